@@ -1,0 +1,172 @@
+"""One plant on one day as the rules see it: only what was seen and done by then."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import timedelta
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from growdesk.domain import signs
+from growdesk.domain.facts import CareKind, Health, Look, Medium
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from datetime import date
+
+    from growdesk.domain.facts import Care, House, Plant
+    from growdesk.domain.kinds import Kind
+    from growdesk.domain.signs import Signs
+
+REPOTTING = (CareKind.REPOT, CareKind.DIVIDE)
+EVERY_WATERING = (Medium.NONE, Medium.SEMI_HYDRO)
+
+
+@dataclass(frozen=True)
+class Case:
+    """A plant, its kind and the house rules on one day.
+
+    Looks and care dated after the day are left out. Of the day's own care only a repot
+    counts: feed and water given today are what was done, not what decides.
+    """
+
+    plant: Plant
+    kind: Kind
+    house: House
+    on: date
+    kind_known: bool = True
+
+    @cached_property
+    def looks(self) -> tuple[Look, ...]:
+        """Give the looks up to the day, oldest first."""
+        known = [look for look in self.plant.looks if look.on <= self.on]
+        return tuple(sorted(known, key=lambda look: look.on))
+
+    @cached_property
+    def look(self) -> Look | None:
+        """Give the newest look."""
+        return self.looks[-1] if self.looks else None
+
+    @cached_property
+    def look_age_days(self) -> int | None:
+        """Give the days since the newest look."""
+        return None if self.look is None else (self.on - self.look.on).days
+
+    @cached_property
+    def signs(self) -> Signs:
+        """Give what the newest look shows."""
+        return signs.seen_in(self.looks)
+
+    @cached_property
+    def care(self) -> tuple[Care, ...]:
+        """Give the care that counts on the day, oldest first."""
+        known = [
+            care
+            for care in self.plant.care
+            if care.on < self.on or (care.on == self.on and care.what in REPOTTING)
+        ]
+        return tuple(sorted(known, key=lambda care: care.on))
+
+    def last(self, *kinds: CareKind) -> Care | None:
+        """Give the latest care of some kinds."""
+        return next((c for c in reversed(self.care) if c.what in kinds), None)
+
+    @cached_property
+    def last_feed(self) -> Care | None:
+        """Give the latest feed."""
+        return self.last(CareKind.FEED)
+
+    @cached_property
+    def repotted_on(self) -> date | None:
+        """Give the latest day of a repot, from the plant or its care."""
+        care = self.last(*REPOTTING)
+        days = [day for day in (self.plant.repotted_on, care and care.on) if day]
+        return max((day for day in days if day <= self.on), default=None)
+
+    @cached_property
+    def washed_on(self) -> date | None:
+        """Give the latest day salts were carried out, by a flush or a repot."""
+        flush = self.last(CareKind.FLUSH)
+        days = [day for day in (flush and flush.on, self.repotted_on) if day]
+        return max(days, default=None)
+
+    @cached_property
+    def feeds_since_washed(self) -> int:
+        """Count the feeds since the last flush or repot."""
+        since = self.washed_on
+        return sum(
+            1
+            for care in self.care
+            if care.what is CareKind.FEED and (since is None or care.on > since)
+        )
+
+    @cached_property
+    def tips_seen_since_repot(self) -> bool:
+        """Tell whether root tips were seen on the move after the last repot."""
+        since = self.repotted_on
+        return any(
+            look.root_tips in signs.TIPS_MOVING
+            for look in self.looks
+            if since is None or look.on > since
+        )
+
+    @cached_property
+    def health_look(self) -> Look | None:
+        """Give the newest look that recorded health at all."""
+        return next((k for k in reversed(self.looks) if k.health is not None), None)
+
+    def trouble(self, health: Health) -> Look | None:
+        """Give the look that a trouble stands on, until a look without it."""
+        look = self.health_look
+        return look if look is not None and health in (look.health or ()) else None
+
+    @cached_property
+    def feeds_every_watering(self) -> bool:
+        """Tell whether the potting holds no feed between waterings."""
+        return self.plant.mounted or self.plant.medium in EVERY_WATERING
+
+    @cached_property
+    def feed_interval_days(self) -> int:
+        """Give the least days between feeds: plant's, potting's or house's."""
+        if self.plant.feed_interval_days is not None:
+            return self.plant.feed_interval_days
+        return 0 if self.feeds_every_watering else self.house.least_interval_days
+
+    @cached_property
+    def days_since_feed(self) -> int | None:
+        """Give the days since the latest feed."""
+        feed = self.last_feed
+        return None if feed is None else (self.on - feed.on).days
+
+    def mean_c(self, days: int) -> float | None:
+        """Give the mean of the place's readings over some days, in °C.
+
+        A reading as old as the window still counts. The place's own undated mean stands
+        in where nothing was read.
+        """
+        means = list(self._means(days))
+        if means:
+            return sum(means) / len(means)
+        return self.plant.place.mean_temperature_c
+
+    def _means(self, days: int) -> Iterator[float]:
+        since = self.on - timedelta(days=days)
+        for reading in self.plant.place.readings:
+            mean = reading.day_mean_c
+            if mean is not None and since <= reading.on <= self.on:
+                yield mean
+
+    @cached_property
+    def growing(self) -> bool:
+        """Tell whether a sign of growth was seen that counts for this kind."""
+        return self.signs.moving or self.spike_grows
+
+    @cached_property
+    def spike_draws_feed(self) -> bool:
+        """Tell whether a spike or buds on the way count as growth."""
+        return self.kind.spike_draws_feed or self.house.spike_draws_feed_always
+
+    @cached_property
+    def spike_grows(self) -> bool:
+        """Tell whether a spike or buds on the way draw feed."""
+        return self.spike_draws_feed and bool(self.signs.spike_coming)

@@ -1,0 +1,104 @@
+"""Judgements as data: rules that held or lost, what they went by, and no words yet.
+
+A rule looks at a ``Case`` and gives a ``Finding`` or nothing. The order of the rules
+(``growdesk.domain.judging.GATES``) is the precedence, written once. The words are made
+in ``growdesk.domain.wording``.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from datetime import date
+
+    from growdesk.domain.facts import Verdict, Water
+
+
+class Role(StrEnum):
+    """What part a reason plays."""
+
+    DECIDES = "decides"
+    SUPPORTS = "supports"
+    NOT_A_REASON = "not-a-reason"
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One reason: the rule it comes from, its part, a sentence key and its values."""
+
+    rule: str
+    role: Role
+    key: str
+    values: Mapping[str, object]
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What a rule that holds decides: verdict, water, and the reason for it.
+
+    ``factor`` scales the strength where the verdict is feed. ``more`` are further
+    reasons that belong to the finding (something to look at, something unknown).
+    """
+
+    rule: str
+    verdict: Verdict
+    water: Water
+    reason: Reason
+    more: tuple[Reason, ...] = ()
+    factor: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the strength chain: what it is, its factor, the strength after it.
+
+    ``strength_ppm_n`` is in mg of nitrogen per litre.
+    """
+
+    key: str
+    factor: float | None
+    strength_ppm_n: float
+    values: Mapping[str, object]
+
+
+@dataclass(frozen=True, slots=True)
+class Strength:
+    """The finished strength in whole mg N per litre, its ceiling, and every step."""
+
+    ppm_n: float
+    ceiling_ppm_n: float
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """The verdict on one plant on one day, with everything that led to it."""
+
+    tag: str
+    name: str
+    on: date
+    verdict: Verdict
+    water: Water
+    rule: str
+    strength: Strength | None
+    volume_l: float | None
+    reasons: tuple[Reason, ...]
+
+    @property
+    def strength_ppm_n(self) -> float | None:
+        """Give the strength to feed at, or nothing where the plant is not fed."""
+        return None if self.strength is None else self.strength.ppm_n
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A reason in words, for people: rule, role and one or more plain sentences."""
+
+    rule: str
+    role: Role
+    sentence: str

@@ -1,0 +1,293 @@
+"""What is known about a plant, its place and the house on one day.
+
+Plain frozen values. ``None`` always means *not recorded*, which is never the same as
+absent: ``RootTips.NONE`` says that somebody looked and saw none.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date  # noqa: TC003 -- dataclass fields are read at run time
+from enum import StrEnum
+
+
+class RootTips(StrEnum):
+    """The growing points of the roots, as seen at a look."""
+
+    NONE = "none"
+    STARTING = "starting"
+    RUNNING = "running"
+    HIDDEN = "hidden"
+
+
+class NewLeaf(StrEnum):
+    """The crown leaf of a monopodial."""
+
+    NONE = "none"
+    STARTING = "starting"
+    EXTENDING = "extending"
+    FULL = "full"
+
+
+class Flowering(StrEnum):
+    """The flowering stages."""
+
+    NONE = "none"
+    SHEATH = "sheath"
+    SPIKE = "spike"
+    BUDS = "buds"
+    OPEN = "open"
+    FADING = "fading"
+    SPENT = "spent"
+
+
+class Leaves(StrEnum):
+    """How the leaves stand."""
+
+    FIRM = "firm"
+    YELLOWING = "yellowing"
+    DROPPING = "dropping"
+    LEAFLESS = "leafless"
+    SHRIVELLED = "shrivelled"
+
+
+class Bulbs(StrEnum):
+    """How the pseudobulbs stand; ``SHRIVELLED`` is badly shrivelled."""
+
+    FIRM = "firm"
+    WRINKLED = "wrinkled"
+    SHRIVELLED = "shrivelled"
+
+
+class Pot(StrEnum):
+    """How wet the pot is."""
+
+    WET = "wet"
+    MOIST = "moist"
+    NEARLY_DRY = "nearly-dry"
+    DRY = "dry"
+
+
+class Health(StrEnum):
+    """Troubles a look can find."""
+
+    ROT = "rot"
+    NO_ROOTS = "no-roots"
+    PESTS = "pests"
+    SALT_BURN = "salt-burn"
+    VIRUS_SUSPECT = "virus-suspect"
+
+
+class CareKind(StrEnum):
+    """What was done to a plant."""
+
+    FEED = "feed"
+    CLEAR_WATER = "clear-water"
+    FLUSH = "flush"
+    REPOT = "repot"
+    DIVIDE = "divide"
+    MOVE = "move"
+    TREAT = "treat"
+    RAIN = "rain"
+
+
+class Medium(StrEnum):
+    """What the plant is potted in."""
+
+    BARK = "bark"
+    SPHAGNUM = "sphagnum"
+    MINERAL = "mineral"
+    SEMI_HYDRO = "semi-hydro"
+    SOIL = "soil"
+    NONE = "none"
+
+
+class Size(StrEnum):
+    """How far the plant is from flowering."""
+
+    SEEDLING = "seedling"
+    NEAR_BLOOMING = "near-blooming"
+    BLOOMING = "blooming"
+
+
+class PlaceKind(StrEnum):
+    """What sort of place a plant stands in."""
+
+    WINDOWSILL = "windowsill"
+    BALCONY = "balcony"
+    SHELF = "shelf"
+    GREENHOUSE = "greenhouse"
+    ROOM = "room"
+    GARDEN = "garden"
+
+
+class Verdict(StrEnum):
+    """What is to be done with a plant this watering day."""
+
+    FEED = "feed"
+    CLEAR_WATER = "clear-water"
+    FLUSH = "flush"
+    KEEP_DRY = "keep-dry"
+    LOOK_FIRST = "look-first"
+
+
+class Water(StrEnum):
+    """How to water."""
+
+    NONE = "none"
+    SPARING = "sparing"
+    IF_DRY = "if-dry"
+    THROUGH = "through"
+
+
+@dataclass(frozen=True, slots=True)
+class NewGrowths:
+    """Counts of new growths by stage; ``None`` where a stage was not recorded."""
+
+    emerging: int | None = None
+    extending: int | None = None
+    maturing: int | None = None
+    matured: int | None = None
+    stalled: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """One dated inspection. Lengths in mm, ``runoff_ec_ms_per_cm`` at 25 °C."""
+
+    on: date
+    new_growths: NewGrowths | None = None
+    root_tips: RootTips | None = None
+    longest_new_root_mm: float | None = None
+    lead_length_mm: float | None = None
+    new_leaf: NewLeaf | None = None
+    flowering: frozenset[Flowering] | None = None
+    leaves: Leaves | None = None
+    bulbs: Bulbs | None = None
+    pot: Pot | None = None
+    health: frozenset[Health] | None = None
+    runoff_ec_ms_per_cm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Care:
+    """One thing done to a plant. ``strength_ppm_n`` is mg of nitrogen per litre."""
+
+    on: date
+    what: CareKind
+    strength_ppm_n: float | None = None
+    ec_ms_per_cm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One day's temperatures of a place in °C."""
+
+    on: date
+    mean_c: float | None = None
+    low_c: float | None = None
+    high_c: float | None = None
+
+    @property
+    def day_mean_c(self) -> float | None:
+        """Give the day's mean, taken between low and high where none was read."""
+        if self.mean_c is not None:
+            return self.mean_c
+        if self.low_c is None or self.high_c is None:
+            return None
+        return (self.low_c + self.high_c) / 2
+
+
+@dataclass(frozen=True, slots=True)
+class Lamps:
+    """Lamps over a place: hours a day, and PPFD at the leaf in µmol m-2 s-1."""
+
+    hours: float
+    ppfd: float
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a plant stands. ``mean_temperature_c`` is an undated mean."""
+
+    name: str = ""
+    kind: str | None = None
+    controlled: bool = False
+    outdoors: bool = False
+    mean_temperature_c: float | None = None
+    lamps: Lamps | None = None
+    readings: tuple[Reading, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Overrule:
+    """The grower's own word for one plant, with a reason, until a date (inclusive)."""
+
+    verdict: Verdict
+    reason: str
+    until: date
+    water: Water | None = None
+    since: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Plant:
+    """All that is known of one plant. Volumes in litres, strengths in mg N per litre."""
+
+    tag: str
+    name: str = ""
+    kind: str = ""
+    hybrid: bool = False
+    place: Place = field(default_factory=Place)
+    pot_volume_l: float | None = None
+    volume_l: float | None = None
+    medium: Medium | None = None
+    mounted: bool = False
+    size: Size | None = None
+    under_cover: bool = False
+    repotted_on: date | None = None
+    slow_release_until: date | None = None
+    full_strength_ppm_n: float | None = None
+    feed_ceiling_ppm_n: float | None = None
+    feed_interval_days: int | None = None
+    ignores_rest: bool = False
+    overrule: Overrule | None = None
+    looks: tuple[Look, ...] = ()
+    care: tuple[Care, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class House:
+    """The house rules. Every number here may be changed by the grower.
+
+    Latitude in degrees, south negative. Strengths in mg N per litre, lengths in mm,
+    intervals and limits in days, bands as fractions. ``(month, day)`` pairs are given
+    for the northern hemisphere and turn with it.
+    """
+
+    latitude: float = 50.0
+    full_strength_ppm_n: float = 150.0
+    strength_floor_ppm_n: float = 30.0
+    strength_step_ppm_n: float = 10.0
+    strength_ceiling_ppm_n: float = 400.0
+    look_limit_days: int = 21
+    least_interval_days: int = 6
+    feeds_before_flush: int = 3
+    feeds_before_flush_sphagnum: int = 2
+    settle_days: int = 14
+    idle_interval_days: int = 30
+    jugs: int = 3
+    band_low: float = 0.25
+    band_high: float = 0.10
+    pot_share: float = 0.25
+    resume_root_mm: float | None = None
+    rooted_mm: float = 25.0
+    still_green_after: tuple[int, int] = (12, 20)
+    no_nitrogen_from: tuple[int, int] = (9, 15)
+    flush_before_rest_days: int = 21
+    runoff_ratio: float = 1.5
+    runoff_margin_ms_per_cm: float = 0.4
+    ec_per_100_ppm_n_ms_per_cm: float = 0.7
+    water_ec_ms_per_cm: float = 0.0
+    spike_draws_feed_always: bool = False
+    watering_weekdays: tuple[int, ...] = (2, 5)

@@ -1,0 +1,196 @@
+"""The decision: gates in their order, strongest first, and what became of each.
+
+A refusal beats a permission and the particular beats the general; the order below is
+that precedence, written once. The first gate that holds decides. Gates below it that
+would also have held are kept with the reasons, so that nothing known is lost.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.domain.case import Case
+from growdesk.domain.explain import Finding, Judgement, Reason, Role
+from growdesk.domain.facts import Flowering, Verdict, Water
+from growdesk.domain.rules import (
+    growth,
+    harm,
+    in_leaf_late,
+    leafless_rest,
+    look_age,
+    overruled,
+    potting,
+    temperature,
+    unfed_rest,
+)
+from growdesk.domain.strength import strength_of
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+    from datetime import date
+
+    from growdesk.domain.facts import House, Plant
+    from growdesk.domain.kinds import Kind
+
+    Gate = Callable[[Case], Finding | Reason | None]
+
+BLOOM = "bloom"
+KIND = "kind"
+DATES = "dates"
+
+# Strongest first. The two ahead of the look's age are kept apart: an old look may
+# withhold, so they are asked before it; nothing after it may release on an old look.
+BEFORE_LOOK: tuple[Gate, ...] = (overruled.check, leafless_rest.check)
+AFTER_LOOK: tuple[Gate, ...] = (
+    harm.rot,
+    in_leaf_late.going_down,
+    in_leaf_late.still_green,
+    harm.cannot_drink,
+    temperature.too_cold,
+    temperature.too_hot,
+    unfed_rest.check,
+    potting.just_repotted,
+    potting.salts,
+    potting.too_soon,
+    growth.idle,
+    growth.not_growing,
+)
+
+
+def judge(
+    plant: Plant, kind: Kind, house: House, on: date, *, kind_known: bool = True
+) -> Judgement:
+    """Give the verdict on a plant on a day, with its reasons and its strength.
+
+    Never raises for what is not known: that is a reason too.
+    """
+    case = Case(plant, kind, house, on, kind_known)
+    found = list(_findings(case))
+    decider = next(f for f in found if isinstance(f, Finding))
+    feeds = decider.verdict is Verdict.FEED
+    strength = strength_of(case, decider.factor) if feeds else None
+    return Judgement(
+        tag=plant.tag,
+        name=plant.name,
+        on=on,
+        verdict=decider.verdict,
+        water=decider.water,
+        rule=decider.rule,
+        strength=strength,
+        volume_l=None if decider.water is Water.NONE else volume_l(plant, house),
+        reasons=tuple(_reasons(case, decider, found)),
+    )
+
+
+def volume_l(plant: Plant, house: House) -> float | None:
+    """Give a plant's litres a round: its own, else the house's share of its pot."""
+    if plant.volume_l is not None:
+        return plant.volume_l
+    if plant.pot_volume_l is None:
+        return None
+    return plant.pot_volume_l * house.pot_share
+
+
+def _findings(case: Case) -> Iterator[Finding | Reason]:
+    for gate in BEFORE_LOOK:
+        found = gate(case)
+        if found is not None:
+            yield found
+    stale = look_age.check(case, _without_look_age)
+    if stale is not None:
+        yield stale
+    yield from _after_look(case)
+
+
+def _after_look(case: Case) -> Iterator[Finding | Reason]:
+    for gate in AFTER_LOOK:
+        found = gate(case)
+        if found is not None:
+            yield found
+    if case.growing:
+        yield growth.growing(case)
+
+
+def _without_look_age(case: Case) -> Finding:
+    """Give what would decide if the last look were of today."""
+    leafless = leafless_rest.check(case)
+    if leafless is not None:
+        return leafless
+    return next(f for f in _after_look(case) if isinstance(f, Finding))
+
+
+def _reasons(
+    case: Case, decider: Finding, found: list[Finding | Reason]
+) -> Iterator[Reason]:
+    yield decider.reason
+    yield from decider.more
+    if decider.rule != look_age.RULE:
+        yield from _also(case, decider, found)
+    yield from _bloom(case, decider)
+    yield from _not_known(case)
+
+
+def _also(
+    case: Case, decider: Finding, found: list[Finding | Reason]
+) -> Iterator[Reason]:
+    """Give what else held: on the same side it supports, else it did not decide."""
+    for other in found:
+        if isinstance(other, Reason):
+            yield other
+        elif other is not decider and other.rule not in _apart(decider):
+            same = (other.verdict, other.water) == (decider.verdict, decider.water)
+            role = Role.SUPPORTS if same else Role.NOT_A_REASON
+            reason = other.reason
+            yield Reason(reason.rule, role, reason.key, reason.values)
+    if decider.rule != growth.GROWING and case.signs.moving:
+        yield from _growth_did_not_decide(case, decider)
+
+
+def _apart(decider: Finding) -> tuple[str, ...]:
+    """Give the rules whose finding is told in another way, or not beside this one."""
+    always = (growth.GROWING, growth.IDLE)
+    if decider.rule == leafless_rest.RULE:
+        return (*always, look_age.RULE, growth.NOT_GROWING)
+    return (*always, growth.NOT_GROWING) if decider.rule == growth.IDLE else always
+
+
+def _growth_did_not_decide(case: Case, decider: Finding) -> Iterator[Reason]:
+    sign = next(growth.seen_growing(case))
+    if decider.verdict in (Verdict.FEED, Verdict.FLUSH):
+        yield Reason(growth.GROWING, Role.SUPPORTS, sign.key, sign.values)
+    elif decider.rule != potting.TOO_SOON:
+        yield Reason(
+            growth.GROWING, Role.NOT_A_REASON, f"despite-{sign.key}", sign.values
+        )
+
+
+def _bloom(case: Case, decider: Finding) -> Iterator[Reason]:
+    """Say that bloom did not decide, unless a spike alone did."""
+    if case.look is None or not case.signs.in_bloom:
+        return
+    if decider.rule == growth.GROWING and growth.decided_by_spike(case):
+        return
+    stage = _bloom_stage(case.look.flowering or frozenset())
+    now = "today" if case.look.on == case.on else "then"
+    side = "fed" if decider.verdict is Verdict.FEED else "not"
+    values = {"seen": case.look.on}
+    yield Reason(BLOOM, Role.NOT_A_REASON, f"bloom-{stage}-{now}-{side}", values)
+
+
+def _bloom_stage(flowering: frozenset[Flowering]) -> str:
+    for stage in (Flowering.OPEN, Flowering.FADING):
+        if stage in flowering:
+            return stage.value
+    return Flowering.BUDS.value
+
+
+def _not_known(case: Case) -> Iterator[Reason]:
+    if not case.kind_known:
+        values = {"kind": case.plant.kind or case.plant.name or case.plant.tag}
+        yield Reason(KIND, Role.UNKNOWN, "kind-unknown", values)
+    later = [look.on for look in case.plant.looks if look.on > case.on]
+    if later:
+        yield Reason(DATES, Role.UNKNOWN, "look-later", {"seen": min(later)})
+    later_care = [care.on for care in case.plant.care if care.on > case.on]
+    if later_care:
+        yield Reason(DATES, Role.UNKNOWN, "care-later", {"done": min(later_care)})

@@ -1,0 +1,1 @@
+"""The gates of the decision, one file per family. The order stands in ``judging``."""

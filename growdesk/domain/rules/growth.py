@@ -1,0 +1,137 @@
+"""Active growth, which decides.
+
+What it asks: is a new growth, a new leaf or a root on the move?
+Why it matters: a plant takes up feed where it grows; bloom neither asks for feed nor
+forbids it.
+When it is silent: never; this is the last word once nothing stronger has spoken.
+Example: a Cattleya in flower with a new growth extending is fed.
+Source: "Fertilize Weakly Weekly", AOS, July 2023,
+https://www.aos.org/orchids/articles/fertilize-weakly-weekly (supply follows growth);
+Wang & Chang, HortTechnology 27(2):144-149, 2017 (57 % of the nitrogen in a moth
+orchid's spike at visible bud is taken up after cooling starts). The slow feeding of
+evergreen kinds whose signs are hidden is common practice, no source.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.domain import signs
+from growdesk.domain.explain import Finding, Reason, Role
+from growdesk.domain.facts import RootTips, Verdict, Water
+from growdesk.domain.kinds import Habit, Rest
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from growdesk.domain.case import Case
+
+IDLE = "idle-never-resting"
+NOT_GROWING = "not-growing"
+GROWING = "growing"
+IDLE_FACTOR = 0.5
+
+
+def may_be_fed_idle(case: Case) -> bool:
+    """Tell whether a plant without a sign may still be fed slowly.
+
+    Only evergreen kinds without a rest whose root tips are hidden or not recorded:
+    tips looked for and absent are an answer.
+    """
+    return (
+        case.kind.rest is Rest.NONE
+        and not case.growing
+        and case.signs.tips_moving is None
+    )
+
+
+def idle_interval_days(case: Case) -> int:
+    """Give the days between feeds of an idle plant."""
+    return case.kind.idle_interval_days or case.house.idle_interval_days
+
+
+def idle(case: Case) -> Finding | None:
+    """Feed at half, seldom, where growth cannot be seen but does not rest."""
+    days = case.days_since_feed
+    interval = idle_interval_days(case)
+    if not may_be_fed_idle(case) or (days is not None and days < interval):
+        return None
+    values = {
+        "seen": case.look and case.look.on,
+        "interval": interval,
+        "fed": case.last_feed and case.last_feed.on,
+    }
+    hidden = case.signs.tips is RootTips.HIDDEN
+    key = "idle-hidden" if hidden else "idle-not-recorded"
+    reason = Reason(IDLE, Role.DECIDES, key, values)
+    return Finding(IDLE, Verdict.FEED, Water.THROUGH, reason, factor=IDLE_FACTOR)
+
+
+def not_growing(case: Case) -> Finding | None:
+    """Give clear water while nothing moves."""
+    if case.growing:
+        return None
+    reason = Reason(NOT_GROWING, Role.DECIDES, _still_key(case), _still_values(case))
+    more: tuple[Reason, ...] = ()
+    if may_be_fed_idle(case):
+        values = {"interval": idle_interval_days(case), "fed": _fed_on(case)}
+        more = (Reason(IDLE, Role.SUPPORTS, "idle-wait", values),)
+    return Finding(NOT_GROWING, Verdict.CLEAR_WATER, Water.IF_DRY, reason, more)
+
+
+def growing(case: Case) -> Finding:
+    """Feed what grows."""
+    reasons = list(seen_growing(case))
+    decider, *others = reasons
+    supports = tuple(Reason(r.rule, Role.SUPPORTS, r.key, r.values) for r in others)
+    return Finding(GROWING, Verdict.FEED, Water.THROUGH, decider, supports)
+
+
+def seen_growing(case: Case) -> Iterator[Reason]:
+    """Give each sign of growth seen, the most telling first."""
+    seen = case.signs
+    order = (
+        (seen.extending, "growth-extending"),
+        (seen.tips is RootTips.RUNNING, "tips-running"),
+        (seen.leaf is not None and seen.leaf.value == "extending", "leaf-extending"),
+        (seen.maturing, "growth-maturing"),
+        (seen.tips is RootTips.STARTING, "tips-starting"),
+        (seen.emerging, "growth-emerging"),
+        (seen.leaf is not None and seen.leaf.value == "starting", "leaf-starting"),
+        (case.spike_grows, "spike-draws-feed"),
+    )
+    values = {"seen": case.look and case.look.on}
+    for answer, key in order:
+        if answer:
+            yield Reason(GROWING, Role.DECIDES, key, values)
+
+
+def decided_by_spike(case: Case) -> bool:
+    """Tell whether a spike or buds are the only sign, and so the deciding one."""
+    return case.spike_grows and not case.signs.moving
+
+
+def _fed_on(case: Case) -> object:
+    return case.last_feed and case.last_feed.on
+
+
+def _still_key(case: Case) -> str:
+    tips = {True: "tips", False: "no-tips", None: "tips-not-recorded"}
+    shown = tips[case.signs.tips_moving]
+    if case.signs.tips is RootTips.HIDDEN:
+        shown = "tips-hidden"
+    if case.kind.habit is Habit.MONOPODIAL:
+        leaf = "no-leaf" if case.signs.leaf_moving is False else "leaf-not-recorded"
+        return f"still-{leaf}-{shown}"
+    growth = "no-growth" if case.signs.growth is False else "growth-not-recorded"
+    if case.signs.stalled:
+        growth = "growth-stalled"
+    return f"still-{growth}-{shown}"
+
+
+def _still_values(case: Case) -> dict[str, object]:
+    return {
+        "seen": case.look and case.look.on,
+        "stall_days": signs.STALL_DAYS,
+        "length_mm": case.look and case.look.lead_length_mm,
+    }

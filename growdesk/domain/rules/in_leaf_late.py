@@ -1,0 +1,81 @@
+"""The end of the season of kinds that rest bare: going down, and still green too late.
+
+What it asks: is a plant that will rest bare on its way down, or green past its time?
+Why it matters: feed left in the pot through a dry rest burns, and a plant that is
+watered on never rests and starts its next growth in the dark.
+When it is silent: outside its dates; for kinds that keep their leaves; while anything
+new moves (still green).
+Example: leaves yellowing on a finished Catasetum in November: clear water, sparing.
+Source: December notes on Catasetinae by a specialist, reposted,
+https://orchidboard.com/community/catasetum-and-stanhopea-alliance/99265-december-notes-fred-clarke-post887112.html
+(stop water in late December if still green). The date itself is a house rule.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.domain import seasons
+from growdesk.domain.explain import Finding, Reason, Role
+from growdesk.domain.facts import Leaves, Verdict, Water
+from growdesk.domain.kinds import Rest, Resume
+
+if TYPE_CHECKING:
+    from growdesk.domain.case import Case
+
+GOING_DOWN = "going-down"
+STILL_GREEN = "still-green"
+LEAVES_GOING = (Leaves.YELLOWING, Leaves.DROPPING)
+
+
+def going_down(case: Case) -> Finding | None:
+    """Give sparing clear water while the leaves of a finished growth go."""
+    look = case.look
+    if case.kind.rest is not Rest.LEAFLESS or look is None:
+        return None
+    finished = case.signs.maturing is True or case.signs.matured is True
+    if look.leaves not in LEAVES_GOING or not finished or not _late_half(case):
+        return None
+    values = {"seen": look.on, "leaves": look.leaves.value}
+    return Finding(
+        GOING_DOWN,
+        Verdict.CLEAR_WATER,
+        Water.SPARING,
+        Reason(GOING_DOWN, Role.DECIDES, f"going-down-{look.leaves.value}", values),
+    )
+
+
+def still_green(case: Case) -> Finding | None:
+    """Stop water on a plant that is green past the house's latest date."""
+    look = case.look
+    of_group = case.kind.rest is Rest.LEAFLESS and (
+        case.kind.resume is Resume.ROOT_LENGTH
+    )
+    latitude = case.house.latitude
+    if not of_group or look is None or seasons.equatorial(latitude):
+        return None
+    latest = seasons.turned(case.house.still_green_after, latitude)
+    late = seasons.within(case.on, latest, seasons.spring_equinox(latitude))
+    on_the_day = (case.on.month, case.on.day) == latest
+    new_moving = True in (
+        case.signs.new_growth,
+        case.signs.tips_moving,
+        case.signs.leaf_moving,
+    )
+    if not late or on_the_day or new_moving:
+        return None
+    values = {"seen": look.on, "latest": seasons.last_date(case.on, latest)}
+    return Finding(
+        STILL_GREEN,
+        Verdict.KEEP_DRY,
+        Water.NONE,
+        Reason(STILL_GREEN, Role.DECIDES, "still-green", values),
+    )
+
+
+def _late_half(case: Case) -> bool:
+    latitude = case.house.latitude
+    if seasons.equatorial(latitude):
+        return True
+    start, end = seasons.midsummer(latitude), seasons.spring_equinox(latitude)
+    return seasons.within(case.on, start, end)

@@ -1,0 +1,163 @@
+"""The leafless and dry rest.
+
+What it asks: is a kind that rests bare still waiting for its sign to resume?
+Why it matters: water on a bare bulb or on roots too short rots it within days; the
+bulb feeds the new growth until its own roots are long enough.
+When it is silent: for kinds that keep their leaves; once the roots have reached the
+resume length in this season; with a leaf out and no length on record.
+Example: a Catasetum bare on 3 March with roots of 4 cm: no water until they reach 8.
+Source: "Catasetums, Cycnoches and Clowesias: Understanding the Growth Cycle", Orchids
+(AOS), March 2012, https://docslib.org/doc/163498/ (new roots 3-5 in long before water);
+Lycaste sheet, AOS text, https://docslib.org/doc/676714/ (water back with new growth).
+The 25 mm at which other deciduous kinds count as rooted is a house rule.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from growdesk.domain import seasons, signs
+from growdesk.domain.explain import Finding, Reason, Role
+from growdesk.domain.facts import RootTips, Verdict, Water
+from growdesk.domain.kinds import Rest, Resume
+
+if TYPE_CHECKING:
+    from growdesk.domain.case import Case
+    from growdesk.domain.facts import Look
+
+RULE = "leafless-rest"
+
+
+@dataclass(frozen=True, slots=True)
+class GrowingSeason:
+    """What the looks of this growing season show, since the plant was last at rest."""
+
+    looks: tuple[Look, ...]
+
+    @property
+    def leaf_out(self) -> bool:
+        """Tell whether a leaf is out, or unfolded this season."""
+        return any(signs.leaf_out(look) for look in self.looks)
+
+    @property
+    def measured(self) -> Look | None:
+        """Give the look with the longest new root on record."""
+        known = [k for k in self.looks if k.longest_new_root_mm is not None]
+        return max(known, key=lambda k: k.longest_new_root_mm or 0.0, default=None)
+
+    @property
+    def root_mm(self) -> float | None:
+        """Give the longest new root on record in mm."""
+        return None if self.measured is None else self.measured.longest_new_root_mm
+
+    @property
+    def awake(self) -> bool:
+        """Tell whether anything new was seen."""
+        return any(signs.shows_growth(look) for look in self.looks)
+
+
+def growing_season(looks: tuple[Look, ...]) -> GrowingSeason:
+    """Give the looks since the plant last stood bare at rest.
+
+    A season begins with the first look that shows something new after leaflessness and
+    ends when the plant is bare again.
+    """
+    season: list[Look] = []
+    for look in looks:
+        if signs.leafless(look):
+            was_in_leaf = any(signs.leaf_out(earlier) for earlier in season)
+            if was_in_leaf or not signs.shows_growth(look):
+                season = []
+            if not signs.shows_growth(look):
+                continue
+        season.append(look)
+    return GrowingSeason(tuple(season))
+
+
+def check(case: Case) -> Finding | None:
+    """Keep a bare plant dry until its sign is seen."""
+    if case.kind.rest is not Rest.LEAFLESS or case.look is None:
+        return None
+    season = growing_season(case.looks)
+    if case.kind.resume is Resume.ROOT_LENGTH:
+        return _by_root_length(case, season)
+    return _by_growth_or_roots(case, season)
+
+
+def resume_mm(case: Case) -> float:
+    """Give the root length in mm at which water returns."""
+    return case.house.resume_root_mm or case.kind.resume_root_mm
+
+
+def before_midsummer(case: Case) -> bool:
+    """Tell whether the days still lengthen, midsummer's day included."""
+    latitude = case.house.latitude
+    start, end = seasons.midwinter(latitude), seasons.midsummer(latitude)
+    return seasons.within(case.on, start, end)
+
+
+def _by_root_length(case: Case, season: GrowingSeason) -> Finding | None:
+    root_mm = season.root_mm
+    if root_mm is not None and root_mm >= resume_mm(case):
+        return None
+    if season.leaf_out:
+        return _in_leaf(case, season)
+    bare = case.look is not None and case.look.leaves is not None
+    if root_mm is not None:
+        key = "bare-roots-short" if bare else "roots-short-leaves-not-recorded"
+        return _hold(case, key, season.measured, root_mm)
+    if season.awake:
+        key = "bare-not-measured" if bare else "not-measured-leaves-not-recorded"
+        return _hold(case, key, case.look)
+    return _hold(case, "bare" if bare else "leaves-not-recorded", case.look)
+
+
+def _in_leaf(case: Case, season: GrowingSeason) -> Finding | None:
+    if not before_midsummer(case):
+        return None
+    if season.root_mm is not None:
+        return _hold(case, "leaf-roots-short", season.measured, season.root_mm)
+    waking = case.signs.new_growth is True
+    if waking and case.signs.tips in (RootTips.NONE, RootTips.STARTING):
+        return _hold(case, "leaf-no-roots", case.look)
+    return None
+
+
+def _by_growth_or_roots(case: Case, season: GrowingSeason) -> Finding | None:
+    rooted = (season.root_mm or 0.0) >= case.house.rooted_mm
+    if season.leaf_out or rooted:
+        return None
+    if season.awake:
+        values = {"seen": season.looks[-1].on, "rooted_mm": case.house.rooted_mm}
+        return Finding(
+            RULE,
+            Verdict.CLEAR_WATER,
+            Water.SPARING,
+            Reason(RULE, Role.DECIDES, "waking-not-rooted", values),
+        )
+    return _hold(case, "bare-until-growth", case.look)
+
+
+def _hold(
+    case: Case, key: str, look: Look | None, root_mm: float | None = None
+) -> Finding:
+    values = {
+        "seen": None if look is None else look.on,
+        "root_mm": root_mm,
+        "resume_mm": resume_mm(case),
+    }
+    return Finding(
+        RULE,
+        Verdict.KEEP_DRY,
+        Water.NONE,
+        Reason(RULE, Role.DECIDES, key, values),
+        _look_again(case),
+    )
+
+
+def _look_again(case: Case) -> tuple[Reason, ...]:
+    age = case.look_age_days
+    if age is None or age <= case.house.look_limit_days:
+        return ()
+    return (Reason(RULE, Role.UNKNOWN, "dry-hold-look-old", {"days": age}),)

@@ -1,0 +1,92 @@
+"""What the season of an uncontrolled place leaves of full strength.
+
+Light by the sun's radiation (FAO Irrigation & Drainage Paper 56) or by lamps, times
+temperature by the place's readings; or, where the lead or the roots were measured, the
+plant's own performance instead of both. The curves are the house's, not laws of
+nature.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.domain import performance
+from growdesk.domain.sun import dli_mol_per_m2, sun
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+    from growdesk.domain.case import Case
+    from growdesk.domain.kinds import Kind
+
+FULL_RA_MJ_PER_M2_D = 40.0
+BRIGHT_FC = 2000.0
+LOW_FC = 1200.0
+HALF_LIGHT = {"bright": 0.4, "medium": 0.25, "low": 0.15}
+TEMPERATURE_DAYS = 21
+
+# A midday foot-candle of daylight is 0.2 µmol m-2 s-1 (Apogee Instruments, conversion
+# page); a 12 h day shaped like half a sine wave holds 2/pi of its peak.
+MOL_PER_FC_DAY = 0.2 * 12 * 3600 / 1e6 * 0.6366
+
+Factor = tuple[str, float, "Mapping[str, object]"]
+
+
+def light_class(kind: Kind) -> str:
+    """Give ``bright``, ``medium`` or ``low``, by the middle of the light range."""
+    if kind.light_mid_fc >= BRIGHT_FC:
+        return "bright"
+    return "low" if kind.light_mid_fc < LOW_FC else "medium"
+
+
+def light_factor(relative_light: float, wanted: str) -> float:
+    """Give the share of full strength for light from 0 to 1, by the light wanted."""
+    light = min(max(relative_light, 0.0), 1.0)
+    half = HALF_LIGHT[wanted]
+    return light * (1 + half) / (light + half)
+
+
+def temperature_factor(kind: Kind, mean_c: float) -> float:
+    """Give 0 at the kind's base, 1 across its best range, 0 at its upper stop."""
+    if mean_c <= kind.best_low_c:
+        return max(0.0, (mean_c - kind.base_c) / (kind.best_low_c - kind.base_c))
+    if mean_c <= kind.best_high_c:
+        return 1.0
+    return max(0.0, (kind.stop_c - mean_c) / (kind.stop_c - kind.best_high_c))
+
+
+def factors(case: Case) -> Iterator[Factor]:
+    """Give the season's factors for a plant, each with what it went by."""
+    if case.plant.place.controlled:
+        yield "season-controlled", 1.0, {}
+        return
+    calendar = [_light(case), *_temperature(case)]
+    measured = performance.measured(case)
+    if measured is None:
+        yield from calendar
+        return
+    season = 1.0
+    for _, factor, _ in calendar:
+        season *= factor
+    yield performance.factor(case, measured, season)
+
+
+def _light(case: Case) -> Factor:
+    wanted = light_class(case.kind)
+    lamps = case.plant.place.lamps
+    if lamps is not None:
+        dli = dli_mol_per_m2(lamps.ppfd, lamps.hours)
+        full = case.kind.light_mid_fc * MOL_PER_FC_DAY
+        values = {"dli": dli, "full_dli": full, "light": wanted}
+        return "season-lamps", light_factor(dli / full, wanted), values
+    ra = sun(case.house.latitude, case.on).ra_mj_per_m2_d
+    values = {"ra": ra, "latitude": case.house.latitude, "light": wanted}
+    return "season-light", light_factor(ra / FULL_RA_MJ_PER_M2_D, wanted), values
+
+
+def _temperature(case: Case) -> Iterator[Factor]:
+    mean_c = case.mean_c(TEMPERATURE_DAYS)
+    if mean_c is None:
+        return
+    values = {"mean_c": mean_c, "days": TEMPERATURE_DAYS}
+    yield "season-temperature", temperature_factor(case.kind, mean_c), values

@@ -1,0 +1,186 @@
+"""What a grower could see or do next, as alterations of a plant's facts.
+
+Only what is possible for the plant is offered: no root tips on a plant marked without
+roots unless as "once it has roots", and never water where the kind must stay dry.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import timedelta
+from typing import TYPE_CHECKING, Any
+
+from growdesk.domain.facts import (
+    Bulbs,
+    Care,
+    CareKind,
+    Flowering,
+    Health,
+    Leaves,
+    Look,
+    NewGrowths,
+    NewLeaf,
+    RootTips,
+)
+from growdesk.domain.kinds import Habit, Rest, Resume
+from growdesk.domain.rules import leafless_rest
+from growdesk.domain.wording import length_text, number_text
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+    from datetime import date
+
+    from growdesk.domain.case import Case
+    from growdesk.domain.facts import Plant
+
+WARMER_C = 2.0
+
+CLAUSES = {
+    "same-look": "a look today shows what the last one did",
+    "root-tips": "root tips are seen running",
+    "roots-alive": "it has live roots again and their tips run",
+    "new-growth": "a new growth is seen extending",
+    "growth-matures": "a new growth is seen maturing",
+    "new-leaf": "a new leaf is seen extending",
+    "roots-long": "its longest new root measures {length}",
+    "spike": "a spike is seen on the way",
+    "rot-gone": "a look finds it clean of rot",
+    "plump": "a look finds it plump again",
+    "flushed": "it has been flushed",
+    "warmer": "its place averages {temperature} or more",
+    "cooler": "its place averages {temperature} or less",
+    "still": "a look finds no new growth and no root tips",
+    "rot": "rot is seen",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Alteration:
+    """Something seen or done: its key, and what it makes of a plant on a day."""
+
+    key: str
+    apply: Callable[[Plant, date], Plant]
+    shown: str = ""
+
+    def clause(self) -> str:
+        """Give the alteration as the condition of a sentence."""
+        return CLAUSES[self.key].format(length=self.shown, temperature=self.shown)
+
+
+def hopeful(case: Case) -> Iterator[Alteration]:
+    """Give what might bring a plant to feed, the likeliest first."""
+    yield from _mended(case)
+    if case.look is not None and not looked_at(case):
+        yield _seen("same-look")
+    if case.trouble(Health.NO_ROOTS) is not None:
+        health = _health_without(case, Health.NO_ROOTS)
+        yield _seen("roots-alive", health=health, root_tips=RootTips.RUNNING)
+    else:
+        yield from _leafless(case)
+        yield _seen("root-tips", root_tips=RootTips.RUNNING)
+    if case.kind.habit is Habit.MONOPODIAL:
+        yield _seen("new-leaf", new_leaf=NewLeaf.EXTENDING)
+    else:
+        yield _growths("new-growth", "extending")
+    if case.kind.rest is Rest.NO_NITROGEN:
+        yield _growths("growth-matures", "maturing")
+    if case.spike_draws_feed:
+        yield _seen("spike", flowering=frozenset({Flowering.SPIKE}))
+
+
+def harmful(case: Case) -> Iterator[Alteration]:
+    """Give what would take a plant off feed."""
+    yield _seen(
+        "still",
+        new_growths=NewGrowths(0, 0, 0),
+        root_tips=RootTips.NONE,
+        new_leaf=NewLeaf.NONE,
+        flowering=frozenset({Flowering.NONE}),
+    )
+    yield _at("cooler", case.kind.least_feed_c)
+    yield _seen("rot", health=_health(case) | {Health.ROT})
+
+
+def looked_at(case: Case) -> bool:
+    """Tell whether the last look is within the house's limit."""
+    age = case.look_age_days
+    return age is not None and age <= case.house.look_limit_days
+
+
+def _leafless(case: Case) -> Iterator[Alteration]:
+    if case.kind.rest is not Rest.LEAFLESS:
+        return
+    by_length = case.kind.resume is Resume.ROOT_LENGTH
+    mm = leafless_rest.resume_mm(case) if by_length else case.house.rooted_mm
+    yield _seen(
+        "roots-long",
+        length_text(mm),
+        longest_new_root_mm=mm,
+        root_tips=RootTips.RUNNING,
+    )
+    if not by_length:
+        yield _seen("new-leaf", new_leaf=NewLeaf.EXTENDING)
+
+
+def _mended(case: Case) -> Iterator[Alteration]:
+    look = case.look
+    if case.trouble(Health.ROT) is not None:
+        yield _seen("rot-gone", health=_health_without(case, Health.ROT))
+    if look is not None and (
+        look.bulbs is Bulbs.SHRIVELLED or look.leaves is Leaves.SHRIVELLED
+    ):
+        leaves = Leaves.FIRM if look.leaves is Leaves.SHRIVELLED else look.leaves
+        yield _seen("plump", bulbs=Bulbs.FIRM, leaves=leaves)
+    if case.feeds_since_washed or case.signs.moving:
+        yield Alteration("flushed", _flushed)
+    mean_c = case.mean_c(7)
+    if mean_c is not None and mean_c <= case.kind.least_feed_c:
+        yield _at("warmer", case.kind.least_feed_c + WARMER_C)
+
+
+def _seen(key: str, shown: str = "", **signs: Any) -> Alteration:
+    """Make a look of the day that differs from the last one in some signs."""
+
+    def apply(plant: Plant, on: date) -> Plant:
+        return _looked(plant, on, lambda look: replace(look, **signs))
+
+    return Alteration(key, apply, shown)
+
+
+def _growths(key: str, stage: str) -> Alteration:
+    def more(look: Look) -> Look:
+        counts = look.new_growths or NewGrowths()
+        changed: dict[str, Any] = {stage: 1}
+        return replace(look, new_growths=replace(counts, **changed))
+
+    return Alteration(key, lambda plant, on: _looked(plant, on, more))
+
+
+def _looked(plant: Plant, on: date, alter: Callable[[Look], Look]) -> Plant:
+    """Give the plant looked at on the day, as last time but for what is altered."""
+    known = [look for look in plant.looks if look.on <= on]
+    last = max(reversed(known), key=lambda look: look.on, default=Look(on))
+    fresh = replace(last, on=on, lead_length_mm=None)
+    return replace(plant, looks=(*plant.looks, alter(fresh)))
+
+
+def _health(case: Case) -> frozenset[Health]:
+    looked = case.health_look
+    return (looked.health if looked is not None else None) or frozenset()
+
+
+def _health_without(case: Case, trouble: Health) -> frozenset[Health]:
+    return _health(case) - {trouble}
+
+
+def _flushed(plant: Plant, on: date) -> Plant:
+    flush = Care(on - timedelta(days=1), CareKind.FLUSH)
+    return replace(plant, care=(*plant.care, flush))
+
+
+def _at(key: str, mean_c: float) -> Alteration:
+    def apply(plant: Plant, on: date) -> Plant:  # noqa: ARG001 -- any day
+        place = replace(plant.place, readings=(), mean_temperature_c=mean_c)
+        return replace(plant, place=place)
+
+    return Alteration(key, apply, f"{number_text(mean_c)} °C")

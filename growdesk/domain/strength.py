@@ -1,0 +1,145 @@
+"""How strong: a chain of steps, each kept with its factor.
+
+Full strength, the feeder class of the kind, the season of the place, the state of the
+plant; then the floor, the ceiling and the rounding of the house. Strengths are mg of
+nitrogen per litre. The light and temperature factors are house curves, not laws of
+nature; the chain only promises to show every step.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from growdesk.domain import season_factor
+from growdesk.domain.explain import Step, Strength
+from growdesk.domain.facts import Medium, RootTips, Size
+from growdesk.domain.kinds import Feeder
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+    from growdesk.domain.case import Case
+
+FEEDER_FACTOR = {Feeder.LIGHT: 0.5, Feeder.MEDIUM: 1.0, Feeder.HEAVY: 1.25}
+SEEDLING_FACTOR = 0.5
+NO_TIPS_YET_FACTOR = 0.5
+FRESH_REPOT_FACTOR = 0.5
+SLOW_RELEASE_FACTOR = 0.5
+SPHAGNUM_FACTOR = 0.75
+FRESH_REPOT_MOST_DAYS = 365
+
+Factor = tuple[str, float, "Mapping[str, object]"]
+
+
+def strength_of(case: Case, finding_factor: float = 1.0) -> Strength:
+    """Give the strength for a plant that is fed, with the chain that leads to it.
+
+    ``finding_factor`` is the gate's own, for a plant fed at half while idle.
+    """
+    own = case.plant.full_strength_ppm_n
+    strength = case.house.full_strength_ppm_n if own is None else own
+    key = "full-house" if own is None else "full-own"
+    steps = [Step(key, None, strength, {})]
+    for key, factor, values in _factors(case, finding_factor):
+        strength *= factor
+        steps.append(Step(key, factor, strength, values))
+    ceiling, ceiling_key = _ceiling(case)
+    strength = _bounded(case, strength, ceiling, ceiling_key, steps)
+    rounded = rounded_to_step(case, strength, ceiling)
+    if rounded != strength:
+        values = {"step": case.house.strength_step_ppm_n}
+        steps.append(Step("rounded", None, rounded, values))
+    return Strength(rounded, ceiling, tuple(steps))
+
+
+def rounded_to_step(case: Case, strength: float, ceiling: float) -> float:
+    """Give a strength in house steps, half a step up, never past a ceiling."""
+    step = case.house.strength_step_ppm_n
+    rounded = math.floor(strength / step + 0.5 + 1e-9) * step
+    if rounded > ceiling:
+        rounded = math.floor(ceiling / step + 1e-9) * step
+    least = min(case.house.strength_floor_ppm_n, ceiling)
+    if rounded < least:
+        rounded = math.ceil(least / step - 1e-9) * step
+    if not 0 < rounded <= ceiling:
+        return strength
+    return float(rounded)
+
+
+def _bounded(
+    case: Case, strength: float, ceiling: float, ceiling_key: str, steps: list[Step]
+) -> float:
+    floor = case.house.strength_floor_ppm_n
+    if strength < floor:
+        strength = floor
+        steps.append(Step("floor", None, strength, {"floor": floor}))
+    if strength > ceiling:
+        strength = ceiling
+        steps.append(Step(ceiling_key, None, strength, {"ceiling": ceiling}))
+    return strength
+
+
+def _ceiling(case: Case) -> tuple[float, str]:
+    """Give the lowest ceiling that holds, and whose it is."""
+    kind = case.kind
+    kind_key = "ceiling-kind-ours" if kind.ceiling_is_ours else "ceiling-kind"
+    ceilings = [(case.house.strength_ceiling_ppm_n, "ceiling-house")]
+    if case.plant.feed_ceiling_ppm_n is not None:
+        ceilings.append((case.plant.feed_ceiling_ppm_n, "ceiling-own"))
+    elif kind.ceiling_ppm_n is not None:
+        ceilings.append((kind.ceiling_ppm_n, kind_key))
+    return min(ceilings)
+
+
+def _factors(case: Case, finding_factor: float) -> Iterator[Factor]:
+    feeder = case.kind.feeder
+    yield f"feeder-{feeder.value}", FEEDER_FACTOR[feeder], {}
+    yield from season_factor.factors(case)
+    yield from _state(case)
+    if finding_factor != 1.0:
+        yield "idle", finding_factor, {}
+
+
+def _state(case: Case) -> Iterator[Factor]:
+    plant = case.plant
+    if plant.size is Size.SEEDLING:
+        yield "seedling", SEEDLING_FACTOR, {}
+    if _no_tips_yet(case):
+        yield "no-tips-yet", NO_TIPS_YET_FACTOR, {}
+    if _fresh_from_repot(case):
+        yield "fresh-repot", FRESH_REPOT_FACTOR, {"repotted": case.repotted_on}
+    if plant.slow_release_until is not None and case.on <= plant.slow_release_until:
+        values = {"until": plant.slow_release_until}
+        yield "slow-release", SLOW_RELEASE_FACTOR, values
+    if plant.medium is Medium.SPHAGNUM:
+        yield "sphagnum", SPHAGNUM_FACTOR, {}
+    share = _rhythm_share(case)
+    if share < 1.0:
+        yield "fed-oftener", share, {"interval": case.house.least_interval_days}
+
+
+def _no_tips_yet(case: Case) -> bool:
+    """Tell whether the only growth has just emerged and no root tip was found."""
+    seen = case.signs
+    young = seen.emerging is True and not seen.extending and not seen.maturing
+    return young and seen.tips is RootTips.NONE
+
+
+def _fresh_from_repot(case: Case) -> bool:
+    """Tell whether roots are still to be seen after a repot of the last year."""
+    on = case.repotted_on
+    if on is None or (case.on - on).days > FRESH_REPOT_MOST_DAYS:
+        return False
+    return not case.tips_seen_since_repot
+
+
+def _rhythm_share(case: Case) -> float:
+    """Give the share of a full feed where the plant is fed oftener than the house."""
+    usual = case.house.least_interval_days
+    interval: int | None = case.plant.feed_interval_days
+    if interval is None and case.feeds_every_watering:
+        interval = case.days_since_feed
+    if interval is None or usual <= 0 or interval >= usual:
+        return 1.0
+    return max(interval, 1) / usual

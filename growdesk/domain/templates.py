@@ -1,0 +1,287 @@
+"""Every sentence the decision can say, whole, by key.
+
+No fragment is glued to another: what varies stands in named fields, and what varies in
+grammar has a key of its own. A sentence never claims more than the look did.
+"""
+
+from __future__ import annotations
+
+VERDICTS: dict[tuple[str, str], str] = {
+    ("feed", "through"): "Feed.",
+    ("feed", "if-dry"): "Feed, if the pot is light.",
+    ("feed", "sparing"): "Feed, sparingly.",
+    ("feed", "none"): "Feed with the next water it gets.",
+    ("flush", "through"): "Flush: clear water in quantity.",
+    ("flush", "if-dry"): "Flush with clear water, if the pot is light.",
+    ("flush", "sparing"): "Flush with a little clear water.",
+    ("flush", "none"): "Flush with the next water it gets.",
+    ("clear-water", "through"): "Clear water, right through the pot.",
+    ("clear-water", "if-dry"): "Clear water, if the pot is light.",
+    ("clear-water", "sparing"): "Clear water, sparingly.",
+    ("clear-water", "none"): "Clear water, but none today.",
+    ("keep-dry", "none"): "Keep dry.",
+    ("keep-dry", "sparing"): "Keep dry but for a mouthful of clear water.",
+    ("keep-dry", "if-dry"): "Keep dry; a little clear water only if the pot is light.",
+    ("keep-dry", "through"): "Keep dry after this one watering.",
+    ("look-first", "none"): "Look at it first.",
+    ("look-first", "sparing"): "Look at it first.",
+    ("look-first", "if-dry"): "Look at it first.",
+    ("look-first", "through"): "Look at it first.",
+}
+
+REASONS: dict[str, str] = {
+    "overruled": "You decided this yourself, until {until}: {why}.",
+    # leafless rest
+    "bare": "It was bare on {seen} and at rest; water returns when its new roots "
+    "reach {resume_mm}.",
+    "bare-roots-short": "It was bare on {seen} with roots of {root_mm}; it is watered "
+    "when they reach {resume_mm}.",
+    "roots-short-leaves-not-recorded": "Its longest new root was {root_mm} on {seen} "
+    "and no leaf is on record as out; it is watered when the roots reach {resume_mm}.",
+    "bare-not-measured": "It was bare on {seen} and has begun to move, but the length "
+    "of its new roots is not on record. Measure the longest: water returns at "
+    "{resume_mm}.",
+    "not-measured-leaves-not-recorded": "It had begun to move on {seen}, but neither a "
+    "leaf nor the length of its new roots is on record. Measure the longest: water "
+    "returns at {resume_mm}.",
+    "leaves-not-recorded": "The look of {seen} does not say whether a leaf is out. "
+    "This kind stays dry until its new roots reach {resume_mm}, so look for a leaf and "
+    "measure the longest new root.",
+    "leaf-roots-short": "A leaf is out, but its longest new root was {root_mm} on "
+    "{seen}; until midsummer it waits for {resume_mm}.",
+    "leaf-no-roots": "A leaf was out on {seen}, but new roots had not got under way; "
+    "it waits until they reach {resume_mm}.",
+    "waking-not-rooted": "It had begun to move on {seen} but is not rooted yet; it is "
+    "fed once new roots reach {rooted_mm} or a leaf unfolds.",
+    "bare-until-growth": "It is at rest, and the look of {seen} shows nothing new; "
+    "water returns with a new growth or new roots.",
+    "dry-hold-look-old": "That look is {days} old, so look at the roots today. Until "
+    "then no water.",
+    # end of their season
+    "going-down-yellowing": "Its growth is made up and the leaves were yellowing on "
+    "{seen}; it is going down to its rest.",
+    "going-down-dropping": "Its growth is made up and the leaves were dropping on "
+    "{seen}; it is going down to its rest.",
+    "still-green": "It is still in leaf after {latest} and nothing new was moving on "
+    "{seen}; it is time it rested.",
+    # the look itself
+    "never-looked": "No look is on record for it.",
+    "look-old": "It was last looked at on {seen}, {days} ago.",
+    "would-have-said-feed": "By the look of {seen} it would be fed.",
+    "would-have-said-flush": "By the look of {seen} it would be flushed.",
+    "would-have-said-clear-water": "By the look of {seen} it would get clear water.",
+    "would-have-said-keep-dry": "By the look of {seen} it would stay dry.",
+    "would-have-said-look-first": "The look of {seen} settles nothing.",
+    "until-looked-none": "Until it is looked at, no water.",
+    "until-looked-sparing": "Until it is looked at, a little clear water at most.",
+    "until-looked-if-dry": "Until it is looked at, clear water, and only if the pot is "
+    "light.",
+    # trouble
+    "rot": "Rot was seen on {seen}.",
+    "rot-what-to-do": "Cut back to clean tissue, keep it dry, warm and in moving air, "
+    "stand it apart and handle it last.",
+    "no-live-roots": "It had no live roots on {seen}; feed cannot help a plant that "
+    "cannot drink.",
+    "badly-shrivelled": "It was badly shrivelled on {seen} though its roots live; it "
+    "needs water before it needs feed.",
+    "shrivelled-roots-unknown": "It was badly shrivelled on {seen}, and whether its "
+    "roots live is not on record; look at the roots before it gets more.",
+    # temperature
+    "too-cold": "Its place has averaged {mean_c} over the last week; at {limit_c} or "
+    "less its roots leave the feed in the pot.",
+    "too-hot": "Its place has averaged {mean_c} over the last week; above {limit_c} "
+    "this kind is not fed.",
+    # unfed rests
+    "resting-nothing-moves": "It has its cool, dry rest until {until}, and on {seen} "
+    "no new growth and no root tips showed.",
+    "resting-signs-not-known": "It has its cool, dry rest until {until}, and no look "
+    "shows a new growth or root tips on the move.",
+    "no-nitrogen-held": "Nitrogen stopped on {since} and stays away until {until}, "
+    "whatever grows.",
+    "no-nitrogen-held-budded": "Its flower buds showed on {seen}, so normal watering "
+    "is back; nitrogen is not. Feed waits until {until}, and then for new shoots with "
+    "roots of their own.",
+    "no-nitrogen-after": "Nitrogen stopped on {since}; feed waits for a new shoot with "
+    "roots of its own.",
+    "no-nitrogen-after-budded": "Its flower buds showed on {seen}, so normal watering "
+    "is back; nitrogen is not. Feed waits for new shoots with roots of their own.",
+    # the pot
+    "just-repotted": "It was repotted on {repotted} and no root tips have been seen "
+    "since; feed waits for them, or {settle_days}.",
+    "salt-burn": "Salt burn was seen on {seen}.",
+    "runoff-high": "Its runoff read {ec} mS/cm on {seen}; with {poured} poured, "
+    "{limit} is the most that should come out.",
+    "feeds-at-limit": "It has had {count} since it was last washed through on "
+    "{washed}; its potting takes {limit} before a flush.",
+    "feeds-at-limit-never-washed": "It has had {count} and no flush is on record; its "
+    "potting takes {limit} before one.",
+    "before-rest": "Its rest begins on {start}, and it goes into it with clean roots.",
+    "flush-put-off": "It is due a flush, but nothing moves; a soaking now does more "
+    "harm than the salts.",
+    "too-soon": "It was fed on {fed}, {days} ago; {interval} lie between feeds.",
+    # growth
+    "idle-hidden": "Its root tips are hidden and the look of {seen} shows nothing else "
+    "on the move, but this kind never rests; every {interval} it is fed at half.",
+    "idle-not-recorded": "Its root tips are not on record and the look of {seen} shows "
+    "nothing else on the move, but this kind never rests; every {interval} it is fed "
+    "at half.",
+    "idle-wait": "This kind never rests, so it is fed at half every {interval}; the "
+    "last feed was on {fed}.",
+    "still-no-growth-no-tips": "On {seen} no new growth and no root tips showed.",
+    "still-no-growth-tips-hidden": "On {seen} no new growth showed; its root tips are "
+    "hidden.",
+    "still-no-growth-tips-not-recorded": "On {seen} no new growth showed; root tips "
+    "were not recorded.",
+    "still-growth-not-recorded-no-tips": "On {seen} no root tips showed; new growths "
+    "were not recorded.",
+    "still-growth-not-recorded-tips-hidden": "The look of {seen} records no new "
+    "growths, and the root tips are hidden.",
+    "still-growth-not-recorded-tips-not-recorded": "The look of {seen} records neither "
+    "new growths nor root tips.",
+    "still-growth-stalled-no-tips": "Its new growth stands still, and on {seen} no "
+    "root tips showed.",
+    "still-growth-stalled-tips-hidden": "Its new growth stood still up to {seen}, and "
+    "the root tips are hidden.",
+    "still-growth-stalled-tips-not-recorded": "Its new growth stood still up to "
+    "{seen}; root tips were not recorded.",
+    "still-no-leaf-no-tips": "On {seen} no new leaf and no root tips were moving.",
+    "still-no-leaf-tips-hidden": "On {seen} no new leaf was moving; its root tips are "
+    "hidden.",
+    "still-no-leaf-tips-not-recorded": "On {seen} no new leaf was moving; root tips "
+    "were not recorded.",
+    "still-leaf-not-recorded-no-tips": "On {seen} no root tips showed; a new leaf was "
+    "not recorded.",
+    "still-leaf-not-recorded-tips-hidden": "The look of {seen} records no new leaf, "
+    "and the root tips are hidden.",
+    "still-leaf-not-recorded-tips-not-recorded": "The look of {seen} records neither a "
+    "new leaf nor root tips.",
+    "growth-extending": "A new growth was extending on {seen}.",
+    "growth-emerging": "A new growth had emerged on {seen}.",
+    "growth-maturing": "A new growth was maturing on {seen}.",
+    "tips-running": "Root tips were running on {seen}.",
+    "tips-starting": "Root tips were just starting on {seen}.",
+    "leaf-extending": "A new leaf was extending on {seen}.",
+    "leaf-starting": "A new leaf was starting on {seen}.",
+    "spike-draws-feed": "A spike or buds were on the way on {seen}, and in this kind "
+    "they draw feed.",
+    "despite-growth-extending": "A new growth was extending on {seen}, but that does "
+    "not decide here.",
+    "despite-growth-emerging": "A new growth had emerged on {seen}, but that does not "
+    "decide here.",
+    "despite-growth-maturing": "A new growth was maturing on {seen}, but that does not "
+    "decide here.",
+    "despite-tips-running": "Root tips were running on {seen}, but that does not "
+    "decide here.",
+    "despite-tips-starting": "Root tips were just starting on {seen}, but that does "
+    "not decide here.",
+    "despite-leaf-extending": "A new leaf was extending on {seen}, but that does not "
+    "decide here.",
+    "despite-leaf-starting": "A new leaf was starting on {seen}, but that does not "
+    "decide here.",
+    # bloom
+    "bloom-buds-today-fed": "It is in bud, but that isn't why it is fed.",
+    "bloom-buds-today-not": "It is in bud, but that isn't the reason.",
+    "bloom-open-today-fed": "It is in flower, which neither asks for feed nor forbids "
+    "it.",
+    "bloom-open-today-not": "It is in flower, but that isn't the reason.",
+    "bloom-fading-today-fed": "Its flowers are fading, which neither asks for feed nor "
+    "forbids it.",
+    "bloom-fading-today-not": "Its flowers are fading, but that isn't the reason.",
+    "bloom-buds-then-fed": "It was in bud on {seen}, but that isn't why it is fed.",
+    "bloom-buds-then-not": "It was in bud on {seen}, but that isn't the reason.",
+    "bloom-open-then-fed": "It was in flower on {seen}, which neither asks for feed "
+    "nor forbids it.",
+    "bloom-open-then-not": "It was in flower on {seen}, but that isn't the reason.",
+    "bloom-fading-then-fed": "Its flowers were fading on {seen}, which neither asks "
+    "for feed nor forbids it.",
+    "bloom-fading-then-not": "Its flowers were fading on {seen}, but that isn't the "
+    "reason.",
+    # what is not known
+    "kind-unknown": "{kind} is not in the table of kinds, so it is judged as a careful "
+    "general one.",
+    "look-later": "A look dated {seen} lies after this day and was not used.",
+    "care-later": "Care dated {done} lies after this day and was not used.",
+}
+
+SHORT: dict[str, str] = {
+    "overruled": "your own word",
+    "bare": "bare, at rest",
+    "bare-roots-short": "bare, roots too short",
+    "roots-short-leaves-not-recorded": "roots too short",
+    "bare-not-measured": "bare, measure the roots",
+    "not-measured-leaves-not-recorded": "measure the roots",
+    "leaves-not-recorded": "leaf and roots not recorded",
+    "leaf-roots-short": "in leaf, roots too short",
+    "leaf-no-roots": "in leaf, no roots yet",
+    "waking-not-rooted": "waking, not rooted yet",
+    "bare-until-growth": "at rest, nothing new",
+    "going-down-yellowing": "going down, leaves yellowing",
+    "going-down-dropping": "going down, leaves dropping",
+    "still-green": "green past its time",
+    "never-looked": "never looked at",
+    "look-old": "look too old",
+    "rot": "rot: handle last",
+    "no-live-roots": "no live roots",
+    "badly-shrivelled": "badly shrivelled, roots alive",
+    "shrivelled-roots-unknown": "badly shrivelled, check roots",
+    "too-cold": "place too cold",
+    "too-hot": "place too hot",
+    "resting-nothing-moves": "cool rest, nothing moves",
+    "resting-signs-not-known": "cool rest, signs not recorded",
+    "no-nitrogen-held": "no nitrogen at this season",
+    "no-nitrogen-held-budded": "in bud, no nitrogen yet",
+    "no-nitrogen-after": "waits for rooted new shoots",
+    "no-nitrogen-after-budded": "in bud, waits for shoots",
+    "just-repotted": "just repotted",
+    "salt-burn": "salt burn",
+    "runoff-high": "runoff too strong",
+    "feeds-at-limit": "due after its feeds",
+    "feeds-at-limit-never-washed": "never flushed yet",
+    "before-rest": "washed before its rest",
+    "too-soon": "fed lately",
+    "idle-hidden": "never rests, roots hidden",
+    "idle-not-recorded": "never rests, roots not recorded",
+    "still": "nothing moves",
+    "growth-extending": "new growth extending",
+    "growth-emerging": "new growth up",
+    "growth-maturing": "growth maturing",
+    "tips-running": "root tips running",
+    "tips-starting": "root tips starting",
+    "leaf-extending": "new leaf extending",
+    "leaf-starting": "new leaf starting",
+    "spike-draws-feed": "spike on the way",
+}
+
+STEPS: dict[str, str] = {
+    "full-house": "the house's full strength is {strength}",
+    "full-own": "its own full strength is {strength}",
+    "feeder-light": "a light feeder takes {factor}",
+    "feeder-medium": "a medium feeder takes it whole",
+    "feeder-heavy": "a heavy feeder takes {factor}",
+    "season-controlled": "the place is controlled, so the season takes nothing off",
+    "season-light": "the light of the season leaves {factor}",
+    "season-lamps": "the lamps, at {dli} mol a day, leave {factor}",
+    "season-temperature": "a mean of {mean_c} over 21 days leaves {factor}",
+    "performance-lead-own": "its lead makes {rate} mm a week against {best} in its "
+    "best season, which leaves {factor}",
+    "performance-lead-kind": "its lead makes {rate} mm a week against {best} usual for "
+    "its kind, which leaves {factor}",
+    "performance-roots-own": "its roots make {rate} mm a week against {best} in their "
+    "best season, which leaves {factor}",
+    "performance-roots-kind": "its roots make {rate} mm a week against {best} usual "
+    "for its kind, which leaves {factor}",
+    "seedling": "a seedling takes {factor}",
+    "no-tips-yet": "a growth without root tips takes {factor}",
+    "fresh-repot": "fresh from repotting it takes {factor}",
+    "slow-release": "slow release in the pot leaves {factor}",
+    "sphagnum": "sphagnum holds salts and takes {factor}",
+    "fed-oftener": "fed oftener than the house it takes {factor}",
+    "idle": "idle, it takes {factor}",
+    "floor": "the house's floor lifts it to {strength}",
+    "ceiling-house": "the house's ceiling holds it at {strength}",
+    "ceiling-own": "its own ceiling holds it at {strength}",
+    "ceiling-kind": "the ceiling published for its kind holds it at {strength}",
+    "ceiling-kind-ours": "our careful ceiling for its kind holds it at {strength}",
+    "rounded": "rounded to steps of {step} it is {strength}",
+}
+STRENGTH = "{strength} ppm N, that is mg of nitrogen per litre: {steps}."

@@ -1,0 +1,137 @@
+"""Words for judgements: reasons and steps become plain sentences only here."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+from growdesk.domain import templates
+from growdesk.domain.explain import Role, Told
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from growdesk.domain.explain import Judgement, Reason, Step
+
+MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+YEAR_SHOWN_AFTER_DAYS = 180
+DAY_FIELDS = frozenset({"days", "interval", "settle_days"})
+
+
+def day_text(day: date, on: date) -> str:
+    """Give a day as people say it, with its year when it is far from ``on``."""
+    text = f"{day.day} {MONTHS[day.month - 1]}"
+    far = abs((on - day).days) > YEAR_SHOWN_AFTER_DAYS
+    return f"{text} {day.year}" if far else text
+
+
+def length_text(length_mm: float) -> str:
+    """Give a length in mm, or in cm from 10 mm on."""
+    if length_mm < 10:
+        return f"{number_text(length_mm)} mm"
+    return f"{number_text(length_mm / 10)} cm"
+
+
+def number_text(value: float, digits: int = 1) -> str:
+    """Give a number without needless zeros."""
+    text = f"{value:.{digits}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def days_text(days: int) -> str:
+    """Give a number of days."""
+    return "1 day" if days == 1 else f"{days} days"
+
+
+def tell(judgement: Judgement) -> tuple[Told, ...]:
+    """Give the reasons in words: the deciding one first, then the others."""
+    told = []
+    for reason in judgement.reasons:
+        sentence = reason_text(reason, judgement.on)
+        if reason.role is Role.DECIDES:
+            sentence = f"{verdict_text(judgement)} {sentence}"
+        told.append(Told(reason.rule, reason.role, sentence))
+    return tuple(dict.fromkeys(told))
+
+
+def tell_all(judgement: Judgement) -> tuple[Told, ...]:
+    """Give the reasons in words, and the strength in one line where it is fed."""
+    strength = strength_sentence(judgement)
+    if not strength:
+        return tell(judgement)
+    return (*tell(judgement), Told("strength", Role.SUPPORTS, strength))
+
+
+def verdict_text(judgement: Judgement) -> str:
+    """Give the verdict and how to water as a sentence."""
+    return templates.VERDICTS[judgement.verdict.value, judgement.water.value]
+
+
+def reason_text(reason: Reason, on: date) -> str:
+    """Give one reason as a sentence or two."""
+    template = templates.REASONS[reason.key]
+    return template.format(**_shown(reason.values, on))
+
+
+def short(judgement: Judgement) -> str:
+    """Give the deciding reason in six words at most."""
+    key = judgement.reasons[0].key
+    return templates.SHORT.get(key) or templates.SHORT["still"]
+
+
+def strength_sentence(judgement: Judgement) -> str:
+    """Give the strength with every step in one line, or nothing for a plant not fed."""
+    if judgement.strength is None:
+        return ""
+    steps = "; ".join(
+        _step_text(step, judgement.on)
+        for step in judgement.strength.steps
+        if step.factor != 1.0 or step.key.startswith("season-controlled")
+    )
+    amount = number_text(judgement.strength.ppm_n)
+    return templates.STRENGTH.format(strength=amount, steps=steps)
+
+
+def _step_text(step: Step, on: date) -> str:
+    shown = _shown(step.values, on)
+    shown["strength"] = number_text(step.strength_ppm_n)
+    shown["factor"] = "" if step.factor is None else f"× {step.factor:.2f}"
+    return templates.STEPS[step.key].format(**shown)
+
+
+def _shown(values: Mapping[str, object], on: date) -> dict[str, str]:
+    return {name: _value_text(name, value, on) for name, value in values.items()}
+
+
+def _value_text(name: str, value: object, on: date) -> str:
+    if isinstance(value, date):
+        return day_text(value, on)
+    if name in DAY_FIELDS and isinstance(value, int):
+        return days_text(value)
+    if name == "count" and isinstance(value, int):
+        return "1 feed" if value == 1 else f"{value} feeds"
+    if isinstance(value, (int, float)):
+        return _measure_text(name, float(value))
+    return "a day not recorded" if value is None else str(value)
+
+
+def _measure_text(name: str, value: float) -> str:
+    if name.endswith("_mm"):
+        return length_text(value)
+    if name.endswith("_c"):
+        return f"{number_text(value)} °C"
+    digits = 2 if name in ("ec", "limit", "poured") else 1
+    return number_text(value, digits)

@@ -1,0 +1,1 @@
+"""Use cases: they open and close their own transactions and give plain values."""
