@@ -170,6 +170,9 @@ def _bloom(case: Case, decider: Finding) -> Iterator[Reason]:
         return
     if decider.rule == growth.GROWING and growth.decided_by_spike(case):
         return
+    if decider.rule == unfed_rest.RULE and decider.water is Water.IF_DRY:
+        yield Reason(BLOOM, Role.NOT_A_REASON, "bloom-waters-only", {})
+        return
     stage = _bloom_stage(case.look.flowering or frozenset())
     now = "today" if case.look.on == case.on else "then"
     side = "fed" if decider.verdict is Verdict.FEED else "not"

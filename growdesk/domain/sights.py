@@ -23,7 +23,7 @@ from growdesk.domain.facts import (
     RootTips,
 )
 from growdesk.domain.kinds import Habit, Rest, Resume
-from growdesk.domain.rules import leafless_rest
+from growdesk.domain.rules import growth, leafless_rest
 from growdesk.domain.wording import length_text, number_text
 
 if TYPE_CHECKING:
@@ -50,6 +50,7 @@ CLAUSES = {
     "warmer": "its place averages {temperature} or more",
     "cooler": "its place averages {temperature} or less",
     "still": "a look finds no new growth and no root tips",
+    "spike-gone": "a look finds no spike and no buds on the way",
     "rot": "rot is seen",
 }
 
@@ -91,7 +92,7 @@ def hopeful(case: Case) -> Iterator[Alteration]:
 def harmful(case: Case) -> Iterator[Alteration]:
     """Give what would take a plant off feed."""
     yield _seen(
-        "still",
+        "spike-gone" if growth.decided_by_spike(case) else "still",
         new_growths=NewGrowths(0, 0, 0),
         root_tips=RootTips.NONE,
         new_leaf=NewLeaf.NONE,

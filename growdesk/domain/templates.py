@@ -92,9 +92,9 @@ REASONS: dict[str, str] = {
     "too-hot": "Its place has averaged {mean_c} over the last week; above {limit_c} "
     "this kind is not fed.",
     # unfed rests
-    "resting-nothing-moves": "It has its cool, dry rest until {until}, and on {seen} "
+    "resting-nothing-moves": "It has its dry, unfed rest until {until}, and on {seen} "
     "no new growth and no root tips showed.",
-    "resting-signs-not-known": "It has its cool, dry rest until {until}, and no look "
+    "resting-signs-not-known": "It has its dry, unfed rest until {until}, and no look "
     "shows a new growth or root tips on the move.",
     "no-nitrogen-held": "Nitrogen stopped on {since} and stays away until {until}, "
     "whatever grows.",
@@ -196,6 +196,7 @@ REASONS: dict[str, str] = {
     "for feed nor forbids it.",
     "bloom-fading-then-not": "Its flowers were fading on {seen}, but that isn't the "
     "reason.",
+    "bloom-waters-only": "Its buds bring the water back; they say nothing about feed.",
     # what is not known
     "kind-unknown": "{kind} is not in the table of kinds, so it is judged as a careful "
     "general one.",
@@ -226,8 +227,8 @@ SHORT: dict[str, str] = {
     "shrivelled-roots-unknown": "badly shrivelled, check roots",
     "too-cold": "place too cold",
     "too-hot": "place too hot",
-    "resting-nothing-moves": "cool rest, nothing moves",
-    "resting-signs-not-known": "cool rest, signs not recorded",
+    "resting-nothing-moves": "dry rest, nothing moves",
+    "resting-signs-not-known": "dry rest, signs not recorded",
     "no-nitrogen-held": "no nitrogen at this season",
     "no-nitrogen-held-budded": "in bud, no nitrogen yet",
     "no-nitrogen-after": "waits for rooted new shoots",

@@ -19,6 +19,7 @@ from growdesk.domain import seasons
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import Leaves, Verdict, Water
 from growdesk.domain.kinds import Rest, Resume
+from growdesk.domain.rules import leafless_rest
 
 if TYPE_CHECKING:
     from growdesk.domain.case import Case
@@ -55,6 +56,8 @@ def still_green(case: Case) -> Finding | None:
     if not of_group or look is None or seasons.equatorial(latitude):
         return None
     latest = seasons.turned(case.house.still_green_after, latitude)
+    if not leafless_rest.growing_season(case.looks).leaf_out:
+        return None
     late = seasons.within(case.on, latest, seasons.spring_equinox(latitude))
     on_the_day = (case.on.month, case.on.day) == latest
     new_moving = True in (

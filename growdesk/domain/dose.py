@@ -1,0 +1,193 @@
+"""How much of one product makes a wanted strength in a volume of solution.
+
+Plain arithmetic on a label: 1 g/L of a product with x % of a nutrient gives 10 x mg/L.
+The volume is that of the finished solution. What the water itself brings, and what a
+scale can weigh, are not known here.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from growdesk.domain.chemistry import oxide_view
+from growdesk.domain.errors import InputError
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from growdesk.domain.analysis import Analysis
+    from growdesk.domain.units import Target
+
+MOST_PRODUCT_G_PER_L: Final = 10.0
+"""Above this a feed ready for use is hardly meant; the dose then says so."""
+
+MOST_FEED_PPM_N: Final = 400.0
+"""The strongest feed the house gives any plant."""
+
+EC_LOW_PER_100_PPM_N: Final = 0.41
+EC_HIGH_PER_100_PPM_N: Final = 0.76
+EC_RANGE_MEANS: Final = (
+    "Complete feeds are published at 0.41 to 0.76 mS/cm for each 100 ppm N; "
+    "the label of the product may print its own figure."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Dose:
+    """What to measure, and what the finished solution then holds.
+
+    ``volume_ml`` is None for a dry product. ``nitrogen_forms_mg_per_l`` holds only the
+    shares the label tells. ``warnings`` are whole sentences, empty for a sane dose.
+    """
+
+    target: Target
+    volume_l: float
+    mass_g: float
+    volume_ml: float | None
+    elements_mg_per_l: Mapping[str, float]
+    oxides_mg_per_l: Mapping[str, float]
+    nitrogen_forms_mg_per_l: Mapping[str, float]
+    strength_ppm_n: float
+    ec_range_ms_per_cm: tuple[float, float] | None
+    warnings: tuple[str, ...] = ()
+
+
+def dose(analysis: Analysis, target: Target, volume_l: float) -> Dose:
+    """Give the mass, and for a liquid the volume, that makes the target."""
+    _check_volume(volume_l)
+    _check_strength(target)
+    percent = analysis.percent_of(target.nutrient)
+    if percent is None:
+        raise _absent(analysis, target.nutrient)
+    product_g_per_l = target.strength_mg_per_l / (10 * percent)
+    mass_g = product_g_per_l * volume_l
+    elements = elements_from_mass(analysis, mass_g, volume_l)
+    density = analysis.density_g_per_ml
+    ppm_n = elements.get("N", 0.0)
+    forms = analysis.nitrogen_forms_percent()
+    return Dose(
+        target=target,
+        volume_l=volume_l,
+        mass_g=mass_g,
+        volume_ml=None if density is None else mass_g / density,
+        elements_mg_per_l=elements,
+        oxides_mg_per_l=oxide_view(elements),
+        nitrogen_forms_mg_per_l={
+            form: 10 * share * product_g_per_l for form, share in forms.items()
+        },
+        strength_ppm_n=ppm_n,
+        ec_range_ms_per_cm=ec_range_ms_per_cm(analysis, ppm_n),
+        warnings=_warnings(product_g_per_l, ppm_n),
+    )
+
+
+def elements_from_mass(
+    analysis: Analysis, mass_g: float, volume_l: float
+) -> dict[str, float]:
+    """Give the mg/L of each element when a mass of product is in a volume."""
+    _check_volume(volume_l)
+    if not math.isfinite(mass_g) or mass_g < 0:
+        raise InputError("mass", mass_g, "is not a mass", "Give it in grams, from 0.")
+    return {
+        element: 10 * percent * mass_g / volume_l
+        for element, percent in analysis.elements_percent().items()
+    }
+
+
+def ec_range_ms_per_cm(
+    analysis: Analysis, strength_ppm_n: float
+) -> tuple[float, float] | None:
+    """Give the lowest and highest EC at 25 °C that complete feeds show at this N.
+
+    A label does not tell the salts behind it, so no single figure is given. Published,
+    per 100 ppm N: 0.41 and 0.46 mS/cm for 20-20-20 of two makers (Univ. of
+    Massachusetts, repeated by Univ. of Delaware Cooperative Extension, 2008) and 0.74
+    for 15-5-15 (a bag label quoted in a Hummert newsletter); other makers of such
+    grades print up to 0.76. None for a product unlike those grades.
+    """
+    n = analysis.n_percent
+    like_those = (
+        12 <= n <= 25
+        and analysis.p2o5_percent <= 1.05 * n
+        and 0.5 * n <= analysis.k2o_percent <= 1.3 * n
+    )
+    if not like_those:
+        return None
+    hundreds = strength_ppm_n / 100
+    return EC_LOW_PER_100_PPM_N * hundreds, EC_HIGH_PER_100_PPM_N * hundreds
+
+
+def dose_report(made: Dose) -> dict[str, object]:
+    """Give the dose under the fixed keys of ``growdesk dose --json``."""
+    return {
+        "grams": _tidy(made.mass_g),
+        "millilitres": None if made.volume_ml is None else _tidy(made.volume_ml),
+        "elements_mg_per_l": _tidied(made.elements_mg_per_l),
+        "oxides_mg_per_l": _tidied(made.oxides_mg_per_l),
+        "nitrogen_forms_mg_per_l": _tidied(made.nitrogen_forms_mg_per_l),
+        "ec_ms_per_cm": None,
+        "ec_range_ms_per_cm": (
+            [_tidy(end) for end in made.ec_range_ms_per_cm]
+            if made.ec_range_ms_per_cm
+            else None
+        ),
+        "volume_l": _tidy(made.volume_l),
+        "warnings": list(made.warnings),
+    }
+
+
+def _tidy(value: float) -> float:
+    """Give the value without the dust of floating point."""
+    return float(f"{value:.10g}")
+
+
+def _tidied(values: Mapping[str, float]) -> dict[str, float]:
+    return {name: _tidy(value) for name, value in values.items()}
+
+
+def _check_volume(volume_l: float) -> None:
+    if not math.isfinite(volume_l) or not 0 < volume_l <= 10_000:
+        raise InputError(
+            "volume",
+            volume_l,
+            "is not a volume of solution in litres",
+            "Give more than 0 and at most 10 000 L.",
+        )
+
+
+def _check_strength(target: Target) -> None:
+    strength = target.strength_mg_per_l
+    if not math.isfinite(strength) or not 0 < strength <= 1_000_000:
+        raise InputError(
+            "target",
+            strength,
+            "is not a strength in mg per litre",
+            'Write for instance "150 ppm N".',
+        )
+
+
+def _absent(analysis: Analysis, nutrient: str) -> InputError:
+    if nutrient in {"NO3", "NH4"} and analysis.n_percent:
+        problem = f"is asked for, and {analysis.label()} does not tell that form of N"
+        hint = 'Add it to the analysis, for instance "nitrate-N 11.8", or ask for N.'
+        return InputError("target", nutrient, problem, hint)
+    held = ", ".join(analysis.elements_percent())
+    problem = f"is asked for, and {analysis.label()} holds none of it"
+    return InputError("target", nutrient, problem, f"It holds {held}.")
+
+
+def _warnings(product_g_per_l: float, ppm_n: float) -> tuple[str, ...]:
+    found: list[str] = []
+    if product_g_per_l > MOST_PRODUCT_G_PER_L:
+        found.append(
+            f"This is {product_g_per_l:.3g} g of product in each litre, far above any "
+            "feed ready for use; check the target and the analysis."
+        )
+    if ppm_n > MOST_FEED_PPM_N:
+        found.append(
+            f"This comes to {ppm_n:.0f} ppm N; nothing above {MOST_FEED_PPM_N:.0f} "
+            "ppm N goes on an orchid here."
+        )
+    return tuple(found)

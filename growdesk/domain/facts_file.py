@@ -1,0 +1,83 @@
+"""Gives the house and the plants of a facts file, read strictly.
+
+A facts file is how others script against the judging, so that nothing in it is
+guessed: an unknown field, a wrong word or an impossible number is one plain line. It
+takes an already decoded object or a text; it opens no file.
+"""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts_fields import Fields, Shown
+from growdesk.domain.facts_house import read_house
+from growdesk.domain.facts_plant import read_plant
+
+if TYPE_CHECKING:
+    from growdesk.domain.facts import House, Plant
+
+TOP_FIELDS = ("house", "plants")
+
+
+class _NotJsonError(ValueError):
+    """JSON that Python would take and no one else: NaN, Infinity, a key twice."""
+
+
+def parse_json(text: str, source: str) -> object:
+    """Give the decoded object of a JSON text; ``source`` names it in errors."""
+    hint = "Write it as JSON, as in the example of the README."
+    try:
+        return json.loads(
+            text, parse_constant=_refuse_constant, object_pairs_hook=_once
+        )
+    except json.JSONDecodeError as error:
+        spot = f"line {error.lineno}, column {error.colno}"
+        problem = f"is not JSON at {spot}: {error.msg}"
+    except _NotJsonError as error:
+        problem = f"is not JSON: {error}"
+    except RecursionError:
+        problem = "is nested too deeply"
+    except ValueError:
+        problem = "holds a number that is too long"
+    raise InputError("facts", source, problem, hint)
+
+
+def read_facts(value: object) -> tuple[House, tuple[Plant, ...]]:
+    """Give the house rules and the plants of a decoded facts file."""
+    fields = Fields.of("facts", value, "a facts file", TOP_FIELDS)
+    fields.require("plants", "Give a list of plants, in square brackets.")
+    house = read_house(fields.items.get("house"))
+    entries = enumerate(fields.entries("plants"), start=1)
+    plants = tuple(read_plant(number, entry) for number, entry in entries)
+    _refuse_twice(plants)
+    return house, plants
+
+
+def _refuse_twice(plants: tuple[Plant, ...]) -> None:
+    seen: set[str] = set()
+    for number, plant in enumerate(plants, start=1):
+        if plant.tag in seen:
+            raise InputError(
+                f"plant number {number}, tag",
+                Shown(plant.tag),
+                "is already the tag of another plant",
+                "Give every plant a tag of its own.",
+            )
+        seen.add(plant.tag)
+
+
+def _refuse_constant(name: str) -> object:
+    message = f"{name} is no number"
+    raise _NotJsonError(message)
+
+
+def _once(pairs: list[tuple[str, object]]) -> dict[str, object]:
+    read = dict(pairs)
+    if len(read) < len(pairs):
+        names = [name for name, _ in pairs]
+        twice = next(name for name in names if names.count(name) > 1)
+        message = f"the field {twice!r} stands twice in one object"
+        raise _NotJsonError(message)
+    return read

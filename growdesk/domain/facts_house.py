@@ -1,0 +1,115 @@
+"""Gives the house rules of a facts file, each held to the numbers that can be meant.
+
+The ranges stand here once, with the unit in the rule's name; a rule that is left out
+keeps its default. It does not know what a rule is used for.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import fields, replace
+from datetime import date
+from typing import TYPE_CHECKING
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts import House
+from growdesk.domain.facts_fields import (
+    Fields,
+    Range,
+    Shown,
+    read_flag,
+    read_number,
+    read_whole,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+NUMBERS: Mapping[str, Range] = {
+    "latitude": Range(-90, 90),
+    "full_strength_ppm_n": Range(1, 1000),
+    "strength_floor_ppm_n": Range(1, 400),
+    "strength_step_ppm_n": Range(0, 100, above=True),
+    "strength_ceiling_ppm_n": Range(1, 1000),
+    "band_low": Range(0, 0.9),
+    "band_high": Range(0, 1),
+    "pot_share": Range(0, 1, above=True),
+    "resume_root_mm": Range(0, 1000, above=True),
+    "rooted_mm": Range(0, 1000),
+    "runoff_ratio": Range(1, 10),
+    "runoff_margin_ms_per_cm": Range(0, 10),
+    "ec_per_100_ppm_n_ms_per_cm": Range(0, 5, above=True),
+    "water_ec_ms_per_cm": Range(0, 10),
+}
+WHOLE_NUMBERS: Mapping[str, Range] = {
+    "look_limit_days": Range(1, 365),
+    "least_interval_days": Range(1, 365),
+    "feeds_before_flush": Range(1, 100),
+    "feeds_before_flush_sphagnum": Range(1, 100),
+    "settle_days": Range(0, 365),
+    "idle_interval_days": Range(1, 365),
+    "jugs": Range(1, 26),
+    "flush_before_rest_days": Range(0, 120),
+}
+FLAGS = ("spike_draws_feed_always",)
+MONTH_DAYS = ("still_green_after", "no_nitrogen_from")
+WEEKDAYS = ("watering_weekdays",)
+
+_MONTH_DAY = re.compile(r"([0-9]{2})-([0-9]{2})")
+_LEAP_YEAR = 2000
+
+
+def rule_names() -> tuple[str, ...]:
+    """Give the names of all house rules."""
+    return tuple(rule.name for rule in fields(House))
+
+
+def read_house(value: object) -> House:
+    """Give the house rules of a JSON object; what is not in it keeps its default."""
+    if value is None:
+        return House()
+    read = Fields.of("house", value, "a house", rule_names())
+    changes = {
+        name: read_rule(name, given)
+        for name, given in read.items.items()
+        if given is not None
+    }
+    return replace(House(), **changes)  # type: ignore[arg-type]
+
+
+def read_rule(name: str, value: object) -> object:
+    """Give the value of one house rule, checked; unknown rules are refused."""
+    at = f"house, {name}"
+    if name in NUMBERS:
+        return read_number(at, value, NUMBERS[name])
+    if name in WHOLE_NUMBERS:
+        return read_whole(at, value, WHOLE_NUMBERS[name])
+    if name in FLAGS:
+        return read_flag(at, value)
+    if name in MONTH_DAYS:
+        return _month_day(at, value)
+    if name in WEEKDAYS:
+        return _weekdays(at, value)
+    raise InputError(at, Shown(value), "is not a house rule")
+
+
+def _month_day(at: str, value: object) -> tuple[int, int]:
+    match = _MONTH_DAY.fullmatch(value) if isinstance(value, str) else None
+    hint = "Write month-day in quotes, for example 09-15."
+    if match is None:
+        raise InputError(at, Shown(value), "is not a day of the year", hint)
+    month, day = int(match[1]), int(match[2])
+    try:
+        date(_LEAP_YEAR, month, day)
+    except ValueError:
+        raise InputError(
+            at, Shown(value), "is not a day of the year that exists", hint
+        ) from None
+    return month, day
+
+
+def _weekdays(at: str, value: object) -> tuple[int, ...]:
+    if not isinstance(value, list) or not value:
+        hint = "Give a list of weekdays, 0 for Monday to 6 for Sunday, at least one."
+        raise InputError(at, Shown(value), "is not a list of weekdays", hint)
+    return tuple(sorted({read_whole(at, day, Range(0, 6)) for day in value}))

@@ -1,0 +1,49 @@
+"""Gives a house and its plants as the object of a facts file.
+
+The reverse of ``growdesk.domain.facts_file``: what is not recorded is left out, and
+reading the object back gives equal values.
+"""
+
+from __future__ import annotations
+
+from dataclasses import fields
+from datetime import date
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from growdesk.domain.facts_house import MONTH_DAYS
+
+if TYPE_CHECKING:
+    from growdesk.domain.facts import House, Plant
+
+
+def facts_json(house: House, plants: tuple[Plant, ...]) -> dict[str, object]:
+    """Give an object that ``read_facts`` turns back into these values."""
+    rules = _object(house)
+    for name in MONTH_DAYS:
+        month, day = getattr(house, name)
+        rules[name] = f"{month:02d}-{day:02d}"
+    return {"house": rules, "plants": [_object(plant) for plant in plants]}
+
+
+def _object(value: object) -> dict[str, object]:
+    read: dict[str, object] = {}
+    for field in fields(value):  # type: ignore[arg-type]
+        given = getattr(value, field.name)
+        if given is not None:
+            read[field.name] = _plain(given)
+    return read
+
+
+def _plain(value: object) -> object:
+    if isinstance(value, StrEnum):
+        return value.value
+    if isinstance(value, date):
+        return value.isoformat()
+    if isinstance(value, frozenset):
+        return sorted(str(entry) for entry in value)
+    if isinstance(value, tuple):
+        return [_plain(entry) for entry in value]
+    if isinstance(value, str | int | float):
+        return value
+    return _object(value)

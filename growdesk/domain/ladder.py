@@ -1,0 +1,163 @@
+"""The order of mixing: the strongest jug large enough, then diluted from jug to jug.
+
+Steps are data in whole millilitres, so that what is mixed, used, kept and added adds
+up. What is kept is rounded down, so that no jug comes out above its strength. Sizes of
+jugs and cans, scales and fertilizers are not known here.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from growdesk.domain.batches import Batch, BatchPlan
+
+
+@dataclass(frozen=True, slots=True)
+class LadderStep:
+    """One jug in mixing order.
+
+    ``mix_l`` stands in the jug when it is ready: ``kept_l`` from the jug before plus
+    ``add_water_l`` (for the first jug all of it is mixed fresh and both are 0). Of it
+    ``use_l`` goes to the plants and ``keep_l`` to the next jug. ``result_ppm_n`` is
+    the strength that comes out, never above ``strength_ppm_n``.
+    """
+
+    letter: str
+    strength_ppm_n: int
+    mix_l: float
+    kept_l: float
+    add_water_l: float
+    use_l: float
+    keep_l: float
+    result_ppm_n: float
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Volumes:
+    """The millilitres of one step."""
+
+    mix: int
+    use: int
+    keep: int
+
+
+def ladder(batches: Iterable[Batch]) -> tuple[LadderStep, ...]:
+    """Give the steps that mix once and dilute down, strongest jug first.
+
+    Batches without a known volume are left out; ``unmeasured`` has a sentence for each.
+    """
+    ordered = sorted(
+        (batch for batch in batches if batch.volume_l > 0),
+        key=lambda batch: -batch.strength_ppm_n,
+    )
+    volumes = _volumes(ordered)
+    steps: list[LadderStep] = []
+    for index, (batch, ml) in enumerate(zip(ordered, volumes, strict=True)):
+        before = volumes[index - 1].keep if index else 0
+        carried = steps[-1].result_ppm_n if steps else float(batch.strength_ppm_n)
+        result = carried * before / ml.mix if index else carried
+        followed = ordered[index + 1].letter if index + 1 < len(ordered) else None
+        steps.append(_step(batch, ml, before, result, followed))
+    return tuple(steps)
+
+
+def unmeasured(batches: Iterable[Batch]) -> tuple[str, ...]:
+    """Give a sentence for each batch whose litres nobody recorded."""
+    return tuple(
+        f"Jug {batch.letter}, {batch.strength_ppm_n} ppm N: the litres are not known, "
+        "so it is mixed on its own."
+        for batch in batches
+        if batch.volume_l <= 0
+    )
+
+
+def sentences(batches: Iterable[Batch]) -> tuple[str, ...]:
+    """Give the ladder as whole sentences, one a step, in mixing order."""
+    known = tuple(batches)
+    return (*(step.sentence for step in ladder(known)), *unmeasured(known))
+
+
+def plan_report(plan: BatchPlan) -> dict[str, object]:
+    """Give batches and ladder under the fixed keys of ``growdesk plan --json``."""
+    return {
+        "batches": [
+            {
+                "letter": batch.letter,
+                "strength_ppm_n": batch.strength_ppm_n,
+                "volume_l": round(batch.volume_l, 6),
+                "tags": list(batch.tags),
+            }
+            for batch in plan.batches
+        ],
+        "ladder": [{"sentence": line} for line in sentences(plan.batches)],
+        "outside_band": list(plan.outside_band),
+        "volume_unknown": list(plan.volume_unknown),
+        "fewest": plan.fewest,
+    }
+
+
+def litres(volume_l: float) -> str:
+    """Give a volume as it is read at the bench: "2.35 L", "750 mL"."""
+    if volume_l < 1:
+        return f"{round(volume_l * 1000)} mL"
+    return f"{volume_l:.3f}".rstrip("0").rstrip(".") + " L"
+
+
+def _volumes(ordered: list[Batch]) -> list[_Volumes]:
+    """Give each step's millilitres, reckoned from the weakest jug up."""
+    found: list[_Volumes] = []
+    needed, below = 0, 0
+    for batch in reversed(ordered):
+        use = math.ceil(batch.volume_l * 1000 - 1e-6)
+        keep = math.floor(needed * below / batch.strength_ppm_n)
+        if needed:
+            keep = max(1, keep)
+        found.append(_Volumes(use + keep, use, keep))
+        needed, below = use + keep, batch.strength_ppm_n
+    return found[::-1]
+
+
+def _step(
+    batch: Batch, ml: _Volumes, kept_ml: int, result_ppm_n: float, followed: str | None
+) -> LadderStep:
+    added_ml = ml.mix - kept_ml if kept_ml else 0
+    return LadderStep(
+        letter=batch.letter,
+        strength_ppm_n=batch.strength_ppm_n,
+        mix_l=ml.mix / 1000,
+        kept_l=kept_ml / 1000,
+        add_water_l=added_ml / 1000,
+        use_l=ml.use / 1000,
+        keep_l=ml.keep / 1000,
+        result_ppm_n=result_ppm_n,
+        sentence=_sentence(batch, ml, kept_ml, followed),
+    )
+
+
+def _sentence(batch: Batch, ml: _Volumes, kept_ml: int, followed: str | None) -> str:
+    name, strength = batch.letter, batch.strength_ppm_n
+    mix, use, keep = (litres(part / 1000) for part in (ml.mix, ml.use, ml.keep))
+    kept, water = litres(kept_ml / 1000), litres((ml.mix - kept_ml) / 1000)
+    if not kept_ml:
+        if followed is None:
+            return f"Mix {mix} at {strength} ppm N in jug {name} and use all of it."
+        return (
+            f"Mix {mix} at {strength} ppm N in jug {name}, use {use} of it, "
+            f"and keep {keep} for jug {followed}."
+        )
+    if followed is None:
+        return (
+            f"Pour the {kept} kept into jug {name}, add {water} of water to make "
+            f"{mix} at {strength} ppm N, and use all of it."
+        )
+    return (
+        f"Pour the {kept} kept into jug {name}, add {water} of water to make "
+        f"{mix} at {strength} ppm N, use {use} of it, and keep {keep} for jug "
+        f"{followed}."
+    )

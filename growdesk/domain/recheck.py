@@ -1,0 +1,81 @@
+"""What a look at the bench would decide for a plant whose look is out of date.
+
+The judging itself is asked, on the last look made fresh with nothing moving, with a
+root tip, with a new growth, and with both. Words and jugs are chosen elsewhere.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from growdesk.domain.facts import Look, NewGrowths, NewLeaf, RootTips
+from growdesk.domain.judging import judge
+from growdesk.domain.kinds import Habit
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from growdesk.domain.explain import Judgement
+    from growdesk.domain.facts import House, Plant
+    from growdesk.domain.kinds import Kind
+
+
+@dataclass(frozen=True, slots=True)
+class Recheck:
+    """The four judgements; ``by_leaf`` where the kind shows a leaf, not a growth."""
+
+    nothing: Judgement
+    tip: Judgement
+    growth: Judgement
+    both: Judgement
+    by_leaf: bool
+
+
+def recheck(plant: Plant, kind: Kind, house: House, on: date) -> Recheck:
+    """Give what each sight at the bench would decide today."""
+    by_leaf = kind.habit is Habit.MONOPODIAL
+    nothing = _still(plant, on)
+    tip = replace(nothing, root_tips=RootTips.STARTING)
+    growth = _grown(nothing, by_leaf=by_leaf, started=True)
+    both = replace(
+        _grown(nothing, by_leaf=by_leaf, started=False), root_tips=RootTips.RUNNING
+    )
+
+    def seen(look: Look) -> Judgement:
+        return judge(replace(plant, looks=(*plant.looks, look)), kind, house, on)
+
+    return Recheck(
+        nothing=seen(nothing),
+        tip=seen(tip),
+        growth=seen(growth),
+        both=seen(both),
+        by_leaf=by_leaf,
+    )
+
+
+def _still(plant: Plant, on: date) -> Look:
+    """Give the last look as if taken today with nothing moving."""
+    known = [look for look in plant.looks if look.on <= on]
+    last = max(known, key=lambda look: look.on, default=Look(on=on))
+    counts = last.new_growths or NewGrowths()
+    return replace(
+        last,
+        on=on,
+        new_growths=replace(counts, emerging=0, extending=0, maturing=0),
+        root_tips=RootTips.NONE,
+        new_leaf=None if last.new_leaf is None else NewLeaf.NONE,
+        longest_new_root_mm=None,
+        lead_length_mm=None,
+        runoff_ec_ms_per_cm=None,
+    )
+
+
+def _grown(look: Look, *, by_leaf: bool, started: bool) -> Look:
+    """Give the look with a new growth or leaf, just started or well on its way."""
+    if by_leaf:
+        leaf = NewLeaf.STARTING if started else NewLeaf.EXTENDING
+        return replace(look, new_leaf=leaf)
+    counts = look.new_growths or NewGrowths()
+    grown = replace(counts, emerging=1) if started else replace(counts, extending=1)
+    return replace(look, new_growths=grown)

@@ -1,0 +1,150 @@
+"""Which ions a salt gives to water, and the amounts a person asks about.
+
+A salt is a row of data. Urea is in the table because feeds hold it; it gives no ions.
+Gypsum and the like are taken as dissolved: whether they do is not asked here.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from growdesk.domain.chemistry import molar_mass_g_per_mol
+from growdesk.domain.errors import InputError
+
+SALTS: Final[Mapping[str, Mapping[str, int]]] = {
+    "KNO3": {"K": 1, "NO3": 1},
+    "Ca(NO3)2.4H2O": {"Ca": 1, "NO3": 2},
+    "Ca(NO3)2": {"Ca": 1, "NO3": 2},
+    "5Ca(NO3)2.NH4NO3.10H2O": {"Ca": 5, "NH4": 1, "NO3": 11},
+    "NH4NO3": {"NH4": 1, "NO3": 1},
+    "(NH4)2SO4": {"NH4": 2, "SO4": 1},
+    "NH4H2PO4": {"NH4": 1, "H2PO4": 1},
+    "(NH4)2HPO4": {"NH4": 2, "HPO4": 1},
+    "NH4Cl": {"NH4": 1, "Cl": 1},
+    "KH2PO4": {"K": 1, "H2PO4": 1},
+    "K2HPO4": {"K": 2, "HPO4": 1},
+    "K2SO4": {"K": 2, "SO4": 1},
+    "KCl": {"K": 1, "Cl": 1},
+    "KHCO3": {"K": 1, "HCO3": 1},
+    "MgSO4.7H2O": {"Mg": 1, "SO4": 1},
+    "MgSO4.H2O": {"Mg": 1, "SO4": 1},
+    "MgSO4": {"Mg": 1, "SO4": 1},
+    "Mg(NO3)2.6H2O": {"Mg": 1, "NO3": 2},
+    "Mg(NO3)2": {"Mg": 1, "NO3": 2},
+    "MgCl2.6H2O": {"Mg": 1, "Cl": 2},
+    "MgCl2": {"Mg": 1, "Cl": 2},
+    "CaCl2.2H2O": {"Ca": 1, "Cl": 2},
+    "CaCl2": {"Ca": 1, "Cl": 2},
+    "CaSO4.2H2O": {"Ca": 1, "SO4": 1},
+    "NaCl": {"Na": 1, "Cl": 1},
+    "NaNO3": {"Na": 1, "NO3": 1},
+    "NaHCO3": {"Na": 1, "HCO3": 1},
+    "Na2SO4": {"Na": 2, "SO4": 1},
+    "CO(NH2)2": {},
+}
+"""Formula to ions per formula unit."""
+
+_BY_TYPED: Final = {formula.lower(): formula for formula in SALTS}
+_KEYS: Final = ("water_ec_ms_per_cm", "temperature_c", "salts_g_per_l")
+_EXAMPLE: Final = '{"temperature_c": 25, "salts_g_per_l": {"KNO3": 0.5}}'
+
+
+@dataclass(frozen=True, slots=True)
+class SaltsInWater:
+    """Grams of each salt in a litre of solution, with the water's own EC at 25 °C."""
+
+    salts_g_per_l: tuple[tuple[str, float], ...]
+    water_ec_ms_per_cm: float = 0.0
+    temperature_c: float = 25.0
+
+    def ions_mol_per_l(self) -> dict[str, float]:
+        """Give the moles of each ion the salts bring to a litre; not the water's."""
+        found: dict[str, float] = {}
+        for formula, grams in self.salts_g_per_l:
+            moles = grams / molar_mass_g_per_mol(formula)
+            for ion, count in SALTS[formula].items():
+                found[ion] = found.get(ion, 0.0) + count * moles
+        return found
+
+
+def parse_salts(data: object) -> SaltsInWater:
+    """Give the salts told by a JSON value of ``growdesk ec``; ions are not read."""
+    if not isinstance(data, Mapping):
+        raise InputError(
+            "salts", _cut(data), "is not a table of salts", f"Write {_EXAMPLE}."
+        )
+    for key in data:
+        if key not in _KEYS:
+            raise InputError(
+                str(key)[:40],
+                _cut(data[key]),
+                "is under a key that is not known here",
+                f"Known are {', '.join(_KEYS)}.",
+            )
+    salts = data.get("salts_g_per_l")
+    if not isinstance(salts, Mapping):
+        raise InputError(
+            "salts_g_per_l",
+            _cut(salts),
+            "is not a table of grams per litre",
+            f"Write {_EXAMPLE}.",
+        )
+    water = data.get("water_ec_ms_per_cm")
+    temperature = data.get("temperature_c")
+    return SaltsInWater(
+        salts_g_per_l=_amounts(salts),
+        water_ec_ms_per_cm=0.0
+        if water is None
+        else _number("water_ec_ms_per_cm", water, 0, 20),
+        temperature_c=25.0
+        if temperature is None
+        else _number("temperature_c", temperature, 0, 60),
+    )
+
+
+def known_formula(typed: str, field: str = "salts_g_per_l") -> str:
+    """Give a known salt's formula as it is spelled here, or say which are known."""
+    plain = "".join(typed[:60].split()).translate(str.maketrans("·•∙*", "...."))
+    formula = _BY_TYPED.get(plain.lower())
+    if formula is None:
+        raise InputError(
+            field,
+            _cut(typed),
+            "is a salt that is not known here",
+            f"Known are {', '.join(SALTS)}.",
+        )
+    return formula
+
+
+def _amounts(salts: Mapping[object, object]) -> tuple[tuple[str, float], ...]:
+    found: dict[str, float] = {}
+    for typed, grams in salts.items():
+        formula = known_formula(str(typed))
+        if formula in found:
+            raise InputError(
+                "salts_g_per_l", formula, "is named twice", "Add the two up."
+            )
+        found[formula] = _number(formula, grams, 0, 500)
+    return tuple(found.items())
+
+
+def _number(field: str, value: object, least: float, most: float) -> float:
+    hint = f"Write a number from {least:g} to {most:g}."
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise InputError(field, _cut(value), "is not a number", hint)
+    if not (least <= value <= most) or not math.isfinite(value):
+        raise InputError(field, _cut(value), "is outside what is taken here", hint)
+    return float(value)
+
+
+def _cut(value: object) -> object:
+    """Give the value as an error may repeat it, cut short if it is long."""
+    if isinstance(value, float) or value is None:
+        return value
+    if isinstance(value, int) and not isinstance(value, bool):
+        return value if abs(value) < 10**20 else "a huge number"
+    shown = value if isinstance(value, str) else repr(value)
+    return shown if len(shown) <= 60 else f"{shown[:40]}…"

@@ -1,0 +1,342 @@
+"""Read the amounts that people type, through pint, as floats in one unit each.
+
+This is the only module that talks to pint, and it loads it on first use. Everything
+behind it works with floats whose names carry their unit.
+
+What is decided here, and said on the screens:
+
+* "ppm" means milligrams per litre (``PPM_MEANS``).
+* A gallon is the US gallon of 3.785411784 L and a teaspoon the US one of 4.92892 mL;
+  the imperial gallon of 4.54609 L is written "imp gal" or "imperial gallon".
+* A number without a unit is asked back, and so is one that could be read in two ways a
+  thousand apart, such as "1,500 L".
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING, Final
+
+from growdesk.domain.chemistry import canonical_nutrient, molar_mass_g_per_mol
+from growdesk.domain.errors import InputError
+from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number, shown
+
+if TYPE_CHECKING:
+    from pint import UnitRegistry
+
+PPM_MEANS: Final = "Here ppm means milligrams per litre of solution."
+GALLON_MEANS: Final = (
+    "A gallon here is the US gallon of 3.785 L; write imp gal for the imperial one."
+)
+
+_UNIT: Final = r"[A-Za-zµμ°%][A-Za-zµμ°_. ]*?(?:\^?[23])?"
+_QUANTITY: Final = re.compile(
+    rf"({NUMBER})\s*({_UNIT}(?:\s*(?:/|\bper\b)\s*{_UNIT})?)\.?"
+)
+_TARGETS: Final = (
+    re.compile(rf"(?P<amount>{NUMBER}\s*\S+)\s+(?P<name>[A-Za-z]\w{{0,10}})"),
+    re.compile(rf"(?P<name>[A-Za-z]\w{{0,10}})\s*[:=]?\s+(?P<amount>{NUMBER}\s*\S+)"),
+)
+
+_REGISTRY: Final = """
+milli- = 1e-3 = m-
+micro- = 1e-6 = µ- = μ- = u-
+centi- = 1e-2 = c-
+deci- = 1e-1 = d-
+hecto- = 1e2 = h-
+kilo- = 1e3 = k-
+meter = [length] = m = metre
+gram = [mass] = g
+second = [time] = s
+mole = [substance] = mol
+siemens = [conductance] = S
+kelvin = [temperature]; offset: 0 = K
+degree_Celsius = kelvin; offset: 273.15 = degC
+degree_Fahrenheit = 5 / 9 * kelvin; offset: 233.15 + 200 / 9 = degF
+inch = 0.0254 * meter = in
+foot = 0.3048 * meter = ft
+liter = 1e-3 * meter ** 3 = L = l = litre
+cubic_centimeter = 1e-6 * meter ** 3 = cc
+gallon = 231 * inch ** 3 = gal
+quart = gallon / 4 = qt
+pint = gallon / 8 = pt
+cup = gallon / 16
+fluid_ounce = gallon / 128 = floz
+tablespoon = gallon / 256 = tbsp
+teaspoon = gallon / 768 = tsp
+metric_teaspoon = 5 * milliliter
+imperial_gallon = 4.54609 * liter
+imperial_pint = imperial_gallon / 8
+imperial_fluid_ounce = imperial_gallon / 160
+pound = 453.59237 * gram = lb = lbs
+ounce = pound / 16 = oz
+ppm = 1e-3 * gram / liter
+molar = mole / liter = M
+"""
+
+_SPOKEN: Final = {
+    "fl oz": "fluid_ounce",
+    "fl. oz": "fluid_ounce",
+    "us gal": "gallon",
+    "us gallon": "gallon",
+    "us gallons": "gallon",
+    "imp gal": "imperial_gallon",
+    "imp. gal": "imperial_gallon",
+    "imperial gal": "imperial_gallon",
+    "uk gal": "imperial_gallon",
+    "uk gallon": "imperial_gallon",
+    "uk gallons": "imperial_gallon",
+    "imp pint": "imperial_pint",
+    "uk pint": "imperial_pint",
+    "imp fl oz": "imperial_fluid_ounce",
+    "metric tsp": "metric_teaspoon",
+    "us tsp": "teaspoon",
+    "feet": "foot",
+    "inches": "inch",
+    "°c": "degC",
+    "c": "degC",
+    "°f": "degF",
+    "f": "degF",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """A strength wanted of one nutrient, told as element or as oxide."""
+
+    nutrient: str
+    strength_mg_per_l: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """What is asked for: its unit, the range that is taken, and an example."""
+
+    noun: str
+    unit: str
+    symbol: str
+    least: float
+    most: float
+    example: str
+    asks_groups: bool = True
+
+
+_VOLUME: Final = _Kind("volume", "liter", "L", 1e-6, 10_000, '"5 L" or "1.5 gal"')
+_MASS: Final = _Kind("mass", "gram", "g", 1e-6, 1_000_000, '"12 g" or "0.5 oz"')
+_STRENGTH: Final = _Kind(
+    "strength", "milligram / liter", "mg/L", 1e-3, 1_000_000, '"150 ppm N"'
+)
+_MOLAR: Final = _Kind("strength", "mole / liter", "mol/L", 1e-9, 100, '"10 mmol/L N"')
+_DENSITY: Final = _Kind(
+    "density", "gram / milliliter", "g/mL", 0.5, 3, '"1.2 g/mL"', asks_groups=False
+)
+_EC: Final = _Kind(
+    "conductivity",
+    "millisiemens / centimeter",
+    "mS/cm",
+    0,
+    200,
+    '"1.2 mS/cm"',
+    asks_groups=False,
+)
+_TEMPERATURE: Final = _Kind(
+    "temperature", "degC", "°C", -40, 60, '"21 °C" or "70 °F"', asks_groups=False
+)
+
+
+def parse_volume_l(text: str, field: str = "volume") -> float:
+    """Give a typed volume in litres; more than 0 and at most 10 000 L."""
+    return _parse(text, field, _VOLUME)
+
+
+def parse_mass_g(text: str, field: str = "mass") -> float:
+    """Give a typed mass in grams; more than 0 and at most a tonne."""
+    return _parse(text, field, _MASS)
+
+
+def parse_density_g_per_ml(text: str, field: str = "density") -> float:
+    """Give a typed density in grams per millilitre; between 0.5 and 3."""
+    return _parse(text, field, _DENSITY)
+
+
+def parse_ec_ms_per_cm(text: str, field: str = "conductivity") -> float:
+    """Give a typed conductivity in mS/cm; a TDS reading in ppm is asked back."""
+    return _parse(text, field, _EC)
+
+
+def parse_temperature_c(text: str, field: str = "temperature") -> float:
+    """Give a typed temperature in degrees Celsius; between -40 and 60."""
+    return _parse(text, field, _TEMPERATURE)
+
+
+def parse_target(text: str, field: str = "target") -> Target:
+    """Give the nutrient and the mg/L of a target such as "150 ppm N" or "40 mg/L Mg".
+
+    Here ppm means milligrams per litre. An oxide stays an oxide: "100 ppm P2O5" is
+    100 mg/L of P2O5, not of P.
+    """
+    clean = re.sub(r"(?<=[/A-Za-z])\s+(?=/)|(?<=/)\s+", "", plain_text(text, field))
+    for pattern in _TARGETS:
+        matched = pattern.fullmatch(clean)
+        nutrient = canonical_nutrient(matched["name"]) if matched else None
+        if matched and nutrient:
+            return Target(nutrient, _strength(matched["amount"], nutrient, field))
+    raise InputError(
+        field,
+        shown(text),
+        "does not say how much of which nutrient",
+        'Write for instance "150 ppm N", "40 mg/L Mg" or "100 ppm P2O5".',
+    )
+
+
+def _strength(amount: str, nutrient: str, field: str) -> float:
+    try:
+        return _parse(amount, field, _STRENGTH)
+    except _WrongUnitError as problem:
+        try:
+            moles_per_l = _parse(amount, field, _MOLAR)
+        except _WrongUnitError:
+            raise problem from None
+    return 1000 * moles_per_l * molar_mass_g_per_mol(nutrient)
+
+
+class _WrongUnitError(InputError):
+    """The unit is known and measures something else."""
+
+
+def _parse(text: str, field: str, kind: _Kind) -> float:
+    clean = plain_text(text, field)
+    matched = _QUANTITY.fullmatch(clean)
+    if matched is None:
+        raise _not_read(clean, text, field, kind)
+    number = read_number(matched[1], field, text, asks_groups=kind.asks_groups)
+    value = _convert(number, matched[2], field, text, kind)
+    return _checked(value, field, text, kind)
+
+
+def _not_read(clean: str, text: str, field: str, kind: _Kind) -> InputError:
+    way_out = f"Write a number and a unit, for instance {kind.example}."
+    if not clean:
+        return InputError(field, "", f"is empty; a {kind.noun} is asked for", way_out)
+    if re.fullmatch(NUMBER, clean):
+        return InputError(field, shown(text), "has no unit", way_out)
+    return InputError(field, shown(text), f"is not a {kind.noun}", way_out)
+
+
+def _convert(number: float, unit: str, field: str, text: str, kind: _Kind) -> float:
+    """Give the number in the unit asked for; no exception of pint's gets out."""
+    if unit.upper() == "ML" and unit[0] == "M":
+        raise InputError(
+            field,
+            shown(text),
+            "could mean millilitres or megalitres",
+            'Write "mL" or "L".',
+        )
+    for registry in (_own_registry, _whole_registry):
+        try:
+            return _converted(registry(), number, unit, kind)
+        except _Elsewhere as problem:
+            raise _WrongUnitError(
+                field,
+                shown(text),
+                f"is not a {kind.noun}",
+                f"Write for instance {kind.example}.{_unit_hint(unit, kind)}",
+            ) from problem
+        except _Unknown:
+            continue
+    raise InputError(
+        field,
+        shown(text),
+        f"has a unit that is not known here ({unit})",
+        f"Write for instance {kind.example}.",
+    )
+
+
+class _UnknownError(Exception):
+    """A registry does not know the unit."""
+
+
+class _ElsewhereError(Exception):
+    """The unit measures something else."""
+
+
+_Unknown, _Elsewhere = _UnknownError, _ElsewhereError
+
+
+def _converted(
+    registry: UnitRegistry[float], number: float, unit: str, kind: _Kind
+) -> float:
+    import pint  # noqa: PLC0415 -- loaded on first use
+
+    try:
+        quantity = registry.Quantity(number, _spelled(unit, kind))
+    except Exception as problem:
+        raise _Unknown from problem
+    try:
+        return float(quantity.to(kind.unit).magnitude)
+    except pint.DimensionalityError as problem:
+        raise _Elsewhere from problem
+    except (ArithmeticError, ValueError, TypeError) as problem:
+        raise _Unknown from problem
+
+
+def _spelled(unit: str, kind: _Kind) -> str:
+    parts = re.split(r"\s*(?:/|\bper\b)\s*", unit)
+    return " / ".join(_spelled_part(part, kind) for part in parts)
+
+
+def _spelled_part(part: str, kind: _Kind) -> str:
+    """Give pint's spelling of a unit as people write it."""
+    words = " ".join(part.replace("_", " ").split()).rstrip(".")
+    spoken = _SPOKEN.get(words.lower())
+    if spoken and (len(words) > 1 or kind is _TEMPERATURE):
+        return spoken
+    cubic = re.fullmatch(r"cubic\s+(\w+)", words, re.IGNORECASE)
+    if cubic:
+        return f"({_spelled_part(cubic[1], kind)}) ** 3"
+    powered = re.fullmatch(r"([A-Za-zµμ]+)\^?([23])", words)
+    if powered:
+        return f"{powered[1]} ** {powered[2]}"
+    joined = words.replace(" ", "_")
+    return joined.lower() if len(joined) >= 3 and kind is not _EC else joined
+
+
+def _unit_hint(unit: str, kind: _Kind) -> str:
+    if kind is _VOLUME and unit.lower() in {"oz", "ounce", "ounces"}:
+        return " An ounce is a weight; the volume is written fl oz."
+    if kind is _EC and unit.lower() == "ppm":
+        return " A ppm reading hides its scale; read the meter in mS/cm."
+    return ""
+
+
+def _checked(value: float, field: str, text: str, kind: _Kind) -> float:
+    if kind.least <= value <= kind.most:
+        return value
+    if value <= 0 and kind is not _TEMPERATURE:
+        problem = "must be more than nothing"
+    elif value < kind.least:
+        problem = f"is less than {kind.least:g} {kind.symbol}"
+    else:
+        problem = f"is more than {kind.most:,.0f} {kind.symbol}".replace(",", " ")
+    raise InputError(field, shown(text), problem, f"Write for instance {kind.example}.")
+
+
+@cache
+def _own_registry() -> UnitRegistry[float]:
+    """Build the short registry, once; it loads in a fraction of pint's own."""
+    import pint  # noqa: PLC0415 -- loaded on first use
+
+    registry: UnitRegistry[float] = pint.UnitRegistry(None)
+    registry.load_definitions(_REGISTRY.strip().splitlines())
+    return registry
+
+
+@cache
+def _whole_registry() -> UnitRegistry[float]:
+    """Build pint's whole registry, once, for units that are seldom typed."""
+    import pint  # noqa: PLC0415 -- loaded on first use
+
+    registry: UnitRegistry[float] = pint.UnitRegistry()
+    return registry

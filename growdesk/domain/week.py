@@ -1,0 +1,127 @@
+"""The week: the same judging walked forward over its watering days.
+
+Exists because Saturday's verdict depends on what Wednesday's round gives. Each day's
+planned care is taken as done and dated that day, then the next day is judged. It knows
+no calendar of its own, no jugs and no words: the days and the strength each plant
+is really served at are handed in.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from growdesk.domain.facts import Care, CareKind, Verdict
+from growdesk.domain.judging import judge
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Collection, Sequence
+    from datetime import date
+
+    from growdesk.domain.explain import Judgement
+    from growdesk.domain.facts import House, Plant
+    from growdesk.domain.kinds import Kind
+
+    Served = Callable[[tuple[Judgement, ...]], Sequence[float | None]]
+
+_PLANNED = {
+    Verdict.FEED: CareKind.FEED,
+    Verdict.CLEAR_WATER: CareKind.CLEAR_WATER,
+    Verdict.FLUSH: CareKind.FLUSH,
+}
+_OUTCOMES = frozenset({*_PLANNED.values(), CareKind.RAIN})
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """What is already settled of the days walked, besides the care on record.
+
+    ``passed_by`` holds tag and day of plants passed by, still damp. On ``by_record``
+    days nothing is taken as done beyond what the record says.
+    """
+
+    passed_by: Collection[tuple[str, date]] = ()
+    by_record: Collection[date] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """One day of the walk: the plants as they stand that morning, each judged."""
+
+    on: date
+    plants: tuple[Plant, ...]
+    judged: tuple[Judgement, ...]
+
+
+def own_strengths(judged: tuple[Judgement, ...]) -> tuple[float | None, ...]:
+    """Give each plant its own strength, as if every plant had a jug to itself."""
+    return tuple(judgement.strength_ppm_n for judgement in judged)
+
+
+def walk(
+    plants: Sequence[Plant],
+    kinds: Sequence[Kind],
+    house: House,
+    days: Sequence[date],
+    *,
+    served: Served = own_strengths,
+    settled: Settled | None = None,
+) -> tuple[tuple[Judgement, ...], ...]:
+    """Judge every plant on every day in turn, the days before taken as done.
+
+    ``kinds`` stand beside ``plants``. ``served`` gives the strength in mg N per litre
+    that each judged plant gets from its jug. The plants handed in are not changed.
+    """
+    rounds = walk_rounds(plants, kinds, house, days, served=served, settled=settled)
+    return tuple(each.judged for each in rounds)
+
+
+def walk_rounds(
+    plants: Sequence[Plant],
+    kinds: Sequence[Kind],
+    house: House,
+    days: Sequence[date],
+    *,
+    served: Served = own_strengths,
+    settled: Settled | None = None,
+) -> tuple[Round, ...]:
+    """Give the walk with the plants as they stand on each of its days."""
+    known = settled or Settled()
+    standing = tuple(plants)
+    rounds: list[Round] = []
+    for day in sorted(days):
+        judged = tuple(
+            judge(plant, kind, house, day)
+            for plant, kind in zip(standing, kinds, strict=True)
+        )
+        rounds.append(Round(day, standing, judged))
+        standing = tuple(
+            _afterwards(plant, judgement, strength, known)
+            for plant, judgement, strength in zip(
+                standing, judged, served(judged), strict=True
+            )
+        )
+    return tuple(rounds)
+
+
+def _afterwards(
+    plant: Plant, judgement: Judgement, strength_ppm_n: float | None, known: Settled
+) -> Plant:
+    """Give the plant as it stands once the round is done as planned."""
+    planned = _PLANNED.get(judgement.verdict)
+    if planned is None or _settled(plant, judgement, known):
+        return plant
+    given = Care(
+        on=judgement.on,
+        what=planned,
+        strength_ppm_n=strength_ppm_n if planned is CareKind.FEED else None,
+    )
+    return replace(plant, care=(*plant.care, given))
+
+
+def _settled(plant: Plant, judgement: Judgement, known: Settled) -> bool:
+    """Say whether the day's round is already settled for this plant."""
+    day = judgement.on
+    if day in known.by_record or (plant.tag, day) in known.passed_by:
+        return True
+    return any(care.on == day and care.what in _OUTCOMES for care in plant.care)

@@ -1,0 +1,78 @@
+"""What the demo is made of once its days are real: plants, places, looks, care.
+
+Plain values between the demo's file and the store; nothing is computed here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from growdesk.domain.facts import Care, House, Look, Reading
+    from growdesk.services.values import PlaceDraft, PlantDraft, TinDraft, WaterDraft
+
+
+@dataclass(frozen=True, slots=True)
+class DemoLook:
+    """A look with its note and the names of the pictures taken at it."""
+
+    look: Look
+    note: str
+    pictures: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class DemoCare:
+    """A piece of care with the litres given and a note."""
+
+    care: Care
+    volume_l: float | None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DemoBloom:
+    """One flowering as the looks show it."""
+
+    spike_seen_on: date | None
+    first_open_on: date | None
+    last_faded_on: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class DemoPlant:
+    """A plant of the demo with all that hangs on it, looks and care oldest first."""
+
+    draft: PlantDraft
+    place: str
+    looks: tuple[DemoLook, ...]
+    care: tuple[DemoCare, ...]
+    blooms: tuple[DemoBloom, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DemoPlace:
+    """A place of the demo with its readings, oldest first."""
+
+    draft: PlaceDraft
+    readings: tuple[Reading, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Demo:
+    """The whole demo for one day.
+
+    ``given`` are the house rules the grower set; all pictures have one size in pixels.
+    """
+
+    name: str
+    given: dict[str, object]
+    house: House
+    places: tuple[DemoPlace, ...]
+    plants: tuple[DemoPlant, ...]
+    tins: tuple[TinDraft, ...]
+    waters: tuple[WaterDraft, ...]
+    picture_px: tuple[int, int]
