@@ -8,14 +8,8 @@ from __future__ import annotations
 from typing import Final
 
 SHORT: Final[tuple[str, str]] = (
-    (
-        "Keep fertilizer and mixed feed from children, pets, food and drink; "
-        "label every jug and never use a food bottle."
-    ),
-    (
-        "Wear gloves and eye protection with dry salts and concentrates. "
-        "Poisoning: call your local poison centre."
-    ),
+    "Keep feed and salts from children, pets, food and drink. Label each jug.",
+    "Gloves and goggles for dry salts. Poisoning: call your poison centre.",
 )
 """Two lines for the foot of each page."""
 

@@ -237,14 +237,14 @@ def _convert(number: float, unit: str, field: str, text: str, kind: _Kind) -> fl
     for registry in (_own_registry, _whole_registry):
         try:
             return _converted(registry(), number, unit, kind)
-        except _Elsewhere as problem:
+        except _ElsewhereError as problem:
             raise _WrongUnitError(
                 field,
                 shown(text),
                 f"is not a {kind.noun}",
                 f"Write for instance {kind.example}.{_unit_hint(unit, kind)}",
             ) from problem
-        except _Unknown:
+        except _UnknownError:
             continue
     raise InputError(
         field,
@@ -262,9 +262,6 @@ class _ElsewhereError(Exception):
     """The unit measures something else."""
 
 
-_Unknown, _Elsewhere = _UnknownError, _ElsewhereError
-
-
 def _converted(
     registry: UnitRegistry[float], number: float, unit: str, kind: _Kind
 ) -> float:
@@ -273,13 +270,13 @@ def _converted(
     try:
         quantity = registry.Quantity(number, _spelled(unit, kind))
     except Exception as problem:
-        raise _Unknown from problem
+        raise _UnknownError from problem
     try:
         return float(quantity.to(kind.unit).magnitude)
     except pint.DimensionalityError as problem:
-        raise _Elsewhere from problem
+        raise _ElsewhereError from problem
     except (ArithmeticError, ValueError, TypeError) as problem:
-        raise _Unknown from problem
+        raise _UnknownError from problem
 
 
 def _spelled(unit: str, kind: _Kind) -> str:

@@ -1,0 +1,142 @@
+"""One round of the sheet: its lines in bench order, keep-dry plants, order of work."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from growdesk.domain.case import Case
+from growdesk.domain.facts import Health, Pot, Verdict, Water
+from growdesk.domain.recheck import recheck
+from growdesk.services import sheet_words
+from growdesk.services.day_rows import WATERING
+from growdesk.services.planning import pour_l
+from growdesk.services.sheet_jugs import jug_for, large_enough
+from growdesk.services.values import SheetLine, SheetPlace, SheetRound
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping, Sequence
+    from datetime import date
+
+    from growdesk.domain.explain import Judgement
+    from growdesk.domain.facts import House, Plant
+    from growdesk.domain.week import Round
+    from growdesk.services.known import Known
+    from growdesk.services.values import Done, Jug, MixPlan
+
+_SUSPECT = (Health.VIRUS_SUSPECT, Health.PESTS, Health.ROT)
+_POT_KNOWN_DAYS = 3
+"""How long a pot's wetness, seen at a look, says anything about it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """The plants in bench order, the house rules, and what is done of the day."""
+
+    known: tuple[Known, ...]
+    house: House
+    done: Mapping[int, Done]
+
+
+def sheet_round(
+    bench: Bench, each: Round, mix: MixPlan, assumes: str | None
+) -> SheetRound:
+    """Give one round from the plants as they stand that day, and its jugs."""
+    cases = tuple(
+        Case(plant, known.kind, bench.house, each.on, known.kind_known)
+        for known, plant in zip(bench.known, each.plants, strict=True)
+    )
+    lines = tuple(
+        _line(case, judgement, mix.jugs, bench.done.get(known.plant_id))
+        for known, case, judgement in zip(bench.known, cases, each.judged, strict=True)
+    )
+    return SheetRound(
+        on=each.on,
+        assumes=assumes,
+        keep_dry=tuple(line for line in lines if line.verdict is Verdict.KEEP_DRY),
+        order_of_work=tuple(_order_of_work(cases, lines, mix)),
+        places=tuple(
+            SheetPlace(name, tuple(group))
+            for name, group in groupby(lines, key=lambda line: line.place)
+        ),
+        mix=large_enough(mix, {line.tag: line.volume_l for line in lines}),
+    )
+
+
+def _line(
+    case: Case, judgement: Judgement, jugs: Sequence[Jug], done: Done | None
+) -> SheetLine:
+    plant = case.plant
+    jug = next((jug for jug in jugs if plant.tag in jug.tags), None)
+    fed_at = judgement.strength_ppm_n if jug is None else float(jug.strength_ppm_n)
+    return SheetLine(
+        tag=plant.tag,
+        name=plant.name,
+        verdict=judgement.verdict,
+        water=judgement.water,
+        letter=None if jug is None else jug.letter,
+        strength_ppm_n=fed_at,
+        volume_l=pour_l(plant, judgement, case.house),
+        looked_on=None if case.look is None else case.look.on,
+        reason=sheet_words.reason(judgement),
+        until_looked=sheet_words.until_looked(judgement),
+        redecide=_redecide(case, judgement, jugs),
+        place=plant.place.name,
+        suspect=_is_suspect(case),
+        done=done,
+    )
+
+
+def _redecide(case: Case, judgement: Judgement, jugs: Sequence[Jug]) -> str | None:
+    if judgement.verdict is not Verdict.LOOK_FIRST:
+        return None
+
+    def suits(seen: Judgement) -> Jug | None:
+        if seen.strength is None:
+            return None
+        return jug_for(seen.strength, jugs, case.house)
+
+    seen = recheck(case.plant, case.kind, case.house, case.on)
+    return sheet_words.redecide(seen, suits)
+
+
+def _order_of_work(
+    cases: Sequence[Case], lines: Sequence[SheetLine], mix: MixPlan
+) -> Iterator[str]:
+    """Give the steps in the order a round is walked."""
+    look_first = [line.tag for line in lines if line.verdict is Verdict.LOOK_FIRST]
+    if look_first:
+        yield sheet_words.look_step(look_first)
+    fed = [
+        case
+        for case, line in zip(cases, lines, strict=True)
+        if line.verdict is Verdict.FEED
+    ]
+    if fed:
+        yield sheet_words.moisten_step([c.plant.tag for c in fed if _pot_is_dry(c)])
+        shy = [c.plant.tag for c in fed if c.kind.ceiling_ppm_n is not None]
+        yield sheet_words.weak_first_step(mix.jugs, shy)
+    if any(line.water is Water.IF_DRY for line in lines):
+        yield sheet_words.if_light_step()
+    suspects = [line.tag for line in lines if line.suspect]
+    if suspects:
+        yield sheet_words.suspect_step(suspects)
+
+
+def _is_suspect(case: Case) -> bool:
+    return any(case.trouble(health) is not None for health in _SUSPECT)
+
+
+def _pot_is_dry(case: Case) -> bool:
+    """Tell whether a pot was found dry lately and has had no water since."""
+    look = case.look
+    if look is None or look.pot is not Pot.DRY:
+        return False
+    if (case.on - look.on).days > _POT_KNOWN_DAYS:
+        return False
+    return not _watered_since(case.plant, look.on)
+
+
+def _watered_since(plant: Plant, on: date) -> bool:
+    return any(care.on >= on and care.what in WATERING for care in plant.care)

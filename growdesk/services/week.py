@@ -1,0 +1,53 @@
+"""Which days the sheet is for: the watering days left in the week, and those before it.
+
+Only the calendar is known here. Weekdays count from Monday, 0, as dates do.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Collection
+    from datetime import date
+
+WALK_DAYS = 28
+"""A week further off is judged as it stands: by then every look is out of date."""
+
+
+@dataclass(frozen=True, slots=True)
+class WeekDays:
+    """The rounds of a week, and the watering days between today and its Monday."""
+
+    monday: date
+    before: tuple[date, ...]
+    rounds: tuple[date, ...]
+
+
+def week_days(on: date, today: date, weekdays: Collection[int]) -> WeekDays:
+    """Give the days of the week that holds ``on``.
+
+    Of this week only what is left counts, today included. A week without a watering
+    day (left) has one round, on the day asked for.
+    """
+    monday = on - timedelta(days=on.weekday())
+    watering = _watering(monday, monday + timedelta(days=7), weekdays)
+    this_week = monday <= today < monday + timedelta(days=7)
+    first = today if this_week else monday
+    rounds = tuple(day for day in watering if day >= first)
+    if not rounds:
+        rounds = (max(on, first),)
+    return WeekDays(monday, _before(monday, today, weekdays), rounds)
+
+
+def _before(monday: date, today: date, weekdays: Collection[int]) -> tuple[date, ...]:
+    if not today < monday <= today + timedelta(days=WALK_DAYS):
+        return ()
+    return _watering(today, monday, weekdays)
+
+
+def _watering(first: date, end: date, weekdays: Collection[int]) -> tuple[date, ...]:
+    days = (first + timedelta(days=number) for number in range((end - first).days))
+    return tuple(day for day in days if day.weekday() in weekdays)

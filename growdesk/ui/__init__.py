@@ -1,0 +1,1 @@
+"""The window: everything a grower sees and touches, and nothing that judges."""

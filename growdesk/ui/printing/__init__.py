@@ -1,0 +1,1 @@
+"""The weekly sheet on paper: laid out as data, then drawn on a PDF or a printer."""

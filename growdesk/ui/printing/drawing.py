@@ -1,0 +1,70 @@
+"""Painting marks: the only part of the sheet that holds a painter.
+
+Knows nothing of plants or of where things go; it is handed marks and a corner.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, assert_never
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QPen
+
+from growdesk.ui.printing.marks import Frame, Rule, Words
+from growdesk.ui.printing.setting import font
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from PySide6.QtGui import QPainter
+
+    from growdesk.ui.printing.marks import Mark
+
+
+class Canvas:
+    """Paints marks on any device, black on white, at the device's own resolution."""
+
+    def __init__(self, painter: QPainter, dots_per_pt: float) -> None:
+        self._painter = painter
+        self._scale = dots_per_pt
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+
+    def draw(self, marks: Iterable[Mark], x_pt: float, y_pt: float) -> None:
+        """Paint marks, their corner at a place on the page."""
+        for mark in marks:
+            match mark:
+                case Words():
+                    self._words(mark, x_pt, y_pt)
+                case Rule():
+                    self._rule(mark, x_pt, y_pt)
+                case Frame():
+                    self._frame(mark, x_pt, y_pt)
+                case _:
+                    assert_never(mark)
+
+    def _words(self, mark: Words, x_pt: float, y_pt: float) -> None:
+        self._pen(0.0)
+        self._painter.setFont(font(mark.face, round(mark.face.size_pt * self._scale)))
+        self._painter.drawText(self._at(x_pt + mark.x_pt, y_pt + mark.y_pt), mark.text)
+
+    def _rule(self, mark: Rule, x_pt: float, y_pt: float) -> None:
+        self._pen(mark.thick_pt)
+        self._painter.drawLine(
+            self._at(x_pt + mark.x1_pt, y_pt + mark.y1_pt),
+            self._at(x_pt + mark.x2_pt, y_pt + mark.y2_pt),
+        )
+
+    def _frame(self, mark: Frame, x_pt: float, y_pt: float) -> None:
+        self._pen(mark.thick_pt)
+        corner = self._at(x_pt + mark.x_pt, y_pt + mark.y_pt)
+        across = self._at(mark.width_pt, mark.height_pt)
+        self._painter.drawRect(QRectF(corner, corner + across))
+
+    def _pen(self, thick_pt: float) -> None:
+        pen = QPen(Qt.GlobalColor.black, thick_pt * self._scale)
+        pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+        pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
+        self._painter.setPen(pen)
+
+    def _at(self, x_pt: float, y_pt: float) -> QPointF:
+        return QPointF(x_pt * self._scale, y_pt * self._scale)

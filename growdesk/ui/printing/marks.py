@@ -1,0 +1,82 @@
+"""What may stand on a page, as data: words, rules, frames; and blocks made of them.
+
+Lengths are points (1/72 inch) from the block's top left corner. Knows no painter, so a
+layout can be checked without a printer: every mark inside the page, no type too small.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+MM = 72 / 25.4
+"""Points in a millimetre."""
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """A size and weight of type. Nothing on the sheet is set below 11 pt."""
+
+    size_pt: int
+    bold: bool = False
+
+
+TEXT = Face(11)
+STRONG = Face(11, bold=True)
+TAG = Face(13, bold=True)
+TITLE = Face(16, bold=True)
+LETTER = Face(22, bold=True)
+FACES = (TEXT, STRONG, TAG, TITLE, LETTER)
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """A run of text on one line; ``y_pt`` is its baseline."""
+
+    x_pt: float
+    y_pt: float
+    text: str
+    face: Face
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A black line."""
+
+    x1_pt: float
+    y1_pt: float
+    x2_pt: float
+    y2_pt: float
+    thick_pt: float = 0.6
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """An empty black frame: a box to tick, or a frame around words."""
+
+    x_pt: float
+    y_pt: float
+    width_pt: float
+    height_pt: float
+    thick_pt: float = 1.0
+
+
+Mark = Words | Rule | Frame
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A piece that is never broken over two pages.
+
+    ``keep`` holds it on the page of the next block. ``repeat`` is set again at the top
+    of a page that begins with this block (a place's heading, say).
+    """
+
+    height_pt: float
+    marks: tuple[Mark, ...] = ()
+    keep: bool = False
+    repeat: tuple[Block, ...] = ()
+
+
+def gap(height_pt: float) -> Block:
+    """Give an empty block."""
+    return Block(height_pt)

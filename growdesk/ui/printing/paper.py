@@ -1,0 +1,60 @@
+"""Which paper: the printer's own, else A4 or Letter by country.
+
+The measuring system is no guide (Canada measures in metres and prints on Letter), so
+the countries are named. Knows no layout.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QLocale
+from PySide6.QtGui import QPageSize
+from PySide6.QtPrintSupport import QPrinterInfo
+
+from growdesk.domain.errors import InputError
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+A4 = QPageSize.PageSizeId.A4
+LETTER = QPageSize.PageSizeId.Letter
+
+_NAMED: Mapping[str, QPageSize.PageSizeId] = {"a4": A4, "letter": LETTER}
+
+# CLDR supplemental data, paperSize type "US-Letter".
+_LETTER_TERRITORIES = frozenset(
+    {
+        QLocale.Country.Belize,
+        QLocale.Country.Canada,
+        QLocale.Country.Chile,
+        QLocale.Country.Colombia,
+        QLocale.Country.CostaRica,
+        QLocale.Country.ElSalvador,
+        QLocale.Country.Guatemala,
+        QLocale.Country.Mexico,
+        QLocale.Country.Nicaragua,
+        QLocale.Country.Panama,
+        QLocale.Country.Philippines,
+        QLocale.Country.PuertoRico,
+        QLocale.Country.UnitedStates,
+        QLocale.Country.Venezuela,
+    }
+)
+
+
+def paper_of(locale: QLocale) -> QPageSize.PageSizeId:
+    """Give the paper people print on in a country."""
+    return LETTER if locale.territory() in _LETTER_TERRITORIES else A4
+
+
+def choose_paper(name: str | None) -> QPageSize.PageSizeId:
+    """Give the paper asked for, else the printer's own, else the country's."""
+    if name is None:
+        of_printer = QPrinterInfo.defaultPrinter().defaultPageSize().id()
+        known = of_printer in (A4, LETTER)
+        return of_printer if known else paper_of(QLocale.system())
+    found = _NAMED.get(name.strip().casefold())
+    if found is None:
+        raise InputError("paper", name, "is not known", "Give A4 or Letter.")
+    return found

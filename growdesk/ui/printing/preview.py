@@ -1,0 +1,88 @@
+"""The sheet before it is printed, and printing it, on the printer's own paper.
+
+The same pages as the PDF, laid out for the paper that the printer holds. Saving as PDF
+is the window's business.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QMarginsF, Qt
+from PySide6.QtGui import QPageLayout, QPageSize, QPainter
+from PySide6.QtPrintSupport import QPrinter, QPrinterInfo, QPrintPreviewDialog
+from PySide6.QtWidgets import QMessageBox
+
+from growdesk.domain.errors import StoreError
+from growdesk.ui.printing.pages import lay_out
+from growdesk.ui.printing.paper import choose_paper
+from growdesk.ui.printing.sheet_pdf import paint_pages
+from growdesk.ui.printing.wording import title
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.services.values import Sheet
+    from growdesk.ui.printing.pages import Page
+
+
+class SheetPreview(QPrintPreviewDialog):
+    """The sheet as it will print, with a button that prints it."""
+
+    def __init__(self, sheet: Sheet, parent: QWidget | None = None) -> None:
+        self._sheet = sheet
+        self._kept_printer = sheet_printer(sheet)  # Qt's dialog does not keep it
+        super().__init__(self._kept_printer, parent, Qt.WindowType.Window)
+        self.setWindowTitle(title(sheet))
+        self.paintRequested.connect(self._print_or_say_why)
+        self.resize(900, 1000)
+
+    def _print_or_say_why(self, printer: QPrinter) -> None:
+        try:
+            print_sheet(self._sheet, printer)
+        except StoreError as error:
+            QMessageBox.warning(self, title(self._sheet), error.line())
+
+
+def show_preview(sheet: Sheet, parent: QWidget | None) -> None:
+    """Show the sheet as it will print, until the preview is closed."""
+    dialog = SheetPreview(sheet, parent)
+    dialog.exec()
+    dialog.deleteLater()
+
+
+def sheet_printer(sheet: Sheet) -> QPrinter:
+    """Give the default printer on its own paper, upright, one sheet a page."""
+    printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+    if QPrinterInfo.defaultPrinter().isNull():
+        printer.setPageSize(QPageSize(choose_paper(None)))
+    printer.setDocName(title(sheet))
+    printer.setCreator("growdesk")
+    printer.setPageOrientation(QPageLayout.Orientation.Portrait)
+    printer.setColorMode(QPrinter.ColorMode.GrayScale)
+    return printer
+
+
+def print_sheet(sheet: Sheet, printer: QPrinter) -> None:
+    """Paint the pages asked for on a printer, whatever paper it holds."""
+    printer.setFullPage(True)
+    printer.setPageMargins(QMarginsF(0, 0, 0, 0))
+    paper = printer.pageLayout().fullRectPoints()
+    pages = _asked_for(lay_out(sheet, paper.width(), paper.height()), printer)
+    painter = QPainter()
+    if not painter.begin(printer):
+        name = printer.printerName() or "The printer"
+        raise StoreError(
+            f"{name} does not take the sheet.", "Save it as PDF and print that."
+        )
+    try:
+        paint_pages(painter, printer, pages)
+    finally:
+        painter.end()
+
+
+def _asked_for(pages: tuple[Page, ...], printer: QPrinter) -> tuple[Page, ...]:
+    first, last = printer.fromPage(), printer.toPage()
+    if printer.printRange() is not QPrinter.PrintRange.PageRange or not first:
+        return pages
+    return pages[first - 1 : max(last, first)]

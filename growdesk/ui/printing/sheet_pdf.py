@@ -1,0 +1,90 @@
+"""The weekly sheet as a PDF file, made without a screen where there is none.
+
+Pages are laid out first, since every page says how many there are, then painted. The
+file is there whole or not at all.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QBuffer, QIODevice, QMarginsF
+from PySide6.QtGui import QGuiApplication, QPageSize, QPainter, QPdfWriter
+
+from growdesk.domain.errors import StoreError
+from growdesk.store.whole_files import write_whole
+from growdesk.ui.printing.drawing import Canvas
+from growdesk.ui.printing.pages import lay_out
+from growdesk.ui.printing.paper import choose_paper
+from growdesk.ui.printing.searchable import spaces_as_spaces
+from growdesk.ui.printing.wording import title
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
+    from PySide6.QtGui import QPagedPaintDevice
+
+    from growdesk.services.values import Sheet
+    from growdesk.ui.printing.pages import Page
+
+_DOTS_PER_INCH = 1200
+
+_kept: list[QGuiApplication] = []
+"""The application made here, alive as long as the program: type is bound to it."""
+
+
+def write_pdf(sheet: Sheet, path: Path, paper: str | None = None) -> None:
+    """Save the sheet as a PDF; ``paper`` is ``A4``, ``Letter`` or the machine's own."""
+    content = pdf_bytes(sheet, paper)
+    try:
+        write_whole(path, content)
+    except OSError as error:
+        reason = error.strerror or str(error)
+        raise StoreError(
+            f"The sheet cannot be saved as {path}: {reason}.",
+            "Choose another folder or name.",
+        ) from error
+
+
+def pdf_bytes(sheet: Sheet, paper: str | None = None) -> bytes:
+    """Give the sheet as the content of a PDF file."""
+    _ensure_type_can_be_set()
+    size = QPageSize(choose_paper(paper))
+    points = size.sizePoints()
+    pages = lay_out(sheet, points.width(), points.height())
+    buffer = QBuffer()
+    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
+    writer = QPdfWriter(buffer)
+    writer.setTitle(title(sheet))
+    writer.setCreator("growdesk")
+    writer.setResolution(_DOTS_PER_INCH)
+    writer.setPageSize(size)
+    writer.setPageMargins(QMarginsF(0, 0, 0, 0))
+    painter = QPainter(writer)
+    paint_pages(painter, writer, pages)
+    painter.end()
+    return spaces_as_spaces(bytes(buffer.data().data()))
+
+
+def paint_pages(
+    painter: QPainter, device: QPagedPaintDevice, pages: Sequence[Page]
+) -> None:
+    """Paint pages one after another on a device that the painter has begun on."""
+    canvas = Canvas(painter, device.logicalDpiX() / 72)
+    for number, page in enumerate(pages):
+        if number:
+            device.newPage()
+        for placed in page.placed:
+            canvas.draw(placed.marks, placed.x_pt, placed.y_pt)
+
+
+def _ensure_type_can_be_set() -> None:
+    """Make an application without a screen where none runs; Qt sets no type without."""
+    if QGuiApplication.instance() is not None or _kept:
+        return
+    chosen = "QT_QPA_PLATFORM" in os.environ or not sys.platform.startswith("linux")
+    platform = [] if chosen else ["-platform", "offscreen"]
+    _kept.append(QGuiApplication(["growdesk", *platform]))

@@ -1,0 +1,121 @@
+"""The words of the sheet: doses, volumes rounded for a jug's scale, days.
+
+Short because a wet hand reads them at arm's length. Knows no layout.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.domain.facts import CareKind, Verdict, Water
+from growdesk.services.sheet_jugs import rounded_l
+from growdesk.services.sheet_words import CLEAR
+from growdesk.services.values import DoneKind
+from growdesk.ui import words
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from datetime import date
+
+    from growdesk.services.values import Done, Jug, MixPlan, Sheet, SheetLine
+
+DO_NOT_WATER = "DO NOT WATER"
+BOXES = ("fed", "clear", "passed by")
+_WATERS: Mapping[str, str] = {
+    "rain": "rain water",
+    "tap": "tap water",
+    "ro": "RO water",
+}
+
+
+def title(sheet: Sheet) -> str:
+    """Give the sheet's title, for its head, the file and the printer's queue."""
+    return f"Mixing sheet, week of {words.long_day(sheet.week_of).split(' ', 1)[1]}"
+
+
+def made(sheet: Sheet) -> str:
+    """Say when the sheet was made: what was looked at later is not in it."""
+    day = words.long_day(sheet.made_at.astimezone().date())
+    return f"Made on {day}, from what was recorded by then."
+
+
+def dose(line: SheetLine) -> str:
+    """Say what the plant gets: jug with its strength, clear water, flush or nothing."""
+    match line.verdict:
+        case Verdict.FEED:
+            strength = words.strength(line.strength_ppm_n)
+            return f"{line.letter} {strength}" if line.letter else strength
+        case Verdict.CLEAR_WATER:
+            return CLEAR[line.water]
+        case Verdict.FLUSH:
+            return "flush"
+        case Verdict.KEEP_DRY:
+            return DO_NOT_WATER
+        case Verdict.LOOK_FIRST:
+            return "LOOK FIRST"
+
+
+def poured(line: SheetLine) -> str:
+    """Give the volume to pour, rounded, or a blank to fill in where none is known."""
+    if line.verdict is Verdict.KEEP_DRY or line.water is Water.NONE:
+        return ""
+    if line.volume_l is None:
+        return "___ mL"
+    poured_l = rounded_l(line.volume_l)
+    if poured_l < 10:
+        return f"{round(poured_l * 1000)} mL"
+    return words.volume(poured_l)
+
+
+def seen(on: date | None) -> str:
+    """Give the day of the look, without its year."""
+    return "no look" if on is None else words.short_day(on).rsplit(" ", 1)[0]
+
+
+def boxes_ticked(done: Done | None) -> tuple[bool, bool, bool]:
+    """Tell which of the boxes fed, clear, passed by is ticked already."""
+    if done is None:
+        return (False, False, False)
+    if done.kind is DoneKind.PASSED_BY:
+        return (False, False, True)
+    fed = done.what is CareKind.FEED
+    return (fed, not fed, False)
+
+
+def water_name(mix: MixPlan) -> str:
+    """Give the water in use as it is spoken of, or that it is whatever is at hand."""
+    if mix.water is None:
+        return "your water"
+    return _WATERS.get(mix.water.strip().casefold(), mix.water)
+
+
+def litres(volume_l: float) -> str:
+    """Give a volume for the mixing block, in mL below a litre as a scale shows it."""
+    return f"{volume_l * 1000:.0f} mL" if volume_l < 0.9995 else words.volume(volume_l)
+
+
+def grams(mass_g: float) -> str:
+    """Give a mass as a kitchen or pocket scale shows it."""
+    return f"{mass_g:.2f} g" if mass_g < 10 else f"{mass_g:.1f} g"
+
+
+def weigh(jug: Jug, mix: MixPlan) -> str:
+    """Say what goes into a jug, or what is missing to say it."""
+    into = f"{litres(jug.volume_l + jug.spare_l)} of {water_name(mix)}"
+    tin = jug.tin or mix.tin
+    if tin is None:
+        return f"Into {into}: no tin is in use, so no weight. Write it here: ________"
+    if jug.volume_ml is not None:
+        return f"Measure {jug.volume_ml:.1f} mL ({tin}) into {into}"
+    if jug.mass_g is not None:
+        return f"Weigh {grams(jug.mass_g)} ({tin}) into {into}"
+    return f"Into {into}: {tin} gives no weight. Write it here: ________"
+
+
+def reading(jug: Jug) -> str:
+    """Give the EC to expect and a blank for the meter's reading."""
+    low, high = jug.ec_low_ms_per_cm, jug.ec_high_ms_per_cm
+    blank = "read ________ mS/cm"
+    if low is None or high is None:
+        return f"EC at 25 °C: {blank}"
+    return f"EC at 25 °C: expect {low:.2f} to {high:.2f}, {blank}"

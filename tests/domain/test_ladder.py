@@ -1,0 +1,165 @@
+"""Volumes that add up to the millilitre, and one whole sentence a step."""
+
+from __future__ import annotations
+
+import json
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from growdesk.domain.batches import Batch, Serving, letter, plan_batches
+from growdesk.domain.cautions import FULL, SHORT
+from growdesk.domain.ladder import ladder, litres, plan_report, sentences, unmeasured
+
+
+def batch(name: str, strength: int, volume_l: float) -> Batch:
+    return Batch(name, strength, volume_l, ("A1",))
+
+
+def ml(volume_l: float) -> int:
+    """Give a step's volume in millilitres, which must be whole."""
+    whole = round(volume_l * 1000)
+    assert volume_l * 1000 == pytest.approx(whole, abs=1e-6)
+    return whole
+
+
+def test_three_jugs() -> None:
+    steps = ladder([batch("A", 300, 1), batch("B", 150, 2), batch("C", 50, 3)])
+    assert [step.letter for step in steps] == ["A", "B", "C"]
+    assert [step.mix_l for step in steps] == [2.5, 3.0, 3.0]
+    assert [step.kept_l for step in steps] == [0, 1.5, 1.0]
+    assert [step.add_water_l for step in steps] == [0, 1.5, 2.0]
+    assert [step.use_l for step in steps] == [1, 2, 3]
+    assert [step.keep_l for step in steps] == [1.5, 1.0, 0]
+    assert [step.result_ppm_n for step in steps] == [300, 150, 50]
+    assert [step.sentence for step in steps] == [
+        "Mix 2.5 L at 300 ppm N in jug A, use 1 L of it, and keep 1.5 L for jug B.",
+        (
+            "Pour the 1.5 L kept into jug B, add 1.5 L of water to make 3 L at 150 "
+            "ppm N, use 2 L of it, and keep 1 L for jug C."
+        ),
+        (
+            "Pour the 1 L kept into jug C, add 2 L of water to make 3 L at 50 ppm N, "
+            "and use all of it."
+        ),
+    ]
+
+
+def test_one_jug_is_mixed_and_used() -> None:
+    (step,) = ladder([batch("A", 150, 2.5)])
+    assert step.sentence == "Mix 2.5 L at 150 ppm N in jug A and use all of it."
+
+
+def test_no_jug_no_step() -> None:
+    assert ladder([]) == ()
+    assert sentences([]) == ()
+
+
+def test_the_dilution_law() -> None:
+    # Read: US Army MD0837, armymedical.tpub.com/md0837: C1 V1 = C2 V2. From memory,
+    # arithmetic only: 20 mL of 20 000 ppm N makes 4 L of 100 ppm N.
+    stock, feed = ladder([batch("A", 10_000, 0.001), batch("B", 100, 4)])
+    assert stock.keep_l == 0.04
+    assert feed.result_ppm_n == 100
+
+
+_JUGS = st.lists(
+    st.tuples(st.integers(1, 400), st.floats(0.05, 50)),
+    min_size=1,
+    max_size=8,
+    unique_by=lambda jug: jug[0],
+)
+
+
+@settings(deadline=None)
+@given(_JUGS)
+def test_volumes_add_up_and_no_jug_is_too_strong(jugs: list[tuple[int, float]]) -> None:
+    ordered = sorted(jugs, reverse=True)
+    batches = [batch(letter(i), ppm, v) for i, (ppm, v) in enumerate(ordered)]
+    steps = ladder(reversed(batches))
+    assert [step.letter for step in steps] == [b.letter for b in batches]
+    for step, wanted in zip(steps, batches, strict=True):
+        assert ml(step.mix_l) == ml(step.use_l) + ml(step.keep_l)
+        assert step.use_l + 1e-9 >= wanted.volume_l
+        assert step.use_l < wanted.volume_l + 0.001 + 1e-9
+    for before, step in pairwise(steps):
+        assert step.kept_l == before.keep_l > 0
+        assert ml(step.mix_l) == ml(step.kept_l) + ml(step.add_water_l)
+        nitrogen = before.result_ppm_n * step.kept_l
+        assert step.result_ppm_n * step.mix_l == pytest.approx(nitrogen)
+        if step.kept_l > 0.001:
+            assert step.result_ppm_n <= step.strength_ppm_n + 1e-9
+    poured = ml(steps[0].mix_l) + sum(ml(step.add_water_l) for step in steps)
+    assert poured == sum(ml(step.use_l) for step in steps)
+    assert steps[-1].keep_l == 0
+
+
+@settings(deadline=None)
+@given(_JUGS)
+def test_a_sentence_for_each_step(jugs: list[tuple[int, float]]) -> None:
+    batches = [batch(letter(i), ppm, volume) for i, (ppm, volume) in enumerate(jugs)]
+    lines = sentences(batches)
+    assert len(lines) == len(batches)
+    for line in lines:
+        assert line[0].isupper()
+        assert line.endswith(".")
+        assert "{" not in line
+        assert "  " not in line
+
+
+def test_close_to_the_wish_in_household_jugs() -> None:
+    """Rounding what is kept down to a millilitre costs less than half a per cent."""
+    steps = ladder([batch("A", 187, 0.7), batch("B", 113, 1.3), batch("C", 41, 0.9)])
+    for step in steps:
+        assert step.result_ppm_n == pytest.approx(step.strength_ppm_n, rel=0.005)
+
+
+def test_jugs_without_known_litres_are_told() -> None:
+    batches = [batch("A", 300, 1), batch("B", 150, 0), batch("C", 50, 3)]
+    assert [step.letter for step in ladder(batches)] == ["A", "C"]
+    assert unmeasured(batches) == (
+        "Jug B, 150 ppm N: the litres are not known, so it is mixed on its own.",
+    )
+    assert len(sentences(batches)) == 3
+
+
+def test_report() -> None:
+    plants = [
+        Serving("A2", 300, 400, 0.5),
+        Serving("A10", 300, 400, 0.25),
+        Serving("B1", 100, 200, None),
+        Serving("B2", 100, 200, 1.0),
+    ]
+    report = json.loads(json.dumps(plan_report(plan_batches(plants))))
+    assert report["batches"] == [
+        {
+            "letter": "A",
+            "strength_ppm_n": 300,
+            "volume_l": 0.75,
+            "tags": ["A2", "A10"],
+        },
+        {"letter": "B", "strength_ppm_n": 100, "volume_l": 1.0, "tags": ["B1", "B2"]},
+    ]
+    assert [list(step) for step in report["ladder"]] == [["sentence"], ["sentence"]]
+    assert report["outside_band"] == []
+    assert report["volume_unknown"] == ["B1"]
+
+
+@pytest.mark.parametrize(
+    ("volume_l", "text"),
+    [(0.75, "750 mL"), (1, "1 L"), (2.35, "2.35 L"), (1.001, "1.001 L"), (10, "10 L")],
+)
+def test_volumes_as_read_at_the_bench(volume_l: float, text: str) -> None:
+    assert litres(volume_l) == text
+
+
+def test_cautions_are_whole_sentences() -> None:
+    assert len(SHORT) == 2
+    for line in (*SHORT, *FULL):
+        assert line.endswith(".")
+        assert line[0].isupper()
+    block = " ".join(FULL)
+    for word in ("children", "label", "gloves", "poison centre", "wells", "adviser"):
+        assert word in block
