@@ -149,6 +149,10 @@ class Case:
             return sum(means) / len(means)
         return self.plant.place.mean_temperature_c
 
+    def mean_is_dated(self, days: int) -> bool:
+        """Tell whether the mean stands on readings of the last days."""
+        return any(True for _ in self._means(days))
+
     def _means(self, days: int) -> Iterator[float]:
         since = self.on - timedelta(days=days)
         for reading in self.plant.place.readings:

@@ -29,7 +29,10 @@ if TYPE_CHECKING:
 MOST_SENTENCES = 3
 
 TO_FEED = "If {clause}, it would be fed."
-TO_FEED_BOTH = "If {clause} and {other}, it would be fed."
+TO_FEED_TOGETHER = {
+    2: "If {} and {}, it would be fed.",
+    3: "If {}, {} and {}, it would be fed.",
+}
 TO_FEED_FROM = "From {day} on it could be fed, if it then looks as it did last time."
 TO_FEED_FROM_IF = "From {day} on, if {clause}, it would be fed."
 STOPS = {
@@ -78,19 +81,26 @@ def _starts(case: Case) -> Iterator[str]:
     if day is not None:
         yield TO_FEED_FROM.format(day=day_text(day, case.on))
     elif not found:
-        yield from islice(_two_at_once(case, hopeful), 1)
+        yield from islice(_several_at_once(case, hopeful), 1)
 
 
-def _two_at_once(case: Case, hopeful: list[Alteration]) -> Iterator[str]:
-    for one, two in combinations(hopeful, 2):
-        both = two.apply(one.apply(case.plant, case.on), case.on)
-        if _fed(case, both, case.on):
-            yield TO_FEED_BOTH.format(clause=one.clause(), other=two.clause())
+def _several_at_once(case: Case, hopeful: list[Alteration]) -> Iterator[str]:
+    yield from _together(case, hopeful, 2)
     for one in hopeful:
         day = _first_fed_day(case, one)
         if day is not None:
             shown = day_text(day, case.on)
             yield TO_FEED_FROM_IF.format(day=shown, clause=one.clause())
+    yield from _together(case, hopeful, 3)
+
+
+def _together(case: Case, hopeful: list[Alteration], count: int) -> Iterator[str]:
+    for some in combinations(hopeful, count):
+        plant = case.plant
+        for one in some:
+            plant = one.apply(plant, case.on)
+        if _fed(case, plant, case.on):
+            yield TO_FEED_TOGETHER[count].format(*(one.clause() for one in some))
 
 
 def _first_fed_day(case: Case, sight: Alteration | None = None) -> date | None:
@@ -124,4 +134,5 @@ def _turning_days(case: Case) -> Iterator[date]:
         yield case.plant.overrule.until + one
     if case.kind.rest is Rest.LEAFLESS:
         yield seasons.next_date(case.on, seasons.midsummer(house.latitude)) + one
+        yield seasons.next_date(case.on, seasons.spring_equinox(house.latitude)) + one
     yield from unfed_rest.last_days(case)

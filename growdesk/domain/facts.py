@@ -221,7 +221,7 @@ class Place:
 
 @dataclass(frozen=True, slots=True)
 class Overrule:
-    """The grower's own word for one plant, with a reason, until a date (inclusive)."""
+    """The grower's own word for one plant, with a reason, until a date inclusive."""
 
     verdict: Verdict
     reason: str
@@ -232,7 +232,7 @@ class Overrule:
 
 @dataclass(frozen=True, slots=True)
 class Plant:
-    """All that is known of one plant. Volumes in litres, strengths in mg N per litre."""
+    """All that is known of one plant, in litres and mg N per litre."""
 
     tag: str
     name: str = ""

@@ -137,7 +137,7 @@ def _also(
     for other in found:
         if isinstance(other, Reason):
             yield other
-        elif other is not decider and other.rule not in _apart(decider):
+        elif other is not decider and other.rule not in _apart(case, decider):
             same = (other.verdict, other.water) == (decider.verdict, decider.water)
             role = Role.SUPPORTS if same else Role.NOT_A_REASON
             reason = other.reason
@@ -146,12 +146,15 @@ def _also(
         yield from _growth_did_not_decide(case, decider)
 
 
-def _apart(decider: Finding) -> tuple[str, ...]:
+def _apart(case: Case, decider: Finding) -> tuple[str, ...]:
     """Give the rules whose finding is told in another way, or not beside this one."""
     always = (growth.GROWING, growth.IDLE)
     if decider.rule == leafless_rest.RULE:
         return (*always, look_age.RULE, growth.NOT_GROWING)
-    return (*always, growth.NOT_GROWING) if decider.rule == growth.IDLE else always
+    say_so_themselves = (unfed_rest.RULE, in_leaf_late.STILL_GREEN, growth.IDLE)
+    if case.look is None or decider.rule in say_so_themselves:
+        return (*always, growth.NOT_GROWING)
+    return always
 
 
 def _growth_did_not_decide(case: Case, decider: Finding) -> Iterator[Reason]:

@@ -90,7 +90,7 @@ def _by(
     since = case.on - timedelta(days=WINDOW_DAYS)
     points = _points([k for k in case.looks if k.on >= since], length, counts)
     rate = rate_mm_per_week(points)
-    if rate is None or rate <= 0:
+    if rate is None:
         return None
     earlier = case.on - timedelta(days=EARLIER_SEASON_DAYS)
     own = _best([k for k in case.looks if k.on <= earlier], length, counts)

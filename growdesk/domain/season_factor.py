@@ -89,4 +89,6 @@ def _temperature(case: Case) -> Iterator[Factor]:
     if mean_c is None:
         return
     values = {"mean_c": mean_c, "days": TEMPERATURE_DAYS}
-    yield "season-temperature", temperature_factor(case.kind, mean_c), values
+    dated = case.mean_is_dated(TEMPERATURE_DAYS)
+    key = "season-temperature" if dated else "season-temperature-undated"
+    yield key, temperature_factor(case.kind, mean_c), values

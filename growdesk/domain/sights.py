@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import TYPE_CHECKING, Any
 
+from growdesk.domain.case import REPOTTING
 from growdesk.domain.facts import (
     Bulbs,
     Care,
@@ -23,11 +24,11 @@ from growdesk.domain.facts import (
     RootTips,
 )
 from growdesk.domain.kinds import Habit, Rest, Resume
-from growdesk.domain.rules import growth, leafless_rest
+from growdesk.domain.rules import growth, leafless_rest, potting, temperature
 from growdesk.domain.wording import length_text, number_text
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterator, Mapping
     from datetime import date
 
     from growdesk.domain.case import Case
@@ -40,6 +41,8 @@ CLAUSES = {
     "root-tips": "root tips are seen running",
     "roots-alive": "it has live roots again and their tips run",
     "new-growth": "a new growth is seen extending",
+    "lead-longer": "its lead is seen to have grown longer",
+    "rooted-shoot": "a new shoot is seen with root tips of its own",
     "growth-matures": "a new growth is seen maturing",
     "new-leaf": "a new leaf is seen extending",
     "roots-long": "its longest new root measures {length}",
@@ -79,14 +82,21 @@ def hopeful(case: Case) -> Iterator[Alteration]:
     else:
         yield from _leafless(case)
         yield _seen("root-tips", root_tips=RootTips.RUNNING)
-    if case.kind.habit is Habit.MONOPODIAL:
-        yield _seen("new-leaf", new_leaf=NewLeaf.EXTENDING)
-    else:
-        yield _growths("new-growth", "extending")
-    if case.kind.rest is Rest.NO_NITROGEN:
-        yield _growths("growth-matures", "maturing")
+    yield from _growth(case)
     if case.spike_draws_feed:
         yield _seen("spike", flowering=frozenset({Flowering.SPIKE}))
+
+
+def _growth(case: Case) -> Iterator[Alteration]:
+    if case.kind.habit is Habit.MONOPODIAL:
+        yield _seen("new-leaf", new_leaf=NewLeaf.EXTENDING)
+    elif case.signs.stalled:
+        yield _growths("lead-longer", extending=1, stalled=0)
+    else:
+        yield _growths("new-growth", extending=1)
+    if case.kind.rest is Rest.NO_NITROGEN:
+        yield _rooted_shoot()
+        yield _growths("growth-matures", maturing=1)
 
 
 def harmful(case: Case) -> Iterator[Alteration]:
@@ -109,7 +119,8 @@ def looked_at(case: Case) -> bool:
 
 
 def _leafless(case: Case) -> Iterator[Alteration]:
-    if case.kind.rest is not Rest.LEAFLESS:
+    held = case.look is None or leafless_rest.check(case) is not None
+    if case.kind.rest is not Rest.LEAFLESS or not held:
         return
     by_length = case.kind.resume is Resume.ROOT_LENGTH
     mm = leafless_rest.resume_mm(case) if by_length else case.house.rooted_mm
@@ -132,11 +143,13 @@ def _mended(case: Case) -> Iterator[Alteration]:
     ):
         leaves = Leaves.FIRM if look.leaves is Leaves.SHRIVELLED else look.leaves
         yield _seen("plump", bulbs=Bulbs.FIRM, leaves=leaves)
-    if case.feeds_since_washed or case.signs.moving:
+    if any(True for _ in potting.flush_due(case)):
         yield Alteration("flushed", _flushed)
-    mean_c = case.mean_c(7)
+    mean_c = case.mean_c(temperature.WINDOW_DAYS)
     if mean_c is not None and mean_c <= case.kind.least_feed_c:
         yield _at("warmer", case.kind.least_feed_c + WARMER_C)
+    if mean_c is not None and mean_c > case.kind.most_feed_c:
+        yield _at("cooler", case.kind.most_feed_c)
 
 
 def _seen(key: str, shown: str = "", **signs: Any) -> Alteration:
@@ -148,13 +161,24 @@ def _seen(key: str, shown: str = "", **signs: Any) -> Alteration:
     return Alteration(key, apply, shown)
 
 
-def _growths(key: str, stage: str) -> Alteration:
+def _growths(key: str, **stages: int) -> Alteration:
     def more(look: Look) -> Look:
-        counts = look.new_growths or NewGrowths()
-        changed: dict[str, Any] = {stage: 1}
-        return replace(look, new_growths=replace(counts, **changed))
+        return _with_growths(look, stages)
 
     return Alteration(key, lambda plant, on: _looked(plant, on, more))
+
+
+def _rooted_shoot() -> Alteration:
+    def more(look: Look) -> Look:
+        grown = _with_growths(look, {"extending": 1})
+        return replace(grown, root_tips=RootTips.RUNNING)
+
+    return Alteration("rooted-shoot", lambda plant, on: _looked(plant, on, more))
+
+
+def _with_growths(look: Look, stages: Mapping[str, Any]) -> Look:
+    counts = look.new_growths or NewGrowths()
+    return replace(look, new_growths=replace(counts, **stages))
 
 
 def _looked(plant: Plant, on: date, alter: Callable[[Look], Look]) -> Plant:
@@ -162,7 +186,16 @@ def _looked(plant: Plant, on: date, alter: Callable[[Look], Look]) -> Plant:
     known = [look for look in plant.looks if look.on <= on]
     last = max(reversed(known), key=lambda look: look.on, default=Look(on))
     fresh = replace(last, on=on, lead_length_mm=None)
+    if _repotted_since(plant, last.on, on):
+        fresh = replace(fresh, root_tips=None)  # tips of before a repot say nothing now
     return replace(plant, looks=(*plant.looks, alter(fresh)))
+
+
+def _repotted_since(plant: Plant, since: date, on: date) -> bool:
+    days = [care.on for care in plant.care if care.what in REPOTTING]
+    if plant.repotted_on is not None:
+        days.append(plant.repotted_on)
+    return any(since <= day <= on for day in days)
 
 
 def _health(case: Case) -> frozenset[Health]:

@@ -149,5 +149,16 @@ def shows_growth(look: Look) -> bool:
     )
 
 
+def shows_rest(look: Look) -> bool:
+    """Tell whether a look found a bare plant with no new growth at all."""
+    counts = look.new_growths
+    return (
+        leafless(look)
+        and not shows_growth(look)
+        and counts is not None
+        and (counts.emerging, counts.extending, counts.maturing) == (0, 0, 0)
+    )
+
+
 def _some(count: int | None) -> bool | None:
     return None if count is None else count > 0

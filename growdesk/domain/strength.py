@@ -138,7 +138,8 @@ def _rhythm_share(case: Case) -> float:
     """Give the share of a full feed where the plant is fed oftener than the house."""
     usual = case.house.least_interval_days
     interval: int | None = case.plant.feed_interval_days
-    if interval is None and case.feeds_every_watering:
+    every_watering = case.feeds_every_watering and interval is None
+    if every_watering or interval == 0:
         interval = case.days_since_feed
     if interval is None or usual <= 0 or interval >= usual:
         return 1.0

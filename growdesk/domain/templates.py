@@ -34,6 +34,8 @@ REASONS: dict[str, str] = {
     # leafless rest
     "bare": "It was bare on {seen} and at rest; water returns when its new roots "
     "reach {resume_mm}.",
+    "bare-roots-unknown": "It was bare on {seen}, and its new roots are not on "
+    "record. Look for them and measure the longest: water returns at {resume_mm}.",
     "bare-roots-short": "It was bare on {seen} with roots of {root_mm}; it is watered "
     "when they reach {resume_mm}.",
     "roots-short-leaves-not-recorded": "Its longest new root was {root_mm} on {seen} "
@@ -49,21 +51,31 @@ REASONS: dict[str, str] = {
     "measure the longest new root.",
     "leaf-roots-short": "A leaf is out, but its longest new root was {root_mm} on "
     "{seen}; until midsummer it waits for {resume_mm}.",
-    "leaf-no-roots": "A leaf was out on {seen}, but new roots had not got under way; "
-    "it waits until they reach {resume_mm}.",
-    "waking-not-rooted": "It had begun to move on {seen} but is not rooted yet; it is "
-    "fed once new roots reach {rooted_mm} or a leaf unfolds.",
-    "bare-until-growth": "It is at rest, and the look of {seen} shows nothing new; "
-    "water returns with a new growth or new roots.",
+    "leaf-no-roots": "It has a leaf out, but on {seen} its new roots had not got "
+    "under way; it waits until they reach {resume_mm}.",
+    "waking-not-rooted": "It had begun to move, with roots of {root_mm} on {seen}; "
+    "it is fed once they reach {rooted_mm} or a leaf unfolds.",
+    "waking-not-measured": "It had begun to move on {seen}, but how long its new "
+    "roots are is not on record. Measure them: it is fed from {rooted_mm} on, or "
+    "once a leaf unfolds.",
+    "waking-look-old": "That look is {days} old, so look at the roots today. Until "
+    "then no more than that.",
+    "measure-again": "That measure is {days} old, so measure the longest new root "
+    "again.",
+    "leaves-not-recorded-until-growth": "The look of {seen} does not say whether a "
+    "leaf is out and shows nothing new. This kind stays dry until a new growth or "
+    "new roots show.",
+    "bare-until-growth": "It was bare on {seen}, and nothing new is on record; water "
+    "returns with a new growth or new roots.",
     "dry-hold-look-old": "That look is {days} old, so look at the roots today. Until "
     "then no water.",
     # end of their season
-    "going-down-yellowing": "Its growth is made up and the leaves were yellowing on "
+    "going-down-yellowing": "Its growth is finishing and the leaves were yellowing "
+    "on {seen}; it is going down to its rest.",
+    "going-down-dropping": "Its growth is finishing and the leaves were dropping on "
     "{seen}; it is going down to its rest.",
-    "going-down-dropping": "Its growth is made up and the leaves were dropping on "
-    "{seen}; it is going down to its rest.",
-    "still-green": "It is still in leaf after {latest} and nothing new was moving on "
-    "{seen}; it is time it rested.",
+    "still-green": "It is past {latest} and the look of {seen} shows nothing new on "
+    "the move; it is time it rested.",
     # the look itself
     "never-looked": "No look is on record for it.",
     "look-old": "It was last looked at on {seen}, {days} ago.",
@@ -89,35 +101,46 @@ REASONS: dict[str, str] = {
     # temperature
     "too-cold": "Its place has averaged {mean_c} over the last week; at {limit_c} or "
     "less its roots leave the feed in the pot.",
+    "too-cold-undated": "Its place stands at {mean_c}; at {limit_c} or less its "
+    "roots leave the feed in the pot.",
     "too-hot": "Its place has averaged {mean_c} over the last week; above {limit_c} "
     "this kind is not fed.",
+    "too-hot-undated": "Its place stands at {mean_c}; above {limit_c} this kind is "
+    "not fed.",
     # unfed rests
     "resting-nothing-moves": "It has its dry, unfed rest until {until}, and on {seen} "
     "no new growth and no root tips showed.",
+    "resting-stalled": "It has its dry, unfed rest until {until}, and its new growth "
+    "stood still up to {seen}.",
     "resting-signs-not-known": "It has its dry, unfed rest until {until}, and no look "
     "shows a new growth or root tips on the move.",
-    "no-nitrogen-held": "Nitrogen stopped on {since} and stays away until {until}, "
+    "no-nitrogen-held": "This kind gets no nitrogen from {since} to {until}, "
     "whatever grows.",
     "no-nitrogen-held-budded": "Its flower buds showed on {seen}, so normal watering "
     "is back; nitrogen is not. Feed waits until {until}, and then for new shoots with "
     "roots of their own.",
-    "no-nitrogen-after": "Nitrogen stopped on {since}; feed waits for a new shoot with "
-    "roots of its own.",
+    "no-nitrogen-after": "This kind has rested from nitrogen; feed waits for a new "
+    "shoot with roots of its own.",
     "no-nitrogen-after-budded": "Its flower buds showed on {seen}, so normal watering "
     "is back; nitrogen is not. Feed waits for new shoots with roots of their own.",
     # the pot
     "just-repotted": "It was repotted on {repotted} and no root tips have been seen "
-    "since; feed waits for them, or {settle_days}.",
+    "since; feed waits until they show, or until {until} is past, and then comes at "
+    "half.",
     "salt-burn": "Salt burn was seen on {seen}.",
-    "runoff-high": "Its runoff read {ec} mS/cm on {seen}; with {poured} poured, "
-    "{limit} is the most that should come out.",
+    "runoff-high": "Its runoff read {ec} mS/cm on {seen}; with {poured} mS/cm "
+    "poured, {limit} mS/cm is the most that should come out.",
     "feeds-at-limit": "It has had {count} since it was last washed through on "
+    "{washed}; its potting takes {limit} before a flush.",
+    "feeds-at-limit-repotted": "It has had {count} since it was repotted on "
     "{washed}; its potting takes {limit} before a flush.",
     "feeds-at-limit-never-washed": "It has had {count} and no flush is on record; its "
     "potting takes {limit} before one.",
     "before-rest": "Its rest begins on {start}, and it goes into it with clean roots.",
-    "flush-put-off": "It is due a flush, but nothing moves; a soaking now does more "
-    "harm than the salts.",
+    "flush-put-off": "It is due a flush, but no growth was seen; a soaking now does "
+    "more harm than the salts.",
+    "flush-waits-for-warmth": "It is due a flush; that waits until its place is "
+    "warmer.",
     "too-soon": "It was fed on {fed}, {days} ago; {interval} lie between feeds.",
     # growth
     "idle-hidden": "Its root tips are hidden and the look of {seen} shows nothing else "
@@ -164,20 +187,17 @@ REASONS: dict[str, str] = {
     "leaf-starting": "A new leaf was starting on {seen}.",
     "spike-draws-feed": "A spike or buds were on the way on {seen}, and in this kind "
     "they draw feed.",
-    "despite-growth-extending": "A new growth was extending on {seen}, but that does "
-    "not decide here.",
-    "despite-growth-emerging": "A new growth had emerged on {seen}, but that does not "
-    "decide here.",
-    "despite-growth-maturing": "A new growth was maturing on {seen}, but that does not "
-    "decide here.",
-    "despite-tips-running": "Root tips were running on {seen}, but that does not "
-    "decide here.",
-    "despite-tips-starting": "Root tips were just starting on {seen}, but that does "
-    "not decide here.",
-    "despite-leaf-extending": "A new leaf was extending on {seen}, but that does not "
-    "decide here.",
-    "despite-leaf-starting": "A new leaf was starting on {seen}, but that does not "
-    "decide here.",
+    "despite-growth-extending": "A new growth was extending on {seen}, but it has to "
+    "wait.",
+    "despite-growth-emerging": "A new growth had emerged on {seen}, but it has to "
+    "wait.",
+    "despite-growth-maturing": "A new growth was maturing on {seen}, but it has to "
+    "wait.",
+    "despite-tips-running": "Root tips were running on {seen}, but it has to wait.",
+    "despite-tips-starting": "Root tips were just starting on {seen}, but it has to "
+    "wait.",
+    "despite-leaf-extending": "A new leaf was extending on {seen}, but it has to wait.",
+    "despite-leaf-starting": "A new leaf was starting on {seen}, but it has to wait.",
     # bloom
     "bloom-buds-today-fed": "It is in bud, but that isn't why it is fed.",
     "bloom-buds-today-not": "It is in bud, but that isn't the reason.",
@@ -198,7 +218,7 @@ REASONS: dict[str, str] = {
     "reason.",
     "bloom-waters-only": "Its buds bring the water back; they say nothing about feed.",
     # what is not known
-    "kind-unknown": "{kind} is not in the table of kinds, so it is judged as a careful "
+    "kind-unknown": "No kind called {kind} is known, so it is judged as a careful "
     "general one.",
     "look-later": "A look dated {seen} lies after this day and was not used.",
     "care-later": "Care dated {done} lies after this day and was not used.",
@@ -207,6 +227,7 @@ REASONS: dict[str, str] = {
 SHORT: dict[str, str] = {
     "overruled": "your own word",
     "bare": "bare, at rest",
+    "bare-roots-unknown": "bare, measure the roots",
     "bare-roots-short": "bare, roots too short",
     "roots-short-leaves-not-recorded": "roots too short",
     "bare-not-measured": "bare, measure the roots",
@@ -215,6 +236,8 @@ SHORT: dict[str, str] = {
     "leaf-roots-short": "in leaf, roots too short",
     "leaf-no-roots": "in leaf, no roots yet",
     "waking-not-rooted": "waking, not rooted yet",
+    "waking-not-measured": "waking, measure the roots",
+    "leaves-not-recorded-until-growth": "leaf not recorded, nothing new",
     "bare-until-growth": "at rest, nothing new",
     "going-down-yellowing": "going down, leaves yellowing",
     "going-down-dropping": "going down, leaves dropping",
@@ -226,8 +249,11 @@ SHORT: dict[str, str] = {
     "badly-shrivelled": "badly shrivelled, roots alive",
     "shrivelled-roots-unknown": "badly shrivelled, check roots",
     "too-cold": "place too cold",
+    "too-cold-undated": "place too cold",
     "too-hot": "place too hot",
+    "too-hot-undated": "place too hot",
     "resting-nothing-moves": "dry rest, nothing moves",
+    "resting-stalled": "dry rest, lead stands still",
     "resting-signs-not-known": "dry rest, signs not recorded",
     "no-nitrogen-held": "no nitrogen at this season",
     "no-nitrogen-held-budded": "in bud, no nitrogen yet",
@@ -237,12 +263,27 @@ SHORT: dict[str, str] = {
     "salt-burn": "salt burn",
     "runoff-high": "runoff too strong",
     "feeds-at-limit": "due after its feeds",
-    "feeds-at-limit-never-washed": "never flushed yet",
+    "feeds-at-limit-repotted": "due after its feeds",
+    "feeds-at-limit-never-washed": "no flush on record",
     "before-rest": "washed before its rest",
     "too-soon": "fed lately",
     "idle-hidden": "never rests, roots hidden",
     "idle-not-recorded": "never rests, roots not recorded",
-    "still": "nothing moves",
+    "still-no-growth-no-tips": "nothing moves",
+    "still-no-growth-tips-hidden": "no growth seen, roots hidden",
+    "still-no-growth-tips-not-recorded": "signs not recorded",
+    "still-growth-not-recorded-no-tips": "signs not recorded",
+    "still-growth-not-recorded-tips-hidden": "no growth seen, roots hidden",
+    "still-growth-not-recorded-tips-not-recorded": "signs not recorded",
+    "still-growth-stalled-no-tips": "new growth stands still",
+    "still-growth-stalled-tips-hidden": "new growth stands still",
+    "still-growth-stalled-tips-not-recorded": "new growth stands still",
+    "still-no-leaf-no-tips": "nothing moves",
+    "still-no-leaf-tips-hidden": "no growth seen, roots hidden",
+    "still-no-leaf-tips-not-recorded": "signs not recorded",
+    "still-leaf-not-recorded-no-tips": "signs not recorded",
+    "still-leaf-not-recorded-tips-hidden": "no growth seen, roots hidden",
+    "still-leaf-not-recorded-tips-not-recorded": "signs not recorded",
     "growth-extending": "new growth extending",
     "growth-emerging": "new growth up",
     "growth-maturing": "growth maturing",
@@ -254,35 +295,41 @@ SHORT: dict[str, str] = {
 }
 
 STEPS: dict[str, str] = {
-    "full-house": "the house's full strength is {strength}",
-    "full-own": "its own full strength is {strength}",
-    "feeder-light": "a light feeder takes {factor}",
+    "full-house": "the house's full strength is {strength} ppm N",
+    "full-own": "its own full strength is {strength} ppm N",
+    "feeder-light": "a light feeder takes half, {strength} ppm N",
     "feeder-medium": "a medium feeder takes it whole",
-    "feeder-heavy": "a heavy feeder takes {factor}",
+    "feeder-heavy": "a heavy feeder takes a quarter more, {strength} ppm N",
     "season-controlled": "the place is controlled, so the season takes nothing off",
-    "season-light": "the light of the season leaves {factor}",
-    "season-lamps": "the lamps, at {dli} mol a day, leave {factor}",
-    "season-temperature": "a mean of {mean_c} over 21 days leaves {factor}",
-    "performance-lead-own": "its lead makes {rate} mm a week against {best} in its "
-    "best season, which leaves {factor}",
-    "performance-lead-kind": "its lead makes {rate} mm a week against {best} usual for "
-    "its kind, which leaves {factor}",
-    "performance-roots-own": "its roots make {rate} mm a week against {best} in their "
-    "best season, which leaves {factor}",
-    "performance-roots-kind": "its roots make {rate} mm a week against {best} usual "
-    "for its kind, which leaves {factor}",
-    "seedling": "a seedling takes {factor}",
-    "no-tips-yet": "a growth without root tips takes {factor}",
-    "fresh-repot": "fresh from repotting it takes {factor}",
-    "slow-release": "slow release in the pot leaves {factor}",
-    "sphagnum": "sphagnum holds salts and takes {factor}",
-    "fed-oftener": "fed oftener than the house it takes {factor}",
-    "idle": "idle, it takes {factor}",
-    "floor": "the house's floor lifts it to {strength}",
-    "ceiling-house": "the house's ceiling holds it at {strength}",
-    "ceiling-own": "its own ceiling holds it at {strength}",
-    "ceiling-kind": "the ceiling published for its kind holds it at {strength}",
-    "ceiling-kind-ours": "our careful ceiling for its kind holds it at {strength}",
-    "rounded": "rounded to steps of {step} it is {strength}",
+    "season-light": "the light of the season leaves {share}, {strength} ppm N",
+    "season-lamps": "its lamps give {dli} mol of light a day, which leaves {share}, "
+    "{strength} ppm N",
+    "season-temperature": "a mean of {mean_c} over three weeks leaves {share}, "
+    "{strength} ppm N",
+    "season-temperature-undated": "a place at {mean_c} leaves {share}, "
+    "{strength} ppm N",
+    "performance-lead-own": "its lead makes {rate} mm a week against {best} mm in its "
+    "best season, which leaves {share}, {strength} ppm N",
+    "performance-lead-kind": "its lead makes {rate} mm a week against {best} mm usual "
+    "for its kind, which leaves {share}, {strength} ppm N",
+    "performance-roots-own": "its roots make {rate} mm a week against {best} mm in "
+    "their best season, which leaves {share}, {strength} ppm N",
+    "performance-roots-kind": "its roots make {rate} mm a week against {best} mm usual "
+    "for its kind, which leaves {share}, {strength} ppm N",
+    "seedling": "a seedling takes half, {strength} ppm N",
+    "no-tips-yet": "a growth without root tips takes half, {strength} ppm N",
+    "fresh-repot": "fresh from repotting it takes half, {strength} ppm N",
+    "slow-release": "slow release in the pot leaves half, {strength} ppm N",
+    "sphagnum": "in sphagnum, which holds salts, it takes three quarters, "
+    "{strength} ppm N",
+    "fed-oftener": "fed oftener than the house it takes {share}, {strength} ppm N",
+    "idle": "with no growth in sight it takes half, {strength} ppm N",
+    "floor": "the house's floor lifts it to {strength} ppm N",
+    "ceiling-house": "the house's ceiling holds it at {strength} ppm N",
+    "ceiling-own": "its own ceiling holds it at {strength} ppm N",
+    "ceiling-kind": "the ceiling published for its kind holds it at {strength} ppm N",
+    "ceiling-kind-ours": "our careful ceiling for its kind holds it at "
+    "{strength} ppm N",
+    "rounded": "in steps of {step} ppm N that is {strength} ppm N",
 }
-STRENGTH = "{strength} ppm N, that is mg of nitrogen per litre: {steps}."
+STRENGTH = "Feed at {strength} ppm N: {steps}."

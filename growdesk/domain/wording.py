@@ -67,14 +67,6 @@ def tell(judgement: Judgement) -> tuple[Told, ...]:
     return tuple(dict.fromkeys(told))
 
 
-def tell_all(judgement: Judgement) -> tuple[Told, ...]:
-    """Give the reasons in words, and the strength in one line where it is fed."""
-    strength = strength_sentence(judgement)
-    if not strength:
-        return tell(judgement)
-    return (*tell(judgement), Told("strength", Role.SUPPORTS, strength))
-
-
 def verdict_text(judgement: Judgement) -> str:
     """Give the verdict and how to water as a sentence."""
     return templates.VERDICTS[judgement.verdict.value, judgement.water.value]
@@ -88,8 +80,7 @@ def reason_text(reason: Reason, on: date) -> str:
 
 def short(judgement: Judgement) -> str:
     """Give the deciding reason in six words at most."""
-    key = judgement.reasons[0].key
-    return templates.SHORT.get(key) or templates.SHORT["still"]
+    return templates.SHORT[judgement.reasons[0].key]
 
 
 def strength_sentence(judgement: Judgement) -> str:
@@ -108,7 +99,7 @@ def strength_sentence(judgement: Judgement) -> str:
 def _step_text(step: Step, on: date) -> str:
     shown = _shown(step.values, on)
     shown["strength"] = number_text(step.strength_ppm_n)
-    shown["factor"] = "" if step.factor is None else f"× {step.factor:.2f}"
+    shown["share"] = "" if step.factor is None else f"{step.factor * 100:.0f} %"
     return templates.STEPS[step.key].format(**shown)
 
 

@@ -34,7 +34,8 @@ def going_down(case: Case) -> Finding | None:
     look = case.look
     if case.kind.rest is not Rest.LEAFLESS or look is None:
         return None
-    finished = case.signs.maturing is True or case.signs.matured is True
+    finished = True in (case.signs.maturing, case.signs.matured)
+    finished = finished or look.new_growths is None
     if look.leaves not in LEAVES_GOING or not finished or not _late_half(case):
         return None
     values = {"seen": look.on, "leaves": look.leaves.value}
@@ -56,7 +57,7 @@ def still_green(case: Case) -> Finding | None:
     if not of_group or look is None or seasons.equatorial(latitude):
         return None
     latest = seasons.turned(case.house.still_green_after, latitude)
-    if not leafless_rest.growing_season(case.looks).leaf_out:
+    if not leafless_rest.growing_season(case).leaf_out:
         return None
     late = seasons.within(case.on, latest, seasons.spring_equinox(latitude))
     on_the_day = (case.on.month, case.on.day) == latest

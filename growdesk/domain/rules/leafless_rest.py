@@ -27,6 +27,8 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import Look
 
 RULE = "leafless-rest"
+MEASURE_AGAIN_DAYS = 14
+MEASURED_KEYS = ("roots-short", "roots-short-leaves-not-recorded")
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,29 +59,38 @@ class GrowingSeason:
         return any(signs.shows_growth(look) for look in self.looks)
 
 
-def growing_season(looks: tuple[Look, ...]) -> GrowingSeason:
+def growing_season(case: Case) -> GrowingSeason:
     """Give the looks since the plant last stood bare at rest.
 
     A season begins with the first look that shows something new after leaflessness and
-    ends when the plant is bare again.
+    ends when the plant is bare again. Unless the newest look itself shows a leaf, what
+    was seen before the last midwinter belongs to another season.
     """
     season: list[Look] = []
-    for look in looks:
+    for look in _looks_of_this_year(case):
         if signs.leafless(look):
             was_in_leaf = any(signs.leaf_out(earlier) for earlier in season)
-            if was_in_leaf or not signs.shows_growth(look):
+            if was_in_leaf or signs.shows_rest(look):
                 season = []
-            if not signs.shows_growth(look):
+            if not season and not signs.shows_growth(look):
                 continue
         season.append(look)
     return GrowingSeason(tuple(season))
+
+
+def _looks_of_this_year(case: Case) -> tuple[Look, ...]:
+    if case.look is None or signs.leaf_out(case.look):
+        return case.looks
+    midwinter = seasons.midwinter(case.house.latitude)
+    since = seasons.last_date(case.look.on, midwinter)
+    return tuple(look for look in case.looks if look.on >= since)
 
 
 def check(case: Case) -> Finding | None:
     """Keep a bare plant dry until its sign is seen."""
     if case.kind.rest is not Rest.LEAFLESS or case.look is None:
         return None
-    season = growing_season(case.looks)
+    season = growing_season(case)
     if case.kind.resume is Resume.ROOT_LENGTH:
         return _by_root_length(case, season)
     return _by_growth_or_roots(case, season)
@@ -103,14 +114,17 @@ def _by_root_length(case: Case, season: GrowingSeason) -> Finding | None:
         return None
     if season.leaf_out:
         return _in_leaf(case, season)
-    bare = case.look is not None and case.look.leaves is not None
+    bare = _leaves_recorded(case)
     if root_mm is not None:
         key = "bare-roots-short" if bare else "roots-short-leaves-not-recorded"
         return _hold(case, key, season.measured, root_mm)
     if season.awake:
         key = "bare-not-measured" if bare else "not-measured-leaves-not-recorded"
         return _hold(case, key, case.look)
-    return _hold(case, "bare" if bare else "leaves-not-recorded", case.look)
+    if not bare:
+        return _hold(case, "leaves-not-recorded", case.look)
+    known = case.signs.tips is RootTips.NONE
+    return _hold(case, "bare" if known else "bare-roots-unknown", case.look)
 
 
 def _in_leaf(case: Case, season: GrowingSeason) -> Finding | None:
@@ -129,14 +143,31 @@ def _by_growth_or_roots(case: Case, season: GrowingSeason) -> Finding | None:
     if season.leaf_out or rooted:
         return None
     if season.awake:
-        values = {"seen": season.looks[-1].on, "rooted_mm": case.house.rooted_mm}
-        return Finding(
-            RULE,
-            Verdict.CLEAR_WATER,
-            Water.SPARING,
-            Reason(RULE, Role.DECIDES, "waking-not-rooted", values),
-        )
-    return _hold(case, "bare-until-growth", case.look)
+        return _waking(case, season)
+    bare = _leaves_recorded(case)
+    key = "bare-until-growth" if bare else "leaves-not-recorded-until-growth"
+    return _hold(case, key, case.look)
+
+
+def _waking(case: Case, season: GrowingSeason) -> Finding:
+    measured = season.measured
+    values = {
+        "seen": (measured or season.looks[-1]).on,
+        "root_mm": season.root_mm,
+        "rooted_mm": case.house.rooted_mm,
+    }
+    key = "waking-not-measured" if measured is None else "waking-not-rooted"
+    return Finding(
+        RULE,
+        Verdict.CLEAR_WATER,
+        Water.SPARING,
+        Reason(RULE, Role.DECIDES, key, values),
+        _look_again(case, "waking-look-old"),
+    )
+
+
+def _leaves_recorded(case: Case) -> bool:
+    return case.look is not None and case.look.leaves is not None
 
 
 def _hold(
@@ -152,12 +183,22 @@ def _hold(
         Verdict.KEEP_DRY,
         Water.NONE,
         Reason(RULE, Role.DECIDES, key, values),
-        _look_again(case),
+        (*_measure_again(case, key, look), *_look_again(case, "dry-hold-look-old")),
     )
 
 
-def _look_again(case: Case) -> tuple[Reason, ...]:
+def _look_again(case: Case, key: str) -> tuple[Reason, ...]:
     age = case.look_age_days
     if age is None or age <= case.house.look_limit_days:
         return ()
-    return (Reason(RULE, Role.UNKNOWN, "dry-hold-look-old", {"days": age}),)
+    return (Reason(RULE, Role.UNKNOWN, key, {"days": age}),)
+
+
+def _measure_again(case: Case, key: str, look: Look | None) -> tuple[Reason, ...]:
+    """Ask for a new measure where the roots were measured well before the last look."""
+    if look is None or case.look is None or not key.endswith(MEASURED_KEYS):
+        return ()
+    days = (case.on - look.on).days
+    if look is case.look or days <= MEASURE_AGAIN_DAYS:
+        return ()
+    return (Reason(RULE, Role.UNKNOWN, "measure-again", {"days": days}),)

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import Verdict, Water
+from growdesk.domain.kinds import Rest
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -31,6 +32,8 @@ def check(case: Case, otherwise: Callable[[Case], Finding]) -> Finding | None:
     last = otherwise(case)
     water = _until_looked_at(last)
     if case.look is None:
+        if case.kind.rest is Rest.LEAFLESS:
+            water = Water.NONE  # it may be bare, and a bare pot is always light
         reason = Reason(RULE, Role.DECIDES, "never-looked", {})
         more: tuple[Reason, ...] = ()
     else:

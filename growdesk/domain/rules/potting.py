@@ -16,11 +16,12 @@ practice, no source.
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import CareKind, Health, Medium, Verdict, Water
-from growdesk.domain.rules import growth, unfed_rest
+from growdesk.domain.rules import growth, temperature, unfed_rest
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -42,8 +43,7 @@ def just_repotted(case: Case) -> Finding | None:
         return None
     values = {
         "repotted": on,
-        "days": (case.on - on).days,
-        "settle_days": case.house.settle_days,
+        "until": on + timedelta(days=case.house.settle_days),
     }
     reason = Reason(JUST_REPOTTED, Role.DECIDES, "just-repotted", values)
     return Finding(JUST_REPOTTED, Verdict.CLEAR_WATER, Water.IF_DRY, reason)
@@ -51,16 +51,18 @@ def just_repotted(case: Case) -> Finding | None:
 
 def salts(case: Case) -> Finding | Reason | None:
     """Flush a pot that is due; say so and put it off while the plant stands still."""
-    due = next(_due(case), None)
+    due = next(flush_due(case), None)
     if due is None:
         return None
+    if temperature.too_cold(case) is not None:
+        return Reason(SALTS, Role.NOT_A_REASON, "flush-waits-for-warmth", {})
     if not case.growing and not growth.may_be_fed_idle(case):
-        values = {**due.values, "due": due.key}
-        return Reason(SALTS, Role.NOT_A_REASON, "flush-put-off", values)
+        return Reason(SALTS, Role.NOT_A_REASON, "flush-put-off", {})
     return Finding(SALTS, Verdict.FLUSH, Water.THROUGH, due)
 
 
-def _due(case: Case) -> Iterator[Reason]:
+def flush_due(case: Case) -> Iterator[Reason]:
+    """Give each reason for which the pot is due a flush, the gravest first."""
     yield from _burn(case)
     yield from _runoff(case)
     yield from _feeds(case)
@@ -82,7 +84,7 @@ def _runoff(case: Case) -> Iterator[Reason]:
     look = case.look
     if look is None or look.runoff_ec_ms_per_cm is None or _washed_since(case, look.on):
         return
-    poured = _poured_ec(case)
+    poured = _poured_ec(case, look.on)
     if poured is None:
         return
     house = case.house
@@ -93,9 +95,10 @@ def _runoff(case: Case) -> Iterator[Reason]:
         yield Reason(SALTS, Role.DECIDES, "runoff-high", values)
 
 
-def _poured_ec(case: Case) -> float | None:
-    """Give the EC of the last feed in mS/cm, from its strength where not read."""
-    feed = case.last_feed
+def _poured_ec(case: Case, by: date) -> float | None:
+    """Give the EC of the last feed by a day in mS/cm, from its strength if not read."""
+    feeds = [c for c in case.care if c.what is CareKind.FEED and c.on <= by]
+    feed = feeds[-1] if feeds else None
     if feed is None:
         return None
     if feed.ec_ms_per_cm is not None:
@@ -122,6 +125,8 @@ def _feeds(case: Case) -> Iterator[Reason]:
         return
     values = {"count": count, "limit": limit, "washed": case.washed_on}
     key = "feeds-at-limit" if case.washed_on else "feeds-at-limit-never-washed"
+    if case.washed_on is not None and case.washed_on == case.repotted_on:
+        key = "feeds-at-limit-repotted"
     yield Reason(SALTS, Role.DECIDES, key, values)
 
 

@@ -30,7 +30,7 @@ def too_cold(case: Case) -> Finding | None:
     mean_c = case.mean_c(WINDOW_DAYS)
     if mean_c is None or mean_c > case.kind.least_feed_c:
         return None
-    return _finding(TOO_COLD, mean_c, case.kind.least_feed_c)
+    return _finding(case, TOO_COLD, mean_c, case.kind.least_feed_c)
 
 
 def too_hot(case: Case) -> Finding | None:
@@ -38,14 +38,15 @@ def too_hot(case: Case) -> Finding | None:
     mean_c = case.mean_c(WINDOW_DAYS)
     if mean_c is None or mean_c <= case.kind.most_feed_c:
         return None
-    return _finding(TOO_HOT, mean_c, case.kind.most_feed_c)
+    return _finding(case, TOO_HOT, mean_c, case.kind.most_feed_c)
 
 
-def _finding(rule: str, mean_c: float, limit_c: float) -> Finding:
+def _finding(case: Case, rule: str, mean_c: float, limit_c: float) -> Finding:
     values = {"mean_c": mean_c, "limit_c": limit_c}
+    key = rule if case.mean_is_dated(WINDOW_DAYS) else f"{rule}-undated"
     return Finding(
         rule,
         Verdict.CLEAR_WATER,
         Water.IF_DRY,
-        Reason(rule, Role.DECIDES, rule, values),
+        Reason(rule, Role.DECIDES, key, values),
     )

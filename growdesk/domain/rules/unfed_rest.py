@@ -107,6 +107,8 @@ def _cool_and_dry(case: Case) -> Finding | None:
         "until": seasons.next_date(case.on, seasons.last_of_month(last)),
     }
     key = "resting-nothing-moves" if known else "resting-signs-not-known"
+    if case.signs.stalled:
+        key = "resting-stalled"
     return Finding(
         RULE,
         Verdict.CLEAR_WATER,

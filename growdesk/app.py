@@ -1,0 +1,151 @@
+"""Wires growdesk together and gives the exit code; the only place that does so.
+
+Whatever goes wrong, a person sees one plain line on standard error: a slip of theirs or
+the world's ends with code 2, a fault of ours with code 1 and its details in the log.
+"""
+
+from __future__ import annotations
+
+import importlib
+import logging
+import os
+import sys
+from contextlib import closing, suppress
+from datetime import UTC, date, datetime
+from typing import TYPE_CHECKING, Any
+
+from growdesk.commands.desk import Desk
+from growdesk.commands.output import complain, set_up_streams
+from growdesk.commands.parser import make_parser
+from growdesk.commands.screen import screen_there
+from growdesk.domain.errors import GrowdeskError, InputError
+
+if TYPE_CHECKING:
+    from argparse import Namespace
+    from collections.abc import Sequence
+
+GOOD, OUR_FAULT, BAD_INPUT = 0, 1, 2
+INTERRUPTED, NOBODY_READS = 130, 141
+
+
+class NoScreenError(GrowdeskError):
+    """The window was asked for where there is no screen."""
+
+    reference = "no-screen"
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run growdesk with these arguments and give its exit code."""
+    set_up_streams()
+    try:
+        return _answer(argv)
+    except GrowdeskError as error:
+        complain(error.line())
+        return BAD_INPUT
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    except BrokenPipeError:
+        _close_output()
+        return NOBODY_READS
+    except OSError as error:
+        _close_output()
+        complain(_told_world(error))
+        return BAD_INPUT
+    except Exception as error:  # noqa: BLE001 -- no traceback reaches a person
+        complain(_log_fault(error))
+        return OUR_FAULT
+
+
+def _answer(argv: Sequence[str] | None) -> int:
+    try:
+        arguments = make_parser().parse_args(argv)
+    except SystemExit as stop:  # --help and --version have answered
+        code = stop.code if isinstance(stop.code, int) else GOOD
+    else:
+        code = _run(arguments)
+    if sys.stdout is not None:
+        sys.stdout.flush()
+    return code
+
+
+def _run(arguments: Namespace) -> int:
+    folder_given: str | None = getattr(arguments, "collection", None)
+    demo: bool = getattr(arguments, "demo", False)
+    if demo and folder_given is not None:
+        hint = "Choose one of the two."
+        raise InputError("--collection", folder_given, "stands beside --demo", hint)
+    desk = Desk(_today(), folder_given, demo)
+    if arguments.command is None:
+        return _open_window(desk)
+    name = f"growdesk.commands.{arguments.command}"
+    command: Any = importlib.import_module(
+        f"{name}_" if name.endswith("import") else name
+    )
+    code = command.run(arguments, desk)
+    return code if isinstance(code, int) else GOOD
+
+
+def _open_window(desk: Desk) -> int:
+    if not screen_there():
+        raise NoScreenError(
+            "growdesk: there is no screen to open the window on.",
+            "The week's sheet needs none: "
+            f"growdesk --demo sheet --week {desk.today.isoformat()} --pdf sheet.pdf",
+        )
+    from growdesk.ui.start import run_window  # noqa: PLC0415 -- Qt is for the window only
+
+    with desk.folder(desk.today) as folder:
+        return run_window(folder, desk.demo)
+
+
+def _today() -> date:
+    """Give the day on the wall calendar where this machine stands."""
+    return datetime.now(tz=UTC).astimezone().date()
+
+
+def _close_output() -> None:
+    """Send what is still to be written nowhere, so that closing stays quiet."""
+    with suppress(OSError, ValueError):
+        descriptor = sys.stdout.fileno()
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, descriptor)
+        os.close(nowhere)
+
+
+def _told_world(error: OSError) -> str:
+    """Give the line for a file or disk that would not do what was asked."""
+    shown = "" if error.filename is None else f" ({error.filename})"
+    return f"growdesk: {error.strerror or type(error).__name__}{shown}."
+
+
+def _log_fault(error: Exception) -> str:
+    """Keep the traceback in the log and give the line for a person."""
+    told = f"growdesk met a fault of its own ({type(error).__name__}) and stopped."
+    try:
+        path = _write_log(error)
+    except OSError:
+        return f"{told} The log could not be written."
+    return f"{told} What was entered before is kept; the details are in {path}."
+
+
+def _write_log(error: Exception) -> str:
+    """Write a fault to the platform's log folder and give the file's path."""
+    from logging.handlers import RotatingFileHandler  # noqa: PLC0415 -- for a fault
+
+    import platformdirs  # noqa: PLC0415 -- for a fault
+
+    folder = platformdirs.user_log_path("growdesk", appauthor=False)
+    folder.mkdir(parents=True, exist_ok=True)
+    path = folder / "growdesk.log"
+    form = "%(asctime)s %(levelname)s %(name)s %(message)s"
+    log = logging.getLogger("growdesk")
+    with closing(
+        RotatingFileHandler(path, maxBytes=1_000_000, backupCount=3, encoding="utf-8")
+    ) as handler:
+        handler.setFormatter(logging.Formatter(form))
+        log.addHandler(handler)
+        try:
+            log.error("growdesk stopped", exc_info=error)
+        finally:
+            log.removeHandler(handler)
+    return str(path)

@@ -1,0 +1,109 @@
+"""Gives a command the day and the collection it works on, opened only when asked for.
+
+The demo is a throw-away copy in a folder of its own that is gone afterwards. Commands
+that need no collection never load the store.
+"""
+
+from __future__ import annotations
+
+import tempfile
+from contextlib import closing, contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from growdesk.domain.errors import StoreError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from datetime import date
+
+    from growdesk.services.collection import Collection
+
+
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """What every command stands on: today, and which collection was named."""
+
+    today: date
+    folder_given: str | None = None
+    demo: bool = False
+
+    @contextmanager
+    def folder(self, on: date) -> Iterator[Path]:
+        """Give the collection's folder; the demo is laid relative to ``on``."""
+        if not self.demo:
+            yield self._folder()
+            return
+        from growdesk.services.demo import lay_demo  # noqa: PLC0415 -- the demo only
+
+        with tempfile.TemporaryDirectory(prefix="growdesk-demo-") as made:
+            folder = Path(made) / "collection"
+            lay_demo(folder, on)
+            yield folder
+
+    @contextmanager
+    def folder_there(self, on: date) -> Iterator[Path]:
+        """Give the collection's folder, or say how to start a collection."""
+        with self.folder(on) as folder:
+            if not folder.exists():
+                raise StoreError(
+                    f"There is no collection in {folder}.", self._way_out()
+                )
+            yield folder
+
+    @contextmanager
+    def collection(self, on: date, *, create: bool = False) -> Iterator[Collection]:
+        """Give the open collection, and close it afterwards.
+
+        With the demo its clock stands at ``on``; otherwise it is the machine's.
+        """
+        finding = self.folder(on) if create else self.folder_there(on)
+        with (
+            finding as folder,
+            self._opened(folder, on, create=create) as collection,
+        ):
+            yield collection
+
+    @contextmanager
+    def rehearsal(self, on: date) -> Iterator[Collection]:
+        """Give the open collection, or an empty throw-away one where there is none."""
+        with self.folder(on) as folder:
+            if folder.exists():
+                with self._opened(folder, on) as collection:
+                    yield collection
+                return
+        with (
+            tempfile.TemporaryDirectory(prefix="growdesk-") as made,
+            self._opened(Path(made), on, create=True) as collection,
+        ):
+            yield collection
+
+    @contextmanager
+    def _opened(
+        self, folder: Path, on: date, *, create: bool = False
+    ) -> Iterator[Collection]:
+        from growdesk.services.clock import FixedClock, SystemClock  # noqa: PLC0415
+        from growdesk.services.collection import Collection  # noqa: PLC0415
+
+        clock = FixedClock(on) if self.demo else SystemClock()
+        with closing(Collection.open(folder, clock, create=create)) as collection:
+            yield collection
+
+    def _way_out(self) -> str:
+        if self.folder_given is None:
+            return (
+                "Start one by opening the window with: growdesk, "
+                "or name another folder with --collection DIR."
+            )
+        return (
+            "Check the name, or start one there with: "
+            "growdesk --collection DIR import FILE.csv."
+        )
+
+    def _folder(self) -> Path:
+        if self.folder_given is not None:
+            return Path(self.folder_given)
+        from growdesk.services.collection import default_folder  # noqa: PLC0415 -- the store is slow to load
+
+        return default_folder()

@@ -1,0 +1,59 @@
+"""Takes plants in from a CSV file: all of them, or none."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from growdesk.commands import output
+from growdesk.domain.errors import GrowdeskError
+from growdesk.services.transfer import import_csv
+
+if TYPE_CHECKING:
+    from argparse import Namespace
+
+    from growdesk.commands.desk import Desk
+    from growdesk.services.transfer import ImportReport
+
+
+class BadRowsError(GrowdeskError):
+    """A CSV file has rows that cannot be taken; nothing was written."""
+
+    reference = "bad-rows"
+
+
+def run(arguments: Namespace, desk: Desk) -> None:
+    """Take the plants in, or on a dry run say what would be taken."""
+    dry_run: bool = arguments.dry_run
+    taking = (
+        desk.rehearsal(desk.today)
+        if dry_run
+        else desk.collection(desk.today, create=True)
+    )
+    with taking as collection:
+        report = import_csv(collection, Path(arguments.file), dry_run=dry_run)
+    for notice in (*report.notices, *report.problems):
+        output.say(notice)
+    if report.problems:
+        raise _bad_rows(report)
+    output.say(_told(report))
+
+
+def _told(report: ImportReport) -> str:
+    count = len(report.tags)
+    plants = "1 plant" if count == 1 else f"{count} plants"
+    places = "; ".join(report.new_places)
+    if report.written:
+        new = f" New places: {places}." if places else ""
+        return f"Took in {plants} from {report.source}; one undo takes them back.{new}"
+    new = f" These places would be new: {places}." if places else ""
+    return f"{plants} could be taken in from {report.source}. Nothing was written.{new}"
+
+
+def _bad_rows(report: ImportReport) -> BadRowsError:
+    count = len(report.problems)
+    rows = "1 row is bad" if count == 1 else f"{count} rows are bad"
+    return BadRowsError(
+        f"{report.source}: {rows}, so nothing was written. {report.problems[0]}",
+        "" if count == 1 else f"The other {count - 1} are listed above.",
+    )

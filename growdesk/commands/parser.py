@@ -1,0 +1,196 @@
+"""Gives the command line's parser, whose slips are one plain line like all others.
+
+Only the shape of the commands stands here. What the words mean, and whether a day or
+a folder makes sense, is for the commands.
+"""
+
+from __future__ import annotations
+
+import argparse
+from typing import TYPE_CHECKING, NoReturn
+
+from typing_extensions import override
+
+from growdesk import __version__
+from growdesk.domain.errors import GrowdeskError
+
+if TYPE_CHECKING:
+    Commands = argparse._SubParsersAction["OneLineParser"]  # noqa: SLF001 -- argparse names this type only so
+
+
+class UsageError(GrowdeskError):
+    """The command line itself cannot be understood."""
+
+    reference = "usage"
+
+
+class OneLineParser(argparse.ArgumentParser):
+    """A parser that raises its slips instead of printing a page of usage."""
+
+    @override
+    def error(self, message: str) -> NoReturn:
+        way_out = f"See {self.prog} --help."
+        if "expected one argument" in message:
+            way_out = f"Write --option=VALUE where VALUE begins with a dash. {way_out}"
+        raise UsageError(f"{self.prog}: {message}.", way_out)
+
+
+def make_parser() -> OneLineParser:
+    """Give the parser for all of growdesk's command line."""
+    parser = OneLineParser(
+        prog="growdesk",
+        description=(
+            "Decides on each watering day which orchids are fed, how strong, and how "
+            "to mix it in few jugs. Without a command it opens the window."
+        ),
+        allow_abbrev=False,
+    )
+    parser.add_argument(
+        "--version", action="version", version=f"growdesk {__version__}"
+    )
+    _add_collection(parser)
+    commands = parser.add_subparsers(
+        dest="command", metavar="COMMAND", title="commands"
+    )
+    for add in (
+        _add_decide,
+        _add_plan,
+        _add_dose,
+        _add_sheet,
+        _add_sun,
+        _add_ec,
+        _add_import,
+        _add_export,
+        _add_backup,
+        _add_restore,
+        _add_check,
+    ):
+        add(commands)
+    return parser
+
+
+def _add_collection(parser: argparse.ArgumentParser) -> None:
+    """Add what stands before or after a command alike."""
+    parser.add_argument(
+        "--collection",
+        metavar="DIR",
+        default=argparse.SUPPRESS,
+        help="the collection's folder (default: the platform's data folder)",
+    )
+    parser.add_argument(
+        "--demo",
+        action="store_true",
+        default=argparse.SUPPRESS,
+        help="work on a throw-away copy of the demo collection",
+    )
+
+
+def _command(commands: Commands, name: str, summary: str) -> OneLineParser:
+    parser = commands.add_parser(
+        name, help=summary, description=summary, allow_abbrev=False
+    )
+    _add_collection(parser)
+    return parser
+
+
+def _add_day(parser: OneLineParser) -> None:
+    parser.add_argument("--on", metavar="DATE", help="the day, as 2026-03-28")
+
+
+def _add_json(parser: OneLineParser) -> None:
+    parser.add_argument("--json", action="store_true", help="print JSON")
+
+
+def _add_facts(parser: OneLineParser) -> None:
+    parser.add_argument(
+        "--facts",
+        metavar="FILE",
+        help="go by facts from a file instead of a collection; - reads standard input",
+    )
+
+
+def _add_decide(commands: Commands) -> None:
+    parser = _command(commands, "decide", "tell each plant's verdict, and why")
+    _add_facts(parser)
+    _add_day(parser)
+    parser.add_argument(
+        "--tag", metavar="TAG", action="append", help="only this plant; may be repeated"
+    )
+    _add_json(parser)
+
+
+def _add_plan(commands: Commands) -> None:
+    parser = _command(commands, "plan", "tell the jugs of a watering day")
+    _add_facts(parser)
+    _add_day(parser)
+    _add_json(parser)
+
+
+def _add_dose(commands: Commands) -> None:
+    parser = _command(commands, "dose", "tell how much fertilizer makes a strength")
+    parser.add_argument(
+        "--analysis", metavar="N-P-K", required=True, help='as on the label: "20-20-20"'
+    )
+    parser.add_argument(
+        "--target", metavar="STRENGTH", required=True, help='for example "150 ppm N"'
+    )
+    parser.add_argument(
+        "--water", metavar="VOLUME", required=True, help='for example "5 L"'
+    )
+    parser.add_argument(
+        "--density", metavar="DENSITY", help='of a liquid, for example "1.2 g/mL"'
+    )
+    _add_json(parser)
+
+
+def _add_sheet(commands: Commands) -> None:
+    parser = _command(commands, "sheet", "make the weekly mixing sheet as a PDF")
+    parser.add_argument("--week", metavar="DATE", help="a day of the week wanted")
+    parser.add_argument("--pdf", metavar="FILE", required=True, help="the PDF to write")
+    parser.add_argument(
+        "--paper", choices=("A4", "Letter"), help="the paper (default: the printer's)"
+    )
+
+
+def _add_sun(commands: Commands) -> None:
+    parser = _command(commands, "sun", "tell the day length and the sun's radiation")
+    parser.add_argument(
+        "--latitude", metavar="DEGREES", required=True, help="south is negative"
+    )
+    _add_day(parser)
+    _add_json(parser)
+
+
+def _add_ec(commands: Commands) -> None:
+    parser = _command(commands, "ec", "tell the conductivity of salts in water")
+    parser.add_argument(
+        "--salts", metavar="FILE", required=True, help="a JSON file; - reads input"
+    )
+    _add_json(parser)
+
+
+def _add_import(commands: Commands) -> None:
+    parser = _command(commands, "import", "take plants from a CSV file")
+    parser.add_argument("file", metavar="FILE.csv")
+    parser.add_argument(
+        "--dry-run", action="store_true", help="tell what would be taken; write nothing"
+    )
+
+
+def _add_export(commands: Commands) -> None:
+    parser = _command(commands, "export", "write the collection out as CSV and JSON")
+    parser.add_argument("folder", metavar="DIR")
+
+
+def _add_backup(commands: Commands) -> None:
+    parser = _command(commands, "backup", "write the whole collection into one file")
+    parser.add_argument("file", metavar="FILE")
+
+
+def _add_restore(commands: Commands) -> None:
+    parser = _command(commands, "restore", "bring a collection back from a backup")
+    parser.add_argument("file", metavar="FILE")
+
+
+def _add_check(commands: Commands) -> None:
+    _command(commands, "check", "look the collection over for damage")

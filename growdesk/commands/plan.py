@@ -1,0 +1,113 @@
+"""Tells the jugs of a watering day: for the collection, or for facts from a file."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.commands import answer, output, reading
+from growdesk.domain.ladder import plan_report, sentences
+from growdesk.services.planning import plan_of
+
+if TYPE_CHECKING:
+    from argparse import Namespace
+    from collections.abc import Sequence
+    from datetime import date
+
+    from growdesk.commands.desk import Desk
+    from growdesk.domain.batches import BatchPlan
+    from growdesk.domain.facts import House, Plant
+    from growdesk.services.values import MixPlan
+
+
+def run(arguments: Namespace, desk: Desk) -> None:
+    """Print batches and ladder; without ``--on``, of today."""
+    on = reading.day("--on", arguments.on, desk.today)
+    if arguments.facts is None:
+        with desk.collection(on) as collection:
+            mix = collection.day.view(on).mix
+        report, lines = _mix_report(mix), _mix_lines(mix)
+    else:
+        plan = batch_plan(*reading.facts(arguments.facts), on)
+        report, lines = plan_report(plan), _plan_lines(plan)
+    if arguments.json:
+        output.say_json(report)
+        return
+    for line in [f"Jugs for {on:%A} {on.isoformat()}", *lines]:
+        output.say(line)
+
+
+def batch_plan(house: House, plants: Sequence[Plant], on: date) -> BatchPlan:
+    """Give the batches for the plants that are fed on a day."""
+    judged = answer.judgements(house, plants, on)
+    return plan_of(zip(plants, judged, strict=True), house)
+
+
+def _plan_lines(plan: BatchPlan) -> list[str]:
+    rows = [
+        _row(batch.letter, batch.strength_ppm_n, batch.volume_l, batch.tags)
+        for batch in plan.batches
+    ]
+    return [
+        *_jug_lines(rows),
+        *sentences(plan.batches),
+        *_named(plan.outside_band, plan.volume_unknown),
+    ]
+
+
+def _mix_lines(mix: MixPlan) -> list[str]:
+    rows = [
+        _row(jug.letter, jug.strength_ppm_n, jug.volume_l, jug.tags) for jug in mix.jugs
+    ]
+    return [
+        *_jug_lines(rows),
+        *mix.ladder,
+        *_named(mix.outside_band, mix.volume_unknown),
+        f"Clear water: {mix.clear_l:.2f} L; to flush with: {mix.flush_l:.2f} L.",
+    ]
+
+
+def _row(
+    letter: str, strength_ppm_n: int, volume_l: float, tags: Sequence[str]
+) -> tuple[str, ...]:
+    strength = output.ppm_n(strength_ppm_n)
+    return (f"jug {letter}", strength, output.litres(volume_l), ", ".join(tags))
+
+
+def _jug_lines(rows: list[tuple[str, ...]]) -> list[str]:
+    return output.columns(rows) or ["No plant is fed."]
+
+
+def _named(outside_band: Sequence[str], volume_unknown: Sequence[str]) -> list[str]:
+    lines = []
+    if outside_band:
+        lines.append(f"Served outside their band: {', '.join(outside_band)}.")
+    if volume_unknown:
+        tags = ", ".join(volume_unknown)
+        lines.append(f"Not in the litres, because no volume is recorded: {tags}.")
+    return lines
+
+
+def _mix_report(mix: MixPlan) -> dict[str, object]:
+    """Give the collection's plan under the same keys as that of a facts file."""
+    batches = [
+        {
+            "letter": jug.letter,
+            "strength_ppm_n": jug.strength_ppm_n,
+            "volume_l": round(jug.volume_l, 6),
+            "tags": list(jug.tags),
+            "spare_l": jug.spare_l,
+            "grams": jug.mass_g,
+            "millilitres": jug.volume_ml,
+        }
+        for jug in mix.jugs
+    ]
+    return {
+        "batches": batches,
+        "ladder": [{"sentence": sentence} for sentence in mix.ladder],
+        "outside_band": list(mix.outside_band),
+        "volume_unknown": list(mix.volume_unknown),
+        "clear_l": mix.clear_l,
+        "flush_l": mix.flush_l,
+        "tin": mix.tin,
+        "water": mix.water,
+    }

@@ -1,0 +1,205 @@
+"""The one-file form of a backup: what may be in it, and that it is what was put in.
+
+A backup is a zip of the database, the photos, and a manifest with each file's SHA-256.
+Only names known here are ever read, into names of our own making; nothing is trusted
+that the manifest does not vouch for. It knows no SQLite.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import re
+import zipfile
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import IO, TYPE_CHECKING
+
+from growdesk.domain.errors import DamagedError, ForeignError, StoreError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from datetime import datetime
+    from pathlib import Path
+
+PROGRAM = "growdesk"
+FORM = 1
+MANIFEST = "manifest.json"
+DATABASE = "collection.sqlite"
+PHOTO = re.compile(r"photos/([0-9a-f]{2})/(\1[0-9a-f]{62})\.[a-z0-9]{1,5}")
+
+_BLOCK_BYTES = 1 << 20
+_MOST_MANIFEST_BYTES = 50_000_000
+_MOST_RATIO = 200
+_OTHER = "Choose the file that growdesk backup made."
+_ANOTHER = "Bring back another backup; the collection was left as it is."
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One file of a backup: its name in it, its SHA-256 and its length."""
+
+    name: str
+    sha256: str
+    length_bytes: int
+
+
+@dataclass(frozen=True, slots=True)
+class Manifest:
+    """What a backup says of itself."""
+
+    made_at: str
+    entries: tuple[Entry, ...]
+
+
+def pack(target: Path, files: dict[str, Path], made_at: datetime) -> Manifest:
+    """Write files into one zip with their manifest, and give the manifest."""
+    entries = []
+    with zipfile.ZipFile(target, "w", zipfile.ZIP_STORED, allowZip64=True) as packed:
+        for name, path in files.items():
+            with (
+                path.open("rb") as source,
+                packed.open(name, "w", force_zip64=True) as to,
+            ):
+                entries.append(_copy(name, source, to))
+        manifest = Manifest(made_at.isoformat(timespec="seconds"), tuple(entries))
+        packed.writestr(MANIFEST, _manifest_text(manifest))
+    return manifest
+
+
+def unpack(source: Path, folder: Path) -> Manifest:
+    """Write a backup's files below an empty folder, each proved by its SHA-256."""
+    with _opened(source) as packed:
+        manifest = _checked(packed, source)
+        for entry in manifest.entries:
+            path = folder.joinpath(*entry.name.split("/"))
+            path.parent.mkdir(parents=True, exist_ok=True)
+            with packed.open(entry.name) as read, path.open("wb") as to:
+                _prove(entry, _copy(entry.name, read, to, entry.length_bytes), source)
+        return manifest
+
+
+def prove(source: Path) -> Manifest:
+    """Read a whole backup and give its manifest, or say what is wrong with it."""
+    with _opened(source) as packed:
+        manifest = _checked(packed, source)
+        for entry in manifest.entries:
+            with packed.open(entry.name) as read:
+                _prove(entry, _copy(entry.name, read, None, entry.length_bytes), source)
+        return manifest
+
+
+def read_manifest(source: Path) -> Manifest:
+    """Give a backup's manifest, its names and lengths checked, its content not."""
+    with _opened(source) as packed:
+        return _checked(packed, source)
+
+
+def sha256_of(path: Path) -> str:
+    """Give a file's SHA-256 in hexadecimal digits."""
+    with path.open("rb") as source:
+        return hashlib.file_digest(source, "sha256").hexdigest()
+
+
+@contextmanager
+def _opened(source: Path) -> Iterator[zipfile.ZipFile]:
+    try:
+        with zipfile.ZipFile(source) as packed:
+            yield packed
+    except (zipfile.BadZipFile, NotImplementedError, RuntimeError, EOFError) as error:
+        if not zipfile.is_zipfile(source):
+            raise ForeignError(f"{source} is not a growdesk backup.", _OTHER) from error
+        raise DamagedError(f"{source} is damaged: {error}.", _ANOTHER) from error
+
+
+def _checked(packed: zipfile.ZipFile, source: Path) -> Manifest:
+    names = packed.namelist()
+    if MANIFEST not in names:
+        raise ForeignError(f"{source} is not a growdesk backup.", _OTHER)
+    manifest = _manifest(packed, source)
+    vouched = {entry.name: entry for entry in manifest.entries}
+    if len(set(names)) < len(names) or set(names) != {MANIFEST, *vouched}:
+        raise DamagedError(
+            f"{source} does not hold the files its manifest names.", _ANOTHER
+        )
+    if DATABASE not in vouched:
+        raise DamagedError(f"{source} holds no {DATABASE}.", _ANOTHER)
+    for info in packed.infolist():
+        _check_lengths(info, vouched.get(info.filename), source)
+    return manifest
+
+
+def _check_lengths(info: zipfile.ZipInfo, entry: Entry | None, source: Path) -> None:
+    told = info.file_size if entry is None else entry.length_bytes
+    squeezed = info.file_size > _MOST_RATIO * max(info.compress_size, 1)
+    if told != info.file_size or squeezed:
+        raise DamagedError(
+            f"{source} has the wrong length for {info.filename}.", _ANOTHER
+        )
+
+
+def _manifest(packed: zipfile.ZipFile, source: Path) -> Manifest:
+    if packed.getinfo(MANIFEST).file_size > _MOST_MANIFEST_BYTES:
+        raise DamagedError(f"{source} has a manifest that is too long.", _ANOTHER)
+    try:
+        read = json.loads(packed.read(MANIFEST))
+        if read["program"] != PROGRAM:
+            raise ForeignError(f"{source} is not a growdesk backup.", _OTHER)
+        form = int(read["form"])
+        entries = tuple(_entry(entry) for entry in read["files"])
+        made_at = str(read["made_at"])
+    except (ValueError, KeyError, TypeError, RecursionError) as error:
+        raise DamagedError(
+            f"{source} has a manifest that is damaged.", _ANOTHER
+        ) from error
+    if form > FORM:
+        raise StoreError(
+            f"{source} was made by a newer growdesk.", "Restore it with that one."
+        )
+    return Manifest(made_at, entries)
+
+
+def _entry(read: dict[str, object]) -> Entry:
+    name, digest, length = read["name"], read["sha256"], read["bytes"]
+    if not isinstance(name, str) or not isinstance(digest, str):
+        raise TypeError
+    if not isinstance(length, int) or length < 0:
+        raise TypeError
+    if name != DATABASE and not PHOTO.fullmatch(name):
+        message = f"{name!r} is no name of a backup"
+        raise ValueError(message)
+    return Entry(name, digest, length)
+
+
+def _manifest_text(manifest: Manifest) -> str:
+    files = [
+        {"name": entry.name, "sha256": entry.sha256, "bytes": entry.length_bytes}
+        for entry in manifest.entries
+    ]
+    whole = {
+        "program": PROGRAM,
+        "form": FORM,
+        "made_at": manifest.made_at,
+        "files": files,
+    }
+    return json.dumps(whole, indent=1)
+
+
+def _copy(
+    name: str, source: IO[bytes], target: IO[bytes] | None, most: int | None = None
+) -> Entry:
+    """Copy a stream and give its digest; stop where it is longer than it may be."""
+    digest, length_bytes = hashlib.sha256(), 0
+    while block := source.read(_BLOCK_BYTES):
+        length_bytes += len(block)
+        if most is not None and length_bytes > most:
+            break
+        digest.update(block)
+        if target is not None:
+            target.write(block)
+    return Entry(name, digest.hexdigest(), length_bytes)
+
+
+def _prove(entry: Entry, read: Entry, source: Path) -> None:
+    if read != entry:
+        raise DamagedError(f"{source} is damaged: {entry.name} has changed.", _ANOTHER)

@@ -1,0 +1,99 @@
+"""One open collection: its folder, its clock, and the services that work on it."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from growdesk.services.clock import SystemClock
+from growdesk.services.history import History
+from growdesk.services.ledger import Ledger
+from growdesk.services.looks import Looks
+from growdesk.services.mixing import Mixing
+from growdesk.services.photos import Photos
+from growdesk.services.places import Places
+from growdesk.services.plants import Plants
+from growdesk.services.settings import Settings
+from growdesk.services.watering_day import WateringDay
+from growdesk.store.store import Store
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from growdesk.services.clock import Clock
+    from growdesk.services.sheet import Sheets
+
+
+def default_folder() -> Path:
+    """Give the folder of the grower's own collection on this machine."""
+    import platformdirs  # noqa: PLC0415 -- only where no folder was named
+
+    return platformdirs.user_data_path("growdesk", appauthor=False) / "collection"
+
+
+class Collection:
+    """An open collection. Close it to let another program in."""
+
+    def __init__(self, store: Store, clock: Clock) -> None:
+        self.folder = store.folder
+        self.clock = clock
+        self.ledger = Ledger(store, clock)
+
+    @classmethod
+    def open(
+        cls, folder: Path, clock: Clock | None = None, *, create: bool = False
+    ) -> Collection:
+        """Open the collection in a folder; make an empty one there where told to."""
+        ticking = clock or SystemClock()
+        return cls(Store.open(folder, ticking.now, create=create), ticking)
+
+    def close(self) -> None:
+        """Close the file and let go of the folder."""
+        self.ledger.store.close()
+
+    @cached_property
+    def day(self) -> WateringDay:
+        """Give the watering day."""
+        return WateringDay(self.ledger)
+
+    @cached_property
+    def looks(self) -> Looks:
+        """Give the looks."""
+        return Looks(self.ledger)
+
+    @cached_property
+    def plants(self) -> Plants:
+        """Give the plants."""
+        return Plants(self.ledger)
+
+    @cached_property
+    def places(self) -> Places:
+        """Give the places."""
+        return Places(self.ledger)
+
+    @cached_property
+    def photos(self) -> Photos:
+        """Give the photos."""
+        return Photos(self.ledger)
+
+    @cached_property
+    def mixing(self) -> Mixing:
+        """Give the shelf and the calculator."""
+        return Mixing(self.ledger)
+
+    @cached_property
+    def sheet(self) -> Sheets:
+        """Give the weekly sheets."""
+        from growdesk.services.sheet import Sheets  # noqa: PLC0415 -- only for printing
+
+        return Sheets(self.ledger)
+
+    @cached_property
+    def settings(self) -> Settings:
+        """Give the house rules and words."""
+        return Settings(self.ledger)
+
+    @cached_property
+    def history(self) -> History:
+        """Give undo and redo."""
+        return History(self.ledger)

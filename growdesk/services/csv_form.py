@@ -1,0 +1,99 @@
+"""CSV as spreadsheets write and read it: text in, rows out, and the way back.
+
+A text that a spreadsheet would run as a formula goes out with a ' before it, which
+reading takes off again, so that the round trip is identical. It knows no plants.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from growdesk.domain.errors import InputError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+_FORMULA = re.compile(r"'*[=+\-@\t\r]")
+_HELD_BACK = re.compile(r"'+[=+\-@\t\r]")
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A header and its rows; row 1 is the header, as a spreadsheet counts.
+
+    ``notices`` are plain lines on how the file was read.
+    """
+
+    header: tuple[str, ...]
+    rows: tuple[tuple[int, tuple[str, ...]], ...]
+    notices: tuple[str, ...]
+
+
+def read_table(raw: bytes, source: str) -> Table:
+    """Give the rows of a CSV file, separated by commas or by semicolons."""
+    text, notices = _decoded(raw, source)
+    first = text.split("\n", 1)[0]
+    delimiter = ";" if first.count(";") > first.count(",") else ","
+    rows = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
+    read: list[tuple[int, tuple[str, ...]]] = []
+    try:
+        for number, row in enumerate(rows, start=1):
+            if any(cell.strip() for cell in row):
+                read.append((number, tuple(_freed(cell.strip()) for cell in row)))
+    except csv.Error as error:
+        spot = f"at line {rows.line_num}"
+        hint = "Save it again as CSV from the spreadsheet."
+        raise InputError("FILE", source, f"is not CSV {spot}: {error}", hint) from None
+    if not read or read[0][0] != 1:
+        hint = "Write the names of the fields in the first row."
+        raise InputError("FILE", source, "has no header", hint)
+    return Table(read[0][1], tuple(read[1:]), notices)
+
+
+def write_table(header: Sequence[str], rows: Iterable[Sequence[object]]) -> bytes:
+    """Give a CSV file in UTF-8 with commas, days as ISO and decimals with a point."""
+    written = io.StringIO(newline="")
+    to = csv.writer(written, quoting=csv.QUOTE_MINIMAL, lineterminator="\r\n")
+    to.writerow(header)
+    to.writerows([_cell(value) for value in row] for row in rows)
+    return written.getvalue().encode("utf-8-sig")
+
+
+def _decoded(raw: bytes, source: str) -> tuple[str, tuple[str, ...]]:
+    try:
+        return raw.decode("utf-8-sig"), ()
+    except UnicodeDecodeError:
+        pass
+    try:
+        text = raw.decode("cp1252")
+    except UnicodeDecodeError:
+        hint = "Save it as CSV in UTF-8."
+        raise InputError("FILE", source, "is not readable text", hint) from None
+    notice = (
+        f"{source} is not UTF-8; it was read as Windows-1252, so look at the names."
+    )
+    return text, (notice,)
+
+
+def _freed(text: str) -> str:
+    return text[1:] if _HELD_BACK.match(text) else text
+
+
+def _cell(value: object) -> str:
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, date):
+        return value.isoformat()
+    if isinstance(value, float):
+        return repr(value).removesuffix(".0")
+    if isinstance(value, int):
+        return str(value)
+    text = str(value)
+    return f"'{text}" if _FORMULA.match(text) else text

@@ -1,0 +1,65 @@
+"""What is on record as done on one day: care that waters, and plants passed by."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import select
+
+from growdesk.domain.facts import CareKind
+from growdesk.services.values import Done, DoneKind
+from growdesk.store.mapping import word
+from growdesk.store.schema import CareRow, PassByRow
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from datetime import date
+
+    from sqlalchemy.orm import Session
+
+    from growdesk.store.journal import Writing
+
+WATERING = (CareKind.FEED, CareKind.CLEAR_WATER, CareKind.FLUSH, CareKind.RAIN)
+"""Care that waters a plant: what a tick stands for, and what it takes the place of."""
+
+
+def done_on(session: Session, on: date) -> dict[int, Done]:
+    """Give what was done on a day, by plant."""
+    done = {
+        row.plant_id: Done(DoneKind.PASSED_BY, None, None, None)
+        for row in session.execute(
+            select(PassByRow.plant_id).where(PassByRow.day == on)
+        )
+    }
+    for row in session.execute(
+        select(CareRow.__table__)
+        .where(CareRow.day == on, CareRow.what.in_(WATERING))
+        .order_by(CareRow.id)
+    ):
+        done[row.plant_id] = _cared(row)
+    return done
+
+
+def take_back(writing: Writing, plant_ids: Iterable[int], on: date) -> frozenset[int]:
+    """Remove what is on record as done on a day; give the plants that had any."""
+    wanted = set(plant_ids)
+    found: set[int] = set()
+    watered = select(CareRow.id, CareRow.plant_id).where(
+        CareRow.day == on, CareRow.what.in_(WATERING)
+    )
+    passed = select(PassByRow.id, PassByRow.plant_id).where(PassByRow.day == on)
+    for table, rows in ((CareRow, watered), (PassByRow, passed)):
+        for row in writing.session.execute(rows).all():
+            if row.plant_id in wanted:
+                writing.delete(table, row.id)
+                found.add(row.plant_id)
+    return frozenset(found)
+
+
+def _cared(row: Any) -> Done:
+    return Done(
+        kind=DoneKind.CARED,
+        what=word(CareKind, row.what),
+        strength_ppm_n=row.strength_ppm_n,
+        volume_l=row.volume_l,
+    )

@@ -1,0 +1,76 @@
+"""All plants judged on one day, with the house and the shelf they were judged under.
+
+The list, a tick and the sheet read the same round from here, so that they cannot
+disagree.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from growdesk.domain.facts import Verdict
+from growdesk.domain.judging import judge
+from growdesk.services.known import load_known
+from growdesk.services.planning import mix_plan, plan_of
+from growdesk.services.settings import read_house
+from growdesk.services.shelf import Shelf, read_shelf
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from sqlalchemy.orm import Session
+
+    from growdesk.domain.explain import Judgement
+    from growdesk.domain.facts import House
+    from growdesk.services.known import Known
+    from growdesk.services.values import MixPlan
+
+
+@dataclass(frozen=True, slots=True)
+class JudgedDay:
+    """One round: each plant with its judgement, by place and bench."""
+
+    on: date
+    house: House
+    shelf: Shelf
+    judged: tuple[tuple[Known, Judgement], ...]
+
+    def mix(self) -> MixPlan:
+        """Give what to have ready at the bench."""
+        pairs = [(known.plant, judgement) for known, judgement in self.judged]
+        return mix_plan(pairs, self.house, self.shelf)
+
+    def strengths(self) -> dict[str, int]:
+        """Give the strength of the jug that each fed plant is served from, by tag."""
+        fed = [
+            (known.plant, judgement)
+            for known, judgement in self.judged
+            if judgement.verdict is Verdict.FEED
+        ]
+        return {
+            tag: batch.strength_ppm_n
+            for batch in plan_of(fed, self.house).batches
+            for tag in batch.tags
+        }
+
+
+def house_with_water(house: House, shelf: Shelf) -> House:
+    """Give the house rules with the EC of the water in use, where it is known."""
+    if shelf.water is None or shelf.water.ec_ms_per_cm is None:
+        return house
+    return replace(house, water_ec_ms_per_cm=shelf.water.ec_ms_per_cm)
+
+
+def judged_day(session: Session, on: date) -> JudgedDay:
+    """Judge all plants on a day."""
+    shelf = read_shelf(session)
+    house = house_with_water(read_house(session), shelf)
+    judged = tuple(
+        (
+            known,
+            judge(known.plant, known.kind, house, on, kind_known=known.kind_known),
+        )
+        for known in load_known(session, on)
+    )
+    return JudgedDay(on, house, shelf, judged)

@@ -1,0 +1,144 @@
+"""All plants with what is known of them, in a handful of statements however many.
+
+Looks and care of the last two years are enough to judge by; the newest look is taken
+along however old it is, since an old look may still withhold.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import func, or_, select
+
+from growdesk.domain.facts import Place
+from growdesk.services import kinds
+from growdesk.store.mapping import care_of, look_of, place_of, plant_of, reading_of
+from growdesk.store.schema import CareRow, LookRow, PlaceRow, PlantRow, ReadingRow
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Sequence
+    from datetime import date
+
+    from sqlalchemy import Executable
+    from sqlalchemy.orm import Session
+
+    from growdesk.domain.facts import Plant
+    from growdesk.domain.kinds import Kind
+
+REMEMBERED_DAYS = 731
+READINGS_DAYS = 62
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """A plant of the collection as the judging takes it, with its number and kind."""
+
+    plant_id: int
+    plant: Plant
+    bench: int
+    kind: Kind
+    kind_known: bool
+
+
+def load_known(
+    session: Session, on: date, plant_id: int | None = None
+) -> tuple[Known, ...]:
+    """Give all plants, or one, by place and bench, with what is known around a day."""
+    wanted = select(PlantRow.__table__).where(PlantRow.binned_on.is_(None))
+    if plant_id is not None:
+        wanted = wanted.where(PlantRow.id == plant_id)
+    rows = session.execute(wanted).all()
+    places = _places(session, on)
+    looks = _looks(session, on, plant_id)
+    care = _care(session, on, plant_id)
+    known = [
+        _known(
+            row,
+            plant_of(
+                row,
+                places.get(row.place_id, Place()),
+                looks.get(row.id, []),
+                care.get(row.id, []),
+            ),
+        )
+        for row in rows
+    ]
+    return tuple(sorted(known, key=_in_bench_order))
+
+
+def _known(row: Any, plant: Plant) -> Known:
+    kind, kind_known = kinds.kind_of(plant)
+    return Known(row.id, plant, row.bench or 0, kind, kind_known)
+
+
+def _in_bench_order(known: Known) -> tuple[str, int, int]:
+    return (known.plant.place.name.casefold(), known.bench, known.plant_id)
+
+
+def _places(session: Session, on: date) -> dict[int, Place]:
+    since = on - timedelta(days=READINGS_DAYS)
+    readings = _grouped(
+        _rows(
+            session,
+            select(ReadingRow.__table__)
+            .where(ReadingRow.day >= since)
+            .order_by(ReadingRow.day),
+        ),
+        "place_id",
+        reading_of,
+    )
+    rows = session.execute(select(PlaceRow.__table__))
+    return {row.id: place_of(row, readings.get(row.id, [])) for row in rows}
+
+
+def _looks(session: Session, on: date, plant_id: int | None) -> dict[int, list[Any]]:
+    since = on - timedelta(days=REMEMBERED_DAYS)
+    other = LookRow.__table__.alias()
+    newest = (
+        select(func.max(other.c.day))
+        .where(other.c.plant_id == LookRow.plant_id)
+        .scalar_subquery()
+    )
+    wanted = (
+        select(LookRow.__table__)
+        .where(or_(LookRow.day >= since, LookRow.day == newest))
+        .order_by(LookRow.plant_id, LookRow.day, LookRow.id)
+    )
+    if plant_id is not None:
+        wanted = wanted.where(LookRow.plant_id == plant_id)
+    return _grouped(_rows(session, wanted), "plant_id", look_of)
+
+
+def _care(session: Session, on: date, plant_id: int | None) -> dict[int, list[Any]]:
+    since = on - timedelta(days=REMEMBERED_DAYS)
+    wanted = (
+        select(
+            CareRow.plant_id,
+            CareRow.day,
+            CareRow.what,
+            CareRow.strength_ppm_n,
+            CareRow.ec_ms_per_cm,
+        )
+        .where(CareRow.day >= since)
+        .order_by(CareRow.plant_id, CareRow.day, CareRow.id)
+    )
+    if plant_id is not None:
+        wanted = wanted.where(CareRow.plant_id == plant_id)
+    return _grouped(_rows(session, wanted), "plant_id", care_of)
+
+
+def _rows(session: Session, wanted: Executable) -> Sequence[Any]:
+    """Give plain rows past the mapper, which costs as much again for thousands."""
+    return session.connection().execute(wanted).all()
+
+
+def _grouped(
+    rows: Iterable[Any], key: str, made: Callable[[Any], Any]
+) -> dict[int, list[Any]]:
+    """Give what is made of the rows, by the number they belong to."""
+    found: dict[int, list[Any]] = {}
+    for row in rows:
+        found.setdefault(getattr(row, key), []).append(made(row))
+    return found

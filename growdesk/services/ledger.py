@@ -1,0 +1,91 @@
+"""What every service is given: the open store, the clock, and titled writing.
+
+It exists so that services need not know the collection that makes them. Which facets a
+write touched follows from the tables it wrote.
+"""
+
+from __future__ import annotations
+
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from growdesk.services.values import Changed, Written
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+    from contextlib import AbstractContextManager
+    from datetime import date
+    from pathlib import Path
+
+    from sqlalchemy.orm import Session
+
+    from growdesk.services.clock import Clock
+    from growdesk.store.journal import Writing
+    from growdesk.store.store import Store
+
+FACETS = {
+    "plant": Changed.PLANTS,
+    "bloom": Changed.PLANTS,
+    "place": Changed.PLACES,
+    "reading": Changed.PLACES,
+    "look": Changed.LOOKS,
+    "care": Changed.CARE,
+    "pass_by": Changed.CARE,
+    "photo": Changed.PHOTOS,
+    "tin": Changed.SHELF,
+    "water": Changed.SHELF,
+    "setting": Changed.HOUSE,
+}
+
+
+def facets(tables: Iterable[str]) -> Changed:
+    """Give the facets that these tables belong to."""
+    changed = Changed.NOTHING
+    for table in tables:
+        changed |= FACETS[table]
+    return changed
+
+
+def written(
+    writing: Writing,
+    title: str,
+    ids: Sequence[int] = (),
+    problems: Sequence[str] = (),
+) -> Written:
+    """Give what a write did, as its caller hands it on."""
+    return Written(facets(writing.tables), title, tuple(ids), tuple(problems))
+
+
+@dataclass(frozen=True, slots=True)
+class Ledger:
+    """The store and the clock of one open collection."""
+
+    store: Store
+    clock: Clock
+
+    @property
+    def folder(self) -> Path:
+        """Give the collection's folder."""
+        return self.store.folder
+
+    def today(self) -> date:
+        """Give today by the collection's clock."""
+        return self.clock.today()
+
+    def reading(self) -> AbstractContextManager[Session]:
+        """Give a session to read with, closed at the end of the block."""
+        return self.store.reading()
+
+    def writing(self, title: str) -> AbstractContextManager[Writing]:
+        """Give a writing, kept whole under its title or not at all."""
+        return self.store.writing(title, self.clock.now)
+
+    @contextmanager
+    def together(self, title: str, *, remember: bool = True) -> Iterator[None]:
+        """Make all writes of this thread inside the block one action, one undo.
+
+        With ``remember`` off they leave no history (a demo laid into a new folder).
+        """
+        with self.store.together(title, self.clock.now, remember=remember):
+            yield

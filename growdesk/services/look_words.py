@@ -1,0 +1,109 @@
+"""The signs of a look in one plain line, for lists of looks. Nothing is judged here."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.domain.facts import NewGrowths
+from growdesk.store.mapping import STAGES
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from growdesk.domain.facts import Look
+
+_ROOT_TIPS = {
+    "none": "no root tips seen",
+    "starting": "root tips just starting",
+    "running": "root tips running",
+    "hidden": "roots hidden",
+}
+_FLOWERING = {
+    "none": "no flowers",
+    "sheath": "sheath",
+    "spike": "spike",
+    "buds": "buds",
+    "open": "flowers open",
+    "fading": "flowers fading",
+    "spent": "flowers spent",
+}
+_BULBS = {"firm": "firm", "wrinkled": "wrinkled", "shrivelled": "badly shrivelled"}
+_POT = {"wet": "wet", "moist": "moist", "nearly-dry": "nearly dry", "dry": "dry"}
+_LEAVES = {
+    "firm": "leaves firm",
+    "yellowing": "leaves yellowing",
+    "dropping": "leaves dropping",
+    "leafless": "leafless",
+    "shrivelled": "leaves shrivelled",
+}
+_HEALTH = {
+    "rot": "rot",
+    "no-roots": "no live roots",
+    "pests": "pests",
+    "salt-burn": "salt burn",
+    "virus-suspect": "virus suspected",
+}
+_NOTHING = "Nothing recorded."
+
+
+def signs_line(look: Look) -> str:
+    """Give what a look recorded as one line; what it did not record is left out."""
+    said = "; ".join(_parts(look))
+    return f"{said[0].upper()}{said[1:]}." if said else _NOTHING
+
+
+def _parts(look: Look) -> Iterator[str]:
+    yield from _growth(look)
+    if look.lead_length_mm is not None:
+        yield f"lead {look.lead_length_mm:g} mm"
+    if look.root_tips is not None:
+        yield _ROOT_TIPS[look.root_tips]
+    if look.longest_new_root_mm is not None:
+        yield f"longest new root {look.longest_new_root_mm:g} mm"
+    yield from _bloom(look)
+    yield from _body(look)
+    yield from _trouble(look)
+
+
+def _growth(look: Look) -> Iterator[str]:
+    if look.new_growths is not None:
+        counts = look.new_growths
+        told = [
+            f"{count} {stage}"
+            for stage in STAGES
+            if (count := getattr(counts, stage)) is not None and count > 0
+        ]
+        if told:
+            yield f"new growths: {', '.join(told)}"
+        elif counts != NewGrowths():
+            yield "no new growth"
+    if look.new_leaf is not None:
+        none = look.new_leaf.value == "none"
+        yield "no new leaf" if none else f"new leaf {look.new_leaf.value}"
+
+
+def _bloom(look: Look) -> Iterator[str]:
+    if look.flowering:
+        stages = [stage for stage in _FLOWERING if stage in look.flowering]
+        yield " and ".join(_FLOWERING[stage] for stage in stages)
+    elif look.flowering is not None:
+        yield _FLOWERING["none"]
+
+
+def _body(look: Look) -> Iterator[str]:
+    if look.leaves is not None:
+        yield _LEAVES[look.leaves]
+    if look.bulbs is not None:
+        yield f"bulbs {_BULBS[look.bulbs]}"
+    if look.pot is not None:
+        yield f"pot {_POT[look.pot]}"
+
+
+def _trouble(look: Look) -> Iterator[str]:
+    if look.health:
+        found = [health for health in _HEALTH if health in look.health]
+        yield ", ".join(_HEALTH[health] for health in found)
+    elif look.health is not None:
+        yield "no trouble"
+    if look.runoff_ec_ms_per_cm is not None:
+        yield f"runoff EC {look.runoff_ec_ms_per_cm:g} mS/cm"

@@ -1,0 +1,223 @@
+"""Mixing: the tins and waters on the shelf, and the calculator that needs no plan."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from sqlalchemy import select
+
+from growdesk.domain.analysis import parse_analysis
+from growdesk.domain.dose import dose
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts_fields import Range
+from growdesk.domain.units import (
+    PPM_MEANS,
+    parse_density_g_per_ml,
+    parse_ec_ms_per_cm,
+    parse_target,
+    parse_volume_l,
+)
+from growdesk.services import checking, shelf
+from growdesk.services.ledger import written
+from growdesk.services.values import QuickMix
+from growdesk.store.schema import TinRow, WaterRow
+
+if TYPE_CHECKING:
+    from sqlalchemy.orm import Session
+
+    from growdesk.domain.analysis import Analysis
+    from growdesk.domain.dose import Dose
+    from growdesk.services.ledger import Ledger
+    from growdesk.services.values import (
+        TinDraft,
+        TinView,
+        WaterDraft,
+        WaterView,
+        Written,
+    )
+    from growdesk.store.journal import Writing
+
+    Goods = type[TinRow | WaterRow]
+
+_EC = Range(0, 10)
+_GONE = "It was removed; undo brings it back."
+
+
+class Mixing:
+    """The shelf of one collection."""
+
+    def __init__(self, ledger: Ledger) -> None:
+        self._ledger = ledger
+
+    def tins(self) -> tuple[TinView, ...]:
+        """Give all tins, the one in use first."""
+        with self._ledger.reading() as session:
+            return shelf.tins(session)
+
+    def add_tin(self, draft: TinDraft) -> Written:
+        """Put a tin on the shelf; the first one is in use."""
+        kept = _checked_tin(draft)
+        return self._add(TinRow, _tin_values(kept), f"Tin {kept.name} added")
+
+    def change_tin(self, tin_id: int, draft: TinDraft) -> Written:
+        """Change a tin."""
+        kept = _checked_tin(draft)
+        return self._change(
+            TinRow, tin_id, _tin_values(kept), f"Tin {kept.name} changed"
+        )
+
+    def remove_tin(self, tin_id: int) -> Written:
+        """Take a tin off the shelf."""
+        return self._remove(TinRow, tin_id, "Tin {} removed")
+
+    def use_tin(self, tin_id: int) -> Written:
+        """Mix from this tin from now on."""
+        return self._use(TinRow, tin_id, "Tin {} in use")
+
+    def waters(self) -> tuple[WaterView, ...]:
+        """Give all waters, the one in use first."""
+        with self._ledger.reading() as session:
+            return shelf.waters(session)
+
+    def add_water(self, draft: WaterDraft) -> Written:
+        """Add a kind of water; the first one is in use."""
+        kept = _checked_water(draft)
+        return self._add(WaterRow, _water_values(kept), f"Water {kept.kind} added")
+
+    def change_water(self, water_id: int, draft: WaterDraft) -> Written:
+        """Change a kind of water."""
+        kept = _checked_water(draft)
+        return self._change(
+            WaterRow, water_id, _water_values(kept), f"Water {kept.kind} changed"
+        )
+
+    def remove_water(self, water_id: int) -> Written:
+        """Take a kind of water away."""
+        return self._remove(WaterRow, water_id, "Water {} removed")
+
+    def use_water(self, water_id: int) -> Written:
+        """Mix with this water from now on."""
+        return self._use(WaterRow, water_id, "Water {} in use")
+
+    @staticmethod
+    def quick(
+        analysis: str, target: str, water: str, density: str = "", water_ec: str = ""
+    ) -> QuickMix:
+        """Give the dose for texts as typed, free of any plan."""
+        density_g_per_ml = (
+            parse_density_g_per_ml(density, "density") if density.strip() else None
+        )
+        label = parse_analysis(analysis, density_g_per_ml)
+        made = dose(label, parse_target(target), parse_volume_l(water, "water"))
+        ec = parse_ec_ms_per_cm(water_ec, "water_ec") if water_ec.strip() else None
+        ec_range = made.ec_range_ms_per_cm
+        return QuickMix(
+            mass_g=made.mass_g,
+            volume_ml=made.volume_ml,
+            volume_l=made.volume_l,
+            elements_mg_per_l=tuple(made.elements_mg_per_l.items()),
+            ec_low_ms_per_cm=None if ec_range is None else ec_range[0] + (ec or 0.0),
+            ec_high_ms_per_cm=None if ec_range is None else ec_range[1] + (ec or 0.0),
+            warnings=made.warnings,
+            understood=_understood(label, made, ec),
+        )
+
+    def _add(self, goods: Goods, values: dict[str, object], title: str) -> Written:
+        with self._ledger.writing(title) as writing:
+            first = writing.session.scalar(select(goods.id).limit(1)) is None
+            row_id = writing.insert(goods, {**values, "in_use": False})
+            if first or values["in_use"]:
+                _put_in_use(writing, goods, row_id)
+        return written(writing, title, (row_id,))
+
+    def _change(
+        self, goods: Goods, row_id: int, values: dict[str, object], title: str
+    ) -> Written:
+        with self._ledger.writing(title) as writing:
+            _name_of(writing.session, goods, row_id)
+            writing.update(goods, row_id, values)
+            if values["in_use"]:
+                _put_in_use(writing, goods, row_id)
+        return written(writing, title, (row_id,))
+
+    def _remove(self, goods: Goods, row_id: int, form: str) -> Written:
+        with self._ledger.reading() as session:
+            title = form.format(_name_of(session, goods, row_id))
+        with self._ledger.writing(title) as writing:
+            writing.delete(goods, row_id)
+        return written(writing, title)
+
+    def _use(self, goods: Goods, row_id: int, form: str) -> Written:
+        with self._ledger.reading() as session:
+            title = form.format(_name_of(session, goods, row_id))
+        with self._ledger.writing(title) as writing:
+            _put_in_use(writing, goods, row_id)
+        return written(writing, title, (row_id,))
+
+
+def _put_in_use(writing: Writing, goods: Goods, row_id: int) -> None:
+    """Put one in use, and all others out of it."""
+    for other in writing.session.execute(select(goods.id, goods.in_use)).all():
+        writing.update(goods, other.id, {"in_use": other.id == row_id})
+
+
+def _name_of(session: Session, goods: Goods, row_id: int) -> str:
+    named = goods.name if goods is TinRow else WaterRow.kind
+    name = session.scalar(select(named).where(goods.id == row_id))
+    if name is None:
+        what = "tin" if goods is TinRow else "water"
+        raise InputError(what, row_id, "is not there any more", _GONE)
+    return name
+
+
+def _checked_tin(draft: TinDraft) -> TinDraft:
+    """Give a tin as it is kept; its analysis must be one that can be read."""
+    name = checking.needed_text("name", draft.name, "Write what its label says.")
+    parse_analysis(draft.analysis, draft.density_g_per_ml)
+    return replace(
+        draft,
+        name=name,
+        analysis=" ".join(draft.analysis.split()),
+        note=checking.text("note", draft.note),
+    )
+
+
+def _checked_water(draft: WaterDraft) -> WaterDraft:
+    return replace(
+        draft,
+        kind=checking.needed_text("kind", draft.kind, "Say tap, rain or RO."),
+        ec_ms_per_cm=checking.number("ec_ms_per_cm", draft.ec_ms_per_cm, _EC),
+        note=checking.text("note", draft.note),
+    )
+
+
+def _tin_values(draft: TinDraft) -> dict[str, object]:
+    return {
+        "name": draft.name,
+        "analysis": draft.analysis,
+        "density_g_per_ml": draft.density_g_per_ml,
+        "in_use": draft.in_use,
+        "note": draft.note,
+    }
+
+
+def _water_values(draft: WaterDraft) -> dict[str, object]:
+    return {
+        "kind": draft.kind,
+        "ec_ms_per_cm": draft.ec_ms_per_cm,
+        "in_use": draft.in_use,
+        "note": draft.note,
+    }
+
+
+def _understood(label: Analysis, made: Dose, water_ec: float | None) -> str:
+    """Say back in one line what was understood of the typed texts."""
+    target = made.target
+    liquid = label.density_g_per_ml
+    product = label.label() if liquid is None else f"{label.label()} ({liquid:g} g/mL)"
+    water = "not given" if water_ec is None else f"{water_ec:g} mS/cm"
+    return (
+        f"{product} at {target.strength_mg_per_l:g} mg {target.nutrient} per litre"
+        f" in {made.volume_l:g} L; EC of the water {water}. {PPM_MEANS}"
+    )

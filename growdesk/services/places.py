@@ -1,0 +1,224 @@
+"""Places: where plants stand, and the temperatures read there."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import func, select
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts import PlaceKind
+from growdesk.domain.facts_plant import LAMP_HOURS, LAMP_PPFD, TEMPERATURE_C
+from growdesk.services import checking
+from growdesk.services.ledger import written
+from growdesk.services.values import PlaceDraft, PlaceView, Written
+from growdesk.store.mapping import reading_of
+from growdesk.store.schema import PlaceRow, PlantRow, ReadingRow
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from sqlalchemy.orm import Session
+
+    from growdesk.services.ledger import Ledger
+
+_MEAN_DAYS = 7
+
+
+class Places:
+    """The places of one collection."""
+
+    def __init__(self, ledger: Ledger) -> None:
+        self._ledger = ledger
+
+    def all(self) -> tuple[PlaceView, ...]:
+        """Give all places by name, with their plants counted."""
+        today = self._ledger.today()
+        with self._ledger.reading() as session:
+            rows = session.execute(select(PlaceRow.__table__)).all()
+            counts = _counts(session)
+            means = _means(session, today)
+        views = [
+            PlaceView(row.id, _draft(row), counts.get(row.id, 0), means.get(row.id))
+            for row in rows
+        ]
+        return tuple(sorted(views, key=lambda view: view.draft.name.casefold()))
+
+    def add(self, draft: PlaceDraft) -> Written:
+        """Add a place."""
+        kept = _checked(draft)
+        title = f"Place {kept.name} added"
+        with self._ledger.writing(title) as writing:
+            _refuse_second(writing.session, kept.name, None)
+            place_id = writing.insert(PlaceRow, _values(kept))
+        return written(writing, title, (place_id,))
+
+    def change(self, place_id: int, draft: PlaceDraft) -> Written:
+        """Change a place."""
+        kept = _checked(draft)
+        title = f"Place {kept.name} changed"
+        with self._ledger.writing(title) as writing:
+            _name(writing.session, place_id)
+            _refuse_second(writing.session, kept.name, place_id)
+            writing.update(PlaceRow, place_id, _values(kept))
+        return written(writing, title, (place_id,))
+
+    def remove(self, place_id: int) -> Written:
+        """Remove a place where no plant stands; its readings go with it."""
+        with self._ledger.reading() as session:
+            name = _name(session, place_id)
+        title = f"Place {name} removed"
+        with self._ledger.writing(title) as writing:
+            _refuse_occupied(writing.session, place_id, name)
+            binned = writing.session.scalars(
+                select(PlantRow.id).where(PlantRow.place_id == place_id)
+            ).all()
+            for plant_id in binned:
+                writing.update(PlantRow, plant_id, {"place_id": None})
+            readings = writing.session.scalars(
+                select(ReadingRow.id).where(ReadingRow.place_id == place_id)
+            ).all()
+            for reading_id in readings:
+                writing.delete(ReadingRow, reading_id)
+            writing.delete(PlaceRow, place_id)
+        return written(writing, title)
+
+    def read_temperature(
+        self,
+        place_id: int,
+        on: date,
+        mean_c: float | None,
+        low_c: float | None,
+        high_c: float | None,
+    ) -> Written:
+        """Record a day's temperatures; a second entry of the day takes its place."""
+        values = _checked_reading(mean_c, low_c, high_c)
+        checking.day_done("on", on, self._ledger.today())
+        with self._ledger.reading() as session:
+            name = _name(session, place_id)
+        title = f"Temperature of {name} on {on.isoformat()}"
+        with self._ledger.writing(title) as writing:
+            there = writing.session.scalar(
+                select(ReadingRow.id).where(
+                    ReadingRow.place_id == place_id, ReadingRow.day == on
+                )
+            )
+            if there is None:
+                there = writing.insert(
+                    ReadingRow, {"place_id": place_id, "day": on, **values}
+                )
+            else:
+                writing.update(ReadingRow, there, values)
+        return written(writing, title, (there,))
+
+
+def _counts(session: Session) -> dict[int | None, int]:
+    """Give the number of plants by place."""
+    rows = session.execute(
+        select(PlantRow.place_id, func.count())
+        .where(PlantRow.binned_on.is_(None))
+        .group_by(PlantRow.place_id)
+    )
+    return {row[0]: row[1] for row in rows}
+
+
+def _means(session: Session, today: date) -> dict[int, float]:
+    """Give the mean of the last seven days, today among them, by place."""
+    first = today - timedelta(days=_MEAN_DAYS - 1)
+    found: dict[int, list[float]] = {}
+    for row in session.execute(
+        select(ReadingRow.__table__).where(
+            ReadingRow.day >= first, ReadingRow.day <= today
+        )
+    ):
+        mean_c = reading_of(row).day_mean_c
+        if mean_c is not None:
+            found.setdefault(row.place_id, []).append(mean_c)
+    return {place_id: sum(means) / len(means) for place_id, means in found.items()}
+
+
+def _draft(row: Any) -> PlaceDraft:
+    return PlaceDraft(
+        name=row.name,
+        kind=row.kind,
+        controlled=row.controlled,
+        outdoors=row.outdoors,
+        lamps_hours=row.lamps_hours,
+        lamps_ppfd=row.lamps_ppfd,
+        note=row.note,
+    )
+
+
+def _values(draft: PlaceDraft) -> dict[str, object]:
+    return {
+        "name": draft.name,
+        "kind": draft.kind,
+        "controlled": draft.controlled,
+        "outdoors": draft.outdoors,
+        "lamps_hours": draft.lamps_hours,
+        "lamps_ppfd": draft.lamps_ppfd,
+        "note": draft.note,
+    }
+
+
+def _checked(draft: PlaceDraft) -> PlaceDraft:
+    kinds = [kind.value for kind in PlaceKind]
+    if draft.kind not in kinds:
+        hint = f"Use one of {', '.join(kinds)}."
+        raise InputError("kind", draft.kind, "is no sort of place", hint)
+    if (draft.lamps_hours is None) != (draft.lamps_ppfd is None):
+        missing = "lamps_hours" if draft.lamps_hours is None else "lamps_ppfd"
+        hint = "Give the hours and the PPFD of the lamps, or neither."
+        raise InputError(missing, "nothing", "is given for the lamps", hint)
+    return replace(
+        draft,
+        name=checking.needed_text("name", draft.name, "Give the place a name."),
+        lamps_hours=checking.number("lamps_hours", draft.lamps_hours, LAMP_HOURS),
+        lamps_ppfd=checking.number("lamps_ppfd", draft.lamps_ppfd, LAMP_PPFD),
+        note=checking.text("note", draft.note),
+    )
+
+
+def _checked_reading(
+    mean_c: float | None, low_c: float | None, high_c: float | None
+) -> dict[str, object]:
+    values = {"mean_c": mean_c, "low_c": low_c, "high_c": high_c}
+    for field, value in values.items():
+        checking.number(field, value, TEMPERATURE_C)
+    if all(value is None for value in values.values()):
+        hint = "Give a mean, or the day's low and high."
+        raise InputError("mean_c", "nothing", "was read", hint)
+    if low_c is not None and high_c is not None and low_c > high_c:
+        hint = f"Give a low that is at most the high of {high_c:g} °C."
+        raise InputError("low_c", low_c, "is above the high", hint)
+    return dict(values)
+
+
+def _name(session: Session, place_id: int) -> str:
+    name = session.scalar(select(PlaceRow.name).where(PlaceRow.id == place_id))
+    if name is None:
+        hint = "It was removed; undo brings it back."
+        raise InputError("place", place_id, "is not there any more", hint)
+    return name
+
+
+def _refuse_second(session: Session, name: str, place_id: int | None) -> None:
+    folded = name.casefold()
+    for other_id, other in session.execute(select(PlaceRow.id, PlaceRow.name)):
+        if other.casefold() == folded and other_id != place_id:
+            hint = "Give this one another name."
+            raise InputError("name", name, "is a place already", hint)
+
+
+def _refuse_occupied(session: Session, place_id: int, name: str) -> None:
+    tags = session.scalars(
+        select(PlantRow.tag)
+        .where(PlantRow.place_id == place_id, PlantRow.binned_on.is_(None))
+        .order_by(PlantRow.tag)
+    ).all()
+    if tags:
+        shown = ", ".join(tags[:10]) + (" and more" if len(tags) > 10 else "")
+        hint = f"Move these plants first: {shown}."
+        raise InputError("place", name, "still has plants", hint)

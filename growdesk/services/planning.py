@@ -1,0 +1,207 @@
+"""From judged plants to what stands ready at the bench: jugs, ladder, clear water.
+
+The window's mixing pane, a tick and the week's sheet all take their jugs from here. It
+opens no session: facts, judgements and the shelf are handed in.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from growdesk.domain.analysis import parse_analysis
+from growdesk.domain.batches import Band, Serving, plan_batches
+from growdesk.domain.dose import dose
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts import Verdict, Water
+from growdesk.domain.judging import volume_l
+from growdesk.domain.ladder import ladder, unmeasured
+from growdesk.domain.units import Target
+from growdesk.services.values import Jug, MixPlan
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from growdesk.domain.batches import Batch, BatchPlan
+    from growdesk.domain.dose import Dose
+    from growdesk.domain.explain import Judgement
+    from growdesk.domain.facts import House, Plant
+    from growdesk.services.shelf import Shelf
+
+    Judged = tuple[Plant, Judgement]
+
+SPARE_SHARE = 0.05
+LEAST_SPARE_L = 0.05
+SPARING_SHARE = 0.5
+ROUNDS_IN_A_FLUSH = 4
+_WEAKEST_PPM_N = 1.0
+_NO_EC_OF_ITS_OWN = ("rain", "ro")
+_WATER_EC_UNKNOWN = (
+    "The water's own EC is not known and not in this figure; give it with the water."
+)
+
+
+def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
+    """Give the jugs, the ladder and the clear water for a round."""
+    plan = plan_of(judged, house)
+    spared = tuple(
+        replace(batch, volume_l=batch.volume_l + spare_l(batch))
+        for batch in plan.batches
+    )
+    return MixPlan(
+        jugs=tuple(_jug(batch, house, shelf) for batch in plan.batches),
+        ladder=_ladder(spared, shelf),
+        outside_band=(*plan.outside_band, *_too_weak(judged)),
+        volume_unknown=(*plan.volume_unknown, *_clear_unknown(judged, house)),
+        clear_l=_litres(judged, house, Verdict.CLEAR_WATER),
+        flush_l=_litres(judged, house, Verdict.FLUSH),
+        water=None if shelf.water is None else shelf.water.kind,
+        tin=None if shelf.tin is None else shelf.tin.name,
+    )
+
+
+def plan_of(judged: Iterable[Judged], house: House) -> BatchPlan:
+    """Give the batches for the plants that are fed."""
+    servings = [
+        Serving(
+            tag=plant.tag,
+            strength_ppm_n=judgement.strength.ppm_n,
+            ceiling_ppm_n=judgement.strength.ceiling_ppm_n,
+            volume_l=judgement.volume_l,
+        )
+        for plant, judgement in judged
+        if judgement.verdict is Verdict.FEED
+        and judgement.strength is not None
+        and _can_be_mixed(judgement)
+    ]
+    band = Band(low=-house.band_low, high=min(house.band_high, 1.0))
+    return plan_batches(servings, band, house.jugs)
+
+
+def pour_l(plant: Plant, judgement: Judgement, house: House) -> float | None:
+    """Give the litres a plant gets by its verdict: half a round where sparing."""
+    return litres_for(plant, house, judgement.verdict, judgement.water)
+
+
+def litres_for(
+    plant: Plant, house: House, verdict: Verdict, water: Water
+) -> float | None:
+    """Give the litres for a plant: a flush is its pot's volume, else four rounds."""
+    if water is Water.NONE:
+        return None
+    a_round = volume_l(plant, house)
+    if verdict is Verdict.FLUSH:
+        if plant.pot_volume_l is not None:
+            return plant.pot_volume_l
+        return None if a_round is None else ROUNDS_IN_A_FLUSH * a_round
+    if a_round is None:
+        return None
+    return a_round * SPARING_SHARE if water is Water.SPARING else a_round
+
+
+def spare_l(batch: Batch) -> float:
+    """Give the little more that is mixed, so that the last pot is not short."""
+    if batch.volume_l <= 0:
+        return 0.0
+    return max(LEAST_SPARE_L, SPARE_SHARE * batch.volume_l)
+
+
+def _can_be_mixed(judgement: Judgement) -> bool:
+    """Say whether a strength is one that a jug can have."""
+    strength = judgement.strength
+    if strength is None:
+        return False
+    return min(strength.ppm_n, strength.ceiling_ppm_n) >= _WEAKEST_PPM_N
+
+
+def _too_weak(judged: Iterable[Judged]) -> tuple[str, ...]:
+    return tuple(
+        plant.tag
+        for plant, judgement in judged
+        if judgement.verdict is Verdict.FEED and not _can_be_mixed(judgement)
+    )
+
+
+def _clear_unknown(judged: Iterable[Judged], house: House) -> tuple[str, ...]:
+    clear = (Verdict.CLEAR_WATER, Verdict.FLUSH)
+    return tuple(
+        plant.tag
+        for plant, judgement in judged
+        if judgement.verdict in clear
+        and judgement.water is not Water.NONE
+        and pour_l(plant, judgement, house) is None
+    )
+
+
+def _litres(judged: Iterable[Judged], house: House, verdict: Verdict) -> float:
+    return math.fsum(
+        pour_l(plant, judgement, house) or 0.0
+        for plant, judgement in judged
+        if judgement.verdict is verdict
+    )
+
+
+def _jug(batch: Batch, house: House, shelf: Shelf) -> Jug:
+    """Give one jug, dosed with its spare from the tin in use, if there is one."""
+    spare = spare_l(batch)
+    made, warnings = _dosed(shelf, batch.strength_ppm_n, batch.volume_l + spare)
+    ec_range = None if made is None else made.ec_range_ms_per_cm
+    water_ec = _water_ec(house, shelf)
+    if ec_range is not None and water_ec is None:
+        warnings = (*warnings, _WATER_EC_UNKNOWN)
+    return Jug(
+        letter=batch.letter,
+        strength_ppm_n=batch.strength_ppm_n,
+        volume_l=batch.volume_l,
+        spare_l=spare,
+        tags=batch.tags,
+        tin=None if shelf.tin is None else shelf.tin.name,
+        mass_g=None if made is None else made.mass_g,
+        volume_ml=None if made is None else made.volume_ml,
+        elements_mg_per_l=() if made is None else tuple(made.elements_mg_per_l.items()),
+        ec_low_ms_per_cm=None if ec_range is None else ec_range[0] + (water_ec or 0.0),
+        ec_high_ms_per_cm=None if ec_range is None else ec_range[1] + (water_ec or 0.0),
+        warnings=warnings,
+    )
+
+
+def _dosed(
+    shelf: Shelf, strength_ppm_n: int, solution_l: float
+) -> tuple[Dose | None, tuple[str, ...]]:
+    """Give the dose from the tin in use, or why there is none."""
+    if shelf.tin is None or solution_l <= 0:
+        return None, ()
+    try:
+        analysis = parse_analysis(shelf.tin.analysis, shelf.tin.density_g_per_ml)
+        made = dose(analysis, Target("N", float(strength_ppm_n)), solution_l)
+    except InputError as error:
+        return None, (f"{shelf.tin.name} cannot make this jug. {error.line()}",)
+    return made, made.warnings
+
+
+def _water_ec(house: House, shelf: Shelf) -> float | None:
+    """Give the EC the water brings, where it is known."""
+    water = shelf.water
+    if water is not None and water.ec_ms_per_cm is not None:
+        return water.ec_ms_per_cm
+    if water is not None and water.kind.casefold() in _NO_EC_OF_ITS_OWN:
+        return 0.0
+    return house.water_ec_ms_per_cm or None
+
+
+def _ladder(batches: Sequence[Batch], shelf: Shelf) -> tuple[str, ...]:
+    """Give the steps in words; the first says how much of the tin all of it takes."""
+    steps = ladder(batches)
+    lines = [step.sentence for step in steps]
+    if len(steps) > 1:
+        made, _ = _dosed(shelf, steps[0].strength_ppm_n, steps[0].mix_l)
+        if made is not None and shelf.tin is not None:
+            lines[0] += f" That takes {_measured(made)} of {shelf.tin.name}."
+    return (*lines, *unmeasured(batches))
+
+
+def _measured(made: Dose) -> str:
+    if made.volume_ml is not None:
+        return f"{made.volume_ml:.3g} mL"
+    return f"{made.mass_g:.3g} g"

@@ -1,0 +1,98 @@
+"""All that is shown of one plant on one day: verdict, reasons, looks, care, photos."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sqlalchemy import select
+
+from growdesk.domain import wording
+from growdesk.domain.change import would_change
+from growdesk.domain.facts import CareKind
+from growdesk.domain.judging import judge
+from growdesk.services import day_rows, photo_rows
+from growdesk.services.look_words import signs_line
+from growdesk.services.planning import pour_l
+from growdesk.services.plants import get_draft
+from growdesk.services.values import CareView, LookView, PlantDetail
+from growdesk.store.mapping import look_of, word
+from growdesk.store.schema import CareRow, LookRow
+
+if TYPE_CHECKING:
+    from datetime import date
+    from pathlib import Path
+
+    from sqlalchemy.orm import Session
+
+    from growdesk.domain.facts import House
+    from growdesk.services.known import Known
+    from growdesk.services.values import PhotoView
+
+
+def detail_of(
+    session: Session, folder: Path, known: Known, house: House, on: date
+) -> PlantDetail:
+    """Give a plant as the detail pane shows it."""
+    plant, kind, is_known = known.plant, known.kind, known.kind_known
+    judgement = judge(plant, kind, house, on, kind_known=is_known)
+    photos = photo_rows.views(session, folder, known.plant_id)
+    return PlantDetail(
+        plant_id=known.plant_id,
+        draft=get_draft(session, known.plant_id),
+        kind_title=kind.title,
+        kind_known=is_known,
+        place=plant.place.name,
+        on=on,
+        verdict=judgement.verdict,
+        water=judgement.water,
+        strength=judgement.strength,
+        volume_l=judgement.volume_l,
+        told=wording.tell(judgement),
+        strength_sentence=wording.strength_sentence(judgement),
+        would_change=would_change(plant, kind, house, on, kind_known=is_known),
+        advice=kind.advice,
+        looks=_looks(session, known.plant_id, photos),
+        care=_care(session, known.plant_id),
+        photos=photos,
+        done=day_rows.done_on(session, on).get(known.plant_id),
+        pour_l=pour_l(plant, judgement, house),
+    )
+
+
+def _looks(
+    session: Session, plant_id: int, photos: tuple[PhotoView, ...]
+) -> tuple[LookView, ...]:
+    rows = session.execute(
+        select(LookRow.__table__)
+        .where(LookRow.plant_id == plant_id)
+        .order_by(LookRow.day.desc(), LookRow.id.desc())
+    )
+    return tuple(
+        LookView(
+            look_id=row.id,
+            look=look_of(row),
+            note=row.note,
+            signs=signs_line(look_of(row)),
+            photos=tuple(photo for photo in photos if photo.look_id == row.id),
+        )
+        for row in rows
+    )
+
+
+def _care(session: Session, plant_id: int) -> tuple[CareView, ...]:
+    rows = session.execute(
+        select(CareRow.__table__)
+        .where(CareRow.plant_id == plant_id)
+        .order_by(CareRow.day.desc(), CareRow.id.desc())
+    )
+    return tuple(
+        CareView(
+            care_id=row.id,
+            on=row.day,
+            what=word(CareKind, row.what),
+            strength_ppm_n=row.strength_ppm_n,
+            volume_l=row.volume_l,
+            note=row.note,
+        )
+        for row in rows
+    )

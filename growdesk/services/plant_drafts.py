@@ -1,0 +1,120 @@
+"""A plant as a form holds it: checked, as the values of a row, and back."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts_fields import Range
+from growdesk.domain.facts_plant import (
+    INTERVAL_DAYS,
+    NAME_CHARACTERS,
+    POT_L,
+    ROUND_L,
+    TAG_CHARACTERS,
+)
+from growdesk.services import checking
+from growdesk.services.values import PlantDraft
+from growdesk.store.mapping import (
+    medium_of,
+    overrule_of,
+    overrule_values,
+    size_of,
+)
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from growdesk.domain.facts import Overrule
+
+BENCH = Range(0, 100_000)
+MIXED_PPM_N = Range(1, 1000)
+"""Strengths that a jug can have: whole mg N per litre."""
+
+_SAME = (
+    "tag",
+    "name",
+    "kind",
+    "place_id",
+    "bench",
+    "hybrid",
+    "pot_volume_l",
+    "volume_l",
+    "mounted",
+    "under_cover",
+    "repotted_on",
+    "slow_release_until",
+    "full_strength_ppm_n",
+    "feed_ceiling_ppm_n",
+    "feed_interval_days",
+    "ignores_rest",
+    "acquired_on",
+    "source",
+    "note",
+)
+
+
+def draft_of(row: Any) -> PlantDraft:
+    """Give the plant that a row holds."""
+    same = {name: getattr(row, name) for name in _SAME}
+    return PlantDraft(
+        **same,
+        medium=medium_of(row),
+        size=size_of(row),
+        overrule=overrule_of(row),
+    )
+
+
+def values_of(draft: PlantDraft) -> dict[str, object]:
+    """Give the values of a plant's row."""
+    return {
+        **{name: getattr(draft, name) for name in _SAME},
+        "medium": draft.medium,
+        "size": draft.size,
+        **overrule_values(draft.overrule),
+    }
+
+
+def checked(draft: PlantDraft, today: date) -> PlantDraft:
+    """Give the plant as it is kept, or refuse the first slip in it."""
+    return replace(
+        draft,
+        tag=checking.needed_text(
+            "tag", draft.tag, "Give the number on its label.", TAG_CHARACTERS
+        ),
+        name=checking.text("name", draft.name, NAME_CHARACTERS),
+        kind=checking.text("kind", draft.kind, NAME_CHARACTERS),
+        bench=checking.whole("bench", draft.bench, BENCH),
+        pot_volume_l=checking.number("pot_volume_l", draft.pot_volume_l, POT_L),
+        volume_l=checking.number("volume_l", draft.volume_l, ROUND_L),
+        repotted_on=checking.day_done("repotted_on", draft.repotted_on, today),
+        full_strength_ppm_n=checking.number(
+            "full_strength_ppm_n", draft.full_strength_ppm_n, MIXED_PPM_N
+        ),
+        feed_ceiling_ppm_n=checking.number(
+            "feed_ceiling_ppm_n", draft.feed_ceiling_ppm_n, MIXED_PPM_N
+        ),
+        feed_interval_days=checking.whole(
+            "feed_interval_days", draft.feed_interval_days, INTERVAL_DAYS
+        ),
+        overrule=_checked_overrule(draft.overrule, today),
+        acquired_on=checking.day_done("acquired_on", draft.acquired_on, today),
+        source=checking.text("source", draft.source),
+        note=checking.text("note", draft.note),
+    )
+
+
+def _checked_overrule(overrule: Overrule | None, today: date) -> Overrule | None:
+    """Give the grower's own word with a reason, and with its first day."""
+    if overrule is None:
+        return None
+    hint = "Say in a few words why, so that it is understood later."
+    reason = checking.needed_text("overrule", overrule.reason, hint)
+    since = overrule.since or min(today, overrule.until)
+    if overrule.until < since:
+        hint = f"Give a day from {since.isoformat()} on."
+        raise InputError(
+            "overrule", overrule.until.isoformat(), "ends before it begins", hint
+        )
+    return replace(overrule, reason=reason, since=since)

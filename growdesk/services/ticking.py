@@ -1,0 +1,235 @@
+"""Writing what was done on a watering day, one plant or many, as one action.
+
+A plant has one outcome a day: fed, watered, flushed, rained on, or passed by. A later
+word on the same day takes the place of an earlier one; undo brings that back.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts import CareKind, Verdict, Water
+from growdesk.domain.facts_fields import read_number
+from growdesk.domain.facts_look import GIVEN_PPM_N
+from growdesk.services import checking, day_rows
+from growdesk.services.judged_day import judged_day
+from growdesk.services.known import load_known
+from growdesk.services.ledger import written
+from growdesk.services.planning import litres_for, pour_l
+from growdesk.services.plants import tags_of
+from growdesk.services.settings import read_house
+from growdesk.services.values import DoneKind
+from growdesk.store.schema import CareRow, PassByRow, PlantRow
+
+if TYPE_CHECKING:
+    from collections.abc import Collection, Mapping, Sequence
+    from datetime import date
+
+    from growdesk.domain.facts import House, Plant
+    from growdesk.services.judged_day import JudgedDay
+    from growdesk.services.ledger import Ledger
+    from growdesk.services.values import Done, Written
+    from growdesk.store.journal import Writing
+
+Row = dict[str, Any]
+
+_GIVES = {
+    Verdict.FEED: CareKind.FEED,
+    Verdict.CLEAR_WATER: CareKind.CLEAR_WATER,
+    Verdict.FLUSH: CareKind.FLUSH,
+}
+_VERDICTS = {what: verdict for verdict, what in _GIVES.items()}
+_TITLES = {
+    CareKind.FEED: "Feed given to {}",
+    CareKind.CLEAR_WATER: "Clear water given to {}",
+    CareKind.FLUSH: "Flush given to {}",
+    CareKind.REPOT: "Repot of {}",
+    CareKind.DIVIDE: "Division of {}",
+    CareKind.MOVE: "Move of {}",
+    CareKind.TREAT: "Treatment of {}",
+    CareKind.RAIN: "Rain on {}",
+}
+_REFUSALS = {
+    Verdict.KEEP_DRY: "{} to be kept dry; nothing was written there.",
+    Verdict.LOOK_FIRST: "{} to be looked at first; nothing was written there.",
+}
+_WAY_OUT = "Record a look, or write what was really given."
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """What was really given or done on a day. Strength in mg N per litre."""
+
+    on: date
+    what: CareKind
+    strength_ppm_n: float | None
+    note: str
+
+
+def tick(ledger: Ledger, plant_ids: Sequence[int], on: date) -> Written:
+    """Write as given what the day's plan says; leave out and name what it refuses."""
+    tags = _wanted(ledger, plant_ids, on)
+    with ledger.reading() as session:
+        day = judged_day(session, on)
+        done = day_rows.done_on(session, on)
+    rows, problems = _planned(day, tags)
+    if problems and not rows:
+        refused = ", ".join(tags.values())
+        raise InputError("plants", refused, "cannot be ticked", " ".join(problems))
+    new = [row for row in rows if not _is_cared(done, row["plant_id"])]
+    title = _title({row["what"] for row in new}, [tags[row["plant_id"]] for row in new])
+    with ledger.writing(title) as writing:
+        day_rows.take_back(writing, [row["plant_id"] for row in new], on)
+        ids = writing.insert_many(CareRow, new)
+    return written(writing, title, ids, problems)
+
+
+def pass_by(ledger: Ledger, plant_ids: Sequence[int], on: date) -> Written:
+    """Write that plants were passed by, in place of anything written for the day."""
+    tags = _wanted(ledger, plant_ids, on)
+    title = f"{_named(list(tags.values()))} passed by"
+    with ledger.reading() as session:
+        done = day_rows.done_on(session, on)
+    new = [
+        plant_id
+        for plant_id in tags
+        if plant_id not in done or _is_cared(done, plant_id)
+    ]
+    with ledger.writing(title) as writing:
+        day_rows.take_back(writing, new, on)
+        ids = writing.insert_many(
+            PassByRow, [{"plant_id": plant_id, "day": on} for plant_id in new]
+        )
+    return written(writing, title, ids)
+
+
+def give(ledger: Ledger, plant_ids: Sequence[int], given: Given) -> Written:
+    """Write what was really given or done, whatever the plan says."""
+    tags = _wanted(ledger, plant_ids, given.on)
+    strength = _given_strength(given)
+    note = checking.text("note", given.note)
+    title = _TITLES[given.what].format(_named(list(tags.values())))
+    with ledger.reading() as session:
+        house = read_house(session)
+        plants = {k.plant_id: k.plant for k in load_known(session, given.on)}
+    rows = [
+        {
+            "plant_id": plant_id,
+            "day": given.on,
+            "what": given.what,
+            "strength_ppm_n": strength,
+            "volume_l": _given_l(plants[plant_id], house, given.what),
+            "note": note,
+        }
+        for plant_id in tags
+    ]
+    with ledger.writing(title) as writing:
+        if given.what in day_rows.WATERING:
+            day_rows.take_back(writing, tags, given.on)
+        ids = writing.insert_many(CareRow, rows)
+        if given.what is CareKind.REPOT:
+            _date_repots(writing, plants, tags, given.on)
+    return written(writing, title, ids)
+
+
+def untick(ledger: Ledger, plant_ids: Sequence[int], on: date) -> Written:
+    """Take back what is written as given, or passed by, on a day."""
+    tags = _wanted(ledger, plant_ids, on)
+    title = f"Tick of {_named(list(tags.values()))} taken back"
+    with ledger.writing(title) as writing:
+        day_rows.take_back(writing, tags, on)
+    return written(writing, title)
+
+
+def _wanted(ledger: Ledger, plant_ids: Sequence[int], on: date) -> dict[int, str]:
+    """Give the tags of the plants meant, once each; refuse a day still to come."""
+    checking.day_done("on", on, ledger.today())
+    if not plant_ids:
+        raise InputError("plants", "none", "are chosen", "Choose one plant or more.")
+    with ledger.reading() as session:
+        return tags_of(session, plant_ids)
+
+
+def _planned(
+    day: JudgedDay, tags: Mapping[int, str]
+) -> tuple[list[Row], tuple[str, ...]]:
+    """Give the care that the plan says, and a line for each verdict it refuses."""
+    strengths = day.strengths()
+    rows: list[Row] = []
+    refused: dict[Verdict, list[str]] = {}
+    for known, judgement in day.judged:
+        if known.plant_id not in tags:
+            continue
+        what = _GIVES.get(judgement.verdict)
+        if what is None:
+            refused.setdefault(judgement.verdict, []).append(known.plant.tag)
+            continue
+        feeds = what is CareKind.FEED
+        own = judgement.strength_ppm_n
+        rows.append(
+            {
+                "plant_id": known.plant_id,
+                "day": day.on,
+                "what": what,
+                "strength_ppm_n": strengths.get(known.plant.tag, own)
+                if feeds
+                else None,
+                "volume_l": pour_l(known.plant, judgement, day.house),
+            }
+        )
+    return rows, tuple(_refusal(verdict, refused[verdict]) for verdict in refused)
+
+
+def _refusal(verdict: Verdict, tags: Sequence[str]) -> str:
+    """Give one plain line that names the plants for which nothing was written."""
+    named = f"{', '.join(tags)} {'is' if len(tags) == 1 else 'are'}"
+    return f"{_REFUSALS[verdict].format(named)} {_WAY_OUT}"
+
+
+def _is_cared(done: Mapping[int, Done], plant_id: int) -> bool:
+    return plant_id in done and done[plant_id].kind is DoneKind.CARED
+
+
+def _given_strength(given: Given) -> float | None:
+    """Give the strength that was given; only a feed has one."""
+    if given.strength_ppm_n is None:
+        return None
+    if given.what is not CareKind.FEED:
+        hint = "Leave it empty, or write it as feed."
+        raise InputError(
+            "strength_ppm_n", given.strength_ppm_n, "belongs to a feed only", hint
+        )
+    return read_number("strength_ppm_n", given.strength_ppm_n, GIVEN_PPM_N)
+
+
+def _given_l(plant: Plant, house: House, what: CareKind) -> float | None:
+    """Give the litres that are taken as given: a whole round, or a whole flush."""
+    verdict = _VERDICTS.get(what)
+    if verdict is None:
+        return None
+    return litres_for(plant, house, verdict, Water.THROUGH)
+
+
+def _date_repots(
+    writing: Writing, plants: Mapping[int, Plant], tags: Mapping[int, str], on: date
+) -> None:
+    """Bring the plants' own day of repotting up to date."""
+    for plant_id in tags:
+        before = plants[plant_id].repotted_on
+        if before is None or before < on:
+            writing.update(PlantRow, plant_id, {"repotted_on": on})
+
+
+def _named(tags: Sequence[str]) -> str:
+    return tags[0] if len(tags) == 1 else f"{len(tags)} plants"
+
+
+def _title(whats: Collection[CareKind], tags: Sequence[str]) -> str:
+    """Give a title that names what was given where it is the same for all."""
+    if not tags:
+        return "Nothing to tick"
+    if len(whats) == 1:
+        return _TITLES[next(iter(whats))].format(_named(tags))
+    return f"Watering of {_named(tags)} done"

@@ -1,0 +1,397 @@
+"""Frozen values that services hand out and take in. No session lives in any of them.
+
+Volumes in litres, masses in grams, strengths in mg N per litre (``ppm_n``), lengths in
+mm, temperatures in °C.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Flag, StrEnum, auto
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from datetime import date, datetime
+    from pathlib import Path
+
+    from growdesk.domain.explain import Strength, Told
+    from growdesk.domain.facts import (
+        CareKind,
+        Look,
+        Medium,
+        Overrule,
+        Size,
+        Verdict,
+        Water,
+    )
+
+
+class Changed(Flag):
+    """Which facets of the collection a write touched."""
+
+    NOTHING = 0
+    PLANTS = auto()
+    PLACES = auto()
+    LOOKS = auto()
+    CARE = auto()
+    PHOTOS = auto()
+    SHELF = auto()
+    HOUSE = auto()
+
+
+class DoneKind(StrEnum):
+    """What a tick on a watering day stands for."""
+
+    CARED = "cared"
+    PASSED_BY = "passed-by"
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """A tick: what was really given, or that the plant was passed by, still damp."""
+
+    kind: DoneKind
+    what: CareKind | None
+    strength_ppm_n: float | None
+    volume_l: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One plant in the watering day's list."""
+
+    plant_id: int
+    tag: str
+    name: str
+    place: str
+    bench: int
+    verdict: Verdict
+    water: Water
+    strength_ppm_n: float | None
+    volume_l: float | None
+    letter: str | None
+    short_reason: str
+    looked_on: date | None
+    suspect: bool
+    done: Done | None
+
+
+@dataclass(frozen=True, slots=True)
+class Jug:
+    """One batch to mix. ``needs`` is None where no tin is set."""
+
+    letter: str
+    strength_ppm_n: int
+    volume_l: float
+    spare_l: float
+    tags: tuple[str, ...]
+    tin: str | None
+    mass_g: float | None
+    volume_ml: float | None
+    elements_mg_per_l: tuple[tuple[str, float], ...]
+    ec_low_ms_per_cm: float | None
+    ec_high_ms_per_cm: float | None
+    warnings: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MixPlan:
+    """What to have ready at the bench: jugs, ladder, clear water."""
+
+    jugs: tuple[Jug, ...]
+    ladder: tuple[str, ...]
+    outside_band: tuple[str, ...]
+    volume_unknown: tuple[str, ...]
+    clear_l: float
+    flush_l: float
+    water: str | None
+    tin: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class DayView:
+    """A whole watering day: the list, the jugs, and what is left of it."""
+
+    on: date
+    is_today: bool
+    next_day: date
+    lines: tuple[Line, ...]
+    mix: MixPlan
+    setup: tuple[SetupStep, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SetupStep:
+    """One thing to do first: ``latitude``, ``water``, ``tin`` or ``plant``."""
+
+    key: str
+    done: bool
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class PhotoView:
+    """A photo: its file, its thumbnail, and what is wrong where it is missing."""
+
+    photo_id: int
+    look_id: int | None
+    taken_on: date | None
+    path: Path
+    thumbnail: Path | None
+    problem: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class LookView:
+    """A look as recorded, with its note, photos, and its signs in one plain line."""
+
+    look_id: int
+    look: Look
+    note: str
+    signs: str
+    photos: tuple[PhotoView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CareView:
+    """A piece of care as recorded."""
+
+    care_id: int
+    on: date
+    what: CareKind
+    strength_ppm_n: float | None
+    volume_l: float | None
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlantDraft:
+    """A plant as a form holds it, new or to be changed. ``place_id`` may be None."""
+
+    tag: str
+    name: str
+    kind: str
+    place_id: int | None = None
+    bench: int | None = None
+    hybrid: bool = False
+    pot_volume_l: float | None = None
+    volume_l: float | None = None
+    medium: Medium | None = None
+    mounted: bool = False
+    size: Size | None = None
+    under_cover: bool = False
+    repotted_on: date | None = None
+    slow_release_until: date | None = None
+    full_strength_ppm_n: float | None = None
+    feed_ceiling_ppm_n: float | None = None
+    feed_interval_days: int | None = None
+    ignores_rest: bool = False
+    overrule: Overrule | None = None
+    acquired_on: date | None = None
+    source: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PlantDetail:
+    """All the detail pane shows of one plant on one day.
+
+    ``volume_l`` is a plain round of the plant; ``pour_l`` is what its verdict pours:
+    half of it where water is sparing, the pot's volume for a flush.
+    """
+
+    plant_id: int
+    draft: PlantDraft
+    kind_title: str
+    kind_known: bool
+    place: str
+    on: date
+    verdict: Verdict
+    water: Water
+    strength: Strength | None
+    volume_l: float | None
+    told: tuple[Told, ...]
+    strength_sentence: str
+    would_change: tuple[str, ...]
+    advice: str
+    looks: tuple[LookView, ...]
+    care: tuple[CareView, ...]
+    photos: tuple[PhotoView, ...]
+    done: Done | None
+    pour_l: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceDraft:
+    """A place as a form holds it. ``lamps_hours`` and ``lamps_ppfd`` go together."""
+
+    name: str
+    kind: str = "windowsill"
+    controlled: bool = False
+    outdoors: bool = False
+    lamps_hours: float | None = None
+    lamps_ppfd: float | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceView:
+    """A place with its number of plants and its mean of the last seven days."""
+
+    place_id: int
+    draft: PlaceDraft
+    plants: int
+    mean_7_days_c: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class TinDraft:
+    """A tin on the shelf: a fertilizer by its analysis, dry or liquid."""
+
+    name: str
+    analysis: str
+    density_g_per_ml: float | None = None
+    in_use: bool = True
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TinView:
+    """A tin with its number."""
+
+    tin_id: int
+    draft: TinDraft
+
+
+@dataclass(frozen=True, slots=True)
+class WaterDraft:
+    """The water at hand: tap, rain or RO, with its EC in mS/cm where it is known."""
+
+    kind: str
+    ec_ms_per_cm: float | None = None
+    in_use: bool = True
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class WaterView:
+    """A kind of water with its number."""
+
+    water_id: int
+    draft: WaterDraft
+
+
+@dataclass(frozen=True, slots=True)
+class QuickMix:
+    """The answer of the free calculator."""
+
+    mass_g: float
+    volume_ml: float | None
+    volume_l: float
+    elements_mg_per_l: tuple[tuple[str, float], ...]
+    ec_low_ms_per_cm: float | None
+    ec_high_ms_per_cm: float | None
+    warnings: tuple[str, ...]
+    understood: str
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """What a write did: the facets it touched, its title in the history, new ids.
+
+    ``problems`` are plain lines on what was kept out (an unreadable photo, say) while
+    the rest was written.
+    """
+
+    changed: Changed
+    title: str
+    ids: tuple[int, ...] = ()
+    problems: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class HistoryView:
+    """What undo and redo would do now, in words; None where there is nothing."""
+
+    undo: str | None
+    redo: str | None
+
+
+class SettingKind(StrEnum):
+    """What sort of value a house rule takes."""
+
+    INT = "int"
+    FLOAT = "float"
+    BOOL = "bool"
+    WEEKDAYS = "weekdays"
+    DAY = "day"
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """A house rule as a settings page shows it; ``key`` is its field in ``House``.
+
+    ``optional`` rules may be left empty: the kind's own number then holds. A ``DAY`` is
+    a ``(month, day)`` pair, ``WEEKDAYS`` a tuple with 0 for Monday.
+    """
+
+    key: str
+    title: str
+    unit: str
+    kind: SettingKind
+    minimum: float | None
+    maximum: float | None
+    text: str
+    optional: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class SheetLine:
+    """A plant on the sheet, in bench order."""
+
+    tag: str
+    name: str
+    verdict: Verdict
+    water: Water
+    letter: str | None
+    strength_ppm_n: float | None
+    volume_l: float | None
+    looked_on: date | None
+    reason: str
+    until_looked: str | None
+    redecide: str | None
+    place: str = ""
+    suspect: bool = False
+    done: Done | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SheetPlace:
+    """A place on the sheet with its plants in bench order."""
+
+    name: str
+    lines: tuple[SheetLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SheetRound:
+    """One watering day of the week."""
+
+    on: date
+    assumes: str | None
+    keep_dry: tuple[SheetLine, ...]
+    order_of_work: tuple[str, ...]
+    places: tuple[SheetPlace, ...]
+    mix: MixPlan
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """The weekly mixing sheet as facts; drawing it is the window's business."""
+
+    collection: str
+    week_of: date
+    made_at: datetime
+    rounds: tuple[SheetRound, ...]
+    cautions_short: tuple[str, ...]
+    cautions_full: tuple[str, ...]

@@ -1,0 +1,152 @@
+"""The watering day: every plant's verdict, the jugs for it, and what was done.
+
+A tick writes what was really given. Judging leaves the day's own water out of account,
+so that what is ticked stays where it stands in the list.
+"""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import TYPE_CHECKING
+
+from growdesk.domain import wording
+from growdesk.domain.facts import Health
+from growdesk.services import day_rows, first_steps, ticking
+from growdesk.services.judged_day import house_with_water, judged_day
+from growdesk.services.known import load_known
+from growdesk.services.planning import pour_l
+from growdesk.services.plant_detail import detail_of
+from growdesk.services.plants import get_draft
+from growdesk.services.settings import is_kept, read_house
+from growdesk.services.shelf import read_shelf, tins, waters
+from growdesk.services.values import DayView, Line
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from datetime import date
+
+    from sqlalchemy.orm import Session
+
+    from growdesk.domain.explain import Judgement
+    from growdesk.domain.facts import CareKind, House
+    from growdesk.services.judged_day import JudgedDay
+    from growdesk.services.known import Known
+    from growdesk.services.ledger import Ledger
+    from growdesk.services.values import Done, MixPlan, PlantDetail, SetupStep, Written
+
+_SUSPECT = frozenset({Health.VIRUS_SUSPECT, Health.PESTS, Health.ROT})
+
+
+class WateringDay:
+    """The watering days of one collection."""
+
+    def __init__(self, ledger: Ledger) -> None:
+        self._ledger = ledger
+
+    def view(self, on: date | None = None) -> DayView:
+        """Give a whole watering day; without a day, today."""
+        today = self._ledger.today()
+        with self._ledger.reading() as session:
+            day = judged_day(session, on or today)
+            done = day_rows.done_on(session, day.on)
+            setup = _setup(session, has_plants=bool(day.judged))
+        mix = day.mix()
+        return DayView(
+            on=day.on,
+            is_today=day.on == today,
+            next_day=_next_day(day.house, day.on),
+            lines=_lines(day, mix, done),
+            mix=mix,
+            setup=setup,
+        )
+
+    def detail(self, plant_id: int, on: date) -> PlantDetail:
+        """Give all that is shown of one plant on a day."""
+        with self._ledger.reading() as session:
+            get_draft(session, plant_id)
+            house = house_with_water(read_house(session), read_shelf(session))
+            (known,) = load_known(session, on, plant_id)
+            return detail_of(session, self._ledger.folder, known, house, on)
+
+    def tick(self, plant_ids: Sequence[int], on: date) -> Written:
+        """Write as given what the day's plan says, at the jug's strength.
+
+        A plant that is to be kept dry or looked at first is left out and named.
+        """
+        return ticking.tick(self._ledger, plant_ids, on)
+
+    def pass_by(self, plant_ids: Sequence[int], on: date) -> Written:
+        """Write that plants were passed by, still damp."""
+        return ticking.pass_by(self._ledger, plant_ids, on)
+
+    def give(
+        self,
+        plant_ids: Sequence[int],
+        on: date,
+        what: CareKind,
+        strength_ppm_n: float | None,
+        note: str = "",
+    ) -> Written:
+        """Write what was really given or done, whatever the plan says."""
+        given = ticking.Given(on, what, strength_ppm_n, note)
+        return ticking.give(self._ledger, plant_ids, given)
+
+    def untick(self, plant_ids: Sequence[int], on: date) -> Written:
+        """Take back what is written as given, or passed by, on a day."""
+        return ticking.untick(self._ledger, plant_ids, on)
+
+    def next_watering_day(self, after: date) -> date:
+        """Give the first of the house's watering days after a day."""
+        with self._ledger.reading() as session:
+            return _next_day(read_house(session), after)
+
+
+def _next_day(house: House, after: date) -> date:
+    days = (after + timedelta(days=ahead) for ahead in range(1, 8))
+    return next(day for day in days if day.weekday() in house.watering_weekdays)
+
+
+def _setup(session: Session, *, has_plants: bool) -> tuple[SetupStep, ...]:
+    return first_steps.steps(
+        {
+            "latitude": is_kept(session, "latitude"),
+            "water": bool(waters(session)),
+            "tin": bool(tins(session)),
+            "plant": has_plants,
+        }
+    )
+
+
+def _lines(day: JudgedDay, mix: MixPlan, done: dict[int, Done]) -> tuple[Line, ...]:
+    letters = {tag: jug.letter for jug in mix.jugs for tag in jug.tags}
+    return tuple(
+        _line(day, known, judgement, letters, done) for known, judgement in day.judged
+    )
+
+
+def _line(
+    day: JudgedDay,
+    known: Known,
+    judgement: Judgement,
+    letters: dict[str, str],
+    done: dict[int, Done],
+) -> Line:
+    plant = known.plant
+    looks = [look for look in plant.looks if look.on <= day.on]
+    last = looks[-1] if looks else None
+    return Line(
+        plant_id=known.plant_id,
+        tag=plant.tag,
+        name=plant.name,
+        place=plant.place.name,
+        bench=known.bench,
+        verdict=judgement.verdict,
+        water=judgement.water,
+        strength_ppm_n=judgement.strength_ppm_n,
+        volume_l=pour_l(plant, judgement, day.house),
+        letter=letters.get(plant.tag),
+        short_reason=wording.short(judgement),
+        looked_on=None if last is None else last.on,
+        suspect=last is not None and bool(_SUSPECT & (last.health or frozenset())),
+        done=done.get(known.plant_id),
+    )

@@ -1,0 +1,1 @@
+"""The collection on disk: one folder, one SQLite file, photos by content."""

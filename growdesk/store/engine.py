@@ -1,0 +1,66 @@
+"""An engine for one collection file, with the pragmas and transactions it needs.
+
+One file at rest (TRUNCATE), every commit on the disk (FULL), foreign keys held, and a
+BEGIN that we send ourselves, so that even a change of tables is rolled back whole. It
+knows the file's path and no table.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from typing import TYPE_CHECKING
+
+from sqlalchemy import Connection, Engine, QueuePool, create_engine, event
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+BUSY_MS = 5000
+IMMEDIATE = "growdesk_immediate"
+_PRAGMAS = (
+    "foreign_keys = ON",
+    "journal_mode = TRUNCATE",
+    "synchronous = FULL",
+    f"busy_timeout = {BUSY_MS}",
+    "trusted_schema = OFF",
+    "cell_size_check = ON",
+)
+
+
+def connect(path: Path, *, create: bool = False) -> sqlite3.Connection:
+    """Give a plain connection that is set up, and begins nothing by itself."""
+    mode = "rwc" if create else "rw"
+    connection = sqlite3.connect(
+        f"{path.absolute().as_uri()}?mode={mode}",
+        uri=True,
+        isolation_level=None,
+        check_same_thread=False,
+        timeout=BUSY_MS / 1000,
+    )
+    try:
+        for pragma in _PRAGMAS:
+            connection.execute(f"PRAGMA {pragma}").fetchall()
+    except BaseException:
+        connection.close()
+        raise
+    return connection
+
+
+def _begin(connection: Connection) -> None:
+    """Begin for writing where the engine says so, and for reading elsewhere."""
+    immediate = connection.get_execution_options().get(IMMEDIATE, False)
+    connection.exec_driver_sql("BEGIN IMMEDIATE" if immediate else "BEGIN")
+
+
+def make_engine(path: Path) -> Engine:
+    """Give an engine on a file that is there; it reads until told to write."""
+    engine = create_engine(
+        "sqlite://", creator=lambda: connect(path), poolclass=QueuePool
+    )
+    event.listen(engine, "begin", _begin)
+    return engine
+
+
+def for_writing(engine: Engine) -> Engine:
+    """Give the same engine, whose transactions take the write lock at once."""
+    return engine.execution_options(**{IMMEDIATE: True})

@@ -1,0 +1,74 @@
+"""What a file says about itself before any table of it is read.
+
+A foreign, empty, damaged or newer file gets one plain line and stays as it is: this
+module opens files for reading only.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from contextlib import closing
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from growdesk.domain.errors import DamagedError, ForeignError, TooNewError
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+APPLICATION_ID = 0x4772446B
+_MAGIC = b"SQLite format 3\x00"
+_HEADER_BYTES = 100
+_RESTORE = "Bring back a backup with: growdesk restore FILE."
+_OTHER = "Choose another folder; this file was left as it is."
+
+
+@dataclass(frozen=True, slots=True)
+class Header:
+    """The two numbers in a file's header: whose it is, and which schema."""
+
+    application_id: int
+    schema: int
+
+
+def read_header(path: Path) -> Header:
+    """Give the header of a collection file, or say in one line why it is none."""
+    with path.open("rb") as file:
+        head = file.read(_HEADER_BYTES)
+    if not head:
+        raise DamagedError(f"{path} is empty (0 bytes).", _RESTORE)
+    if not head.startswith(_MAGIC):
+        raise ForeignError(f"{path} is not a growdesk collection.", _OTHER)
+    if len(head) < _HEADER_BYTES:
+        raise DamagedError(f"{path} is cut short.", _RESTORE)
+    header = Header(
+        application_id=int.from_bytes(head[68:72], "big"),
+        schema=int.from_bytes(head[60:64], "big"),
+    )
+    if header.application_id != APPLICATION_ID:
+        raise ForeignError(f"{path} belongs to another program.", _OTHER)
+    return header
+
+
+def check_not_newer(path: Path, header: Header, schema: int) -> None:
+    """Refuse a file whose newer program says that this one may not open it."""
+    if header.schema <= schema or _compatible_from(path) <= schema:
+        return
+    raise TooNewError(
+        f"{path} was written by a newer growdesk"
+        f" (form {header.schema}; this one reads up to form {schema}).",
+        "Open it with the newer growdesk; the file was left as it is.",
+    )
+
+
+def _compatible_from(path: Path) -> int:
+    """Give the oldest schema that may open the file; a high number if unknown."""
+    unknown = 1_000_000
+    try:
+        uri = f"{path.absolute().as_uri()}?mode=ro"
+        with closing(sqlite3.connect(uri, uri=True)) as connection:
+            row = connection.execute("SELECT max(compatible_from) FROM migration")
+            found = row.fetchone()[0]
+    except sqlite3.Error:
+        return unknown
+    return found if isinstance(found, int) else unknown

@@ -1,0 +1,259 @@
+"""Every change of a collection, kept row by row, so that it can be taken back.
+
+A ``Writing`` is the only way to write: it changes rows and keeps their images before
+and after in the same transaction. Undo and redo put images back and know nothing of
+what they mean. Order is by number, never by the clock.
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass, field
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import delete, func, insert, select, update
+
+from growdesk.store.schema import RECORDED, ActionRow, Base, ChangeRow
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from datetime import datetime
+
+    from sqlalchemy import Table
+    from sqlalchemy.orm import Session
+
+Values = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One row before and after; ``None`` where it was not there."""
+
+    table: str
+    row_id: int
+    before: Values | None
+    after: Values | None
+
+
+@dataclass(slots=True)
+class Writing:
+    """The rows changed inside one transaction.
+
+    With ``remember`` off the rows are written but no history is kept of them (a demo
+    laid into a new folder has none to take back).
+    """
+
+    session: Session
+    remember: bool = True
+    changes: list[Change] = field(default_factory=list)
+
+    @property
+    def tables(self) -> frozenset[str]:
+        """Give the names of the tables touched so far."""
+        return frozenset(change.table for change in self.changes)
+
+    def insert(self, row: type[Base], values: Mapping[str, Any]) -> int:
+        """Add one row and give its number."""
+        return self.insert_many(row, [values])[0]
+
+    def insert_many(
+        self, row: type[Base], rows: Sequence[Mapping[str, Any]]
+    ) -> tuple[int, ...]:
+        """Add rows in one statement and give their numbers."""
+        if not rows:
+            return ()
+        table = _table(row)
+        first = (self.session.scalar(select(func.max(table.c.id))) or 0) + 1
+        whole = [
+            _whole(table, {**values, "id": number})
+            for number, values in enumerate(rows, first)
+        ]
+        self.session.execute(insert(table), whole)
+        self.changes.extend(
+            Change(table.name, values["id"], None, values) for values in whole
+        )
+        return tuple(values["id"] for values in whole)
+
+    def update(self, row: type[Base], row_id: int, values: Mapping[str, Any]) -> bool:
+        """Change one row; say whether anything differs from before."""
+        table = _table(row)
+        before = _row(self.session, table, row_id)
+        after = {**before, **values}
+        if after == before:
+            return False
+        self.session.execute(
+            update(table).where(table.c.id == row_id).values(dict(values))
+        )
+        self.changes.append(Change(table.name, row_id, before, after))
+        return True
+
+    def delete(self, row: type[Base], row_id: int) -> None:
+        """Take one row away."""
+        table = _table(row)
+        before = _row(self.session, table, row_id)
+        self.session.execute(delete(table).where(table.c.id == row_id))
+        self.changes.append(Change(table.name, row_id, before, None))
+
+    def finish(self, title: str, now: datetime) -> None:
+        """Keep what was changed as one action, and forget what had been undone."""
+        if not self.changes or not self.remember:
+            return
+        _drop_undone(self.session)
+        number = (self.session.scalar(select(func.max(ActionRow.id))) or 0) + 1
+        self.session.execute(
+            insert(ActionRow),
+            [{"id": number, "at_s": int(now.timestamp()), "title": title}],
+        )
+        self.session.execute(
+            insert(ChangeRow),
+            [
+                {
+                    "action_id": number,
+                    "table_name": change.table,
+                    "row_id": change.row_id,
+                    "before": _packed(change.before),
+                    "after": _packed(change.after),
+                }
+                for change in self.changes
+            ],
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """What an undo or redo did: the action's title and the tables it touched."""
+
+    title: str
+    tables: frozenset[str]
+
+
+def next_undo(session: Session) -> tuple[int, str] | None:
+    """Give the number and title of the action that undo would take back."""
+    found = session.execute(
+        select(ActionRow.id, ActionRow.title)
+        .where(ActionRow.undone.is_(False))
+        .order_by(ActionRow.id.desc())
+        .limit(1)
+    ).first()
+    return None if found is None else (found[0], found[1])
+
+
+def next_redo(session: Session) -> tuple[int, str] | None:
+    """Give the number and title of the action that redo would bring back."""
+    found = session.execute(
+        select(ActionRow.id, ActionRow.title)
+        .where(ActionRow.undone.is_(True))
+        .order_by(ActionRow.id)
+        .limit(1)
+    ).first()
+    return None if found is None else (found[0], found[1])
+
+
+def undo(session: Session) -> Moved | None:
+    """Put all rows of the last action back as they were before it."""
+    found = next_undo(session)
+    if found is None:
+        return None
+    changes = _changes(session, found[0])
+    for change in reversed(changes):
+        _put(session, change.table, change.row_id, change.before)
+    _mark(session, found[0], undone=True)
+    return Moved(found[1], frozenset(change.table for change in changes))
+
+
+def redo(session: Session) -> Moved | None:
+    """Put all rows of the action undone last as they were after it."""
+    found = next_redo(session)
+    if found is None:
+        return None
+    changes = _changes(session, found[0])
+    for change in changes:
+        _put(session, change.table, change.row_id, change.after)
+    _mark(session, found[0], undone=False)
+    return Moved(found[1], frozenset(change.table for change in changes))
+
+
+def _table(row: type[Base]) -> Table:
+    return Base.metadata.tables[row.__tablename__]
+
+
+def _whole(table: Table, values: Mapping[str, Any]) -> Values:
+    """Give the values of all columns, the column's own default where none is given."""
+    unknown = values.keys() - table.c.keys()
+    if unknown:
+        raise KeyError(f"{table.name} has no column {sorted(unknown)}")
+    return {
+        column.name: values.get(column.name, getattr(column.default, "arg", None))
+        for column in table.c
+    }
+
+
+def _row(session: Session, table: Table, row_id: int) -> Values:
+    found = session.execute(select(table).where(table.c.id == row_id)).mappings().one()
+    return dict(found)
+
+
+def _put(session: Session, name: str, row_id: int, image: Values | None) -> None:
+    """Make one row equal to its image."""
+    table = _table(RECORDED[name])
+    if image is None:
+        session.execute(delete(table).where(table.c.id == row_id))
+        return
+    there = session.scalar(select(table.c.id).where(table.c.id == row_id))
+    if there is None:
+        session.execute(insert(table), [image])
+    else:
+        session.execute(update(table).where(table.c.id == row_id).values(image))
+
+
+def _changes(session: Session, action_id: int) -> list[Change]:
+    rows = session.execute(
+        select(
+            ChangeRow.table_name, ChangeRow.row_id, ChangeRow.before, ChangeRow.after
+        )
+        .where(ChangeRow.action_id == action_id)
+        .order_by(ChangeRow.id)
+    )
+    return [
+        Change(name, row_id, _unpacked(name, before), _unpacked(name, after))
+        for name, row_id, before, after in rows
+    ]
+
+
+def _mark(session: Session, action_id: int, *, undone: bool) -> None:
+    session.execute(
+        update(ActionRow).where(ActionRow.id == action_id).values(undone=undone)
+    )
+
+
+def _drop_undone(session: Session) -> None:
+    gone = select(ActionRow.id).where(ActionRow.undone.is_(True))
+    session.execute(delete(ChangeRow).where(ChangeRow.action_id.in_(gone)))
+    session.execute(delete(ActionRow).where(ActionRow.undone.is_(True)))
+
+
+def _plain(value: object) -> str:
+    if isinstance(value, date):
+        return value.isoformat()
+    raise TypeError(f"{value!r} cannot be kept in the journal")
+
+
+def _packed(image: Values | None) -> str | None:
+    if image is None:
+        return None
+    return json.dumps(image, default=_plain, separators=(",", ":"), ensure_ascii=False)
+
+
+def _unpacked(name: str, text: str | None) -> Values | None:
+    """Give an image back with its days as days, columns of today's schema only."""
+    if text is None:
+        return None
+    columns = _table(RECORDED[name]).c
+    kept: Values = {}
+    for key, value in json.loads(text).items():
+        if key not in columns:
+            continue
+        is_day = value is not None and columns[key].type.python_type is date
+        kept[key] = date.fromisoformat(value) if is_day else value
+    return kept

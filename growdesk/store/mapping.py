@@ -1,0 +1,217 @@
+"""Rows of the collection as domain facts, and facts as the values of a row.
+
+Only forms change here, nothing is judged. A word in the file that no enumeration knows
+is damage, and is said so.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from functools import cache, lru_cache
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from growdesk.domain.errors import DamagedError
+from growdesk.domain.facts import (
+    Bulbs,
+    Care,
+    CareKind,
+    Flowering,
+    Health,
+    Lamps,
+    Leaves,
+    Look,
+    Medium,
+    NewGrowths,
+    NewLeaf,
+    Overrule,
+    Place,
+    Plant,
+    Pot,
+    Reading,
+    RootTips,
+    Size,
+    Verdict,
+    Water,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+Word = TypeVar("Word", bound=StrEnum)
+Values = dict[str, Any]
+
+STAGES = ("emerging", "extending", "maturing", "matured", "stalled")
+
+
+@cache
+def _members(words: type[StrEnum]) -> dict[str, Any]:
+    """Give an enumeration's members by their text, for tens of thousands of rows."""
+    return {member.value: member for member in words}
+
+
+def word(words: type[Word], text: str) -> Word:
+    """Give the word of an enumeration that a row holds."""
+    found: Word | None = _members(words).get(text)
+    if found is None:
+        raise DamagedError(
+            f"The collection holds {text!r} where one of {', '.join(words)} belongs.",
+            "Bring back a backup with: growdesk restore FILE.",
+        )
+    return found
+
+
+def _word(words: type[Word], text: str | None) -> Word | None:
+    return None if text is None else word(words, text)
+
+
+def _words(words: type[Word], text: str | None) -> frozenset[Word] | None:
+    """Give a set; an empty text is an empty set, none is not recorded."""
+    return None if text is None else _set(words, text)
+
+
+@lru_cache(maxsize=1024)
+def _set(words: type[StrEnum], text: str) -> frozenset[Any]:
+    return frozenset(word(words, part) for part in text.split(",") if part)
+
+
+@lru_cache(maxsize=1024)
+def _growths(*counts: int | None) -> NewGrowths | None:
+    """Give the counts in the order of the stages, or nothing where none is recorded."""
+    found = NewGrowths(*counts)
+    return None if found == NewGrowths() else found
+
+
+def _text(words: Iterable[StrEnum] | None) -> str | None:
+    return None if words is None else ",".join(sorted(words))
+
+
+def look_of(row: Any) -> Look:
+    """Give the look a row holds, its note apart."""
+    return Look(
+        on=row.day,
+        new_growths=_growths(
+            row.emerging, row.extending, row.maturing, row.matured, row.stalled
+        ),
+        root_tips=_word(RootTips, row.root_tips),
+        longest_new_root_mm=row.longest_new_root_mm,
+        lead_length_mm=row.lead_length_mm,
+        new_leaf=_word(NewLeaf, row.new_leaf),
+        flowering=_words(Flowering, row.flowering),
+        leaves=_word(Leaves, row.leaves),
+        bulbs=_word(Bulbs, row.bulbs),
+        pot=_word(Pot, row.pot),
+        health=_words(Health, row.health),
+        runoff_ec_ms_per_cm=row.runoff_ec_ms_per_cm,
+    )
+
+
+def look_values(look: Look, note: str) -> Values:
+    """Give the values of a look's row, its plant apart."""
+    counts = look.new_growths or NewGrowths()
+    return {
+        "day": look.on,
+        **{stage: getattr(counts, stage) for stage in STAGES},
+        "root_tips": look.root_tips,
+        "longest_new_root_mm": look.longest_new_root_mm,
+        "lead_length_mm": look.lead_length_mm,
+        "new_leaf": look.new_leaf,
+        "flowering": _text(look.flowering),
+        "leaves": look.leaves,
+        "bulbs": look.bulbs,
+        "pot": look.pot,
+        "health": _text(look.health),
+        "runoff_ec_ms_per_cm": look.runoff_ec_ms_per_cm,
+        "note": note,
+    }
+
+
+def care_of(row: Any) -> Care:
+    """Give the care a row holds; its volume and note stay in the row."""
+    return Care(
+        on=row.day,
+        what=word(CareKind, row.what),
+        strength_ppm_n=row.strength_ppm_n,
+        ec_ms_per_cm=row.ec_ms_per_cm,
+    )
+
+
+def reading_of(row: Any) -> Reading:
+    """Give one day's temperatures."""
+    return Reading(on=row.day, mean_c=row.mean_c, low_c=row.low_c, high_c=row.high_c)
+
+
+def place_of(row: Any, readings: Sequence[Reading]) -> Place:
+    """Give a place with its readings."""
+    lamps = None
+    if row.lamps_hours is not None and row.lamps_ppfd is not None:
+        lamps = Lamps(hours=row.lamps_hours, ppfd=row.lamps_ppfd)
+    return Place(
+        name=row.name,
+        kind=row.kind,
+        controlled=row.controlled,
+        outdoors=row.outdoors,
+        lamps=lamps,
+        readings=tuple(readings),
+    )
+
+
+def overrule_of(row: Any) -> Overrule | None:
+    """Give the grower's own word for a plant, if there is one."""
+    if row.overrule_verdict is None or row.overrule_until is None:
+        return None
+    return Overrule(
+        verdict=word(Verdict, row.overrule_verdict),
+        reason=row.overrule_reason or "",
+        until=row.overrule_until,
+        water=_word(Water, row.overrule_water),
+        since=row.overrule_since,
+    )
+
+
+def overrule_values(overrule: Overrule | None) -> Values:
+    """Give the columns of a plant's row that hold the grower's own word."""
+    return {
+        "overrule_verdict": overrule.verdict if overrule else None,
+        "overrule_reason": overrule.reason if overrule else None,
+        "overrule_until": overrule.until if overrule else None,
+        "overrule_water": overrule.water if overrule else None,
+        "overrule_since": overrule.since if overrule else None,
+    }
+
+
+def medium_of(row: Any) -> Medium | None:
+    """Give what the plant is potted in."""
+    return _word(Medium, row.medium)
+
+
+def size_of(row: Any) -> Size | None:
+    """Give how far the plant is from flowering."""
+    return _word(Size, row.size)
+
+
+def plant_of(
+    row: Any, place: Place, looks: Sequence[Look], care: Sequence[Care]
+) -> Plant:
+    """Give a plant with all that is known of it."""
+    return Plant(
+        tag=row.tag,
+        name=row.name,
+        kind=row.kind,
+        hybrid=row.hybrid,
+        place=place,
+        pot_volume_l=row.pot_volume_l,
+        volume_l=row.volume_l,
+        medium=medium_of(row),
+        mounted=row.mounted,
+        size=size_of(row),
+        under_cover=row.under_cover,
+        repotted_on=row.repotted_on,
+        slow_release_until=row.slow_release_until,
+        full_strength_ppm_n=row.full_strength_ppm_n,
+        feed_ceiling_ppm_n=row.feed_ceiling_ppm_n,
+        feed_interval_days=row.feed_interval_days,
+        ignores_rest=row.ignores_rest,
+        overrule=overrule_of(row),
+        looks=tuple(looks),
+        care=tuple(care),
+    )

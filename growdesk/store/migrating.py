@@ -1,0 +1,89 @@
+"""Bring a collection file to the schema of this program, or leave it as it was.
+
+All pending steps, their records and the new schema number are one transaction. A file
+that was there before is backed up and the backup checked first.
+"""
+
+from __future__ import annotations
+
+from contextlib import closing
+from typing import TYPE_CHECKING
+
+from growdesk.domain.errors import StoreError
+from growdesk.store.backups import copy_database
+from growdesk.store.engine import connect
+from growdesk.store.header import APPLICATION_ID, read_header
+from growdesk.store.migrations import MIGRATIONS
+
+if TYPE_CHECKING:
+    import sqlite3
+    from collections.abc import Sequence
+    from datetime import datetime
+    from pathlib import Path
+
+    from growdesk.store.migrations import Migration
+
+BACKUPS = "backups"
+
+
+def create_database(
+    path: Path, now: datetime, migrations: Sequence[Migration] = MIGRATIONS
+) -> None:
+    """Make a new, empty database with all tables."""
+    with closing(connect(path, create=True)) as connection:
+        _apply(connection, migrations, now)
+        connection.execute("PRAGMA journal_mode = DELETE").fetchall()
+
+
+def bring_up_to_date(
+    path: Path, now: datetime, migrations: Sequence[Migration] = MIGRATIONS
+) -> Path | None:
+    """Run what is pending; give the backup made before, if anything was."""
+    schema = read_header(path).schema
+    pending = [step for step in migrations if step.number > schema]
+    if not pending:
+        return None
+    stamp = now.strftime("%Y%m%dT%H%M%SZ")
+    name = f"before-form-{pending[-1].number}-from-{schema}-{stamp}.sqlite"
+    backup = path.parent / BACKUPS / name
+    with closing(connect(path)) as connection:
+        copy_database(connection, backup)
+        try:
+            _apply(connection, pending, now)
+        except StoreError as error:
+            raise StoreError(error.message, f"The backup is {backup}.") from error
+    return backup
+
+
+def _apply(
+    connection: sqlite3.Connection, pending: Sequence[Migration], now: datetime
+) -> None:
+    """Run the steps and record them in one transaction, foreign keys off around it."""
+    connection.execute("PRAGMA foreign_keys = OFF")
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        for step in pending:
+            step.run(connection)
+            connection.execute(
+                "INSERT INTO migration (id, name, compatible_from, at_s)"
+                " VALUES (?, ?, ?, ?)",
+                (step.number, step.name, step.compatible_from, int(now.timestamp())),
+            )
+        connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+        connection.execute(f"PRAGMA user_version = {pending[-1].number}")
+        _check_foreign_keys(connection)
+        connection.execute("COMMIT")
+    except BaseException:
+        connection.execute("ROLLBACK")
+        raise
+    connection.execute("PRAGMA foreign_keys = ON")
+
+
+def _check_foreign_keys(connection: sqlite3.Connection) -> None:
+    """Refuse to keep a step that left rows pointing at nothing."""
+    broken = connection.execute("PRAGMA foreign_key_check").fetchone()
+    if broken is not None:
+        raise StoreError(
+            f"The collection could not be brought to this program's form:"
+            f" a row of {broken[0]} points at a row of {broken[2]} that is not there."
+        )

@@ -1,0 +1,33 @@
+"""The migrations in their order. Each is one named function, recorded once it ran."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from growdesk.store.migrations.m0001_first import first_tables
+
+if TYPE_CHECKING:
+    import sqlite3
+    from collections.abc import Callable
+
+
+@dataclass(frozen=True, slots=True)
+class Migration:
+    """One step of the schema.
+
+    ``compatible_from`` is the oldest schema whose program may still open the file
+    afterwards; keep it where old programs only miss something new.
+    """
+
+    number: int
+    name: str
+    compatible_from: int
+    run: Callable[[sqlite3.Connection], None]
+
+
+MIGRATIONS: tuple[Migration, ...] = (
+    Migration(number=1, name="first", compatible_from=1, run=first_tables),
+)
+
+SCHEMA = MIGRATIONS[-1].number

@@ -1,0 +1,270 @@
+"""The tables of a collection, as SQLAlchemy sees them.
+
+The migrations make them; this module only describes how they stand after the last one.
+It knows no use case and no words for people. Days are ``Date``, instants are whole
+seconds UTC, enumerations are their text, sets are texts joined by commas. Nothing
+cascades: every row that goes is taken by name, so that the journal can bring it back.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+
+from sqlalchemy import Float, ForeignKey, Index, MetaData, Text, UniqueConstraint, text
+from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
+
+NAMING = {
+    "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+    "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+    "fk": "fk_%(table_name)s_%(column_0_N_name)s",
+    "pk": "pk_%(table_name)s",
+}
+
+
+class Base(DeclarativeBase):
+    """What all tables share: a whole number as key, texts without a length."""
+
+    metadata = MetaData(naming_convention=NAMING)
+    type_annotation_map = {str: Text(), float: Float()}  # noqa: RUF012 -- read so
+
+    id: Mapped[int] = mapped_column(primary_key=True, sort_order=-1)
+
+
+class PlaceRow(Base):
+    """A place where plants stand."""
+
+    __tablename__ = "place"
+    __table_args__ = (UniqueConstraint("name"),)
+
+    name: Mapped[str]
+    kind: Mapped[str]
+    controlled: Mapped[bool] = mapped_column(default=False)
+    outdoors: Mapped[bool] = mapped_column(default=False)
+    lamps_hours: Mapped[float | None]
+    lamps_ppfd: Mapped[float | None]
+    note: Mapped[str] = mapped_column(default="")
+
+
+class PlantRow(Base):
+    """A plant. ``binned_on`` is set while it lies in the bin; its tag is then free."""
+
+    __tablename__ = "plant"
+    __table_args__ = (
+        Index(
+            "uq_plant_tag", "tag", unique=True, sqlite_where=text("binned_on IS NULL")
+        ),
+        Index("ix_plant_place_id", "place_id"),
+    )
+
+    tag: Mapped[str]
+    name: Mapped[str]
+    kind: Mapped[str]
+    place_id: Mapped[int | None] = mapped_column(ForeignKey("place.id"))
+    bench: Mapped[int | None]
+    hybrid: Mapped[bool] = mapped_column(default=False)
+    pot_volume_l: Mapped[float | None]
+    volume_l: Mapped[float | None]
+    medium: Mapped[str | None]
+    mounted: Mapped[bool] = mapped_column(default=False)
+    size: Mapped[str | None]
+    under_cover: Mapped[bool] = mapped_column(default=False)
+    repotted_on: Mapped[date | None]
+    slow_release_until: Mapped[date | None]
+    full_strength_ppm_n: Mapped[float | None]
+    feed_ceiling_ppm_n: Mapped[float | None]
+    feed_interval_days: Mapped[int | None]
+    ignores_rest: Mapped[bool] = mapped_column(default=False)
+    overrule_verdict: Mapped[str | None]
+    overrule_reason: Mapped[str | None]
+    overrule_until: Mapped[date | None]
+    overrule_water: Mapped[str | None]
+    overrule_since: Mapped[date | None]
+    acquired_on: Mapped[date | None]
+    source: Mapped[str] = mapped_column(default="")
+    note: Mapped[str] = mapped_column(default="")
+    binned_on: Mapped[date | None]
+
+
+class LookRow(Base):
+    """A look. ``NULL`` is not recorded; an empty ``health`` is looked, no trouble."""
+
+    __tablename__ = "look"
+    __table_args__ = (Index("ix_look_plant_id_day", "plant_id", "day"),)
+
+    plant_id: Mapped[int] = mapped_column(ForeignKey("plant.id"))
+    day: Mapped[date]
+    emerging: Mapped[int | None]
+    extending: Mapped[int | None]
+    maturing: Mapped[int | None]
+    matured: Mapped[int | None]
+    stalled: Mapped[int | None]
+    root_tips: Mapped[str | None]
+    longest_new_root_mm: Mapped[float | None]
+    lead_length_mm: Mapped[float | None]
+    new_leaf: Mapped[str | None]
+    flowering: Mapped[str | None]
+    leaves: Mapped[str | None]
+    bulbs: Mapped[str | None]
+    pot: Mapped[str | None]
+    health: Mapped[str | None]
+    runoff_ec_ms_per_cm: Mapped[float | None]
+    note: Mapped[str] = mapped_column(default="")
+
+
+class CareRow(Base):
+    """A piece of care: what was really given or done."""
+
+    __tablename__ = "care"
+    __table_args__ = (Index("ix_care_plant_id_day", "plant_id", "day"),)
+
+    plant_id: Mapped[int] = mapped_column(ForeignKey("plant.id"))
+    day: Mapped[date]
+    what: Mapped[str]
+    strength_ppm_n: Mapped[float | None]
+    volume_l: Mapped[float | None]
+    ec_ms_per_cm: Mapped[float | None]
+    note: Mapped[str] = mapped_column(default="")
+
+
+class PassByRow(Base):
+    """A plant passed by on a watering day because it was still damp."""
+
+    __tablename__ = "pass_by"
+    __table_args__ = (UniqueConstraint("plant_id", "day"),)
+
+    plant_id: Mapped[int] = mapped_column(ForeignKey("plant.id"))
+    day: Mapped[date]
+
+
+class PhotoRow(Base):
+    """A photo; its file is ``photos/<first two>/<sha256>.<ext>``."""
+
+    __tablename__ = "photo"
+    __table_args__ = (
+        UniqueConstraint("plant_id", "sha256"),
+        Index("ix_photo_look_id", "look_id"),
+    )
+
+    plant_id: Mapped[int] = mapped_column(ForeignKey("plant.id"))
+    look_id: Mapped[int | None] = mapped_column(ForeignKey("look.id"))
+    sha256: Mapped[str]
+    ext: Mapped[str]
+    width: Mapped[int]
+    height: Mapped[int]
+    taken_on: Mapped[date | None]
+    file_name: Mapped[str] = mapped_column(default="")
+
+
+class ReadingRow(Base):
+    """One day's temperatures of a place in °C."""
+
+    __tablename__ = "reading"
+    __table_args__ = (UniqueConstraint("place_id", "day"),)
+
+    place_id: Mapped[int] = mapped_column(ForeignKey("place.id"))
+    day: Mapped[date]
+    mean_c: Mapped[float | None]
+    low_c: Mapped[float | None]
+    high_c: Mapped[float | None]
+
+
+class BloomRow(Base):
+    """One flowering of a plant from spike to last faded flower."""
+
+    __tablename__ = "bloom"
+    __table_args__ = (Index("ix_bloom_plant_id", "plant_id"),)
+
+    plant_id: Mapped[int] = mapped_column(ForeignKey("plant.id"))
+    spike_seen_on: Mapped[date | None]
+    first_open_on: Mapped[date | None]
+    last_faded_on: Mapped[date | None]
+    flowers: Mapped[int | None]
+    note: Mapped[str] = mapped_column(default="")
+
+
+class TinRow(Base):
+    """A tin on the shelf; at most one is in use."""
+
+    __tablename__ = "tin"
+
+    name: Mapped[str]
+    analysis: Mapped[str]
+    density_g_per_ml: Mapped[float | None]
+    in_use: Mapped[bool] = mapped_column(default=False)
+    note: Mapped[str] = mapped_column(default="")
+
+
+class WaterRow(Base):
+    """A kind of water at hand; at most one is in use."""
+
+    __tablename__ = "water"
+
+    kind: Mapped[str]
+    ec_ms_per_cm: Mapped[float | None]
+    in_use: Mapped[bool] = mapped_column(default=False)
+    note: Mapped[str] = mapped_column(default="")
+
+
+class SettingRow(Base):
+    """One setting the grower gave, as JSON; a default has no row."""
+
+    __tablename__ = "setting"
+    __table_args__ = (UniqueConstraint("key"),)
+
+    key: Mapped[str]
+    value: Mapped[str]
+
+
+class MigrationRow(Base):
+    """The record of one migration; ``id`` is its number.
+
+    ``compatible_from`` is the oldest schema whose program may still open the file.
+    """
+
+    __tablename__ = "migration"
+
+    name: Mapped[str]
+    compatible_from: Mapped[int]
+    at_s: Mapped[int]
+
+
+class ActionRow(Base):
+    """One action in the history, with its title as a person reads it."""
+
+    __tablename__ = "action"
+
+    at_s: Mapped[int]
+    title: Mapped[str]
+    undone: Mapped[bool] = mapped_column(default=False)
+
+
+class ChangeRow(Base):
+    """One changed row of an action: its images before and after, as JSON."""
+
+    __tablename__ = "change"
+    __table_args__ = (Index("ix_change_action_id", "action_id"),)
+
+    action_id: Mapped[int] = mapped_column(ForeignKey("action.id"))
+    table_name: Mapped[str]
+    row_id: Mapped[int]
+    before: Mapped[str | None]
+    after: Mapped[str | None]
+
+
+RECORDED: dict[str, type[Base]] = {
+    row.__tablename__: row
+    for row in (
+        PlaceRow,
+        PlantRow,
+        LookRow,
+        CareRow,
+        PassByRow,
+        PhotoRow,
+        ReadingRow,
+        BloomRow,
+        TinRow,
+        WaterRow,
+        SettingRow,
+    )
+}
+"""The tables whose changes the journal keeps, by name."""

@@ -1,0 +1,99 @@
+"""One plain line for what a disk or a database can do to a collection.
+
+Only the world's faults are turned into words. A wrong statement or a broken constraint
+is a bug of ours and passes through unchanged.
+"""
+
+from __future__ import annotations
+
+import errno
+import sqlite3
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+from sqlalchemy.exc import DBAPIError
+
+from growdesk.domain.errors import BusyError, DamagedError, StoreError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+_FULL = "The disk is full"
+_READ_ONLY = "may not be written"
+_FULL_HINT = "Free some space and do it again; all before is kept."
+_WRITE_HINT = "Copy the collection to a folder where you may write, and open it there."
+
+_FAMILIES: dict[str, tuple[type[StoreError], str, str]] = {
+    "SQLITE_FULL": (StoreError, _FULL + ": {path}.", _FULL_HINT),
+    "SQLITE_READONLY": (StoreError, "{path} " + _READ_ONLY + ".", _WRITE_HINT),
+    "SQLITE_PERM": (StoreError, "{path} " + _READ_ONLY + ".", _WRITE_HINT),
+    "SQLITE_IOERR": (
+        StoreError,
+        "The disk would not read or write {path}.",
+        "Look for room on it and for its cable, then again; all before is kept.",
+    ),
+    "SQLITE_CANTOPEN": (
+        StoreError,
+        "{path} cannot be opened.",
+        "Look whether the folder is still there and may be written.",
+    ),
+    "SQLITE_BUSY": (
+        BusyError,
+        "Another program is busy with {path}.",
+        "Close it, or wait a moment, and do it again.",
+    ),
+    "SQLITE_LOCKED": (
+        BusyError,
+        "Another program is busy with {path}.",
+        "Close it, or wait a moment, and do it again.",
+    ),
+    "SQLITE_CORRUPT": (
+        DamagedError,
+        "{path} is damaged.",
+        "Bring back a backup with: growdesk restore FILE.",
+    ),
+    "SQLITE_NOTADB": (
+        DamagedError,
+        "{path} is damaged.",
+        "Bring back a backup with: growdesk restore FILE.",
+    ),
+}
+
+
+def database_trouble(error: BaseException, path: Path) -> StoreError | None:
+    """Give the plain line for a database error, or nothing where it is a bug."""
+    origin = error.orig if isinstance(error, DBAPIError) else error
+    name = getattr(origin, "sqlite_errorname", None)
+    if not isinstance(origin, sqlite3.Error) or not isinstance(name, str):
+        return None
+    family = "_".join(name.split("_")[:2])
+    if family not in _FAMILIES:
+        return None
+    kind, message, hint = _FAMILIES[family]
+    return kind(message.format(path=path), hint)
+
+
+def file_trouble(error: OSError, path: Path) -> StoreError:
+    """Give the plain line for a file that cannot be read or written."""
+    shown = error.filename or path
+    if error.errno in {errno.ENOSPC, errno.EDQUOT}:
+        return StoreError(f"{_FULL}: {path}.", _FULL_HINT)
+    if error.errno in {errno.EROFS, errno.EACCES, errno.EPERM}:
+        return StoreError(f"{shown} {_READ_ONLY}.", _WRITE_HINT)
+    reason = error.strerror or type(error).__name__
+    return StoreError(f"{shown} cannot be used: {reason}.")
+
+
+@contextmanager
+def plainly(path: Path) -> Iterator[None]:
+    """Turn the world's faults inside the block into a ``StoreError``."""
+    try:
+        yield
+    except (DBAPIError, sqlite3.Error) as error:
+        told = database_trouble(error, path)
+        if told is None:
+            raise
+        raise told from error
+    except OSError as error:
+        raise file_trouble(error, path) from error

@@ -1,0 +1,69 @@
+"""Files that are there whole or not at all, and the leftovers of those that are not.
+
+Everything is written under a ``.part`` name in its own folder, brought to the disk, and
+then renamed; what a stopped program left is swept at the next start.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from contextlib import contextmanager, suppress
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+PART = ".part"
+
+
+def sync_folder(folder: Path) -> None:
+    """Bring a folder's own entries to the disk, where the system can."""
+    if sys.platform == "win32":
+        return
+    descriptor = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(descriptor)
+    finally:
+        os.close(descriptor)
+
+
+def sync_file(path: Path) -> None:
+    """Bring a closed file's content to the disk."""
+    descriptor = os.open(path, os.O_RDWR)
+    try:
+        os.fsync(descriptor)
+    finally:
+        os.close(descriptor)
+
+
+@contextmanager
+def whole(target: Path) -> Iterator[Path]:
+    """Give a name to write to; it becomes ``target`` only if the block succeeds."""
+    target.parent.mkdir(parents=True, exist_ok=True)
+    part = target.with_name(f"{target.name}.{os.getpid()}{PART}")
+    try:
+        yield part
+        sync_file(part)
+        part.replace(target)
+    except BaseException:
+        with suppress(OSError):
+            part.unlink(missing_ok=True)
+        raise
+    sync_folder(target.parent)
+
+
+def write_whole(target: Path, content: bytes) -> None:
+    """Write a file that is there whole or not at all."""
+    with whole(target) as part:
+        part.write_bytes(content)
+
+
+def sweep(folder: Path) -> int:
+    """Remove what a stopped program left half-written; give how many files."""
+    left = [*folder.rglob(f"*{PART}"), *folder.rglob(f"*{PART}-journal")]
+    for path in left:
+        if path.is_file():
+            path.unlink()
+    return len(left)

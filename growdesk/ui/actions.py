@@ -1,0 +1,220 @@
+"""Declare every command once: key, words, shortcuts, menu, and where it holds.
+
+Menus, shortcuts, the context menu and the help page read this table. What a command
+does is connected in the window by its key.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from PySide6.QtWidgets import QMenu, QMenuBar, QWidget
+
+Key = QKeySequence.StandardKey | str
+
+
+class Scope(StrEnum):
+    """Where a shortcut holds: anywhere in the window, or in the plant list."""
+
+    WINDOW = "window"
+    LIST = "list"
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """One command. ``keys`` are tried in order; empty ones of a platform fall out."""
+
+    key: str
+    menu: str
+    text: str
+    keys: tuple[Key, ...]
+    tip: str = ""
+    scope: Scope = Scope.WINDOW
+    group: str = ""
+    needs_plant: bool = False
+
+
+_S = QKeySequence.StandardKey
+
+
+def _cut(menu: str) -> Command:
+    return Command("-", menu, "", ())
+
+
+MENUS: Mapping[str, str] = {
+    "file": "&File",
+    "edit": "&Edit",
+    "plant": "&Plant",
+    "day": "&Day",
+    "shelf": "&Shelf",
+    "view": "&View",
+    "help": "&Help",
+}
+
+COMMANDS: tuple[Command, ...] = (
+    Command("new-collection", "file", "&New collection…", (_S.New, "Ctrl+N")),
+    Command("open-collection", "file", "&Open collection…", (_S.Open, "Ctrl+O")),
+    _cut("file"),
+    Command("preview-sheet", "file", "Pre&view the week's sheet…", ("Ctrl+Shift+P",)),
+    Command("print-sheet", "file", "&Print the week's sheet…", (_S.Print, "Ctrl+P")),
+    Command("save-sheet", "file", "Save the sheet as P&DF…", ("Ctrl+Shift+S",)),
+    _cut("file"),
+    Command("export", "file", "&Export as tables…", ("Ctrl+E",)),
+    Command("backup", "file", "Make a &backup…", ("Ctrl+B",)),
+    _cut("file"),
+    Command("quit", "file", "&Quit", (_S.Quit, "Ctrl+Q")),
+    Command("undo", "edit", "&Undo", (_S.Undo, "Ctrl+Z")),
+    Command("redo", "edit", "&Redo", ("Ctrl+Shift+Z", "Ctrl+Y")),
+    _cut("edit"),
+    Command("find", "edit", "&Find in the list", (_S.Find, "Ctrl+F")),
+    _cut("edit"),
+    Command("settings", "edit", "&House rules…", (_S.Preferences, "Ctrl+,")),
+    Command(
+        "tick",
+        "plant",
+        "&Done, or not done",
+        ("Space",),
+        "Tick the selected plants as done, as planned",
+        Scope.LIST,
+        needs_plant=True,
+    ),
+    Command(
+        "pass-by",
+        "plant",
+        "&Passed by, still damp",
+        ("P",),
+        "The pot was still damp; nothing was given",
+        Scope.LIST,
+        needs_plant=True,
+    ),
+    Command(
+        "give",
+        "plant",
+        "&Give something else…",
+        ("Ctrl+G",),
+        "What was really given, where it differs from the plan",
+        needs_plant=True,
+    ),
+    Command(
+        "repot",
+        "plant",
+        "&Repotted…",
+        ("Ctrl+R",),
+        "Write a repot down",
+        needs_plant=True,
+    ),
+    _cut("plant"),
+    Command(
+        "look",
+        "plant",
+        "Record a &look…",
+        ("Ctrl+L",),
+        "What is growing, flowering, ailing; with photos",
+        needs_plant=True,
+    ),
+    Command("photos", "plant", "Add ph&otos…", ("Ctrl+Shift+F",), needs_plant=True),
+    _cut("plant"),
+    Command("add-plant", "plant", "&Add a plant…", ("Ctrl+Shift+N", "Ins")),
+    Command("change-plant", "plant", "&Change the plant…", ("F2",), needs_plant=True),
+    Command(
+        "bin",
+        "plant",
+        "&Bin",
+        ("Del",),
+        "Take the selected plants out of the collection; Undo brings them back",
+        Scope.LIST,
+        needs_plant=True,
+    ),
+    Command("today", "day", "&Today", ("Ctrl+T",)),
+    Command("previous-day", "day", "&Previous watering day", ("Alt+PgUp",)),
+    Command("next-day", "day", "&Next watering day", ("Alt+PgDown",)),
+    Command("places", "shelf", "&Places and temperatures…", ("Ctrl+Shift+L",)),
+    Command("tins", "shelf", "&Tins…", ("Ctrl+Shift+T",)),
+    Command("waters", "shelf", "&Waters…", ("Ctrl+Shift+W",)),
+    Command("quick-mix", "shelf", "&Quick mix", ("Ctrl+M",)),
+    Command("light-system", "view", "As the &system", ("Ctrl+Alt+0",), group="light"),
+    Command("light-light", "view", "&Light", ("Ctrl+Alt+1",), group="light"),
+    Command("light-dark", "view", "&Dark", ("Ctrl+Alt+2",), group="light"),
+    _cut("view"),
+    Command("to-list", "view", "To the l&ist", ("F6",)),
+    Command("to-detail", "view", "To the &plant", ("F7",)),
+    Command("to-mixing", "view", "To the &mixing", ("F8",)),
+    _cut("view"),
+    Command("full-screen", "view", "&Full screen", ("F11",)),
+    Command("keys", "help", "&Keyboard shortcuts", (_S.HelpContents, "F1")),
+    Command("cautions", "help", "&Cautions", ("Shift+F1",)),
+    Command("about", "help", "&About growdesk", ("Ctrl+F1",)),
+)
+
+
+def first_keys(command: Command) -> list[QKeySequence]:
+    """Give the shortcuts of a command that this platform knows, each once."""
+    found: list[QKeySequence] = []
+    for key in command.keys:
+        sequence = QKeySequence(key)
+        if not sequence.isEmpty() and sequence not in found:
+            found.append(sequence)
+    return found
+
+
+def declared() -> tuple[Command, ...]:
+    """Give the commands without the lines between them."""
+    return tuple(command for command in COMMANDS if command.key != "-")
+
+
+def build(bar: QMenuBar, window: QWidget, plant_list: QWidget) -> dict[str, QAction]:
+    """Fill the menu bar; give every action by its key."""
+    menus = {key: bar.addMenu(title) for key, title in MENUS.items()}
+    made: dict[str, QAction] = {}
+    groups: dict[str, QActionGroup] = {}
+    for command in COMMANDS:
+        menu: QMenu = menus[command.menu]
+        if command.key == "-":
+            menu.addSeparator()
+            continue
+        action = _action(command, window, plant_list)
+        if command.group:
+            if command.group not in groups:
+                groups[command.group] = QActionGroup(window)
+            groups[command.group].addAction(action)
+            action.setCheckable(True)
+        menu.addAction(action)
+        made[command.key] = action
+    return made
+
+
+def help_rows() -> tuple[tuple[str, str], ...]:
+    """Give each command's words and its first shortcut, for the help page."""
+    rows = []
+    for command in declared():
+        keys = first_keys(command)
+        text = command.text.replace("&", "").rstrip("…")
+        shown = " or ".join(
+            k.toString(QKeySequence.SequenceFormat.NativeText) for k in keys
+        )
+        where = " (in the list)" if command.scope is Scope.LIST else ""
+        rows.append((text + where, shown))
+    return tuple(rows)
+
+
+def _action(command: Command, window: QWidget, plant_list: QWidget) -> QAction:
+    action = QAction(command.text, window)
+    action.setObjectName(command.key)
+    action.setShortcuts(first_keys(command))
+    if command.tip:
+        action.setToolTip(command.tip)
+        action.setStatusTip(command.tip)
+    if command.key == "quit":
+        action.setMenuRole(QAction.MenuRole.QuitRole)
+    if command.scope is Scope.LIST:
+        action.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        plant_list.addAction(action)
+    return action

@@ -1,0 +1,184 @@
+"""Stand between the window and one open collection.
+
+The desk asks the services on its own thread, hands frozen answers to whoever listens,
+and turns every failure into one plain line. It knows which day and which plant are
+shown, and no widget.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import partial
+from typing import TYPE_CHECKING, TypeVar
+
+from PySide6.QtCore import QObject, Signal
+
+from growdesk.domain.errors import GrowdeskError
+from growdesk.services.values import Changed
+from growdesk.ui.tasks import Job, Tasks
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from datetime import date
+    from pathlib import Path
+
+    from growdesk.services.collection import Collection
+    from growdesk.services.values import (
+        DayView,
+        HistoryView,
+        PlantDetail,
+        TinView,
+        WaterView,
+        Written,
+    )
+    from growdesk.ui.bus import Bus
+
+T = TypeVar("T")
+BUG_LINE = (
+    "Something went wrong inside growdesk; it is written to the log. "
+    "What was saved before is safe."
+)
+
+
+def plain_line(error: Exception) -> str:
+    """Give the one line a person reads of an error."""
+    return error.line() if isinstance(error, GrowdeskError) else BUG_LINE
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """All that the window shows of a day, read in one go."""
+
+    view: DayView
+    history: HistoryView
+    tins: tuple[TinView, ...]
+    waters: tuple[WaterView, ...]
+
+
+class Desk(QObject):
+    """One collection, the day shown, and the plant shown."""
+
+    day_arrived = Signal(object)
+    plant_arrived = Signal(object)
+    plant_gone = Signal()
+    wrote = Signal(object)
+    told = Signal(str)
+
+    def __init__(self, collection: Collection, tasks: Tasks, bus: Bus) -> None:
+        super().__init__()
+        self.collection = collection
+        self.tasks = tasks
+        self.bus = bus
+        self.view: DayView | None = None
+        self.detail: PlantDetail | None = None
+        self.asked_day: date | None = None
+        bus.changed.connect(self._changed)
+
+    # -- reading --------------------------------------------------------------------
+
+    @property
+    def today(self) -> date:
+        """Give today as the collection's clock has it."""
+        return self.collection.clock.today()
+
+    @property
+    def on(self) -> date:
+        """Give the day shown."""
+        return self.view.on if self.view is not None else self.today
+
+    def show_day(self, on: date | None = None) -> None:
+        """Ask for a day; none is today."""
+        self.asked_day = on
+        self.tasks.ask(
+            self,
+            Job(partial(_read_day, self.collection, on), self._day, self.fail, "day"),
+        )
+
+    def notice_midnight(self) -> None:
+        """Show the new day where the day shown was today and no longer is."""
+        view = self.view
+        if view is not None and self.asked_day is None and view.on != self.today:
+            self.show_day()
+
+    def show_plant(self, plant_id: int | None) -> None:
+        """Ask for a plant on the day shown."""
+        if plant_id is None:
+            self.detail = None
+            self.plant_gone.emit()
+            return
+        work = partial(self.collection.day.detail, plant_id, self.on)
+        self.tasks.ask(self, Job(work, self._plant, self._no_plant, "plant"))
+
+    def read(self, work: Callable[[], T], done: Callable[[T], object]) -> None:
+        """Read something of the collection and hand it on."""
+        self.tasks.ask(self, Job(work, done, self.fail))
+
+    def thumbnail(self, photo_id: int) -> Path | None:
+        """Give a photo's thumbnail, made where missing; not for the window's thread."""
+        return self.collection.photos.thumbnail(photo_id)
+
+    # -- writing --------------------------------------------------------------------
+
+    def write(
+        self,
+        work: Callable[[], Written | None],
+        done: Callable[[Written], object] | None = None,
+        refused: Callable[[Exception], object] | None = None,
+    ) -> None:
+        """Write something; what it touched goes over the bus, a refusal is told."""
+        self.tasks.ask(
+            self, Job(work, partial(self._written, done), refused or self.fail)
+        )
+
+    def fail(self, error: Exception) -> None:
+        """Tell a failure in one line."""
+        self.told.emit(plain_line(error))
+
+    def switch(self, collection: Collection) -> None:
+        """Work on another collection from now on; the old one is closed."""
+        old = self.collection
+        self.collection = collection
+        self.view = None
+        self.detail = None
+        self.tasks.ask(self, Job(old.close, lambda _none: None, self.fail))
+        self.plant_gone.emit()
+        self.show_day()
+
+    # -- answers --------------------------------------------------------------------
+
+    def _day(self, shown: Shown) -> None:
+        self.view = shown.view
+        self.day_arrived.emit(shown)
+
+    def _plant(self, detail: PlantDetail) -> None:
+        self.detail = detail
+        self.plant_arrived.emit(detail)
+
+    def _no_plant(self, error: Exception) -> None:
+        self.detail = None
+        self.plant_gone.emit()
+        self.fail(error)
+
+    def _written(
+        self, done: Callable[[Written], object] | None, written: Written | None
+    ) -> None:
+        if written is None:
+            self.told.emit("There is nothing to undo or redo.")
+            return
+        self.wrote.emit(written)
+        self.bus.changed.emit(written.changed)
+        if done is not None:
+            done(written)
+
+    def _changed(self, changed: Changed) -> None:
+        if changed is not Changed.NOTHING:
+            self.show_day(self.asked_day)
+
+
+def _read_day(collection: Collection, on: date | None) -> Shown:
+    return Shown(
+        collection.day.view(on),
+        collection.history.view(),
+        collection.mixing.tins(),
+        collection.mixing.waters(),
+    )

@@ -1,0 +1,199 @@
+"""Do what the File menu asks: other collections, backup, export, and the sheet.
+
+The long work runs off the window's thread; file choosers are opened, never run. The
+modules for transfer and printing are loaded on first use.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Qt
+from PySide6.QtWidgets import QFileDialog
+
+from growdesk.ui.desk import plain_line
+from growdesk.ui.tasks import Job, Lane
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.services.collection import Collection
+    from growdesk.services.values import Sheet
+    from growdesk.ui.desk import Desk
+
+
+class Files(QObject):
+    """The File menu."""
+
+    def __init__(self, desk: Desk, window: QWidget) -> None:
+        super().__init__(window)
+        self._desk = desk
+        self._window = window
+
+    @property
+    def _now(self) -> Collection:
+        return self._desk.collection
+
+    # -- collections ----------------------------------------------------------------
+
+    def new_collection(self) -> None:
+        """Choose an empty folder and begin a collection in it."""
+        self._choose_folder(
+            "Folder for a new collection", partial(self.open_folder, create=True)
+        )
+
+    def open_collection(self) -> None:
+        """Choose the folder of another collection."""
+        self._choose_folder("Folder of a collection", self.open_folder)
+
+    def open_folder(self, folder: Path, *, create: bool = False) -> None:
+        """Open a collection; the one that is open stays where that fails."""
+        work = partial(_open, self._now, folder, create=create)
+        self._desk.read(work, self._opened)
+
+    def _opened(self, collection: Collection | None) -> None:
+        if collection is None:
+            self._desk.told.emit("That collection is open already.")
+            return
+        self._desk.switch(collection)
+        self._window.setWindowTitle(f"growdesk: {collection.folder}")
+        self._desk.told.emit(f"Opened {collection.folder}")
+
+    # -- export and backup ----------------------------------------------------------
+
+    def export(self) -> None:
+        """Choose a folder and write the collection into it as tables."""
+        self._choose_folder("Folder for the tables", self.export_to)
+
+    def export_to(self, folder: Path) -> None:
+        """Write the collection as tables."""
+        work = partial(_export, self._now, folder)
+        self._long(work, lambda _done: f"The tables are in {folder}")
+
+    def backup(self) -> None:
+        """Choose a name and write a backup."""
+        name = f"growdesk-{self._desk.today.isoformat()}.zip"
+        self._choose_file("Backup", name, "Backups (*.zip)", self.backup_to)
+
+    def backup_to(self, file: Path) -> None:
+        """Write a backup."""
+        work = partial(_backup, self._now, file)
+        self._long(work, lambda line: line)
+
+    # -- the sheet ------------------------------------------------------------------
+
+    def preview_sheet(self) -> None:
+        """Show the week's sheet as it will print."""
+        self._with_sheet(self._preview)
+
+    def print_sheet(self) -> None:
+        """Print the week's sheet."""
+        self._with_sheet(self._print)
+
+    def save_sheet(self) -> None:
+        """Choose a name and save the week's sheet as PDF."""
+        name = f"sheet-{self._desk.on.isoformat()}.pdf"
+        self._choose_file("Save the sheet", name, "PDF (*.pdf)", self.save_sheet_to)
+
+    def save_sheet_to(self, file: Path) -> None:
+        """Save the week's sheet as PDF."""
+        self._with_sheet(partial(self._save_pdf, file))
+
+    def _with_sheet(self, use: Callable[[Sheet], object]) -> None:
+        self._desk.read(partial(_sheet, self._now, self._desk), use)
+
+    def _save_pdf(self, file: Path, sheet: Sheet) -> None:
+        self._long(partial(_write_pdf, sheet, file), lambda _done: f"Saved {file}")
+
+    def _preview(self, sheet: Sheet) -> None:
+        from growdesk.ui.printing.preview import SheetPreview  # noqa: PLC0415
+
+        dialog = SheetPreview(sheet, self._window)
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.show()
+
+    def _print(self, sheet: Sheet) -> None:
+        from PySide6.QtPrintSupport import QPrintDialog  # noqa: PLC0415
+
+        from growdesk.ui.printing.preview import (  # noqa: PLC0415
+            print_sheet,
+            sheet_printer,
+        )
+
+        printer = sheet_printer(sheet)
+        dialog = QPrintDialog(printer, self._window)
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+
+        def print_it() -> None:
+            self._long(
+                partial(print_sheet, sheet, printer),
+                lambda _done: "Sent to the printer",
+            )
+
+        dialog.accepted.connect(print_it)
+        dialog.show()
+
+    # -- inside ---------------------------------------------------------------------
+
+    def _long(self, work: Callable[[], object], line: Callable[[str], str]) -> None:
+        def done(result: object) -> None:
+            self._desk.told.emit(line(str(result)))
+
+        def failed(error: Exception) -> None:
+            self._desk.told.emit(plain_line(error))
+
+        self._desk.tasks.ask(self, Job(work, done, failed), Lane.SIDE)
+
+    def _choose_folder(self, title: str, use: Callable[[Path], object]) -> None:
+        dialog = QFileDialog(self._window, title, str(self._now.folder.parent))
+        dialog.setFileMode(QFileDialog.FileMode.Directory)
+        dialog.setOption(QFileDialog.Option.ShowDirsOnly)
+        self._open_chooser(dialog, use)
+
+    def _choose_file(
+        self, title: str, name: str, kinds: str, use: Callable[[Path], object]
+    ) -> None:
+        dialog = QFileDialog(self._window, title, str(Path.home()), kinds)
+        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+        dialog.setDefaultSuffix(Path(name).suffix)
+        dialog.selectFile(name)
+        self._open_chooser(dialog, use)
+
+    def _open_chooser(self, dialog: QFileDialog, use: Callable[[Path], object]) -> None:
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.fileSelected.connect(lambda name: use(Path(name)))
+        dialog.open()
+
+
+def _open(now: Collection, folder: Path, *, create: bool) -> Collection | None:
+    if folder.resolve() == now.folder.resolve():
+        return None
+    return type(now).open(folder, now.clock, create=create)
+
+
+def _export(collection: Collection, folder: Path) -> object:
+    from growdesk.services import transfer  # noqa: PLC0415
+
+    return transfer.export(collection, folder)
+
+
+def _backup(collection: Collection, file: Path) -> str:
+    from growdesk.services import care_of_files  # noqa: PLC0415
+
+    backed = care_of_files.backup(collection, file)
+    line = f"Backup made: {backed.file}"
+    return " ".join([line, *backed.problems])
+
+
+def _sheet(collection: Collection, desk: Desk) -> Sheet:
+    return collection.sheet.week(desk.on)
+
+
+def _write_pdf(sheet: Sheet, file: Path) -> None:
+    from growdesk.ui.printing.sheet_pdf import write_pdf  # noqa: PLC0415
+
+    write_pdf(sheet, file)

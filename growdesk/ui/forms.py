@@ -1,0 +1,265 @@
+"""Open the forms for plants and looks, and write what they hand out.
+
+What a form opens with is read on the desk's thread first; the form stays open until
+its draft is written, and a refusal is told beside its field.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtWidgets import QFileDialog
+
+from growdesk.domain.kinds import Habit
+from growdesk.services import kinds
+from growdesk.services.values import PlantDraft
+from growdesk.ui import typed, words
+from growdesk.ui.dialogs.give import GiveDialog, Given
+from growdesk.ui.dialogs.look import LookDialog, LookDraft, LookStart
+from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
+from growdesk.ui.tasks import Job, Lane
+from growdesk.ui.widgets.photo_box import PICTURES
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from datetime import date
+
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.domain.facts import CareKind, Look
+    from growdesk.services.collection import Collection
+    from growdesk.services.values import Line, LookView, PlaceView, Written
+    from growdesk.ui.desk import Desk
+
+
+@dataclass(frozen=True, slots=True)
+class _LookBasis:
+    draft: PlantDraft
+    look: Look
+
+
+class Forms(QObject):
+    """The forms of plants and looks; keeps drafts of looks that were left."""
+
+    plant_added = Signal(int)
+    draft_kept = Signal()
+    place_wanted = Signal(object)
+
+    def __init__(self, desk: Desk, window: QWidget) -> None:
+        super().__init__(window)
+        self._desk = desk
+        self._window = window
+        self._kept: dict[int, LookStart] = {}
+
+    @property
+    def _now(self) -> Collection:
+        return self._desk.collection
+
+    # -- looks ----------------------------------------------------------------------
+
+    def look(self, plant_id: int) -> None:
+        """Open a new look; a draft that was left is opened again."""
+        kept = self._kept.pop(plant_id, None)
+        if kept is not None:
+            self._open_look(kept)
+            return
+        on = min(self._desk.on, self._desk.today)
+        work = partial(_look_basis, self._now, plant_id, on)
+        self._desk.read(work, partial(self._start_look, plant_id))
+
+    def change_look(self, view: LookView) -> None:
+        """Open a look that was recorded."""
+        detail = self._desk.detail
+        if detail is None:
+            return
+        day = words.short_day(view.look.on)
+        self._open_look(
+            LookStart(
+                plant_id=detail.plant_id,
+                title=f"Look at {detail.draft.tag} of {day}",
+                look=view.look,
+                monopodial=_is_monopodial(detail.draft),
+                note=view.note,
+                look_id=view.look_id,
+            )
+        )
+
+    def _start_look(self, plant_id: int, basis: _LookBasis) -> None:
+        draft = basis.draft
+        self._open_look(
+            LookStart(
+                plant_id=plant_id,
+                title=f"Look at {draft.tag}, {draft.name or 'no name recorded'}",
+                look=basis.look,
+                monopodial=_is_monopodial(draft),
+            )
+        )
+
+    def _open_look(self, start: LookStart) -> None:
+        dialog = LookDialog(self._window, start)
+        dialog.saved.connect(partial(self._save_look, dialog, start))
+        dialog.left.connect(self._keep)
+        dialog.delete_wanted.connect(partial(self._delete_look, dialog))
+        dialog.open()
+
+    def _save_look(
+        self, dialog: LookDialog, start: LookStart, draft: LookDraft
+    ) -> None:
+        if start.look_id is None:
+            work = partial(
+                self._now.looks.record,
+                start.plant_id,
+                draft.look,
+                draft.note,
+                draft.photos,
+            )
+        else:
+            work = partial(_change_look, self._now, start, draft)
+        self._desk.write(work, lambda _done: dialog.close_saved(), dialog.refused)
+
+    def _delete_look(self, dialog: LookDialog, look_id: int) -> None:
+        self._desk.write(
+            partial(self._now.looks.delete, look_id),
+            lambda _done: dialog.close_saved(),
+            dialog.refused,
+        )
+
+    def _keep(self, start: LookStart) -> None:
+        self._kept[start.plant_id] = start
+        self.draft_kept.emit()
+        self._desk.told.emit(
+            "The look is kept as a draft; Record a look opens it again."
+        )
+
+    def unsaved_line(self) -> str:
+        """Name the looks that were left unsaved, or say nothing."""
+        if not self._kept:
+            return ""
+        titles = ", ".join(start.title for start in self._kept.values())
+        return f"Not saved yet: {titles}. Open it to save; close again to let it go."
+
+    # -- plants ---------------------------------------------------------------------
+
+    def add_plant(self) -> None:
+        """Open a new plant; its first look follows in the same flow."""
+        self._warm_units()
+        work = partial(_plant_start, self._now, None)
+        self._desk.read(work, self._open_plant)
+
+    def change_plant(self, plant_id: int) -> None:
+        """Open a plant that is there."""
+        self._warm_units()
+        work = partial(_plant_start, self._now, plant_id)
+        self._desk.read(work, self._open_plant)
+
+    def _open_plant(self, start: PlantStart) -> None:
+        dialog = PlantDialog(self._window, start, self._now.plants.guess_kind)
+        dialog.saved.connect(partial(self._save_plant, dialog, start))
+        dialog.place_wanted.connect(lambda: self.place_wanted.emit(dialog))
+        dialog.open()
+
+    def _save_plant(
+        self, dialog: PlantDialog, start: PlantStart, draft: PlantDraft
+    ) -> None:
+        if start.plant_id is None:
+            work = partial(self._now.plants.add, draft)
+        else:
+            work = partial(self._now.plants.change, start.plant_id, draft)
+        is_new = start.plant_id is None
+        self._desk.write(
+            work, partial(self._plant_saved, dialog, is_new), dialog.refused
+        )
+
+    def _plant_saved(self, dialog: PlantDialog, is_new: bool, done: Written) -> None:  # noqa: FBT001
+        dialog.close_saved()
+        if is_new and done.ids:
+            self.plant_added.emit(done.ids[0])
+            self.look(done.ids[0])
+
+    def _warm_units(self) -> None:
+        """Load the unit parser beside the typing, so that saving does not wait."""
+        work = partial(typed.volume_l, "1 L", "volume")
+        self._desk.tasks.ask(
+            self, Job(work, lambda _litres: None, lambda _error: None), Lane.SIDE
+        )
+
+    # -- care and photos ------------------------------------------------------------
+
+    def give(self, lines: Sequence[Line], what: CareKind) -> None:
+        """Open what was really given to some plants."""
+        if not lines:
+            self._desk.told.emit("No plant is selected.")
+            return
+        whom = ", ".join(f"{line.tag} {line.name}".strip() for line in lines[:4])
+        if len(lines) > 4:
+            whom += f" and {len(lines) - 4} more"
+        on = min(self._desk.on, self._desk.today)
+        dialog = GiveDialog(self._window, whom, on, what)
+        ids = tuple(line.plant_id for line in lines)
+        dialog.saved.connect(partial(self._save_given, dialog, ids))
+        dialog.open()
+
+    def _save_given(
+        self, dialog: GiveDialog, ids: tuple[int, ...], given: Given
+    ) -> None:
+        work = partial(
+            self._now.day.give,
+            ids,
+            given.on,
+            given.what,
+            given.strength_ppm_n,
+            given.note,
+        )
+        self._desk.write(work, lambda _done: dialog.close_saved(), dialog.refused)
+
+    def add_photos(self, plant_id: int) -> None:
+        """Choose photos of a plant."""
+        dialog = QFileDialog(self._window, "Add photos", "", PICTURES)
+        dialog.setFileMode(QFileDialog.FileMode.ExistingFiles)
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.filesSelected.connect(partial(self.take_photos, plant_id))
+        dialog.open()
+
+    def take_photos(self, plant_id: int, names: Sequence[str]) -> None:
+        """Copy photos of a plant in."""
+        paths = tuple(Path(name) for name in names)
+        self._desk.write(partial(self._now.photos.add, plant_id, paths))
+
+
+def _look_basis(collection: Collection, plant_id: int, on: date) -> _LookBasis:
+    return _LookBasis(
+        collection.plants.get(plant_id), collection.looks.start(plant_id, on)
+    )
+
+
+def _change_look(collection: Collection, start: LookStart, draft: LookDraft) -> Written:
+    look_id = start.look_id
+    if look_id is None:
+        raise TypeError("only a recorded look can be changed")
+    written = collection.looks.change(look_id, draft.look, draft.note)
+    if not draft.photos:
+        return written
+    added = collection.photos.add(start.plant_id, draft.photos, look_id)
+    return type(written)(
+        written.changed | added.changed, written.title, written.ids, added.problems
+    )
+
+
+def _plant_start(collection: Collection, plant_id: int | None) -> PlantStart:
+    places: tuple[PlaceView, ...] = collection.places.all()
+    if plant_id is None:
+        only = places[0].place_id if len(places) == 1 else None
+        draft = PlantDraft(collection.plants.next_tag(), "", "", place_id=only)
+    else:
+        draft = collection.plants.get(plant_id)
+    return PlantStart(plant_id, draft, collection.plants.kinds(), places)
+
+
+def _is_monopodial(draft: PlantDraft) -> bool:
+    table = kinds.table()
+    kind = table.kinds.get(draft.kind) or table.find(draft.name)
+    return kind is not None and kind.habit is Habit.MONOPODIAL

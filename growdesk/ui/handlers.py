@@ -1,0 +1,157 @@
+"""Say what each command of ``actions`` does, by its key, for one window."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+
+from growdesk.domain.facts import CareKind
+from growdesk.ui import actions
+from growdesk.ui.dialogs import about
+from growdesk.ui.preferences import preferences
+from growdesk.ui.theme import Mode
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+    from pathlib import Path
+
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.ui.deeds import Deeds
+    from growdesk.ui.desk import Desk
+    from growdesk.ui.files import Files
+    from growdesk.ui.forms import Forms
+    from growdesk.ui.panes.day_list import DayListPane
+    from growdesk.ui.panes.detail import DetailPane
+    from growdesk.ui.panes.mixing import MixingPane
+    from growdesk.ui.shelf_forms import ShelfForms
+    from growdesk.ui.theme import Theme
+    from growdesk.ui.widgets.strip import Strip
+
+
+@dataclass(frozen=True, slots=True)
+class Hands:
+    """All that commands reach for."""
+
+    window: QWidget
+    desk: Desk
+    deeds: Deeds
+    forms: Forms
+    shelf: ShelfForms
+    files: Files
+    day_list: DayListPane
+    detail: DetailPane
+    mixing: MixingPane
+    strip: Strip
+    theme: Theme
+    log_file: Path | None
+
+
+def handlers(hands: Hands) -> Mapping[str, Callable[[], object]]:
+    """Give what to call for every command."""
+    return {
+        **_file(hands),
+        **_edit(hands),
+        **_plant(hands),
+        **_day_and_shelf(hands),
+        **_view(hands),
+        **_help(hands),
+    }
+
+
+def _file(hands: Hands) -> dict[str, Callable[[], object]]:
+    files = hands.files
+    return {
+        "new-collection": files.new_collection,
+        "open-collection": files.open_collection,
+        "preview-sheet": files.preview_sheet,
+        "print-sheet": files.print_sheet,
+        "save-sheet": files.save_sheet,
+        "export": files.export,
+        "backup": files.backup,
+        "quit": hands.window.close,
+    }
+
+
+def _edit(hands: Hands) -> dict[str, Callable[[], object]]:
+    return {
+        "undo": hands.deeds.undo,
+        "redo": hands.deeds.redo,
+        "find": hands.day_list.focus_filter,
+        "settings": hands.shelf.settings,
+    }
+
+
+def _plant(hands: Hands) -> dict[str, Callable[[], object]]:
+    selected = hands.day_list.selected
+    deeds, forms = hands.deeds, hands.forms
+    return {
+        "tick": lambda: deeds.toggle(selected()),
+        "pass-by": lambda: deeds.pass_by(selected()),
+        "give": lambda: forms.give(selected(), CareKind.FEED),
+        "repot": lambda: forms.give(selected(), CareKind.REPOT),
+        "look": partial(_for_chosen, hands, forms.look),
+        "photos": partial(_for_chosen, hands, forms.add_photos),
+        "add-plant": forms.add_plant,
+        "change-plant": partial(_for_chosen, hands, forms.change_plant),
+        "bin": lambda: deeds.put_in_bin(selected()),
+    }
+
+
+def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
+    return {
+        "today": hands.desk.show_day,
+        "previous-day": partial(hands.deeds.step_day, -1),
+        "next-day": partial(hands.deeds.step_day, 1),
+        "places": hands.shelf.places,
+        "tins": hands.shelf.tins,
+        "waters": hands.shelf.waters,
+        "quick-mix": partial(_to_quick_mix, hands),
+    }
+
+
+def _view(hands: Hands) -> dict[str, Callable[[], object]]:
+    return {
+        "light-system": partial(_choose_light, hands, Mode.SYSTEM),
+        "light-light": partial(_choose_light, hands, Mode.LIGHT),
+        "light-dark": partial(_choose_light, hands, Mode.DARK),
+        "to-list": hands.day_list.table.setFocus,
+        "to-detail": hands.detail.look_button.setFocus,
+        "to-mixing": hands.mixing.tabs.setFocus,
+        "full-screen": partial(_full_screen, hands.window),
+    }
+
+
+def _help(hands: Hands) -> dict[str, Callable[[], object]]:
+    return {
+        "keys": lambda: about.keys(hands.window, actions.help_rows()).open(),
+        "cautions": lambda: about.all_cautions(hands.window).open(),
+        "about": lambda: about.about(
+            hands.window, hands.desk.collection.folder, hands.log_file
+        ).open(),
+    }
+
+
+def _for_chosen(hands: Hands, use: Callable[[int], object]) -> None:
+    chosen = hands.day_list.chosen
+    if chosen is None:
+        hands.strip.tell("No plant is selected.")
+    else:
+        use(chosen)
+
+
+def _to_quick_mix(hands: Hands) -> None:
+    hands.mixing.tabs.setCurrentIndex(1)
+    hands.mixing.quick.analysis.setFocus()
+
+
+def _choose_light(hands: Hands, mode: Mode) -> None:
+    hands.theme.choose(mode)
+    preferences().setValue("light", mode.value)
+
+
+def _full_screen(window: QWidget) -> None:
+    window.setWindowState(window.windowState() ^ Qt.WindowState.WindowFullScreen)

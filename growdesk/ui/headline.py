@@ -1,0 +1,108 @@
+"""Say the day in words, what to do first, and what is left when it is done.
+
+Plain sentences from a ``DayView``; no widget and no service.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.domain.facts import CareKind, Verdict
+from growdesk.services.values import DoneKind
+from growdesk.ui import words
+from growdesk.ui.models.day_model import can_tick
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from growdesk.services.values import DayView, Line
+
+
+def day_title(view: DayView, today: date) -> str:
+    """Give the day as a title, with how near it is."""
+    title = words.long_day(view.on)
+    if view.is_today:
+        return f"Today, {title}"
+    days = (view.on - today).days
+    if days == 1:
+        return f"Tomorrow, {title}"
+    near = (
+        f"in {days} days" if days > 0 else f"{words.counted(-days, 'day', 'days')} ago"
+    )
+    return f"{title} ({near})"
+
+
+def what_first(view: DayView) -> str:
+    """Say what to do first, or what came of the day."""
+    if not view.lines:
+        return "No plants yet. Begin with the steps on the left."
+    to_do = [line for line in view.lines if can_tick(line) and line.done is None]
+    if not to_do:
+        return _summary(view)
+    parts = _first_steps(view)
+    left = f"{words.plants(len(to_do))} to do"
+    done = sum(line.done is not None for line in view.lines)
+    left += f", {done} done." if done else "."
+    return f"{_sentence(parts)} {left}" if parts else left
+
+
+def _first_steps(view: DayView) -> list[str]:
+    looks = _count(view, Verdict.LOOK_FIRST)
+    parts = []
+    if looks == 1:
+        parts.append("1 plant wants a look first")
+    elif looks:
+        parts.append(f"{looks} plants want a look first")
+    pending = any(
+        line.verdict is Verdict.FEED and line.done is None for line in view.lines
+    )
+    if view.mix.jugs and pending:
+        litres = sum(jug.volume_l for jug in view.mix.jugs)
+        jugs = words.counted(len(view.mix.jugs), "jug", "jugs")
+        parts.append(f"mix {jugs} of feed, {words.volume(litres)}")
+    water_l = view.mix.clear_l + view.mix.flush_l
+    if water_l:
+        parts.append(f"have {words.volume(water_l)} of clear water ready")
+    return parts
+
+
+def _sentence(parts: list[str]) -> str:
+    joined = "; then ".join([parts[0], ", ".join(parts[1:])]) if parts[1:] else parts[0]
+    return joined[0].upper() + joined[1:] + "."
+
+
+def _summary(view: DayView) -> str:
+    """Say what is left, the water used, and the next day."""
+    done = [line for line in view.lines if line.done is not None]
+    following = f"Next watering day: {words.near_day(view.next_day)}."
+    looks = _count(view, Verdict.LOOK_FIRST)
+    left = f"{words.plants(looks)} still to look at. " if looks else ""
+    if not done:
+        return f"Nothing to pour on this day. {left}{following}"
+    used_l = sum(line.done.volume_l or 0.0 for line in done if line.done is not None)
+    given = _given_words(done)
+    used = f" {words.volume(used_l)} used." if used_l else ""
+    return f"All done: {given}.{used} {left}{following}"
+
+
+def _given_words(done: list[Line]) -> str:
+    counts: dict[str, int] = {}
+    names = {
+        CareKind.FEED: "fed",
+        CareKind.CLEAR_WATER: "on clear water",
+        CareKind.FLUSH: "flushed",
+    }
+    for line in done:
+        if line.done is None:
+            continue
+        what = line.done.what
+        if line.done.kind is DoneKind.PASSED_BY or what is None:
+            name = "passed by"
+        else:
+            name = names.get(what, "cared for")
+        counts[name] = counts.get(name, 0) + 1
+    return ", ".join(f"{count} {name}" for name, count in counts.items())
+
+
+def _count(view: DayView, verdict: Verdict) -> int:
+    return sum(line.verdict is verdict and line.done is None for line in view.lines)

@@ -1,0 +1,1 @@
+"""Qt models over the frozen lines that services hand out."""

@@ -1,0 +1,263 @@
+"""Give the watering day's list to a view: group headers and lines, as roles.
+
+Rows are frozen; a new day is a reset. Text for people comes from ``ui.words``. The
+model never asks a service for anything and never writes: a click on a tick goes out
+as a signal from the pane.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import IntEnum
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
+from typing_extensions import override
+
+from growdesk.domain.facts import Verdict
+from growdesk.services.values import DoneKind
+from growdesk.ui import words
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Sequence
+
+    from growdesk.services.values import Line
+
+Index = QModelIndex | QPersistentModelIndex
+ID_ROLE = Qt.ItemDataRole.UserRole + 1
+LINE_ROLE = Qt.ItemDataRole.UserRole + 2
+HEAD_ROLE = Qt.ItemDataRole.UserRole + 3
+UNDER_ROLE = Qt.ItemDataRole.UserRole + 4
+_ROOT = QModelIndex()
+_TICKED = frozenset({Verdict.FEED, Verdict.CLEAR_WATER, Verdict.FLUSH})
+
+
+class Place(IntEnum):
+    """The columns by number, in the order of ``COLUMNS``."""
+
+    TICK = 0
+    TAG = 1
+    PLANT = 2
+    VERDICT = 3
+    STRENGTH = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column as data: its title, its text, and the smaller text under it."""
+
+    key: str
+    title: str
+    text: Callable[[Line], str]
+    under: Callable[[Line], str]
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """A group's header row: the verdict, how many lines, how many of them done."""
+
+    verdict: Verdict
+    count: int
+    done: int
+
+    @property
+    def text(self) -> str:
+        """Give the header in words."""
+        said = f"{words.VERDICT[self.verdict]}, {words.plants(self.count)}"
+        return f"{said}, {self.done} done" if self.done else said
+
+
+def _under_strength(line: Line) -> str:
+    if line.done is not None and line.done.kind is DoneKind.PASSED_BY:
+        return "still damp"
+    if line.done is not None or line.verdict is not Verdict.FEED:
+        return words.volume(line.volume_l) if line.volume_l and can_tick(line) else ""
+    jug = f"jug {line.letter}, " if line.letter else ""
+    return jug + words.volume(line.volume_l)
+
+
+def _strength(line: Line) -> str:
+    if line.done is not None and line.done.kind is DoneKind.PASSED_BY:
+        return "passed by"
+    if line.done is not None:
+        return words.done(line.done)
+    return words.strength(line.strength_ppm_n)
+
+
+COLUMNS: tuple[Column, ...] = (
+    Column("tick", "Done", lambda _line: "", lambda _line: ""),
+    Column("tag", "Tag", lambda line: line.tag, lambda _line: ""),
+    Column("plant", "Plant", lambda line: line.name, lambda line: line.place),
+    Column(
+        "verdict",
+        "Verdict",
+        lambda line: words.VERDICT[line.verdict],
+        lambda line: line.short_reason,
+    ),
+    Column("strength", "Strength", _strength, _under_strength),
+)
+
+
+def can_tick(line: Line) -> bool:
+    """Tell whether the line has something to be done on the round."""
+    return line.verdict in _TICKED
+
+
+def folded(line: Line) -> str:
+    """Give all that a filter may find of a line, folded to one case."""
+    parts = (
+        line.tag,
+        line.name,
+        line.place,
+        words.VERDICT[line.verdict],
+        line.short_reason,
+    )
+    return "\n".join(parts).casefold()
+
+
+class DayModel(QAbstractTableModel):
+    """The list of one watering day, grouped by verdict, filtered by typed words."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._lines: tuple[Line, ...] = ()
+        self._folded: tuple[str, ...] = ()
+        self._filter = ""
+        self._rows: tuple[Head | Line, ...] = ()
+
+    # -- what the pane asks ---------------------------------------------------------
+
+    @property
+    def rows(self) -> tuple[Head | Line, ...]:
+        """Give the rows as shown."""
+        return self._rows
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """Give all lines of the day, shown or not."""
+        return self._lines
+
+    def show(self, lines: Sequence[Line]) -> None:
+        """Take a new day's lines."""
+        self._lines = tuple(lines)
+        self._folded = tuple(folded(line) for line in self._lines)
+        self._rebuild()
+
+    def filter_by(self, typed: str) -> None:
+        """Keep the lines that hold every typed word."""
+        wanted = typed.casefold()
+        if wanted != self._filter:
+            self._filter = wanted
+            self._rebuild()
+
+    def row_of(self, plant_id: int) -> int:
+        """Give the row of a plant, or -1 where it is not shown."""
+        for row, entry in enumerate(self._rows):
+            if not isinstance(entry, Head) and entry.plant_id == plant_id:
+                return row
+        return -1
+
+    def lines_at(self, rows: Iterable[int]) -> tuple[Line, ...]:
+        """Give the lines at some rows, headers left out."""
+        entries = (self._rows[row] for row in sorted(set(rows)))
+        return tuple(entry for entry in entries if not isinstance(entry, Head))
+
+    def head_rows(self) -> tuple[int, ...]:
+        """Give the rows that are group headers."""
+        return tuple(
+            row for row, entry in enumerate(self._rows) if isinstance(entry, Head)
+        )
+
+    # -- what Qt asks ---------------------------------------------------------------
+
+    @override
+    def rowCount(self, parent: Index = _ROOT) -> int:
+        return 0 if parent.isValid() else len(self._rows)
+
+    @override
+    def columnCount(self, parent: Index = _ROOT) -> int:
+        return 0 if parent.isValid() else len(COLUMNS)
+
+    @override
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+        reader = _READERS.get(role)
+        if reader is None or not index.isValid():
+            return None
+        entry = self._rows[index.row()]
+        if isinstance(entry, Head):
+            return _read_head(entry, index.column(), role)
+        return reader(entry, index.column())
+
+    @override
+    def headerData(
+        self,
+        section: int,
+        orientation: Qt.Orientation,
+        role: int = Qt.ItemDataRole.DisplayRole,
+    ) -> object:
+        if orientation is not Qt.Orientation.Horizontal:
+            return None
+        if role == Qt.ItemDataRole.DisplayRole:
+            return COLUMNS[section].title
+        return None
+
+    @override
+    def flags(self, index: Index) -> Qt.ItemFlag:
+        if not index.isValid():
+            return Qt.ItemFlag.NoItemFlags
+        if isinstance(self._rows[index.row()], Head):
+            return Qt.ItemFlag.NoItemFlags  # so that the arrow keys step over it
+        plain = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
+        return plain | Qt.ItemFlag.ItemNeverHasChildren
+
+    def _rebuild(self) -> None:
+        self.beginResetModel()
+        asked = self._filter.split()
+        kept = [
+            line
+            for line, text in zip(self._lines, self._folded, strict=True)
+            if all(word in text for word in asked)
+        ]
+        rows: list[Head | Line] = []
+        for verdict in words.VERDICT_ORDER:
+            group = [line for line in kept if line.verdict is verdict]
+            if group:
+                done = sum(line.done is not None for line in group)
+                rows += [Head(verdict, len(group), done), *group]
+        self._rows = tuple(rows)
+        self.endResetModel()
+
+
+def _read_head(head: Head, column: int, role: int) -> object:
+    if role == HEAD_ROLE:
+        return head
+    texts = (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole)
+    return head.text if role in texts and column == 0 else None
+
+
+def _check_state(line: Line, column: int) -> object:
+    if column != Place.TICK or not (can_tick(line) or line.done):
+        return None
+    return Qt.CheckState.Unchecked if line.done is None else Qt.CheckState.Checked
+
+
+def _spoken(line: Line, column: int) -> str:
+    if column == Place.TICK:
+        return f"done: {words.done(line.done)}" if line.done else "not done yet"
+    if column == Place.VERDICT:
+        return f"{words.VERDICT[line.verdict]}, {words.WATER[line.water]}"
+    if column == Place.PLANT:
+        return words.spoken(line)
+    return COLUMNS[column].text(line)
+
+
+_READERS: dict[int, Callable[[Line, int], object]] = {
+    Qt.ItemDataRole.DisplayRole: lambda line, column: COLUMNS[column].text(line),
+    UNDER_ROLE: lambda line, column: COLUMNS[column].under(line),
+    ID_ROLE: lambda line, _column: line.plant_id,
+    LINE_ROLE: lambda line, _column: line,
+    HEAD_ROLE: lambda _line, _column: None,
+    Qt.ItemDataRole.CheckStateRole: _check_state,
+    Qt.ItemDataRole.ToolTipRole: lambda line, _column: words.spoken(line),
+    Qt.ItemDataRole.AccessibleTextRole: _spoken,
+}

@@ -1,0 +1,1 @@
+"""The three panes of the window; none of them knows another."""

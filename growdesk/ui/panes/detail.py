@@ -1,0 +1,142 @@
+"""Show one plant on one day: the reasons first, then what is on record of it.
+
+Knows ``PlantDetail`` and a source of thumbnails; all that a person wants done goes
+out as signals.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QFrame,
+    QHBoxLayout,
+    QSplitter,
+    QStackedLayout,
+    QTabWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from growdesk.ui.widgets import records
+from growdesk.ui.widgets.parts import button, label, scrolled
+from growdesk.ui.widgets.reasons import Reasons
+
+if TYPE_CHECKING:
+    from growdesk.services.values import PlantDetail
+    from growdesk.ui.widgets.thumbs import Thumbs
+
+
+class DetailPane(QFrame):
+    """The middle pane."""
+
+    look_wanted = Signal()
+    look_change_wanted = Signal(object)
+    give_wanted = Signal()
+    plant_wanted = Signal()
+    photos_wanted = Signal()
+    photo_opened = Signal(object)
+
+    def __init__(self, thumbs: Thumbs) -> None:
+        super().__init__()
+        self.setProperty("pane", "true")
+        self.setAccessibleName("The plant")
+        self._thumbs = thumbs
+        self.detail: PlantDetail | None = None
+        self._reasons = Reasons()
+        self._reasons.change_wanted.connect(self.plant_wanted)
+        self.tabs = QTabWidget()
+        self.tabs.setAccessibleName("What is on record of the plant")
+        self._nothing = label("", tone="muted")
+        self._stack = QStackedLayout(self)
+        self._lay_out()
+        self.show_nothing("Choose a plant in the list; its reasons stand here.")
+
+    def show_nothing(self, text: str) -> None:
+        """Say in words why no plant is shown."""
+        self.detail = None
+        self._nothing.setText(text)
+        self._stack.setCurrentIndex(0)
+
+    def show_plant(self, detail: PlantDetail) -> None:
+        """Show a plant; the tab that was open stays open."""
+        same = self.detail is not None and self.detail.plant_id == detail.plant_id
+        self.detail = detail
+        self._reasons.show_plant(detail)
+        if not same:
+            self._scroll.verticalScrollBar().setValue(0)
+        self._fill_tabs(detail)
+        self._stack.setCurrentIndex(1)
+
+    def refresh_colours(self) -> None:
+        """Draw the plant again in the scheme now in force."""
+        if self.detail is not None:
+            self.show_plant(self.detail)
+
+    def _lay_out(self) -> None:
+        empty = QWidget()
+        inner = QVBoxLayout(empty)
+        inner.setContentsMargins(22, 22, 22, 22)
+        inner.addWidget(self._nothing)
+        inner.addStretch(1)
+        self._stack.addWidget(empty)
+        self._scroll = scrolled(self._reasons, "Reasons")
+        self._scroll.setMinimumHeight(200)
+        upper = QWidget()
+        column = QVBoxLayout(upper)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self._scroll, 1)
+        column.addLayout(self._buttons())
+        split = QSplitter(Qt.Orientation.Vertical)
+        split.setChildrenCollapsible(False)
+        split.addWidget(upper)
+        split.addWidget(self.tabs)
+        split.setStretchFactor(0, 1)
+        split.setStretchFactor(1, 2)
+        split.setSizes([430, 260])
+        self._stack.addWidget(split)
+
+    def _buttons(self) -> QHBoxLayout:
+        row = QHBoxLayout()
+        row.setContentsMargins(18, 8, 18, 10)
+        row.setSpacing(8)
+        self.look_button = button("Record a look…", self.look_wanted.emit)
+        self.look_button.setDefault(True)
+        row.addWidget(self.look_button)
+        row.addWidget(button("Give something else…", self.give_wanted.emit))
+        row.addStretch(1)
+        return row
+
+    def _fill_tabs(self, detail: PlantDetail) -> None:
+        kept = max(self.tabs.currentIndex(), 0)
+        opened = self.photo_opened.emit
+        pages = (
+            (
+                f"Looks ({len(detail.looks)})",
+                records.looks_page(
+                    detail,
+                    self._thumbs,
+                    opened,
+                    self.look_change_wanted.emit,
+                    self.look_wanted.emit,
+                ),
+            ),
+            (
+                f"Photos ({len(detail.photos)})",
+                records.photos_page(
+                    detail, self._thumbs, opened, self.photos_wanted.emit
+                ),
+            ),
+            ("Care", records.care_page(detail, self.give_wanted.emit)),
+            ("Plant", records.plant_page(detail, self.plant_wanted.emit)),
+        )
+        while self.tabs.count():
+            old = self.tabs.widget(0)
+            self.tabs.removeTab(0)
+            if old is not None:
+                old.deleteLater()
+        for title, page in pages:
+            self.tabs.addTab(scrolled(page, title), title)
+        self.tabs.setCurrentIndex(kept)

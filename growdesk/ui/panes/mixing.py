@@ -1,0 +1,164 @@
+"""Show what to mix: tin and water in use, the jugs of the day, and the cautions.
+
+Knows ``MixPlan``, tins and waters; choices and questions go out as signals.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal, SignalInstance
+from PySide6.QtWidgets import (
+    QComboBox,
+    QFrame,
+    QGridLayout,
+    QLabel,
+    QTabWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from growdesk.domain import cautions
+from growdesk.ui import words
+from growdesk.ui.widgets.jugs import Jugs
+from growdesk.ui.widgets.parts import button, frame, label, link, scrolled
+from growdesk.ui.widgets.quick import QuickCalculator
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from growdesk.services.values import DayView, TinView, WaterView
+
+
+class MixingPane(QFrame):
+    """The right pane."""
+
+    tin_chosen = Signal(int)
+    water_chosen = Signal(int)
+    tins_wanted = Signal()
+    waters_wanted = Signal()
+    cautions_wanted = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setProperty("pane", "true")
+        self.setAccessibleName("Mixing")
+        self.quick = QuickCalculator()
+        self.tabs = QTabWidget()
+        self.tabs.setAccessibleName("Mixing")
+        self.tin = QComboBox()
+        self.water = QComboBox()
+        self._jugs = Jugs()
+        self._empty = label("", tone="muted")
+        self._view: DayView | None = None
+        self._lay_out()
+
+    def show_day(self, view: DayView) -> None:
+        """Show the jugs of a day."""
+        self._view = view
+        has_plants = bool(view.lines)
+        self._empty.setVisible(not has_plants)
+        self._empty.setText(
+            "With the first plant on feed the jugs stand here. The quick mix beside "
+            "works at once."
+        )
+        self._jugs.setVisible(has_plants)
+        if has_plants:
+            self._jugs.show_plan(view.mix)
+
+    def show_shelf(self, tins: Sequence[TinView], waters: Sequence[WaterView]) -> None:
+        """Show what is on the shelf, with what is in use chosen."""
+        _fill(
+            self.tin,
+            [(each.tin_id, each.draft.name, each.draft.in_use) for each in tins],
+            "No tin yet",
+        )
+        _fill(
+            self.water,
+            [(each.water_id, water_words(each), each.draft.in_use) for each in waters],
+            "No water yet",
+        )
+
+    def refresh_colours(self) -> None:
+        """Draw the jugs again in the scheme now in force."""
+        if self._view is not None:
+            self.show_day(self._view)
+
+    def _lay_out(self) -> None:
+        plan = QWidget()
+        column = QVBoxLayout(plan)
+        column.setContentsMargins(16, 14, 16, 14)
+        column.setSpacing(10)
+        column.addLayout(self._choosers())
+        column.addWidget(self._empty)
+        column.addWidget(self._jugs)
+        column.addWidget(self._cautions())
+        column.addStretch(1)
+        self.tabs.addTab(scrolled(plan, "To mix"), "To mix")
+        self.tabs.addTab(scrolled(self.quick, "Quick mix"), "Quick mix")
+        outer = QVBoxLayout(self)
+        outer.setContentsMargins(1, 6, 1, 1)
+        outer.addWidget(self.tabs)
+
+    def _choosers(self) -> QGridLayout:
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(8)
+        grid.setColumnStretch(1, 1)
+        rows = (
+            ("&Tin", self.tin, self.tin_chosen, self.tins_wanted),
+            ("&Water", self.water, self.water_chosen, self.waters_wanted),
+        )
+        for row, (title, combo, chosen, wanted) in enumerate(rows):
+            name = QLabel(title)
+            name.setBuddy(combo)
+            combo.setAccessibleName(title.replace("&", "") + " in use")
+            combo.setMinimumContentsLength(8)
+            combo.setSizeAdjustPolicy(
+                QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
+            )
+            combo.activated.connect(partial(_send_row, combo, chosen))
+            what = f"Change the {title.replace('&', '').lower()}s on the shelf"
+            edit = button("…", wanted.emit, what)
+            edit.setAccessibleName(what)
+            edit.setFixedWidth(40)
+            grid.addWidget(name, row, 0)
+            grid.addWidget(combo, row, 1)
+            grid.addWidget(edit, row, 2)
+        return grid
+
+    def _cautions(self) -> QFrame:
+        box = frame("card")
+        rows = QVBoxLayout(box)
+        rows.setContentsMargins(12, 8, 12, 8)
+        rows.addWidget(label("Cautions", tone="head"))
+        for caution in cautions.SHORT:
+            rows.addWidget(label(caution, tone="muted"))
+        rows.addWidget(link("All cautions", self.cautions_wanted.emit))
+        return box
+
+
+def water_words(view: WaterView) -> str:
+    """Give a kind of water with its EC where it is known."""
+    kind = view.draft.kind
+    word = kind if kind == "RO" else kind.capitalize()
+    if view.draft.ec_ms_per_cm is None:
+        return word
+    return f"{word}, {words.number(view.draft.ec_ms_per_cm)} mS/cm"
+
+
+def _fill(combo: QComboBox, rows: list[tuple[int, str, bool]], none: str) -> None:
+    combo.clear()
+    combo.setEnabled(bool(rows))
+    if not rows:
+        combo.addItem(none)
+    for key, text, in_use in rows:
+        combo.addItem(text, key)
+        if in_use:
+            combo.setCurrentIndex(combo.count() - 1)
+
+
+def _send_row(combo: QComboBox, out: SignalInstance, _row: int) -> None:
+    key = combo.currentData()
+    if isinstance(key, int):
+        out.emit(key)

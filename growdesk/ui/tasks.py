@@ -1,0 +1,156 @@
+"""Run work off the window's thread and bring each answer back to it.
+
+Two lanes: the *desk* lane is one thread that alone talks to the collection, in order;
+the *side* lane does what needs no collection (thumbnails, the sheet as PDF, unit
+parsing). Each request has a ticket. An answer whose owner is gone, or whose topic has
+been asked anew since, is dropped. This module knows nothing of plants.
+"""
+
+from __future__ import annotations
+
+import logging
+from dataclasses import dataclass
+from enum import Enum
+from queue import SimpleQueue
+from typing import TYPE_CHECKING, Generic, TypeVar
+
+from PySide6.QtCore import QObject, Qt, QThread, Signal  # noqa: TID251 -- the one place
+from shiboken6 import isValid
+from typing_extensions import override
+
+from growdesk.domain.errors import GrowdeskError
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+T = TypeVar("T")
+log = logging.getLogger(__name__)
+
+
+class Lane(Enum):
+    """Which thread does the work."""
+
+    DESK = "desk"
+    SIDE = "side"
+
+
+@dataclass(frozen=True, slots=True)
+class Job(Generic[T]):
+    """A piece of work, what to do with its answer, and what with its failure.
+
+    ``topic`` makes an earlier request of the same owner and topic stale.
+    """
+
+    work: Callable[[], T]
+    done: Callable[[T], object]
+    failed: Callable[[Exception], object]
+    topic: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class _Request:
+    ticket: int
+    owner: QObject
+    job: Job[object]
+
+
+@dataclass(frozen=True, slots=True)
+class _Answer:
+    request: _Request
+    value: object
+    error: Exception | None
+
+
+class _Worker(QThread):
+    """One thread that takes requests from its queue until it is told to stop."""
+
+    answered = Signal(object)
+
+    def __init__(self, parent: QObject) -> None:
+        super().__init__(parent)
+        self.queue: SimpleQueue[_Request | None] = SimpleQueue()
+
+    @override
+    def run(self) -> None:
+        while (request := self.queue.get()) is not None:
+            self.answered.emit(_attempt(request))
+
+
+def _attempt(request: _Request) -> _Answer:
+    try:
+        value = request.job.work()
+    except GrowdeskError as error:
+        return _Answer(request, None, error)
+    except Exception as error:
+        log.exception("work failed: %s", request.job.topic or "no topic")
+        return _Answer(request, None, error)
+    return _Answer(request, value, None)
+
+
+class Tasks(QObject):
+    """Hands work to the lanes and gives answers out on the window's thread."""
+
+    busy_changed = Signal(bool)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._ticket = 0
+        self._newest: dict[tuple[int, str], int] = {}
+        self._open = 0
+        self._workers: dict[Lane, _Worker] = {}
+
+    @property
+    def is_busy(self) -> bool:
+        """Tell whether any answer is still outstanding."""
+        return self._open > 0
+
+    def ask(self, owner: QObject, job: Job[T], lane: Lane = Lane.DESK) -> int:
+        """Queue the work and give its ticket."""
+        self._ticket += 1
+        if job.topic:
+            self._newest[id(owner), job.topic] = self._ticket
+        request = _Request(self._ticket, owner, job)  # type: ignore[arg-type]
+        self._open += 1
+        if self._open == 1:
+            self.busy_changed.emit(True)  # noqa: FBT003 -- a signal's argument
+        self._worker(lane).queue.put(request)
+        return self._ticket
+
+    def stop(self) -> None:
+        """Let queued work finish, end the threads, and drop what comes back."""
+        for worker in self._workers.values():
+            worker.answered.disconnect(self._deliver)
+            worker.queue.put(None)
+        for worker in self._workers.values():
+            worker.wait()
+        self._workers.clear()
+        self._open = 0
+
+    def _worker(self, lane: Lane) -> _Worker:
+        if lane not in self._workers:
+            worker = _Worker(self)
+            worker.answered.connect(self._deliver, Qt.ConnectionType.QueuedConnection)
+            worker.start()
+            self._workers[lane] = worker
+        return self._workers[lane]
+
+    def _deliver(self, answer: _Answer) -> None:
+        self._open -= 1
+        request = answer.request
+        try:
+            if self._wanted(request):
+                if answer.error is None:
+                    request.job.done(answer.value)
+                else:
+                    request.job.failed(answer.error)
+        finally:
+            if self._open == 0:
+                self.busy_changed.emit(False)  # noqa: FBT003 -- a signal's argument
+
+    def _wanted(self, request: _Request) -> bool:
+        if not isValid(request.owner):
+            return False
+        if not request.job.topic:
+            return True
+        key = (id(request.owner), request.job.topic)
+        return self._newest.get(key) == request.ticket

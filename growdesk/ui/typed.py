@@ -1,0 +1,108 @@
+"""Read what people type into forms as the values that drafts hold.
+
+An empty field is *not recorded* and gives nothing. Amounts with units go through
+``domain.units``; a slip is an ``InputError`` with the field's name.
+"""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from typing import Final
+
+from growdesk.domain import units
+from growdesk.domain.errors import InputError
+from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number
+
+_LENGTH: Final = re.compile(rf"({NUMBER})\s*(mm|cm|in|inch|inches)?\.?", re.IGNORECASE)
+_BARE: Final = re.compile(NUMBER)
+_MM: Final = {"": 1.0, "mm": 1.0, "cm": 10.0, "in": 25.4, "inch": 25.4, "inches": 25.4}
+
+
+def volume_l(text: str, field: str) -> float | None:
+    """Give a volume in litres; the unit is needed."""
+    return units.parse_volume_l(text, field) if text.strip() else None
+
+
+def density_g_per_ml(text: str, field: str) -> float | None:
+    """Give a density in g/mL; the unit may be left out."""
+    return units.parse_density_g_per_ml(_with(text, "g/mL"), field) if text else None
+
+
+def ec_ms_per_cm(text: str, field: str) -> float | None:
+    """Give a conductivity in mS/cm; the unit may be left out."""
+    return units.parse_ec_ms_per_cm(_with(text, "mS/cm"), field) if text else None
+
+
+def temperature_c(text: str, field: str) -> float | None:
+    """Give a temperature in °C; the unit may be left out."""
+    return units.parse_temperature_c(_with(text, "°C"), field) if text else None
+
+
+def length_mm(text: str, field: str) -> float | None:
+    """Give a length in mm; a bare number is mm."""
+    clean = plain_text(text, field)
+    if not clean:
+        return None
+    matched = _LENGTH.fullmatch(clean)
+    if matched is None:
+        raise InputError(
+            field, text, "is not a length", 'Write for instance "80" or "8 cm".'
+        )
+    number = read_number(matched[1], field, text, asks_groups=True)
+    if not 0 <= number * _MM[(matched[2] or "").lower()] <= 5000:
+        raise InputError(
+            field, text, "is not a length a root or growth has", "Give 0 to 5000 mm."
+        )
+    return number * _MM[(matched[2] or "").lower()]
+
+
+def number(text: str, field: str, example: str) -> float | None:
+    """Give a bare number, as ppm N or hours."""
+    clean = plain_text(text, field)
+    if not clean:
+        return None
+    if not _BARE.fullmatch(clean):
+        raise InputError(
+            field, text, "is not a number", f'Write for instance "{example}".'
+        )
+    return read_number(clean, field, text, asks_groups=True)
+
+
+def whole(text: str, field: str, example: str) -> int | None:
+    """Give a whole number."""
+    found = number(text, field, example)
+    if found is None:
+        return None
+    if found != int(found):
+        raise InputError(
+            field, text, "is not a whole number", f'Write for instance "{example}".'
+        )
+    return int(found)
+
+
+def day(text: str, field: str) -> date | None:
+    """Give a day typed as 2026-11-25 or 25.11.2026."""
+    clean = text.strip()
+    if not clean:
+        return None
+    turned = re.fullmatch(r"(\d{1,2})\.\s*(\d{1,2})\.\s*(\d{4})", clean)
+    iso = f"{turned[3]}-{int(turned[2]):02}-{int(turned[1]):02}" if turned else clean
+    try:
+        return date.fromisoformat(iso)
+    except ValueError as problem:
+        raise InputError(
+            field, text, "is not a day", 'Write it as "2026-11-25".'
+        ) from problem
+
+
+def needed_day(text: str, field: str) -> date:
+    """Give a day that may not be left empty."""
+    found = day(text, field)
+    if found is None:
+        raise InputError(field, "", "is empty", 'Write a day as "2026-11-25".')
+    return found
+
+
+def _with(text: str, unit: str) -> str:
+    return f"{text} {unit}" if re.fullmatch(NUMBER, text.strip()) else text

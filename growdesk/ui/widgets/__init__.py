@@ -1,0 +1,1 @@
+"""Small controls that several panes and dialogs share."""

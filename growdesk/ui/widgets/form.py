@@ -1,0 +1,164 @@
+"""Give forms whose fields carry their own label, name and error line.
+
+An error stands under its field in words, and the field is described by it for a
+screen reader. What was typed is never touched.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QComboBox,
+    QGridLayout,
+    QLabel,
+    QLineEdit,
+    QWidget,
+)
+
+from growdesk.domain.errors import GrowdeskError, InputError
+from growdesk.ui.widgets.parts import label
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+
+class Form(QWidget):
+    """Rows of a label, an editor, and an error line that shows only when needed."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setHorizontalSpacing(12)
+        self._grid.setVerticalSpacing(6)
+        self._grid.setColumnStretch(1, 1)
+        self._errors: dict[str, QLabel] = {}
+        self._editors: dict[str, QWidget] = {}
+        self._general = label("", tone="wrong")
+        self._general.hide()
+        self._next_row = 0
+
+    def add(self, field: str, title: str, editor: QWidget) -> None:
+        """Add an editor under a title with a mnemonic."""
+        name = QLabel(title)
+        name.setBuddy(editor)
+        name.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
+        name.setContentsMargins(0, 6, 0, 0)
+        if not editor.accessibleName():
+            editor.setAccessibleName(title.replace("&", ""))
+        error = label("", tone="wrong")
+        error.hide()
+        row = self._next_row
+        self._grid.addWidget(name, row, 0)
+        self._grid.addWidget(editor, row, 1)
+        self._grid.addWidget(error, row + 1, 1)
+        self._next_row += 2
+        self._errors[field] = error
+        self._editors[field] = editor
+
+    def line(self, field: str, title: str, hint: str = "") -> QLineEdit:
+        """Add a line to type in; the hint is an example, never needed to read."""
+        made = QLineEdit()
+        made.setPlaceholderText(hint)
+        if hint:
+            made.setToolTip(hint)
+        self.add(field, title, made)
+        return made
+
+    def combo(
+        self, field: str, title: str, choices: Sequence[tuple[object, str]]
+    ) -> QComboBox:
+        """Add a choice of values with their words."""
+        made = QComboBox()
+        for value, text in choices:
+            made.addItem(text, value)
+        self.add(field, title, made)
+        return made
+
+    def wide(self, widget: QWidget) -> None:
+        """Add something over the whole width."""
+        self._grid.addWidget(widget, self._next_row, 0, 1, 2)
+        self._next_row += 1
+
+    def note(self, text: str) -> None:
+        """Add a quiet line under the editor added last."""
+        self._grid.addWidget(label(text, tone="muted"), self._next_row, 1)
+        self._next_row += 1
+
+    def end(self) -> None:
+        """Close the form with the line for errors that belong to no field."""
+        self.wide(self._general)
+        self._grid.setRowStretch(self._next_row, 1)
+
+    def editor(self, field: str) -> QWidget | None:
+        """Give the editor of a field."""
+        return self._editors.get(field)
+
+    def has(self, field: str) -> bool:
+        """Tell whether the form has the field."""
+        return field in self._editors
+
+    def clear_errors(self) -> None:
+        """Take all error lines away."""
+        self.say("")
+        for field in self._errors:
+            self._mark(field, "")
+
+    def say(self, text: str) -> None:
+        """Tell something that belongs to no single field."""
+        if self._grid.indexOf(self._general) < 0:
+            self.end()
+        self._general.setText(text)
+        self._general.setVisible(bool(text))
+
+    def show_error(self, error: Exception) -> str:
+        """Tell an error beside its field, else under the form; give the field's key."""
+        self.clear_errors()
+        line = error.line() if isinstance(error, GrowdeskError) else str(error)
+        field = self._field_of(error)
+        if not field:
+            self.say(line)
+            return ""
+        self._mark(field, beside(error))
+        self._editors[field].setFocus(Qt.FocusReason.OtherFocusReason)
+        return field
+
+    def _field_of(self, error: Exception) -> str:
+        if not isinstance(error, InputError):
+            return ""
+        asked = error.field.rsplit(".", 1)[-1].casefold().replace(" ", "_")
+        if asked in self._editors:
+            return asked
+        asked = asked.replace("-", "_")
+        near = [key for key in self._editors if asked.startswith(key) or key in asked]
+        return max(near, key=len, default="")
+
+    def _mark(self, field: str, text: str) -> None:
+        editor = self._editors[field]
+        error = self._errors[field]
+        error.setText(text)
+        error.setVisible(bool(text))
+        editor.setAccessibleDescription(text)
+        if editor.property("wrong") != bool(text):
+            editor.setProperty("wrong", bool(text))
+            editor.style().unpolish(editor)
+            editor.style().polish(editor)
+
+
+def beside(error: Exception) -> str:
+    """Give an error as it reads under its own field, which need not be named again."""
+    if not isinstance(error, InputError):
+        return error.line() if isinstance(error, GrowdeskError) else str(error)
+    value = "This" if error.value in {"", None} else f"“{error.value}”"
+    return f"{value} {error.problem}. {error.hint}".strip()
+
+
+def choose(combo: QComboBox, value: object) -> None:
+    """Put a combo on a value; the first entry where it has none such."""
+    for row in range(combo.count()):
+        if combo.itemData(row) == value:
+            combo.setCurrentIndex(row)
+            return
+    combo.setCurrentIndex(0)

@@ -1,0 +1,66 @@
+"""Show the day in words with what to do first, and choose another day."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QSize, Signal, SignalInstance
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+
+from growdesk.ui import headline, icons, theme
+from growdesk.ui.widgets.parts import button, enlarge, label, short_label
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from growdesk.services.values import DayView
+
+
+class DayHead(QWidget):
+    """The line across the top of the window."""
+
+    previous_wanted = Signal()
+    next_wanted = Signal()
+    today_wanted = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.title = short_label("")
+        enlarge(self.title, 1.55, strong=True)
+        self.first = label("", scale=1.1)
+        self.first.setObjectName("what-first")
+        self._previous = self._arrow("Previous watering day", self.previous_wanted)
+        self._next = self._arrow("Next watering day", self.next_wanted)
+        self._today = button("Today", self.today_wanted.emit)
+        words_column = QVBoxLayout()
+        words_column.setSpacing(2)
+        words_column.addWidget(self.title)
+        words_column.addWidget(self.first)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(6, 6, 6, 8)
+        row.setSpacing(6)
+        row.addLayout(words_column, 1)
+        for each in (self._previous, self._today, self._next):
+            row.addWidget(each)
+        self.refresh_colours()
+
+    def show_day(self, view: DayView, today: date) -> None:
+        """Show a day in words."""
+        self.title.setText(headline.day_title(view, today))
+        self.first.setText(headline.what_first(view))
+        self._today.setEnabled(not view.is_today)
+
+    def refresh_colours(self) -> None:
+        """Draw the arrows in the scheme now in force."""
+        ink = theme.colours().ink
+        self._previous.setIcon(icons.icon("previous", ink))
+        self._next.setIcon(icons.icon("next", ink))
+
+    def _arrow(self, name: str, out: SignalInstance) -> QPushButton:
+        made = QPushButton()
+        made.setAccessibleName(name)
+        made.setToolTip(name)
+        made.setIconSize(QSize(18, 18))
+        made.setFixedWidth(40)
+        made.clicked.connect(out)
+        return made

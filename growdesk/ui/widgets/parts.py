@@ -1,0 +1,130 @@
+"""Give small labelled parts that panes and dialogs are put together from.
+
+Only looks and accessible names live here, no content.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QEvent, QObject, QSize, Qt
+from PySide6.QtGui import QFont
+from PySide6.QtWidgets import (
+    QFrame,
+    QLabel,
+    QLayout,
+    QPushButton,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
+from typing_extensions import override
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+
+def label(text: str = "", *, tone: str = "", scale: float = 1.0) -> QLabel:
+    """Give a wrapping label of plain text; ``tone`` is muted, wrong or head."""
+    made = QLabel(text)
+    made.setTextFormat(Qt.TextFormat.PlainText)
+    made.setWordWrap(True)
+    made.setProperty("tone", tone)
+    if scale != 1.0:
+        enlarge(made, scale)
+    policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+    policy.setHeightForWidth(True)
+    made.setSizePolicy(policy)
+    return made
+
+
+def short_label(text: str = "", *, tone: str = "") -> QLabel:
+    """Give a label that keeps to one line."""
+    made = label(text, tone=tone)
+    made.setWordWrap(False)
+    return made
+
+
+def enlarge(widget: QWidget, scale: float, *, strong: bool = False) -> None:
+    """Set a widget's font to a multiple of the window's."""
+    font = QFont(widget.font())
+    font.setPointSizeF(font.pointSizeF() * scale)
+    if strong:
+        font.setWeight(QFont.Weight.DemiBold)
+    widget.setFont(font)
+
+
+def button(text: str, pressed: Callable[[], object], tip: str = "") -> QPushButton:
+    """Give a push button that calls ``pressed``."""
+    made = QPushButton(text)
+    made.setAutoDefault(False)
+    made.clicked.connect(lambda *_checked: pressed())
+    if tip:
+        made.setToolTip(tip)
+    return made
+
+
+def link(text: str, pressed: Callable[[], object]) -> QPushButton:
+    """Give a button that looks like a line of text to follow."""
+    made = button(text, pressed)
+    made.setProperty("flat-link", "true")
+    return made
+
+
+def frame(kind: str) -> QFrame:
+    """Give a frame that the style sheet draws as ``pane``, ``card`` or ``warning``."""
+    made = QFrame()
+    made.setProperty(kind, "true")
+    return made
+
+
+class TallArea(QScrollArea):
+    """A scroll area that scrolls up and down only, never narrower than its content."""
+
+    def __init__(self, inner: QWidget) -> None:
+        super().__init__()
+        self.setWidget(inner)
+        inner.installEventFilter(self)
+
+    @override
+    def minimumSizeHint(self) -> QSize:
+        inner = self.widget()
+        wide = 0 if inner is None else inner.minimumSizeHint().width()
+        return QSize(wide + self.verticalScrollBar().sizeHint().width(), 80)
+
+    @override
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.LayoutRequest:
+            self.updateGeometry()
+        return super().eventFilter(watched, event)
+
+
+def scrolled(inner: QWidget, name: str) -> QScrollArea:
+    """Give a scroll area that grows its content in width only."""
+    area = TallArea(inner)
+    area.setWidgetResizable(True)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setAccessibleName(name)
+    return area
+
+
+def column(*, margins: int = 0, spacing: int = 8) -> QVBoxLayout:
+    """Give a column of widgets."""
+    made = QVBoxLayout()
+    made.setContentsMargins(margins, margins, margins, margins)
+    made.setSpacing(spacing)
+    return made
+
+
+def clear(layout: QLayout) -> None:
+    """Take everything out of a layout and let it go."""
+    while (item := layout.takeAt(0)) is not None:
+        widget = item.widget()
+        if widget is not None:
+            widget.setParent(None)
+            widget.deleteLater()
+        inner = item.layout()
+        if inner is not None:
+            clear(inner)

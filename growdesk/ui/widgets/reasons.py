@@ -1,0 +1,139 @@
+"""Show why: the verdict, the deciding sentence large, then all that lies behind it.
+
+Takes a ``PlantDetail`` and lays its sentences out; it makes no sentence itself.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+
+from growdesk.domain.explain import Role
+from growdesk.domain.facts import Verdict
+from growdesk.ui import icons, theme, words
+from growdesk.ui.widgets.parts import clear, enlarge, label, link
+
+if TYPE_CHECKING:
+    from growdesk.services.values import PlantDetail
+
+_HEADS = (
+    (Role.SUPPORTS, ""),
+    (Role.NOT_A_REASON, "What did not decide"),
+    (Role.UNKNOWN, "What is not known"),
+)
+
+
+class Reasons(QWidget):
+    """The upper part of the detail pane."""
+
+    change_wanted = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(18, 14, 18, 12)
+        self._column.setSpacing(6)
+
+    def show_plant(self, detail: PlantDetail) -> None:
+        """Show the reasons of one plant on one day."""
+        clear(self._column)
+        row = _name_row(detail)
+        change = link("Change…", self.change_wanted.emit)
+        change.setAccessibleName(f"Change the plant {detail.draft.tag}")
+        row.addWidget(change, 0, Qt.AlignmentFlag.AlignTop)
+        self._column.addLayout(row)
+        self._column.addSpacing(6)
+        self._column.addLayout(_verdict_row(detail))
+        self._add_told(detail)
+        self._add_strength(detail)
+        head = "What would stop it" if _is_fed(detail) else "What would bring feed"
+        self._add_section(head, detail.would_change)
+        if detail.advice:
+            self._add_section("Worth knowing of its kind", (detail.advice,))
+        self._column.addStretch(1)
+
+    def _add_told(self, detail: PlantDetail) -> None:
+        for told in detail.told:
+            if told.role is Role.DECIDES:
+                sentence = label(told.sentence, scale=1.28)
+                sentence.setObjectName("deciding-sentence")
+                self._column.addWidget(sentence)
+        for role, head in _HEADS:
+            found = [told.sentence for told in detail.told if told.role is role]
+            self._add_section(head, tuple(found))
+
+    def _add_strength(self, detail: PlantDetail) -> None:
+        if detail.strength_sentence:
+            self._add_section("Strength", (detail.strength_sentence,))
+
+    def _add_section(self, head: str, sentences: tuple[str, ...]) -> None:
+        if not sentences:
+            return
+        if head:
+            self._column.addSpacing(6)
+            self._column.addWidget(label(head, tone="head"))
+        for sentence in sentences:
+            self._column.addWidget(label(sentence))
+
+
+def _is_fed(detail: PlantDetail) -> bool:
+    return detail.verdict is Verdict.FEED
+
+
+def _name_row(detail: PlantDetail) -> QHBoxLayout:
+    row = QHBoxLayout()
+    row.setSpacing(12)
+    tag = QLabel(detail.draft.tag)
+    enlarge(tag, 1.15, strong=True)
+    tag.setObjectName("tag-badge")
+    c = theme.colours()
+    tag.setStyleSheet(
+        f"border: 2px solid {c.edge}; border-radius: 6px; padding: 4px 9px;"
+    )
+    row.addWidget(tag, 0, Qt.AlignmentFlag.AlignTop)
+    names = QVBoxLayout()
+    names.setSpacing(1)
+    name = label(detail.draft.name or "No name recorded", scale=1.15)
+    enlarge(name, 1.0, strong=True)
+    names.addWidget(name)
+    kind = (
+        detail.kind_title if detail.kind_known else "kind not known, judged with care"
+    )
+    where = detail.place or "no place recorded"
+    names.addWidget(label(f"{kind} · {where}", tone="muted"))
+    row.addLayout(names, 1)
+    return row
+
+
+def _verdict_row(detail: PlantDetail) -> QHBoxLayout:
+    row = QHBoxLayout()
+    row.setSpacing(10)
+    colour = theme.colours().verdict(detail.verdict)
+    mark = QLabel()
+    mark.setPixmap(icons.pixmap(icons.mark_name(detail.verdict), colour, 34, 2.0))
+    mark.setAccessibleName(words.VERDICT[detail.verdict])
+    row.addWidget(mark)
+    word = QLabel(words.VERDICT[detail.verdict])
+    word.setObjectName("verdict-word")
+    word.setStyleSheet(f"color: {colour};")
+    enlarge(word, 1.6, strong=True)
+    row.addWidget(word)
+    row.addWidget(label(how(detail), tone="muted"), 1)
+    return row
+
+
+def how(detail: PlantDetail) -> str:
+    """Say how to water, how strong and how much, and what was already done."""
+    parts = [words.WATER[detail.water]]
+    if detail.strength is not None:
+        parts.insert(0, words.strength(detail.strength.ppm_n))
+    if detail.volume_l and detail.verdict in {
+        Verdict.FEED,
+        Verdict.FLUSH,
+        Verdict.CLEAR_WATER,
+    }:
+        parts.append(words.volume(detail.volume_l))
+    said = ", ".join(parts)
+    return f"{said}\nToday: {words.done(detail.done)}" if detail.done else said

@@ -1,0 +1,192 @@
+"""Show what is on record of one plant: looks, photos, care, and its own data.
+
+Cards and rows over frozen values; what a person wants done goes out as signals of
+the pane that holds them.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import (
+    QFormLayout,
+    QGridLayout,
+    QHBoxLayout,
+    QVBoxLayout,
+    QWidget,
+)
+
+from growdesk.ui import words
+from growdesk.ui.widgets.parts import button, column, frame, label, link
+from growdesk.ui.widgets.thumbs import strip, tile
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from growdesk.services.values import CareView, LookView, PhotoView, PlantDetail
+    from growdesk.ui.widgets.thumbs import Thumbs
+
+
+def looks_page(
+    detail: PlantDetail,
+    thumbs: Thumbs,
+    opened: Callable[[PhotoView], object],
+    change: Callable[[LookView], object],
+    record: Callable[[], object],
+) -> QWidget:
+    """Give the looks, newest first, each with its signs, note and photos."""
+    page, inner = _page()
+    if not detail.looks:
+        _nothing(
+            inner,
+            "Nobody has looked at this plant yet. A look says what is growing, and "
+            "that decides whether it is fed.",
+            "Record a look…",
+            record,
+        )
+        return page
+    for look in sorted(detail.looks, key=lambda each: each.look.on, reverse=True):
+        card = frame("card")
+        rows = QVBoxLayout(card)
+        rows.setContentsMargins(12, 8, 12, 8)
+        top = QHBoxLayout()
+        day = label(words.short_day(look.look.on), tone="head")
+        top.addWidget(day, 1)
+        edit = link("Change…", partial(change, look))
+        edit.setAccessibleName(f"Change the look of {words.short_day(look.look.on)}")
+        top.addWidget(edit)
+        rows.addLayout(top)
+        rows.addWidget(label(look.signs))
+        if look.note:
+            rows.addWidget(label(f"“{look.note}”", tone="muted"))
+        if look.photos:
+            rows.addWidget(strip(look.photos, thumbs, opened, 3))
+        inner.addWidget(card)
+    inner.addStretch(1)
+    return page
+
+
+def photos_page(
+    detail: PlantDetail,
+    thumbs: Thumbs,
+    opened: Callable[[PhotoView], object],
+    add: Callable[[], object],
+) -> QWidget:
+    """Give all photos of the plant."""
+    page, inner = _page()
+    if not detail.photos:
+        _nothing(
+            inner,
+            "No photos yet. One of the base of the plant shows a year later what a "
+            "note forgets.",
+            "Add photos…",
+            add,
+        )
+        return page
+    grid = QGridLayout()
+    grid.setSpacing(6)
+    for number, photo in enumerate(detail.photos):
+        grid.addWidget(tile(photo, thumbs, opened), number // 3, number % 3)
+    grid.setColumnStretch(3, 1)
+    inner.addLayout(grid)
+    inner.addWidget(button("Add photos…", add))
+    inner.addStretch(1)
+    return page
+
+
+def care_page(detail: PlantDetail, give: Callable[[], object]) -> QWidget:
+    """Give the care on record, newest first."""
+    page, inner = _page()
+    if not detail.care:
+        _nothing(
+            inner,
+            "No care is on record. Tick the plant in the list, or say what was given.",
+            "Give something else…",
+            give,
+        )
+        return page
+    grid = QGridLayout()
+    grid.setHorizontalSpacing(14)
+    grid.setVerticalSpacing(5)
+    newest = sorted(detail.care, key=lambda each: (each.on, each.care_id), reverse=True)
+    for row, care in enumerate(newest):
+        grid.addWidget(label(words.short_day(care.on), tone="muted"), row, 0)
+        grid.addWidget(label(care_words(care)), row, 1)
+    grid.setColumnStretch(1, 1)
+    inner.addLayout(grid)
+    inner.addStretch(1)
+    return page
+
+
+def care_words(care: CareView) -> str:
+    """Give one piece of care in words."""
+    parts = [words.CARE[care.what]]
+    if care.strength_ppm_n is not None:
+        parts.append(words.strength(care.strength_ppm_n))
+    if care.volume_l is not None:
+        parts.append(words.volume(care.volume_l))
+    if care.note:
+        parts.append(f"“{care.note}”")
+    return ", ".join(parts)
+
+
+def plant_page(detail: PlantDetail, change: Callable[[], object]) -> QWidget:
+    """Give the plant's own data, with what is not recorded said so."""
+    page, inner = _page()
+    form = QFormLayout()
+    form.setHorizontalSpacing(16)
+    form.setVerticalSpacing(4)
+    for name, text in plant_facts(detail):
+        form.addRow(label(name, tone="muted"), label(text))
+    inner.addLayout(form)
+    inner.addWidget(button("Change the plant…", change))
+    inner.addStretch(1)
+    return page
+
+
+def plant_facts(detail: PlantDetail) -> tuple[tuple[str, str], ...]:
+    """Give names and words of all that is on record of the plant itself."""
+    draft = detail.draft
+    none = words.NOT_RECORDED
+    own = draft.full_strength_ppm_n
+    top = draft.feed_ceiling_ppm_n
+    every = draft.feed_interval_days
+    rows = [
+        ("Kind", detail.kind_title),
+        ("Place", detail.place or none),
+        ("Pot", words.volume(draft.pot_volume_l) if draft.pot_volume_l else none),
+        ("Medium", words.sign(draft.medium) if draft.medium else none),
+        ("Mounted", "yes" if draft.mounted else "no"),
+        ("Size", words.sign(draft.size) if draft.size else none),
+        ("Repotted", words.short_day(draft.repotted_on)),
+        ("Own full strength", words.strength(own) or "as the house"),
+        ("Own ceiling", words.strength(top) or "as its kind"),
+        ("Fed every", words.counted(every, "day", "days") if every else "as the house"),
+        ("Rest", "ignored for this plant" if draft.ignores_rest else "as its kind"),
+        ("Acquired", words.short_day(draft.acquired_on)),
+    ]
+    if draft.overrule is not None:
+        word = words.VERDICT[draft.overrule.verdict].lower()
+        until = words.short_day(draft.overrule.until)
+        rows.append(("Overruled", f"{word} until {until}: {draft.overrule.reason}"))
+    rows += [(n, t) for n, t in (("Source", draft.source), ("Note", draft.note)) if t]
+    return tuple(rows)
+
+
+def _page() -> tuple[QWidget, QVBoxLayout]:
+    page = QWidget()
+    inner = column(margins=14)
+    page.setLayout(inner)
+    return page, inner
+
+
+def _nothing(
+    inner: QVBoxLayout, text: str, action: str, pressed: Callable[[], object]
+) -> None:
+    inner.addWidget(label(text, tone="muted"))
+    row = QHBoxLayout()
+    row.addWidget(button(action, pressed))
+    row.addStretch(1)
+    inner.addLayout(row)
+    inner.addStretch(1)

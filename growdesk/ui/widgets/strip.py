@@ -1,0 +1,65 @@
+"""Tell what was just done, with Undo beside it, and that long work goes on.
+
+A line at the foot of the window; it takes no focus and asks nothing.
+"""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QTimer, Signal
+from PySide6.QtGui import QAccessible, QAccessibleEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QProgressBar
+
+from growdesk.ui.widgets.parts import button, short_label
+
+_LONG_MS = 1000
+
+
+class Strip(QFrame):
+    """The status line."""
+
+    undo_wanted = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setProperty("strip", "true")
+        self.setAccessibleName("What was just done")
+        self.line = short_label(
+            "Space ticks the selected plants, P passes them by, Ctrl+L records a look."
+        )
+        self.line.setObjectName("status-line")
+        self.undo = button("Undo", self.undo_wanted.emit)
+        self.undo.hide()
+        self._progress = QProgressBar()
+        self._progress.setRange(0, 0)
+        self._progress.setFixedWidth(120)
+        self._progress.setTextVisible(False)
+        self._progress.setAccessibleName("Work goes on")
+        self._progress.hide()
+        self._patience = QTimer(self)
+        self._patience.setSingleShot(True)
+        self._patience.setInterval(_LONG_MS)
+        self._patience.timeout.connect(self._progress.show)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(16, 4, 16, 4)
+        row.addWidget(self.line, 1)
+        row.addWidget(self._progress)
+        row.addWidget(self.undo)
+        self.setMinimumHeight(40)
+
+    def tell(self, text: str, *, undo: str = "") -> None:
+        """Show a line; ``undo`` is what its button would take back."""
+        self.line.setText(text)
+        self.line.setToolTip(text)
+        self.undo.setVisible(bool(undo))
+        self.undo.setToolTip(f"Undo: {undo}" if undo else "")
+        self.undo.setAccessibleName(f"Undo: {undo}" if undo else "Undo")
+        event = QAccessibleEvent(self.line, QAccessible.Event.NameChanged)
+        QAccessible.updateAccessibility(event)
+
+    def show_busy(self, busy: bool) -> None:  # noqa: FBT001 -- a slot
+        """Show progress once work takes longer than a second."""
+        if busy:
+            self._patience.start()
+        else:
+            self._patience.stop()
+            self._progress.hide()

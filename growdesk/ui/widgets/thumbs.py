@@ -1,0 +1,149 @@
+"""Load thumbnails off the window's thread and hand them out as pixmaps.
+
+The reading is done as ``QImage`` on a side thread, scaled while decoding and turned as
+the camera says; only the ``QPixmap`` is made here. A photo that cannot be shown keeps
+its reason in words.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, QSize, Qt
+from PySide6.QtGui import QImage, QImageReader, QPixmap
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
+
+from growdesk.ui import words
+from growdesk.ui.tasks import Job, Lane, Tasks
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+    from pathlib import Path
+
+    from growdesk.services.values import PhotoView
+
+SIDE = 104
+_MOST = 400
+
+
+def read_scaled(path: Path, side: int) -> QImage:
+    """Give a picture that fits a square of ``side`` pixels; null if unreadable."""
+    reader = QImageReader(str(path))
+    reader.setAutoTransform(True)
+    size = reader.size()
+    if size.isValid() and max(size.width(), size.height()) > side:
+        box = QSize(side, side)
+        reader.setScaledSize(size.scaled(box, Qt.AspectRatioMode.KeepAspectRatio))
+    return reader.read()
+
+
+class Thumbs(QObject):
+    """A small cache of thumbnails by photo; asks once, answers many."""
+
+    def __init__(self, tasks: Tasks, make: Callable[[int], Path | None]) -> None:
+        super().__init__()
+        self._tasks = tasks
+        self._make = make
+        self._kept: dict[int, QPixmap] = {}
+
+    def forget(self) -> None:
+        """Let all pixmaps go, for another collection."""
+        self._kept.clear()
+
+    def show_in(self, photo: PhotoView, target: QLabel | QPushButton) -> None:
+        """Put the photo's thumbnail into a label or button as soon as it is read."""
+        kept = self._kept.get(photo.photo_id)
+        if kept is not None:
+            _put(target, kept)
+            return
+        work = partial(self._make, photo.photo_id)
+        arrived = partial(self._made, photo, target)
+        job = Job(work, arrived, partial(_say_bad, target))
+        self._tasks.ask(target, job, Lane.SIDE)
+
+    def _made(
+        self, photo: PhotoView, target: QLabel | QPushButton, path: Path | None
+    ) -> None:
+        if path is None:
+            _say(target, photo.problem or "No picture")
+            return
+        self._tasks.ask(
+            target,
+            Job(
+                partial(read_scaled, path, 2 * SIDE),
+                partial(self._arrived, photo, target),
+                partial(_say_bad, target),
+            ),
+            Lane.SIDE,
+        )
+
+    def _arrived(
+        self, photo: PhotoView, target: QLabel | QPushButton, image: QImage
+    ) -> None:
+        if image.isNull():
+            _say(target, photo.problem or "Unreadable")
+            return
+        if len(self._kept) >= _MOST:
+            self._kept.pop(next(iter(self._kept)))
+        picture = QPixmap.fromImage(image)
+        self._kept[photo.photo_id] = picture
+        _put(target, picture)
+
+
+def photo_name(photo: PhotoView) -> str:
+    """Give the words a photo is called by."""
+    name = f"Photo of {words.short_day(photo.taken_on)}"
+    return f"{name}, {photo.problem}" if photo.problem else name
+
+
+def strip(
+    photos: Sequence[PhotoView],
+    thumbs: Thumbs,
+    opened: Callable[[PhotoView], object],
+    columns: int = 4,
+) -> QWidget:
+    """Give a row of thumbnails, each a button that opens its photo."""
+    row = QWidget()
+    layout = QHBoxLayout(row)
+    layout.setContentsMargins(0, 0, 0, 0)
+    layout.setSpacing(6)
+    for photo in photos[:columns]:
+        layout.addWidget(tile(photo, thumbs, opened))
+    if len(photos) > columns:
+        layout.addWidget(QLabel(f"+ {len(photos) - columns}"))
+    layout.addStretch(1)
+    return row
+
+
+def tile(
+    photo: PhotoView, thumbs: Thumbs, opened: Callable[[PhotoView], object]
+) -> QPushButton:
+    """Give one thumbnail as a button."""
+    made = QPushButton("…")
+    made.setFixedSize(SIDE, SIDE)
+    made.setAccessibleName(photo_name(photo))
+    made.setToolTip(photo_name(photo))
+    made.clicked.connect(lambda: opened(photo))
+    if photo.problem:
+        _say(made, "missing")
+    else:
+        thumbs.show_in(photo, made)
+    return made
+
+
+def _put(target: QLabel | QPushButton, picture: QPixmap) -> None:
+    if isinstance(target, QLabel):
+        target.setPixmap(picture)
+        return
+    target.setText("")
+    target.setIconSize(QSize(SIDE - 10, SIDE - 10))
+    target.setIcon(picture)
+
+
+def _say(target: QLabel | QPushButton, text: str) -> None:
+    target.setText(text)
+
+
+def _say_bad(target: QLabel | QPushButton, _error: Exception) -> None:
+    target.setText("Unreadable")

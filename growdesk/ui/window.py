@@ -1,0 +1,286 @@
+"""Put the one window together: head, three panes, strip, menus.
+
+Panes know only values and emit what a person asks for; the window connects them to
+the desk, the deeds and the forms. Nothing is judged, read or written here.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QByteArray, QEvent, Qt
+from PySide6.QtGui import QCloseEvent, QGuiApplication
+from PySide6.QtWidgets import QMainWindow, QSplitter, QVBoxLayout, QWidget
+from typing_extensions import override
+
+from growdesk.ui import actions, deeds, icons, theme
+from growdesk.ui.bus import Bus
+from growdesk.ui.desk import Desk
+from growdesk.ui.dialogs.photo import PhotoDialog
+from growdesk.ui.files import Files
+from growdesk.ui.forms import Forms
+from growdesk.ui.handlers import Hands, handlers
+from growdesk.ui.panes.day_list import DayListPane
+from growdesk.ui.panes.detail import DetailPane
+from growdesk.ui.panes.mixing import MixingPane
+from growdesk.ui.preferences import preferences
+from growdesk.ui.shelf_forms import ShelfForms
+from growdesk.ui.tasks import Job, Lane, Tasks
+from growdesk.ui.widgets.head import DayHead
+from growdesk.ui.widgets.strip import Strip
+from growdesk.ui.widgets.thumbs import Thumbs
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from pathlib import Path
+
+    from growdesk.services.collection import Collection
+    from growdesk.services.values import HistoryView, PhotoView, Written
+    from growdesk.ui.desk import Shown
+
+_WIDTHS = [558, 402, 296]
+
+
+class Window(QMainWindow):
+    """The window of one collection."""
+
+    def __init__(
+        self, collection: Collection, *, title: str = "", log: Path | None = None
+    ) -> None:
+        super().__init__()
+        self._log = log
+        self._reminded = False
+        self.setWindowTitle(title or f"growdesk: {collection.folder}")
+        self.theme = theme.current()
+        self.tasks = Tasks(self)
+        self.bus = Bus(self)
+        self.desk = Desk(collection, self.tasks, self.bus)
+        self.deeds = deeds.Deeds(self.desk)
+        self.forms = Forms(self.desk, self)
+        self.shelf = ShelfForms(self.desk, self)
+        self.files = Files(self.desk, self)
+        self.thumbs = Thumbs(self.tasks, self.desk.thumbnail)
+        self.head = DayHead()
+        self.day_list = DayListPane()
+        self.detail = DetailPane(self.thumbs)
+        self.mixing = MixingPane()
+        self.strip = Strip()
+        self._lay_out()
+        self.commands = actions.build(self.menuBar(), self, self.day_list.table)
+        self._connect_commands()
+        self._connect_panes()
+        self._connect_desk()
+        self._remember()
+        self.day_list.table.setFocus()
+        self.desk.show_day()
+
+    # -- building -------------------------------------------------------------------
+
+    def _lay_out(self) -> None:
+        self.split = QSplitter(Qt.Orientation.Horizontal)
+        self.split.setHandleWidth(10)
+        self.split.setChildrenCollapsible(False)
+        self.day_list.setMinimumWidth(400)
+        for pane in (self.day_list, self.detail, self.mixing):
+            self.split.addWidget(pane)
+        for number, stretch in enumerate((4, 5, 3)):
+            self.split.setStretchFactor(number, stretch)
+        self.split.setSizes(_WIDTHS)
+        body = QWidget()
+        column = QVBoxLayout(body)
+        column.setContentsMargins(12, 2, 12, 10)
+        column.setSpacing(4)
+        column.addWidget(self.head)
+        column.addWidget(self.split, 1)
+        whole = QWidget()
+        outer = QVBoxLayout(whole)
+        outer.setContentsMargins(0, 0, 0, 0)
+        outer.setSpacing(0)
+        outer.addWidget(body, 1)
+        outer.addWidget(self.strip)
+        self.setCentralWidget(whole)
+        self.setWindowIcon(icons.icon("growdesk", theme.colours().ink))
+        self.resize(1280, 800)
+
+    def _connect_commands(self) -> None:
+        calls = handlers(
+            Hands(
+                window=self,
+                desk=self.desk,
+                deeds=self.deeds,
+                forms=self.forms,
+                shelf=self.shelf,
+                files=self.files,
+                day_list=self.day_list,
+                detail=self.detail,
+                mixing=self.mixing,
+                strip=self.strip,
+                theme=self.theme,
+                log_file=self._log,
+            )
+        )
+        for key, action in self.commands.items():
+            action.triggered.connect(partial(_ignoring_checked, calls[key]))
+        self.commands[f"light-{self.theme.mode.value}"].setChecked(True)
+        for command in actions.declared():
+            if command.menu == "plant":
+                self.day_list.menu.addAction(self.commands[command.key])
+
+    def _connect_panes(self) -> None:
+        pane = self.day_list
+        pane.plant_chosen.connect(self.desk.show_plant)
+        pane.tick_wanted.connect(self.deeds.tick)
+        pane.untick_wanted.connect(self.deeds.untick)
+        pane.look_wanted.connect(self.commands["look"].trigger)
+        pane.step_wanted.connect(self._first_step)
+        detail = self.detail
+        detail.look_wanted.connect(self.commands["look"].trigger)
+        detail.look_change_wanted.connect(self.forms.change_look)
+        detail.give_wanted.connect(self.commands["give"].trigger)
+        detail.plant_wanted.connect(self.commands["change-plant"].trigger)
+        detail.photos_wanted.connect(self.commands["photos"].trigger)
+        detail.photo_opened.connect(self._open_photo)
+        mixing = self.mixing
+        mixing.tin_chosen.connect(self.deeds.use_tin)
+        mixing.water_chosen.connect(self.deeds.use_water)
+        mixing.tins_wanted.connect(self.shelf.tins)
+        mixing.waters_wanted.connect(self.shelf.waters)
+        mixing.cautions_wanted.connect(self.commands["cautions"].trigger)
+        mixing.quick.asked.connect(self._work_out)
+        self.head.previous_wanted.connect(self.commands["previous-day"].trigger)
+        self.head.next_wanted.connect(self.commands["next-day"].trigger)
+        self.head.today_wanted.connect(self.commands["today"].trigger)
+        self.strip.undo_wanted.connect(self.commands["undo"].trigger)
+
+    def _connect_desk(self) -> None:
+        self.desk.day_arrived.connect(self._show_day)
+        self.desk.plant_arrived.connect(self.detail.show_plant)
+        self.desk.plant_gone.connect(self._show_no_plant)
+        self.desk.wrote.connect(self._tell_written)
+        self.desk.told.connect(self.strip.tell)
+        self.forms.plant_added.connect(self._plant_added)
+        self.forms.place_wanted.connect(self.shelf.places)
+        self.forms.draft_kept.connect(self._draft_kept)
+        self.tasks.busy_changed.connect(self.strip.show_busy)
+        self.theme.turned.connect(self._turn_colours)
+
+    # -- showing --------------------------------------------------------------------
+
+    def _show_day(self, shown: Shown) -> None:
+        view = shown.view
+        self.head.show_day(view, self.desk.today)
+        self.mixing.show_day(view)
+        self.mixing.show_shelf(shown.tins, shown.waters)
+        self._name_history(shown.history)
+        before = self.day_list.chosen
+        self.day_list.show_day(view)
+        for command in actions.declared():
+            if command.needs_plant:
+                self.commands[command.key].setEnabled(bool(view.lines))
+        after = self.day_list.chosen
+        if not view.lines:
+            self.desk.show_plant(None)
+        elif after == before:
+            self.desk.show_plant(after)
+
+    def _show_no_plant(self) -> None:
+        has_plants = self.desk.view is not None and bool(self.desk.view.lines)
+        self.detail.show_nothing(
+            "Choose a plant in the list; its reasons stand here."
+            if has_plants
+            else "Here a plant says why it is fed, watered or left dry. Add the first "
+            "plant and record a look: new growths, root tips, leaves."
+        )
+
+    def _name_history(self, history: HistoryView) -> None:
+        for key, title in (("undo", history.undo), ("redo", history.redo)):
+            action = self.commands[key]
+            action.setEnabled(title is not None)
+            word = "&Undo" if key == "undo" else "&Redo"
+            action.setText(f"{word}: {title}" if title else word)
+
+    def _tell_written(self, written: Written) -> None:
+        line = written.title
+        if written.problems:
+            line = f"{line}. Left out: {' '.join(written.problems)}"
+        is_step = line.startswith(("Undone", "Done again"))
+        self.strip.tell(line, undo="" if is_step else written.title)
+
+    def _draft_kept(self) -> None:
+        self._reminded = False
+
+    def _turn_colours(self) -> None:
+        self.head.refresh_colours()
+        self.detail.refresh_colours()
+        self.mixing.refresh_colours()
+        self.day_list.table.viewport().update()
+
+    # -- asking ---------------------------------------------------------------------
+
+    def _first_step(self, key: str) -> None:
+        steps: dict[str, Callable[[], object]] = {
+            "latitude": partial(self.shelf.settings, "latitude"),
+            "water": self.shelf.waters,
+            "tin": self.shelf.tins,
+            "plant": self.forms.add_plant,
+        }
+        steps[key]()
+
+    def _plant_added(self, plant_id: int) -> None:
+        self.day_list.choose_next(plant_id)
+
+    def _work_out(self, typed: deeds.Typed) -> None:
+        work = partial(deeds.work_out, self.desk.collection, typed)
+        quick = self.mixing.quick
+        job = Job(work, quick.show_answer, quick.show_error, "quick")
+        self.tasks.ask(quick, job, Lane.SIDE)
+
+    def _open_photo(self, photo: PhotoView) -> None:
+        dialog = PhotoDialog(self, photo, self.tasks)
+        dialog.remove_wanted.connect(
+            lambda: self.desk.write(
+                partial(self.desk.collection.photos.remove, photo.photo_id)
+            )
+        )
+        dialog.open()
+
+    # -- remembering ----------------------------------------------------------------
+
+    def _remember(self) -> None:
+        kept = preferences()
+        geometry, widths = kept.value("geometry"), kept.value("widths")
+        if isinstance(geometry, QByteArray):
+            self.restoreGeometry(geometry)
+        if isinstance(widths, QByteArray):
+            self.split.restoreState(widths)
+        screens = QGuiApplication.screens()
+        if not any(s.availableGeometry().intersects(self.geometry()) for s in screens):
+            self.move(screens[0].availableGeometry().topLeft())
+
+    @override
+    def changeEvent(self, event: QEvent) -> None:
+        """Show the new day when the window comes back to the front after midnight."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow():
+            self.desk.notice_midnight()
+
+    @override
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Close, but once remind of a look that was left unsaved."""
+        unsaved = self.forms.unsaved_line()
+        if unsaved and not self._reminded:
+            self._reminded = True
+            self.strip.tell(unsaved)
+            event.ignore()
+            return
+        kept = preferences()
+        kept.setValue("geometry", self.saveGeometry())
+        kept.setValue("widths", self.split.saveState())
+        self.tasks.stop()
+        self.desk.collection.close()
+        super().closeEvent(event)
+
+
+def _ignoring_checked(call: Callable[[], object], *_checked: object) -> None:
+    call()

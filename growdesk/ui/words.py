@@ -1,0 +1,184 @@
+"""Give the words the window shows for verdicts, signs, days and amounts.
+
+Only display: the sentences of a judgement come ready from the services. Dates are
+written with our own month names, since the C locale may be anybody's.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.domain.facts import (
+    Bulbs,
+    CareKind,
+    Health,
+    Medium,
+    NewLeaf,
+    RootTips,
+    Size,
+    Verdict,
+    Water,
+)
+from growdesk.services.values import DoneKind
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from datetime import date
+    from enum import StrEnum
+
+    from growdesk.services.values import Done, Line
+
+DAYS = (
+    "Monday",
+    "Tuesday",
+    "Wednesday",
+    "Thursday",
+    "Friday",
+    "Saturday",
+    "Sunday",
+)
+MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+NOT_RECORDED = "not recorded"
+
+VERDICT_ORDER = (
+    Verdict.FEED,
+    Verdict.FLUSH,
+    Verdict.CLEAR_WATER,
+    Verdict.LOOK_FIRST,
+    Verdict.KEEP_DRY,
+)
+VERDICT: Mapping[Verdict, str] = {
+    Verdict.FEED: "Feed",
+    Verdict.CLEAR_WATER: "Clear water",
+    Verdict.FLUSH: "Flush",
+    Verdict.KEEP_DRY: "Keep dry",
+    Verdict.LOOK_FIRST: "Look first",
+}
+WATER: Mapping[Water, str] = {
+    Water.NONE: "no water",
+    Water.SPARING: "sparingly",
+    Water.IF_DRY: "only if the pot is light",
+    Water.THROUGH: "right through",
+}
+CARE: Mapping[CareKind, str] = {
+    CareKind.FEED: "fed",
+    CareKind.CLEAR_WATER: "clear water",
+    CareKind.FLUSH: "flushed",
+    CareKind.REPOT: "repotted",
+    CareKind.DIVIDE: "divided",
+    CareKind.MOVE: "moved",
+    CareKind.TREAT: "treated",
+    CareKind.RAIN: "rained on",
+}
+_SPECIAL: Mapping[type[StrEnum], Mapping[str, str]] = {
+    RootTips: {"none": "none seen", "starting": "just starting"},
+    NewLeaf: {"full": "full size"},
+    Bulbs: {"shrivelled": "badly shrivelled"},
+    Health: {"no-roots": "no live roots", "virus-suspect": "virus suspect"},
+    Medium: {"semi-hydro": "semi-hydro", "none": "none, bare roots"},
+    Size: {"near-blooming": "near blooming size", "blooming": "blooming size"},
+}
+
+
+def sign(value: StrEnum) -> str:
+    """Give the plain word for one choice of a sign."""
+    own = _SPECIAL.get(type(value), {})
+    return own.get(value.value, value.value.replace("-", " "))
+
+
+def choices(kinds: Sequence[StrEnum]) -> tuple[tuple[StrEnum, str], ...]:
+    """Give the choices of a sign with their words, in the order given."""
+    return tuple((kind, sign(kind)) for kind in kinds)
+
+
+def long_day(on: date) -> str:
+    """Give a day as ``Wednesday 25 November 2026``."""
+    return f"{DAYS[on.weekday()]} {on.day} {MONTHS[on.month - 1]} {on.year}"
+
+
+def near_day(on: date) -> str:
+    """Give a day as ``Wednesday 25 November``."""
+    return f"{DAYS[on.weekday()]} {on.day} {MONTHS[on.month - 1]}"
+
+
+def short_day(on: date | None) -> str:
+    """Give a day as ``25 Nov 2026``, or that none is on record."""
+    if on is None:
+        return NOT_RECORDED
+    return f"{on.day} {MONTHS[on.month - 1][:3]} {on.year}"
+
+
+def volume(volume_l: float | None) -> str:
+    """Give a volume in litres, or in millilitres below a fifth of a litre."""
+    if volume_l is None:
+        return "volume not recorded"
+    if volume_l < 0.2:
+        return f"{volume_l * 1000:.0f} mL"
+    return f"{volume_l:.2f}".rstrip("0").rstrip(".") + " L"
+
+
+def unbroken(text: str) -> str:
+    """Give a text whose units stay whole and beside their number."""
+    for unit in ("mg/L", "mS/cm"):
+        text = text.replace(f" {unit}", "\u00a0" + unit.replace("/", "\u2060/\u2060"))
+    return text
+
+
+def number(value: float | None, digits: int = 2) -> str:
+    """Give a number without idle zeros; nothing where there is none."""
+    if value is None:
+        return ""
+    return f"{value:.{digits}f}".rstrip("0").rstrip(".")
+
+
+def strength(ppm_n: float | None) -> str:
+    """Give a strength with its unit, or nothing."""
+    return "" if ppm_n is None else f"{ppm_n:.0f} ppm N"
+
+
+def counted(count: int, one: str, many: str) -> str:
+    """Give a count with its noun."""
+    return f"{count} {one if count == 1 else many}"
+
+
+def plants(count: int) -> str:
+    """Give a count of plants in words."""
+    return counted(count, "plant", "plants")
+
+
+def done(what: Done) -> str:
+    """Say what a tick stands for: what was really given, or passed by."""
+    if what.kind is DoneKind.PASSED_BY:
+        return "passed by, still damp"
+    if what.what is None:
+        return "done"
+    if what.what is CareKind.FEED and what.strength_ppm_n is not None:
+        return f"fed {what.strength_ppm_n:.0f} ppm N"
+    return CARE[what.what]
+
+
+def spoken(line: Line) -> str:
+    """Give a whole line of the list as a screen reader should say it."""
+    parts = [line.tag, line.name, VERDICT[line.verdict]]
+    if line.strength_ppm_n is not None:
+        parts.append(strength(line.strength_ppm_n))
+    if line.letter:
+        parts.append(f"jug {line.letter}")
+    parts.append(WATER[line.water])
+    if line.place:
+        parts.append(line.place)
+    parts.append(f"done: {done(line.done)}" if line.done else "not done yet")
+    return ", ".join(parts)

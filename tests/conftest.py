@@ -1,0 +1,40 @@
+"""What all tests may ask for: a clock that stands still, and a new collection."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+import pytest
+
+from growdesk.services.clock import FixedClock
+from growdesk.services.collection import Collection
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+TODAY = date(2026, 5, 20)
+"""A Wednesday in growth time, and a watering day by the house's defaults."""
+
+
+@pytest.fixture
+def today() -> date:
+    return TODAY
+
+
+@pytest.fixture
+def clock() -> FixedClock:
+    return FixedClock(TODAY)
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    return tmp_path / "collection"
+
+
+@pytest.fixture
+def collection(folder: Path, clock: FixedClock) -> Iterator[Collection]:
+    made = Collection.open(folder, clock, create=True)
+    yield made
+    made.close()

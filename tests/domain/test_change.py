@@ -1,0 +1,360 @@
+"""What would change a verdict: few sentences, settled, and each of them true."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from datetime import date, timedelta
+from itertools import permutations
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from growdesk.domain import sights, wording
+from growdesk.domain.case import Case
+from growdesk.domain.change import would_change
+from growdesk.domain.facts import (
+    CareKind,
+    Flowering,
+    Health,
+    House,
+    Leaves,
+    Look,
+    NewGrowths,
+    NewLeaf,
+    Overrule,
+    Place,
+    Plant,
+    RootTips,
+    Verdict,
+)
+from tests.domain.builders import (
+    EMERGING,
+    EXTENDING,
+    HOUSE,
+    cases,
+    day,
+    did,
+    fed,
+    judged,
+    kind_known,
+    kind_of,
+    look,
+    moving,
+    plant,
+    still,
+    warm_place,
+)
+
+THREE = (fed("04-01"), fed("04-10"), fed("04-20"))
+THREE_IN_WINTER = (fed("2025-11-01"), fed("2025-11-10"), fed("2025-11-20"))
+
+
+def told(one: Plant, on: str | date, house: House = HOUSE) -> tuple[str, ...]:
+    when = day(on) if isinstance(on, str) else on
+    return would_change(one, kind_of(one), house, when, kind_known=kind_known(one))
+
+
+def seen_today(one: Plant, on: str, **signs: object) -> Plant:
+    """Give the plant looked at today, as last time but for some signs."""
+    last = max(one.looks, key=lambda k: k.on)
+    fresh = replace(last, on=day(on), lead_length_mm=None, **signs)  # type: ignore[arg-type]
+    return replace(one, looks=(*one.looks, fresh))
+
+
+# -- by hand: the sentence is said, and the sight does it -----
+
+
+@pytest.mark.parametrize(
+    ("one", "on", "words", "sight"),
+    [
+        (
+            plant("cattleya", still("01-20", Flowering.OPEN)),
+            "01-24",
+            "root tips",
+            {"root_tips": RootTips.RUNNING},
+        ),
+        (
+            plant("cattleya", still("01-20")),
+            "01-24",
+            "new growth",
+            {"new_growths": EXTENDING},
+        ),
+        (
+            plant("phalaenopsis", still("05-05", new_leaf=NewLeaf.NONE)),
+            "05-08",
+            "new leaf",
+            {"new_leaf": NewLeaf.EXTENDING},
+        ),
+        (
+            plant("phalaenopsis", still("05-05", new_leaf=NewLeaf.NONE)),
+            "05-08",
+            "spike",
+            {"flowering": frozenset({Flowering.SPIKE})},
+        ),
+        (
+            plant("cattleya", moving("03-05")),
+            "05-08",
+            "a look today",
+            {},
+        ),
+        (
+            plant("cattleya", moving("05-05", health=[Health.ROT])),
+            "05-08",
+            "clean of rot",
+            {"health": frozenset()},
+        ),
+        (
+            plant(
+                "catasetum",
+                look(
+                    "04-05",
+                    leaves=Leaves.LEAFLESS,
+                    longest_new_root_mm=40,
+                    new_growths=EMERGING,
+                ),
+            ),
+            "04-08",
+            "8 cm",
+            {"longest_new_root_mm": 80.0, "root_tips": RootTips.RUNNING},
+        ),
+    ],
+)
+def test_a_sight_that_brings_feed_is_named_and_does(
+    one: Plant, on: str, words: str, sight: dict[str, object]
+) -> None:
+    assert judged(one, on).verdict != "feed"
+    sentences = told(one, on)
+    assert [text for text in sentences if words in text and "fed" in text], sentences
+    assert judged(seen_today(one, on, **sight), on).verdict == "feed"
+
+
+def test_a_flush_given_brings_feed() -> None:
+    one = plant("cattleya", moving("05-05"), care=THREE)
+    assert judged(one, "05-08").verdict == "flush"
+    assert [text for text in told(one, "05-08") if "flushed" in text]
+    done = replace(one, care=(*THREE, did("05-07", CareKind.FLUSH)))
+    assert judged(done, "05-08").verdict == "feed"
+
+
+def test_salt_burn_where_a_spike_alone_draws_feed_names_the_flush() -> None:
+    shown = still("05-05", Flowering.SPIKE, health=[Health.SALT_BURN])
+    one = plant("oncidium", shown)
+    assert judged(one, "05-08").verdict == "flush"
+    assert [text for text in told(one, "05-08") if "flushed" in text]
+
+
+def test_an_old_look_that_would_flush_names_what_is_to_be_done() -> None:
+    one = plant("cattleya", moving("04-25"), care=(*THREE, fed("04-22")))
+    assert judged(one, "05-20").verdict == "look-first"
+    assert told(one, "05-20")
+
+
+def test_the_day_after_an_interval_is_named() -> None:
+    one = plant("cattleya", moving("05-05"), care=(fed("05-06"),))
+    assert [text for text in told(one, "05-08") if "12 May" in text]
+
+
+def test_the_end_of_a_rest_is_named() -> None:
+    one = plant("laelia-rupicolous", still("03-20"))
+    sentences = told(one, "03-22")
+    assert [text for text in sentences if "root tips" in text]
+
+
+def test_the_end_of_an_overrule_is_named() -> None:
+    said_so = Overrule(Verdict.KEEP_DRY, "a friend waters it", day("05-20"))
+    one = plant("cattleya", moving("05-05"), overrule=said_so)
+    assert [text for text in told(one, "05-08") if "21 May" in text]
+
+
+def test_a_warmer_place_is_named() -> None:
+    one = plant("cattleya", moving("05-05"), place=warm_place(10, "05-08"))
+    assert [text for text in told(one, "05-08") if "°C or more" in text]
+
+
+def test_soft_canes_wait_for_a_date_and_a_shoot() -> None:
+    one = plant("dendrobium-nobile", still("02-12", Flowering.BUDS))
+    sentences = told(one, "02-14")
+    assert [text for text in sentences if "1 March" in text], sentences
+
+
+def test_a_rest_without_nitrogen_is_not_ended_by_a_root_tip() -> None:
+    one = plant("dendrobium-nobile", still("11-12"))
+    for text in told(one, "11-14"):
+        assert not text.startswith("If root tips")
+
+
+def test_a_catasetum_is_not_told_that_a_root_tip_brings_feed() -> None:
+    bare = look("04-05", leaves=Leaves.LEAFLESS, new_growths=EMERGING)
+    for text in told(plant("catasetum", bare), "04-08"):
+        assert "root tips are seen" not in text
+
+
+def test_after_a_repot_a_new_growth_alone_brings_no_feed() -> None:
+    """Only root tips seen since the repot do, not what was seen before it."""
+    one = plant("cattleya", moving("05-05"), care=(did("05-06", CareKind.REPOT),))
+    grown = seen_today(one, "05-08", new_growths=EXTENDING, root_tips=None)
+    assert judged(grown, "05-08").rule == "just-repotted"
+    sentences = told(one, "05-08")
+    assert [text for text in sentences if "root tips" in text]
+    assert not [text for text in sentences if text.startswith("If a new growth")]
+
+
+def test_a_lead_that_stands_still_is_not_asked_to_be_seen_extending() -> None:
+    """It was seen extending already; what is wanted is a longer one, or a root."""
+    signs = {"new_growths": EXTENDING, "lead_length_mm": 60.0}
+    one = plant("cattleya", still("05-01", **signs), still("05-22", **signs))
+    assert judged(one, "05-24").rule == "not-growing"
+    sentences = told(one, "05-24")
+    assert "If a new growth is seen extending, it would be fed." not in sentences
+
+
+def test_only_the_smallest_sights_are_named() -> None:
+    """A root tip is enough once a leaf is out; 8 cm of root are not asked for."""
+    one = plant("catasetum", still("10-10", leaves=Leaves.FIRM))
+    grown = seen_today(one, "10-12", root_tips=RootTips.RUNNING)
+    assert judged(grown, "10-12").verdict == "feed"
+    assert not [text for text in told(one, "10-12") if "8 cm" in text]
+
+
+# -- what stops feed -----
+
+
+def test_what_would_stop_feed_is_named() -> None:
+    sentences = told(plant("cattleya", moving("05-05")), "05-08")
+    assert 1 <= len(sentences) <= 3
+    assert [text for text in sentences if "no new growth and no root tips" in text]
+    assert [text for text in sentences if "rot" in text]
+    assert all("would be fed" not in text for text in sentences)
+
+
+def test_what_stops_feed_does() -> None:
+    one = plant("cattleya", moving("05-05"))
+    none = NewGrowths(0, 0, 0)
+    still_now = seen_today(one, "05-08", new_growths=none, root_tips=RootTips.NONE)
+    rotten = seen_today(one, "05-08", health=frozenset({Health.ROT}))
+    cold = replace(one, place=Place(mean_temperature_c=kind_of(one).least_feed_c))
+    verdicts = [judged(p, "05-08").verdict for p in (still_now, rotten, cold)]
+    assert verdicts == [Verdict.CLEAR_WATER, Verdict.KEEP_DRY, Verdict.CLEAR_WATER]
+
+
+@pytest.mark.parametrize(
+    ("one", "on"),
+    [
+        (plant("cattleya", still("01-20")), "01-24"),
+        (plant("cattleya", moving("01-20")), "01-24"),
+        (plant("cattleya"), "01-24"),
+        (plant("catasetum", look("04-05", leaves=Leaves.LEAFLESS)), "04-08"),
+        (plant("catasetum", still("01-05", leaves=Leaves.FIRM)), "01-08"),
+        (plant("lycaste", still("11-05", leaves=Leaves.YELLOWING)), "11-08"),
+        (plant("dendrobium-nobile", still("11-12")), "11-14"),
+        (plant("dendrobium-nobile", moving("09-20")), "09-22"),
+        (plant("laelia-rupicolous", still("01-12")), "01-14"),
+        (plant("cattleya", moving("05-05", health=[Health.NO_ROOTS])), "05-08"),
+        (plant("phalaenopsis", look("05-05", root_tips=RootTips.HIDDEN)), "05-08"),
+        (plant("cattleya", moving("07-05"), place=warm_place(35, "07-08")), "07-08"),
+        (plant("oncidium", still("01-05"), place=warm_place(10, "01-08")), "01-08"),
+        (plant("oncidium", still("01-05"), care=THREE_IN_WINTER), "01-08"),
+        (
+            plant(
+                "oncidium",
+                still("01-05"),
+                care=THREE_IN_WINTER,
+                place=warm_place(13, "01-08"),
+            ),
+            "01-08",
+        ),
+        (plant("cattleya", moving("05-05"), repotted_on=day("05-06")), "05-08"),
+        (plant("cattleya", still("05-05"), care=THREE), "05-08"),
+        (plant("catasetum", still("03-01", leaves=Leaves.LEAFLESS)), "05-08"),
+    ],
+)
+def test_there_are_one_to_three_sentences(one: Plant, on: str) -> None:
+    assert 1 <= len(told(one, on)) <= 3
+
+
+# -- every claim, re-applied -----
+
+MONTHS = {name: number for number, name in enumerate(wording.MONTHS, start=1)}
+DAY = r"(\d{1,2}) ([A-Z][a-z]+)(?: (\d{4}))?"
+Applies = Callable[[Plant, date], Plant]
+
+
+def _day_named(match: re.Match[str], on: date) -> date:
+    month = MONTHS[match[2]]
+    if match[3]:
+        return date(int(match[3]), month, int(match[1]))
+    years = [on.year, on.year + 1]
+    days = (date(year, month, int(match[1])) for year in years)
+    return next(found for found in days if found > on)
+
+
+def _ways(case: Case, clause: str) -> Iterator[Applies]:
+    """Give each way to bring about what a clause says, of one to three sights."""
+    hopeful = list(sights.hopeful(case))
+    for count, joined in ((1, "{}"), (2, "{} and {}"), (3, "{}, {} and {}")):
+        for some in permutations(hopeful, count):
+            if joined.format(*(one.clause() for one in some)) == clause:
+
+                def apply(
+                    p: Plant, on: date, some: tuple[sights.Alteration, ...] = some
+                ) -> Plant:
+                    for one in some:
+                        p = one.apply(p, on)
+                    return p
+
+                yield apply
+
+
+def _later(case: Case, when: date) -> Plant:
+    """Give the plant looking on a later day as it did last time, as warm as now."""
+    assert case.look is not None
+    same: Look = replace(case.look, on=when, lead_length_mm=None)
+    place = replace(case.plant.place, readings=(), mean_temperature_c=case.mean_c(7))
+    return replace(case.plant, looks=(*case.plant.looks, same), place=place)
+
+
+def _true_of_feed(case: Case, sentence: str) -> bool:
+    dated = re.match(rf"From {DAY} on", sentence)
+    clause = re.search(r"[Ii]f (.+), it would be fed\.$", sentence)
+    if dated is None:
+        assert clause, sentence
+        plants = [(way(case.plant, case.on), case.on) for way in _ways(case, clause[1])]
+    else:
+        first = _day_named(dated, case.on)
+        plants = []
+        for when in (first, first + timedelta(days=1), first + timedelta(days=2)):
+            later = _later(case, when)
+            ways = list(_ways(case, clause[1])) if clause else []
+            plants += [(way(later, when), when) for way in ways] or [(later, when)]
+    assert plants, sentence
+    verdicts = {judged(one, when, case.house).verdict for one, when in plants}
+    return verdicts == {Verdict.FEED}
+
+
+def _true_of_stop(case: Case, sentence: str) -> bool:
+    words = {"clear water": "clear-water", "kept dry": "keep-dry", "flushed": "flush"}
+    match = re.match(
+        r"If (.+), it would (?:get|be) (clear water|kept dry|flushed) instead\.",
+        sentence,
+    )
+    assert match, sentence
+    ways = [one for one in sights.harmful(case) if one.clause() == match[1]]
+    assert ways, sentence
+    return all(
+        judged(one.apply(case.plant, case.on), case.on, case.house).verdict
+        == words[match[2]]
+        for one in ways
+    )
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(facts=cases())
+def test_each_claim_is_true(facts: tuple[Plant, House, date]) -> None:
+    one, house, on = facts
+    case = Case(one, kind_of(one), house, on, kind_known(one))
+    feeds = judged(one, on, house).verdict is Verdict.FEED
+    for sentence in told(one, on, house):
+        true = _true_of_stop if feeds else _true_of_feed
+        assert true(case, sentence), sentence

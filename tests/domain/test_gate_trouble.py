@@ -1,0 +1,272 @@
+"""Overrules, looks out of date, rot, plants that cannot drink, cold and heat."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from growdesk.domain.facts import (
+    Bulbs,
+    Flowering,
+    Health,
+    Leaves,
+    Overrule,
+    Place,
+    Plant,
+    Reading,
+    RootTips,
+    Verdict,
+    Water,
+)
+from growdesk.domain.kinds import Warmth
+from growdesk.services import kinds
+from tests.domain.builders import (
+    HOUSE,
+    bloom_told,
+    day,
+    deciding,
+    fed,
+    judged,
+    look,
+    moving,
+    outcome,
+    plant,
+    said,
+    still,
+    warm_place,
+)
+
+FED = ("growing", "feed", "through")
+BARE = look("04-05", leaves=Leaves.LEAFLESS, longest_new_root_mm=30)
+
+
+def overruled(one: Plant, verdict: Verdict, water: Water | None = None) -> Plant:
+    said_so = Overrule(verdict, "it is at a friend's house", day("05-20"), water)
+    return replace(one, overrule=said_so)
+
+
+# -- overruled -----
+
+
+@pytest.mark.parametrize("verdict", list(Verdict))
+@pytest.mark.parametrize("water", list(Water))
+def test_an_overrule_is_done_as_said(verdict: Verdict, water: Water) -> None:
+    one = overruled(plant("cattleya", still("05-05")), verdict, water)
+    got = judged(one, "05-08")
+    assert outcome(got) == ("overruled", verdict.value, water.value)
+    assert "friend's house" in deciding(got)
+    assert "20 May" in deciding(got)
+
+
+@pytest.mark.parametrize("verdict", [Verdict.FEED, Verdict.FLUSH])
+def test_feed_and_flush_go_through_unless_said_otherwise(verdict: Verdict) -> None:
+    one = overruled(plant("cattleya", still("05-05")), verdict)
+    assert judged(one, "05-08").water == "through"
+
+
+def test_an_overrule_lifts_even_a_leafless_rest() -> None:
+    got = judged(overruled(plant("catasetum", BARE), Verdict.FEED), "04-08")
+    assert outcome(got) == ("overruled", "feed", "through")
+    assert got.strength_ppm_n is not None
+
+
+def test_an_overrule_stands_on_an_old_look_and_on_none() -> None:
+    old = overruled(plant("cattleya", moving("01-05")), Verdict.FEED)
+    none = overruled(plant("cattleya"), Verdict.FEED)
+    assert [judged(one, "05-08").verdict for one in (old, none)] == ["feed", "feed"]
+
+
+@pytest.mark.parametrize(("on", "held"), [("05-20", True), ("05-21", False)])
+def test_an_overrule_holds_through_its_last_day(on: str, held: bool) -> None:
+    one = overruled(plant("cattleya", moving("05-15")), Verdict.KEEP_DRY)
+    assert (judged(one, on).rule == "overruled") is held
+
+
+# -- look out of date -----
+
+
+@pytest.mark.parametrize(
+    ("on", "rule"), [("05-26", "growing"), ("05-27", "look-out-of-date")]
+)
+def test_a_look_21_days_old_still_counts(on: str, rule: str) -> None:
+    assert judged(plant("cattleya", moving("05-05")), on).rule == rule
+
+
+@pytest.mark.parametrize(("limit", "rule"), [(13, "look-out-of-date"), (14, "growing")])
+def test_the_look_limit_is_a_house_rule(limit: int, rule: str) -> None:
+    house = replace(HOUSE, look_limit_days=limit)
+    assert judged(plant("cattleya", moving("05-05")), "05-19", house).rule == rule
+
+
+def test_never_looked_at_is_looked_at_first() -> None:
+    got = judged(plant("cattleya"), "05-08")
+    assert outcome(got) == ("look-out-of-date", "look-first", "if-dry")
+
+
+def test_looks_of_later_days_are_not_used_and_said() -> None:
+    one = plant("cattleya", moving("05-12"))
+    got = judged(one, "05-08")
+    assert got.verdict == "look-first"
+    assert "12 May" in said(got)
+
+
+@pytest.mark.parametrize(
+    ("kind", "shown", "words", "water"),
+    [
+        ("cattleya", moving("03-05"), "it would be fed", "if-dry"),
+        ("cattleya", still("03-05"), "would get clear water", "if-dry"),
+        ("laelia-rupicolous", still("02-01"), "would get clear water", "sparing"),
+        ("cattleya", moving("03-05", health=[Health.ROT]), "would stay dry", "none"),
+        (
+            "cattleya",
+            still("03-05", health=[Health.NO_ROOTS]),
+            "clear water",
+            "sparing",
+        ),
+    ],
+)
+def test_it_says_what_the_last_look_would_have_said(
+    kind: str, shown: object, words: str, water: str
+) -> None:
+    got = judged(plant(kind, shown), "03-28")  # type: ignore[arg-type]
+    assert (got.verdict, got.water) == ("look-first", water)
+    assert words in said(got)
+    assert "Until it is looked at" in said(got)
+
+
+def test_a_flush_is_never_given_on_an_old_look() -> None:
+    care = (fed("02-01"), fed("02-10"), fed("02-20"))
+    got = judged(plant("cattleya", moving("03-05"), care=care), "03-28")
+    assert (got.verdict, got.water) == ("look-first", "if-dry")
+    assert "it would be flushed" in said(got)
+
+
+def test_bloom_is_told_on_an_old_look_too() -> None:
+    got = judged(plant("cattleya", moving("03-05", Flowering.OPEN)), "03-28")
+    assert len(bloom_told(got)) == 1
+
+
+# -- rot -----
+
+
+def test_rot_is_kept_dry_with_what_to_do() -> None:
+    got = judged(plant("cattleya", moving("05-05", health=[Health.ROT])), "05-08")
+    assert outcome(got) == ("rot", "keep-dry", "none")
+    for words in ("clean tissue", "dry", "warm", "moving air", "apart", "last"):
+        assert words in said(got)
+
+
+def test_rot_stands_until_a_look_without_it() -> None:
+    rotten = moving("05-05", health=[Health.ROT])
+    silent, clean = moving("05-12"), moving("05-12", health=[])
+    assert judged(plant("cattleya", rotten, silent), "05-14").rule == "rot"
+    assert outcome(judged(plant("cattleya", rotten, clean), "05-14")) == FED
+
+
+# -- cannot drink -----
+
+
+def test_no_live_roots_get_a_little_clear_water() -> None:
+    got = judged(plant("cattleya", moving("05-05", health=[Health.NO_ROOTS])), "05-08")
+    assert outcome(got) == ("cannot-drink", "clear-water", "sparing")
+
+
+@pytest.mark.parametrize(
+    "signs", [{"bulbs": Bulbs.SHRIVELLED}, {"leaves": Leaves.SHRIVELLED}]
+)
+def test_badly_shrivelled_with_live_roots_is_watered_through(
+    signs: dict[str, object],
+) -> None:
+    got = judged(plant("cattleya", moving("05-05", health=[], **signs)), "05-08")
+    assert outcome(got) == ("cannot-drink", "clear-water", "through")
+
+
+def test_wrinkled_is_not_badly_shrivelled() -> None:
+    got = judged(plant("cattleya", moving("05-05", bulbs=Bulbs.WRINKLED)), "05-08")
+    assert outcome(got) == FED
+
+
+def test_badly_shrivelled_in_a_rest_stays_with_the_rest() -> None:
+    shown = still("01-05", bulbs=Bulbs.SHRIVELLED, health=[])
+    got = judged(plant("laelia-rupicolous", shown), "01-08")
+    assert outcome(got) == ("unfed-rest", "clear-water", "sparing")
+
+
+def test_shrivelled_and_nobody_looked_at_the_roots_is_not_soaked() -> None:
+    """A sentence does not say that roots live when nobody looked."""
+    got = judged(plant("cattleya", look("05-05", bulbs=Bulbs.SHRIVELLED)), "05-08")
+    assert (got.verdict, got.water) == ("clear-water", "sparing")
+    assert "roots live;" not in deciding(got)
+
+
+# -- too cold, too hot -----
+
+
+@pytest.mark.parametrize(
+    ("kind", "least"), [("phalaenopsis", 15), ("cattleya", 13), ("masdevallia", 8)]
+)
+def test_at_or_below_its_least_a_kind_is_not_fed(kind: str, least: float) -> None:
+    """Defaults: warm 15, intermediate 13, cool 8 °C; the limit is inclusive."""
+    seen = moving("05-05")
+    at = plant(kind, seen, place=warm_place(least, "05-08"))
+    above = plant(kind, seen, place=warm_place(least + 0.1, "05-08"))
+    assert outcome(judged(at, "05-08")) == ("too-cold", "clear-water", "if-dry")
+    assert outcome(judged(above, "05-08")) == FED
+
+
+@pytest.mark.parametrize(("kind", "most"), [("cattleya", 32), ("masdevallia", 27)])
+def test_above_its_most_a_kind_is_not_fed(kind: str, most: float) -> None:
+    seen = moving("07-05")
+    at = plant(kind, seen, place=warm_place(most, "07-08"))
+    above = plant(kind, seen, place=warm_place(most + 0.1, "07-08"))
+    assert outcome(judged(at, "07-08")) == FED
+    assert outcome(judged(above, "07-08")) == ("too-hot", "clear-water", "if-dry")
+
+
+def test_every_kind_has_the_temperatures_of_its_warmth() -> None:
+    least = {Warmth.WARM: 15, Warmth.INTERMEDIATE: 13, Warmth.COOL: 8}
+    for kind in kinds.table().kinds.values():
+        assert kind.least_feed_c == least[kind.warmth], kind.key
+        assert kind.warmth is not Warmth.COOL or kind.most_feed_c == 27, kind.key
+
+
+@pytest.mark.parametrize(("age", "cold"), [(6, True), (8, False)])
+def test_only_readings_of_the_last_seven_days_count(age: int, cold: bool) -> None:
+    read = (Reading(day(f"05-{20 - age:02}"), 5.0),)
+    one = plant("cattleya", moving("05-15"), place=Place(readings=read))
+    assert (judged(one, "05-20").rule == "too-cold") is cold
+
+
+def test_readings_are_averaged_and_later_ones_left_out() -> None:
+    read = (Reading(day("05-18"), 10.0), Reading(day("05-19"), 20.0))
+    later = (Reading(day("05-21"), -30.0),)
+    one = plant("cattleya", moving("05-15"), place=Place(readings=read + later))
+    assert outcome(judged(one, "05-20")) == FED
+
+
+def test_a_mean_is_taken_between_low_and_high() -> None:
+    read = (Reading(day("05-19"), low_c=8.0, high_c=16.0),)
+    one = plant("cattleya", moving("05-15"), place=Place(readings=read))
+    got = judged(one, "05-20")
+    assert got.rule == "too-cold"
+    assert "12 °C" in deciding(got)
+
+
+def test_without_readings_temperature_is_silent() -> None:
+    one = plant("cattleya", moving("05-15"), place=Place())
+    assert outcome(judged(one, "05-20")) == FED
+
+
+def test_a_cold_place_puts_off_the_flush_and_keeps_it_told() -> None:
+    care = (fed("04-01"), fed("04-10"), fed("04-20"))
+    one = plant("oncidium", moving("05-05"), care=care, place=warm_place(12, "05-08"))
+    got = judged(one, "05-08")
+    assert outcome(got) == ("too-cold", "clear-water", "if-dry")
+    lost = [reason for reason in got.reasons if reason.rule == "salts"]
+    assert [reason.role for reason in lost] == ["not-a-reason"]
+
+
+def test_root_tips_alone_count_as_live_roots() -> None:
+    shown = still("05-05", bulbs=Bulbs.SHRIVELLED, root_tips=RootTips.STARTING)
+    assert judged(plant("cattleya", shown), "05-08").water == "through"

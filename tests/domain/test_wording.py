@@ -1,0 +1,387 @@
+"""The sentences: whole, in the present tense, and never claiming more than the look."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from datetime import date
+from itertools import product
+from typing import Any
+
+import pytest
+
+from growdesk.domain import templates, wording
+from growdesk.domain.facts import (
+    Care,
+    CareKind,
+    Flowering,
+    Leaves,
+    Look,
+    NewGrowths,
+    NewLeaf,
+    Overrule,
+    Place,
+    Plant,
+    RootTips,
+    Verdict,
+    Water,
+)
+from tests.domain.builders import (
+    EMERGING,
+    EXTENDING,
+    HOUSE,
+    MATURING,
+    day,
+    deciding,
+    fed,
+    judged,
+    look,
+    moving,
+    plant,
+    said,
+    still,
+)
+
+NEVER = (
+    "active growth detected",
+    "plant state",
+    "factor",
+    "optimal",
+    "insufficient data",
+    "dormancy protocol",
+)
+ALL_TEXTS = [
+    *templates.REASONS.values(),
+    *templates.SHORT.values(),
+    *templates.STEPS.values(),
+    *templates.VERDICTS.values(),
+    templates.STRENGTH,
+]
+
+
+# -- the table of templates -----
+
+
+@pytest.mark.parametrize("phrase", NEVER)
+def test_what_the_design_never_says(phrase: str) -> None:
+    shown = [re.sub(r"\{\w+\}", "", text).lower() for text in ALL_TEXTS]
+    assert not [text for text in shown if phrase in text]
+
+
+@pytest.mark.parametrize("pair", list(product(Verdict, Water)))
+def test_every_verdict_has_its_sentence(pair: tuple[Verdict, Water]) -> None:
+    """An overrule may join any verdict with any water."""
+    text = templates.VERDICTS[pair[0].value, pair[1].value]
+    assert text.endswith(".")
+
+
+@pytest.mark.parametrize("key", sorted(templates.SHORT))
+def test_short_reasons_have_six_words_at_most(key: str) -> None:
+    assert 1 <= len(templates.SHORT[key].split()) <= 6
+    assert key == "still" or key in templates.REASONS
+
+
+STILL_KEYS = [
+    f"still-{grown}-{tips}"
+    for grown in (
+        "no-growth",
+        "growth-not-recorded",
+        "growth-stalled",
+        "no-leaf",
+        "leaf-not-recorded",
+    )
+    for tips in ("no-tips", "tips-hidden", "tips-not-recorded")
+]
+SIGN_KEYS = (
+    "growth-extending",
+    "growth-emerging",
+    "growth-maturing",
+    "tips-running",
+    "tips-starting",
+    "leaf-extending",
+    "leaf-starting",
+)
+BLOOM_KEYS = [
+    f"bloom-{stage}-{now}-{side}"
+    for stage in ("buds", "open", "fading")
+    for now in ("today", "then")
+    for side in ("fed", "not")
+]
+SAID_KEYS = [
+    f"would-have-said-{verdict}"
+    for verdict in ("feed", "flush", "clear-water", "keep-dry")
+]
+UNTIL_KEYS = [f"until-looked-{water}" for water in ("none", "sparing", "if-dry")]
+
+
+@pytest.mark.parametrize(
+    "key",
+    [
+        *STILL_KEYS,
+        *SIGN_KEYS,
+        *(f"despite-{key}" for key in SIGN_KEYS),
+        *BLOOM_KEYS,
+        *SAID_KEYS,
+        *UNTIL_KEYS,
+    ],
+)
+def test_every_key_that_is_put_together_is_there(key: str) -> None:
+    assert key in templates.REASONS
+
+
+def test_every_field_of_a_template_has_a_name() -> None:
+    for text in ALL_TEXTS:
+        assert "{}" not in text
+        assert text.count("{") == len(re.findall(r"\{[a-z_]+\}", text))
+
+
+@pytest.mark.parametrize(
+    ("kind", "on", "leaves"),
+    [("laelia-rupicolous", "01-15", None), ("catasetum", "01-15", Leaves.FIRM)],
+)
+def test_the_same_sight_is_not_told_twice(
+    kind: str, on: str, leaves: Leaves | None
+) -> None:
+    text = said(judged(plant(kind, still(on, leaves=leaves)), "01-18"))
+    seen = re.findall(r"nothing new on the move|no new growth and no root tips", text)
+    assert len(seen) == 1, text
+
+
+# -- numbers and days -----
+
+
+@pytest.mark.parametrize(
+    ("mm", "text"),
+    [(4, "4 mm"), (9.5, "9.5 mm"), (10, "1 cm"), (42, "4.2 cm"), (80, "8 cm")],
+)
+def test_lengths_have_their_unit(mm: float, text: str) -> None:
+    assert wording.length_text(mm) == text
+
+
+@pytest.mark.parametrize(
+    ("seen", "text"),
+    [
+        ("2026-03-03", "3 March"),
+        ("2025-12-01", "1 December"),
+        ("2025-05-03", "3 May 2025"),
+    ],
+)
+def test_far_days_have_their_year(seen: str, text: str) -> None:
+    assert wording.day_text(day(seen), day("2026-05-08")) == text
+
+
+def test_days_are_counted_in_words() -> None:
+    assert wording.days_text(1) == "1 day"
+    assert wording.days_text(25) == "25 days"
+
+
+def test_numbers_in_the_strength_line_have_their_unit() -> None:
+    """Every number with its unit."""
+    one = plant("cattleya", moving("02-05"), place=Place(mean_temperature_c=15.0))
+    line = wording.strength_sentence(judged(one, "02-08"))
+    bare = re.findall(
+        r"(?<![\d.×])(?<!× )\b\d+(?:\.\d+)?(?! ?(?:ppm N|mg|°C|days|mm|%|mol|\.\d|\d))",
+        line,
+    )
+    assert bare == [], line
+
+
+def test_the_strength_stands_in_one_line_and_only_for_feed() -> None:
+    fed_one = judged(plant("cattleya", moving("02-05")), "02-08")
+    line = wording.strength_sentence(fed_one)
+    assert "ppm N" in line
+    assert "\n" not in line
+    assert line.count(".") - len(re.findall(r"\d\.\d", line)) == 1
+    dry = judged(plant("cattleya", still("02-05")), "02-08")
+    assert wording.strength_sentence(dry) == ""
+
+
+# -- the order of what is said -----
+
+
+def test_the_deciding_sentence_opens_with_what_to_do() -> None:
+    got = judged(plant("cattleya", still("01-20", Flowering.OPEN)), "01-24")
+    told = wording.tell(got)
+    assert told[0].role == "decides"
+    assert told[0].sentence.startswith("Clear water, if the pot is light.")
+    assert [one.rule for one in told[1:]] == ["bloom"]
+
+
+# -- models of tone in the design: the same facts must be named -----
+
+
+def test_the_bare_catasetum_of_the_design() -> None:
+    one = plant(
+        "catasetum",
+        look(
+            "03-03",
+            leaves=Leaves.LEAFLESS,
+            longest_new_root_mm=40,
+            new_growths=EMERGING,
+        ),
+    )
+    text = said(judged(one, "03-28"))
+    assert text.startswith("Keep dry.")
+    for words in ("3 March", "4 cm", "8 cm", "25 days", "look at the roots today"):
+        assert words in text
+    assert "no water" in text
+    assert "new growth" in text
+
+
+def test_the_cattleya_in_flower_of_the_design() -> None:
+    one = plant("cattleya", still("01-20", Flowering.OPEN))
+    text = said(judged(one, "01-24"))
+    assert "On 20 January no new growth and no root tips showed." in text
+    assert "isn't the reason" in text
+
+
+def test_the_soft_cane_dendrobium_of_the_design() -> None:
+    one = plant("dendrobium-nobile", still("02-12", Flowering.BUDS))
+    text = deciding(judged(one, "02-14"))
+    assert "12 February" in text
+    assert "nitrogen is not" in text
+    assert "new shoots with roots of their own" in text
+
+
+# -- never more than the look did -----
+
+
+def short(one: Plant, on: str) -> str:
+    return wording.short(judged(one, on))
+
+
+@pytest.mark.parametrize(
+    "signs", [{}, {"root_tips": RootTips.HIDDEN}, {"root_tips": RootTips.NONE}]
+)
+def test_the_sheet_does_not_say_that_nothing_moves_when_nobody_looked(
+    signs: dict[str, object],
+) -> None:
+    assert short(plant("cattleya", look("05-05", **signs)), "05-08") != "nothing moves"
+
+
+def test_the_sheet_may_say_so_when_somebody_did() -> None:
+    assert short(plant("cattleya", still("05-05")), "05-08") == "nothing moves"
+
+
+def test_still_green_with_signs_not_recorded_claims_no_stillness() -> None:
+    one = plant("catasetum", look("01-20", leaves=Leaves.FIRM))
+    assert "nothing new was moving" not in said(judged(one, "01-22"))
+
+
+def test_still_green_is_not_said_of_leaves_nobody_recorded() -> None:
+    summer = look("2025-06-05", leaves=Leaves.FIRM, longest_new_root_mm=90)
+    winter = look("01-20", root_tips=RootTips.NONE)
+    got = judged(plant("catasetum", summer, winter), "01-22")
+    assert "still in leaf" not in said(got)
+
+
+def test_a_growth_still_maturing_is_not_called_made_up() -> None:
+    shown = still("11-05", leaves=Leaves.YELLOWING, new_growths=MATURING)
+    got = judged(plant("lycaste", shown), "11-08")
+    assert got.rule == "going-down"
+    assert "is made up" not in said(got)
+
+
+def test_running_roots_without_a_length_are_not_called_unrooted() -> None:
+    shown = look("03-05", leaves=Leaves.LEAFLESS, root_tips=RootTips.RUNNING)
+    got = judged(plant("lycaste", shown), "03-08")
+    assert (got.rule, got.water) == ("leafless-rest", "sparing")
+    assert "not rooted yet" not in said(got)
+
+
+def test_a_plant_is_not_called_at_rest_when_its_leaves_are_not_recorded() -> None:
+    got = judged(plant("lycaste", still("07-05")), "07-08")
+    assert "is at rest" not in said(got)
+
+
+def test_the_day_of_a_leaf_is_the_day_it_was_seen() -> None:
+    looks = (
+        look("04-20", leaves=Leaves.FIRM, new_growths=EMERGING),
+        look("05-05", new_growths=EXTENDING, root_tips=RootTips.NONE),
+    )
+    got = judged(plant("catasetum", *looks), "05-08")
+    assert got.verdict != "feed"
+    assert "A leaf was out on 5 May" not in said(got)
+
+
+def test_a_place_with_one_undated_mean_was_not_read_all_week() -> None:
+    one = plant("cattleya", moving("05-05"), place=Place(mean_temperature_c=10.0))
+    got = judged(one, "05-08")
+    assert got.rule == "too-cold"
+    assert "last week" not in deciding(got)
+
+
+def test_an_undated_mean_is_not_called_a_mean_over_21_days() -> None:
+    one = plant("cattleya", moving("05-05"), place=Place(mean_temperature_c=15.0))
+    assert "21 days" not in wording.strength_sentence(judged(one, "05-08"))
+
+
+def test_no_flush_on_record_is_not_called_never_flushed() -> None:
+    care = tuple(fed(on) for on in ("04-01", "04-10", "04-20"))
+    one = plant("cattleya", moving("05-05"), care=care)
+    assert short(one, "05-08") != "never flushed yet"
+    assert "no flush is on record" in deciding(judged(one, "05-08"))
+
+
+def test_overruled_without_a_look_speaks_of_no_look() -> None:
+    overrule = Overrule(Verdict.FEED, "it is new", day("05-20"))
+    got = judged(replace(plant("cattleya"), overrule=overrule), "05-08")
+    assert "a day not recorded" not in said(got)
+    assert "The look of" not in said(got)
+
+
+def test_a_repot_of_the_day_is_not_asked_for_tips_seen_since() -> None:
+    one = plant("cattleya", moving("05-05"), care=(Care(day("05-08"), CareKind.REPOT),))
+    text = deciding(judged(one, "05-08"))
+    assert "8 May" in text
+
+
+@pytest.mark.parametrize("verdict", list(Verdict))
+def test_an_overrule_names_the_growers_reason_once(verdict: Verdict) -> None:
+    overrule = Overrule(verdict, "It stands in a bath.", day("05-20"))
+    one = replace(plant("cattleya", still("05-05")), overrule=overrule)
+    text = deciding(judged(one, "05-08"))
+    assert text.count("stands in a bath") == 1
+    assert ".." not in text
+
+
+def test_a_reason_with_braces_is_left_as_it_was_typed() -> None:
+    overrule = Overrule(Verdict.FEED, "bench {3}", day("05-20"))
+    one = replace(plant("cattleya", still("05-05")), overrule=overrule)
+    assert "bench {3}" in deciding(judged(one, "05-08"))
+
+
+# -- every sentence against what was recorded, over the table of signs -----
+
+GROWTHS = (None, NewGrowths(0, 0, 0, 1), EMERGING, EXTENDING, MATURING)
+TIPS: tuple[RootTips | None, ...] = (None, *RootTips)
+LEAVES: tuple[NewLeaf | None, ...] = (None, NewLeaf.NONE, NewLeaf.EXTENDING)
+SEEN = date(2026, 5, 5)
+CLAIMS: tuple[tuple[str, str, Any], ...] = (
+    (r"no root tips", "root_tips", RootTips.NONE),
+    (r"[Rr]oot tips (?:were|are) running", "root_tips", RootTips.RUNNING),
+    (r"[Rr]oot tips were just starting", "root_tips", RootTips.STARTING),
+    (r"root tips are hidden", "root_tips", RootTips.HIDDEN),
+    (r"no new growth(?!s)", "new_growths", NewGrowths(0, 0, 0, 1)),
+    (r"no new leaf was moving", "new_leaf", NewLeaf.NONE),
+    (r"new growth was extending", "new_growths", EXTENDING),
+    (r"new growth had emerged", "new_growths", EMERGING),
+    (r"new growth was maturing", "new_growths", MATURING),
+)
+
+
+@pytest.mark.parametrize("kind", ["cattleya", "phalaenopsis", "laelia-rupicolous"])
+@pytest.mark.parametrize("month", [1, 5])
+def test_each_claim_is_backed_by_the_look(kind: str, month: int) -> None:
+    for growths, tips, leaf in product(GROWTHS, TIPS, LEAVES):
+        seen = replace(
+            Look(SEEN.replace(month=month)),
+            new_growths=growths,
+            root_tips=tips,
+            new_leaf=leaf,
+        )
+        got = judged(plant(kind, seen), seen.on.replace(day=8), HOUSE)
+        text = said(got)
+        for claim, field, value in CLAIMS:
+            if re.search(claim, text):
+                assert getattr(seen, field) == value, (claim, text)

@@ -1,0 +1,186 @@
+"""The commands that work on a collection, run on the demo's."""
+
+from __future__ import annotations
+
+import json
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from growdesk.domain.facts import Verdict
+from growdesk.services.demo import lay_demo
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from tests.program.conftest import Growdesk
+
+ON = "2026-03-28"
+
+
+@pytest.fixture(scope="module")
+def laid(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Give a demo collection that no test changes."""
+    folder = tmp_path_factory.mktemp("demo") / "collection"
+    lay_demo(folder, date.fromisoformat(ON))
+    return folder
+
+
+def test_the_collection_is_named_before_or_after_the_command(
+    growdesk: Growdesk, laid: Path
+) -> None:
+    before = growdesk("--collection", laid, "decide", "--on", ON, "--json").json
+    after = growdesk("decide", "--on", ON, "--json", "--collection", laid).json
+    assert before == after
+    assert isinstance(before, list)
+    assert len(before) >= 30
+
+
+def test_decide_on_the_collection_has_the_fixed_keys(
+    growdesk: Growdesk, laid: Path
+) -> None:
+    plants: Any = growdesk("--collection", laid, "decide", "--on", ON, "--json").json
+    for plant in plants:
+        assert set(plant) >= {
+            "tag",
+            "name",
+            "verdict",
+            "water",
+            "strength_ppm_n",
+            "volume_l",
+            "reasons",
+            "would_change",
+        }
+        assert (plant["strength_ppm_n"] is not None) == (plant["verdict"] == "feed")
+        assert plant["reasons"][0]["role"] == "decides"
+
+
+@pytest.mark.parametrize("on", ["2026-03-28", "2026-08-05"])
+def test_the_demo_shows_every_verdict_on_any_day(growdesk: Growdesk, on: str) -> None:
+    plants: Any = growdesk("--demo", "decide", "--on", on, "--json").json
+    assert {plant["verdict"] for plant in plants} == set(Verdict)
+
+
+def test_the_demo_leaves_nothing_behind(
+    growdesk: Growdesk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    assert growdesk("check", "--demo").code == 0
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_one_plant_is_told_alone(growdesk: Growdesk, laid: Path) -> None:
+    told = growdesk("decide", "--on", ON, "--tag", "A1", "--collection", laid)
+    assert told.code == 0
+    assert "A1" in told.out
+    assert "A2" not in told.out
+    unknown = growdesk("decide", "--tag", "nothing", "--collection", laid)
+    assert "nothing" in unknown.refusal
+
+
+def test_plan_for_the_collection_has_the_same_keys(
+    growdesk: Growdesk, laid: Path
+) -> None:
+    plan: Any = growdesk("plan", "--on", ON, "--json", "--collection", laid).json
+    plants: Any = growdesk("decide", "--on", ON, "--json", "--collection", laid).json
+    fed = {plant["tag"] for plant in plants if plant["verdict"] == "feed"}
+    in_jugs = [tag for batch in plan["batches"] for tag in batch["tags"]]
+    assert sorted(in_jugs) == sorted(fed)
+    for batch in plan["batches"]:
+        assert set(batch) >= {"letter", "strength_ppm_n", "volume_l", "tags"}
+    assert all(set(step) == {"sentence"} for step in plan["ladder"])
+    assert "outside_band" in plan
+    told = growdesk("plan", "--on", ON, "--collection", laid)
+    assert "Clear water:" in told.out
+
+
+def test_the_export_is_judged_as_the_collection_is(
+    growdesk: Growdesk, laid: Path, tmp_path: Path
+) -> None:
+    out = tmp_path / "out"
+    assert growdesk("export", out, "--collection", laid).code == 0
+    asked = ("--on", ON, "--json")
+    by_facts: Any = growdesk("decide", "--facts", out / "facts.json", *asked).json
+    by_store: Any = growdesk("decide", "--collection", laid, *asked).json
+    assert {plant["tag"]: plant for plant in by_facts} == {
+        plant["tag"]: plant for plant in by_store
+    }
+
+
+def test_a_backup_comes_back_whole_and_the_old_one_is_kept(
+    growdesk: Growdesk, laid: Path, tmp_path: Path
+) -> None:
+    file, folder = tmp_path / "orchids.zip", tmp_path / "back"
+    made = growdesk("backup", file, "--collection", laid)
+    assert made.code == 0
+    assert str(file) in made.out
+    first = growdesk("--collection", folder, "restore", file)
+    assert first.code == 0
+    assert "kept in" not in first.out
+    second = growdesk("--collection", folder, "restore", file)
+    assert f"kept in {folder}-before-restore-" in second.out
+    asked = ("decide", "--on", ON, "--json")
+    assert (
+        growdesk("--collection", folder, *asked).json
+        == growdesk("--collection", laid, *asked).json
+    )
+    sound = growdesk("--collection", folder, "check")
+    assert (sound.code, sound.err) == (0, "")
+    assert "is sound" in sound.out
+
+
+def test_check_names_a_photo_that_is_gone(
+    growdesk: Growdesk, laid: Path, tmp_path: Path
+) -> None:
+    file, folder = tmp_path / "orchids.zip", tmp_path / "back"
+    growdesk("backup", file, "--collection", laid)
+    growdesk("--collection", folder, "restore", file)
+    photos = sorted((folder / "photos").glob("*/*"))
+    photos[0].unlink()
+    photos[1].write_bytes(b"not the photo")
+    run = growdesk("--collection", folder, "check")
+    assert "is damaged" in run.refusal
+    assert "growdesk restore FILE" in run.refusal
+    assert "is gone" in run.out
+    assert "A photo of plant" in run.out
+    assert run.out.count("\n") >= 2
+
+
+CSV = "tag,name,place,pot_volume_l\nN1,Cattleya hybrid,Hall,1.5\nN2,Vanda hybrid,,\n"
+
+
+def test_import_makes_a_collection_and_says_what_it_took(
+    growdesk: Growdesk, tmp_path: Path
+) -> None:
+    file, folder = tmp_path / "plants.csv", tmp_path / "mine"
+    file.write_text(CSV, encoding="utf-8")
+    dry = growdesk("import", file, "--dry-run", "--collection", folder)
+    assert dry.code == 0
+    assert "2 plants could be taken in" in dry.out
+    assert "Hall" in dry.out
+    assert not folder.exists()
+    real = growdesk("import", file, "--collection", folder)
+    assert "Took in 2 plants" in real.out
+    plants: Any = growdesk("decide", "--json", "--collection", folder).json
+    assert {plant["tag"] for plant in plants} == {"N1", "N2"}
+    again = growdesk("import", file, "--dry-run", "--collection", folder)
+    assert "2 rows are bad" in again.refusal
+    assert "Row 3" in again.out
+
+
+def test_import_of_a_bad_row_writes_nothing(growdesk: Growdesk, tmp_path: Path) -> None:
+    file, folder = tmp_path / "plants.csv", tmp_path / "mine"
+    file.write_text(f"{CSV}N3,,,-4\n", encoding="utf-8")
+    run = growdesk("import", file, "--collection", folder)
+    assert "Row 4, pot_volume_l" in run.refusal
+    assert "nothing was written" in run.refusal
+    assert growdesk("decide", "--json", "--collection", folder).json == []
+
+
+def test_facts_json_of_an_export_is_plain_json(
+    growdesk: Growdesk, laid: Path, tmp_path: Path
+) -> None:
+    growdesk("export", tmp_path / "out", "--collection", laid)
+    facts = json.loads((tmp_path / "out" / "facts.json").read_text(encoding="utf-8"))
+    assert set(facts) == {"house", "plants"}

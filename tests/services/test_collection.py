@@ -1,0 +1,127 @@
+"""An open collection: where it lies, what it loads, and whose day it goes by."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+import sys
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+from growdesk.domain.errors import BusyError, DamagedError, StoreError
+from growdesk.domain.facts import Verdict
+from growdesk.services.clock import FixedClock, SystemClock
+from growdesk.services.collection import Collection, default_folder
+from growdesk.services.values import PlantDraft
+from growdesk.store.schema import LookRow
+from growdesk.store.store import FILE_NAME
+
+if TYPE_CHECKING:
+    from tests.services.conftest import Bench
+
+ROOT = Path(__file__).parents[2]
+KEPT = ROOT / "tests" / "data" / "databases" / "schema-1.sqlite"
+
+
+def test_loading_the_services_loads_nothing_heavy() -> None:
+    heavy = "{'PySide6', 'PIL', 'pint', 'matplotlib', 'numpy'}"
+    code = (
+        "import sys; import growdesk.services.collection;"
+        f" found = {heavy} & set(sys.modules); assert not found, found"
+    )
+    subprocess.run([sys.executable, "-c", code], check=True, cwd=ROOT)
+
+
+def test_the_growers_own_folder_is_named_and_not_made() -> None:
+    folder = default_folder()
+    assert folder.name == "collection"
+    assert folder.is_absolute()
+    assert "growdesk" in folder.parts
+
+
+def test_a_collection_is_opened_once_and_given_back(folder: Path) -> None:
+    with pytest.raises(StoreError, match="no collection"):
+        Collection.open(folder)
+    first = Collection.open(folder, create=True)
+    assert isinstance(first.clock, SystemClock)
+    assert first.folder == folder
+    assert first.plants is first.plants
+    with pytest.raises(BusyError):
+        Collection.open(folder)
+    first.close()
+    Collection.open(folder).close()
+
+
+def test_the_whole_folder_can_be_copied(
+    collection: Collection, bench: Bench, tmp_path: Path, today: date
+) -> None:
+    before = collection.day.view()
+    collection.close()
+    shutil.copytree(collection.folder, tmp_path / "copy")
+    copy = Collection.open(tmp_path / "copy", FixedClock(today))
+    assert copy.day.view() == before
+    assert copy.plants.find("A1") == bench.feed
+    copy.close()
+
+
+def test_a_collection_of_the_first_schema_still_works(
+    folder: Path, today: date
+) -> None:
+    folder.mkdir()
+    shutil.copy(KEPT, folder / FILE_NAME)
+    collection = Collection.open(folder, FixedClock(today))
+    view = collection.day.view()
+    assert {line.tag: line.verdict for line in view.lines} == {
+        "A1": Verdict.FEED,
+        "A2": Verdict.KEEP_DRY,
+        "A3": Verdict.KEEP_DRY,
+        "A4": Verdict.LOOK_FIRST,
+    }
+    assert view.mix.tin == "Green tin"
+    assert view.lines[0].done is not None
+    assert collection.settings.house().latitude == 48.0
+    undone = 0
+    while collection.history.undo():
+        undone += 1
+    assert undone >= 20
+    assert collection.plants.all() == ()
+    while collection.history.redo():
+        undone -= 1
+    assert undone == 0
+    assert collection.day.view() == view
+    collection.close()
+
+
+def test_a_word_no_one_knows_is_damage_and_says_where(
+    collection: Collection, bench: Bench
+) -> None:
+    with collection.ledger.writing("Damage") as writing:
+        writing.update(LookRow, 1, {"root_tips": "sprinting"})
+    with pytest.raises(DamagedError, match="sprinting"):
+        collection.day.view()
+    with pytest.raises(DamagedError):
+        collection.looks.start(bench.feed, date(2026, 5, 20))
+
+
+def test_clocks_tell_the_day_and_the_instant() -> None:
+    fixed = FixedClock(date(2026, 2, 28))
+    assert fixed.today() == date(2026, 2, 28)
+    assert fixed.now() == datetime(2026, 2, 28, 12, tzinfo=UTC)
+    system = SystemClock()
+    assert abs(datetime.now(tz=UTC) - system.now()) < timedelta(minutes=1)
+    assert abs(system.today() - system.now().date()) <= timedelta(days=1)
+
+
+def test_many_writes_together_are_one_undo(collection: Collection) -> None:
+    with collection.ledger.together("12 plants imported"):
+        for number in range(12):
+            collection.plants.add(PlantDraft(f"P{number}", "", ""))
+        assert len(collection.plants.all()) == 12
+    assert collection.history.view().undo == "12 plants imported"
+    collection.history.undo()
+    assert collection.plants.all() == ()
+    assert collection.history.view().undo is None
+    assert collection.history.undo() is None

@@ -1,0 +1,176 @@
+"""Migrations: whole or not at all, with a checked copy of what was there before."""
+
+from __future__ import annotations
+
+import shutil
+import sqlite3
+from contextlib import closing
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+from sqlalchemy import create_engine
+
+from growdesk.domain.errors import StoreError
+from growdesk.store.engine import connect
+from growdesk.store.migrating import bring_up_to_date, create_database
+from growdesk.store.migrations import MIGRATIONS, SCHEMA, Migration
+from growdesk.store.schema import Base
+
+NOW = datetime(2026, 5, 20, 12, tzinfo=UTC)
+DATABASES = Path(__file__).parents[1] / "data" / "databases"
+
+
+def shape(connection: sqlite3.Connection) -> dict[str, object]:
+    """Give all that makes up the tables: columns, indexes, keys and conditions."""
+    tables = [
+        row[0]
+        for row in connection.execute(
+            "SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name"
+        )
+    ]
+    found: dict[str, object] = {}
+    for table in tables:
+        for pragma in ("table_xinfo", "foreign_key_list"):
+            rows = connection.execute(f"PRAGMA {pragma}({table})").fetchall()
+            found[f"{table} {pragma}"] = rows
+        indexes = connection.execute(f"PRAGMA index_list({table})").fetchall()
+        found[f"{table} indexes"] = sorted(
+            (
+                unique,
+                partial,
+                tuple(connection.execute(f"PRAGMA index_info({name})").fetchall()),
+                name if origin == "c" else origin,
+            )
+            for _, name, unique, origin, partial in indexes
+        )
+    return found
+
+
+def test_migrations_make_what_the_schema_describes(tmp_path: Path) -> None:
+    migrated, described = tmp_path / "migrated", tmp_path / "described"
+    create_database(migrated, NOW)
+    engine = create_engine(f"sqlite:///{described}")
+    Base.metadata.create_all(engine)
+    engine.dispose()
+    with (
+        closing(sqlite3.connect(migrated)) as one,
+        closing(sqlite3.connect(described)) as two,
+    ):
+        assert shape(one) == shape(two)
+        assert len(shape(one)) > 30
+
+
+def test_each_migration_is_recorded(tmp_path: Path) -> None:
+    path = tmp_path / "new.sqlite"
+    create_database(path, NOW)
+    with closing(sqlite3.connect(path)) as connection:
+        rows = connection.execute("SELECT id, name, at_s FROM migration").fetchall()
+    assert rows == [
+        (step.number, step.name, int(NOW.timestamp())) for step in MIGRATIONS
+    ]
+    assert [step.number for step in MIGRATIONS] == list(range(1, SCHEMA + 1))
+
+
+def later(number: int, *statements: str) -> Migration:
+    def run(connection: sqlite3.Connection) -> None:
+        for statement in statements:
+            connection.execute(statement)
+
+    return Migration(number=number, name=f"step {number}", compatible_from=1, run=run)
+
+
+@pytest.fixture
+def old(tmp_path: Path) -> Path:
+    path = tmp_path / "collection.sqlite"
+    create_database(path, NOW)
+    with closing(connect(path)) as connection:
+        connection.execute(
+            "INSERT INTO place (id, name, kind, controlled, outdoors, note)"
+            " VALUES (1, 'Sill', 'windowsill', 0, 0, '')"
+        )
+        connection.execute(
+            "INSERT INTO reading (place_id, day, mean_c) VALUES (1, '2026-05-01', 20)"
+        )
+    return path
+
+
+def test_a_pending_migration_runs_behind_a_checked_backup(old: Path) -> None:
+    step = later(SCHEMA + 1, "ALTER TABLE place ADD COLUMN colour TEXT")
+    backup = bring_up_to_date(old, NOW, (*MIGRATIONS, step))
+    assert backup is not None
+    with closing(sqlite3.connect(old)) as connection:
+        assert connection.execute("PRAGMA user_version").fetchone() == (SCHEMA + 1,)
+        assert connection.execute("SELECT colour FROM place").fetchall() == [(None,)]
+    with closing(sqlite3.connect(backup)) as connection:
+        assert connection.execute("PRAGMA user_version").fetchone() == (SCHEMA,)
+        assert connection.execute("SELECT name FROM place").fetchall() == [("Sill",)]
+    assert [path.name for path in backup.parent.iterdir()] == [backup.name]
+
+
+def test_nothing_pending_touches_nothing(old: Path) -> None:
+    before = old.read_bytes()
+    assert bring_up_to_date(old, NOW) is None
+    assert old.read_bytes() == before
+    assert not (old.parent / "backups").exists()
+
+
+def test_a_failing_migration_rolls_back_wholly(old: Path) -> None:
+    with closing(sqlite3.connect(old)) as connection:
+        before = list(connection.iterdump())
+    good = later(
+        SCHEMA + 1, "CREATE TABLE added (id INTEGER)", "ALTER TABLE place ADD c TEXT"
+    )
+    bad = later(SCHEMA + 2, "CREATE TABLE more (id INTEGER)", "CREATE NONSENSE")
+    with pytest.raises(sqlite3.OperationalError):
+        bring_up_to_date(old, NOW, (*MIGRATIONS, good, bad))
+    with closing(sqlite3.connect(old)) as connection:
+        assert list(connection.iterdump()) == before
+        assert connection.execute("PRAGMA user_version").fetchone() == (SCHEMA,)
+    assert bring_up_to_date(old, NOW, (*MIGRATIONS, good)) is not None
+
+
+def test_a_migration_that_orphans_rows_is_rolled_back(old: Path) -> None:
+    step = later(SCHEMA + 1, "DELETE FROM place")
+    with pytest.raises(StoreError, match="reading") as caught:
+        bring_up_to_date(old, NOW, (*MIGRATIONS, step))
+    assert "backup is" in caught.value.hint
+    with closing(sqlite3.connect(old)) as connection:
+        assert connection.execute("SELECT count(*) FROM place").fetchone() == (1,)
+
+
+def test_a_table_may_be_made_anew_without_losing_what_points_at_it(old: Path) -> None:
+    step = later(
+        SCHEMA + 1,
+        "CREATE TABLE place_new AS SELECT * FROM place",
+        "DROP TABLE place",
+        "CREATE TABLE place (id INTEGER NOT NULL PRIMARY KEY, name TEXT)",
+        "INSERT INTO place SELECT id, name FROM place_new",
+        "DROP TABLE place_new",
+    )
+    bring_up_to_date(old, NOW, (*MIGRATIONS, step))
+    with closing(sqlite3.connect(old)) as connection:
+        assert connection.execute("SELECT count(*) FROM reading").fetchone() == (1,)
+
+
+def test_there_is_one_kept_database_for_every_released_schema() -> None:
+    kept = {path.name for path in DATABASES.glob("schema-*.sqlite")}
+    assert kept == {f"schema-{number}.sqlite" for number in range(1, SCHEMA + 1)}
+
+
+@pytest.mark.parametrize(
+    "path", sorted(DATABASES.glob("*.sqlite")), ids=lambda p: p.stem
+)
+def test_every_released_schema_still_comes_up_to_date(
+    path: Path, tmp_path: Path
+) -> None:
+    copy, new = tmp_path / "collection.sqlite", tmp_path / "new.sqlite"
+    shutil.copy(path, copy)
+    bring_up_to_date(copy, NOW)
+    create_database(new, NOW)
+    with (
+        closing(sqlite3.connect(copy)) as one,
+        closing(sqlite3.connect(new)) as two,
+    ):
+        assert shape(one) == shape(two)
+        assert one.execute("SELECT count(*) FROM plant").fetchone()[0] >= 3

@@ -1,0 +1,88 @@
+"""Give the window's tests a real collection, a standing clock and quiet preferences."""
+
+from __future__ import annotations
+
+import os
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtCore import QSettings
+
+from growdesk.domain.facts import Look, NewGrowths, RootTips
+from growdesk.services.values import (
+    PlaceDraft,
+    PlantDraft,
+    TinDraft,
+    WaterDraft,
+)
+from growdesk.ui import theme
+from growdesk.ui.window import Window
+from tests.ui.driving import settle
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from datetime import date
+    from pathlib import Path
+
+    from PySide6.QtWidgets import QApplication
+    from pytestqt.qtbot import QtBot
+
+    from growdesk.services.collection import Collection
+
+if not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
+    os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+
+@pytest.fixture(autouse=True)
+def quiet_machine(
+    tmp_path: Path, qapp: QApplication, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Keep preferences and logs of a test in its own folder, the theme in force."""
+    form, scope = QSettings.Format.IniFormat, QSettings.Scope.UserScope
+    QSettings.setPath(form, scope, str(tmp_path / "preferences"))
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
+    theme.install(qapp).choose(theme.Mode.LIGHT)
+
+
+@pytest.fixture
+def stocked(collection: Collection, today: date) -> Collection:
+    """Give a collection with two plants on feed, one to look at, one at rest."""
+    house = collection.settings.house()
+    collection.settings.save_house(house, ("latitude",))
+    collection.mixing.add_tin(TinDraft("Blue tin", "20-20-20"))
+    collection.mixing.add_water(WaterDraft("rain", 0.05))
+    place = collection.places.add(PlaceDraft("East window")).ids[0]
+    growing = Look(
+        on=today, new_growths=NewGrowths(extending=1), root_tips=RootTips.RUNNING
+    )
+    for tag, name, kind in (
+        ("A1", "Cattleya intermedia", "cattleya"),
+        ("A2", "Oncidium sphacelatum", "oncidium"),
+        ("A3", "Laelia anceps", "laelia"),
+    ):
+        draft = PlantDraft(tag, name, kind, place_id=place, pot_volume_l=1.0)
+        plant_id = collection.plants.add(draft).ids[0]
+        if tag != "A3":
+            collection.looks.record(plant_id, growing)
+    return collection
+
+
+@pytest.fixture
+def show(qtbot: QtBot) -> Callable[[Collection], Window]:
+    """Give a way to show a window on a collection, with its first day read."""
+
+    def show_it(collection: Collection) -> Window:
+        window = Window(collection)
+        qtbot.addWidget(window)
+        window.show()
+        qtbot.waitExposed(window)
+        settle(qtbot, window)
+        return window
+
+    return show_it
+
+
+@pytest.fixture
+def window(stocked: Collection, show: Callable[[Collection], Window]) -> Window:
+    """Give the window on the stocked collection."""
+    return show(stocked)

@@ -1,0 +1,77 @@
+"""Drive the window as a person does: wait for answers, find what is open, press."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, TypeVar
+
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QDialog, QPushButton, QWidget
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+    from growdesk.services.values import Line
+    from growdesk.ui.window import Window
+
+D = TypeVar("D", bound=QDialog)
+
+
+def settle(qtbot: QtBot, window: Window) -> None:
+    """Wait until all that was asked for has been answered."""
+    qtbot.waitUntil(lambda: not window.tasks.is_busy, timeout=20_000)
+
+
+def to_list(qtbot: QtBot, window: Window) -> QWidget:
+    """Bring the window to the front with the cursor in the list."""
+    window.activateWindow()
+    qtbot.waitUntil(window.isActiveWindow)
+    window.day_list.table.setFocus()
+    qtbot.waitUntil(window.day_list.table.hasFocus)
+    return window.day_list.table
+
+
+def dialog_of(window: Window, kind: type[D]) -> D:
+    """Give the newest dialog of a kind that is open."""
+    found = [each for each in window.findChildren(kind) if each.isVisible()]
+    assert found, f"no {kind.__name__} is open"
+    return found[-1]
+
+
+def open_dialogs(window: Window) -> list[QDialog]:
+    """Give the dialogs that are open."""
+    return [each for each in window.findChildren(QDialog) if each.isVisible()]
+
+
+def press(parent: QWidget, text: str) -> None:
+    """Click the visible button of a text."""
+    found = [
+        each
+        for each in parent.findChildren(QPushButton)
+        if each.text() == text and each.isVisible()
+    ]
+    assert found, f"no button {text}"
+    QTest.mouseClick(found[0], Qt.MouseButton.LeftButton)
+
+
+def retype(edit: QWidget, text: str) -> None:
+    """Type a text over what stands in a field."""
+    edit.setFocus()
+    QTest.keyClick(edit, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
+    QTest.keyClicks(edit, text)
+
+
+def line_of(window: Window, tag: str) -> Line:
+    """Give a plant's line of the day shown."""
+    return next(line for line in window.day_list.model.lines if line.tag == tag)
+
+
+def go_to(window: Window, tag: str) -> None:
+    """Put the cursor on a plant."""
+    window.day_list.go_to(line_of(window, tag).plant_id)
+    window.day_list.table.setFocus()
+
+
+def status(window: Window) -> str:
+    """Give the line at the foot."""
+    return window.strip.line.text()

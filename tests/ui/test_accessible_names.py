@@ -1,0 +1,208 @@
+"""Every control that takes the focus has a name, in the window and in each dialog."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtGui import QAccessible, QAccessibleInterface
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QApplication,
+    QComboBox,
+    QDialog,
+    QLineEdit,
+    QPlainTextEdit,
+    QSpinBox,
+    QWidget,
+)
+
+from growdesk.domain.facts import CareKind, House, Look
+from growdesk.services.house_rules import DECLARED
+from growdesk.services.values import PhotoView, PlantDraft
+from growdesk.ui.dialogs import about
+from growdesk.ui.dialogs.give import GiveDialog
+from growdesk.ui.dialogs.look import LookDialog, LookStart
+from growdesk.ui.dialogs.photo import PhotoDialog
+from growdesk.ui.dialogs.place import PlacesDialog
+from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
+from growdesk.ui.dialogs.settings import SettingsDialog
+from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
+from growdesk.ui.tasks import Tasks
+from tests.ui.driving import settle
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+    from pathlib import Path
+
+    from pytestqt.qtbot import QtBot
+
+    from growdesk.services.collection import Collection
+    from growdesk.ui.window import Window
+
+ON = date(2026, 5, 20)
+
+
+def interfaces(root: QAccessibleInterface) -> Iterator[QAccessibleInterface]:
+    """Give all of an accessible tree that can be seen; cells of lists left out."""
+    for number in range(root.childCount()):
+        child = root.child(number)
+        if not child.isValid():
+            continue
+        state = child.state()
+        if state.invisible:
+            continue
+        yield child
+        if child.role() not in {QAccessible.Role.Table, QAccessible.Role.List}:
+            yield from interfaces(child)
+
+
+def nameless(widget: QWidget) -> list[str]:
+    """Give what takes the focus and has no name."""
+    root = QAccessible.queryAccessibleInterface(widget)
+    assert root is not None
+    found = []
+    for each in interfaces(root):
+        if each.state().focusable and not each.text(QAccessible.Text.Name).strip():
+            shown = each.object()
+            found.append(f"{each.role()} {type(shown).__name__}")
+    return found
+
+
+def unlabelled(widget: QWidget) -> list[str]:
+    """Give editors whose own accessible name is not set: a value is no name."""
+    kinds = (QComboBox, QLineEdit, QSpinBox, QPlainTextEdit)
+    return [
+        type(each).__name__
+        for kind in kinds
+        for each in widget.findChildren(kind)
+        if each.isVisible()
+        and not each.accessibleName()
+        and not isinstance(each.parent(), QSpinBox)
+    ]
+
+
+def make_look(_folder: Path) -> QDialog:
+    return LookDialog(None, LookStart(1, "Look at A1", Look(on=ON), look_id=3))
+
+
+def make_plant(_folder: Path) -> QDialog:
+    start = PlantStart(None, PlantDraft("A1", "", ""), (("cattleya", "Cattleya"),), ())
+    return PlantDialog(None, start, lambda _name: "")
+
+
+def make_photo(folder: Path) -> QDialog:
+    photo = PhotoView(1, None, ON, folder / "a.jpg", None, "the file is missing")
+    return PhotoDialog(None, photo, Tasks())
+
+
+DIALOGS: dict[str, Callable[[Path], QDialog]] = {
+    "look": make_look,
+    "plant": make_plant,
+    "photo": make_photo,
+    "give": lambda _f: GiveDialog(None, "A1", ON, CareKind.FEED),
+    "places": lambda _f: PlacesDialog(None, ON),
+    "tins": lambda _f: TinsDialog(None),
+    "waters": lambda _f: WatersDialog(None),
+    "settings": lambda _f: SettingsDialog(None, DECLARED, House()),
+    "keys": lambda _f: about.keys(None, (("Undo", "Ctrl+Z"),)),
+    "cautions": lambda _f: about.all_cautions(None),
+    "about": lambda folder: about.about(None, folder, folder / "growdesk.log"),
+}
+
+
+@pytest.mark.parametrize("name", list(DIALOGS))
+def test_every_control_of_a_dialog_has_a_name(
+    name: str, qtbot: QtBot, tmp_path: Path
+) -> None:
+    dialog = DIALOGS[name](tmp_path)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    qtbot.waitExposed(dialog)
+    assert nameless(dialog) == []
+    assert unlabelled(dialog) == []
+
+
+def test_every_tab_of_the_plant_form_is_named(qtbot: QtBot, tmp_path: Path) -> None:
+    dialog = make_plant(tmp_path)
+    assert isinstance(dialog, PlantDialog)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    for number in range(dialog.tabs.count()):
+        dialog.tabs.setCurrentIndex(number)
+        assert nameless(dialog) == []
+        assert unlabelled(dialog) == []
+
+
+def test_every_control_of_the_window_has_a_name(window: Window, qtbot: QtBot) -> None:
+    for tabs in (window.detail.tabs, window.mixing.tabs):
+        for number in range(tabs.count()):
+            tabs.setCurrentIndex(number)
+            settle(qtbot, window)
+            assert nameless(window) == []
+            assert unlabelled(window) == []
+
+
+def test_an_empty_window_is_named_too(
+    collection: Collection, show: Callable[[Collection], Window]
+) -> None:
+    window = show(collection)
+    assert nameless(window) == []
+    assert unlabelled(window) == []
+
+
+def test_the_walk_finds_what_has_no_name(qtbot: QtBot) -> None:
+    """The walk itself has teeth."""
+    bare = QWidget()
+    qtbot.addWidget(bare)
+    QLineEdit(bare)
+    combo = QComboBox(bare)
+    combo.addItem("not recorded")
+    combo.move(0, 40)
+    bare.show()
+    assert nameless(bare)
+    assert sorted(unlabelled(bare)) == ["QComboBox", "QLineEdit"]
+
+
+@pytest.mark.parametrize(
+    "name", ["look", "plant", "places", "give", "tins", "settings"]
+)
+def test_targets_are_high_enough(name: str, qtbot: QtBot, tmp_path: Path) -> None:
+    dialog = DIALOGS[name](tmp_path)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    qtbot.waitExposed(dialog)
+    low = [
+        f"{type(each).__name__} {each.accessibleName()} {each.height()}"
+        for kind in (QAbstractButton, QLineEdit, QComboBox, QSpinBox)
+        for each in dialog.findChildren(kind)
+        if each.isVisible()
+        and each.height() < 28
+        and not isinstance(each.parent(), QSpinBox)
+    ]
+    assert low == []
+
+
+def test_the_focus_goes_through_a_look_in_reading_order(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    dialog = make_look(tmp_path)
+    assert isinstance(dialog, LookDialog)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    qtbot.waitExposed(dialog)
+    dialog.activateWindow()
+    qtbot.waitUntil(dialog.isActiveWindow)
+    heights: list[int] = []
+    for _ in range(40):
+        focused = QApplication.focusWidget()
+        assert focused is not None
+        heights.append(focused.mapTo(dialog, focused.rect().center()).y())
+        dialog.focusNextChild()
+        if QApplication.focusWidget() is dialog.save_button:
+            break
+    rows = [height // 20 for height in heights]
+    assert rows == sorted(rows)
+    assert len(rows) <= 24, "each sign is one stop"
+    assert QApplication.focusWidget() is dialog.save_button

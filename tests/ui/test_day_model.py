@@ -1,0 +1,151 @@
+"""The list's model: groups in order, roles, filter, and one reset a change."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtCore import Qt
+
+from growdesk.domain.facts import CareKind, Verdict, Water
+from growdesk.services.values import Done, DoneKind, Line
+from growdesk.ui.models.day_model import (
+    COLUMNS,
+    HEAD_ROLE,
+    ID_ROLE,
+    DayModel,
+    Head,
+    Place,
+)
+
+if TYPE_CHECKING:
+    from pytestqt.modeltest import ModelTester
+
+SPOKEN = Qt.ItemDataRole.AccessibleTextRole
+
+
+def line(number: int, verdict: Verdict, **other: object) -> Line:
+    made = Line(
+        plant_id=number,
+        tag=f"A{number}",
+        name="Laelia anceps",
+        place="East window",
+        bench=number,
+        verdict=verdict,
+        water=Water.THROUGH,
+        strength_ppm_n=120.0 if verdict is Verdict.FEED else None,
+        volume_l=0.25,
+        letter="A" if verdict is Verdict.FEED else None,
+        short_reason="root tips running",
+        looked_on=date(2026, 5, 1),
+        suspect=False,
+        done=None,
+    )
+    return replace(made, **other)  # type: ignore[arg-type]
+
+
+EVERY = tuple(line(number, verdict) for number, verdict in enumerate(Verdict, 1))
+
+
+def test_it_is_a_sound_model(qtmodeltester: ModelTester) -> None:
+    model = DayModel()
+    model.show(EVERY)
+    qtmodeltester.check(model)  # type: ignore[no-untyped-call]
+
+
+def test_groups_stand_in_the_order_of_the_round() -> None:
+    model = DayModel()
+    model.show(EVERY)
+    heads = [row.verdict for row in model.rows if isinstance(row, Head)]
+    assert heads == [
+        Verdict.FEED,
+        Verdict.FLUSH,
+        Verdict.CLEAR_WATER,
+        Verdict.LOOK_FIRST,
+        Verdict.KEEP_DRY,
+    ]
+    assert model.head_rows() == (0, 2, 4, 6, 8)
+
+
+def test_lines_keep_the_order_they_come_in() -> None:
+    model = DayModel()
+    model.show((line(9, Verdict.FEED), line(2, Verdict.FEED), line(5, Verdict.FEED)))
+    assert [each.plant_id for each in model.lines_at((1, 2, 3))] == [9, 2, 5]
+
+
+@pytest.mark.parametrize("verdict", list(Verdict))
+def test_the_verdict_is_said_in_words(verdict: Verdict) -> None:
+    model = DayModel()
+    model.show((line(1, verdict),))
+    word = {
+        "feed": "Feed",
+        "clear-water": "Clear water",
+        "flush": "Flush",
+        "keep-dry": "Keep dry",
+        "look-first": "Look first",
+    }[verdict.value]
+    for column in (Place.VERDICT, Place.PLANT):
+        assert word in model.index(1, column).data(SPOKEN)
+    assert model.index(1, Place.VERDICT).data() == word
+    assert word in model.index(0, 0).data(SPOKEN)
+
+
+def test_a_header_can_be_neither_chosen_nor_reached() -> None:
+    model = DayModel()
+    model.show(EVERY)
+    assert model.flags(model.index(0, 0)) == Qt.ItemFlag.NoItemFlags
+    assert model.index(0, 0).data(ID_ROLE) is None
+    assert isinstance(model.index(0, 0).data(HEAD_ROLE), Head)
+
+
+def test_what_it_got_stands_on_a_done_line() -> None:
+    model = DayModel()
+    fed = Done(DoneKind.CARED, CareKind.FEED, 140.0, 0.3)
+    damp = Done(DoneKind.PASSED_BY, None, None, None)
+    model.show((line(1, Verdict.FEED, done=fed), line(2, Verdict.FEED, done=damp)))
+    assert model.index(1, Place.STRENGTH).data() == "fed 140 ppm N"
+    assert model.index(2, Place.STRENGTH).data() == "passed by"
+    assert "2 done" in model.index(0, 0).data()
+    checked = model.index(1, Place.TICK).data(Qt.ItemDataRole.CheckStateRole)
+    assert checked == Qt.CheckState.Checked
+
+
+@pytest.mark.parametrize("verdict", [Verdict.KEEP_DRY, Verdict.LOOK_FIRST])
+def test_nothing_can_be_ticked_that_is_not_to_be_watered(verdict: Verdict) -> None:
+    model = DayModel()
+    model.show((line(1, verdict),))
+    assert model.index(1, Place.TICK).data(Qt.ItemDataRole.CheckStateRole) is None
+
+
+@pytest.mark.parametrize(
+    ("typed", "kept"),
+    [("a3", [3]), ("LAELIA east", [1, 2, 3, 4, 5]), ("keep dry", [4]), ("rose", [])],
+)
+def test_the_filter_wants_every_word(typed: str, kept: list[int]) -> None:
+    model = DayModel()
+    model.show(EVERY)
+    model.filter_by(typed)
+    rows = model.lines_at(range(model.rowCount()))
+    assert sorted(each.plant_id for each in rows) == kept
+    assert model.lines == EVERY
+
+
+def test_a_day_and_a_filter_are_one_reset_each() -> None:
+    model = DayModel()
+    resets: list[int] = []
+    model.modelReset.connect(lambda: resets.append(1))
+    model.show(EVERY)
+    model.filter_by("a1")
+    model.filter_by("a1")
+    assert len(resets) == 2
+
+
+def test_columns_are_data() -> None:
+    model = DayModel()
+    assert model.columnCount() == len(COLUMNS) == len(Place)
+    titles = [
+        model.headerData(n, Qt.Orientation.Horizontal) for n in range(len(COLUMNS))
+    ]
+    assert titles == [column.title for column in COLUMNS]

@@ -1,0 +1,125 @@
+"""Work off the window's thread: in order, answers to the right owner, none stale."""
+
+from __future__ import annotations
+
+import threading
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtCore import QObject
+
+from growdesk.domain.errors import InputError
+from growdesk.ui.tasks import Job, Lane, Tasks
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pytestqt.qtbot import QtBot
+
+
+@pytest.fixture
+def tasks() -> Iterator[Tasks]:
+    made = Tasks()
+    yield made
+    made.stop()
+
+
+def _none(_answer: object) -> None:
+    return None
+
+
+def test_desk_work_is_answered_in_order_on_the_window_thread(
+    qtbot: QtBot, tasks: Tasks
+) -> None:
+    owner = QObject()
+    answers: list[tuple[int, bool]] = []
+    here = threading.get_ident()
+    workers: set[int] = set()
+
+    def work(number: int) -> int:
+        workers.add(threading.get_ident())
+        return number
+
+    def done(number: int) -> None:
+        answers.append((number, threading.get_ident() == here))
+
+    for number in range(20):
+        tasks.ask(owner, Job(lambda n=number: work(n), done, _none))  # type: ignore[misc]
+    qtbot.waitUntil(lambda: not tasks.is_busy)
+    assert answers == [(number, True) for number in range(20)]
+    assert len(workers) == 1
+    assert here not in workers
+
+
+def test_a_newer_question_of_the_same_topic_makes_the_older_stale(
+    qtbot: QtBot, tasks: Tasks
+) -> None:
+    owner, other = QObject(), QObject()
+    answers: list[str] = []
+    gate = threading.Event()
+    tasks.ask(owner, Job(lambda: gate.wait(5), _none, _none))
+    for name, who in (("old", owner), ("new", owner), ("other", other)):
+        tasks.ask(who, Job(lambda n=name: n, answers.append, _none, "day"))  # type: ignore[misc]
+    gate.set()
+    qtbot.waitUntil(lambda: not tasks.is_busy)
+    assert answers == ["new", "other"]
+
+
+def test_an_answer_for_an_owner_that_is_gone_is_dropped(
+    qtbot: QtBot, tasks: Tasks
+) -> None:
+    owner = QObject()
+    answers: list[int] = []
+    gate = threading.Event()
+
+    def work() -> int:
+        gate.wait(5)
+        return 1
+
+    tasks.ask(owner, Job(work, answers.append, _none))
+    with qtbot.waitSignal(owner.destroyed):
+        owner.deleteLater()
+    gate.set()
+    qtbot.waitUntil(lambda: not tasks.is_busy)
+    assert answers == []
+
+
+def test_a_failure_comes_back_as_what_it_was(
+    qtbot: QtBot, tasks: Tasks, caplog: pytest.LogCaptureFixture
+) -> None:
+    owner = QObject()
+    failures: list[Exception] = []
+
+    def slip() -> None:
+        raise InputError("tag", "", "is empty")
+
+    def bug() -> None:
+        raise ZeroDivisionError
+
+    tasks.ask(owner, Job(slip, _none, failures.append))
+    tasks.ask(owner, Job(bug, _none, failures.append, "sum"))
+    qtbot.waitUntil(lambda: not tasks.is_busy)
+    assert [type(each) for each in failures] == [InputError, ZeroDivisionError]
+    assert "work failed: sum" in caplog.text
+
+
+def test_the_side_lane_does_not_wait_for_the_desk(qtbot: QtBot, tasks: Tasks) -> None:
+    owner = QObject()
+    gate = threading.Event()
+    answers: list[int] = []
+    tasks.ask(owner, Job(lambda: gate.wait(5), _none, _none))
+    tasks.ask(owner, Job(lambda: 7, answers.append, _none), Lane.SIDE)
+    qtbot.waitUntil(lambda: answers == [7])
+    assert tasks.is_busy
+    gate.set()
+    qtbot.waitUntil(lambda: not tasks.is_busy)
+
+
+def test_busy_is_told_once_at_each_end(qtbot: QtBot, tasks: Tasks) -> None:
+    told: list[bool] = []
+    tasks.busy_changed.connect(told.append)
+    owner = QObject()
+    tasks.ask(owner, Job(lambda: 1, _none, _none))
+    tasks.ask(owner, Job(lambda: 2, _none, _none))
+    qtbot.waitUntil(lambda: not tasks.is_busy)
+    assert told == [True, False]
