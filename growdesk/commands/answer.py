@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 
     from growdesk.domain.explain import Judgement, Told
     from growdesk.domain.facts import House, Plant
-    from growdesk.domain.kinds import Kind
     from growdesk.services.values import PlantDetail
 
 VERDICT_WORDS = {

@@ -40,7 +40,7 @@ def _of_facts(file: str, on: date, tags: list[str] | None) -> list[Answer]:
 
 
 def _of_collection(desk: Desk, on: date, tags: list[str] | None) -> list[Answer]:
-    with desk.collection(on) as collection:
+    with desk.reading(on) as collection:
         lines = collection.day.view(on).lines
         wanted = _wanted([line.tag for line in lines], tags)
         return [

@@ -66,6 +66,15 @@ class Desk:
             yield collection
 
     @contextmanager
+    def reading(self, on: date) -> Iterator[Collection]:
+        """Give the collection to read, even while its window is open."""
+        with (
+            self.folder_there(on) as folder,
+            self._opened(folder, on, reading=True) as collection,
+        ):
+            yield collection
+
+    @contextmanager
     def rehearsal(self, on: date) -> Iterator[Collection]:
         """Give the open collection, or an empty throw-away one where there is none."""
         with self.folder(on) as folder:
@@ -81,13 +90,18 @@ class Desk:
 
     @contextmanager
     def _opened(
-        self, folder: Path, on: date, *, create: bool = False
+        self, folder: Path, on: date, *, create: bool = False, reading: bool = False
     ) -> Iterator[Collection]:
         from growdesk.services.clock import FixedClock, SystemClock  # noqa: PLC0415
         from growdesk.services.collection import Collection  # noqa: PLC0415
 
         clock = FixedClock(on) if self.demo else SystemClock()
-        with closing(Collection.open(folder, clock, create=create)) as collection:
+        opened = (
+            Collection.open_to_read(folder, clock)
+            if reading
+            else Collection.open(folder, clock, create=create)
+        )
+        with closing(opened) as collection:
             yield collection
 
     def _way_out(self) -> str:

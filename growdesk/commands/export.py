@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 def run(arguments: Namespace, desk: Desk) -> None:
     """Write the folder and say what is in it."""
-    with desk.collection(desk.today) as collection:
+    with desk.reading(desk.today) as collection:
         made = export(collection, Path(arguments.folder))
     counts = f"{made.plants} plants, {made.looks} looks and {made.care} pieces of care"
     output.say(f"Wrote {counts} to {made.folder}.")

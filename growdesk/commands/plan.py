@@ -23,7 +23,7 @@ def run(arguments: Namespace, desk: Desk) -> None:
     """Print batches and ladder; without ``--on``, of today."""
     on = reading.day("--on", arguments.on, desk.today)
     if arguments.facts is None:
-        with desk.collection(on) as collection:
+        with desk.reading(on) as collection:
             mix = collection.day.view(on).mix
         report, lines = _mix_report(mix), _mix_lines(mix)
     else:

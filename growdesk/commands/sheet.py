@@ -24,7 +24,7 @@ def run(arguments: Namespace, desk: Desk) -> None:
     if not path.absolute().parent.is_dir():
         hint = "Make the folder first, or choose another."
         raise InputError("--pdf", arguments.pdf, "lies in no folder", hint)
-    with desk.collection(on) as collection:
+    with desk.reading(on) as collection:
         sheet = collection.sheet.week(on)
     from growdesk.ui.printing.sheet_pdf import write_pdf  # noqa: PLC0415 -- Qt is slow to load
 

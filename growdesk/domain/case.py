@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from growdesk.domain.signs import Signs
 
 REPOTTING = (CareKind.REPOT, CareKind.DIVIDE)
+SUSPECT = (Health.ROT, Health.PESTS, Health.VIRUS_SUSPECT)
 EVERY_WATERING = (Medium.NONE, Medium.SEMI_HYDRO)
 
 
@@ -119,6 +120,11 @@ class Case:
         """Give the look that a trouble stands on, until a look without it."""
         look = self.health_look
         return look if look is not None and health in (look.health or ()) else None
+
+    @cached_property
+    def suspect(self) -> bool:
+        """Tell whether the plant stands apart and is handled last."""
+        return any(self.trouble(health) is not None for health in SUSPECT)
 
     @cached_property
     def feeds_every_watering(self) -> bool:

@@ -47,6 +47,12 @@ class Collection:
         ticking = clock or SystemClock()
         return cls(Store.open(folder, ticking.now, create=create), ticking)
 
+    @classmethod
+    def open_to_read(cls, folder: Path, clock: Clock | None = None) -> Collection:
+        """Open a collection to read it, even while another program has it open."""
+        ticking = clock or SystemClock()
+        return cls(Store.open_to_read(folder, ticking.now), ticking)
+
     def close(self) -> None:
         """Close the file and let go of the folder."""
         self.ledger.store.close()

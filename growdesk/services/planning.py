@@ -35,6 +35,9 @@ SPARE_SHARE = 0.05
 LEAST_SPARE_L = 0.05
 SPARING_SHARE = 0.5
 ROUNDS_IN_A_FLUSH = 4
+STEP_L = 0.05
+"""What a jug's scale shows at the bench; what a plant gets is rounded to it."""
+_DUST = 1e-9
 _WEAKEST_PPM_N = 1.0
 _NO_EC_OF_ITS_OWN = ("rain", "ro")
 _WATER_EC_UNKNOWN = (
@@ -68,7 +71,7 @@ def plan_of(judged: Iterable[Judged], house: House) -> BatchPlan:
             tag=plant.tag,
             strength_ppm_n=judgement.strength.ppm_n,
             ceiling_ppm_n=judgement.strength.ceiling_ppm_n,
-            volume_l=judgement.volume_l,
+            volume_l=pour_l(plant, judgement, house),
         )
         for plant, judgement in judged
         if judgement.verdict is Verdict.FEED
@@ -84,10 +87,26 @@ def pour_l(plant: Plant, judgement: Judgement, house: House) -> float | None:
     return litres_for(plant, house, judgement.verdict, judgement.water)
 
 
+def rounded_l(volume_l: float) -> float:
+    """Give litres as they are poured at the bench, to 50 mL and never nothing."""
+    steps = max(1, math.floor(volume_l / STEP_L + 0.5 + _DUST))
+    return round(steps * STEP_L, 3)
+
+
 def litres_for(
     plant: Plant, house: House, verdict: Verdict, water: Water
 ) -> float | None:
-    """Give the litres for a plant: a flush is its pot's volume, else four rounds."""
+    """Give the litres to pour on a plant, rounded to what a jug's scale shows.
+
+    A flush is the pot's volume, else four rounds; a sparing watering half a round.
+    """
+    litres = _exact_litres(plant, house, verdict, water)
+    return None if litres is None else rounded_l(litres)
+
+
+def _exact_litres(
+    plant: Plant, house: House, verdict: Verdict, water: Water
+) -> float | None:
     if water is Water.NONE:
         return None
     a_round = volume_l(plant, house)

@@ -7,12 +7,12 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from growdesk.domain.case import Case
-from growdesk.domain.facts import Health, Pot, Verdict, Water
+from growdesk.domain.facts import Pot, Verdict, Water
 from growdesk.domain.recheck import recheck
 from growdesk.services import sheet_words
 from growdesk.services.day_rows import WATERING
 from growdesk.services.planning import pour_l
-from growdesk.services.sheet_jugs import jug_for, large_enough
+from growdesk.services.sheet_jugs import jug_for
 from growdesk.services.values import SheetLine, SheetPlace, SheetRound
 
 if TYPE_CHECKING:
@@ -25,7 +25,6 @@ if TYPE_CHECKING:
     from growdesk.services.known import Known
     from growdesk.services.values import Done, Jug, MixPlan
 
-_SUSPECT = (Health.VIRUS_SUSPECT, Health.PESTS, Health.ROT)
 _POT_KNOWN_DAYS = 3
 """How long a pot's wetness, seen at a look, says anything about it."""
 
@@ -60,7 +59,7 @@ def sheet_round(
             SheetPlace(name, tuple(group))
             for name, group in groupby(lines, key=lambda line: line.place)
         ),
-        mix=large_enough(mix, {line.tag: line.volume_l for line in lines}),
+        mix=mix,
     )
 
 
@@ -83,7 +82,7 @@ def _line(
         until_looked=sheet_words.until_looked(judgement),
         redecide=_redecide(case, judgement, jugs),
         place=plant.place.name,
-        suspect=_is_suspect(case),
+        suspect=case.suspect,
         done=done,
     )
 
@@ -122,10 +121,6 @@ def _order_of_work(
     suspects = [line.tag for line in lines if line.suspect]
     if suspects:
         yield sheet_words.suspect_step(suspects)
-
-
-def _is_suspect(case: Case) -> bool:
-    return any(case.trouble(health) is not None for health in _SUSPECT)
 
 
 def _pot_is_dry(case: Case) -> bool:

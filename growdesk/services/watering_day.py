@@ -10,7 +10,7 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from growdesk.domain import wording
-from growdesk.domain.facts import Health
+from growdesk.domain.case import Case
 from growdesk.services import day_rows, first_steps, ticking
 from growdesk.services.judged_day import house_with_water, judged_day
 from growdesk.services.known import load_known
@@ -33,8 +33,6 @@ if TYPE_CHECKING:
     from growdesk.services.known import Known
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Done, MixPlan, PlantDetail, SetupStep, Written
-
-_SUSPECT = frozenset({Health.VIRUS_SUSPECT, Health.PESTS, Health.ROT})
 
 
 class WateringDay:
@@ -147,6 +145,6 @@ def _line(
         letter=letters.get(plant.tag),
         short_reason=wording.short(judgement),
         looked_on=None if last is None else last.on,
-        suspect=last is not None and bool(_SUSPECT & (last.health or frozenset())),
+        suspect=Case(plant, known.kind, day.house, day.on).suspect,
         done=done.get(known.plant_id),
     )

@@ -27,9 +27,11 @@ _PRAGMAS = (
 )
 
 
-def connect(path: Path, *, create: bool = False) -> sqlite3.Connection:
+def connect(
+    path: Path, *, create: bool = False, reading: bool = False
+) -> sqlite3.Connection:
     """Give a plain connection that is set up, and begins nothing by itself."""
-    mode = "rwc" if create else "rw"
+    mode = "ro" if reading else "rwc" if create else "rw"
     connection = sqlite3.connect(
         f"{path.absolute().as_uri()}?mode={mode}",
         uri=True,
@@ -52,10 +54,12 @@ def _begin(connection: Connection) -> None:
     connection.exec_driver_sql("BEGIN IMMEDIATE" if immediate else "BEGIN")
 
 
-def make_engine(path: Path) -> Engine:
+def make_engine(path: Path, *, reading: bool = False) -> Engine:
     """Give an engine on a file that is there; it reads until told to write."""
     engine = create_engine(
-        "sqlite://", creator=lambda: connect(path), poolclass=QueuePool
+        "sqlite://",
+        creator=lambda: connect(path, reading=reading),
+        poolclass=QueuePool,
     )
     event.listen(engine, "begin", _begin)
     return engine

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy.orm import Session
 
-from growdesk.domain.errors import DamagedError, ForeignError, StoreError
+from growdesk.domain.errors import BusyError, DamagedError, ForeignError, StoreError
 from growdesk.store.backups import quick_check
 from growdesk.store.engine import connect, for_writing, make_engine
 from growdesk.store.header import check_not_newer, read_header
@@ -37,11 +37,11 @@ _OURS = {FILE_NAME, f"{FILE_NAME}-journal", LOCK_NAME, PHOTOS, THUMBNAILS, BACKU
 class Store:
     """An open collection folder. Close it to let another program in."""
 
-    def __init__(self, folder: Path, lock: FolderLock) -> None:
+    def __init__(self, folder: Path, lock: FolderLock | None) -> None:
         self.folder = folder
         self.path = folder / FILE_NAME
         self._lock = lock
-        self._engine = make_engine(self.path)
+        self._engine = make_engine(self.path, reading=lock is None)
         self._writer = for_writing(self._engine)
         self._shared = threading.local()
 
@@ -66,9 +66,26 @@ class Store:
                 lock.release()
                 raise
 
+    @classmethod
+    def open_to_read(cls, folder: Path, now: Callable[[], datetime]) -> Store:
+        """Open a folder to read it, beside another program that has it open.
+
+        Where nobody has it open it is opened as usual, and brought up to date.
+        """
+        try:
+            return cls.open(folder, now)
+        except BusyError:
+            path = folder / FILE_NAME
+            with plainly(path):
+                if read_header(path).schema < SCHEMA:
+                    raise
+            return cls(folder, lock=None)
+
     def close(self) -> None:
         """Close all connections, leave one file at rest, let go of the folder."""
         self._engine.dispose()
+        if self._lock is None:
+            return
         journal = self.path.with_name(f"{FILE_NAME}-journal")
         try:
             with plainly(self.path):

@@ -125,3 +125,23 @@ def test_many_writes_together_are_one_undo(collection: Collection) -> None:
     assert collection.plants.all() == ()
     assert collection.history.view().undo is None
     assert collection.history.undo() is None
+
+
+def test_a_collection_can_be_read_while_it_is_open(collection: Collection) -> None:
+    collection.plants.add(PlantDraft(tag="A1", name="Cattleya", kind="cattleya"))
+    beside = Collection.open_to_read(collection.folder, collection.clock)
+    try:
+        assert [line.tag for line in beside.day.view().lines] == ["A1"]
+        with pytest.raises(StoreError):
+            beside.plants.add(PlantDraft(tag="A2", name="Cattleya", kind="cattleya"))
+    finally:
+        beside.close()
+    assert [line.tag for line in collection.day.view().lines] == ["A1"]
+    collection.plants.add(PlantDraft(tag="A2", name="Cattleya", kind="cattleya"))
+
+
+def test_reading_alone_opens_as_usual(folder: Path) -> None:
+    Collection.open(folder, create=True).close()
+    alone = Collection.open_to_read(folder)
+    alone.plants.add(PlantDraft(tag="A1", name="Cattleya", kind="cattleya"))
+    alone.close()

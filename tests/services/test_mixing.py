@@ -192,7 +192,7 @@ def test_too_few_jugs_name_who_is_outside_the_band() -> None:
     ("verdict", "water", "poured"),
     [
         (Verdict.FEED, Water.THROUGH, 0.25),
-        (Verdict.CLEAR_WATER, Water.SPARING, 0.125),
+        (Verdict.CLEAR_WATER, Water.SPARING, 0.15),
         (Verdict.FLUSH, Water.THROUGH, 1.0),
         (Verdict.KEEP_DRY, Water.NONE, None),
     ],

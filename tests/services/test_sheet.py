@@ -26,12 +26,8 @@ from growdesk.services import sheet_words
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 from growdesk.services.demo import lay_demo
-from growdesk.services.sheet_jugs import (
-    jug_for,
-    large_enough,
-    rounded_l,
-    with_week_letters,
-)
+from growdesk.services.planning import rounded_l
+from growdesk.services.sheet_jugs import jug_for, with_week_letters
 from growdesk.services.values import (
     DoneKind,
     Jug,
@@ -449,21 +445,6 @@ def test_volumes_are_rounded_to_fifty_millilitres(
     assert rounded_l(volume_l) == pytest.approx(expected)
 
 
-def test_a_jug_that_the_rounded_volumes_would_empty_says_so() -> None:
-    tags = ("T1", "T2", "T3", "T4")
-    jug = _jug("A", 100, volume_l=0.3, spare_l=0.05, tags=tags, mass_g=0.7)
-    enough = _jug("B", 50, volume_l=0.3, spare_l=0.1, tags=tags)
-    liquid = _jug(
-        "C", 40, volume_l=0.3, spare_l=0.05, tags=tags, mass_g=0.7, volume_ml=1.4
-    )
-    mix = large_enough(_mix(jug, enough, liquid), dict.fromkeys(tags, 0.075))
-    assert mix.jugs[0].warnings == (
-        "The rounded volumes below take 400 mL: mix that much, from 0.80 g.",
-    )
-    assert mix.jugs[1].warnings == ()
-    assert mix.jugs[2].warnings[0].endswith("from 1.6 mL.")
-
-
 @pytest.mark.parametrize(
     ("wish", "ceiling", "expected"),
     [
@@ -487,7 +468,7 @@ def test_the_jug_for_a_plant_not_counted_in(
 
 def _judged(verdict: Verdict, water: Water, ppm_n: float | None = None) -> Judgement:
     strength = None if ppm_n is None else Strength(ppm_n, 400.0, ())
-    reason = Reason("x", Role.DECIDES, "still", {})
+    reason = Reason("x", Role.DECIDES, "still-no-growth-no-tips", {})
     return Judgement("T", "", MONDAY, verdict, water, "x", strength, None, (reason,))
 
 

@@ -48,6 +48,13 @@ class DetailPane(QFrame):
         self._reasons.change_wanted.connect(self.plant_wanted)
         self.tabs = QTabWidget()
         self.tabs.setAccessibleName("What is on record of the plant")
+        self._filled: set[int] = set()
+        self._areas = [
+            scrolled(QWidget(), title) for title in ("Looks", "Photos", "Care", "Plant")
+        ]
+        for area in self._areas:
+            self.tabs.addTab(area, area.accessibleName())
+        self.tabs.currentChanged.connect(self._fill)
         self._nothing = label("", tone="muted")
         self._stack = QStackedLayout(self)
         self._lay_out()
@@ -110,33 +117,38 @@ class DetailPane(QFrame):
         return row
 
     def _fill_tabs(self, detail: PlantDetail) -> None:
-        kept = max(self.tabs.currentIndex(), 0)
+        """Name the tabs and fill the one in sight; the others wait to be opened."""
+        self._filled.clear()
+        self.tabs.setTabText(0, f"Looks ({len(detail.looks)})")
+        self.tabs.setTabText(1, f"Photos ({len(detail.photos)})")
+        self._fill(self.tabs.currentIndex())
+
+    def _fill(self, number: int) -> None:
+        detail = self.detail
+        if detail is None or number in self._filled:
+            return
+        self._filled.add(number)
+        area = self._areas[number]
+        page = self._page(number, detail)
+        old = area.takeWidget()
+        if old is not None:
+            old.deleteLater()
+        area.setWidget(page)
+
+    def _page(self, number: int, detail: PlantDetail) -> QWidget:
         opened = self.photo_opened.emit
-        pages = (
-            (
-                f"Looks ({len(detail.looks)})",
-                records.looks_page(
-                    detail,
-                    self._thumbs,
-                    opened,
-                    self.look_change_wanted.emit,
-                    self.look_wanted.emit,
-                ),
-            ),
-            (
-                f"Photos ({len(detail.photos)})",
-                records.photos_page(
-                    detail, self._thumbs, opened, self.photos_wanted.emit
-                ),
-            ),
-            ("Care", records.care_page(detail, self.give_wanted.emit)),
-            ("Plant", records.plant_page(detail, self.plant_wanted.emit)),
-        )
-        while self.tabs.count():
-            old = self.tabs.widget(0)
-            self.tabs.removeTab(0)
-            if old is not None:
-                old.deleteLater()
-        for title, page in pages:
-            self.tabs.addTab(scrolled(page, title), title)
-        self.tabs.setCurrentIndex(kept)
+        if number == 0:
+            return records.looks_page(
+                detail,
+                self._thumbs,
+                opened,
+                self.look_change_wanted.emit,
+                self.look_wanted.emit,
+            )
+        if number == 1:
+            return records.photos_page(
+                detail, self._thumbs, opened, self.photos_wanted.emit
+            )
+        if number == 2:
+            return records.care_page(detail, self.give_wanted.emit)
+        return records.plant_page(detail, self.plant_wanted.emit)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import CareKind, Verdict, Water
-from growdesk.services.sheet_jugs import rounded_l
+from growdesk.services.planning import rounded_l
 from growdesk.services.sheet_words import CLEAR
 from growdesk.services.values import DoneKind
 from growdesk.ui import words

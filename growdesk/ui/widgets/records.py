@@ -18,8 +18,11 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.ui import words
-from growdesk.ui.widgets.parts import button, column, frame, label, link
+from growdesk.ui.widgets.parts import button, column, frame, label, link, short_label
 from growdesk.ui.widgets.thumbs import strip, tile
+
+LOOKS_AT_ONCE = 6
+CARE_AT_ONCE = 25
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -46,25 +49,57 @@ def looks_page(
             record,
         )
         return page
-    for look in sorted(detail.looks, key=lambda each: each.look.on, reverse=True):
-        card = frame("card")
-        rows = QVBoxLayout(card)
-        rows.setContentsMargins(12, 8, 12, 8)
-        top = QHBoxLayout()
-        day = label(words.short_day(look.look.on), tone="head")
-        top.addWidget(day, 1)
-        edit = link("Change…", partial(change, look))
-        edit.setAccessibleName(f"Change the look of {words.short_day(look.look.on)}")
-        top.addWidget(edit)
-        rows.addLayout(top)
-        rows.addWidget(label(look.signs))
-        if look.note:
-            rows.addWidget(label(f"“{look.note}”", tone="muted"))
-        if look.photos:
-            rows.addWidget(strip(look.photos, thumbs, opened, 3))
-        inner.addWidget(card)
-    inner.addStretch(1)
+    newest = sorted(detail.looks, key=lambda each: each.look.on, reverse=True)
+    cards = [partial(_look_card, look, thumbs, opened, change) for look in newest]
+    _in_batches(inner, cards, "looks", LOOKS_AT_ONCE)
     return page
+
+
+def _look_card(
+    look: LookView,
+    thumbs: Thumbs,
+    opened: Callable[[PhotoView], object],
+    change: Callable[[LookView], object],
+) -> QWidget:
+    card = frame("card")
+    rows = QVBoxLayout(card)
+    rows.setContentsMargins(12, 8, 12, 8)
+    top = QHBoxLayout()
+    top.addWidget(label(words.short_day(look.look.on), tone="head"), 1)
+    edit = link("Change…", partial(change, look))
+    edit.setAccessibleName(f"Change the look of {words.short_day(look.look.on)}")
+    top.addWidget(edit)
+    rows.addLayout(top)
+    rows.addWidget(label(look.signs))
+    if look.note:
+        rows.addWidget(label(f"“{look.note}”", tone="muted"))
+    if look.photos:
+        rows.addWidget(strip(look.photos, thumbs, opened, 3))
+    return card
+
+
+def _in_batches(
+    inner: QVBoxLayout,
+    makers: list[Callable[[], QWidget]],
+    things: str,
+    at_once: int,
+) -> None:
+    """Add what is newest, and a button that adds as much again of what is older."""
+    for make in makers[:at_once]:
+        inner.addWidget(make())
+    rest = makers[at_once:]
+    if not rest:
+        inner.addStretch(1)
+        return
+
+    def more() -> None:
+        older.setEnabled(False)
+        inner.removeWidget(older)
+        older.deleteLater()
+        _in_batches(inner, rest, things, at_once)
+
+    older = button(f"{len(rest)} older {things}", more)
+    inner.addWidget(older)
 
 
 def photos_page(
@@ -106,17 +141,21 @@ def care_page(detail: PlantDetail, give: Callable[[], object]) -> QWidget:
             give,
         )
         return page
-    grid = QGridLayout()
-    grid.setHorizontalSpacing(14)
-    grid.setVerticalSpacing(5)
     newest = sorted(detail.care, key=lambda each: (each.on, each.care_id), reverse=True)
-    for row, care in enumerate(newest):
-        grid.addWidget(label(words.short_day(care.on), tone="muted"), row, 0)
-        grid.addWidget(label(care_words(care)), row, 1)
-    grid.setColumnStretch(1, 1)
-    inner.addLayout(grid)
-    inner.addStretch(1)
+    rows = [partial(_care_row, care) for care in newest]
+    _in_batches(inner, rows, "entries", CARE_AT_ONCE)
     return page
+
+
+def _care_row(care: CareView) -> QWidget:
+    row = QWidget()
+    layout = QHBoxLayout(row)
+    layout.setContentsMargins(0, 0, 0, 0)
+    day = short_label(words.short_day(care.on), tone="muted")
+    day.setFixedWidth(day.fontMetrics().horizontalAdvance("00 Mmm 0000") + 12)
+    layout.addWidget(day)
+    layout.addWidget(label(care_words(care)), 1)
+    return row
 
 
 def care_words(care: CareView) -> str:
