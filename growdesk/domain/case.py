@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import timedelta
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -11,7 +10,6 @@ from growdesk.domain import signs
 from growdesk.domain.facts import CareKind, Health, Look, Medium
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
     from datetime import date
 
     from growdesk.domain.facts import Care, House, Plant
@@ -20,6 +18,7 @@ if TYPE_CHECKING:
 
 REPOTTING = (CareKind.REPOT, CareKind.DIVIDE)
 SUSPECT = (Health.ROT, Health.PESTS, Health.VIRUS_SUSPECT)
+READINGS_COUNT_DAYS = 21
 EVERY_WATERING = (Medium.NONE, Medium.SEMI_HYDRO)
 
 
@@ -150,21 +149,30 @@ class Case:
         A reading as old as the window still counts. The place's own undated mean stands
         in where nothing was read.
         """
-        means = list(self._means(days))
+        means = self._means(days)
         if means:
             return sum(means) / len(means)
         return self.plant.place.mean_temperature_c
 
     def mean_is_dated(self, days: int) -> bool:
         """Tell whether the mean stands on readings of the last days."""
-        return any(True for _ in self._means(days))
+        return bool(self._means(days))
 
-    def _means(self, days: int) -> Iterator[float]:
-        since = self.on - timedelta(days=days)
-        for reading in self.plant.place.readings:
-            mean = reading.day_mean_c
-            if mean is not None and since <= reading.on <= self.on:
-                yield mean
+    def _means(self, days: int) -> list[float]:
+        return [mean for age, mean in self._aged_means if age <= days]
+
+    @cached_property
+    def _aged_means(self) -> list[tuple[int, float]]:
+        """Give age in days and mean in °C of each reading that can still count."""
+        aged = (
+            ((self.on - reading.on).days, reading.day_mean_c)
+            for reading in self.plant.place.readings
+        )
+        return [
+            (age, mean)
+            for age, mean in aged
+            if 0 <= age <= READINGS_COUNT_DAYS and mean is not None
+        ]
 
     @cached_property
     def growing(self) -> bool:

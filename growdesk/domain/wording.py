@@ -28,6 +28,7 @@ MONTHS = (
     "December",
 )
 YEAR_SHOWN_AFTER_DAYS = 180
+LEAST_TOLD = 0.005
 DAY_FIELDS = frozenset({"days", "interval", "settle_days"})
 
 
@@ -90,15 +91,21 @@ def strength_sentence(judgement: Judgement) -> str:
     steps = "; ".join(
         _step_text(step, judgement.on)
         for step in judgement.strength.steps
-        if step.factor != 1.0 or step.key.startswith("season-controlled")
+        if _worth_telling(step)
     )
     amount = number_text(judgement.strength.ppm_n)
     return templates.STRENGTH.format(strength=amount, steps=steps)
 
 
+def _worth_telling(step: Step) -> bool:
+    """Tell whether a step moved the strength, or says why the season does not."""
+    moved = step.factor is None or abs(step.factor - 1.0) >= LEAST_TOLD
+    return moved or step.key == "season-controlled"
+
+
 def _step_text(step: Step, on: date) -> str:
     shown = _shown(step.values, on)
-    shown["strength"] = number_text(step.strength_ppm_n)
+    shown["strength"] = number_text(step.strength_ppm_n, 0)
     shown["share"] = "" if step.factor is None else f"{step.factor * 100:.0f} %"
     return templates.STEPS[step.key].format(**shown)
 

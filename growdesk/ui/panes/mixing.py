@@ -121,7 +121,7 @@ class MixingPane(QFrame):
             what = f"Change the {title.replace('&', '').lower()}s on the shelf"
             edit = button("…", wanted.emit, what)
             edit.setAccessibleName(what)
-            edit.setFixedWidth(40)
+            edit.setMinimumWidth(40)
             grid.addWidget(name, row, 0)
             grid.addWidget(combo, row, 1)
             grid.addWidget(edit, row, 2)

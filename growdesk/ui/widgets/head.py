@@ -61,6 +61,6 @@ class DayHead(QWidget):
         made.setAccessibleName(name)
         made.setToolTip(name)
         made.setIconSize(QSize(18, 18))
-        made.setFixedWidth(40)
+        made.setMinimumWidth(40)
         made.clicked.connect(out)
         return made

@@ -25,7 +25,7 @@ LOOKS_AT_ONCE = 6
 CARE_AT_ONCE = 25
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from growdesk.services.values import CareView, LookView, PhotoView, PlantDetail
     from growdesk.ui.widgets.thumbs import Thumbs
@@ -80,7 +80,7 @@ def _look_card(
 
 def _in_batches(
     inner: QVBoxLayout,
-    makers: list[Callable[[], QWidget]],
+    makers: Sequence[Callable[[], QWidget]],
     things: str,
     at_once: int,
 ) -> None:

@@ -1,0 +1,181 @@
+"""The detail pane: reasons first, records behind, photos read off the thread."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QImage
+from PySide6.QtWidgets import QDialogButtonBox, QLabel, QPushButton
+
+from growdesk.domain.explain import Role
+from growdesk.domain.facts import Look, RootTips
+from growdesk.ui.dialogs.photo import PhotoDialog
+from growdesk.ui.widgets.records import LOOKS_AT_ONCE, plant_facts
+from tests.ui.driving import dialog_of, go_to, line_of, press, settle
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from datetime import date
+    from pathlib import Path
+
+    from pytestqt.qtbot import QtBot
+
+    from growdesk.services.collection import Collection
+    from growdesk.ui.window import Window
+
+
+@pytest.fixture
+def pictured(stocked: Collection, tmp_path: Path) -> Collection:
+    """Give the stocked collection with one photo of A1."""
+    picture = QImage(640, 480, QImage.Format.Format_RGB32)
+    picture.fill(Qt.GlobalColor.darkGreen)
+    file = tmp_path / "base.png"
+    assert picture.save(str(file))
+    plant_id = stocked.plants.find("A1")
+    assert plant_id is not None
+    stocked.photos.add(plant_id, [file])
+    return stocked
+
+
+def texts(window: Window) -> list[str]:
+    labels = window.detail.findChildren(QLabel)
+    return [each.text() for each in labels if not each.isHidden()]
+
+
+def test_the_deciding_sentence_is_the_largest_and_comes_first(window: Window) -> None:
+    detail = window.desk.detail
+    assert detail is not None
+    large = window.detail.findChild(QLabel, "deciding-sentence")
+    assert isinstance(large, QLabel)
+    assert large.text() == detail.told[0].sentence
+    assert detail.told[0].role is Role.DECIDES
+    others = [
+        each
+        for each in window.detail.findChildren(QLabel)
+        if each.text() in detail.would_change
+    ]
+    assert others
+    for other in others:
+        assert other.font().pointSizeF() < large.font().pointSizeF()
+        assert (
+            other.mapTo(window, other.pos()).y() > large.mapTo(window, large.pos()).y()
+        )
+
+
+def test_every_sentence_of_the_judgement_is_shown(qtbot: QtBot, window: Window) -> None:
+    for tag in ("A1", "A3"):
+        go_to(window, tag)
+        settle(qtbot, window)
+        detail = window.desk.detail
+        assert detail is not None
+        said = {told.sentence for told in detail.told} | set(detail.would_change)
+        qtbot.waitUntil(lambda said=said: said <= set(texts(window)))  # type: ignore[misc]
+
+
+def test_old_looks_wait_behind_a_button(
+    qtbot: QtBot,
+    stocked: Collection,
+    today: date,
+    show: Callable[[Collection], Window],
+) -> None:
+    plant_id = stocked.plants.find("A3")
+    assert plant_id is not None
+    for back in range(1, LOOKS_AT_ONCE + 4):
+        on = today - timedelta(days=30 * back)
+        stocked.looks.record(plant_id, Look(on=on, root_tips=RootTips.HIDDEN))
+    window = show(stocked)
+    go_to(window, "A3")
+    settle(qtbot, window)
+    changes = [
+        each
+        for each in window.detail.tabs.findChildren(QPushButton)
+        if each.text() == "Change…"
+    ]
+    assert len(changes) == LOOKS_AT_ONCE
+    press(window.detail.tabs, "3 older looks")
+    qtbot.waitUntil(
+        lambda: (
+            sum(
+                each.text() == "Change…"
+                for each in window.detail.tabs.findChildren(QPushButton)
+            )
+            == LOOKS_AT_ONCE + 3
+        )
+    )
+
+
+def test_what_is_not_recorded_is_said_so(window: Window) -> None:
+    detail = window.desk.detail
+    assert detail is not None
+    facts = dict(plant_facts(detail))
+    assert facts["Medium"] == "not recorded"
+    assert facts["Own full strength"] == "as the house"
+
+
+def test_a_thumbnail_arrives_and_opens_its_photo(
+    qtbot: QtBot, pictured: Collection, show: Callable[[Collection], Window]
+) -> None:
+    window = show(pictured)
+    window.detail.tabs.setCurrentIndex(1)
+    settle(qtbot, window)
+    tiles = [
+        each
+        for each in window.detail.tabs.findChildren(QPushButton)
+        if each.accessibleName().startswith("Photo of")
+    ]
+    (tile,) = tiles
+    qtbot.waitUntil(lambda: not tile.icon().isNull())
+    tile.click()
+    dialog = dialog_of(window, PhotoDialog)
+    settle(qtbot, window)
+    picture = dialog.findChildren(QLabel)[0]
+    assert picture.pixmap().width() > 300
+    dialog.close()
+
+
+def test_a_photo_is_removed_and_comes_back(
+    qtbot: QtBot, pictured: Collection, show: Callable[[Collection], Window]
+) -> None:
+    window = show(pictured)
+    plant_id = line_of(window, "A1").plant_id
+    (photo,) = pictured.photos.of(plant_id)
+    window.detail.photo_opened.emit(photo)
+    dialog = dialog_of(window, PhotoDialog)
+    box = dialog.findChild(QDialogButtonBox)
+    assert isinstance(box, QDialogButtonBox)
+    press(dialog, "Remove the photo")
+    settle(qtbot, window)
+    assert pictured.photos.of(plant_id) == ()
+    window.commands["undo"].trigger()
+    settle(qtbot, window)
+    assert len(pictured.photos.of(plant_id)) == 1
+
+
+def test_a_photo_whose_file_is_gone_is_told_in_words(
+    qtbot: QtBot, pictured: Collection, show: Callable[[Collection], Window]
+) -> None:
+    plant_id = pictured.plants.find("A1")
+    assert plant_id is not None
+    (photo,) = pictured.photos.of(plant_id)
+    photo.path.unlink()
+    window = show(pictured)
+    window.detail.tabs.setCurrentIndex(1)
+    settle(qtbot, window)
+    (told,) = pictured.photos.of(plant_id)
+    assert told.problem
+    names = [each.accessibleName() for each in window.findChildren(QPushButton)]
+    assert any(told.problem in name for name in names)
+
+
+def test_each_scheme_draws_the_verdict_in_its_own_colour(window: Window) -> None:
+    styles = set()
+    for key in ("light-light", "light-dark"):
+        window.commands[key].trigger()
+        word = window.detail.findChild(QLabel, "verdict-word")
+        assert isinstance(word, QLabel)
+        styles.add(word.styleSheet())
+    window.commands["light-light"].trigger()
+    assert len(styles) == 2
