@@ -147,6 +147,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("to-list", "view", "To the l&ist", ("F6",)),
     Command("to-detail", "view", "To the &plant", ("F7",)),
     Command("to-mixing", "view", "To the &mixing", ("F8",)),
+    Command("fold-mixing", "view", "Fold the mi&xing away, or back", ("F9",)),
     _cut("view"),
     Command("full-screen", "view", "&Full screen", ("F11",)),
     Command("keys", "help", "&Keyboard shortcuts", (_S.HelpContents, "F1")),

@@ -37,12 +37,11 @@ class Deeds:
         if not lines:
             self._desk.told.emit("No plant is selected.")
             return
-        open_lines = [line for line in lines if line.done is None]
-        if not open_lines:
-            self.untick([line.plant_id for line in lines])
+        fit = [line for line in lines if can_tick(line) or line.done is not None]
+        if fit and all(line.done is not None for line in fit):
+            self.untick([line.plant_id for line in fit])
             return
-        fit = [line for line in open_lines if can_tick(line)] or open_lines
-        self.tick([line.plant_id for line in fit])
+        self.tick([line.plant_id for line in lines if line.done is None])
 
     def tick(self, ids: Sequence[int]) -> None:
         """Mark plants as done as planned."""

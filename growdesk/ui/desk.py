@@ -63,6 +63,7 @@ class Desk(QObject):
     plant_gone = Signal()
     wrote = Signal(object)
     told = Signal(str)
+    switched = Signal()
 
     def __init__(self, collection: Collection, tasks: Tasks, bus: Bus) -> None:
         super().__init__()
@@ -141,6 +142,7 @@ class Desk(QObject):
         self.view = None
         self.detail = None
         self.tasks.ask(self, Job(old.close, lambda _none: None, self.fail))
+        self.switched.emit()
         self.plant_gone.emit()
         self.show_day()
 

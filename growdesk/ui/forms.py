@@ -54,6 +54,7 @@ class Forms(QObject):
         self._desk = desk
         self._window = window
         self._kept: dict[int, LookStart] = {}
+        desk.switched.connect(self._kept.clear)
 
     @property
     def _now(self) -> Collection:
@@ -198,7 +199,9 @@ class Forms(QObject):
         if len(lines) > 4:
             whom += f" and {len(lines) - 4} more"
         on = min(self._desk.on, self._desk.today)
+        planned = {line.strength_ppm_n for line in lines}
         dialog = GiveDialog(self._window, whom, on, what)
+        dialog.propose(planned.pop() if len(planned) == 1 else None)
         ids = tuple(line.plant_id for line in lines)
         dialog.saved.connect(partial(self._save_given, dialog, ids))
         dialog.open()

@@ -120,7 +120,8 @@ def _view(hands: Hands) -> dict[str, Callable[[], object]]:
         "light-dark": partial(_choose_light, hands, Mode.DARK),
         "to-list": hands.day_list.table.setFocus,
         "to-detail": hands.detail.look_button.setFocus,
-        "to-mixing": hands.mixing.tabs.setFocus,
+        "to-mixing": partial(_to_mixing, hands),
+        "fold-mixing": lambda: hands.mixing.setVisible(hands.mixing.isHidden()),
         "full-screen": partial(_full_screen, hands.window),
     }
 
@@ -143,7 +144,13 @@ def _for_chosen(hands: Hands, use: Callable[[int], object]) -> None:
         use(chosen)
 
 
+def _to_mixing(hands: Hands) -> None:
+    hands.mixing.show()
+    hands.mixing.tabs.setFocus()
+
+
 def _to_quick_mix(hands: Hands) -> None:
+    hands.mixing.show()
     hands.mixing.tabs.setCurrentIndex(1)
     hands.mixing.quick.analysis.setFocus()
 

@@ -5,11 +5,7 @@ Each SVG is drawn in one colour, written as ``#000``; that colour is replaced at
 
 from __future__ import annotations
 
-import atexit
-import shutil
-import tempfile
 from functools import lru_cache
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, QRectF, Qt
@@ -17,6 +13,7 @@ from PySide6.QtGui import QIcon, QPainter, QPixmap
 from PySide6.QtSvg import QSvgRenderer
 
 from growdesk import assets
+from growdesk.ui import scratch
 
 if TYPE_CHECKING:
     from growdesk.domain.facts import Verdict
@@ -61,17 +58,9 @@ def pixmap(name: str, colour: str, size: int, ratio: float = 1.0) -> QPixmap:
 def coloured_file(name: str, colour: str) -> str:
     """Give the path of an icon as a file in a colour, for the style sheet."""
     text = resource_text(f"icons/{name}.svg").replace("#000", colour)
-    path = Path(_folder()) / f"{name}-{colour.lstrip('#')}.svg"
+    path = scratch.folder() / f"{name}-{colour.lstrip('#')}.svg"
     path.write_text(text, encoding="utf-8")
     return path.as_posix()
-
-
-@lru_cache(maxsize=1)
-def _folder() -> str:
-    """Give a folder that is gone when the program ends."""
-    made = tempfile.mkdtemp(prefix="growdesk-icons-")
-    atexit.register(shutil.rmtree, made, ignore_errors=True)
-    return made
 
 
 def icon(name: str, colour: str) -> QIcon:

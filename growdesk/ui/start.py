@@ -99,6 +99,9 @@ def catch_bugs(window: Window) -> None:
         error: BaseException,
         trace: TracebackType | None,
     ) -> None:
+        if issubclass(kind, KeyboardInterrupt):
+            window.close()
+            return
         log.error("not caught", exc_info=(kind, error, trace))
         window.desk.told.emit(BUG_LINE)
 

@@ -46,7 +46,6 @@ class Colours:
     chosen: str
     focus: str
     warn: str
-    warn_card: str
     feed: str
     clear_water: str
     flush: str
@@ -81,7 +80,6 @@ LIGHT = Colours(
     chosen="#d5e3d5",
     focus="#1d6b4a",
     warn="#8a2f1c",
-    warn_card="#f7e7de",
     feed="#24613a",
     clear_water="#1f5f80",
     flush="#51429a",
@@ -101,7 +99,6 @@ DARK = Colours(
     chosen="#2b4236",
     focus="#a9dcbb",
     warn="#f2a48f",
-    warn_card="#3a2620",
     feed="#93d3a2",
     clear_water="#8fc8e6",
     flush="#bfb3f4",

@@ -203,7 +203,7 @@ class Window(QMainWindow):
     def _tell_written(self, written: Written) -> None:
         line = written.title
         if written.problems:
-            line = f"{line}. Left out: {' '.join(written.problems)}"
+            line = f"{line}. {' '.join(written.problems)}"
         is_step = line.startswith(("Undone", "Done again"))
         self.strip.tell(line, undo="" if is_step else written.title)
 

@@ -12,15 +12,18 @@ from PySide6.QtWidgets import (
     QApplication,
     QComboBox,
     QDialog,
+    QLabel,
     QLineEdit,
     QPlainTextEdit,
     QSpinBox,
+    QTabWidget,
     QWidget,
 )
 
 from growdesk.domain.facts import CareKind, House, Look
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.values import PhotoView, PlantDraft
+from growdesk.ui import actions
 from growdesk.ui.dialogs import about
 from growdesk.ui.dialogs.give import GiveDialog
 from growdesk.ui.dialogs.look import LookDialog, LookStart
@@ -150,6 +153,39 @@ def test_an_empty_window_is_named_too(
     window = show(collection)
     assert nameless(window) == []
     assert unlabelled(window) == []
+
+
+def mnemonics(widget: QWidget) -> list[str]:
+    """Give the letters that Alt reaches among what can be seen."""
+    labels = [each.text() for each in widget.findChildren(QLabel) if each.isVisible()]
+    buttons = widget.findChildren(QAbstractButton)
+    labels += [each.text() for each in buttons if each.isVisible()]
+    texts = [text for text in labels if "&" in text.rstrip("&")]
+    return [text[text.index("&") + 1].casefold() for text in texts]
+
+
+@pytest.mark.parametrize("name", list(DIALOGS))
+def test_alt_reaches_one_control_each_in_a_dialog(
+    name: str, qtbot: QtBot, tmp_path: Path
+) -> None:
+    dialog = DIALOGS[name](tmp_path)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    tabs = dialog.findChild(QTabWidget)
+    for number in range(tabs.count() if isinstance(tabs, QTabWidget) else 1):
+        if isinstance(tabs, QTabWidget):
+            tabs.setCurrentIndex(number)
+        found = mnemonics(dialog)
+        assert sorted(found) == sorted(set(found))
+
+
+def test_alt_reaches_one_control_or_menu_each_in_the_window(window: Window) -> None:
+    menus = [title[title.index("&") + 1].casefold() for title in actions.MENUS.values()]
+    for number in range(window.mixing.tabs.count()):
+        window.mixing.tabs.setCurrentIndex(number)
+        found = menus + mnemonics(window)
+        assert sorted(found) == sorted(set(found))
+        assert len(found) > len(menus)
 
 
 def test_the_walk_finds_what_has_no_name(qtbot: QtBot) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pypdf import PdfReader
+from PySide6.QtPrintSupport import QPrintDialog
 from PySide6.QtWidgets import QFileDialog
 
 from growdesk.services.collection import Collection
@@ -97,3 +98,13 @@ def test_every_chooser_is_opened_and_none_is_run(
         window.commands[key].trigger()
     window.commands["photos"].trigger()
     assert len(opened) == 6
+
+
+def test_the_print_dialog_is_shown_without_a_loop_of_its_own(
+    qtbot: QtBot, window: Window
+) -> None:
+    window.commands["print-sheet"].trigger()
+    settle(qtbot, window)
+    (dialog,) = window.findChildren(QPrintDialog)
+    assert dialog.isVisible()
+    dialog.reject()

@@ -130,6 +130,28 @@ def test_what_is_to_be_looked_at_first_is_refused_in_one_line(
     assert "\n" not in status(window)
 
 
+def test_of_a_mixed_choice_the_fit_are_ticked_and_the_others_named(
+    qtbot: QtBot, window: Window
+) -> None:
+    select(window, "A1", "A2", "A3")
+    for ticked in (True, False):
+        QTest.keyClick(to_list(qtbot, window), Qt.Key.Key_Space)
+        settle(qtbot, window)
+        assert (line_of(window, "A1").done is not None) is ticked
+        assert (line_of(window, "A2").done is not None) is ticked
+        assert line_of(window, "A3").done is None
+        assert ("A3" in status(window)) is ticked
+
+
+def test_a_long_line_at_the_foot_does_not_widen_the_window(
+    qtbot: QtBot, window: Window
+) -> None:
+    least = window.minimumSizeHint().width()
+    window.desk.told.emit("word " * 200)
+    qtbot.waitUntil(lambda: window.strip.line.height() > 60)
+    assert window.minimumSizeHint().width() == least
+
+
 def test_the_arrow_keys_step_over_the_group_headers(
     qtbot: QtBot, window: Window
 ) -> None:
@@ -219,6 +241,17 @@ def test_the_new_day_is_shown_after_midnight(
     window.desk.notice_midnight()
     settle(qtbot, window)
     assert window.head.title.text() == "Today, Thursday 21 May 2026"
+
+
+def test_the_mixing_is_folded_away_and_the_quick_mix_brings_it_back(
+    qtbot: QtBot, window: Window
+) -> None:
+    least = window.minimumSizeHint().width()
+    window.commands["fold-mixing"].trigger()
+    assert window.mixing.isHidden()
+    qtbot.waitUntil(lambda: window.minimumSizeHint().width() < least)
+    window.commands["quick-mix"].trigger()
+    assert window.mixing.isVisible()
 
 
 def test_the_scheme_is_kept_for_the_next_time(window: Window) -> None:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from typing_extensions import override
 
 from growdesk.domain.facts import CareKind
-from growdesk.ui import typed
+from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.form import Form, choose
 from growdesk.ui.widgets.parts import label
@@ -64,6 +64,10 @@ class GiveDialog(FormDialog):
         self._show_strength()
         self.setMinimumWidth(420)
         self.what.setFocus()
+
+    def propose(self, ppm_n: float | None) -> None:
+        """Begin with the strength that was planned."""
+        self.strength.setText(words.number(ppm_n))
 
     @override
     def draft(self) -> Given:

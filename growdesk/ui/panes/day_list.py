@@ -50,7 +50,6 @@ class DayListPane(QFrame):
     untick_wanted = Signal(object)
     look_wanted = Signal()
     step_wanted = Signal(str)
-    selection_changed = Signal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -136,7 +135,6 @@ class DayListPane(QFrame):
         table.doubleClicked.connect(lambda _index: self.look_wanted.emit())
         selection = table.selectionModel()
         selection.currentRowChanged.connect(self._current_changed)
-        selection.selectionChanged.connect(lambda *_: self.selection_changed.emit())
         return table
 
     def _lay_out(self) -> None:

@@ -100,8 +100,8 @@ class DetailPane(QFrame):
         split.setChildrenCollapsible(False)
         split.addWidget(upper)
         split.addWidget(self.tabs)
-        split.setStretchFactor(0, 1)
-        split.setStretchFactor(1, 2)
+        split.setStretchFactor(0, 0)
+        split.setStretchFactor(1, 1)
         split.setSizes([430, 260])
         self._stack.addWidget(split)
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
@@ -33,8 +33,6 @@ UNRECORDED = -1
 class ChoiceRow(QWidget):
     """One sign: exactly one of its values, or not recorded."""
 
-    changed = Signal()
-
     def __init__(self, name: str, choices: Sequence[tuple[StrEnum, str]]) -> None:
         super().__init__()
         self.setAccessibleName(name)
@@ -49,7 +47,6 @@ class ChoiceRow(QWidget):
             self._add(text, name)
         self._row.addStretch(1)
         self.set_value(None)
-        self._group.idToggled.connect(lambda *_: self.changed.emit())
 
     @property
     def value(self) -> StrEnum | None:
@@ -95,8 +92,6 @@ class ChoiceRow(QWidget):
 class ManyRow(QWidget):
     """One sign of which several may hold at once, none of them, or not recorded."""
 
-    changed = Signal()
-
     def __init__(
         self, name: str, choices: Sequence[tuple[StrEnum, str]], none: StrEnum | None
     ) -> None:
@@ -138,7 +133,6 @@ class ManyRow(QWidget):
         self._nothing.setChecked(held is not None and not real)
         on = (each for each in self._every() if each.isChecked())
         self._only_stop(next(on, self._unrecorded))
-        self.changed.emit()
 
     def _add(self, row: QHBoxLayout, text: str, name: str) -> QPushButton:
         made = _choice_button(text, f"{name}: {text}")
@@ -166,7 +160,6 @@ class ManyRow(QWidget):
         held = any(made.isChecked() for made in self._buttons.values())
         self._unrecorded.setChecked(False)
         self._nothing.setChecked(not held)
-        self.changed.emit()
 
     @override
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
@@ -189,8 +182,6 @@ class ManyRow(QWidget):
 class GrowthCounts(QWidget):
     """The new growths by stage as counts; an empty stage is not recorded."""
 
-    changed = Signal()
-
     def __init__(self, stages: Sequence[str]) -> None:
         super().__init__()
         self.setAccessibleName("New growths by stage")
@@ -208,7 +199,6 @@ class GrowthCounts(QWidget):
             box.setToolTip("– means not recorded")
             box.setAccessibleName(f"New growths {stage}")
             box.setAccessibleDescription("a dash is not recorded")
-            box.valueChanged.connect(lambda _value: self.changed.emit())
             name = QLabel(stage)
             name.setBuddy(box)
             grid.addWidget(name, 0, column)

@@ -73,7 +73,7 @@ def link(text: str, pressed: Callable[[], object]) -> QPushButton:
 
 
 def frame(kind: str) -> QFrame:
-    """Give a frame that the style sheet draws as ``pane``, ``card`` or ``warning``."""
+    """Give a frame that the style sheet draws as ``pane``, ``card`` or ``strip``."""
     made = QFrame()
     made.setProperty(kind, "true")
     return made

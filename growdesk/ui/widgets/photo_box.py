@@ -5,11 +5,10 @@ Holds paths only; whether a file is a good photo is found out when it is taken i
 
 from __future__ import annotations
 
-import tempfile
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt
 from PySide6.QtGui import (
     QDragEnterEvent,
     QDropEvent,
@@ -27,6 +26,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.ui import scratch
 from growdesk.ui.widgets.parts import button
 
 if TYPE_CHECKING:
@@ -39,8 +39,6 @@ PICTURES = (
 
 class PhotoBox(QWidget):
     """A list of picture files with ways to add and to leave out."""
-
-    changed = Signal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -73,7 +71,6 @@ class PhotoBox(QWidget):
             if path not in self._paths:
                 self._paths.append(path)
                 self._list.addItem(path.name)
-        self.changed.emit()
 
     def paste(self) -> None:
         """Take the picture or files of the clipboard in."""
@@ -115,14 +112,12 @@ class PhotoBox(QWidget):
         if 0 <= row < len(self._paths):
             self._list.takeItem(row)
             del self._paths[row]
-            self.changed.emit()
 
     def _leave_out(self) -> None:
         self.leave_out(self._list.currentRow())
 
 
 def _as_file(image: QImage) -> Path:
-    folder = Path(tempfile.mkdtemp(prefix="growdesk-pasted-"))
-    path = folder / "pasted.png"
+    path = scratch.new_file("pasted.png")
     image.save(str(path))
     return path

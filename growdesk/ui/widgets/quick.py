@@ -32,13 +32,13 @@ class QuickCalculator(QWidget):
         self.analysis = self._form.line(
             "analysis", "&Analysis", "N-P2O5-K2O as on the label, say 20-20-20"
         )
-        self.target = self._form.line("target", "&Strength", "say 150 ppm N")
+        self.target = self._form.line("target", "St&rength", "say 150 ppm N")
         self.water = self._form.line("water", "&Water", "say 5 L or 1.5 gal")
         self.density = self._form.line(
-            "density", "&Density", "liquids only, say 1.2 g/mL"
+            "density", "De&nsity", "liquids only, say 1.2 g/mL"
         )
         self.water_ec = self._form.line(
-            "water_ec", "Water's &EC", "if known, say 0.3 mS/cm"
+            "water_ec", "Water's E&C", "if known, say 0.3 mS/cm"
         )
         self._answer = label("", scale=1.28)
         self._more = label("", tone="muted")

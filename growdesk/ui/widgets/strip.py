@@ -9,7 +9,7 @@ from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QAccessible, QAccessibleEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QProgressBar
 
-from growdesk.ui.widgets.parts import button, short_label
+from growdesk.ui.widgets.parts import button, label
 
 _LONG_MS = 1000
 
@@ -23,7 +23,7 @@ class Strip(QFrame):
         super().__init__()
         self.setProperty("strip", "true")
         self.setAccessibleName("What was just done")
-        self.line = short_label(
+        self.line = label(
             "Space ticks the selected plants, P passes them by, Ctrl+L records a look."
         )
         self.line.setObjectName("status-line")

@@ -39,21 +39,17 @@ def read_scaled(path: Path, side: int) -> QImage:
 
 
 class Thumbs(QObject):
-    """A small cache of thumbnails by photo; asks once, answers many."""
+    """A small cache of thumbnails by file, since a file never changes its content."""
 
     def __init__(self, tasks: Tasks, make: Callable[[int], Path | None]) -> None:
         super().__init__()
         self._tasks = tasks
         self._make = make
-        self._kept: dict[int, QPixmap] = {}
-
-    def forget(self) -> None:
-        """Let all pixmaps go, for another collection."""
-        self._kept.clear()
+        self._kept: dict[Path, QPixmap] = {}
 
     def show_in(self, photo: PhotoView, target: QLabel | QPushButton) -> None:
         """Put the photo's thumbnail into a label or button as soon as it is read."""
-        kept = self._kept.get(photo.photo_id)
+        kept = self._kept.get(photo.path)
         if kept is not None:
             _put(target, kept)
             return
@@ -87,7 +83,7 @@ class Thumbs(QObject):
         if len(self._kept) >= _MOST:
             self._kept.pop(next(iter(self._kept)))
         picture = QPixmap.fromImage(image)
-        self._kept[photo.photo_id] = picture
+        self._kept[photo.path] = picture
         _put(target, picture)
 
 
