@@ -64,14 +64,19 @@ def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
     )
 
 
-def plan_of(judged: Iterable[Judged], house: House) -> BatchPlan:
-    """Give the batches for the plants that are fed."""
+def plan_of(
+    judged: Iterable[Judged], house: House, *, exact: bool = False
+) -> BatchPlan:
+    """Give the batches for the plants that are fed.
+
+    Their litres are what is poured at the bench, or where ``exact`` the rounds as told.
+    """
     servings = [
         Serving(
             tag=plant.tag,
             strength_ppm_n=judgement.strength.ppm_n,
             ceiling_ppm_n=judgement.strength.ceiling_ppm_n,
-            volume_l=pour_l(plant, judgement, house),
+            volume_l=judgement.volume_l if exact else pour_l(plant, judgement, house),
         )
         for plant, judgement in judged
         if judgement.verdict is Verdict.FEED
