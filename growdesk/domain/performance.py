@@ -62,15 +62,17 @@ def factor(
     in gloom are no vigour.
     """
     share = found.performance
-    if case.plant.place.lamps is None:
-        share = min(share, season * MOST_RAISE)
     whose = "own" if found.own_best else "kind"
+    key = f"performance-{found.what}-{whose}"
+    if case.plant.place.lamps is None and share > season * MOST_RAISE:
+        share = season * MOST_RAISE
+        key = f"{key}-in-season"
     values = {
         "rate": found.rate_mm_per_week,
         "best": found.best_mm_per_week,
         "season": season,
     }
-    return f"performance-{found.what}-{whose}", share, values
+    return key, share, values
 
 
 def _extending(look: Look) -> bool:

@@ -316,6 +316,18 @@ STEPS: dict[str, str] = {
     "their best season, which leaves {share}, {strength} ppm N",
     "performance-roots-kind": "its roots make {rate} mm a week against {best} mm usual "
     "for its kind, which leaves {share}, {strength} ppm N",
+    "performance-lead-own-in-season": "its lead makes {rate} mm a week against "
+    "{best} mm in its best season, of which this season's light lets {share} count, "
+    "{strength} ppm N",
+    "performance-lead-kind-in-season": "its lead makes {rate} mm a week against "
+    "{best} mm usual for its kind, of which this season's light lets {share} count, "
+    "{strength} ppm N",
+    "performance-roots-own-in-season": "its roots make {rate} mm a week against "
+    "{best} mm in their best season, of which this season's light lets {share} count, "
+    "{strength} ppm N",
+    "performance-roots-kind-in-season": "its roots make {rate} mm a week against "
+    "{best} mm usual for its kind, of which this season's light lets {share} count, "
+    "{strength} ppm N",
     "seedling": "a seedling takes half, {strength} ppm N",
     "no-tips-yet": "a growth without root tips takes half, {strength} ppm N",
     "fresh-repot": "fresh from repotting it takes half, {strength} ppm N",
