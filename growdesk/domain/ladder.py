@@ -103,10 +103,14 @@ def plan_report(plan: BatchPlan) -> dict[str, object]:
 
 
 def litres(volume_l: float) -> str:
-    """Give a volume as it is read at the bench: "2.35 L", "750 mL"."""
-    if volume_l < 1:
-        return f"{round(volume_l * 1000)} mL"
-    return f"{volume_l:.3f}".rstrip("0").rstrip(".") + " L"
+    """Give a volume as it is read at the bench: "2.35 L", "750 mL", "2153 mL".
+
+    Litres never carry three decimals, which could be read as a thousands mark.
+    """
+    ml = round(volume_l * 1000)
+    if ml < 1000 or ml % 10:
+        return f"{ml} mL"
+    return f"{ml / 1000:.2f}".rstrip("0").rstrip(".") + " L"
 
 
 def _volumes(ordered: list[Batch]) -> list[_Volumes]:

@@ -128,7 +128,8 @@ def spare_l(batch: Batch) -> float:
     """Give the little more that is mixed, so that the last pot is not short."""
     if batch.volume_l <= 0:
         return 0.0
-    return max(LEAST_SPARE_L, SPARE_SHARE * batch.volume_l)
+    tens_of_ml = math.ceil(SPARE_SHARE * batch.volume_l * 100 - _DUST)
+    return max(LEAST_SPARE_L, round(tens_of_ml / 100, 2))
 
 
 def _can_be_mixed(judgement: Judgement) -> bool:

@@ -149,7 +149,7 @@ def test_report() -> None:
 
 @pytest.mark.parametrize(
     ("volume_l", "text"),
-    [(0.75, "750 mL"), (1, "1 L"), (2.35, "2.35 L"), (1.001, "1.001 L"), (10, "10 L")],
+    [(0.75, "750 mL"), (1, "1 L"), (2.35, "2.35 L"), (1.001, "1001 mL"), (10, "10 L")],
 )
 def test_volumes_as_read_at_the_bench(volume_l: float, text: str) -> None:
     assert litres(volume_l) == text
