@@ -14,6 +14,7 @@ from growdesk.domain.change import would_change
 from growdesk.domain.explain import Role
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.judging import judge
+from growdesk.domain.pouring import pour_l
 from growdesk.services import kinds
 
 if TYPE_CHECKING:
@@ -49,6 +50,7 @@ class Answer:
     water: Water
     strength_ppm_n: float | None
     volume_l: float | None
+    pour_l: float | None
     told: tuple[Told, ...]
     strength_sentence: str
     would_change: tuple[str, ...]
@@ -69,6 +71,7 @@ class Answer:
             "water": self.water.value,
             "strength_ppm_n": self.strength_ppm_n,
             "volume_l": self.volume_l,
+            "pour_l": self.pour_l,
             "reasons": reasons,
             "would_change": [{"sentence": sentence} for sentence in self.would_change],
         }
@@ -95,6 +98,7 @@ def from_facts(house: House, plant: Plant, on: date) -> Answer:
         water=judged.water,
         strength_ppm_n=judged.strength_ppm_n if feeds else None,
         volume_l=judged.volume_l,
+        pour_l=pour_l(plant, house, judged.verdict, judged.water),
         told=wording.tell(judged),
         strength_sentence=wording.strength_sentence(judged) if feeds else "",
         would_change=would_change(plant, kind, house, on, kind_known=known),
@@ -111,6 +115,7 @@ def from_detail(detail: PlantDetail) -> Answer:
         water=detail.water,
         strength_ppm_n=detail.strength.ppm_n if feeds and detail.strength else None,
         volume_l=detail.volume_l,
+        pour_l=detail.pour_l,
         told=detail.told,
         strength_sentence=detail.strength_sentence if feeds else "",
         would_change=detail.would_change,

@@ -39,7 +39,7 @@ def run(arguments: Namespace, desk: Desk) -> None:
 def batch_plan(house: House, plants: Sequence[Plant], on: date) -> BatchPlan:
     """Give the batches for the plants that are fed on a day."""
     judged = answer.judgements(house, plants, on)
-    return plan_of(zip(plants, judged, strict=True), house, exact=True)
+    return plan_of(zip(plants, judged, strict=True), house)
 
 
 def _plan_lines(plan: BatchPlan) -> list[str]:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import seasons, sights
 from growdesk.domain.case import Case
-from growdesk.domain.facts import Verdict
+from growdesk.domain.facts import CareKind, Verdict
 from growdesk.domain.judging import judge
 from growdesk.domain.kinds import Rest
 from growdesk.domain.rules import growth, unfed_rest
@@ -35,6 +35,7 @@ TO_FEED_TOGETHER = {
 }
 TO_FEED_FROM = "From {day} on it could be fed, if it then looks as it did last time."
 TO_FEED_FROM_IF = "From {day} on, if {clause}, it would be fed."
+OWN_WORD_ENDS = "Your own word holds until {day}; after that it is judged anew."
 STOPS = {
     Verdict.CLEAR_WATER: "If {clause}, it would get clear water instead.",
     Verdict.KEEP_DRY: "If {clause}, it would be kept dry instead.",
@@ -68,14 +69,19 @@ def _stops(case: Case) -> Iterator[str]:
         verdict = _verdict(case, one.apply(case.plant, case.on), case.on)
         if verdict in STOPS:
             yield STOPS[verdict].format(clause=one.clause())
+    said = case.plant.overrule
+    if said is not None and said.until >= case.on:
+        yield OWN_WORD_ENDS.format(day=day_text(said.until, case.on))
 
 
 def _starts(case: Case) -> Iterator[str]:
     hopeful = list(sights.hopeful(case))
-    found = False
+    found: set[str] = set()
     for one in hopeful:
+        if found.intersection(one.contains):
+            continue
         if _fed(case, one.apply(case.plant, case.on), case.on):
-            found = True
+            found.add(one.key)
             yield TO_FEED.format(clause=one.clause())
     day = _first_fed_day(case)
     if day is not None:
@@ -121,13 +127,25 @@ def _first_fed_day(case: Case, sight: Alteration | None = None) -> date | None:
     return None
 
 
+def _fed_on(case: Case) -> date | None:
+    """Give the last day of a feed, the day itself included."""
+    days = [c.on for c in case.plant.care if c.what is CareKind.FEED]
+    return max((day for day in days if day <= case.on), default=None)
+
+
 def _turning_days(case: Case) -> Iterator[date]:
     """Give the days on which the calendar alone could turn the verdict."""
     one = timedelta(days=1)
     house = case.house
-    if case.last_feed is not None:
-        yield case.last_feed.on + timedelta(days=case.feed_interval_days)
-        yield case.last_feed.on + timedelta(days=growth.idle_interval_days(case))
+    fed_on = _fed_on(case)
+    if fed_on is not None:
+        yield fed_on + timedelta(days=case.feed_interval_days)
+        yield fed_on + timedelta(days=growth.idle_interval_days(case))
+    if any(care.on == case.on for care in case.plant.care):
+        yield case.on + one
+    rest_starts = unfed_rest.starts_on(case)
+    if rest_starts is not None:
+        yield rest_starts
     if case.repotted_on is not None:
         yield case.repotted_on + timedelta(days=house.settle_days) + one
     if case.plant.overrule is not None:

@@ -1,7 +1,7 @@
 """Judgements as data: rules that held or lost, what they went by, and no words yet.
 
 A rule looks at a ``Case`` and gives a ``Finding`` or nothing. The order of the rules
-(``growdesk.domain.judging.GATES``) is the precedence, written once. The words are made
+(in ``growdesk.domain.judging``) is the precedence, written once. The words are made
 in ``growdesk.domain.wording``.
 """
 

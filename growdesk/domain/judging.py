@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.case import Case
 from growdesk.domain.explain import Finding, Judgement, Reason, Role
 from growdesk.domain.facts import Flowering, Verdict, Water
+from growdesk.domain.pouring import round_l
 from growdesk.domain.rules import (
     growth,
     harm,
@@ -77,18 +78,9 @@ def judge(
         water=decider.water,
         rule=decider.rule,
         strength=strength,
-        volume_l=None if decider.water is Water.NONE else volume_l(plant, house),
+        volume_l=None if decider.water is Water.NONE else round_l(plant, house),
         reasons=tuple(_reasons(case, decider, found)),
     )
-
-
-def volume_l(plant: Plant, house: House) -> float | None:
-    """Give a plant's litres a round: its own, else the house's share of its pot."""
-    if plant.volume_l is not None:
-        return plant.volume_l
-    if plant.pot_volume_l is None:
-        return None
-    return plant.pot_volume_l * house.pot_share
 
 
 def _findings(case: Case) -> Iterator[Finding | Reason]:
@@ -158,7 +150,9 @@ def _apart(case: Case, decider: Finding) -> tuple[str, ...]:
 
 
 def _growth_did_not_decide(case: Case, decider: Finding) -> Iterator[Reason]:
-    sign = next(growth.seen_growing(case))
+    signs = list(growth.seen_growing(case))
+    shoots = [sign for sign in signs if sign.key.startswith("growth")]
+    sign = (shoots or signs)[0]
     if decider.verdict in (Verdict.FEED, Verdict.FLUSH):
         yield Reason(growth.GROWING, Role.SUPPORTS, sign.key, sign.values)
     elif decider.rule != potting.TOO_SOON:

@@ -10,8 +10,6 @@ from __future__ import annotations
 import calendar
 from datetime import date
 
-from growdesk.domain.errors import InputError
-
 EQUATORIAL_DEG = 15.0
 MonthDay = tuple[int, int]
 
@@ -91,15 +89,3 @@ def last_date(on: date, month_day: MonthDay) -> date:
 def _dated(year: int, month_day: MonthDay) -> date:
     month, day = month_day
     return date(year, month, min(day, calendar.monthrange(year, month)[1]))
-
-
-def check_latitude(latitude: float) -> float:
-    """Give the latitude back, or say what is wrong with it."""
-    if not -90 <= latitude <= 90:  # NaN fails this too
-        raise InputError(
-            "latitude",
-            latitude,
-            "is no latitude",
-            "Give degrees from -90 (south) to 90 (north).",
-        )
-    return latitude

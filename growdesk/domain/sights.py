@@ -34,7 +34,8 @@ if TYPE_CHECKING:
     from growdesk.domain.case import Case
     from growdesk.domain.facts import Plant
 
-WARMER_C = 2.0
+WARMER_C = 0.1
+NEAR_C = 4.0
 
 CLAUSES = {
     "same-look": "a look today shows what the last one did",
@@ -50,11 +51,17 @@ CLAUSES = {
     "rot-gone": "a look finds it clean of rot",
     "plump": "a look finds it plump again",
     "flushed": "it has been flushed",
-    "warmer": "its place averages {temperature} or more",
+    "warmer": "its place averages more than {temperature}",
     "cooler": "its place averages {temperature} or less",
     "still": "a look finds no new growth and no root tips",
     "spike-gone": "a look finds no spike and no buds on the way",
-    "rot": "rot is seen",
+}
+
+
+CONTAINS = {
+    "rooted-shoot": ("new-growth", "root-tips"),
+    "growth-matures": ("new-growth", "rooted-shoot"),
+    "roots-long": ("root-tips",),
 }
 
 
@@ -65,6 +72,11 @@ class Alteration:
     key: str
     apply: Callable[[Plant, date], Plant]
     shown: str = ""
+
+    @property
+    def contains(self) -> tuple[str, ...]:
+        """Give the keys of smaller sights that this one is made of or goes beyond."""
+        return CONTAINS.get(self.key, ())
 
     def clause(self) -> str:
         """Give the alteration as the condition of a sentence."""
@@ -108,8 +120,9 @@ def harmful(case: Case) -> Iterator[Alteration]:
         new_leaf=NewLeaf.NONE,
         flowering=frozenset({Flowering.NONE}),
     )
-    yield _at("cooler", case.kind.least_feed_c)
-    yield _seen("rot", health=_health(case) | {Health.ROT})
+    mean_c = case.mean_c(temperature.WINDOW_DAYS)
+    if mean_c is not None and mean_c <= case.kind.least_feed_c + NEAR_C:
+        yield _at("cooler", case.kind.least_feed_c)
 
 
 def looked_at(case: Case) -> bool:
@@ -143,11 +156,14 @@ def _mended(case: Case) -> Iterator[Alteration]:
     ):
         leaves = Leaves.FIRM if look.leaves is Leaves.SHRIVELLED else look.leaves
         yield _seen("plump", bulbs=Bulbs.FIRM, leaves=leaves)
-    if any(True for _ in potting.flush_due(case)):
+    flushed = any(
+        care.what is CareKind.FLUSH and care.on == case.on for care in case.plant.care
+    )
+    if not flushed and any(True for _ in potting.flush_due(case)):
         yield Alteration("flushed", _flushed)
     mean_c = case.mean_c(temperature.WINDOW_DAYS)
     if mean_c is not None and mean_c <= case.kind.least_feed_c:
-        yield _at("warmer", case.kind.least_feed_c + WARMER_C)
+        yield _at("warmer", case.kind.least_feed_c, above_c=WARMER_C)
     if mean_c is not None and mean_c > case.kind.most_feed_c:
         yield _at("cooler", case.kind.most_feed_c)
 
@@ -212,9 +228,9 @@ def _flushed(plant: Plant, on: date) -> Plant:
     return replace(plant, care=(*plant.care, flush))
 
 
-def _at(key: str, mean_c: float) -> Alteration:
+def _at(key: str, mean_c: float, above_c: float = 0.0) -> Alteration:
     def apply(plant: Plant, on: date) -> Plant:  # noqa: ARG001 -- any day
-        place = replace(plant.place, readings=(), mean_temperature_c=mean_c)
+        place = replace(plant.place, readings=(), mean_temperature_c=mean_c + above_c)
         return replace(plant, place=place)
 
     return Alteration(key, apply, f"{number_text(mean_c)} °C")

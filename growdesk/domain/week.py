@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import Care, CareKind, Verdict
 from growdesk.domain.judging import judge
+from growdesk.domain.kinds import GENERAL_KEY
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Sequence
@@ -91,7 +92,7 @@ def walk_rounds(
     rounds: list[Round] = []
     for day in sorted(days):
         judged = tuple(
-            judge(plant, kind, house, day)
+            judge(plant, kind, house, day, kind_known=kind.key != GENERAL_KEY)
             for plant, kind in zip(standing, kinds, strict=True)
         )
         rounds.append(Round(day, standing, judged))

@@ -10,12 +10,12 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from growdesk.domain import pouring
 from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.batches import Band, Serving, plan_batches
 from growdesk.domain.dose import dose
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Verdict, Water
-from growdesk.domain.judging import volume_l
 from growdesk.domain.ladder import ladder, unmeasured
 from growdesk.domain.units import Target
 from growdesk.services.values import Jug, MixPlan
@@ -33,11 +33,6 @@ if TYPE_CHECKING:
 
 SPARE_SHARE = 0.05
 LEAST_SPARE_L = 0.05
-SPARING_SHARE = 0.5
-ROUNDS_IN_A_FLUSH = 4
-STEP_L = 0.05
-"""What a jug's scale shows at the bench; what a plant gets is rounded to it."""
-_DUST = 1e-9
 _WEAKEST_PPM_N = 1.0
 _NO_EC_OF_ITS_OWN = ("rain", "ro")
 _WATER_EC_UNKNOWN = (
@@ -48,12 +43,12 @@ _WATER_EC_UNKNOWN = (
 def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
     """Give the jugs, the ladder and the clear water for a round."""
     plan = plan_of(judged, house)
+    batches = _as_poured(plan.batches, judged, house)
     spared = tuple(
-        replace(batch, volume_l=batch.volume_l + spare_l(batch))
-        for batch in plan.batches
+        replace(batch, volume_l=batch.volume_l + spare_l(batch)) for batch in batches
     )
     return MixPlan(
-        jugs=tuple(_jug(batch, house, shelf) for batch in plan.batches),
+        jugs=tuple(_jug(batch, house, shelf) for batch in batches),
         ladder=_ladder(spared, shelf),
         outside_band=(*plan.outside_band, *_too_weak(judged)),
         volume_unknown=(*plan.volume_unknown, *_clear_unknown(judged, house)),
@@ -64,19 +59,14 @@ def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
     )
 
 
-def plan_of(
-    judged: Iterable[Judged], house: House, *, exact: bool = False
-) -> BatchPlan:
-    """Give the batches for the plants that are fed.
-
-    Their litres are what is poured at the bench, or where ``exact`` the rounds as told.
-    """
+def plan_of(judged: Iterable[Judged], house: House) -> BatchPlan:
+    """Give the batches for the plants that are fed, by their exact litres."""
     servings = [
         Serving(
             tag=plant.tag,
             strength_ppm_n=judgement.strength.ppm_n,
             ceiling_ppm_n=judgement.strength.ceiling_ppm_n,
-            volume_l=judgement.volume_l if exact else pour_l(plant, judgement, house),
+            volume_l=judgement.volume_l,
         )
         for plant, judgement in judged
         if judgement.verdict is Verdict.FEED
@@ -87,48 +77,29 @@ def plan_of(
     return plan_batches(servings, band, house.jugs)
 
 
+def _as_poured(
+    batches: Iterable[Batch], judged: Iterable[Judged], house: House
+) -> tuple[Batch, ...]:
+    """Give the batches with the litres that are poured at the bench."""
+    poured = {
+        plant.tag: pour_l(plant, judgement, house) or 0.0 for plant, judgement in judged
+    }
+    return tuple(
+        replace(batch, volume_l=round(math.fsum(poured[t] for t in batch.tags), 3))
+        for batch in batches
+    )
+
+
 def pour_l(plant: Plant, judgement: Judgement, house: House) -> float | None:
     """Give the litres a plant gets by its verdict: half a round where sparing."""
-    return litres_for(plant, house, judgement.verdict, judgement.water)
-
-
-def rounded_l(volume_l: float) -> float:
-    """Give litres as they are poured at the bench, to 50 mL and never nothing."""
-    steps = max(1, math.floor(volume_l / STEP_L + 0.5 + _DUST))
-    return round(steps * STEP_L, 3)
-
-
-def litres_for(
-    plant: Plant, house: House, verdict: Verdict, water: Water
-) -> float | None:
-    """Give the litres to pour on a plant, rounded to what a jug's scale shows.
-
-    A flush is the pot's volume, else four rounds; a sparing watering half a round.
-    """
-    litres = _exact_litres(plant, house, verdict, water)
-    return None if litres is None else rounded_l(litres)
-
-
-def _exact_litres(
-    plant: Plant, house: House, verdict: Verdict, water: Water
-) -> float | None:
-    if water is Water.NONE:
-        return None
-    a_round = volume_l(plant, house)
-    if verdict is Verdict.FLUSH:
-        if plant.pot_volume_l is not None:
-            return plant.pot_volume_l
-        return None if a_round is None else ROUNDS_IN_A_FLUSH * a_round
-    if a_round is None:
-        return None
-    return a_round * SPARING_SHARE if water is Water.SPARING else a_round
+    return pouring.pour_l(plant, house, judgement.verdict, judgement.water)
 
 
 def spare_l(batch: Batch) -> float:
     """Give the little more that is mixed, so that the last pot is not short."""
     if batch.volume_l <= 0:
         return 0.0
-    tens_of_ml = math.ceil(SPARE_SHARE * batch.volume_l * 100 - _DUST)
+    tens_of_ml = math.ceil(SPARE_SHARE * batch.volume_l * 100 - pouring.DUST)
     return max(LEAST_SPARE_L, round(tens_of_ml / 100, 2))
 
 

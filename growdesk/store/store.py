@@ -68,18 +68,24 @@ class Store:
 
     @classmethod
     def open_to_read(cls, folder: Path, now: Callable[[], datetime]) -> Store:
-        """Open a folder to read it, beside another program that has it open.
+        """Open a folder to read it, without keeping anybody else out of it.
 
-        Where nobody has it open it is opened as usual, and brought up to date.
+        Only a file that must be brought up to date, or mended after a program that was
+        stopped, is first opened as usual.
         """
-        try:
-            return cls.open(folder, now)
-        except BusyError:
-            path = folder / FILE_NAME
-            with plainly(path):
-                if read_header(path).schema < SCHEMA:
-                    raise
-            return cls(folder, lock=None)
+        path = folder / FILE_NAME
+        with plainly(path):
+            _check_folder(folder, create=False)
+            old = read_header(path).schema < SCHEMA
+            if old or _stopped_midway(path):
+                try:
+                    cls.open(folder, now).close()
+                except BusyError:
+                    if old:
+                        raise
+            store = cls(folder, lock=None)
+            _check_whole(path, reading=True)
+        return store
 
     def close(self) -> None:
         """Close all connections, leave one file at rest, let go of the folder."""
@@ -197,6 +203,12 @@ def _create(path: Path, now: datetime) -> None:
         create_database(part, now)
 
 
-def _check_whole(path: Path) -> None:
-    with closing(connect(path)) as connection:
+def _stopped_midway(path: Path) -> bool:
+    """Tell whether a transaction is under way, or was when its program stopped."""
+    journal = path.with_name(f"{FILE_NAME}-journal")
+    return journal.exists() and journal.stat().st_size > 0
+
+
+def _check_whole(path: Path, *, reading: bool = False) -> None:
+    with closing(connect(path, reading=reading)) as connection:
         quick_check(connection, path)

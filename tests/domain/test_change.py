@@ -170,7 +170,7 @@ def test_the_end_of_an_overrule_is_named() -> None:
 
 def test_a_warmer_place_is_named() -> None:
     one = plant("cattleya", moving("05-05"), place=warm_place(10, "05-08"))
-    assert [text for text in told(one, "05-08") if "°C or more" in text]
+    assert [text for text in told(one, "05-08") if "more than 13 °C" in text]
 
 
 def test_soft_canes_wait_for_a_date_and_a_shoot() -> None:
@@ -225,7 +225,7 @@ def test_what_would_stop_feed_is_named() -> None:
     sentences = told(plant("cattleya", moving("05-05")), "05-08")
     assert 1 <= len(sentences) <= 3
     assert [text for text in sentences if "no new growth and no root tips" in text]
-    assert [text for text in sentences if "rot" in text]
+    assert not [text for text in sentences if "°C" in text]
     assert all("would be fed" not in text for text in sentences)
 
 
@@ -334,6 +334,11 @@ def _true_of_feed(case: Case, sentence: str) -> bool:
 
 
 def _true_of_stop(case: Case, sentence: str) -> bool:
+    said = case.plant.overrule
+    if sentence.startswith("Your own word") and said is not None:
+        assert wording.day_text(said.until, case.on) in sentence
+        after = judged(case.plant, said.until + timedelta(days=1), case.house)
+        return after.rule != "overruled"
     words = {"clear water": "clear-water", "kept dry": "keep-dry", "flushed": "flush"}
     match = re.match(
         r"If (.+), it would (?:get|be) (clear water|kept dry|flushed) instead\.",

@@ -9,7 +9,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from growdesk.domain import seasons
-from growdesk.domain.errors import InputError
 from tests.domain.builders import day
 
 MONTH_DAYS = st.dates(date(2024, 1, 1), date(2024, 12, 31)).map(
@@ -110,14 +109,3 @@ def test_the_last_of_february() -> None:
     assert seasons.last_of_month(4) == (4, 30)
     assert seasons.next_date(day("2027-02-01"), (2, 29)) == day("2027-02-28")
     assert seasons.next_date(day("2028-02-01"), (2, 29)) == day("2028-02-29")
-
-
-@pytest.mark.parametrize("latitude", [90.1, -90.1, float("nan"), float("inf")])
-def test_no_such_latitude_is_bad_input(latitude: float) -> None:
-    with pytest.raises(InputError):
-        seasons.check_latitude(latitude)
-
-
-@pytest.mark.parametrize("latitude", [-90.0, 0.0, 48.2, 90.0])
-def test_a_latitude_is_given_back(latitude: float) -> None:
-    assert seasons.check_latitude(latitude) == latitude

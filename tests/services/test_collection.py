@@ -140,8 +140,33 @@ def test_a_collection_can_be_read_while_it_is_open(collection: Collection) -> No
     collection.plants.add(PlantDraft(tag="A2", name="Cattleya", kind="cattleya"))
 
 
-def test_reading_alone_opens_as_usual(folder: Path) -> None:
+def test_reading_keeps_nobody_out(folder: Path) -> None:
     Collection.open(folder, create=True).close()
-    alone = Collection.open_to_read(folder)
-    alone.plants.add(PlantDraft(tag="A1", name="Cattleya", kind="cattleya"))
-    alone.close()
+    reader = Collection.open_to_read(folder)
+    writer = Collection.open(folder)
+    writer.plants.add(PlantDraft(tag="A1", name="Cattleya", kind="cattleya"))
+    writer.close()
+    assert [line.tag for line in reader.day.view().lines] == ["A1"]
+    with pytest.raises(StoreError):
+        reader.plants.add(PlantDraft(tag="A2", name="Cattleya", kind="cattleya"))
+    reader.close()
+    assert not (folder / "collection.lock").read_bytes()
+
+
+def test_reading_mends_what_a_stopped_program_left(folder: Path) -> None:
+    opened = Collection.open(folder, create=True)
+    opened.plants.add(PlantDraft(tag="A1", name="Cattleya", kind="cattleya"))
+    opened.close()
+    code = (
+        "import os, sqlite3, sys;"
+        "c = sqlite3.connect(sys.argv[1], isolation_level=None);"
+        "c.execute('PRAGMA journal_mode = TRUNCATE');"
+        "c.execute('PRAGMA cache_size = 1'); c.execute('BEGIN IMMEDIATE');"
+        "c.execute(\"UPDATE plant SET tag = 'B1', note = hex(randomblob(90000))\");"
+        "os._exit(0)"
+    )
+    subprocess.run([sys.executable, "-c", code, str(folder / FILE_NAME)], check=True)
+    assert (folder / f"{FILE_NAME}-journal").stat().st_size
+    reader = Collection.open_to_read(folder)
+    assert [line.tag for line in reader.day.view().lines] == ["A1"]
+    reader.close()

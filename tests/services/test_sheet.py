@@ -21,12 +21,12 @@ from growdesk.domain.facts import (
     Verdict,
     Water,
 )
+from growdesk.domain.pouring import rounded_l
 from growdesk.domain.recheck import Recheck
 from growdesk.services import sheet_words
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 from growdesk.services.demo import lay_demo
-from growdesk.services.planning import rounded_l
 from growdesk.services.sheet_jugs import jug_for, with_week_letters
 from growdesk.services.values import (
     DoneKind,

@@ -80,6 +80,6 @@ def still_green(case: Case) -> Finding | None:
 def _late_half(case: Case) -> bool:
     latitude = case.house.latitude
     if seasons.equatorial(latitude):
-        return True
+        return True  # no month says late there, so the signs alone do
     start, end = seasons.midsummer(latitude), seasons.spring_equinox(latitude)
     return seasons.within(case.on, start, end)
