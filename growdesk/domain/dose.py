@@ -54,13 +54,15 @@ class Dose:
     warnings: tuple[str, ...] = ()
 
 
-def dose(analysis: Analysis, target: Target, volume_l: float) -> Dose:
+def dose(
+    analysis: Analysis, target: Target, volume_l: float, target_field: str = "target"
+) -> Dose:
     """Give the mass, and for a liquid the volume, that makes the target."""
     _check_volume(volume_l)
-    _check_strength(target)
+    _check_strength(target, target_field)
     percent = analysis.percent_of(target.nutrient)
     if percent is None:
-        raise _absent(analysis, target.nutrient)
+        raise _absent(analysis, target.nutrient, target_field)
     product_g_per_l = target.strength_mg_per_l / (10 * percent)
     mass_g = product_g_per_l * volume_l
     elements = elements_from_mass(analysis, mass_g, volume_l)
@@ -157,25 +159,25 @@ def _check_volume(volume_l: float) -> None:
         )
 
 
-def _check_strength(target: Target) -> None:
+def _check_strength(target: Target, field: str) -> None:
     strength = target.strength_mg_per_l
     if not math.isfinite(strength) or not 0 < strength <= 1_000_000:
         raise InputError(
-            "target",
+            field,
             strength,
             "is not a strength in mg per litre",
             'Write for instance "150 ppm N".',
         )
 
 
-def _absent(analysis: Analysis, nutrient: str) -> InputError:
+def _absent(analysis: Analysis, nutrient: str, field: str) -> InputError:
     if nutrient in {"NO3", "NH4"} and analysis.n_percent:
         problem = f"is asked for, and {analysis.label()} does not tell that form of N"
         hint = 'Add it to the analysis, for instance "nitrate-N 11.8", or ask for N.'
-        return InputError("target", nutrient, problem, hint)
+        return InputError(field, nutrient, problem, hint)
     held = ", ".join(analysis.elements_percent())
     problem = f"is asked for, and {analysis.label()} holds none of it"
-    return InputError("target", nutrient, problem, f"It holds {held}.")
+    return InputError(field, nutrient, problem, f"It holds {held}.")
 
 
 def _warnings(product_g_per_l: float, ppm_n: float) -> tuple[str, ...]:

@@ -23,7 +23,8 @@ from growdesk.domain.errors import InputError
 Word = TypeVar("Word", bound=StrEnum)
 
 _ISO_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
-_FIRST_YEAR, _LAST_YEAR = 1900, 2200
+FIRST_YEAR, LAST_YEAR = 1900, 2200
+"""The years that a day may be meant in, in a facts file and after ``--on`` alike."""
 _SHOWN_CHARACTERS = 60
 _TEXT_CHARACTERS = 10_000
 
@@ -88,8 +89,8 @@ def read_day(field: str, value: object) -> date:
         raise InputError(
             field, Shown(value), "is not a day that exists", hint
         ) from None
-    if not _FIRST_YEAR <= day.year <= _LAST_YEAR:
-        hint = f"Give a day between the years {_FIRST_YEAR} and {_LAST_YEAR}."
+    if not FIRST_YEAR <= day.year <= LAST_YEAR:
+        hint = f"Give a day between the years {FIRST_YEAR} and {LAST_YEAR}."
         raise InputError(field, Shown(value), "cannot be meant", hint)
     return day
 

@@ -16,18 +16,22 @@ from growdesk.domain.facts_house import read_house
 from growdesk.domain.facts_plant import read_plant
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from growdesk.domain.facts import House, Plant
 
 TOP_FIELDS = ("house", "plants")
+FACTS_HINT = "Write it as JSON, as in the example of the README."
 
 
 class _NotJsonError(ValueError):
     """JSON that Python would take and no one else: NaN, Infinity, a key twice."""
 
 
-def parse_json(text: str, source: str) -> object:
+def parse_json(
+    text: str, source: str, field: str = "facts", hint: str = FACTS_HINT
+) -> object:
     """Give the decoded object of a JSON text; ``source`` names it in errors."""
-    hint = "Write it as JSON, as in the example of the README."
     try:
         return json.loads(
             text, parse_constant=_refuse_constant, object_pairs_hook=_once
@@ -41,7 +45,7 @@ def parse_json(text: str, source: str) -> object:
         problem = "is nested too deeply"
     except ValueError:
         problem = "holds a number that is too long"
-    raise InputError("facts", source, problem, hint)
+    raise InputError(field, source, problem, hint)
 
 
 def read_facts(value: object) -> tuple[House, tuple[Plant, ...]]:
@@ -52,6 +56,8 @@ def read_facts(value: object) -> tuple[House, tuple[Plant, ...]]:
     entries = enumerate(fields.entries("plants"), start=1)
     plants = tuple(read_plant(number, entry) for number, entry in entries)
     _refuse_twice(plants)
+    for plant in plants:
+        _refuse_two_looks(plant)
     return house, plants
 
 
@@ -66,6 +72,20 @@ def _refuse_twice(plants: tuple[Plant, ...]) -> None:
                 "Give every plant a tag of its own.",
             )
         seen.add(plant.tag)
+
+
+def _refuse_two_looks(plant: Plant) -> None:
+    """Refuse two looks of one day: which of them holds would hang on their order."""
+    seen: set[date] = set()
+    for look in plant.looks:
+        if look.on in seen:
+            raise InputError(
+                f"plant {plant.tag}, looks",
+                Shown(look.on.isoformat()),
+                "is the day of two looks",
+                "Put what was seen that day into one look.",
+            )
+        seen.add(look.on)
 
 
 def _refuse_constant(name: str) -> object:

@@ -49,7 +49,7 @@ STAGES = ("emerging", "extending", "maturing", "matured", "stalled")
 ROOT_MM = Range(0, 3000)
 LEAD_MM = Range(0, 5000)
 COUNT = Range(0, 500)
-EC_MS_PER_CM = Range(0, 50)
+EC_MS_PER_CM = Range(0, 20)
 GIVEN_PPM_N = Range(0, 5000)
 
 

@@ -13,6 +13,7 @@ from typing import Final
 
 from growdesk.domain.chemistry import molar_mass_g_per_mol
 from growdesk.domain.errors import InputError
+from growdesk.domain.facts_fields import Shown
 
 SALTS: Final[Mapping[str, Mapping[str, int]]] = {
     "KNO3": {"K": 1, "NO3": 1},
@@ -49,7 +50,7 @@ SALTS: Final[Mapping[str, Mapping[str, int]]] = {
 
 _BY_TYPED: Final = {formula.lower(): formula for formula in SALTS}
 _KEYS: Final = ("water_ec_ms_per_cm", "temperature_c", "salts_g_per_l")
-_EXAMPLE: Final = '{"temperature_c": 25, "salts_g_per_l": {"KNO3": 0.5}}'
+SALTS_EXAMPLE: Final = '{"temperature_c": 25, "salts_g_per_l": {"KNO3": 0.5}}'
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +75,7 @@ def parse_salts(data: object) -> SaltsInWater:
     """Give the salts told by a JSON value of ``growdesk ec``; ions are not read."""
     if not isinstance(data, Mapping):
         raise InputError(
-            "salts", _cut(data), "is not a table of salts", f"Write {_EXAMPLE}."
+            "salts", _cut(data), "is not a table of salts", f"Write {SALTS_EXAMPLE}."
         )
     for key in data:
         if key not in _KEYS:
@@ -90,7 +91,7 @@ def parse_salts(data: object) -> SaltsInWater:
             "salts_g_per_l",
             _cut(salts),
             "is not a table of grams per litre",
-            f"Write {_EXAMPLE}.",
+            f"Write {SALTS_EXAMPLE}.",
         )
     water = data.get("water_ec_ms_per_cm")
     temperature = data.get("temperature_c")
@@ -142,9 +143,10 @@ def _number(field: str, value: object, least: float, most: float) -> float:
 
 def _cut(value: object) -> object:
     """Give the value as an error may repeat it, cut short if it is long."""
-    if isinstance(value, float) or value is None:
+    if isinstance(value, float):
         return value
     if isinstance(value, int) and not isinstance(value, bool):
         return value if abs(value) < 10**20 else "a huge number"
-    shown = value if isinstance(value, str) else repr(value)
-    return shown if len(shown) <= 60 else f"{shown[:40]}…"
+    if isinstance(value, str):
+        return value if len(value) <= 60 else f"{value[:40]}…"
+    return Shown(value)

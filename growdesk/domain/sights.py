@@ -53,7 +53,10 @@ CLAUSES = {
     "flushed": "it has been flushed",
     "warmer": "its place averages more than {temperature}",
     "cooler": "its place averages {temperature} or less",
-    "still": "a look finds no new growth and no root tips",
+    "still-growth": "a look finds no new growth and no root tips",
+    "still-leaf": "a look finds no new leaf and no root tips",
+    "still-growth-spike": "a look finds no new growth, no root tips and no spike",
+    "still-leaf-spike": "a look finds no new leaf, no root tips and no spike",
     "spike-gone": "a look finds no spike and no buds on the way",
 }
 
@@ -113,16 +116,24 @@ def _growth(case: Case) -> Iterator[Alteration]:
 
 def harmful(case: Case) -> Iterator[Alteration]:
     """Give what would take a plant off feed."""
-    yield _seen(
-        "spike-gone" if growth.decided_by_spike(case) else "still",
-        new_growths=NewGrowths(0, 0, 0),
-        root_tips=RootTips.NONE,
-        new_leaf=NewLeaf.NONE,
-        flowering=frozenset({Flowering.NONE}),
-    )
+    still: dict[str, Any] = {
+        "new_growths": NewGrowths(0, 0, 0),
+        "root_tips": RootTips.NONE,
+        "new_leaf": NewLeaf.NONE,
+    }
+    if case.spike_grows:
+        still["flowering"] = frozenset({Flowering.NONE})
+    yield _seen(_still_key(case), **still)
     mean_c = case.mean_c(temperature.WINDOW_DAYS)
     if mean_c is not None and mean_c <= case.kind.least_feed_c + NEAR_C:
         yield _at("cooler", case.kind.least_feed_c)
+
+
+def _still_key(case: Case) -> str:
+    if growth.decided_by_spike(case):
+        return "spike-gone"
+    habit = "leaf" if case.kind.habit is Habit.MONOPODIAL else "growth"
+    return f"still-{habit}-spike" if case.spike_grows else f"still-{habit}"
 
 
 def looked_at(case: Case) -> bool:

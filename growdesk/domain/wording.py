@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from growdesk.domain import templates
@@ -90,17 +91,20 @@ def strength_sentence(judgement: Judgement) -> str:
         return ""
     steps = "; ".join(
         _step_text(step, judgement.on)
-        for step in judgement.strength.steps
-        if _worth_telling(step)
+        for before, step in pairwise((None, *judgement.strength.steps))
+        if step is not None and _worth_telling(before, step)
     )
     amount = number_text(judgement.strength.ppm_n)
     return templates.STRENGTH.format(strength=amount, steps=steps)
 
 
-def _worth_telling(step: Step) -> bool:
+def _worth_telling(before: Step | None, step: Step) -> bool:
     """Tell whether a step moved the strength, or says why the season does not."""
-    moved = step.factor is None or abs(step.factor - 1.0) >= LEAST_TOLD
-    return moved or step.key == "season-controlled"
+    if step.key == "season-controlled" or before is None:
+        return True
+    if step.key == "rounded":
+        return round(before.strength_ppm_n) != round(step.strength_ppm_n)
+    return step.factor is None or abs(step.factor - 1.0) >= LEAST_TOLD
 
 
 def _step_text(step: Step, on: date) -> str:
