@@ -16,9 +16,9 @@ from typing import TYPE_CHECKING, Any
 
 from growdesk.commands.desk import Desk
 from growdesk.commands.output import complain, set_up_streams
-from growdesk.commands.parser import make_parser
+from growdesk.commands.parser import make_parser, refuse_two_sources
 from growdesk.commands.screen import screen_there
-from growdesk.domain.errors import GrowdeskError, InputError
+from growdesk.domain.errors import GrowdeskError
 
 if TYPE_CHECKING:
     from argparse import Namespace
@@ -71,9 +71,7 @@ def _answer(argv: Sequence[str] | None) -> int:
 def _run(arguments: Namespace) -> int:
     folder_given: str | None = getattr(arguments, "collection", None)
     demo: bool = getattr(arguments, "demo", False)
-    if demo and folder_given is not None:
-        hint = "Choose one of the two."
-        raise InputError("--collection", folder_given, "stands beside --demo", hint)
+    refuse_two_sources(arguments)
     desk = Desk(_today(), folder_given, demo)
     if arguments.command is None:
         return _open_window(desk)

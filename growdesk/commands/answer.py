@@ -23,7 +23,6 @@ if TYPE_CHECKING:
 
     from growdesk.domain.explain import Judgement, Told
     from growdesk.domain.facts import House, Plant
-    from growdesk.services.values import PlantDetail
 
 VERDICT_WORDS = {
     Verdict.FEED: "Feed",
@@ -87,7 +86,7 @@ def judgements(house: House, plants: Sequence[Plant], on: date) -> list[Judgemen
 
 
 def from_facts(house: House, plant: Plant, on: date) -> Answer:
-    """Give the answer for a plant of a facts file."""
+    """Give the answer for a plant as it is known."""
     kind, known = kinds.kind_of(plant)
     judged = judge(plant, kind, house, on, kind_known=known)
     feeds = judged.verdict is Verdict.FEED
@@ -102,21 +101,4 @@ def from_facts(house: House, plant: Plant, on: date) -> Answer:
         told=wording.tell(judged),
         strength_sentence=wording.strength_sentence(judged) if feeds else "",
         would_change=would_change(plant, kind, house, on, kind_known=known),
-    )
-
-
-def from_detail(detail: PlantDetail) -> Answer:
-    """Give the answer for a plant of the collection."""
-    feeds = detail.verdict is Verdict.FEED and detail.strength is not None
-    return Answer(
-        tag=detail.draft.tag,
-        name=detail.draft.name,
-        verdict=detail.verdict,
-        water=detail.water,
-        strength_ppm_n=detail.strength.ppm_n if feeds and detail.strength else None,
-        volume_l=detail.volume_l,
-        pour_l=detail.pour_l,
-        told=detail.told,
-        strength_sentence=detail.strength_sentence if feeds else "",
-        would_change=detail.would_change,
     )

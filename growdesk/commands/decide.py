@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
     from growdesk.commands.answer import Answer
     from growdesk.commands.desk import Desk
+    from growdesk.domain.facts import House, Plant
 
 
 def run(arguments: Namespace, desk: Desk) -> None:
@@ -21,9 +22,11 @@ def run(arguments: Namespace, desk: Desk) -> None:
     on = reading.day("--on", arguments.on, desk.today)
     tags: list[str] | None = arguments.tag
     if arguments.facts is None:
-        answers = _of_collection(desk, on, tags)
+        with desk.reading(on) as collection:
+            house, plants = collection.day.facts(on)
     else:
-        answers = _of_facts(arguments.facts, on, tags)
+        house, plants = reading.facts(arguments.facts)
+    answers = _answers(house, plants, on, tags)
     if arguments.json:
         output.say_json([found.report() for found in answers])
         return
@@ -31,23 +34,13 @@ def run(arguments: Namespace, desk: Desk) -> None:
         output.say(line)
 
 
-def _of_facts(file: str, on: date, tags: list[str] | None) -> list[Answer]:
-    house, plants = reading.facts(file)
+def _answers(
+    house: House, plants: Sequence[Plant], on: date, tags: list[str] | None
+) -> list[Answer]:
     wanted = _wanted([plant.tag for plant in plants], tags)
     return [
         answer.from_facts(house, plant, on) for plant in plants if plant.tag in wanted
     ]
-
-
-def _of_collection(desk: Desk, on: date, tags: list[str] | None) -> list[Answer]:
-    with desk.reading(on) as collection:
-        lines = collection.day.view(on).lines
-        wanted = _wanted([line.tag for line in lines], tags)
-        return [
-            answer.from_detail(collection.day.detail(line.plant_id, on))
-            for line in lines
-            if line.tag in wanted
-        ]
 
 
 def _wanted(there: list[str], tags: list[str] | None) -> set[str]:
@@ -77,7 +70,7 @@ def _lines(answers: Sequence[Answer], on: date) -> list[str]:
 def _of_plant(found: Answer) -> list[str]:
     facts = (
         output.ppm_n(found.strength_ppm_n),
-        output.litres(found.volume_l),
+        output.litres(found.pour_l),
         answer.WATER_WORDS[found.water],
     )
     head = f"  {found.tag}  {found.name}".rstrip()

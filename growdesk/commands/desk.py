@@ -6,8 +6,9 @@ that need no collection never load the store.
 
 from __future__ import annotations
 
+import shutil
 import tempfile
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -53,17 +54,21 @@ class Desk:
             yield folder
 
     @contextmanager
-    def collection(self, on: date, *, create: bool = False) -> Iterator[Collection]:
-        """Give the open collection, and close it afterwards.
+    def founding(self, on: date) -> Iterator[Collection]:
+        """Give the open collection, made where there is none.
 
-        With the demo its clock stands at ``on``; otherwise it is the machine's.
+        One that was made goes again, with its folder, where the block fails. With the
+        demo its clock stands at ``on``; otherwise it is the machine's.
         """
-        finding = self.folder(on) if create else self.folder_there(on)
-        with (
-            finding as folder,
-            self._opened(folder, on, create=create) as collection,
-        ):
-            yield collection
+        with self.folder(on) as folder:
+            made = _Made(folder)
+            try:
+                with self._opened(folder, on, create=True) as collection:
+                    made.opened = True
+                    yield collection
+            except BaseException:
+                made.take_back()
+                raise
 
     @contextmanager
     def reading(self, on: date) -> Iterator[Collection]:
@@ -78,7 +83,7 @@ class Desk:
     def rehearsal(self, on: date) -> Iterator[Collection]:
         """Give the open collection, or an empty throw-away one where there is none."""
         with self.folder(on) as folder:
-            if folder.exists():
+            if folder.exists() and not _is_empty(folder):
                 with self._opened(folder, on) as collection:
                     yield collection
                 return
@@ -121,3 +126,33 @@ class Desk:
         from growdesk.services.collection import default_folder  # noqa: PLC0415 -- the store is slow to load
 
         return default_folder()
+
+
+class _Made:
+    """What stood in a collection's folder before, to know what was made since."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+        self._before = set(folder.iterdir()) if folder.is_dir() else set()
+        self._new_folders = [
+            path for path in (folder, *folder.parents) if not path.exists()
+        ]
+        self.opened = False
+
+    def take_back(self) -> None:
+        """Remove what was made since, unless the collection was there before."""
+        database = self._folder / "collection.sqlite"
+        if not self.opened or database in self._before:
+            return
+        for path in set(self._folder.iterdir()) - self._before:
+            if path.is_dir():
+                shutil.rmtree(path, ignore_errors=True)
+            else:
+                path.unlink(missing_ok=True)
+        with suppress(OSError):  # one that others have put something into stays
+            for path in self._new_folders:
+                path.rmdir()
+
+
+def _is_empty(folder: Path) -> bool:
+    return folder.is_dir() and not any(folder.iterdir())

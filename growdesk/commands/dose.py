@@ -30,6 +30,7 @@ def run(arguments: Namespace, desk: Desk) -> None:  # noqa: ARG001 -- commands s
         parse_analysis(arguments.analysis, density_g_per_ml, "--analysis"),
         parse_target(arguments.target, "--target"),
         parse_volume_l(arguments.water, "--water"),
+        "--target",
     )
     if arguments.json:
         output.say_json(dose_report(made))

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.commands import output, reading
 from growdesk.domain.conductivity import Prediction, ec_report, predict
-from growdesk.domain.salts import parse_salts
+from growdesk.domain.salts import SALTS_EXAMPLE, parse_salts
 
 if TYPE_CHECKING:
     from argparse import Namespace
@@ -16,7 +16,9 @@ if TYPE_CHECKING:
 
 def run(arguments: Namespace, desk: Desk) -> None:  # noqa: ARG001 -- commands share one form
     """Print the EC at 25 °C and the ions the salts bring."""
-    salts = parse_salts(reading.json_file("--salts", arguments.salts))
+    salts = parse_salts(
+        reading.json_file("--salts", arguments.salts, f"Write {SALTS_EXAMPLE}.")
+    )
     predicted = predict(salts)
     if arguments.json:
         output.say_json(ec_report(predicted))

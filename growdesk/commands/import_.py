@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.commands import output
 from growdesk.domain.errors import GrowdeskError
-from growdesk.services.transfer import import_csv
+from growdesk.services.transfer import read_plants, take_in
 
 if TYPE_CHECKING:
     from argparse import Namespace
@@ -25,17 +25,18 @@ class BadRowsError(GrowdeskError):
 def run(arguments: Namespace, desk: Desk) -> None:
     """Take the plants in, or on a dry run say what would be taken."""
     dry_run: bool = arguments.dry_run
-    taking = (
-        desk.rehearsal(desk.today)
-        if dry_run
-        else desk.collection(desk.today, create=True)
-    )
-    with taking as collection:
-        report = import_csv(collection, Path(arguments.file), dry_run=dry_run)
-    for notice in (*report.notices, *report.problems):
-        output.say(notice)
-    if report.problems:
-        raise _bad_rows(report)
+    path = Path(arguments.file)
+    table = read_plants(path)
+    if not table.rows:
+        output.say(f"No plants in {path.name}; nothing was written.")
+        return
+    opening = desk.rehearsal if dry_run else desk.founding
+    with opening(desk.today) as collection:
+        report = take_in(collection, table, path.name, dry_run=dry_run)
+        for notice in (*report.notices, *report.problems):
+            output.say(notice)
+        if report.problems:
+            raise _bad_rows(report)
     output.say(_told(report))
 
 
@@ -53,7 +54,8 @@ def _told(report: ImportReport) -> str:
 def _bad_rows(report: ImportReport) -> BadRowsError:
     count = len(report.problems)
     rows = "1 row is bad" if count == 1 else f"{count} rows are bad"
+    others = {1: "", 2: "The other one is listed above."}
     return BadRowsError(
         f"{report.source}: {rows}, so nothing was written. {report.problems[0]}",
-        "" if count == 1 else f"The other {count - 1} are listed above.",
+        others.get(count, f"The other {count - 1} are listed above."),
     )

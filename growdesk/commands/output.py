@@ -10,6 +10,8 @@ import json
 import sys
 from typing import TYPE_CHECKING
 
+from growdesk.domain.errors import shortened
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -33,7 +35,7 @@ def say_json(value: object) -> None:
 
 def complain(line: str) -> None:
     """Write exactly one line to standard error, without signs that move the cursor."""
-    plain = " ".join(line.split())
+    plain = " ".join(shortened(part) for part in line.split())
     shown = "".join(sign if sign.isprintable() else "\ufffd" for sign in plain)
     if sys.stderr is not None:  # a windowed start on Windows has none
         sys.stderr.write(f"{shown}\n")

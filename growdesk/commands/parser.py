@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NoReturn
 from typing_extensions import override
 
 from growdesk import __version__
-from growdesk.domain.errors import GrowdeskError
+from growdesk.domain.errors import GrowdeskError, InputError
 
 if TYPE_CHECKING:
     Commands = argparse._SubParsersAction["OneLineParser"]  # noqa: SLF001 -- argparse names this type only so
@@ -33,6 +33,23 @@ class OneLineParser(argparse.ArgumentParser):
         if "expected one argument" in message:
             way_out = f"Write --option=VALUE where VALUE begins with a dash. {way_out}"
         raise UsageError(f"{self.prog}: {message}.", way_out)
+
+
+def refuse_two_sources(arguments: argparse.Namespace) -> None:
+    """Refuse a line that names two things to work on where only one can be meant."""
+    named = {
+        option: value
+        for option, value in (
+            ("--facts", getattr(arguments, "facts", None)),
+            ("--collection", getattr(arguments, "collection", None)),
+            ("--demo", getattr(arguments, "demo", None)),
+        )
+        if value is not None
+    }
+    if len(named) > 1:
+        first, *others = named
+        problem = f"stands beside {' and '.join(others)}"
+        raise InputError(first, named[first], problem, "Choose one of them.")
 
 
 def make_parser() -> OneLineParser:

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range, read_day, read_number
-from growdesk.domain.facts_file import parse_json, read_facts
+from growdesk.domain.facts_file import FACTS_HINT, parse_json, read_facts
 
 if TYPE_CHECKING:
     from datetime import date
@@ -43,35 +43,41 @@ def facts(file: str) -> tuple[House, tuple[Plant, ...]]:
     return read_facts(json_file("--facts", file))
 
 
-def json_file(option: str, file: str) -> object:
+def json_file(option: str, file: str, json_hint: str = FACTS_HINT) -> object:
     """Give the decoded object of a JSON file, or of standard input."""
-    raw = _read_input() if file == STANDARD_INPUT else _read_file(option, file)
     source = "standard input" if file == STANDARD_INPUT else file
+    raw = _read_input() if file == STANDARD_INPUT else _read_file(option, file)
+    if len(raw) > _MOST_BYTES:
+        hint = f"Give at most {_MOST_BYTES // 1_000_000} MB."
+        raise InputError(option, source, "is too large", hint)
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError:
         hint = "Save it as UTF-8."
         raise InputError(option, source, "is not UTF-8 text", hint) from None
-    return parse_json(text, source)
+    return parse_json(text, source, option, json_hint)
 
 
 def _read_input() -> bytes:
+    """Give standard input, one byte beyond the limit at most."""
     buffer = getattr(sys.stdin, "buffer", None)
-    raw = sys.stdin.read().encode() if buffer is None else buffer.read(_MOST_BYTES)
+    raw = sys.stdin.read().encode() if buffer is None else buffer.read(_MOST_BYTES + 1)
     assert isinstance(raw, bytes)  # noqa: S101 -- standard input's buffer gives bytes
     return raw
 
 
 def _read_file(option: str, file: str) -> bytes:
+    """Give a file's content, one byte beyond the limit at most."""
+    if not file:
+        hint = "Name a file, or - for standard input."
+        raise InputError(option, file, "names no file", hint)
     path = Path(file)
     try:
         if path.is_dir():
             hint = "Name a file."
             raise InputError(option, file, "is a folder", hint)
-        if path.stat().st_size > _MOST_BYTES:
-            hint = "Give a file of at most 200 MB."
-            raise InputError(option, file, "is too large", hint)
-        return path.read_bytes()
+        with path.open("rb") as opened:
+            return opened.read(_MOST_BYTES + 1)
     except FileNotFoundError:
         hint = "Check its name and folder."
         raise InputError(option, file, "is not there", hint) from None

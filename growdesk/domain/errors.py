@@ -6,6 +6,16 @@
 
 from __future__ import annotations
 
+_MOST_SHOWN = 200
+
+
+def shortened(text: str, most: int = _MOST_SHOWN) -> str:
+    """Give a text that was handed in as a line can repeat it, both ends kept."""
+    if len(text) <= most:
+        return text
+    kept = most // 2
+    return f"{text[:kept]}…{text[1 - kept :]}"
+
 
 class GrowdeskError(Exception):
     """Anything that is told to a person in one plain line.
@@ -35,7 +45,7 @@ class InputError(GrowdeskError):
     reference = "input"
 
     def __init__(self, field: str, value: object, problem: str, hint: str = "") -> None:
-        shown = repr(value) if isinstance(value, str) else str(value)
+        shown = shortened(repr(value) if isinstance(value, str) else str(value))
         super().__init__(f"{field}: {shown} {problem}.", hint)
         self.field = field
         self.value = value

@@ -10,16 +10,18 @@ from __future__ import annotations
 import hashlib
 import json
 import re
+import struct
 import zipfile
+import zlib
 from contextlib import contextmanager
 from dataclasses import dataclass
+from datetime import datetime
 from typing import IO, TYPE_CHECKING
 
 from growdesk.domain.errors import DamagedError, ForeignError, StoreError
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
-    from datetime import datetime
     from pathlib import Path
 
 PROGRAM = "growdesk"
@@ -27,6 +29,18 @@ FORM = 1
 MANIFEST = "manifest.json"
 DATABASE = "collection.sqlite"
 PHOTO = re.compile(r"photos/([0-9a-f]{2})/(\1[0-9a-f]{62})\.[a-z0-9]{1,5}")
+
+_ZIP_MAGIC = b"PK\x03\x04"
+_UNREADABLE = (
+    zipfile.BadZipFile,
+    NotImplementedError,
+    RuntimeError,
+    EOFError,
+    ValueError,
+    struct.error,
+    zlib.error,
+)
+"""All that reading a damaged zip has been seen to raise."""
 
 _BLOCK_BYTES = 1 << 20
 _MOST_MANIFEST_BYTES = 50_000_000
@@ -106,10 +120,18 @@ def _opened(source: Path) -> Iterator[zipfile.ZipFile]:
     try:
         with zipfile.ZipFile(source) as packed:
             yield packed
-    except (zipfile.BadZipFile, NotImplementedError, RuntimeError, EOFError) as error:
+    except _UNREADABLE as error:
         if not zipfile.is_zipfile(source):
+            if _begins_as_zip(source):
+                message = f"{source} is cut short or damaged."
+                raise DamagedError(message, _ANOTHER) from error
             raise ForeignError(f"{source} is not a growdesk backup.", _OTHER) from error
         raise DamagedError(f"{source} is damaged: {error}.", _ANOTHER) from error
+
+
+def _begins_as_zip(source: Path) -> bool:
+    with source.open("rb") as file:
+        return file.read(len(_ZIP_MAGIC)) == _ZIP_MAGIC
 
 
 def _checked(packed: zipfile.ZipFile, source: Path) -> Manifest:
@@ -145,17 +167,16 @@ def _manifest(packed: zipfile.ZipFile, source: Path) -> Manifest:
         read = json.loads(packed.read(MANIFEST))
         if read["program"] != PROGRAM:
             raise ForeignError(f"{source} is not a growdesk backup.", _OTHER)
-        form = int(read["form"])
+        if int(read["form"]) > FORM:
+            raise StoreError(
+                f"{source} was made by a newer growdesk.", "Restore it with that one."
+            )
         entries = tuple(_entry(entry) for entry in read["files"])
-        made_at = str(read["made_at"])
+        made_at = datetime.fromisoformat(read["made_at"]).isoformat(timespec="seconds")
     except (ValueError, KeyError, TypeError, RecursionError) as error:
         raise DamagedError(
             f"{source} has a manifest that is damaged.", _ANOTHER
         ) from error
-    if form > FORM:
-        raise StoreError(
-            f"{source} was made by a newer growdesk.", "Restore it with that one."
-        )
     return Manifest(made_at, entries)
 
 

@@ -1,29 +1,29 @@
 """Backs up, restores and checks a whole collection: the database and its photos.
 
-A backup is one file, proved before it gets its name. A restore never writes over a
-collection: the one that was there is set aside whole. Checking changes nothing.
+A backup is one file, proved before it gets its name, in a folder that is there: a
+stick that is not plugged in is never made up for. Checking changes nothing. How a
+restore goes about it is told in ``restoring``.
 """
 
 from __future__ import annotations
 
-import shutil
 import tempfile
-from contextlib import closing, suppress
+from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from growdesk.domain.errors import DamagedError, ForeignError, InputError, StoreError
+from growdesk.domain.errors import InputError, StoreError
 from growdesk.services import backup_zip
+from growdesk.services.restoring import Restored, restore
+from growdesk.services.soundness import file_problems, row_problems
 from growdesk.store.backups import copy_database
 from growdesk.store.engine import connect
 from growdesk.store.header import check_not_newer, read_header
-from growdesk.store.lock import LOCK_NAME, FolderLock
-from growdesk.store.migrating import BACKUPS
 from growdesk.store.migrations import SCHEMA
-from growdesk.store.store import FILE_NAME, PHOTOS, THUMBNAILS
+from growdesk.store.store import FILE_NAME, PHOTOS
 from growdesk.store.trouble import plainly
-from growdesk.store.whole_files import sync_file, sync_folder, whole
+from growdesk.store.whole_files import whole
 
 if TYPE_CHECKING:
     import sqlite3
@@ -31,8 +31,15 @@ if TYPE_CHECKING:
 
     from growdesk.services.collection import Collection
 
-_ROWS_NAMED = 5
-_OURS = {LOCK_NAME, PHOTOS, THUMBNAILS, BACKUPS}
+__all__ = [
+    "Backed",
+    "Checked",
+    "Restored",
+    "backup",
+    "backup_folder",
+    "check",
+    "restore",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,16 +49,6 @@ class Backed:
     file: Path
     photos: int
     problems: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Restored:
-    """A restored collection, and where the one that was there before now lies."""
-
-    folder: Path
-    made_at: str
-    photos: int
-    set_aside: Path | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,36 +81,11 @@ def backup_folder(folder: Path, file: Path, made_at: datetime) -> Backed:
     return Backed(file, len(photos), problems)
 
 
-def restore(file: Path, folder: Path, now: datetime) -> Restored:
-    """Bring a collection back from its backup into a folder."""
-    if not file.is_file():
-        raise InputError("FILE", str(file), "is not there", "Check its name.")
-    folder = folder.absolute()
-    with plainly(folder):
-        _refuse_strange(folder)
-        folder.parent.mkdir(parents=True, exist_ok=True)
-        _refuse_too_large(file, folder.parent)
-        with tempfile.TemporaryDirectory(
-            prefix=f".{folder.name}-restoring-", dir=folder.parent
-        ) as made:
-            unpacked = Path(made) / folder.name
-            unpacked.mkdir()
-            manifest = backup_zip.unpack(file, unpacked)
-            for path in unpacked.rglob("*.*"):
-                sync_file(path)
-            _refuse_damaged(unpacked / FILE_NAME, file)
-            set_aside = _set_aside(folder, now)
-            _put(unpacked, folder, set_aside)
-        sync_folder(folder.parent)
-    photos = len(manifest.entries) - 1
-    return Restored(folder, manifest.made_at, photos, set_aside)
-
-
 def check(folder: Path) -> Checked:
     """Look a collection over: its database, its rows, its photos."""
     path = _database(folder)
     with plainly(path), closing(connect(path)) as connection:
-        problems = [*_integrity(connection), *_orphans(connection)]
+        problems = file_problems(connection) or row_problems(connection)
         if problems:
             return Checked(0, 0, tuple(problems))
         plants = _count(connection, "SELECT count(*) FROM plant")
@@ -136,9 +108,15 @@ def _refuse_target(folder: Path, file: Path) -> None:
     if file.is_dir():
         hint = "Name the file to write, for example orchids.zip."
         raise InputError("FILE", str(file), "is a folder", hint)
-    if file.absolute().is_relative_to(folder.absolute()):
+    if file.resolve().is_relative_to(folder.resolve()):
         hint = "Choose another folder, best on another disk."
         raise InputError("FILE", str(file), "lies inside the collection", hint)
+    if not file.absolute().parent.is_dir():
+        hint = "Plug its disk in, make the folder first, or choose another."
+        raise InputError("FILE", str(file), "lies in no folder", hint)
+    if file.exists() and not file.is_file():
+        hint = "Name the file to write, for example orchids.zip."
+        raise InputError("FILE", str(file), "is no file", hint)
     if file.exists():
         try:
             backup_zip.read_manifest(file)
@@ -178,88 +156,5 @@ def _photo_problem(folder: Path, tag: str, sha256: str, ext: str) -> str:
     return ""
 
 
-def _integrity(connection: sqlite3.Connection) -> list[str]:
-    rows = connection.execute(f"PRAGMA integrity_check({_ROWS_NAMED})").fetchall()
-    return [f"The database is damaged: {row[0]}." for row in rows if row[0] != "ok"]
-
-
-def _orphans(connection: sqlite3.Connection) -> list[str]:
-    rows = connection.execute("PRAGMA foreign_key_check").fetchall()
-    return [
-        f"Row {row_id} of {table} points at a {parent} that is not there."
-        for table, row_id, parent, _ in rows[:_ROWS_NAMED]
-    ]
-
-
 def _count(connection: sqlite3.Connection, query: str) -> int:
     return int(connection.execute(query).fetchone()[0])
-
-
-def _refuse_strange(folder: Path) -> None:
-    """Refuse to set aside a folder that holds anything but a collection."""
-    if not folder.exists():
-        return
-    names = [found.name for found in folder.iterdir()] if folder.is_dir() else ["it"]
-    strange = [
-        name
-        for name in sorted(names)
-        if name not in _OURS and not name.startswith(FILE_NAME)
-    ]
-    if strange:
-        raise ForeignError(
-            f"{folder} holds something that is no growdesk collection ({strange[0]}).",
-            "Choose an empty folder, or a new one, with --collection DIR.",
-        )
-    path = folder / FILE_NAME
-    if path.exists():
-        with suppress(DamagedError):
-            read_header(path)
-
-
-def _refuse_too_large(file: Path, parent: Path) -> None:
-    manifest = backup_zip.read_manifest(file)
-    needed = sum(entry.length_bytes for entry in manifest.entries)
-    free = shutil.disk_usage(parent).free
-    if needed > free:
-        raise StoreError(
-            f"The disk of {parent} has too little room: the backup needs "
-            f"{needed / 1e6:.0f} MB and {free / 1e6:.0f} MB are free.",
-            "Free some space, or choose another folder with --collection DIR.",
-        )
-
-
-def _refuse_damaged(path: Path, file: Path) -> None:
-    check_not_newer(path, read_header(path), SCHEMA)
-    with closing(connect(path)) as connection:
-        problems = [*_integrity(connection), *_orphans(connection)]
-    if problems:
-        hint = "Bring back another backup; the collection was left as it is."
-        raise DamagedError(f"{file} holds a damaged collection.", hint)
-
-
-def _set_aside(folder: Path, now: datetime) -> Path | None:
-    """Rename the collection that is there, and give its new name."""
-    if not folder.exists():
-        return None
-    if not any(folder.iterdir()):
-        folder.rmdir()
-        return None
-    FolderLock(folder).release()
-    stamp = now.astimezone().strftime("%Y-%m-%d-%H%M%S")
-    aside = folder.with_name(f"{folder.name}-before-restore-{stamp}")
-    number = 2
-    while aside.exists():
-        aside = aside.with_name(f"{folder.name}-before-restore-{stamp}-{number}")
-        number += 1
-    folder.rename(aside)
-    return aside
-
-
-def _put(unpacked: Path, folder: Path, set_aside: Path | None) -> None:
-    """Give the unpacked collection its name, or put the old one back."""
-    try:
-        unpacked.rename(folder)
-    except OSError:
-        if set_aside is not None:
-            set_aside.rename(folder)
-        raise

@@ -20,6 +20,7 @@ from growdesk.store.store import Store
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from growdesk.services.charts import Charts
     from growdesk.services.clock import Clock
     from growdesk.services.sheet import Sheets
 
@@ -93,6 +94,13 @@ class Collection:
         from growdesk.services.sheet import Sheets  # noqa: PLC0415 -- only for printing
 
         return Sheets(self.ledger)
+
+    @cached_property
+    def charts(self) -> Charts:
+        """Give the charts."""
+        from growdesk.services.charts import Charts  # noqa: PLC0415 -- only when asked
+
+        return Charts(self.ledger)
 
     @cached_property
     def settings(self) -> Settings:

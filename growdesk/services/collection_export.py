@@ -8,7 +8,7 @@ else is left alone.
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import select
@@ -17,7 +17,7 @@ from growdesk.domain.errors import ForeignError
 from growdesk.domain.facts import Place
 from growdesk.domain.facts_writing import facts_json
 from growdesk.services import csv_form
-from growdesk.services.plant_import import PLANT_COLUMNS
+from growdesk.services.plant_taking import PLANT_COLUMNS
 from growdesk.services.plants import tag_order
 from growdesk.services.settings import read_house
 from growdesk.store.mapping import (
@@ -41,11 +41,12 @@ from growdesk.store.whole_files import PART, write_whole
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
+    from datetime import date
     from pathlib import Path
 
     from sqlalchemy.orm import Session
 
-    from growdesk.domain.facts import Plant
+    from growdesk.domain.facts import Look, Plant
     from growdesk.services.collection import Collection
     from growdesk.store.schema import Base
 
@@ -137,6 +138,7 @@ def export(collection: Collection, folder: Path) -> Exported:
             **_tables(rows),
             "facts.json": json.dumps(facts, ensure_ascii=False, indent=1).encode(),
         }
+        folder.mkdir(parents=True, exist_ok=True)
         for name in NAMES:
             write_whole(folder / name, contents[name])
     return Exported(folder, len(rows.plants), len(rows.looks), len(rows.care))
@@ -196,11 +198,25 @@ def _plants(rows: _Rows) -> tuple[Plant, ...]:
         plant_of(
             plant,
             places.get(plant.place_id, Place()),
-            [look_of(row) for row in looks.get(plant.id, ())],
+            _one_a_day([look_of(row) for row in looks.get(plant.id, ())]),
             [care_of(row) for row in care.get(plant.id, ())],
         )
         for plant in rows.plants
     )
+
+
+def _one_a_day(looks: list[Look]) -> list[Look]:
+    """Give one look for each day: the last one, which is what the judging goes by.
+
+    A facts file takes no two; health that only an earlier one recorded goes along.
+    """
+    found: dict[date, Look] = {}
+    for look in looks:
+        before = found.get(look.on)
+        if before is not None and look.health is None:
+            look = replace(look, health=before.health)  # noqa: PLW2901 -- the same look
+        found[look.on] = look
+    return list(found.values())
 
 
 def _by_plant(rows: Sequence[Any]) -> dict[int, list[Any]]:

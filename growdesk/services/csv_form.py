@@ -18,6 +18,8 @@ from growdesk.domain.errors import InputError
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
+_DELIMITERS = ",;\t"
+_UTF_16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 _FORMULA = re.compile(r"'*[=+\-@\t\r]")
 _HELD_BACK = re.compile(r"'+[=+\-@\t\r]")
 
@@ -35,10 +37,10 @@ class Table:
 
 
 def read_table(raw: bytes, source: str) -> Table:
-    """Give the rows of a CSV file, separated by commas or by semicolons."""
+    """Give the rows of a CSV file, separated by commas, semicolons or tabs."""
     text, notices = _decoded(raw, source)
     first = text.split("\n", 1)[0]
-    delimiter = ";" if first.count(";") > first.count(",") else ","
+    delimiter = max(_DELIMITERS, key=first.count)
     rows = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
     read: list[tuple[int, tuple[str, ...]]] = []
     try:
@@ -65,12 +67,13 @@ def write_table(header: Sequence[str], rows: Iterable[Sequence[object]]) -> byte
 
 
 def _decoded(raw: bytes, source: str) -> tuple[str, tuple[str, ...]]:
+    encoding = "utf-16" if raw.startswith(_UTF_16_MARKS) else "utf-8-sig"
     try:
-        return raw.decode("utf-8-sig"), ()
+        return raw.decode(encoding), ()
     except UnicodeDecodeError:
         pass
     try:
-        text = raw.decode("cp1252")
+        text = raw.decode(encoding if encoding == "utf-16" else "cp1252")
     except UnicodeDecodeError:
         hint = "Save it as CSV in UTF-8."
         raise InputError("FILE", source, "is not readable text", hint) from None

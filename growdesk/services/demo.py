@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from growdesk import assets
 from growdesk.domain.errors import InputError, StoreError
+from growdesk.domain.facts_fields import FIRST_YEAR, LAST_YEAR
 from growdesk.services import plant_drafts
 from growdesk.services.clock import FixedClock
 from growdesk.services.demo_unfold import read_data, unfold
@@ -41,7 +42,6 @@ if TYPE_CHECKING:
     from growdesk.services.demo_values import Demo, DemoPlant
     from growdesk.store.journal import Writing
 
-FIRST_YEAR, LAST_YEAR = 1950, 9000
 Numbered = list[tuple[int, "DemoPlant"]]
 
 
@@ -59,7 +59,7 @@ def lay_demo(folder: Path, on: date) -> Path:
     """Make the demo collection in a new or empty folder; give the folder back."""
     if not FIRST_YEAR <= on.year <= LAST_YEAR:
         hint = f"Give a day in the years {FIRST_YEAR} to {LAST_YEAR}."
-        raise InputError("on", on.isoformat(), "leaves the demo no past", hint)
+        raise InputError("--on", on.isoformat(), "leaves the demo no past", hint)
     if (folder / FILE_NAME).exists():
         hint = "Lay the demo in a new or empty folder."
         raise StoreError(f"{folder} already holds a collection.", hint)
@@ -158,7 +158,9 @@ def _lay_photos(writing: Writing, demo: Demo, taken: list[Taken], folder: Path) 
         content = source.read_bytes()
         sha256 = hashlib.sha256(content).hexdigest()
         ext = source.suffix.removeprefix(".")
-        write_whole(photo_path(folder, sha256, ext), content)
+        target = photo_path(folder, sha256, ext)
+        target.parent.mkdir(parents=True, exist_ok=True)
+        write_whole(target, content)
         rows.append(
             {
                 "plant_id": photo.plant_id,

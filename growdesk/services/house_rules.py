@@ -15,6 +15,11 @@ def _number(
     return Setting(key, title, unit, kind, allowed.low, allowed.high, text, optional)
 
 
+def _share(key: str, title: str, unit: str, text: str) -> Setting:
+    allowed = NUMBERS[key]
+    return Setting(key, title, unit, SettingKind.SHARE, allowed.low, allowed.high, text)
+
+
 def _other(key: str, title: str, kind: SettingKind, text: str) -> Setting:
     return Setting(key, title, "", kind, None, None, text)
 
@@ -36,44 +41,44 @@ DECLARED: tuple[Setting, ...] = (
     _number(
         "full_strength_ppm_n",
         "Full strength",
-        "mg N/L",
+        "ppm N",
         "What a medium feeder in full growth and full light is given.",
     ),
     _number(
         "strength_floor_ppm_n",
         "Weakest feed",
-        "mg N/L",
+        "ppm N",
         "A feed is not mixed weaker than this, unless a plant's ceiling is lower.",
     ),
     _number(
         "strength_ceiling_ppm_n",
         "Strongest feed",
-        "mg N/L",
+        "ppm N",
         "No feed is mixed stronger than this.",
     ),
     _number(
         "strength_step_ppm_n",
         "Rounded to",
-        "mg N/L",
+        "ppm N",
         "A plant's strength is rounded to this step.",
     ),
     _number("jugs", "Jugs", "", "How many jugs of feed you own for one round."),
-    _number(
+    _share(
         "band_low",
         "A jug may be weaker by",
-        "part",
-        "How far below its own strength a plant may be fed; 0.25 is a quarter.",
+        "%",
+        "How far below its own strength a plant may be fed.",
     ),
-    _number(
+    _share(
         "band_high",
         "A jug may be stronger by",
-        "part",
-        "How far above its own strength a plant may be fed; 0.1 is a tenth.",
+        "%",
+        "How far above its own strength a plant may be fed.",
     ),
-    _number(
+    _share(
         "pot_share",
         "Water for a round",
-        "part of the pot",
+        "% of the pot",
         "What a plant takes a round where its volume is not given.",
     ),
     _number(
@@ -159,9 +164,9 @@ DECLARED: tuple[Setting, ...] = (
     ),
     _number(
         "ec_per_100_ppm_n_ms_per_cm",
-        "EC of 100 mg N/L",
+        "EC of 100 ppm N",
         "mS/cm",
-        "What 100 mg N per litre of your feed measures, where the label says it.",
+        "What a feed of 100 ppm N measures, where the label says it.",
     ),
     _number(
         "water_ec_ms_per_cm",

@@ -40,12 +40,7 @@ class Looks:
         """
         with self._ledger.reading() as session:
             get_draft(session, plant_id)
-            row = session.execute(
-                select(LookRow.__table__)
-                .where(LookRow.plant_id == plant_id, LookRow.day <= on)
-                .order_by(LookRow.day.desc(), LookRow.id.desc())
-                .limit(1)
-            ).one_or_none()
+            row = _last(session, plant_id, on)
         if row is None:
             return Look(on=on)
         return replace(
@@ -56,6 +51,12 @@ class Looks:
             pot=None,
             runoff_ec_ms_per_cm=None,
         )
+
+    def last_on(self, plant_id: int, on: date) -> date | None:
+        """Give the day of the look that ``start`` takes its signs from."""
+        with self._ledger.reading() as session:
+            row = _last(session, plant_id, on)
+        return None if row is None else look_of(row).on
 
     def record(
         self, plant_id: int, look: Look, note: str = "", photos: Sequence[Path] = ()
@@ -73,16 +74,21 @@ class Looks:
             photo_rows.keep(writing, plant_id, look_id, taken)
         return written(writing, title, (look_id,), taken.problems)
 
-    def change(self, look_id: int, look: Look, note: str) -> Written:
-        """Change a look that was recorded."""
+    def change(
+        self, look_id: int, look: Look, note: str, photos: Sequence[Path] = ()
+    ) -> Written:
+        """Change a look that was recorded, and add photos to it, as one action."""
         kept = checked_look(look, self._ledger.today())
         said = checking.text("note", note)
         with self._ledger.reading() as session:
-            tag = get_draft(session, _look(session, look_id).plant_id).tag
+            plant_id = int(_look(session, look_id).plant_id)
+            tag = get_draft(session, plant_id).tag
+        taken = photo_rows.take_in(self._ledger.folder, photos, self._ledger.today())
         title = f"Look at {tag} changed"
         with self._ledger.writing(title) as writing:
             writing.update(LookRow, look_id, look_values(kept, said))
-        return written(writing, title, (look_id,))
+            photo_rows.keep(writing, plant_id, look_id, taken)
+        return written(writing, title, (look_id,), taken.problems)
 
     def delete(self, look_id: int) -> Written:
         """Delete a look; its photos stay with the plant."""
@@ -120,6 +126,15 @@ def checked_look(look: Look, today: date) -> Look:
             "runoff_ec_ms_per_cm", look.runoff_ec_ms_per_cm, EC_MS_PER_CM
         ),
     )
+
+
+def _last(session: Session, plant_id: int, on: date) -> Any:
+    return session.execute(
+        select(LookRow.__table__)
+        .where(LookRow.plant_id == plant_id, LookRow.day <= on)
+        .order_by(LookRow.day.desc(), LookRow.id.desc())
+        .limit(1)
+    ).one_or_none()
 
 
 def _look(session: Session, look_id: int) -> Any:

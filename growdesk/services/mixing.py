@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -11,6 +12,7 @@ from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.dose import dose
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
+from growdesk.domain.typed_numbers import NUMBER
 from growdesk.domain.units import (
     PPM_MEANS,
     parse_density_g_per_ml,
@@ -106,11 +108,17 @@ class Mixing:
     ) -> QuickMix:
         """Give the dose for texts as typed, free of any plan."""
         density_g_per_ml = (
-            parse_density_g_per_ml(density, "density") if density.strip() else None
+            parse_density_g_per_ml(_with(density, "g/mL"), "density")
+            if density.strip()
+            else None
         )
         label = parse_analysis(analysis, density_g_per_ml)
         made = dose(label, parse_target(target), parse_volume_l(water, "water"))
-        ec = parse_ec_ms_per_cm(water_ec, "water_ec") if water_ec.strip() else None
+        ec = (
+            parse_ec_ms_per_cm(_with(water_ec, "mS/cm"), "water_ec")
+            if water_ec.strip()
+            else None
+        )
         ec_range = made.ec_range_ms_per_cm
         return QuickMix(
             mass_g=made.mass_g,
@@ -156,6 +164,11 @@ class Mixing:
         return written(writing, title, (row_id,))
 
 
+def _with(text: str, unit: str) -> str:
+    """Give a bare number its unit, where only one unit can be meant."""
+    return f"{text} {unit}" if re.fullmatch(NUMBER, text.strip()) else text
+
+
 def _put_in_use(writing: Writing, goods: Goods, row_id: int) -> None:
     """Put one in use, and all others out of it."""
     for other in writing.session.execute(select(goods.id, goods.in_use)).all():
@@ -173,7 +186,9 @@ def _name_of(session: Session, goods: Goods, row_id: int) -> str:
 
 def _checked_tin(draft: TinDraft) -> TinDraft:
     """Give a tin as it is kept; its analysis must be one that can be read."""
-    name = checking.needed_text("name", draft.name, "Write what its label says.")
+    name = checking.needed_text(
+        "name", draft.name, "Write what its label says.", checking.NAME
+    )
     parse_analysis(draft.analysis, draft.density_g_per_ml)
     return replace(
         draft,

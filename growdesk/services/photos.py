@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import select
 
-from growdesk.domain.errors import InputError
+from growdesk.domain.errors import GrowdeskError, InputError
 from growdesk.services import photo_rows
 from growdesk.services.ledger import written
 from growdesk.services.plants import get_draft
@@ -32,11 +32,16 @@ class Photos:
     def add(
         self, plant_id: int, paths: Sequence[Path], look_id: int | None = None
     ) -> Written:
-        """Copy photos in; one that cannot be read is named and the rest is kept."""
+        """Copy photos in; one that cannot be read is named and the rest is kept.
+
+        Where none can be read nothing is written, and that is told as an error.
+        """
         with self._ledger.reading() as session:
             tag = get_draft(session, plant_id).tag
             _check_look(session, plant_id, look_id)
         taken = photo_rows.take_in(self._ledger.folder, paths, self._ledger.today())
+        if taken.problems and not taken.stored:
+            raise GrowdeskError("No photo was added.", " ".join(taken.problems))
         many = len(taken.stored)
         title = (
             f"Photo of {tag} added" if many == 1 else f"{many} photos of {tag} added"

@@ -174,7 +174,9 @@ def _checked(draft: PlaceDraft) -> PlaceDraft:
         raise InputError(missing, "nothing", "is given for the lamps", hint)
     return replace(
         draft,
-        name=checking.needed_text("name", draft.name, "Give the place a name."),
+        name=checking.needed_text(
+            "name", draft.name, "Give the place a name.", checking.NAME
+        ),
         lamps_hours=checking.number("lamps_hours", draft.lamps_hours, LAMP_HOURS),
         lamps_ppfd=checking.number("lamps_ppfd", draft.lamps_ppfd, LAMP_PPFD),
         note=checking.text("note", draft.note),

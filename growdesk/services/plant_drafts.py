@@ -83,7 +83,7 @@ def checked(draft: PlantDraft, today: date) -> PlantDraft:
         tag=checking.needed_text(
             "tag", draft.tag, "Give the number on its label.", TAG_CHARACTERS
         ),
-        name=checking.text("name", draft.name, NAME_CHARACTERS),
+        name=checking.text("name", draft.name, checking.NAME),
         kind=checking.text("kind", draft.kind, NAME_CHARACTERS),
         bench=checking.whole("bench", draft.bench, BENCH),
         pot_volume_l=checking.number("pot_volume_l", draft.pot_volume_l, POT_L),

@@ -16,9 +16,11 @@ from growdesk.store.schema import PlaceRow, PlantRow
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from datetime import date
 
     from sqlalchemy.orm import Session
 
+    from growdesk.domain.facts import Overrule
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import PlantDraft, Written
 
@@ -79,6 +81,7 @@ class Plants:
     def add(self, draft: PlantDraft) -> Written:
         """Add a plant; without a bench number it stands last in its place."""
         kept = checked(draft, self._ledger.today())
+        _refuse_past(kept.overrule, None, self._ledger.today())
         title = f"Plant {kept.tag} added"
         with self._ledger.writing(title) as writing:
             _refuse_second(writing.session, kept.tag, None)
@@ -92,6 +95,7 @@ class Plants:
         title = f"Plant {kept.tag} changed"
         with self._ledger.writing(title) as writing:
             before = get_draft(writing.session, plant_id)
+            _refuse_past(kept.overrule, before.overrule, self._ledger.today())
             _refuse_second(writing.session, kept.tag, plant_id)
             if kept.bench is None and kept.place_id == before.place_id:
                 kept = replace(kept, bench=before.bench)
@@ -161,6 +165,15 @@ def _by_tag(session: Session, tag: str) -> int | None:
         if other.casefold() == folded:
             return int(plant_id)
     return None
+
+
+def _refuse_past(overrule: Overrule | None, before: Overrule | None, on: date) -> None:
+    """Refuse an overrule that is over before it holds; one that ran out may stay."""
+    if overrule is None or overrule.until >= on:
+        return
+    if before is None or before.until != overrule.until:
+        hint = f"Give a day from today, {on.isoformat()}, on."
+        raise InputError("until", overrule.until.isoformat(), "is over already", hint)
 
 
 def _refuse_second(session: Session, tag: str, plant_id: int | None) -> None:

@@ -118,7 +118,7 @@ def checked_house(house: House) -> House:
             "strength_floor_ppm_n",
             rules["strength_floor_ppm_n"],
             "is above the ceiling",
-            f"Give at most {rules['strength_ceiling_ppm_n']:g} mg N per litre.",
+            f"Give at most {rules['strength_ceiling_ppm_n']:g} ppm N.",
         )
     return replace(house, **rules)
 

@@ -9,15 +9,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from growdesk.domain import pouring
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.facts_fields import read_number
 from growdesk.domain.facts_look import GIVEN_PPM_N
+from growdesk.domain.facts_plant import POT_L
 from growdesk.services import checking, day_rows
 from growdesk.services.judged_day import judged_day
 from growdesk.services.known import load_known
 from growdesk.services.ledger import written
-from growdesk.services.planning import litres_for, pour_l
+from growdesk.services.planning import pour_l
 from growdesk.services.plants import tags_of
 from growdesk.services.settings import read_house
 from growdesk.services.values import DoneKind
@@ -27,7 +29,7 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Mapping, Sequence
     from datetime import date
 
-    from growdesk.domain.facts import House, Plant
+    from growdesk.domain.facts import House, Medium, Plant
     from growdesk.services.judged_day import JudgedDay
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Done, Written
@@ -68,6 +70,16 @@ class Given:
     note: str
 
 
+@dataclass(frozen=True, slots=True)
+class Repot:
+    """A repot on a day; what is ``None`` stays as it was. Volume in litres."""
+
+    on: date
+    pot_volume_l: float | None = None
+    medium: Medium | None = None
+    note: str = ""
+
+
 def tick(ledger: Ledger, plant_ids: Sequence[int], on: date) -> Written:
     """Write as given what the day's plan says; leave out and name what it refuses."""
     tags = _wanted(ledger, plant_ids, on)
@@ -87,22 +99,37 @@ def tick(ledger: Ledger, plant_ids: Sequence[int], on: date) -> Written:
 
 
 def pass_by(ledger: Ledger, plant_ids: Sequence[int], on: date) -> Written:
-    """Write that plants were passed by, in place of anything written for the day."""
+    """Write that plants were passed by, in place of anything written for the day.
+
+    A plant that is to be kept dry was not passed by for being damp: it is left out and
+    named. One to be looked at first may be passed by, and still wants its look.
+    """
     tags = _wanted(ledger, plant_ids, on)
-    title = f"{_named(list(tags.values()))} passed by"
     with ledger.reading() as session:
+        day = judged_day(session, on)
         done = day_rows.done_on(session, on)
+    dry = [
+        known.plant.tag
+        for known, judgement in day.judged
+        if known.plant_id in tags and judgement.verdict is Verdict.KEEP_DRY
+    ]
+    problems = (_refusal(Verdict.KEEP_DRY, dry),) if dry else ()
+    passed = {plant_id: tag for plant_id, tag in tags.items() if tag not in dry}
+    if not passed:
+        refused = ", ".join(dry)
+        raise InputError("plants", refused, "cannot be passed by", " ".join(problems))
     new = [
         plant_id
-        for plant_id in tags
+        for plant_id in passed
         if plant_id not in done or _is_cared(done, plant_id)
     ]
+    title = f"{_named(list(passed.values()))} passed by"
     with ledger.writing(title) as writing:
         day_rows.take_back(writing, new, on)
         ids = writing.insert_many(
             PassByRow, [{"plant_id": plant_id, "day": on} for plant_id in new]
         )
-    return written(writing, title, ids)
+    return written(writing, title, ids, problems)
 
 
 def give(ledger: Ledger, plant_ids: Sequence[int], given: Given) -> Written:
@@ -131,6 +158,27 @@ def give(ledger: Ledger, plant_ids: Sequence[int], given: Given) -> Written:
         ids = writing.insert_many(CareRow, rows)
         if given.what is CareKind.REPOT:
             _date_repots(writing, plants, tags, given.on)
+    return written(writing, title, ids)
+
+
+def repot(ledger: Ledger, plant_ids: Sequence[int], done: Repot) -> Written:
+    """Write that plants were repotted, and what is new about their pots."""
+    tags = _wanted(ledger, plant_ids, done.on)
+    note = checking.text("note", done.note)
+    volume_l = checking.number("pot_volume_l", done.pot_volume_l, POT_L)
+    new = {"pot_volume_l": volume_l, "medium": done.medium}
+    new = {name: value for name, value in new.items() if value is not None}
+    with ledger.reading() as session:
+        plants = {k.plant_id: k.plant for k in load_known(session, done.on)}
+    if new:
+        _refuse_older(plants, tags, done.on)
+    row = {"day": done.on, "what": CareKind.REPOT, "note": note}
+    title = _TITLES[CareKind.REPOT].format(_named(list(tags.values())))
+    with ledger.writing(title) as writing:
+        ids = writing.insert_many(CareRow, [{"plant_id": key, **row} for key in tags])
+        _date_repots(writing, plants, tags, done.on)
+        for plant_id in tags if new else ():
+            writing.update(PlantRow, plant_id, new)
     return written(writing, title, ids)
 
 
@@ -209,7 +257,22 @@ def _given_l(plant: Plant, house: House, what: CareKind) -> float | None:
     verdict = _VERDICTS.get(what)
     if verdict is None:
         return None
-    return litres_for(plant, house, verdict, Water.THROUGH)
+    return pouring.pour_l(plant, house, verdict, Water.THROUGH)
+
+
+def _refuse_older(
+    plants: Mapping[int, Plant], tags: Mapping[int, str], on: date
+) -> None:
+    """Refuse a new pot from before the one that the plant stands in by now."""
+    for plant_id, tag in tags.items():
+        last = plants[plant_id].repotted_on
+        if last is not None and last > on:
+            raise InputError(
+                "on",
+                on.isoformat(),
+                f"is before the last repot of {tag}, on {last.isoformat()}",
+                "Leave pot volume and medium as before, or give a later day.",
+            )
 
 
 def _date_repots(

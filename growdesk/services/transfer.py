@@ -3,6 +3,20 @@
 from __future__ import annotations
 
 from growdesk.services.collection_export import Exported, export
-from growdesk.services.plant_import import PLANT_COLUMNS, ImportReport, import_csv
+from growdesk.services.plant_import import (
+    ImportReport,
+    import_csv,
+    read_plants,
+    take_in,
+)
+from growdesk.services.plant_taking import PLANT_COLUMNS
 
-__all__ = ["PLANT_COLUMNS", "Exported", "ImportReport", "export", "import_csv"]
+__all__ = [
+    "PLANT_COLUMNS",
+    "Exported",
+    "ImportReport",
+    "export",
+    "import_csv",
+    "read_plants",
+    "take_in",
+]

@@ -58,7 +58,10 @@ class Done:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One plant in the watering day's list."""
+    """One plant in the watering day's list.
+
+    ``strength_ppm_n`` is its own; ``jug_ppm_n`` is what stands in the jug for it.
+    """
 
     plant_id: int
     tag: str
@@ -74,6 +77,7 @@ class Line:
     looked_on: date | None
     suspect: bool
     done: Done | None
+    jug_ppm_n: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -322,6 +326,7 @@ class SettingKind(StrEnum):
 
     INT = "int"
     FLOAT = "float"
+    SHARE = "share"
     BOOL = "bool"
     WEEKDAYS = "weekdays"
     DAY = "day"
@@ -332,7 +337,8 @@ class Setting:
     """A house rule as a settings page shows it; ``key`` is its field in ``House``.
 
     ``optional`` rules may be left empty: the kind's own number then holds. A ``DAY`` is
-    a ``(month, day)`` pair, ``WEEKDAYS`` a tuple with 0 for Monday.
+    a ``(month, day)`` pair, ``WEEKDAYS`` a tuple with 0 for Monday. A ``SHARE`` is a
+    part of one, which people see and write in per cent.
     """
 
     key: str

@@ -28,11 +28,18 @@ if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
     from growdesk.domain.explain import Judgement
-    from growdesk.domain.facts import CareKind, House
+    from growdesk.domain.facts import CareKind, House, Plant
     from growdesk.services.judged_day import JudgedDay
     from growdesk.services.known import Known
     from growdesk.services.ledger import Ledger
-    from growdesk.services.values import Done, MixPlan, PlantDetail, SetupStep, Written
+    from growdesk.services.values import (
+        Done,
+        Jug,
+        MixPlan,
+        PlantDetail,
+        SetupStep,
+        Written,
+    )
 
 
 class WateringDay:
@@ -57,6 +64,12 @@ class WateringDay:
             mix=mix,
             setup=setup,
         )
+
+    def facts(self, on: date) -> tuple[House, tuple[Plant, ...]]:
+        """Give the house and all plants as they are judged on a day, by bench."""
+        with self._ledger.reading() as session:
+            day = judged_day(session, on)
+        return day.house, tuple(known.plant for known, _ in day.judged)
 
     def detail(self, plant_id: int, on: date) -> PlantDetail:
         """Give all that is shown of one plant on a day."""
@@ -89,6 +102,10 @@ class WateringDay:
         given = ticking.Given(on, what, strength_ppm_n, note)
         return ticking.give(self._ledger, plant_ids, given)
 
+    def repot(self, plant_ids: Sequence[int], done: ticking.Repot) -> Written:
+        """Write that plants were repotted, with what is new about their pots."""
+        return ticking.repot(self._ledger, plant_ids, done)
+
     def untick(self, plant_ids: Sequence[int], on: date) -> Written:
         """Take back what is written as given, or passed by, on a day."""
         return ticking.untick(self._ledger, plant_ids, on)
@@ -98,9 +115,25 @@ class WateringDay:
         with self._ledger.reading() as session:
             return _next_day(read_house(session), after)
 
+    def step(self, on: date, by: int) -> date:
+        """Give the watering day after (1) or before (-1) a day; today counts as one."""
+        today = self._ledger.today()
+        with self._ledger.reading() as session:
+            house = read_house(session)
+        if by > 0:
+            found = _next_day(house, on)
+            return today if on < today < found else found
+        found = _previous_day(house, on)
+        return today if found < today < on else found
+
 
 def _next_day(house: House, after: date) -> date:
     days = (after + timedelta(days=ahead) for ahead in range(1, 8))
+    return next(day for day in days if day.weekday() in house.watering_weekdays)
+
+
+def _previous_day(house: House, before: date) -> date:
+    days = (before - timedelta(days=back) for back in range(1, 8))
     return next(day for day in days if day.weekday() in house.watering_weekdays)
 
 
@@ -116,9 +149,10 @@ def _setup(session: Session, *, has_plants: bool) -> tuple[SetupStep, ...]:
 
 
 def _lines(day: JudgedDay, mix: MixPlan, done: dict[int, Done]) -> tuple[Line, ...]:
-    letters = {tag: jug.letter for jug in mix.jugs for tag in jug.tags}
+    jugs = {tag: jug for jug in mix.jugs for tag in jug.tags}
     return tuple(
-        _line(day, known, judgement, letters, done) for known, judgement in day.judged
+        _line(day, known, judgement, jugs.get(known.plant.tag), done)
+        for known, judgement in day.judged
     )
 
 
@@ -126,7 +160,7 @@ def _line(
     day: JudgedDay,
     known: Known,
     judgement: Judgement,
-    letters: dict[str, str],
+    jug: Jug | None,
     done: dict[int, Done],
 ) -> Line:
     plant = known.plant
@@ -142,9 +176,10 @@ def _line(
         water=judgement.water,
         strength_ppm_n=judgement.strength_ppm_n,
         volume_l=pour_l(plant, judgement, day.house),
-        letter=letters.get(plant.tag),
+        letter=None if jug is None else jug.letter,
         short_reason=wording.short(judgement),
         looked_on=None if last is None else last.on,
         suspect=Case(plant, known.kind, day.house, day.on).suspect,
         done=done.get(known.plant_id),
+        jug_ppm_n=None if jug is None else jug.strength_ppm_n,
     )

@@ -35,12 +35,34 @@ from growdesk.domain.facts import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
 
 Word = TypeVar("Word", bound=StrEnum)
+Made = TypeVar("Made")
 Values = dict[str, Any]
 
 STAGES = ("emerging", "extending", "maturing", "matured", "stalled")
+WORDS: dict[str, type[StrEnum]] = {
+    "medium": Medium,
+    "size": Size,
+    "overrule_verdict": Verdict,
+    "overrule_water": Water,
+    "root_tips": RootTips,
+    "new_leaf": NewLeaf,
+    "leaves": Leaves,
+    "bulbs": Bulbs,
+    "pot": Pot,
+    "what": CareKind,
+}
+"""The columns that hold one word, whatever their table."""
+WORD_SETS: dict[str, type[StrEnum]] = {"flowering": Flowering, "health": Health}
+"""The columns that hold words joined by commas."""
+
+
+class UnknownWordError(DamagedError):
+    """A row holds a word that no enumeration knows."""
+
+    reference = "store-unknown-word"
 
 
 @cache
@@ -53,11 +75,51 @@ def word(words: type[Word], text: str) -> Word:
     """Give the word of an enumeration that a row holds."""
     found: Word | None = _members(words).get(text)
     if found is None:
-        raise DamagedError(
+        raise UnknownWordError(
             f"The collection holds {text!r} where one of {', '.join(words)} belongs.",
             "Bring back a backup with: growdesk restore FILE.",
         )
     return found
+
+
+def wrong_words(row: Any) -> list[tuple[str, str, type[StrEnum]]]:
+    """Give the columns of a row whose words are not known: name, text, the known."""
+    found = []
+    for field, words in {**WORDS, **WORD_SETS}.items():
+        text = getattr(row, field, None)
+        if text is None or (field in WORD_SETS and not text):
+            continue
+        parts = text.split(",") if field in WORD_SETS else [text]
+        if any(part not in _members(words) for part in parts):
+            found.append((field, text, words))
+    return found
+
+
+def called(row: Any) -> str:
+    """Give what a person calls a row: a plant by its tag, what is dated by its day."""
+    tag = getattr(row, "tag", None)
+    if tag is not None:
+        return f"plant {tag}"
+    day = getattr(row, "day", None)
+    return f"the entry of {day.isoformat()}" if day is not None else f"row {row.id}"
+
+
+def _naming(read: Callable[[Any], Made]) -> Callable[[Any], Made]:
+    """Let an unknown word be told with the plant or day and the field it stands in."""
+
+    def reading(row: Any) -> Made:
+        try:
+            return read(row)
+        except UnknownWordError as error:
+            field, text, words = wrong_words(row)[0]
+            message = (
+                f"The collection holds {text!r} in {field} of {called(row)},"
+                f" where one of {', '.join(words)} belongs."
+            )
+            raise DamagedError(message, error.hint) from None
+
+    reading.__doc__ = read.__doc__
+    return reading
 
 
 def _word(words: type[Word], text: str | None) -> Word | None:
@@ -85,6 +147,7 @@ def _text(words: Iterable[StrEnum] | None) -> str | None:
     return None if words is None else ",".join(sorted(words))
 
 
+@_naming
 def look_of(row: Any) -> Look:
     """Give the look a row holds, its note apart."""
     return Look(
@@ -125,6 +188,7 @@ def look_values(look: Look, note: str) -> Values:
     }
 
 
+@_naming
 def care_of(row: Any) -> Care:
     """Give the care a row holds; its volume and note stay in the row."""
     return Care(
@@ -155,6 +219,7 @@ def place_of(row: Any, readings: Sequence[Reading]) -> Place:
     )
 
 
+@_naming
 def overrule_of(row: Any) -> Overrule | None:
     """Give the grower's own word for a plant, if there is one."""
     if row.overrule_verdict is None or row.overrule_until is None:
@@ -179,11 +244,13 @@ def overrule_values(overrule: Overrule | None) -> Values:
     }
 
 
+@_naming
 def medium_of(row: Any) -> Medium | None:
     """Give what the plant is potted in."""
     return _word(Medium, row.medium)
 
 
+@_naming
 def size_of(row: Any) -> Size | None:
     """Give how far the plant is from flowering."""
     return _word(Size, row.size)

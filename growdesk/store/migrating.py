@@ -46,6 +46,7 @@ def bring_up_to_date(
     stamp = now.strftime("%Y%m%dT%H%M%SZ")
     name = f"before-form-{pending[-1].number}-from-{schema}-{stamp}.sqlite"
     backup = path.parent / BACKUPS / name
+    backup.parent.mkdir(exist_ok=True)
     with closing(connect(path)) as connection:
         copy_database(connection, backup)
         try:
@@ -74,7 +75,8 @@ def _apply(
         _check_foreign_keys(connection)
         connection.execute("COMMIT")
     except BaseException:
-        connection.execute("ROLLBACK")
+        if connection.in_transaction:  # on a full disk SQLite has rolled back itself
+            connection.execute("ROLLBACK")
         raise
     connection.execute("PRAGMA foreign_keys = ON")
 

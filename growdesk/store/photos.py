@@ -81,6 +81,7 @@ def take_in(folder: Path, source: Path, today: date) -> Stored:
     target = photo_path(folder, stored.sha256, stored.ext)
     with plainly(target):
         if not _is_there(target, stored.sha256):
+            target.parent.mkdir(parents=True, exist_ok=True)
             write_whole(target, content)
     return stored
 
@@ -94,6 +95,7 @@ def make_thumbnail(folder: Path, sha256: str, ext: str) -> Path | None:
     try:
         with _quietly():
             content = _small(source.read_bytes())
+        target.parent.mkdir(parents=True, exist_ok=True)
         write_whole(target, content)
     except (OSError, UnreadableError):
         return None

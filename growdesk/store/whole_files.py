@@ -40,16 +40,19 @@ def sync_file(path: Path) -> None:
 
 @contextmanager
 def whole(target: Path) -> Iterator[Path]:
-    """Give a name to write to; it becomes ``target`` only if the block succeeds."""
-    target.parent.mkdir(parents=True, exist_ok=True)
+    """Give a name to write to; it becomes ``target`` only if the block succeeds.
+
+    The folder must be there: a stick that is not plugged in must not become a folder.
+    """
     part = target.with_name(f"{target.name}.{os.getpid()}{PART}")
     try:
         yield part
         sync_file(part)
         part.replace(target)
     except BaseException:
-        with suppress(OSError):
-            part.unlink(missing_ok=True)
+        for left in (part, part.with_name(f"{part.name}-journal")):
+            with suppress(OSError):
+                left.unlink(missing_ok=True)
         raise
     sync_folder(target.parent)
 

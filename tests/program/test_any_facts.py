@@ -144,7 +144,7 @@ plants = some(
         },
         optional={"water": st.sampled_from(Water), "since": days},
     ),
-    looks=listed(looks),
+    looks=st.lists(looks, max_size=4, unique_by=lambda look: look["on"]),
     care=listed(care),
 )
 houses = some(

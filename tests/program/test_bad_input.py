@@ -76,6 +76,17 @@ COMMAND_LINES: list[tuple[tuple[str, ...], tuple[str, ...]]] = [
     (("decide", "--facts", "no-such.json"), ("--facts", "no-such.json")),
     (("plan", "--facts", "."), ("--facts", "is a folder")),
     (("plan", "--facts", "a\0b"), ("--facts",)),
+    (("plan", "--facts", ""), ("--facts", "names no file")),
+    (("ec", "--salts", ""), ("--salts", "names no file")),
+    (("decide", "--facts", "x.json", "--demo"), ("--facts", "x.json", "--demo")),
+    (("--demo", "plan", "--facts", "x.json"), ("--facts", "x.json", "--demo")),
+    (("--collection", "c", "plan", "--facts", "x"), ("--facts", "--collection")),
+    (("decide", "--facts", "f" * 4000), ("--facts", "fff…fff")),
+    (("--collection", "c" * 250, "decide"), ("ccc…ccc",)),
+    (("decide", "--on", "2201-01-01", "--demo"), ("--on", "1900 and 2200")),
+    (("import", "."), ("FILE", "is a folder")),
+    (("restore", "."), ("FILE", "is a folder")),
+    (changed("--target", "150 ppm Mg"), ("--target", "Mg", "holds none")),
     (("import",), ("FILE.csv",)),
     (("export",), ("DIR",)),
     (("backup",), ("FILE",)),
@@ -119,6 +130,13 @@ FACTS_TEXTS: list[tuple[str, tuple[str, ...]]] = [
     ('{"plants": 3}', ("plants", "3")),
     ('{"plants": [{"tag": "A1", "colour": "red"}]}', ("A1", "colour")),
     ('{"plants": [{"tag": "A1"}, {"tag": "A1"}]}', ("A1", "another")),
+    (
+        (
+            '{"plants": [{"tag": "A1", "looks": [{"on": "2026-01-20"},'
+            ' {"on": "2026-01-21"}, {"on": "2026-01-20"}]}]}'
+        ),
+        ("plant A1, looks", "2026-01-20", "two looks"),
+    ),
     ('{"plants": [{"name": "Cattleya"}]}', ("tag",)),
     ('{"plants": [{"tag": "A1", "pot_volume_l": -1}]}', ("A1", "pot_volume_l", "-1")),
     ('{"plants": [{"tag": "A1", "pot_volume_l": 1e999}]}', ("A1", "pot_volume_l")),
@@ -175,6 +193,9 @@ SALTS: list[tuple[object, tuple[str, ...]]] = [
     ({"salts_g_per_l": {"KNO3": 1}, "temperature_c": 99}, ("temperature_c", "99")),
     ({"salts_g_per_l": {"KNO3": 1}, "water_ec_ms_per_cm": -1}, ("water_ec",)),
     ({"salts_g_per_l": {"KNO3": 1}, "ph": 6}, ("ph",)),
+    ({"salts_g_per_l": {"KNO3": None}}, ("KNO3: null",)),
+    ({"salts_g_per_l": {"KNO3": True}}, ("KNO3: true",)),
+    (None, ("salts: null",)),
 ]
 
 
@@ -228,3 +249,38 @@ def test_signs_that_move_the_cursor_never_reach_the_screen(
 ) -> None:
     refusal = growdesk("decide", "--on", "\x1b[2J2026").refusal
     assert "\x1b" not in refusal
+
+
+@pytest.mark.parametrize("text", ["", "{", '{"a": NaN}'])
+def test_salts_that_are_not_json_name_their_option_and_show_an_example(
+    growdesk: Growdesk, tmp_path: Path, text: str
+) -> None:
+    path = tmp_path / "salts.json"
+    path.write_text(text, encoding="utf-8")
+    refusal = growdesk("ec", "--salts", path).refusal
+    assert refusal.startswith("--salts: ")
+    assert '"salts_g_per_l": {"KNO3": 0.5}' in refusal
+    assert "README" not in refusal
+
+
+def test_a_file_that_never_ends_is_refused(
+    growdesk: Growdesk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("growdesk.commands.reading._MOST_BYTES", 1_000_000)
+    refusal = growdesk("decide", "--facts", "/dev/zero").refusal
+    assert "--facts" in refusal
+    assert "is too large" in refusal
+
+
+def test_standard_input_beyond_the_limit_is_refused_not_cut(
+    growdesk: Growdesk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("growdesk.commands.reading._MOST_BYTES", 20)
+    for raw, told in (
+        (b'{"plants": []}      ', ""),
+        (b'{"plants": []}       ', "large"),
+    ):
+        monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(raw)))
+        run = growdesk("decide", "--facts", "-")
+        assert (run.code == 0) == (told == "")
+        assert told in run.err

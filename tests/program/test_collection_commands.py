@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import sqlite3
+from contextlib import closing
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
@@ -175,7 +177,104 @@ def test_import_of_a_bad_row_writes_nothing(growdesk: Growdesk, tmp_path: Path) 
     run = growdesk("import", file, "--collection", folder)
     assert "Row 4, pot_volume_l" in run.refusal
     assert "nothing was written" in run.refusal
-    assert growdesk("decide", "--json", "--collection", folder).json == []
+    assert not folder.exists()
+
+
+@pytest.mark.parametrize("text", [f"{CSV}N3,,,-4\n", "name\nVanda\n", "tag\n"])
+def test_an_import_that_takes_nothing_leaves_nothing(
+    growdesk: Growdesk, tmp_path: Path, text: str
+) -> None:
+    file, folder = tmp_path / "plants.csv", tmp_path / "deep" / "mine"
+    file.write_text(text, encoding="utf-8")
+    growdesk("import", file, "--collection", folder)
+    assert list(tmp_path.iterdir()) == [file]
+    folder.mkdir(parents=True)
+    (folder / ".DS_Store").write_bytes(b"theirs")
+    growdesk("import", file, "--collection", folder)
+    assert [path.name for path in folder.iterdir()] == [".DS_Store"]
+
+
+def test_an_import_that_fails_leaves_the_collection_that_was_there(
+    growdesk: Growdesk, tmp_path: Path
+) -> None:
+    file, folder = tmp_path / "plants.csv", tmp_path / "mine"
+    file.write_text(CSV, encoding="utf-8")
+    assert growdesk("import", file, "--collection", folder).code == 0
+    assert "2 rows are bad" in growdesk("import", file, "--collection", folder).refusal
+    plants: Any = growdesk("decide", "--json", "--collection", folder).json
+    assert {plant["tag"] for plant in plants} == {"N1", "N2"}
+
+
+def test_an_empty_folder_is_imported_into(growdesk: Growdesk, tmp_path: Path) -> None:
+    file, folder = tmp_path / "plants.csv", tmp_path / "mine"
+    file.write_text(CSV, encoding="utf-8")
+    folder.mkdir()
+    dry = growdesk("import", file, "--dry-run", "--collection", folder)
+    assert "could be taken in" in dry.out
+    assert list(folder.iterdir()) == []
+    assert growdesk("import", file, "--collection", folder).code == 0
+
+
+@pytest.mark.parametrize("dry_run", [(), ("--dry-run",)])
+def test_a_header_alone_is_no_plants(
+    growdesk: Growdesk, tmp_path: Path, dry_run: tuple[str, ...]
+) -> None:
+    file = tmp_path / "plants.csv"
+    file.write_text("tag,name\n", encoding="utf-8")
+    run = growdesk("import", file, *dry_run, "--collection", tmp_path / "mine")
+    assert (run.code, run.err) == (0, "")
+    assert run.out == "No plants in plants.csv; nothing was written.\n"
+
+
+def test_one_other_bad_row_is_one(growdesk: Growdesk, tmp_path: Path) -> None:
+    file, folder = tmp_path / "plants.csv", tmp_path / "mine"
+    for rows, told in ((2, "The other one is listed"), (3, "The other 2 are listed")):
+        bad = "".join(f"A{row},-1\n" for row in range(rows))
+        file.write_text(f"tag,volume_l\n{bad}", encoding="utf-8")
+        assert told in growdesk("import", file, "--collection", folder).refusal
+
+
+def test_check_names_a_row_that_no_command_can_read(
+    growdesk: Growdesk, tmp_path: Path
+) -> None:
+    file, folder = tmp_path / "plants.csv", tmp_path / "mine"
+    file.write_text(CSV, encoding="utf-8")
+    growdesk("import", file, "--collection", folder)
+    with closing(sqlite3.connect(folder / "collection.sqlite")) as connection:
+        connection.execute("UPDATE plant SET medium = 'plastic' WHERE tag = 'N2'")
+        connection.commit()
+    refusal = growdesk("check", "--collection", folder).refusal
+    assert "Plant N2, medium: 'plastic' is none of bark" in refusal
+    assert "medium of plant N2" in growdesk("decide", "--collection", folder).refusal
+
+
+def test_a_backup_makes_no_folder(
+    growdesk: Growdesk, laid: Path, tmp_path: Path
+) -> None:
+    stick = tmp_path / "stick"
+    refusal = growdesk("backup", stick / "x.zip", "--collection", laid).refusal
+    assert "lies in no folder" in refusal
+    assert not stick.exists()
+
+
+@pytest.mark.parametrize("on", ["1900-01-01", "2200-12-31"])
+def test_the_demo_takes_the_days_that_on_takes(growdesk: Growdesk, on: str) -> None:
+    assert growdesk("--demo", "decide", "--on", on).code == 0
+
+
+def test_a_sheet_is_written_over_a_pdf_and_nothing_else(
+    growdesk: Growdesk, laid: Path, tmp_path: Path
+) -> None:
+    file = tmp_path / "plants.csv"
+    file.write_text(CSV, encoding="utf-8")
+    asked = ("sheet", "--week", ON, "--collection", laid, "--pdf", file)
+    assert "is there and is no PDF" in growdesk(*asked).refusal
+    assert file.read_text(encoding="utf-8") == CSV
+    for before in (b"", b"%PDF-1.4 an older sheet"):
+        file.write_bytes(before)
+        assert growdesk(*asked).code == 0
+        assert file.read_bytes().startswith(b"%PDF-")
+        assert len(file.read_bytes()) > 1000
 
 
 def test_facts_json_of_an_export_is_plain_json(

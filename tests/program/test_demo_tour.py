@@ -48,4 +48,4 @@ def test_a_day_that_leaves_no_past_stops_the_tour_in_one_line() -> None:
     done = walk("--on", "0001-01-01")
     assert done.returncode == 1
     assert done.stderr.count("\n") == 1
-    assert "Give a day in the years 1950 to 9000." in done.stderr
+    assert "Give a day in the years 1900 to 2200." in done.stderr

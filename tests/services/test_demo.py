@@ -17,6 +17,7 @@ from PIL import Image, ImageChops, ImageStat
 from growdesk import assets
 from growdesk.domain.errors import InputError, StoreError
 from growdesk.domain.facts import CareKind, Flowering, RootTips, Verdict
+from growdesk.domain.facts_fields import FIRST_YEAR, LAST_YEAR
 from growdesk.domain.judging import judge
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
@@ -315,8 +316,16 @@ def test_a_day_without_past_or_future_is_refused(tmp_path: Path, day: date) -> N
     with pytest.raises(InputError) as caught:
         lay_demo(tmp_path / "demo", day)
     assert day.isoformat() in caught.value.line()
-    assert "Give a day in the years 1950 to 9000." in caught.value.line()
+    assert "--on: " in caught.value.line()
+    assert "Give a day in the years 1900 to 2200." in caught.value.line()
     assert not (tmp_path / "demo").exists()
+
+
+@pytest.mark.parametrize("day", [date(FIRST_YEAR, 1, 1), date(LAST_YEAR, 12, 31)])
+def test_the_demo_takes_every_day_that_can_be_meant(tmp_path: Path, day: date) -> None:
+    folder = lay_demo(tmp_path / "demo", day)
+    with closing(Collection.open(folder, FixedClock(day))) as collection:
+        assert len(collection.day.view(day).lines) >= 30
 
 
 def _run(script: str, *arguments: str) -> None:

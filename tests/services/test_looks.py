@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 import pytest
 from PIL import Image
 
-from growdesk.domain.errors import InputError
+from growdesk.domain.errors import GrowdeskError, InputError
 from growdesk.domain.facts import (
     Bulbs,
     Flowering,
@@ -125,6 +125,45 @@ def test_a_look_can_be_changed_deleted_and_had_back(
     (view,) = collection.day.detail(plant, today).looks
     assert (view.look, view.note) == (full(today), "old")
     assert [photo.look_id for photo in view.photos] == [look_id]
+
+
+def test_a_look_is_changed_with_its_new_photos_in_one_undo(
+    collection: Collection, plant: int, today: date, picture: Picture, tmp_path: Path
+) -> None:
+    look_id = collection.looks.record(plant, full(today), "old").ids[0]
+    bad = tmp_path / "bad.jpg"
+    bad.write_bytes(b"no picture")
+    photos = [picture("a.jpg"), bad]
+    done = collection.looks.change(look_id, full(today), "new", photos)
+    (problem,) = done.problems
+    assert "bad.jpg" in problem
+    (view,) = collection.day.detail(plant, today).looks
+    assert view.note == "new"
+    assert [photo.look_id for photo in view.photos] == [look_id]
+    collection.history.undo()
+    (view,) = collection.day.detail(plant, today).looks
+    assert (view.note, view.photos) == ("old", ())
+
+
+def test_the_day_of_the_look_that_a_new_one_starts_from(
+    collection: Collection, plant: int, today: date
+) -> None:
+    assert collection.looks.last_on(plant, today) is None
+    before = today - timedelta(days=10)
+    collection.looks.record(plant, full(before))
+    collection.looks.record(plant, full(today))
+    assert collection.looks.last_on(plant, today) == today
+    assert collection.looks.last_on(plant, today - timedelta(days=1)) == before
+
+
+def test_where_no_photo_could_be_taken_nothing_is_written(
+    collection: Collection, plant: int, tmp_path: Path
+) -> None:
+    before = collection.history.view().undo
+    with pytest.raises(GrowdeskError) as caught:
+        collection.photos.add(plant, [tmp_path / "nowhere.jpg"])
+    assert "nowhere.jpg" in caught.value.line()
+    assert collection.history.view().undo == before
 
 
 @pytest.mark.parametrize(
@@ -325,11 +364,15 @@ def test_a_huge_file_or_picture_is_refused_before_it_is_decoded(
 ) -> None:
     path = picture("large.jpg")
     monkeypatch.setattr(files, "MOST_PIXELS_JPEG", 640 * 480 - 1)
-    (problem,) = collection.photos.add(plant, [path]).problems
+    with pytest.raises(GrowdeskError, match="No photo was added") as caught:
+        collection.photos.add(plant, [path])
+    problem = caught.value.hint
     assert "too many pixels" in problem
     monkeypatch.undo()
     monkeypatch.setattr(files, "MOST_BYTES", 100)
-    (problem,) = collection.photos.add(plant, [path]).problems
+    with pytest.raises(GrowdeskError, match="No photo was added") as caught:
+        collection.photos.add(plant, [path])
+    problem = caught.value.hint
     assert "MB" in problem
     assert collection.photos.of(plant) == ()
 

@@ -392,6 +392,12 @@ def test_every_rule_of_the_house_is_declared_once(collection: Collection) -> Non
             assert setting.minimum <= value <= setting.maximum
 
 
+def test_a_bare_density_and_conductivity_are_read_in_their_only_unit() -> None:
+    bare = Mixing.quick("7-5-6", "100 ppm N", "5 L", " 1.2", "0.3 ")
+    assert bare == Mixing.quick("7-5-6", "100 ppm N", "5 L", "1.2 g/mL", "0.3 mS/cm")
+    assert bare.volume_ml is not None
+
+
 def test_words_are_kept(collection: Collection) -> None:
     settings = collection.settings
     assert settings.word("name", "none yet") == "none yet"

@@ -10,13 +10,20 @@ import pytest
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Medium, Overrule, Size, Verdict, Water
+from growdesk.services.clock import FixedClock
+from growdesk.services.collection import Collection
 from growdesk.services.plants import tag_order
-from growdesk.services.values import Changed, PlaceDraft, PlantDraft, Written
+from growdesk.services.values import (
+    Changed,
+    PlaceDraft,
+    PlantDraft,
+    TinDraft,
+    Written,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable
-
-    from growdesk.services.collection import Collection
+    from pathlib import Path
 
 NAN, INF = float("nan"), float("inf")
 
@@ -164,6 +171,41 @@ def test_a_slip_is_named_and_nothing_is_written(
         assert "\n" not in caught.value.line()
     assert collection.plants.all() == ((plant_id, before),)
     assert collection.history.view().undo == "Plant C7 added"
+
+
+def test_an_overrule_that_is_over_is_refused_but_one_that_ran_out_stays(
+    folder: Path, today: date
+) -> None:
+    begun = Collection.open(folder, FixedClock(today), create=True)
+    over = Overrule(Verdict.KEEP_DRY, "smells sour", today - timedelta(days=1))
+    draft = PlantDraft("C7", "", "", overrule=over)
+    with pytest.raises(InputError, match="is over already") as caught:
+        begun.plants.add(draft)
+    assert caught.value.field == "until"
+    last = replace(over, until=today)
+    plant_id = begun.plants.add(replace(draft, overrule=last)).ids[0]
+    begun.close()
+    later = Collection.open(folder, FixedClock(today + timedelta(days=9)))
+    kept = later.plants.get(plant_id)
+    later.plants.change(plant_id, replace(kept, name="Named since"))
+    assert kept.overrule is not None
+    moved = replace(kept.overrule, until=today + timedelta(days=3))
+    with pytest.raises(InputError, match="is over already"):
+        later.plants.change(plant_id, replace(kept, overrule=moved))
+    assert later.plants.get(plant_id) == replace(kept, name="Named since")
+    later.close()
+
+
+def test_a_name_has_its_length(collection: Collection) -> None:
+    collection.plants.add(PlantDraft("C1", "x" * 120, ""))
+    for attempt in (
+        lambda: collection.plants.add(PlantDraft("C2", "x" * 121, "")),
+        lambda: collection.places.add(PlaceDraft("x" * 121)),
+        lambda: collection.mixing.add_tin(TinDraft("x" * 121, "20-20-20")),
+    ):
+        with pytest.raises(InputError, match="120") as caught:
+            attempt()
+        assert caught.value.field == "name"
 
 
 def test_an_overrule_begins_today_where_no_day_was_given(

@@ -7,11 +7,13 @@ import io
 import json
 from contextlib import closing
 from datetime import date
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from sqlalchemy import event
 
 from growdesk.domain.errors import ForeignError, InputError, StoreError
 from growdesk.domain.facts import (
@@ -31,8 +33,6 @@ from growdesk.services.transfer import PLANT_COLUMNS, ImportReport, export, impo
 from growdesk.services.values import PlaceDraft, PlantDraft
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from growdesk.services.clock import FixedClock
 
 FULL = (
@@ -115,8 +115,11 @@ def test_a_kind_that_is_not_known_comes_in_with_a_notice(
         "tag,name,pot_volume_l\r\nA1,Ærø,1.5\r\n".encode(),
         'tag,name,pot_volume_l\r\n"A1","Ærø","1,5"\r\n\r\n'.encode(),
         " tag , name , pot_volume_l \n A1 , Ærø , 1.5 \n".encode(),
+        "tag\tname\tpot_volume_l\nA1\tÆrø\t1,5\n".encode("utf-16"),
+        b"\xfe\xff" + "tag\tname\tpot_volume_l\nA1\tÆrø\t1,5\n".encode("utf-16-be"),
+        "tag\tname\tpot_volume_l\nA1\tÆrø\t1.5\n".encode(),
     ],
-    ids=["semicolons", "windows", "quoted", "spaces"],
+    ids=["semicolons", "windows", "quoted", "spaces", "utf-16", "utf-16-be", "tabs"],
 )
 def test_csv_is_read_as_spreadsheets_write_it(
     collection: Collection, tmp_path: Path, raw: bytes
@@ -210,7 +213,7 @@ BAD_FILES: list[tuple[bytes, str]] = [
     (b"tag,tag\nA1,A1\n", "stands twice"),
     (b'tag,name\nA1,"no end\nA2,\n', "is not CSV"),
     (b"tag,name\nA1," + b"x" * 200_000, "is not CSV"),
-    (b"\xff\xfet\x00a\x00g\x00", "not"),
+    (b"\xff\xfet\x00a\x00g", "not readable text"),
     (b"tag\n\x81\n", "not readable text"),
 ]
 
@@ -230,7 +233,7 @@ def test_a_file_that_is_not_there_is_one_line(
 ) -> None:
     with pytest.raises(InputError, match="is not there"):
         import_csv(collection, tmp_path / "no.csv", dry_run=True)
-    with pytest.raises(InputError, match="is not there"):
+    with pytest.raises(InputError, match="is a folder"):
         import_csv(collection, tmp_path, dry_run=True)
 
 
@@ -368,3 +371,84 @@ def test_an_export_that_cannot_be_written_is_one_line(
     monkeypatch.setattr("growdesk.services.collection_export.write_whole", full)
     with pytest.raises(StoreError, match="disk is full"):
         export(filled, tmp_path / "out")
+
+
+def test_a_file_beyond_the_limit_is_refused_without_being_read_whole(
+    collection: Collection, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("growdesk.services.plant_import._MOST_BYTES", 20)
+    assert took(collection, tmp_path, "tag\n" + "A" * 16).written
+    with pytest.raises(InputError, match="is too large"):
+        took(collection, tmp_path, "tag\n" + "B" * 17)
+    with pytest.raises(InputError, match="is too large"):
+        import_csv(collection, Path("/dev/zero"), dry_run=True)
+
+
+def test_a_header_without_plants_writes_nothing(
+    collection: Collection, tmp_path: Path
+) -> None:
+    assert not took(collection, tmp_path, "tag,name\n").written
+    assert collection.history.view().undo is None
+
+
+def test_benches_go_on_from_the_last_in_each_place(
+    collection: Collection, tmp_path: Path
+) -> None:
+    hall = collection.places.add(PlaceDraft("Hall")).ids[0]
+    collection.plants.add(PlantDraft("H1", "", "", hall, bench=7))
+    collection.plants.add(PlantDraft("N1", "", "", bench=3))
+    took(
+        collection,
+        tmp_path,
+        "tag,place,bench\nH2,hall,\nH3,Hall,20\nH4,HALL,\nS1,Sill,\nS2,sill,\nN2,,\n",
+    )
+    benches = {tag: draft.bench for tag, draft in plants(collection).items()}
+    assert benches == {
+        "H1": 7,
+        "H2": 8,
+        "H3": 20,
+        "H4": 21,
+        "S1": 1,
+        "S2": 2,
+        "N1": 3,
+        "N2": 4,
+    }
+    assert len(collection.places.all()) == 2
+
+
+def test_statements_do_not_grow_with_the_rows(
+    collection: Collection, tmp_path: Path
+) -> None:
+    """A list twice as long must not ask the collection more often."""
+
+    def statements(tags: list[str]) -> int:
+        counted: list[str] = []
+
+        def count(*arguments: object) -> None:
+            counted.append(str(arguments[2]))
+
+        engine = collection.ledger.store._engine
+        event.listen(engine, "before_cursor_execute", count)
+        rows = "".join(f"{tag},Place {tag[-1]}\n" for tag in tags)
+        took(collection, tmp_path, f"tag,place\n{rows}")
+        event.remove(engine, "before_cursor_execute", count)
+        return len(counted)
+
+    few = statements([f"A{number}" for number in range(10)])
+    assert statements([f"B{number}" for number in range(200)]) <= few
+
+
+def test_two_looks_of_a_day_go_out_as_the_one_that_is_judged(
+    filled: Collection, tmp_path: Path
+) -> None:
+    plant_id = filled.plants.find("A2")
+    assert plant_id is not None
+    later = Look(on=date(2026, 5, 1), root_tips=RootTips.NONE)
+    filled.looks.record(plant_id, later)
+    export(filled, tmp_path / "out")
+    text = (tmp_path / "out" / "facts.json").read_text(encoding="utf-8")
+    _, (plant,) = read_facts(json.loads(text))
+    (look,) = plant.looks
+    assert look.root_tips is RootTips.NONE
+    assert look.health == frozenset()
+    assert len(table(tmp_path / "out" / "looks.csv")) == 2

@@ -17,6 +17,7 @@ from growdesk.domain.facts import (
     Health,
     House,
     Look,
+    Medium,
     Overrule,
     RootTips,
     Verdict,
@@ -25,6 +26,7 @@ from growdesk.domain.facts import (
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 from growdesk.services.known import REMEMBERED_DAYS, load_known
+from growdesk.services.ticking import Repot
 from growdesk.services.values import (
     Changed,
     Done,
@@ -256,6 +258,59 @@ def test_passing_by_and_ticking_take_each_others_place(
     assert line(collection, bench.feed).done == given
 
 
+def test_a_plant_kept_dry_is_not_passed_by_for_being_damp(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    with pytest.raises(InputError) as caught:
+        collection.day.pass_by([bench.dry], today)
+    assert caught.value.field == "plants"
+    assert "A3 is to be kept dry" in caught.value.line()
+    done = collection.day.pass_by([bench.dry, bench.feed], today)
+    assert done.title == "A1 passed by"
+    (problem,) = done.problems
+    assert problem.startswith("A3 is to be kept dry; nothing was written there.")
+    assert line(collection, bench.dry).done is None
+    assert line(collection, bench.feed).done is not None
+
+
+def test_a_plant_to_be_looked_at_may_be_passed_by_and_keeps_its_verdict(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    assert collection.day.pass_by([bench.unseen], today).problems == ()
+    unseen = line(collection, bench.unseen)
+    assert unseen.done is not None
+    assert unseen.verdict is Verdict.LOOK_FIRST
+
+
+def test_a_line_carries_the_strength_of_its_jug(
+    collection: Collection, bench: Bench
+) -> None:
+    view = collection.day.view()
+    fed = line(collection, bench.feed)
+    (jug,) = [jug for jug in view.mix.jugs if "A1" in jug.tags]
+    assert (fed.letter, fed.jug_ppm_n) == (jug.letter, jug.strength_ppm_n)
+    assert line(collection, bench.clear).jug_ppm_n is None
+
+
+@pytest.mark.parametrize(
+    ("on", "by", "reached"),
+    [
+        (date(2026, 5, 20), 1, date(2026, 5, 23)),
+        (date(2026, 5, 27), -1, date(2026, 5, 23)),
+        (date(2026, 5, 23), -1, date(2026, 5, 21)),
+        (date(2026, 5, 20), -1, date(2026, 5, 16)),
+        (date(2026, 5, 19), 1, date(2026, 5, 20)),
+    ],
+)
+def test_watering_days_are_stepped_through_and_today_counts(
+    folder: Path, on: date, by: int, reached: date
+) -> None:
+    today = date(2026, 5, 21) if reached == date(2026, 5, 21) else date(2026, 5, 20)
+    opened = Collection.open(folder, FixedClock(today), create=True)
+    assert opened.day.step(on, by) == reached
+    opened.close()
+
+
 def test_a_tick_can_be_taken_back(
     collection: Collection, bench: Bench, today: date
 ) -> None:
@@ -366,6 +421,41 @@ def test_an_overrule_holds_until_its_day(
     assert line(collection, bench.feed).verdict is Verdict.KEEP_DRY
     tomorrow = today + timedelta(days=1)
     assert line(collection, bench.feed, tomorrow).verdict is Verdict.FEED
+
+
+def test_a_repot_changes_the_pot_too_and_is_one_undo(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    before = collection.plants.get(bench.feed), collection.plants.get(bench.dry)
+    plants = [bench.feed, bench.dry]
+    done = collection.day.repot(plants, Repot(today, 2.0, Medium.BARK, "rotten"))
+    assert done.title == "Repot of 2 plants"
+    for plant_id, was in zip(plants, before, strict=True):
+        now = collection.plants.get(plant_id)
+        new = replace(was, pot_volume_l=2.0, medium=Medium.BARK, repotted_on=today)
+        assert now == new
+    collection.history.undo()
+    assert before == (
+        collection.plants.get(bench.feed),
+        collection.plants.get(bench.dry),
+    )
+
+
+def test_a_repot_that_names_nothing_new_leaves_the_pot(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    collection.day.repot([bench.feed], Repot(today))
+    assert collection.plants.get(bench.feed).pot_volume_l == 1.2
+    earlier = today - timedelta(days=30)
+    collection.day.repot([bench.feed], Repot(earlier))
+    assert collection.plants.get(bench.feed).repotted_on == today
+    with pytest.raises(InputError, match="before the last repot of A1") as caught:
+        collection.day.repot([bench.feed], Repot(earlier, 3.0))
+    assert caught.value.field == "on"
+    with pytest.raises(InputError) as caught:
+        collection.day.repot([bench.feed], Repot(today, -1.0))
+    assert caught.value.field == "pot_volume_l"
+    assert collection.plants.get(bench.feed).pot_volume_l == 1.2
 
 
 def test_a_new_collection_says_what_to_do_first(collection: Collection) -> None:

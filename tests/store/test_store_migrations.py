@@ -174,3 +174,18 @@ def test_every_released_schema_still_comes_up_to_date(
     ):
         assert shape(one) == shape(two)
         assert one.execute("SELECT count(*) FROM plant").fetchone()[0] >= 3
+
+
+def test_a_full_disk_is_told_as_such_and_nothing_changes(old: Path) -> None:
+    """SQLite takes all back itself where the disk is full; so none is left to take."""
+    before = old.read_bytes()
+
+    def fill(connection: sqlite3.Connection) -> None:
+        connection.execute("CREATE TABLE added (id INTEGER)")
+        connection.execute("ROLLBACK")
+        raise sqlite3.OperationalError("database or disk is full")
+
+    step = Migration(number=SCHEMA + 1, name="full", compatible_from=1, run=fill)
+    with pytest.raises(sqlite3.OperationalError, match="disk is full"):
+        bring_up_to_date(old, NOW, (*MIGRATIONS, step))
+    assert old.read_bytes() == before

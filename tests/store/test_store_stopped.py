@@ -136,3 +136,21 @@ def test_a_creation_that_fails_can_be_done_again(
     assert [found.name for found in folder.iterdir()] == ["collection.lock"]
     Store.open(folder, now, create=True).close()
     assert refusing.calls == 2
+
+
+def test_a_file_is_not_written_into_a_folder_that_is_not_there(tmp_path: Path) -> None:
+    with pytest.raises(FileNotFoundError):
+        whole_files.write_whole(tmp_path / "stick" / "a.zip", b"content")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_copy_that_fails_leaves_no_journal_either(tmp_path: Path) -> None:
+    def fail() -> None:
+        with whole_files.whole(tmp_path / "copy.sqlite") as part:
+            part.write_bytes(b"half")
+            part.with_name(f"{part.name}-journal").write_bytes(b"half")
+            raise OSError(28, "No space left on device")
+
+    with pytest.raises(OSError, match="No space"):
+        fail()
+    assert list(tmp_path.iterdir()) == []

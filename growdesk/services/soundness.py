@@ -1,0 +1,128 @@
+"""What is wrong with a collection's database, row by row, in plain lines.
+
+SQLite vouches for pages and keys only; a word or a day that growdesk cannot read
+would still stop every other command. So each value is looked at here as reading it
+would, and told with its plant and field. Nothing is changed.
+"""
+
+from __future__ import annotations
+
+import json
+from datetime import date
+from types import SimpleNamespace
+from typing import TYPE_CHECKING, Any
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts_house import read_rule, rule_names
+from growdesk.store.mapping import wrong_words
+from growdesk.store.schema import RECORDED
+
+if TYPE_CHECKING:
+    import sqlite3
+    from collections.abc import Callable, Iterator
+
+    from sqlalchemy import Table
+
+_ROWS_NAMED = 5
+_SHOWN_CHARACTERS = 60
+
+
+def file_problems(connection: sqlite3.Connection) -> list[str]:
+    """Give what SQLite itself finds: damaged pages, rows that point at nothing."""
+    checked = connection.execute(f"PRAGMA integrity_check({_ROWS_NAMED})").fetchall()
+    orphans = connection.execute("PRAGMA foreign_key_check").fetchall()
+    return [
+        *(f"The database is damaged: {row[0]}." for row in checked if row[0] != "ok"),
+        *(
+            f"Row {row_id} of {table} points at a {parent} that is not there."
+            for table, row_id, parent, _ in orphans[:_ROWS_NAMED]
+        ),
+    ]
+
+
+def row_problems(connection: sqlite3.Connection) -> list[str]:
+    """Give a line for each value that growdesk could not read back."""
+    owners = {
+        "plant_id": dict(connection.execute("SELECT id, tag FROM plant")),
+        "place_id": dict(connection.execute("SELECT id, name FROM place")),
+    }
+    found: list[str] = []
+    for name, row_class in RECORDED.items():
+        table: Table = row_class.metadata.tables[name]
+        for row in _rows(connection, name):
+            told = [*_wrong_types(table, row), *_wrong_words(row), *_wrong_rule(row)]
+            found.extend(f"{_called(name, row, owners)}, {line}" for line in told)
+    return found
+
+
+def _rows(connection: sqlite3.Connection, name: str) -> Iterator[dict[str, Any]]:
+    cursor = connection.execute(f"SELECT * FROM {name}")  # noqa: S608 -- a table of ours
+    columns = [column[0] for column in cursor.description]
+    for values in cursor:
+        yield dict(zip(columns, values, strict=True))
+
+
+def _called(name: str, row: dict[str, Any], owners: dict[str, dict[int, str]]) -> str:
+    """Give what a person calls a row: its plant or place, and the day."""
+    if name == "plant":
+        return f"Plant {row['tag']}"
+    if "plant_id" in row:
+        owner = f"Plant {owners['plant_id'].get(row['plant_id'])}, {name}"
+    elif name == "reading":
+        owner = f"Place {owners['place_id'].get(row['place_id'])}, {name}"
+    else:
+        owner = f"{name.capitalize()} {row.get('name') or row.get('key') or row['id']}"
+    return f"{owner} of {row['day']}" if "day" in row else owner
+
+
+def _wrong_types(table: Table, row: dict[str, Any]) -> Iterator[str]:
+    for field, value in row.items():
+        if value is None or field not in table.c:
+            continue
+        kind = table.c[field].type.python_type
+        if not _READABLE[kind](value):
+            yield f"{field}: {_shown(value)} is no {_NOUNS[kind]}."
+
+
+def _wrong_words(row: dict[str, Any]) -> Iterator[str]:
+    texts = {key: value for key, value in row.items() if isinstance(value, str)}
+    for field, text, words in wrong_words(SimpleNamespace(**texts)):
+        yield f"{field}: {_shown(text)} is none of {', '.join(words)}."
+
+
+def _wrong_rule(row: dict[str, Any]) -> Iterator[str]:
+    """Tell a setting that is no JSON, or a house rule that cannot be meant."""
+    if "key" not in row or not isinstance(row["value"], str):
+        return
+    try:
+        value = json.loads(row["value"])
+        if row["key"] in rule_names() and value is not None:
+            read_rule(row["key"], value)
+    except InputError as error:
+        yield f"value: {_shown(row['value'])} {error.problem}."
+    except ValueError:
+        yield f"value: {_shown(row['value'])} is no JSON."
+
+
+def _is_day(value: object) -> bool:
+    try:
+        date.fromisoformat(value)  # type: ignore[arg-type]
+    except (TypeError, ValueError):
+        return False
+    return True
+
+
+_READABLE: dict[type, Callable[[object], bool]] = {
+    str: lambda value: isinstance(value, str),
+    int: lambda value: isinstance(value, int),
+    float: lambda value: isinstance(value, int | float),
+    bool: lambda value: value in (0, 1),
+    date: _is_day,
+}
+_NOUNS = {str: "text", int: "whole number", float: "number", bool: "yes or no"}
+_NOUNS[date] = "day"
+
+
+def _shown(value: object) -> str:
+    text = repr(value)
+    return text if len(text) <= _SHOWN_CHARACTERS else f"{text[:_SHOWN_CHARACTERS]}…"
