@@ -30,7 +30,10 @@ class Scope(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Command:
-    """One command. ``keys`` are tried in order; empty ones of a platform fall out."""
+    """One command. ``keys`` are tried in order; empty ones of a platform fall out.
+
+    ``needs_today`` is for what cannot be done on a day that is still to come.
+    """
 
     key: str
     menu: str
@@ -40,6 +43,7 @@ class Command:
     scope: Scope = Scope.WINDOW
     group: str = ""
     needs_plant: bool = False
+    needs_today: bool = False
 
 
 _S = QKeySequence.StandardKey
@@ -85,15 +89,17 @@ COMMANDS: tuple[Command, ...] = (
         "Tick the selected plants as done, as planned",
         Scope.LIST,
         needs_plant=True,
+        needs_today=True,
     ),
     Command(
         "pass-by",
         "plant",
         "&Passed by, still damp",
-        ("P",),
+        ("Ctrl+D",),
         "The pot was still damp; nothing was given",
         Scope.LIST,
         needs_plant=True,
+        needs_today=True,
     ),
     Command(
         "give",
@@ -204,6 +210,21 @@ def help_rows() -> tuple[tuple[str, str], ...]:
         where = " (in the list)" if command.scope is Scope.LIST else ""
         rows.append((text + where, shown))
     return tuple(rows)
+
+
+def strip_hint(*, has_plants: bool) -> str:
+    """Say at the foot of the window which keys do the day's work."""
+    if not has_plants:
+        return "Enter takes the next step; F1 lists every key."
+    keys = {command.key: _shown(command) for command in declared()}
+    return (
+        f"{keys['tick']} ticks the selected plants, {keys['pass-by']} passes them by, "
+        f"{keys['look']} records a look; a letter starts a find."
+    )
+
+
+def _shown(command: Command) -> str:
+    return first_keys(command)[0].toString(QKeySequence.SequenceFormat.NativeText)
 
 
 def _action(command: Command, window: QWidget, plant_list: QWidget) -> QAction:

@@ -5,7 +5,6 @@ Knows the desk and the ids it is given, and no widget.
 
 from __future__ import annotations
 
-from datetime import timedelta
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -13,13 +12,10 @@ from growdesk.ui.models.day_model import can_tick
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-    from datetime import date
 
     from growdesk.services.collection import Collection
-    from growdesk.services.values import Line, QuickMix
+    from growdesk.services.values import Line
     from growdesk.ui.desk import Desk
-
-Typed = tuple[str, str, str, str, str]
 
 
 class Deeds:
@@ -83,26 +79,5 @@ class Deeds:
 
     def step_day(self, by: int) -> None:
         """Go to the next (1) or the previous (-1) watering day."""
-        work = partial(watering_day, self._now, self._desk.on, by)
+        work = partial(self._now.day.step, self._desk.on, by)
         self._desk.read(work, self._desk.show_day)
-
-
-def watering_day(collection: Collection, on: date, by: int) -> date:
-    """Give the watering day after or before a day; today counts as one."""
-    if by > 0:
-        found = collection.day.next_watering_day(on)
-        today = collection.clock.today()
-        return today if on < today < found else found
-    today = collection.clock.today()
-    for back in range(1, 8):
-        earlier = on - timedelta(days=back)
-        before = earlier - timedelta(days=1)
-        if earlier == today or collection.day.next_watering_day(before) == earlier:
-            return earlier
-    return on - timedelta(days=7)
-
-
-def work_out(collection: Collection, typed: Typed) -> QuickMix:
-    """Answer a quick dose question."""
-    analysis, target, water, density, water_ec = typed
-    return collection.mixing.quick(analysis, target, water, density, water_ec)

@@ -13,9 +13,10 @@ from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QObject, Signal
 
-from growdesk.domain.errors import GrowdeskError
 from growdesk.services.values import Changed
-from growdesk.ui.tasks import Job, Tasks
+from growdesk.ui.charts import asking
+from growdesk.ui.field_words import plain_line
+from growdesk.ui.tasks import Job, Lane, Tasks
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -32,17 +33,9 @@ if TYPE_CHECKING:
         Written,
     )
     from growdesk.ui.bus import Bus
+    from growdesk.ui.charts.asking import Wanted
 
 T = TypeVar("T")
-BUG_LINE = (
-    "Something went wrong inside growdesk; it is written to the log. "
-    "What was saved before is safe."
-)
-
-
-def plain_line(error: Exception) -> str:
-    """Give the one line a person reads of an error."""
-    return error.line() if isinstance(error, GrowdeskError) else BUG_LINE
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +54,7 @@ class Desk(QObject):
     day_arrived = Signal(object)
     plant_arrived = Signal(object)
     plant_gone = Signal()
+    chart_arrived = Signal(object, object)
     wrote = Signal(object)
     told = Signal(str)
     switched = Signal()
@@ -109,6 +103,22 @@ class Desk(QObject):
             return
         work = partial(self.collection.day.detail, plant_id, self.on)
         self.tasks.ask(self, Job(work, self._plant, self._no_plant, "plant"))
+
+    def show_chart(self, wanted: Wanted) -> None:
+        """Ask for a chart; the drawing library is loaded where nobody waits for it."""
+        failed = partial(self._no_chart, wanted)
+        read = partial(asking.read, self.collection, wanted)
+        job = Job(read, partial(self.chart_arrived.emit, wanted), failed, "chart")
+        self.tasks.ask(
+            self,
+            Job(
+                asking.load,
+                lambda _none: self.tasks.ask(self, job),
+                failed,
+                "chart",
+            ),
+            Lane.SIDE,
+        )
 
     def read(self, work: Callable[[], T], done: Callable[[T], object]) -> None:
         """Read something of the collection and hand it on."""
@@ -159,6 +169,10 @@ class Desk(QObject):
     def _no_plant(self, error: Exception) -> None:
         self.detail = None
         self.plant_gone.emit()
+        self.fail(error)
+
+    def _no_chart(self, wanted: Wanted, error: Exception) -> None:
+        self.chart_arrived.emit(wanted, None)
         self.fail(error)
 
     def _written(

@@ -13,7 +13,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QFileDialog
 
-from growdesk.ui.desk import plain_line
+from growdesk.domain.errors import StoreError
+from growdesk.ui.charts import saving
+from growdesk.ui.field_words import plain_line
 from growdesk.ui.tasks import Job, Lane
 
 if TYPE_CHECKING:
@@ -21,9 +23,13 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QWidget
 
+    from growdesk.services.chart_values import PlantChart, SeasonChart
     from growdesk.services.collection import Collection
     from growdesk.services.values import Sheet
+    from growdesk.ui.charts.panel import Style
     from growdesk.ui.desk import Desk
+
+    Chart = PlantChart | SeasonChart
 
 
 class Files(QObject):
@@ -103,6 +109,22 @@ class Files(QObject):
         """Save the week's sheet as PDF."""
         self._with_sheet(partial(self._save_pdf, file))
 
+    # -- charts ---------------------------------------------------------------------
+
+    def save_chart(self, chart: Chart, style: Style) -> None:
+        """Choose a name and save a chart as a picture."""
+        self._choose_file(
+            "Save the chart",
+            saving.file_name(chart),
+            ";;".join(saving.KINDS),
+            partial(self.save_chart_to, chart, style),
+        )
+
+    def save_chart_to(self, chart: Chart, style: Style, file: Path) -> None:
+        """Save a chart as a picture."""
+        work = partial(saving.save, chart, style, file)
+        self._long(work, lambda _done: f"Saved {file}")
+
     def _with_sheet(self, use: Callable[[Sheet], object]) -> None:
         self._desk.read(partial(_sheet, self._now, self._desk), use)
 
@@ -113,6 +135,7 @@ class Files(QObject):
         from growdesk.ui.printing.preview import SheetPreview  # noqa: PLC0415
 
         dialog = SheetPreview(sheet, self._window)
+        dialog.refused.connect(self._desk.told)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.show()
 
@@ -161,12 +184,18 @@ class Files(QObject):
         dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
         dialog.setDefaultSuffix(Path(name).suffix)
         dialog.selectFile(name)
+        dialog.filterSelected.connect(partial(_take_suffix, dialog))
         self._open_chooser(dialog, use)
 
     def _open_chooser(self, dialog: QFileDialog, use: Callable[[Path], object]) -> None:
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.fileSelected.connect(lambda name: use(Path(name)))
         dialog.open()
+
+
+def _take_suffix(dialog: QFileDialog, kind: str) -> None:
+    """Give a name typed without an ending that of the kind chosen."""
+    dialog.setDefaultSuffix(kind.rpartition("*")[2].rstrip(")"))
 
 
 def _open(now: Collection, folder: Path, *, create: bool) -> Collection | None:
@@ -186,7 +215,7 @@ def _backup(collection: Collection, file: Path) -> str:
 
     backed = care_of_files.backup(collection, file)
     line = f"Backup made: {backed.file}"
-    return " ".join([line, *backed.problems])
+    return ". ".join([line, " ".join(backed.problems)]) if backed.problems else line
 
 
 def _sheet(collection: Collection, desk: Desk) -> Sheet:
@@ -194,6 +223,11 @@ def _sheet(collection: Collection, desk: Desk) -> Sheet:
 
 
 def _write_pdf(sheet: Sheet, file: Path) -> None:
+    if not file.parent.is_dir():
+        raise StoreError(
+            f"There is no folder {file.parent}, so the sheet was not saved.",
+            "Choose a folder that is there.",
+        )
     from growdesk.ui.printing.sheet_pdf import write_pdf  # noqa: PLC0415
 
     write_pdf(sheet, file)

@@ -1,7 +1,8 @@
 """Open the forms for plants and looks, and write what they hand out.
 
 What a form opens with is read on the desk's thread first; the form stays open until
-its draft is written, and a refusal is told beside its field.
+its draft is written, and a refusal is told beside its field. A form that is left is
+kept as a draft.
 """
 
 from __future__ import annotations
@@ -14,13 +15,17 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QFileDialog
 
+from growdesk.domain.facts import CareKind
 from growdesk.domain.kinds import Habit
 from growdesk.services import kinds
+from growdesk.services.ticking import Repot
 from growdesk.services.values import PlantDraft
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.give import GiveDialog, Given
 from growdesk.ui.dialogs.look import LookDialog, LookDraft, LookStart
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
+from growdesk.ui.dialogs.repot import RepotDialog, Repotted
+from growdesk.ui.drafts import Drafts
 from growdesk.ui.tasks import Job, Lane
 from growdesk.ui.widgets.photo_box import PICTURES
 
@@ -30,20 +35,22 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QWidget
 
-    from growdesk.domain.facts import CareKind, Look
+    from growdesk.domain.facts import Look
     from growdesk.services.collection import Collection
     from growdesk.services.values import Line, LookView, PlaceView, Written
     from growdesk.ui.desk import Desk
+    from growdesk.ui.dialogs.frame import Framed
 
 
 @dataclass(frozen=True, slots=True)
 class _LookBasis:
     draft: PlantDraft
     look: Look
+    last_on: date | None
 
 
 class Forms(QObject):
-    """The forms of plants and looks; keeps drafts of looks that were left."""
+    """The forms of plants and looks."""
 
     plant_added = Signal(int)
     draft_kept = Signal()
@@ -53,8 +60,8 @@ class Forms(QObject):
         super().__init__(window)
         self._desk = desk
         self._window = window
-        self._kept: dict[int, LookStart] = {}
-        desk.switched.connect(self._kept.clear)
+        self._drafts = Drafts.of(window)
+        self._drafts.left.connect(self._draft_left)
 
     @property
     def _now(self) -> Collection:
@@ -64,10 +71,6 @@ class Forms(QObject):
 
     def look(self, plant_id: int) -> None:
         """Open a new look; a draft that was left is opened again."""
-        kept = self._kept.pop(plant_id, None)
-        if kept is not None:
-            self._open_look(kept)
-            return
         on = min(self._desk.on, self._desk.today)
         work = partial(_look_basis, self._now, plant_id, on)
         self._desk.read(work, partial(self._start_look, plant_id))
@@ -97,13 +100,14 @@ class Forms(QObject):
                 title=f"Look at {draft.tag}, {draft.name or 'no name recorded'}",
                 look=basis.look,
                 monopodial=_is_monopodial(draft),
+                filled=_filled(basis, self._desk.today),
             )
         )
 
     def _open_look(self, start: LookStart) -> None:
         dialog = LookDialog(self._window, start)
+        self._attend(dialog, "look", start.plant_id, start.look_id)
         dialog.saved.connect(partial(self._save_look, dialog, start))
-        dialog.left.connect(self._keep)
         dialog.delete_wanted.connect(partial(self._delete_look, dialog))
         dialog.open()
 
@@ -119,7 +123,13 @@ class Forms(QObject):
                 draft.photos,
             )
         else:
-            work = partial(_change_look, self._now, start, draft)
+            work = partial(
+                self._now.looks.change,
+                start.look_id,
+                draft.look,
+                draft.note,
+                draft.photos,
+            )
         self._desk.write(work, lambda _done: dialog.close_saved(), dialog.refused)
 
     def _delete_look(self, dialog: LookDialog, look_id: int) -> None:
@@ -129,18 +139,20 @@ class Forms(QObject):
             dialog.refused,
         )
 
-    def _keep(self, start: LookStart) -> None:
-        self._kept[start.plant_id] = start
+    # -- drafts ---------------------------------------------------------------------
+
+    def _attend(self, dialog: Framed, *of: object) -> None:
+        self._drafts.attend((self._now.folder, *of), dialog)
+
+    def _draft_left(self, title: str) -> None:
         self.draft_kept.emit()
-        self._desk.told.emit(
-            "The look is kept as a draft; Record a look opens it again."
-        )
+        self._desk.told.emit(f"{title}: kept as a draft; open it again to go on.")
 
     def unsaved_line(self) -> str:
-        """Name the looks that were left unsaved, or say nothing."""
-        if not self._kept:
+        """Name the forms that were left unsaved, or say nothing."""
+        titles = "; ".join(self._drafts.titles)
+        if not titles:
             return ""
-        titles = ", ".join(start.title for start in self._kept.values())
         return f"Not saved yet: {titles}. Open it to save; close again to let it go."
 
     # -- plants ---------------------------------------------------------------------
@@ -159,6 +171,7 @@ class Forms(QObject):
 
     def _open_plant(self, start: PlantStart) -> None:
         dialog = PlantDialog(self._window, start, self._now.plants.guess_kind)
+        self._attend(dialog, "plant", start.plant_id)
         dialog.saved.connect(partial(self._save_plant, dialog, start))
         dialog.place_wanted.connect(lambda: self.place_wanted.emit(dialog))
         dialog.open()
@@ -191,20 +204,38 @@ class Forms(QObject):
     # -- care and photos ------------------------------------------------------------
 
     def give(self, lines: Sequence[Line], what: CareKind) -> None:
-        """Open what was really given to some plants."""
+        """Open what was really given to some plants, or that they were repotted."""
         if not lines:
             self._desk.told.emit("No plant is selected.")
             return
         whom = ", ".join(f"{line.tag} {line.name}".strip() for line in lines[:4])
         if len(lines) > 4:
             whom += f" and {len(lines) - 4} more"
+        ids = tuple(line.plant_id for line in lines)
+        if what is CareKind.REPOT:
+            self._open_repot(whom, ids)
+            return
         on = min(self._desk.on, self._desk.today)
         planned = {line.strength_ppm_n for line in lines}
         dialog = GiveDialog(self._window, whom, on, what)
         dialog.propose(planned.pop() if len(planned) == 1 else None)
-        ids = tuple(line.plant_id for line in lines)
+        self._attend(dialog, "give", ids)
         dialog.saved.connect(partial(self._save_given, dialog, ids))
         dialog.open()
+
+    def _open_repot(self, whom: str, ids: tuple[int, ...]) -> None:
+        on = min(self._desk.on, self._desk.today)
+        dialog = RepotDialog(self._window, whom, on)
+        self._attend(dialog, "repot", ids)
+        dialog.saved.connect(partial(self._save_repot, dialog, ids))
+        dialog.open()
+
+    def _save_repot(
+        self, dialog: RepotDialog, ids: tuple[int, ...], done: Repotted
+    ) -> None:
+        repot = Repot(done.on, done.pot_volume_l, done.medium, done.note)
+        work = partial(self._now.day.repot, ids, repot)
+        self._desk.write(work, lambda _done: dialog.close_saved(), dialog.refused)
 
     def _save_given(
         self, dialog: GiveDialog, ids: tuple[int, ...], given: Given
@@ -234,21 +265,26 @@ class Forms(QObject):
 
 
 def _look_basis(collection: Collection, plant_id: int, on: date) -> _LookBasis:
+    looks = collection.looks
     return _LookBasis(
-        collection.plants.get(plant_id), collection.looks.start(plant_id, on)
+        collection.plants.get(plant_id),
+        looks.start(plant_id, on),
+        looks.last_on(plant_id, on),
     )
 
 
-def _change_look(collection: Collection, start: LookStart, draft: LookDraft) -> Written:
-    look_id = start.look_id
-    if look_id is None:
-        raise TypeError("only a recorded look can be changed")
-    written = collection.looks.change(look_id, draft.look, draft.note)
-    if not draft.photos:
-        return written
-    added = collection.photos.add(start.plant_id, draft.photos, look_id)
-    return type(written)(
-        written.changed | added.changed, written.title, written.ids, added.problems
+def _filled(basis: _LookBasis, today: date) -> str:
+    """Say from which look the form is filled in, and what saving it will claim."""
+    last = basis.last_on
+    if last is None:
+        return ""
+    when = f"{last.day} {words.MONTHS[last.month - 1]}"
+    if last.year != today.year:
+        when = f"{when} {last.year}"
+    seen = "today" if basis.look.on == today else f"on {words.near_day(basis.look.on)}"
+    return (
+        f"Filled in from the look of {when}: change what differs. "
+        f"What is saved is what you saw {seen}."
     )
 
 

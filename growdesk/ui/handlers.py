@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from growdesk.ui.deeds import Deeds
     from growdesk.ui.desk import Desk
     from growdesk.ui.files import Files
+    from growdesk.ui.folding import Folding
     from growdesk.ui.forms import Forms
     from growdesk.ui.panes.day_list import DayListPane
     from growdesk.ui.panes.detail import DetailPane
@@ -45,6 +46,7 @@ class Hands:
     day_list: DayListPane
     detail: DetailPane
     mixing: MixingPane
+    folding: Folding
     strip: Strip
     theme: Theme
     log_file: Path | None
@@ -118,10 +120,10 @@ def _view(hands: Hands) -> dict[str, Callable[[], object]]:
         "light-system": partial(_choose_light, hands, Mode.SYSTEM),
         "light-light": partial(_choose_light, hands, Mode.LIGHT),
         "light-dark": partial(_choose_light, hands, Mode.DARK),
-        "to-list": hands.day_list.table.setFocus,
+        "to-list": hands.day_list.focus_list,
         "to-detail": hands.detail.look_button.setFocus,
         "to-mixing": partial(_to_mixing, hands),
-        "fold-mixing": lambda: hands.mixing.setVisible(hands.mixing.isHidden()),
+        "fold-mixing": hands.folding.turn,
         "full-screen": partial(_full_screen, hands.window),
     }
 
@@ -145,12 +147,12 @@ def _for_chosen(hands: Hands, use: Callable[[int], object]) -> None:
 
 
 def _to_mixing(hands: Hands) -> None:
-    hands.mixing.show()
+    hands.folding.open()
     hands.mixing.tabs.setFocus()
 
 
 def _to_quick_mix(hands: Hands) -> None:
-    hands.mixing.show()
+    hands.folding.open()
     hands.mixing.tabs.setCurrentIndex(1)
     hands.mixing.quick.analysis.setFocus()
 

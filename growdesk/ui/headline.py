@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import CareKind, Verdict
 from growdesk.services.values import DoneKind
-from growdesk.ui import words
+from growdesk.ui import jug_words, words
 from growdesk.ui.models.day_model import can_tick
 
 if TYPE_CHECKING:
@@ -32,10 +32,12 @@ def day_title(view: DayView, today: date) -> str:
     return f"{title} ({near})"
 
 
-def what_first(view: DayView) -> str:
-    """Say what to do first, or what came of the day."""
+def what_first(view: DayView, today: date) -> str:
+    """Say what to do first, what is to come, or what came of the day."""
     if not view.lines:
         return "No plants yet. Begin with the steps on the left."
+    if view.on > today:
+        return _ahead(view)
     to_do = [line for line in view.lines if can_tick(line) and line.done is None]
     if not to_do:
         return _summary(view)
@@ -46,8 +48,17 @@ def what_first(view: DayView) -> str:
     return f"{_sentence(parts)} {left}" if parts else left
 
 
+def _ahead(view: DayView) -> str:
+    """Say what a day to come asks for; nothing of it can be done yet."""
+    waits = "Ticks open on the day itself."
+    parts = _first_steps(view)
+    if not parts:
+        return f"Nothing to pour, as things stand. {waits}"
+    return f"As things stand: {_joined(parts)}. {waits}"
+
+
 def _first_steps(view: DayView) -> list[str]:
-    looks = _count(view, Verdict.LOOK_FIRST)
+    looks = _looks(view)
     parts = []
     if looks == 1:
         parts.append("1 plant wants a look first")
@@ -57,17 +68,23 @@ def _first_steps(view: DayView) -> list[str]:
         line.verdict is Verdict.FEED and line.done is None for line in view.lines
     )
     if view.mix.jugs and pending:
-        litres = sum(jug.volume_l for jug in view.mix.jugs)
+        mixed_l = sum(jug_words.mixed_l(jug) for jug in view.mix.jugs)
         jugs = words.counted(len(view.mix.jugs), "jug", "jugs")
-        parts.append(f"mix {jugs} of feed, {words.volume(litres)}")
-    water_l = view.mix.clear_l + view.mix.flush_l
+        parts.append(f"mix {jugs} of feed, {jug_words.litres(mixed_l)}")
+    water_l = jug_words.clear_total_l(view.mix)
     if water_l:
-        parts.append(f"have {words.volume(water_l)} of clear water ready")
+        ready = f"{jug_words.litres(water_l)} of clear water"
+        parts.append(f"have {ready} ready, {jug_words.CLEAR_SPARE}")
     return parts
 
 
+def _joined(parts: list[str]) -> str:
+    first, *rest = parts
+    return f"{first}; then {'; '.join(rest)}" if rest else first
+
+
 def _sentence(parts: list[str]) -> str:
-    joined = "; then ".join([parts[0], ", ".join(parts[1:])]) if parts[1:] else parts[0]
+    joined = _joined(parts)
     return joined[0].upper() + joined[1:] + "."
 
 
@@ -75,7 +92,7 @@ def _summary(view: DayView) -> str:
     """Say what is left, the water used, and the next day."""
     done = [line for line in view.lines if line.done is not None]
     following = f"Next watering day: {words.near_day(view.next_day)}."
-    looks = _count(view, Verdict.LOOK_FIRST)
+    looks = _looks(view)
     left = f"{words.plants(looks)} still to look at. " if looks else ""
     if not done:
         return f"Nothing to pour on this day. {left}{following}"
@@ -104,5 +121,6 @@ def _given_words(done: list[Line]) -> str:
     return ", ".join(f"{count} {name}" for name, count in counts.items())
 
 
-def _count(view: DayView, verdict: Verdict) -> int:
-    return sum(line.verdict is verdict and line.done is None for line in view.lines)
+def _looks(view: DayView) -> int:
+    """Count the plants that want a look; passing one by is no look."""
+    return sum(line.verdict is Verdict.LOOK_FIRST for line in view.lines)

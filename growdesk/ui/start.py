@@ -18,7 +18,7 @@ from PySide6.QtWidgets import QApplication, QMessageBox
 from growdesk.domain.errors import GrowdeskError
 from growdesk.services.collection import Collection, default_folder
 from growdesk.ui import theme
-from growdesk.ui.desk import BUG_LINE
+from growdesk.ui.field_words import BUG_LINE
 from growdesk.ui.preferences import kept_mode
 from growdesk.ui.window import Window
 

@@ -98,6 +98,7 @@ class Tasks(QObject):
         self._newest: dict[tuple[int, str], int] = {}
         self._open = 0
         self._workers: dict[Lane, _Worker] = {}
+        self._stopped = False
 
     @property
     def is_busy(self) -> bool:
@@ -105,8 +106,10 @@ class Tasks(QObject):
         return self._open > 0
 
     def ask(self, owner: QObject, job: Job[T], lane: Lane = Lane.DESK) -> int:
-        """Queue the work and give its ticket."""
+        """Queue the work and give its ticket; once stopped, nothing is queued."""
         self._ticket += 1
+        if self._stopped:
+            return self._ticket
         if job.topic:
             self._newest[id(owner), job.topic] = self._ticket
         request = _Request(self._ticket, owner, job)  # type: ignore[arg-type]
@@ -117,7 +120,12 @@ class Tasks(QObject):
         return self._ticket
 
     def stop(self) -> None:
-        """Let queued work finish, end the threads, and drop what comes back."""
+        """Let queued work finish, end the threads, and drop what comes back.
+
+        What is asked for later is dropped too: a thread begun after this would
+        outlive its window, and Qt ends the program for that.
+        """
+        self._stopped = True
         for worker in self._workers.values():
             worker.answered.disconnect(self._deliver)
             worker.queue.put(None)

@@ -19,6 +19,7 @@ from growdesk.ui.bus import Bus
 from growdesk.ui.desk import Desk
 from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.files import Files
+from growdesk.ui.folding import Folding
 from growdesk.ui.forms import Forms
 from growdesk.ui.handlers import Hands, handlers
 from growdesk.ui.panes.day_list import DayListPane
@@ -39,7 +40,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import HistoryView, PhotoView, Written
     from growdesk.ui.desk import Shown
 
-_WIDTHS = [558, 402, 296]
+_WIDTHS = [586, 390, 280]
 
 
 class Window(QMainWindow):
@@ -67,6 +68,7 @@ class Window(QMainWindow):
         self.mixing = MixingPane()
         self.strip = Strip()
         self._lay_out()
+        self.folding = Folding(self, self.mixing, self.head.mixing)
         self.commands = actions.build(self.menuBar(), self, self.day_list.table)
         self._connect_commands()
         self._connect_panes()
@@ -81,7 +83,7 @@ class Window(QMainWindow):
         self.split = QSplitter(Qt.Orientation.Horizontal)
         self.split.setHandleWidth(10)
         self.split.setChildrenCollapsible(False)
-        self.day_list.setMinimumWidth(400)
+        self.day_list.setMinimumWidth(360)
         for pane in (self.day_list, self.detail, self.mixing):
             self.split.addWidget(pane)
         for number, stretch in enumerate((4, 5, 3)):
@@ -115,6 +117,7 @@ class Window(QMainWindow):
                 day_list=self.day_list,
                 detail=self.detail,
                 mixing=self.mixing,
+                folding=self.folding,
                 strip=self.strip,
                 theme=self.theme,
                 log_file=self._log,
@@ -141,6 +144,8 @@ class Window(QMainWindow):
         detail.plant_wanted.connect(self.commands["change-plant"].trigger)
         detail.photos_wanted.connect(self.commands["photos"].trigger)
         detail.photo_opened.connect(self._open_photo)
+        detail.charts.wanted.connect(self.desk.show_chart)
+        detail.charts.save_wanted.connect(self.files.save_chart)
         mixing = self.mixing
         mixing.tin_chosen.connect(self.deeds.use_tin)
         mixing.water_chosen.connect(self.deeds.use_water)
@@ -157,6 +162,7 @@ class Window(QMainWindow):
         self.desk.day_arrived.connect(self._show_day)
         self.desk.plant_arrived.connect(self.detail.show_plant)
         self.desk.plant_gone.connect(self._show_no_plant)
+        self.desk.chart_arrived.connect(self.detail.charts.show_chart)
         self.desk.wrote.connect(self._tell_written)
         self.desk.told.connect(self.strip.tell)
         self.forms.plant_added.connect(self._plant_added)
@@ -174,10 +180,13 @@ class Window(QMainWindow):
         self.mixing.show_shelf(shown.tins, shown.waters)
         self._name_history(shown.history)
         before = self.day_list.chosen
-        self.day_list.show_day(view)
+        self.day_list.show_day(view, self.desk.today)
+        self.strip.hint(actions.strip_hint(has_plants=bool(view.lines)))
+        has_come = view.on <= self.desk.today
         for command in actions.declared():
             if command.needs_plant:
-                self.commands[command.key].setEnabled(bool(view.lines))
+                fits = has_come or not command.needs_today
+                self.commands[command.key].setEnabled(bool(view.lines) and fits)
         after = self.day_list.chosen
         if not view.lines:
             self.desk.show_plant(None)
@@ -230,8 +239,8 @@ class Window(QMainWindow):
     def _plant_added(self, plant_id: int) -> None:
         self.day_list.choose_next(plant_id)
 
-    def _work_out(self, typed: deeds.Typed) -> None:
-        work = partial(deeds.work_out, self.desk.collection, typed)
+    def _work_out(self, typed: tuple[str, str, str, str, str]) -> None:
+        work = partial(self.desk.collection.mixing.quick, *typed)
         quick = self.mixing.quick
         job = Job(work, quick.show_answer, quick.show_error, "quick")
         self.tasks.ask(quick, job, Lane.SIDE)

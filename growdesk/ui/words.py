@@ -73,6 +73,13 @@ WATER: Mapping[Water, str] = {
     Water.IF_DRY: "only if the pot is light",
     Water.THROUGH: "right through",
 }
+WATER_SHORT: Mapping[Water, str] = {
+    Water.NONE: "no water",
+    Water.SPARING: "sparingly",
+    Water.IF_DRY: "only if light",
+    Water.THROUGH: "right through",
+}
+"""How to water, as short as a line of the list needs it."""
 CARE: Mapping[CareKind, str] = {
     CareKind.FEED: "fed",
     CareKind.CLEAR_WATER: "clear water",
@@ -149,6 +156,11 @@ def strength(ppm_n: float | None) -> str:
     return "" if ppm_n is None else f"{ppm_n:.0f} ppm N"
 
 
+def in_jug(line: Line) -> float | None:
+    """Give the strength a plant is given: its jug's, else its own."""
+    return line.strength_ppm_n if line.jug_ppm_n is None else line.jug_ppm_n
+
+
 def counted(count: int, one: str, many: str) -> str:
     """Give a count with its noun."""
     return f"{count} {one if count == 1 else many}"
@@ -173,8 +185,9 @@ def done(what: Done) -> str:
 def spoken(line: Line) -> str:
     """Give a whole line of the list as a screen reader should say it."""
     parts = [line.tag, line.name, VERDICT[line.verdict]]
-    if line.strength_ppm_n is not None:
-        parts.append(strength(line.strength_ppm_n))
+    given = strength(in_jug(line))
+    if given:
+        parts.append(given)
     if line.letter:
         parts.append(f"jug {line.letter}")
     parts.append(WATER[line.water])

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QDialog, QPushButton, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QPushButton, QWidget
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -14,12 +14,14 @@ if TYPE_CHECKING:
     from growdesk.services.values import Line
     from growdesk.ui.window import Window
 
+NONE = Qt.KeyboardModifier.NoModifier
 D = TypeVar("D", bound=QDialog)
 
 
 def settle(qtbot: QtBot, window: Window) -> None:
-    """Wait until all that was asked for has been answered."""
+    """Wait until all that was asked for has been answered and stands in the window."""
     qtbot.waitUntil(lambda: not window.tasks.is_busy, timeout=20_000)
+    QApplication.processEvents()  # a layout shows what is new in it a moment later
 
 
 def to_list(qtbot: QtBot, window: Window) -> QWidget:
@@ -75,3 +77,27 @@ def go_to(window: Window, tag: str) -> None:
 def status(window: Window) -> str:
     """Give the line at the foot."""
     return window.strip.line.text()
+
+
+def focused() -> QWidget:
+    """Give the widget that a key goes to now."""
+    held = QApplication.focusWidget()
+    assert held is not None, "nothing has the focus"
+    return held
+
+
+def key(which: Qt.Key, modifier: Qt.KeyboardModifier = NONE) -> None:
+    """Press a key where the focus is."""
+    QTest.keyClick(focused(), which, modifier)
+
+
+def typed(text: str) -> None:
+    """Type a text where the focus is, letter by letter."""
+    for letter in text:
+        QTest.keyClicks(focused(), letter)
+
+
+def front(qtbot: QtBot, window: Window) -> None:
+    """Bring the window to the front and leave the focus as it is."""
+    window.activateWindow()
+    qtbot.waitUntil(window.isActiveWindow)

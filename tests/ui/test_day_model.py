@@ -15,6 +15,7 @@ from growdesk.ui.models.day_model import (
     COLUMNS,
     HEAD_ROLE,
     ID_ROLE,
+    UNDER_ROLE,
     DayModel,
     Head,
     Place,
@@ -149,3 +150,64 @@ def test_columns_are_data() -> None:
         model.headerData(n, Qt.Orientation.Horizontal) for n in range(len(COLUMNS))
     ]
     assert titles == [column.title for column in COLUMNS]
+
+
+def test_the_strength_of_the_jug_stands_beside_its_letter() -> None:
+    model = DayModel()
+    model.show((line(1, Verdict.FEED, strength_ppm_n=150.0, jug_ppm_n=120),))
+    cell = model.index(1, Place.STRENGTH)
+    assert cell.data() == "120 ppm N"
+    assert cell.data(UNDER_ROLE) == "jug A, 0.25 L"
+    spoken = model.index(1, Place.PLANT).data(SPOKEN)
+    assert "120 ppm N, jug A" in spoken
+    assert "150" not in spoken
+
+
+@pytest.mark.parametrize(
+    ("verdict", "water", "upper", "under"),
+    [
+        (Verdict.CLEAR_WATER, Water.IF_DRY, "only if light", "0.25 L"),
+        (Verdict.CLEAR_WATER, Water.SPARING, "sparingly", "0.25 L"),
+        (Verdict.CLEAR_WATER, Water.THROUGH, "right through", "0.25 L"),
+        (Verdict.FLUSH, Water.THROUGH, "right through", "0.25 L"),
+        (Verdict.LOOK_FIRST, Water.IF_DRY, "until then", "only if light"),
+        (Verdict.LOOK_FIRST, Water.NONE, "until then", "no water"),
+        (Verdict.KEEP_DRY, Water.NONE, "", ""),
+    ],
+)
+def test_how_to_water_stands_on_the_line(
+    verdict: Verdict, water: Water, upper: str, under: str
+) -> None:
+    model = DayModel()
+    model.show((line(1, verdict, water=water),))
+    cell = model.index(1, Place.STRENGTH)
+    assert (cell.data(), cell.data(UNDER_ROLE)) == (upper, under)
+
+
+def test_a_day_to_come_has_no_ticks() -> None:
+    model = DayModel()
+    model.show((line(1, Verdict.FEED),), is_open=False)
+    tick = model.index(1, Place.TICK)
+    assert tick.data(Qt.ItemDataRole.CheckStateRole) is None
+    model.show((line(1, Verdict.FEED),))
+    assert tick.data(Qt.ItemDataRole.CheckStateRole) == Qt.CheckState.Unchecked
+
+
+def test_a_tick_tells_only_the_rows_that_changed() -> None:
+    model = DayModel()
+    model.show(EVERY)
+    resets: list[int] = []
+    changed: list[tuple[int, int]] = []
+    model.modelReset.connect(lambda: resets.append(1))
+    model.dataChanged.connect(
+        lambda first, last: changed.append((first.row(), last.row()))
+    )
+    fed = Done(DoneKind.CARED, CareKind.FEED, 120.0, 0.25)
+    ticked = tuple(
+        replace(each, done=fed) if each.verdict is Verdict.FEED else each
+        for each in EVERY
+    )
+    assert not model.show(ticked)
+    assert resets == []
+    assert changed == [(0, 0), (1, 1)], "the group's header and the line"
+    assert model.index(1, Place.STRENGTH).data() == "fed 120 ppm N"

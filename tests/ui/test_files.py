@@ -5,12 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pypdf import PdfReader
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QImage
 from PySide6.QtPrintSupport import QPrintDialog
 from PySide6.QtWidgets import QFileDialog
 
+from growdesk.domain.errors import StoreError
 from growdesk.services.collection import Collection
 from growdesk.ui.printing.preview import SheetPreview
-from tests.ui.driving import settle, status
+from tests.ui.driving import line_of, settle, status
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -45,7 +48,7 @@ def test_a_backup_into_nowhere_is_one_line(
 ) -> None:
     (tmp_path / "file").write_text("x")
     window.files.backup_to(tmp_path / "file" / "kept.zip")
-    qtbot.waitUntil(lambda: "cannot be used" in status(window), timeout=20_000)
+    qtbot.waitUntil(lambda: "lies in no folder" in status(window), timeout=20_000)
     assert "\n" not in status(window)
 
 
@@ -57,6 +60,42 @@ def test_the_sheet_is_saved_as_pdf(
     finish(qtbot, window, "Saved")
     text = "".join(page.extract_text() for page in PdfReader(file).pages)
     assert "A1" in text
+
+
+def test_the_sheet_is_not_saved_into_a_folder_that_is_not_there(
+    qtbot: QtBot, window: Window, tmp_path: Path
+) -> None:
+    window.files.save_sheet_to(tmp_path / "away" / "sheet.pdf")
+    finish(qtbot, window, "There is no folder")
+    assert not (tmp_path / "away").exists()
+
+
+def test_a_backup_without_a_photo_says_so_in_sentences(
+    qtbot: QtBot, window: Window, tmp_path: Path
+) -> None:
+    picture = QImage(40, 30, QImage.Format.Format_RGB32)
+    picture.fill(Qt.GlobalColor.darkGreen)
+    assert picture.save(str(tmp_path / "a.png"))
+    plant_id = line_of(window, "A1").plant_id
+    window.forms.take_photos(plant_id, [str(tmp_path / "a.png")])
+    settle(qtbot, window)
+    (photo,) = window.desk.collection.photos.of(plant_id)
+    photo.path.unlink()
+    window.files.backup_to(tmp_path / "kept.zip")
+    finish(qtbot, window, f"Backup made: {tmp_path / 'kept.zip'}. ")
+
+
+def test_a_printer_that_takes_nothing_is_told_in_the_window(
+    qtbot: QtBot, window: Window, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(_sheet: object, _printer: object) -> None:
+        raise StoreError("The printer does not take the sheet.", "Save it as PDF.")
+
+    monkeypatch.setattr("growdesk.ui.printing.preview.print_sheet", refuse)
+    window.commands["preview-sheet"].trigger()
+    finish(qtbot, window, "The printer does not take the sheet.")
+    (preview,) = window.findChildren(SheetPreview)
+    preview.close()
 
 
 def test_the_sheet_is_previewed_without_a_loop_of_its_own(

@@ -233,7 +233,7 @@ def test_another_tin_changes_the_dose_and_an_analysis_over_the_top_is_refused(
     assert [tin.draft.in_use for tin in collection.mixing.tins()].count(True) == 1
     dose = window.mixing.findChild(QLabel, "dose")
     assert isinstance(dose, QLabel)
-    assert " mL of Bottle" in dose.text()
+    assert " mL (Bottle) into " in dose.text()
     press(dialog, "Close")
     window.mixing.tin.setFocus()
     QTest.keyClicks(window.mixing.tin, "Blue")
@@ -241,7 +241,7 @@ def test_another_tin_changes_the_dose_and_an_analysis_over_the_top_is_refused(
     settle(qtbot, window)
     dose = window.mixing.findChild(QLabel, "dose")
     assert isinstance(dose, QLabel)
-    assert " g of Blue tin" in dose.text()
+    assert " g (Blue tin) into " in dose.text()
 
 
 def test_waters_are_kept_with_their_conductivity(
@@ -319,7 +319,7 @@ def test_the_quick_mix_answers_while_typing_and_tells_a_missing_unit(
     qtbot.waitUntil(lambda: bool(errors(quick)), timeout=20_000)
     assert "has no unit" in errors(quick)[0]
     QTest.keyClicks(quick.water, " L")
-    qtbot.waitUntil(lambda: "3.75 g in 5 L" in quick.said(), timeout=20_000)
+    qtbot.waitUntil(lambda: "3.75 g, made up to 5 L" in quick.said(), timeout=20_000)
     assert errors(quick) == []
     assert "N\u00a0150" in quick.said()
     assert "milligrams per litre" in quick.said()

@@ -45,23 +45,41 @@ DAMP = Done(DoneKind.PASSED_BY, None, None, None)
 
 def test_looks_come_first_then_the_jugs() -> None:
     looks = [line(number, Verdict.LOOK_FIRST) for number in range(4)]
-    said = headline.what_first(day(*looks, line(9, Verdict.FEED), jugs=2))
+    said = headline.what_first(day(*looks, line(9, Verdict.FEED), jugs=2), ON)
     assert said == (
-        "4 plants want a look first; then mix 2 jugs of feed, 3.4 L. 1 plant to do."
+        "4 plants want a look first; then mix 2 jugs of feed, 3.6 L. 1 plant to do."
     )
 
 
 def test_without_looks_the_jugs_come_first() -> None:
-    said = headline.what_first(day(line(1, Verdict.FEED), jugs=1, clear_l=0.15))
+    said = headline.what_first(day(line(1, Verdict.FEED), jugs=1, clear_l=0.15), ON)
     assert said == (
-        "Mix 1 jug of feed, 1.7 L; then have 150 mL of clear water ready. "
-        "1 plant to do."
+        "Mix 1 jug of feed, 1.8 L; then have 150 mL of clear water ready, and a "
+        "little to spare. 1 plant to do."
     )
+
+
+def test_a_look_first_plant_that_was_passed_by_still_wants_its_look() -> None:
+    passed = line(1, Verdict.LOOK_FIRST, DAMP)
+    assert headline.what_first(day(passed, line(2, Verdict.FEED)), ON).startswith(
+        "1 plant wants a look first."
+    )
+    assert "1 plant still to look at" in headline.what_first(day(passed), ON)
+
+
+def test_a_day_to_come_offers_nothing_to_do_yet() -> None:
+    ahead = day(line(1, Verdict.FEED), jugs=1)
+    said = headline.what_first(ahead, date(2026, 11, 24))
+    assert said == (
+        "As things stand: mix 1 jug of feed, 1.8 L. Ticks open on the day itself."
+    )
+    resting = headline.what_first(day(line(1, Verdict.KEEP_DRY)), date(2026, 11, 24))
+    assert resting.startswith("Nothing to pour, as things stand.")
 
 
 def test_half_way_it_says_what_is_left() -> None:
     said = headline.what_first(
-        day(line(1, Verdict.FEED, FED), line(2, Verdict.FLUSH), jugs=1)
+        day(line(1, Verdict.FEED, FED), line(2, Verdict.FLUSH), jugs=1), ON
     )
     assert said == "1 plant to do, 1 done."
 
@@ -75,7 +93,8 @@ def test_all_done_says_what_was_used_what_is_left_and_the_next_day() -> None:
             line(4, Verdict.LOOK_FIRST),
             line(5, Verdict.KEEP_DRY),
             jugs=1,
-        )
+        ),
+        ON,
     )
     assert said == (
         "All done: 2 fed, 1 passed by. 1 L used. 1 plant still to look at. "
@@ -84,7 +103,7 @@ def test_all_done_says_what_was_used_what_is_left_and_the_next_day() -> None:
 
 
 def test_a_day_on_which_all_rest_says_so() -> None:
-    said = headline.what_first(day(line(1, Verdict.KEEP_DRY)))
+    said = headline.what_first(day(line(1, Verdict.KEEP_DRY)), ON)
     assert said.startswith("Nothing to pour on this day.")
 
 

@@ -222,6 +222,7 @@ def test_leaving_keeps_a_draft_that_opens_again(qtbot: QtBot, window: Window) ->
     assert open_dialogs(window) == []
     assert "kept as a draft" in status(window)
     window.commands["look"].trigger()
+    settle(qtbot, window)
     again = dialog_of(window, LookDialog)
     assert again.roots.value is RootTips.STARTING
     assert again.measure("longest_new_root_mm").text() == "eighty"

@@ -29,6 +29,7 @@ from growdesk.services.values import (
     SheetPlace,
     SheetRound,
 )
+from growdesk.ui import jug_words
 from growdesk.ui.printing import paper, wording
 from growdesk.ui.printing.marks import FACES, MM, Frame, Mark, Rule, Words
 from growdesk.ui.printing.pages import LEFT_PT, RIGHT_PT, Page, lay_out
@@ -305,8 +306,8 @@ def test_what_goes_into_a_jug(jug: Jug, expected: str) -> None:
 
 
 def test_any_other_water_keeps_its_own_name() -> None:
-    assert wording.water_name(replace(MIX, water="pond, sieved")) == "pond, sieved"
-    assert wording.water_name(replace(MIX, water=None)) == "your water"
+    assert jug_words.water_name(replace(MIX, water="pond, sieved")) == "pond, sieved"
+    assert jug_words.water_name(replace(MIX, water=None)) == "your water"
 
 
 def test_without_a_tin_the_sheet_says_so_and_leaves_a_blank() -> None:

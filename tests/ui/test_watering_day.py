@@ -8,16 +8,20 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 
+from growdesk.domain.analysis import parse_analysis
+from growdesk.domain.dose import dose
 from growdesk.domain.facts import CareKind, RootTips, Verdict
+from growdesk.domain.units import Target
 from growdesk.services.collection import Collection
 from growdesk.services.values import DoneKind
 from growdesk.ui.dialogs.look import LookDialog
 from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.plant import PlantDialog
-from growdesk.ui.dialogs.settings import SettingsDialog
-from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
 from tests.ui.driving import (
     dialog_of,
+    focused,
+    front,
+    key,
     line_of,
     open_dialogs,
     press,
@@ -25,6 +29,7 @@ from tests.ui.driving import (
     settle,
     status,
     to_list,
+    typed,
 )
 
 if TYPE_CHECKING:
@@ -39,31 +44,33 @@ if TYPE_CHECKING:
 CTRL = Qt.KeyboardModifier.ControlModifier
 
 
+def _take_step(qtbot: QtBot, window: Window, step: str) -> None:
+    """Press Enter on the step that has the focus, as a grower does."""
+    front(qtbot, window)
+    qtbot.waitUntil(lambda: focused().objectName() == f"step-{step}")
+    key(Qt.Key.Key_Return)
+    settle(qtbot, window)
+    (dialog,) = open_dialogs(window)
+    qtbot.waitUntil(lambda: dialog.isAncestorOf(focused()))
+
+
 def _set_up(qtbot: QtBot, window: Window) -> None:
-    press(window.day_list, "Set the latitude…")
+    """Take the first three steps by keyboard alone, wherever the focus is put."""
+    _take_step(qtbot, window, "latitude")
+    key(Qt.Key.Key_A, CTRL)
+    typed("48.2")
+    key(Qt.Key.Key_Return, CTRL)
     settle(qtbot, window)
-    rules = dialog_of(window, SettingsDialog)
-    latitude = rules.form.editor("latitude")
-    assert latitude is not None
-    retype(latitude, "48.2")
-    QTest.keyClick(latitude, Qt.Key.Key_Return, CTRL)
+    _take_step(qtbot, window, "water")
+    typed("rain")
+    key(Qt.Key.Key_Return, CTRL)
     settle(qtbot, window)
-    press(window.day_list, "Say which water…")
+    _take_step(qtbot, window, "tin")
+    typed("Blue tin")
+    key(Qt.Key.Key_Tab)
+    typed("20-20-20")
+    key(Qt.Key.Key_Return, CTRL)
     settle(qtbot, window)
-    waters = dialog_of(window, WatersDialog)
-    waters.kind.setFocus()
-    QTest.keyClicks(waters.kind, "rain")
-    press(waters, "Add the water")
-    settle(qtbot, window)
-    press(waters, "Close")
-    press(window.day_list, "Say what is in the tin…")
-    settle(qtbot, window)
-    tins = dialog_of(window, TinsDialog)
-    retype(tins.name, "Blue tin")
-    retype(tins.analysis, "20-20-20")
-    press(tins, "Add the tin")
-    settle(qtbot, window)
-    press(tins, "Close")
 
 
 def _add_first_plant(qtbot: QtBot, window: Window) -> None:
@@ -100,6 +107,23 @@ def _record_first_look(qtbot: QtBot, window: Window) -> None:
     settle(qtbot, window)
 
 
+def _check_dose(window: Window) -> None:
+    """See that the grams told are the dose of that tin for the litres told."""
+    told, litres = (
+        window.mixing.findChild(QLabel, name) for name in ("dose", "litres")
+    )
+    assert isinstance(told, QLabel)
+    assert isinstance(litres, QLabel)
+    volume_l = float(litres.text().removesuffix(" mL")) / 1000
+    strength = window.day_list.model.lines[0].jug_ppm_n
+    assert strength is not None
+    target = Target("N", float(strength))
+    wanted_g = dose(parse_analysis("20-20-20"), target, volume_l).mass_g
+    assert told.text() == (
+        f"Weigh {wanted_g:.2f} g (Blue tin) into {litres.text()} of rain water."
+    )
+
+
 def test_from_an_empty_folder_to_all_done_and_back_again(
     qtbot: QtBot,
     collection: Collection,
@@ -119,9 +143,7 @@ def test_from_an_empty_folder_to_all_done_and_back_again(
     word = window.detail.findChild(QLabel, "verdict-word")
     assert isinstance(word, QLabel)
     assert word.text() == "Feed"
-    dose = window.mixing.findChild(QLabel, "dose")
-    assert isinstance(dose, QLabel)
-    assert " g of Blue tin" in dose.text()
+    _check_dose(window)
 
     table = to_list(qtbot, window)
     QTest.keyClick(table, Qt.Key.Key_Space)

@@ -11,7 +11,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QMainWindow, QSplitter
 
 from growdesk.domain.facts import CareKind, Verdict
-from growdesk.services.values import DoneKind, PlantDraft
+from growdesk.services.values import PlantDraft
 from growdesk.ui import start, theme
 from growdesk.ui.dialogs.give import GiveDialog
 from growdesk.ui.models.day_model import Place
@@ -108,15 +108,6 @@ def test_space_takes_the_ticks_off_where_all_are_done(
         QTest.keyClick(to_list(qtbot, window), Qt.Key.Key_Space)
         settle(qtbot, window)
         assert (line_of(window, "A1").done is not None) is expected
-
-
-def test_p_says_that_the_pot_was_still_damp(qtbot: QtBot, window: Window) -> None:
-    go_to(window, "A2")
-    QTest.keyClick(to_list(qtbot, window), Qt.Key.Key_P)
-    settle(qtbot, window)
-    done = line_of(window, "A2").done
-    assert done is not None
-    assert done.kind is DoneKind.PASSED_BY
 
 
 def test_what_is_to_be_looked_at_first_is_refused_in_one_line(

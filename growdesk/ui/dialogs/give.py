@@ -1,4 +1,4 @@
-"""Take in what was really given, where it differs from the plan, or a repot.
+"""Take in what was really given, where it differs from the plan.
 
 Hands out a ``Given``; the window writes it for the plants it was opened for.
 """
@@ -13,7 +13,7 @@ from typing_extensions import override
 from growdesk.domain.facts import CareKind
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
-from growdesk.ui.widgets.form import Form, choose
+from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.parts import label
 
 if TYPE_CHECKING:
@@ -21,11 +21,12 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QWidget
 
+    from growdesk.ui.dialogs.held import Held
+
 _CHOICES = (
     (CareKind.FEED, "feed"),
     (CareKind.CLEAR_WATER, "clear water"),
     (CareKind.FLUSH, "flush"),
-    (CareKind.REPOT, "repot"),
     (CareKind.DIVIDE, "divide"),
     (CareKind.MOVE, "move"),
     (CareKind.TREAT, "treat"),
@@ -50,7 +51,6 @@ class GiveDialog(FormDialog):
         self, parent: QWidget | None, whom: str, on: date, what: CareKind
     ) -> None:
         super().__init__(parent, "What was really given", "Write it down")
-        self.form = Form()
         self.body.addWidget(label(whom, tone="head"))
         self.what = self.form.combo("what", "&What", _CHOICES)
         self.strength = self.form.line("strength_ppm_n", "&Strength", "ppm N, say 120")
@@ -63,11 +63,18 @@ class GiveDialog(FormDialog):
         self.what.currentIndexChanged.connect(lambda _row: self._show_strength())
         self._show_strength()
         self.setMinimumWidth(420)
+        self.begin()
         self.what.setFocus()
 
     def propose(self, ppm_n: float | None) -> None:
         """Begin with the strength that was planned."""
         self.strength.setText(words.number(ppm_n))
+        self.begin()
+
+    @override
+    def kept(self) -> Held:
+        """Give the whole form as it stands, its day too, once anything was changed."""
+        return self.held() if self.changes() else {}
 
     @override
     def draft(self) -> Given:
@@ -78,12 +85,6 @@ class GiveDialog(FormDialog):
         if what is CareKind.FEED:
             strength = typed.number(self.strength.text(), "strength_ppm_n", "120")
         return Given(what, strength, self.note.text().strip(), on)
-
-    @override
-    def refused(self, error: Exception) -> None:
-        super().refused(error)
-        if self.form.show_error(error):
-            self.say("")
 
     def _show_strength(self) -> None:
         self.strength.setEnabled(self.what.currentData() == CareKind.FEED)

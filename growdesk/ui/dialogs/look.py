@@ -1,6 +1,7 @@
 """Take a look at a plant: signs, measures, note and photos, by keyboard in seconds.
 
-Starts from the last look; a sign that was not looked at stays *not recorded*.
+Starts from the last look and says so, or blank; a sign that was not looked at stays
+*not recorded*.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QLineEdit, QPlainTextEdit, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPlainTextEdit, QWidget
 from typing_extensions import override
 
 from growdesk.domain.facts import (
@@ -26,13 +27,14 @@ from growdesk.domain.facts import (
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.choices import ChoiceRow, GrowthCounts, ManyRow
-from growdesk.ui.widgets.form import Form
-from growdesk.ui.widgets.parts import label
+from growdesk.ui.widgets.parts import button, label
 from growdesk.ui.widgets.photo_box import PhotoBox
 
 if TYPE_CHECKING:
     from enum import StrEnum
     from pathlib import Path
+
+    from growdesk.ui.dialogs.held import Held
 
 S = TypeVar("S", bound="StrEnum")
 STAGES = ("emerging", "extending", "maturing", "matured", "stalled")
@@ -49,17 +51,15 @@ class LookDraft:
 
 @dataclass(frozen=True, slots=True)
 class LookStart:
-    """What a look form opens with. ``measures`` keeps typed texts of a kept draft."""
+    """What a look form opens with; ``filled`` says where its signs come from."""
 
     plant_id: int
     title: str
     look: Look
     monopodial: bool = False
     note: str = ""
-    photos: tuple[Path, ...] = ()
-    measures: tuple[tuple[str, str], ...] = ()
+    filled: str = ""
     look_id: int | None = None
-    is_kept_draft: bool = False
 
 
 _MEASURES = (
@@ -72,13 +72,11 @@ _MEASURES = (
 class LookDialog(FormDialog):
     """One look, new or to be changed."""
 
-    left = Signal(object)
     delete_wanted = Signal(int)
 
     def __init__(self, parent: QWidget | None, start: LookStart) -> None:
         super().__init__(parent, start.title, "Save the look")
         self._start = start
-        self.form = Form()
         self.growths = GrowthCounts(STAGES)
         self.roots = ChoiceRow("Root tips", _all(RootTips))
         self.leaf = ChoiceRow("New leaf", _all(NewLeaf))
@@ -93,7 +91,7 @@ class LookDialog(FormDialog):
         self.photos = PhotoBox()
         self._lay_out()
         self._show(start)
-        self._opened_with = self._held()
+        self.begin()
 
     # -- FormDialog -----------------------------------------------------------------
 
@@ -118,17 +116,23 @@ class LookDialog(FormDialog):
         return LookDraft(look, note, self.photos.paths)
 
     @override
-    def refused(self, error: Exception) -> None:
-        super().refused(error)
-        if self.form.show_error(error):
-            self.say("")
+    def kept(self) -> Held:
+        """Give the whole look as it stands, its day too, once anything was changed."""
+        return self.held() if self.changes() else {}
 
     @override
-    def reject(self) -> None:
-        """Leave; what was entered is handed out as a draft to be kept."""
-        if self._held() != self._opened_with or self._start.is_kept_draft:
-            self.left.emit(self._kept())
-        super().reject()
+    def throw_away(self) -> None:
+        super().throw_away()
+        self._first().setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def start_blank(self) -> None:
+        """Take the signs of the last look away: none of them is recorded yet."""
+        self.growths.set_counts({})
+        for row in (self.roots, self.leaf, self.leaves, self.bulbs, self.pot):
+            row.set_value(None)
+        for many in (self.flowering, self.health):
+            many.set_value(None)
+        self._first().setFocus(Qt.FocusReason.TabFocusReason)
 
     def measure(self, field: str) -> QLineEdit:
         """Give the line a measure is typed into."""
@@ -162,17 +166,29 @@ class LookDialog(FormDialog):
         add("photos", "P&hotos", self.photos)
         self.day = self.form.line("on", "Da&y of the look", "2026-11-25")
         self.form.end()
+        if self._start.filled:
+            self._add_origin(self._start.filled)
         hint = (
-            "A kept draft; nothing of it is saved yet."
-            if self._start.is_kept_draft
-            else "Tab moves on; arrows, digits or first letters choose. "
+            "Tab moves on; arrows, digits or first letters choose. "
             "Ctrl+Enter saves, Esc leaves and keeps a draft."
         )
-        self.body.addWidget(label(hint, tone="muted"))
+        self.top.addWidget(label(hint, tone="muted"))
         self.body.addWidget(self.form)
         if self._start.look_id is not None:
             self._add_delete(self._start.look_id)
         self.setMinimumWidth(760)
+
+    def _add_origin(self, filled: str) -> None:
+        row = QHBoxLayout()
+        row.addWidget(label(filled), 1)
+        self.blank_button = button(
+            "&Start blank", self.start_blank, "All signs not recorded"
+        )
+        row.addWidget(self.blank_button)
+        self.top.addLayout(row)
+
+    def _first(self) -> QWidget:
+        return self.leaf if self._start.monopodial else self.growths
 
     def _add_delete(self, look_id: int) -> None:
         delete = self.buttons.addButton(
@@ -184,8 +200,7 @@ class LookDialog(FormDialog):
 
     def _show(self, start: LookStart) -> None:
         look = start.look
-        kept = dict(start.measures)
-        self.day.setText(kept.get("on", look.on.isoformat()))
+        self.day.setText(look.on.isoformat())
         if look.new_growths is not None:
             counts = {stage: getattr(look.new_growths, stage) for stage in STAGES}
             self.growths.set_counts(counts)
@@ -197,12 +212,9 @@ class LookDialog(FormDialog):
         self.pot.set_value(look.pot)
         self.health.set_value(look.health)
         for field, editor in self._measures.items():
-            value = getattr(look, field)
-            editor.setText(kept.get(field, words.number(value)))
+            editor.setText(words.number(getattr(look, field)))
         self.note.setPlainText(start.note)
-        self.photos.add(start.photos)
-        first = self.leaf if start.monopodial else self.growths
-        first.setFocus(Qt.FocusReason.TabFocusReason)
+        self._first().setFocus(Qt.FocusReason.TabFocusReason)
 
     def _growths(self) -> NewGrowths | None:
         counts = self.growths.counts
@@ -215,42 +227,6 @@ class LookDialog(FormDialog):
         if field == "runoff_ec_ms_per_cm":
             return typed.ec_ms_per_cm(text, field)
         return typed.length_mm(text, field)
-
-    def _held(self) -> tuple[object, ...]:
-        return (
-            self.day.text(),
-            tuple(self.growths.counts.items()),
-            self.roots.value,
-            self.leaf.value,
-            self.flowering.value,
-            self.leaves.value,
-            self.bulbs.value,
-            self.pot.value,
-            self.health.value,
-            tuple(each.text() for each in self._measures.values()),
-            self.note.toPlainText(),
-            self.photos.paths,
-        )
-
-    def _kept(self) -> LookStart:
-        """Give a start that opens the form again as it stands now."""
-        texts = tuple((f, e.text()) for f, e in self._measures.items())
-        texts = (*texts, ("on", self.day.text()))
-        for editor in self._measures.values():
-            editor.clear()  # kept as typed in ``measures``; they may hold a slip
-        self.day.setText(self._start.look.on.isoformat())
-        held = self.draft()
-        return LookStart(
-            plant_id=self._start.plant_id,
-            title=self._start.title,
-            look=held.look,
-            monopodial=self._start.monopodial,
-            note=self.note.toPlainText(),
-            photos=held.photos,
-            measures=texts,
-            look_id=self._start.look_id,
-            is_kept_draft=True,
-        )
 
 
 def _all(kinds: type[S]) -> tuple[tuple[StrEnum, str], ...]:

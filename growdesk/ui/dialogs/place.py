@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QCheckBox
+from PySide6.QtWidgets import QCheckBox, QLineEdit
 from typing_extensions import override
 
 from growdesk.domain.errors import InputError
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
     from growdesk.services.values import PlaceView
+    from growdesk.ui.dialogs.held import Held
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +45,7 @@ class PlacesDialog(RowsDialog):
     def __init__(self, parent: QWidget | None, today: date) -> None:
         super().__init__(parent, "Places", "place")
         self._views: dict[int, PlaceView] = {}
+        self._today = today
         self.name = self.form.line("name", "&Name", "say kitchen window")
         kinds = words.choices(tuple(PlaceKind))
         self.kind = self.form.combo("kind", "&Kind", [(k.value, t) for k, t in kinds])
@@ -56,7 +58,7 @@ class PlacesDialog(RowsDialog):
             "lamps_ppfd", "Light at the lea&f", "PPFD in µmol m-2 s-1, say 150"
         )
         self.form.end()
-        self._add_reading(today)
+        self._add_reading()
 
     def show_places(self, views: Sequence[PlaceView], chosen: int | None) -> None:
         """Show the places there are."""
@@ -87,24 +89,60 @@ class PlacesDialog(RowsDialog):
         self.outdoors.setChecked(draft.outdoors)
         self.hours.setText(words.number(draft.lamps_hours))
         self.ppfd.setText(words.number(draft.lamps_ppfd))
+        self.reading_kept()
+        self.day.setText(self._today.isoformat())
         self._reading_button.setEnabled(view is not None)
         self._mean_said.setText(_mean_words(view))
 
-    def _add_reading(self, today: date) -> None:
+    @override
+    def enter(self, focused: QWidget | None) -> None:
+        """Write the temperature down from its own fields, else do as any dialog."""
+        is_reading = isinstance(focused, QLineEdit) and self._readings.isAncestorOf(
+            focused
+        )
+        if is_reading and self.key is not None:
+            self._give_reading()
+        else:
+            super().enter(focused)
+
+    @override
+    def try_save(self) -> None:
+        """Save the place; a temperature typed for a place as it stands is written."""
+        changed = self.changes()
+        is_reading = bool(changed) and not any(map(self.form.has, changed))
+        if is_reading and self.key is not None:
+            self._give_reading()
+        else:
+            super().try_save()
+
+    @override
+    def changes(self) -> Held:
+        """Give what was typed; a day alone, without a temperature, is nothing."""
+        changed = super().changes()
+        if not {"mean_c", "low_c", "high_c"} & changed.keys():
+            changed.pop("on", None)
+        return changed
+
+    @override
+    def tab_stops(self) -> list[QWidget]:
+        readings = self._readings.editors.values()
+        return [*super().tab_stops(), *readings, self._reading_button]
+
+    def _add_reading(self) -> None:
         self._readings = Form()
         self._readings.wide(label("Temperature read there", tone="head"))
         self._mean_said = label("", tone="muted")
         self._readings.wide(self._mean_said)
         self.day = self._readings.line("on", "&Day", "2026-11-25")
-        self.day.setText(today.isoformat())
         self.mean = self._readings.line("mean_c", "&Mean", "°C, or 70 °F")
         self.low = self._readings.line("low_c", "or lo&w", "°C")
         self.high = self._readings.line("high_c", "and hi&gh", "°C")
         self._reading_button = button("Write the temperature down", self._give_reading)
         self._readings.wide(self._reading_button)
         self._readings.end()
-        self.right.insertSpacing(self.right.count() - 1, 10)
-        self.right.insertWidget(self.right.count() - 1, self._readings)
+        self.body.insertSpacing(self.body.count() - 1, 10)
+        self.body.insertWidget(self.body.count() - 1, self._readings)
+        self.forms = (self.form, self._readings)
 
     def _give_reading(self) -> None:
         key = self.key

@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from growdesk.services.values import PlaceView, PlantDraft
+    from growdesk.ui.dialogs.held import Held
 
 _GUESS_MS = 150
 
@@ -82,6 +83,7 @@ class PlantDialog(FormDialog):
         self.body.addWidget(self.tabs)
         self.setMinimumWidth(560)
         self._show(start.draft)
+        self.begin()
         self.name.setFocus()
 
     # -- FormDialog -----------------------------------------------------------------
@@ -120,15 +122,19 @@ class PlantDialog(FormDialog):
         )
 
     @override
-    def refused(self, error: Exception) -> None:
-        super().refused(error)
+    def show_beside(self, error: Exception) -> bool:
+        field = error.field if isinstance(error, InputError) else ""
         for number, form in enumerate(self.forms):
-            form.clear_errors()
-            is_here = isinstance(error, InputError) and form.has(error.field)
-            if is_here:
+            if form.has(field):
                 self.tabs.setCurrentIndex(number)
                 form.show_error(error)
-                self.say("")
+                return True
+        return False
+
+    @override
+    def take_draft(self, kept: Held) -> None:
+        self._kind_chosen = self._kind_chosen or "kind" in kept
+        super().take_draft(kept)
 
     # -- places made on the way -----------------------------------------------------
 

@@ -2,64 +2,103 @@
 
 A list on the left, a form on the right; new, save, remove. The things come as rows of
 key and text; what a form holds goes out as a draft with its key, or none for a new one.
+What was typed and not saved stays with its row, marked, until it is saved or thrown
+away.
 """
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
-    QDialog,
     QDialogButtonBox,
     QHBoxLayout,
     QListWidget,
     QListWidgetItem,
-    QPushButton,
     QVBoxLayout,
-    QWidget,
 )
+from typing_extensions import override
 
-from growdesk.domain.errors import GrowdeskError
-from growdesk.ui.widgets.form import Form
+from growdesk.ui.dialogs.frame import Framed
+from growdesk.ui.dialogs.held import Held, hold
 from growdesk.ui.widgets.parts import button, label
 
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
+
 KEY = Qt.ItemDataRole.UserRole
+_TEXT = Qt.ItemDataRole.UserRole + 1
+_UNSAVED = ", not saved"
+
+Drafts = dict[int | None, Held]
 
 
-class RowsDialog(QDialog):
+class RowsDialog(Framed):
     """Several places, tins or waters, one of them in the form."""
 
     saved = Signal(object, object)
     remove_wanted = Signal(int)
 
     def __init__(self, parent: QWidget | None, title: str, thing: str) -> None:
-        super().__init__(parent)
-        self.setWindowTitle(title)
-        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        super().__init__(parent, title, "Save")
         self._thing = thing
+        self._drafts: Drafts = {}
+        self._shown: int | None = None
+        self._is_filled = False
+        self._sent: Held = {}
         self.list = QListWidget()
         self.list.setAccessibleName(title)
         self.list.setFixedWidth(230)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.form = Form()
         self.message = label("", tone="muted")
-        self.right = QVBoxLayout()
         self.new_button = button(f"New {thing}", self.start_new)
-        self.save_button = QPushButton("Save")
-        self.save_button.setDefault(True)
         self.save_button.clicked.connect(self.try_save)
         self.remove_button = button("Remove", self._remove, "It comes back by Undo")
-        self._lay_out()
+        self._lay_out_columns()
         self.list.currentItemChanged.connect(lambda now, _was: self._row_chosen(now))
+        self.list.setFocus()
 
     # -- what a dialog of one sort gives --------------------------------------------
-
-    def draft(self) -> object:
-        """Give what the form holds; raises ``InputError`` on a slip."""
-        raise NotImplementedError
 
     def show_key(self, key: int | None) -> None:
         """Fill the form for a key, or empty it for a new thing."""
         raise NotImplementedError
+
+    # -- Framed ---------------------------------------------------------------------
+
+    @override
+    def try_save(self) -> None:
+        """Hand the draft out; a thing that was not changed is not written again."""
+        if self.key is not None and not any(map(self.form.has, self.changes())):
+            self.complain("")
+            self.say("There is nothing to save: nothing was changed.")
+            return
+        self.say("")
+        super().try_save()
+
+    @override
+    def send(self, draft: object) -> None:
+        self._sent = self.held()
+        self.saved.emit(self.key, draft)
+
+    @override
+    def kept(self) -> Drafts:
+        """Give what was typed and not saved, by key."""
+        self._keep()
+        return dict(self._drafts)
+
+    @override
+    def take_draft(self, kept: Drafts) -> None:
+        """Take back what was typed and not saved when the dialog was left."""
+        self._drafts.update(kept)
+        self._is_filled = False
+        self._show(self.key)
+
+    @override
+    def throw_away(self) -> None:
+        super().throw_away()
+        self._keep()
 
     # -- what the window asks -------------------------------------------------------
 
@@ -76,42 +115,58 @@ class RowsDialog(QDialog):
         for key, text in rows:
             item = QListWidgetItem(text)
             item.setData(KEY, key)
+            item.setData(_TEXT, text)
             self.list.addItem(item)
             if key == chosen:
                 self.list.setCurrentItem(item)
         if chosen is None and rows:
             self.list.setCurrentRow(0)
         self.list.blockSignals(False)  # noqa: FBT003 -- Qt's own signature
-        self._row_chosen(self.list.currentItem())
+        self._show(self.key)
 
     def start_new(self) -> None:
-        """Empty the form for a new thing."""
+        """Empty the form for a new thing, or go on with one that was begun."""
         self.list.setCurrentRow(-1)
         self.list.clearSelection()
         self._row_chosen(None)
 
-    def try_save(self) -> None:
-        """Hand the draft out, or tell the slip beside its field."""
-        self.form.clear_errors()
-        try:
-            draft = self.draft()
-        except GrowdeskError as error:
-            self.refused(error)
+    def stored(self, key: int | None, now: int | None) -> None:
+        """Let go of what was written; what was typed since stays, under its key now."""
+        self._drafts.pop(key, None)
+        if not self._is_filled or self._shown != key:
             return
-        self.saved.emit(self.key, draft)
+        since = {
+            field: value
+            for field, value in self.changes().items()
+            if not self.form.has(field) or value != self._sent.get(field)
+        }
+        self._is_filled = False
+        if since:
+            self._drafts[now] = since
 
-    def refused(self, error: Exception) -> None:
-        """Tell why it was not written; what was entered stays."""
-        self.message.setText("")
-        self.form.show_error(error)
+    def removed(self, key: int) -> None:
+        """Let go of what was typed for a thing that is gone."""
+        self._drafts.pop(key, None)
+        self._is_filled = self._is_filled and self._shown != key
 
     def say(self, text: str) -> None:
         """Say what was done."""
         self.message.setText(text)
 
+    @override
+    def tab_stops(self) -> list[QWidget]:
+        form = self.form.editors.values()
+        return [
+            self.list,
+            self.new_button,
+            *form,
+            self.save_button,
+            self.remove_button,
+        ]
+
     # -- inside ---------------------------------------------------------------------
 
-    def _lay_out(self) -> None:
+    def _lay_out_columns(self) -> None:
         left = QVBoxLayout()
         left.addWidget(self.list, 1)
         left.addWidget(self.new_button)
@@ -119,31 +174,57 @@ class RowsDialog(QDialog):
         buttons.addWidget(self.save_button)
         buttons.addWidget(self.remove_button)
         buttons.addStretch(1)
-        self.right.addWidget(self.form)
-        self.right.addLayout(buttons)
-        self.right.addWidget(self.message)
-        self.right.addStretch(1)
-        columns = QHBoxLayout()
-        columns.setSpacing(16)
-        columns.addLayout(left)
-        columns.addLayout(self.right, 1)
-        close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
-        close.rejected.connect(self.accept)
-        outer = QVBoxLayout(self)
-        outer.setContentsMargins(18, 16, 18, 14)
-        outer.setSpacing(12)
-        outer.addLayout(columns, 1)
-        outer.addWidget(close)
+        self.body.addWidget(self.form)
+        self.body.addLayout(buttons)
+        self.body.addWidget(self.message)
+        self.body.addStretch(1)
+        self.middle.setSpacing(16)
+        self.middle.insertLayout(0, left)
+        self.buttons.addButton(QDialogButtonBox.StandardButton.Close)
         self.resize(680, 400)
 
     def _row_chosen(self, item: QListWidgetItem | None) -> None:
-        self.form.clear_errors()
-        self.message.setText("")
-        self.remove_button.setEnabled(item is not None)
+        self.say("")
+        self._show(None if item is None else int(item.data(KEY)))
+
+    def _show(self, key: int | None) -> None:
+        """Keep what stands in the form, then fill it for a key, draft and all."""
+        self._keep()
+        self._shown = key
+        self.complain("")
+        for form in self.forms:
+            form.clear_errors()
+        self.remove_button.setEnabled(key is not None)
         self.save_button.setText(
-            "Save" if item is not None else f"Add the {self._thing}"
+            "Save" if key is not None else f"Add the {self._thing}"
         )
-        self.show_key(None if item is None else int(item.data(KEY)))
+        self.show_key(key)
+        self.begin()
+        self._is_filled = True
+        draft = self._drafts.get(key)
+        if draft:
+            hold(self.forms, draft)
+        self.mark_draft(is_one=bool(draft))
+        self._mark_rows()
+
+    def _keep(self) -> None:
+        if not self._is_filled:
+            return
+        changed = self.changes()
+        if changed:
+            self._drafts[self._shown] = changed
+        else:
+            self._drafts.pop(self._shown, None)
+        self._mark_rows()
+
+    def _mark_rows(self) -> None:
+        """Mark the rows whose draft is not saved."""
+        for row in range(self.list.count()):
+            item = self.list.item(row)
+            mark = _UNSAVED if int(item.data(KEY)) in self._drafts else ""
+            item.setText(f"{item.data(_TEXT)}{mark}")
+        mark = _UNSAVED if None in self._drafts else ""
+        self.new_button.setText(f"New {self._thing}{mark}")
 
     def _remove(self) -> None:
         key = self.key

@@ -14,7 +14,6 @@ from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
     QLineEdit,
-    QScrollArea,
     QSpinBox,
     QWidget,
 )
@@ -24,8 +23,7 @@ from growdesk.domain.errors import InputError
 from growdesk.services.values import SettingKind
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
-from growdesk.ui.widgets.form import Form
-from growdesk.ui.widgets.parts import label, scrolled
+from growdesk.ui.widgets.parts import label
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -51,6 +49,14 @@ class WeekdaysEdit(QWidget):
     def days(self) -> tuple[int, ...]:
         """Give the days ticked, Monday first as 0."""
         return tuple(n for n, box in enumerate(self._boxes) if box.isChecked())
+
+    def held(self) -> tuple[int, ...]:
+        """Give what a kept draft needs."""
+        return self.days()
+
+    def hold(self, value: tuple[int, ...]) -> None:
+        """Put back what a kept draft had."""
+        self.set_days(value)
 
     def set_days(self, days: Sequence[int]) -> None:
         """Tick days."""
@@ -80,6 +86,14 @@ class MonthDayEdit(QWidget):
         """Give month and day."""
         return self._month.currentIndex() + 1, self._day.value()
 
+    def held(self) -> tuple[int, int]:
+        """Give what a kept draft needs."""
+        return self.month_day()
+
+    def hold(self, value: tuple[int, int]) -> None:
+        """Put back what a kept draft had."""
+        self.set_month_day(value)
+
     def set_month_day(self, month_day: tuple[int, int]) -> None:
         """Show month and day."""
         self._month.setCurrentIndex(month_day[0] - 1)
@@ -88,6 +102,8 @@ class MonthDayEdit(QWidget):
 
 class SettingsDialog(FormDialog):
     """All house rules, one row each."""
+
+    most_high_px = 640
 
     def __init__(
         self,
@@ -99,20 +115,17 @@ class SettingsDialog(FormDialog):
         super().__init__(parent, "House rules", "Save the rules")
         self._declared = tuple(declared)
         self._house = house
-        self.form = Form()
         for setting in self._declared:
             self._add(setting)
         self.form.end()
-        holder = QWidget()
-        holder.setLayout(_padded(self.form))
-        self._area: QScrollArea = scrolled(holder, "House rules")
-        self.body.addWidget(
+        self.top.addWidget(
             label(
                 "What holds for every plant that has no rule of its own.", tone="muted"
             )
         )
-        self.body.addWidget(self._area)
-        self.resize(800, 640)
+        self.body.addWidget(self.form)
+        self.resize(800, self.most_high_px)
+        self.begin()
         self.go_to(first or self._declared[0].key)
 
     def go_to(self, key: str) -> None:
@@ -121,7 +134,7 @@ class SettingsDialog(FormDialog):
         if editor is None:
             return
         editor.setFocus(Qt.FocusReason.OtherFocusReason)
-        self._area.ensureWidgetVisible(editor)
+        self.area.ensureWidgetVisible(editor)
         if isinstance(editor, QLineEdit):
             editor.selectAll()
 
@@ -132,12 +145,13 @@ class SettingsDialog(FormDialog):
         return replace(self._house, **given)
 
     @override
-    def refused(self, error: Exception) -> None:
-        super().refused(error)
+    def show_beside(self, error: Exception) -> bool:
         field = self.form.show_error(error)
         if field:
-            self.say("")
             self.go_to(field)
+            return True
+        self.form.say("")
+        return False
 
     def _add(self, setting: Setting) -> None:
         value = getattr(self._house, setting.key)
@@ -152,7 +166,7 @@ class SettingsDialog(FormDialog):
             editor = QCheckBox("yes")
             editor.setChecked(bool(value))
         else:
-            editor = QLineEdit(words.number(value, 4))
+            editor = QLineEdit(_typed(setting, value))
             editor.setAccessibleName(_title(setting))
         editor.setToolTip(setting.text)
         self.form.add(setting.key, _title(setting), editor)
@@ -168,20 +182,32 @@ class SettingsDialog(FormDialog):
             return editor.isChecked()
         if not isinstance(editor, QLineEdit):
             raise TypeError(f"no editor for {setting.key}")
-        example = words.number(getattr(self._house, setting.key), 4) or "80"
+        example = _typed(setting, getattr(self._house, setting.key)) or "80"
         read = typed.whole if setting.kind is SettingKind.INT else typed.number
         found = read(editor.text(), setting.key, example)
         if found is None and not setting.optional:
             raise InputError(setting.key, "", "is empty", f"Write say {example}.")
-        return found
+        if found is None or setting.kind is not SettingKind.SHARE:
+            return found
+        return _share(setting, found, editor.text())
+
+
+def _typed(setting: Setting, value: float | None) -> str:
+    """Give a number as it is written on the page: a share in per cent."""
+    if value is not None and setting.kind is SettingKind.SHARE:
+        return words.number(value * 100, 2)
+    return words.number(value, 4)
+
+
+def _share(setting: Setting, per_cent: float, text: str) -> float:
+    """Give a share of one from per cent; its range is told in per cent too."""
+    low, high = (setting.minimum or 0) * 100, (setting.maximum or 1) * 100
+    if not low <= per_cent <= high:
+        raise InputError(
+            setting.key, text, "cannot be meant", f"Give {low:g} to {high:g} per cent."
+        )
+    return round(per_cent / 100, 6)
 
 
 def _title(setting: Setting) -> str:
     return f"{setting.title}, {setting.unit}" if setting.unit else setting.title
-
-
-def _padded(form: Form) -> QHBoxLayout:
-    row = QHBoxLayout()
-    row.setContentsMargins(2, 2, 14, 2)
-    row.addWidget(form)
-    return row

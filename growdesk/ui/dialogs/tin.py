@@ -10,6 +10,7 @@ from typing_extensions import override
 from growdesk.services.values import TinDraft, WaterDraft
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.rows import RowsDialog
+from growdesk.ui.shelf_words import water_words, with_use
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.parts import label
 
@@ -51,7 +52,7 @@ class TinsDialog(RowsDialog):
     def show_tins(self, views: Sequence[TinView], chosen: int | None) -> None:
         """Show the tins there are."""
         self._views = {view.tin_id: view for view in views}
-        self.show_rows([(v.tin_id, _tin_words(v)) for v in views], chosen)
+        self.show_rows([(v.tin_id, with_use(v.draft.name, v)) for v in views], chosen)
 
     @override
     def draft(self) -> TinDraft:
@@ -98,7 +99,9 @@ class WatersDialog(RowsDialog):
     def show_waters(self, views: Sequence[WaterView], chosen: int | None) -> None:
         """Show the waters there are."""
         self._views = {view.water_id: view for view in views}
-        self.show_rows([(v.water_id, _water_words(v)) for v in views], chosen)
+        self.show_rows(
+            [(v.water_id, with_use(water_words(v), v)) for v in views], chosen
+        )
 
     @override
     def draft(self) -> WaterDraft:
@@ -122,13 +125,3 @@ class WatersDialog(RowsDialog):
         self.note.setText(draft.note)
         if view is None:
             self.kind.setFocus()
-
-
-def _tin_words(view: TinView) -> str:
-    used = ", in use" if view.draft.in_use else ""
-    return f"{view.draft.name}{used}"
-
-
-def _water_words(view: WaterView) -> str:
-    used = ", in use" if view.draft.in_use else ""
-    return f"{view.draft.kind}{used}"

@@ -67,21 +67,29 @@ class Head:
         return f"{said}, {self.done} done" if self.done else said
 
 
-def _under_strength(line: Line) -> str:
-    if line.done is not None and line.done.kind is DoneKind.PASSED_BY:
-        return "still damp"
-    if line.done is not None or line.verdict is not Verdict.FEED:
-        return words.volume(line.volume_l) if line.volume_l and can_tick(line) else ""
-    jug = f"jug {line.letter}, " if line.letter else ""
-    return jug + words.volume(line.volume_l)
-
-
 def _strength(line: Line) -> str:
+    """Give the jug's strength, how to water, or what was given."""
     if line.done is not None and line.done.kind is DoneKind.PASSED_BY:
         return "passed by"
     if line.done is not None:
         return words.done(line.done)
-    return words.strength(line.strength_ppm_n)
+    if line.verdict is Verdict.FEED:
+        return words.strength(words.in_jug(line))
+    if line.verdict is Verdict.LOOK_FIRST:
+        return "until then"
+    return words.WATER_SHORT[line.water] if can_tick(line) else ""
+
+
+def _under_strength(line: Line) -> str:
+    """Give jug and volume, or what a plant gets until it is looked at."""
+    if line.done is not None and line.done.kind is DoneKind.PASSED_BY:
+        return "still damp"
+    if line.verdict is Verdict.LOOK_FIRST and line.done is None:
+        return words.WATER_SHORT[line.water]
+    if line.done is not None or line.verdict is not Verdict.FEED:
+        return words.volume(line.volume_l) if line.volume_l and can_tick(line) else ""
+    jug = f"jug {line.letter}, " if line.letter else ""
+    return jug + words.volume(line.volume_l)
 
 
 COLUMNS: tuple[Column, ...] = (
@@ -124,6 +132,7 @@ class DayModel(QAbstractTableModel):
         self._folded: tuple[str, ...] = ()
         self._filter = ""
         self._rows: tuple[Head | Line, ...] = ()
+        self._is_open = True
 
     # -- what the pane asks ---------------------------------------------------------
 
@@ -137,18 +146,37 @@ class DayModel(QAbstractTableModel):
         """Give all lines of the day, shown or not."""
         return self._lines
 
-    def show(self, lines: Sequence[Line]) -> None:
-        """Take a new day's lines."""
+    @property
+    def is_open(self) -> bool:
+        """Tell whether the day has come, so that its lines can be ticked."""
+        return self._is_open
+
+    def show(self, lines: Sequence[Line], *, is_open: bool = True) -> bool:
+        """Take a day's lines; tell whether other rows stand there now.
+
+        Where the same plants stand in the same order, only what differs is told.
+        """
         self._lines = tuple(lines)
         self._folded = tuple(folded(line) for line in self._lines)
-        self._rebuild()
+        rows = self._filtered()
+        same_day = is_open == self._is_open
+        self._is_open = is_open
+        if not same_day or [_key(e) for e in rows] != [_key(e) for e in self._rows]:
+            self._reset(rows)
+            return True
+        before, self._rows = self._rows, rows
+        for row, (old, new) in enumerate(zip(before, rows, strict=True)):
+            if old != new:
+                last = self.index(row, len(COLUMNS) - 1)
+                self.dataChanged.emit(self.index(row, 0), last)
+        return False
 
     def filter_by(self, typed: str) -> None:
         """Keep the lines that hold every typed word."""
         wanted = typed.casefold()
         if wanted != self._filter:
             self._filter = wanted
-            self._rebuild()
+            self._reset(self._filtered())
 
     def row_of(self, plant_id: int) -> int:
         """Give the row of a plant, or -1 where it is not shown."""
@@ -186,6 +214,8 @@ class DayModel(QAbstractTableModel):
         entry = self._rows[index.row()]
         if isinstance(entry, Head):
             return _read_head(entry, index.column(), role)
+        if role == Qt.ItemDataRole.CheckStateRole and not self._is_open:
+            return None
         return reader(entry, index.column())
 
     @override
@@ -210,8 +240,7 @@ class DayModel(QAbstractTableModel):
         plain = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
         return plain | Qt.ItemFlag.ItemNeverHasChildren
 
-    def _rebuild(self) -> None:
-        self.beginResetModel()
+    def _filtered(self) -> tuple[Head | Line, ...]:
         asked = self._filter.split()
         kept = [
             line
@@ -224,8 +253,17 @@ class DayModel(QAbstractTableModel):
             if group:
                 done = sum(line.done is not None for line in group)
                 rows += [Head(verdict, len(group), done), *group]
-        self._rows = tuple(rows)
+        return tuple(rows)
+
+    def _reset(self, rows: tuple[Head | Line, ...]) -> None:
+        self.beginResetModel()
+        self._rows = rows
         self.endResetModel()
+
+
+def _key(entry: Head | Line) -> Verdict | int:
+    """Give what makes a row the same row: its group, or its plant."""
+    return entry.verdict if isinstance(entry, Head) else entry.plant_id
 
 
 def _read_head(head: Head, column: int, role: int) -> object:

@@ -6,40 +6,30 @@ signals with plant ids.
 
 from __future__ import annotations
 
-from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPoint, Qt, Signal
 from PySide6.QtWidgets import (
-    QAbstractItemView,
     QFrame,
     QHBoxLayout,
-    QHeaderView,
     QLabel,
-    QLineEdit,
     QMenu,
     QStackedLayout,
-    QTableView,
     QVBoxLayout,
     QWidget,
 )
-from typing_extensions import override
 
 from growdesk.ui.models.day_model import ID_ROLE, DayModel, Place, can_tick
-from growdesk.ui.widgets.day_delegate import DayDelegate
+from growdesk.ui.widgets import focus
+from growdesk.ui.widgets.day_table import DayTable
+from growdesk.ui.widgets.find_line import FindLine
+from growdesk.ui.widgets.first_steps import FirstSteps
 from growdesk.ui.widgets.parts import button, label
 
 if TYPE_CHECKING:
-    from PySide6.QtGui import QResizeEvent
+    from datetime import date
 
-    from growdesk.services.values import DayView, Line, SetupStep
-
-_STEP_BUTTON = {
-    "latitude": "Set the latitude…",
-    "water": "Say which water…",
-    "tin": "Say what is in the tin…",
-    "plant": "Add the first plant…",
-}
+    from growdesk.services.values import DayView, Line
 
 
 class DayListPane(QFrame):
@@ -57,15 +47,15 @@ class DayListPane(QFrame):
         self.setAccessibleName("Plants of the watering day")
         self.model = DayModel()
         self.menu = QMenu(self)
-        self.table = self._make_table()
-        self.filter = QLineEdit()
-        self._setup = QWidget()
-        self._setup_column = QVBoxLayout(self._setup)
+        self.table = DayTable(self.model)
+        self.filter = FindLine()
+        self.steps = FirstSteps()
         self._nothing = label("", tone="muted")
         self._stack = QStackedLayout()
         self._chosen: int | None = None
         self._wanted: int | None = None
         self._lay_out()
+        self._connect()
 
     # -- what the window asks -------------------------------------------------------
 
@@ -79,17 +69,23 @@ class DayListPane(QFrame):
         rows = [index.row() for index in self.table.selectionModel().selectedRows()]
         return self.model.lines_at(rows)
 
-    def show_day(self, view: DayView) -> None:
+    def show_day(self, view: DayView, today: date) -> None:
         """Show a day; the cursor and the selection stay on their plants."""
         kept = [line.plant_id for line in self.selected()]
         if self._wanted is not None:
             kept = [self._wanted]
-        self.model.show(view.lines)
-        self._after_reset(kept)
+        is_reset = self.model.show(view.lines, is_open=view.on <= today)
+        if is_reset or self._wanted is not None:
+            self._after_reset(kept)
         if self._wanted is not None and self.model.row_of(self._wanted) >= 0:
             self._wanted = None
-        self._show_steps(view.setup if not view.lines else ())
-        self._choose_page()
+        self.table.fit_columns()
+        had_steps = bool(self.steps.buttons)
+        self._choose_page(is_empty=not view.lines)
+        self.steps.show_steps(view.setup if not view.lines else ())
+        focus.chain([self.filter, self.table, *self.steps.buttons])
+        if had_steps and view.lines:
+            self.table.setFocus()
 
     def choose_next(self, plant_id: int) -> None:
         """Put the cursor on a plant when the next day is shown."""
@@ -109,40 +105,30 @@ class DayListPane(QFrame):
         self.filter.setFocus(Qt.FocusReason.ShortcutFocusReason)
         self.filter.selectAll()
 
+    def focus_list(self) -> None:
+        """Put the focus on what is in sight: the list, the steps, or the filter."""
+        if self.model.rows:
+            self.table.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        elif self.model.lines:
+            self.filter.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        else:
+            self.steps.take_focus()
+
     # -- building -------------------------------------------------------------------
 
-    def _make_table(self) -> QTableView:
-        table = QTableView()
-        table.setModel(self.model)
-        table.setItemDelegate(DayDelegate(table))
-        table.setAccessibleName("Plants of the watering day, grouped by verdict")
-        table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        table.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
-        table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        table.setShowGrid(False)
-        table.setTabKeyNavigation(False)
-        table.setWordWrap(False)
-        table.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        table.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        table.verticalHeader().hide()
-        table.horizontalHeader().hide()
-        header = table.horizontalHeader()
-        header.setMinimumSectionSize(30)
-        header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        table.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
+    def _connect(self) -> None:
+        table = self.table
         table.customContextMenuRequested.connect(self._show_menu)
         table.clicked.connect(self._clicked)
         table.doubleClicked.connect(lambda _index: self.look_wanted.emit())
-        selection = table.selectionModel()
-        selection.currentRowChanged.connect(self._current_changed)
-        return table
+        table.typed.connect(self.filter.begin)
+        table.selectionModel().currentRowChanged.connect(self._current_changed)
+        self.filter.textChanged.connect(self._filter_typed)
+        self.filter.entered.connect(self.focus_list)
+        self.filter.left_empty.connect(self.focus_list)
+        self.steps.wanted.connect(self.step_wanted)
 
     def _lay_out(self) -> None:
-        self.filter.setPlaceholderText("Find by tag, name, place, verdict")
-        self.filter.setClearButtonEnabled(True)
-        self.filter.setAccessibleName("Find in the list")
-        self.filter.textChanged.connect(self._filter_typed)
-        self.filter.returnPressed.connect(self.table.setFocus)
         name = QLabel("F&ind")
         name.setBuddy(self.filter)
         top = QHBoxLayout()
@@ -154,11 +140,9 @@ class DayListPane(QFrame):
         inner = QVBoxLayout(nothing)
         inner.setContentsMargins(18, 18, 18, 18)
         inner.addWidget(self._nothing)
-        inner.addWidget(button("Clear the filter", self.filter.clear))
+        inner.addWidget(button("Clear the filter", self._clear_filter))
         inner.addStretch(1)
-        self._setup_column.setContentsMargins(22, 22, 22, 22)
-        self._setup_column.setSpacing(10)
-        for page in (self.table, self._setup, nothing):
+        for page in (self.table, self.steps, nothing):
             self._stack.addWidget(page)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(1, 0, 1, 10)
@@ -167,37 +151,12 @@ class DayListPane(QFrame):
         outer.addLayout(self._stack, 1)
         self._search_row = (name, self.filter)
 
-    def _show_steps(self, steps: tuple[SetupStep, ...]) -> None:
-        while (item := self._setup_column.takeAt(0)) is not None:
-            widget = item.widget()
-            if widget is not None:
-                widget.deleteLater()
-        if not steps:
-            return
-        self._setup_column.addWidget(label("To begin with", scale=1.35))
-        self._setup_column.addWidget(
-            label("Four short things, then the first watering day stands here.")
-        )
-        default = True
-        for step in steps:
-            if step.done:
-                self._setup_column.addWidget(label(f"✓  {step.text}", tone="muted"))
-                continue
-            self._setup_column.addWidget(label(step.text))
-            text = _STEP_BUTTON.get(step.key, step.text)
-            made = button(text, partial(self.step_wanted.emit, step.key))
-            made.setAutoDefault(default)
-            made.setDefault(default)
-            self._setup_column.addWidget(made, 0, Qt.AlignmentFlag.AlignLeft)
-            default = False
-        self._setup_column.addStretch(1)
-
     # -- reacting -------------------------------------------------------------------
 
-    def _choose_page(self) -> None:
+    def _choose_page(self, *, is_empty: bool) -> None:
         for part in self._search_row:
-            part.setVisible(bool(self.model.lines))
-        if not self.model.lines:
+            part.setVisible(not is_empty)
+        if is_empty:
             self._stack.setCurrentIndex(1)
         elif not self.model.rows:
             typed = self.filter.text()
@@ -206,15 +165,19 @@ class DayListPane(QFrame):
         else:
             self._stack.setCurrentIndex(0)
 
+    def _clear_filter(self) -> None:
+        self.filter.clear()
+        self.focus_list()
+
     def _filter_typed(self, typed: str) -> None:
         kept = [line.plant_id for line in self.selected()]
         self.model.filter_by(typed)
         self._after_reset(kept)
-        self._choose_page()
+        self._choose_page(is_empty=not self.model.lines)
 
     def _after_reset(self, kept: list[int], current: int | None = None) -> None:
-        """Span the headers, size the rows, and put cursor and selection back."""
-        self._size_rows()
+        """Size the rows, and put cursor and selection back."""
+        self.table.fit_rows()
         wanted = current if current is not None else self._chosen
         row = self.model.row_of(wanted) if wanted is not None else -1
         if row < 0:
@@ -235,31 +198,6 @@ class DayListPane(QFrame):
                 )
         self.table.scrollTo(index)
 
-    @override
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        self._size_columns()
-
-    def _size_columns(self) -> None:
-        """Give the names what room there is, the verdict a third of it."""
-        unit = self.table.fontMetrics().horizontalAdvance("0")
-        bar = self.table.verticalScrollBar().sizeHint().width()
-        narrow = {Place.TICK: 40, Place.TAG: unit * 5 + 4, Place.STRENGTH: unit * 14}
-        room = max(self.width() - bar - 2 - sum(narrow.values()), 240)
-        verdict = min(max(round(room * 0.45), unit * 18), unit * 30)
-        wide = {Place.VERDICT: verdict, Place.PLANT: room - verdict}
-        for place, width in (narrow | wide).items():
-            self.table.setColumnWidth(place, width)
-
-    def _size_rows(self) -> None:
-        self.table.clearSpans()
-        height = self.table.fontMetrics().height()
-        header = self.table.verticalHeader()
-        header.setDefaultSectionSize(2 * height + 14)
-        for row in self.model.head_rows():
-            self.table.setSpan(row, 0, 1, self.model.columnCount())
-            self.table.setRowHeight(row, height + 24)
-
     def _line_rows(self) -> list[int]:
         heads = set(self.model.head_rows())
         return [row for row in range(self.model.rowCount()) if row not in heads]
@@ -276,7 +214,7 @@ class DayListPane(QFrame):
         for line in self.model.lines_at([index.row()]):
             if line.done is not None:
                 self.untick_wanted.emit((line.plant_id,))
-            elif can_tick(line):
+            elif can_tick(line) and self.model.is_open:
                 self.tick_wanted.emit((line.plant_id,))
 
     def _show_menu(self, where: QPoint) -> None:

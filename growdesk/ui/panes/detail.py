@@ -19,13 +19,18 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from growdesk.ui.widgets import records
+from growdesk.ui.charts.tab import ChartTab
+from growdesk.ui.widgets import focus, records
 from growdesk.ui.widgets.parts import button, label, scrolled
 from growdesk.ui.widgets.reasons import Reasons
 
 if TYPE_CHECKING:
     from growdesk.services.values import PlantDetail
     from growdesk.ui.widgets.thumbs import Thumbs
+
+
+_SHARES = (7, 3)
+"""How reasons and records share the height: the reasons are what the pane is for."""
 
 
 class DetailPane(QFrame):
@@ -48,10 +53,16 @@ class DetailPane(QFrame):
         self._reasons.change_wanted.connect(self.plant_wanted)
         self.tabs = QTabWidget()
         self.tabs.setAccessibleName("What is on record of the plant")
-        self._filled: set[int] = set()
+        bar = self.tabs.tabBar()
+        self.tabs.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # the bar alone is a stop
+        bar.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self._filled: dict[int, object] = {}
         self._areas = [
             scrolled(QWidget(), title) for title in ("Looks", "Photos", "Care", "Plant")
         ]
+        self.charts = ChartTab()
+        self.charts.room_wanted.connect(self._make_room)
+        self._areas.append(scrolled(self.charts, "Chart"))
         for area in self._areas:
             self.tabs.addTab(area, area.accessibleName())
         self.tabs.currentChanged.connect(self._fill)
@@ -69,15 +80,19 @@ class DetailPane(QFrame):
     def show_plant(self, detail: PlantDetail) -> None:
         """Show a plant; the tab that was open stays open."""
         same = self.detail is not None and self.detail.plant_id == detail.plant_id
+        held = focus.name_within(self)
         self.detail = detail
         self._reasons.show_plant(detail)
         if not same:
             self._scroll.verticalScrollBar().setValue(0)
-        self._fill_tabs(detail)
+        self._name_tabs(detail)
         self._stack.setCurrentIndex(1)
+        self._fill(self.tabs.currentIndex())
+        focus.give_back(self, held, self.look_button)
 
     def refresh_colours(self) -> None:
         """Draw the plant again in the scheme now in force."""
+        self._filled.clear()
         if self.detail is not None:
             self.show_plant(self.detail)
 
@@ -96,44 +111,75 @@ class DetailPane(QFrame):
         column.setSpacing(0)
         column.addWidget(self._scroll, 1)
         column.addLayout(self._buttons())
-        split = QSplitter(Qt.Orientation.Vertical)
+        self._split = split = QSplitter(Qt.Orientation.Vertical)
         split.setChildrenCollapsible(False)
         split.addWidget(upper)
         split.addWidget(self.tabs)
-        split.setStretchFactor(0, 0)
-        split.setStretchFactor(1, 1)
-        split.setSizes([430, 260])
+        for number, share in enumerate(_SHARES):
+            split.setStretchFactor(number, share)
+        split.setSizes([share * 100 for share in _SHARES])
         self._stack.addWidget(split)
 
     def _buttons(self) -> QHBoxLayout:
         row = QHBoxLayout()
-        row.setContentsMargins(18, 8, 18, 10)
+        row.setContentsMargins(14, 8, 12, 10)
         row.setSpacing(8)
         self.look_button = button("Record a look…", self.look_wanted.emit)
         self.look_button.setDefault(True)
-        row.addWidget(self.look_button)
-        row.addWidget(button("Give something else…", self.give_wanted.emit))
+        self._give_button = button("Give something else…", self.give_wanted.emit)
+        for each in (self.look_button, self._give_button):
+            each.setObjectName(each.text())
+            row.addWidget(each)
         row.addStretch(1)
         return row
 
-    def _fill_tabs(self, detail: PlantDetail) -> None:
-        """Name the tabs and fill the one in sight; the others wait to be opened."""
-        self._filled.clear()
+    def _name_tabs(self, detail: PlantDetail) -> None:
         self.tabs.setTabText(0, f"Looks ({len(detail.looks)})")
         self.tabs.setTabText(1, f"Photos ({len(detail.photos)})")
-        self._fill(self.tabs.currentIndex())
 
     def _fill(self, number: int) -> None:
+        """Fill a tab in sight where what it shows has changed; others wait."""
         detail = self.detail
-        if detail is None or number in self._filled:
+        if detail is None:
             return
-        self._filled.add(number)
+        key = _key(number, detail)
+        if self._filled.get(number) != key:
+            self._filled[number] = key
+            self._refill(number, detail)
+        self._order_stops(number)
+
+    def _refill(self, number: int, detail: PlantDetail) -> None:
         area = self._areas[number]
+        if area.widget() is self.charts:
+            self.charts.show_plant(detail)
+            return
         page = self._page(number, detail)
         old = area.takeWidget()
         if old is not None:
             old.deleteLater()
         area.setWidget(page)
+
+    def _order_stops(self, number: int) -> None:
+        """Let Tab go down the pane: reasons, buttons, tabs, then the tab's page."""
+        area = self._areas[number]
+        page = area.widget()
+        focus.chain(
+            [
+                self._scroll,
+                *focus.stops(self._reasons),
+                self.look_button,
+                self._give_button,
+                self.tabs.tabBar(),
+                area,
+                *([] if page is None else focus.stops(page)),
+            ]
+        )
+
+    def _make_room(self, wanted_px: int) -> None:
+        """Give the tabs more of the pane where they have less; reasons keep some."""
+        upper, lower = self._split.sizes()
+        if lower < wanted_px:
+            self._split.setSizes([upper + lower - wanted_px, wanted_px])
 
     def _page(self, number: int, detail: PlantDetail) -> QWidget:
         opened = self.photo_opened.emit
@@ -152,3 +198,15 @@ class DetailPane(QFrame):
         if number == 2:
             return records.care_page(detail, self.give_wanted.emit)
         return records.plant_page(detail, self.plant_wanted.emit)
+
+
+def _key(number: int, detail: PlantDetail) -> object:
+    """Give what a tab shows, so that it is built again only where that changed."""
+    shown = (
+        detail.looks,
+        detail.photos,
+        detail.care,
+        (detail.draft, detail.kind_title, detail.place),
+    )
+    own = shown[number] if number < len(shown) else id(detail)
+    return detail.plant_id, own

@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 from growdesk.domain import cautions
 from growdesk.ui import words
 from growdesk.ui.widgets.jugs import Jugs
-from growdesk.ui.widgets.parts import button, frame, label, link, scrolled
+from growdesk.ui.widgets.parts import frame, label, link, scrolled
 from growdesk.ui.widgets.quick import QuickCalculator
 
 if TYPE_CHECKING:
@@ -88,7 +88,7 @@ class MixingPane(QFrame):
     def _lay_out(self) -> None:
         plan = QWidget()
         column = QVBoxLayout(plan)
-        column.setContentsMargins(16, 14, 16, 14)
+        column.setContentsMargins(12, 12, 12, 12)
         column.setSpacing(10)
         column.addLayout(self._choosers())
         column.addWidget(self._empty)
@@ -104,27 +104,28 @@ class MixingPane(QFrame):
     def _choosers(self) -> QGridLayout:
         grid = QGridLayout()
         grid.setHorizontalSpacing(8)
-        grid.setColumnStretch(1, 1)
+        grid.setVerticalSpacing(4)
+        grid.setColumnStretch(0, 1)
         rows = (
             ("&Tin", self.tin, self.tin_chosen, self.tins_wanted),
             ("&Water", self.water, self.water_chosen, self.waters_wanted),
         )
-        for row, (title, combo, chosen, wanted) in enumerate(rows):
-            name = QLabel(title)
+        for number, (title, combo, chosen, wanted) in enumerate(rows):
+            bare = title.replace("&", "")
+            name = QLabel(f"{title} in use")
             name.setBuddy(combo)
-            combo.setAccessibleName(title.replace("&", "") + " in use")
+            combo.setAccessibleName(f"{bare} in use")
             combo.setMinimumContentsLength(8)
             combo.setSizeAdjustPolicy(
                 QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
             )
             combo.activated.connect(partial(_send_row, combo, chosen))
-            what = f"Change the {title.replace('&', '').lower()}s on the shelf"
-            edit = button("…", wanted.emit, what)
-            edit.setAccessibleName(what)
-            edit.setMinimumWidth(40)
-            grid.addWidget(name, row, 0)
-            grid.addWidget(combo, row, 1)
-            grid.addWidget(edit, row, 2)
+            edit = link(f"{bare}s…", wanted.emit)
+            edit.setToolTip(f"Change the {bare.lower()}s on the shelf")
+            edit.setAccessibleName(edit.toolTip())
+            grid.addWidget(name, 2 * number, 0)
+            grid.addWidget(edit, 2 * number, 1)
+            grid.addWidget(combo, 2 * number + 1, 0, 1, 2)
         return grid
 
     def _cautions(self) -> QFrame:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.ui import words
+from growdesk.ui import jug_words, words
 from growdesk.ui.printing import wording
 from growdesk.ui.printing.marks import (
     LETTER,
@@ -34,7 +34,6 @@ if TYPE_CHECKING:
 
 _FRAME_PT = 38.0
 _PAD_PT = 5.0
-_LADDER = "Or mix once and dilute down, jug by jug"
 _UNIT = "ppm N is mg of nitrogen in a litre of the finished feed."
 
 
@@ -44,9 +43,11 @@ def mixing(mix: MixPlan, room_pt: float) -> tuple[Block, ...]:
     blocks += (_jug(jug, mix, room_pt) for jug in mix.jugs)
     blocks += _clear(mix, room_pt)
     if not mix.jugs:
-        blocks += paragraph("No feed to mix this round.", room_pt)
+        blocks += paragraph(jug_words.NO_FEED, room_pt)
     if mix.ladder:
-        blocks += heading(_LADDER if len(mix.jugs) > 1 else "Step by step", room_pt)
+        blocks += heading(jug_words.ladder_heading(mix), room_pt)
+        caution = jug_words.ladder_caution(mix)
+        blocks += paragraph(caution, room_pt) if caution else ()
     for number, step in enumerate(mix.ladder, start=1):
         blocks += paragraph(step, room_pt, indent_pt=20, mark=f"{number}.")
     blocks += _remarks(mix, room_pt)
@@ -61,28 +62,25 @@ def heading(text: str, room_pt: float) -> tuple[Block, ...]:
 
 
 def _jug(jug: Jug, mix: MixPlan, room_pt: float) -> Block:
-    mixed_l = jug.volume_l + jug.spare_l
-    spare = f", {wording.litres(jug.spare_l)} of it to spare" if jug.spare_l else ""
-    title = (
-        f"{jug.strength_ppm_n} ppm N · {wording.litres(mixed_l)}{spare}"
-        f" · {words.plants(len(jug.tags))}"
+    mixed = jug_words.volume(jug)
+    spare = jug_words.spare(jug)
+    parts = (
+        f"{jug.strength_ppm_n} ppm N",
+        f"{mixed}, {spare}" if spare else mixed,
+        words.plants(len(jug.tags)),
     )
+    title = " · ".join(parts)
     lines = (wording.weigh(jug, mix), wording.reading(jug), *jug.warnings)
     return _framed(jug.letter, title, lines, room_pt)
 
 
 def _clear(mix: MixPlan, room_pt: float) -> tuple[Block, ...]:
-    total_l = mix.clear_l + mix.flush_l
+    total_l = jug_words.clear_total_l(mix)
     if not total_l:
         return ()
-    shares = []
-    if mix.clear_l:
-        shares.append(f"{wording.litres(mix.clear_l)} for clear water")
-    if mix.flush_l:
-        shares.append(f"{wording.litres(mix.flush_l)} for flushing")
-    ready = f"{wording.litres(total_l)} of {wording.water_name(mix)}"
-    title = f"Clear water · {ready}, and a little to spare"
-    return (_framed("clear", title, (", ".join(shares) + ".",), room_pt),)
+    ready = f"{jug_words.litres(total_l)} of {jug_words.water_name(mix)}"
+    title = f"Clear water · {ready}, {jug_words.CLEAR_SPARE}"
+    return (_framed("clear", title, (jug_words.clear_shares(mix),), room_pt),)
 
 
 def _framed(letter: str, title: str, lines: tuple[str, ...], room_pt: float) -> Block:
@@ -108,16 +106,8 @@ def _framed(letter: str, title: str, lines: tuple[str, ...], room_pt: float) -> 
 
 def _remarks(mix: MixPlan, room_pt: float) -> tuple[Block, ...]:
     blocks: list[Block] = [gap(4)]
-    if mix.outside_band:
-        tags = ", ".join(mix.outside_band)
-        blocks += paragraph(
-            f"Further from their own strength than the band: {tags}.", room_pt
-        )
-    if mix.volume_unknown:
-        tags = ", ".join(mix.volume_unknown)
-        blocks += paragraph(
-            f"Not in the litres above, no volume known: {tags}.", room_pt
-        )
+    for remark in (jug_words.outside_band(mix), jug_words.volume_unknown(mix)):
+        blocks += paragraph(remark, room_pt) if remark else ()
     if mix.jugs:
         blocks += paragraph(_UNIT, room_pt)
     return tuple(blocks)

@@ -8,10 +8,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QMarginsF, Qt
+from PySide6.QtCore import QMarginsF, Qt, Signal
 from PySide6.QtGui import QPageLayout, QPageSize, QPainter
 from PySide6.QtPrintSupport import QPrinter, QPrinterInfo, QPrintPreviewDialog
-from PySide6.QtWidgets import QMessageBox
 
 from growdesk.domain.errors import StoreError
 from growdesk.ui.printing.pages import lay_out
@@ -27,7 +26,12 @@ if TYPE_CHECKING:
 
 
 class SheetPreview(QPrintPreviewDialog):
-    """The sheet as it will print, with a button that prints it."""
+    """The sheet as it will print, with a button that prints it.
+
+    ``refused`` tells in one line why a printer did not take it.
+    """
+
+    refused = Signal(str)
 
     def __init__(self, sheet: Sheet, parent: QWidget | None = None) -> None:
         self._sheet = sheet
@@ -41,14 +45,7 @@ class SheetPreview(QPrintPreviewDialog):
         try:
             print_sheet(self._sheet, printer)
         except StoreError as error:
-            QMessageBox.warning(self, title(self._sheet), error.line())
-
-
-def show_preview(sheet: Sheet, parent: QWidget | None) -> None:
-    """Show the sheet as it will print, until the preview is closed."""
-    dialog = SheetPreview(sheet, parent)
-    dialog.exec()
-    dialog.deleteLater()
+            self.refused.emit(error.line())
 
 
 def sheet_printer(sheet: Sheet) -> QPrinter:

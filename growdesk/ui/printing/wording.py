@@ -8,24 +8,18 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import CareKind, Verdict, Water
-from growdesk.services.planning import rounded_l
+from growdesk.domain.pouring import rounded_l
 from growdesk.services.sheet_words import CLEAR
 from growdesk.services.values import DoneKind
-from growdesk.ui import words
+from growdesk.ui import jug_words, words
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
     from datetime import date
 
     from growdesk.services.values import Done, Jug, MixPlan, Sheet, SheetLine
 
 DO_NOT_WATER = "DO NOT WATER"
 BOXES = ("fed", "clear", "passed by")
-_WATERS: Mapping[str, str] = {
-    "rain": "rain water",
-    "tap": "tap water",
-    "ro": "RO water",
-}
 
 
 def title(sheet: Sheet) -> str:
@@ -82,34 +76,10 @@ def boxes_ticked(done: Done | None) -> tuple[bool, bool, bool]:
     return (fed, not fed, False)
 
 
-def water_name(mix: MixPlan) -> str:
-    """Give the water in use as it is spoken of, or that it is whatever is at hand."""
-    if mix.water is None:
-        return "your water"
-    return _WATERS.get(mix.water.strip().casefold(), mix.water)
-
-
-def litres(volume_l: float) -> str:
-    """Give a volume for the mixing block, in mL below a litre as a scale shows it."""
-    return f"{volume_l * 1000:.0f} mL" if volume_l < 0.9995 else words.volume(volume_l)
-
-
-def grams(mass_g: float) -> str:
-    """Give a mass as a kitchen or pocket scale shows it."""
-    return f"{mass_g:.2f} g" if mass_g < 10 else f"{mass_g:.1f} g"
-
-
 def weigh(jug: Jug, mix: MixPlan) -> str:
-    """Say what goes into a jug, or what is missing to say it."""
-    into = f"{litres(jug.volume_l + jug.spare_l)} of {water_name(mix)}"
-    tin = jug.tin or mix.tin
-    if tin is None:
-        return f"Into {into}: no tin is in use, so no weight. Write it here: ________"
-    if jug.volume_ml is not None:
-        return f"Measure {jug.volume_ml:.1f} mL ({tin}) into {into}"
-    if jug.mass_g is not None:
-        return f"Weigh {grams(jug.mass_g)} ({tin}) into {into}"
-    return f"Into {into}: {tin} gives no weight. Write it here: ________"
+    """Say what goes into a jug, with a blank where that is for the hand to write."""
+    said = jug_words.weigh(jug, mix)
+    return said if jug_words.has_weight(jug) else f"{said} Write it here: ________"
 
 
 def reading(jug: Jug) -> str:

@@ -59,6 +59,14 @@ class ChoiceRow(QWidget):
         self._group.button(position).setChecked(True)
         self.setFocusProxy(self._group.button(position))
 
+    def held(self) -> StrEnum | None:
+        """Give what a kept draft needs of the row."""
+        return self.value
+
+    def hold(self, value: StrEnum | None) -> None:
+        """Put back what a kept draft had."""
+        self.set_value(value)
+
     def take_focus(self) -> None:
         """Put the focus on the chosen button."""
         self._group.button(self._group.checkedId()).setFocus(
@@ -133,6 +141,14 @@ class ManyRow(QWidget):
         self._nothing.setChecked(held is not None and not real)
         on = (each for each in self._every() if each.isChecked())
         self._only_stop(next(on, self._unrecorded))
+
+    def held(self) -> frozenset[StrEnum] | None:
+        """Give what a kept draft needs of the row."""
+        return self.value
+
+    def hold(self, value: frozenset[StrEnum] | None) -> None:
+        """Put back what a kept draft had."""
+        self.set_value(value)
 
     def _add(self, row: QHBoxLayout, text: str, name: str) -> QPushButton:
         made = _choice_button(text, f"{name}: {text}")
@@ -232,6 +248,14 @@ class GrowthCounts(QWidget):
         for stage, box in self.boxes.items():
             count = counts.get(stage)
             box.setValue(UNRECORDED if count is None else count)
+
+    def held(self) -> dict[str, int | None]:
+        """Give what a kept draft needs of the row."""
+        return self.counts
+
+    def hold(self, value: dict[str, int | None]) -> None:
+        """Put back what a kept draft had."""
+        self.set_counts(value)
 
     def _none_seen(self) -> None:
         for stage, box in self.boxes.items():

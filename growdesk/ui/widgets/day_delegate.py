@@ -1,41 +1,44 @@
 """Paint the lines of the day: two lines of text a plant, marks, ticks and headers.
 
 Shape and word carry the verdict; colour only follows. Knows the model's roles and the
-theme, and nothing of where the lines come from.
+theme, and nothing of where the lines come from. Measuring text and drawing marks is
+dear, so both are kept between paints.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QPainter, QPen
+from PySide6.QtCore import (
+    QModelIndex,
+    QPersistentModelIndex,
+    QRect,
+    QRectF,
+    QSize,
+    Qt,
+)
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen, QPixmap
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 from typing_extensions import override
 
 from growdesk.services.values import DoneKind
 from growdesk.ui import icons, theme, words
-from growdesk.ui.models.day_model import (
-    HEAD_ROLE,
-    LINE_ROLE,
-    UNDER_ROLE,
-    Head,
-    Place,
-    can_tick,
-)
+from growdesk.ui.models.day_model import COLUMNS, DayModel, Head, Place, can_tick
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from PySide6.QtWidgets import QWidget
+
     from growdesk.services.values import Line
 
 Index = QModelIndex | QPersistentModelIndex
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
-_PAD = 8
-LEAST_MARK = 20
-
-
-def mark_side(painter: QPainter) -> int:
-    """Give the side of a mark beside text in the painter's font."""
-    return max(LEAST_MARK, round(painter.fontMetrics().height() * 1.2))
+PAD = 8
+_END = 4
+_GAP = 6
+LEAST_MARK = 18
+_STRONG = frozenset({Place.TAG, Place.VERDICT})
 
 
 def small(font: QFont) -> QFont:
@@ -52,14 +55,46 @@ def strong(font: QFont) -> QFont:
     return made
 
 
+def reason_width(font: QFont, reasons: Iterable[str]) -> int:
+    """Give the width of the verdict's column in which every reason is read whole."""
+    metrics = QFontMetrics(small(font))
+    widest = max((metrics.horizontalAdvance(each) for each in reasons), default=0)
+    return widest + PAD + _END + 2
+
+
+class _Type:
+    """The fonts of the list and their measures, kept for one base font."""
+
+    def __init__(self, font: QFont) -> None:
+        self.base = QFont(font)
+        self.plain = self.base, QFontMetrics(self.base)
+        bold = strong(font)
+        self.strong = bold, QFontMetrics(bold)
+        little = small(font)
+        self.small = little, QFontMetrics(little)
+        head = strong(font)
+        head.setPointSizeF(font.pointSizeF() * 1.12)
+        self.head = head, QFontMetrics(head)
+        self.mark = max(LEAST_MARK, round(self.plain[1].height() * 1.1))
+
+
+Face = tuple[QFont, QFontMetrics]
+
+
 class DayDelegate(QStyledItemDelegate):
-    """Draws every cell of the day's list."""
+    """Draws every cell of the day's list; fitted texts and marks are kept."""
+
+    def __init__(self, parent: QWidget, model: DayModel) -> None:
+        super().__init__(parent)
+        self._model = model
+        self._type = _Type(parent.font())
+        self._fitted: dict[tuple[str, int, int], str] = {}
+        self._marks: dict[tuple[str, str, int, float], QPixmap] = {}
 
     @override
     def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
-        metrics = option.fontMetrics
-        height = metrics.height()
-        if index.data(HEAD_ROLE) is not None:
+        height = option.fontMetrics.height()
+        if isinstance(self._model.rows[index.row()], Head):
             return QSize(100, height + 20)
         return QSize(100, 2 * height + 12)
 
@@ -67,111 +102,119 @@ class DayDelegate(QStyledItemDelegate):
     def paint(
         self, painter: QPainter, option: QStyleOptionViewItem, index: Index
     ) -> None:
-        painter.save()
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        head = index.data(HEAD_ROLE)
+        entry = self._model.rows[index.row()]
+        column = index.column()
         rect: QRect = option.rect
         font: QFont = option.font
-        if isinstance(head, Head):
-            _paint_head(painter, rect, font, head)
+        if font != self._type.base:
+            self._type = _Type(font)
+            self._fitted.clear()
+        painter.save()
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        if isinstance(entry, Head):
+            self._paint_head(painter, rect, entry)
         else:
-            line: Line = index.data(LINE_ROLE)
-            state: QStyle.StateFlag = option.state
-            _paint_ground(painter, rect, index.column(), state)
-            if index.column() == Place.TICK:
-                _paint_tick(painter, rect, line)
+            _paint_ground(painter, rect, column, option.state)
+            if column == Place.TICK:
+                self._paint_tick(painter, rect, entry)
             else:
-                _paint_text(painter, rect, font, index)
+                self._paint_text(painter, rect, entry, column)
         painter.restore()
 
+    def _paint_head(self, painter: QPainter, rect: QRect, head: Head) -> None:
+        c = theme.colours()
+        painter.fillRect(rect, QColor(c.card))
+        colour = c.verdict(head.verdict)
+        base = rect.bottom() - 8
+        side = self._type.mark + 2
+        left = rect.left() + 9
+        box = QRect(left, base - side + 3, side, side)
+        self._mark(painter, icons.mark_name(head.verdict), colour, box)
+        font, metrics = self._type.head
+        painter.setFont(font)
+        painter.setPen(QColor(colour))
+        word = words.VERDICT[head.verdict]
+        left += side + 9
+        painter.drawText(left, base, word)
+        left += metrics.horizontalAdvance(word) + 10
+        painter.setFont(self._type.base)
+        painter.setPen(QColor(c.muted))
+        rest = words.plants(head.count)
+        painter.drawText(left, base, f"{rest}, {head.done} done" if head.done else rest)
+        painter.setPen(QColor(c.line))
+        low = rect.bottom()
+        painter.drawLine(rect.left() + 8, low, rect.right() - 8, low)
 
-def _paint_head(painter: QPainter, rect: QRect, font: QFont, head: Head) -> None:
-    c = theme.colours()
-    painter.fillRect(rect, QColor(c.card))
-    colour = c.verdict(head.verdict)
-    base = rect.bottom() - 8
-    painter.setFont(font)
-    size = mark_side(painter)
-    top = base - size + 3
-    where = QRectF(rect.left() + 9, top, size, size)
-    icons.paint(painter, icons.mark_name(head.verdict), colour, where)
-    bold = strong(font)
-    bold.setPointSizeF(font.pointSizeF() * 1.12)
-    painter.setFont(bold)
-    painter.setPen(QColor(colour))
-    word = words.VERDICT[head.verdict]
-    left = rect.left() + 9 + size + 9
-    painter.drawText(left, base, word)
-    left += painter.fontMetrics().horizontalAdvance(word) + 10
-    painter.setFont(font)
-    painter.setPen(QColor(c.muted))
-    rest = words.plants(head.count)
-    painter.drawText(left, base, f"{rest}, {head.done} done" if head.done else rest)
-    painter.setPen(QColor(c.line))
-    painter.drawLine(rect.left() + 8, rect.bottom(), rect.right() - 8, rect.bottom())
+    def _paint_tick(self, painter: QPainter, rect: QRect, line: Line) -> None:
+        c = theme.colours()
+        box = QRectF(0, 0, 20, 20)
+        box.moveCenter(QRectF(rect).center())
+        box.translate(2, 0)
+        if line.done is None:
+            if can_tick(line) and self._model.is_open:
+                painter.setPen(QPen(QColor(c.edge), 1.6))
+                painter.setBrush(QColor(c.card))
+                painter.drawRoundedRect(box, 4, 4)
+            return
+        painter.setPen(Qt.PenStyle.NoPen)
+        passed = line.done.kind is DoneKind.PASSED_BY
+        painter.setBrush(QColor(c.muted if passed else c.accent))
+        painter.drawRoundedRect(box, 4, 4)
+        inner = box.adjusted(2, 2, -2, -2)
+        icons.paint(painter, "down" if passed else "tick", c.card, inner)
+
+    def _paint_text(
+        self, painter: QPainter, rect: QRect, line: Line, column: int
+    ) -> None:
+        c = theme.colours()
+        words_of = COLUMNS[column]
+        upper, under = words_of.text(line), words_of.under(line)
+        room = rect.adjusted(PAD, 5, -_END, -5)
+        half = room.height() // 2
+        low = room.adjusted(0, half, 0, 0)
+        top = QRect(room)
+        if under:
+            top.setHeight(half)
+        ink = c.muted if line.done else c.ink
+        if column == Place.VERDICT:
+            ink = c.verdict(line.verdict)
+            side = self._type.mark
+            box = QRect(top.left(), top.center().y() - side // 2 + 1, side, side)
+            self._mark(painter, icons.mark_name(line.verdict), ink, box)
+            top.setLeft(top.left() + side + _GAP)
+        first = self._type.strong if column in _STRONG else self._type.plain
+        self._draw(painter, top, first, ink, upper)
+        if under:
+            self._draw(painter, low, self._type.small, c.muted, under)
+
+    def _draw(
+        self, painter: QPainter, rect: QRect, face: Face, ink: str, text: str
+    ) -> None:
+        font, metrics = face
+        key = (text, rect.width(), id(font))
+        fitted = self._fitted.get(key)
+        if fitted is None:
+            mode = Qt.TextElideMode.ElideRight
+            fitted = metrics.elidedText(text, mode, rect.width())
+            self._fitted[key] = fitted
+        painter.setFont(font)
+        painter.setPen(QColor(ink))
+        painter.drawText(rect, _LEFT, fitted)
+
+    def _mark(self, painter: QPainter, name: str, colour: str, box: QRect) -> None:
+        ratio = painter.device().devicePixelRatioF()
+        key = (name, colour, box.width(), ratio)
+        if key not in self._marks:
+            self._marks[key] = icons.pixmap(name, colour, box.width(), ratio)
+        painter.drawPixmap(box.topLeft(), self._marks[key])
 
 
 def _paint_ground(
     painter: QPainter, rect: QRect, column: int, state: QStyle.StateFlag
 ) -> None:
-    c = theme.colours()
     if not state & QStyle.StateFlag.State_Selected:
         return
+    c = theme.colours()
     painter.fillRect(rect, QColor(c.chosen))
     if column == Place.TICK:
         painter.fillRect(rect.left(), rect.top(), 4, rect.height(), QColor(c.accent))
-
-
-def _paint_tick(painter: QPainter, rect: QRect, line: Line) -> None:
-    c = theme.colours()
-    box = QRectF(0, 0, 20, 20)
-    box.moveCenter(QRectF(rect).center())
-    box.translate(2, 0)
-    if line.done is None:
-        if can_tick(line):
-            painter.setPen(QPen(QColor(c.edge), 1.6))
-            painter.setBrush(QColor(c.card))
-            painter.drawRoundedRect(box, 4, 4)
-        return
-    painter.setPen(Qt.PenStyle.NoPen)
-    passed = line.done.kind is DoneKind.PASSED_BY
-    painter.setBrush(QColor(c.muted if passed else c.accent))
-    painter.drawRoundedRect(box, 4, 4)
-    inner = box.adjusted(2, 2, -2, -2)
-    icons.paint(painter, "down" if passed else "tick", c.card, inner)
-
-
-def _paint_text(painter: QPainter, rect: QRect, font: QFont, index: Index) -> None:
-    c = theme.colours()
-    line: Line = index.data(LINE_ROLE)
-    column = index.column()
-    room = rect.adjusted(_PAD, 5, -4, -5)
-    ink = QColor(c.muted if line.done else c.ink)
-    if column == Place.VERDICT:
-        colour = c.verdict(line.verdict)
-        painter.setFont(font)
-        side = mark_side(painter)
-        where = QRectF(room.left(), rect.center().y() - side / 2 + 1, side, side)
-        icons.paint(painter, icons.mark_name(line.verdict), colour, where)
-        room.setLeft(room.left() + side + 8)
-        ink = QColor(colour)
-    upper = str(index.data(Qt.ItemDataRole.DisplayRole) or "")
-    under = str(index.data(UNDER_ROLE) or "")
-    first = strong(font) if column in {Place.TAG, Place.VERDICT} else font
-    if not under:
-        _draw(painter, room, first, ink, upper)
-        return
-    half = room.height() // 2
-    top = QRect(room.left(), room.top(), room.width(), half)
-    _draw(painter, top, first, ink, upper)
-    low = QRect(room.left(), room.top() + half, room.width(), room.height() - half)
-    _draw(painter, low, small(font), QColor(c.muted), under)
-
-
-def _draw(painter: QPainter, rect: QRect, font: QFont, ink: QColor, text: str) -> None:
-    painter.setFont(font)
-    painter.setPen(ink)
-    fitted = painter.fontMetrics().elidedText(
-        text, Qt.TextElideMode.ElideRight, rect.width()
-    )
-    painter.drawText(rect, _LEFT, fitted)

@@ -21,7 +21,7 @@ from growdesk.domain.errors import GrowdeskError, InputError
 from growdesk.ui.widgets.parts import label
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
 
 class Form(QWidget):
@@ -91,6 +91,11 @@ class Form(QWidget):
         """Close the form with the line for errors that belong to no field."""
         self.wide(self._general)
         self._grid.setRowStretch(self._next_row, 1)
+
+    @property
+    def editors(self) -> Mapping[str, QWidget]:
+        """Give all editors by their fields."""
+        return self._editors
 
     def editor(self, field: str) -> QWidget | None:
         """Give the editor of a field."""

@@ -32,6 +32,9 @@ class DayHead(QWidget):
         self._previous = self._arrow("Previous watering day", self.previous_wanted)
         self._next = self._arrow("Next watering day", self.next_wanted)
         self._today = button("Today", self.today_wanted.emit)
+        self.mixing = QPushButton("Show the mixing")
+        self.mixing.setAutoDefault(False)
+        self.mixing.setToolTip("The jugs of the day, and the quick mix (F8)")
         words_column = QVBoxLayout()
         words_column.setSpacing(2)
         words_column.addWidget(self.title)
@@ -40,14 +43,14 @@ class DayHead(QWidget):
         row.setContentsMargins(6, 6, 6, 8)
         row.setSpacing(6)
         row.addLayout(words_column, 1)
-        for each in (self._previous, self._today, self._next):
+        for each in (self.mixing, self._previous, self._today, self._next):
             row.addWidget(each)
         self.refresh_colours()
 
     def show_day(self, view: DayView, today: date) -> None:
         """Show a day in words."""
         self.title.setText(headline.day_title(view, today))
-        self.first.setText(headline.what_first(view))
+        self.first.setText(headline.what_first(view, today))
         self._today.setEnabled(not view.is_today)
 
     def refresh_colours(self) -> None:

@@ -1,6 +1,6 @@
 """Draw the jugs of the day as cards, with what goes into each in grams or mL.
 
-Takes a ``MixPlan`` as it is; whatever it does not hold is said in words.
+Takes a ``MixPlan`` as it is; its words are those of the sheet, from ``jug_words``.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from growdesk.ui import theme, words
+from growdesk.ui import jug_words, theme, words
 from growdesk.ui.widgets.parts import clear, enlarge, frame, label, short_label
 
 if TYPE_CHECKING:
@@ -28,54 +28,54 @@ class Jugs(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
+        self._shown: tuple[MixPlan, object] | None = None
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(8)
 
     def show_plan(self, plan: MixPlan) -> None:
-        """Show a day's plan."""
+        """Show a day's plan; one that stands there already is left alone."""
+        wanted = (plan, theme.colours())
+        if wanted == self._shown:
+            return
+        self._shown = wanted
         clear(self._column)
         if not plan.jugs:
             self._column.addWidget(
-                label("No jug of feed today: no plant is to be fed.", tone="muted")
+                label("No jug of feed on this day: no plant is fed.", tone="muted")
             )
         for jug in plan.jugs:
-            self._column.addWidget(jug_card(jug))
-        self._add_steps(plan)
+            self._column.addWidget(jug_card(jug, plan))
         self._column.addWidget(_water_card(plan))
-        self._add_open_ends(plan)
+        self._add_steps(plan)
+        for remark in (jug_words.outside_band(plan), _volume_unknown(plan)):
+            if remark:
+                self._column.addWidget(label(remark, tone="wrong"))
 
     def _add_steps(self, plan: MixPlan) -> None:
-        if not plan.ladder:
+        """Add the ladder, told as another way; with one jug its card says it all."""
+        if len(plan.jugs) < 2 or not plan.ladder:
             return
-        self._column.addWidget(label("In this order", tone="head"))
+        self._column.addSpacing(6)
+        self._column.addWidget(label(jug_words.ladder_heading(plan), tone="head"))
+        caution = jug_words.ladder_caution(plan)
+        if caution:
+            said = label(caution)
+            said.setObjectName("ladder-caution")
+            self._column.addWidget(said)
         for number, step in enumerate(plan.ladder, 1):
             self._column.addWidget(label(f"{number}.  {step}"))
 
-    def _add_open_ends(self, plan: MixPlan) -> None:
-        if plan.outside_band:
-            self._column.addWidget(
-                label(
-                    "Outside the strength they would take, for want of a jug: "
-                    + ", ".join(plan.outside_band),
-                    tone="wrong",
-                )
-            )
-        if plan.volume_unknown:
-            self._column.addWidget(
-                label(
-                    "Not counted, since no pot volume is recorded: "
-                    + ", ".join(plan.volume_unknown)
-                    + ". Give the pot its volume under Change the plant.",
-                    tone="wrong",
-                )
-            )
+
+def _volume_unknown(plan: MixPlan) -> str:
+    told = jug_words.volume_unknown(plan)
+    return f"{told} Give the pot its volume under Change the plant." if told else ""
 
 
-def jug_card(jug: Jug) -> QFrame:
-    """Give one jug: its letter, strength and volume, then what goes in."""
+def jug_card(jug: Jug, plan: MixPlan) -> QFrame:
+    """Give one jug: its letter, strength and all its litres, then what goes in."""
     card = frame("card")
-    card.setAccessibleName(jug_words(jug))
+    card.setAccessibleName(jug_words.spoken(jug, plan))
     rows = QVBoxLayout(card)
     rows.setContentsMargins(12, 10, 12, 10)
     rows.setSpacing(5)
@@ -94,13 +94,16 @@ def jug_card(jug: Jug) -> QFrame:
     enlarge(amount, 1.2, strong=True)
     top.addWidget(amount)
     top.addStretch(1)
-    litres = short_label(words.volume(jug.volume_l))
+    litres = short_label(jug_words.volume(jug))
+    litres.setObjectName("litres")
     enlarge(litres, 1.2, strong=True)
     top.addWidget(litres)
     rows.addLayout(top)
-    dose = label(dose_words(jug), scale=1.12)
+    dose = label(_dose_words(jug, plan), scale=1.12)
     dose.setObjectName("dose")
     rows.addWidget(dose)
+    if jug.spare_l:
+        rows.addWidget(label(f"{jug_words.spare(jug)}.", tone="muted"))
     if jug.elements_mg_per_l:
         rows.addWidget(label(elements(jug.elements_mg_per_l), tone="muted"))
     conductivity = ec_words(jug.ec_low_ms_per_cm, jug.ec_high_ms_per_cm)
@@ -112,21 +115,11 @@ def jug_card(jug: Jug) -> QFrame:
     return card
 
 
-def dose_words(jug: Jug) -> str:
-    """Say what goes into the jug."""
-    if jug.tin is None:
-        return "Say what is in the tin, and the grams stand here."
-    if jug.volume_ml is not None:
-        return f"{words.number(jug.volume_ml, 1)} mL of {jug.tin}"
-    return f"{words.number(jug.mass_g)} g of {jug.tin}"
-
-
-def jug_words(jug: Jug) -> str:
-    """Give a jug as a screen reader should say it."""
-    return (
-        f"Jug {jug.letter}, {jug.strength_ppm_n} ppm N, {words.volume(jug.volume_l)}, "
-        f"{dose_words(jug)}"
-    )
+def _dose_words(jug: Jug, plan: MixPlan) -> str:
+    if jug.tin is None and jug_words.mixed_l(jug) > 0:
+        into = jug_words.into_words(jug, plan)
+        return f"Say what is in the tin, and the grams for {into} stand here."
+    return jug_words.weigh(jug, plan).rstrip(".") + "."
 
 
 def elements(given: tuple[tuple[str, float], ...]) -> str:
@@ -164,24 +157,19 @@ def _water_card(plan: MixPlan) -> QFrame:
     rows = QVBoxLayout(card)
     rows.setContentsMargins(12, 10, 12, 10)
     rows.setSpacing(3)
-    total = plan.clear_l + plan.flush_l
+    total_l = jug_words.clear_total_l(plan)
     top = QHBoxLayout()
     head = short_label("Clear water")
     enlarge(head, 1.2, strong=True)
     top.addWidget(head)
     top.addStretch(1)
-    amount = short_label(words.volume(total) if total else "none")
+    amount = short_label(jug_words.litres(total_l) if total_l else "none")
     enlarge(amount, 1.2, strong=True)
     top.addWidget(amount)
     rows.addLayout(top)
-    if plan.flush_l:
-        rows.addWidget(
-            label(
-                f"{words.volume(plan.clear_l)} for the plants on clear water, "
-                f"{words.volume(plan.flush_l)} to flush with.",
-                tone="muted",
-            )
-        )
-    elif total:
-        rows.addWidget(label("For the plants on clear water.", tone="muted"))
+    if total_l:
+        kind = jug_words.water_name(plan)
+        said = f"{kind[0].upper()}{kind[1:]}, {jug_words.CLEAR_SPARE}."
+        rows.addWidget(label(said))
+        rows.addWidget(label(jug_words.clear_shares(plan), tone="muted"))
     return card

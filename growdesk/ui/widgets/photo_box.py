@@ -65,6 +65,16 @@ class PhotoBox(QWidget):
         """Give the files gathered."""
         return tuple(self._paths)
 
+    def held(self) -> tuple[Path, ...]:
+        """Give what a kept draft needs of the list."""
+        return self.paths
+
+    def hold(self, value: tuple[Path, ...]) -> None:
+        """Put back what a kept draft had."""
+        self._paths.clear()
+        self._list.clear()
+        self.add(value)
+
     def add(self, paths: Iterable[Path]) -> None:
         """Take files in, each once."""
         for path in paths:

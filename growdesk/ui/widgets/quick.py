@@ -11,14 +11,23 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from growdesk.ui import words
 from growdesk.ui.widgets.form import Form
-from growdesk.ui.widgets.jugs import ec_words, elements, quick_words
+from growdesk.ui.widgets.jugs import ec_words, elements
 from growdesk.ui.widgets.parts import button, label
 
 if TYPE_CHECKING:
     from growdesk.services.values import QuickMix
 
 _PAUSE_MS = 350
+
+
+def answer(mix: QuickMix) -> str:
+    """Say in one line what is weighed and how much it is made up to."""
+    mass = f"{words.number(mix.mass_g)} g"
+    if mix.volume_ml is not None:
+        mass = f"{words.number(mix.volume_ml, 1)} mL ({mass})"
+    return f"{mass}, made up to {words.volume(mix.volume_l)}"
 
 
 class QuickCalculator(QWidget):
@@ -74,7 +83,7 @@ class QuickCalculator(QWidget):
     def show_answer(self, mix: QuickMix) -> None:
         """Show the dose, how the question was understood, and the elements."""
         self._form.clear_errors()
-        self._answer.setText(quick_words(mix))
+        self._answer.setText(answer(mix))
         lines = [mix.understood, elements(mix.elements_mg_per_l)]
         lines.append(ec_words(mix.ec_low_ms_per_cm, mix.ec_high_ms_per_cm))
         self._more.setText("\n".join(line for line in lines if line))

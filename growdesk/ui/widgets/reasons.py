@@ -5,6 +5,7 @@ Takes a ``PlantDetail`` and lays its sentences out; it makes no sentence itself.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -17,7 +18,9 @@ from growdesk.ui.widgets.parts import clear, enlarge, label, link
 
 if TYPE_CHECKING:
     from growdesk.services.values import PlantDetail
+    from growdesk.ui.theme import Colours
 
+_POURED = frozenset({Verdict.FEED, Verdict.FLUSH, Verdict.CLEAR_WATER})
 _HEADS = (
     (Role.SUPPORTS, ""),
     (Role.NOT_A_REASON, "What did not decide"),
@@ -32,15 +35,21 @@ class Reasons(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
+        self._shown: tuple[PlantDetail, Colours] | None = None
         self._column = QVBoxLayout(self)
-        self._column.setContentsMargins(18, 14, 18, 12)
+        self._column.setContentsMargins(14, 14, 12, 12)
         self._column.setSpacing(6)
 
     def show_plant(self, detail: PlantDetail) -> None:
-        """Show the reasons of one plant on one day."""
+        """Show the reasons of one plant on one day; what stands there is left alone."""
+        wanted = (replace(detail, looks=(), care=(), photos=()), theme.colours())
+        if wanted == self._shown:
+            return
+        self._shown = wanted
         clear(self._column)
         row = _name_row(detail)
         change = link("Change…", self.change_wanted.emit)
+        change.setObjectName("change-plant")
         change.setAccessibleName(f"Change the plant {detail.draft.tag}")
         row.addWidget(change, 0, Qt.AlignmentFlag.AlignTop)
         self._column.addLayout(row)
@@ -127,13 +136,9 @@ def _verdict_row(detail: PlantDetail) -> QHBoxLayout:
 def how(detail: PlantDetail) -> str:
     """Say how to water, how strong and how much, and what was already done."""
     parts = [words.WATER[detail.water]]
-    if detail.strength is not None:
-        parts.insert(0, words.strength(detail.strength.ppm_n))
-    if detail.volume_l and detail.verdict in {
-        Verdict.FEED,
-        Verdict.FLUSH,
-        Verdict.CLEAR_WATER,
-    }:
-        parts.append(words.volume(detail.volume_l))
+    if detail.strength is not None and _is_fed(detail):
+        parts.insert(0, f"own strength {words.strength(detail.strength.ppm_n)}")
+    if detail.pour_l and detail.verdict in _POURED:
+        parts.append(words.volume(detail.pour_l))
     said = ", ".join(parts)
-    return f"{said}\nToday: {words.done(detail.done)}" if detail.done else said
+    return f"{said}\nDone: {words.done(detail.done)}" if detail.done else said

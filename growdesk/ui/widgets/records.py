@@ -9,18 +9,22 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QFormLayout,
     QGridLayout,
     QHBoxLayout,
+    QPushButton,
     QVBoxLayout,
     QWidget,
 )
 
 from growdesk.ui import words
+from growdesk.ui.widgets import focus
 from growdesk.ui.widgets.parts import button, column, frame, label, link, short_label
 from growdesk.ui.widgets.thumbs import strip, tile
 
+_TAB = Qt.FocusPolicy.TabFocus
 LOOKS_AT_ONCE = 6
 CARE_AT_ONCE = 25
 
@@ -67,6 +71,7 @@ def _look_card(
     top = QHBoxLayout()
     top.addWidget(label(words.short_day(look.look.on), tone="head"), 1)
     edit = link("Change…", partial(change, look))
+    edit.setObjectName(f"change-look-{look.look_id}")
     edit.setAccessibleName(f"Change the look of {words.short_day(look.look.on)}")
     top.addWidget(edit)
     rows.addLayout(top)
@@ -85,6 +90,7 @@ def _in_batches(
     at_once: int,
 ) -> None:
     """Add what is newest, and a button that adds as much again of what is older."""
+    first = inner.count()
     for make in makers[:at_once]:
         inner.addWidget(make())
     rest = makers[at_once:]
@@ -93,13 +99,26 @@ def _in_batches(
         return
 
     def more() -> None:
-        older.setEnabled(False)
         inner.removeWidget(older)
-        older.deleteLater()
         _in_batches(inner, rest, things, at_once)
+        _go_on(inner, first + at_once, older)
+        older.deleteLater()
 
     older = button(f"{len(rest)} older {things}", more)
+    older.setObjectName(f"older-{things}")
     inner.addWidget(older)
+
+
+def _go_on(inner: QVBoxLayout, first: int, pressed: QPushButton) -> None:
+    """Let Tab and focus go on at the first row added in place of a pressed button."""
+    items = [inner.itemAt(number) for number in range(first, inner.count())]
+    rows = [None if item is None else item.widget() for item in items]
+    added = [each for each in rows if each is not None]
+    reached = [stop for each in added for stop in (*focus.stops(each), each)]
+    found = [stop for stop in reached if stop.focusPolicy() & _TAB]
+    focus.chain([pressed, *found])
+    if found and pressed.hasFocus():
+        found[0].setFocus(Qt.FocusReason.OtherFocusReason)
 
 
 def photos_page(
@@ -125,7 +144,7 @@ def photos_page(
         grid.addWidget(tile(photo, thumbs, opened), number // 3, number % 3)
     grid.setColumnStretch(3, 1)
     inner.addLayout(grid)
-    inner.addWidget(button("Add photos…", add))
+    inner.addWidget(_named("Add photos…", add))
     inner.addStretch(1)
     return page
 
@@ -179,7 +198,7 @@ def plant_page(detail: PlantDetail, change: Callable[[], object]) -> QWidget:
     for name, text in plant_facts(detail):
         form.addRow(label(name, tone="muted"), label(text))
     inner.addLayout(form)
-    inner.addWidget(button("Change the plant…", change))
+    inner.addWidget(_named("Change the plant…", change))
     inner.addStretch(1)
     return page
 
@@ -225,7 +244,14 @@ def _nothing(
 ) -> None:
     inner.addWidget(label(text, tone="muted"))
     row = QHBoxLayout()
-    row.addWidget(button(action, pressed))
+    row.addWidget(_named(action, pressed))
     row.addStretch(1)
     inner.addLayout(row)
     inner.addStretch(1)
+
+
+def _named(text: str, pressed: Callable[[], object]) -> QPushButton:
+    """Give a button that its name finds again when the page is rebuilt."""
+    made = button(text, pressed)
+    made.setObjectName(text)
+    return made

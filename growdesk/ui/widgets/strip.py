@@ -23,9 +23,8 @@ class Strip(QFrame):
         super().__init__()
         self.setProperty("strip", "true")
         self.setAccessibleName("What was just done")
-        self.line = label(
-            "Space ticks the selected plants, P passes them by, Ctrl+L records a look."
-        )
+        self._told = False
+        self.line = label()
         self.line.setObjectName("status-line")
         self.undo = button("Undo", self.undo_wanted.emit)
         self.undo.hide()
@@ -46,8 +45,14 @@ class Strip(QFrame):
         row.addWidget(self.undo)
         self.setMinimumHeight(40)
 
+    def hint(self, text: str) -> None:
+        """Show which keys do what, until something is told."""
+        if not self._told:
+            self.line.setText(text)
+
     def tell(self, text: str, *, undo: str = "") -> None:
         """Show a line; ``undo`` is what its button would take back."""
+        self._told = True
         self.line.setText(text)
         self.line.setToolTip(text)
         self.undo.setVisible(bool(undo))

@@ -118,6 +118,7 @@ def tile(
     """Give one thumbnail as a button."""
     made = QPushButton("…")
     made.setFixedSize(SIDE, SIDE)
+    made.setObjectName(f"photo-{photo.photo_id}")
     made.setAccessibleName(photo_name(photo))
     made.setToolTip(photo_name(photo))
     made.clicked.connect(lambda: opened(photo))

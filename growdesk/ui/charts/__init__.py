@@ -1,0 +1,1 @@
+"""The charts: matplotlib is loaded inside functions here, on the first chart."""

@@ -1,0 +1,59 @@
+"""Say which chart is wanted, and get what it needs off the window's thread.
+
+The drawing library costs half a second to load; ``load`` does it where nobody waits.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cache
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from growdesk.services.chart_values import PlantChart, SeasonChart
+    from growdesk.services.collection import Collection
+
+
+class Which(StrEnum):
+    """Which of the two charts."""
+
+    PLANT = "plant"
+    SEASON = "season"
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """One chart of one plant, up to or through the year of one day."""
+
+    which: Which
+    plant_id: int
+    on: date
+
+
+@cache
+def load() -> None:
+    """Load the drawing library, without anybody's own settings of it.
+
+    A first small drawing finds its type and loads what it loads late.
+    """
+    import matplotlib.backends.backend_qtagg
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from matplotlib.figure import Figure
+
+    from growdesk.ui.charts import plant_figure, season_figure  # noqa: F401, PLC0415
+
+    matplotlib.rcdefaults()
+    figure = Figure(figsize=(1, 1))
+    figure.subplots().plot([0, 1], [0, 1], label="a line")
+    figure.legend()
+    FigureCanvasAgg(figure).draw()  # type: ignore[no-untyped-call]
+
+
+def read(collection: Collection, wanted: Wanted) -> PlantChart | SeasonChart:
+    """Read what a chart draws."""
+    if wanted.which is Which.PLANT:
+        return collection.charts.plant(wanted.plant_id, wanted.on)
+    return collection.charts.season(wanted.plant_id, wanted.on)

@@ -1,0 +1,107 @@
+"""Hold the one canvas that charts are drawn on, in the pane's own type and colours.
+
+The same canvas serves every plant; a figure is built anew only when the other chart is
+wanted. The wheel is left to the area that scrolls.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QEvent, QObject, QSize, Qt
+from PySide6.QtGui import QFontInfo
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+from typing_extensions import override
+
+from growdesk.services.chart_values import PlantChart
+from growdesk.ui import theme
+from growdesk.ui.charts.panel import Style
+
+if TYPE_CHECKING:
+    from growdesk.services.chart_values import SeasonChart
+    from growdesk.ui.charts.plant_figure import PlantFigure
+    from growdesk.ui.charts.season_figure import SeasonFigure
+
+TYPE_SHARE = 0.9
+"""Size of a chart's type against the window's."""
+
+
+class ChartCanvas(QWidget):
+    """A canvas with one chart on it; loads the drawing library when made."""
+
+    def __init__(self) -> None:
+        from matplotlib.backends.backend_qtagg import FigureCanvasQTAgg
+        from matplotlib.figure import Figure
+
+        super().__init__()
+        self.figure = Figure(dpi=self.logicalDpiX())
+        self.canvas = FigureCanvasQTAgg(self.figure)  # type: ignore[no-untyped-call]
+        self.canvas.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self.canvas.installEventFilter(self)
+        self.canvas.mpl_connect("resize_event", self._refit)
+        self._drawn: PlantFigure | SeasonFigure | None = None
+        outer = QVBoxLayout(self)
+        outer.setContentsMargins(0, 0, 0, 0)
+        outer.addWidget(self.canvas)
+
+    def show_chart(self, chart: PlantChart | SeasonChart, name: str, text: str) -> None:
+        """Draw a chart; ``name`` and ``text`` say it to a screen reader."""
+        style = self.style_now()
+        self.figure.set_facecolor(style.colours.card)
+        self.figure.set_edgecolor(style.colours.focus)
+        if isinstance(chart, PlantChart):
+            self._draw_plant(chart, style)
+        else:
+            self._draw_season(chart, style)
+        self.canvas.setAccessibleName(name)
+        self.canvas.setAccessibleDescription(text)
+        self._draw_soon()
+
+    def style_now(self) -> Style:
+        """Give the colours in force and the size of the type here."""
+        size_pt = QFontInfo(self.font()).pointSizeF() * TYPE_SHARE
+        return Style(theme.colours(), size_pt)
+
+    def _draw_plant(self, chart: PlantChart, style: Style) -> None:
+        from growdesk.ui.charts import plant_figure  # noqa: PLC0415
+
+        if not isinstance(self._drawn, plant_figure.PlantFigure):
+            self.figure.clear()
+            self._drawn = plant_figure.PlantFigure(self.figure)
+        self._need(plant_figure.height_pt(chart, style))
+        self._drawn.show(chart, style)
+
+    def _draw_season(self, chart: SeasonChart, style: Style) -> None:
+        from growdesk.ui.charts import season_figure  # noqa: PLC0415
+
+        if not isinstance(self._drawn, season_figure.SeasonFigure):
+            self.figure.clear()
+            self._drawn = season_figure.SeasonFigure(self.figure)
+        self._need(season_figure.height_pt(style))
+        self._drawn.show(chart, style)
+
+    def _draw_soon(self) -> None:
+        self.canvas.draw_idle()  # type: ignore[no-untyped-call]
+
+    def _need(self, height_pt: float) -> None:
+        self.canvas.setMinimumHeight(round(height_pt * self.logicalDpiX() / 72))
+
+    def _refit(self, _event: object) -> None:
+        if self._drawn is not None:
+            self._drawn.fit()
+
+    @override
+    def sizeHint(self) -> QSize:
+        """Ask for what is legible; what is drawn now is no wish for as much again."""
+        return QSize(300, self.canvas.minimumHeight())
+
+    @override
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.Wheel:
+            event.ignore()
+            return True
+        if event.type() in {QEvent.Type.FocusIn, QEvent.Type.FocusOut}:
+            has_focus = event.type() == QEvent.Type.FocusIn
+            self.figure.set_linewidth(3.0 if has_focus else 0.0)
+            self._draw_soon()
+        return super().eventFilter(watched, event)

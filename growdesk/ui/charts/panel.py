@@ -1,0 +1,169 @@
+"""One panel of a chart: axes in the scheme in force, with a head of words above them.
+
+Panels are laid out to the point here, once per size, since the solver of matplotlib
+costs more than the drawing. Nothing of plants is known.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from matplotlib.axes import Axes
+    from matplotlib.backend_bases import RendererBase
+    from matplotlib.figure import Figure
+    from matplotlib.lines import Line2D
+    from matplotlib.text import Annotation
+
+    from growdesk.ui.theme import Colours
+
+LINE = 1.45
+"""Height of one line of text, in font sizes."""
+
+GAP_PT = 8.0
+PAD_PT = 4.0
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """The colours in force and the size of the window's type."""
+
+    colours: Colours
+    size_pt: float
+
+
+class Panel:
+    """Axes with a title on the left above them, and a note or a key on the right."""
+
+    def __init__(self, axes: Axes) -> None:
+        self.axes = axes
+        self._title = _words(axes, 0.0, "left")
+        self._note = _words(axes, 1.0, "right")
+
+    def dress(self, style: Style, title: str, note: str = "") -> None:
+        """Give the axes their colours, their type and their title with its unit."""
+        c = style.colours
+        axes = self.axes
+        axes.set_facecolor(c.card)
+        for side in ("top", "right"):
+            axes.spines[side].set_visible(False)
+        for side in ("left", "bottom"):
+            axes.spines[side].set_color(c.edge)
+        axes.tick_params(
+            which="both", color=c.edge, labelcolor=c.ink, labelsize=style.size_pt
+        )
+        axes.grid(visible=True, axis="y", color=c.line, linewidth=0.8)
+        axes.set_axisbelow(True)
+        for text, said in ((self._title, title), (self._note, note)):
+            text.set_text(said)
+            text.set_fontsize(style.size_pt)
+            text.set_color(c.ink)
+
+    def hide_months(self) -> None:
+        """Leave the names of the months to the panel at the foot."""
+        self.axes.tick_params(axis="x", which="both", labelbottom=False)
+
+    def name_lines(self, style: Style, lines: Sequence[Line2D]) -> None:
+        """Show what each line is, above the axes on the right; nothing for no lines."""
+        old = self.axes.get_legend()
+        if old is not None:
+            old.remove()
+        if not lines:
+            return
+        self.axes.legend(
+            handles=list(lines),
+            loc="lower right",
+            bbox_to_anchor=(1.0, 1.0),
+            ncols=len(lines),
+            frameon=False,
+            fontsize=style.size_pt,
+            labelcolor=style.colours.ink,
+            borderpad=0,
+            borderaxespad=0.15,
+            handlelength=1.9,
+            handletextpad=0.4,
+            columnspacing=1.0,
+        )
+
+    def head_pt(self, style: Style, wide_pt: float) -> float:
+        """Give the height of the head: two lines where its words do not fit one."""
+        renderer = _renderer(self.axes)
+        legend = self.axes.get_legend()
+        right = self._note if legend is None else legend
+        widths = [
+            each.get_window_extent(renderer).width for each in (right, self._title)
+        ]
+        line_pt = style.size_pt * LINE
+        is_tight = sum(widths) / _per_pt(self.axes) + style.size_pt > wide_pt
+        raised_pt = line_pt if is_tight and widths[0] > 0 else 0.0
+        self._title.set_position((0, PAD_PT + raised_pt))
+        return line_pt + raised_pt + GAP_PT
+
+    def labels_pt(self) -> float:
+        """Give the room that the names and numbers of the upright axis take."""
+        renderer = _renderer(self.axes)
+        labels = self.axes.get_yticklabels()
+        widths = [each.get_window_extent(renderer).width for each in labels]
+        return float(max(widths, default=0.0)) / _per_pt(self.axes) + 8.0
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A panel in a layout: its height in points, or its share of what is left."""
+
+    panel: Panel
+    height_pt: float = 0.0
+    share: float = 0.0
+
+
+def lay_out(
+    figure: Figure,
+    placed: Sequence[Placed],
+    style: Style,
+    *,
+    heading_pt: float,
+    foot_lines: int,
+) -> float:
+    """Place panels under one another; give how wide each is, in points."""
+    per_pt = figure.dpi / 72
+    width, height = figure.bbox.width / per_pt, figure.bbox.height / per_pt
+    left = GAP_PT + max(each.panel.labels_pt() for each in placed)
+    wide = max(width - GAP_PT - style.size_pt * 0.7 - left, 1.0)
+    heads = [each.panel.head_pt(style, wide) for each in placed]
+    top = height - heading_pt
+    below = style.size_pt * LINE * foot_lines + GAP_PT
+    fixed = sum(each.height_pt for each in placed) + sum(heads) + below
+    shares = sum(each.share for each in placed)
+    free = max(0.0, top - fixed) / shares if shares else 0.0
+    for each, head in zip(placed, heads, strict=True):
+        high = max(each.height_pt + free * each.share, 1.0)
+        top -= head + high
+        box = (left / width, top / height, wide / width, high / height)
+        each.panel.axes.set_position(box)
+    return wide
+
+
+def _words(axes: Axes, side: float, align: str) -> Annotation:
+    return axes.annotate(
+        "",
+        (side, 1.0),
+        (0, PAD_PT),
+        xycoords="axes fraction",
+        textcoords="offset points",
+        horizontalalignment=align,
+        annotation_clip=False,
+    )
+
+
+def _renderer(axes: Axes) -> RendererBase:
+    canvas = axes.figure.canvas
+    renderer: RendererBase = canvas.get_renderer()  # type: ignore[attr-defined]
+    return renderer
+
+
+def _per_pt(axes: Axes) -> float:
+    """Give the dots of a point."""
+    return float(axes.figure.dpi) / 72

@@ -1,0 +1,254 @@
+"""Draw one plant through time: feed, lengths below it, and rows of what was seen.
+
+The artists are made once and given new data for each plant. Every row has its name
+beside it and a mark of its own shape, so that nothing hangs on a colour.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from growdesk.services.chart_values import Course
+from growdesk.ui import words
+from growdesk.ui.charts import panel, ticks
+from growdesk.ui.charts.panel import Panel, Placed
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+    from datetime import date
+
+    from matplotlib.figure import Figure
+    from matplotlib.lines import Line2D
+
+    from growdesk.services.chart_values import Length, PlantChart, Seen
+    from growdesk.ui.charts.panel import Style
+
+Dots = tuple[list[float], list[float]]
+
+NAN = float("nan")
+PANEL = 5.5
+"""Least height of a panel of amounts, in font sizes."""
+
+FOOT_LINES = 2
+"""The months, and the years below them."""
+
+ROW = 1.4
+"""Height of a row, in font sizes."""
+
+FLUSHED, REPOTTED = "flushed", "repotted"
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """How a row is drawn: its name, its colour in the theme, its shape and line."""
+
+    title: str
+    colour: str
+    shape: str
+    thick_pt: float
+    filled: bool = True
+    size_pt: float = 5.0
+
+
+MARKS: Mapping[str, Mark] = {
+    Course.IN_FLOWER: Mark("in flower", "accent", "", 7.0),
+    Course.SPIKE: Mark("spike, buds", "accent", "", 2.5),
+    Course.EMERGING: Mark("emerging", "ink", "^", 1.2, filled=False),
+    Course.EXTENDING: Mark("extending", "ink", "^", 1.2),
+    Course.MATURING: Mark("maturing", "ink", "D", 1.2, size_pt=4.0),
+    Course.NEW_LEAF: Mark("new leaf", "ink", "d", 1.2, filled=False),
+    Course.ROOT_TIPS: Mark("root tips", "clear_water", "o", 1.2, size_pt=4.0),
+    FLUSHED: Mark(FLUSHED, "flush", "v", 0.0, size_pt=6.0),
+    REPOTTED: Mark(REPOTTED, "warn", "s", 0.0, size_pt=6.0),
+}
+
+
+class PlantFigure:
+    """One plant's chart on a figure that is its own."""
+
+    def __init__(self, figure: Figure) -> None:
+        from matplotlib.collections import LineCollection
+
+        self._figure = figure
+        self._panels = [Panel(axes) for axes in figure.subplots(3, 1)]
+        self._feed, self._length, self._rows = self._panels
+        feed, length = self._feed.axes, self._length.axes
+        self._stems = LineCollection([], linewidths=1.4)
+        feed.add_collection(self._stems, autolim=False)
+        (self._heads,) = feed.plot([], [], "o", markersize=4)
+        (self._unknown,) = feed.plot([], [], "x", markersize=6, clip_on=False)
+        (self._lead,) = length.plot([], [], "-o", label="lead", markersize=4)
+        (self._root,) = length.plot(
+            [], [], "--s", label="longest new root", markersize=4
+        )
+        self._marks = {name: self._row(mark) for name, mark in MARKS.items()}
+        self._days = [
+            each.axes.axvline(0, linestyle=":", linewidth=1.6) for each in self._panels
+        ]
+        self._chart: PlantChart | None = None
+        self._style: Style | None = None
+
+    def show(self, chart: PlantChart, style: Style) -> None:
+        """Show a plant; the figure is laid out anew."""
+        self._chart, self._style = chart, style
+        self._show_feed(chart, style)
+        self._show_lengths(chart, style)
+        self._show_rows(chart, style)
+        on = chart.on.toordinal()
+        span = on - chart.since.toordinal()
+        for each, line in zip(self._panels, self._days, strict=True):
+            each.axes.set_xlim(chart.since.toordinal() - span * 0.01, on + span * 0.015)
+            line.set_xdata([on, on])
+            line.set_color(style.colours.ink)
+        self.fit()
+
+    def fit(self, heading_pt: float = 0.0) -> None:
+        """Lay the figure out for the size it has."""
+        chart, style = self._chart, self._style
+        if chart is None or style is None:
+            return
+        placed = [Placed(self._feed, share=1)]
+        if self._length.axes.get_visible():
+            placed.append(Placed(self._length, share=1))
+        rows_pt = max(1, len(_rows(chart))) * style.size_pt * ROW
+        placed.append(Placed(self._rows, height_pt=rows_pt))
+        wide_pt = panel.lay_out(
+            self._figure, placed, style, heading_pt=heading_pt, foot_lines=FOOT_LINES
+        )
+        for each in self._panels:
+            room = wide_pt / style.size_pt
+            ticks.months(each.axes, chart.since, chart.on, room)
+
+    def _row(self, mark: Mark) -> Line2D:
+        line: Line2D
+        (line,) = self._rows.axes.plot(
+            [],
+            [],
+            linestyle="-" if mark.thick_pt else "none",
+            linewidth=mark.thick_pt,
+            marker=mark.shape or "none",
+            markersize=mark.size_pt,
+            solid_capstyle="butt",
+        )
+        return line
+
+    def _show_feed(self, chart: PlantChart, style: Style) -> None:
+        c = style.colours
+        known = [
+            (float(each.on.toordinal()), each.strength_ppm_n)
+            for each in chart.feeds
+            if each.strength_ppm_n is not None
+        ]
+        unknown = [
+            float(each.on.toordinal())
+            for each in chart.feeds
+            if each.strength_ppm_n is None
+        ]
+        self._stems.set_segments([[(on, 0.0), (on, ppm)] for on, ppm in known])
+        self._stems.set_color(c.feed)
+        self._heads.set_data([on for on, _ in known], [ppm for _, ppm in known])
+        self._heads.set_color(c.feed)
+        self._unknown.set_data(unknown, [0.0] * len(unknown))
+        self._unknown.set_color(c.ink)
+        title = "Feed given, ppm N"
+        if unknown:
+            title = f"{title} (× unknown)"
+        self._feed.dress(style, title, words.short_day(chart.on))
+        self._feed.hide_months()
+        ticks.amounts(self._feed.axes, max((ppm for _, ppm in known), default=0.0))
+
+    def _show_lengths(self, chart: PlantChart, style: Style) -> None:
+        c = style.colours
+        self._lead.set_data(*_joined(chart.leads))
+        self._lead.set_color(c.accent)
+        self._root.set_data(*_joined(chart.roots))
+        self._root.set_color(c.clear_water)
+        self._root.set_markerfacecolor(c.card)
+        lines = [
+            line
+            for line, runs in ((self._lead, chart.leads), (self._root, chart.roots))
+            if runs
+        ]
+        self._length.axes.set_visible(bool(lines))
+        self._length.dress(style, "Length, mm")
+        self._length.name_lines(style, lines)
+        self._length.hide_months()
+        measured = (m.length_mm for run in (*chart.leads, *chart.roots) for m in run)
+        ticks.amounts(self._length.axes, max(measured, default=0.0))
+
+    def _show_rows(self, chart: PlantChart, style: Style) -> None:
+        rows = _rows(chart)
+        for name, line in self._marks.items():
+            mark = MARKS[name]
+            line.set_visible(name in rows)
+            if name not in rows:
+                continue
+            xs = rows[name]
+            line.set_data(xs, [list(rows).index(name)] * len(xs))
+            colour = getattr(style.colours, mark.colour)
+            line.set_color(colour)
+            line.set_markerfacecolor(colour if mark.filled else style.colours.card)
+        self._rows.dress(style, "Seen at looks, and done")
+        self._rows.axes.set_ylim(max(1, len(rows)) - 0.5, -0.5)
+        titles = [MARKS[name].title for name in rows]
+        self._rows.axes.set_yticks(range(len(rows)), titles)
+
+
+def height_pt(chart: PlantChart, style: Style) -> float:
+    """Give the least height at which a plant's chart is legible."""
+    size = style.size_pt
+    panels = 2 if chart.leads or chart.roots else 1
+    heads = (panels + 1) * (size * panel.LINE + panel.GAP_PT)
+    rows = max(1, len(_rows(chart))) * size * ROW
+    foot = size * panel.LINE * FOOT_LINES + panel.GAP_PT
+    return panels * PANEL * size + heads + rows + foot
+
+
+def _rows(chart: PlantChart) -> dict[str, list[float]]:
+    """Give the rows that have anything in them, each with its days."""
+    rows: dict[str, list[float]] = {}
+    for seen in chart.seen:
+        bars = not MARKS[seen.course].shape
+        rows[seen.course] = _bars(seen) if bars else _looks(seen)
+    for name, days in ((FLUSHED, chart.flushes), (REPOTTED, chart.repots)):
+        if days:
+            rows[name] = [float(day.toordinal()) for day in days]
+    return rows
+
+
+def _bars(seen: Seen) -> list[float]:
+    """Give ends of bars with a gap after each; a single day is three days wide."""
+    xs: list[float] = []
+    for span in seen.spans:
+        begins, ends = span.begins.toordinal(), span.ends.toordinal()
+        xs += [begins - 1.5, ends + 1.5, NAN]
+    return xs
+
+
+def _looks(seen: Seen) -> list[float]:
+    xs: list[float] = []
+    for span in seen.spans:
+        xs += [
+            float(day.toordinal())
+            for day in seen.looks
+            if span.begins <= day <= span.ends
+        ]
+        xs.append(NAN)
+    return xs
+
+
+def _joined(runs: Iterable[Sequence[Length]]) -> Dots:
+    """Give the lengths as dots, with a gap between one lead or root and the next."""
+    xs: list[float] = []
+    ys: list[float] = []
+    for run in runs:
+        xs += [float(_number(each.on)) for each in run]
+        ys += [each.length_mm for each in run]
+        xs.append(NAN)
+        ys.append(NAN)
+    return xs, ys
+
+
+def _number(on: date) -> int:
+    return on.toordinal()

@@ -1,0 +1,102 @@
+"""Save a chart as a picture file, with its name on it and its words inside.
+
+It is drawn anew at a size fit for paper, apart from the window, so it may run on
+another thread. The file is there whole or not at all.
+"""
+
+from __future__ import annotations
+
+import io
+import textwrap
+from typing import TYPE_CHECKING
+
+from growdesk.domain.errors import InputError, StoreError
+from growdesk.services.chart_values import PlantChart
+from growdesk.store.whole_files import write_whole
+from growdesk.ui.charts.summary import summary, title
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from growdesk.services.chart_values import SeasonChart
+    from growdesk.ui.charts.panel import Style
+
+KINDS = ("PNG picture (*.png)", "SVG drawing (*.svg)")
+WIDTH_IN = 8.0
+DOTS_PER_INCH = 150
+HEADING_SIGNS = 84
+
+
+def file_name(chart: PlantChart | SeasonChart) -> str:
+    """Give a name for the file of a chart, safe on any system."""
+    tag = "".join(each if each.isalnum() else "-" for each in chart.tag)
+    what = "plant" if isinstance(chart, PlantChart) else "season"
+    return f"{tag}-{what}-{chart.on.isoformat()}.png"
+
+
+def save(chart: PlantChart | SeasonChart, style: Style, file: Path) -> None:
+    """Save a chart as PNG or SVG, by the ending of the name."""
+    form = file.suffix.lower().lstrip(".")
+    if form not in {"png", "svg"}:
+        raise InputError(
+            "the chart's file",
+            file.name,
+            "is neither PNG nor SVG",
+            "Give a name that ends in .png or .svg.",
+        )
+    content = picture(chart, style, form)
+    try:
+        write_whole(file, content)
+    except OSError as error:
+        reason = error.strerror or str(error)
+        raise StoreError(
+            f"The chart cannot be saved as {file}: {reason}.",
+            "Choose another folder or name.",
+        ) from error
+
+
+def picture(chart: PlantChart | SeasonChart, style: Style, form: str) -> bytes:
+    """Give a chart as the content of a file; ``form`` is ``png`` or ``svg``."""
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from matplotlib.figure import Figure
+
+    from growdesk.ui.charts import plant_figure, season_figure  # noqa: PLC0415
+
+    drawn: plant_figure.PlantFigure | season_figure.SeasonFigure
+    figure = Figure(dpi=DOTS_PER_INCH, facecolor=style.colours.card)
+    FigureCanvasAgg(figure)
+    if isinstance(chart, PlantChart):
+        height_pt = plant_figure.height_pt(chart, style)
+        drawn = plant_figure.PlantFigure(figure)
+        figure.set_size_inches(WIDTH_IN, height_pt * 1.3 / 72 + 0.4)
+        drawn.show(chart, style)
+    else:
+        height_pt = season_figure.height_pt(style)
+        drawn = season_figure.SeasonFigure(figure)
+        figure.set_size_inches(WIDTH_IN, height_pt * 1.3 / 72 + 0.4)
+        drawn.show(chart, style)
+    drawn.fit(heading_pt=style.size_pt * 1.8)
+    figure.text(
+        0.012,
+        0.988,
+        _drawable(textwrap.shorten(title(chart), HEADING_SIGNS, placeholder="…")),
+        parse_math=False,
+        ha="left",
+        va="top",
+        fontsize=style.size_pt * 1.2,
+        fontweight="bold",
+        color=style.colours.ink,
+    )
+    said = {"Title": title(chart), "Description": summary(chart)}
+    maker = {"Software": "growdesk"} if form == "png" else {"Creator": "growdesk"}
+    buffer = io.BytesIO()
+    figure.savefig(buffer, format=form, metadata={**said, **maker})
+    return buffer.getvalue()
+
+
+def _drawable(text: str) -> str:
+    """Give a text with a box for each sign that the drawing's type does not have."""
+    from matplotlib.font_manager import findfont, get_font
+
+    known = get_font(findfont("DejaVu Sans")).get_charmap()
+    return "".join(sign if ord(sign) in known else "\u25a1" for sign in text)

@@ -1,0 +1,146 @@
+"""The Chart tab of a plant: which chart, the chart, its words, and a way to save it.
+
+Nothing is built before the tab is opened. It knows the values of a chart and no
+service; what is to be read or saved goes out as signals.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QHBoxLayout,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from growdesk.services.chart_values import PlantChart
+from growdesk.ui.charts.asking import Wanted, Which
+from growdesk.ui.charts.canvas import ChartCanvas
+from growdesk.ui.charts.summary import nothing, summary, title
+from growdesk.ui.widgets.parts import button, label
+
+if TYPE_CHECKING:
+    from growdesk.services.chart_values import SeasonChart
+    from growdesk.services.values import PlantDetail
+
+    Chart = PlantChart | SeasonChart
+
+WAITING = "Drawing the chart…"
+FAILED = "The chart could not be drawn; the line at the foot of the window says why."
+ROOM_PX = 460
+"""Height in which a chart and its buttons are seen without scrolling."""
+
+TITLES = {Which.PLANT: "This plant", Which.SEASON: "Its season"}
+
+
+class ChartTab(QWidget):
+    """The charts of the plant shown."""
+
+    wanted = Signal(object)
+    save_wanted = Signal(object, object)
+    room_wanted = Signal(int)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.which = Which.PLANT
+        self.asked: Wanted | None = None
+        self._detail: PlantDetail | None = None
+        self.shown: Chart | None = None
+        self.canvas: ChartCanvas | None = None
+        self.choices: dict[Which, QPushButton] = {}
+        self.save_button = button("Save chart…", self._save)
+        self.sentence = label("", tone="muted")
+        self.caption = label("")
+        self._column = QVBoxLayout(self)
+
+    def show_plant(self, detail: PlantDetail) -> None:
+        """Ask for the chart of a plant; the one in sight stays until it comes.
+
+        The very same detail again only wants the chart drawn anew, in other colours.
+        """
+        if not self.choices:
+            self._build()
+        is_known, self._detail = detail is self._detail, detail
+        if is_known and self.shown is not None:
+            self._draw(self.shown)
+            return
+        wanted = Wanted(self.which, detail.plant_id, detail.on)
+        if self.asked is None or self.asked.plant_id != wanted.plant_id:
+            self._say(WAITING)
+        self.asked = wanted
+        self.wanted.emit(wanted)
+
+    def show_chart(self, wanted: Wanted, chart: Chart | None) -> None:
+        """Show a chart that was asked for; none where it could not be read."""
+        if wanted != self.asked:
+            return
+        if chart is None:
+            self._say(FAILED)
+        elif isinstance(chart, PlantChart) and chart.is_empty:
+            self._say(nothing(chart))
+        else:
+            self._draw(chart)
+
+    def _build(self) -> None:
+        self._column.setContentsMargins(14, 10, 14, 14)
+        self._column.setSpacing(8)
+        row = QHBoxLayout()
+        row.setSpacing(4)
+        group = QButtonGroup(self)
+        for which, text in TITLES.items():
+            made = button(text, partial(self._choose, which))
+            made.setCheckable(True)
+            made.setAccessibleName(f"Chart of {text.lower()}")
+            made.setChecked(which is self.which)
+            group.addButton(made)
+            row.addWidget(made)
+            self.choices[which] = made
+        row.addStretch(1)
+        row.addWidget(self.save_button)
+        self._column.addLayout(row)
+        self._column.addWidget(self.sentence)
+        self.caption.setTextInteractionFlags(
+            Qt.TextInteractionFlag.TextSelectableByMouse
+        )
+        self._column.addWidget(self.caption)
+        self._column.addStretch(1)
+
+    def _choose(self, which: Which) -> None:
+        self.which = which
+        if self.asked is not None:
+            self.asked = Wanted(which, self.asked.plant_id, self.asked.on)
+            self.wanted.emit(self.asked)
+
+    def _say(self, text: str) -> None:
+        """Say a sentence where a chart would stand."""
+        self.shown = None
+        self.sentence.setText(text)
+        self.sentence.show()
+        self.caption.hide()
+        self.save_button.setEnabled(False)
+        if self.canvas is not None:
+            self.canvas.hide()
+
+    def _draw(self, chart: Chart) -> None:
+        if self.canvas is None:
+            self.canvas = ChartCanvas()
+            self._column.insertWidget(2, self.canvas, 1)
+            self._column.setStretch(self._column.count() - 1, 0)
+            self.room_wanted.emit(ROOM_PX)
+        text = summary(chart)
+        self.shown = chart
+        self.sentence.hide()
+        self.canvas.show_chart(chart, f"Chart, {title(chart)}", text)
+        self.canvas.show()
+        self.caption.setText(text)
+        self.caption.show()
+        self.save_button.setEnabled(True)
+
+    def _save(self) -> None:
+        if self.shown is not None and self.canvas is not None:
+            self.save_wanted.emit(self.shown, self.canvas.style_now())

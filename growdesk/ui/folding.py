@@ -1,0 +1,69 @@
+"""Fold the mixing away where the window is too narrow for three panes, and back.
+
+In a narrow window names would be cut to a few letters; the list and the reasons come
+first there, and a button in the head brings the mixing. What a person folds or opens
+by hand stays so until the window crosses the line again.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QEvent, QObject
+from typing_extensions import override
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QPushButton, QWidget
+
+NARROW_PX = 1100
+
+
+class Folding(QObject):
+    """Watches a window's width for one pane; ``opener`` is seen while it is folded."""
+
+    def __init__(self, window: QWidget, pane: QWidget, opener: QPushButton) -> None:
+        super().__init__(window)
+        self._window = window
+        self._pane = pane
+        self._opener = opener
+        self._was_narrow = False
+        self._by_itself = False
+        window.installEventFilter(self)
+        opener.clicked.connect(self.open)
+        self._show(is_open=True)
+
+    @property
+    def is_open(self) -> bool:
+        """Tell whether the pane stands in the window."""
+        return not self._pane.isHidden()
+
+    def open(self) -> None:
+        """Open the pane, however narrow the window is."""
+        self._by_itself = False
+        self._show(is_open=True)
+
+    def turn(self) -> None:
+        """Fold the pane away, or open it again."""
+        self._by_itself = False
+        self._show(is_open=not self.is_open)
+
+    @override
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() in {QEvent.Type.Resize, QEvent.Type.Show}:
+            self._fit()
+        return super().eventFilter(watched, event)
+
+    def _fit(self) -> None:
+        is_narrow = self._window.width() < NARROW_PX
+        if is_narrow == self._was_narrow:
+            return
+        self._was_narrow = is_narrow
+        if is_narrow and self.is_open:
+            self._by_itself = True
+            self._show(is_open=False)
+        elif not is_narrow and self._by_itself:
+            self.open()
+
+    def _show(self, *, is_open: bool) -> None:
+        self._pane.setVisible(is_open)
+        self._opener.setVisible(not is_open)

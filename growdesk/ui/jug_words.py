@@ -1,0 +1,139 @@
+"""Give what is mixed in words, the same on the screen and on the sheet.
+
+A jug is told by all that goes into it, its spare included, since that is what its
+grams are for. The ladder is told as another way to mix the same jugs, never as a
+second dose. Knows no widget, no paper and no arithmetic beyond a sum.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.ui import words
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from growdesk.services.values import Jug, MixPlan
+
+_WATERS: Mapping[str, str] = {
+    "rain": "rain water",
+    "tap": "tap water",
+    "ro": "RO water",
+}
+NO_FEED = "No feed to mix this round."
+CLEAR_SPARE = "and a little to spare"
+_LADDER = "Or mix once and dilute down, jug by jug"
+_ONE_STEP = "Step by step"
+_INSTEAD = "This is instead of the weights above, never on top of them."
+
+
+def litres(volume_l: float) -> str:
+    """Give a volume as it is measured at the bench: in mL below a litre."""
+    return f"{volume_l * 1000:.0f} mL" if volume_l < 0.9995 else words.volume(volume_l)
+
+
+def grams(mass_g: float) -> str:
+    """Give a mass as a kitchen or pocket scale shows it."""
+    return f"{mass_g:.2f} g" if mass_g < 10 else f"{mass_g:.1f} g"
+
+
+def mixed_l(jug: Jug) -> float:
+    """Give the litres that are mixed in a jug: what is poured, and its spare."""
+    return jug.volume_l + jug.spare_l
+
+
+def volume(jug: Jug) -> str:
+    """Say how much is mixed in a jug, or that nobody knows."""
+    return litres(mixed_l(jug)) if mixed_l(jug) > 0 else "litres not known"
+
+
+def spare(jug: Jug) -> str:
+    """Say how much of a jug is to spare, or nothing."""
+    return f"{litres(jug.spare_l)} of it to spare" if jug.spare_l else ""
+
+
+def water_name(mix: MixPlan) -> str:
+    """Give the water in use as it is spoken of, or that it is whatever is at hand."""
+    if mix.water is None:
+        return "your water"
+    return _WATERS.get(mix.water.strip().casefold(), mix.water)
+
+
+def weigh(jug: Jug, mix: MixPlan) -> str:
+    """Say what goes into a jug, or what is missing to say it."""
+    if mixed_l(jug) <= 0:
+        return "No plant of this jug has its volume on record, so no weight."
+    into = into_words(jug, mix)
+    tin = jug.tin or mix.tin
+    if tin is None:
+        return f"Into {into}: no tin is in use, so no weight."
+    if jug.volume_ml is not None:
+        return f"Measure {jug.volume_ml:.1f} mL ({tin}) into {into}"
+    if jug.mass_g is not None:
+        return f"Weigh {grams(jug.mass_g)} ({tin}) into {into}"
+    return f"Into {into}: {tin} gives no weight."
+
+
+def has_weight(jug: Jug) -> bool:
+    """Tell whether a jug's dose is known."""
+    return jug.volume_ml is not None or jug.mass_g is not None
+
+
+def into_words(jug: Jug, mix: MixPlan) -> str:
+    """Say into how much of which water the dose of a jug goes."""
+    return f"{litres(mixed_l(jug))} of {water_name(mix)}"
+
+
+def spoken(jug: Jug, mix: MixPlan) -> str:
+    """Give a jug as a screen reader should say it."""
+    parts = [
+        f"Jug {jug.letter}",
+        f"{jug.strength_ppm_n} ppm N",
+        volume(jug),
+        spare(jug),
+        weigh(jug, mix),
+    ]
+    return ", ".join(part for part in parts if part)
+
+
+def ladder_heading(mix: MixPlan) -> str:
+    """Say what the steps of the ladder are: another way to mix the same jugs."""
+    return _LADDER if len(mix.jugs) > 1 else _ONE_STEP
+
+
+def ladder_caution(mix: MixPlan) -> str:
+    """Say that the steps take the place of the weights, where there are weights."""
+    weighed = any(has_weight(jug) for jug in mix.jugs)
+    return _INSTEAD if weighed and len(mix.jugs) > 1 else ""
+
+
+def clear_total_l(mix: MixPlan) -> float:
+    """Give the litres of clear water to have ready, without the spare."""
+    return mix.clear_l + mix.flush_l
+
+
+def clear_shares(mix: MixPlan) -> str:
+    """Say what the clear water is for."""
+    shares = []
+    if mix.clear_l:
+        shares.append(f"{litres(mix.clear_l)} for clear water")
+    if mix.flush_l:
+        shares.append(f"{litres(mix.flush_l)} for flushing")
+    return ", ".join(shares) + "." if shares else ""
+
+
+def outside_band(mix: MixPlan) -> str:
+    """Name the plants whose jug is further from their strength than the band."""
+    if not mix.outside_band:
+        return ""
+    return (
+        f"Further from their own strength than the band: {', '.join(mix.outside_band)}."
+    )
+
+
+def volume_unknown(mix: MixPlan) -> str:
+    """Name the plants that are not in the litres."""
+    if not mix.volume_unknown:
+        return ""
+    return f"Not in the litres above, no volume known: {', '.join(mix.volume_unknown)}."

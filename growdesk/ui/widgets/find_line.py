@@ -1,0 +1,45 @@
+"""Give the field that narrows a list, with its keys.
+
+Enter and Down go to what was found, Escape clears and goes back. What is found, and
+whether there is anything to go to, is the pane's business.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QLineEdit
+from typing_extensions import override
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QKeyEvent
+
+
+class FindLine(QLineEdit):
+    """A field for find-as-you-type."""
+
+    entered = Signal()
+    left_empty = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setPlaceholderText("Find by tag, name, place, verdict")
+        self.setClearButtonEnabled(True)
+        self.setAccessibleName("Find in the list")
+        self.returnPressed.connect(self.entered)
+
+    def begin(self, typed: str) -> None:
+        """Take over a text that was typed in the list."""
+        self.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self.setText(typed)
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape:
+            self.clear()
+            self.left_empty.emit()
+        elif event.key() == Qt.Key.Key_Down:
+            self.entered.emit()
+        else:
+            super().keyPressEvent(event)

@@ -1,0 +1,143 @@
+"""The window fits small screens, and what matters is read whole at a usual size."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtGui import QFontMetrics
+from PySide6.QtWidgets import QApplication, QSplitter
+
+from growdesk.services.clock import FixedClock
+from growdesk.services.collection import Collection
+from growdesk.services.demo import lay_demo
+from growdesk.ui.models.day_model import Head, Place
+from growdesk.ui.widgets.day_delegate import PAD, small
+from tests.ui.driving import settle
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+    from pathlib import Path
+
+    from pytestqt.qtbot import QtBot
+
+    from growdesk.ui.window import Window
+
+ON = date(2026, 11, 25)
+
+
+@pytest.fixture(scope="module")
+def demo_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return lay_demo(tmp_path_factory.mktemp("demo") / "collection", ON)
+
+
+@pytest.fixture
+def demo(demo_folder: Path, show: Callable[[Collection], Window]) -> Iterator[Window]:
+    """Give the window on the demo."""
+    window = show(Collection.open(demo_folder, FixedClock(ON)))
+    yield window
+    window.close()
+
+
+def sized(window: Window, width: int, height: int) -> None:
+    window.resize(width, height)
+    QApplication.processEvents()
+
+
+def heights(window: Window) -> set[tuple[bool, int]]:
+    table, rows = window.day_list.table, window.day_list.model.rows
+    return {
+        (isinstance(entry, Head), table.rowHeight(row))
+        for row, entry in enumerate(rows)
+    }
+
+
+def test_the_window_fits_1024_by_700_with_the_mixing_open(
+    qtbot: QtBot, demo: Window
+) -> None:
+    for line in demo.day_list.model.lines[:12]:
+        demo.day_list.go_to(line.plant_id)
+        settle(qtbot, demo)
+        QApplication.processEvents()
+        assert not demo.mixing.isHidden()
+        assert demo.minimumSizeHint().width() <= 1024, line.tag
+        assert demo.minimumSizeHint().height() <= 640, line.tag
+
+
+def test_a_narrow_window_folds_the_mixing_and_a_button_brings_it(
+    qtbot: QtBot, demo: Window
+) -> None:
+    assert not demo.mixing.isHidden()
+    assert demo.head.mixing.isHidden()
+    sized(demo, 1024, 700)
+    assert demo.mixing.isHidden()
+    assert demo.head.mixing.isVisible()
+    qtbot.waitUntil(lambda: demo.minimumSizeHint().width() <= 800)
+    demo.head.mixing.click()
+    assert demo.mixing.isVisible()
+    assert demo.head.mixing.isHidden()
+    sized(demo, 1060, 700)
+    assert demo.mixing.isVisible(), "what a person opened stays open"
+
+
+def test_a_wide_window_brings_back_what_it_folded_itself(demo: Window) -> None:
+    sized(demo, 1024, 700)
+    sized(demo, 1280, 800)
+    assert demo.mixing.isVisible()
+    demo.commands["fold-mixing"].trigger()
+    sized(demo, 1024, 700)
+    sized(demo, 1280, 800)
+    assert demo.mixing.isHidden(), "what a person folded stays folded"
+
+
+def test_no_reason_is_cut_at_1280_by_800(demo: Window) -> None:
+    sized(demo, 1280, 800)
+    table = demo.day_list.table
+    metrics = QFontMetrics(small(table.font()))
+    room = table.columnWidth(Place.VERDICT) - PAD - 4
+    cut = [
+        line.short_reason
+        for line in demo.day_list.model.lines
+        if metrics.horizontalAdvance(line.short_reason) > room
+    ]
+    assert cut == []
+    unit = table.fontMetrics().horizontalAdvance("0")
+    assert table.columnWidth(Place.PLANT) >= 16 * unit, "names keep their room"
+
+
+def test_nothing_of_a_line_stands_outside_the_list(demo: Window) -> None:
+    for width in (1024, 1280, 1600):
+        sized(demo, width, 700)
+        table = demo.day_list.table
+        whole = sum(table.columnWidth(place) for place in Place)
+        assert whole <= table.viewport().width()
+
+
+def test_the_least_list_still_shows_its_strengths(demo: Window) -> None:
+    demo.folding.open()
+    sized(demo, demo.minimumSizeHint().width(), 700)
+    table = demo.day_list.table
+    whole = sum(table.columnWidth(place) for place in Place)
+    assert whole <= table.viewport().width()
+
+
+def test_rows_get_their_height_back_after_a_find_and_another_day(
+    qtbot: QtBot, demo: Window
+) -> None:
+    whole = heights(demo)
+    assert len(whole) == 2, "one height for headers, one for lines"
+    for find in ("feed", "cattleya", "dry", ""):
+        demo.day_list.filter.setText(find)
+        assert heights(demo) == whole, find
+    for by in (1, 1, -1):
+        demo.deeds.step_day(by)
+        settle(qtbot, demo)
+        assert heights(demo) == whole
+
+
+def test_the_reasons_have_most_of_the_plant_s_pane(demo: Window) -> None:
+    sized(demo, 1280, 800)
+    (split,) = demo.detail.findChildren(QSplitter)
+    reasons, records = split.sizes()
+    assert reasons / (reasons + records) == pytest.approx(0.7, abs=0.04)
