@@ -21,7 +21,8 @@ from growdesk.ui import theme
 from growdesk.ui.start import application
 from growdesk.ui.window import Window
 
-SETTLED_MS = 2500
+LISTED_MS = 1200
+SETTLED_MS = 2800
 
 
 def main() -> int:
@@ -32,13 +33,16 @@ def main() -> int:
     parser.add_argument("--height", type=int, default=800)
     parser.add_argument("--mode", choices=("light", "dark"), default="light")
     parser.add_argument("--on", type=date.fromisoformat)
+    parser.add_argument("--tag", help="the plant to show, else the first")
     chosen = parser.parse_args()
     on = chosen.on or SystemClock().today()
     app = application()
     theme.current().choose(theme.Mode(chosen.mode))
     with tempfile.TemporaryDirectory(prefix="growdesk-demo-") as made:
         folder = lay_demo(Path(made) / "collection", on)
-        window = Window(Collection.open(folder, FixedClock(on)), title="growdesk")
+        collection = Collection.open(folder, FixedClock(on))
+        shown = None if chosen.tag is None else collection.plants.find(chosen.tag)
+        window = Window(collection, title="growdesk")
         window.resize(chosen.width, chosen.height)
         window.show()
         saved: list[bool] = []
@@ -49,6 +53,8 @@ def main() -> int:
             window.close()
             app.quit()
 
+        if shown is not None:
+            QTimer.singleShot(LISTED_MS, lambda: window.day_list.go_to(shown))
         QTimer.singleShot(SETTLED_MS, save)
         app.exec()
     return 0 if saved == [True] else 1

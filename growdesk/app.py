@@ -24,6 +24,10 @@ if TYPE_CHECKING:
     from argparse import Namespace
     from collections.abc import Sequence
 
+QT_PACKAGES = (
+    "libegl1 libgl1 libxkbcommon0 libdbus-1-3 libfontconfig1 libglib2.0-0 "
+    "fonts-dejavu-core"
+)
 GOOD, OUR_FAULT, BAD_INPUT = 0, 1, 2
 INTERRUPTED, NOBODY_READS = 130, 141
 
@@ -52,8 +56,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         complain(_told_world(error))
         return BAD_INPUT
     except Exception as error:  # noqa: BLE001 -- no traceback reaches a person
-        complain(_log_fault(error))
-        return OUR_FAULT
+        return _give_up(error)
 
 
 def _answer(argv: Sequence[str] | None) -> int:
@@ -114,6 +117,19 @@ def _told_world(error: OSError) -> str:
     """Give the line for a file or disk that would not do what was asked."""
     shown = "" if error.filename is None else f" ({error.filename})"
     return f"growdesk: {error.strerror or type(error).__name__}{shown}."
+
+
+def _give_up(error: Exception) -> int:
+    """Tell which of the system's libraries Qt lacks; anything else is our fault."""
+    library = str(error).partition(":")[0]
+    if not isinstance(error, ImportError) or ".so" not in library:
+        complain(_log_fault(error))
+        return OUR_FAULT
+    complain(
+        f"growdesk: Qt cannot start without {library}. On Debian or Ubuntu install it "
+        f"with: apt install {QT_PACKAGES}"
+    )
+    return BAD_INPUT
 
 
 def _log_fault(error: Exception) -> str:

@@ -103,6 +103,19 @@ def test_the_demo_is_laid_for_the_window_and_thrown_away(
     assert not folder.exists()
 
 
+def test_a_missing_system_library_is_named_with_what_to_install(
+    growdesk: Growdesk, window: Window, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def lacking(*_: object) -> Never:
+        raise ImportError("libEGL.so.1: cannot open shared object file: No such file")
+
+    monkeypatch.setattr("growdesk.ui.start.run_window", lacking)
+    refusal = growdesk("--demo").refusal
+    assert "without libEGL.so.1" in refusal
+    assert "apt install libegl1" in refusal
+    assert window.opened == []
+
+
 def test_a_fault_of_ours_is_one_line_and_a_log(
     growdesk: Growdesk, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
