@@ -21,4 +21,7 @@ def run(arguments: Namespace, desk: Desk) -> None:
         made = backup_folder(folder, Path(arguments.file), SystemClock().now())
     for problem in made.problems:
         output.say(problem)
-    output.say(f"Backed up to {made.file} with {made.photos} photos; it was read back.")
+    output.say(
+        f"Backed up to {made.file} with {output.counted(made.photos, 'photo')}; "
+        "it was read back."
+    )

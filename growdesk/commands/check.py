@@ -29,5 +29,6 @@ def run(arguments: Namespace, desk: Desk) -> None:  # noqa: ARG001 -- commands s
             )
         output.say(
             f"The collection in {folder} is sound: "
-            f"{found.plants} plants, {found.photos} photos."
+            f"{output.counted(found.plants, 'plant')}, "
+            f"{output.counted(found.photos, 'photo')}."
         )

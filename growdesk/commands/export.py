@@ -18,6 +18,9 @@ def run(arguments: Namespace, desk: Desk) -> None:
     """Write the folder and say what is in it."""
     with desk.reading(desk.today) as collection:
         made = export(collection, Path(arguments.folder))
-    counts = f"{made.plants} plants, {made.looks} looks and {made.care} pieces of care"
+    counts = (
+        f"{output.counted(made.plants, 'plant')}, {output.counted(made.looks, 'look')} "
+        f"and {output.counted(made.care, 'piece of care', 'pieces of care')}"
+    )
     output.say(f"Wrote {counts} to {made.folder}.")
     output.say("Photos are in a backup: growdesk backup FILE.")

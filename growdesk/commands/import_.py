@@ -42,7 +42,7 @@ def run(arguments: Namespace, desk: Desk) -> None:
 
 def _told(report: ImportReport) -> str:
     count = len(report.tags)
-    plants = "1 plant" if count == 1 else f"{count} plants"
+    plants = output.counted(count, "plant")
     places = "; ".join(report.new_places)
     if report.written:
         new = f" New places: {places}." if places else ""

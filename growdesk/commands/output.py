@@ -49,6 +49,11 @@ def columns(rows: Sequence[Sequence[str]], indent: str = "  ") -> list[str]:
     return [(indent + "  ".join(map(str.ljust, row, widths))).rstrip() for row in rows]
 
 
+def counted(count: int, one: str, many: str = "") -> str:
+    """Give a number with its noun: "1 plant", "3 plants"."""
+    return f"{count} {one if count == 1 else many or f'{one}s'}"
+
+
 def litres(volume_l: float | None) -> str:
     """Give a volume in litres as people read it, or nothing where it is unknown."""
     return "" if volume_l is None else f"{volume_l:.2f} L"

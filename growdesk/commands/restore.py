@@ -24,7 +24,8 @@ def run(arguments: Namespace, desk: Desk) -> None:
     with desk.folder(desk.today) as folder:
         back = restore(Path(arguments.file), folder, SystemClock().now())
     output.say(
-        f"Restored {back.folder} as of {back.made_at} with {back.photos} photos."
+        f"Restored {back.folder} as of {back.made_at} with "
+        f"{output.counted(back.photos, 'photo')}."
     )
     if back.set_aside is not None:
         output.say(f"The collection that was there is kept in {back.set_aside}.")
