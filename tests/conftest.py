@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,9 @@ from growdesk.services.collection import Collection
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
+
+if not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
+    os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 TODAY = date(2026, 5, 20)
 """A Wednesday in growth time, and a watering day by the house's defaults."""

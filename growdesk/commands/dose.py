@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from growdesk.commands import output
@@ -40,8 +41,9 @@ def run(arguments: Namespace, desk: Desk) -> None:  # noqa: ARG001 -- commands s
 
 
 def _lines(made: Dose) -> list[str]:
-    millilitres = "" if made.volume_ml is None else f" or {made.volume_ml:.3g} mL"
-    lines = [f"{made.mass_g:.3g} g{millilitres} in {made.volume_l:g} L of solution."]
+    millilitres = "" if made.volume_ml is None else f" or {_plain(made.volume_ml)} mL"
+    grams, litres = _plain(made.mass_g), f"{made.volume_l:g}"
+    lines = [f"{grams} g{millilitres} in {litres} L of solution."]
     rows = [
         (element, f"{strength_mg_per_l:.1f} mg/L")
         for element, strength_mg_per_l in made.elements_mg_per_l.items()
@@ -53,3 +55,10 @@ def _lines(made: Dose) -> list[str]:
             f"Expect {low:.2f} to {high:.2f} mS/cm at 25 °C more than the water has."
         )
     return [*lines, *made.warnings, PPM_MEANS]
+
+
+def _plain(amount: float) -> str:
+    """Give an amount to three figures at least, never as a power of ten."""
+    digits = max(0, 2 - math.floor(math.log10(amount))) if amount > 0 else 0
+    text = f"{amount:.{digits}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

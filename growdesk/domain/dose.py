@@ -23,6 +23,15 @@ if TYPE_CHECKING:
 MOST_PRODUCT_G_PER_L: Final = 10.0
 """Above this a feed ready for use is hardly meant; the dose then says so."""
 
+LEAST_WEIGHED_G: Final = 0.1
+LEAST_DRAWN_ML: Final = 0.1
+TOO_LITTLE_TO_WEIGH: Final = (
+    "A scale that reads 0.1 g cannot weigh so little; weigh on one that reads 0.01 g, "
+    "or mix more."
+)
+TOO_LITTLE_TO_DRAW: Final = (
+    "A syringe that reads 0.1 mL cannot draw so little; mix more."
+)
 MOST_FEED_PPM_N: Final = 400.0
 """The strongest feed the house gives any plant."""
 
@@ -81,7 +90,10 @@ def dose(
         },
         strength_ppm_n=ppm_n,
         ec_range_ms_per_cm=ec_range_ms_per_cm(analysis, ppm_n),
-        warnings=_warnings(product_g_per_l, ppm_n),
+        warnings=(
+            *_warnings(product_g_per_l, ppm_n),
+            *_too_little(mass_g, None if density is None else mass_g / density),
+        ),
     )
 
 
@@ -178,6 +190,15 @@ def _absent(analysis: Analysis, nutrient: str, field: str) -> InputError:
     held = ", ".join(analysis.elements_percent())
     problem = f"is asked for, and {analysis.label()} holds none of it"
     return InputError(field, nutrient, problem, f"It holds {held}.")
+
+
+def _too_little(mass_g: float, volume_ml: float | None) -> tuple[str, ...]:
+    """Say where a dose is less than a kitchen scale or a syringe can measure."""
+    if volume_ml is None and mass_g < LEAST_WEIGHED_G:
+        return (TOO_LITTLE_TO_WEIGH,)
+    if volume_ml is not None and volume_ml < LEAST_DRAWN_ML:
+        return (TOO_LITTLE_TO_DRAW,)
+    return ()
 
 
 def _warnings(product_g_per_l: float, ppm_n: float) -> tuple[str, ...]:

@@ -186,8 +186,9 @@ def _bloom_stage(flowering: frozenset[Flowering]) -> str:
 
 def _not_known(case: Case) -> Iterator[Reason]:
     if not case.kind_known:
-        values = {"kind": case.plant.kind or case.plant.name or case.plant.tag}
-        yield Reason(KIND, Role.UNKNOWN, "kind-unknown", values)
+        given = case.plant.kind or case.plant.name
+        key = "kind-unknown" if given else "kind-not-given"
+        yield Reason(KIND, Role.UNKNOWN, key, {"kind": given})
     later = [look.on for look in case.plant.looks if look.on > case.on]
     if later:
         yield Reason(DATES, Role.UNKNOWN, "look-later", {"seen": min(later)})

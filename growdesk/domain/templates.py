@@ -218,6 +218,8 @@ REASONS: dict[str, str] = {
     "reason.",
     "bloom-waters-only": "Its buds bring the water back; they say nothing about feed.",
     # what is not known
+    "kind-not-given": "Neither a kind nor a name is given, so it is judged as a "
+    "careful general one.",
     "kind-unknown": "No kind called {kind} is known, so it is judged as a careful "
     "general one.",
     "look-later": "A look dated {seen} lies after this day and was not used.",

@@ -284,3 +284,14 @@ def test_the_dose_gives_back_its_target(
     assert doubled.mass_g == pytest.approx(2 * made.mass_g)
     back = elements_from_mass(label, made.mass_g, volume_l)
     assert back == pytest.approx(dict(made.elements_mg_per_l))
+
+
+@pytest.mark.parametrize(
+    ("density", "litres", "word"),
+    [(None, 0.1, "scale"), (None, 1.0, ""), (1.2, 0.1, "syringe"), (1.2, 1.0, "")],
+)
+def test_a_dose_too_small_to_measure_says_so(
+    density: float | None, litres: float, word: str
+) -> None:
+    made = dose(parse_analysis("20-20-20", density), Target("N", 150.0), litres)
+    assert [word in text for text in made.warnings] == ([True] if word else [])

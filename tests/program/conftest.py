@@ -13,6 +13,13 @@ from growdesk.app import main
 if TYPE_CHECKING:
     from pathlib import Path
 
+
+@pytest.fixture(autouse=True, scope="session")
+def _one_application(qapp: object) -> object:
+    """Let the window's application come first: the sheet's alone would bar it."""
+    return qapp
+
+
 FACTS: dict[str, object] = {
     "house": {
         "latitude": 48.2,

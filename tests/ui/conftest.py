@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from typing import TYPE_CHECKING
 
 import pytest
@@ -28,9 +27,6 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
     from growdesk.services.collection import Collection
-
-if not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
-    os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 
 @pytest.fixture(autouse=True)
