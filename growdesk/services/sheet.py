@@ -18,9 +18,10 @@ from growdesk.services.planning import mix_plan, plan_of
 from growdesk.services.settings import Settings, read_house
 from growdesk.services.sheet_jugs import with_week_letters
 from growdesk.services.sheet_rounds import Bench, sheet_round
+from growdesk.services.sheet_values import Sheet
 from growdesk.services.sheet_words import assumed
 from growdesk.services.shelf import read_shelf
-from growdesk.services.values import DoneKind, Sheet
+from growdesk.services.values import DoneKind
 from growdesk.services.week import week_days
 
 if TYPE_CHECKING:

@@ -13,7 +13,7 @@ from growdesk.services import sheet_words
 from growdesk.services.day_rows import WATERING
 from growdesk.services.planning import pour_l
 from growdesk.services.sheet_jugs import jug_for
-from growdesk.services.values import SheetLine, SheetPlace, SheetRound
+from growdesk.services.sheet_values import SheetLine, SheetPlace, SheetRound
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence

@@ -11,7 +11,7 @@ from enum import Flag, StrEnum, auto
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from datetime import date, datetime
+    from datetime import date
     from pathlib import Path
 
     from growdesk.domain.explain import Strength, Told
@@ -349,55 +349,3 @@ class Setting:
     maximum: float | None
     text: str
     optional: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class SheetLine:
-    """A plant on the sheet, in bench order."""
-
-    tag: str
-    name: str
-    verdict: Verdict
-    water: Water
-    letter: str | None
-    strength_ppm_n: float | None
-    volume_l: float | None
-    looked_on: date | None
-    reason: str
-    until_looked: str | None
-    redecide: str | None
-    place: str = ""
-    suspect: bool = False
-    done: Done | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class SheetPlace:
-    """A place on the sheet with its plants in bench order."""
-
-    name: str
-    lines: tuple[SheetLine, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class SheetRound:
-    """One watering day of the week."""
-
-    on: date
-    assumes: str | None
-    keep_dry: tuple[SheetLine, ...]
-    order_of_work: tuple[str, ...]
-    places: tuple[SheetPlace, ...]
-    mix: MixPlan
-
-
-@dataclass(frozen=True, slots=True)
-class Sheet:
-    """The weekly mixing sheet as facts; drawing it is the window's business."""
-
-    collection: str
-    week_of: date
-    made_at: datetime
-    rounds: tuple[SheetRound, ...]
-    cautions_short: tuple[str, ...]
-    cautions_full: tuple[str, ...]

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.chart_values import PlantChart, SeasonChart
     from growdesk.services.collection import Collection
-    from growdesk.services.values import Sheet
+    from growdesk.services.sheet_values import Sheet
     from growdesk.ui.charts.panel import Style
     from growdesk.ui.desk import Desk
 

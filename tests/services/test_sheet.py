@@ -34,8 +34,6 @@ from growdesk.services.values import (
     MixPlan,
     PlaceDraft,
     PlantDraft,
-    Sheet,
-    SheetLine,
     TinDraft,
     WaterDraft,
 )
@@ -44,6 +42,8 @@ from growdesk.services.week import week_days
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
+
+    from growdesk.services.sheet_values import Sheet, SheetLine
 
 MONDAY = date(2026, 5, 11)
 WEDNESDAY = date(2026, 5, 13)

@@ -19,16 +19,8 @@ from PySide6.QtPrintSupport import QPrinter
 from growdesk.domain import cautions
 from growdesk.domain.errors import InputError, StoreError
 from growdesk.domain.facts import CareKind, Verdict, Water
-from growdesk.services.values import (
-    Done,
-    DoneKind,
-    Jug,
-    MixPlan,
-    Sheet,
-    SheetLine,
-    SheetPlace,
-    SheetRound,
-)
+from growdesk.services.sheet_values import Sheet, SheetLine, SheetPlace, SheetRound
+from growdesk.services.values import Done, DoneKind, Jug, MixPlan
 from growdesk.ui import jug_words
 from growdesk.ui.printing import paper, wording
 from growdesk.ui.printing.marks import FACES, MM, Frame, Mark, Rule, Words
@@ -537,7 +529,8 @@ def test_the_sheet_is_made_without_a_screen(tmp_path: Path) -> None:
     program = (
         "import sys\nfrom pathlib import Path\n"
         "from datetime import UTC, date, datetime\n"
-        "from growdesk.services.values import MixPlan, Sheet, SheetRound\n"
+        "from growdesk.services.sheet_values import Sheet, SheetRound\n"
+        "from growdesk.services.values import MixPlan\n"
         "from growdesk.ui.printing.sheet_pdf import write_pdf\n"
         "mix = MixPlan((), (), (), (), 0.0, 0.0, None, None)\n"
         "day = date(2026, 3, 11)\n"

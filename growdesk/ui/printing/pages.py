@@ -30,7 +30,7 @@ from growdesk.ui.printing.wording import made, title
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from growdesk.services.values import Sheet, SheetLine, SheetRound
+    from growdesk.services.sheet_values import Sheet, SheetLine, SheetRound
     from growdesk.ui.printing.marks import Mark
 
 LEFT_PT = 26 * MM

@@ -21,7 +21,7 @@ from growdesk.ui.printing.wording import title
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
-    from growdesk.services.values import Sheet
+    from growdesk.services.sheet_values import Sheet
     from growdesk.ui.printing.pages import Page
 
 

@@ -23,7 +23,7 @@ from growdesk.ui.printing.setting import (
 )
 
 if TYPE_CHECKING:
-    from growdesk.services.values import SheetLine
+    from growdesk.services.sheet_values import SheetLine
     from growdesk.ui.printing.marks import Mark
 
 BOX_PT = 6 * MM

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtGui import QPagedPaintDevice
 
-    from growdesk.services.values import Sheet
+    from growdesk.services.sheet_values import Sheet
     from growdesk.ui.printing.pages import Page
 
 _DOTS_PER_INCH = 1200

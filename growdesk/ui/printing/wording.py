@@ -16,7 +16,8 @@ from growdesk.ui import jug_words, words
 if TYPE_CHECKING:
     from datetime import date
 
-    from growdesk.services.values import Done, Jug, MixPlan, Sheet, SheetLine
+    from growdesk.services.sheet_values import Sheet, SheetLine
+    from growdesk.services.values import Done, Jug, MixPlan
 
 DO_NOT_WATER = "DO NOT WATER"
 BOXES = ("fed", "clear", "passed by")

@@ -1,0 +1,67 @@
+"""Frozen values of the weekly mixing sheet: the same facts as the window's, by round.
+
+Volumes in litres, strengths in mg N per litre (``ppm_n``).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from datetime import date, datetime
+
+    from growdesk.domain.facts import Verdict, Water
+    from growdesk.services.values import Done, MixPlan
+
+
+@dataclass(frozen=True, slots=True)
+class SheetLine:
+    """A plant on the sheet, in bench order."""
+
+    tag: str
+    name: str
+    verdict: Verdict
+    water: Water
+    letter: str | None
+    strength_ppm_n: float | None
+    volume_l: float | None
+    looked_on: date | None
+    reason: str
+    until_looked: str | None
+    redecide: str | None
+    place: str = ""
+    suspect: bool = False
+    done: Done | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SheetPlace:
+    """A place on the sheet with its plants in bench order."""
+
+    name: str
+    lines: tuple[SheetLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SheetRound:
+    """One watering day of the week."""
+
+    on: date
+    assumes: str | None
+    keep_dry: tuple[SheetLine, ...]
+    order_of_work: tuple[str, ...]
+    places: tuple[SheetPlace, ...]
+    mix: MixPlan
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """The weekly mixing sheet as facts; drawing it is the window's business."""
+
+    collection: str
+    week_of: date
+    made_at: datetime
+    rounds: tuple[SheetRound, ...]
+    cautions_short: tuple[str, ...]
+    cautions_full: tuple[str, ...]
