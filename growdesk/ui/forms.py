@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QFileDialog
 
+from growdesk.domain import wording
 from growdesk.domain.facts import CareKind
 from growdesk.domain.kinds import Habit
 from growdesk.services import kinds
@@ -278,7 +279,7 @@ def _filled(basis: _LookBasis, today: date) -> str:
     last = basis.last_on
     if last is None:
         return ""
-    when = f"{last.day} {words.MONTHS[last.month - 1]}"
+    when = f"{last.day} {wording.MONTHS[last.month - 1]}"
     if last.year != today.year:
         when = f"{when} {last.year}"
     seen = "today" if basis.look.on == today else f"on {words.near_day(basis.look.on)}"

@@ -19,6 +19,7 @@ from growdesk.domain.facts import (
     Verdict,
     Water,
 )
+from growdesk.domain.wording import MONTHS
 from growdesk.services.values import DoneKind
 
 if TYPE_CHECKING:
@@ -36,20 +37,6 @@ DAYS = (
     "Friday",
     "Saturday",
     "Sunday",
-)
-MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
 )
 NOT_RECORDED = "not recorded"
 

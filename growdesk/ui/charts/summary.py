@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain import wording
 from growdesk.services.chart_values import Basis, Course, PlantChart
 from growdesk.ui import words
 
@@ -195,5 +196,5 @@ def _warmth(chart: SeasonChart) -> str:
 
 
 def _months(begins: date, ends: date) -> str:
-    names = [words.MONTHS[day.month - 1] for day in (begins, ends)]
+    names = [wording.MONTHS[day.month - 1] for day in (begins, ends)]
     return names[0] if names[0] == names[1] else " to ".join(names)

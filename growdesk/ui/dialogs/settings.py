@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain import wording
 from growdesk.domain.errors import InputError
 from growdesk.services.values import SettingKind
 from growdesk.ui import typed, words
@@ -75,7 +76,7 @@ class MonthDayEdit(QWidget):
         self._day.setRange(1, 31)
         self._day.setAccessibleName(f"{title}: day")
         self._month = QComboBox()
-        self._month.addItems(list(words.MONTHS))
+        self._month.addItems(list(wording.MONTHS))
         self._month.setAccessibleName(f"{title}: month")
         row.addWidget(self._day)
         row.addWidget(self._month)

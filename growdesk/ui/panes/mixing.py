@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain import cautions
-from growdesk.ui import words
+from growdesk.ui.shelf_words import water_words
 from growdesk.ui.widgets.jugs import Jugs
 from growdesk.ui.widgets.parts import frame, label, link, scrolled
 from growdesk.ui.widgets.quick import QuickCalculator
@@ -137,15 +137,6 @@ class MixingPane(QFrame):
             rows.addWidget(label(caution, tone="muted"))
         rows.addWidget(link("All cautions", self.cautions_wanted.emit))
         return box
-
-
-def water_words(view: WaterView) -> str:
-    """Give a kind of water with its EC where it is known."""
-    kind = view.draft.kind
-    word = kind if kind == "RO" else kind.capitalize()
-    if view.draft.ec_ms_per_cm is None:
-        return word
-    return f"{word}, {words.number(view.draft.ec_ms_per_cm)} mS/cm"
 
 
 def _fill(combo: QComboBox, rows: list[tuple[int, str, bool]], none: str) -> None:

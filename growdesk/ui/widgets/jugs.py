@@ -20,7 +20,7 @@ from growdesk.ui import jug_words, theme, words
 from growdesk.ui.widgets.parts import clear, enlarge, frame, label, short_label
 
 if TYPE_CHECKING:
-    from growdesk.services.values import Jug, MixPlan, QuickMix
+    from growdesk.services.values import Jug, MixPlan
 
 
 class Jugs(QWidget):
@@ -142,14 +142,6 @@ def ec_words(low: float | None, high: float | None) -> str:
     if abs(high - low) < 0.005:
         return words.unbroken(f"A meter should read about {low:.2f} mS/cm")
     return words.unbroken(f"A meter should read {low:.2f} to {high:.2f} mS/cm")
-
-
-def quick_words(mix: QuickMix) -> str:
-    """Say the answer of the quick calculator in one line."""
-    mass = f"{words.number(mix.mass_g)} g"
-    if mix.volume_ml is not None:
-        mass = f"{words.number(mix.volume_ml, 1)} mL ({mass})"
-    return f"{mass} in {words.volume(mix.volume_l)} of water"
 
 
 def _water_card(plan: MixPlan) -> QFrame:
