@@ -121,6 +121,30 @@ class PlaceKind(StrEnum):
     GARDEN = "garden"
 
 
+class Facing(StrEnum):
+    """The way a place looks out; ``OVERHEAD`` is under open sky or a glass roof."""
+
+    NORTH = "north"
+    NORTH_EAST = "north-east"
+    EAST = "east"
+    SOUTH_EAST = "south-east"
+    SOUTH = "south"
+    SOUTH_WEST = "south-west"
+    WEST = "west"
+    NORTH_WEST = "north-west"
+    OVERHEAD = "overhead"
+
+
+class Glass(StrEnum):
+    """What the light comes through."""
+
+    NONE = "none"
+    SINGLE = "single"
+    DOUBLE = "double"
+    TRIPLE = "triple"
+    PLASTIC = "plastic"
+
+
 class Verdict(StrEnum):
     """What is to be done with a plant this watering day."""
 
@@ -181,12 +205,14 @@ class Care:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """One day's temperatures of a place in °C."""
+    """One day of a place: temperatures in °C, light at the leaf, relative humidity."""
 
     on: date
     mean_c: float | None = None
     low_c: float | None = None
     high_c: float | None = None
+    light_mol_per_m2_d: float | None = None
+    humidity_percent: float | None = None
 
     @property
     def day_mean_c(self) -> float | None:
@@ -208,7 +234,10 @@ class Lamps:
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """Where a plant stands. ``mean_temperature_c`` is an undated mean."""
+    """Where a plant stands. ``mean_temperature_c`` is an undated mean.
+
+    ``shaded`` is the share of the light that curtain, blind or trees take away.
+    """
 
     name: str = ""
     kind: str | None = None
@@ -216,6 +245,9 @@ class Place:
     outdoors: bool = False
     mean_temperature_c: float | None = None
     lamps: Lamps | None = None
+    facing: Facing | None = None
+    glass: Glass | None = None
+    shaded: float | None = None
     readings: tuple[Reading, ...] = ()
 
 

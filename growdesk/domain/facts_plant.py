@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import (
+    Facing,
+    Glass,
     Lamps,
     Medium,
     Overrule,
@@ -59,10 +61,20 @@ PLACE_FIELDS = (
     "outdoors",
     "mean_temperature_c",
     "lamps",
+    "facing",
+    "glass",
+    "shaded",
     "readings",
 )
 OVERRULE_FIELDS = ("verdict", "reason", "until", "water", "since")
-READING_FIELDS = ("on", "mean_c", "low_c", "high_c")
+READING_FIELDS = (
+    "on",
+    "mean_c",
+    "low_c",
+    "high_c",
+    "light_mol_per_m2_d",
+    "humidity_percent",
+)
 LAMPS_FIELDS = ("hours", "ppfd")
 
 POT_L = Range(0, 500, above=True)
@@ -72,6 +84,9 @@ INTERVAL_DAYS = Range(1, 365)
 TEMPERATURE_C = Range(-30, 60)
 LAMP_HOURS = Range(0, 24)
 LAMP_PPFD = Range(0, 2500)
+SHADED = Range(0, 0.95)
+LIGHT_MOL_PER_M2_D = Range(0, 80)
+HUMIDITY_PERCENT = Range(0, 100)
 TAG_CHARACTERS = 40
 NAME_CHARACTERS = 300
 
@@ -136,6 +151,9 @@ def _place(fields: Fields) -> Place:
         outdoors=place.flag("outdoors"),
         mean_temperature_c=place.number("mean_temperature_c", TEMPERATURE_C),
         lamps=_lamps(place),
+        facing=place.word("facing", Facing),
+        glass=place.word("glass", Glass),
+        shaded=place.number("shaded", SHADED),
         readings=tuple(_reading(place.where, at, value) for at, value in readings),
     )
 
@@ -161,6 +179,8 @@ def _reading(place: str, place_in_list: int, value: object) -> Reading:
         mean_c=fields.number("mean_c", TEMPERATURE_C),
         low_c=fields.number("low_c", TEMPERATURE_C),
         high_c=fields.number("high_c", TEMPERATURE_C),
+        light_mol_per_m2_d=fields.number("light_mol_per_m2_d", LIGHT_MOL_PER_M2_D),
+        humidity_percent=fields.number("humidity_percent", HUMIDITY_PERCENT),
     )
     low_c, high_c = reading.low_c, reading.high_c
     if low_c is not None and high_c is not None and low_c > high_c:

@@ -64,6 +64,10 @@ class Kind:
 
     Temperatures in °C, strengths in mg N per litre, light in foot-candles, lengths in
     mm, months 1 to 12 for the northern hemisphere, whole and inclusive.
+    ``growth_weeks`` run from a new growth (or leaf) showing to its maturing,
+    ``spike_weeks`` from a spike showing to its first flower, ``flower_weeks`` from
+    that to the last faded. ``pot_ec_limit_ms_per_cm`` is the most that the water in
+    the pot may hold, at 25 °C.
     ``resume_root_mm`` is 0 where no length of root is asked for. ``memory`` names the
     fields that no source was read for: they are from memory, or our own reading.
     """
@@ -96,6 +100,10 @@ class Kind:
     root_rate_mm_per_week: float | None
     repot_years: float | None
     repot_moment: str
+    growth_weeks: float
+    spike_weeks: float
+    flower_weeks: float
+    pot_ec_limit_ms_per_cm: float
     advice: str
     source: str
     memory: tuple[str, ...] = ()

@@ -57,9 +57,20 @@ PLACE_COLUMNS = (
     "outdoors",
     "lamps_hours",
     "lamps_ppfd",
+    "facing",
+    "glass",
+    "shaded",
     "note",
 )
-READING_COLUMNS = ("place", "on", "mean_c", "low_c", "high_c")
+READING_COLUMNS = (
+    "place",
+    "on",
+    "mean_c",
+    "low_c",
+    "high_c",
+    "light_mol_per_m2_d",
+    "humidity_percent",
+)
 LOOK_COLUMNS = (
     "tag",
     "on",

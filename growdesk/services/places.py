@@ -10,11 +10,11 @@ from sqlalchemy import func, select
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import PlaceKind
-from growdesk.domain.facts_plant import LAMP_HOURS, LAMP_PPFD, TEMPERATURE_C
+from growdesk.domain.facts_plant import LAMP_HOURS, LAMP_PPFD, SHADED, TEMPERATURE_C
 from growdesk.services import checking
 from growdesk.services.ledger import written
 from growdesk.services.values import PlaceDraft, PlaceView, Written
-from growdesk.store.mapping import reading_of
+from growdesk.store.mapping import facing_of, glass_of, reading_of
 from growdesk.store.schema import PlaceRow, PlantRow, ReadingRow
 
 if TYPE_CHECKING:
@@ -147,6 +147,9 @@ def _draft(row: Any) -> PlaceDraft:
         outdoors=row.outdoors,
         lamps_hours=row.lamps_hours,
         lamps_ppfd=row.lamps_ppfd,
+        facing=facing_of(row),
+        glass=glass_of(row),
+        shaded=row.shaded,
         note=row.note,
     )
 
@@ -159,6 +162,9 @@ def _values(draft: PlaceDraft) -> dict[str, object]:
         "outdoors": draft.outdoors,
         "lamps_hours": draft.lamps_hours,
         "lamps_ppfd": draft.lamps_ppfd,
+        "facing": draft.facing,
+        "glass": draft.glass,
+        "shaded": draft.shaded,
         "note": draft.note,
     }
 
@@ -179,6 +185,7 @@ def _checked(draft: PlaceDraft) -> PlaceDraft:
         ),
         lamps_hours=checking.number("lamps_hours", draft.lamps_hours, LAMP_HOURS),
         lamps_ppfd=checking.number("lamps_ppfd", draft.lamps_ppfd, LAMP_PPFD),
+        shaded=checking.number("shaded", draft.shaded, SHADED),
         note=checking.text("note", draft.note),
     )
 

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from growdesk.domain.explain import Strength, Told
     from growdesk.domain.facts import (
         CareKind,
+        Facing,
+        Glass,
         Look,
         Medium,
         Overrule,
@@ -37,6 +39,8 @@ class Changed(Flag):
     PHOTOS = auto()
     SHELF = auto()
     HOUSE = auto()
+    KINDS = auto()
+    MARKS = auto()
 
 
 class DoneKind(StrEnum):
@@ -235,6 +239,9 @@ class PlaceDraft:
     outdoors: bool = False
     lamps_hours: float | None = None
     lamps_ppfd: float | None = None
+    facing: Facing | None = None
+    glass: Glass | None = None
+    shaded: float | None = None
     note: str = ""
 
 

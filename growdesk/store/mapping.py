@@ -15,7 +15,9 @@ from growdesk.domain.facts import (
     Bulbs,
     Care,
     CareKind,
+    Facing,
     Flowering,
+    Glass,
     Health,
     Lamps,
     Leaves,
@@ -53,6 +55,9 @@ WORDS: dict[str, type[StrEnum]] = {
     "bulbs": Bulbs,
     "pot": Pot,
     "what": CareKind,
+    "facing": Facing,
+    "glass": Glass,
+    "better": Verdict,
 }
 """The columns that hold one word, whatever their table."""
 WORD_SETS: dict[str, type[StrEnum]] = {"flowering": Flowering, "health": Health}
@@ -200,8 +205,15 @@ def care_of(row: Any) -> Care:
 
 
 def reading_of(row: Any) -> Reading:
-    """Give one day's temperatures."""
-    return Reading(on=row.day, mean_c=row.mean_c, low_c=row.low_c, high_c=row.high_c)
+    """Give one day's readings."""
+    return Reading(
+        on=row.day,
+        mean_c=row.mean_c,
+        low_c=row.low_c,
+        high_c=row.high_c,
+        light_mol_per_m2_d=row.light_mol_per_m2_d,
+        humidity_percent=row.humidity_percent,
+    )
 
 
 def place_of(row: Any, readings: Sequence[Reading]) -> Place:
@@ -215,6 +227,9 @@ def place_of(row: Any, readings: Sequence[Reading]) -> Place:
         controlled=row.controlled,
         outdoors=row.outdoors,
         lamps=lamps,
+        facing=facing_of(row),
+        glass=glass_of(row),
+        shaded=row.shaded,
         readings=tuple(readings),
     )
 
@@ -242,6 +257,18 @@ def overrule_values(overrule: Overrule | None) -> Values:
         "overrule_water": overrule.water if overrule else None,
         "overrule_since": overrule.since if overrule else None,
     }
+
+
+@_naming
+def facing_of(row: Any) -> Facing | None:
+    """Give the way a place looks out."""
+    return _word(Facing, row.facing)
+
+
+@_naming
+def glass_of(row: Any) -> Glass | None:
+    """Give what a place's light comes through."""
+    return _word(Glass, row.glass)
 
 
 @_naming

@@ -43,6 +43,9 @@ class PlaceRow(Base):
     lamps_hours: Mapped[float | None]
     lamps_ppfd: Mapped[float | None]
     note: Mapped[str] = mapped_column(default="")
+    facing: Mapped[str | None]
+    glass: Mapped[str | None]
+    shaded: Mapped[float | None]
 
 
 class PlantRow(Base):
@@ -156,7 +159,7 @@ class PhotoRow(Base):
 
 
 class ReadingRow(Base):
-    """One day's temperatures of a place in °C."""
+    """One day of a place: temperatures in °C, light in mol m-2 d-1, humidity in %."""
 
     __tablename__ = "reading"
     __table_args__ = (UniqueConstraint("place_id", "day"),)
@@ -166,6 +169,8 @@ class ReadingRow(Base):
     mean_c: Mapped[float | None]
     low_c: Mapped[float | None]
     high_c: Mapped[float | None]
+    light_mol_per_m2_d: Mapped[float | None]
+    humidity_percent: Mapped[float | None]
 
 
 class BloomRow(Base):
@@ -179,6 +184,56 @@ class BloomRow(Base):
     first_open_on: Mapped[date | None]
     last_faded_on: Mapped[date | None]
     flowers: Mapped[int | None]
+    note: Mapped[str] = mapped_column(default="")
+
+
+class KindCorrectionRow(Base):
+    """One field of a kind as the grower has it, apart from the shipped table.
+
+    ``value`` is the cell as ``kinds.csv`` would hold it; ``kind`` is the kind's key.
+    """
+
+    __tablename__ = "kind_correction"
+    __table_args__ = (UniqueConstraint("kind", "field"),)
+
+    kind: Mapped[str]
+    field: Mapped[str]
+    value: Mapped[str]
+    note: Mapped[str] = mapped_column(default="")
+
+
+class PlantCorrectionRow(Base):
+    """One field of a kind that holds otherwise for one plant; ``value`` as above."""
+
+    __tablename__ = "plant_correction"
+    __table_args__ = (UniqueConstraint("plant_id", "field"),)
+
+    plant_id: Mapped[int] = mapped_column(ForeignKey("plant.id"))
+    field: Mapped[str]
+    value: Mapped[str]
+    note: Mapped[str] = mapped_column(default="")
+
+
+class MarkRow(Base):
+    """What a past decision should have been, by the grower's own hindsight.
+
+    ``verdict``, ``rule`` and ``kind`` are what was decided for the plant on the day,
+    kept as they were; ``better`` is the verdict that would have been right.
+    """
+
+    __tablename__ = "mark"
+    __table_args__ = (
+        UniqueConstraint("plant_id", "day"),
+        Index("ix_mark_rule_kind", "rule", "kind"),
+    )
+
+    plant_id: Mapped[int] = mapped_column(ForeignKey("plant.id"))
+    day: Mapped[date]
+    verdict: Mapped[str]
+    rule: Mapped[str]
+    kind: Mapped[str]
+    better: Mapped[str]
+    marked_on: Mapped[date]
     note: Mapped[str] = mapped_column(default="")
 
 
@@ -262,6 +317,9 @@ RECORDED: dict[str, type[Base]] = {
         PhotoRow,
         ReadingRow,
         BloomRow,
+        KindCorrectionRow,
+        PlantCorrectionRow,
+        MarkRow,
         TinRow,
         WaterRow,
         SettingRow,

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from growdesk.store.migrations.m0001_first import first_tables
+from growdesk.store.migrations.m0002_depth import decision_in_depth
 
 if TYPE_CHECKING:
     import sqlite3
@@ -28,6 +29,7 @@ class Migration:
 
 MIGRATIONS: tuple[Migration, ...] = (
     Migration(number=1, name="first", compatible_from=1, run=first_tables),
+    Migration(number=2, name="depth", compatible_from=2, run=decision_in_depth),
 )
 
 SCHEMA = MIGRATIONS[-1].number
