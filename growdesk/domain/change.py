@@ -1,6 +1,8 @@
 """What would change a verdict, found by judging altered facts, never by hand.
 
-Single sights, acts and dates are tried first, in a fixed order; then two at once.
+Single sights, acts and dates are tried first, in a fixed order; then two at once, and
+three only where nothing smaller does. A plant kept dry is first told what would bring
+it water, which comes before feed.
 """
 
 from __future__ import annotations
@@ -12,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import seasons, sights
 from growdesk.domain.case import Case
-from growdesk.domain.facts import CareKind, Verdict
+from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.judging import judge
 from growdesk.domain.kinds import Rest
 from growdesk.domain.rules import growth, unfed_rest
@@ -22,11 +24,13 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from datetime import date
 
+    from growdesk.domain.explain import Judgement
     from growdesk.domain.facts import House, Plant
     from growdesk.domain.kinds import Kind
     from growdesk.domain.sights import Alteration
 
 MOST_SENTENCES = 3
+STOP_AHEAD_DAYS = 60
 
 TO_FEED = "If {clause}, it would be fed."
 TO_FEED_TOGETHER = {
@@ -35,11 +39,23 @@ TO_FEED_TOGETHER = {
 }
 TO_FEED_FROM = "From {day} on it could be fed, if it then looks as it did last time."
 TO_FEED_FROM_IF = "From {day} on, if {clause}, it would be fed."
+TO_WATER = {
+    Water.SPARING: "If {clause}, it would get a little clear water.",
+    Water.IF_DRY: "If {clause}, it would get clear water, if the pot is light.",
+    Water.THROUGH: "If {clause}, it would get clear water, right through the pot.",
+}
 OWN_WORD_ENDS = "Your own word holds until {day}; after that it is judged anew."
 STOPS = {
     Verdict.CLEAR_WATER: "If {clause}, it would get clear water instead.",
     Verdict.KEEP_DRY: "If {clause}, it would be kept dry instead.",
     Verdict.FLUSH: "If {clause}, it would be flushed instead.",
+}
+STOPS_FROM = {
+    Verdict.CLEAR_WATER: "From {day} on it would get clear water, even if it looks as "
+    "it does now.",
+    Verdict.KEEP_DRY: "From {day} on it would be kept dry, even if it looks as it does "
+    "now.",
+    Verdict.FLUSH: "From {day} on it would be flushed before it is fed again.",
 }
 
 
@@ -48,16 +64,25 @@ def would_change(
 ) -> tuple[str, ...]:
     """Give up to three sentences on what would alter the verdict.
 
-    For a plant not fed: what would bring it to feed. For one that is fed: what would
-    stop it. None where nothing that can be seen, done or waited for alters it.
+    For a plant not fed: what would bring it to feed, and one kept dry also to water.
+    For one that is fed: what would stop it. None where nothing that can be seen, done
+    or waited for alters it.
     """
     case = Case(plant, kind, house, on, kind_known)
     found = _stops(case) if _verdict(case, plant, on) is Verdict.FEED else _starts(case)
     return tuple(islice(found, MOST_SENTENCES))
 
 
+def _judged(case: Case, plant: Plant, on: date) -> Judgement:
+    return judge(plant, case.kind, case.house, on, kind_known=case.kind_known)
+
+
 def _verdict(case: Case, plant: Plant, on: date) -> Verdict:
-    return judge(plant, case.kind, case.house, on, kind_known=case.kind_known).verdict
+    return _judged(case, plant, on).verdict
+
+
+def _gets_clear_water(judgement: Judgement) -> bool:
+    return judgement.verdict is Verdict.CLEAR_WATER and judgement.water in TO_WATER
 
 
 def _fed(case: Case, plant: Plant, on: date) -> bool:
@@ -69,20 +94,41 @@ def _stops(case: Case) -> Iterator[str]:
         verdict = _verdict(case, one.apply(case.plant, case.on), case.on)
         if verdict in STOPS:
             yield STOPS[verdict].format(clause=one.clause())
+    yield from _stop_day(case)
     said = case.plant.overrule
     if said is not None and said.until >= case.on:
         yield OWN_WORD_ENDS.format(day=day_text(said.until, case.on))
 
 
+def _stop_day(case: Case) -> Iterator[str]:
+    """Give the first day soon on which the calendar alone would stop feed."""
+    horizon = case.on + timedelta(days=STOP_AHEAD_DAYS)
+    for day in sorted(set(_turning_days(case))):
+        if not case.on < day <= horizon:
+            continue
+        verdict = _verdict(case, _looking_the_same(case, day), day)
+        if verdict in STOPS_FROM:
+            yield STOPS_FROM[verdict].format(day=day_text(day, case.on))
+            return
+
+
 def _starts(case: Case) -> Iterator[str]:
     hopeful = list(sights.hopeful(case))
+    kept_dry = _verdict(case, case.plant, case.on) is Verdict.KEEP_DRY
+    waters: list[str] = []
+    feeds: list[str] = []
     found: set[str] = set()
     for one in hopeful:
         if found.intersection(one.contains):
             continue
-        if _fed(case, one.apply(case.plant, case.on), case.on):
+        got = _judged(case, one.apply(case.plant, case.on), case.on)
+        if got.verdict is Verdict.FEED:
             found.add(one.key)
-            yield TO_FEED.format(clause=one.clause())
+            feeds.append(TO_FEED.format(clause=one.clause()))
+        elif kept_dry and not waters and _gets_clear_water(got):
+            waters.append(TO_WATER[got.water].format(clause=one.clause()))
+    yield from waters
+    yield from feeds
     day = _first_fed_day(case)
     if day is not None:
         yield TO_FEED_FROM.format(day=day_text(day, case.on))
@@ -114,17 +160,24 @@ def _first_fed_day(case: Case, sight: Alteration | None = None) -> date | None:
 
     A plant whose look is out of date is not promised anything by the calendar.
     """
-    if case.look is None or not sights.looked_at(case):
+    if not sights.looked_at(case):
         return None
-    place = replace(case.plant.place, readings=(), mean_temperature_c=case.mean_c(7))
     for day in sorted(set(_turning_days(case))):
-        later = replace(case.look, on=day, lead_length_mm=None)
-        plant = replace(case.plant, looks=(*case.plant.looks, later), place=place)
+        plant = _looking_the_same(case, day)
         if sight is not None:
             plant = sight.apply(plant, day)
         if day > case.on and _fed(case, plant, day):
             return day
     return None
+
+
+def _looking_the_same(case: Case, day: date) -> Plant:
+    """Give the plant looked at on a later day as it did last time, as warm as now."""
+    place = replace(case.plant.place, readings=(), mean_temperature_c=case.mean_c(7))
+    looks = case.plant.looks
+    if case.look is not None:
+        looks = (*looks, replace(case.look, on=day, lead_length_mm=None))
+    return replace(case.plant, looks=looks, place=place)
 
 
 def _fed_on(case: Case) -> date | None:
@@ -146,6 +199,7 @@ def _turning_days(case: Case) -> Iterator[date]:
     rest_starts = unfed_rest.starts_on(case)
     if rest_starts is not None:
         yield rest_starts
+        yield rest_starts - timedelta(days=house.flush_before_rest_days)
     if case.repotted_on is not None:
         yield case.repotted_on + timedelta(days=house.settle_days) + one
     if case.plant.overrule is not None:

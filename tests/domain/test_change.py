@@ -11,7 +11,7 @@ from itertools import permutations
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from growdesk.domain import sights, wording
+from growdesk.domain import change, sights, wording
 from growdesk.domain.case import Case
 from growdesk.domain.change import would_change
 from growdesk.domain.facts import (
@@ -333,8 +333,31 @@ def _true_of_feed(case: Case, sentence: str) -> bool:
     return verdicts == {Verdict.FEED}
 
 
+WATERED = {
+    "a little clear water": "sparing",
+    "clear water, if the pot is light": "if-dry",
+    "clear water, right through the pot": "through",
+}
+
+
+def _true_of_water(case: Case, sentence: str) -> bool:
+    match = re.match(r"If (.+), it would get (.+ water.*)\.$", sentence)
+    assert match, sentence
+    (way,) = _ways(case, match[1])
+    got = judged(way(case.plant, case.on), case.on, case.house)
+    return (got.verdict, got.water) == (Verdict.CLEAR_WATER, WATERED[match[2]])
+
+
 def _true_of_stop(case: Case, sentence: str) -> bool:
     said = case.plant.overrule
+    dated = re.match(rf"From {DAY} on it would (get|be) (.+)\.$", sentence)
+    if dated is not None:
+        when = _day_named(dated, case.on)
+        assert when <= case.on + timedelta(days=change.STOP_AHEAD_DAYS)
+        stopped = judged(_later(case, when), when, case.house).verdict
+        return dated[5].startswith(
+            {"clear-water": "clear", "keep-dry": "kept", "flush": "flushed"}[stopped]
+        )
     if sentence.startswith("Your own word") and said is not None:
         assert wording.day_text(said.until, case.on) in sentence
         after = judged(case.plant, said.until + timedelta(days=1), case.house)
@@ -361,5 +384,64 @@ def test_each_claim_is_true(facts: tuple[Plant, House, date]) -> None:
     case = Case(one, kind_of(one), house, on, kind_known(one))
     feeds = judged(one, on, house).verdict is Verdict.FEED
     for sentence in told(one, on, house):
-        true = _true_of_stop if feeds else _true_of_feed
+        watered = "it would get" in sentence
+        not_fed = _true_of_water if watered else _true_of_feed
+        true = _true_of_stop if feeds else not_fed
         assert true(case, sentence), sentence
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(facts=cases())
+def test_a_set_is_named_only_where_none_of_its_parts_does(
+    facts: tuple[Plant, House, date],
+) -> None:
+    """Two at once are named only where neither of them alone brings feed."""
+    one, house, on = facts
+    case = Case(one, kind_of(one), house, on, kind_known(one))
+    hopeful = list(sights.hopeful(case))
+    together = {
+        change.TO_FEED_TOGETHER[2].format(a.clause(), b.clause()): (a, b)
+        for a, b in permutations(hopeful, 2)
+    }
+    for sentence in told(one, on, house):
+        for part in together.get(sentence, ()):
+            assert judged(part.apply(one, on), on, house).verdict is not Verdict.FEED
+
+
+def test_a_bare_lycaste_is_told_what_brings_water_before_what_brings_feed() -> None:
+    bare = still("03-01", leaves=Leaves.LEAFLESS, new_leaf=NewLeaf.NONE)
+    one = plant("lycaste", bare)
+    assert judged(one, "03-04").verdict is Verdict.KEEP_DRY
+    first, *others = told(one, "03-04")
+    assert first == (
+        "If root tips are seen running, it would get a little clear water."
+    )
+    assert others
+    assert all(text.endswith("it would be fed.") for text in others)
+
+
+def test_a_catasetum_is_not_offered_water_for_its_new_growth() -> None:
+    bare = look("03-01", leaves=Leaves.LEAFLESS, new_growths=EMERGING)
+    one = plant("catasetum", bare)
+    assert judged(one, "03-04").verdict is Verdict.KEEP_DRY
+    assert told(one, "03-04") == (
+        "If its longest new root measures 8 cm, it would be fed.",
+    )
+
+
+def test_the_day_on_which_the_calendar_stops_feed_is_named() -> None:
+    one = plant("dendrobium-nobile", moving("08-01"), care=(fed("07-01"),))
+    assert judged(one, "08-03").verdict is Verdict.FEED
+    assert "From 25 August on it would be flushed before it is fed again." in told(
+        one, "08-03"
+    )
+    clean = plant("dendrobium-nobile", moving("09-01"))
+    assert (
+        "From 15 September on it would get clear water, even if it looks as it does"
+        " now." in told(clean, "09-03")
+    )
+
+
+def test_a_day_far_off_is_not_named() -> None:
+    one = plant("dendrobium-nobile", moving("06-01"))
+    assert not [text for text in told(one, "06-03") if text.startswith("From")]
