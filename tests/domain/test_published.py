@@ -62,7 +62,7 @@ RESTS = [
         "01-15",
         UNFED,
         (
-            "J. O'Brien, Orchids (about 1910), Resting Orchids: from November or December"
+            "J. O'Brien, Orchids (about 1910), Resting Orchids: from November, December"
             " to March"
         ),
     ),
@@ -83,8 +83,8 @@ RESTS = [
         "02-15",
         DRY,
         (
-            "Catasetums, Cycnoches and Clowesias, Orchids (AOS), March 2012: dry until new"
-            " roots in spring"
+            "Catasetums, Cycnoches and Clowesias, Orchids (AOS), March 2012: dry until"
+            " new roots in spring"
         ),
     ),
     ("habenaria", "02-15", DRY, "American Orchid Society, Habenarias, October 2024"),
@@ -207,7 +207,7 @@ def light_share(kind: str, on: date, latitude: float) -> float:
             0.4,
             0.65,
             (
-                "G. Hands, Conductivity Meter Readings (UK society paper): 21 June is given"
+                "G. Hands, Conductivity Meter Readings (UK paper): 21 June is given"
                 " twice what 21 December is"
             ),
         ),
@@ -216,8 +216,8 @@ def light_share(kind: str, on: date, latitude: float) -> float:
             0.33,
             1.0,
             (
-                "R. Hutton, Orchid Council of New Zealand: from half strength to between a"
-                " quarter and a half, 0.33 to 1 as a ratio, months turned"
+                "R. Hutton, Orchid Council of New Zealand: from half strength to"
+                " between a quarter and a half, 0.33 to 1 as a ratio, months turned"
             ),
         ),
         (
@@ -225,8 +225,8 @@ def light_share(kind: str, on: date, latitude: float) -> float:
             0.5,
             1.0,
             (
-                "A greenhouse firm's advice (growers' opinion): half strength in autumn and"
-                " winter; a kind that wants little light is left more"
+                "A greenhouse firm's advice (growers' opinion): half strength in autumn"
+                " and winter; a kind that wants little light is left more"
             ),
         ),
         (
@@ -282,8 +282,8 @@ def test_the_ratio_is_the_same_the_other_way_up_in_the_south(kind: str) -> None:
             {"new_growths": EXTENDING, "root_tips": RootTips.NONE},
             FED,
             (
-                "Flower Research Journal 29(4), 2021: the best Cymbidium had the same feed"
-                " through growth, initiation and flower"
+                "Flower Research Journal 29(4), 2021: the best Cymbidium had the same"
+                " feed through growth, initiation and flower"
             ),
         ),
         (
