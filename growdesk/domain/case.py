@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from growdesk.domain import signs
+from growdesk.domain import seasons, signs
 from growdesk.domain.facts import CareKind, Health, Look, Medium
 
 if TYPE_CHECKING:
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
 
 REPOTTING = (CareKind.REPOT, CareKind.DIVIDE)
 SUSPECT = (Health.ROT, Health.PESTS, Health.VIRUS_SUSPECT)
-READINGS_COUNT_DAYS = 21
 EVERY_WATERING = (Medium.NONE, Medium.SEMI_HYDRO)
 
 
@@ -55,7 +54,7 @@ class Case:
     @cached_property
     def signs(self) -> Signs:
         """Give what the newest look shows."""
-        return signs.seen_in(self.looks)
+        return signs.seen_in(self.looks, self.house.stall_days)
 
     @cached_property
     def care(self) -> tuple[Care, ...]:
@@ -164,15 +163,20 @@ class Case:
     @cached_property
     def _aged_means(self) -> list[tuple[int, float]]:
         """Give age in days and mean in °C of each reading that can still count."""
+        house = self.house
+        oldest = max(house.temperature_window_days, house.cold_window_days)
         aged = (
             ((self.on - reading.on).days, reading.day_mean_c)
             for reading in self.plant.place.readings
         )
         return [
-            (age, mean)
-            for age, mean in aged
-            if 0 <= age <= READINGS_COUNT_DAYS and mean is not None
+            (age, mean) for age, mean in aged if 0 <= age <= oldest and mean is not None
         ]
+
+    @property
+    def near_equator(self) -> bool:
+        """Tell whether months mean no season where the house stands."""
+        return seasons.equatorial(self.house.latitude, self.house.equatorial_band_deg)
 
     @cached_property
     def growing(self) -> bool:

@@ -173,7 +173,8 @@ def _first_fed_day(case: Case, sight: Alteration | None = None) -> date | None:
 
 def _looking_the_same(case: Case, day: date) -> Plant:
     """Give the plant looked at on a later day as it did last time, as warm as now."""
-    place = replace(case.plant.place, readings=(), mean_temperature_c=case.mean_c(7))
+    mean_c = case.mean_c(case.house.cold_window_days)
+    place = replace(case.plant.place, readings=(), mean_temperature_c=mean_c)
     looks = case.plant.looks
     if case.look is not None:
         looks = (*looks, replace(case.look, on=day, lead_length_mm=None))

@@ -293,8 +293,8 @@ class House:
     """The house rules. Every number here may be changed by the grower.
 
     Latitude in degrees, south negative. Strengths in mg N per litre, lengths in mm,
-    intervals and limits in days, bands as fractions. ``(month, day)`` pairs are given
-    for the northern hemisphere and turn with it.
+    intervals and limits in days, bands and shares as fractions. ``(month, day)`` pairs
+    are given for the northern hemisphere and turn with it.
     """
 
     latitude: float = 50.0
@@ -322,4 +322,29 @@ class House:
     ec_per_100_ppm_n_ms_per_cm: float = 0.7
     water_ec_ms_per_cm: float = 0.0
     spike_draws_feed_always: bool = False
+    nitrogen_back_from: tuple[int, int] = (3, 1)
+    equatorial_band_deg: float = 15.0
+    cold_window_days: int = 7
+    stall_days: int = 21
+    measure_again_days: int = 14
+    feeder_light_share: float = 0.5
+    feeder_heavy_share: float = 1.25
+    seedling_share: float = 0.5
+    no_tips_share: float = 0.5
+    fresh_repot_share: float = 0.5
+    fresh_repot_most_days: int = 365
+    slow_release_share: float = 0.5
+    sphagnum_share: float = 0.75
+    idle_share: float = 0.5
+    full_radiation_mj_per_m2_d: float = 40.0
+    bright_from_fc: float = 2000.0
+    low_light_under_fc: float = 1200.0
+    half_light_bright: float = 0.4
+    half_light_medium: float = 0.25
+    half_light_low: float = 0.15
+    temperature_window_days: int = 21
+    performance_window_days: int = 35
+    earlier_season_days: int = 180
+    performance_least: float = 0.2
+    performance_most_raise: float = 1.25
     watering_weekdays: tuple[int, ...] = (2, 5)

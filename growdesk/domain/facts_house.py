@@ -40,6 +40,23 @@ NUMBERS: Mapping[str, Range] = {
     "runoff_margin_ms_per_cm": Range(0, 10),
     "ec_per_100_ppm_n_ms_per_cm": Range(0, 5, above=True),
     "water_ec_ms_per_cm": Range(0, 10),
+    "equatorial_band_deg": Range(0, 30),
+    "feeder_light_share": Range(0, 2, above=True),
+    "feeder_heavy_share": Range(0, 3, above=True),
+    "seedling_share": Range(0, 1, above=True),
+    "no_tips_share": Range(0, 1, above=True),
+    "fresh_repot_share": Range(0, 1, above=True),
+    "slow_release_share": Range(0, 1, above=True),
+    "sphagnum_share": Range(0, 1, above=True),
+    "idle_share": Range(0, 1, above=True),
+    "full_radiation_mj_per_m2_d": Range(5, 60),
+    "bright_from_fc": Range(0, 10_000),
+    "low_light_under_fc": Range(0, 10_000),
+    "half_light_bright": Range(0, 5, above=True),
+    "half_light_medium": Range(0, 5, above=True),
+    "half_light_low": Range(0, 5, above=True),
+    "performance_least": Range(0, 1),
+    "performance_most_raise": Range(1, 5),
 }
 WHOLE_NUMBERS: Mapping[str, Range] = {
     "look_limit_days": Range(1, 365),
@@ -50,9 +67,16 @@ WHOLE_NUMBERS: Mapping[str, Range] = {
     "idle_interval_days": Range(1, 365),
     "jugs": Range(1, 26),
     "flush_before_rest_days": Range(0, 120),
+    "cold_window_days": Range(2, 60),
+    "stall_days": Range(2, 120),
+    "measure_again_days": Range(0, 120),
+    "fresh_repot_most_days": Range(0, 730),
+    "temperature_window_days": Range(2, 60),
+    "performance_window_days": Range(7, 120),
+    "earlier_season_days": Range(60, 700),
 }
 FLAGS = ("spike_draws_feed_always",)
-MONTH_DAYS = ("still_green_after", "no_nitrogen_from")
+MONTH_DAYS = ("still_green_after", "no_nitrogen_from", "nitrogen_back_from")
 WEEKDAYS = ("watering_weekdays",)
 
 _MONTH_DAY = re.compile(r"([0-9]{2})-([0-9]{2})")

@@ -1,7 +1,7 @@
 """How fast a plant grows against its own best, from measured leads and roots.
 
 Measured growth beats the calendar. It is silent while a growth matures, without two
-lengths inside 35 days, and without a yardstick.
+lengths inside the window (35 days by the default), and without a yardstick.
 """
 
 from __future__ import annotations
@@ -18,10 +18,7 @@ if TYPE_CHECKING:
     from growdesk.domain.case import Case
     from growdesk.domain.facts import Look
 
-WINDOW_DAYS = 35
-EARLIER_SEASON_DAYS = 180
-LEAST, MOST = 0.2, 1.0
-MOST_RAISE = 1.25
+MOST = 1.0
 
 Points = list[tuple[float, float]]
 
@@ -35,10 +32,9 @@ class Measured:
     best_mm_per_week: float
     own_best: bool
 
-    @property
-    def performance(self) -> float:
-        """Give the share of the best rate, from 0.2 to 1."""
-        return min(MOST, max(LEAST, self.rate_mm_per_week / self.best_mm_per_week))
+    def share(self, least: float) -> float:
+        """Give the share of the best rate, from the least that counts to 1."""
+        return min(MOST, max(least, self.rate_mm_per_week / self.best_mm_per_week))
 
 
 def measured(case: Case) -> Measured | None:
@@ -61,11 +57,12 @@ def factor(
     Without lamps it may lower freely and raise by a quarter at most: long soft shoots
     in gloom are no vigour.
     """
-    share = found.performance
+    share = found.share(case.house.performance_least)
+    most = season * case.house.performance_most_raise
     whose = "own" if found.own_best else "kind"
     key = f"performance-{found.what}-{whose}"
-    if case.plant.place.lamps is None and share > season * MOST_RAISE:
-        share = season * MOST_RAISE
+    if case.plant.place.lamps is None and share > most:
+        share = most
         key = f"{key}-in-season"
     values = {
         "rate": found.rate_mm_per_week,
@@ -89,13 +86,15 @@ def _by(
     length: Callable[[Look], float | None],
     counts: Callable[[Look], bool],
 ) -> Measured | None:
-    since = case.on - timedelta(days=WINDOW_DAYS)
+    house = case.house
+    since = case.on - timedelta(days=house.performance_window_days)
     points = _points([k for k in case.looks if k.on >= since], length, counts)
     rate = rate_mm_per_week(points)
     if rate is None:
         return None
-    earlier = case.on - timedelta(days=EARLIER_SEASON_DAYS)
-    own = _best([k for k in case.looks if k.on <= earlier], length, counts)
+    earlier = case.on - timedelta(days=house.earlier_season_days)
+    looks = [k for k in case.looks if k.on <= earlier]
+    own = _best(looks, house.performance_window_days, length, counts)
     kind = case.kind
     typical = (
         kind.lead_rate_mm_per_week if what == "lead" else kind.root_rate_mm_per_week
@@ -144,13 +143,14 @@ def rate_mm_per_week(points: Points) -> float | None:
 
 def _best(
     looks: Sequence[Look],
+    window_days: int,
     length: Callable[[Look], float | None],
     counts: Callable[[Look], bool],
 ) -> float | None:
-    """Give the best rate over any 35 days of earlier looks."""
+    """Give the best rate over any window of earlier looks."""
     best: float | None = None
     for last in looks:
-        since = last.on - timedelta(days=WINDOW_DAYS)
+        since = last.on - timedelta(days=window_days)
         window = [k for k in looks if since <= k.on <= last.on]
         rate = rate_mm_per_week(_points(window, length, counts))
         if rate is not None and rate > 0 and (best is None or rate > best):

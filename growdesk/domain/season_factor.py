@@ -17,13 +17,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from growdesk.domain.case import Case
+    from growdesk.domain.facts import House
     from growdesk.domain.kinds import Kind
-
-FULL_RA_MJ_PER_M2_D = 40.0
-BRIGHT_FC = 2000.0
-LOW_FC = 1200.0
-HALF_LIGHT = {"bright": 0.4, "medium": 0.25, "low": 0.15}
-TEMPERATURE_DAYS = 21
 
 # A midday foot-candle of daylight is 0.2 µmol m-2 s-1 (Apogee Instruments, conversion
 # page); a 12 h day shaped like half a sine wave holds 2/pi of its peak.
@@ -32,17 +27,23 @@ MOL_PER_FC_DAY = 0.2 * 12 * 3600 / 1e6 * 0.6366
 Factor = tuple[str, float, "Mapping[str, object]"]
 
 
-def light_class(kind: Kind) -> str:
+def light_class(kind: Kind, house: House) -> str:
     """Give ``bright``, ``medium`` or ``low``, by the middle of the light range."""
-    if kind.light_mid_fc >= BRIGHT_FC:
+    if kind.light_mid_fc >= house.bright_from_fc:
         return "bright"
-    return "low" if kind.light_mid_fc < LOW_FC else "medium"
+    return "low" if kind.light_mid_fc < house.low_light_under_fc else "medium"
 
 
-def light_factor(relative_light: float, wanted: str) -> float:
-    """Give the share of full strength for light from 0 to 1, by the light wanted."""
+def half_light(wanted: str, house: House) -> float:
+    """Give how bent the light curve is for plants that want so much light."""
+    if wanted == "bright":
+        return house.half_light_bright
+    return house.half_light_low if wanted == "low" else house.half_light_medium
+
+
+def light_factor(relative_light: float, half: float) -> float:
+    """Give the share of full strength for light from 0 to 1, by the curve's bend."""
     light = min(max(relative_light, 0.0), 1.0)
-    half = HALF_LIGHT[wanted]
     return light * (1 + half) / (light + half)
 
 
@@ -72,23 +73,27 @@ def factors(case: Case) -> Iterator[Factor]:
 
 
 def _light(case: Case) -> Factor:
-    wanted = light_class(case.kind)
+    house = case.house
+    wanted = light_class(case.kind, house)
+    half = half_light(wanted, house)
     lamps = case.plant.place.lamps
     if lamps is not None:
         dli = dli_mol_per_m2(lamps.ppfd, lamps.hours)
         full = case.kind.light_mid_fc * MOL_PER_FC_DAY
         values = {"dli": dli, "full_dli": full, "light": wanted}
-        return "season-lamps", light_factor(dli / full, wanted), values
-    ra = sun(case.house.latitude, case.on).ra_mj_per_m2_d
-    values = {"ra": ra, "latitude": case.house.latitude, "light": wanted}
-    return "season-light", light_factor(ra / FULL_RA_MJ_PER_M2_D, wanted), values
+        return "season-lamps", light_factor(dli / full, half), values
+    ra = sun(house.latitude, case.on).ra_mj_per_m2_d
+    values = {"ra": ra, "latitude": house.latitude, "light": wanted}
+    light = ra / house.full_radiation_mj_per_m2_d
+    return "season-light", light_factor(light, half), values
 
 
 def _temperature(case: Case) -> Iterator[Factor]:
-    mean_c = case.mean_c(TEMPERATURE_DAYS)
+    days = case.house.temperature_window_days
+    mean_c = case.mean_c(days)
     if mean_c is None:
         return
-    values = {"mean_c": mean_c, "days": TEMPERATURE_DAYS}
-    dated = case.mean_is_dated(TEMPERATURE_DAYS)
+    values = {"mean_c": mean_c, "days": days}
+    dated = case.mean_is_dated(days)
     key = "season-temperature" if dated else "season-temperature-undated"
     yield key, temperature_factor(case.kind, mean_c), values

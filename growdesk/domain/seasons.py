@@ -1,8 +1,8 @@
 """Where in the year a day stands, for either hemisphere.
 
 Dates of rests and limits are written for the north and turn by six months in the
-south. Latitude 0 counts as north. Within 15 degrees of the equator months say nothing
-about a plant's rest.
+south. Latitude 0 counts as north. Within a band around the equator, which is a house
+rule, months say nothing about a plant's rest.
 """
 
 from __future__ import annotations
@@ -10,7 +10,6 @@ from __future__ import annotations
 import calendar
 from datetime import date
 
-EQUATORIAL_DEG = 15.0
 MonthDay = tuple[int, int]
 
 _MIDSUMMER: MonthDay = (6, 21)
@@ -24,9 +23,9 @@ def northern(latitude: float) -> bool:
     return latitude >= 0
 
 
-def equatorial(latitude: float) -> bool:
+def equatorial(latitude: float, band_deg: float) -> bool:
     """Tell whether the place is too near the equator for months to mean a season."""
-    return abs(latitude) <= EQUATORIAL_DEG
+    return abs(latitude) <= band_deg
 
 
 def turned(month_day: MonthDay, latitude: float) -> MonthDay:

@@ -24,7 +24,7 @@ from growdesk.domain.facts import (
     RootTips,
 )
 from growdesk.domain.kinds import Habit, Rest, Resume
-from growdesk.domain.rules import growth, leafless_rest, potting, temperature
+from growdesk.domain.rules import growth, leafless_rest, potting
 from growdesk.domain.wording import length_text, number_text
 
 if TYPE_CHECKING:
@@ -124,7 +124,7 @@ def harmful(case: Case) -> Iterator[Alteration]:
     if case.spike_grows:
         still["flowering"] = frozenset({Flowering.NONE})
     yield _seen(_still_key(case), **still)
-    mean_c = case.mean_c(temperature.WINDOW_DAYS)
+    mean_c = case.mean_c(case.house.cold_window_days)
     if mean_c is not None and mean_c <= case.kind.least_feed_c + NEAR_C:
         yield _at("cooler", case.kind.least_feed_c)
 
@@ -172,7 +172,7 @@ def _mended(case: Case) -> Iterator[Alteration]:
     )
     if not flushed and any(True for _ in potting.flush_due(case)):
         yield Alteration("flushed", _flushed)
-    mean_c = case.mean_c(temperature.WINDOW_DAYS)
+    mean_c = case.mean_c(case.house.cold_window_days)
     if mean_c is not None and mean_c <= case.kind.least_feed_c:
         yield _at("warmer", case.kind.least_feed_c, above_c=WARMER_C)
     if mean_c is not None and mean_c > case.kind.most_feed_c:

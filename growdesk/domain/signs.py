@@ -17,8 +17,6 @@ if TYPE_CHECKING:
 
     from growdesk.domain.facts import Look
 
-STALL_DAYS = 21
-
 TIPS_MOVING = (RootTips.STARTING, RootTips.RUNNING)
 LEAF_MOVING = (NewLeaf.STARTING, NewLeaf.EXTENDING)
 IN_BLOOM = frozenset({Flowering.BUDS, Flowering.OPEN, Flowering.FADING})
@@ -74,7 +72,7 @@ def any_of(*answers: bool | None) -> bool | None:
     return None if None in answers else False
 
 
-def seen_in(looks: Sequence[Look]) -> Signs:
+def seen_in(looks: Sequence[Look], stall_days: int) -> Signs:
     """Give the signs of the newest of some looks, which stand oldest first."""
     if not looks:
         return Signs()
@@ -83,7 +81,7 @@ def seen_in(looks: Sequence[Look]) -> Signs:
     emerging = _some(None if counts is None else counts.emerging)
     extending = _some(None if counts is None else counts.extending)
     stalled = bool(counts is not None and counts.stalled)
-    if lead_stands_still(looks):
+    if lead_stands_still(looks, stall_days):
         moving_count = 0
         if counts is not None:
             moving_count = (counts.emerging or 0) + (counts.extending or 0)
@@ -105,15 +103,15 @@ def seen_in(looks: Sequence[Look]) -> Signs:
     )
 
 
-def lead_stands_still(looks: Sequence[Look]) -> bool:
-    """Tell whether the newest look's lead is as long as it was 21 days ago or more.
+def lead_stands_still(looks: Sequence[Look], stall_days: int) -> bool:
+    """Tell whether the newest look's lead is as long as so many days ago or more.
 
     Any other length in between speaks of another lead, and nothing is claimed.
     """
     length = looks[-1].lead_length_mm
     if length is None:
         return False
-    since = looks[-1].on - timedelta(days=STALL_DAYS)
+    since = looks[-1].on - timedelta(days=stall_days)
     for look in reversed(looks[:-1]):
         if look.lead_length_mm is None:
             continue

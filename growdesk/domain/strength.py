@@ -20,14 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from growdesk.domain.case import Case
-
-FEEDER_FACTOR = {Feeder.LIGHT: 0.5, Feeder.MEDIUM: 1.0, Feeder.HEAVY: 1.25}
-SEEDLING_FACTOR = 0.5
-NO_TIPS_YET_FACTOR = 0.5
-FRESH_REPOT_FACTOR = 0.5
-SLOW_RELEASE_FACTOR = 0.5
-SPHAGNUM_FACTOR = 0.75
-FRESH_REPOT_MOST_DAYS = 365
+    from growdesk.domain.facts import House
 
 Factor = tuple[str, float, "Mapping[str, object]"]
 
@@ -94,26 +87,33 @@ def _ceiling(case: Case) -> tuple[float, str]:
 
 def _factors(case: Case, finding_factor: float) -> Iterator[Factor]:
     feeder = case.kind.feeder
-    yield f"feeder-{feeder.value}", FEEDER_FACTOR[feeder], {}
+    yield f"feeder-{feeder.value}", feeder_share(feeder, case.house), {}
     yield from season_factor.factors(case)
     yield from _state(case)
     if finding_factor != 1.0:
         yield "idle", finding_factor, {}
 
 
+def feeder_share(feeder: Feeder, house: House) -> float:
+    """Give the share of full strength that a class of feeder takes."""
+    if feeder is Feeder.LIGHT:
+        return house.feeder_light_share
+    return house.feeder_heavy_share if feeder is Feeder.HEAVY else 1.0
+
+
 def _state(case: Case) -> Iterator[Factor]:
-    plant = case.plant
+    plant, house = case.plant, case.house
     if plant.size is Size.SEEDLING:
-        yield "seedling", SEEDLING_FACTOR, {}
+        yield "seedling", house.seedling_share, {}
     if _no_tips_yet(case):
-        yield "no-tips-yet", NO_TIPS_YET_FACTOR, {}
+        yield "no-tips-yet", house.no_tips_share, {}
     if _fresh_from_repot(case):
-        yield "fresh-repot", FRESH_REPOT_FACTOR, {"repotted": case.repotted_on}
+        yield "fresh-repot", house.fresh_repot_share, {"repotted": case.repotted_on}
     if plant.slow_release_until is not None and case.on <= plant.slow_release_until:
         values = {"until": plant.slow_release_until}
-        yield "slow-release", SLOW_RELEASE_FACTOR, values
+        yield "slow-release", house.slow_release_share, values
     if plant.medium is Medium.SPHAGNUM:
-        yield "sphagnum", SPHAGNUM_FACTOR, {}
+        yield "sphagnum", house.sphagnum_share, {}
     share = _rhythm_share(case)
     if share < 1.0:
         yield "fed-oftener", share, {"interval": case.house.least_interval_days}
@@ -127,9 +127,9 @@ def _no_tips_yet(case: Case) -> bool:
 
 
 def _fresh_from_repot(case: Case) -> bool:
-    """Tell whether roots are still to be seen after a repot of the last year."""
+    """Tell whether roots are still to be seen after a repot not too long ago."""
     on = case.repotted_on
-    if on is None or (case.on - on).days > FRESH_REPOT_MOST_DAYS:
+    if on is None or (case.on - on).days > case.house.fresh_repot_most_days:
         return False
     return not case.tips_seen_since_repot
 

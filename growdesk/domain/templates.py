@@ -99,11 +99,11 @@ REASONS: dict[str, str] = {
     "shrivelled-roots-unknown": "It was badly shrivelled on {seen}, and whether its "
     "roots live is not on record; look at the roots before it gets more.",
     # temperature
-    "too-cold": "Its place has averaged {mean_c} over the last week; at {limit_c} or "
+    "too-cold": "Its place has averaged {mean_c} over the last {days}; at {limit_c} or "
     "less its roots leave the feed in the pot.",
     "too-cold-undated": "Its place stands at {mean_c}; at {limit_c} or less its "
     "roots leave the feed in the pot.",
-    "too-hot": "Its place has averaged {mean_c} over the last week; above {limit_c} "
+    "too-hot": "Its place has averaged {mean_c} over the last {days}; above {limit_c} "
     "this kind is not fed.",
     "too-hot-undated": "Its place stands at {mean_c}; above {limit_c} this kind is "
     "not fed.",
@@ -126,7 +126,7 @@ REASONS: dict[str, str] = {
     # the pot
     "just-repotted": "It was repotted on {repotted} and no root tips have been seen "
     "since; feed waits until they show, or until {until} is past, and then comes at "
-    "half.",
+    "{share}.",
     "salt-burn": "Salt burn was seen on {seen}.",
     "runoff-high": "Its runoff read {ec} mS/cm on {seen}; with {poured} mS/cm "
     "poured, {limit} mS/cm is the most that should come out.",
@@ -144,11 +144,12 @@ REASONS: dict[str, str] = {
     "too-soon": "It was fed on {fed}, {days} ago; {interval} lie between feeds.",
     # growth
     "idle-hidden": "Its root tips are hidden and the look of {seen} shows nothing else "
-    "on the move, but this kind never rests; every {interval} it is fed at half.",
+    "on the move, but this kind never rests; every {interval} it is fed at "
+    "{share}.",
     "idle-not-recorded": "Its root tips are not on record and the look of {seen} shows "
     "nothing else on the move, but this kind never rests; every {interval} it is fed "
-    "at half.",
-    "idle-wait": "This kind never rests, so it is fed at half every {interval}; the "
+    "at {share}.",
+    "idle-wait": "This kind never rests, so it is fed at {share} every {interval}; the "
     "last feed was on {fed}.",
     "still-no-growth-no-tips": "On {seen} no new growth and no root tips showed.",
     "still-no-growth-tips-hidden": "On {seen} no new growth showed; its root tips are "
@@ -299,14 +300,14 @@ SHORT: dict[str, str] = {
 STEPS: dict[str, str] = {
     "full-house": "the house's full strength is {strength} ppm N",
     "full-own": "its own full strength is {strength} ppm N",
-    "feeder-light": "a light feeder takes half, {strength} ppm N",
+    "feeder-light": "a light feeder takes {taken}, {strength} ppm N",
     "feeder-medium": "a medium feeder takes it whole",
-    "feeder-heavy": "a heavy feeder takes a quarter more, {strength} ppm N",
+    "feeder-heavy": "a heavy feeder takes {taken}, {strength} ppm N",
     "season-controlled": "the place is controlled, so the season takes nothing off",
     "season-light": "the light of the season leaves {share}, {strength} ppm N",
     "season-lamps": "its lamps give {dli} mol of light a day, which leaves {share}, "
     "{strength} ppm N",
-    "season-temperature": "a mean of {mean_c} over three weeks leaves {share}, "
+    "season-temperature": "a mean of {mean_c} over {days} leaves {share}, "
     "{strength} ppm N",
     "season-temperature-undated": "a place at {mean_c} leaves {share}, "
     "{strength} ppm N",
@@ -330,14 +331,13 @@ STEPS: dict[str, str] = {
     "performance-roots-kind-in-season": "its roots make {rate} mm a week against "
     "{best} mm usual for its kind, of which this season's light lets {share} count, "
     "{strength} ppm N",
-    "seedling": "a seedling takes half, {strength} ppm N",
-    "no-tips-yet": "a growth without root tips takes half, {strength} ppm N",
-    "fresh-repot": "fresh from repotting it takes half, {strength} ppm N",
-    "slow-release": "slow release in the pot leaves half, {strength} ppm N",
-    "sphagnum": "in sphagnum, which holds salts, it takes three quarters, "
-    "{strength} ppm N",
+    "seedling": "a seedling takes {taken}, {strength} ppm N",
+    "no-tips-yet": "a growth without root tips takes {taken}, {strength} ppm N",
+    "fresh-repot": "fresh from repotting it takes {taken}, {strength} ppm N",
+    "slow-release": "slow release in the pot leaves {taken}, {strength} ppm N",
+    "sphagnum": "in sphagnum, which holds salts, it takes {taken}, {strength} ppm N",
     "fed-oftener": "fed oftener than the house it takes {share}, {strength} ppm N",
-    "idle": "with no growth in sight it takes half, {strength} ppm N",
+    "idle": "with no growth in sight it takes {taken}, {strength} ppm N",
     "floor": "the house's floor lifts it to {strength} ppm N",
     "ceiling-house": "the house's ceiling holds it at {strength} ppm N",
     "ceiling-own": "its own ceiling holds it at {strength} ppm N",
@@ -345,5 +345,13 @@ STEPS: dict[str, str] = {
     "ceiling-kind-ours": "our careful ceiling for its kind holds it at "
     "{strength} ppm N",
     "rounded": "in steps of {step} ppm N that is {strength} ppm N",
+}
+SHARES: dict[float, str] = {
+    0.25: "a quarter",
+    0.5: "half",
+    0.75: "three quarters",
+    1.0: "full strength",
+    1.25: "a quarter more",
+    1.5: "half as much again",
 }
 STRENGTH = "Feed at {strength} ppm N: {steps}."

@@ -58,6 +58,11 @@ def days_text(days: int) -> str:
     return "1 day" if days == 1 else f"{days} days"
 
 
+def share_text(share: float) -> str:
+    """Give a share of full strength as a grower says it."""
+    return templates.SHARES.get(round(share, 4)) or f"{share * 100:.0f} %"
+
+
 def tell(judgement: Judgement) -> tuple[Told, ...]:
     """Give the reasons in words: the deciding one first, then the others."""
     told = []
@@ -110,7 +115,9 @@ def _worth_telling(before: Step | None, step: Step) -> bool:
 def _step_text(step: Step, on: date) -> str:
     shown = _shown(step.values, on)
     shown["strength"] = number_text(step.strength_ppm_n, 0)
-    shown["share"] = "" if step.factor is None else f"{step.factor * 100:.0f} %"
+    if step.factor is not None:
+        shown["share"] = f"{step.factor * 100:.0f} %"
+        shown["taken"] = share_text(step.factor)
     return templates.STEPS[step.key].format(**shown)
 
 
@@ -123,6 +130,8 @@ def _value_text(name: str, value: object, on: date) -> str:
         return day_text(value, on)
     if name in DAY_FIELDS and isinstance(value, int):
         return days_text(value)
+    if name == "share" and isinstance(value, float):
+        return share_text(value)
     if name == "count" and isinstance(value, int):
         return "1 feed" if value == 1 else f"{value} feeds"
     if isinstance(value, (int, float)):

@@ -14,7 +14,6 @@ from sqlalchemy import select
 
 from growdesk.domain.case import REPOTTING
 from growdesk.domain.facts import CareKind
-from growdesk.domain.season_factor import TEMPERATURE_DAYS
 from growdesk.services import plant_course, season_course
 from growdesk.services.chart_values import (
     Basis,
@@ -95,7 +94,9 @@ class Charts:
             place_id = get_draft(session, plant_id).place_id
             (known,) = load_known(session, on, plant_id)
             house = house_with_water(read_house(session), read_shelf(session))
-            readings = _readings(session, place_id, on)
+            days_back = season_course.YEAR_DAYS + house.temperature_window_days
+            first = date(on.year, 1, 1) - timedelta(days=days_back)
+            readings = _readings(session, place_id, first, on)
             latitude_given = is_kept(session, "latitude")
         place = replace(known.plant.place, readings=readings)
         plant = replace(known.plant, place=place)
@@ -147,10 +148,10 @@ def _blooms(session: Session, plant_id: int) -> tuple[plant_course.Bloom, ...]:
     return tuple(plant_course.Bloom(*row) for row in rows)
 
 
-def _readings(session: Session, place_id: int | None, on: date) -> tuple[Reading, ...]:
+def _readings(
+    session: Session, place_id: int | None, first: date, on: date
+) -> tuple[Reading, ...]:
     """Give the readings that the year of a day can go by, a year before included."""
-    days_back = season_course.YEAR_DAYS + TEMPERATURE_DAYS
-    first = date(on.year, 1, 1) - timedelta(days=days_back)
     rows = session.execute(
         select(ReadingRow.__table__)
         .where(ReadingRow.place_id == place_id, ReadingRow.day.between(first, on))

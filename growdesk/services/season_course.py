@@ -13,7 +13,6 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from growdesk.domain.case import Case
-from growdesk.domain.season_factor import TEMPERATURE_DAYS
 from growdesk.domain.strength import strength_of
 from growdesk.domain.sun import sun
 from growdesk.services.chart_values import Basis, SeasonDay
@@ -37,9 +36,10 @@ def season_days(
     read_on = [reading.on for reading in readings]
     first = date(on.year, 1, 1)
     count = (date(on.year, 12, 31) - first).days + 1
+    window = timedelta(days=house.temperature_window_days)
     days = []
     for day in (first + timedelta(days=passed) for passed in range(count)):
-        begins = bisect_left(read_on, day - timedelta(days=TEMPERATURE_DAYS))
+        begins = bisect_left(read_on, day - window)
         near = readings[begins : bisect_right(read_on, day)]
         read = replace(bare, place=replace(bare.place, readings=near))
         by_light = Case(bare, kind, house, day)
@@ -81,7 +81,8 @@ def _day(by_light: Case, by_reading: Case) -> SeasonDay:
     above = sun(by_light.house.latitude, by_light.on)
     strength_read = None
     warmth_counts = not by_light.plant.place.controlled
-    if warmth_counts and by_reading.mean_is_dated(TEMPERATURE_DAYS):
+    window_days = by_reading.house.temperature_window_days
+    if warmth_counts and by_reading.mean_is_dated(window_days):
         strength_read = _unrounded(strength_of(by_reading))
     return SeasonDay(
         on=by_light.on,

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from growdesk.domain.facts import House
-from growdesk.domain.strength import FEEDER_FACTOR
+from growdesk.domain.strength import feeder_share
 from growdesk.services import kinds
 
 if TYPE_CHECKING:
@@ -54,7 +54,7 @@ def test_a_limit_that_is_read_says_where(kind: Kind) -> None:
 @pytest.mark.parametrize("kind", ROWS)
 def test_what_the_house_pours_by_default_is_within_the_limit(kind: Kind) -> None:
     house = House()
-    ppm_n = house.full_strength_ppm_n * FEEDER_FACTOR[kind.feeder]
+    ppm_n = house.full_strength_ppm_n * feeder_share(kind.feeder, house)
     ppm_n = min(ppm_n, kind.ceiling_ppm_n or ppm_n)
     poured = ppm_n / 100 * house.ec_per_100_ppm_n_ms_per_cm
     assert poured <= kind.pot_ec_limit_ms_per_cm

@@ -12,7 +12,7 @@ from datetime import date
 import pytest
 
 from growdesk.domain.facts import Flowering, Leaves, NewLeaf, RootTips, Verdict
-from growdesk.domain.season_factor import light_class, light_factor
+from growdesk.domain.season_factor import half_light, light_class, light_factor
 from growdesk.domain.sun import sun
 from growdesk.services import kinds
 from tests.domain.builders import (
@@ -195,8 +195,8 @@ def test_kinds_without_a_rest_are_fed_in_winter_while_they_grow(
 
 def light_share(kind: str, on: date, latitude: float) -> float:
     """Give the share of full strength that the sun leaves a kind on a day."""
-    wanted = light_class(kinds.table().kinds[kind])
-    return light_factor(sun(latitude, on).ra_mj_per_m2_d / 40.0, wanted)
+    half = half_light(light_class(kinds.table().kinds[kind], HOUSE), HOUSE)
+    return light_factor(sun(latitude, on).ra_mj_per_m2_d / 40.0, half)
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ import pytest
 
 from growdesk.domain.facts import House, Lamps, Place, Plant, Reading
 from growdesk.domain.season_factor import (
+    half_light,
     light_class,
     light_factor,
     temperature_factor,
@@ -40,9 +41,10 @@ def test_a_controlled_place_has_no_season(month: str) -> None:
 )
 @pytest.mark.parametrize("light", [0.0, 0.2, 0.5, 1.0, 1.3])
 def test_the_light_curve_is_the_designs(wanted: str, half: float, light: float) -> None:
+    assert half_light(wanted, HOUSE) == half
     bounded = min(light, 1.0)
     expected = bounded * (1 + half) / (bounded + half)
-    assert light_factor(light, wanted) == pytest.approx(expected)
+    assert light_factor(light, half) == pytest.approx(expected)
 
 
 @pytest.mark.parametrize(
@@ -60,7 +62,7 @@ def test_light_wanted_goes_by_the_middle_of_the_range(
 ) -> None:
     """Bright 2000 foot-candles and more, low under 1200."""
     kind = replace(KINDS["cattleya"], light_low_fc=low, light_high_fc=high)
-    assert light_class(kind) == wanted
+    assert light_class(kind, HOUSE) == wanted
 
 
 def test_light_goes_by_the_suns_radiation_over_forty() -> None:

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from growdesk.domain import seasons
-from tests.domain.builders import day
+from tests.domain.builders import HOUSE, day
 
 MONTH_DAYS = st.dates(date(2024, 1, 1), date(2024, 12, 31)).map(
     lambda when: (when.month, when.day)
@@ -35,7 +35,7 @@ def test_latitude_nought_counts_as_north() -> None:
     ],
 )
 def test_within_fifteen_degrees_of_the_equator(latitude: float, near: bool) -> None:
-    assert seasons.equatorial(latitude) is near
+    assert seasons.equatorial(latitude, HOUSE.equatorial_band_deg) is near
 
 
 @pytest.mark.parametrize(

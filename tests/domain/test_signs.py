@@ -6,11 +6,11 @@ import pytest
 
 from growdesk.domain import signs
 from growdesk.domain.facts import Flowering, Leaves, Look, NewGrowths, NewLeaf, RootTips
-from tests.domain.builders import EMERGING, EXTENDING, NOTHING, look, still
+from tests.domain.builders import EMERGING, EXTENDING, HOUSE, NOTHING, look, still
 
 
 def seen(*looks: Look) -> signs.Signs:
-    return signs.seen_in(looks)
+    return signs.seen_in(looks, HOUSE.stall_days)
 
 
 def test_nothing_is_known_without_a_look() -> None:
@@ -139,7 +139,7 @@ def _lead(on: str, mm: float | None, growths: NewGrowths = EXTENDING) -> Look:
 def test_equal_lengths_21_days_apart_are_stalled(
     looks: tuple[Look, ...], stalled: bool
 ) -> None:
-    got = signs.seen_in(looks)
+    got = signs.seen_in(looks, HOUSE.stall_days)
     assert got.stalled is stalled
     assert got.extending is not stalled
 

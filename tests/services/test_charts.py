@@ -283,7 +283,7 @@ def test_the_strength_is_the_judgings_own_before_rounding(
 ) -> None:
     chart = collection.charts.season(bench.feed, today)
     ra = sun(chart.latitude, today).ra_mj_per_m2_d
-    by_hand = 150 * light_factor(ra / 40, "bright")
+    by_hand = 150 * light_factor(ra / 40, 0.4)
     assert chart.shown.strength_ppm_n == pytest.approx(by_hand)
     detail = collection.day.detail(bench.feed, today)
     assert detail.strength is not None

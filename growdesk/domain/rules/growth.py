@@ -16,7 +16,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain import signs
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import RootTips, Verdict, Water
 from growdesk.domain.kinds import Habit, Rest
@@ -29,7 +28,6 @@ if TYPE_CHECKING:
 IDLE = "idle-never-resting"
 NOT_GROWING = "not-growing"
 GROWING = "growing"
-IDLE_FACTOR = 0.5
 
 
 def may_be_fed_idle(case: Case) -> bool:
@@ -51,7 +49,7 @@ def idle_interval_days(case: Case) -> int:
 
 
 def idle(case: Case) -> Finding | None:
-    """Feed at half, seldom, where growth cannot be seen but does not rest."""
+    """Feed at a share, seldom, where growth cannot be seen but does not rest."""
     days = case.days_since_feed
     interval = idle_interval_days(case)
     if not may_be_fed_idle(case) or (days is not None and days < interval):
@@ -59,12 +57,14 @@ def idle(case: Case) -> Finding | None:
     values = {
         "seen": case.look and case.look.on,
         "interval": interval,
+        "share": case.house.idle_share,
         "fed": case.last_feed and case.last_feed.on,
     }
     hidden = case.signs.tips is RootTips.HIDDEN
     key = "idle-hidden" if hidden else "idle-not-recorded"
     reason = Reason(IDLE, Role.DECIDES, key, values)
-    return Finding(IDLE, Verdict.FEED, Water.THROUGH, reason, factor=IDLE_FACTOR)
+    share = case.house.idle_share
+    return Finding(IDLE, Verdict.FEED, Water.THROUGH, reason, factor=share)
 
 
 def not_growing(case: Case) -> Finding | None:
@@ -74,7 +74,11 @@ def not_growing(case: Case) -> Finding | None:
     reason = Reason(NOT_GROWING, Role.DECIDES, _still_key(case), _still_values(case))
     more: tuple[Reason, ...] = ()
     if may_be_fed_idle(case):
-        values = {"interval": idle_interval_days(case), "fed": _fed_on(case)}
+        values = {
+            "interval": idle_interval_days(case),
+            "share": case.house.idle_share,
+            "fed": _fed_on(case),
+        }
         more = (Reason(IDLE, Role.SUPPORTS, "idle-wait", values),)
     return Finding(NOT_GROWING, Verdict.CLEAR_WATER, Water.IF_DRY, reason, more)
 
@@ -132,6 +136,6 @@ def _still_key(case: Case) -> str:
 def _still_values(case: Case) -> dict[str, object]:
     return {
         "seen": case.look and case.look.on,
-        "stall_days": signs.STALL_DAYS,
+        "stall_days": case.house.stall_days,
         "length_mm": case.look and case.look.lead_length_mm,
     }

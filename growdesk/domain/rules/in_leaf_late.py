@@ -54,7 +54,7 @@ def still_green(case: Case) -> Finding | None:
         case.kind.resume is Resume.ROOT_LENGTH
     )
     latitude = case.house.latitude
-    if not of_group or look is None or seasons.equatorial(latitude):
+    if not of_group or look is None or case.near_equator:
         return None
     latest = seasons.turned(case.house.still_green_after, latitude)
     if not leafless_rest.growing_season(case).leaf_out:
@@ -79,7 +79,7 @@ def still_green(case: Case) -> Finding | None:
 
 def _late_half(case: Case) -> bool:
     latitude = case.house.latitude
-    if seasons.equatorial(latitude):
+    if case.near_equator:
         return True  # no month says late there, so the signs alone do
     start, end = seasons.midsummer(latitude), seasons.spring_equinox(latitude)
     return seasons.within(case.on, start, end)

@@ -27,7 +27,6 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import Look
 
 RULE = "leafless-rest"
-MEASURE_AGAIN_DAYS = 14
 MEASURED_KEYS = ("roots-short", "roots-short-leaves-not-recorded")
 
 
@@ -199,6 +198,6 @@ def _measure_again(case: Case, key: str, look: Look | None) -> tuple[Reason, ...
     if look is None or case.look is None or not key.endswith(MEASURED_KEYS):
         return ()
     days = (case.on - look.on).days
-    if look is case.look or days <= MEASURE_AGAIN_DAYS:
+    if look is case.look or days <= case.house.measure_again_days:
         return ()
     return (Reason(RULE, Role.UNKNOWN, "measure-again", {"days": days}),)

@@ -44,6 +44,7 @@ def just_repotted(case: Case) -> Finding | None:
     values = {
         "repotted": on,
         "until": on + timedelta(days=case.house.settle_days),
+        "share": case.house.fresh_repot_share,
     }
     reason = Reason(JUST_REPOTTED, Role.DECIDES, "just-repotted", values)
     return Finding(JUST_REPOTTED, Verdict.CLEAR_WATER, Water.IF_DRY, reason)

@@ -1,7 +1,7 @@
 """Places too cold or too hot to feed in.
 
-What it asks: has the place's mean of the last 7 days been at or below the least at
-which the kind takes up feed, or above the most it bears?
+What it asks: has the place's mean of the last 7 days (a house rule) been at or below
+the least at which the kind takes up feed, or above the most it bears?
 Why it matters: roots that stand still leave the feed in the pot as salts.
 When it is silent: without readings and without a mean for the place.
 Example: an Oncidium at a mean of 12 °C: clear water, only if dry.
@@ -22,12 +22,11 @@ if TYPE_CHECKING:
 
 TOO_COLD = "too-cold"
 TOO_HOT = "too-hot"
-WINDOW_DAYS = 7
 
 
 def too_cold(case: Case) -> Finding | None:
     """Hold feed in a place that has been too cold."""
-    mean_c = case.mean_c(WINDOW_DAYS)
+    mean_c = case.mean_c(case.house.cold_window_days)
     if mean_c is None or mean_c > case.kind.least_feed_c:
         return None
     return _finding(case, TOO_COLD, mean_c, case.kind.least_feed_c)
@@ -35,15 +34,16 @@ def too_cold(case: Case) -> Finding | None:
 
 def too_hot(case: Case) -> Finding | None:
     """Hold feed in a place that has been too hot."""
-    mean_c = case.mean_c(WINDOW_DAYS)
+    mean_c = case.mean_c(case.house.cold_window_days)
     if mean_c is None or mean_c <= case.kind.most_feed_c:
         return None
     return _finding(case, TOO_HOT, mean_c, case.kind.most_feed_c)
 
 
 def _finding(case: Case, rule: str, mean_c: float, limit_c: float) -> Finding:
-    values = {"mean_c": mean_c, "limit_c": limit_c}
-    key = rule if case.mean_is_dated(WINDOW_DAYS) else f"{rule}-undated"
+    days = case.house.cold_window_days
+    values = {"mean_c": mean_c, "limit_c": limit_c, "days": days}
+    key = rule if case.mean_is_dated(days) else f"{rule}-undated"
     return Finding(
         rule,
         Verdict.CLEAR_WATER,

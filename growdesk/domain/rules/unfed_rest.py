@@ -33,7 +33,6 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import Look
 
 RULE = "unfed-rest"
-NITROGEN_BACK_MONTH = 2  # held to the end of February in the north
 BUDDED = frozenset({Flowering.BUDS, Flowering.OPEN})
 
 
@@ -43,7 +42,7 @@ def takes_unfed_rest(case: Case) -> bool:
         case.kind.rest in (Rest.UNFED, Rest.NO_NITROGEN)
         and not case.plant.ignores_rest
         and case.plant.size is not Size.SEEDLING
-        and not seasons.equatorial(case.house.latitude)
+        and not case.near_equator
     )
 
 
@@ -67,11 +66,20 @@ def last_days(case: Case) -> Iterator[date]:
     """Give the first day after the rest that the calendar knows of."""
     if not takes_unfed_rest(case):
         return
-    latitude = case.house.latitude
-    no_nitrogen = case.kind.rest is Rest.NO_NITROGEN
-    month = NITROGEN_BACK_MONTH if no_nitrogen else _last_month(case)
-    last = seasons.last_of_month(seasons.turned((month, 1), latitude)[0])
+    if case.kind.rest is Rest.NO_NITROGEN:
+        yield _after(case.on, _nitrogen_back(case))
+        return
+    month = seasons.turned((_last_month(case), 1), case.house.latitude)[0]
+    last = seasons.last_of_month(month)
     yield seasons.next_date(case.on, last) + timedelta(days=1)
+
+
+def _nitrogen_back(case: Case) -> tuple[int, int]:
+    return seasons.turned(case.house.nitrogen_back_from, case.house.latitude)
+
+
+def _after(on: date, month_day: tuple[int, int]) -> date:
+    return seasons.next_date(on + timedelta(days=1), month_day)
 
 
 def _first_day(case: Case) -> tuple[int, int]:
@@ -118,18 +126,17 @@ def _cool_and_dry(case: Case) -> Finding | None:
 
 
 def _no_nitrogen(case: Case) -> Finding | None:
-    latitude = case.house.latitude
-    start = seasons.turned(case.house.no_nitrogen_from, latitude)
-    month = seasons.turned((NITROGEN_BACK_MONTH, 1), latitude)[0]
-    end = seasons.last_of_month(month)
-    held = seasons.within(case.on, start, end)
+    start = seasons.turned(case.house.no_nitrogen_from, case.house.latitude)
+    back = _nitrogen_back(case)
     began = seasons.last_date(case.on, start)
-    if not held and _growth_back(case, seasons.last_date(case.on, end)):
+    ended = seasons.last_date(case.on, back)
+    held = began > ended
+    if not held and _growth_back(case, ended - timedelta(days=1)):
         return None
     budded = _budded(case, began)
     values = {
         "since": began,
-        "until": seasons.next_date(case.on, end),
+        "until": _after(case.on, back) - timedelta(days=1),
         "seen": budded.on if budded else None,
     }
     when = "held" if held else "after"
@@ -146,7 +153,7 @@ def _growth_back(case: Case, since: date) -> bool:
     for index, look in enumerate(looks):
         if look.on <= since:
             continue
-        seen = signs.seen_in(looks[: index + 1])
+        seen = signs.seen_in(looks[: index + 1], case.house.stall_days)
         if seen.maturing or (seen.extending and seen.tips_moving):
             return True
     return bool(case.signs.maturing) or (
