@@ -1,17 +1,17 @@
 """What the season of an uncontrolled place leaves of full strength.
 
-Light by the sun's radiation (FAO Irrigation & Drainage Paper 56) or by lamps, times
-temperature by the place's readings; or, where the lead or the roots were measured, the
-plant's own performance instead of both. The curves are the house's, not laws of
-nature.
+Light at the leaf, as read or by lamps and window, held against what the kind wants, or
+else the sun's radiation (FAO Irrigation & Drainage Paper 56); times temperature by the
+place's readings; or, where the lead or the roots were measured, the plant's own
+performance instead of both. The curves are the house's, not laws of nature.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain import performance
-from growdesk.domain.sun import dli_mol_per_m2, sun
+from growdesk.domain import leaf_light, performance
+from growdesk.domain.sun import sun
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -76,16 +76,16 @@ def _light(case: Case) -> Factor:
     house = case.house
     wanted = light_class(case.kind, house)
     half = half_light(wanted, house)
-    lamps = case.plant.place.lamps
-    if lamps is not None:
-        dli = dli_mol_per_m2(lamps.ppfd, lamps.hours)
+    light = leaf_light.at_leaf(case.plant.place, house, case.on)
+    if light is not None:
         full = case.kind.light_mid_fc * MOL_PER_FC_DAY
-        values = {"dli": dli, "full_dli": full, "light": wanted}
-        return "season-lamps", light_factor(dli / full, half), values
+        shown = {"dli": light.mol_per_m2_d, "full_dli": full, "light": wanted}
+        factor = light_factor(light.mol_per_m2_d / full, half)
+        return light.key, factor, {**shown, **light.values}
     ra = sun(house.latitude, case.on).ra_mj_per_m2_d
     values = {"ra": ra, "latitude": house.latitude, "light": wanted}
-    light = ra / house.full_radiation_mj_per_m2_d
-    return "season-light", light_factor(light, half), values
+    by_season = light_factor(ra / house.full_radiation_mj_per_m2_d, half)
+    return "season-light", by_season, values
 
 
 def _temperature(case: Case) -> Iterator[Factor]:

@@ -305,8 +305,21 @@ STEPS: dict[str, str] = {
     "feeder-heavy": "a heavy feeder takes {taken}, {strength} ppm N",
     "season-controlled": "the place is controlled, so the season takes nothing off",
     "season-light": "the light of the season leaves {share}, {strength} ppm N",
-    "season-lamps": "its lamps give {dli} mol of light a day, which leaves {share}, "
+    "season-light-read": "its light was read at {dli} mol a day of the {full_dli} this "
+    "kind wants, which leaves {share}, {strength} ppm N",
+    "season-lamps": "its lamps give {dli} mol of light a day of the {full_dli} this "
+    "kind wants, which leaves {share}, {strength} ppm N",
+    "season-lamps-and-daylight": "its lamps and the daylight give about {dli} mol of "
+    "light a day of the {full_dli} this kind wants, which leaves {share}, "
     "{strength} ppm N",
+    "season-window": "its {facing} window gives about {dli} mol of light a day of the "
+    "{full_dli} this kind wants, which leaves {share}, {strength} ppm N",
+    "season-roof": "the roof over it lets in about {dli} mol of light a day of the "
+    "{full_dli} this kind wants, which leaves {share}, {strength} ppm N",
+    "season-open-side": "open to the {facing} it gets about {dli} mol of light a day "
+    "of the {full_dli} this kind wants, which leaves {share}, {strength} ppm N",
+    "season-open-sky": "under the open sky it gets about {dli} mol of light a day of "
+    "the {full_dli} this kind wants, which leaves {share}, {strength} ppm N",
     "season-temperature": "a mean of {mean_c} over {days} leaves {share}, "
     "{strength} ppm N",
     "season-temperature-undated": "a place at {mean_c} leaves {share}, "
@@ -355,3 +368,18 @@ SHARES: dict[float, str] = {
     1.5: "half as much again",
 }
 STRENGTH = "Feed at {strength} ppm N: {steps}."
+
+LIGHT: dict[str, str] = {
+    "season-controlled": "It is lit as the plants want.",
+    "season-light-read": "Its light was read at {dli} mol a day, the mean of "
+    "{read_days} days.",
+    "season-lamps": "By its lamps it has {dli} mol of light a day.",
+    "season-lamps-and-daylight": "By its lamps it has {lamps_dli} mol of light a day, "
+    "and by day about {daylight_dli} mol more today.",
+    "season-window": "By its {facing} window it has about {dli} mol of light today.",
+    "season-roof": "Through its roof it has about {dli} mol of light today.",
+    "season-open-side": "Open to the {facing} it has about {dli} mol of light today.",
+    "season-open-sky": "Under the open sky it has about {dli} mol of light today.",
+    "season-light": "Its facing, lamps and light are not recorded, so its plants go by "
+    "the light of the season.",
+}

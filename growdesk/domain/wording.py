@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from growdesk.domain.explain import Judgement, Reason, Step
+    from growdesk.domain.leaf_light import Light
 
 MONTHS = (
     "January",
@@ -30,6 +31,7 @@ MONTHS = (
 )
 YEAR_SHOWN_AFTER_DAYS = 180
 LEAST_TOLD = 0.005
+WHOLE_MOL_FROM = 9.95
 DAY_FIELDS = frozenset({"days", "interval", "settle_days"})
 
 
@@ -103,6 +105,16 @@ def strength_sentence(judgement: Judgement) -> str:
     return templates.STRENGTH.format(strength=amount, steps=steps)
 
 
+def light_sentence(light: Light | None, on: date, *, controlled: bool) -> str:
+    """Give the light of a place in one sentence; without any, what stands in."""
+    if controlled:
+        return templates.LIGHT["season-controlled"]
+    if light is None:
+        return templates.LIGHT["season-light"]
+    values = {"dli": light.mol_per_m2_d, **light.values}
+    return templates.LIGHT[light.key].format(**_shown(values, on))
+
+
 def _worth_telling(before: Step | None, step: Step) -> bool:
     """Tell whether a step moved the strength, or says why the season does not."""
     if step.key == "season-controlled" or before is None:
@@ -144,5 +156,7 @@ def _measure_text(name: str, value: float) -> str:
         return length_text(value)
     if name.endswith("_c"):
         return f"{number_text(value)} °C"
+    if name.endswith("dli"):
+        return number_text(value, 1 if value < WHOLE_MOL_FROM else 0)
     digits = 2 if name in ("ec", "limit", "poured") else 1
     return number_text(value, digits)

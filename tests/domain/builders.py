@@ -17,7 +17,9 @@ from growdesk.domain.facts import (
     Bulbs,
     Care,
     CareKind,
+    Facing,
     Flowering,
+    Glass,
     Health,
     House,
     Lamps,
@@ -218,12 +220,18 @@ _readings = st.builds(
     mean_c=_or_none(st.floats(-5, 45)),
     low_c=_or_none(st.floats(-5, 20)),
     high_c=_or_none(st.floats(20, 45)),
+    light_mol_per_m2_d=_or_none(st.floats(0, 60)),
+    humidity_percent=_or_none(st.floats(0, 100)),
 )
 _places = st.builds(
     Place,
     controlled=st.booleans(),
+    outdoors=st.booleans(),
     mean_temperature_c=_or_none(st.floats(-5, 45)),
     lamps=_or_none(st.builds(Lamps, st.floats(0, 24), st.floats(0, 800))),
+    facing=_or_none(st.sampled_from(Facing)),
+    glass=_or_none(st.sampled_from(Glass)),
+    shaded=_or_none(st.floats(0, 0.95)),
     readings=st.lists(_readings, max_size=3).map(tuple),
 )
 _overrules = st.builds(

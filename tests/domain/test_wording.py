@@ -54,6 +54,7 @@ ALL_TEXTS = [
     *templates.REASONS.values(),
     *templates.SHORT.values(),
     *templates.STEPS.values(),
+    *templates.LIGHT.values(),
     *templates.VERDICTS.values(),
     templates.STRENGTH,
 ]
