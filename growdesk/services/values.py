@@ -345,7 +345,8 @@ class Setting:
 
     ``optional`` rules may be left empty: the kind's own number then holds. A ``DAY`` is
     a ``(month, day)`` pair, ``WEEKDAYS`` a tuple with 0 for Monday. A ``SHARE`` is a
-    part of one, which people see and write in per cent.
+    part of one, which people see and write in per cent. ``above`` leaves the least
+    number out of the range. ``source`` says where the default is from.
     """
 
     key: str
@@ -355,4 +356,8 @@ class Setting:
     minimum: float | None
     maximum: float | None
     text: str
+    group: str
+    source: str
+    default: object
     optional: bool = False
+    above: bool = False
