@@ -30,7 +30,8 @@ _PLANNED = {
     Verdict.CLEAR_WATER: CareKind.CLEAR_WATER,
     Verdict.FLUSH: CareKind.FLUSH,
 }
-_OUTCOMES = frozenset({*_PLANNED.values(), CareKind.RAIN})
+OUTCOMES = frozenset({*_PLANNED.values(), CareKind.RAIN})
+"""Care that settles a plant's round: what was planned, or rain."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,11 +48,15 @@ class Settled:
 
 @dataclass(frozen=True, slots=True)
 class Round:
-    """One day of the walk: the plants as they stand that morning, each judged."""
+    """One day of the walk: the plants as they stand that morning, each judged.
+
+    ``served_ppm_n`` is what each would be fed at from its jug, in mg N per litre.
+    """
 
     on: date
     plants: tuple[Plant, ...]
     judged: tuple[Judgement, ...]
+    served_ppm_n: tuple[float | None, ...]
 
 
 def own_strengths(judged: tuple[Judgement, ...]) -> tuple[float | None, ...]:
@@ -95,11 +100,12 @@ def walk_rounds(
             judge(plant, kind, house, day, kind_known=kind.key != GENERAL_KEY)
             for plant, kind in zip(standing, kinds, strict=True)
         )
-        rounds.append(Round(day, standing, judged))
+        strengths = tuple(served(judged))
+        rounds.append(Round(day, standing, judged, strengths))
         standing = tuple(
             _afterwards(plant, judgement, strength, known)
             for plant, judgement, strength in zip(
-                standing, judged, served(judged), strict=True
+                standing, judged, strengths, strict=True
             )
         )
     return tuple(rounds)
@@ -109,15 +115,22 @@ def _afterwards(
     plant: Plant, judgement: Judgement, strength_ppm_n: float | None, known: Settled
 ) -> Plant:
     """Give the plant as it stands once the round is done as planned."""
-    planned = _PLANNED.get(judgement.verdict)
-    if planned is None or _settled(plant, judgement, known):
+    given = planned_care(judgement, strength_ppm_n)
+    if given is None or _settled(plant, judgement, known):
         return plant
-    given = Care(
+    return replace(plant, care=(*plant.care, given))
+
+
+def planned_care(judgement: Judgement, strength_ppm_n: float | None) -> Care | None:
+    """Give the care that a verdict plans; ``strength_ppm_n`` is what the jug holds."""
+    planned = _PLANNED.get(judgement.verdict)
+    if planned is None:
+        return None
+    return Care(
         on=judgement.on,
         what=planned,
         strength_ppm_n=strength_ppm_n if planned is CareKind.FEED else None,
     )
-    return replace(plant, care=(*plant.care, given))
 
 
 def _settled(plant: Plant, judgement: Judgement, known: Settled) -> bool:
@@ -125,4 +138,4 @@ def _settled(plant: Plant, judgement: Judgement, known: Settled) -> bool:
     day = judgement.on
     if day in known.by_record or (plant.tag, day) in known.passed_by:
         return True
-    return any(care.on == day and care.what in _OUTCOMES for care in plant.care)
+    return any(care.on == day and care.what in OUTCOMES for care in plant.care)

@@ -12,7 +12,7 @@ from growdesk.store.mapping import word
 from growdesk.store.schema import CareRow, PassByRow
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Collection, Iterable
     from datetime import date
 
     from sqlalchemy.orm import Session
@@ -25,18 +25,24 @@ WATERING = (CareKind.FEED, CareKind.CLEAR_WATER, CareKind.FLUSH, CareKind.RAIN)
 
 def done_on(session: Session, on: date) -> dict[int, Done]:
     """Give what was done on a day, by plant."""
-    done = {
-        row.plant_id: Done(DoneKind.PASSED_BY, None, None, None)
-        for row in session.execute(
-            select(PassByRow.plant_id).where(PassByRow.day == on)
-        )
-    }
+    return done_on_days(session, (on,))[on]
+
+
+def done_on_days(
+    session: Session, days: Collection[date]
+) -> dict[date, dict[int, Done]]:
+    """Give what was done on each of some days, by plant, in two statements."""
+    done: dict[date, dict[int, Done]] = {day: {} for day in days}
+    for row in session.execute(
+        select(PassByRow.plant_id, PassByRow.day).where(PassByRow.day.in_(days))
+    ):
+        done[row.day][row.plant_id] = Done(DoneKind.PASSED_BY, None, None, None)
     for row in session.execute(
         select(CareRow.__table__)
-        .where(CareRow.day == on, CareRow.what.in_(WATERING))
+        .where(CareRow.day.in_(days), CareRow.what.in_(WATERING))
         .order_by(CareRow.id)
     ):
-        done[row.plant_id] = _cared(row)
+        done[row.day][row.plant_id] = _cared(row)
     return done
 
 

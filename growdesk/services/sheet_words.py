@@ -44,7 +44,11 @@ def day(on: date) -> str:
     return f"{WEEKDAYS[on.weekday()]} {on.day} {MONTHS[on.month - 1]}"
 
 
-def assumed(taken_as_done: Sequence[date], by_record: Sequence[date]) -> str | None:
+def assumed(
+    taken_as_done: Sequence[date],
+    by_record: Sequence[date],
+    missed: Sequence[date] = (),
+) -> str | None:
     """Say what a later round goes by, or nothing for a round that assumes nothing."""
     parts = []
     if taken_as_done:
@@ -56,6 +60,8 @@ def assumed(taken_as_done: Sequence[date], by_record: Sequence[date]) -> str | N
         parts.append(
             f"Goes by what was ticked on {_listed([day(d) for d in by_record])}."
         )
+    if missed:
+        parts.append(f"Nothing is on record for {_listed([day(d) for d in missed])}.")
     return " ".join(parts) or None
 
 

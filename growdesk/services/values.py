@@ -118,7 +118,11 @@ class MixPlan:
 
 @dataclass(frozen=True, slots=True)
 class DayView:
-    """A whole watering day: the list, the jugs, and what is left of it."""
+    """A whole watering day: the list, the jugs, and what is left of it.
+
+    ``missed`` is the watering day before today where nothing of it is on record, as
+    long as nothing of today is either; ``missed_told`` says so.
+    """
 
     on: date
     is_today: bool
@@ -126,6 +130,8 @@ class DayView:
     lines: tuple[Line, ...]
     mix: MixPlan
     setup: tuple[SetupStep, ...]
+    missed: date | None = None
+    missed_told: str = ""
 
 
 @dataclass(frozen=True, slots=True)

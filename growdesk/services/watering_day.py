@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import wording
 from growdesk.domain.case import Case
+from growdesk.domain.week_wording import missed_round
 from growdesk.services import day_rows, first_steps, ticking
 from growdesk.services.judged_day import house_with_water, judged_day
 from growdesk.services.known import load_known
@@ -20,6 +21,8 @@ from growdesk.services.plants import get_draft
 from growdesk.services.settings import is_kept, read_house
 from growdesk.services.shelf import read_shelf, tins, waters
 from growdesk.services.values import DayView, Line
+from growdesk.services.week_view import missed_before, week_view
+from growdesk.services.week_walk import walked_week
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -40,6 +43,7 @@ if TYPE_CHECKING:
         SetupStep,
         Written,
     )
+    from growdesk.services.week_values import WeekView
 
 
 class WateringDay:
@@ -55,6 +59,7 @@ class WateringDay:
             day = judged_day(session, on or today)
             done = day_rows.done_on(session, day.on)
             setup = _setup(session, has_plants=bool(day.judged))
+            missed = _missed(session, day, today) if not done else None
         mix = day.mix()
         return DayView(
             on=day.on,
@@ -63,7 +68,18 @@ class WateringDay:
             lines=_lines(day, mix, done),
             mix=mix,
             setup=setup,
+            missed=missed,
+            missed_told="" if missed is None else missed_round(missed, today),
         )
+
+    def week(self, on: date) -> WeekView:
+        """Give the watering days of the week that holds a day, as its sheet has them.
+
+        Days of this week that are past go by what is on record.
+        """
+        with self._ledger.reading() as session:
+            walked = walked_week(session, on, self._ledger.today())
+        return week_view(walked)
 
     def facts(self, on: date) -> tuple[House, tuple[Plant, ...]]:
         """Give the house and all plants as they are judged on a day, by bench."""
@@ -135,6 +151,13 @@ def _next_day(house: House, after: date) -> date:
 def _previous_day(house: House, before: date) -> date:
     days = (before - timedelta(days=back) for back in range(1, 8))
     return next(day for day in days if day.weekday() in house.watering_weekdays)
+
+
+def _missed(session: Session, day: JudgedDay, today: date) -> date | None:
+    if day.on != today:
+        return None
+    known = [each for each, _ in day.judged]
+    return missed_before(session, known, day.house, today)
 
 
 def _setup(session: Session, *, has_plants: bool) -> tuple[SetupStep, ...]:

@@ -1,4 +1,4 @@
-"""Which days the sheet is for: the watering days left in the week, and those before it.
+"""Which days the week has: the watering days left in it, gone by, and those before it.
 
 Only the calendar is known here. Weekdays count from Monday, 0, as dates do.
 """
@@ -19,11 +19,15 @@ WALK_DAYS = 28
 
 @dataclass(frozen=True, slots=True)
 class WeekDays:
-    """The rounds of a week, and the watering days between today and its Monday."""
+    """The rounds of a week, and the watering days between today and its Monday.
+
+    ``past`` are this week's watering days that have gone by: on no sheet any more.
+    """
 
     monday: date
     before: tuple[date, ...]
     rounds: tuple[date, ...]
+    past: tuple[date, ...] = ()
 
 
 def week_days(on: date, today: date, weekdays: Collection[int]) -> WeekDays:
@@ -37,9 +41,10 @@ def week_days(on: date, today: date, weekdays: Collection[int]) -> WeekDays:
     this_week = monday <= today < monday + timedelta(days=7)
     first = today if this_week else monday
     rounds = tuple(day for day in watering if day >= first)
+    past = tuple(day for day in watering if day < first)
     if not rounds:
         rounds = (max(on, first),)
-    return WeekDays(monday, _before(monday, today, weekdays), rounds)
+    return WeekDays(monday, _before(monday, today, weekdays), rounds, past)
 
 
 def _before(monday: date, today: date, weekdays: Collection[int]) -> tuple[date, ...]:

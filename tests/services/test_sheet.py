@@ -271,13 +271,13 @@ def test_a_past_week_goes_by_what_was_ticked(
     assert line_of(sheet, 1, "C3").verdict is Verdict.FEED
 
 
-def test_a_past_round_that_nobody_ticked_is_taken_as_done(
+def test_a_past_round_that_nobody_ticked_was_missed_and_changes_the_rest(
     collection: Collection, clock: FixedClock
 ) -> None:
     clock.day = date(2026, 5, 20)
     sheet = collection.sheet.week(WEDNESDAY)
-    assert sheet.rounds[1].assumes == "Holds if Wednesday 13 May was done."
-    assert line_of(sheet, 1, "C3").verdict is Verdict.CLEAR_WATER
+    assert sheet.rounds[1].assumes == "Nothing is on record for Wednesday 13 May."
+    assert line_of(sheet, 1, "C3").verdict is Verdict.FEED
 
 
 def test_next_week_takes_this_weeks_rounds_as_done(collection: Collection) -> None:
@@ -528,6 +528,9 @@ def test_what_a_round_goes_by() -> None:
     assert sheet_words.assumed([SATURDAY], [WEDNESDAY]) == (
         "Holds if Saturday 16 May was done. "
         "Goes by what was ticked on Wednesday 13 May."
+    )
+    assert sheet_words.assumed([], [], [MONDAY, WEDNESDAY]) == (
+        "Nothing is on record for Monday 11 May and Wednesday 13 May."
     )
 
 

@@ -1,0 +1,127 @@
+"""Words for one plant's week: each day a sentence, days that say the same in one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from growdesk.domain import week_templates as templates
+from growdesk.domain.facts import CareKind, Verdict, Water
+from growdesk.domain.week_because import How
+from growdesk.domain.wording import MONTHS, number_text
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from growdesk.domain.week_because import Because
+
+WEEKDAYS = (
+    "Monday",
+    "Tuesday",
+    "Wednesday",
+    "Thursday",
+    "Friday",
+    "Saturday",
+    "Sunday",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class PlantDay:
+    """One plant on one day of the week, as it is to be said.
+
+    ``strength_ppm_n`` is mg N per litre: as given where ``given`` is on record, else as
+    poured from the jug. ``given`` and ``passed_by`` are the record's; ``missed`` says
+    that care was planned on a past day and none is on record.
+    """
+
+    on: date
+    verdict: Verdict
+    water: Water
+    strength_ppm_n: float | None
+    because: Because | None = None
+    given: CareKind | None = None
+    passed_by: bool = False
+    missed: bool = False
+
+
+def sentence(day: PlantDay, today: date) -> str:
+    """Give one day in a sentence, with the day it hangs on."""
+    return _said(day, today, _when([day.on], today))
+
+
+def sentences(days: Sequence[PlantDay], today: date) -> tuple[str, ...]:
+    """Give the days in their order; neighbours that say the same share a sentence."""
+    groups = groupby(days, key=lambda day: _said(day, today, ""))
+    told = []
+    for _, group in groups:
+        same = list(group)
+        told.append(_said(same[0], today, _when([day.on for day in same], today)))
+    return tuple(told)
+
+
+def missed_round(missed: date, today: date) -> str:
+    """Say that the last round has nothing recorded and that today goes by that."""
+    day = WEEKDAYS[missed.weekday()]
+    if (today - missed).days >= 7:
+        day = _dated(missed)
+    return templates.MISSED_TODAY.format(day=day)
+
+
+def _said(day: PlantDay, today: date, when: str) -> str:
+    shown = {"when": when, "strength": _strength(day.strength_ppm_n)}
+    if day.passed_by:
+        return templates.RECORDED["passed-by"].format(**shown)
+    if day.given is not None:
+        unmeasured = day.given is CareKind.FEED and day.strength_ppm_n is None
+        key = "feed-unmeasured" if unmeasured else day.given.value
+        return templates.RECORDED[key].format(**shown)
+    if day.on < today:
+        past = templates.UNRECORDED if day.missed else templates.GONE_BY
+        return past[day.verdict.value].format(**shown)
+    plan = templates.PLANS[day.verdict.value, day.water.value].format(**shown)
+    if day.because is None:
+        return f"{plan}."
+    template = templates.BECAUSE[_because_key(day, day.because, today)]
+    named = day_name(day.because.on, today, day.on)
+    on_day = named if named == "today" else f"on {named}"
+    return template.format(plan=plan, day=named, on_day=on_day)
+
+
+def _because_key(day: PlantDay, cause: Because, today: date) -> str:
+    if cause.how is How.PASSED_BY:
+        return "passed-by"
+    if cause.how in (How.MISSED, How.INSTEAD):
+        return f"{cause.what.value}-{cause.how.value}"
+    is_done = cause.on < today or cause.what is CareKind.RAIN
+    tense = "done" if is_done else "planned"
+    feeds_again = cause.what is CareKind.FEED and day.verdict is Verdict.FEED
+    return f"{'again' if feeds_again else cause.what.value}-{tense}"
+
+
+def day_name(on: date, today: date, beside: date) -> str:
+    """Give a day as today, its weekday, or with its date outside ``beside``'s week."""
+    if on == today:
+        return "today"
+    monday = beside - timedelta(days=beside.weekday())
+    if monday <= on < monday + timedelta(days=7):
+        return WEEKDAYS[on.weekday()]
+    return _dated(on)
+
+
+def _dated(on: date) -> str:
+    return f"{WEEKDAYS[on.weekday()]} {on.day} {MONTHS[on.month - 1]}"
+
+
+def _when(days: Sequence[date], today: date) -> str:
+    names = ["today" if on == today else WEEKDAYS[on.weekday()] for on in days]
+    listed = names[0]
+    if len(names) > 1:
+        listed = f"{', '.join(names[:-1])} and {names[-1]}"
+    return "T" + listed[1:] if names[0] == "today" else f"On {listed}"
+
+
+def _strength(ppm_n: float | None) -> str:
+    return "" if ppm_n is None else f"{number_text(ppm_n, 0)} ppm N"

@@ -1,0 +1,104 @@
+"""One week read and walked forward: what the sheet and the window's week both show.
+
+Exists so that paper and screen cannot disagree about a week. Days that are past go by
+the record alone; from today on each day's planned care is taken as done.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from growdesk.domain.week import Round, Settled, walk_rounds
+from growdesk.services import day_rows
+from growdesk.services.judged_day import house_with_water
+from growdesk.services.known import load_known
+from growdesk.services.planning import mix_plan, plan_of
+from growdesk.services.settings import read_house
+from growdesk.services.sheet_jugs import with_week_letters
+from growdesk.services.shelf import read_shelf
+from growdesk.services.values import DoneKind
+from growdesk.services.week import week_days
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from datetime import date
+
+    from sqlalchemy.orm import Session
+
+    from growdesk.domain.explain import Judgement
+    from growdesk.domain.facts import House
+    from growdesk.services.known import Known
+    from growdesk.services.shelf import Shelf
+    from growdesk.services.values import Done, MixPlan
+    from growdesk.services.week import WeekDays
+
+
+@dataclass(frozen=True, slots=True)
+class WalkedWeek:
+    """A week walked: its plants by bench, its rounds in order, what is on record.
+
+    ``rounds`` holds every day walked, those before the week too. ``done`` is by day
+    and plant, and has each of those days.
+    """
+
+    known: tuple[Known, ...]
+    house: House
+    shelf: Shelf
+    days: WeekDays
+    done: Mapping[date, Mapping[int, Done]]
+    today: date
+    rounds: tuple[Round, ...]
+
+    @property
+    def left(self) -> tuple[Round, ...]:
+        """Give the rounds that a sheet of the week is for."""
+        return tuple(each for each in self.rounds if each.on in self.days.rounds)
+
+    def mixes(self) -> tuple[MixPlan, ...]:
+        """Give what to have ready for each round left, lettered over the week."""
+        return with_week_letters(self._mix(each) for each in self.left)
+
+    def _mix(self, each: Round) -> MixPlan:
+        pairs = list(zip(each.plants, each.judged, strict=True))
+        return mix_plan(pairs, self.house, self.shelf)
+
+
+def walked_week(session: Session, on: date, today: date) -> WalkedWeek:
+    """Read and walk the week that holds a day."""
+    shelf = read_shelf(session)
+    house = house_with_water(read_house(session), shelf)
+    days = week_days(on, today, house.watering_weekdays)
+    walked = (*days.before, *days.past, *days.rounds)
+    known = load_known(session, min(*walked, today))
+    done = day_rows.done_on_days(session, walked)
+    tags = {each.plant_id: each.plant.tag for each in known}
+    passed_by = {
+        (tags[plant_id], day)
+        for day, of_day in done.items()
+        for plant_id, what in of_day.items()
+        if what.kind is DoneKind.PASSED_BY and plant_id in tags
+    }
+    past = {day for day in walked if day < today}
+    rounds = _walk(known, house, walked, Settled(passed_by, past))
+    return WalkedWeek(known, house, shelf, days, done, today, rounds)
+
+
+def _walk(
+    known: tuple[Known, ...], house: House, days: tuple[date, ...], settled: Settled
+) -> tuple[Round, ...]:
+    plants = [each.plant for each in known]
+
+    def served(judged: tuple[Judgement, ...]) -> list[float | None]:
+        batches = plan_of(zip(plants, judged, strict=True), house).batches
+        strengths = {tag: each.strength_ppm_n for each in batches for tag in each.tags}
+        return [strengths.get(plant.tag) for plant in plants]
+
+    return walk_rounds(
+        plants,
+        [each.kind for each in known],
+        house,
+        days,
+        served=served,
+        settled=settled,
+    )
