@@ -183,7 +183,7 @@ def _seen(key: str, shown: str = "", **signs: Any) -> Alteration:
     """Make a look of the day that differs from the last one in some signs."""
 
     def apply(plant: Plant, on: date) -> Plant:
-        return _looked(plant, on, lambda look: replace(look, **signs))
+        return looked(plant, on, lambda look: replace(look, **signs))
 
     return Alteration(key, apply, shown)
 
@@ -192,7 +192,7 @@ def _growths(key: str, **stages: int) -> Alteration:
     def more(look: Look) -> Look:
         return _with_growths(look, stages)
 
-    return Alteration(key, lambda plant, on: _looked(plant, on, more))
+    return Alteration(key, lambda plant, on: looked(plant, on, more))
 
 
 def _rooted_shoot() -> Alteration:
@@ -200,7 +200,7 @@ def _rooted_shoot() -> Alteration:
         grown = _with_growths(look, {"extending": 1})
         return replace(grown, root_tips=RootTips.RUNNING)
 
-    return Alteration("rooted-shoot", lambda plant, on: _looked(plant, on, more))
+    return Alteration("rooted-shoot", lambda plant, on: looked(plant, on, more))
 
 
 def _with_growths(look: Look, stages: Mapping[str, Any]) -> Look:
@@ -208,7 +208,7 @@ def _with_growths(look: Look, stages: Mapping[str, Any]) -> Look:
     return replace(look, new_growths=replace(counts, **stages))
 
 
-def _looked(plant: Plant, on: date, alter: Callable[[Look], Look]) -> Plant:
+def looked(plant: Plant, on: date, alter: Callable[[Look], Look]) -> Plant:
     """Give the plant looked at on the day, as last time but for what is altered."""
     known = [look for look in plant.looks if look.on <= on]
     last = max(reversed(known), key=lambda look: look.on, default=Look(on))
