@@ -56,6 +56,13 @@ AFTER_LOOK: tuple[Gate, ...] = (
     growth.idle,
     growth.not_growing,
 )
+# All of them in the one order, for whoever tells of it.
+GATES: tuple[Callable[..., Finding | Reason | None], ...] = (
+    *BEFORE_LOOK,
+    look_age.check,
+    *AFTER_LOOK,
+    growth.growing,
+)
 
 
 def judge(

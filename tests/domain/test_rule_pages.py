@@ -1,62 +1,281 @@
-"""Each rule's page: its docstring, under five headings."""
+"""Each rule's page: five parts, true examples, the numbers of the house in force."""
 
 from __future__ import annotations
 
-import importlib
-import pkgutil
 import re
-from itertools import pairwise
+import string
+from collections import Counter
+from dataclasses import fields
+from typing import TYPE_CHECKING, Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from growdesk.domain import rules
-
-HEADINGS = (
-    "What it asks:",
-    "Why it matters:",
-    "When it is silent:",
-    "Example:",
-    "Source:",
+from growdesk.domain import judging, templates, wording
+from growdesk.domain.case import Case
+from growdesk.domain.explain import Finding, Role
+from growdesk.domain.facts import House
+from growdesk.domain.facts_house import FLAGS, MONTH_DAYS, NUMBERS, WHOLE_NUMBERS
+from growdesk.domain.kinds import Resume, Warmth
+from growdesk.domain.pages_strength import OF_STEP, STEPS
+from growdesk.domain.rule_book import (
+    PAGE_OF_GATE,
+    Entry,
+    Part,
+    book,
+    gate_pages,
+    rule_of,
 )
-MODULES = tuple(found.name for found in pkgutil.iter_modules(rules.__path__))
+from growdesk.domain.rule_pages import HOUSE_RULES, SPELT, house_numbers
+from growdesk.domain.rules import growth, look_age
+from growdesk.services import kinds
+from tests.domain import rule_examples
+from tests.domain.builders import HOUSE, SOUTH, judged, kind_known, kind_of
+from tests.domain.rule_examples import HOUSES
+from tests.domain.test_judging_properties import FORBIDDEN, any_facts
+
+if TYPE_CHECKING:
+    from growdesk.domain.explain import Judgement
+    from tests.domain.test_judging_properties import Facts
+
+BOOK = {entry.page.rule: entry for entry in book(HOUSE)}
+ENTRIES = tuple(pytest.param(entry, id=rule) for rule, entry in BOOK.items())
+MARKS = ("http", "house rule", "House rule", "no source", "from memory", "ASHS")
+SENTENCE_ENDS = re.compile(r"[.?!](?:\s|$)")
 
 
-def page(name: str) -> str:
-    return importlib.import_module(f"{rules.__name__}.{name}").__doc__ or ""
+def _in_range(low: float, high: float, *, above: bool) -> st.SearchStrategy[float]:
+    return st.floats(low, high, exclude_min=above)
 
 
-def sections(text: str) -> dict[str, str]:
-    starts = [re.search(rf"^{re.escape(h)}", text, re.MULTILINE) for h in HEADINGS]
-    assert None not in starts, [
-        h for h, s in zip(HEADINGS, starts, strict=True) if not s
-    ]
-    at = [found.start() for found in starts if found is not None]
-    ends = [*at[1:], len(text)]
-    return {
-        heading: text[start + len(heading) : end].strip()
-        for heading, start, end in zip(HEADINGS, at, ends, strict=True)
+def any_house() -> st.SearchStrategy[House]:
+    """Give any house that a person may set."""
+    rules: dict[str, st.SearchStrategy[Any]] = {
+        name: _in_range(r.low, r.high, above=r.above) for name, r in NUMBERS.items()
     }
+    rules["resume_root_mm"] |= st.none()
+    for name, allowed in WHOLE_NUMBERS.items():
+        rules[name] = st.integers(int(allowed.low), int(allowed.high))
+    rules.update(dict.fromkeys(FLAGS, st.booleans()))
+    days = st.tuples(st.integers(1, 12), st.integers(1, 28))
+    rules.update(dict.fromkeys(MONTH_DAYS, days))
+    return st.builds(House, **rules)
 
 
-def test_there_are_rules() -> None:
-    assert len(MODULES) >= 9
+# -- every key has a page --------------------------------------------------------------
 
 
-@pytest.mark.parametrize("name", MODULES)
-def test_a_rules_page_has_the_five_headings_in_their_order(name: str) -> None:
-    text = page(name)
-    places = [text.find(f"\n{heading}") for heading in HEADINGS]
-    assert all(one < two for one, two in pairwise(places))
-    assert all(sections(text).values())
+def test_every_gate_has_a_page_and_every_page_a_gate() -> None:
+    assert set(PAGE_OF_GATE) == set(judging.GATES)
+    assert len(judging.GATES) == len(set(judging.GATES)) >= 16
 
 
-@pytest.mark.parametrize("name", MODULES)
-def test_a_source_is_named_or_the_lack_of_one(name: str) -> None:
-    source = sections(page(name))["Source:"]
-    marks = ("http", "house rule", "House rule", "no source")
-    assert any(mark in source for mark in marks)
+def test_no_rule_has_two_pages() -> None:
+    counted = Counter(entry.page.rule for entry in book(HOUSE))
+    titles = Counter(entry.page.title for entry in book(HOUSE))
+    assert set(counted.values()) == set(titles.values()) == {1}
 
 
-@pytest.mark.parametrize("name", MODULES)
-def test_what_it_asks_is_a_question(name: str) -> None:
-    assert sections(page(name))["What it asks:"].endswith("?")
+def test_every_step_that_can_be_told_has_a_page() -> None:
+    assert set(OF_STEP) == set(templates.STEPS)
+    assert set(OF_STEP.values()) <= set(BOOK)
+    assert {page.rule for page in STEPS} <= set(OF_STEP.values())
+
+
+def test_a_page_is_found_by_rule_and_by_step() -> None:
+    assert rule_of("ceiling-kind-ours") == "ceiling"
+    assert rule_of("idle") == growth.IDLE
+    assert rule_of("rot") == "rot"
+
+
+@any_facts(150)
+def test_whatever_is_told_has_a_page(facts: Facts) -> None:
+    one, house, on = facts
+    got = judged(one, on, house)
+    assert {got.rule, *(reason.rule for reason in got.reasons)} <= set(BOOK)
+    assert {told.rule for told in wording.tell(got)} <= set(BOOK)
+    if got.strength is not None:
+        assert {rule_of(step.key) for step in got.strength.steps} <= set(BOOK)
+
+
+@any_facts(150)
+def test_the_steps_come_in_the_order_of_their_pages(facts: Facts) -> None:
+    one, house, on = facts
+    strength = judged(one, on, house).strength
+    order = [page.rule for page in STEPS]
+    found = [rule_of(step.key) for step in strength.steps] if strength else []
+    places = [order.index(rule) for rule in found if rule in order]
+    assert places == sorted(places)
+
+
+@any_facts(80)
+def test_a_gates_page_is_of_the_rule_that_the_gate_finds(facts: Facts) -> None:
+    one, house, on = facts
+    case = Case(one, kind_of(one), house, on, kind_known(one))
+    for gate in judging.GATES:
+        if gate is growth.growing and not case.growing:
+            continue
+        more = (judging._without_look_age,) if gate is look_age.check else ()
+        found = gate(case, *more)
+        if isinstance(found, Finding):
+            assert found.rule == found.reason.rule == PAGE_OF_GATE[gate].rule
+
+
+# -- where it stands -------------------------------------------------------------------
+
+
+def test_what_stands_above_and_below_is_the_order_of_the_gates() -> None:
+    order = tuple(page.rule for page in gate_pages())
+    assert order[:3] == ("overruled", "leafless-rest", "look-out-of-date")
+    assert order[-1] == "growing"
+    for place, rule in enumerate(order):
+        assert BOOK[rule].part is Part.GATE
+        assert (*BOOK[rule].above, rule, *BOOK[rule].below) == order
+        assert len(BOOK[rule].above) == place
+
+
+def test_what_never_decides_stands_in_no_order() -> None:
+    for rule in ("order", "bloom", "kind", "dates", "strength"):
+        assert BOOK[rule].above == BOOK[rule].below == ()
+
+
+# -- the five parts --------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("entry", ENTRIES)
+def test_a_page_has_five_parts_that_are_whole(entry: Entry) -> None:
+    page = entry.page
+    assert len(page.texts()) == len(SPELT) == 5
+    for text in (page.title, *page.texts()):
+        assert text == text.strip()
+        assert text[0] in string.ascii_uppercase + string.digits + '"'
+        assert "  " not in text
+        assert ".." not in text
+        assert not [word for word in FORBIDDEN if word in text.lower()], text
+    assert page.asks.endswith("?")
+    assert all(text.endswith(".") for text in page.texts()[1:])
+    assert not page.title.endswith(".")
+
+
+@pytest.mark.parametrize("entry", ENTRIES)
+def test_a_part_has_four_sentences_at_most(entry: Entry) -> None:
+    for text in entry.page.texts()[:4]:
+        assert 1 <= len(SENTENCE_ENDS.findall(text)) <= 4, text
+
+
+@pytest.mark.parametrize("entry", ENTRIES)
+def test_a_source_is_named_or_the_lack_of_one(entry: Entry) -> None:
+    assert any(mark in entry.page.source for mark in MARKS)
+
+
+@settings(max_examples=60, deadline=None)
+@given(any_house())
+def test_no_brace_is_left_for_any_house(house: House) -> None:
+    for entry in book(house):
+        for text in entry.page.texts():
+            assert "{" not in text
+            assert "}" not in text
+            assert "None" not in text
+
+
+def test_every_house_rule_but_the_weekdays_can_be_told() -> None:
+    assert {*HOUSE_RULES, "watering_weekdays"} == {rule.name for rule in fields(House)}
+    assert set(HOUSE_RULES) <= set(house_numbers(HOUSE))
+
+
+def test_numbers_carry_their_unit_and_turn_with_the_hemisphere() -> None:
+    north, south = house_numbers(HOUSE), house_numbers(SOUTH)
+    assert north["look_limit_days"] == "21 days"
+    assert north["rooted_mm"] == "2.5 cm"
+    assert north["feeds_before_flush"] == "3 feeds"
+    assert north["runoff_margin_ms_per_cm"] == "0.4 mS/cm"
+    assert north["band_low"] == "25 %"
+    assert north["still_green_after"] == "20 December"
+    assert south["still_green_after"] == "20 June"
+    assert north["february"] == "February"
+    assert south["february"] == "August"
+    assert south["latitude"] == "37° south"
+
+
+def test_a_changed_house_rule_shows_its_own_number() -> None:
+    changed = {entry.page.rule: entry for entry in book(rule_examples.OTHER)}
+    assert "30 days" in changed["look-out-of-date"].page.asks
+    assert "21 days" in BOOK["look-out-of-date"].page.asks
+    assert changed["look-out-of-date"].house_rules == ("look_limit_days",)
+    assert "6 cm" in changed["leafless-rest"].page.silent
+
+
+# -- the examples are true -------------------------------------------------------------
+
+
+def _verdict(got: Judgement) -> str:
+    return templates.VERDICTS[got.verdict.value, got.water.value]
+
+
+@pytest.mark.parametrize("house", HOUSES, ids=["north", "south", "other"])
+@pytest.mark.parametrize("rule", rule_examples.OF_RULE)
+def test_an_example_ends_as_its_page_says(rule: str, house: House) -> None:
+    make, decides = rule_examples.OF_RULE[rule]
+    got = judged(*make(house), house)
+    page = next(entry.page for entry in book(house) if entry.page.rule == rule)
+    assert got.rule == decides
+    assert _verdict(got) in page.example
+    if rule not in ("order", decides):
+        assert rule in {reason.rule for reason in got.reasons}
+
+
+@pytest.mark.parametrize("house", HOUSES, ids=["north", "south", "other"])
+def test_the_example_of_bloom_names_it_on_both_plants(house: House) -> None:
+    text = next(e.page.example for e in book(house) if e.page.rule == "bloom")
+    verdicts = []
+    for make in rule_examples.IN_BLOOM:
+        got = judged(*make(house), house)
+        roles = [reason.role for reason in got.reasons if reason.rule == "bloom"]
+        assert roles == [Role.NOT_A_REASON]
+        verdicts.append(_verdict(got))
+    assert len(set(verdicts)) == 2
+    assert all(verdict in text for verdict in verdicts)
+
+
+@pytest.mark.parametrize("house", HOUSES, ids=["north", "south", "other"])
+@pytest.mark.parametrize("rule", rule_examples.OF_STEP)
+def test_an_example_of_strength_leaves_what_its_page_says(
+    rule: str, house: House
+) -> None:
+    make, key, said = rule_examples.OF_STEP[rule]
+    one, on, where = make(house)
+    strength = judged(one, on, where).strength
+    assert strength is not None
+    step = next(step for step in strength.steps if step.key == key)
+    page = next(entry.page for entry in book(where) if entry.page.rule == rule)
+    told = said.format_map(house_numbers(where))
+    assert told in page.example
+    if told.endswith("%"):
+        assert f"{(step.factor or 0) * 100:.0f} %" == told
+    elif rule == "rounded":
+        assert step.strength_ppm_n == house.strength_step_ppm_n * 5
+    else:
+        assert f"{wording.number_text(step.strength_ppm_n)} ppm N" == told
+
+
+def test_every_page_has_a_checked_example() -> None:
+    checked = {*rule_examples.OF_RULE, *rule_examples.OF_STEP, "bloom"}
+    assert checked == set(BOOK)
+
+
+def test_the_kinds_bear_out_the_limits_that_the_pages_quote() -> None:
+    known = tuple(kinds.table().kinds.values())
+    least = {(kind.warmth, kind.least_feed_c) for kind in known}
+    assert least == {
+        (Warmth.WARM, 15.0),
+        (Warmth.INTERMEDIATE, 13.0),
+        (Warmth.COOL, 8.0),
+    }
+    most = {kind.most_feed_c for kind in known}
+    assert most == {32.0, 27.0}
+    assert {k.most_feed_c for k in known if k.warmth is Warmth.COOL} == {27.0}
+    by_length = {k.resume_root_mm for k in known if k.resume is Resume.ROOT_LENGTH}
+    assert by_length == {80.0}
+    idle = {k.key: k.idle_interval_days for k in known if k.idle_interval_days}
+    assert idle == {"phalaenopsis": 14}

@@ -1,12 +1,4 @@
-"""Plants in trouble: rot, and roots that cannot drink.
-
-What it asks: was rot seen, are there live roots, is the plant badly shrivelled?
-Why it matters: rot runs in wet tissue; feed cannot help a plant that cannot drink.
-When it is silent: once a later look recorded health without the trouble; badly
-shrivelled in an unfed rest, where the rest decides how much water.
-Example: no live roots on 4 May: clear water, sparing, and no feed.
-Source: common practice, no source.
-"""
+"""Plants in trouble: rot, and roots that cannot drink. See ``PAGES``, below."""
 
 from __future__ import annotations
 
@@ -14,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import Bulbs, Health, Leaves, RootTips, Verdict, Water
+from growdesk.domain.rule_pages import Pages, RulePage
 from growdesk.domain.rules import unfed_rest
 
 if TYPE_CHECKING:
@@ -65,3 +58,32 @@ def _roots_known_alive(case: Case) -> bool:
 def _finding(key: str, look: Look, water: Water) -> Finding:
     reason = Reason(CANNOT_DRINK, Role.DECIDES, key, {"seen": look.on})
     return Finding(CANNOT_DRINK, Verdict.CLEAR_WATER, water, reason)
+
+
+PAGES: Pages = {
+    rot: RulePage(
+        rule=ROT,
+        title="Rot",
+        asks="Did the last look at its health find rot?",
+        why="Rot runs in wet tissue, and a wet crown can be gone within days. Dry, "
+        "warm and in moving air the plant has a chance; apart from the others and "
+        "handled last, it does not pass the rot on.",
+        silent="Once a later look has recorded its health without rot.",
+        example="An oncidium in full growth, with rot seen on its newest bulb three "
+        "days ago. Keep dry.",
+        source="Common practice, no source.",
+    ),
+    cannot_drink: RulePage(
+        rule=CANNOT_DRINK,
+        title="Cannot drink",
+        asks="Has it no live roots, or is it badly shrivelled?",
+        why="Feed cannot help a plant that cannot drink. Water comes first: sparing "
+        "without live roots, right through the pot where they are known to live.",
+        silent="Once a later look has recorded its health without the trouble. "
+        "Wrinkled bulbs are not shrivelled ones. In an unfed rest the rest says how "
+        "much a shrivelled plant gets.",
+        example="A miltoniopsis was found without live roots three days ago, though a "
+        "new growth is up. Clear water, sparingly.",
+        source="Common practice, no source.",
+    ),
+}

@@ -1,15 +1,4 @@
-"""The end of the season of kinds that rest bare: going down, and still green too late.
-
-What it asks: is a plant that will rest bare on its way down, or green past its time?
-Why it matters: feed left in the pot through a dry rest burns, and a plant that is
-watered on never rests and starts its next growth in the dark.
-When it is silent: outside its dates; for kinds that keep their leaves; while anything
-new moves (still green).
-Example: leaves yellowing on a finished Catasetum in November: clear water, sparing.
-Source: December notes on Catasetinae by a specialist, reposted,
-https://orchidboard.com/community/catasetum-and-stanhopea-alliance/99265-december-notes-fred-clarke-post887112.html
-(stop water in late December if still green). The date itself is a house rule.
-"""
+"""The end of the season of kinds that rest bare. See ``PAGES``, below."""
 
 from __future__ import annotations
 
@@ -19,6 +8,7 @@ from growdesk.domain import seasons
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import Leaves, Verdict, Water
 from growdesk.domain.kinds import Rest, Resume
+from growdesk.domain.rule_pages import Pages, RulePage
 from growdesk.domain.rules import leafless_rest
 
 if TYPE_CHECKING:
@@ -83,3 +73,42 @@ def _late_half(case: Case) -> bool:
         return True  # no month says late there, so the signs alone do
     start, end = seasons.midsummer(latitude), seasons.spring_equinox(latitude)
     return seasons.within(case.on, start, end)
+
+
+_DECEMBER_NOTES = (
+    "December notes on Catasetinae by a specialist, reposted, "
+    "https://orchidboard.com/community/catasetum-and-stanhopea-alliance/"
+    "99265-december-notes-fred-clarke-post887112.html (stop water in late December if "
+    "still green)"
+)
+
+PAGES: Pages = {
+    going_down: RulePage(
+        rule=GOING_DOWN,
+        title="Going down",
+        asks="Has a kind that rests bare finished its growth, and are its leaves "
+        "yellowing or dropping?",
+        why="It draws its leaves back into the bulb. Feed left in the pot through a "
+        "dry rest burns, and full water keeps it from going to sleep.",
+        silent="For kinds that keep their leaves, while a growth is still to finish, "
+        "and from {spring_equinox} to {midsummer}. Within {equatorial_band_deg} of the "
+        "equator the signs alone decide.",
+        example="A catasetum's growth has matured and its leaves were yellowing in "
+        "{november}. Clear water, sparingly.",
+        source=f"{_DECEMBER_NOTES}; the rest is common practice, no source.",
+    ),
+    still_green: RulePage(
+        rule=STILL_GREEN,
+        title="Still green",
+        asks="Is a catasetum or one of its relatives still in leaf after "
+        "{still_green_after}, with nothing new on the move?",
+        why="Watered on, it never rests, and it starts its next growth in the dark "
+        "months.",
+        silent="Up to {still_green_after} and after {spring_equinox}; while a new "
+        "growth, a new leaf or a root tip moves; for other kinds; and within "
+        "{equatorial_band_deg} of the equator.",
+        example="A cycnoches stood in full leaf on the day after {still_green_after}, "
+        "its growth matured and no root tip to be seen. Keep dry.",
+        source=f"{_DECEMBER_NOTES}; the date itself is a house rule.",
+    ),
+}

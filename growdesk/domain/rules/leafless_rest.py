@@ -1,16 +1,4 @@
-"""The leafless and dry rest.
-
-What it asks: is a kind that rests bare still waiting for its sign to resume?
-Why it matters: water on a bare bulb or on roots too short rots it within days; the
-bulb feeds the new growth until its own roots are long enough.
-When it is silent: for kinds that keep their leaves; once the roots have reached the
-resume length in this season; with a leaf out and no length on record.
-Example: a Catasetum bare on 3 March with roots of 4 cm: no water until they reach 8.
-Source: "Catasetums, Cycnoches and Clowesias: Understanding the Growth Cycle", Orchids
-(AOS), March 2012, https://docslib.org/doc/163498/ (new roots 3-5 in long before water);
-Lycaste sheet, AOS text, https://docslib.org/doc/676714/ (water back with new growth).
-The 25 mm at which other deciduous kinds count as rooted is a house rule.
-"""
+"""The leafless and dry rest. Its page is in ``PAGES``, below."""
 
 from __future__ import annotations
 
@@ -21,6 +9,7 @@ from growdesk.domain import seasons, signs
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import RootTips, Verdict, Water
 from growdesk.domain.kinds import Rest, Resume
+from growdesk.domain.rule_pages import Pages, RulePage
 
 if TYPE_CHECKING:
     from growdesk.domain.case import Case
@@ -201,3 +190,27 @@ def _measure_again(case: Case, key: str, look: Look | None) -> tuple[Reason, ...
     if look is case.look or days <= case.house.measure_again_days:
         return ()
     return (Reason(RULE, Role.UNKNOWN, "measure-again", {"days": days}),)
+
+
+PAGES: Pages = {
+    check: RulePage(
+        rule=RULE,
+        title="Leafless rest",
+        asks="Does this kind rest bare and dry, and is the sign that ends its rest "
+        "still to come?",
+        why="Water on a bare bulb, or on roots still too short, rots it within days. "
+        "The bulb feeds the new growth until its own roots are long enough to drink.",
+        silent="For kinds that keep their leaves. For catasetums and their relatives "
+        "once a new root of this season has reached {resume_root_mm}, or with a leaf "
+        "out and no word of short roots; after {midsummer} a leaf out is enough. "
+        "Lycastes, pleiones and the like get a little clear water once something new "
+        "shows, and the rule lets go of them at {rooted_mm} of root or an open leaf.",
+        example="A catasetum was bare on 3 {march}, its new growth up, with roots half "
+        "as long as they must be. Keep dry.",
+        source='"Catasetums, Cycnoches and Clowesias: Understanding the Growth '
+        'Cycle", Orchids (AOS), March 2012, https://docslib.org/doc/163498/ (new '
+        "roots 3-5 in long before water); Lycaste sheet, AOS text, "
+        "https://docslib.org/doc/676714/ (water back with new growth). The length at "
+        "which other deciduous kinds count as rooted is a house rule.",
+    )
+}

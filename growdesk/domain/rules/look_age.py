@@ -1,12 +1,4 @@
-"""Whether the plant has been looked at lately enough to be fed.
-
-What it asks: is there a look, and is it no older than the house's limit?
-Why it matters: what was seen a month ago says little of today; an old look may withhold
-water or feed, it never releases them.
-When it is silent: while the last look is within the limit (its last day included).
-Example: last looked at 30 days ago: look first; until then water only if dry.
-Source: house rule.
-"""
+"""Whether the last look is fresh enough. Its page is in ``PAGES``, below."""
 
 from __future__ import annotations
 
@@ -15,6 +7,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.kinds import Rest
+from growdesk.domain.rule_pages import Pages, RulePage
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -50,3 +43,19 @@ def _until_looked_at(last: Finding) -> Water:
     if last.water in (Water.NONE, Water.SPARING):
         return last.water
     return Water.IF_DRY
+
+
+PAGES: Pages = {
+    check: RulePage(
+        rule=RULE,
+        title="Look out of date",
+        asks="Was the plant looked at within the last {look_limit_days}?",
+        why="What was seen a month ago says little of today. An old look may hold "
+        "water or feed back; it never releases them.",
+        silent="While the last look is {look_limit_days} old or younger. A leafless "
+        "rest does not go out of date: it holds, and asks for a look at the roots.",
+        example="A cattleya had root tips running at its last look, one day more than "
+        "{look_limit_days} ago. Look at it first.",
+        source="House rule.",
+    )
+}

@@ -1,11 +1,4 @@
-"""The grower's own word.
-
-What it asks: has the grower said what to do with this plant, until a date not past?
-Why it matters: the grower may know what no look records; the tool obeys and says so.
-When it is silent: without an overrule, or after its last day.
-Example: "Feed, said the grower, until 3 May: it stands in a friend's greenhouse."
-Source: house rule.
-"""
+"""The grower's own word. Its page is in ``PAGES``, below."""
 
 from __future__ import annotations
 
@@ -13,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import Verdict, Water
+from growdesk.domain.rule_pages import Pages, RulePage
 
 if TYPE_CHECKING:
     from growdesk.domain.case import Case
@@ -42,3 +36,20 @@ def check(case: Case) -> Finding | None:
         said.water or USUAL_WATER[said.verdict],
         Reason(RULE, Role.DECIDES, "overruled", values),
     )
+
+
+PAGES: Pages = {
+    check: RulePage(
+        rule=RULE,
+        title="Your own word",
+        asks="Have you said yourself what this plant gets, and does your word still "
+        "hold?",
+        why="You may know what no look records: a plant on trial, in a friend's "
+        "greenhouse, or one you would rather lose than starve. It is done as you said, "
+        "and the sentence says that it was you.",
+        silent="Without such a word, before its first day and after its last.",
+        example="A cattleya in which nothing moves is on trial, and you said: feed it "
+        "until the end of next week. Feed.",
+        source="House rule.",
+    )
+}

@@ -1,18 +1,4 @@
-"""What the pot says: just repotted, salts in the mix, fed too lately.
-
-What it asks: are the roots settled, is the mix due to be washed, has it been long
-enough since the last feed?
-Why it matters: bruised roots burn; salts left behind by feed burn tips; two feeds close
-together are one feed too strong.
-When it is silent: once root tips are seen after a repot; where nothing holds salts
-(mounted, bare-root: no count of feeds); where the potting is fed at every watering.
-Example: the third feed since the last flush makes this watering a flush.
-Source: "Fertilizer Burn", American Orchid Society,
-https://www.aos.org/orchid-care/orchid-pests-and-diseases/fertilizer-burn; "Fertilize
-Weakly Weekly", AOS, July 2023, https://www.aos.org/orchids/articles/fertilize-weakly-weekly
-(moss holds salts); flushing every fourth watering and the limits in days are common
-practice, no source.
-"""
+"""What the pot says: repotted, full of salts, fed lately. See ``PAGES``, below."""
 
 from __future__ import annotations
 
@@ -21,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import CareKind, Health, Medium, Verdict, Water
+from growdesk.domain.rule_pages import Pages, RulePage
 from growdesk.domain.rules import growth, temperature, unfed_rest
 
 if TYPE_CHECKING:
@@ -155,3 +142,58 @@ def too_soon(case: Case) -> Finding | None:
     values = {"fed": feed.on, "days": days, "interval": case.feed_interval_days}
     reason = Reason(TOO_SOON, Role.DECIDES, "too-soon", values)
     return Finding(TOO_SOON, Verdict.CLEAR_WATER, Water.IF_DRY, reason)
+
+
+PAGES: Pages = {
+    just_repotted: RulePage(
+        rule=JUST_REPOTTED,
+        title="Just repotted",
+        asks="Was it repotted within the last {settle_days}, with no root tips seen "
+        "since?",
+        why="Bruised roots burn in feed and heal in clear water. A new root tip says "
+        "that they have taken hold.",
+        silent="As soon as root tips are seen after the repot. Once {settle_days} are "
+        "past feed comes back, at {fresh_repot_share} until they show.",
+        example="A cattleya was repotted {settle_days} ago, its new growth extending "
+        "and no root tip seen since. Clear water, if the pot is light.",
+        source='"Fertilizer Burn", American Orchid Society, '
+        "https://www.aos.org/orchid-care/orchid-pests-and-diseases/fertilizer-burn; "
+        "the days are common practice, no source.",
+    ),
+    salts: RulePage(
+        rule=SALTS,
+        title="Salts",
+        asks="Was salt burn seen? Has it had {feeds_before_flush} since it was last "
+        "washed through, or {feeds_before_flush_sphagnum} in sphagnum? Did its runoff "
+        "read more than {runoff_ratio} what was poured, and more than "
+        "{runoff_margin_ms_per_cm} above it? Has it been fed, and does its unfed rest "
+        "begin within {flush_before_rest_days}?",
+        why="What the roots leave behind builds up in the mix and burns their tips. "
+        "Clear water in quantity carries it out.",
+        silent="After a flush or a repot the count begins anew; mounted and bare-root "
+        "plants hold no feed, so none is counted. While nothing grows, or the place is "
+        "too cold, the flush is put off and the sentence says so: a soaking then does "
+        "more harm than the salts.",
+        example="A cattleya with root tips running has had {feeds_before_flush} since "
+        "it was last washed through. Flush: clear water in quantity.",
+        source='"Fertilizer Burn", American Orchid Society, '
+        "https://www.aos.org/orchid-care/orchid-pests-and-diseases/fertilizer-burn; "
+        '"Fertilize Weakly Weekly", AOS, July 2023, '
+        "https://www.aos.org/orchids/articles/fertilize-weakly-weekly (moss holds "
+        "salts). Flushing every fourth watering and the limits of runoff are common "
+        "practice, no source.",
+    ),
+    too_soon: RulePage(
+        rule=TOO_SOON,
+        title="Fed lately",
+        asks="Was its last feed less than {least_interval_days} ago, or less than its "
+        "own interval?",
+        why="Two feeds close together are one feed too strong.",
+        silent="When the days are full: that day the next feed is allowed. Where the "
+        "potting holds no feed (mounted, bare root, semi-hydro) every watering may "
+        "feed, unless the plant has an interval of its own.",
+        example="A cattleya with root tips running was fed one day less than "
+        "{least_interval_days} ago. Clear water, if the pot is light.",
+        source="Common practice, no source.",
+    ),
+}

@@ -1,14 +1,4 @@
-"""Places too cold or too hot to feed in.
-
-What it asks: has the place's mean of the last 7 days (a house rule) been at or below
-the least at which the kind takes up feed, or above the most it bears?
-Why it matters: roots that stand still leave the feed in the pot as salts.
-When it is silent: without readings and without a mean for the place.
-Example: an Oncidium at a mean of 12 °C: clear water, only if dry.
-Source: least temperatures by growing class are common practice, no source (below about
-50 °F several warm growers stop, and coated feeds release near 60 °F); base temperature
-of Zygopetalum leaf growth 6.2 °C, ASHS abstract (Zygopetalum Redvale 'Fire Kiss').
-"""
+"""Places too cold or too hot to feed in. See ``PAGES``, below."""
 
 from __future__ import annotations
 
@@ -16,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import Verdict, Water
+from growdesk.domain.rule_pages import Pages, RulePage
 
 if TYPE_CHECKING:
     from growdesk.domain.case import Case
@@ -50,3 +41,40 @@ def _finding(case: Case, rule: str, mean_c: float, limit_c: float) -> Finding:
         Water.IF_DRY,
         Reason(rule, Role.DECIDES, key, values),
     )
+
+
+_PRACTICE = (
+    "The limits by growing class are common practice, no source (below about 50 °F "
+    "several warm growers stop, and coated feeds release near 60 °F)"
+)
+
+PAGES: Pages = {
+    too_cold: RulePage(
+        rule=TOO_COLD,
+        title="Too cold",
+        asks="Has the place averaged no more, over the last {cold_window_days}, than "
+        "the least at which this kind takes up feed?",
+        why="Roots that stand still in the cold leave the feed in the pot, where it "
+        "stays as salts.",
+        silent="Without readings and without a mean for the place. Each kind has its "
+        "own least: 15 °C for warm growers, 13 °C for intermediate and 8 °C for cool "
+        "ones.",
+        example="An oncidium has a new growth extending, but its place has averaged "
+        "12 °C. Clear water, if the pot is light.",
+        source=f"{_PRACTICE}; base temperature of Zygopetalum leaf growth 6.2 °C, ASHS "
+        "abstract (Zygopetalum Redvale 'Fire Kiss').",
+    ),
+    too_hot: RulePage(
+        rule=TOO_HOT,
+        title="Too hot",
+        asks="Has the place averaged more, over the last {cold_window_days}, than the "
+        "most at which this kind is fed?",
+        why="In great heat a plant drinks without growing, and what it does not take "
+        "up dries into salts around its roots.",
+        silent="Without readings and without a mean for the place. The most is 32 °C "
+        "for most kinds and 27 °C for cool growers.",
+        example="A masdevallia has a new growth extending, but its place has averaged "
+        "29 °C. Clear water, if the pot is light.",
+        source=f"{_PRACTICE}.",
+    ),
+}

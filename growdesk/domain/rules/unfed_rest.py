@@ -1,19 +1,4 @@
-"""The unfed rests: cooler, drier, unfed; and the rest without nitrogen.
-
-What it asks: is the kind in the months in which it takes no feed?
-Why it matters: feed in a cool, dry rest stays in the pot as salts; nitrogen late in the
-year costs soft-cane dendrobiums their flowers.
-When it is silent: for seedlings, plants marked as ignoring their rest, and within 15°
-of the equator, where months say nothing. *Cooler, drier, unfed* is silent while a new
-growth or root tips are seen on the move; *no nitrogen* is not, until the end of
-February (north), and after that until a new growth extends with root tips, or matures.
-Example: a soft-cane dendrobium in bud on 12 February: water is back, nitrogen is not.
-Source: Bichsel, Starman & Wang, HortScience 43(2), 2008,
-https://sciencedocbox.com/Botany/90841774-Hortscience-43-2.html (feed carried to
-1 November delays bloom); C. Yen, thesis, Texas A&M 2008,
-https://studylib.net/doc/8846978/ (stopping on 1 October flowered best). The two
-disagree on the date, so it is a house rule.
-"""
+"""The unfed rests, and the rest without nitrogen. See ``PAGES``, below."""
 
 from __future__ import annotations
 
@@ -24,6 +9,7 @@ from growdesk.domain import seasons, signs
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import Flowering, Size, Verdict, Water
 from growdesk.domain.kinds import Rest
+from growdesk.domain.rule_pages import Pages, RulePage
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -172,3 +158,26 @@ def _budded(case: Case, since: date) -> Look | None:
         if look is newest
         or (look.on >= since and (look.flowering or frozenset()) & BUDDED)
     )
+
+
+PAGES: Pages = {
+    check: RulePage(
+        rule=RULE,
+        title="Unfed rest",
+        asks="Is this kind in the months in which it takes no feed, or no nitrogen?",
+        why="Feed in a cool, dry rest stays in the pot as salts. Nitrogen late in the "
+        "year delays or costs soft-cane dendrobiums their flowers.",
+        silent="For seedlings, for plants marked as ignoring their rest, and within "
+        "{equatorial_band_deg} of the equator. A cool and dry rest ends with the first "
+        "new growth or root tip on the move. A rest without nitrogen does not: it "
+        "holds from {no_nitrogen_from} up to {nitrogen_back_from} whatever grows, and "
+        "then until a new growth extends with root tips, or matures.",
+        example="A soft-cane dendrobium showed flower buds on 12 {february}: its water "
+        "is back, its nitrogen is not. Clear water, if the pot is light.",
+        source="Bichsel, Starman & Wang, HortScience 43(2), 2008, "
+        "https://sciencedocbox.com/Botany/90841774-Hortscience-43-2.html (feed carried "
+        "to 1 November delays bloom); C. Yen, thesis, Texas A&M 2008, "
+        "https://studylib.net/doc/8846978/ (stopping on 1 October flowered best). The "
+        "two disagree on the date, so it is a house rule.",
+    )
+}

@@ -1,0 +1,63 @@
+"""The pages of what stands beside the gates: their order, bloom, what is not known."""
+
+from __future__ import annotations
+
+from growdesk.domain.judging import BLOOM, DATES, KIND
+from growdesk.domain.rule_pages import RulePage
+
+ORDER_PAGE = RulePage(
+    rule="order",
+    title="How the verdict is found",
+    asks="Which of the rules has the last word on a plant?",
+    why="A refusal beats a permission, and the particular beats the general. So the "
+    "rules are asked one after another, the strongest first, and the first that holds "
+    "decides.",
+    silent="Never. What holds further down is told beside the verdict: it supports it, "
+    "or it is named as what did not decide. A sign that was not recorded is not taken "
+    "for absent, and an old look may withhold but never releases.",
+    example="A cattleya has root tips running and {feeds_before_flush} behind it, so "
+    "it would be flushed; but rot was seen on its newest bulb, and rot is asked first. "
+    "Keep dry.",
+    source="House rule.",
+)
+
+BESIDE = (
+    RulePage(
+        rule=BLOOM,
+        title="Bloom is not a reason",
+        asks="Is it in bud, in flower or fading, and did something else decide?",
+        why="Whether to feed in bloom is the wrong question: a plant in flower may be "
+        "growing or standing still, and that is what counts. So its flowers are named, "
+        "as what did not decide.",
+        silent="Where nothing is in bud or flower, and where a spike or buds on the "
+        "way are themselves the sign that decides.",
+        example="Two cattleyas are in flower. One has a new growth extending: Feed. In "
+        "the other nothing moves: Clear water, if the pot is light.",
+        source="Wang & Chang, HortTechnology 27(2):144-149, 2017 (moth orchids go on "
+        "taking up nitrogen while they spike); for other kinds common practice, no "
+        "source.",
+    ),
+    RulePage(
+        rule=KIND,
+        title="Kind not known",
+        asks="Is the plant's kind in the table of kinds, by itself or by its name?",
+        why="Rest, hunger, light and warmth go by the kind. Where it is not known the "
+        "plant is judged as a careful general one, fed lightly, and the sentence says "
+        "so.",
+        silent="When the kind that was given, or the genus in the name, is found.",
+        example="A plant of the kind Unheardofia has a new growth extending. Feed. No "
+        "kind of that name is known, so it gets what a light feeder gets.",
+        source="House rule.",
+    ),
+    RulePage(
+        rule=DATES,
+        title="Dated later",
+        asks="Is a look or a piece of care dated after the day that is judged?",
+        why="What was not yet seen or done cannot have decided. Left out, it lets an "
+        "earlier day be judged as it was then.",
+        silent="When nothing is dated later.",
+        example="A cattleya was still yesterday and has root tips running in a look "
+        "dated tomorrow. Clear water, if the pot is light. That look is not used.",
+        source="House rule.",
+    ),
+)

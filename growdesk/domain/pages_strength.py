@@ -1,0 +1,262 @@
+"""The pages of the strength: the chain as a whole, and each of its steps in order."""
+
+from __future__ import annotations
+
+from growdesk.domain.kinds import Feeder
+from growdesk.domain.rule_pages import RulePage
+from growdesk.domain.rules import growth
+
+_WEAKLY = (
+    '"Fertilize Weakly Weekly", AOS, July 2023, '
+    "https://www.aos.org/orchids/articles/fertilize-weakly-weekly"
+)
+_PRACTICE = "Common practice, no source; the share is a house rule."
+
+CHAIN = RulePage(
+    rule="strength",
+    title="Strength",
+    asks="How strong is the feed of a plant that is fed?",
+    why="Hunger follows kind, light, warmth and condition. Each is a step of its own "
+    "and says what it leaves of the strength, so that you can quarrel with one step "
+    "and keep the others.",
+    silent="For every verdict but feed. A step that takes nothing off is not told.",
+    example="A masdevallia in a controlled place, a light feeder, starts from "
+    "{full_strength_ppm_n} and is left with {feeder_light_share}.",
+    source="Published ranges for orchids run from 100 to 200 ppm N (society article "
+    "on a university grower's talk, http://hydroponicsplantnutrients.blogspot.com/); "
+    "the chain is a house rule.",
+)
+
+STEPS = (
+    RulePage(
+        rule="full-strength",
+        title="Full strength",
+        asks="What does a medium feeder take in full growth and full light?",
+        why="It is the measure of which every later step leaves a share. In this house "
+        "it is {full_strength_ppm_n}, unless a plant has one of its own.",
+        silent="Never; every chain begins with it.",
+        example="A cattleya has a full strength of its own of 120 ppm N: its chain "
+        "starts there and not at {full_strength_ppm_n}.",
+        source="A university grower gives 125 ppm N, in a range of 100 to 200 (society "
+        "article, http://hydroponicsplantnutrients.blogspot.com/); the number itself "
+        "is a house rule.",
+    ),
+    RulePage(
+        rule="feeder",
+        title="Light and heavy feeders",
+        asks="Is its kind a light, a medium or a heavy feeder?",
+        why="A masdevallia burns in what a vanda takes at every watering. A light "
+        "feeder gets {feeder_light_share} of full strength, a medium one the whole, a "
+        "heavy one {feeder_heavy_share}.",
+        silent="For a medium feeder, which takes it whole.",
+        example="A masdevallia is a light feeder: {feeder_light_share} is left.",
+        source="The class of each kind stands with the kind and its source; the shares "
+        "are a house rule.",
+    ),
+    RulePage(
+        rule="controlled-place",
+        title="Controlled place",
+        asks="Is the place controlled, in light and in warmth?",
+        why="Where lamps and heating make the same day all year, the season takes "
+        "nothing off.",
+        silent="For every place that is not marked as controlled.",
+        example="A cattleya in a controlled place is fed in {december} as in {june}: "
+        "100 % is left.",
+        source="House rule.",
+    ),
+    RulePage(
+        rule="season-light",
+        title="Light of the season",
+        asks="How much sun does this latitude get at this time of the year?",
+        why="In short, low light a plant builds less and so takes up less. The sun "
+        "above the air is held against {full_radiation_mj_per_m2_d}; what a bright "
+        "grower is left falls faster than what a low-light one is left.",
+        silent="In a controlled place, under lamps, and where measured growth takes "
+        "its place.",
+        example="A cattleya at 48° north on 15 December, with the curve as it comes: "
+        "49 % is left.",
+        source="Radiation by FAO Irrigation & Drainage Paper 56, eq. 21-25; a society "
+        "note feeds twice as much on 21 June as on 21 December, "
+        "http://orchid-talk.co.uk/docs/Various/conduct.html. The curve from light to "
+        "share is a house curve, not a law of nature.",
+    ),
+    RulePage(
+        rule="season-lamps",
+        title="Lamps",
+        asks="How much light do the lamps over the place give in a day?",
+        why="Under lamps the sun outside says nothing. Hours and PPFD at the leaf make "
+        "the day's light, which is held against the middle of what the kind wants.",
+        silent="In a place without lamps, in a controlled place, and where measured "
+        "growth takes its place.",
+        example="A moth orchid under 12 hours of lamps at 60 µmol, with the curve "
+        "as it comes: 75 % is left.",
+        source="One foot-candle of sunlight is 0.2 µmol/m²/s (Apogee Instruments, "
+        "https://www.apogeeinstruments.com/conversion-ppfd-to-foot-candles/); a day "
+        "shaped like half a sine wave and the curve are house rules.",
+    ),
+    RulePage(
+        rule="season-temperature",
+        title="Temperature",
+        asks="How warm has the place been over the last {temperature_window_days}?",
+        why="Growth slows below the range a kind likes best and stops at its base; it "
+        "slows again in heat. Inside its range nothing is taken off.",
+        silent="Without readings and without a mean for the place, in a controlled "
+        "place, and where measured growth takes its place.",
+        example="A cattleya in a place that averaged 14 °C: 67 % is left.",
+        source="A house curve between each kind's own limits; base temperature of "
+        "Zygopetalum leaf growth 6.2 °C, ASHS abstract (Zygopetalum Redvale 'Fire "
+        "Kiss').",
+    ),
+    RulePage(
+        rule="performance",
+        title="Measured growth",
+        asks="How fast do its lead or its roots grow, against its own best season or "
+        "what is usual for its kind?",
+        why="What a plant really does tells more than the calendar. From two lengths "
+        "within {performance_window_days} on, its pace takes the place of light and "
+        "temperature; one bad reading among several does no harm.",
+        silent="With fewer than two lengths, while a growth matures and no longer "
+        "lengthens, and without a yardstick. Without lamps it gives "
+        "{performance_most_raise} of what the season leaves at most: long soft shoots "
+        "in gloom are no vigour.",
+        example="A cattleya under lamps made 20 mm a week in its best season and makes "
+        "10 mm a week now: 50 % is left.",
+        source="House rule. The pace is the median of the slopes between all readings, "
+        "a method known from memory as Theil-Sen.",
+    ),
+    RulePage(
+        rule="seedling",
+        title="Seedling",
+        asks="Is it a seedling?",
+        why="Its few fine roots burn first.",
+        silent="From near-blooming size on, and where no size is recorded.",
+        example="A cattleya seedling: {seedling_share} is left.",
+        source=_PRACTICE,
+    ),
+    RulePage(
+        rule="no-tips-yet",
+        title="A growth without roots",
+        asks="Has its only new growth just emerged, with root tips looked for and not "
+        "found?",
+        why="Feed goes in through root tips. Until the growth has its own it lives on "
+        "the bulb behind it.",
+        silent="Once a growth extends or matures, once root tips show, and where they "
+        "are hidden or not recorded.",
+        example="A cattleya's new growth has just emerged and no root tip was found: "
+        "{no_tips_share} is left.",
+        source=_PRACTICE,
+    ),
+    RulePage(
+        rule="fresh-repot",
+        title="Fresh from repotting",
+        asks="Was it repotted within the last {fresh_repot_most_days}, with no root "
+        "tips seen since?",
+        why="Its roots may not have taken hold yet, and what they do not take burns "
+        "them.",
+        silent="As soon as root tips are seen after the repot, and after "
+        "{fresh_repot_most_days}: in an opaque pot they may never be seen.",
+        example="A cattleya was repotted 60 days ago, its new growth extends, and no "
+        "root tip was seen since: {fresh_repot_share} is left.",
+        source=_PRACTICE,
+    ),
+    RulePage(
+        rule="slow-release",
+        title="Slow release",
+        asks="Does slow-release feed in the pot still give?",
+        why="The plant is fed twice, once by the grains and once by the can.",
+        silent="Without it, and after the day until which it gives.",
+        example="A cattleya has slow release in its pot until next month: "
+        "{slow_release_share} is left.",
+        source=_PRACTICE,
+    ),
+    RulePage(
+        rule="sphagnum",
+        title="Sphagnum",
+        asks="Is it potted in sphagnum?",
+        why="Moss holds what it is given, so the same feed comes to more.",
+        silent="In every other potting, and where none is recorded.",
+        example="A cattleya potted in sphagnum: {sphagnum_share} is left.",
+        source=f"{_WEAKLY} (sphagnum and peat hold salts, so a more dilute feed); the "
+        "share is a house rule.",
+    ),
+    RulePage(
+        rule="fed-oftener",
+        title="Fed oftener",
+        asks="Is it fed oftener than every {least_interval_days}?",
+        why="What counts is what it gets in a week. Fed twice as often, it takes half "
+        "as much each time.",
+        silent="For a plant that keeps to the house's interval, or feeds more rarely.",
+        example="A cattleya with an interval of its own, half as long as the house's "
+        "{least_interval_days}: 50 % is left.",
+        source="Common practice, no source; the proportion is a house rule.",
+    ),
+    RulePage(
+        rule="floor",
+        title="The weakest feed",
+        asks="Has the chain left less than {strength_floor_ppm_n}?",
+        why="A weaker mix is hardly worth the weighing. A ceiling is stronger than "
+        "this floor.",
+        silent="While the chain leaves as much or more.",
+        example="A masdevallia seedling fresh from repotting, at 48° north in "
+        "December, is lifted to {strength_floor_ppm_n}.",
+        source="House rule.",
+    ),
+    RulePage(
+        rule="ceiling",
+        title="The strongest feed",
+        asks="Is the strength above the most that the plant, its kind or this house "
+        "bears?",
+        why="Above its ceiling a plant sensitive to salts burns, whatever the light. "
+        "The lowest ceiling holds, {strength_ceiling_ppm_n} in this house; a plant's "
+        "own takes the place of its kind's.",
+        silent="While the strength stays under every ceiling.",
+        example="A cattleya with a ceiling of its own of 20 ppm N gets 20 ppm N and "
+        "no more.",
+        source="The kind's is published or marked as ours, and stands with the kind "
+        "and its source; the house's is a house rule.",
+    ),
+    RulePage(
+        rule="rounded",
+        title="Rounded",
+        asks="What is the strength in steps of {strength_step_ppm_n}?",
+        why="Nobody weighs to the single ppm, and like strengths share a jug. Half a "
+        "step is rounded up, but never past a ceiling.",
+        silent="When the strength falls on a step already.",
+        example="A strength half a step below one of the steps of "
+        "{strength_step_ppm_n} is rounded up to it.",
+        source="House rule.",
+    ),
+)
+
+_PERFORMANCE = tuple(
+    f"performance-{what}-{whose}{ending}"
+    for what in ("lead", "roots")
+    for whose in ("own", "kind")
+    for ending in ("", "-in-season")
+)
+
+OF_STEP = {
+    "full-house": "full-strength",
+    "full-own": "full-strength",
+    **{f"feeder-{feeder.value}": "feeder" for feeder in Feeder},
+    "season-controlled": "controlled-place",
+    "season-light": "season-light",
+    "season-lamps": "season-lamps",
+    "season-temperature": "season-temperature",
+    "season-temperature-undated": "season-temperature",
+    **dict.fromkeys(_PERFORMANCE, "performance"),
+    "seedling": "seedling",
+    "no-tips-yet": "no-tips-yet",
+    "fresh-repot": "fresh-repot",
+    "slow-release": "slow-release",
+    "sphagnum": "sphagnum",
+    "fed-oftener": "fed-oftener",
+    "idle": growth.IDLE,
+    "floor": "floor",
+    "ceiling-house": "ceiling",
+    "ceiling-own": "ceiling",
+    "ceiling-kind": "ceiling",
+    "ceiling-kind-ours": "ceiling",
+    "rounded": "rounded",
+}
+"""Which page tells of a step of the chain; a test holds every step to one."""

@@ -1,0 +1,121 @@
+"""What can be read of a rule: a page of plain text with the numbers of the house.
+
+Pages stand beside their rules as data; limits in them are named fields. A field is a
+house rule by its name in ``House``, or a day or month of the year as it falls in the
+house's hemisphere.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, fields, replace
+from string import Formatter
+from typing import TYPE_CHECKING
+
+from growdesk.domain import seasons
+from growdesk.domain.facts import House
+from growdesk.domain.wording import MONTHS, days_text, length_text, number_text
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+SPELT = ("asks", "why", "silent", "example", "source")
+HOUSE_RULES = tuple(
+    rule.name for rule in fields(House) if rule.name != "watering_weekdays"
+)
+UNITS = (
+    ("_ms_per_cm", " mS/cm"),
+    ("_ppm_n", " ppm N"),
+    ("_ratio", " times"),
+    ("_mj_per_m2_d", " MJ/m² a day"),
+    ("_fc", " foot-candles"),
+    ("_deg", "°"),
+)
+PARTS = ("band_", "performance_")
+
+
+@dataclass(frozen=True, slots=True)
+class RulePage:
+    """One rule in words: what it asks, why, when it is silent, an example, a source."""
+
+    rule: str
+    title: str
+    asks: str
+    why: str
+    silent: str
+    example: str
+    source: str
+
+    def texts(self) -> tuple[str, ...]:
+        """Give the five parts in their order."""
+        return tuple(getattr(self, part) for part in SPELT)
+
+    def house_rules(self) -> tuple[str, ...]:
+        """Give the names of the house rules that the page speaks of, each once."""
+        named = (name for text in self.texts() for name in _named(text))
+        return tuple(dict.fromkeys(name for name in named if name in HOUSE_RULES))
+
+    def filled(self, house: House) -> RulePage:
+        """Give the page with the numbers of a house in it."""
+        known = house_numbers(house)
+        spelt = {part: getattr(self, part).format_map(known) for part in SPELT}
+        return replace(self, **spelt)
+
+
+Pages = Mapping[Callable[..., object], RulePage]
+"""The pages of a module by the gate that each tells of."""
+
+
+def house_numbers(house: House) -> dict[str, str]:
+    """Give the house rules with their units, and the days and months of the year."""
+    found = {
+        name: _house_text(name, getattr(house, name), house) for name in HOUSE_RULES
+    }
+    for number, month in enumerate(MONTHS, start=1):
+        turned, _ = seasons.turned((number, 1), house.latitude)
+        found[month.lower()] = MONTHS[turned - 1]
+    found["midsummer"] = day_of_year(seasons.midsummer(house.latitude))
+    found["spring_equinox"] = day_of_year(seasons.spring_equinox(house.latitude))
+    return found
+
+
+def day_of_year(month_day: tuple[int, int]) -> str:
+    """Give a day of the year in words."""
+    month, day = month_day
+    return f"{day} {MONTHS[month - 1]}"
+
+
+def _named(text: str) -> Iterator[str]:
+    for _, name, _, _ in Formatter().parse(text):
+        if name:
+            yield name
+
+
+def _house_text(name: str, value: object, house: House) -> str:
+    if name == "latitude":
+        side = "north" if seasons.northern(house.latitude) else "south"
+        return f"{number_text(abs(house.latitude))}° {side}"
+    if value is None:
+        return "the length that its kind asks (8 cm for catasetums)"
+    if isinstance(value, bool):
+        return "every kind" if value else "the kinds known to draw on it"
+    if isinstance(value, tuple):
+        month, day = value
+        return day_of_year(seasons.turned((month, day), house.latitude))
+    return _text(name, value)
+
+
+def _text(name: str, value: object) -> str:
+    """Give a number with the unit that its name tells."""
+    if not isinstance(value, (int, float)):
+        return str(value)
+    if name.endswith("_days"):
+        return days_text(int(value))
+    if name.endswith("_mm"):
+        return length_text(value)
+    if name.startswith("feeds_"):
+        return "1 feed" if value == 1 else f"{number_text(value)} feeds"
+    if name.startswith(PARTS) or name.endswith("_share"):
+        return f"{number_text(value * 100)} %"
+    unit = next((unit for ending, unit in UNITS if name.endswith(ending)), "")
+    return f"{number_text(value, 2)}{unit}"
