@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from growdesk.domain.kinds import Feeder
+from growdesk.domain.pages_season import SEASON
 from growdesk.domain.rule_pages import RulePage
 from growdesk.domain.rules import growth
 
@@ -53,77 +54,7 @@ STEPS = (
         source="The class of each kind stands with the kind and its source; the shares "
         "are a house rule.",
     ),
-    RulePage(
-        rule="controlled-place",
-        title="Controlled place",
-        asks="Is the place controlled, in light and in warmth?",
-        why="Where lamps and heating make the same day all year, the season takes "
-        "nothing off.",
-        silent="For every place that is not marked as controlled.",
-        example="A cattleya in a controlled place is fed in {december} as in {june}: "
-        "100 % is left.",
-        source="House rule.",
-    ),
-    RulePage(
-        rule="season-light",
-        title="Light of the season",
-        asks="How much sun does this latitude get at this time of the year?",
-        why="In short, low light a plant builds less and so takes up less. The sun "
-        "above the air is held against {full_radiation_mj_per_m2_d}; what a bright "
-        "grower is left falls faster than what a low-light one is left.",
-        silent="In a controlled place, under lamps, and where measured growth takes "
-        "its place.",
-        example="A cattleya at 48° north on 15 December, with the curve as it comes: "
-        "49 % is left.",
-        source="Radiation by FAO Irrigation & Drainage Paper 56, eq. 21-25; a society "
-        "note feeds twice as much on 21 June as on 21 December, "
-        "http://orchid-talk.co.uk/docs/Various/conduct.html. The curve from light to "
-        "share is a house curve, not a law of nature.",
-    ),
-    RulePage(
-        rule="season-lamps",
-        title="Lamps",
-        asks="How much light do the lamps over the place give in a day?",
-        why="Under lamps the sun outside says nothing. Hours and PPFD at the leaf make "
-        "the day's light, which is held against the middle of what the kind wants.",
-        silent="In a place without lamps, in a controlled place, and where measured "
-        "growth takes its place.",
-        example="A moth orchid under 12 hours of lamps at 60 µmol, with the curve "
-        "as it comes: 75 % is left.",
-        source="One foot-candle of sunlight is 0.2 µmol/m²/s (Apogee Instruments, "
-        "https://www.apogeeinstruments.com/conversion-ppfd-to-foot-candles/); a day "
-        "shaped like half a sine wave and the curve are house rules.",
-    ),
-    RulePage(
-        rule="season-temperature",
-        title="Temperature",
-        asks="How warm has the place been over the last {temperature_window_days}?",
-        why="Growth slows below the range a kind likes best and stops at its base; it "
-        "slows again in heat. Inside its range nothing is taken off.",
-        silent="Without readings and without a mean for the place, in a controlled "
-        "place, and where measured growth takes its place.",
-        example="A cattleya in a place that averaged 14 °C: 67 % is left.",
-        source="A house curve between each kind's own limits; base temperature of "
-        "Zygopetalum leaf growth 6.2 °C, ASHS abstract (Zygopetalum Redvale 'Fire "
-        "Kiss').",
-    ),
-    RulePage(
-        rule="performance",
-        title="Measured growth",
-        asks="How fast do its lead or its roots grow, against its own best season or "
-        "what is usual for its kind?",
-        why="What a plant really does tells more than the calendar. From two lengths "
-        "within {performance_window_days} on, its pace takes the place of light and "
-        "temperature; one bad reading among several does no harm.",
-        silent="With fewer than two lengths, while a growth matures and no longer "
-        "lengthens, and without a yardstick. Without lamps it gives "
-        "{performance_most_raise} of what the season leaves at most: long soft shoots "
-        "in gloom are no vigour.",
-        example="A cattleya under lamps made 20 mm a week in its best season and makes "
-        "10 mm a week now: 50 % is left.",
-        source="House rule. The pace is the median of the slopes between all readings, "
-        "a method known from memory as Theil-Sen.",
-    ),
+    *SEASON,
     RulePage(
         rule="seedling",
         title="Seedling",
@@ -240,8 +171,14 @@ OF_STEP = {
     "full-own": "full-strength",
     **{f"feeder-{feeder.value}": "feeder" for feeder in Feeder},
     "season-controlled": "controlled-place",
-    "season-light": "season-light",
+    "season-light-read": "light-read",
     "season-lamps": "season-lamps",
+    "season-lamps-and-daylight": "season-lamps",
+    "season-window": "daylight",
+    "season-roof": "daylight",
+    "season-open-side": "daylight",
+    "season-open-sky": "daylight",
+    "season-light": "season-light",
     "season-temperature": "season-temperature",
     "season-temperature-undated": "season-temperature",
     **dict.fromkeys(_PERFORMANCE, "performance"),

@@ -14,6 +14,7 @@ from growdesk.domain import seasons
 from growdesk.domain.facts import (
     Care,
     CareKind,
+    Facing,
     Flowering,
     Health,
     House,
@@ -25,6 +26,7 @@ from growdesk.domain.facts import (
     Overrule,
     Place,
     Plant,
+    Reading,
     RootTips,
     Size,
     Verdict,
@@ -267,6 +269,19 @@ def _without_tips(stage: NewGrowths, **more: Any) -> Fed:
     return lambda house: (plant("cattleya", shown, **more), JUNE, house)
 
 
+def _light_read(house: House) -> tuple[Plant, date, House]:
+    read = tuple(Reading(ago(JUNE, n), light_mol_per_m2_d=4.0) for n in (1, 2, 3))
+    shown = moving(ago(JUNE, 1))
+    return plant("cattleya", shown, place=Place(readings=read)), JUNE, house
+
+
+def _at_window(house: House) -> tuple[Plant, date, House]:
+    shown = look(ago(DECEMBER, 1), new_leaf=NewLeaf.EXTENDING)
+    place = Place(facing=Facing.EAST)
+    north = replace(house, latitude=48.0)
+    return plant("phalaenopsis", shown, place=place), DECEMBER, north
+
+
 def _under_lamps(house: House) -> tuple[Plant, date, House]:
     shown = look(ago(JUNE, 1), new_leaf=NewLeaf.EXTENDING)
     place = Place(lamps=Lamps(12, 60))
@@ -310,6 +325,8 @@ OF_STEP: dict[str, tuple[Fed, str, str]] = {
     ),
     "controlled-place": (lambda h: _lit("cattleya", h), "season-controlled", "100 %"),
     "season-light": (lambda h: _unlit("cattleya", h), "season-light", "49 %"),
+    "light-read": (_light_read, "season-light-read", "44 %"),
+    "daylight": (_at_window, "season-window", "80 %"),
     "season-lamps": (_under_lamps, "season-lamps", "75 %"),
     "season-temperature": (
         lambda h: _unlit("cattleya", h, place=warm_place(14.0, "2026-12-15")),
