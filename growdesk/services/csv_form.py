@@ -38,7 +38,7 @@ class Table:
 
 def read_table(raw: bytes, source: str) -> Table:
     """Give the rows of a CSV file, separated by commas, semicolons or tabs."""
-    text, notices = _decoded(raw, source)
+    text, encoding = decoded(raw, source)
     first = text.split("\n", 1)[0]
     delimiter = max(_DELIMITERS, key=first.count)
     rows = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
@@ -54,7 +54,7 @@ def read_table(raw: bytes, source: str) -> Table:
     if not read or read[0][0] != 1:
         hint = "Write the names of the fields in the first row."
         raise InputError("FILE", source, "has no header", hint)
-    return Table(read[0][1], tuple(read[1:]), notices)
+    return Table(read[0][1], tuple(read[1:]), _notices(encoding, source))
 
 
 def write_table(header: Sequence[str], rows: Iterable[Sequence[object]]) -> bytes:
@@ -66,21 +66,27 @@ def write_table(header: Sequence[str], rows: Iterable[Sequence[object]]) -> byte
     return written.getvalue().encode("utf-8-sig")
 
 
-def _decoded(raw: bytes, source: str) -> tuple[str, tuple[str, ...]]:
+def decoded(raw: bytes, source: str) -> tuple[str, str]:
+    """Give a file's text and its encoding: UTF-8, UTF-16 by its mark, or cp1252."""
     encoding = "utf-16" if raw.startswith(_UTF_16_MARKS) else "utf-8-sig"
     try:
-        return raw.decode(encoding), ()
+        return raw.decode(encoding), encoding
     except UnicodeDecodeError:
         pass
+    fallback = encoding if encoding == "utf-16" else "cp1252"
     try:
-        text = raw.decode(encoding if encoding == "utf-16" else "cp1252")
+        return raw.decode(fallback), fallback
     except UnicodeDecodeError:
         hint = "Save it as CSV in UTF-8."
         raise InputError("FILE", source, "is not readable text", hint) from None
-    notice = (
-        f"{source} is not UTF-8; it was read as Windows-1252, so look at the names."
+
+
+def _notices(encoding: str, source: str) -> tuple[str, ...]:
+    if encoding != "cp1252":
+        return ()
+    return (
+        f"{source} is not UTF-8; it was read as Windows-1252, so look at the names.",
     )
-    return text, (notice,)
 
 
 def _freed(text: str) -> str:

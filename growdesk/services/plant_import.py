@@ -12,15 +12,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
-from growdesk.services import csv_form
+from growdesk.services import csv_form, files_in
 from growdesk.services.plant_taking import PLANT_COLUMNS, Taking
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from growdesk.services.collection import Collection
-
-_MOST_BYTES = 50_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +38,7 @@ class ImportReport:
 
 def read_plants(path: Path) -> csv_form.Table:
     """Give the rows of a file of plants, its header checked; no collection needed."""
-    table = csv_form.read_table(_read(path), path.name)
+    table = csv_form.read_table(files_in.read_bytes(path), path.name)
     _check_header(table.header)
     return table
 
@@ -88,23 +86,3 @@ def _check_header(header: tuple[str, ...]) -> None:
     if "tag" not in header:
         hint = "Add a column tag with the number on each label."
         raise InputError("row 1", ", ".join(header), "names no tag", hint)
-
-
-def _read(path: Path) -> bytes:
-    """Give the content of a file, a pipe too, and at most what can be meant."""
-    try:
-        with path.open("rb") as file:
-            raw = file.read(_MOST_BYTES + 1)
-    except FileNotFoundError:
-        raise InputError("FILE", str(path), "is not there", "Check its name.") from None
-    except IsADirectoryError:
-        hint = "Name the CSV file in it."
-        raise InputError("FILE", str(path), "is a folder", hint) from None
-    except (OSError, ValueError) as error:
-        hint = "Check its name and whether you may read it."
-        problem = f"cannot be read ({getattr(error, 'strerror', None) or error})"
-        raise InputError("FILE", str(path), problem, hint) from None
-    if len(raw) > _MOST_BYTES:
-        hint = f"Split it into files of at most {_MOST_BYTES // 1_000_000} MB."
-        raise InputError("FILE", str(path), "is too large", hint)
-    return raw

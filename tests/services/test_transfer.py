@@ -376,7 +376,7 @@ def test_an_export_that_cannot_be_written_is_one_line(
 def test_a_file_beyond_the_limit_is_refused_without_being_read_whole(
     collection: Collection, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("growdesk.services.plant_import._MOST_BYTES", 20)
+    monkeypatch.setattr("growdesk.services.files_in.MOST_BYTES", 20)
     assert took(collection, tmp_path, "tag\n" + "A" * 16).written
     with pytest.raises(InputError, match="is too large"):
         took(collection, tmp_path, "tag\n" + "B" * 17)

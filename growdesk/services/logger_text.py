@@ -1,0 +1,69 @@
+"""The text of a logger's file, whatever it is encoded in; no text is told plainly."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from growdesk.domain.errors import InputError
+from growdesk.services import csv_form, files_in
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+_LOOKED_AT = 4096
+_ZIPPED = b"PK\x03\x04"
+_MARKS = (b"\xff\xfe", b"\xfe\xff")
+_TEXT_CONTROLS = frozenset("\t\n\r\f\x1a")
+_HINT = "Export it from the logger's program as CSV or text, and choose that file."
+
+
+@dataclass(frozen=True, slots=True)
+class LoggerText:
+    """A file's name, its text, and the encoding it was read in."""
+
+    source: str
+    text: str
+    encoding: str
+
+
+def read_text(path: Path) -> LoggerText:
+    """Give the text of a file; refuse what is empty, too large or no text."""
+    raw = files_in.read_bytes(path)
+    source = path.name
+    if not raw.strip(b"\x00 \t\r\n"):
+        raise InputError("FILE", source, "is empty", "Export it from the logger again.")
+    if raw.startswith(_ZIPPED):
+        hint = "Open it in the spreadsheet and save it as CSV."
+        raise InputError("FILE", source, "is a spreadsheet or a packed file", hint)
+    text, encoding = _decoded(raw, source)
+    if _is_binary(text[:_LOOKED_AT]):
+        raise InputError("FILE", source, "is not text", _HINT)
+    return LoggerText(source, text, encoding)
+
+
+def _decoded(raw: bytes, source: str) -> tuple[str, str]:
+    unmarked = "" if raw.startswith(_MARKS) else _wide_encoding(raw[:_LOOKED_AT])
+    if not unmarked:
+        if b"\x00" in raw[:_LOOKED_AT] and not raw.startswith(_MARKS):
+            raise InputError("FILE", source, "is not text", _HINT)
+        text, encoding = csv_form.decoded(raw, source)
+        return text, encoding.removesuffix("-sig")
+    try:
+        return raw.decode(unmarked), unmarked
+    except UnicodeDecodeError:
+        raise InputError("FILE", source, "is not text", _HINT) from None
+
+
+def _wide_encoding(begin: bytes) -> str:
+    """Give UTF-16 that has no mark: of every two bytes one is zero, always the same."""
+    pairs = len(begin) // 2
+    for offset, encoding in ((1, "utf-16-le"), (0, "utf-16-be")):
+        zeros = begin[offset::2].count(0)
+        if pairs and zeros > 0.4 * pairs and not begin[1 - offset :: 2].count(0):
+            return encoding
+    return ""
+
+
+def _is_binary(begin: str) -> bool:
+    return any(ord(sign) < 32 and sign not in _TEXT_CONTROLS for sign in begin)

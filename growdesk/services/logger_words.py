@@ -1,0 +1,183 @@
+"""What reading a logger's file has to say, in a grower's words.
+
+The window and the command line say it alike. Nothing is read or reckoned here.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.domain.wording import MONTHS
+from growdesk.services.logger_columns import Quantity, Role
+from growdesk.services.logger_times import DayOrder
+from growdesk.services.logger_values import Record, Why
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from datetime import date
+
+    from growdesk.services.logger_times import DatesRead
+    from growdesk.services.logger_values import DayOnRecord, LeftOut, LoggedDay
+
+ROLES: Mapping[Role, str] = {
+    Role.LEAVE_OUT: "leave out",
+    Role.TIME: "time, or date and time",
+    Role.DATE: "date",
+    Role.TEMPERATURE_C: "temperature °C",
+    Role.TEMPERATURE_F: "temperature °F",
+    Role.LOW_C: "lowest °C",
+    Role.LOW_F: "lowest °F",
+    Role.HIGH_C: "highest °C",
+    Role.HIGH_F: "highest °F",
+    Role.HUMIDITY: "humidity %",
+    Role.LUX: "light, lux",
+    Role.FC: "light, foot-candles",
+    Role.PPFD: "light, PPFD in µmol m-2 s-1",
+    Role.W_PER_M2: "sun, W m-2",
+    Role.DLI: "light of the day, mol m-2",
+}
+ORDERS: Mapping[DayOrder, str] = {
+    DayOrder.YMD: "year, month, day",
+    DayOrder.DMY: "day, month, year",
+    DayOrder.MDY: "month, day, year",
+}
+QUANTITIES: Mapping[Quantity, str] = {
+    Quantity.TEMPERATURE: "temperature",
+    Quantity.LOW: "lowest temperature",
+    Quantity.HIGH: "highest temperature",
+    Quantity.HUMIDITY: "humidity",
+    Quantity.LIGHT: "light",
+}
+RECORDS: Mapping[Record, str] = {
+    Record.NEW: "new",
+    Record.ADDED_TO: "adds to the record",
+    Record.REPLACED: "replaces the record",
+    Record.SAME: "on record already",
+}
+_WHY: Mapping[Why, str] = {
+    Why.NO_TIME: "“{text}” is no date and time",
+    Why.NOT_A_NUMBER: "{column}: “{text}” is no number",
+    Why.OUT_OF_RANGE: "{column}: {text} cannot be meant",
+    Why.OTHER_DEGREES: "{column}: “{text}” is in other degrees than the column",
+    Why.NO_READING: "no reading stands in it",
+    Why.HEADER_AGAIN: "the header again",
+    Why.STILL_TO_COME: "{text} is still to come",
+    Why.DAY_TWICE: "{text} stands in an earlier line",
+    Why.LOW_ABOVE_HIGH: "the lowest temperature is above the highest",
+}
+AS_DAYLIGHT = (
+    "Light is turned into PPFD as daylight: 54 lux, or 5.0 foot-candles, for each"
+    " µmol m-2 s-1. Under tubes and sodium lamps it is a quarter to a third less."
+)
+AS_SUN = (
+    "W m-2 is taken as all of the sun's radiation: 2.02 µmol m-2 s-1 for each W m-2."
+)
+IN_UTC = "Its time counts seconds in UTC, so its days run from midnight UTC."
+ONE_ROW_A_DAY = (
+    "It has one row a day, so its temperatures are taken as the days' means."
+)
+LIGHT_ONCE_A_DAY = (
+    "One reading of light a day makes no daily light, so light is left out."
+)
+EITHER_DECIMAL = (
+    "Numbers such as 1,234 could be read in two ways and are left out; export the file"
+    " with semicolons or decimal points."
+)
+
+
+def of_several(taken: str, others: Sequence[str]) -> str:
+    """Say which column was taken where others hold the same."""
+    return f"“{taken}” is taken; {_listed(others)} could be taken in its place."
+
+
+def degrees_guessed(name: str, role: Role) -> str:
+    """Say that degrees were told by the numbers."""
+    return (
+        f"“{name}” names no degrees; by its numbers it is taken as {ROLES[role][-2:]}."
+    )
+
+
+def read_twice(count: int) -> str:
+    """Say that times stand twice, as when the clock is set back."""
+    times = "1 time stands" if count == 1 else f"{count} times stand"
+    return f"{times} twice, as when clocks are set back; the mean of both counts."
+
+
+def left_out(entry: LeftOut) -> str:
+    """Say what was left out of a line, and why."""
+    said = _WHY[entry.why].format(column=entry.column, text=_short(entry.text))
+    return f"Line {entry.line}: {said}."
+
+
+def left_out_count(count: int, shown: int) -> str:
+    """Say how many rows were left out in whole or part, and how many are shown."""
+    if not count:
+        return "No row was left out."
+    rows = "1 row" if count == 1 else f"{count} rows"
+    first = f"; the first {shown} are listed" if shown < count else ""
+    return f"Of {rows} something was left out{first}."
+
+
+def dates(read: DatesRead) -> str:
+    """Say what an order makes of a file's dates: ``day, month, year: 1 May 2026``."""
+    span = day(read.first)
+    if read.first != read.last:
+        span = f"{span} to {day(read.last)}"
+    return f"{ORDERS[read.order]}: {span}"
+
+
+def day(on: date) -> str:
+    """Give a day as ``25 Nov 2026``."""
+    return f"{on.day} {MONTHS[on.month - 1][:3]} {on.year}"
+
+
+def part_day(part: LoggedDay) -> str:
+    """Say why a day gives nothing."""
+    hours = "" if part.hours is None else f"{part.hours:.0f} of 24 hours read"
+    return f"{day(part.on)}: {hours}, too few for a mean."
+
+
+def remarks(found: LoggedDay) -> str:
+    """Say what a day does not give although the file has a column for it."""
+    said = []
+    if found.too_short:
+        names = [QUANTITIES[each] for each in found.too_short]
+        said.append(f"too few readings of {_listed(names)}")
+    if found.too_bright:
+        said.append("more light than the sun gives: is its unit right?")
+    return "; ".join(said)
+
+
+def record(found: DayOnRecord) -> str:
+    """Say what taking a day does, and what it takes the place of."""
+    if found.record is not Record.REPLACED or found.before is None:
+        return RECORDS[found.record]
+    before = found.before
+    was = [
+        f"{value:.1f} {unit}"
+        for value, unit in (
+            (before.day_mean_c, "°C"),
+            (before.humidity_percent, "%"),
+            (before.light_mol_per_m2_d, "mol"),
+        )
+        if value is not None
+    ]
+    return f"replaces {', '.join(was)}" if was else RECORDS[found.record]
+
+
+def days(count: int) -> str:
+    """Give a count of days."""
+    return "1 day" if count == 1 else f"{count} days"
+
+
+def _listed(names: Sequence[str]) -> str:
+    quoted = [
+        f"“{name}”" if name not in QUANTITIES.values() else name for name in names
+    ]
+    if len(quoted) < 2:
+        return "".join(quoted)
+    return f"{', '.join(quoted[:-1])} and {quoted[-1]}"
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 40 else f"{text[:39]}…"
