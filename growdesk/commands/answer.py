@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.explain import Judgement, Told
     from growdesk.domain.facts import House, Plant
+    from growdesk.domain.kinds import KindTable
 
 VERDICT_WORDS = {
     Verdict.FEED: "Feed",
@@ -76,18 +77,22 @@ class Answer:
         }
 
 
-def judgements(house: House, plants: Sequence[Plant], on: date) -> list[Judgement]:
+def judgements(
+    house: House, plants: Sequence[Plant], on: date, table: KindTable | None = None
+) -> list[Judgement]:
     """Give the bare judgement of each plant."""
     judged = []
     for plant in plants:
-        kind, known = kinds.kind_of(plant)
+        kind, known = kinds.kind_of(plant, table)
         judged.append(judge(plant, kind, house, on, kind_known=known))
     return judged
 
 
-def from_facts(house: House, plant: Plant, on: date) -> Answer:
-    """Give the answer for a plant as it is known."""
-    kind, known = kinds.kind_of(plant)
+def from_facts(
+    house: House, plant: Plant, on: date, table: KindTable | None = None
+) -> Answer:
+    """Give the answer for a plant as it is known, by the kinds as corrected."""
+    kind, known = kinds.kind_of(plant, table)
     judged = judge(plant, kind, house, on, kind_known=known)
     feeds = judged.verdict is Verdict.FEED
     return Answer(

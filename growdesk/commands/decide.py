@@ -14,7 +14,6 @@ if TYPE_CHECKING:
 
     from growdesk.commands.answer import Answer
     from growdesk.commands.desk import Desk
-    from growdesk.domain.facts import House, Plant
 
 
 def run(arguments: Namespace, desk: Desk) -> None:
@@ -23,24 +22,20 @@ def run(arguments: Namespace, desk: Desk) -> None:
     tags: list[str] | None = arguments.tag
     if arguments.facts is None:
         with desk.reading(on) as collection:
-            house, plants = collection.day.facts(on)
+            house, plants, table = collection.day.facts(on)
     else:
-        house, plants = reading.facts(arguments.facts)
-    answers = _answers(house, plants, on, tags)
+        house, plants, table = reading.facts(arguments.facts)
+    wanted = _wanted([plant.tag for plant in plants], tags)
+    answers = [
+        answer.from_facts(house, plant, on, table)
+        for plant in plants
+        if plant.tag in wanted
+    ]
     if arguments.json:
         output.say_json([found.report() for found in answers])
         return
     for line in _lines(answers, on):
         output.say(line)
-
-
-def _answers(
-    house: House, plants: Sequence[Plant], on: date, tags: list[str] | None
-) -> list[Answer]:
-    wanted = _wanted([plant.tag for plant in plants], tags)
-    return [
-        answer.from_facts(house, plant, on) for plant in plants if plant.tag in wanted
-    ]
 
 
 def _wanted(there: list[str], tags: list[str] | None) -> set[str]:

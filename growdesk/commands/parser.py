@@ -76,6 +76,7 @@ def make_parser() -> OneLineParser:
         _add_sheet,
         _add_sun,
         _add_ec,
+        _add_kinds,
         _add_import,
         _add_export,
         _add_backup,
@@ -182,6 +183,14 @@ def _add_ec(commands: Commands) -> None:
     parser = _command(commands, "ec", "tell the conductivity of salts in water")
     parser.add_argument(
         "--salts", metavar="FILE", required=True, help="a JSON file; - reads input"
+    )
+    _add_json(parser)
+
+
+def _add_kinds(commands: Commands) -> None:
+    parser = _command(commands, "kinds", "tell the kinds of orchid, with their sources")
+    parser.add_argument(
+        "kind", metavar="KIND", nargs="?", help="a key, a genus or a plant's name"
     )
     _add_json(parser)
 

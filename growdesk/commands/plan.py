@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from growdesk.commands.desk import Desk
     from growdesk.domain.batches import BatchPlan
     from growdesk.domain.facts import House, Plant
+    from growdesk.domain.kinds import KindTable
     from growdesk.services.values import MixPlan
 
 
@@ -27,7 +28,8 @@ def run(arguments: Namespace, desk: Desk) -> None:
             mix = collection.day.view(on).mix
         report, lines = _mix_report(mix), _mix_lines(mix)
     else:
-        plan = batch_plan(*reading.facts(arguments.facts), on)
+        house, plants, table = reading.facts(arguments.facts)
+        plan = batch_plan(house, plants, on, table)
         report, lines = plan_report(plan), _plan_lines(plan)
     if arguments.json:
         output.say_json(report)
@@ -36,9 +38,11 @@ def run(arguments: Namespace, desk: Desk) -> None:
         output.say(line)
 
 
-def batch_plan(house: House, plants: Sequence[Plant], on: date) -> BatchPlan:
+def batch_plan(
+    house: House, plants: Sequence[Plant], on: date, table: KindTable | None = None
+) -> BatchPlan:
     """Give the batches for the plants that are fed on a day."""
-    judged = answer.judgements(house, plants, on)
+    judged = answer.judgements(house, plants, on, table)
     return plan_of(zip(plants, judged, strict=True), house)
 
 

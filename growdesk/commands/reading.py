@@ -8,17 +8,21 @@ from __future__ import annotations
 
 import re
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range, read_day, read_number
 from growdesk.domain.facts_file import FACTS_HINT, parse_json, read_facts
+from growdesk.domain.facts_kinds import fitted, read_kind_table
+from growdesk.services import kinds
 
 if TYPE_CHECKING:
     from datetime import date
 
     from growdesk.domain.facts import House, Plant
+    from growdesk.domain.kinds import KindTable
 
 STANDARD_INPUT = "-"
 _PLAIN_NUMBER = re.compile(r"[+-]?([0-9]+[.,]?[0-9]*|[.,][0-9]+)")
@@ -38,9 +42,16 @@ def number(option: str, text: str, allowed: Range) -> float:
     return read_number(option, float(text.replace(",", ".")), allowed)
 
 
-def facts(file: str) -> tuple[House, tuple[Plant, ...]]:
-    """Give the house and plants of a facts file."""
-    return read_facts(json_file("--facts", file))
+def facts(file: str) -> tuple[House, tuple[Plant, ...], KindTable]:
+    """Give the house and plants of a facts file, and the kinds as it corrects them."""
+    read = json_file("--facts", file)
+    house, plants = read_facts(read)
+    table = read_kind_table(read, kinds.table())
+    for plant in plants:
+        kind, _known = kinds.kind_of(replace(plant, kind_fields=()), table)
+        where = f"plant {plant.tag}, kind_fields"
+        fitted(where, kind, plant.kind_fields, here=True)
+    return house, plants, table
 
 
 def json_file(option: str, file: str, json_hint: str = FACTS_HINT) -> object:

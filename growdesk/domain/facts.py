@@ -264,7 +264,11 @@ class Overrule:
 
 @dataclass(frozen=True, slots=True)
 class Plant:
-    """All that is known of one plant, in litres and mg N per litre."""
+    """All that is known of one plant, in litres and mg N per litre.
+
+    ``kind_fields`` are the fields of its kind that hold otherwise for this plant, each
+    with the cell that the table of kinds would have, in the order of their names.
+    """
 
     tag: str
     name: str = ""
@@ -284,6 +288,7 @@ class Plant:
     feed_interval_days: int | None = None
     ignores_rest: bool = False
     overrule: Overrule | None = None
+    kind_fields: tuple[tuple[str, str], ...] = ()
     looks: tuple[Look, ...] = ()
     care: tuple[Care, ...] = ()
 

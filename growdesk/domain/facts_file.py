@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.facts import House, Plant
 
-TOP_FIELDS = ("house", "plants")
+TOP_FIELDS = ("house", "kinds", "plants")
 FACTS_HINT = "Write it as JSON, as in the example of the README."
 
 
@@ -49,7 +49,10 @@ def parse_json(
 
 
 def read_facts(value: object) -> tuple[House, tuple[Plant, ...]]:
-    """Give the house rules and the plants of a decoded facts file."""
+    """Give the house rules and the plants of a decoded facts file.
+
+    Its corrected kinds need the table: ``growdesk.domain.facts_kinds`` reads them.
+    """
     fields = Fields.of("facts", value, "a facts file", TOP_FIELDS)
     fields.require("plants", "Give a list of plants, in square brackets.")
     house = read_house(fields.items.get("house"))

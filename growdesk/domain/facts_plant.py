@@ -30,6 +30,7 @@ from growdesk.domain.facts_fields import (
     read_text,
     read_word,
 )
+from growdesk.domain.facts_kinds import KindFields, read_kind_fields
 from growdesk.domain.facts_look import read_care, read_look
 
 PLANT_FIELDS = (
@@ -51,6 +52,7 @@ PLANT_FIELDS = (
     "feed_interval_days",
     "ignores_rest",
     "overrule",
+    "kind_fields",
     "looks",
     "care",
 )
@@ -116,6 +118,7 @@ def read_plant(place_in_list: int, value: object) -> Plant:
         feed_interval_days=fields.whole("feed_interval_days", INTERVAL_DAYS),
         ignores_rest=fields.flag("ignores_rest"),
         overrule=_overrule(fields),
+        kind_fields=_kind_fields(fields),
         looks=tuple(read_look(plant, number, look) for number, look in looks),
         care=tuple(read_care(plant, number, done) for number, done in care),
     )
@@ -187,6 +190,12 @@ def _reading(place: str, place_in_list: int, value: object) -> Reading:
         hint = f"Give a low that is at most the high of {high_c:g} °C."
         raise InputError(fields.at("low_c"), low_c, "is above high_c", hint)
     return reading
+
+
+def _kind_fields(fields: Fields) -> KindFields:
+    if not fields.given("kind_fields"):
+        return ()
+    return read_kind_fields(fields.at("kind_fields"), fields.items["kind_fields"])
 
 
 def _overrule(fields: Fields) -> Overrule | None:

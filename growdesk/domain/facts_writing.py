@@ -12,18 +12,42 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts_house import MONTH_DAYS
+from growdesk.domain.facts_kinds import kind_fields_json
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from growdesk.domain.facts import House, Plant
 
 
-def facts_json(house: House, plants: tuple[Plant, ...]) -> dict[str, object]:
-    """Give an object that ``read_facts`` turns back into these values."""
+def facts_json(
+    house: House,
+    plants: tuple[Plant, ...],
+    kinds: Mapping[str, Mapping[str, str]] | None = None,
+) -> dict[str, object]:
+    """Give an object that ``read_facts`` turns back into these values.
+
+    ``kinds`` are the corrected fields of kinds, each with its cell, by the kind's key.
+    """
     rules = _object(house)
     for name in MONTH_DAYS:
         month, day = getattr(house, name)
         rules[name] = f"{month:02d}-{day:02d}"
-    return {"house": rules, "plants": [_object(plant) for plant in plants]}
+    found: dict[str, object] = {"house": rules}
+    if kinds:
+        found["kinds"] = {
+            key: kind_fields_json(cells.items()) for key, cells in kinds.items()
+        }
+    return {**found, "plants": [_plant(plant) for plant in plants]}
+
+
+def _plant(plant: Plant) -> dict[str, object]:
+    read = _object(plant)
+    if plant.kind_fields:
+        read["kind_fields"] = kind_fields_json(plant.kind_fields)
+    else:
+        del read["kind_fields"]
+    return read
 
 
 def _object(value: object) -> dict[str, object]:

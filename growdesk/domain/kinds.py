@@ -70,6 +70,8 @@ class Kind:
     the pot may hold, at 25 °C.
     ``resume_root_mm`` is 0 where no length of root is asked for. ``memory`` names the
     fields that no source was read for: they are from memory, or our own reading.
+    ``corrected`` names the fields that the grower has otherwise for the kind,
+    ``corrected_here`` those that hold otherwise for one plant.
     """
 
     key: str
@@ -107,6 +109,8 @@ class Kind:
     advice: str
     source: str
     memory: tuple[str, ...] = ()
+    corrected: tuple[str, ...] = ()
+    corrected_here: tuple[str, ...] = ()
 
     @property
     def light_mid_fc(self) -> float:
@@ -245,7 +249,8 @@ _READS: Mapping[str, tuple[Read, str]] = {
     **dict.fromkeys(("repot_moment", "advice"), (str, "")),
 }
 _NUMBER = (_number, "is no number of 0 or more")
-_COLUMNS = tuple(column.name for column in fields(Kind))
+_NOT_SHIPPED = ("corrected", "corrected_here")
+COLUMNS = tuple(c.name for c in fields(Kind) if c.name not in _NOT_SHIPPED)
 _NAME_COLUMNS = ("name", "abbreviations", "kind", "source")
 
 
@@ -266,7 +271,8 @@ def _rows(
         yield f"{table}, row {number}", dict(zip(header, stripped, strict=True))
 
 
-def _cell(place: str, column: str, text: str) -> Any:
+def read_cell(place: str, column: str, text: str) -> Any:
+    """Give the value of a cell, or say what is wrong with it."""
     read, problem = _READS.get(column, _NUMBER)
     try:
         return read(text)
@@ -274,7 +280,7 @@ def _cell(place: str, column: str, text: str) -> Any:
         raise InputError(f"{place}, {column}", text, problem) from None
 
 
-def _faults(kind: Kind) -> Iterator[tuple[str, object, str]]:
+def faults(kind: Kind) -> Iterator[tuple[str, object, str]]:
     """Give each column that does not go with another one."""
     if (kind.rest is Rest.NONE) is bool(kind.rest_months):
         yield "rest_months", kind.rest_months, f"does not go with rest {kind.rest}"
@@ -288,13 +294,13 @@ def _faults(kind: Kind) -> Iterator[tuple[str, object, str]]:
         yield "base_c", kind.base_c, "is not in order with best and stop"
     if kind.least_feed_c >= kind.most_feed_c:
         yield "least_feed_c", kind.least_feed_c, "is not below most_feed_c"
-    if odd := set(kind.memory) - set(_COLUMNS):
+    if odd := set(kind.memory) - set(COLUMNS):
         yield "memory", ", ".join(sorted(odd)), "names no column"
 
 
 def _kind(place: str, row: dict[str, str]) -> Kind:
-    kind = Kind(**{name: _cell(place, name, text) for name, text in row.items()})
-    for column, value, problem in _faults(kind):
+    kind = Kind(**{name: read_cell(place, name, text) for name, text in row.items()})
+    for column, value, problem in faults(kind):
         raise InputError(f"{place}, {column}", value, problem)
     return kind
 
@@ -340,7 +346,7 @@ def parse_table(text: str, names: str | None = None) -> KindTable:
 
     A bad cell is an ``InputError`` that names the row, the column and the value.
     """
-    rows = _rows(text, "kinds.csv", _COLUMNS)
+    rows = _rows(text, "kinds.csv", COLUMNS)
     placed = [(place, _kind(place, row)) for place, row in rows]
     kinds = _keyed(placed)
     by_genus: dict[str, str] = {}

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.case import Case
     from growdesk.domain.facts import House
+    from growdesk.domain.kinds import Kind
 
 Factor = tuple[str, float, "Mapping[str, object]"]
 
@@ -76,13 +77,21 @@ def _bounded(
 def _ceiling(case: Case) -> tuple[float, str]:
     """Give the lowest ceiling that holds, and whose it is."""
     kind = case.kind
-    kind_key = "ceiling-kind-ours" if kind.ceiling_is_ours else "ceiling-kind"
     ceilings = [(case.house.strength_ceiling_ppm_n, "ceiling-house")]
     if case.plant.feed_ceiling_ppm_n is not None:
         ceilings.append((case.plant.feed_ceiling_ppm_n, "ceiling-own"))
     elif kind.ceiling_ppm_n is not None:
-        ceilings.append((kind.ceiling_ppm_n, kind_key))
+        ceilings.append((kind.ceiling_ppm_n, _kind_ceiling_key(kind)))
     return min(ceilings)
+
+
+def _kind_ceiling_key(kind: Kind) -> str:
+    """Tell whose ceiling a kind's is: the grower's, published, or a careful one."""
+    if "ceiling_ppm_n" in kind.corrected_here:
+        return "ceiling-own"
+    if "ceiling_ppm_n" in kind.corrected:
+        return "ceiling-kind-yours"
+    return "ceiling-kind-ours" if kind.ceiling_is_ours else "ceiling-kind"
 
 
 def _factors(case: Case, finding_factor: float) -> Iterator[Factor]:

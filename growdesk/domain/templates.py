@@ -357,6 +357,7 @@ STEPS: dict[str, str] = {
     "ceiling-kind": "the ceiling published for its kind holds it at {strength} ppm N",
     "ceiling-kind-ours": "our careful ceiling for its kind holds it at "
     "{strength} ppm N",
+    "ceiling-kind-yours": "the ceiling you gave its kind holds it at {strength} ppm N",
     "rounded": "in steps of {step} ppm N that is {strength} ppm N",
 }
 SHARES: dict[float, str] = {
@@ -368,6 +369,8 @@ SHARES: dict[float, str] = {
     1.5: "half as much again",
 }
 STRENGTH = "Feed at {strength} ppm N: {steps}."
+KIND_CORRECTED = "You corrected its kind: {fields}."
+KIND_CORRECTED_HERE = "You corrected its kind for this plant: {fields}."
 
 LIGHT: dict[str, str] = {
     "season-controlled": "It is lit as the plants want.",

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.charts import Charts
     from growdesk.services.clock import Clock
+    from growdesk.services.kind_book import Kinds
     from growdesk.services.sheet import Sheets
 
 
@@ -101,6 +102,13 @@ class Collection:
         from growdesk.services.charts import Charts  # noqa: PLC0415 -- only when asked
 
         return Charts(self.ledger)
+
+    @cached_property
+    def kinds(self) -> Kinds:
+        """Give the kinds and their corrections."""
+        from growdesk.services.kind_book import Kinds  # noqa: PLC0415 -- only when asked
+
+        return Kinds(self.ledger)
 
     @cached_property
     def settings(self) -> Settings:

@@ -16,7 +16,8 @@ from sqlalchemy import select
 from growdesk.domain.errors import ForeignError
 from growdesk.domain.facts import Place
 from growdesk.domain.facts_writing import facts_json
-from growdesk.services import csv_form
+from growdesk.domain.kind_corrections import in_use
+from growdesk.services import csv_form, kind_rows, kinds
 from growdesk.services.plant_taking import PLANT_COLUMNS
 from growdesk.services.plants import tag_order
 from growdesk.services.settings import read_house
@@ -31,8 +32,10 @@ from growdesk.store.mapping import (
 from growdesk.store.schema import (
     BloomRow,
     CareRow,
+    KindCorrectionRow,
     LookRow,
     PlaceRow,
+    PlantCorrectionRow,
     PlantRow,
     ReadingRow,
 )
@@ -47,6 +50,7 @@ if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
     from growdesk.domain.facts import Look, Plant
+    from growdesk.domain.kinds import KindTable
     from growdesk.services.collection import Collection
     from growdesk.store.schema import Base
 
@@ -104,6 +108,8 @@ BLOOM_COLUMNS = (
     "flowers",
     "note",
 )
+KIND_COLUMNS = ("kind", "field", "value", "note")
+PLANT_KIND_COLUMNS = ("tag", "field", "value", "note")
 NAMES = (
     "plants.csv",
     "places.csv",
@@ -111,6 +117,8 @@ NAMES = (
     "looks.csv",
     "care.csv",
     "blooms.csv",
+    "kind_corrections.csv",
+    "plant_corrections.csv",
     "facts.json",
 )
 
@@ -135,6 +143,8 @@ class _Rows:
     looks: Sequence[Any]
     care: Sequence[Any]
     blooms: Sequence[Any]
+    kinds: Sequence[Any]
+    plant_kinds: Sequence[Any]
 
 
 def export(collection: Collection, folder: Path) -> Exported:
@@ -144,7 +154,12 @@ def export(collection: Collection, folder: Path) -> Exported:
         with collection.ledger.reading() as session:
             rows = _read(session)
             house = read_house(session)
-        facts = facts_json(house, _plants(rows))
+            table = kind_rows.table_of(session)
+        facts = facts_json(
+            house,
+            tuple(_with_kind_fields(each, table) for each in _plants(rows)),
+            {k.key: in_use(k) for k in table.kinds.values() if k.corrected},
+        )
         contents = {
             **_tables(rows),
             "facts.json": json.dumps(facts, ensure_ascii=False, indent=1).encode(),
@@ -186,6 +201,8 @@ def _read(session: Session) -> _Rows:
         looks=of_plants(LookRow),
         care=of_plants(CareRow),
         blooms=of_plants(BloomRow),
+        kinds=_all(session, KindCorrectionRow),
+        plant_kinds=of_plants(PlantCorrectionRow),
     )
 
 
@@ -205,7 +222,8 @@ def _plants(rows: _Rows) -> tuple[Plant, ...]:
         for place_id, place in rows.places.items()
     }
     looks, care = _by_plant(rows.looks), _by_plant(rows.care)
-    return tuple(
+    own = _by_plant(rows.plant_kinds)
+    plants = (
         plant_of(
             plant,
             places.get(plant.place_id, Place()),
@@ -214,6 +232,18 @@ def _plants(rows: _Rows) -> tuple[Plant, ...]:
         )
         for plant in rows.plants
     )
+    return tuple(
+        replace(
+            each, kind_fields=tuple((r.field, r.value) for r in own.get(row.id, ()))
+        )
+        for each, row in zip(plants, rows.plants, strict=True)
+    )
+
+
+def _with_kind_fields(plant: Plant, table: KindTable) -> Plant:
+    """Give a plant with those of its corrections that it is judged by."""
+    kind, _known = kinds.kind_of(plant, table)
+    return replace(plant, kind_fields=tuple(in_use(kind, here=True).items()))
 
 
 def _one_a_day(looks: list[Look]) -> list[Look]:
@@ -258,6 +288,12 @@ def _tables(rows: _Rows) -> dict[str, bytes]:
         "care.csv": _table(CARE_COLUMNS, rows.care, dated),
         "blooms.csv": _table(
             BLOOM_COLUMNS, rows.blooms, lambda row: {"tag": tags[row.plant_id]}
+        ),
+        "kind_corrections.csv": _table(KIND_COLUMNS, rows.kinds),
+        "plant_corrections.csv": _table(
+            PLANT_KIND_COLUMNS,
+            rows.plant_kinds,
+            lambda row: {"tag": tags[row.plant_id]},
         ),
     }
 

@@ -6,14 +6,14 @@ along however old it is, since an old look may still withhold.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import func, or_, select
 
 from growdesk.domain.facts import Place
-from growdesk.services import kinds
+from growdesk.services import kind_rows, kinds
 from growdesk.store.mapping import care_of, look_of, place_of, plant_of, reading_of
 from growdesk.store.schema import CareRow, LookRow, PlaceRow, PlantRow, ReadingRow
 
@@ -25,7 +25,8 @@ if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
     from growdesk.domain.facts import Plant
-    from growdesk.domain.kinds import Kind
+    from growdesk.domain.facts_kinds import KindFields
+    from growdesk.domain.kinds import Kind, KindTable
 
 REMEMBERED_DAYS = 731
 READINGS_DAYS = 62
@@ -53,6 +54,8 @@ def load_known(
     places = _places(session, on)
     looks = _looks(session, on, plant_id)
     care = _care(session, on, plant_id)
+    table = kind_rows.table_of(session)
+    own_fields = kind_rows.of_plants(session)
     known = [
         _known(
             row,
@@ -62,14 +65,18 @@ def load_known(
                 looks.get(row.id, []),
                 care.get(row.id, []),
             ),
+            table,
+            own_fields.get(row.id, ()),
         )
         for row in rows
     ]
     return tuple(sorted(known, key=_in_bench_order))
 
 
-def _known(row: Any, plant: Plant) -> Known:
-    kind, kind_known = kinds.kind_of(plant)
+def _known(row: Any, plant: Plant, table: KindTable, own: KindFields) -> Known:
+    if own:
+        plant = replace(plant, kind_fields=own)
+    kind, kind_known = kinds.kind_of(plant, table)
     return Known(row.id, plant, row.bench or 0, kind, kind_known)
 
 

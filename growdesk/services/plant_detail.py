@@ -10,6 +10,8 @@ from growdesk.domain import wording
 from growdesk.domain.change import would_change
 from growdesk.domain.facts import CareKind
 from growdesk.domain.judging import judge
+from growdesk.domain.kind_words import corrected_told
+from growdesk.domain.kinds import Habit
 from growdesk.services import day_rows, photo_rows
 from growdesk.services.look_words import signs_line
 from growdesk.services.planning import pour_l
@@ -56,6 +58,9 @@ def detail_of(
         photos=photos,
         done=day_rows.done_on(session, on).get(known.plant_id),
         pour_l=pour_l(plant, judgement, house),
+        kind_key=kind.key,
+        monopodial=kind.habit is Habit.MONOPODIAL,
+        kind_corrected=corrected_told(kind),
     )
 
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import func, select
 
 from growdesk.domain.errors import InputError
-from growdesk.services import kinds
+from growdesk.services import kind_rows, kinds
 from growdesk.services.ledger import written
 from growdesk.services.plant_drafts import checked, draft_of, values_of
 from growdesk.store.schema import PlaceRow, PlantRow
@@ -73,8 +73,9 @@ class Plants:
         return "" if kind is None else kind.key
 
     def kinds(self) -> tuple[tuple[str, str], ...]:
-        """Give the keys and titles of all kinds, by title."""
-        table = kinds.table()
+        """Give the keys and titles of all kinds, by title as corrected."""
+        with self._ledger.reading() as session:
+            table = kind_rows.table_of(session)
         pairs = [(kind.key, kind.title) for kind in table.kinds.values()]
         return tuple(sorted(pairs, key=lambda pair: pair[1].casefold()))
 

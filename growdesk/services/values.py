@@ -212,6 +212,7 @@ class PlantDetail:
 
     ``volume_l`` is a plain round of the plant; ``pour_l`` is what its verdict pours:
     half of it where water is sparing, the pot's volume for a flush.
+    ``kind_corrected`` says what the grower corrected of its kind.
     """
 
     plant_id: int
@@ -233,6 +234,9 @@ class PlantDetail:
     photos: tuple[PhotoView, ...]
     done: Done | None
     pour_l: float | None = None
+    kind_key: str = ""
+    monopodial: bool = False
+    kind_corrected: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

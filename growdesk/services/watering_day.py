@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain import wording
 from growdesk.domain.case import Case
 from growdesk.domain.week_wording import missed_round
-from growdesk.services import day_rows, first_steps, ticking
+from growdesk.services import day_rows, first_steps, kind_rows, ticking
 from growdesk.services.judged_day import house_with_water, judged_day
 from growdesk.services.known import load_known
 from growdesk.services.planning import pour_l
@@ -32,6 +32,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.explain import Judgement
     from growdesk.domain.facts import CareKind, House, Plant
+    from growdesk.domain.kinds import KindTable
     from growdesk.services.judged_day import JudgedDay
     from growdesk.services.known import Known
     from growdesk.services.ledger import Ledger
@@ -81,11 +82,12 @@ class WateringDay:
             walked = walked_week(session, on, self._ledger.today())
         return week_view(walked)
 
-    def facts(self, on: date) -> tuple[House, tuple[Plant, ...]]:
-        """Give the house and all plants as they are judged on a day, by bench."""
+    def facts(self, on: date) -> tuple[House, tuple[Plant, ...], KindTable]:
+        """Give house, plants by bench and kinds as they are judged by on a day."""
         with self._ledger.reading() as session:
             day = judged_day(session, on)
-        return day.house, tuple(known.plant for known, _ in day.judged)
+            table = kind_rows.table_of(session)
+        return day.house, tuple(known.plant for known, _ in day.judged), table
 
     def detail(self, plant_id: int, on: date) -> PlantDetail:
         """Give all that is shown of one plant on a day."""

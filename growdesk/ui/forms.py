@@ -18,7 +18,6 @@ from PySide6.QtWidgets import QFileDialog
 from growdesk.domain import wording
 from growdesk.domain.facts import CareKind
 from growdesk.domain.kinds import Habit
-from growdesk.services import kinds
 from growdesk.services.ticking import Repot
 from growdesk.services.values import PlantDraft
 from growdesk.ui import typed, words
@@ -48,6 +47,7 @@ class _LookBasis:
     draft: PlantDraft
     look: Look
     last_on: date | None
+    monopodial: bool
 
 
 class Forms(QObject):
@@ -87,7 +87,7 @@ class Forms(QObject):
                 plant_id=detail.plant_id,
                 title=f"Look at {detail.draft.tag} of {day}",
                 look=view.look,
-                monopodial=_is_monopodial(detail.draft),
+                monopodial=detail.monopodial,
                 note=view.note,
                 look_id=view.look_id,
             )
@@ -100,7 +100,7 @@ class Forms(QObject):
                 plant_id=plant_id,
                 title=f"Look at {draft.tag}, {draft.name or 'no name recorded'}",
                 look=basis.look,
-                monopodial=_is_monopodial(draft),
+                monopodial=basis.monopodial,
                 filled=_filled(basis, self._desk.today),
             )
         )
@@ -271,6 +271,7 @@ def _look_basis(collection: Collection, plant_id: int, on: date) -> _LookBasis:
         collection.plants.get(plant_id),
         looks.start(plant_id, on),
         looks.last_on(plant_id, on),
+        collection.kinds.kind_for(plant_id).habit is Habit.MONOPODIAL,
     )
 
 
@@ -297,9 +298,3 @@ def _plant_start(collection: Collection, plant_id: int | None) -> PlantStart:
     else:
         draft = collection.plants.get(plant_id)
     return PlantStart(plant_id, draft, collection.plants.kinds(), places)
-
-
-def _is_monopodial(draft: PlantDraft) -> bool:
-    table = kinds.table()
-    kind = table.kinds.get(draft.kind) or table.find(draft.name)
-    return kind is not None and kind.habit is Habit.MONOPODIAL

@@ -1,0 +1,322 @@
+"""What each field of a kind is called, what it means and what it may hold.
+
+Declared once: the window's browser, the command line, the facts file and the checks of
+a correction all go by these. Only what the grower may correct stands here; a kind's
+key, its names and its sources are not the grower's to change.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from growdesk.domain.facts_fields import Range
+from growdesk.domain.kinds import Feeder, Habit, Rest, Resume, Warmth
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from growdesk.domain.kinds import Kind
+
+
+class Sort(StrEnum):
+    """What sort of value a field holds."""
+
+    CHOICE = "choice"
+    NUMBER = "number"
+    WHOLE = "whole"
+    YES_NO = "yes-no"
+    MONTHS = "months"
+    TEXT = "text"
+
+
+@dataclass(frozen=True, slots=True)
+class KindField:
+    """One field of a kind. Fields of one ``bond`` are checked against one another.
+
+    ``optional`` fields may be empty; ``empty`` says what that means.
+    """
+
+    name: str
+    title: str
+    group: str
+    sort: Sort
+    meaning: str = ""
+    unit: str = ""
+    allowed: Range | None = None
+    choices: Mapping[str, str] | None = None
+    optional: bool = False
+    bond: str = ""
+    empty: str = "none"
+
+
+NAME, HABIT, FEED = "Name", "Habit and rest", "Water and feed"
+LIGHT, GROWTH = "Light and warmth", "Growth and flowering"
+SALTS, REPOT, ADVICE = "Salts", "Repotting", "Advice"
+GROUPS = (NAME, HABIT, FEED, LIGHT, GROWTH, SALTS, REPOT, ADVICE)
+
+HABITS: Mapping[str, str] = {
+    Habit.SYMPODIAL: "sympodial: new growths side by side",
+    Habit.MONOPODIAL: "monopodial: one stem that grows on",
+    Habit.TUBEROUS: "tuberous: from tubers",
+}
+RESTS: Mapping[str, str] = {
+    Rest.NONE: "none",
+    Rest.REDUCED: "reduced",
+    Rest.UNFED: "cooler, drier, unfed",
+    Rest.NO_NITROGEN: "no nitrogen",
+    Rest.LEAFLESS: "leafless and dry",
+}
+RESUMES: Mapping[str, str] = {
+    Resume.ROOT_LENGTH: "new roots of a certain length",
+    Resume.GROWTH_OR_ROOTS: "a new growth or new roots",
+}
+FEEDERS: Mapping[str, str] = {
+    Feeder.LIGHT: "light",
+    Feeder.MEDIUM: "medium",
+    Feeder.HEAVY: "heavy",
+}
+WARMTHS: Mapping[str, str] = {each: each.value for each in Warmth}
+WHOSE: Mapping[str, str] = {"no": "published", "yes": "growdesk's own, careful"}
+YES_NO: Mapping[str, str] = {"yes": "yes", "no": "no"}
+
+_DEGREES = Range(0, 60)
+_RATE = Range(0, 500, above=True)
+_WEEKS = Range(0.5, 104)
+
+
+def _choice(name: str, title: str, choices: Mapping[str, str], text: str) -> KindField:
+    return KindField(name, title, FEED, Sort.CHOICE, text, choices=choices)
+
+
+def _degrees(name: str, title: str, text: str, bond: str) -> KindField:
+    return KindField(name, title, LIGHT, Sort.NUMBER, text, "°C", _DEGREES, bond=bond)
+
+
+def _light(name: str, title: str, text: str) -> KindField:
+    allowed = Range(10, 12_000)
+    return KindField(
+        name,
+        title,
+        LIGHT,
+        Sort.NUMBER,
+        text,
+        "foot-candles",
+        allowed,
+        bond="light",
+    )
+
+
+def _rate(name: str, title: str) -> KindField:
+    text = "What measured growth is held against until a plant has its own best season."
+    return KindField(
+        name,
+        title,
+        GROWTH,
+        Sort.NUMBER,
+        text,
+        "mm a week",
+        _RATE,
+        optional=True,
+        empty="not known",
+    )
+
+
+def _weeks(name: str, title: str, text: str) -> KindField:
+    return KindField(name, title, GROWTH, Sort.NUMBER, text, "weeks", _WEEKS)
+
+
+def _yes_no(name: str, title: str, group: str, text: str) -> KindField:
+    return KindField(name, title, group, Sort.YES_NO, text, choices=YES_NO)
+
+
+DECLARED: tuple[KindField, ...] = (
+    KindField("title", "Title", NAME, Sort.TEXT, "What the kind is called in lists."),
+    KindField(
+        "habit",
+        "Habit",
+        HABIT,
+        Sort.CHOICE,
+        "A monopodial shows its growth as a new leaf, the others as new growths.",
+        choices=HABITS,
+    ),
+    KindField(
+        "rest",
+        "Rest",
+        HABIT,
+        Sort.CHOICE,
+        "How it slows in its season. Any rest but none has months.",
+        choices=RESTS,
+        bond="rest",
+    ),
+    KindField(
+        "rest_months",
+        "Rest months",
+        HABIT,
+        Sort.MONTHS,
+        "As in the north; south of the equator they hold half a year later.",
+        optional=True,
+        bond="rest",
+    ),
+    KindField(
+        "resume",
+        "Rest ends with",
+        HABIT,
+        Sort.CHOICE,
+        "Only a leafless rest has this.",
+        choices=RESUMES,
+        optional=True,
+        bond="rest",
+    ),
+    KindField(
+        "resume_root_mm",
+        "Roots that end it",
+        HABIT,
+        Sort.NUMBER,
+        "The length of new roots that brings the water back; 0 where none is asked.",
+        "mm",
+        Range(0, 1000),
+        bond="rest",
+    ),
+    _choice(
+        "feeder",
+        "Feeder",
+        FEEDERS,
+        "How much of full strength it takes; the shares are house rules.",
+    ),
+    KindField(
+        "ceiling_ppm_n",
+        "Ceiling",
+        FEED,
+        Sort.NUMBER,
+        "It is never fed stronger than this.",
+        "ppm N",
+        Range(1, 1000),
+        optional=True,
+    ),
+    KindField(
+        "ceiling_is_ours",
+        "Whose ceiling",
+        FEED,
+        Sort.YES_NO,
+        "Whether the ceiling was published or is a careful one of ours.",
+        choices=WHOSE,
+    ),
+    KindField(
+        "idle_interval_days",
+        "Fed while idle every",
+        FEED,
+        Sort.WHOLE,
+        "Only kinds that never rest; where it is empty the house's interval holds.",
+        "days",
+        Range(1, 365),
+        optional=True,
+        empty="as the house has it",
+    ),
+    _yes_no(
+        "spike_draws_feed",
+        "Spike draws feed",
+        FEED,
+        "Whether a spike or buds on the way count as growth.",
+    ),
+    _light("light_low_fc", "Light from", "The least midday light it does well in."),
+    _light("light_high_fc", "Light to", "The most midday light it does well in."),
+    KindField(
+        "warmth",
+        "Warmth",
+        LIGHT,
+        Sort.CHOICE,
+        "What sort of grower it is; the figures below are what is judged by.",
+        choices=WARMTHS,
+    ),
+    _degrees("base_c", "Growth begins at", "At this mean or less no feed.", "growth"),
+    _degrees("best_low_c", "Best from", "Full strength from this mean on.", "growth"),
+    _degrees("best_high_c", "Best to", "Full strength up to this mean.", "growth"),
+    _degrees("stop_c", "Growth stops at", "At this mean or more no feed.", "growth"),
+    _degrees(
+        "least_feed_c",
+        "Too cold to feed at",
+        "Fed only where the week's mean is above this.",
+        "feed",
+    ),
+    _degrees(
+        "most_feed_c",
+        "Too hot to feed above",
+        "Not fed where the week's mean is above this.",
+        "feed",
+    ),
+    _rate("lead_rate_mm_per_week", "Lead grows"),
+    _rate("root_rate_mm_per_week", "Roots grow"),
+    _weeks(
+        "growth_weeks", "Growth takes", "From a new growth showing to its maturing."
+    ),
+    _weeks("spike_weeks", "Spike takes", "From a spike showing to its first flower."),
+    _weeks("flower_weeks", "In flower", "From the first flower to the last faded."),
+    _yes_no(
+        "blooms_from_unripe",
+        "Blooms from unripe growth",
+        GROWTH,
+        "Then a spike does not mean that the growth is over.",
+    ),
+    _yes_no(
+        "old_spikes_branch",
+        "Old spikes branch",
+        GROWTH,
+        "Then a green spike is left on.",
+    ),
+    KindField(
+        "pot_ec_limit_ms_per_cm",
+        "Most salts in the pot",
+        SALTS,
+        Sort.NUMBER,
+        "The most that the water in the pot may hold, at 25 °C.",
+        "mS/cm",
+        Range(0.05, 10),
+    ),
+    KindField(
+        "repot_years",
+        "Repotted every",
+        REPOT,
+        Sort.NUMBER,
+        "",
+        "years",
+        Range(0, 20, above=True),
+        optional=True,
+        empty="not known",
+    ),
+    KindField(
+        "repot_moment", "Best moment", REPOT, Sort.TEXT, "When it takes it best."
+    ),
+    KindField(
+        "advice",
+        "Worth knowing",
+        ADVICE,
+        Sort.TEXT,
+        "Shown with every plant of the kind; it decides nothing.",
+        optional=True,
+    ),
+)
+FIELDS: Mapping[str, KindField] = {each.name: each for each in DECLARED}
+CORRECTABLE = tuple(FIELDS)
+
+
+def together(name: str) -> tuple[str, ...]:
+    """Give the fields that one is checked against, itself among them."""
+    bond = FIELDS[name].bond
+    if not bond:
+        return (name,)
+    return tuple(each.name for each in DECLARED if each.bond == bond)
+
+
+def bears(kind: Kind, name: str) -> bool:
+    """Tell whether a field means anything for a kind as the others stand."""
+    if name == "ceiling_is_ours":
+        own = {*kind.corrected, *kind.corrected_here}
+        return kind.ceiling_ppm_n is not None and "ceiling_ppm_n" not in own
+    return {
+        "rest_months": kind.rest is not Rest.NONE,
+        "resume": kind.rest is Rest.LEAFLESS,
+        "resume_root_mm": kind.resume is Resume.ROOT_LENGTH,
+        "idle_interval_days": kind.rest is Rest.NONE,
+    }.get(name, True)

@@ -1,0 +1,96 @@
+"""Words for the fields of a kind as people read them, and cells as the table has."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from growdesk.domain import templates
+from growdesk.domain.kind_fields import FIELDS, Sort
+from growdesk.domain.wording import MONTHS, number_text
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from growdesk.domain.kinds import Kind
+
+_FEW = 60
+
+
+def cell(name: str, value: Any) -> str:
+    """Give a value as a cell of the table has it."""
+    sort = FIELDS[name].sort
+    if value is None:
+        return ""
+    if sort is Sort.YES_NO:
+        return "yes" if value else "no"
+    if sort is Sort.MONTHS:
+        return ";".join(str(month) for month in value)
+    if sort in {Sort.NUMBER, Sort.WHOLE}:
+        return number_text(float(value), 6)
+    return str(value)
+
+
+def value_text(name: str, value: Any) -> str:
+    """Give a value in words, with its unit."""
+    declared = FIELDS[name]
+    if value is None or value in ("", ()):
+        return declared.empty
+    if declared.sort is Sort.MONTHS:
+        return months_text(value)
+    if declared.choices is not None:
+        return declared.choices[cell(name, value)]
+    if declared.sort in {Sort.NUMBER, Sort.WHOLE}:
+        unit = declared.unit.removesuffix("s") if value == 1 else declared.unit
+        return f"{number_text(float(value), 3)} {unit}".strip()
+    return str(value)
+
+
+def told(kind: Kind, name: str) -> str:
+    """Give a field of a kind with its value inside a sentence: "feeder light"."""
+    title = FIELDS[name].title
+    text = value_text(name, getattr(kind, name)).partition(":")[0]
+    if len(text) > _FEW:
+        return title.lower()
+    return f"{title[:1].lower()}{title[1:]} {text}"
+
+
+def corrected_told(kind: Kind) -> tuple[str, ...]:
+    """Say what the grower corrected of a kind, and what of it for one plant.
+
+    What holds otherwise for the plant is not said of its kind too.
+    """
+    of_kind = [name for name in kind.corrected if name not in kind.corrected_here]
+    found = (
+        (templates.KIND_CORRECTED, of_kind),
+        (templates.KIND_CORRECTED_HERE, kind.corrected_here),
+    )
+    return tuple(
+        template.format(fields=", ".join(told(kind, name) for name in names))
+        for template, names in found
+        if names
+    )
+
+
+def months_text(months: Sequence[int]) -> str:
+    """Give months by their names: runs as "November to February"."""
+    return ", ".join(_run_text(run) for run in runs(months))
+
+
+def _run_text(run: Sequence[int]) -> str:
+    first, last = MONTHS[run[0] - 1], MONTHS[run[-1] - 1]
+    if len(run) == 1:
+        return first
+    return f"{first} {'and' if len(run) == 2 else 'to'} {last}"
+
+
+def runs(months: Sequence[int]) -> list[list[int]]:
+    """Give months in runs that follow each other, over the turn of the year too."""
+    found: list[list[int]] = []
+    for month in sorted(months):
+        if found and found[-1][-1] == month - 1:
+            found[-1].append(month)
+        else:
+            found.append([month])
+    if len(found) > 1 and found[0][0] == 1 and found[-1][-1] == 12:
+        found[0] = found.pop() + found[0]
+    return found
