@@ -72,6 +72,7 @@ def make_parser() -> OneLineParser:
     for add in (
         _add_decide,
         _add_plan,
+        _add_rules,
         _add_dose,
         _add_sheet,
         _add_sun,
@@ -141,6 +142,14 @@ def _add_plan(commands: Commands) -> None:
     parser = _command(commands, "plan", "tell the jugs of a watering day")
     _add_facts(parser)
     _add_day(parser)
+    _add_json(parser)
+
+
+def _add_rules(commands: Commands) -> None:
+    parser = _command(commands, "rules", "explain the rules of the decision")
+    parser.add_argument(
+        "rule", metavar="RULE", nargs="?", help="only this one, for example unfed-rest"
+    )
     _add_json(parser)
 
 

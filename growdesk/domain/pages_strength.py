@@ -194,6 +194,7 @@ OF_STEP = {
     "ceiling-own": "ceiling",
     "ceiling-kind": "ceiling",
     "ceiling-kind-ours": "ceiling",
+    "ceiling-kind-yours": "ceiling",
     "rounded": "rounded",
 }
 """Which page tells of a step of the chain; a test holds every step to one."""

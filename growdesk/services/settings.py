@@ -17,6 +17,7 @@ from growdesk.domain.facts_house import MONTH_DAYS, read_rule
 from growdesk.services import checking
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.ledger import written
+from growdesk.services.rule_views import rule_views
 from growdesk.store.schema import SettingRow
 
 if TYPE_CHECKING:
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
     from growdesk.services.ledger import Ledger
+    from growdesk.services.rule_views import RuleView
     from growdesk.services.values import Setting, Written
     from growdesk.store.journal import Writing
 
@@ -65,6 +67,10 @@ class Settings:
     def declared(self) -> tuple[Setting, ...]:
         """Give the rules that a settings page shows, in its order."""
         return DECLARED
+
+    def rules(self) -> tuple[RuleView, ...]:
+        """Give the pages of the decision's rules with the house's numbers in them."""
+        return rule_views(self.house())
 
     def is_set(self, key: str) -> bool:
         """Say whether the grower gave a rule or word, or a default holds."""
