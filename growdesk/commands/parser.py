@@ -71,6 +71,7 @@ def make_parser() -> OneLineParser:
     )
     for add in (
         _add_decide,
+        _add_looks,
         _add_plan,
         _add_rules,
         _add_dose,
@@ -134,6 +135,15 @@ def _add_decide(commands: Commands) -> None:
     _add_day(parser)
     parser.add_argument(
         "--tag", metavar="TAG", action="append", help="only this plant; may be repeated"
+    )
+    _add_json(parser)
+
+
+def _add_looks(commands: Commands) -> None:
+    parser = _command(commands, "looks", "tell which plants to look at first, and why")
+    _add_day(parser)
+    parser.add_argument(
+        "--count", metavar="N", default="10", help="how many plants (default: 10)"
     )
     _add_json(parser)
 

@@ -105,14 +105,37 @@ def signs_of(case: Case) -> tuple[Fade, ...]:
     )
 
 
-def most_faded(case: Case) -> Fade | None:
+def most_faded(case: Case, turning: str = "") -> Fade | None:
     """Give the sign that has most probably moved on, if one has outlived its time.
 
-    A pot dries in days, and its weight is felt before every watering; it is left out.
+    The sign of the key ``turning`` comes before all others. A pot dries in days, and
+    its weight is felt before every watering; it is left out.
     """
     faded = [fade for fade in signs_of(case) if fade.key != "pot"]
     gone = [fade for fade in faded if fade.chance(case.on) >= EVEN_ODDS]
-    return max(gone, key=lambda fade: (fade.chance(case.on), fade.key), default=None)
+    return max(
+        gone,
+        key=lambda fade: (fade.key == turning, fade.chance(case.on), fade.key),
+        default=None,
+    )
+
+
+def outlived(
+    judgement: Judgement, plant: Plant, kind: Kind, house: House
+) -> Fade | None:
+    """Give the sign to name beside a verdict, since it has probably moved on.
+
+    The one that would turn the verdict if there is such a one. Nothing where the whole
+    look is out of date, or where the grower has decided.
+    """
+    if judgement.verdict is Verdict.LOOK_FIRST or judgement.rule == overruled.RULE:
+        return None
+    on = judgement.on
+    case = Case(plant, kind, house, on)
+    if most_faded(case) is None:
+        return None
+    worth = worth_looking(plant, kind, house, on, judgement=judgement)
+    return most_faded(case, worth.key)
 
 
 def _found(case: Case) -> Iterator[_Found]:
@@ -163,7 +186,7 @@ def _looked_long_ago(
     """Weigh that it still shows what it did, which would be dealt with otherwise."""
     done_until = _done_until(now)
     gone = _where(case, found, lambda decided: decided == done_until)
-    likelihood = prod(1.0 - f.chance for f in gone)
+    likelihood = prod((1.0 - f.chance for f in gone), start=1.0)
     return _told(case, now, _Found(LOOKED_LONG_AGO, likelihood, fresh), likelihood)
 
 

@@ -12,6 +12,8 @@ from growdesk.domain.facts import CareKind
 from growdesk.domain.judging import judge
 from growdesk.domain.kind_words import corrected_told
 from growdesk.domain.kinds import Habit
+from growdesk.domain.worth_looking import outlived
+from growdesk.domain.worth_words import faded
 from growdesk.services import day_rows, photo_rows
 from growdesk.services.look_words import signs_line
 from growdesk.services.planning import pour_l
@@ -37,6 +39,7 @@ def detail_of(
     """Give a plant as the detail pane shows it."""
     plant, kind, is_known = known.plant, known.kind, known.kind_known
     judgement = judge(plant, kind, house, on, kind_known=is_known)
+    old_sign = outlived(judgement, plant, kind, house)
     photos = photo_rows.views(session, folder, known.plant_id)
     return PlantDetail(
         plant_id=known.plant_id,
@@ -61,6 +64,7 @@ def detail_of(
         kind_key=kind.key,
         monopodial=kind.habit is Habit.MONOPODIAL,
         kind_corrected=corrected_told(kind),
+        old_sign="" if old_sign is None else faded(old_sign, on),
     )
 
 

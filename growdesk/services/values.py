@@ -212,7 +212,8 @@ class PlantDetail:
 
     ``volume_l`` is a plain round of the plant; ``pour_l`` is what its verdict pours:
     half of it where water is sparing, the pot's volume for a flush.
-    ``kind_corrected`` says what the grower corrected of its kind.
+    ``kind_corrected`` says what the grower corrected of its kind. ``old_sign`` is
+    one sentence on a sign that has probably moved on since it was seen, or empty.
     """
 
     plant_id: int
@@ -237,6 +238,7 @@ class PlantDetail:
     kind_key: str = ""
     monopodial: bool = False
     kind_corrected: tuple[str, ...] = ()
+    old_sign: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from growdesk.domain.week_wording import missed_round
 from growdesk.services import day_rows, first_steps, kind_rows, ticking
 from growdesk.services.judged_day import house_with_water, judged_day
 from growdesk.services.known import load_known
+from growdesk.services.look_worth import Ranking, read_bench
 from growdesk.services.planning import pour_l
 from growdesk.services.plant_detail import detail_of
 from growdesk.services.plants import get_draft
@@ -36,6 +37,7 @@ if TYPE_CHECKING:
     from growdesk.services.judged_day import JudgedDay
     from growdesk.services.known import Known
     from growdesk.services.ledger import Ledger
+    from growdesk.services.look_worth import Bench, WorthLine
     from growdesk.services.values import (
         Done,
         Jug,
@@ -72,6 +74,15 @@ class WateringDay:
             missed=missed,
             missed_told="" if missed is None else missed_round(missed, today),
         )
+
+    def bench(self, on: date) -> Bench:
+        """Give all that ranking a day's looks asks for, read in one go."""
+        with self._ledger.reading() as session:
+            return read_bench(session, on)
+
+    def worth(self, on: date) -> tuple[WorthLine, ...]:
+        """Give the plants of a day that are worth a look, the first one first."""
+        return Ranking().rank(self.bench(on))
 
     def week(self, on: date) -> WeekView:
         """Give the watering days of the week that holds a day, as its sheet has them.

@@ -449,3 +449,21 @@ def test_nothing_is_said_of_signs_that_still_hold() -> None:
     assert (
         worth(plant("cattleya", still("05-10", new_growths=NOTHING)), "05-10").key == ""
     )
+
+
+def test_the_sign_named_beside_a_verdict_is_the_one_that_would_turn_it() -> None:
+    def named(one: Plant, on: str) -> str | None:
+        fade = module.outlived(judged(one, on), one, kind_of(one), HOUSE)
+        return None if fade is None else fade.key
+
+    seen = look("10-20", Flowering.OPEN, root_tips=RootTips.RUNNING)
+    one = plant("cattleya", seen)
+    # the flowers hold shorter, but the tips alone decide
+    assert named(one, "11-05") == "tips-running"
+    assert named(plant("cattleya", moving("10-20", Flowering.OPEN)), "11-05") == (
+        "flowering-open"
+    )
+    assert named(one, "10-25") is None
+    assert named(one, "11-25") is None  # all of the look is out of date
+    said = Overrule(Verdict.FEED, "on trial", day("11-30"))
+    assert named(replace(one, overrule=said), "11-05") is None

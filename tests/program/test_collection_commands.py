@@ -81,6 +81,36 @@ def test_one_plant_is_told_alone(growdesk: Growdesk, laid: Path) -> None:
     assert "nothing" in unknown.refusal
 
 
+def test_the_plants_to_look_at_first_are_told_with_their_why(
+    growdesk: Growdesk, laid: Path
+) -> None:
+    told: Any = growdesk("looks", "--on", ON, "--json", "--collection", laid).json
+    assert 0 < len(told) <= 10
+    keys = ["tag", "name", "place", "likelihood", "verdict", "would_turn_to", "why"]
+    assert all(list(plant) == keys for plant in told)
+    likelihoods = [plant["likelihood"] for plant in told]
+    assert likelihoods == sorted(likelihoods, reverse=True)
+    assert all(0 < likelihood <= 1 for likelihood in likelihoods)
+    plants: Any = growdesk("decide", "--on", ON, "--json", "--collection", laid).json
+    verdicts = {plant["tag"]: plant["verdict"] for plant in plants}
+    assert all(verdicts[plant["tag"]] == plant["verdict"] for plant in told)
+    two = growdesk("looks", "--on", ON, "--count", "2", "--collection", laid)
+    assert two.code == 0
+    for number, plant in enumerate(told[:2], start=1):
+        assert f"{number}. {plant['tag']}  {plant['name']}" in two.out
+        assert plant["why"] in two.out
+    assert told[2]["why"] not in two.out
+
+
+@pytest.mark.parametrize("count", ["0", "-1", "ten", "1.5", "9" * 5000, "10001", ""])
+def test_a_count_of_plants_that_is_none_is_a_slip(
+    growdesk: Growdesk, laid: Path, count: str
+) -> None:
+    told = growdesk("looks", f"--count={count}", "--collection", laid)
+    assert "--count" in told.refusal
+    assert "from 1 to 10000" in told.refusal
+
+
 def test_plan_for_the_collection_has_the_same_keys(
     growdesk: Growdesk, laid: Path
 ) -> None:

@@ -56,6 +56,8 @@ class Reasons(QWidget):
         self._column.addSpacing(6)
         self._column.addLayout(_verdict_row(detail))
         self._add_told(detail)
+        if detail.old_sign:
+            self._add_section("What may have moved on", (detail.old_sign,))
         self._add_strength(detail)
         head = "What would stop it" if _is_fed(detail) else "What would bring feed"
         self._add_section(head, detail.would_change)
