@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.charts import Charts
     from growdesk.services.clock import Clock
+    from growdesk.services.hindsight import Hindsight
     from growdesk.services.kind_book import Kinds
     from growdesk.services.sheet import Sheets
 
@@ -109,6 +110,13 @@ class Collection:
         from growdesk.services.kind_book import Kinds  # noqa: PLC0415 -- only when asked
 
         return Kinds(self.ledger)
+
+    @cached_property
+    def hindsight(self) -> Hindsight:
+        """Give what decisions should have been, by the grower's own marks."""
+        from growdesk.services.hindsight import Hindsight  # noqa: PLC0415 -- when asked
+
+        return Hindsight(self.ledger)
 
     @cached_property
     def settings(self) -> Settings:

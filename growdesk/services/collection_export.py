@@ -34,6 +34,7 @@ from growdesk.store.schema import (
     CareRow,
     KindCorrectionRow,
     LookRow,
+    MarkRow,
     PlaceRow,
     PlantCorrectionRow,
     PlantRow,
@@ -110,6 +111,16 @@ BLOOM_COLUMNS = (
 )
 KIND_COLUMNS = ("kind", "field", "value", "note")
 PLANT_KIND_COLUMNS = ("tag", "field", "value", "note")
+MARK_COLUMNS = (
+    "tag",
+    "on",
+    "verdict",
+    "rule",
+    "kind",
+    "better",
+    "marked_on",
+    "note",
+)
 NAMES = (
     "plants.csv",
     "places.csv",
@@ -119,6 +130,7 @@ NAMES = (
     "blooms.csv",
     "kind_corrections.csv",
     "plant_corrections.csv",
+    "marks.csv",
     "facts.json",
 )
 
@@ -145,6 +157,7 @@ class _Rows:
     blooms: Sequence[Any]
     kinds: Sequence[Any]
     plant_kinds: Sequence[Any]
+    marks: Sequence[Any]
 
 
 def export(collection: Collection, folder: Path) -> Exported:
@@ -203,6 +216,7 @@ def _read(session: Session) -> _Rows:
         blooms=of_plants(BloomRow),
         kinds=_all(session, KindCorrectionRow),
         plant_kinds=of_plants(PlantCorrectionRow),
+        marks=of_plants(MarkRow),
     )
 
 
@@ -295,6 +309,7 @@ def _tables(rows: _Rows) -> dict[str, bytes]:
             rows.plant_kinds,
             lambda row: {"tag": tags[row.plant_id]},
         ),
+        "marks.csv": _table(MARK_COLUMNS, rows.marks, dated),
     }
 
 

@@ -302,8 +302,8 @@ def test_an_export_holds_all_tables(filled: Collection, tmp_path: Path) -> None:
     assert (made.plants, made.looks, made.care) == (1, 1, 1)
     assert sorted(path.name for path in out.iterdir()) == [
         *("blooms.csv", "care.csv", "facts.json", "kind_corrections.csv"),
-        *("looks.csv", "places.csv", "plant_corrections.csv", "plants.csv"),
-        "readings.csv",
+        *("looks.csv", "marks.csv", "places.csv", "plant_corrections.csv"),
+        *("plants.csv", "readings.csv"),
     ]
     (plant,) = table(out / "plants.csv")
     assert (plant["tag"], plant["name"], plant["place"]) == (

@@ -1,0 +1,272 @@
+"""Show past decisions to be marked with hindsight, and the marks counted.
+
+Marks go out one by one as signals and come back as new rows; nothing is written here.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QGridLayout,
+    QHBoxLayout,
+    QLineEdit,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from growdesk.domain.facts import Verdict
+from growdesk.ui import words
+from growdesk.ui.widgets.parts import button, enlarge, label
+from growdesk.ui.widgets.told_table import ToldTable
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping, Sequence
+
+    from growdesk.domain.hindsight import Tally
+    from growdesk.services.hindsight_values import HindsightTable, PastDay
+
+_DECIDED, _BETTER = 1, 4
+_KEYS = {
+    Verdict.FEED: "&Feed",
+    Verdict.FLUSH: "F&lush",
+    Verdict.CLEAR_WATER: "&Clear water",
+    Verdict.KEEP_DRY: "Keep &dry",
+    Verdict.LOOK_FIRST: "Look f&irst",
+}
+
+
+class HindsightDialog(QDialog):
+    """The past watering days of one plant, newest first, each to be marked."""
+
+    mark_wanted = Signal(object, object, str)
+    unmark_wanted = Signal(object)
+    table_wanted = Signal()
+
+    def __init__(self, parent: QWidget | None, plant: str) -> None:
+        super().__init__(parent)
+        self.setWindowTitle("With hindsight")
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self._days: tuple[PastDay, ...] = ()
+        self.days_table = ToldTable(
+            f"Past watering days of {plant}",
+            ("Day", "Decided", "Because", "Done", "Should have been", "Note"),
+            wide=(2, 5),
+        )
+        self.days_table.currentCellChanged.connect(lambda *_cells: self._show_day())
+        self.sentence = label("")
+        self.sentence.setMinimumHeight(44)
+        self.note = QLineEdit()
+        self.note.setAccessibleName("Note on the mark")
+        self.note.setPlaceholderText("what showed it, in your own words")
+        self.right_button = button("&Right as it was", self._right)
+        self.verdict_buttons = {
+            verdict: button(text, partial(self._mark, verdict))
+            for verdict, text in _KEYS.items()
+        }
+        self.unmark_button = button("&Take the mark back", self._unmark)
+        self._lay_out(plant)
+
+    def show_days(self, days: Sequence[PastDay]) -> None:
+        """Show the days; the one chosen stays chosen."""
+        self._days = tuple(days)
+        self.days_table.show_rows([_row(day) for day in self._days])
+        for number, day in enumerate(self._days):
+            self.days_table.mark(number, _DECIDED, day.verdict)
+            if day.better is not None:
+                self.days_table.mark(number, _BETTER, day.better)
+        self._nothing.setVisible(not self._days)
+        self._show_day()
+
+    def marked(self) -> None:
+        """Go on to the next older day once a mark is written."""
+        row = self.days_table.currentRow()
+        if row + 1 < len(self._days):
+            self.days_table.selectRow(row + 1)
+        self.days_table.setFocus()
+
+    def complain(self, text: str) -> None:
+        """Tell why a mark was refused; the note stays as typed."""
+        self._message.setText(text)
+        self._message.setVisible(bool(text))
+
+    # -- asking ---------------------------------------------------------------------
+
+    @property
+    def chosen(self) -> PastDay | None:
+        """Give the day the cursor stands on."""
+        row = self.days_table.currentRow()
+        return self._days[row] if 0 <= row < len(self._days) else None
+
+    def _right(self) -> None:
+        day = self.chosen
+        if day is not None:
+            self._mark(day.verdict)
+
+    def _mark(self, verdict: Verdict) -> None:
+        day = self.chosen
+        if day is not None:
+            self.mark_wanted.emit(day.on, verdict, self.note.text())
+
+    def _unmark(self) -> None:
+        day = self.chosen
+        if day is not None:
+            self.unmark_wanted.emit(day.on)
+
+    def _show_day(self) -> None:
+        day = self.chosen
+        self.complain("")
+        self.sentence.setText("" if day is None else day.sentence)
+        self.note.setText("" if day is None else day.note)
+        for each in (self.right_button, *self.verdict_buttons.values(), self.note):
+            each.setEnabled(day is not None)
+        for verdict, each in self.verdict_buttons.items():
+            each.setEnabled(day is not None and day.verdict is not verdict)
+        self.unmark_button.setEnabled(day is not None and day.better is not None)
+
+    # -- building -------------------------------------------------------------------
+
+    def _lay_out(self, plant: str) -> None:
+        outer = QVBoxLayout(self)
+        outer.setContentsMargins(18, 16, 18, 14)
+        outer.setSpacing(8)
+        head = label(plant, scale=1.15)
+        enlarge(head, 1.0, strong=True)
+        outer.addWidget(head)
+        outer.addWidget(
+            label(
+                "Once you know how it went, mark what a day should have been. Each day"
+                " is judged by what was on record by then, under the house rules of"
+                " today.",
+                tone="muted",
+            )
+        )
+        self._nothing = label("Nothing is on record of this plant yet.", tone="muted")
+        outer.addWidget(self._nothing)
+        outer.addWidget(self.days_table, 1)
+        outer.addWidget(self.sentence)
+        outer.addWidget(label("It should have been", tone="head"))
+        outer.addLayout(self._choices())
+        note_row = QHBoxLayout()
+        note_row.addWidget(label("Note"))
+        note_row.addWidget(self.note, 1)
+        note_row.addWidget(self.unmark_button)
+        outer.addLayout(note_row)
+        self._message = label("", tone="wrong")
+        self._message.hide()
+        outer.addWidget(self._message)
+        foot = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        counted = button("&All marks counted…", self.table_wanted.emit)
+        foot.addButton(counted, QDialogButtonBox.ButtonRole.ActionRole)
+        foot.rejected.connect(self.accept)
+        outer.addWidget(foot)
+        self.resize(900, 620)
+
+    def _choices(self) -> QGridLayout:
+        grid = QGridLayout()
+        grid.setSpacing(8)
+        every: list[QPushButton] = [self.right_button, *self.verdict_buttons.values()]
+        for number, each in enumerate(every):
+            grid.addWidget(each, number // 3, number % 3)
+        return grid
+
+
+class MarksDialog(QDialog):
+    """All marks by rule and kind."""
+
+    def __init__(
+        self,
+        parent: QWidget | None,
+        table: HindsightTable,
+        rule_titles: Mapping[str, str],
+        rule_wanted: Callable[[str], object],
+    ) -> None:
+        super().__init__(parent)
+        self.setWindowTitle("Marks counted")
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self._rows = table.rows
+        self.table = ToldTable(
+            "Marks by rule and kind",
+            ("Rule that decided", "Kind", "Marked", "Right", "Should have been"),
+            wide=(0, 1, 4),
+        )
+        self.table.show_rows(
+            [
+                (
+                    rule_titles.get(row.rule, row.rule),
+                    table.kind_titles.get(row.kind, row.kind),
+                    str(row.marked),
+                    str(row.right),
+                    _wanted(row),
+                )
+                for row in self._rows
+            ]
+        )
+        outer = QVBoxLayout(self)
+        outer.setContentsMargins(18, 16, 18, 14)
+        outer.setSpacing(10)
+        self.headline = label(_headline(table), scale=1.1)
+        outer.addWidget(self.headline)
+        outer.addWidget(
+            label(
+                "A rule that is often wrong for a kind is a reason to change its house"
+                " rule, or the kind's own field; a rule that is right is one to leave.",
+                tone="muted",
+            )
+        )
+        outer.addWidget(self.table, 1)
+        foot = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        self.rule_button = button("&House rules…", partial(self._rule, rule_wanted))
+        foot.addButton(self.rule_button, QDialogButtonBox.ButtonRole.ActionRole)
+        foot.rejected.connect(self.accept)
+        outer.addWidget(foot)
+        self.table.setVisible(bool(self._rows))
+        self.resize(820, 480)
+
+    def _rule(self, rule_wanted: Callable[[str], object]) -> None:
+        row = self.table.currentRow()
+        rule_wanted(self._rows[row].rule if 0 <= row < len(self._rows) else "")
+
+
+def _row(day: PastDay) -> tuple[str, ...]:
+    done = "passed by" if day.passed_by else ""
+    if day.done is not None:
+        done = words.CARE[day.done]
+    better = "" if day.better is None else words.VERDICT[day.better]
+    return (
+        words.short_day(day.on),
+        words.VERDICT[day.verdict],
+        day.short_reason,
+        done or "nothing written",
+        better,
+        day.note,
+    )
+
+
+def _wanted(row: Tally) -> str:
+    if not row.better:
+        return "always right"
+    return ", ".join(
+        f"{words.VERDICT[verdict].lower()} {count}×" for verdict, count in row.better
+    )
+
+
+def _headline(table: HindsightTable) -> str:
+    marked = sum(row.marked for row in table.rows)
+    if not marked:
+        return (
+            "No decision is marked yet. Choose a plant and mark its past days with"
+            " hindsight; the marks are counted here."
+        )
+    right = sum(row.right for row in table.rows)
+    decisions = "1 decision is" if marked == 1 else f"{marked} decisions are"
+    now = table.rethought
+    return (
+        f"{decisions} marked, {right} of them right. By the house rules of today"
+        f" {now.agree} of {now.marks} come out as you say."
+    )

@@ -1,0 +1,114 @@
+"""Open hindsight: a plant's past decisions to mark, and all marks counted."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Signal
+from shiboken6 import isValid
+
+from growdesk.ui.dialogs.hindsight import HindsightDialog, MarksDialog
+from growdesk.ui.field_words import plain_line
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.domain.facts import Verdict
+    from growdesk.services.collection import Collection
+    from growdesk.services.hindsight_values import HindsightTable, PastDay
+    from growdesk.services.values import PlantDraft, Written
+    from growdesk.ui.desk import Desk
+
+
+class HindsightForms(QObject):
+    """Hindsight over one window's collection."""
+
+    rules_wanted = Signal(str)
+
+    def __init__(self, desk: Desk, window: QWidget) -> None:
+        super().__init__(window)
+        self._desk = desk
+        self._window = window
+
+    @property
+    def _now(self) -> Collection:
+        return self._desk.collection
+
+    def open(self, plant_id: int) -> None:
+        """Open the past watering days of a plant."""
+        self._desk.read(
+            partial(self._now.plants.get, plant_id), partial(self._open, plant_id)
+        )
+
+    def _open(self, plant_id: int, plant: PlantDraft) -> None:
+        dialog = HindsightDialog(self._window, f"{plant.tag} {plant.name}".strip())
+        dialog.mark_wanted.connect(partial(self._mark, dialog, plant_id))
+        dialog.unmark_wanted.connect(partial(self._unmark, dialog, plant_id))
+        dialog.table_wanted.connect(self.open_table)
+        self._refresh(dialog, plant_id)
+        dialog.open()
+
+    def open_table(self) -> None:
+        """Open all marks, counted by rule and kind."""
+        self._desk.read(self._now.hindsight.table, self._open_table)
+
+    def _open_table(self, table: HindsightTable) -> None:
+        MarksDialog(self._window, table, RULE_TITLES, self._rules).open()
+
+    def _rules(self, rule: str) -> None:
+        self.rules_wanted.emit(HOUSE_RULES.get(rule, ""))
+
+    def _refresh(
+        self, dialog: HindsightDialog, plant_id: int, *, move_on: bool = False
+    ) -> None:
+        work = partial(self._now.hindsight.past, plant_id, self._desk.today)
+        self._desk.read(work, partial(_show, dialog, move_on))
+
+    def _mark(
+        self,
+        dialog: HindsightDialog,
+        plant_id: int,
+        day: date,
+        better: Verdict,
+        note: str,
+    ) -> None:
+        self._write(
+            partial(self._now.hindsight.mark, plant_id, day, better, note),
+            dialog,
+            partial(self._refresh, dialog, plant_id, move_on=True),
+        )
+
+    def _unmark(self, dialog: HindsightDialog, plant_id: int, day: date) -> None:
+        self._write(
+            partial(self._now.hindsight.unmark, plant_id, day),
+            dialog,
+            partial(self._refresh, dialog, plant_id),
+        )
+
+    def _write(
+        self,
+        work: partial[Written],
+        dialog: HindsightDialog,
+        done: partial[None],
+    ) -> None:
+        self._desk.write(work, lambda _written: done(), partial(_complain, dialog))
+
+
+def _show(
+    dialog: HindsightDialog,
+    move_on: bool,
+    days: tuple[PastDay, ...],  # noqa: FBT001
+) -> None:
+    if not isValid(dialog):
+        return
+    dialog.show_days(days)
+    if move_on:
+        dialog.marked()
+
+
+def _complain(dialog: HindsightDialog, error: Exception) -> None:
+    if isValid(dialog):
+        dialog.complain(plain_line(error))
