@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from growdesk.ui.files import Files
     from growdesk.ui.folding import Folding
     from growdesk.ui.forms import Forms
+    from growdesk.ui.hindsight import HindsightForms
     from growdesk.ui.panes.day_list import DayListPane
     from growdesk.ui.panes.detail import DetailPane
     from growdesk.ui.panes.mixing import MixingPane
@@ -43,6 +44,7 @@ class Hands:
     forms: Forms
     shelf: ShelfForms
     files: Files
+    hindsight: HindsightForms
     day_list: DayListPane
     detail: DetailPane
     mixing: MixingPane
@@ -97,6 +99,7 @@ def _plant(hands: Hands) -> dict[str, Callable[[], object]]:
         "repot": lambda: forms.give(selected(), CareKind.REPOT),
         "look": partial(_for_chosen, hands, forms.look),
         "photos": partial(_for_chosen, hands, forms.add_photos),
+        "hindsight": partial(_for_chosen, hands, hands.hindsight.open),
         "add-plant": forms.add_plant,
         "change-plant": partial(_for_chosen, hands, forms.change_plant),
         "bin": lambda: deeds.put_in_bin(selected()),
@@ -108,6 +111,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "today": hands.desk.show_day,
         "previous-day": partial(hands.deeds.step_day, -1),
         "next-day": partial(hands.deeds.step_day, 1),
+        "marks": hands.hindsight.open_table,
         "places": hands.shelf.places,
         "tins": hands.shelf.tins,
         "waters": hands.shelf.waters,

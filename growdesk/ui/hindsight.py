@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 from shiboken6 import isValid
 
+from growdesk.domain.rule_book import gate_pages
 from growdesk.ui.dialogs.hindsight import HindsightDialog, MarksDialog
 from growdesk.ui.field_words import plain_line
 
@@ -56,16 +57,18 @@ class HindsightForms(QObject):
         self._desk.read(self._now.hindsight.table, self._open_table)
 
     def _open_table(self, table: HindsightTable) -> None:
-        MarksDialog(self._window, table, RULE_TITLES, self._rules).open()
+        titles = {page.rule: page.title for page in gate_pages()}
+        MarksDialog(self._window, table, titles, self._rules).open()
 
     def _rules(self, rule: str) -> None:
-        self.rules_wanted.emit(HOUSE_RULES.get(rule, ""))
+        named = [n for p in gate_pages() if p.rule == rule for n in p.house_rules()]
+        self.rules_wanted.emit(named[0] if named else "")
 
     def _refresh(
         self, dialog: HindsightDialog, plant_id: int, *, move_on: bool = False
     ) -> None:
         work = partial(self._now.hindsight.past, plant_id, self._desk.today)
-        self._desk.read(work, partial(_show, dialog, move_on))
+        self._desk.read(work, partial(_show, dialog, move_on=move_on))
 
     def _mark(
         self,
@@ -97,11 +100,7 @@ class HindsightForms(QObject):
         self._desk.write(work, lambda _written: done(), partial(_complain, dialog))
 
 
-def _show(
-    dialog: HindsightDialog,
-    move_on: bool,
-    days: tuple[PastDay, ...],  # noqa: FBT001
-) -> None:
+def _show(dialog: HindsightDialog, days: tuple[PastDay, ...], *, move_on: bool) -> None:
     if not isValid(dialog):
         return
     dialog.show_days(days)

@@ -22,6 +22,7 @@ from growdesk.ui.files import Files
 from growdesk.ui.folding import Folding
 from growdesk.ui.forms import Forms
 from growdesk.ui.handlers import Hands, handlers
+from growdesk.ui.hindsight import HindsightForms
 from growdesk.ui.panes.day_list import DayListPane
 from growdesk.ui.panes.detail import DetailPane
 from growdesk.ui.panes.mixing import MixingPane
@@ -61,6 +62,8 @@ class Window(QMainWindow):
         self.forms = Forms(self.desk, self)
         self.shelf = ShelfForms(self.desk, self)
         self.files = Files(self.desk, self)
+        self.hindsight = HindsightForms(self.desk, self)
+        self.hindsight.rules_wanted.connect(self.shelf.settings)
         self.thumbs = Thumbs(self.tasks, self.desk.thumbnail)
         self.head = DayHead()
         self.day_list = DayListPane()
@@ -114,6 +117,7 @@ class Window(QMainWindow):
                 forms=self.forms,
                 shelf=self.shelf,
                 files=self.files,
+                hindsight=self.hindsight,
                 day_list=self.day_list,
                 detail=self.detail,
                 mixing=self.mixing,

@@ -194,6 +194,7 @@ class MarksDialog(QDialog):
             "Marks by rule and kind",
             ("Rule that decided", "Kind", "Marked", "Right", "Should have been"),
             wide=(0, 1, 4),
+            numbers=(2, 3),
         )
         self.table.show_rows(
             [
@@ -230,6 +231,7 @@ class MarksDialog(QDialog):
 
     def _rule(self, rule_wanted: Callable[[str], object]) -> None:
         row = self.table.currentRow()
+        self.accept()
         rule_wanted(self._rows[row].rule if 0 <= row < len(self._rows) else "")
 
 

@@ -24,11 +24,24 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import Verdict
 
 
-class ToldTable(QTableWidget):
-    """A table of whole rows. ``wide`` columns share the room that is left."""
+_RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 
-    def __init__(self, name: str, columns: Sequence[str], wide: Sequence[int]) -> None:
+
+class ToldTable(QTableWidget):
+    """A table of whole rows.
+
+    ``wide`` columns share the room that is left, ``numbers`` stand to the right.
+    """
+
+    def __init__(
+        self,
+        name: str,
+        columns: Sequence[str],
+        wide: Sequence[int],
+        numbers: Sequence[int] = (),
+    ) -> None:
         super().__init__(0, len(columns))
+        self._numbers = frozenset(numbers)
         self.setAccessibleName(name)
         self.setHorizontalHeaderLabels(list(columns))
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
@@ -37,7 +50,9 @@ class ToldTable(QTableWidget):
         self.setShowGrid(False)
         self.setTabKeyNavigation(False)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        self.verticalHeader().hide()
+        rows = self.verticalHeader()
+        rows.hide()
+        rows.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         header = self.horizontalHeader()
         header.setDefaultAlignment(
             Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
@@ -57,8 +72,9 @@ class ToldTable(QTableWidget):
             for column, text in enumerate(row):
                 item = QTableWidgetItem(text)
                 item.setToolTip(text)
+                if column in self._numbers:
+                    item.setTextAlignment(_RIGHT)
                 self.setItem(number, column, item)
-        self.resizeRowsToContents()
         if rows:
             self.selectRow(min(chosen, len(rows) - 1))
 
@@ -69,5 +85,7 @@ class ToldTable(QTableWidget):
             return
         colour = theme.colours().verdict(verdict)
         picture = icons.pixmap(icons.mark_name(verdict), colour, 18, 2.0)
-        item.setIcon(QIcon(picture))
+        icon = QIcon(picture)
+        icon.addPixmap(picture, QIcon.Mode.Selected)
+        item.setIcon(icon)
         item.setForeground(QColor(colour))
