@@ -80,6 +80,12 @@ class Desk:
             yield collection
 
     @contextmanager
+    def changing(self, on: date) -> Iterator[Collection]:
+        """Give the collection to change, which has to be there."""
+        with self.folder_there(on) as folder, self._opened(folder, on) as collection:
+            yield collection
+
+    @contextmanager
     def rehearsal(self, on: date) -> Iterator[Collection]:
         """Give the open collection, or an empty throw-away one where there is none."""
         with self.folder(on) as folder:

@@ -80,6 +80,7 @@ def make_parser() -> OneLineParser:
         _add_ec,
         _add_kinds,
         _add_import,
+        _add_readings,
         _add_export,
         _add_backup,
         _add_restore,
@@ -220,6 +221,34 @@ def _add_import(commands: Commands) -> None:
     parser.add_argument(
         "--dry-run", action="store_true", help="tell what would be taken; write nothing"
     )
+
+
+def _add_readings(commands: Commands) -> None:
+    parser = _command(
+        commands, "readings", "take a place's readings from a logger's CSV file"
+    )
+    parser.add_argument("file", metavar="FILE.csv")
+    parser.add_argument(
+        "--place", metavar="NAME", required=True, help="the place it was read at"
+    )
+    parser.add_argument(
+        "--columns",
+        metavar="NAMES",
+        help=(
+            "what the columns hold, in the file's order, where the header does not "
+            'say: "time,temperature_c,humidity,lux"; others are date, temperature_f, '
+            "low_c, high_c, low_f, high_f, fc, ppfd, w_per_m2, dli, and - to leave out"
+        ),
+    )
+    parser.add_argument(
+        "--day-order",
+        choices=("dmy", "mdy", "ymd"),
+        help="the order of day, month and year, where the dates do not say",
+    )
+    parser.add_argument(
+        "--dry-run", action="store_true", help="tell what would be taken; write nothing"
+    )
+    _add_json(parser)
 
 
 def _add_export(commands: Commands) -> None:

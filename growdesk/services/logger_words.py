@@ -120,10 +120,14 @@ def left_out_count(count: int, shown: int) -> str:
 
 def dates(read: DatesRead) -> str:
     """Say what an order makes of a file's dates: ``day, month, year: 1 May 2026``."""
-    span = day(read.first)
-    if read.first != read.last:
-        span = f"{span} to {day(read.last)}"
-    return f"{ORDERS[read.order]}: {span}"
+    return f"{ORDERS[read.order]}: {span(read)}"
+
+
+def span(read: DatesRead) -> str:
+    """Give the first and last day that an order makes of a file's dates."""
+    if read.first == read.last:
+        return day(read.first)
+    return f"{day(read.first)} to {day(read.last)}"
 
 
 def day(on: date) -> str:
