@@ -178,6 +178,8 @@ PLANTS: list[Plant] = [
           kind="phragmipedium", now=190, latest_look=6, pot_volume_l=1.2,
           full_ppm_n=60, flush_at=1, source="Society table",
           note="Stands in a finger of clean water, never in feed.",
+          looks=[look(6, "Fan and roots are going. First drips out of the pot read 0.6 "
+                         "on the meter, so far so good.", runoff_ec_ms_per_cm=0.6)],
           pictures=[shown("new-fan", "extending")]),
     plant("D2", "Phalaenopsis violacea", BATH, "moth", kind="phalaenopsis", now=30,
           latest_look=5, pot_volume_l=0.4, rounds_from=6, flush_at=0,

@@ -102,7 +102,7 @@ def from_facts(
         water=judged.water,
         strength_ppm_n=judged.strength_ppm_n if feeds else None,
         volume_l=judged.volume_l,
-        pour_l=pour_l(plant, house, judged.verdict, judged.water),
+        pour_l=pour_l(plant, house, judged.verdict, judged.water, judged.flush_l),
         told=wording.tell(judged),
         strength_sentence=wording.strength_sentence(judged) if feeds else "",
         would_change=would_change(plant, kind, house, on, kind_known=known),

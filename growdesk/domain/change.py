@@ -177,7 +177,8 @@ def _looking_the_same(case: Case, day: date) -> Plant:
     place = replace(case.plant.place, readings=(), mean_temperature_c=mean_c)
     looks = case.plant.looks
     if case.look is not None:
-        looks = (*looks, replace(case.look, on=day, lead_length_mm=None))
+        unmeasured = {"lead_length_mm": None, "runoff_ec_ms_per_cm": None}
+        looks = (*looks, replace(case.look, on=day, **unmeasured))
     return replace(case.plant, looks=looks, place=place)
 
 

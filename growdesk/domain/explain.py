@@ -77,7 +77,10 @@ class Strength:
 
 @dataclass(frozen=True, slots=True)
 class Judgement:
-    """The verdict on one plant on one day, with everything that led to it."""
+    """The verdict on one plant on one day, with everything that led to it.
+
+    ``flush_l`` is what its salts ask of a flush, in litres, where that can be told.
+    """
 
     tag: str
     name: str
@@ -88,6 +91,7 @@ class Judgement:
     strength: Strength | None
     volume_l: float | None
     reasons: tuple[Reason, ...]
+    flush_l: float | None = None
 
     @property
     def strength_ppm_n(self) -> float | None:

@@ -201,6 +201,7 @@ class Care:
     what: CareKind
     strength_ppm_n: float | None = None
     ec_ms_per_cm: float | None = None
+    volume_l: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -352,4 +353,5 @@ class House:
     earlier_season_days: int = 180
     performance_least: float = 0.2
     performance_most_raise: float = 1.25
+    flush_by_estimate: bool = False
     watering_weekdays: tuple[int, ...] = (2, 5)

@@ -75,7 +75,7 @@ WHOLE_NUMBERS: Mapping[str, Range] = {
     "performance_window_days": Range(7, 120),
     "earlier_season_days": Range(60, 700),
 }
-FLAGS = ("spike_draws_feed_always",)
+FLAGS = ("spike_draws_feed_always", "flush_by_estimate")
 MONTH_DAYS = ("still_green_after", "no_nitrogen_from", "nitrogen_back_from")
 WEEKDAYS = ("watering_weekdays",)
 

@@ -43,7 +43,7 @@ LOOK_FIELDS = (
     "health",
     "runoff_ec_ms_per_cm",
 )
-CARE_FIELDS = ("on", "what", "strength_ppm_n", "ec_ms_per_cm")
+CARE_FIELDS = ("on", "what", "strength_ppm_n", "ec_ms_per_cm", "volume_l")
 STAGES = ("emerging", "extending", "maturing", "matured", "stalled")
 
 ROOT_MM = Range(0, 3000)
@@ -51,6 +51,7 @@ LEAD_MM = Range(0, 5000)
 COUNT = Range(0, 500)
 EC_MS_PER_CM = Range(0, 20)
 GIVEN_PPM_N = Range(0, 5000)
+GIVEN_L = Range(0, 500)
 
 
 def read_look(plant: str, place_in_list: int, value: object) -> Look:
@@ -86,6 +87,7 @@ def read_care(plant: str, place_in_list: int, value: object) -> Care:
         what=read_word(fields.at("what"), what, CareKind),
         strength_ppm_n=fields.number("strength_ppm_n", GIVEN_PPM_N),
         ec_ms_per_cm=fields.number("ec_ms_per_cm", EC_MS_PER_CM),
+        volume_l=fields.number("volume_l", GIVEN_L),
     )
 
 

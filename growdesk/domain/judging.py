@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain import salt_standing
 from growdesk.domain.case import Case
 from growdesk.domain.explain import Finding, Judgement, Reason, Role
 from growdesk.domain.facts import Flowering, Verdict, Water
@@ -77,6 +78,7 @@ def judge(
     decider = next(f for f in found if isinstance(f, Finding))
     feeds = decider.verdict is Verdict.FEED
     strength = strength_of(case, decider.factor) if feeds else None
+    flush = salt_standing.flush(case) if decider.verdict is Verdict.FLUSH else None
     return Judgement(
         tag=plant.tag,
         name=plant.name,
@@ -87,6 +89,7 @@ def judge(
         strength=strength,
         volume_l=None if decider.water is Water.NONE else round_l(plant, house),
         reasons=tuple(_reasons(case, decider, found)),
+        flush_l=None if flush is None else flush.volume_l,
     )
 
 
@@ -126,6 +129,7 @@ def _reasons(
     if decider.rule != look_age.RULE:
         yield from _also(case, decider, found)
     yield from _bloom(case, decider)
+    yield from potting.salts_estimated(case, decider)
     yield from _not_known(case)
 
 

@@ -29,12 +29,21 @@ def round_l(plant: Plant, house: House) -> float | None:
     return plant.pot_volume_l * house.pot_share
 
 
-def pour_l(plant: Plant, house: House, verdict: Verdict, water: Water) -> float | None:
+def pour_l(
+    plant: Plant,
+    house: House,
+    verdict: Verdict,
+    water: Water,
+    flush_l: float | None = None,
+) -> float | None:
     """Give the litres to pour on a plant, rounded to what a jug's scale shows.
 
-    A flush is the pot's volume, else four rounds; a sparing watering half a round.
+    A flush is the pot's volume, or ``flush_l`` where its salts ask for more, else four
+    rounds; a sparing watering half a round.
     """
     litres = _exact_l(plant, house, verdict, water)
+    if litres is not None and verdict is Verdict.FLUSH and flush_l is not None:
+        litres = max(litres, flush_l)
     return None if litres is None else rounded_l(litres)
 
 

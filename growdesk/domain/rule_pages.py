@@ -32,6 +32,11 @@ UNITS = (
     ("_deg", "°"),
 )
 PARTS = ("band_", "performance_")
+FLAGS = {
+    "spike_draws_feed_always": ("the kinds known to draw on it", "every kind"),
+    "flush_by_estimate": ("is told and does not decide", "decides too"),
+}
+"""What a switch says in a page, off and on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +103,7 @@ def _house_text(name: str, value: object, house: House) -> str:
     if value is None:
         return "the length that its kind asks (8 cm for catasetums)"
     if isinstance(value, bool):
-        return "every kind" if value else "the kinds known to draw on it"
+        return FLAGS[name][value]
     if isinstance(value, tuple):
         month, day = value
         return day_of_year(seasons.turned((month, day), house.latitude))

@@ -212,7 +212,7 @@ def looked(plant: Plant, on: date, alter: Callable[[Look], Look]) -> Plant:
     """Give the plant looked at on the day, as last time but for what is altered."""
     known = [look for look in plant.looks if look.on <= on]
     last = max(reversed(known), key=lambda look: look.on, default=Look(on))
-    fresh = replace(last, on=on, lead_length_mm=None)
+    fresh = replace(last, on=on, lead_length_mm=None, runoff_ec_ms_per_cm=None)
     if _repotted_since(plant, last.on, on):
         fresh = replace(fresh, root_tips=None)  # tips of before a repot say nothing now
     return replace(plant, looks=(*plant.looks, alter(fresh)))

@@ -130,6 +130,17 @@ REASONS: dict[str, str] = {
     "salt-burn": "Salt burn was seen on {seen}.",
     "runoff-high": "Its runoff read {ec} mS/cm on {seen}; with {poured} mS/cm "
     "poured, {limit} mS/cm is the most that should come out.",
+    "runoff-over-kind": "Its runoff read {ec} mS/cm on {seen}; {limit} mS/cm is the "
+    "most that a pot of its kind ({kind}) should hold.",
+    "salts-over-kind": "By what it was given since {since}, its pot stands at {low_ec} "
+    "mS/cm at the least; {limit} mS/cm is its kind's limit.",
+    "salts-may-stand": "By what it was given since {since}, its pot may stand at "
+    "{low_ec} to {high_ec} mS/cm; {limit} mS/cm is its kind's limit. Measure the "
+    "runoff.",
+    "salts-stand-too": "By what it was given since {since}, its pot may stand at "
+    "{low_ec} to {high_ec} mS/cm; {limit} mS/cm is its kind's limit.",
+    "flush-twice": "Flush it twice, some hours apart: one soaking does not carry that "
+    "much out.",
     "feeds-at-limit": "It has had {count} since it was last washed through on "
     "{washed}; its potting takes {limit} before a flush.",
     "feeds-at-limit-repotted": "It has had {count} since it was repotted on "
@@ -265,6 +276,8 @@ SHORT: dict[str, str] = {
     "just-repotted": "just repotted",
     "salt-burn": "salt burn",
     "runoff-high": "runoff too strong",
+    "runoff-over-kind": "runoff above its kind's limit",
+    "salts-over-kind": "salts high by estimate",
     "feeds-at-limit": "due after its feeds",
     "feeds-at-limit-repotted": "due after its feeds",
     "feeds-at-limit-never-washed": "no flush on record",
@@ -367,6 +380,25 @@ SHARES: dict[float, str] = {
     1.0: "full strength",
     1.25: "a quarter more",
     1.5: "half as much again",
+}
+SALTS: dict[str, str] = {
+    "since-reading": "Its runoff read {ec} mS/cm on {since}; by what it was given "
+    "since, its pot may now stand at {low_ec} to {high_ec} mS/cm. {limit} mS/cm is its "
+    "kind's limit.",
+    "since-flush": "It was flushed on {since}; by what it was given since, its pot may "
+    "now stand at {low_ec} to {high_ec} mS/cm. {limit} mS/cm is its kind's limit.",
+    "since-repot": "It was repotted on {since}; by what it was given since, its pot "
+    "may now stand at {low_ec} to {high_ec} mS/cm. {limit} mS/cm is its kind's limit.",
+    "assumes": "An estimate: it takes the pot to hold {held} of water and to lose "
+    "{dry_low} to {dry_high} % of it a day, and {mix_low} to {mix_high} % of what runs "
+    "through to carry salts off. The water is taken at {water_ec} mS/cm.",
+    "medium": "Its medium is not recorded and is taken as bark.",
+    "litres": "Litres that are not on record are taken as its usual round.",
+    "strength": "Feeds without a strength are taken at {strength} ppm N.",
+    "slow-release": "The slow release in its pot is not counted.",
+    "flush-brings": "{litres} of clear water should bring it to about {after} mS/cm.",
+    "water-too-salty": "The water alone reads {water_ec} mS/cm; {limit} mS/cm is its "
+    "kind's limit. Flush it with rain or other pure water.",
 }
 STRENGTH = "Feed at {strength} ppm N: {steps}."
 KIND_CORRECTED = "You corrected its kind: {fields}."

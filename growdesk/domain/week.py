@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.facts import Care, CareKind, Verdict
 from growdesk.domain.judging import judge
 from growdesk.domain.kinds import GENERAL_KEY
+from growdesk.domain.pouring import pour_l
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Sequence
@@ -103,7 +104,7 @@ def walk_rounds(
         strengths = tuple(served(judged))
         rounds.append(Round(day, standing, judged, strengths))
         standing = tuple(
-            _afterwards(plant, judgement, strength, known)
+            _afterwards(plant, judgement, strength, house, known)
             for plant, judgement, strength in zip(
                 standing, judged, strengths, strict=True
             )
@@ -112,13 +113,20 @@ def walk_rounds(
 
 
 def _afterwards(
-    plant: Plant, judgement: Judgement, strength_ppm_n: float | None, known: Settled
+    plant: Plant,
+    judgement: Judgement,
+    strength_ppm_n: float | None,
+    house: House,
+    known: Settled,
 ) -> Plant:
     """Give the plant as it stands once the round is done as planned."""
     given = planned_care(judgement, strength_ppm_n)
     if given is None or _settled(plant, judgement, known):
         return plant
-    return replace(plant, care=(*plant.care, given))
+    volume_l = pour_l(
+        plant, house, judgement.verdict, judgement.water, judgement.flush_l
+    )
+    return replace(plant, care=(*plant.care, replace(given, volume_l=volume_l)))
 
 
 def planned_care(judgement: Judgement, strength_ppm_n: float | None) -> Care | None:

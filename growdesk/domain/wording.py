@@ -55,6 +55,11 @@ def number_text(value: float, digits: int = 1) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
+def ec_text(ec_ms_per_cm: float) -> str:
+    """Give an estimated EC no finer than it is known; weak water needs two places."""
+    return number_text(ec_ms_per_cm, 2 if ec_ms_per_cm < 0.1 else 1)
+
+
 def days_text(days: int) -> str:
     """Give a number of days."""
     return "1 day" if days == 1 else f"{days} days"
@@ -158,5 +163,7 @@ def _measure_text(name: str, value: float) -> str:
         return f"{number_text(value)} °C"
     if name.endswith("dli"):
         return number_text(value, 1 if value < WHOLE_MOL_FROM else 0)
+    if name.endswith("_ec"):
+        return ec_text(value)
     digits = 2 if name in ("ec", "limit", "poured") else 1
     return number_text(value, digits)

@@ -68,6 +68,7 @@ def _signs(day: date, seen: Data) -> Look:
         flowering=frozenset(Flowering(stage) for stage in seen["flowering"]),
         leaves=Leaves(seen["leaves"]),
         health=frozenset(Health(trouble) for trouble in seen["health"]),
+        runoff_ec_ms_per_cm=seen.get("runoff_ec_ms_per_cm"),
     )
 
 

@@ -124,6 +124,14 @@ DECLARED: tuple[Setting, ...] = (
         ("Runoff above the last feed", "mS/cm"),
         "And at least so far above it.",
     ),
+    _SALTS.flag(
+        "flush_by_estimate",
+        "Flush by the estimate",
+        "A pot whose salts are above its kind's limit by the lowest estimate is"
+        " flushed, without a reading of its runoff.",
+        "A house rule, ours; the balance is that of FAO Irrigation & Drainage Paper 29,"
+        " from memory.",
+    ),
     _SALTS.number(
         "ec_per_100_ppm_n_ms_per_cm",
         ("EC of 100 ppm N", "mS/cm"),

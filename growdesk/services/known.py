@@ -127,6 +127,7 @@ def _care(session: Session, on: date, plant_id: int | None) -> dict[int, list[An
             CareRow.what,
             CareRow.strength_ppm_n,
             CareRow.ec_ms_per_cm,
+            CareRow.volume_l,
         )
         .where(CareRow.day >= since)
         .order_by(CareRow.plant_id, CareRow.day, CareRow.id)

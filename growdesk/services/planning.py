@@ -91,8 +91,10 @@ def _as_poured(
 
 
 def pour_l(plant: Plant, judgement: Judgement, house: House) -> float | None:
-    """Give the litres a plant gets by its verdict: half a round where sparing."""
-    return pouring.pour_l(plant, house, judgement.verdict, judgement.water)
+    """Give the litres a plant gets by its verdict, and by its salts where flushed."""
+    return pouring.pour_l(
+        plant, house, judgement.verdict, judgement.water, judgement.flush_l
+    )
 
 
 def spare_l(batch: Batch) -> float:

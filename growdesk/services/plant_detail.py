@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import select
 
-from growdesk.domain import wording
+from growdesk.domain import salt_words, wording
+from growdesk.domain.case import Case
 from growdesk.domain.change import would_change
 from growdesk.domain.facts import CareKind
 from growdesk.domain.judging import judge
@@ -41,6 +42,8 @@ def detail_of(
     judgement = judge(plant, kind, house, on, kind_known=is_known)
     old_sign = outlived(judgement, plant, kind, house)
     photos = photo_rows.views(session, folder, known.plant_id)
+    pours_l = pour_l(plant, judgement, house)
+    case = Case(plant, kind, house, on, is_known)
     return PlantDetail(
         plant_id=known.plant_id,
         draft=get_draft(session, known.plant_id),
@@ -60,11 +63,12 @@ def detail_of(
         care=_care(session, known.plant_id),
         photos=photos,
         done=day_rows.done_on(session, on).get(known.plant_id),
-        pour_l=pour_l(plant, judgement, house),
         kind_key=kind.key,
         monopodial=kind.habit is Habit.MONOPODIAL,
         kind_corrected=corrected_told(kind),
         old_sign="" if old_sign is None else faded(old_sign, on),
+        pour_l=pours_l,
+        salts=salt_words.salt_lines(case, judgement, pours_l),
     )
 
 

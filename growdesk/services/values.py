@@ -211,9 +211,10 @@ class PlantDetail:
     """All the detail pane shows of one plant on one day.
 
     ``volume_l`` is a plain round of the plant; ``pour_l`` is what its verdict pours:
-    half of it where water is sparing, the pot's volume for a flush.
+    half of it where water is sparing, the pot's volume or more for a flush.
     ``kind_corrected`` says what the grower corrected of its kind. ``old_sign`` is
     one sentence on a sign that has probably moved on since it was seen, or empty.
+    ``salts`` says where its pot may stand.
     """
 
     plant_id: int
@@ -239,6 +240,7 @@ class PlantDetail:
     monopodial: bool = False
     kind_corrected: tuple[str, ...] = ()
     old_sign: str = ""
+    salts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

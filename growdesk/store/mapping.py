@@ -195,12 +195,13 @@ def look_values(look: Look, note: str) -> Values:
 
 @_naming
 def care_of(row: Any) -> Care:
-    """Give the care a row holds; its volume and note stay in the row."""
+    """Give the care a row holds; its note stays in the row."""
     return Care(
         on=row.day,
         what=word(CareKind, row.what),
         strength_ppm_n=row.strength_ppm_n,
         ec_ms_per_cm=row.ec_ms_per_cm,
+        volume_l=row.volume_l,
     )
 
 

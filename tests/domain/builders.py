@@ -213,6 +213,7 @@ _cares = st.builds(
     what=st.sampled_from(CareKind),
     strength_ppm_n=_or_none(st.floats(20, 300)),
     ec_ms_per_cm=_or_none(st.floats(0.1, 3)),
+    volume_l=_or_none(st.floats(0, 5)),
 )
 _readings = st.builds(
     Reading,
@@ -279,5 +280,7 @@ def cases(draw: st.DrawFn) -> tuple[Plant, House, date]:
         full_strength_ppm_n=draw(st.sampled_from((50.0, 150.0, 300.0))),
         strength_step_ppm_n=draw(st.sampled_from((1.0, 10.0, 25.0))),
         spike_draws_feed_always=draw(st.booleans()),
+        flush_by_estimate=draw(st.booleans()),
+        water_ec_ms_per_cm=draw(st.sampled_from((0.0, 0.3, 1.6))),
     )
     return one, house, on

@@ -108,7 +108,14 @@ FULL_PLANT: Facts = {
             "runoff_ec_ms_per_cm": 1.4,
         }
     ],
-    "care": [{"on": "2026-02-20", "what": "clear-water", "ec_ms_per_cm": 0.3}],
+    "care": [
+        {
+            "on": "2026-02-20",
+            "what": "clear-water",
+            "ec_ms_per_cm": 0.3,
+            "volume_l": 0.4,
+        }
+    ],
 }
 
 
@@ -179,6 +186,7 @@ def test_every_optional_field_is_read() -> None:
     assert look.new_growths is not None
     assert look.new_growths.extending is None
     assert plant.care[0].ec_ms_per_cm == 0.3
+    assert plant.care[0].volume_l == 0.4
 
 
 def test_null_and_missing_are_the_same_not_recorded() -> None:
@@ -211,6 +219,7 @@ def test_the_special_house_rules_are_read() -> None:
         "still_green_after": "02-29",
         "watering_weekdays": [5, 2, 5],
         "spike_draws_feed_always": True,
+        "flush_by_estimate": True,
         "resume_root_mm": 100,
     }
     house, _ = read_facts({"house": rules, "plants": []})
@@ -218,6 +227,8 @@ def test_the_special_house_rules_are_read() -> None:
     assert house.still_green_after == (2, 29)
     assert house.watering_weekdays == (2, 5)
     assert house.spike_draws_feed_always
+    assert house.flush_by_estimate
+    assert not House().flush_by_estimate
     assert house.resume_root_mm == 100.0
 
 
@@ -391,6 +402,10 @@ CASES: list[tuple[object, tuple[str, ...]]] = [
     (
         with_plant(care=[{"on": "2026-01-01", "what": "feed", "strength_ppm_n": -160}]),
         ("care of 2026-01-01, strength_ppm_n", "-160"),
+    ),
+    (
+        with_plant(care=[{"on": "2026-01-01", "what": "flush", "volume_l": -2}]),
+        ("care of 2026-01-01, volume_l", "-2"),
     ),
 ]
 

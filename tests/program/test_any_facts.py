@@ -31,6 +31,7 @@ from growdesk.domain.facts_house import NUMBERS, WHOLE_NUMBERS
 from growdesk.domain.facts_look import (
     COUNT,
     EC_MS_PER_CM,
+    GIVEN_L,
     GIVEN_PPM_N,
     LEAD_MM,
     ROOT_MM,
@@ -104,7 +105,11 @@ care = st.builds(
     lambda what, rest: {**rest, "what": what},
     st.sampled_from(CareKind),
     with_day(
-        some(strength_ppm_n=numbers(GIVEN_PPM_N), ec_ms_per_cm=numbers(EC_MS_PER_CM))
+        some(
+            strength_ppm_n=numbers(GIVEN_PPM_N),
+            ec_ms_per_cm=numbers(EC_MS_PER_CM),
+            volume_l=numbers(GIVEN_L),
+        )
     ),
 )
 places = some(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
+from growdesk.domain import salt_standing
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import CareKind, Health, Medium, Verdict, Water
 from growdesk.domain.rule_pages import Pages, RulePage
@@ -15,6 +16,8 @@ if TYPE_CHECKING:
     from datetime import date
 
     from growdesk.domain.case import Case
+    from growdesk.domain.facts import Look
+    from growdesk.domain.salt_standing import Standing
 
 JUST_REPOTTED = "just-repotted"
 SALTS = "salts"
@@ -46,15 +49,20 @@ def salts(case: Case) -> Finding | Reason | None:
         return Reason(SALTS, Role.NOT_A_REASON, "flush-waits-for-warmth", {})
     if not case.growing and not growth.may_be_fed_idle(case):
         return Reason(SALTS, Role.NOT_A_REASON, "flush-put-off", {})
-    return Finding(SALTS, Verdict.FLUSH, Water.THROUGH, due)
+    flush = salt_standing.flush(case)
+    twice = Reason(SALTS, Role.SUPPORTS, "flush-twice", {})
+    more = (twice,) if flush is not None and flush.twice else ()
+    return Finding(SALTS, Verdict.FLUSH, Water.THROUGH, due, more)
 
 
 def flush_due(case: Case) -> Iterator[Reason]:
     """Give each reason for which the pot is due a flush, the gravest first."""
     yield from _burn(case)
     yield from _runoff(case)
+    yield from _runoff_over_kind(case)
     yield from _feeds(case)
     yield from _before_rest(case)
+    yield from _estimate(case)
 
 
 def _washed_since(case: Case, day: date) -> bool:
@@ -69,8 +77,8 @@ def _burn(case: Case) -> Iterator[Reason]:
 
 
 def _runoff(case: Case) -> Iterator[Reason]:
-    look = case.look
-    if look is None or look.runoff_ec_ms_per_cm is None or _washed_since(case, look.on):
+    look = _reading(case)
+    if look is None or look.runoff_ec_ms_per_cm is None:
         return
     poured = _poured_ec(case, look.on)
     if poured is None:
@@ -81,6 +89,63 @@ def _runoff(case: Case) -> Iterator[Reason]:
     if ec > limit:
         values = {"seen": look.on, "ec": ec, "limit": limit, "poured": poured}
         yield Reason(SALTS, Role.DECIDES, "runoff-high", values)
+
+
+def _reading(case: Case) -> Look | None:
+    """Give the newest reading that still counts: not washed out, nor past its time."""
+    look = salt_standing.newest_reading(case)
+    if look is None or _washed_since(case, look.on):
+        return None
+    fresh = (case.on - look.on).days <= case.house.look_limit_days
+    return look if fresh or look is case.look else None
+
+
+def _runoff_over_kind(case: Case) -> Iterator[Reason]:
+    look, limit = _reading(case), case.kind.pot_ec_limit_ms_per_cm
+    ec = None if look is None else look.runoff_ec_ms_per_cm
+    if look is not None and ec is not None and ec > limit:
+        title = case.kind.title
+        values = {"seen": look.on, "ec": ec, "limit": limit, "kind": title}
+        yield Reason(SALTS, Role.DECIDES, "runoff-over-kind", values)
+
+
+def _estimate(case: Case) -> Iterator[Reason]:
+    """Let the lowest estimate decide, where the house rule says so."""
+    if not case.house.flush_by_estimate:
+        return
+    stands = _stands_to_be_washed(case)
+    if stands is not None and stands.low > case.kind.pot_ec_limit_ms_per_cm:
+        values = _range_of(case, stands)
+        yield Reason(SALTS, Role.DECIDES, "salts-over-kind", values)
+
+
+def _stands_to_be_washed(case: Case) -> Standing | None:
+    """Give the estimate where something was given since, and a flush could help."""
+    if case.house.water_ec_ms_per_cm >= case.kind.pot_ec_limit_ms_per_cm:
+        return None
+    stands = salt_standing.standing(case)
+    return stands if stands is not None and stands.waterings else None
+
+
+def _range_of(case: Case, stands: Standing) -> dict[str, object]:
+    limit = case.kind.pot_ec_limit_ms_per_cm
+    since, low, high = stands.since, stands.low, stands.high
+    return {"since": since, "low_ec": low, "high_ec": high, "limit": limit}
+
+
+def salts_estimated(case: Case, decider: Finding) -> Iterator[Reason]:
+    """Tell where the pot may stand, if that is above what its kind should hold."""
+    told = decider.reason.key == "salts-over-kind"
+    if told or decider.water is Water.NONE:
+        return
+    stands = _stands_to_be_washed(case)
+    if stands is None or stands.ec_ms_per_cm <= case.kind.pot_ec_limit_ms_per_cm:
+        return
+    values = _range_of(case, stands)
+    if decider.verdict is Verdict.FLUSH:
+        yield Reason(SALTS, Role.SUPPORTS, "salts-stand-too", values)
+    else:
+        yield Reason(SALTS, Role.UNKNOWN, "salts-may-stand", values)
 
 
 def _poured_ec(case: Case, by: date) -> float | None:
@@ -166,22 +231,27 @@ PAGES: Pages = {
         asks="Was salt burn seen? Has it had {feeds_before_flush} since it was last "
         "washed through, or {feeds_before_flush_sphagnum} in sphagnum? Did its runoff "
         "read more than {runoff_ratio} what was poured, and more than "
-        "{runoff_margin_ms_per_cm} above it? Has it been fed, and does its unfed rest "
-        "begin within {flush_before_rest_days}?",
+        "{runoff_margin_ms_per_cm} above it, or more than a pot of its kind should "
+        "hold? Has it been fed, and does its unfed rest begin within "
+        "{flush_before_rest_days}?",
         why="What the roots leave behind builds up in the mix and burns their tips. "
-        "Clear water in quantity carries it out.",
+        "Clear water in quantity carries it out. Between readings of the runoff its "
+        "salts are estimated from what it was given; the estimate {flush_by_estimate}.",
         silent="After a flush or a repot the count begins anew; mounted and bare-root "
         "plants hold no feed, so none is counted. While nothing grows, or the place is "
         "too cold, the flush is put off and the sentence says so: a soaking then does "
-        "more harm than the salts.",
+        "more harm than the salts. Nothing is estimated for a pot of unknown volume, "
+        "or without a reading, a flush or a repot within a year.",
         example="A cattleya with root tips running has had {feeds_before_flush} since "
         "it was last washed through. Flush: clear water in quantity.",
         source='"Fertilizer Burn", American Orchid Society, '
         "https://www.aos.org/orchid-care/orchid-pests-and-diseases/fertilizer-burn; "
         '"Fertilize Weakly Weekly", AOS, July 2023, '
         "https://www.aos.org/orchids/articles/fertilize-weakly-weekly (moss holds "
-        "salts). Flushing every fourth watering and the limits of runoff are common "
-        "practice, no source.",
+        "salts). The estimate follows the leaching fraction of FAO Irrigation & "
+        "Drainage Paper 29, Ayers & Westcot 1985, from memory. Each kind's limit names "
+        "its source in the table of kinds. Flushing every fourth watering and the "
+        "limits of runoff over what was poured are common practice, no source.",
     ),
     too_soon: RulePage(
         rule=TOO_SOON,

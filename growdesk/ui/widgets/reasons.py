@@ -61,6 +61,7 @@ class Reasons(QWidget):
         self._add_strength(detail)
         head = "What would stop it" if _is_fed(detail) else "What would bring feed"
         self._add_section(head, detail.would_change)
+        self._add_section("Salts", detail.salts)
         if detail.advice:
             self._add_section("Worth knowing of its kind", (detail.advice,))
         self._column.addStretch(1)

@@ -1,0 +1,72 @@
+"""The salts of a pot in words: where it may stand, by what, and what washes it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.domain import salt_standing, templates
+from growdesk.domain.facts import Medium, Verdict
+from growdesk.domain.salt_standing import GENTLE, HARSH
+from growdesk.domain.wording import day_text, ec_text, number_text
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from growdesk.domain.case import Case
+    from growdesk.domain.explain import Judgement
+    from growdesk.domain.salt_standing import Standing
+
+_TOLD = frozenset({"salts-may-stand", "salts-stand-too", "salts-over-kind"})
+
+
+def salt_lines(
+    case: Case, judgement: Judgement, pour_l: float | None
+) -> tuple[str, ...]:
+    """Give a few sentences on a pot's salts; none where there is nothing to go by.
+
+    The range is left out where a reason of the judgement tells it. ``pour_l`` is what
+    the verdict pours, in litres.
+    """
+    stands = salt_standing.standing(case)
+    return () if stands is None else tuple(_lines(case, stands, judgement, pour_l))
+
+
+def _lines(
+    case: Case, stands: Standing, judgement: Judgement, pour_l: float | None
+) -> Iterator[str]:
+    limit = case.kind.pot_ec_limit_ms_per_cm
+    water_ec = case.house.water_ec_ms_per_cm
+    if not any(reason.key in _TOLD for reason in judgement.reasons):
+        yield templates.SALTS[f"since-{stands.start.value}"].format(
+            since=day_text(stands.since, case.on),
+            ec=number_text(stands.read_ms_per_cm or 0.0, 2),
+            low_ec=ec_text(stands.low),
+            high_ec=ec_text(stands.high),
+            limit=number_text(limit, 2),
+        )
+    if water_ec >= limit:
+        yield templates.SALTS["water-too-salty"].format(
+            water_ec=number_text(water_ec, 2), limit=number_text(limit, 2)
+        )
+    elif judgement.verdict is Verdict.FLUSH and pour_l is not None:
+        after = salt_standing.after_flush(case, pour_l)
+        if after is not None:
+            yield templates.SALTS["flush-brings"].format(
+                litres=f"{number_text(pour_l, 2)} L", after=ec_text(after)
+            )
+    yield " ".join(_assumed(case, stands))
+
+
+def _assumed(case: Case, stands: Standing) -> Iterator[str]:
+    low, high = salt_standing.mixing_range(case.plant.medium or Medium.BARK)
+    yield templates.SALTS["assumes"].format(
+        held=f"{number_text(stands.held_l, 2)} L",
+        dry_low=number_text(GENTLE["drying"] * 100),
+        dry_high=number_text(HARSH["drying"] * 100),
+        mix_low=f"{low * 100:.0f}",
+        mix_high=f"{high * 100:.0f}",
+        water_ec=number_text(case.house.water_ec_ms_per_cm, 2),
+    )
+    strength = salt_standing.usual_ppm_n(case)
+    for key in stands.assumptions:
+        yield templates.SALTS[key].format(strength=number_text(strength, 0))
