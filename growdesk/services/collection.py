@@ -11,6 +11,7 @@ from growdesk.services.ledger import Ledger
 from growdesk.services.looks import Looks
 from growdesk.services.mixing import Mixing
 from growdesk.services.photos import Photos
+from growdesk.services.place_readings import PlaceReadings
 from growdesk.services.places import Places
 from growdesk.services.plants import Plants
 from growdesk.services.settings import Settings
@@ -79,6 +80,11 @@ class Collection:
     def places(self) -> Places:
         """Give the places."""
         return Places(self.ledger)
+
+    @cached_property
+    def readings(self) -> PlaceReadings:
+        """Give what was read at the places."""
+        return PlaceReadings(self.ledger)
 
     @cached_property
     def photos(self) -> Photos:

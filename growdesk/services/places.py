@@ -1,4 +1,4 @@
-"""Places: where plants stand, and the temperatures read there."""
+"""Places: where plants stand, with the light and the warmth they have."""
 
 from __future__ import annotations
 
@@ -8,20 +8,25 @@ from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import func, select
 
+from growdesk.domain import wording
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import PlaceKind
-from growdesk.domain.facts_plant import LAMP_HOURS, LAMP_PPFD, SHADED, TEMPERATURE_C
+from growdesk.domain.facts_plant import LAMP_HOURS, LAMP_PPFD, SHADED
+from growdesk.domain.leaf_light import READ_DAYS, at_leaf
 from growdesk.services import checking
 from growdesk.services.ledger import written
+from growdesk.services.settings import read_house
 from growdesk.services.values import PlaceDraft, PlaceView, Written
-from growdesk.store.mapping import facing_of, glass_of, reading_of
+from growdesk.store.mapping import facing_of, glass_of, place_of, reading_of
 from growdesk.store.schema import PlaceRow, PlantRow, ReadingRow
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
     from datetime import date
 
     from sqlalchemy.orm import Session
 
+    from growdesk.domain.facts import House, Reading
     from growdesk.services.ledger import Ledger
 
 _MEAN_DAYS = 7
@@ -34,14 +39,15 @@ class Places:
         self._ledger = ledger
 
     def all(self) -> tuple[PlaceView, ...]:
-        """Give all places by name, with their plants counted."""
+        """Give all places by name, with their plants counted and today's light."""
         today = self._ledger.today()
         with self._ledger.reading() as session:
             rows = session.execute(select(PlaceRow.__table__)).all()
             counts = _counts(session)
-            means = _means(session, today)
+            recent = _recent(session, today)
+            house = read_house(session)
         views = [
-            PlaceView(row.id, _draft(row), counts.get(row.id, 0), means.get(row.id))
+            _view(row, counts.get(row.id, 0), recent.get(row.id, ()), house, today)
             for row in rows
         ]
         return tuple(sorted(views, key=lambda view: view.draft.name.casefold()))
@@ -85,34 +91,6 @@ class Places:
             writing.delete(PlaceRow, place_id)
         return written(writing, title)
 
-    def read_temperature(
-        self,
-        place_id: int,
-        on: date,
-        mean_c: float | None,
-        low_c: float | None,
-        high_c: float | None,
-    ) -> Written:
-        """Record a day's temperatures; a second entry of the day takes its place."""
-        values = _checked_reading(mean_c, low_c, high_c)
-        checking.day_done("on", on, self._ledger.today())
-        with self._ledger.reading() as session:
-            name = _name(session, place_id)
-        title = f"Temperature of {name} on {on.isoformat()}"
-        with self._ledger.writing(title) as writing:
-            there = writing.session.scalar(
-                select(ReadingRow.id).where(
-                    ReadingRow.place_id == place_id, ReadingRow.day == on
-                )
-            )
-            if there is None:
-                there = writing.insert(
-                    ReadingRow, {"place_id": place_id, "day": on, **values}
-                )
-            else:
-                writing.update(ReadingRow, there, values)
-        return written(writing, title, (there,))
-
 
 def _counts(session: Session) -> dict[int | None, int]:
     """Give the number of plants by place."""
@@ -124,19 +102,35 @@ def _counts(session: Session) -> dict[int | None, int]:
     return {row[0]: row[1] for row in rows}
 
 
-def _means(session: Session, today: date) -> dict[int, float]:
-    """Give the mean of the last seven days, today among them, by place."""
-    first = today - timedelta(days=_MEAN_DAYS - 1)
-    found: dict[int, list[float]] = {}
+def _recent(session: Session, today: date) -> dict[int, list[Reading]]:
+    """Give the readings of the last weeks by place, today's among them."""
+    first = today - timedelta(days=READ_DAYS)
+    found: dict[int, list[Reading]] = {}
     for row in session.execute(
-        select(ReadingRow.__table__).where(
-            ReadingRow.day >= first, ReadingRow.day <= today
-        )
+        select(ReadingRow.__table__).where(ReadingRow.day.between(first, today))
     ):
-        mean_c = reading_of(row).day_mean_c
-        if mean_c is not None:
-            found.setdefault(row.place_id, []).append(mean_c)
-    return {place_id: sum(means) / len(means) for place_id, means in found.items()}
+        found.setdefault(row.place_id, []).append(reading_of(row))
+    return found
+
+
+def _view(
+    row: Any, plants: int, readings: Sequence[Reading], house: House, today: date
+) -> PlaceView:
+    week = [each for each in readings if (today - each.on).days < _MEAN_DAYS]
+    light = at_leaf(place_of(row, readings), house, today)
+    return PlaceView(
+        place_id=row.id,
+        draft=_draft(row),
+        plants=plants,
+        mean_7_days_c=_mean(each.day_mean_c for each in week),
+        humidity_7_days_percent=_mean(each.humidity_percent for each in week),
+        light=wording.light_sentence(light, today, controlled=row.controlled),
+    )
+
+
+def _mean(values: Iterable[float | None]) -> float | None:
+    read = [value for value in values if value is not None]
+    return sum(read) / len(read) if read else None
 
 
 def _draft(row: Any) -> PlaceDraft:
@@ -188,21 +182,6 @@ def _checked(draft: PlaceDraft) -> PlaceDraft:
         shaded=checking.number("shaded", draft.shaded, SHADED),
         note=checking.text("note", draft.note),
     )
-
-
-def _checked_reading(
-    mean_c: float | None, low_c: float | None, high_c: float | None
-) -> dict[str, object]:
-    values = {"mean_c": mean_c, "low_c": low_c, "high_c": high_c}
-    for field, value in values.items():
-        checking.number(field, value, TEMPERATURE_C)
-    if all(value is None for value in values.values()):
-        hint = "Give a mean, or the day's low and high."
-        raise InputError("mean_c", "nothing", "was read", hint)
-    if low_c is not None and high_c is not None and low_c > high_c:
-        hint = f"Give a low that is at most the high of {high_c:g} °C."
-        raise InputError("low_c", low_c, "is above the high", hint)
-    return dict(values)
 
 
 def _name(session: Session, place_id: int) -> str:

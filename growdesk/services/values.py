@@ -22,6 +22,7 @@ if TYPE_CHECKING:
         Look,
         Medium,
         Overrule,
+        Reading,
         Size,
         Verdict,
         Water,
@@ -261,12 +262,22 @@ class PlaceDraft:
 
 @dataclass(frozen=True, slots=True)
 class PlaceView:
-    """A place with its number of plants and its mean of the last seven days."""
+    """A place with its plants counted, its last seven days, and today's light told."""
 
     place_id: int
     draft: PlaceDraft
     plants: int
     mean_7_days_c: float | None
+    humidity_7_days_percent: float | None = None
+    light: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingView:
+    """One day's readings of a place."""
+
+    reading_id: int
+    reading: Reading
 
 
 @dataclass(frozen=True, slots=True)

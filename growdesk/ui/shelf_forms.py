@@ -6,13 +6,12 @@ from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from PySide6.QtCore import QObject
 from shiboken6 import isValid
 
-from growdesk.ui.dialogs.place import PlacesDialog, TypedReading
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
-from growdesk.ui.drafts import Drafts
+from growdesk.ui.place_forms import PlaceForms
+from growdesk.ui.thing_forms import ThingForms
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -20,16 +19,8 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
     from growdesk.domain.facts import House
-    from growdesk.services.collection import Collection
-    from growdesk.services.values import (
-        PlaceDraft,
-        PlaceView,
-        TinView,
-        WaterView,
-        Written,
-    )
+    from growdesk.services.values import TinView, WaterView, Written
     from growdesk.ui.desk import Desk
-    from growdesk.ui.dialogs.frame import Framed
     from growdesk.ui.dialogs.plant import PlantDialog
     from growdesk.ui.dialogs.rows import RowsDialog
 
@@ -46,18 +37,12 @@ class _Calls:
     remove: Callable[[int], Written]
 
 
-class ShelfForms(QObject):
+class ShelfForms(ThingForms):
     """The forms of all that is no plant."""
 
     def __init__(self, desk: Desk, window: QWidget) -> None:
-        super().__init__(window)
-        self._desk = desk
-        self._window = window
-        self._drafts = Drafts.of(window)
-
-    @property
-    def _now(self) -> Collection:
-        return self._desk.collection
+        super().__init__(desk, window)
+        self._place_forms = PlaceForms(desk, window)
 
     # -- house rules ----------------------------------------------------------------
 
@@ -86,77 +71,7 @@ class ShelfForms(QObject):
 
     def places(self, for_plant: PlantDialog | None = None) -> None:
         """Open the places; a new one goes to the plant form it was asked from."""
-        self._desk.read(self._now.places.all, partial(self._open_places, for_plant))
-
-    def _open_places(
-        self, for_plant: PlantDialog | None, views: tuple[PlaceView, ...]
-    ) -> None:
-        parent = for_plant or self._window
-        dialog = PlacesDialog(parent, self._desk.today)
-        dialog.show_places(views, None)
-        self._attend(dialog, "places")
-        if for_plant is not None or not views:
-            dialog.start_new()
-            dialog.name.setFocus()
-        again = partial(self._show_places, dialog, for_plant)
-        dialog.saved.connect(partial(self._save_place, dialog, again))
-        dialog.remove_wanted.connect(
-            lambda key: self._remove(
-                dialog, key, partial(self._now.places.remove, key), again
-            )
-        )
-        dialog.reading_given.connect(partial(self._read_temperature, dialog, again))
-        dialog.open()
-
-    def _save_place(
-        self,
-        dialog: PlacesDialog,
-        again: Callable[[int | None], None],
-        key: int | None,
-        draft: PlaceDraft,
-    ) -> None:
-        places = self._now.places
-        work = partial(places.add, draft)
-        if key is not None:
-            work = partial(places.change, key, draft)
-        self._save(dialog, work, key, again)
-
-    def _show_places(
-        self, dialog: PlacesDialog, for_plant: PlantDialog | None, chosen: int | None
-    ) -> None:
-        def show(views: tuple[PlaceView, ...]) -> None:
-            if isValid(dialog):
-                dialog.show_places(views, chosen)
-            if for_plant is not None and isValid(for_plant):
-                for_plant.offer_places(views, chosen)
-
-        self._desk.read(self._now.places.all, show)
-
-    def _read_temperature(
-        self,
-        dialog: PlacesDialog,
-        again: Callable[[int | None], None],
-        key: int,
-        reading: TypedReading,
-    ) -> None:
-        def kept(done: Written) -> None:
-            if isValid(dialog):
-                dialog.reading_kept()
-                dialog.say(done.title)
-            again(key)
-
-        self._desk.write(
-            partial(
-                self._now.places.read_temperature,
-                key,
-                reading.on,
-                reading.mean_c,
-                reading.low_c,
-                reading.high_c,
-            ),
-            kept,
-            dialog.reading_refused,
-        )
+        self._place_forms.places(for_plant)
 
     # -- tins and waters ------------------------------------------------------------
 
@@ -226,42 +141,6 @@ class ShelfForms(QObject):
             read, lambda views: show(views, chosen) if isValid(dialog) else None
         )
 
-    # -- for all of them ------------------------------------------------------------
-
-    def _save(
-        self,
-        dialog: RowsDialog,
-        work: Callable[[], Written],
-        key: int | None,
-        again: Callable[[int | None], None],
-    ) -> None:
-        def kept(done: Written) -> None:
-            now = done.ids[0] if done.ids else key
-            if isValid(dialog):
-                dialog.stored(key, now)
-                dialog.say(done.title)
-            again(now)
-
-        self._desk.write(work, kept, partial(_refuse, dialog))
-
-    def _remove(
-        self,
-        dialog: RowsDialog,
-        key: int,
-        work: Callable[[], Written],
-        again: Callable[[int | None], None],
-    ) -> None:
-        def removed(done: Written) -> None:
-            if isValid(dialog):
-                dialog.removed(key)
-                dialog.say(done.title)
-            again(None)
-
-        self._desk.write(work, removed, partial(_refuse, dialog))
-
-    def _attend(self, dialog: Framed, *of: object) -> None:
-        self._drafts.attend((self._now.folder, *of), dialog)
-
 
 def _close(dialog: RowsDialog) -> Callable[[int | None], None]:
     def close(_key: int | None) -> None:
@@ -269,8 +148,3 @@ def _close(dialog: RowsDialog) -> Callable[[int | None], None]:
             dialog.reject()
 
     return close
-
-
-def _refuse(dialog: RowsDialog, error: Exception) -> None:
-    if isValid(dialog):
-        dialog.refused(error)

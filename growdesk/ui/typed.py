@@ -69,6 +69,21 @@ def number(text: str, field: str, example: str) -> float | None:
     return read_number(clean, field, text, asks_groups=True)
 
 
+def percent(text: str, field: str, example: str) -> float | None:
+    """Give a number of per cent; the sign may be left out."""
+    return number(text.strip().removesuffix("%"), field, example)
+
+
+def share(text: str, field: str) -> float | None:
+    """Give a share from 0 to 1, typed in per cent; ``none`` is 0."""
+    if text.strip().casefold() == "none":
+        return 0.0
+    found = percent(text, field, "25")
+    if found is not None and not 0 <= found <= 95:
+        raise InputError(field, text, "is no shade", "Give 0 to 95 per cent.")
+    return None if found is None else found / 100
+
+
 def whole(text: str, field: str, example: str) -> int | None:
     """Give a whole number."""
     found = number(text, field, example)

@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING
 from growdesk.domain.facts import (
     Bulbs,
     CareKind,
+    Facing,
+    Glass,
     Health,
     Medium,
     NewLeaf,
@@ -83,6 +85,19 @@ _SPECIAL: Mapping[type[StrEnum], Mapping[str, str]] = {
     Bulbs: {"shrivelled": "badly shrivelled"},
     Health: {"no-roots": "no live roots", "virus-suspect": "virus suspect"},
     Medium: {"semi-hydro": "semi-hydro", "none": "none, bare roots"},
+    Facing: {
+        "north-east": "north-east",
+        "south-east": "south-east",
+        "south-west": "south-west",
+        "north-west": "north-west",
+        "overhead": "up: open sky or a glass roof",
+    },
+    Glass: {
+        "none": "none, open",
+        "single": "one pane",
+        "double": "two panes",
+        "triple": "three panes",
+    },
     Size: {"near-blooming": "near blooming size", "blooming": "blooming size"},
 }
 

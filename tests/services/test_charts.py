@@ -9,7 +9,14 @@ from typing import TYPE_CHECKING
 import pytest
 
 from growdesk.domain.errors import GrowdeskError
-from growdesk.domain.facts import CareKind, Flowering, Look, NewGrowths, RootTips
+from growdesk.domain.facts import (
+    CareKind,
+    Flowering,
+    Look,
+    NewGrowths,
+    Reading,
+    RootTips,
+)
 from growdesk.domain.season_factor import light_factor
 from growdesk.domain.sun import sun
 from growdesk.services.chart_values import Basis, Course, PlantChart, Span
@@ -343,8 +350,7 @@ def test_temperatures_count_only_where_they_were_read(
 ) -> None:
     silent = collection.charts.season(bench.feed, today)
     assert all(day.strength_read_ppm_n is None for day in silent.days)
-    read = collection.places.read_temperature
-    read(bench.place, back(today, 10), 14.0, None, None)
+    collection.readings.write(bench.place, Reading(back(today, 10), 14.0))
     chart = collection.charts.season(bench.feed, today)
     known = {
         day.on: day.strength_read_ppm_n
@@ -364,13 +370,13 @@ def test_temperatures_count_only_where_they_were_read(
 def test_days_to_come_go_by_the_temperatures_of_a_year_before(
     collection: Collection, bench: Bench, today: date
 ) -> None:
-    read = collection.places.read_temperature
-    read(bench.place, back(today, 365 - 100), 13.0, None, None)
+    read = collection.readings.write
+    read(bench.place, Reading(back(today, 365 - 100), 13.0))
     chart = collection.charts.season(bench.feed, today)
     known = [day.on for day in chart.days if day.strength_read_ppm_n is not None]
     assert min(known) == today + timedelta(days=100)
     assert len(known) == 22
-    read(bench.place, back(today, 365), 13.0, None, None)
+    read(bench.place, Reading(back(today, 365), 13.0))
     again = collection.charts.season(bench.feed, today)
     assert again.shown.strength_read_ppm_n is None, "a past day takes its own year"
 
@@ -386,7 +392,7 @@ def test_lamps_and_steady_places_have_no_season(
     collection: Collection, today: date, draft: PlaceDraft, basis: Basis
 ) -> None:
     place = collection.places.add(draft).ids[0]
-    collection.places.read_temperature(place, back(today, 2), 14.0, None, None)
+    collection.readings.write(place, Reading(back(today, 2), 14.0))
     plant = PlantDraft("Q2", "Cattleya", "cattleya", place_id=place)
     chart = collection.charts.season(collection.plants.add(plant).ids[0], today)
     assert chart.basis is basis

@@ -9,7 +9,16 @@ from typing import TYPE_CHECKING
 import pytest
 
 from growdesk.domain.errors import InputError
-from growdesk.domain.facts import Medium, Overrule, Size, Verdict, Water
+from growdesk.domain.facts import (
+    Facing,
+    Glass,
+    Medium,
+    Overrule,
+    Reading,
+    Size,
+    Verdict,
+    Water,
+)
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 from growdesk.services.plants import tag_order
@@ -248,7 +257,7 @@ def test_places_count_their_plants_and_last_week(
     place = collection.places.add(PlaceDraft("Sill", note="draughty")).ids[0]
     for days, mean in ((0, 20.0), (6, 22.0), (7, 90.0 - 50.0)):
         on = today - timedelta(days=days)
-        collection.places.read_temperature(place, on, mean, None, None)
+        collection.readings.write(place, Reading(on, mean))
     gone = collection.plants.add(PlantDraft("A1", "", "", place_id=place)).ids[0]
     collection.plants.add(PlantDraft("A2", "", "", place_id=place))
     collection.plants.remove([gone])
@@ -258,51 +267,11 @@ def test_places_count_their_plants_and_last_week(
     assert view.mean_7_days_c == pytest.approx(21.0)
 
 
-def test_a_second_reading_of_a_day_takes_the_firsts_place(
-    collection: Collection, today: date
-) -> None:
-    place = collection.places.add(PlaceDraft("Sill")).ids[0]
-    collection.places.read_temperature(place, today, None, 10.0, 20.0)
-    assert collection.places.all()[0].mean_7_days_c == pytest.approx(15.0)
-    collection.places.read_temperature(place, today, 25.0, None, None)
-    assert collection.places.all()[0].mean_7_days_c == pytest.approx(25.0)
-    collection.history.undo()
-    assert collection.places.all()[0].mean_7_days_c == pytest.approx(15.0)
-
-
-@pytest.mark.parametrize(
-    ("mean", "low", "high", "field"),
-    [
-        (None, None, None, "mean_c"),
-        (NAN, None, None, "mean_c"),
-        (None, 25.0, 20.0, "low_c"),
-        (None, 10.0, 99.0, "high_c"),
-    ],
-)
-def test_impossible_readings_are_named(
-    collection: Collection,
-    today: date,
-    mean: float | None,
-    low: float | None,
-    high: float | None,
-    field: str,
-) -> None:
-    place = collection.places.add(PlaceDraft("Sill")).ids[0]
-    with pytest.raises(InputError) as caught:
-        collection.places.read_temperature(place, today, mean, low, high)
-    assert caught.value.field == field
-    with pytest.raises(InputError) as caught:
-        collection.places.read_temperature(
-            place, today + timedelta(days=1), 20.0, None, None
-        )
-    assert caught.value.field == "on"
-
-
 def test_a_place_with_plants_is_not_removed_and_says_which(
     collection: Collection, today: date
 ) -> None:
     place = collection.places.add(PlaceDraft("Sill")).ids[0]
-    collection.places.read_temperature(place, today, 20.0, None, None)
+    collection.readings.write(place, Reading(today, 20.0))
     plant = collection.plants.add(PlantDraft("A1", "", "", place_id=place)).ids[0]
     with pytest.raises(InputError, match="still has plants") as caught:
         collection.places.remove(place)
@@ -319,7 +288,15 @@ def test_a_place_with_plants_is_not_removed_and_says_which(
 def test_places_are_changed_and_their_slips_named(collection: Collection) -> None:
     place = collection.places.add(PlaceDraft("Sill")).ids[0]
     collection.places.add(PlaceDraft("Balcony", "balcony"))
-    lit = PlaceDraft("Sill", "shelf", lamps_hours=12.0, lamps_ppfd=90.0)
+    lit = PlaceDraft(
+        "Sill",
+        "shelf",
+        lamps_hours=12.0,
+        lamps_ppfd=90.0,
+        facing=Facing.NORTH_EAST,
+        glass=Glass.TRIPLE,
+        shaded=0.25,
+    )
     collection.places.change(place, lit)
     assert collection.places.all()[1].draft == lit
     slips = {
@@ -327,6 +304,7 @@ def test_places_are_changed_and_their_slips_named(collection: Collection) -> Non
         "kind": replace(lit, kind="cellar"),
         "lamps_ppfd": replace(lit, lamps_ppfd=None),
         "lamps_hours": replace(lit, lamps_hours=25.0),
+        "shaded": replace(lit, shaded=0.96),
     }
     for field, slip in slips.items():
         with pytest.raises(InputError) as caught:

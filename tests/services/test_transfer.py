@@ -22,6 +22,7 @@ from growdesk.domain.facts import (
     Look,
     Medium,
     NewGrowths,
+    Reading,
     RootTips,
     Size,
 )
@@ -286,7 +287,8 @@ def filled(collection: Collection) -> Collection:
     collection.looks.record(plant_id, look, "+1 root")
     collection.looks.record(gone, look, "not exported")
     collection.day.give([plant_id], date(2026, 5, 2), CareKind.FEED, 120.0)
-    collection.places.read_temperature(place_id.ids[0], date(2026, 5, 3), 18.5, 15, 22)
+    read = Reading(date(2026, 5, 3), 18.5, 15, 22)
+    collection.readings.write(place_id.ids[0], read)
     collection.plants.remove([gone])
     return collection
 

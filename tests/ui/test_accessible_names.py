@@ -21,7 +21,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from growdesk.domain.facts import CareKind, House, Look
+from growdesk.domain.facts import CareKind, House, Look, Reading
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.values import PhotoView, PlantDraft
 from growdesk.ui import actions
@@ -31,6 +31,7 @@ from growdesk.ui.dialogs.look import LookDialog, LookStart
 from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
+from growdesk.ui.dialogs.reading import ReadingDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
 from growdesk.ui.tasks import Tasks
@@ -107,6 +108,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "photo": make_photo,
     "give": lambda _f: GiveDialog(None, "A1", ON, CareKind.FEED),
     "places": lambda _f: PlacesDialog(None, ON),
+    "reading": lambda _f: ReadingDialog(None, Reading(ON, 20.0)),
     "tins": lambda _f: TinsDialog(None),
     "waters": lambda _f: WatersDialog(None),
     "settings": lambda _f: SettingsDialog(None, DECLARED, House()),
@@ -203,7 +205,7 @@ def test_the_walk_finds_what_has_no_name(qtbot: QtBot) -> None:
 
 
 @pytest.mark.parametrize(
-    "name", ["look", "plant", "places", "give", "tins", "settings"]
+    "name", ["look", "plant", "places", "reading", "give", "tins", "settings"]
 )
 def test_targets_are_high_enough(name: str, qtbot: QtBot, tmp_path: Path) -> None:
     dialog = DIALOGS[name](tmp_path)

@@ -18,7 +18,14 @@ from PySide6.QtGui import QAccessible, QWheelEvent
 from PySide6.QtWidgets import QApplication, QFileDialog
 
 from growdesk.domain.errors import GrowdeskError, InputError
-from growdesk.domain.facts import CareKind, Flowering, Look, NewGrowths, RootTips
+from growdesk.domain.facts import (
+    CareKind,
+    Flowering,
+    Look,
+    NewGrowths,
+    Reading,
+    RootTips,
+)
 from growdesk.services.chart_values import Basis, Course
 from growdesk.services.values import PlantDraft
 from growdesk.ui import theme
@@ -294,11 +301,9 @@ def test_warmth_is_a_line_only_where_it_was_read(
     assert legend is not None
     assert [text.get_text() for text in legend.get_texts()] == ["by light"]
     assert "temperature is left out" in tab_of(charted).caption.text()
-    places = charted.desk.collection.places
-    (place,) = places.all()
-    charted.desk.write(
-        lambda: places.read_temperature(place.place_id, today, 16.0, None, None)
-    )
+    (place,) = charted.desk.collection.places.all()
+    readings = charted.desk.collection.readings
+    charted.desk.write(lambda: readings.write(place.place_id, Reading(today, 16.0)))
     settle(qtbot, charted)
     legend = strength.get_legend()
     assert legend is not None
@@ -546,7 +551,7 @@ def test_no_word_of_a_season_is_cut_or_covered(
     recorded: Collection, today: date, month: int
 ) -> None:
     (place,) = recorded.places.all()
-    recorded.places.read_temperature(place.place_id, today, 16.0, None, None)
+    recorded.readings.write(place.place_id, Reading(today, 16.0))
     season = season_of(recorded, "A1", today)
     chart = replace(season, on=date(2026, month, 28))
     for width_px, size_pt in SIZES:

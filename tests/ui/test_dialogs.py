@@ -168,22 +168,24 @@ def test_enter_in_a_temperature_writes_it_and_leaves_the_place_alone(
 ) -> None:
     window.commands["places"].trigger()
     dialog = opened(qtbot, window, PlacesDialog)
+    dialog.pages.setCurrentIndex(1)
     type_into(dialog.mean, "21")
     key(Qt.Key.Key_Return)
     settle(qtbot, window)
     assert collection.places.all()[0].mean_7_days_c == pytest.approx(21)
-    assert collection.history.view().undo == "Temperature of East window on 2026-05-20"
+    assert collection.history.view().undo == "Readings of East window on 2026-05-20"
     assert dialog.mean.text() == ""
     type_into(dialog.low, "18")
     type_into(dialog.high, "20")
     key(Qt.Key.Key_Return, ctrl=True)
     settle(qtbot, window)
     assert collection.places.all()[0].mean_7_days_c == pytest.approx(19)
+    dialog.pages.setCurrentIndex(0)
     dialog.name.setFocus()
     key(Qt.Key.Key_Return)
     settle(qtbot, window)
     assert "nothing was changed" in dialog.message.text()
-    assert str(collection.history.view().undo).startswith("Temperature")
+    assert str(collection.history.view().undo).startswith("Readings")
 
 
 def test_enter_in_a_temperature_does_not_save_a_place_half_typed(
@@ -192,6 +194,7 @@ def test_enter_in_a_temperature_does_not_save_a_place_half_typed(
     window.commands["places"].trigger()
     dialog = opened(qtbot, window, PlacesDialog)
     type_into(dialog.name, "East bay")
+    dialog.pages.setCurrentIndex(1)
     type_into(dialog.mean, "21")
     key(Qt.Key.Key_Return)
     settle(qtbot, window)
@@ -212,6 +215,7 @@ def test_another_row_keeps_what_was_typed_with_its_own(qtbot: QtBot) -> None:
     assert isinstance(dialog, PlacesDialog)
     assert dialog.list.hasFocus()
     type_into(dialog.name, "Bay window")
+    dialog.pages.setCurrentIndex(1)
     type_into(dialog.mean, "19")
     dialog.list.setFocus()
     key(Qt.Key.Key_Down)
@@ -249,7 +253,9 @@ def test_a_saved_row_is_no_draft_any_more(
 ) -> None:
     window.commands["places"].trigger()
     dialog = opened(qtbot, window, PlacesDialog)
+    dialog.pages.setCurrentIndex(1)
     type_into(dialog.mean, "20")
+    dialog.pages.setCurrentIndex(0)
     type_into(dialog.name, "West window")
     key(Qt.Key.Key_Return)
     settle(qtbot, window)
@@ -257,6 +263,7 @@ def test_a_saved_row_is_no_draft_any_more(
     assert dialog.name.text() == "West window"
     assert dialog.mean.text() == "20", "typed for the place and not written yet"
     assert "West window changed" in dialog.message.text()
+    dialog.pages.setCurrentIndex(1)
     type_into(dialog.mean, "")
     QTest.keyClick(dialog.mean, Qt.Key.Key_Backspace)
     key(Qt.Key.Key_Escape)

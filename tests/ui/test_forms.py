@@ -184,12 +184,14 @@ def test_places_are_added_changed_read_and_removed(
         "East window",
         "Lamp shelf",
     ]
+    dialog.pages.setCurrentIndex(1)
     retype(dialog.mean, "70 °F")
-    press(dialog, "Write the temperature down")
+    press(dialog, "Write it down")
     settle(qtbot, window)
     shelf = collection.places.all()[1]
     assert shelf.mean_7_days_c == pytest.approx(21.1, abs=0.05)
     assert dialog.mean.text() == ""
+    dialog.pages.setCurrentIndex(0)
     press(dialog, "Remove")
     settle(qtbot, window)
     assert len(collection.places.all()) == 1
@@ -206,8 +208,9 @@ def test_a_temperature_that_is_none_is_told_and_kept_as_typed(
     window.commands["places"].trigger()
     settle(qtbot, window)
     dialog = dialog_of(window, PlacesDialog)
+    dialog.pages.setCurrentIndex(1)
     retype(dialog.mean, "warm")
-    press(dialog, "Write the temperature down")
+    press(dialog, "Write it down")
     (error,) = errors(dialog)
     assert "is not a temperature" in error
     assert dialog.mean.text() == "warm"

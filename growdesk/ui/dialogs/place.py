@@ -1,46 +1,55 @@
-"""Keep the places where plants stand, and take in temperatures read there."""
+"""Keep the places where plants stand, and take in what was read there."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
-from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QCheckBox, QLineEdit
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QLineEdit,
+    QTabWidget,
+    QVBoxLayout,
+    QWidget,
+)
 from typing_extensions import override
 
 from growdesk.domain.errors import InputError
-from growdesk.domain.facts import PlaceKind
+from growdesk.domain.facts import Facing, Glass, PlaceKind
 from growdesk.services.values import PlaceDraft
 from growdesk.ui import typed, words
+from growdesk.ui.dialogs.reading import NOTE, ReadingFields
 from growdesk.ui.dialogs.rows import RowsDialog
-from growdesk.ui.widgets.form import Form, choose
-from growdesk.ui.widgets.parts import button, label
+from growdesk.ui.widgets.form import choose
+from growdesk.ui.widgets.parts import button, column, label
+from growdesk.ui.widgets.reading_table import ReadingTable
+from growdesk.ui.widgets.strip_form import StripForm
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
 
-    from PySide6.QtWidgets import QWidget
-
-    from growdesk.services.values import PlaceView
+    from growdesk.services.values import PlaceView, ReadingView
     from growdesk.ui.dialogs.held import Held
 
 
-@dataclass(frozen=True, slots=True)
-class TypedReading:
-    """A day's temperatures in °C."""
-
-    on: date
-    mean_c: float | None
-    low_c: float | None
-    high_c: float | None
+_PLACE_PAGE, _READINGS_PAGE = range(2)
+Word = TypeVar("Word", Facing, Glass)
+NOT_RECORDED = (None, words.NOT_RECORDED)
+WINDOW_NOTE = (
+    "Reckoned for a leaf at the pane under an average sky. Glass and shade count once "
+    "it is known what it looks to; glass not recorded is taken as two panes."
+)
 
 
 class PlacesDialog(RowsDialog):
-    """All places, one of them in the form, with a reading below it."""
+    """All places, one of them in the form, with what was read there beside it."""
 
+    place_shown = Signal(int)
     reading_given = Signal(int, object)
+    reading_wanted = Signal(int, object)
+    readings_unwanted = Signal(int, object)
 
     def __init__(self, parent: QWidget | None, today: date) -> None:
         super().__init__(parent, "Places", "place")
@@ -53,17 +62,49 @@ class PlacesDialog(RowsDialog):
         self.form.add("controlled", "&Controlled", self.controlled)
         self.outdoors = QCheckBox("in the open")
         self.form.add("outdoors", "&Outdoors", self.outdoors)
+        facings, panes = words.choices(tuple(Facing)), words.choices(tuple(Glass))
+        self.facing = self.form.combo("facing", "Looks &to", [NOT_RECORDED, *facings])
+        self.glass = self.form.combo("glass", "Gl&ass", [NOT_RECORDED, *panes])
+        self.shaded = self.form.line(
+            "shaded", "S&haded", "%, say 25 for a thin curtain, 50 for a blind"
+        )
+        self.form.note(WINDOW_NOTE)
         self.hours = self.form.line("lamps_hours", "&Lamps", "hours a day, say 12")
         self.ppfd = self.form.line(
             "lamps_ppfd", "Light at the lea&f", "PPFD in µmol m-2 s-1, say 150"
         )
         self.form.end()
-        self._add_reading()
+        self._add_readings()
+        self.resize(780, self.height())
 
     def show_places(self, views: Sequence[PlaceView], chosen: int | None) -> None:
         """Show the places there are."""
         self._views = {view.place_id: view for view in views}
         self.show_rows([(v.place_id, v.draft.name) for v in views], chosen)
+
+    def show_readings(self, key: int, views: Sequence[ReadingView]) -> None:
+        """Show what was read at a place, if it is still the one in the form."""
+        if key == self.key:
+            self._put_readings(views)
+
+    @override
+    def put_page(self, page: QVBoxLayout) -> None:
+        """Put the form on a tab of its own, beside the one for readings."""
+        self.stand = label("", tone="muted")
+        self.pages = QTabWidget()
+        self.pages.setAccessibleName("The place and what was read there")
+        self.pages.setDocumentMode(True)
+        self.body.addWidget(self.stand)
+        self.body.addWidget(self.pages)
+        page.setContentsMargins(0, 12, 0, 0)
+        page.addStretch(1)
+        self.pages.addTab(_page(page), "The &place")
+
+    @override
+    def show_beside(self, error: Exception) -> bool:
+        """Tell an error beside its field, on the tab that has it."""
+        self.pages.setCurrentIndex(_PLACE_PAGE)
+        return super().show_beside(error)
 
     @override
     def draft(self) -> PlaceDraft:
@@ -76,6 +117,9 @@ class PlacesDialog(RowsDialog):
             outdoors=self.outdoors.isChecked(),
             lamps_hours=typed.number(self.hours.text(), "lamps_hours", "12"),
             lamps_ppfd=typed.number(self.ppfd.text(), "lamps_ppfd", "150"),
+            facing=_chosen(Facing, self.facing),
+            glass=_chosen(Glass, self.glass),
+            shaded=typed.share(self.shaded.text(), "shaded"),
             note=view.draft.note if view is not None else "",
         )
 
@@ -87,27 +131,35 @@ class PlacesDialog(RowsDialog):
         choose(self.kind, draft.kind)
         self.controlled.setChecked(draft.controlled)
         self.outdoors.setChecked(draft.outdoors)
+        choose(self.facing, draft.facing)
+        choose(self.glass, draft.glass)
+        self.shaded.setText(_per_cent(draft.shaded))
         self.hours.setText(words.number(draft.lamps_hours))
         self.ppfd.setText(words.number(draft.lamps_ppfd))
         self.reading_kept()
         self.day.setText(self._today.isoformat())
         self._reading_button.setEnabled(view is not None)
-        self._mean_said.setText(_mean_words(view))
+        self.stand.setText(_stand_words(view))
+        self._put_readings(())
+        if key is not None:
+            self.place_shown.emit(key)
 
     @override
     def enter(self, focused: QWidget | None) -> None:
-        """Write the temperature down from its own fields, else do as any dialog."""
+        """Write the readings down from their own fields, else do as any dialog."""
         is_reading = isinstance(focused, QLineEdit) and self._readings.isAncestorOf(
             focused
         )
-        if is_reading and self.key is not None:
+        if focused is self.table.rows:
+            self.table.change()
+        elif is_reading and self.key is not None:
             self._give_reading()
         else:
             super().enter(focused)
 
     @override
     def try_save(self) -> None:
-        """Save the place; a temperature typed for a place as it stands is written."""
+        """Save the place; readings typed for a place as it stands are written."""
         changed = self.changes()
         is_reading = bool(changed) and not any(map(self.form.has, changed))
         if is_reading and self.key is not None:
@@ -117,32 +169,52 @@ class PlacesDialog(RowsDialog):
 
     @override
     def changes(self) -> Held:
-        """Give what was typed; a day alone, without a temperature, is nothing."""
+        """Give what was typed; a day alone, with nothing read on it, is nothing."""
         changed = super().changes()
-        if not {"mean_c", "low_c", "high_c"} & changed.keys():
+        if not any(self._readings.has(field) and field != "on" for field in changed):
             changed.pop("on", None)
         return changed
 
     @override
     def tab_stops(self) -> list[QWidget]:
         readings = self._readings.editors.values()
-        return [*super().tab_stops(), *readings, self._reading_button]
+        lists, made, *form = super().tab_stops()
+        stops = [lists, made, self.pages.tabBar(), *form, *readings]
+        return [*stops, self._reading_button, *self.table.stops()]
 
-    def _add_reading(self) -> None:
-        self._readings = Form()
-        self._readings.wide(label("Temperature read there", tone="head"))
-        self._mean_said = label("", tone="muted")
-        self._readings.wide(self._mean_said)
-        self.day = self._readings.line("on", "&Day", "2026-11-25")
-        self.mean = self._readings.line("mean_c", "&Mean", "°C, or 70 °F")
-        self.low = self._readings.line("low_c", "or lo&w", "°C")
-        self.high = self._readings.line("high_c", "and hi&gh", "°C")
-        self._reading_button = button("Write the temperature down", self._give_reading)
-        self._readings.wide(self._reading_button)
+    def _add_readings(self) -> None:
+        self._readings = StripForm()
+        self._fields = ReadingFields(self._readings)
+        self.day, self.mean, self.low, self.high, self.light, self.humidity = (
+            self._fields.lines.values()
+        )
         self._readings.end()
-        self.body.insertSpacing(self.body.count() - 1, 10)
-        self.body.insertWidget(self.body.count() - 1, self._readings)
+        self._reading_button = button("Write it down", self._give_reading)
+        self.table = ReadingTable()
+        self.table.change_wanted.connect(self._want_reading)
+        self.table.remove_wanted.connect(self._unwant_readings)
+        page = column(spacing=10)
+        page.setContentsMargins(0, 12, 0, 0)
+        page.addWidget(self._readings)
+        page.addWidget(self._reading_button, 0, Qt.AlignmentFlag.AlignLeft)
+        page.addWidget(label(NOTE, tone="muted"))
+        page.addWidget(self.table, 1)
+        page.addStretch(0)
+        self.pages.addTab(_page(page), "&Readings")
         self.forms = (self.form, self._readings)
+
+    def _put_readings(self, views: Sequence[ReadingView]) -> None:
+        self.table.show_readings(views)
+        title = f"&Readings ({len(views)})" if views else "&Readings"
+        self.pages.setTabText(_READINGS_PAGE, title)
+
+    def _want_reading(self, view: ReadingView) -> None:
+        if self.key is not None:
+            self.reading_wanted.emit(self.key, view)
+
+    def _unwant_readings(self, views: list[ReadingView]) -> None:
+        if self.key is not None:
+            self.readings_unwanted.emit(self.key, views)
 
     def _give_reading(self) -> None:
         key = self.key
@@ -150,13 +222,7 @@ class PlacesDialog(RowsDialog):
             return
         self._readings.clear_errors()
         try:
-            on = typed.needed_day(self.day.text(), "on")
-            reading = TypedReading(
-                on,
-                typed.temperature_c(self.mean.text().strip(), "mean_c"),
-                typed.temperature_c(self.low.text().strip(), "low_c"),
-                typed.temperature_c(self.high.text().strip(), "high_c"),
-            )
+            reading = self._fields.reading()
         except InputError as error:
             self._readings.show_error(error)
             return
@@ -168,14 +234,34 @@ class PlacesDialog(RowsDialog):
 
     def reading_kept(self) -> None:
         """Make room for the next reading."""
-        for edit in (self.mean, self.low, self.high):
-            edit.clear()
+        self._fields.clear()
 
 
-def _mean_words(view: PlaceView | None) -> str:
+def _page(layout: QVBoxLayout) -> QWidget:
+    made = QWidget()
+    made.setLayout(layout)
+    return made
+
+
+def _chosen(kind: type[Word], combo: QComboBox) -> Word | None:
+    data = combo.currentData()
+    return None if data is None else kind(data)
+
+
+def _per_cent(share: float | None) -> str:
+    return "" if share is None else f"{words.number(share * 100)} %"
+
+
+def _stand_words(view: PlaceView | None) -> str:
     if view is None:
         return "Add the place first, then its readings."
-    stand = f"{words.plants(view.plants)} here."
-    if view.mean_7_days_c is None:
-        return f"{stand} No reading in the last 7 days, so temperature says nothing."
-    return f"{stand} Mean of the last 7 days: {view.mean_7_days_c:.1f} °C."
+    said = [f"{words.plants(view.plants)} here.", view.light, _week_words(view)]
+    return " ".join(each for each in said if each)
+
+
+def _week_words(view: PlaceView) -> str:
+    warmth, damp = view.mean_7_days_c, view.humidity_7_days_percent
+    if warmth is None:
+        return "No temperature in the last 7 days, so warmth says nothing."
+    said = f"Mean of the last 7 days: {warmth:.1f} °C"
+    return f"{said}." if damp is None else f"{said}, humidity {damp:.0f} %."

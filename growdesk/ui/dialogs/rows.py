@@ -22,7 +22,7 @@ from typing_extensions import override
 
 from growdesk.ui.dialogs.frame import Framed
 from growdesk.ui.dialogs.held import Held, hold
-from growdesk.ui.widgets.parts import button, label
+from growdesk.ui.widgets.parts import button, column, label
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
@@ -64,6 +64,10 @@ class RowsDialog(Framed):
     def show_key(self, key: int | None) -> None:
         """Fill the form for a key, or empty it for a new thing."""
         raise NotImplementedError
+
+    def put_page(self, page: QVBoxLayout) -> None:
+        """Put the form and its buttons where they belong in the dialog."""
+        self.body.addLayout(page)
 
     # -- Framed ---------------------------------------------------------------------
 
@@ -174,8 +178,10 @@ class RowsDialog(Framed):
         buttons.addWidget(self.save_button)
         buttons.addWidget(self.remove_button)
         buttons.addStretch(1)
-        self.body.addWidget(self.form)
-        self.body.addLayout(buttons)
+        page = column(spacing=10)
+        page.addWidget(self.form)
+        page.addLayout(buttons)
+        self.put_page(page)
         self.body.addWidget(self.message)
         self.body.addStretch(1)
         self.middle.setSpacing(16)

@@ -1,0 +1,167 @@
+"""What was read at a place, day by day: temperatures, light at the leaf, humidity.
+
+One reading a day and place. What is written for a day that has one already joins it:
+temperatures take the place of temperatures, light of light, humidity of humidity.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import select
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts_plant import (
+    HUMIDITY_PERCENT,
+    LIGHT_MOL_PER_M2_D,
+    TEMPERATURE_C,
+)
+from growdesk.services import checking
+from growdesk.services.ledger import written
+from growdesk.services.values import ReadingView
+from growdesk.store.mapping import reading_of
+from growdesk.store.schema import PlaceRow, ReadingRow
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from datetime import date
+
+    from sqlalchemy.orm import Session
+
+    from growdesk.domain.facts import Reading
+    from growdesk.services.ledger import Ledger
+    from growdesk.services.values import Written
+
+TEMPERATURES = ("mean_c", "low_c", "high_c")
+_OTHERS = ("light_mol_per_m2_d", "humidity_percent")
+
+
+class PlaceReadings:
+    """The readings of the places of one collection."""
+
+    def __init__(self, ledger: Ledger) -> None:
+        self._ledger = ledger
+
+    def of_place(self, place_id: int) -> tuple[ReadingView, ...]:
+        """Give the readings of a place, newest first."""
+        with self._ledger.reading() as session:
+            rows = session.execute(
+                select(ReadingRow.__table__)
+                .where(ReadingRow.place_id == place_id)
+                .order_by(ReadingRow.day.desc())
+            ).all()
+        return tuple(ReadingView(row.id, reading_of(row)) for row in rows)
+
+    def write(self, place_id: int, reading: Reading) -> Written:
+        """Write down what was read on a day; it joins what the day has already."""
+        kept = checked_reading(reading, self._ledger.today())
+        with self._ledger.reading() as session:
+            name = _name(session, place_id)
+        title = f"Readings of {name} on {kept.on.isoformat()}"
+        with self._ledger.writing(title) as writing:
+            there = _on_day(writing.session, place_id, kept.on)
+            if there is None:
+                values = {"place_id": place_id, **_values(kept)}
+                reading_id = writing.insert(ReadingRow, values)
+            else:
+                reading_id = there.id
+                joined = checked_reading(
+                    _joined(reading_of(there), kept), self._ledger.today()
+                )
+                writing.update(ReadingRow, reading_id, _values(joined))
+        return written(writing, title, (reading_id,))
+
+    def change(self, reading_id: int, reading: Reading) -> Written:
+        """Put a reading right; what is left empty is no longer recorded."""
+        kept = checked_reading(reading, self._ledger.today())
+        with self._ledger.reading() as session:
+            row = _reading(session, reading_id)
+            name = _name(session, row.place_id)
+        title = f"Readings of {name} on {kept.on.isoformat()} corrected"
+        with self._ledger.writing(title) as writing:
+            other = _on_day(writing.session, row.place_id, kept.on)
+            if other is not None and other.id != reading_id:
+                hint = "Correct that day's readings, or remove them first."
+                raise InputError("on", kept.on, "has readings already", hint)
+            writing.update(ReadingRow, reading_id, _values(kept))
+        return written(writing, title, (reading_id,))
+
+    def remove(self, reading_ids: Sequence[int]) -> Written:
+        """Remove readings of one place."""
+        if not reading_ids:
+            hint = "Choose the readings first."
+            raise InputError("reading", "nothing", "is chosen", hint)
+        with self._ledger.reading() as session:
+            rows = [_reading(session, each) for each in reading_ids]
+            name = _name(session, rows[0].place_id)
+        title = f"Readings of {name} on {rows[0].day.isoformat()} removed"
+        if len(rows) > 1:
+            title = f"{len(rows)} days of readings of {name} removed"
+        with self._ledger.writing(title) as writing:
+            for row in rows:
+                writing.delete(ReadingRow, row.id)
+        return written(writing, title)
+
+
+def checked_reading(reading: Reading, today: date) -> Reading:
+    """Give the reading as it is kept, or refuse the first slip in it."""
+    checking.day_done("on", reading.on, today)
+    for field in TEMPERATURES:
+        checking.number(field, getattr(reading, field), TEMPERATURE_C)
+    checking.number(
+        "light_mol_per_m2_d", reading.light_mol_per_m2_d, LIGHT_MOL_PER_M2_D
+    )
+    checking.number("humidity_percent", reading.humidity_percent, HUMIDITY_PERCENT)
+    if all(getattr(reading, field) is None for field in (*TEMPERATURES, *_OTHERS)):
+        hint = "Give a temperature, the day's light or the humidity."
+        raise InputError("mean_c", "nothing", "was read", hint)
+    low_c, high_c = reading.low_c, reading.high_c
+    if low_c is not None and high_c is not None and low_c > high_c:
+        hint = f"Give a low that is at most the high of {high_c:g} °C."
+        raise InputError("low_c", low_c, "is above the high", hint)
+    return reading
+
+
+def _joined(there: Reading, given: Reading) -> Reading:
+    """Give a day's reading with what was given now in place of what it had."""
+    changes = {
+        field: getattr(given, field)
+        for field in _OTHERS
+        if getattr(given, field) is not None
+    }
+    temperatures = {field: getattr(given, field) for field in TEMPERATURES}
+    if any(value is not None for value in temperatures.values()):
+        changes |= temperatures
+    return replace(there, **changes)
+
+
+def _values(reading: Reading) -> dict[str, object]:
+    fields = (*TEMPERATURES, *_OTHERS)
+    return {"day": reading.on, **{field: getattr(reading, field) for field in fields}}
+
+
+def _on_day(session: Session, place_id: int, on: date) -> Any:
+    return session.execute(
+        select(ReadingRow.__table__).where(
+            ReadingRow.place_id == place_id, ReadingRow.day == on
+        )
+    ).one_or_none()
+
+
+def _reading(session: Session, reading_id: int) -> Any:
+    row = session.execute(
+        select(ReadingRow.__table__).where(ReadingRow.id == reading_id)
+    ).one_or_none()
+    if row is None:
+        hint = "It was removed; undo brings it back."
+        raise InputError("reading", reading_id, "is not there any more", hint)
+    return row
+
+
+def _name(session: Session, place_id: int) -> str:
+    name = session.scalar(select(PlaceRow.name).where(PlaceRow.id == place_id))
+    if name is None:
+        hint = "It was removed; undo brings it back."
+        raise InputError("place", place_id, "is not there any more", hint)
+    return name

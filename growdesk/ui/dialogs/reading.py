@@ -1,0 +1,94 @@
+"""The fields of one day's readings, for a new one and for one to be put right."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from typing_extensions import override
+
+from growdesk.domain.facts import Reading
+from growdesk.ui import typed, words
+from growdesk.ui.dialogs.base import FormDialog
+from growdesk.ui.widgets.parts import label
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QLineEdit, QWidget
+
+    from growdesk.ui.dialogs.held import Held
+    from growdesk.ui.widgets.form import Form
+
+FIELDS = (
+    ("on", "&Day", "2026-11-25"),
+    ("mean_c", "&Mean", "°C, or 70 °F"),
+    ("low_c", "Lo&w", "°C"),
+    ("high_c", "Hi&gh", "°C"),
+    ("light_mol_per_m2_d", "L&ight", "mol a day"),
+    ("humidity_percent", "H&umidity", "%"),
+)
+NOTE = (
+    "Give the day's mean, or its low and high. Light is the day's sum at the leaf, in "
+    "mol per m²; read on three days of three weeks, it counts before window and lamps. "
+    "Humidity is kept and shown; it decides nothing."
+)
+
+
+class ReadingFields:
+    """The editors of a day's readings in a form, and what stands in them."""
+
+    def __init__(self, form: Form) -> None:
+        self.lines: dict[str, QLineEdit] = {
+            field: form.line(field, title, hint) for field, title, hint in FIELDS
+        }
+
+    def reading(self) -> Reading:
+        """Give what was typed; raises ``InputError`` on a slip."""
+        text = {field: line.text().strip() for field, line in self.lines.items()}
+        light, humidity = text["light_mol_per_m2_d"], text["humidity_percent"]
+        return Reading(
+            typed.needed_day(text["on"], "on"),
+            typed.temperature_c(text["mean_c"], "mean_c"),
+            typed.temperature_c(text["low_c"], "low_c"),
+            typed.temperature_c(text["high_c"], "high_c"),
+            typed.number(light, "light_mol_per_m2_d", "6.5"),
+            typed.percent(humidity, "humidity_percent", "60"),
+        )
+
+    def fill(self, reading: Reading) -> None:
+        """Put a day's readings into the editors."""
+        self.lines["on"].setText(reading.on.isoformat())
+        for field, line in self.lines.items():
+            if field != "on":
+                line.setText(words.number(getattr(reading, field)))
+
+    def clear(self) -> None:
+        """Make room for the next reading; the day stays."""
+        for field, line in self.lines.items():
+            if field != "on":
+                line.clear()
+
+
+class ReadingDialog(FormDialog):
+    """One day's readings, to be put right."""
+
+    def __init__(self, parent: QWidget | None, reading: Reading) -> None:
+        super().__init__(parent, "What was read", "Put it right")
+        said = f"Read on {words.short_day(reading.on)}"
+        self.body.addWidget(label(said, tone="head"))
+        self.fields = ReadingFields(self.form)
+        self.form.note("What is left empty is not recorded.")
+        self.form.end()
+        self.body.addWidget(self.form)
+        self.fields.fill(reading)
+        self.setMinimumWidth(420)
+        self.begin()
+        self.fields.lines["mean_c"].setFocus()
+
+    @override
+    def kept(self) -> Held:
+        """Give the whole form as it stands once anything was changed."""
+        return self.held() if self.changes() else {}
+
+    @override
+    def draft(self) -> Reading:
+        """Give what was entered."""
+        return self.fields.reading()

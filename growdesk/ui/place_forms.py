@@ -1,0 +1,125 @@
+"""Open the form for places and their readings, and write what it hands out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import partial
+from typing import TYPE_CHECKING
+
+from shiboken6 import isValid
+
+from growdesk.ui.dialogs.place import PlacesDialog
+from growdesk.ui.dialogs.reading import ReadingDialog
+from growdesk.ui.thing_forms import ThingForms, refuse
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from growdesk.domain.facts import Reading
+    from growdesk.services.values import PlaceDraft, PlaceView, ReadingView, Written
+    from growdesk.ui.dialogs.plant import PlantDialog
+
+
+@dataclass(frozen=True, slots=True)
+class _Open:
+    """A dialog of places, and the plant form it was asked from."""
+
+    dialog: PlacesDialog
+    for_plant: PlantDialog | None
+
+
+class PlaceForms(ThingForms):
+    """The forms of places and of what is read there."""
+
+    def places(self, for_plant: PlantDialog | None = None) -> None:
+        """Open the places; a new one goes to the plant form it was asked from."""
+        self._desk.read(self._now.places.all, partial(self._open, for_plant))
+
+    def _open(
+        self, for_plant: PlantDialog | None, views: tuple[PlaceView, ...]
+    ) -> None:
+        dialog = PlacesDialog(for_plant or self._window, self._desk.today)
+        opened = _Open(dialog, for_plant)
+        dialog.place_shown.connect(partial(self._show_readings, dialog))
+        dialog.show_places(views, None)
+        self._attend(dialog, "places")
+        if for_plant is not None or not views:
+            dialog.start_new()
+            dialog.name.setFocus()
+        dialog.saved.connect(partial(self._save_place, opened))
+        dialog.remove_wanted.connect(partial(self._remove_place, opened))
+        dialog.reading_given.connect(partial(self._write_reading, opened))
+        dialog.reading_wanted.connect(partial(self._open_reading, opened))
+        dialog.readings_unwanted.connect(partial(self._remove_readings, opened))
+        dialog.open()
+
+    def _save_place(self, opened: _Open, key: int | None, draft: PlaceDraft) -> None:
+        places = self._now.places
+        work = partial(places.add, draft)
+        if key is not None:
+            work = partial(places.change, key, draft)
+        self._save(opened.dialog, work, key, partial(self._again, opened))
+
+    def _remove_place(self, opened: _Open, key: int) -> None:
+        work = partial(self._now.places.remove, key)
+        self._remove(opened.dialog, key, work, partial(self._again, opened))
+
+    def _again(self, opened: _Open, chosen: int | None) -> None:
+        def show(views: tuple[PlaceView, ...]) -> None:
+            if isValid(opened.dialog):
+                opened.dialog.show_places(views, chosen)
+            if opened.for_plant is not None and isValid(opened.for_plant):
+                opened.for_plant.offer_places(views, chosen)
+
+        self._desk.read(self._now.places.all, show)
+
+    # -- what was read there --------------------------------------------------------
+
+    def _show_readings(self, dialog: PlacesDialog, key: int) -> None:
+        def show(views: tuple[ReadingView, ...]) -> None:
+            if isValid(dialog):
+                dialog.show_readings(key, views)
+
+        self._desk.read(partial(self._now.readings.of_place, key), show)
+
+    def _write_reading(self, opened: _Open, key: int, reading: Reading) -> None:
+        dialog = opened.dialog
+
+        def kept(done: Written) -> None:
+            if isValid(dialog):
+                dialog.reading_kept()
+            self._told(opened, key, done)
+
+        work = partial(self._now.readings.write, key, reading)
+        self._desk.write(work, kept, dialog.reading_refused)
+
+    def _open_reading(self, opened: _Open, key: int, view: ReadingView) -> None:
+        form = ReadingDialog(opened.dialog, view.reading)
+        self._attend(form, "reading", view.reading_id)
+
+        def save(reading: Reading) -> None:
+            def kept(done: Written) -> None:
+                form.close_saved()
+                self._told(opened, key, done)
+
+            work = partial(self._now.readings.change, view.reading_id, reading)
+            self._desk.write(work, kept, form.refused)
+
+        form.saved.connect(save)
+        form.open()
+
+    def _remove_readings(
+        self, opened: _Open, key: int, views: Sequence[ReadingView]
+    ) -> None:
+        ids = [view.reading_id for view in views]
+        self._desk.write(
+            partial(self._now.readings.remove, ids),
+            partial(self._told, opened, key),
+            partial(refuse, opened.dialog),
+        )
+
+    def _told(self, opened: _Open, key: int, done: Written) -> None:
+        """Say what was written, and show the place anew."""
+        if isValid(opened.dialog):
+            opened.dialog.say(done.title)
+        self._again(opened, key)
