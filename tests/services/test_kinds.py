@@ -16,7 +16,7 @@ from sqlalchemy import event
 
 from growdesk.commands import answer
 from growdesk.domain.errors import InputError
-from growdesk.domain.facts import Verdict
+from growdesk.domain.facts import Reading, Verdict
 from growdesk.domain.facts_file import read_facts
 from growdesk.domain.facts_kinds import read_kind_table
 from growdesk.domain.kind_corrections import corrected
@@ -220,9 +220,7 @@ def test_the_effect_is_told_before_anything_is_kept(
     assert collection.kinds.effect("cattleya", {"advice": "Mind it."}).turned == ()
     assert collection.kinds.effect("vanda", LIGHT).plants == 0
     warm = {"least_feed_c": "15"}
-    collection.places.read_temperature(
-        bench.place, collection.clock.today(), 14.5, None, None
-    )
+    collection.readings.write(bench.place, Reading(collection.clock.today(), 14.5))
     (cold,) = collection.kinds.effect("cattleya", warm).turned
     assert (cold.before, cold.after) == (Verdict.FEED, Verdict.CLEAR_WATER)
     one = collection.kinds.effect_for_plant(bench.feed, LIGHT)

@@ -122,8 +122,8 @@ def test_what_would_be_replaced_is_named_and_the_rest_stays(
     collection: Collection, sill: int, tried: Tried
 ) -> None:
     """A typed temperature gives way; typed days that the file lacks stay."""
-    collection.places.read_temperature(sill, MAY_1, 25.0, None, None)
-    collection.places.read_temperature(sill, date(2026, 4, 30), 15.0, None, None)
+    collection.readings.write(sill, Reading(MAY_1, 25.0))
+    collection.readings.write(sill, Reading(date(2026, 4, 30), 15.0))
     report = tried(files.german())
     assert [each.day.on for each in report.replaced] == [MAY_1]
     assert logger_words.record(report.days[0]) == "replaces 25.0 °C"
@@ -140,7 +140,7 @@ def test_a_second_logger_adds_its_light(
     collection: Collection, sill: int, tried: Tried
 ) -> None:
     """What the file does not give stays: warmth of one logger, light of another."""
-    collection.places.read_temperature(sill, MAY_1, 17.0, 12.0, 21.0)
+    collection.readings.write(sill, Reading(MAY_1, 17.0, 12.0, 21.0))
     light = Choices((R.DATE, R.TIME, R.LEAVE_OUT, R.LEAVE_OUT, R.LUX))
     report = tried(files.german(), light)
     assert [each.record for each in report.days] == [Record.ADDED_TO, Record.NEW]
@@ -154,7 +154,7 @@ def test_a_low_and_a_high_take_an_old_mean_with_them(
     collection: Collection, sill: int, tried: Tried
 ) -> None:
     """A mean of 30 beside a new low of 10 and high of 20 would speak for the day."""
-    collection.places.read_temperature(sill, MAY_1, 30.0, None, None)
+    collection.readings.write(sill, Reading(MAY_1, 30.0))
     report = tried("Date,Min °C,Max °C\n2026-05-01,10,20\n2026-05-02,11,21\n")
     logger_reading.take(collection.ledger, report)
     kept = on_record(collection, sill)
