@@ -84,9 +84,20 @@ def book(house: House) -> tuple[Entry, ...]:
     )
 
 
+def title_of(rule: str) -> str:
+    """Give the title of a rule's page."""
+    return _TITLES[rule]
+
+
 def rule_of(key: str) -> str:
     """Give the rule whose page tells of a rule or of a step of the strength."""
     return OF_STEP.get(key, key)
+
+
+_TITLES = {
+    page.rule: page.title
+    for page in (ORDER_PAGE, *gate_pages(), *BESIDE, CHAIN, *STEPS)
+}
 
 
 def _in_order(pages: Sequence[RulePage], part: Part, house: House) -> tuple[Entry, ...]:

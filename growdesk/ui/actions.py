@@ -166,6 +166,7 @@ COMMANDS: tuple[Command, ...] = (
     _cut("view"),
     Command("full-screen", "view", "&Full screen", ("F11",)),
     Command("keys", "help", "&Keyboard shortcuts", (_S.HelpContents, "F1")),
+    Command("rules", "help", "&Rules of the decision…", ("Ctrl+Shift+F1",)),
     Command("cautions", "help", "&Cautions", ("Shift+F1",)),
     Command("about", "help", "&About growdesk", ("Ctrl+F1",)),
 )

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from growdesk.ui.panes.day_list import DayListPane
     from growdesk.ui.panes.detail import DetailPane
     from growdesk.ui.panes.mixing import MixingPane
+    from growdesk.ui.rule_reading import RuleReading
     from growdesk.ui.shelf_forms import ShelfForms
     from growdesk.ui.theme import Theme
     from growdesk.ui.widgets.strip import Strip
@@ -43,6 +44,7 @@ class Hands:
     deeds: Deeds
     forms: Forms
     shelf: ShelfForms
+    rules: RuleReading
     files: Files
     hindsight: HindsightForms
     day_list: DayListPane
@@ -135,6 +137,7 @@ def _view(hands: Hands) -> dict[str, Callable[[], object]]:
 def _help(hands: Hands) -> dict[str, Callable[[], object]]:
     return {
         "keys": lambda: about.keys(hands.window, actions.help_rows()).open(),
+        "rules": hands.rules.show,
         "cautions": lambda: about.all_cautions(hands.window).open(),
         "about": lambda: about.about(
             hands.window, hands.desk.collection.folder, hands.log_file

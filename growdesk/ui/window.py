@@ -27,6 +27,7 @@ from growdesk.ui.panes.day_list import DayListPane
 from growdesk.ui.panes.detail import DetailPane
 from growdesk.ui.panes.mixing import MixingPane
 from growdesk.ui.preferences import preferences
+from growdesk.ui.rule_reading import RuleReading
 from growdesk.ui.shelf_forms import ShelfForms
 from growdesk.ui.tasks import Job, Lane, Tasks
 from growdesk.ui.widgets.head import DayHead
@@ -61,6 +62,7 @@ class Window(QMainWindow):
         self.deeds = deeds.Deeds(self.desk)
         self.forms = Forms(self.desk, self)
         self.shelf = ShelfForms(self.desk, self)
+        self.rules = RuleReading(self.desk, self, self.shelf)
         self.files = Files(self.desk, self)
         self.hindsight = HindsightForms(self.desk, self)
         self.hindsight.rules_wanted.connect(self.shelf.settings)
@@ -116,6 +118,7 @@ class Window(QMainWindow):
                 deeds=self.deeds,
                 forms=self.forms,
                 shelf=self.shelf,
+                rules=self.rules,
                 files=self.files,
                 hindsight=self.hindsight,
                 day_list=self.day_list,
@@ -148,6 +151,7 @@ class Window(QMainWindow):
         detail.plant_wanted.connect(self.commands["change-plant"].trigger)
         detail.photos_wanted.connect(self.commands["photos"].trigger)
         detail.photo_opened.connect(self._open_photo)
+        detail.rule_wanted.connect(self.rules.show)
         detail.charts.wanted.connect(self.desk.show_chart)
         detail.charts.save_wanted.connect(self.files.save_chart)
         mixing = self.mixing

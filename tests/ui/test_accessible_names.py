@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 
 from growdesk.domain.facts import CareKind, House, Look, Reading
 from growdesk.services.house_rules import DECLARED
+from growdesk.services.rule_views import rule_views
 from growdesk.services.values import PhotoView, PlantDraft
 from growdesk.ui import actions
 from growdesk.ui.dialogs import about
@@ -32,6 +33,7 @@ from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
 from growdesk.ui.dialogs.reading import ReadingDialog
+from growdesk.ui.dialogs.rule import RulesDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
 from growdesk.ui.tasks import Tasks
@@ -112,6 +114,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "tins": lambda _f: TinsDialog(None),
     "waters": lambda _f: WatersDialog(None),
     "settings": lambda _f: SettingsDialog(None, DECLARED, House()),
+    "rules": lambda _f: RulesDialog(None, rule_views(House())),
     "keys": lambda _f: about.keys(None, (("Undo", "Ctrl+Z"),)),
     "cautions": lambda _f: about.all_cautions(None),
     "about": lambda folder: about.about(None, folder, folder / "growdesk.log"),

@@ -42,6 +42,7 @@ class DetailPane(QFrame):
     plant_wanted = Signal()
     photos_wanted = Signal()
     photo_opened = Signal(object)
+    rule_wanted = Signal(str)
 
     def __init__(self, thumbs: Thumbs) -> None:
         super().__init__()
@@ -51,6 +52,7 @@ class DetailPane(QFrame):
         self.detail: PlantDetail | None = None
         self._reasons = Reasons()
         self._reasons.change_wanted.connect(self.plant_wanted)
+        self._reasons.rule_wanted.connect(self.rule_wanted)
         self.tabs = QTabWidget()
         self.tabs.setAccessibleName("What is on record of the plant")
         bar = self.tabs.tabBar()

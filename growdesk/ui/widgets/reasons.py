@@ -6,6 +6,7 @@ Takes a ``PlantDetail`` and lays its sentences out; it makes no sentence itself.
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -13,8 +14,10 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from growdesk.domain.explain import Role
 from growdesk.domain.facts import Verdict
+from growdesk.domain.pages_strength import CHAIN
+from growdesk.domain.rule_book import title_of
 from growdesk.ui import icons, theme, words
-from growdesk.ui.widgets.parts import clear, enlarge, label, link
+from growdesk.ui.widgets.parts import button, clear, enlarge, label, link
 
 if TYPE_CHECKING:
     from growdesk.services.values import PlantDetail
@@ -32,6 +35,7 @@ class Reasons(QWidget):
     """The upper part of the detail pane."""
 
     change_wanted = Signal()
+    rule_wanted = Signal(str)
 
     def __init__(self) -> None:
         super().__init__()
@@ -71,23 +75,45 @@ class Reasons(QWidget):
             if told.role is Role.DECIDES:
                 sentence = label(told.sentence, scale=1.28)
                 sentence.setObjectName("deciding-sentence")
-                self._column.addWidget(sentence)
+                self._add_ruled(sentence, told.rule)
         for role, head in _HEADS:
-            found = [told.sentence for told in detail.told if told.role is role]
-            self._add_section(head, tuple(found))
+            found = [told for told in detail.told if told.role is role]
+            if found:
+                self._add_head(head)
+            for told in found:
+                self._add_ruled(label(told.sentence), told.rule)
 
     def _add_strength(self, detail: PlantDetail) -> None:
         if detail.strength_sentence:
-            self._add_section("Strength", (detail.strength_sentence,))
+            self._add_head("Strength")
+            self._add_ruled(label(detail.strength_sentence), CHAIN.rule)
+
+    def _add_ruled(self, sentence: QLabel, rule: str) -> None:
+        """Add a sentence with the way to its rule at its end."""
+        row = QHBoxLayout()
+        row.setSpacing(6)
+        row.addWidget(sentence, 1)
+        about = button("", partial(self.rule_wanted.emit, rule))
+        named = f"About the rule: {title_of(rule)}"
+        about.setObjectName(f"rule-{self._column.count()}")
+        about.setAccessibleName(named)
+        about.setToolTip(named)
+        about.setProperty("about", "true")
+        about.setIcon(icons.icon("rule", theme.colours().muted))
+        row.addWidget(about, 0, Qt.AlignmentFlag.AlignTop)
+        self._column.addLayout(row)
 
     def _add_section(self, head: str, sentences: tuple[str, ...]) -> None:
         if not sentences:
             return
+        self._add_head(head)
+        for sentence in sentences:
+            self._column.addWidget(label(sentence))
+
+    def _add_head(self, head: str) -> None:
         if head:
             self._column.addSpacing(6)
             self._column.addWidget(label(head, tone="head"))
-        for sentence in sentences:
-            self._column.addWidget(label(sentence))
 
 
 def _is_fed(detail: PlantDetail) -> bool:

@@ -1,0 +1,182 @@
+"""Show the rules of the decision: a list in their order, and one to read beside it.
+
+It knows the pages and no plant; house rules are changed elsewhere and asked for by a
+signal.
+"""
+
+from __future__ import annotations
+
+from html import escape
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QSize, Qt, QUrl, Signal
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QHBoxLayout,
+    QListWidget,
+    QListWidgetItem,
+    QTextBrowser,
+    QVBoxLayout,
+    QWidget,
+)
+
+from growdesk.domain.rule_book import Part
+from growdesk.services.rule_views import PART_TITLES
+from growdesk.ui import theme
+from growdesk.ui.widgets.parts import button
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from growdesk.services.rule_views import RuleView
+
+_LIST_WIDTH_PX = 240
+_MARGIN_PX = 14
+_WANTED = QSize(860, 640)
+_SETTING = "setting:"
+
+
+class RulesDialog(QDialog):
+    """All rules to read, one at a time."""
+
+    setting_wanted = Signal(str)
+
+    def __init__(
+        self, parent: QWidget | None, views: Sequence[RuleView], rule: str = ""
+    ) -> None:
+        super().__init__(parent)
+        self.setWindowTitle("Rules of the decision")
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self._views = tuple(views)
+        self._rows: dict[str, int] = {}
+        self.list = QListWidget()
+        self.list.setAccessibleName("The rules in their order")
+        self.list.setFixedWidth(_LIST_WIDTH_PX)
+        self.list.ensurePolished()  # rows are as high as the style wants them
+        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.page = QTextBrowser()
+        self.page.setOpenLinks(False)
+        self.page.document().setDocumentMargin(_MARGIN_PX)
+        self.page.anchorClicked.connect(self._follow)
+        self.previous = button("&Previous", lambda: self._step(-1))
+        self.next = button("&Next", lambda: self._step(1))
+        self.house_rules = button("&House rules…", self._to_house_rules)
+        self._fill_list()
+        self._lay_out()
+        self.list.currentRowChanged.connect(self._show)
+        theme.current().turned.connect(self._show_again)
+        self.go_to(rule or self._views[0].rule)
+        self.list.setFocus()
+
+    @property
+    def shown(self) -> RuleView:
+        """Give the rule that is shown."""
+        rule = self.list.currentItem().data(Qt.ItemDataRole.UserRole)
+        return next(view for view in self._views if view.rule == rule)
+
+    def go_to(self, rule: str) -> None:
+        """Show a rule; one that is not there leaves the page as it is."""
+        row = self._rows.get(rule)
+        if row is not None:
+            self.list.setCurrentRow(row)
+
+    def _fill_list(self) -> None:
+        part, gate = None, 0
+        for view in self._views:
+            if view.part is not part:
+                part = view.part
+                self._add_heading(PART_TITLES[part])
+            gate += view.part is Part.GATE
+            number = f"{gate}. " if view.part is Part.GATE else ""
+            item = QListWidgetItem(f"{number}{view.title}")
+            item.setData(Qt.ItemDataRole.UserRole, view.rule)
+            self._rows[view.rule] = self.list.count()
+            self.list.addItem(item)
+
+    def _add_heading(self, title: str) -> None:
+        item = QListWidgetItem(title)
+        item.setFlags(Qt.ItemFlag.NoItemFlags)
+        font = item.font()
+        font.setBold(True)
+        item.setFont(font)
+        self.list.addItem(item)
+
+    def _lay_out(self) -> None:
+        middle = QHBoxLayout()
+        middle.setSpacing(12)
+        middle.addWidget(self.list)
+        middle.addWidget(self.page, 1)
+        close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        close.rejected.connect(self.accept)
+        foot = QHBoxLayout()
+        foot.setSpacing(8)
+        for each in (self.previous, self.next):
+            foot.addWidget(each)
+        foot.addStretch(1)
+        foot.addWidget(self.house_rules)
+        foot.addWidget(close)
+        outer = QVBoxLayout(self)
+        outer.setContentsMargins(18, 16, 18, 14)
+        outer.setSpacing(12)
+        outer.addLayout(middle, 1)
+        outer.addLayout(foot)
+        room = self.screen().availableGeometry().size() - QSize(16, 48)
+        self.resize(_WANTED.boundedTo(room))
+
+    def _step(self, by: int) -> None:
+        rules = list(self._rows)
+        self.go_to(rules[rules.index(self.shown.rule) + by])
+
+    def _show(self, _row: int) -> None:
+        view = self.shown
+        self.page.setAccessibleName(f"The rule: {view.title}")
+        self.page.setHtml(_html(view))
+        place = list(self._rows).index(view.rule)
+        self.previous.setEnabled(place > 0)
+        self.next.setEnabled(place < len(self._rows) - 1)
+
+    def _show_again(self) -> None:
+        self._show(self.list.currentRow())
+
+    def _follow(self, address: QUrl) -> None:
+        text = address.toString()
+        if text.startswith(_SETTING):
+            self._ask_for(text.removeprefix(_SETTING))
+
+    def _to_house_rules(self) -> None:
+        numbers = self.shown.numbers
+        self._ask_for(numbers[0].key if numbers else "")
+
+    def _ask_for(self, setting: str) -> None:
+        self.accept()
+        self.setting_wanted.emit(setting)
+
+
+def _html(view: RuleView) -> str:
+    """Give a page with its headings in the colours now in force."""
+    c = theme.colours()
+    lines = [f'<p style="font-size: large; font-weight: 600">{escape(view.title)}</p>']
+    for heading, text in view.parts():
+        lines += (_head(heading, c.muted), f"<p>{escape(text)}</p>")
+    if view.numbers:
+        lines.append(_head("Numbers in force", c.muted))
+        lines.extend(_numbers(view, c.accent))
+    lines.append(_head("Where it stands", c.muted))
+    lines.extend(f"<p>{escape(sentence)}</p>" for sentence in view.stands)
+    style = f"body {{ color: {c.ink}; }} p {{ margin: 0 0 4px 0; line-height: 125%; }}"
+    return f"<html><head><style>{style}</style></head><body>{''.join(lines)}</body>"
+
+
+def _head(text: str, colour: str) -> str:
+    style = f"color: {colour}; font-weight: 600; margin-top: 12px; margin-bottom: 2px"
+    return f'<p style="{style}">{escape(text)}</p>'
+
+
+def _numbers(view: RuleView, accent: str) -> Iterator[str]:
+    for number in view.numbers:
+        link = (
+            f'<a style="color: {accent}" href="{_SETTING}{number.key}">'
+            f"{escape(number.title)}</a>"
+        )
+        yield f"<p>{link}: {escape(number.value)}</p>"
