@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from growdesk.services.clock import Clock
     from growdesk.services.hindsight import Hindsight
     from growdesk.services.kind_book import Kinds
+    from growdesk.services.rule_effects import RuleEffects
     from growdesk.services.sheet import Sheets
 
 
@@ -128,6 +129,13 @@ class Collection:
     def settings(self) -> Settings:
         """Give the house rules and words."""
         return Settings(self.ledger)
+
+    @cached_property
+    def rule_effects(self) -> RuleEffects:
+        """Give the preview of house rules."""
+        from growdesk.services.rule_effects import RuleEffects  # noqa: PLC0415 -- ditto
+
+        return RuleEffects(self.ledger)
 
     @cached_property
     def history(self) -> History:

@@ -1,0 +1,136 @@
+"""What other house rules would do on a day, told before they are kept.
+
+All plants are judged under the rules that hold and under those proposed, from one
+reading; nothing is written.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from growdesk.domain.judging import judge
+from growdesk.services.judged_day import house_with_water
+from growdesk.services.known import load_known
+from growdesk.services.planning import plan_of
+from growdesk.services.plants import tag_order
+from growdesk.services.settings import checked_house, read_house
+from growdesk.services.shelf import read_shelf
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+    from datetime import date
+
+    from growdesk.domain.explain import Judgement
+    from growdesk.domain.facts import House, Verdict, Water
+    from growdesk.services.known import Known
+    from growdesk.services.ledger import Ledger
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a plant gets on a day; ``strength_ppm_n`` is none unless it is fed."""
+
+    verdict: Verdict
+    water: Water
+    strength_ppm_n: float | None
+    volume_l: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class PlantEffect:
+    """One plant that would get something else."""
+
+    plant_id: int
+    tag: str
+    name: str
+    before: Outcome
+    after: Outcome
+
+    @property
+    def turns(self) -> bool:
+        """Tell whether the verdict itself, or how to water, would be another."""
+        return (self.before.verdict, self.before.water) != (
+            self.after.verdict,
+            self.after.water,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class HouseEffect:
+    """What proposed house rules would change on a day, by tag.
+
+    ``jugs_before`` and ``jugs_after`` are the strengths of the feed jugs, in whole
+    ppm N, strongest first.
+    """
+
+    on: date
+    plants: tuple[PlantEffect, ...]
+    jugs_before: tuple[int, ...]
+    jugs_after: tuple[int, ...]
+
+    @property
+    def changes_nothing(self) -> bool:
+        """Tell whether the day would go as it does now."""
+        return not self.plants and self.jugs_before == self.jugs_after
+
+
+class RuleEffects:
+    """The preview of house rules for one collection."""
+
+    def __init__(self, ledger: Ledger) -> None:
+        self._ledger = ledger
+
+    def of(self, house: House, on: date) -> HouseEffect:
+        """Give what a house would change on a day; a rule out of range is refused."""
+        proposed = checked_house(house)
+        with self._ledger.reading() as session:
+            shelf = read_shelf(session)
+            held = house_with_water(read_house(session), shelf)
+            known = load_known(session, on)
+        proposed = house_with_water(proposed, shelf)
+        before = _judged(known, held, on)
+        after = _judged(known, proposed, on)
+        return HouseEffect(
+            on=on,
+            plants=tuple(_changed(known, before, after)),
+            jugs_before=_jugs(known, before, held),
+            jugs_after=_jugs(known, after, proposed),
+        )
+
+
+def _judged(known: Iterable[Known], house: House, on: date) -> list[Judgement]:
+    return [
+        judge(each.plant, each.kind, house, on, kind_known=each.kind_known)
+        for each in known
+    ]
+
+
+def _changed(
+    known: Iterable[Known], before: Sequence[Judgement], after: Sequence[Judgement]
+) -> list[PlantEffect]:
+    found = [
+        PlantEffect(each.plant_id, each.plant.tag, each.plant.name, old, new)
+        for each, old, new in zip(
+            known, map(_outcome, before), map(_outcome, after), strict=True
+        )
+        if old != new
+    ]
+    return sorted(found, key=lambda effect: tag_order(effect.tag))
+
+
+def _outcome(judgement: Judgement) -> Outcome:
+    return Outcome(
+        verdict=judgement.verdict,
+        water=judgement.water,
+        strength_ppm_n=judgement.strength_ppm_n,
+        volume_l=judgement.volume_l,
+    )
+
+
+def _jugs(
+    known: Iterable[Known], judged: Iterable[Judgement], house: House
+) -> tuple[int, ...]:
+    pairs = [(each.plant, found) for each, found in zip(known, judged, strict=True)]
+    strengths = (batch.strength_ppm_n for batch in plan_of(pairs, house).batches)
+    return tuple(sorted(strengths, reverse=True))
