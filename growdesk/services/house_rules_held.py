@@ -122,7 +122,7 @@ DECLARED: tuple[Setting, ...] = (
     _SALTS.number(
         "runoff_margin_ms_per_cm",
         ("Runoff above the last feed", "mS/cm"),
-        "And at least so far above it.",
+        "And at least so far above the last poured EC.",
     ),
     _SALTS.flag(
         "flush_by_estimate",

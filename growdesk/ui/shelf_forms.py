@@ -11,6 +11,7 @@ from shiboken6 import isValid
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
 from growdesk.ui.place_forms import PlaceForms
+from growdesk.ui.tasks import Job
 from growdesk.ui.thing_forms import ThingForms
 
 if TYPE_CHECKING:
@@ -55,9 +56,20 @@ class ShelfForms(ThingForms):
         dialog = SettingsDialog(self._window, declared, house, first)
         self._attend(dialog, "house")
         dialog.saved.connect(partial(self._save_settings, dialog, first))
+        dialog.effect_wanted.connect(partial(self._ask_effect, dialog))
         dialog.open()
         if first:
             dialog.go_to(first)
+
+    def _ask_effect(self, dialog: SettingsDialog, house: House) -> None:
+        """Judge all plants under other rules, on the day shown."""
+        job = Job(
+            partial(self._now.rule_effects.of, house, self._desk.on),
+            partial(dialog.show_effect, house),
+            partial(dialog.effect_refused, house),
+            "effect",
+        )
+        self._desk.tasks.ask(dialog, job)
 
     def _save_settings(self, dialog: SettingsDialog, first: str, house: House) -> None:
         given = (first,) if first else ()

@@ -14,7 +14,8 @@ from growdesk.domain.facts import Medium, Overrule, Size, Verdict, Water
 from growdesk.services.values import PlantDraft
 from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
-from growdesk.ui.dialogs.settings import MonthDayEdit, SettingsDialog, WeekdaysEdit
+from growdesk.ui.dialogs.rule_editors import MonthDayEdit, WeekdaysEdit
+from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
 from growdesk.ui.widgets.form import choose
 from tests.ui.driving import (

@@ -88,6 +88,7 @@ class Framed(QDialog):
         self.area = BodyArea(inner, title)
         self.area.asked.connect(self._fit)
         self.middle = QHBoxLayout()
+        self.below = column()
         self._message = label("", tone="wrong")
         self._message.hide()
         self.save_button = QPushButton(save)
@@ -271,6 +272,7 @@ class Framed(QDialog):
         outer.setSpacing(10)
         outer.addLayout(self.top)
         outer.addLayout(self.middle, 1)
+        outer.addLayout(self.below)
         outer.addLayout(foot)
 
 

@@ -1,110 +1,52 @@
-"""Show the house rules as a page built from their declarations.
+"""Show the house rules as a page built from their declarations, with a preview.
 
-Knows how each sort of rule is edited and nothing of what a rule does.
+Rules stand under their headings and can be found by typing; each can go back to its
+default. What the rules as they stand would change is asked for a moment after the last
+change, and told before anything is kept. What a rule does is not known here.
 """
 
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import (
-    QCheckBox,
-    QComboBox,
-    QHBoxLayout,
-    QLineEdit,
-    QSpinBox,
-    QWidget,
-)
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QAccessible, QAccessibleEvent
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
 from typing_extensions import override
 
-from growdesk.domain import wording
-from growdesk.domain.errors import InputError
-from growdesk.services.values import SettingKind
-from growdesk.ui import typed, words
+from growdesk.domain.errors import GrowdeskError, InputError
+from growdesk.ui import field_words, rule_words
+from growdesk.ui.dialogs import rule_editors
 from growdesk.ui.dialogs.base import FormDialog
-from growdesk.ui.widgets.parts import label
+from growdesk.ui.dialogs.rule_finding import RuleFinding
+from growdesk.ui.widgets.form import beside
+from growdesk.ui.widgets.parts import frame, label, link, short_label
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from PySide6.QtWidgets import QFrame, QLabel, QPushButton
+
     from growdesk.domain.facts import House
+    from growdesk.services.rule_effects import HouseEffect
     from growdesk.services.values import Setting
 
-
-class WeekdaysEdit(QWidget):
-    """The days of the week on which the grower waters."""
-
-    def __init__(self, title: str) -> None:
-        super().__init__()
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        self._boxes = [QCheckBox(name[:3]) for name in words.DAYS]
-        for box, name in zip(self._boxes, words.DAYS, strict=True):
-            box.setAccessibleName(f"{title}: {name}")
-            row.addWidget(box)
-        row.addStretch(1)
-        self.setFocusProxy(self._boxes[0])
-
-    def days(self) -> tuple[int, ...]:
-        """Give the days ticked, Monday first as 0."""
-        return tuple(n for n, box in enumerate(self._boxes) if box.isChecked())
-
-    def held(self) -> tuple[int, ...]:
-        """Give what a kept draft needs."""
-        return self.days()
-
-    def hold(self, value: tuple[int, ...]) -> None:
-        """Put back what a kept draft had."""
-        self.set_days(value)
-
-    def set_days(self, days: Sequence[int]) -> None:
-        """Tick days."""
-        for number, box in enumerate(self._boxes):
-            box.setChecked(number in days)
-
-
-class MonthDayEdit(QWidget):
-    """A day of the year without a year."""
-
-    def __init__(self, title: str) -> None:
-        super().__init__()
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        self._day = QSpinBox()
-        self._day.setRange(1, 31)
-        self._day.setAccessibleName(f"{title}: day")
-        self._month = QComboBox()
-        self._month.addItems(list(wording.MONTHS))
-        self._month.setAccessibleName(f"{title}: month")
-        row.addWidget(self._day)
-        row.addWidget(self._month)
-        row.addStretch(1)
-        self.setFocusProxy(self._day)
-
-    def month_day(self) -> tuple[int, int]:
-        """Give month and day."""
-        return self._month.currentIndex() + 1, self._day.value()
-
-    def held(self) -> tuple[int, int]:
-        """Give what a kept draft needs."""
-        return self.month_day()
-
-    def hold(self, value: tuple[int, int]) -> None:
-        """Put back what a kept draft had."""
-        self.set_month_day(value)
-
-    def set_month_day(self, month_day: tuple[int, int]) -> None:
-        """Show month and day."""
-        self._month.setCurrentIndex(month_day[0] - 1)
-        self._day.setValue(month_day[1])
+_PAUSE_MS = 300
+_BETWEEN_PX = 12
+_WHOLE_RULE_PX = 120
+_BESIDE_BAR_PX = 10
+_ROOM_FOR_HEADINGS_PX = 900
+_NOTHING_YET = "Change a rule, and here stands what it would do, before you keep it."
+_ASKED = "Judging all plants under these rules…"
 
 
 class SettingsDialog(FormDialog):
-    """All house rules, one row each."""
+    """All house rules by heading, one row each, and what they would change."""
 
-    most_high_px = 640
+    effect_wanted = Signal(object)
+    most_high_px = 720
 
     def __init__(
         self,
@@ -114,35 +56,60 @@ class SettingsDialog(FormDialog):
         first: str = "",
     ) -> None:
         super().__init__(parent, "House rules", "Save the rules")
-        self._declared = tuple(declared)
+        self._declared = {setting.key: setting for setting in declared}
         self._house = house
-        for setting in self._declared:
-            self._add(setting)
-        self.form.end()
+        self._asked: House | None = None
+        self._back: dict[str, QPushButton] = {}
+        self._pause = QTimer(self)
+        self._pause.setSingleShot(True)
+        self._pause.setInterval(_PAUSE_MS)
+        self._pause.timeout.connect(self._ask)
+        self.finding = RuleFinding(self.form, self.area)
         self.top.addWidget(
             label(
                 "What holds for every plant that has no rule of its own.", tone="muted"
             )
         )
+        self.top.addWidget(self.finding.line)
+        self.middle.insertWidget(0, self.finding.headings)
+        self.finding.headings.setVisible(self.room().width() >= _ROOM_FOR_HEADINGS_PX)
+        for setting in declared:
+            self.finding.under(setting)
+            self._add(setting)
+        self.finding.end()
+        self.form.end()
         self.body.addWidget(self.form)
-        self.resize(800, self.most_high_px)
+        self.body.setContentsMargins(0, 0, _BESIDE_BAR_PX, 0)
+        self.preview = self._make_preview()
+        self.below.addWidget(_carded(self.preview))
+        self.resize(900, self.most_high_px)
+        self._pause.stop()
         self.begin()
-        self.go_to(first or self._declared[0].key)
+        if first:
+            self.go_to(first)
+        else:
+            self.finding.line.setFocus()
 
     def go_to(self, key: str) -> None:
         """Put the focus on a rule and bring it into sight."""
         editor = self.form.editor(key)
         if editor is None:
             return
+        self.finding.line.clear()
         editor.setFocus(Qt.FocusReason.OtherFocusReason)
-        self.area.ensureWidgetVisible(editor)
+        self.area.ensureWidgetVisible(editor, 0, _WHOLE_RULE_PX)
         if isinstance(editor, QLineEdit):
             editor.selectAll()
+
+    # -- FormDialog -----------------------------------------------------------------
 
     @override
     def draft(self) -> House:
         """Give the house as entered."""
-        given: dict[str, Any] = {s.key: self._value(s) for s in self._declared}
+        given: dict[str, Any] = {
+            key: rule_editors.read(setting, self._editor(key))
+            for key, setting in self._declared.items()
+        }
         return replace(self._house, **given)
 
     @override
@@ -154,61 +121,107 @@ class SettingsDialog(FormDialog):
         self.form.say("")
         return False
 
+    # -- what it would change -------------------------------------------------------
+
+    def show_effect(self, house: House, effect: HouseEffect) -> None:
+        """Tell what a house would change, if it is still the one that stands here."""
+        if house == self._asked:
+            self._tell(rule_words.effect(effect))
+
+    def effect_refused(self, house: House, error: Exception) -> None:
+        """Tell why a house could not be judged."""
+        if house == self._asked:
+            self._tell(self._slip(error), wrong=True)
+
+    def _changed(self, key: str) -> None:
+        setting = self._declared[key]
+        try:
+            is_default = (
+                rule_editors.read(setting, self._editor(key)) == setting.default
+            )
+        except InputError:
+            is_default = False
+        self._back[key].setVisible(not is_default)
+        self._pause.start()
+
+    def _ask(self) -> None:
+        """Ask what the rules as they stand would change; a slip is told instead."""
+        self._asked = None
+        try:
+            house = self.draft()
+        except InputError as error:
+            self._tell(self._slip(error), wrong=True)
+            return
+        if house == self._house:
+            self._tell(_NOTHING_YET)
+            return
+        self._asked = house
+        self._tell(_ASKED)
+        self.effect_wanted.emit(house)
+
+    def _slip(self, error: Exception) -> str:
+        setting = None
+        if isinstance(error, InputError):
+            setting = self._declared.get(error.field)
+        if setting is None or not isinstance(error, GrowdeskError):
+            return field_words.plain_line(error)
+        return f"{setting.title}: {beside(error)} Until then nothing is judged."
+
+    def _tell(self, text: str, *, wrong: bool = False) -> None:
+        self.preview.setText(text)
+        self.preview.setAccessibleName(text.replace("→", "to"))
+        self.preview.setProperty("tone", "wrong" if wrong else "")
+        self.preview.style().unpolish(self.preview)
+        self.preview.style().polish(self.preview)
+        event = QAccessibleEvent(self.preview, QAccessible.Event.NameChanged)
+        QAccessible.updateAccessibility(event)
+
+    # -- building -------------------------------------------------------------------
+
+    def _editor(self, key: str) -> QWidget:
+        editor = self.form.editor(key)
+        if editor is None:
+            raise TypeError(f"no editor for {key}")
+        return editor
+
     def _add(self, setting: Setting) -> None:
-        value = getattr(self._house, setting.key)
-        editor: QWidget
-        if setting.kind is SettingKind.WEEKDAYS:
-            editor = WeekdaysEdit(setting.title)
-            editor.set_days(value)
-        elif setting.kind is SettingKind.DAY:
-            editor = MonthDayEdit(setting.title)
-            editor.set_month_day(value)
-        elif setting.kind is SettingKind.BOOL:
-            editor = QCheckBox("yes")
-            editor.setChecked(bool(value))
-        else:
-            editor = QLineEdit(_typed(setting, value))
-            editor.setAccessibleName(_title(setting))
-        editor.setToolTip(setting.text)
-        self.form.add(setting.key, _title(setting), editor)
-        self.form.note(setting.text)
+        key = setting.key
+        editor = rule_editors.editor_of(setting, partial(self._changed, key))
+        back = link(rule_words.back(setting), partial(self._go_back, key))
+        back.setAccessibleName(f"{setting.title}: {back.text()}")
+        self._back[key] = back
+        cell = QWidget()
+        row = QHBoxLayout(cell)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.addWidget(editor)
+        if setting.unit:
+            row.addWidget(short_label(setting.unit, tone="muted"))
+        row.addStretch(1)
+        row.addWidget(back)
+        self.form.add(key, setting.title, editor, cell)
+        self.form.note(setting.text, tone="")
+        source = self.form.note(rule_words.default(setting))
+        source.setContentsMargins(0, 0, 0, _BETWEEN_PX)
+        rule_editors.put(setting, editor, getattr(self._house, key))
+        self._changed(key)
 
-    def _value(self, setting: Setting) -> object:
-        editor = self.form.editor(setting.key)
-        if isinstance(editor, WeekdaysEdit):
-            return editor.days()
-        if isinstance(editor, MonthDayEdit):
-            return editor.month_day()
-        if isinstance(editor, QCheckBox):
-            return editor.isChecked()
-        if not isinstance(editor, QLineEdit):
-            raise TypeError(f"no editor for {setting.key}")
-        example = _typed(setting, getattr(self._house, setting.key)) or "80"
-        read = typed.whole if setting.kind is SettingKind.INT else typed.number
-        found = read(editor.text(), setting.key, example)
-        if found is None and not setting.optional:
-            raise InputError(setting.key, "", "is empty", f"Write say {example}.")
-        if found is None or setting.kind is not SettingKind.SHARE:
-            return found
-        return _share(setting, found, editor.text())
+    def _go_back(self, key: str) -> None:
+        setting = self._declared[key]
+        editor = self._editor(key)
+        rule_editors.put(setting, editor, setting.default)
+        editor.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _make_preview(self) -> QLabel:
+        made = label(_NOTHING_YET)
+        made.setObjectName("effect")
+        made.setMinimumHeight(2 * made.fontMetrics().lineSpacing())
+        made.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
+        return made
 
 
-def _typed(setting: Setting, value: float | None) -> str:
-    """Give a number as it is written on the page: a share in per cent."""
-    if value is not None and setting.kind is SettingKind.SHARE:
-        return words.number(value * 100, 2)
-    return words.number(value, 4)
-
-
-def _share(setting: Setting, per_cent: float, text: str) -> float:
-    """Give a share of one from per cent; its range is told in per cent too."""
-    low, high = (setting.minimum or 0) * 100, (setting.maximum or 1) * 100
-    if not low <= per_cent <= high:
-        raise InputError(
-            setting.key, text, "cannot be meant", f"Give {low:g} to {high:g} per cent."
-        )
-    return round(per_cent / 100, 6)
-
-
-def _title(setting: Setting) -> str:
-    return f"{setting.title}, {setting.unit}" if setting.unit else setting.title
+def _carded(inner: QWidget) -> QFrame:
+    card = frame("card")
+    row = QHBoxLayout(card)
+    row.setContentsMargins(10, 6, 10, 6)
+    row.addWidget(inner)
+    return card

@@ -35,13 +35,19 @@ class Form(QWidget):
         self._grid.setVerticalSpacing(6)
         self._grid.setColumnStretch(1, 1)
         self._errors: dict[str, QLabel] = {}
+        self._parts: dict[str, list[QWidget]] = {}
         self._editors: dict[str, QWidget] = {}
         self._general = label("", tone="wrong")
         self._general.hide()
         self._next_row = 0
 
-    def add(self, field: str, title: str, editor: QWidget) -> None:
-        """Add an editor under a title with a mnemonic."""
+    def add(
+        self, field: str, title: str, editor: QWidget, cell: QWidget | None = None
+    ) -> None:
+        """Add an editor under a title with a mnemonic.
+
+        ``cell`` is what holds the editor where it does not stand alone.
+        """
         name = QLabel(title)
         name.setBuddy(editor)
         name.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
@@ -52,9 +58,10 @@ class Form(QWidget):
         error.hide()
         row = self._next_row
         self._grid.addWidget(name, row, 0)
-        self._grid.addWidget(editor, row, 1)
+        self._grid.addWidget(cell or editor, row, 1)
         self._grid.addWidget(error, row + 1, 1)
         self._next_row += 2
+        self._parts[field] = [name, cell or editor]
         self._errors[field] = error
         self._editors[field] = editor
 
@@ -82,10 +89,21 @@ class Form(QWidget):
         self._grid.addWidget(widget, self._next_row, 0, 1, 2)
         self._next_row += 1
 
-    def note(self, text: str) -> None:
-        """Add a quiet line under the editor added last."""
-        self._grid.addWidget(label(text, tone="muted"), self._next_row, 1)
+    def note(self, text: str, *, tone: str = "muted") -> QLabel:
+        """Add a line under the editor added last; a quiet one if not told else."""
+        note = label(text, tone=tone)
+        self._grid.addWidget(note, self._next_row, 1)
         self._next_row += 1
+        if self._parts:
+            self._parts[next(reversed(self._parts))].append(note)
+        return note
+
+    def show_field(self, field: str, *, shown: bool) -> None:
+        """Show a field with its label, notes and error, or take it out of sight."""
+        for part in self._parts[field]:
+            part.setVisible(shown)
+        error = self._errors[field]
+        error.setVisible(shown and bool(error.text()))
 
     def end(self) -> None:
         """Close the form with the line for errors that belong to no field."""

@@ -22,7 +22,9 @@ class StripForm(Form):
         self._next_row = _ERRORS
 
     @override
-    def add(self, field: str, title: str, editor: QWidget) -> None:
+    def add(
+        self, field: str, title: str, editor: QWidget, cell: QWidget | None = None
+    ) -> None:
         column = len(self._editors)
         name = QLabel(title)
         name.setBuddy(editor)
@@ -34,10 +36,11 @@ class StripForm(Form):
         error = label("", tone="wrong")
         error.hide()
         self._grid.addWidget(name, _LABELS, column)
-        self._grid.addWidget(editor, _EDITORS, column)
+        self._grid.addWidget(cell or editor, _EDITORS, column)
         self._grid.addWidget(error, self._next_row, 0, 1, -1)
         self._grid.setColumnStretch(column, 1)
         self._next_row += 1
+        self._parts[field] = [name, cell or editor]
         self._errors[field] = error
         self._editors[field] = editor
 

@@ -1,0 +1,183 @@
+"""Give each sort of house rule its editor, and read what stands in it.
+
+An editor tells when it changes, and a number is read as people write it: a share in
+per cent. What a rule does is not known here.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QGridLayout,
+    QHBoxLayout,
+    QLineEdit,
+    QSpinBox,
+    QWidget,
+)
+
+from growdesk.domain import wording
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts_fields import Range
+from growdesk.services.values import SettingKind
+from growdesk.ui import rule_words, typed, words
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from growdesk.services.values import Setting
+
+_NUMBER_PX = 110
+_DAYS_A_ROW = 4
+
+
+class WeekdaysEdit(QWidget):
+    """The days of the week on which the grower waters."""
+
+    changed = Signal()
+
+    def __init__(self, title: str) -> None:
+        super().__init__()
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        self._boxes = [QCheckBox(name[:3]) for name in words.DAYS]
+        for number, box in enumerate(self._boxes):
+            box.setAccessibleName(f"{title}: {words.DAYS[number]}")
+            box.toggled.connect(lambda _is_on: self.changed.emit())
+            grid.addWidget(box, number // _DAYS_A_ROW, number % _DAYS_A_ROW)
+        self.setFocusProxy(self._boxes[0])
+
+    def days(self) -> tuple[int, ...]:
+        """Give the days ticked, Monday first as 0."""
+        return tuple(n for n, box in enumerate(self._boxes) if box.isChecked())
+
+    def held(self) -> tuple[int, ...]:
+        """Give what a kept draft needs."""
+        return self.days()
+
+    def hold(self, value: tuple[int, ...]) -> None:
+        """Put back what a kept draft had."""
+        self.set_days(value)
+
+    def set_days(self, days: Sequence[int]) -> None:
+        """Tick days."""
+        for number, box in enumerate(self._boxes):
+            box.setChecked(number in days)
+
+
+class MonthDayEdit(QWidget):
+    """A day of the year without a year."""
+
+    changed = Signal()
+
+    def __init__(self, title: str) -> None:
+        super().__init__()
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        self._day = QSpinBox()
+        self._day.setRange(1, 31)
+        self._day.setAccessibleName(f"{title}: day")
+        self._day.valueChanged.connect(lambda _day: self.changed.emit())
+        self._month = QComboBox()
+        self._month.addItems(list(wording.MONTHS))
+        self._month.setAccessibleName(f"{title}: month")
+        self._month.currentIndexChanged.connect(lambda _row: self.changed.emit())
+        row.addWidget(self._day)
+        row.addWidget(self._month)
+        row.addStretch(1)
+        self.setFocusProxy(self._day)
+
+    def month_day(self) -> tuple[int, int]:
+        """Give month and day."""
+        return self._month.currentIndex() + 1, self._day.value()
+
+    def held(self) -> tuple[int, int]:
+        """Give what a kept draft needs."""
+        return self.month_day()
+
+    def hold(self, value: tuple[int, int]) -> None:
+        """Put back what a kept draft had."""
+        self.set_month_day(value)
+
+    def set_month_day(self, month_day: tuple[int, int]) -> None:
+        """Show month and day."""
+        self._month.setCurrentIndex(month_day[0] - 1)
+        self._day.setValue(month_day[1])
+
+
+def editor_of(setting: Setting, changed: Callable[[], object]) -> QWidget:
+    """Give an empty editor for a rule, which calls ``changed`` whenever it does."""
+    if setting.kind is SettingKind.WEEKDAYS:
+        days = WeekdaysEdit(setting.title)
+        days.changed.connect(changed)
+        return days
+    if setting.kind is SettingKind.DAY:
+        day = MonthDayEdit(setting.title)
+        day.changed.connect(changed)
+        return day
+    if setting.kind is SettingKind.BOOL:
+        box = QCheckBox("yes")
+        box.setAccessibleName(setting.title)
+        box.toggled.connect(lambda _is_on: changed())
+        return box
+    line = QLineEdit()
+    line.setFixedWidth(_NUMBER_PX)
+    unit = f", {setting.unit}" if setting.unit else ""
+    line.setAccessibleName(f"{setting.title}{unit}")
+    line.textChanged.connect(lambda _text: changed())
+    return line
+
+
+def put(setting: Setting, editor: QWidget, value: Any) -> None:
+    """Show a rule's value in its editor."""
+    if isinstance(editor, WeekdaysEdit):
+        editor.set_days(value)
+    elif isinstance(editor, MonthDayEdit):
+        editor.set_month_day(value)
+    elif isinstance(editor, QCheckBox):
+        editor.setChecked(bool(value))
+    elif isinstance(editor, QLineEdit):
+        editor.setText(rule_words.typed(setting, value))
+
+
+def read(setting: Setting, editor: QWidget) -> object:
+    """Give the value that stands in an editor; a slip is an ``InputError``."""
+    if isinstance(editor, WeekdaysEdit):
+        return editor.days()
+    if isinstance(editor, MonthDayEdit):
+        return editor.month_day()
+    if isinstance(editor, QCheckBox):
+        return editor.isChecked()
+    if not isinstance(editor, QLineEdit):
+        raise TypeError(f"no editor for {setting.key}")
+    return _number(setting, editor.text())
+
+
+def _number(setting: Setting, text: str) -> float | None:
+    usual: Any = setting.default
+    example = rule_words.typed(setting, usual) or "80"
+    reading = typed.whole if setting.kind is SettingKind.INT else typed.number
+    found = reading(text, setting.key, example)
+    if found is None:
+        if setting.optional:
+            return None
+        raise InputError(setting.key, "", "is empty", f"Write say {example}.")
+    is_share = setting.kind is SettingKind.SHARE
+    low, high = setting.minimum or 0.0, setting.maximum or 0.0
+    scale = 100.0 if is_share else 1.0
+    allowed = Range(low * scale, high * scale, setting.above)
+    if not allowed.holds(found):
+        unit = " per cent" if is_share else ""
+        raise InputError(
+            setting.key, text, "cannot be meant", f"Give {_range(allowed)}{unit}."
+        )
+    return round(found / 100, 6) if is_share else found
+
+
+def _range(allowed: Range) -> str:
+    if allowed.above:
+        return f"more than {allowed.low:g} and at most {allowed.high:g}"
+    return f"{allowed.low:g} to {allowed.high:g}"

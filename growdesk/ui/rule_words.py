@@ -1,0 +1,137 @@
+"""Words for house rules on their page: a value with its unit, what a change would do.
+
+Only display; what would change is judged by the services.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from growdesk.domain.facts import Verdict
+from growdesk.domain.wording import MONTHS
+from growdesk.services.values import SettingKind
+from growdesk.ui import words
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from growdesk.services.rule_effects import HouseEffect, Outcome, PlantEffect
+    from growdesk.services.values import Setting
+
+NAMED = 4
+"""How many plants are named before the rest is counted."""
+
+
+def typed(setting: Setting, value: float | None) -> str:
+    """Give a number as it is written on the page: a share in per cent."""
+    if value is not None and setting.kind is SettingKind.SHARE:
+        return words.number(value * 100, 2)
+    return words.number(value, 4)
+
+
+def value(setting: Setting, given: Any) -> str:
+    """Give a rule's value with its unit."""
+    if given is None:
+        return "the kind's own"
+    if setting.kind is SettingKind.BOOL:
+        return "yes" if given else "no"
+    if setting.kind is SettingKind.DAY:
+        month, day = given
+        return f"{day} {MONTHS[month - 1]}"
+    if setting.kind is SettingKind.WEEKDAYS:
+        return listed([words.DAYS[day] for day in given])
+    gap = "" if setting.unit == "°" or not setting.unit else " "
+    return f"{typed(setting, given)}{gap}{setting.unit}"
+
+
+def back(setting: Setting) -> str:
+    """Say what goes back to the default, short enough to stand beside an editor."""
+    if setting.kind is SettingKind.WEEKDAYS:
+        return "Back to the default"
+    short = value(setting, setting.default)
+    for unit in ("days", "%"):
+        if setting.unit.startswith(f"{unit} "):
+            short = short.replace(setting.unit, unit)
+    return f"Back to {short}"
+
+
+def default(setting: Setting) -> str:
+    """Say what holds unless the grower says otherwise, and where that is from."""
+    return f"Default {value(setting, setting.default)}. {setting.source}"
+
+
+def listed(parts: Sequence[str]) -> str:
+    """Give words as a person lists them."""
+    if len(parts) < 2:
+        return "".join(parts)
+    return f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
+def effect(told: HouseEffect) -> str:
+    """Say what proposed rules would change on their day."""
+    day = words.near_day(told.on)
+    if told.changes_nothing:
+        return f"On {day} nothing would change."
+    turned = [each for each in told.plants if each.turns]
+    stronger = [each for each in told.plants if not each.turns and _fed_anew(each)]
+    poured = len(told.plants) - len(turned) - len(stronger)
+    parts = []
+    if turned:
+        count = f"{words.plants(len(turned))} would change"
+        parts.append(f"{count}: {_named([_turn(each) for each in turned])}")
+    if stronger:
+        count = f"{words.plants(len(stronger))} would get another strength"
+        parts.append(f"{count}: {_named([_strength(each) for each in stronger])}")
+    if poured:
+        parts.append(f"{words.plants(poured)} would get another volume")
+    if told.jugs_before != told.jugs_after:
+        parts.append(_jugs(told))
+    return f"On {day}: {'. '.join(parts)}."
+
+
+def _fed_anew(each: PlantEffect) -> bool:
+    return each.before.strength_ppm_n != each.after.strength_ppm_n
+
+
+def _named(texts: Sequence[str]) -> str:
+    named, more = texts[:NAMED], len(texts) - NAMED
+    return "; ".join(named) + (f"; and {more} more" if more > 0 else "")
+
+
+def _turn(each: PlantEffect) -> str:
+    if each.before.verdict is each.after.verdict:
+        verdict = words.VERDICT[each.before.verdict].lower()
+        before = f"{verdict} {words.WATER_SHORT[each.before.water]}"
+        return _from_to(each, before, words.WATER_SHORT[each.after.water])
+    return _from_to(each, _verdict(each.before), _verdict(each.after))
+
+
+def _from_to(each: PlantEffect, before: str, after: str) -> str:
+    """Give one change; its arrow never begins a line."""
+    return f"{each.tag} {before} → {after}".replace(" → ", "\u00a0→ ").replace(
+        " ppm", "\u00a0ppm"
+    )
+
+
+def _verdict(outcome: Outcome) -> str:
+    said = words.VERDICT[outcome.verdict].lower()
+    if outcome.verdict is Verdict.FEED:
+        return f"{said} {words.strength(outcome.strength_ppm_n)}"
+    return said
+
+
+def _strength(each: PlantEffect) -> str:
+    before = words.strength(each.before.strength_ppm_n).removesuffix(" ppm N")
+    return _from_to(each, before, words.strength(each.after.strength_ppm_n))
+
+
+def _jugs(told: HouseEffect) -> str:
+    before, after = (
+        listed([str(strength) for strength in jugs])
+        for jugs in (told.jugs_before, told.jugs_after)
+    )
+    if not after:
+        return "No jug of feed would be mixed"
+    if not before:
+        return f"Jugs of {after} ppm N would be mixed"
+    return f"Jugs of {after} ppm N instead of {before}"
