@@ -51,7 +51,7 @@ LEAD_MM = Range(0, 5000)
 COUNT = Range(0, 500)
 EC_MS_PER_CM = Range(0, 20)
 GIVEN_PPM_N = Range(0, 5000)
-GIVEN_L = Range(0, 500)
+GIVEN_L = Range(0, 2000)
 
 
 def read_look(plant: str, place_in_list: int, value: object) -> Look:

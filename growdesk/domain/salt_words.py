@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import salt_standing, templates
 from growdesk.domain.facts import Medium, Verdict
-from growdesk.domain.salt_standing import GENTLE, HARSH
+from growdesk.domain.salt_standing import GENTLE, HARSH, Start
 from growdesk.domain.wording import day_text, ec_text, number_text
 
 if TYPE_CHECKING:
@@ -16,19 +16,46 @@ if TYPE_CHECKING:
     from growdesk.domain.explain import Judgement
     from growdesk.domain.salt_standing import Standing
 
+BUILDING_UP = 0.75
+"""From this share of the kind's limit on, the range is told without being asked for."""
 _TOLD = frozenset({"salts-may-stand", "salts-stand-too", "salts-over-kind"})
 
 
 def salt_lines(
     case: Case, judgement: Judgement, pour_l: float | None
 ) -> tuple[str, ...]:
-    """Give a few sentences on a pot's salts; none where there is nothing to go by.
+    """Give a few sentences on a pot's salts; none where there is nothing to say.
 
     The range is left out where a reason of the judgement tells it. ``pour_l`` is what
     the verdict pours, in litres.
     """
     stands = salt_standing.standing(case)
-    return () if stands is None else tuple(_lines(case, stands, judgement, pour_l))
+    if stands is None or not _worth_telling(case, stands, judgement):
+        return ()
+    return tuple(_lines(case, stands, judgement, pour_l))
+
+
+def assumed_line(case: Case, judgement: Judgement, lines: tuple[str, ...]) -> str:
+    """Give what the estimate takes for granted, where lines or a reason tell it."""
+    stands = salt_standing.standing(case)
+    if stands is None or not (lines or _told(judgement)):
+        return ""
+    return " ".join(_assumed(case, stands))
+
+
+def _told(judgement: Judgement) -> bool:
+    return any(reason.key in _TOLD for reason in judgement.reasons)
+
+
+def _worth_telling(case: Case, stands: Standing, judgement: Judgement) -> bool:
+    """Say whether the runoff was read, a flush is due or the salts are building up."""
+    limit = case.kind.pot_ec_limit_ms_per_cm
+    return (
+        stands.read_ms_per_cm is not None
+        or judgement.verdict is Verdict.FLUSH
+        or stands.high >= limit * BUILDING_UP
+        or case.house.water_ec_ms_per_cm >= limit
+    )
 
 
 def _lines(
@@ -36,8 +63,10 @@ def _lines(
 ) -> Iterator[str]:
     limit = case.kind.pot_ec_limit_ms_per_cm
     water_ec = case.house.water_ec_ms_per_cm
-    if not any(reason.key in _TOLD for reason in judgement.reasons):
-        yield templates.SALTS[f"since-{stands.start.value}"].format(
+    if not _told(judgement):
+        just_read = stands.start is Start.READING and not stands.waterings
+        key = "since-reading-dry" if just_read else f"since-{stands.start.value}"
+        yield templates.SALTS[key].format(
             since=day_text(stands.since, case.on),
             ec=number_text(stands.read_ms_per_cm or 0.0, 2),
             low_ec=ec_text(stands.low),
@@ -54,7 +83,6 @@ def _lines(
             yield templates.SALTS["flush-brings"].format(
                 litres=f"{number_text(pour_l, 2)} L", after=ec_text(after)
             )
-    yield " ".join(_assumed(case, stands))
 
 
 def _assumed(case: Case, stands: Standing) -> Iterator[str]:

@@ -385,13 +385,15 @@ SALTS: dict[str, str] = {
     "since-reading": "Its runoff read {ec} mS/cm on {since}; by what it was given "
     "since, its pot may now stand at {low_ec} to {high_ec} mS/cm. {limit} mS/cm is its "
     "kind's limit.",
+    "since-reading-dry": "Its runoff read {ec} mS/cm on {since}, and nothing was given "
+    "since. {limit} mS/cm is its kind's limit.",
     "since-flush": "It was flushed on {since}; by what it was given since, its pot may "
     "now stand at {low_ec} to {high_ec} mS/cm. {limit} mS/cm is its kind's limit.",
     "since-repot": "It was repotted on {since}; by what it was given since, its pot "
     "may now stand at {low_ec} to {high_ec} mS/cm. {limit} mS/cm is its kind's limit.",
-    "assumes": "An estimate: it takes the pot to hold {held} of water and to lose "
-    "{dry_low} to {dry_high} % of it a day, and {mix_low} to {mix_high} % of what runs "
-    "through to carry salts off. The water is taken at {water_ec} mS/cm.",
+    "assumes": "An estimate: the pot is taken to hold {held} of water and to lose "
+    "{dry_low} to {dry_high} % of it a day, {mix_low} to {mix_high} % of what runs "
+    "through to carry salts off, and the water to read {water_ec} mS/cm.",
     "medium": "Its medium is not recorded and is taken as bark.",
     "litres": "Litres that are not on record are taken as its usual round.",
     "strength": "Feeds without a strength are taken at {strength} ppm N.",

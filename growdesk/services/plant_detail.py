@@ -44,6 +44,7 @@ def detail_of(
     photos = photo_rows.views(session, folder, known.plant_id)
     pours_l = pour_l(plant, judgement, house)
     case = Case(plant, kind, house, on, is_known)
+    salts = salt_words.salt_lines(case, judgement, pours_l)
     return PlantDetail(
         plant_id=known.plant_id,
         draft=get_draft(session, known.plant_id),
@@ -68,7 +69,8 @@ def detail_of(
         kind_corrected=corrected_told(kind),
         old_sign="" if old_sign is None else faded(old_sign, on),
         pour_l=pours_l,
-        salts=salt_words.salt_lines(case, judgement, pours_l),
+        salts=salts,
+        salts_assume=salt_words.assumed_line(case, judgement, salts),
     )
 
 

@@ -215,7 +215,7 @@ class PlantDetail:
     half of it where water is sparing, the pot's volume or more for a flush.
     ``kind_corrected`` says what the grower corrected of its kind. ``old_sign`` is
     one sentence on a sign that has probably moved on since it was seen, or empty.
-    ``salts`` says where its pot may stand.
+    ``salts`` says where its pot may stand, ``salts_assume`` what that goes by.
     """
 
     plant_id: int
@@ -242,6 +242,7 @@ class PlantDetail:
     kind_corrected: tuple[str, ...] = ()
     old_sign: str = ""
     salts: tuple[str, ...] = ()
+    salts_assume: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -123,7 +123,7 @@ def test_with_nothing_to_go_by_nothing_is_said(one: Plant) -> None:
     assert salt_standing.standing(case) is None
     assert salt_standing.flush(case) is None
     assert salt_standing.after_flush(case, 1.0) is None
-    assert salt_words.salt_lines(case, judged(one, "05-20"), 1.0) == ()
+    assert told_of(one, "05-20") == ((), "")
 
 
 @pytest.mark.parametrize(("on", "known"), [("2027-05-01", True), ("2027-05-02", False)])
@@ -319,16 +319,45 @@ def test_what_is_poured_is_the_pot_or_more() -> None:
 # -- in words -----
 
 
+def told_of(one: Plant, on: str, house: House = HOUSE) -> tuple[tuple[str, ...], str]:
+    """Give the sentences on its salts and what they assume, as the detail asks."""
+    case, got = case_of(one, on, house), judged(one, on, house)
+    litres = pour_l(one, house, got.verdict, got.water, got.flush_l)
+    lines = salt_words.salt_lines(case, got, litres)
+    return lines, salt_words.assumed_line(case, got, lines)
+
+
 def test_its_lines_name_range_start_limit_and_what_is_assumed() -> None:
     one = potted(moving("05-01", runoff_ec_ms_per_cm=0.6), care=weekly(1))
-    lines = salt_words.salt_lines(case_of(one, "05-12"), judged(one, "05-12"), 0.25)
-    assert len(lines) == 2
-    assert lines[0].startswith("Its runoff read 0.6 mS/cm on 1 May;")
-    assert lines[0].endswith("1.5 mS/cm is its kind's limit.")
-    assert "hold 0.25 L" in lines[1]
-    assert "4.5 to 7.5 %" in lines[1]
-    assert "45 to 75 %" in lines[1]
-    assert "not on record" not in lines[1]
+    (line,), assumes = told_of(one, "05-12")
+    assert line.startswith("Its runoff read 0.6 mS/cm on 1 May;")
+    assert line.endswith("1.5 mS/cm is its kind's limit.")
+    assert "hold 0.25 L" in assumes
+    assert "4.5 to 7.5 %" in assumes
+    assert "45 to 75 %" in assumes
+    assert "not on record" not in assumes
+
+
+def test_a_reading_with_nothing_given_since_is_told_as_it_was_read() -> None:
+    (line,), _ = told_of(potted(moving("05-01", runoff_ec_ms_per_cm=0.6)), "05-12")
+    assert line == (
+        "Its runoff read 0.6 mS/cm on 1 May, and nothing was given since. 1.5 mS/cm is "
+        "its kind's limit."
+    )
+
+
+def test_what_was_not_on_record_is_said() -> None:
+    one = potted(
+        moving("05-01", runoff_ec_ms_per_cm=0.6),
+        care=(fed("05-05"),),
+        medium=None,
+        slow_release_until=day("08-01"),
+    )
+    _, assumes = told_of(one, "05-12")
+    assert "taken as bark" in assumes
+    assert "Litres that are not on record" in assumes
+    assert "taken at 150 ppm N" in assumes
+    assert "slow release" in assumes
 
 
 @pytest.mark.parametrize(
@@ -336,23 +365,42 @@ def test_its_lines_name_range_start_limit_and_what_is_assumed() -> None:
     [(FLUSH, "It was flushed on 4 May;"), (REPOT, "It was repotted on 4 May;")],
 )
 def test_its_lines_name_flush_or_repot(what: CareKind, begins: str) -> None:
-    one = potted(moving("05-05"), care=(did("05-04", what),))
-    lines = salt_words.salt_lines(case_of(one, "05-12"), judged(one, "05-12"), 0.25)
+    one = potted(moving("05-05"), care=(did("05-04", what), fed("05-06", 400)))
+    lines, assumes = told_of(one, "05-08")
     assert lines[0].startswith(begins)
+    assert assumes
+
+
+@pytest.mark.parametrize(("ppm_n", "told"), [(40, False), (400, True)])
+def test_a_pot_far_below_its_limit_says_nothing_unasked(
+    ppm_n: float, told: bool
+) -> None:
+    one = potted(moving("05-05"), care=(did("05-04", FLUSH), fed("05-06", ppm_n)))
+    lines, assumes = told_of(one, "05-08")
+    assert bool(lines) is bool(assumes) is told
+
+
+def test_a_range_that_a_reason_tells_is_not_told_twice() -> None:
+    feeds = weekly(3, 600, "05-02")
+    one = potted(moving("05-15"), care=(did("05-01", FLUSH), *feeds))
+    house = replace(HOUSE, feeds_before_flush=20)
+    assert [r.key for r in judged(one, "05-23", house).reasons if r.rule == "salts"]
+    lines, assumes = told_of(one, "05-23", house)
+    assert lines == ()
+    assert assumes.startswith("An estimate:")
 
 
 def test_a_flush_due_says_what_it_brings() -> None:
     one = potted(moving("05-07", runoff_ec_ms_per_cm=3.0))
-    got = judged(one, "05-08")
-    assert got.verdict is Verdict.FLUSH
-    lines = salt_words.salt_lines(case_of(one, "05-08"), got, 1.0)
+    assert judged(one, "05-08").verdict is Verdict.FLUSH
+    lines, _ = told_of(one, "05-08")
     assert lines[1].startswith("1 L of clear water should bring it to about ")
 
 
 def test_water_that_is_itself_too_salty_is_said() -> None:
     house = replace(HOUSE, water_ec_ms_per_cm=1.6)
     one = potted(moving("05-07", runoff_ec_ms_per_cm=3.0))
-    got = judged(one, "05-08", house)
-    lines = salt_words.salt_lines(case_of(one, "05-08", house), got, 1.0)
+    lines, assumes = told_of(one, "05-08", house)
     assert "The water alone reads 1.6 mS/cm" in lines[1]
     assert "rain" in lines[1]
+    assert "the water to read 1.6 mS/cm" in assumes

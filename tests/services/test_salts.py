@@ -89,6 +89,7 @@ def test_the_flush_brings_it_where_the_detail_said(
     told = float(brings.split("about ")[1].split(" mS/cm")[0])
     collection.day.tick([mossy], today)
     after = collection.day.detail(mossy, today + timedelta(days=1))
+    assert after.verdict is not Verdict.FLUSH
     low, high = after.salts[0].split("stand at ")[1].split(" mS/cm")[0].split(" to ")
     assert float(low) <= told <= float(high)
 
@@ -98,10 +99,12 @@ def test_the_detail_tells_reading_range_limit_and_assumptions(
 ) -> None:
     assert shown(collection, bench.feed, today).salts == ()
     collection.looks.record(bench.feed, reading(today, 0.9))
-    first, second = shown(collection, bench.feed, today).salts
+    detail = shown(collection, bench.feed, today)
+    (first,) = detail.salts
     assert first.startswith("Its runoff read 0.9 mS/cm on ")
     assert "1.5 mS/cm is its kind's limit." in first
-    assert second.startswith("An estimate: it takes the pot to hold 0.3 L of water")
+    assumes = "An estimate: the pot is taken to hold 0.3 L of water"
+    assert detail.salts_assume.startswith(assumes)
 
 
 def test_the_waters_own_ec_counts(
@@ -111,9 +114,9 @@ def test_the_waters_own_ec_counts(
     collection.mixing.use_water(
         collection.mixing.add_water(WaterDraft("tap", 1.7)).ids[0]
     )
-    lines = shown(collection, bench.feed, today).salts
-    assert "The water alone reads 1.7 mS/cm" in lines[1]
-    assert "The water is taken at 1.7 mS/cm." in lines[2]
+    detail = shown(collection, bench.feed, today)
+    assert "The water alone reads 1.7 mS/cm" in detail.salts[1]
+    assert "the water to read 1.7 mS/cm" in detail.salts_assume
 
 
 @pytest.mark.parametrize(
@@ -140,6 +143,7 @@ def test_the_switch_lets_the_estimate_flush(
     assert len(told) == 1
     assert ("Measure the runoff." in told[0].sentence) is not by_estimate
     assert not any("may now stand" in text for text in detail.salts)
+    assert detail.salts_assume
 
 
 def give_strong_feeds(collection: Collection, plant_id: int, today: date) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
@@ -179,3 +180,21 @@ def test_each_scheme_draws_the_verdict_in_its_own_colour(window: Window) -> None
         styles.add(word.styleSheet())
     window.commands["light-light"].trigger()
     assert len(styles) == 2
+
+
+def test_the_salts_of_a_pot_have_a_section(qtbot: QtBot, window: Window) -> None:
+    detail = window.desk.detail
+    assert detail is not None
+    assert "Salts" not in texts(window)
+    said = replace(
+        detail, salts=("Its pot may stand high.",), salts_assume="An estimate: so."
+    )
+    window.detail.show_plant(said)
+    settle(qtbot, window)
+    shown = texts(window)
+    at = shown.index("Salts")
+    assert shown[at + 1 : at + 3] == ["Its pot may stand high.", "An estimate: so."]
+    window.detail.show_plant(replace(said, salts=()))
+    settle(qtbot, window)
+    shown = texts(window)
+    assert shown[shown.index("Salts") + 1] == "An estimate: so."

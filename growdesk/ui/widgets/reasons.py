@@ -65,7 +65,7 @@ class Reasons(QWidget):
         self._add_strength(detail)
         head = "What would stop it" if _is_fed(detail) else "What would bring feed"
         self._add_section(head, detail.would_change)
-        self._add_section("Salts", detail.salts)
+        self._add_section("Salts", detail.salts, (detail.salts_assume,))
         if detail.advice:
             self._add_section("Worth knowing of its kind", (detail.advice,))
         self._column.addStretch(1)
@@ -103,12 +103,17 @@ class Reasons(QWidget):
         row.addWidget(about, 0, Qt.AlignmentFlag.AlignTop)
         self._column.addLayout(row)
 
-    def _add_section(self, head: str, sentences: tuple[str, ...]) -> None:
-        if not sentences:
+    def _add_section(
+        self, head: str, sentences: tuple[str, ...], asides: tuple[str, ...] = ()
+    ) -> None:
+        asides = tuple(aside for aside in asides if aside)
+        if not (sentences or asides):
             return
         self._add_head(head)
         for sentence in sentences:
             self._column.addWidget(label(sentence))
+        for aside in asides:
+            self._column.addWidget(label(aside, tone="muted"))
 
     def _add_head(self, head: str) -> None:
         if head:
