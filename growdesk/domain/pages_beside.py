@@ -21,6 +21,35 @@ ORDER_PAGE = RulePage(
     source="House rule.",
 )
 
+WOULD_CHANGE = RulePage(
+    rule="would-change",
+    title="What would change it",
+    asks="Which sight, act or date would turn this verdict?",
+    why="A verdict that you can argue with says what would change its mind. Each thing "
+    "is tried by judging the plant again with only that altered: one at a time, then "
+    "two, and three only where nothing smaller turns it.",
+    silent="Where nothing that can be seen, done or waited for turns it. Three "
+    "sentences are told at most.",
+    example="A cattleya in flower showed no new growth and no root tips. If root tips "
+    "are seen running, it would be fed.",
+    source="House rule.",
+)
+OLD_SIGN = RulePage(
+    rule="old-sign",
+    title="What may have moved on",
+    asks="Is a sign of the last look older than such a sign holds?",
+    why="A bud opens in weeks, a new growth matures in months, root tips close within "
+    "one. The look may still count, but a sign that is as likely gone as not is worth "
+    "a glance before you go by it.",
+    silent="While every sign is younger than it holds, once the whole look is out of "
+    "date, and beside your own word. It decides nothing; it ranks the plants to look "
+    "at first.",
+    example="A cattleya's root tips were running 15 days ago, in {december}. Root tips "
+    "hold for 2 weeks in the cool half of the year, so they may have closed since.",
+    source="The lengths of growth, spike and flower stand with each kind and its "
+    "source; all other times are from memory, no source.",
+)
+
 BESIDE = (
     RulePage(
         rule=BLOOM,
@@ -60,4 +89,6 @@ BESIDE = (
         "dated tomorrow. Clear water, if the pot is light. That look is not used.",
         source="House rule.",
     ),
+    WOULD_CHANGE,
+    OLD_SIGN,
 )

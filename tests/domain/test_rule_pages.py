@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from growdesk.domain import judging, templates, wording
 from growdesk.domain.case import Case
+from growdesk.domain.change import would_change
 from growdesk.domain.explain import Finding, Role
 from growdesk.domain.facts import House
 from growdesk.domain.facts_house import FLAGS, MONTH_DAYS, NUMBERS, WHOLE_NUMBERS
@@ -29,9 +30,19 @@ from growdesk.domain.rule_book import (
 )
 from growdesk.domain.rule_pages import HOUSE_RULES, SPELT, house_numbers
 from growdesk.domain.rules import growth, look_age
+from growdesk.domain.worth_looking import outlived
+from growdesk.domain.worth_words import faded
 from growdesk.services import kinds
 from tests.domain import rule_examples
-from tests.domain.builders import HOUSE, SOUTH, judged, kind_known, kind_of
+from tests.domain.builders import (
+    HOUSE,
+    SOUTH,
+    judged,
+    kind_known,
+    kind_of,
+    moving,
+    plant,
+)
 from tests.domain.rule_examples import HOUSES
 from tests.domain.test_judging_properties import FORBIDDEN, any_facts
 
@@ -136,7 +147,8 @@ def test_what_stands_above_and_below_is_the_order_of_the_gates() -> None:
 
 
 def test_what_never_decides_stands_in_no_order() -> None:
-    for rule in ("order", "bloom", "kind", "dates", "strength"):
+    alone = ("order", "bloom", "kind", "dates", "would-change", "old-sign", "strength")
+    for rule in alone:
         assert BOOK[rule].above == BOOK[rule].below == ()
 
 
@@ -239,6 +251,28 @@ def test_the_example_of_bloom_names_it_on_both_plants(house: House) -> None:
 
 
 @pytest.mark.parametrize("house", HOUSES, ids=["north", "south", "other"])
+def test_the_example_of_what_would_change_it_is_told(house: House) -> None:
+    one, on = rule_examples.IN_BLOOM[1](house)
+    text = next(e.page.example for e in book(house) if e.page.rule == "would-change")
+    told = would_change(one, kind_of(one), house, on)
+    assert any(text.endswith(sentence) for sentence in told)
+
+
+@pytest.mark.parametrize("house", HOUSES, ids=["north", "south", "other"])
+def test_the_example_of_an_old_sign_is_one(house: House) -> None:
+    on = rule_examples.at(house, 12, 15)
+    text = next(e.page.example for e in book(house) if e.page.rule == "old-sign")
+    for days, is_old in ((15, True), (13, False)):
+        one = plant("cattleya", moving(rule_examples.ago(on, days)))
+        fade = outlived(judged(one, on, house), one, kind_of(one), house)
+        assert (fade is not None) is is_old
+        if fade is not None:
+            assert f"{days} days ago" in text
+            assert "they may have closed since" in text
+            assert "they may have closed since" in faded(fade, on)
+
+
+@pytest.mark.parametrize("house", HOUSES, ids=["north", "south", "other"])
 @pytest.mark.parametrize("rule", rule_examples.OF_STEP)
 def test_an_example_of_strength_leaves_what_its_page_says(
     rule: str, house: House
@@ -260,7 +294,8 @@ def test_an_example_of_strength_leaves_what_its_page_says(
 
 
 def test_every_page_has_a_checked_example() -> None:
-    checked = {*rule_examples.OF_RULE, *rule_examples.OF_STEP, "bloom"}
+    checked = {*rule_examples.OF_RULE, *rule_examples.OF_STEP}
+    checked |= {"bloom", "would-change", "old-sign"}  # by the tests above
     assert checked == set(BOOK)
 
 

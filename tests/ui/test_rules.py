@@ -56,7 +56,16 @@ def test_each_sentence_has_a_way_to_its_own_rule(
     detail = window.desk.detail
     assert detail is not None
     rules = [told.rule for told in detail.told]
-    rules += ["strength"] * bool(detail.strength_sentence)
+    rules += [
+        rule
+        for rule, told in (
+            ("strength", detail.strength_sentence),
+            ("would-change", detail.would_change),
+            ("old-sign", detail.old_sign),
+            ("salts", detail.salts or detail.salts_assume),
+        )
+        if told
+    ]
     named = [each.accessibleName() for each in ways(window)]
     assert sorted(named) == sorted(f"About the rule: {title_of(r)}" for r in rules)
     assert all(each.height() >= 24 and each.width() >= 24 for each in ways(window))

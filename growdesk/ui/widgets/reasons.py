@@ -14,8 +14,10 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from growdesk.domain.explain import Role
 from growdesk.domain.facts import Verdict
+from growdesk.domain.pages_beside import OLD_SIGN, WOULD_CHANGE
 from growdesk.domain.pages_strength import CHAIN
 from growdesk.domain.rule_book import title_of
+from growdesk.domain.rules.potting import SALTS
 from growdesk.ui import icons, theme, words
 from growdesk.ui.widgets.parts import button, clear, enlarge, label, link
 
@@ -61,11 +63,13 @@ class Reasons(QWidget):
         self._column.addLayout(_verdict_row(detail))
         self._add_told(detail)
         if detail.old_sign:
-            self._add_section("What may have moved on", (detail.old_sign,))
+            told = (detail.old_sign,)
+            self._add_section(OLD_SIGN.title, told, OLD_SIGN.rule)
         self._add_strength(detail)
         head = "What would stop it" if _is_fed(detail) else "What would bring feed"
-        self._add_section(head, detail.would_change)
-        self._add_section("Salts", detail.salts, (detail.salts_assume,))
+        self._add_section(head, detail.would_change, WOULD_CHANGE.rule)
+        asides = (detail.salts_assume,) if detail.salts_assume else ()
+        self._add_section("Salts", detail.salts, SALTS, asides)
         if detail.advice:
             self._add_section("Worth knowing of its kind", (detail.advice,))
         self._column.addStretch(1)
@@ -85,8 +89,8 @@ class Reasons(QWidget):
 
     def _add_strength(self, detail: PlantDetail) -> None:
         if detail.strength_sentence:
-            self._add_head("Strength")
-            self._add_ruled(label(detail.strength_sentence), CHAIN.rule)
+            told = (detail.strength_sentence,)
+            self._add_section(CHAIN.title, told, CHAIN.rule)
 
     def _add_ruled(self, sentence: QLabel, rule: str) -> None:
         """Add a sentence with the way to its rule at its end."""
@@ -104,16 +108,22 @@ class Reasons(QWidget):
         self._column.addLayout(row)
 
     def _add_section(
-        self, head: str, sentences: tuple[str, ...], asides: tuple[str, ...] = ()
+        self,
+        head: str,
+        sentences: tuple[str, ...],
+        rule: str = "",
+        asides: tuple[str, ...] = (),
     ) -> None:
-        asides = tuple(aside for aside in asides if aside)
-        if not (sentences or asides):
-            return
-        self._add_head(head)
-        for sentence in sentences:
-            self._column.addWidget(label(sentence))
-        for aside in asides:
-            self._column.addWidget(label(aside, tone="muted"))
+        """Add sentences that come from one rule; the first leads to it."""
+        told = [label(sentence) for sentence in sentences]
+        told += [label(aside, tone="muted") for aside in asides]
+        if told:
+            self._add_head(head)
+        for place, each in enumerate(told):
+            if rule and place == 0:
+                self._add_ruled(each, rule)
+            else:
+                self._column.addWidget(each)
 
     def _add_head(self, head: str) -> None:
         if head:
