@@ -13,6 +13,7 @@ from growdesk.ui import actions
 from growdesk.ui.dialogs import about
 from growdesk.ui.preferences import preferences
 from growdesk.ui.theme import Mode
+from growdesk.ui.widgets.looks_first import NOTHING_TO_LOOK_AT
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -114,6 +115,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "previous-day": partial(hands.deeds.step_day, -1),
         "next-day": partial(hands.deeds.step_day, 1),
         "marks": hands.hindsight.open_table,
+        "looks-first": partial(_to_looks, hands),
         "places": hands.shelf.places,
         "tins": hands.shelf.tins,
         "waters": hands.shelf.waters,
@@ -151,6 +153,11 @@ def _for_chosen(hands: Hands, use: Callable[[int], object]) -> None:
         hands.strip.tell("No plant is selected.")
     else:
         use(chosen)
+
+
+def _to_looks(hands: Hands) -> None:
+    if not hands.day_list.looks.open():
+        hands.strip.tell(NOTHING_TO_LOOK_AT)
 
 
 def _to_mixing(hands: Hands) -> None:

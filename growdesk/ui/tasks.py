@@ -1,9 +1,10 @@
 """Run work off the window's thread and bring each answer back to it.
 
-Two lanes: the *desk* lane is one thread that alone talks to the collection, in order;
+Three lanes: the *desk* lane is one thread that alone talks to the collection, in order;
 the *side* lane does what needs no collection (thumbnails, the sheet as PDF, unit
-parsing). Each request has a ticket. An answer whose owner is gone, or whose topic has
-been asked anew since, is dropped. This module knows nothing of plants.
+parsing); the *rank* lane reckons over values already read, however long that takes.
+Each request has a ticket. An answer whose owner is gone, or whose topic has been asked
+anew since, is dropped. This module knows nothing of plants.
 """
 
 from __future__ import annotations
@@ -32,6 +33,7 @@ class Lane(Enum):
 
     DESK = "desk"
     SIDE = "side"
+    RANK = "rank"
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,6 +23,7 @@ from growdesk.ui.folding import Folding
 from growdesk.ui.forms import Forms
 from growdesk.ui.handlers import Hands, handlers
 from growdesk.ui.hindsight import HindsightForms
+from growdesk.ui.looks_asking import LooksAsking
 from growdesk.ui.panes.day_list import DayListPane
 from growdesk.ui.panes.detail import DetailPane
 from growdesk.ui.panes.mixing import MixingPane
@@ -66,6 +67,7 @@ class Window(QMainWindow):
         self.files = Files(self.desk, self)
         self.hindsight = HindsightForms(self.desk, self)
         self.hindsight.rules_wanted.connect(self.shelf.settings)
+        self.looks = LooksAsking(self.desk)
         self.thumbs = Thumbs(self.tasks, self.desk.thumbnail)
         self.head = DayHead()
         self.day_list = DayListPane()
@@ -144,6 +146,7 @@ class Window(QMainWindow):
         pane.untick_wanted.connect(self.deeds.untick)
         pane.look_wanted.connect(self.commands["look"].trigger)
         pane.step_wanted.connect(self._first_step)
+        pane.looks.look_wanted.connect(self.forms.look)
         detail = self.detail
         detail.look_wanted.connect(self.commands["look"].trigger)
         detail.look_change_wanted.connect(self.forms.change_look)
@@ -168,6 +171,8 @@ class Window(QMainWindow):
 
     def _connect_desk(self) -> None:
         self.desk.day_arrived.connect(self._show_day)
+        self.desk.day_arrived.connect(self.looks.ask)
+        self.looks.arrived.connect(self.day_list.looks.show_lines)
         self.desk.plant_arrived.connect(self.detail.show_plant)
         self.desk.plant_gone.connect(self._show_no_plant)
         self.desk.chart_arrived.connect(self.detail.charts.show_chart)

@@ -1,0 +1,287 @@
+"""Show which plants to look at first: one line, and under it each of them with its why.
+
+Folded it is a line of tags. Open, the cursor goes from plant to plant; Enter asks for
+the look form, Escape folds it away. After a look its plant is gone from the list and
+the cursor stands on the next one.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QModelIndex, QRect, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QFontMetrics, QPainter
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QFrame,
+    QHBoxLayout,
+    QListView,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QVBoxLayout,
+    QWidget,
+)
+from typing_extensions import override
+
+from growdesk.ui import theme
+from growdesk.ui.models.looks_model import ID_ROLE, Index, LooksModel
+from growdesk.ui.widgets.day_delegate import small, strong
+from growdesk.ui.widgets.parts import frame, link, short_label
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from PySide6.QtGui import QKeyEvent, QResizeEvent
+
+    from growdesk.services.look_worth import WorthLine
+
+MOST_PLANTS = 10
+TAGS_NAMED = 3
+NOTHING_TO_LOOK_AT = "No look is likely to turn a verdict of this day."
+_PAD = 8
+_MOST_HIGH_PX = 264
+_WRAP = Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft
+_ENTER = {Qt.Key.Key_Return, Qt.Key.Key_Enter}
+
+
+class LooksFirst(QWidget):
+    """The line, and the list it opens."""
+
+    plant_chosen = Signal(int)
+    look_wanted = Signal(int)
+    left = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.model = LooksModel()
+        self.head = link("", self.turn)
+        self.head.setObjectName("look-at-these-first")
+        self.view = LooksView(self.model)
+        self._card = frame("card")
+        inner = QVBoxLayout(self._card)
+        inner.setContentsMargins(1, 4, 1, 4)
+        inner.addWidget(self.view)
+        self._none = short_label("", tone="muted")
+        self._none.setObjectName("no-looks")
+        self._none.setMinimumHeight(self.head.sizeHint().height())
+        self._keys = short_label("Enter records a look, Esc folds", tone="muted")
+        top = QHBoxLayout()
+        top.setContentsMargins(7, 0, 14, 0)
+        top.addWidget(self.head)
+        top.addWidget(self._none)
+        top.addStretch(1)
+        top.addWidget(self._keys)
+        below = QVBoxLayout()
+        below.setContentsMargins(14, 0, 14, 4)
+        below.addWidget(self._card)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 2)
+        column.setSpacing(2)
+        column.addLayout(top)
+        column.addLayout(below)
+        self._card.hide()
+        self._keys.hide()
+        self.head.hide()
+        self.hide()
+        self.view.moved.connect(self.plant_chosen)
+        self.view.entered_on.connect(self.look_wanted)
+        self.view.escaped.connect(self._fold)
+
+    @property
+    def is_open(self) -> bool:
+        """Tell whether the list is unfolded."""
+        return not self._card.isHidden()
+
+    def expect(self, *, has_plants: bool) -> None:
+        """Keep the line's room while it is not known yet what to look at."""
+        self.setVisible(has_plants)
+
+    def show_lines(self, lines: Sequence[WorthLine]) -> None:
+        """Show the first plants to look at; the cursor stays, or goes to the next."""
+        had_focus = self.window().focusWidget() is self.view
+        self.view.show_lines(lines[:MOST_PLANTS], follow=had_focus and self.is_open)
+        self.head.setVisible(bool(lines))
+        self._none.setText("" if lines else NOTHING_TO_LOOK_AT)
+        if not lines:
+            self._card.hide()
+            if had_focus:
+                self.left.emit()
+        self._name()
+
+    def turn(self) -> None:
+        """Unfold the list and go into it, or fold it away."""
+        if self.is_open:
+            self._fold()
+        else:
+            self.open()
+
+    def open(self) -> bool:
+        """Unfold the list with the cursor on a plant; tell whether there is one."""
+        if not self.model.lines:
+            return False
+        self._card.show()
+        self._name()
+        self.view.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self.view.begin()
+        return True
+
+    def _fold(self) -> None:
+        self._card.hide()
+        self._name()
+        self.left.emit()
+
+    def _name(self) -> None:
+        lines = self.model.lines
+        self.head.setText(head_text([line.tag for line in lines], is_open=self.is_open))
+        self._keys.setVisible(self.is_open)
+        state = "shown below" if self.is_open else "folded"
+        self.head.setAccessibleName(f"{self.head.text()}; {state}")
+
+
+def head_text(tags: Sequence[str], *, is_open: bool) -> str:
+    """Give the line: the first tags while the list is folded."""
+    if is_open:
+        return "Look at these first"
+    named = ", ".join(tags[:TAGS_NAMED])
+    more = len(tags) - TAGS_NAMED
+    rest = f" and {more} more" if more > 0 else ""
+    return f"Look at these first: {named}{rest}"
+
+
+class LooksView(QListView):
+    """The list: arrows go from plant to plant, Enter looks, Escape leaves."""
+
+    moved = Signal(int)
+    entered_on = Signal(int)
+    escaped = Signal()
+
+    def __init__(self, model: LooksModel) -> None:
+        super().__init__()
+        self._lines = model
+        self._on: int | None = None
+        self._row = 0
+        self._quiet = False
+        self.setModel(model)
+        self.setItemDelegate(LooksDelegate(self, model))
+        self.setAccessibleName("Plants to look at first")
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setResizeMode(QListView.ResizeMode.Adjust)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.viewport().setAutoFillBackground(False)
+        self.doubleClicked.connect(self._look)
+        self.clicked.connect(lambda _index: self._tell())
+
+    def show_lines(self, lines: Sequence[WorthLine], *, follow: bool) -> None:
+        """Show lines; ``follow`` tells where the cursor has come to stand."""
+        self._quiet = True
+        changed = self._lines.show(lines)
+        if changed and lines:
+            row = self._lines.row_of(self._on)
+            row = min(self._row, len(lines) - 1) if row < 0 else row
+            self.setCurrentIndex(self._lines.index(row))
+        self._quiet = False
+        self._fit()
+        if changed and follow:
+            self._tell()
+
+    def begin(self) -> None:
+        """Put the cursor on a plant and tell which."""
+        if not self.currentIndex().isValid():
+            self.setCurrentIndex(self._lines.index(0))
+        self._tell()
+        self._fit()
+
+    @override
+    def currentChanged(self, current: Index, previous: Index) -> None:
+        super().currentChanged(current, previous)
+        if current.isValid() and not self._quiet and self.hasFocus():
+            self._tell()
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in _ENTER and not event.modifiers():
+            self._look(self.currentIndex())
+        elif event.key() == Qt.Key.Key_Escape:
+            self.escaped.emit()
+        else:
+            super().keyPressEvent(event)
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.scheduleDelayedItemsLayout()
+        self._fit()
+
+    def _look(self, index: QModelIndex) -> None:
+        plant_id = index.data(ID_ROLE)
+        if isinstance(plant_id, int):
+            self.entered_on.emit(plant_id)
+
+    def _tell(self) -> None:
+        index = self.currentIndex()
+        plant_id = index.data(ID_ROLE)
+        if isinstance(plant_id, int):
+            self._on, self._row = plant_id, index.row()
+            self.moved.emit(plant_id)
+
+    def _fit(self) -> None:
+        rows = range(self._lines.rowCount())
+        high = sum(self.sizeHintForRow(row) for row in rows)
+        self.setFixedHeight(min(max(high, 1), _MOST_HIGH_PX))
+
+
+class LooksDelegate(QStyledItemDelegate):
+    """Paints tag and name, and under them why, as many lines as it takes."""
+
+    def __init__(self, view: LooksView, model: LooksModel) -> None:
+        super().__init__(view)
+        self._view = view
+        self._model = model
+
+    @override
+    def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
+        wide = self._view.viewport().width()
+        why = self._model.lines[index.row()].why
+        first = QFontMetrics(strong(option.font)).height()
+        return QSize(wide, first + self._why_high(option, why, wide) + _PAD + 4)
+
+    @override
+    def paint(
+        self, painter: QPainter, option: QStyleOptionViewItem, index: Index
+    ) -> None:
+        c = theme.colours()
+        line = self._model.lines[index.row()]
+        rect: QRect = option.rect
+        if option.state & QStyle.StateFlag.State_Selected and self._view.hasFocus():
+            painter.fillRect(rect, QColor(c.chosen))
+            painter.fillRect(
+                rect.left(), rect.top(), 4, rect.height(), QColor(c.accent)
+            )
+        painter.save()
+        room = rect.adjusted(_PAD + 4, _PAD // 2, -_PAD, -_PAD // 2)
+        bold = strong(option.font)
+        metrics = QFontMetrics(bold)
+        painter.setFont(bold)
+        painter.setPen(QColor(c.ink))
+        painter.drawText(room, _WRAP, line.tag)
+        left = metrics.horizontalAdvance(line.tag) + 10
+        painter.setFont(option.font)
+        name = QFontMetrics(option.font).elidedText(
+            line.name, Qt.TextElideMode.ElideRight, room.width() - left
+        )
+        first = QRect(
+            room.left() + left, room.top(), room.width() - left, room.height()
+        )
+        painter.drawText(first, Qt.AlignmentFlag.AlignLeft, name)
+        painter.setFont(small(option.font))
+        painter.setPen(QColor(c.muted))
+        painter.drawText(room.adjusted(0, metrics.height() + 2, 0, 0), _WRAP, line.why)
+        painter.restore()
+
+    def _why_high(self, option: QStyleOptionViewItem, why: str, wide: int) -> int:
+        metrics = QFontMetrics(small(option.font))
+        room = QRect(0, 0, max(wide - 2 * _PAD - 4, 60), 1000)
+        return metrics.boundingRect(room, _WRAP, why).height() + 2
