@@ -348,6 +348,9 @@ class House:
     half_light_bright: float = 0.4
     half_light_medium: float = 0.25
     half_light_low: float = 0.15
+    clear_sky_share: float = 0.5
+    light_window_days: int = 21
+    light_least_days: int = 3
     temperature_window_days: int = 21
     performance_window_days: int = 35
     earlier_season_days: int = 180

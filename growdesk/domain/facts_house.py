@@ -55,6 +55,7 @@ NUMBERS: Mapping[str, Range] = {
     "half_light_bright": Range(0, 5, above=True),
     "half_light_medium": Range(0, 5, above=True),
     "half_light_low": Range(0, 5, above=True),
+    "clear_sky_share": Range(0, 1),
     "performance_least": Range(0, 1),
     "performance_most_raise": Range(1, 5),
 }
@@ -71,6 +72,8 @@ WHOLE_NUMBERS: Mapping[str, Range] = {
     "stall_days": Range(2, 120),
     "measure_again_days": Range(0, 120),
     "fresh_repot_most_days": Range(0, 730),
+    "light_window_days": Range(2, 60),
+    "light_least_days": Range(1, 60),
     "temperature_window_days": Range(2, 60),
     "performance_window_days": Range(7, 120),
     "earlier_season_days": Range(60, 700),

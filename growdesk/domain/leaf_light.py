@@ -20,9 +20,6 @@ if TYPE_CHECKING:
 
     from growdesk.domain.facts import House, Place
 
-READ_DAYS = 21
-LEAST_READ_DAYS = 3
-
 
 @dataclass(frozen=True, slots=True)
 class Light:
@@ -35,10 +32,10 @@ class Light:
 
 def at_leaf(place: Place, house: House, on: date) -> Light | None:
     """Give the light of a place on a day, or nothing where nothing of it is known."""
-    read = _read(place, on)
+    read = _read(place, house, on)
     if read is not None:
         return read
-    daylight = window_light.at_place(place, house.latitude, on)
+    daylight = window_light.at_place(place, house, on)
     if place.lamps is None:
         return None if daylight is None else _by_day(place, daylight)
     lamps = dli_mol_per_m2(place.lamps.ppfd, place.lamps.hours)
@@ -48,17 +45,17 @@ def at_leaf(place: Place, house: House, on: date) -> Light | None:
     return Light("season-lamps-and-daylight", lamps + daylight, values)
 
 
-def _read(place: Place, on: date) -> Light | None:
-    """Give the mean of what was read in three weeks, if it was read often enough."""
+def _read(place: Place, house: House, on: date) -> Light | None:
+    """Give the mean of what was read in the last weeks, if it was read often enough."""
     read = [
         reading.light_mol_per_m2_d
         for reading in place.readings
         if reading.light_mol_per_m2_d is not None
-        and 0 <= (on - reading.on).days <= READ_DAYS
+        and 0 <= (on - reading.on).days <= house.light_window_days
     ]
-    if len(read) < LEAST_READ_DAYS:
+    if len(read) < house.light_least_days:
         return None
-    values = {"read_days": len(read), "days": READ_DAYS}
+    values = {"read_days": len(read), "days": house.light_window_days}
     return Light("season-light-read", sum(read) / len(read), values)
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from growdesk.domain import leaf_light
 from growdesk.domain.rule_pages import RulePage
 
 _FOOT_CANDLE = (
@@ -25,9 +24,8 @@ SEASON = (
     RulePage(
         rule="light-read",
         title="Light as read",
-        asks="Was light read at the leaf on "
-        f"{leaf_light.LEAST_READ_DAYS} days or more of the last "
-        f"{leaf_light.READ_DAYS}?",
+        asks="Was light read at the leaf on {light_least_days} or more of the last "
+        "{light_window_days}?",
         why="A reading knows of trees, curtains and dirty panes, of which no reckoning "
         "does. Its mean is held against the middle of what the kind wants, so it goes "
         "before lamps, windows and the season.",
@@ -60,7 +58,7 @@ SEASON = (
         "its light is taken away?",
         why="A north window in {december} gives a leaf a small part of what a south "
         "one gives it in {june}. Sun and sky are reckoned for an average day, clear "
-        "half the time, at the pane.",
+        "for {clear_sky_share} of its hours, at the pane.",
         silent="Where no facing is recorded, under lamps, where light was read at the "
         "leaf, in a controlled place, and where measured growth takes its place.",
         example="A moth orchid at an east window at 48° north on 15 December, with the "

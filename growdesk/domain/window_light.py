@@ -4,8 +4,8 @@ Sun and sky over one day, hour angle by hour angle: the clear day's beam and sky
 by Appendix D of the ASCE-EWRI reference evapotranspiration equation (2005; a sharpening
 of FAO 56 annex 3; read in public code that quotes both), the dull day's by FAO 56
 equation 35, which lets through a quarter of the radiation above the air, all of it from
-the sky. The house takes half of the possible hours as clear: under a high sun that is
-the half of it that equation 35 gives. A low sun has more air to pass and loses more.
+the sky. With half of the possible hours clear, as the house has it by default, a high
+sun gives the half that equation 35 does. A low sun has more air to pass and loses more.
 
 The leaf stands at the pane and sees half of an evenly bright sky. Nothing is known of
 eaves, houses and trees, of the ground's light, of frost on the pane: what they take
@@ -29,9 +29,8 @@ from growdesk.domain.sun import (
 if TYPE_CHECKING:
     from datetime import date
 
-    from growdesk.domain.facts import Place
+    from growdesk.domain.facts import House, Place
 
-CLEAR_SHARE = 0.5
 DULL_PASSED = 0.25
 SEA_LEVEL_KPA = 101.3
 WATER_IN_AIR_MM = 14.0
@@ -72,11 +71,13 @@ class Daylight(NamedTuple):
     sky_mj_per_m2_d: float
 
 
-def at_place(place: Place, latitude: float, on: date) -> float | None:
+def at_place(place: Place, house: House, on: date) -> float | None:
     """Give the daylight at the leaf in mol m-2 d-1; nothing without a facing."""
     if place.facing is None:
         return None
-    outside = outside_mol_per_m2_d(place.facing, latitude, on)
+    outside = outside_mol_per_m2_d(
+        place.facing, house.latitude, on, house.clear_sky_share
+    )
     return outside * PASSED[glass_of(place)] * (1 - (place.shaded or 0.0))
 
 
@@ -88,14 +89,16 @@ def glass_of(place: Place) -> Glass:
 
 
 @lru_cache(maxsize=1024)
-def outside_mol_per_m2_d(facing: Facing, latitude: float, on: date) -> float:
-    """Give the light outside the pane in mol m-2 d-1, on an average day."""
-    light = daylight(facing, latitude, on)
+def outside_mol_per_m2_d(
+    facing: Facing, latitude: float, on: date, clear_share: float
+) -> float:
+    """Give the light outside the pane in mol m-2 d-1, clear for a share of the day."""
+    light = daylight(facing, latitude, on, clear_share)
     seen = 1.0 if facing is Facing.OVERHEAD else SKY_SEEN
     return MOL_PER_MJ * (light.beam_mj_per_m2_d + seen * light.sky_mj_per_m2_d)
 
 
-def daylight(facing: Facing, latitude: float, on: date) -> Daylight:
+def daylight(facing: Facing, latitude: float, on: date, clear_share: float) -> Daylight:
     """Give an average day's sun on a plane that faces so, and its sky on the level.
 
     The day from sunrise to sunset (FAO 56 eq. 25) is cut into slices of one width, each
@@ -111,9 +114,9 @@ def daylight(facing: Facing, latitude: float, on: date) -> Daylight:
         if height <= 0:
             continue
         clear = _beam_passed(height)
-        beam += CLEAR_SHARE * clear * _turned_to_sun(facing, phi, delta, hour)
-        clear_sky, dull_sky = _sky_passed(clear), DULL_PASSED
-        sky += height * (CLEAR_SHARE * clear_sky + (1 - CLEAR_SHARE) * dull_sky)
+        beam += clear_share * clear * _turned_to_sun(facing, phi, delta, hour)
+        dull = (1 - clear_share) * DULL_PASSED
+        sky += height * (clear_share * _sky_passed(clear) + dull)
     per_slice = width * 12 * 60 / pi * SOLAR_CONSTANT_MJ_PER_M2_MIN
     above = per_slice * inverse_distance(on)
     return Daylight(beam * above, sky * above)

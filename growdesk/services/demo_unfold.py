@@ -13,6 +13,8 @@ from datetime import date, timedelta
 
 from growdesk import assets
 from growdesk.domain.facts import (
+    Facing,
+    Glass,
     House,
     Lamps,
     Medium,
@@ -76,7 +78,13 @@ def _fact(plant: DemoPlant, place: DemoPlace) -> Plant:
         kind=draft.kind,
         hybrid=draft.hybrid,
         place=Place(
-            name=where.name, kind=where.kind, lamps=lamps, readings=place.readings
+            name=where.name,
+            kind=where.kind,
+            lamps=lamps,
+            facing=where.facing,
+            glass=where.glass,
+            shaded=where.shaded,
+            readings=place.readings,
         ),
         pot_volume_l=draft.pot_volume_l,
         volume_l=draft.volume_l,
@@ -90,11 +98,15 @@ def _fact(plant: DemoPlant, place: DemoPlace) -> Plant:
 
 
 def _place(place: Data, data: Data, on: date) -> DemoPlace:
+    facing, glass = place.get("facing"), place.get("glass")
     draft = PlaceDraft(
         name=place["name"],
         kind=place["kind"],
         lamps_hours=place.get("lamps_hours"),
         lamps_ppfd=place.get("lamps_ppfd"),
+        facing=None if facing is None else Facing(facing),
+        glass=None if glass is None else Glass(glass),
+        shaded=place.get("shaded"),
         note=place["note"],
     )
     older = range(data["history_days"], DAILY_READINGS_DAYS, -OLDER_READINGS_EVERY_DAYS)

@@ -137,6 +137,24 @@ DECLARED: tuple[Setting, ...] = (
         "A kind wants little light below this middle of its range.",
         OURS,
     ),
+    _SEASON.share(
+        "clear_sky_share",
+        ("Clear sky", "% of the day"),
+        "How much of the possible sunshine your sky gives over the year; the light of"
+        " windows, roofs and open places is reckoned from it.",
+        f"{OURS[:-1]}; with half of it, FAO Irrigation & Drainage Paper 56, eq. 35,"
+        " brings half of the sun to the ground.",
+    ),
+    _SEASON.number(
+        "light_window_days",
+        ("Light read over", "days"),
+        "Readings of light count for so many days.",
+    ),
+    _SEASON.number(
+        "light_least_days",
+        ("Light read on", "days at least"),
+        "With fewer readings than this, lamps, window or season stand in.",
+    ),
     _SEASON.number(
         "temperature_window_days",
         ("Warmth over", "days"),

@@ -12,7 +12,7 @@ from growdesk.domain import wording
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import PlaceKind
 from growdesk.domain.facts_plant import LAMP_HOURS, LAMP_PPFD, SHADED
-from growdesk.domain.leaf_light import READ_DAYS, at_leaf
+from growdesk.domain.leaf_light import at_leaf
 from growdesk.services import checking
 from growdesk.services.ledger import written
 from growdesk.services.settings import read_house
@@ -44,8 +44,8 @@ class Places:
         with self._ledger.reading() as session:
             rows = session.execute(select(PlaceRow.__table__)).all()
             counts = _counts(session)
-            recent = _recent(session, today)
             house = read_house(session)
+            recent = _recent(session, house, today)
         views = [
             _view(row, counts.get(row.id, 0), recent.get(row.id, ()), house, today)
             for row in rows
@@ -102,9 +102,9 @@ def _counts(session: Session) -> dict[int | None, int]:
     return {row[0]: row[1] for row in rows}
 
 
-def _recent(session: Session, today: date) -> dict[int, list[Reading]]:
+def _recent(session: Session, house: House, today: date) -> dict[int, list[Reading]]:
     """Give the readings of the last weeks by place, today's among them."""
-    first = today - timedelta(days=READ_DAYS)
+    first = today - timedelta(days=max(house.light_window_days, _MEAN_DAYS))
     found: dict[int, list[Reading]] = {}
     for row in session.execute(
         select(ReadingRow.__table__).where(ReadingRow.day.between(first, today))

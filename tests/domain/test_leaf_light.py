@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from growdesk.domain import templates, wording
 from growdesk.domain.facts import Facing, Glass, House, Lamps, Place, Reading
 from growdesk.domain.facts_file import parse_json, read_facts
-from growdesk.domain.leaf_light import LEAST_READ_DAYS, READ_DAYS, Light, at_leaf
+from growdesk.domain.leaf_light import Light, at_leaf
 from growdesk.domain.season_factor import MOL_PER_FC_DAY
 from growdesk.domain.sun import dli_mol_per_m2
 from growdesk.domain.window_light import at_place
@@ -66,7 +66,7 @@ def test_a_window_goes_by_its_estimate() -> None:
     light = at_leaf(WINDOW, HOUSE, ON)
     assert light is not None
     assert (light.key, light.values) == ("season-window", {"facing": Facing.SOUTH})
-    assert light.mol_per_m2_d == at_place(WINDOW, 48.2, ON)
+    assert light.mol_per_m2_d == at_place(WINDOW, HOUSE, ON)
 
 
 def test_lamps_go_alone_where_no_facing_is_known() -> None:
@@ -77,7 +77,7 @@ def test_lamps_go_alone_where_no_facing_is_known() -> None:
 
 def test_a_leaf_under_lamps_in_a_window_gets_both() -> None:
     light = at_leaf(replace(WINDOW, lamps=LAMPS), HOUSE, ON)
-    window = at_place(WINDOW, 48.2, ON)
+    window = at_place(WINDOW, HOUSE, ON)
     assert light is not None
     assert window is not None
     assert light.key == "season-lamps-and-daylight"
@@ -100,8 +100,8 @@ def test_what_was_read_at_the_leaf_goes_before_all() -> None:
     ("ages", "counts"),
     [
         ((0, 1, 2), True),
-        ((0, 10, READ_DAYS), True),
-        ((0, 10, READ_DAYS + 1), False),
+        ((0, 10, 21), True),
+        ((0, 10, 22), False),
         ((0, 1), False),
         ((-1, 0, 1), False),
         ((), False),
@@ -110,10 +110,30 @@ def test_what_was_read_at_the_leaf_goes_before_all() -> None:
 def test_light_is_read_on_three_days_of_three_weeks(
     ages: tuple[int, ...], counts: bool
 ) -> None:
-    assert LEAST_READ_DAYS == 3
     light = at_leaf(replace(WINDOW, readings=read(5.0, *ages)), HOUSE, ON)
     assert light is not None
     assert (light.key == "season-light-read") is counts
+
+
+@pytest.mark.parametrize(
+    ("window_days", "least_days", "counts"),
+    [(10, 3, True), (9, 3, False), (9, 2, True), (10, 4, False)],
+)
+def test_how_long_and_how_often_is_the_houses_to_say(
+    window_days: int, least_days: int, counts: bool
+) -> None:
+    house = replace(HOUSE, light_window_days=window_days, light_least_days=least_days)
+    light = at_leaf(replace(WINDOW, readings=read(5.0, 0, 1, 10)), house, ON)
+    assert light is not None
+    assert (light.key == "season-light-read") is counts
+
+
+def test_a_clearer_sky_is_the_houses_to_say() -> None:
+    shares = (0.0, 0.25, 0.5, 1.0)
+    houses = [replace(HOUSE, clear_sky_share=share) for share in shares]
+    got = [light_step(WINDOW, house=house).factor or 0.0 for house in houses]
+    assert got == sorted(got)
+    assert len(set(got)) == 4
 
 
 def test_a_day_without_a_light_reading_is_no_dark_day() -> None:

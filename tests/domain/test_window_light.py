@@ -16,9 +16,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from growdesk.domain import window_light as w
-from growdesk.domain.facts import Facing, Glass, Place
+from growdesk.domain.facts import Facing, Glass, House, Place
 from growdesk.domain.sun import inverse_distance, ra_mj_per_m2_d
-from tests.domain.builders import day
+from tests.domain.builders import HOUSE, day
 
 SIDES = [facing for facing in Facing if facing is not Facing.OVERHEAD]
 ACROSS = {  # the same window on the other half of the earth
@@ -43,9 +43,19 @@ FACINGS = st.sampled_from(Facing)
 NEAR = settings(deadline=None, max_examples=60)
 
 
+def mol(facing: Facing, latitude: float, on: date) -> float:
+    """Give the light outside the pane as the house has it, in mol m-2 d-1."""
+    return w.outside_mol_per_m2_d(facing, latitude, on, HOUSE.clear_sky_share)
+
+
+def light_of(facing: Facing, latitude: float, on: date) -> w.Daylight:
+    """Give sun and sky as the house has them."""
+    return w.daylight(facing, latitude, on, HOUSE.clear_sky_share)
+
+
 def total(facing: Facing, latitude: float, on: date) -> float:
     """Give the radiation on a plane in MJ m-2 d-1."""
-    return w.outside_mol_per_m2_d(facing, latitude, on) / w.MOL_PER_MJ
+    return mol(facing, latitude, on) / w.MOL_PER_MJ
 
 
 # -- the geometry, by another program's sun --------
@@ -91,7 +101,7 @@ def test_sun_and_sky_agree_with_a_second_reckoning(
     """FAO's declination runs up to a degree, or three days, ahead of the sun."""
     for month in (1, 3, 5, 6, 8, 10, 12):
         on = date(2027, month, 21)
-        ours = w.daylight(facing, latitude, on)
+        ours = light_of(facing, latitude, on)
         days = [on + timedelta(days=n) for n in (-3, 0, 3)]
         others = [second_reckoning(facing, latitude, near) for near in days]
         for got, near in zip(ours, zip(*others, strict=True), strict=True):
@@ -102,7 +112,7 @@ def test_it_tells_windows_that_lie_a_quarter_turn_apart() -> None:
     """The bounds above are narrow: a window turned by 90 degrees falls out of them."""
     on = date(2027, 3, 21)
     for facing, other in ((Facing.SOUTH, Facing.EAST), (Facing.EAST, Facing.NORTH)):
-        here = w.daylight(facing, 48.2, on).beam_mj_per_m2_d
+        here = light_of(facing, 48.2, on).beam_mj_per_m2_d
         there = second_reckoning(other, 48.2, on).beam_mj_per_m2_d
         assert abs(here - there) > 0.3 * max(here, there)
 
@@ -117,8 +127,8 @@ def test_a_high_sun_gives_half_as_fao_equation_35_does(
     latitude: float, on: str
 ) -> None:
     """FAO 56 eq. 35 with a = 0.25, b = 0.5 and half the sunshine: Rs = 0.5 Ra."""
-    light = w.daylight(Facing.OVERHEAD, latitude, day(on))
-    level = light.beam_mj_per_m2_d + light.sky_mj_per_m2_d
+    light = light_of(Facing.OVERHEAD, latitude, day(on))
+    level = sum(light)
     assert level / ra_mj_per_m2_d(latitude, day(on)) == pytest.approx(0.5, abs=0.015)
 
 
@@ -128,8 +138,8 @@ def test_the_sky_has_the_published_share_of_a_months_light(latitude: float) -> N
     (1960), 0.43 by Erbs and others (1982), 0.435 by Page (1964); all from memory.
     """
     for month in (3, 9):
-        light = w.daylight(Facing.OVERHEAD, latitude, date(2027, month, 21))
-        level = light.beam_mj_per_m2_d + light.sky_mj_per_m2_d
+        light = light_of(Facing.OVERHEAD, latitude, date(2027, month, 21))
+        level = sum(light)
         assert 0.37 <= light.sky_mj_per_m2_d / level <= 0.435
 
 
@@ -146,14 +156,14 @@ def test_a_low_sun_gives_less_of_what_stands_above_the_air() -> None:
 def test_seattle_in_january() -> None:
     """Read: 5 to 10 mol outside (PAR Source, monthly light maps)."""
     days = [date(2027, 1, n) for n in range(1, 32)]
-    mean = sum(w.outside_mol_per_m2_d(Facing.OVERHEAD, 47.6, on) for on in days) / 31
+    mean = sum(mol(Facing.OVERHEAD, 47.6, on) for on in days) / 31
     assert 5 <= mean <= 10
 
 
 @pytest.mark.parametrize("latitude", [45, 50])
 def test_northern_china_in_december(latitude: float) -> None:
     """Read: 5 to 10 mol in the north in December (Sun and others, ASHS 2015)."""
-    got = w.outside_mol_per_m2_d(Facing.OVERHEAD, latitude, date(2027, 12, 15))
+    got = mol(Facing.OVERHEAD, latitude, date(2027, 12, 15))
     assert 5 <= got <= 10
 
 
@@ -162,13 +172,27 @@ def test_a_south_window_has_about_half_of_what_is_outdoors() -> None:
     Garden, 40.9 N); here through two panes, over the year.
     """
     days = [date(2027, 1, 1) + timedelta(days=5 * n) for n in range(73)]
+    new_york = House(latitude=40.9)
     window = Place(facing=Facing.SOUTH, glass=Glass.DOUBLE)
     outdoors = Place(facing=Facing.OVERHEAD, outdoors=True)
 
     def year(place: Place) -> float:
-        return sum(w.at_place(place, 40.9, on) or 0.0 for on in days)
+        return sum(w.at_place(place, new_york, on) or 0.0 for on in days)
 
     assert year(window) / year(outdoors) == pytest.approx(0.5, abs=0.05)
+
+
+def test_a_clear_day_and_a_dull_one() -> None:
+    """FAO 56 eq. 37: a clear day brings 0.75 of Ra at sea level; eq. 35 with no
+    sunshine a quarter, of which nothing comes from the sun itself.
+    """
+    on = date(2027, 6, 21)
+    above = ra_mj_per_m2_d(30, on)
+    clear = w.daylight(Facing.OVERHEAD, 30, on, 1.0)
+    dull = w.daylight(Facing.OVERHEAD, 30, on, 0.0)
+    assert sum(clear) / above == pytest.approx(0.75, abs=0.02)
+    assert dull.beam_mj_per_m2_d == 0
+    assert sum(dull) / above == pytest.approx(0.25, abs=0.001)
 
 
 def test_light_for_plants_is_two_mol_per_megajoule() -> None:
@@ -194,7 +218,7 @@ def test_windows_through_the_year_at_48_north() -> None:
 
 
 def test_a_north_window_in_winter_sees_the_sky_alone() -> None:
-    light = w.daylight(Facing.NORTH, 48.2, day("12-21"))
+    light = light_of(Facing.NORTH, 48.2, day("12-21"))
     assert light.beam_mj_per_m2_d == 0
     assert total(Facing.NORTH, 48.2, day("12-21")) == pytest.approx(
         light.sky_mj_per_m2_d / 2
@@ -202,8 +226,8 @@ def test_a_north_window_in_winter_sees_the_sky_alone() -> None:
 
 
 def test_a_leaf_under_the_open_sky_sees_all_of_it() -> None:
-    light = w.daylight(Facing.OVERHEAD, 48.2, day("06-21"))
-    level = light.beam_mj_per_m2_d + light.sky_mj_per_m2_d
+    light = light_of(Facing.OVERHEAD, 48.2, day("06-21"))
+    level = sum(light)
     assert total(Facing.OVERHEAD, 48.2, day("06-21")) == pytest.approx(level)
 
 
@@ -230,13 +254,13 @@ def test_glass_and_shade_take_their_share(place: Place, share: float) -> None:
         outdoors=place.outdoors,
         shaded=place.shaded,
     )
-    outside = w.outside_mol_per_m2_d(Facing.EAST, 48.2, day("05-10"))
-    assert w.at_place(facing, 48.2, day("05-10")) == pytest.approx(share * outside)
+    outside = mol(Facing.EAST, 48.2, day("05-10"))
+    assert w.at_place(facing, HOUSE, day("05-10")) == pytest.approx(share * outside)
 
 
 def test_without_a_facing_nothing_is_told() -> None:
     place = Place(glass=Glass.DOUBLE, shaded=0.5)
-    assert w.at_place(place, 48.2, day("05-10")) is None
+    assert w.at_place(place, HOUSE, day("05-10")) is None
 
 
 # -- properties --------
@@ -245,7 +269,7 @@ def test_without_a_facing_nothing_is_told() -> None:
 @NEAR
 @given(LATITUDES, DAYS, FACINGS)
 def test_it_is_finite_everywhere(latitude: float, on: date, facing: Facing) -> None:
-    light = w.daylight(facing, latitude, on)
+    light = light_of(facing, latitude, on)
     assert 0 <= light.beam_mj_per_m2_d < 30
     assert 0 <= light.sky_mj_per_m2_d < 20
 
@@ -253,9 +277,9 @@ def test_it_is_finite_everywhere(latitude: float, on: date, facing: Facing) -> N
 @NEAR
 @given(st.floats(70, 90), FACINGS)
 def test_the_polar_night_is_dark(latitude: float, facing: Facing) -> None:
-    assert w.outside_mol_per_m2_d(facing, latitude, date(2026, 12, 21)) == 0
-    assert w.outside_mol_per_m2_d(facing, -latitude, date(2026, 6, 21)) == 0
-    assert w.outside_mol_per_m2_d(facing, latitude, date(2026, 6, 21)) > 5
+    assert mol(facing, latitude, date(2026, 12, 21)) == 0
+    assert mol(facing, -latitude, date(2026, 6, 21)) == 0
+    assert mol(facing, latitude, date(2026, 6, 21)) > 5
 
 
 @NEAR
@@ -287,8 +311,8 @@ def test_both_halves_of_the_earth_mirror_half_a_year_apart(
 def test_it_is_continuous_in_latitude(
     latitude: float, on: date, facing: Facing
 ) -> None:
-    here = w.outside_mol_per_m2_d(facing, latitude, on)
-    there = w.outside_mol_per_m2_d(facing, latitude + 0.1, on)
+    here = mol(facing, latitude, on)
+    there = mol(facing, latitude + 0.1, on)
     assert abs(here - there) < 0.2
 
 
@@ -298,6 +322,6 @@ def test_it_is_continuous_from_day_to_day(
     latitude: float, on: date, facing: Facing
 ) -> None:
     """The day after may differ most at a pole, where the sun climbs all spring."""
-    here = w.outside_mol_per_m2_d(facing, latitude, on)
-    there = w.outside_mol_per_m2_d(facing, latitude, on + timedelta(days=1))
+    here = mol(facing, latitude, on)
+    there = mol(facing, latitude, on + timedelta(days=1))
     assert abs(here - there) < (0.5 if abs(latitude) <= 62 else 1.0)

@@ -16,7 +16,7 @@ from PIL import Image, ImageChops, ImageStat
 
 from growdesk import assets
 from growdesk.domain.errors import InputError, StoreError
-from growdesk.domain.facts import CareKind, Flowering, RootTips, Verdict
+from growdesk.domain.facts import CareKind, Facing, Flowering, RootTips, Verdict
 from growdesk.domain.facts_fields import FIRST_YEAR, LAST_YEAR
 from growdesk.domain.judging import judge
 from growdesk.services.clock import FixedClock
@@ -140,9 +140,13 @@ def test_seasons_show_in_the_plants_that_follow_the_calendar() -> None:
     assert winter["E4"].verdict is DRY
     assert summer["E4"].verdict is FEED
     assert summer["E6"].verdict is FEED
-    assert winter["A6"].strength_ppm_n is not None
-    assert summer["A6"].strength_ppm_n is not None
-    assert winter["A6"].strength_ppm_n < 0.75 * summer["A6"].strength_ppm_n
+    # An east window loses most of its light in winter; a south one, with the sun low
+    # before it, keeps nearly all.
+    for tag, most in (("B5", 0.5), ("A6", 1.0)):
+        in_winter, in_summer = (by[tag].strength_ppm_n for by in (winter, summer))
+        assert in_winter is not None
+        assert in_summer is not None
+        assert in_winter < most * in_summer
 
 
 def test_it_holds_fifteen_kinds_and_more_over_several_places() -> None:
@@ -183,6 +187,24 @@ def test_rounds_fall_on_watering_days_and_nothing_lies_ahead(day: date) -> None:
             assert {care.on.weekday() for care in plant.care} <= {2, 5}
         for care in plant.care:
             assert (care.strength_ppm_n is not None) == (care.what is CareKind.FEED)
+
+
+def test_windows_are_told_by_the_light_they_give() -> None:
+    windows = {place.draft.name: place.draft for place in demo_on(DAYS[0]).places}
+    facings = {name: draft.facing for name, draft in windows.items()}
+    assert facings["South sill, living room"] is Facing.SOUTH
+    assert facings["East bay, dining room"] is Facing.EAST
+    assert [name for name, facing in facings.items() if facing is None] == [
+        "Lamp shelf"
+    ]
+    told = {
+        step.key
+        for judged in judged_on(date(2026, 7, 11)).values()
+        if judged.strength is not None
+        for step in judged.strength.steps
+    }
+    assert {"season-window", "season-lamps"} <= told
+    assert "season-light" not in told
 
 
 def test_readings_follow_the_year_and_stay_in_reason() -> None:
