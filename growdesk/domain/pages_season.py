@@ -72,10 +72,13 @@ SEASON = (
     RulePage(
         rule="season-light",
         title="Light of the season",
-        asks="How much sun does this latitude get at this time of the year?",
+        asks="How much sun does a latitude of {latitude} get at this time of the year?",
         why="In short, low light a plant builds less and so takes up less. The sun "
-        "above the air is held against {full_radiation_mj_per_m2_d}; what a bright "
-        "grower is left falls faster than what a low-light one is left.",
+        "above the air is held against {full_radiation_mj_per_m2_d}. Bright growers "
+        "({bright_from_fc} or more in the middle of their range) feel a dull month "
+        "more than low-light ones (less than {low_light_under_fc}). The bend of their "
+        "curves says how much: {half_light_bright} for bright, {half_light_medium} for "
+        "medium, {half_light_low} for low light.",
         silent="Where lamps or a facing are recorded or light was read, in a "
         "controlled place, and where measured growth takes its place.",
         example="A cattleya at 48° north on 15 December, with the curve as it comes: "
@@ -105,11 +108,13 @@ SEASON = (
         "what is usual for its kind?",
         why="What a plant really does tells more than the calendar. From two lengths "
         "within {performance_window_days} on, its pace takes the place of light and "
-        "temperature; one bad reading among several does no harm.",
+        "temperature; one bad reading among several does no harm. Its own best is "
+        "sought {earlier_season_days} back and further; {performance_least} is the "
+        "least that is left.",
         silent="With fewer than two lengths, while a growth matures and no longer "
         "lengthens, and without a yardstick. Without lamps it gives "
-        "{performance_most_raise} of what the season leaves at most: long soft shoots "
-        "in gloom are no vigour.",
+        "{performance_most_raise} what the season leaves at most: long soft shoots in "
+        "gloom are no vigour.",
         example="A cattleya under lamps made 20 mm a week in its best season and makes "
         "10 mm a week now: 50 % is left.",
         source="House rule. The pace is the median of the slopes between all readings, "

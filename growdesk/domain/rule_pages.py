@@ -27,11 +27,12 @@ UNITS = (
     ("_ms_per_cm", " mS/cm"),
     ("_ppm_n", " ppm N"),
     ("_ratio", " times"),
+    ("_raise", " times"),
     ("_mj_per_m2_d", " MJ/m² a day"),
     ("_fc", " foot-candles"),
     ("_deg", "°"),
 )
-PARTS = ("band_", "performance_")
+PARTS = ("band_low", "band_high", "performance_least")
 FLAGS = {
     "spike_draws_feed_always": ("the kinds known to draw on it", "every kind"),
     "flush_by_estimate": ("is told and does not decide", "decides too"),
@@ -120,7 +121,7 @@ def _text(name: str, value: object) -> str:
         return length_text(value)
     if name.startswith("feeds_"):
         return "1 feed" if value == 1 else f"{number_text(value)} feeds"
-    if name.startswith(PARTS) or name.endswith("_share"):
+    if name in PARTS or name.endswith("_share"):
         return f"{number_text(value * 100)} %"
     unit = next((unit for ending, unit in UNITS if name.endswith(ending)), "")
     return f"{number_text(value, 2)}{unit}"

@@ -10,12 +10,14 @@ from growdesk.domain import rule_book
 from growdesk.domain.rule_book import Part
 from growdesk.domain.rule_pages import house_numbers
 from growdesk.services.house_rules import DECLARED
+from growdesk.services.values import SettingKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from growdesk.domain.facts import House
     from growdesk.domain.rule_book import Entry
+    from growdesk.services.values import Setting
 
 PART_TITLES: Mapping[Part, str] = {
     Part.WHOLE: "The decision",
@@ -83,7 +85,7 @@ def rule_views(house: House) -> tuple[RuleView, ...]:
     entries = rule_book.book(house)
     titles = {entry.page.rule: entry.page.title for entry in entries}
     shown = house_numbers(house)
-    return tuple(_view(entry, titles, shown) for entry in entries)
+    return tuple(_view(entry, titles, house, shown) for entry in entries)
 
 
 def closest(rule: str, views: tuple[RuleView, ...]) -> tuple[str, ...]:
@@ -105,8 +107,15 @@ def _names(view: RuleView) -> tuple[str, str]:
     return view.rule, view.title.casefold()
 
 
+def _in_force(setting: Setting, house: House, shown: Mapping[str, str]) -> str:
+    """Give a rule as it holds; a switch is on or off, whatever a page says of it."""
+    if setting.kind is SettingKind.BOOL:
+        return "yes" if getattr(house, setting.key) else "no"
+    return shown[setting.key]
+
+
 def _view(
-    entry: Entry, titles: Mapping[str, str], shown: Mapping[str, str]
+    entry: Entry, titles: Mapping[str, str], house: House, shown: Mapping[str, str]
 ) -> RuleView:
     page = entry.page
     return RuleView(
@@ -119,7 +128,7 @@ def _view(
         example=page.example,
         source=page.source,
         numbers=tuple(
-            RuleNumber(setting.key, setting.title, shown[setting.key])
+            RuleNumber(setting.key, setting.title, _in_force(setting, house, shown))
             for setting in DECLARED
             if setting.key in entry.house_rules
         ),

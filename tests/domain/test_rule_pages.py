@@ -196,6 +196,12 @@ def test_every_house_rule_but_the_weekdays_can_be_told() -> None:
     assert set(HOUSE_RULES) <= set(house_numbers(HOUSE))
 
 
+def test_every_house_rule_that_decides_is_spoken_of() -> None:
+    """What is left decides on jugs and litres, which no page tells of."""
+    spoken = {name for entry in BOOK.values() for name in entry.house_rules}
+    assert set(HOUSE_RULES) - spoken == {"jugs", "band_low", "band_high", "pot_share"}
+
+
 def test_numbers_carry_their_unit_and_turn_with_the_hemisphere() -> None:
     north, south = house_numbers(HOUSE), house_numbers(SOUTH)
     assert north["look_limit_days"] == "21 days"

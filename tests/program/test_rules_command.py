@@ -130,3 +130,7 @@ def test_every_rule_that_decide_names_has_a_page(
     named = {reason["rule"] for plant in answer for reason in plant["reasons"]}
     assert "strength" in named
     assert named <= {page["rule"] for page in pages(growdesk)}
+
+
+def test_a_switch_is_told_as_yes_or_no(growdesk: Growdesk) -> None:
+    assert "Feed for every spike: no" in growdesk("rules", "growing").out

@@ -204,7 +204,9 @@ PAGES: Pages = {
         "once a new root of this season has reached {resume_root_mm}, or with a leaf "
         "out and no word of short roots; after {midsummer} a leaf out is enough. "
         "Lycastes, pleiones and the like get a little clear water once something new "
-        "shows, and the rule lets go of them at {rooted_mm} of root or an open leaf.",
+        "shows, and the rule lets go of them at {rooted_mm} of root or an open leaf. A "
+        "length more than {measure_again_days} old still counts, but is asked for "
+        "anew.",
         example="A catasetum was bare on 3 {march}, its new growth up, with roots half "
         "as long as they must be. Keep dry.",
         source='"Catasetums, Cycnoches and Clowesias: Understanding the Growth '

@@ -236,7 +236,9 @@ PAGES: Pages = {
         "{flush_before_rest_days}?",
         why="What the roots leave behind builds up in the mix and burns their tips. "
         "Clear water in quantity carries it out. Between readings of the runoff its "
-        "salts are estimated from what it was given; the estimate {flush_by_estimate}.",
+        "salts are estimated from what it was given; the estimate {flush_by_estimate}. "
+        "An EC that was not read is taken as {ec_per_100_ppm_n_ms_per_cm} for each 100 "
+        "ppm N, over water of {water_ec_ms_per_cm}.",
         silent="After a flush or a repot the count begins anew; mounted and bare-root "
         "plants hold no feed, so none is counted. While nothing grows, or the place is "
         "too cold, the flush is put off and the sentence says so: a soaking then does "
