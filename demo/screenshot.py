@@ -34,6 +34,7 @@ def main() -> int:
     parser.add_argument("--mode", choices=("light", "dark"), default="light")
     parser.add_argument("--on", type=date.fromisoformat)
     parser.add_argument("--tag", help="the plant to show, else the first")
+    parser.add_argument("--week", action="store_true", help="show the week")
     chosen = parser.parse_args()
     on = chosen.on or SystemClock().today()
     app = application()
@@ -55,6 +56,8 @@ def main() -> int:
 
         if shown is not None:
             QTimer.singleShot(LISTED_MS, lambda: window.day_list.go_to(shown))
+        if chosen.week:
+            QTimer.singleShot(LISTED_MS, window.weekly.turn)
         QTimer.singleShot(SETTLED_MS, save)
         app.exec()
     return 0 if saved == [True] else 1

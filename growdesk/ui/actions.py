@@ -150,6 +150,15 @@ COMMANDS: tuple[Command, ...] = (
     Command("today", "day", "&Today", ("Ctrl+T",)),
     Command("previous-day", "day", "&Previous watering day", ("Alt+PgUp",)),
     Command("next-day", "day", "&Next watering day", ("Alt+PgDown",)),
+    _cut("day"),
+    Command(
+        "week",
+        "day",
+        "The &week, or back to the day",
+        ("Ctrl+K",),
+        "Every plant on every watering day of the week",
+        needs_plant=True,
+    ),
     Command("marks", "day", "&Marks counted…", ("Ctrl+Shift+J",)),
     Command(
         "looks-first",
@@ -228,6 +237,12 @@ def help_rows() -> tuple[tuple[str, str], ...]:
         where = " (in the list)" if command.scope is Scope.LIST else ""
         rows.append((text + where, shown))
     return tuple(rows)
+
+
+WEEK_HINT = (
+    "Enter opens the day of the cell, Ctrl+K goes back to the list; a letter starts a "
+    "find."
+)
 
 
 def strip_hint(*, has_plants: bool) -> str:

@@ -55,6 +55,7 @@ class Desk(QObject):
     plant_arrived = Signal(object)
     plant_gone = Signal()
     chart_arrived = Signal(object, object)
+    week_arrived = Signal(object)
     wrote = Signal(object)
     told = Signal(str)
     switched = Signal()
@@ -103,6 +104,11 @@ class Desk(QObject):
             return
         work = partial(self.collection.day.detail, plant_id, self.on)
         self.tasks.ask(self, Job(work, self._plant, self._no_plant, "plant"))
+
+    def show_week(self) -> None:
+        """Ask for the week of the day shown."""
+        work = partial(self.collection.day.week, self.on)
+        self.tasks.ask(self, Job(work, self.week_arrived.emit, self.fail, "week"))
 
     def show_chart(self, wanted: Wanted) -> None:
         """Ask for a chart; the drawing library is loaded where nobody waits for it."""

@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from growdesk.ui.rule_reading import RuleReading
     from growdesk.ui.shelf_forms import ShelfForms
     from growdesk.ui.theme import Theme
+    from growdesk.ui.weekly import Weekly
     from growdesk.ui.widgets.strip import Strip
 
 
@@ -52,6 +53,7 @@ class Hands:
     detail: DetailPane
     mixing: MixingPane
     folding: Folding
+    weekly: Weekly
     strip: Strip
     theme: Theme
     log_file: Path | None
@@ -87,7 +89,7 @@ def _edit(hands: Hands) -> dict[str, Callable[[], object]]:
     return {
         "undo": hands.deeds.undo,
         "redo": hands.deeds.redo,
-        "find": hands.day_list.focus_filter,
+        "find": hands.weekly.find,
         "settings": hands.shelf.settings,
     }
 
@@ -114,6 +116,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "today": hands.desk.show_day,
         "previous-day": partial(hands.deeds.step_day, -1),
         "next-day": partial(hands.deeds.step_day, 1),
+        "week": hands.weekly.turn,
         "marks": hands.hindsight.open_table,
         "looks-first": partial(_to_looks, hands),
         "places": hands.shelf.places,
@@ -128,7 +131,7 @@ def _view(hands: Hands) -> dict[str, Callable[[], object]]:
         "light-system": partial(_choose_light, hands, Mode.SYSTEM),
         "light-light": partial(_choose_light, hands, Mode.LIGHT),
         "light-dark": partial(_choose_light, hands, Mode.DARK),
-        "to-list": hands.day_list.focus_list,
+        "to-list": hands.weekly.to_list,
         "to-detail": hands.detail.look_button.setFocus,
         "to-mixing": partial(_to_mixing, hands),
         "fold-mixing": hands.folding.turn,

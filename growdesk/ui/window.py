@@ -31,6 +31,7 @@ from growdesk.ui.preferences import preferences
 from growdesk.ui.rule_reading import RuleReading
 from growdesk.ui.shelf_forms import ShelfForms
 from growdesk.ui.tasks import Job, Lane, Tasks
+from growdesk.ui.weekly import Pages, Parts, Weekly
 from growdesk.ui.widgets.head import DayHead
 from growdesk.ui.widgets.strip import Strip
 from growdesk.ui.widgets.thumbs import Thumbs
@@ -76,6 +77,9 @@ class Window(QMainWindow):
         self.strip = Strip()
         self._lay_out()
         self.folding = Folding(self, self.mixing, self.head.mixing)
+        shown = self.head, self.day_list, self.detail, self.folding
+        parts = Parts(*shown, self.split, self.pages, self.strip)
+        self.weekly = Weekly(self.desk, parts)
         self.commands = actions.build(self.menuBar(), self, self.day_list.table)
         self._connect_commands()
         self._connect_panes()
@@ -87,11 +91,12 @@ class Window(QMainWindow):
     # -- building -------------------------------------------------------------------
 
     def _lay_out(self) -> None:
+        self.pages = Pages()
         self.split = QSplitter(Qt.Orientation.Horizontal)
         self.split.setHandleWidth(10)
         self.split.setChildrenCollapsible(False)
         self.day_list.setMinimumWidth(360)
-        for pane in (self.day_list, self.detail, self.mixing):
+        for pane in (self.pages, self.detail, self.mixing):
             self.split.addWidget(pane)
         for number, stretch in enumerate((4, 5, 3)):
             self.split.setStretchFactor(number, stretch)
@@ -127,6 +132,7 @@ class Window(QMainWindow):
                 detail=self.detail,
                 mixing=self.mixing,
                 folding=self.folding,
+                weekly=self.weekly,
                 strip=self.strip,
                 theme=self.theme,
                 log_file=self._log,
@@ -178,7 +184,7 @@ class Window(QMainWindow):
         self.desk.chart_arrived.connect(self.detail.charts.show_chart)
         self.desk.wrote.connect(self._tell_written)
         self.desk.told.connect(self.strip.tell)
-        self.forms.plant_added.connect(self._plant_added)
+        self.forms.plant_added.connect(self.day_list.choose_next)
         self.forms.place_wanted.connect(self.shelf.places)
         self.forms.draft_kept.connect(self._draft_kept)
         self.tasks.busy_changed.connect(self.strip.show_busy)
@@ -194,7 +200,6 @@ class Window(QMainWindow):
         self._name_history(shown.history)
         before = self.day_list.chosen
         self.day_list.show_day(view, self.desk.today)
-        self.strip.hint(actions.strip_hint(has_plants=bool(view.lines)))
         has_come = view.on <= self.desk.today
         for command in actions.declared():
             if command.needs_plant:
@@ -249,9 +254,6 @@ class Window(QMainWindow):
         }
         steps[key]()
 
-    def _plant_added(self, plant_id: int) -> None:
-        self.day_list.choose_next(plant_id)
-
     def _work_out(self, typed: tuple[str, str, str, str, str]) -> None:
         work = partial(self.desk.collection.mixing.quick, *typed)
         quick = self.mixing.quick
@@ -296,6 +298,7 @@ class Window(QMainWindow):
             self.strip.tell(unsaved)
             event.ignore()
             return
+        self.weekly.show_day()
         kept = preferences()
         kept.setValue("geometry", self.saveGeometry())
         kept.setValue("widths", self.split.saveState())

@@ -26,6 +26,7 @@ from growdesk.ui.widgets.reasons import Reasons
 
 if TYPE_CHECKING:
     from growdesk.services.values import PlantDetail
+    from growdesk.services.week_values import WeekView
     from growdesk.ui.widgets.thumbs import Thumbs
 
 
@@ -91,6 +92,12 @@ class DetailPane(QFrame):
         self._stack.setCurrentIndex(1)
         self._fill(self.tabs.currentIndex())
         focus.give_back(self, held, self.look_button)
+
+    def show_week(self, view: WeekView | None) -> None:
+        """Take the week that the plant's own days are told from."""
+        self._reasons.week = view
+        if self.detail is not None:
+            self.show_plant(self.detail)
 
     def refresh_colours(self) -> None:
         """Draw the plant again in the scheme now in force."""

@@ -8,7 +8,8 @@ from PySide6.QtCore import QSize, Signal, SignalInstance
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from growdesk.ui import headline, icons, theme
-from growdesk.ui.widgets.parts import button, enlarge, label, short_label
+from growdesk.ui.widgets.modes import DayOrWeek, MissedRound
+from growdesk.ui.widgets.parts import button, enlarge, label
 
 if TYPE_CHECKING:
     from datetime import date
@@ -22,10 +23,12 @@ class DayHead(QWidget):
     previous_wanted = Signal()
     next_wanted = Signal()
     today_wanted = Signal()
+    week_wanted = Signal()
+    day_wanted = Signal(object)
 
     def __init__(self) -> None:
         super().__init__()
-        self.title = short_label("")
+        self.title = label("")
         enlarge(self.title, 1.55, strong=True)
         self.first = label("", scale=1.1)
         self.first.setObjectName("what-first")
@@ -35,15 +38,22 @@ class DayHead(QWidget):
         self.mixing = QPushButton("Show the mixing")
         self.mixing.setAutoDefault(False)
         self.mixing.setToolTip("The jugs of the day, and the quick mix (F8)")
+        self.missed = MissedRound()
+        self.missed.day_wanted.connect(self.day_wanted)
+        self.modes = DayOrWeek()
+        self.modes.week_wanted.connect(self.week_wanted)
         words_column = QVBoxLayout()
         words_column.setSpacing(2)
-        words_column.addWidget(self.title)
-        words_column.addWidget(self.first)
+        for line in (self.title, self.first, self.missed):
+            words_column.addWidget(line)
         row = QHBoxLayout(self)
         row.setContentsMargins(6, 6, 6, 8)
         row.setSpacing(6)
         row.addLayout(words_column, 1)
-        for each in (self.mixing, self._previous, self._today, self._next):
+        row.addWidget(self.mixing)
+        row.addWidget(self.modes)
+        row.addSpacing(6)
+        for each in (self._previous, self._today, self._next):
             row.addWidget(each)
         self.refresh_colours()
 
@@ -52,6 +62,15 @@ class DayHead(QWidget):
         self.title.setText(headline.day_title(view, today))
         self.first.setText(headline.what_first(view, today))
         self._today.setEnabled(not view.is_today)
+        self.missed.show_day(view)
+
+    def show_mode(self, *, is_week: bool) -> None:
+        """Show which of day and week stands below."""
+        self.modes.show_mode(is_week=is_week)
+
+    def allow_week(self, *, allowed: bool) -> None:
+        """Let the week be asked for, or not while there is no plant."""
+        self.modes.setEnabled(allowed)
 
     def refresh_colours(self) -> None:
         """Draw the arrows in the scheme now in force."""

@@ -18,12 +18,15 @@ from growdesk.domain.pages_beside import OLD_SIGN, WOULD_CHANGE
 from growdesk.domain.pages_strength import CHAIN
 from growdesk.domain.rule_book import title_of
 from growdesk.domain.rules.potting import SALTS
-from growdesk.ui import icons, theme, words
+from growdesk.ui import icons, theme, week_words, words
 from growdesk.ui.widgets.parts import button, clear, enlarge, label, link
 
 if TYPE_CHECKING:
     from growdesk.services.values import PlantDetail
+    from growdesk.services.week_values import WeekView
     from growdesk.ui.theme import Colours
+
+    _Week = tuple[str, tuple[str, ...]]
 
 _POURED = frozenset({Verdict.FEED, Verdict.FLUSH, Verdict.CLEAR_WATER})
 _HEADS = (
@@ -41,14 +44,17 @@ class Reasons(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self._shown: tuple[PlantDetail, Colours] | None = None
+        self.week: WeekView | None = None
+        self._shown: tuple[PlantDetail, Colours, _Week] | None = None
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(14, 14, 12, 12)
         self._column.setSpacing(6)
 
     def show_plant(self, detail: PlantDetail) -> None:
         """Show the reasons of one plant on one day; what stands there is left alone."""
-        wanted = (replace(detail, looks=(), care=(), photos=()), theme.colours())
+        bare = replace(detail, looks=(), care=(), photos=())
+        week = self._week_of(detail)
+        wanted = (bare, theme.colours(), week)
         if wanted == self._shown:
             return
         self._shown = wanted
@@ -66,6 +72,7 @@ class Reasons(QWidget):
             told = (detail.old_sign,)
             self._add_section(OLD_SIGN.title, told, OLD_SIGN.rule)
         self._add_strength(detail)
+        self._add_section(*week)
         head = "What would stop it" if _is_fed(detail) else "What would bring feed"
         self._add_section(head, detail.would_change, WOULD_CHANGE.rule)
         asides = (detail.salts_assume,) if detail.salts_assume else ()
@@ -73,6 +80,13 @@ class Reasons(QWidget):
         if detail.advice:
             self._add_section("Worth knowing of its kind", (detail.advice,))
         self._column.addStretch(1)
+
+    def _week_of(self, detail: PlantDetail) -> _Week:
+        """Give the plant's week under its heading; nothing until it has come."""
+        line = None if self.week is None else self.week.line(detail.plant_id)
+        if self.week is None or line is None:
+            return "", ()
+        return week_words.section(self.week), line.told
 
     def _add_told(self, detail: PlantDetail) -> None:
         for told in detail.told:

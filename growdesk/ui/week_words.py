@@ -1,0 +1,164 @@
+"""Give the words of the week's table: a cell's two lines, a day's heading.
+
+Whole sentences come ready with the cells; these are the few words that fit beside a
+mark. Knows no widget.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.domain.facts import CareKind, Verdict
+from growdesk.domain.week_because import How
+from growdesk.domain.wording import MONTHS
+from growdesk.services.values import DoneKind
+from growdesk.ui import jug_words, words
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from growdesk.domain.week_because import Because
+    from growdesk.services.values import Done
+    from growdesk.services.week_values import WeekCell, WeekDay, WeekLine, WeekView
+
+_DONE = {
+    CareKind.FEED: "Fed",
+    CareKind.CLEAR_WATER: "Clear water",
+    CareKind.FLUSH: "Flushed",
+    CareKind.RAIN: "Rain",
+}
+_GAVE = {
+    CareKind.FEED: "fed {}",
+    CareKind.CLEAR_WATER: "watered {}",
+    CareKind.FLUSH: "flushed {}",
+    CareKind.RAIN: "rain {}",
+}
+MISSED = "nothing recorded"
+
+
+def title(view: WeekView) -> str:
+    """Give the week as a title."""
+    monday = view.monday
+    named = f"{monday.day} {MONTHS[monday.month - 1]} {monday.year}"
+    return (
+        f"This week, from Monday {named}" if view.is_this_week else f"Week of {named}"
+    )
+
+
+def section(view: WeekView) -> str:
+    """Give the heading over one plant's week."""
+    if view.is_this_week:
+        return "This week"
+    return f"Week of {view.monday.day} {MONTHS[view.monday.month - 1]}"
+
+
+def upper(cell: WeekCell) -> str:
+    """Give what a cell says first: what was done, else the verdict."""
+    if cell.done is None:
+        return words.VERDICT[cell.verdict]
+    if cell.done.kind is DoneKind.PASSED_BY or cell.done.what is None:
+        return "Passed by"
+    return _DONE[cell.done.what]
+
+
+def under(cell: WeekCell) -> str:
+    """Give strength and jug, or how to water, and the day it hangs on."""
+    if cell.done is not None:
+        return _given(cell.done)
+    if cell.missed:
+        return MISSED
+    parts = [_how(cell)]
+    if cell.because is not None:
+        parts.append(cause(cell.because))
+    return ", ".join(part for part in parts if part)
+
+
+def cause(because: Because) -> str:
+    """Say in two or three words which day another hangs on."""
+    day = words.DAYS[because.on.weekday()][:3]
+    if because.how is How.PASSED_BY:
+        return f"passed by {day}"
+    if because.how is How.MISSED:
+        return f"{day} missed"
+    gave = _GAVE[because.what].format(day)
+    return f"not {gave}" if because.how is How.INSTEAD else gave
+
+
+def spoken(line: WeekLine, cell: WeekCell) -> str:
+    """Give a cell as a screen reader should say it."""
+    parts = [line.tag, line.name, upper(cell), under(cell), cell.sentence]
+    return ", ".join(part for part in parts if part)
+
+
+def day_title(on: date, *, brief: bool = False) -> str:
+    """Give a day as the head of a column; ``brief`` cuts the weekday short."""
+    weekday = words.DAYS[on.weekday()]
+    return f"{weekday[:3] if brief else weekday} {on.day} {MONTHS[on.month - 1][:3]}"
+
+
+def day_near(day: WeekDay) -> str:
+    """Say whether a day is today, to come, or what came of it."""
+    if day.is_missed:
+        return MISSED
+    if day.is_today:
+        return f"today, {day.done} done" if day.done else "today"
+    if not day.is_past:
+        return "to come"
+    missed = f", {day.missed} missed" if day.missed else ""
+    return f"{day.done} done{missed}"
+
+
+def day_amounts(day: WeekDay, *, brief: bool = False) -> tuple[str, ...]:
+    """Give what to have ready, a jug a line; nothing for a day gone by.
+
+    ``brief`` leaves the strengths to the cells.
+    """
+    if day.mix is None:
+        return ()
+    jugs = [
+        f"jug {jug.letter} {jug_words.volume(jug)}"
+        if brief
+        else f"{jug.letter}  {jug.strength_ppm_n} ppm N, {jug_words.volume(jug)}"
+        for jug in day.mix.jugs
+    ]
+    clear_l = jug_words.clear_total_l(day.mix)
+    if clear_l:
+        jugs.append(
+            f"{'clear' if brief else 'clear water'} {jug_words.litres(clear_l)}"
+        )
+    return tuple(jugs)
+
+
+def day_counts(day: WeekDay) -> str:
+    """Count a day's plants by verdict."""
+    counts = dict(day.counts)
+    return ", ".join(
+        f"{counts[verdict]} {words.VERDICT[verdict].lower()}"
+        for verdict in words.VERDICT_ORDER
+        if verdict in counts
+    )
+
+
+def day_spoken(day: WeekDay) -> str:
+    """Give a day's heading as a screen reader should say it."""
+    parts = (words.near_day(day.on), day_near(day), day_counts(day), *day_amounts(day))
+    return "; ".join(part for part in parts if part)
+
+
+def _given(done: Done) -> str:
+    if done.kind is DoneKind.PASSED_BY:
+        return "still damp"
+    if done.strength_ppm_n is not None:
+        return words.strength(done.strength_ppm_n)
+    return words.volume(done.volume_l) if done.volume_l else ""
+
+
+def _how(cell: WeekCell) -> str:
+    if cell.verdict is Verdict.FEED:
+        jug = f"jug {cell.letter}, " if cell.letter else ""
+        return jug + words.strength(cell.strength_ppm_n)
+    if cell.verdict is Verdict.FLUSH:
+        return words.volume(cell.volume_l) if cell.volume_l else ""
+    if cell.verdict is Verdict.CLEAR_WATER:
+        return words.WATER_SHORT[cell.water]
+    return cell.reason
