@@ -17,11 +17,17 @@ if TYPE_CHECKING:
     from datetime import date
 
     from growdesk.services.logger_times import DatesRead
-    from growdesk.services.logger_values import DayOnRecord, LeftOut, LoggedDay
+    from growdesk.services.logger_values import (
+        DayOnRecord,
+        LeftOut,
+        LoggedDay,
+        Report,
+        Survey,
+    )
 
 ROLES: Mapping[Role, str] = {
     Role.LEAVE_OUT: "leave out",
-    Role.TIME: "time, or date and time",
+    Role.TIME: "time",
     Role.DATE: "date",
     Role.TEMPERATURE_C: "temperature °C",
     Role.TEMPERATURE_F: "temperature °F",
@@ -32,9 +38,9 @@ ROLES: Mapping[Role, str] = {
     Role.HUMIDITY: "humidity %",
     Role.LUX: "light, lux",
     Role.FC: "light, foot-candles",
-    Role.PPFD: "light, PPFD in µmol m-2 s-1",
+    Role.PPFD: "PPFD, µmol m-2 s-1",
     Role.W_PER_M2: "sun, W m-2",
-    Role.DLI: "light of the day, mol m-2",
+    Role.DLI: "day's light, mol m-2",
 }
 ORDERS: Mapping[DayOrder, str] = {
     DayOrder.YMD: "year, month, day",
@@ -101,6 +107,42 @@ def read_twice(count: int) -> str:
     """Say that times stand twice, as when the clock is set back."""
     times = "1 time stands" if count == 1 else f"{count} times stand"
     return f"{times} twice, as when clocks are set back; the mean of both counts."
+
+
+def file_headline(survey: Survey) -> str:
+    """Say which file it is and how many rows it has."""
+    rows = "1 row" if survey.rows == 1 else f"{survey.rows} rows"
+    under = (
+        f" under the header in line {survey.header_line}" if survey.header_line else ""
+    )
+    return f"{survey.source}: {rows}{under}"
+
+
+def asks(survey: Survey, *, is_known: bool) -> str:
+    """Say what the grower is asked to look at before a file is tried."""
+    if is_known:
+        return "Read as the last file with these columns was."
+    if len(survey.orders) > 1:
+        return (
+            "Look whether each column is taken for what it holds, and say how the dates"
+            " are written: they can be read in several ways."
+        )
+    return "Look whether each column is taken for what it holds."
+
+
+def outcome(report: Report) -> str:
+    """Say what a trial found: "2 days for East sill; 1 replaces its record."."""
+    new, replaced = len(report.to_write), len(report.replaced)
+    if not report.days:
+        return f"No whole day could be read for {report.place}."
+    if not new:
+        return f"All of it is on record for {report.place} already."
+    who = "it" if new == 1 else "all" if replaced == new else str(replaced)
+    verb = "replaces" if replaced == 1 else "replace"
+    said = f"; {who} {verb} what is on record" if replaced else ""
+    parts = len(report.file.part_days)
+    short = f" {days(parts)} gave too little." if parts else ""
+    return f"{days(new)} for {report.place}{said}.{short} Nothing is written yet."
 
 
 def left_out(entry: LeftOut) -> str:

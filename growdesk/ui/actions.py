@@ -169,6 +169,7 @@ COMMANDS: tuple[Command, ...] = (
         needs_plant=True,
     ),
     Command("places", "shelf", "&Places and temperatures…", ("Ctrl+Shift+L",)),
+    Command("logger", "shelf", "Read a &logger's file…", ("Ctrl+Shift+R",)),
     Command("tins", "shelf", "&Tins…", ("Ctrl+Shift+T",)),
     Command("waters", "shelf", "&Waters…", ("Ctrl+Shift+W",)),
     Command("quick-mix", "shelf", "&Quick mix", ("Ctrl+M",)),

@@ -36,6 +36,8 @@ _FIELDS: Mapping[str, str] = {
     "mean_c": "Mean",
     "low_c": "Lowest",
     "high_c": "Highest",
+    "FILE": "File",
+    "day_order": "Dates",
 }
 _UNITS = ("_ppm_n", "_mm", "_ms_per_cm", "_l", "_c", "_g_per_ml")
 _BARE = frozenset({"on", "plants", "plant", "place", "look", "photo"})

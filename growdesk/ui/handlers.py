@@ -11,6 +11,7 @@ from PySide6.QtCore import Qt
 from growdesk.domain.facts import CareKind
 from growdesk.ui import actions
 from growdesk.ui.dialogs import about
+from growdesk.ui.logger_forms import LoggerForms
 from growdesk.ui.preferences import preferences
 from growdesk.ui.theme import Mode
 from growdesk.ui.widgets.looks_first import NOTHING_TO_LOOK_AT
@@ -120,6 +121,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "marks": hands.hindsight.open_table,
         "looks-first": partial(_to_looks, hands),
         "places": hands.shelf.places,
+        "logger": LoggerForms(hands.desk, hands.window).open,
         "tins": hands.shelf.tins,
         "waters": hands.shelf.waters,
         "quick-mix": partial(_to_quick_mix, hands),

@@ -1,6 +1,7 @@
-"""Give what the window remembers of this machine: its size and its scheme.
+"""Give what the window remembers of this machine: its size, its scheme, its loggers.
 
-Nothing of a collection is kept here; that all lies in the collection's folder.
+How a logger's file was read is kept, so that the next one asks nothing. No plant and
+no reading is kept here; that all lies in the collection's folder.
 """
 
 from __future__ import annotations

@@ -22,12 +22,14 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.facts import CareKind, House, Look, Reading
+from growdesk.services import logger_survey
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.rule_views import rule_views
 from growdesk.services.values import PhotoView, PlantDraft
 from growdesk.ui import actions
 from growdesk.ui.dialogs import about
 from growdesk.ui.dialogs.give import GiveDialog
+from growdesk.ui.dialogs.logger import LoggerDialog
 from growdesk.ui.dialogs.look import LookDialog, LookStart
 from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.dialogs.place import PlacesDialog
@@ -37,6 +39,7 @@ from growdesk.ui.dialogs.rule import RulesDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
 from growdesk.ui.tasks import Tasks
+from tests.services import logger_files
 from tests.ui.driving import settle
 
 if TYPE_CHECKING:
@@ -104,6 +107,14 @@ def make_photo(folder: Path) -> QDialog:
     return PhotoDialog(None, photo, Tasks())
 
 
+def make_logger(folder: Path) -> QDialog:
+    path = folder / "sill.csv"
+    path.write_text(logger_files.ambiguous("%d/%m/%Y"))
+    dialog = LoggerDialog(None, ())
+    dialog.show_file(path, logger_survey.survey(path), None)
+    return dialog
+
+
 DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "look": make_look,
     "plant": make_plant,
@@ -115,6 +126,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "waters": lambda _f: WatersDialog(None),
     "settings": lambda _f: SettingsDialog(None, DECLARED, House()),
     "rules": lambda _f: RulesDialog(None, rule_views(House())),
+    "logger": make_logger,
     "keys": lambda _f: about.keys(None, (("Undo", "Ctrl+Z"),)),
     "cautions": lambda _f: about.all_cautions(None),
     "about": lambda folder: about.about(None, folder, folder / "growdesk.log"),
@@ -208,7 +220,8 @@ def test_the_walk_finds_what_has_no_name(qtbot: QtBot) -> None:
 
 
 @pytest.mark.parametrize(
-    "name", ["look", "plant", "places", "reading", "give", "tins", "settings"]
+    "name",
+    ["look", "plant", "places", "reading", "give", "tins", "settings", "logger"],
 )
 def test_targets_are_high_enough(name: str, qtbot: QtBot, tmp_path: Path) -> None:
     dialog = DIALOGS[name](tmp_path)
