@@ -165,7 +165,7 @@ def after_flush(case: Case, volume_l: float) -> float | None:
 def mixing_range(medium: Medium) -> tuple[float, float]:
     """Give the least and most of what runs through that carries salts off."""
     usual = MIXING[medium]
-    return usual * (1 - MIXING_DOUBT), min(1.0, usual * (1 + MIXING_DOUBT))
+    return usual * (1 - MIXING_DOUBT), usual * (1 + MIXING_DOUBT)
 
 
 def _followed(case: Case) -> tuple[tuple[date, Start], Course, Ended] | None:

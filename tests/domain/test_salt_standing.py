@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING, Any
@@ -237,6 +238,96 @@ def test_the_range_opens_with_the_days_and_with_the_waterings() -> None:
     assert shares[:6] == sorted(shares[:6])
     for each in (*ends, *fed_weekly):
         assert each.low <= each.ec_ms_per_cm <= each.high
+
+
+# -- by hand -----
+
+
+def test_one_feed_by_hand() -> None:
+    """Five days dry, a feed read at 1.4 mS/cm with tap at 0.3, two days dry again.
+
+    The pot holds 0.25 L and loses 6 % a day; a fifth of the feed's own salts is taken
+    up; 60 % of what runs through mixes.
+    """
+    one = potted(READ, care=(Care(day("05-06"), CareKind.FEED, 100, 1.4, 0.25),))
+    poured_ec = 0.3 + 1.1 * 0.8
+    salts = 0.25 * 1.0 + 0.075 * poured_ec
+    kept = math.exp(-0.6 * 0.175 / 0.25)
+    salts = 0.25 * poured_ec + (salts - 0.25 * poured_ec) * kept
+    by_hand = (salts + 0.25 * 0.12 * 0.3) / 0.25
+    assert stands(one, "05-08", TAP).ec_ms_per_cm == pytest.approx(by_hand)
+
+
+def test_a_feed_read_weaker_than_the_house_water_has_no_salts_of_its_own() -> None:
+    weak = potted(READ, care=(Care(day("05-01"), CLEAR), fed("05-02", 100, 0.1)))
+    clear = Care(day("05-02"), CLEAR, ec_ms_per_cm=0.1)
+    same = replace(weak, care=(weak.care[0], clear))
+    assert stands(weak, "05-05", TAP) == replace(
+        stands(same, "05-05", TAP), assumptions=("litres",)
+    )
+
+
+def test_a_pot_dries_to_its_driest_and_no_further() -> None:
+    """Filled up with tap at 0.3, 55 % of the water it held is new at the most."""
+    for days, share in ((5, 0.30), (9, 0.54), (10, 0.55), (200, 0.55)):
+        found = stands(potted(READ), day("05-01") + timedelta(days=days), TAP)
+        assert found.ec_ms_per_cm == pytest.approx(1.0 + share * 0.3)
+
+
+def test_a_flush_begins_at_the_limit_and_at_half_as_much_again_at_most() -> None:
+    found = stands(potted(care=(did("05-04", FLUSH),)), "05-05", TAP)
+    usual = 0.3 + 1.2 * math.exp(-0.6 * 4) + 0.06 * 0.3
+    high = 0.3 + 1.8 * math.exp(-0.45 * 4) + 0.075 * 0.3
+    assert found.ec_ms_per_cm == pytest.approx(usual)
+    assert found.high == pytest.approx(high * 1.1025)
+    assert found.low == 0.3
+    assert found.waterings == 0
+
+
+def test_a_repot_begins_between_the_water_and_half_the_limit() -> None:
+    found = stands(potted(care=(did("05-05", REPOT),)), "05-05", TAP)
+    assert found.ec_ms_per_cm == pytest.approx(0.3 + 0.25 * 1.2)
+    assert found.high == pytest.approx((0.3 + 0.5 * 1.2) * 1.1)
+    assert found.low == 0.3
+
+
+@pytest.mark.parametrize(
+    ("medium", "held_l", "kept_mixing"),
+    [
+        (Medium.BARK, 0.25, 0.6),
+        (Medium.SPHAGNUM, 0.33, 0.4),
+        (Medium.SOIL, 0.4, 0.5),
+        (Medium.MINERAL, 0.25, 0.7),
+        (Medium.SEMI_HYDRO, 0.4, 0.7),
+    ],
+)
+def test_what_each_medium_holds_and_lets_go(
+    medium: Medium, held_l: float, kept_mixing: float
+) -> None:
+    """Bark holds a quarter, moss a third, potting soil a third to a half.
+
+    "How to water when you have no drainage holes", a house plant journal (copy read);
+    the others and the mixing are ours.
+    """
+    care = (Care(day("05-01"), FLUSH, volume_l=0.5),)
+    found = stands(potted(READ, care=care, medium=medium), "05-02")
+    assert found.held_l == held_l
+    kept = math.exp(-kept_mixing * 0.5 / held_l)
+    assert found.ec_ms_per_cm == pytest.approx(kept)
+
+
+@pytest.mark.parametrize(("pot_l", "known"), [(0.01, True), (0.009, False)])
+def test_a_pot_of_a_thimble_is_not_followed(pot_l: float, known: bool) -> None:
+    case = case_of(potted(READ, pot_volume_l=pot_l), "05-05")
+    assert (salt_standing.standing(case) is not None) is known
+
+
+@pytest.mark.parametrize(("until", "named"), [("05-01", True), ("04-30", False)])
+def test_slow_release_that_ended_before_the_reading_is_in_it(
+    until: str, named: bool
+) -> None:
+    found = stands(potted(READ, slow_release_until=day(until)), "05-05")
+    assert ("slow-release" in found.assumptions) is named
 
 
 # -- what had to be taken for granted -----
