@@ -349,6 +349,7 @@ class House:
     half_light_medium: float = 0.25
     half_light_low: float = 0.15
     clear_sky_share: float = 0.5
+    clear_sky_share_winter: float = 0.3
     light_window_days: int = 21
     light_least_days: int = 3
     temperature_window_days: int = 21

@@ -56,6 +56,7 @@ NUMBERS: Mapping[str, Range] = {
     "half_light_medium": Range(0, 5, above=True),
     "half_light_low": Range(0, 5, above=True),
     "clear_sky_share": Range(0, 1),
+    "clear_sky_share_winter": Range(0, 1),
     "performance_least": Range(0, 1),
     "performance_most_raise": Range(1, 5),
 }

@@ -57,17 +57,18 @@ SEASON = (
         asks="Which way does the place look out, through what glass, and how much of "
         "its light is taken away?",
         why="A north window in {december} gives a leaf a small part of what a south "
-        "one gives it in {june}. Sun and sky are reckoned for an average day, clear "
-        "for {clear_sky_share} of its hours, at the pane.",
+        "one gives it in {june}. Sun and sky are reckoned for an average day at "
+        "the pane, clear for {clear_sky_share} of its hours at midsummer and "
+        "{clear_sky_share_winter} at midwinter.",
         silent="Where no facing is recorded, under lamps, where light was read at the "
         "leaf, in a controlled place, and where measured growth takes its place.",
         example="A moth orchid at an east window at 48° north on 15 December, with the "
-        "curve as it comes: 80 % is left.",
+        "curve as it comes: 74 % is left.",
         source="A clear day by Appendix D of the ASCE-EWRI reference "
         "evapotranspiration equation, 2005, read in public code that quotes it; a dull "
         "one by FAO Irrigation & Drainage Paper 56, eq. 35; 2 mol of light per MJ "
         "after Faust & Logan, HortScience 53:1250, 2018. What glass lets through is "
-        "from memory, the half of clear days a house rule.",
+        "from memory, the shares of clear hours are house rules.",
     ),
     RulePage(
         rule="season-light",

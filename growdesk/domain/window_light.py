@@ -4,8 +4,9 @@ Sun and sky over one day, hour angle by hour angle: the clear day's beam and sky
 by Appendix D of the ASCE-EWRI reference evapotranspiration equation (2005; a sharpening
 of FAO 56 annex 3; read in public code that quotes both), the dull day's by FAO 56
 equation 35, which lets through a quarter of the radiation above the air, all of it from
-the sky. With half of the possible hours clear, as the house has it by default, a high
-sun gives the half that equation 35 does. A low sun has more air to pass and loses more.
+the sky. With half of the possible hours clear, as the house has it for midsummer, a
+high sun gives the half that equation 35 does. A low sun has more air to pass and loses
+more; a temperate winter has fewer clear hours too.
 
 The leaf stands at the pane and sees half of an evenly bright sky. Nothing is known of
 eaves, houses and trees, of the ground's light, of frost on the pane: what they take
@@ -35,6 +36,8 @@ DULL_PASSED = 0.25
 SEA_LEVEL_KPA = 101.3
 WATER_IN_AIR_MM = 14.0
 SKY_SEEN = 0.5
+MOST_DECLINATION_RAD = 0.409
+SEASONS_FULL_DEG = 30.0
 
 # 0.45 of the radiation is light for plants, at 4.48 µmol per J: 2.016 mol per MJ (Faust
 # and Logan, HortScience 53:1250, 2018); 1.96 by the same group's earlier figure.
@@ -75,10 +78,22 @@ def at_place(place: Place, house: House, on: date) -> float | None:
     """Give the daylight at the leaf in mol m-2 d-1; nothing without a facing."""
     if place.facing is None:
         return None
-    outside = outside_mol_per_m2_d(
-        place.facing, house.latitude, on, house.clear_sky_share
-    )
+    clear = clear_share(house, on)
+    outside = outside_mol_per_m2_d(place.facing, house.latitude, on, clear)
     return outside * PASSED[glass_of(place)] * (1 - (place.shaded or 0.0))
+
+
+def clear_share(house: House, on: date) -> float:
+    """Give the share of the possible sunshine on a day, between winter's and summer's.
+
+    It follows the sun's declination; from 30 degrees towards the equator the winter
+    counts ever less, and at the equator not at all.
+    """
+    summer, winter = house.clear_sky_share, house.clear_sky_share_winter
+    high = declination_rad(on) / MOST_DECLINATION_RAD
+    seasonal = max(-1.0, min(1.0, house.latitude / SEASONS_FULL_DEG))
+    wintry = (abs(seasonal) - seasonal * high) / 2
+    return summer + (winter - summer) * wintry
 
 
 def glass_of(place: Place) -> Glass:

@@ -140,10 +140,17 @@ DECLARED: tuple[Setting, ...] = (
     _SEASON.share(
         "clear_sky_share",
         ("Clear sky", "% of the day"),
-        "How much of the possible sunshine your sky gives over the year; the light of"
+        "How much of the possible sunshine your sky gives at midsummer; the light of"
         " windows, roofs and open places is reckoned from it.",
         f"{OURS[:-1]}; with half of it, FAO Irrigation & Drainage Paper 56, eq. 35,"
         " brings half of the sun to the ground.",
+    ),
+    _SEASON.share(
+        "clear_sky_share_winter",
+        ("Clear sky in winter", "% of the day"),
+        "The same at midwinter, from which it goes over to summer's with the sun. Near"
+        " the equator summer's holds all year.",
+        f"{OURS[:-1]}; about what a cloudy temperate winter gives, from memory.",
     ),
     _SEASON.number(
         "light_window_days",

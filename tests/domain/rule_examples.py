@@ -326,7 +326,7 @@ OF_STEP: dict[str, tuple[Fed, str, str]] = {
     "controlled-place": (lambda h: _lit("cattleya", h), "season-controlled", "100 %"),
     "season-light": (lambda h: _unlit("cattleya", h), "season-light", "49 %"),
     "light-read": (_light_read, "season-light-read", "44 %"),
-    "daylight": (_at_window, "season-window", "80 %"),
+    "daylight": (_at_window, "season-window", "74 %"),
     "season-lamps": (_under_lamps, "season-lamps", "75 %"),
     "season-temperature": (
         lambda h: _unlit("cattleya", h, place=warm_place(14.0, "2026-12-15")),

@@ -302,7 +302,7 @@ SEASON_SAID = (
     "the season."
 )
 BOTH_SAID = (
-    "By its lamps it has 4.3 mol of light a day, and by day about 5.3 mol more today."
+    "By its lamps it has 4.3 mol of light a day, and by day about 3.6 mol more today."
 )
 
 
@@ -310,10 +310,10 @@ BOTH_SAID = (
     ("place", "said"),
     [
         (Place(), SEASON_SAID),
-        (WINDOW, "By its south window it has about 5.3 mol of light today."),
+        (WINDOW, "By its south window it has about 3.6 mol of light today."),
         (
             replace(WINDOW, shaded=None),
-            "By its south window it has about 11 mol of light today.",
+            "By its south window it has about 7.2 mol of light today.",
         ),
         (Place(lamps=LAMPS), "By its lamps it has 4.3 mol of light a day."),
         (

@@ -169,10 +169,11 @@ def test_northern_china_in_december(latitude: float) -> None:
 
 def test_a_south_window_has_about_half_of_what_is_outdoors() -> None:
     """Read: outdoors 10 000 foot-candles, a south window 5000 (New York Botanical
-    Garden, 40.9 N); here through two panes, over the year.
+    Garden, 40.9 N); here through two panes, over the year, with winters as clear as
+    summers, as New York's nearly are (from memory).
     """
     days = [date(2027, 1, 1) + timedelta(days=5 * n) for n in range(73)]
-    new_york = House(latitude=40.9)
+    new_york = House(latitude=40.9, clear_sky_share_winter=0.5)
     window = Place(facing=Facing.SOUTH, glass=Glass.DOUBLE)
     outdoors = Place(facing=Facing.OVERHEAD, outdoors=True)
 
@@ -254,8 +255,10 @@ def test_glass_and_shade_take_their_share(place: Place, share: float) -> None:
         outdoors=place.outdoors,
         shaded=place.shaded,
     )
-    outside = mol(Facing.EAST, 48.2, day("05-10"))
-    assert w.at_place(facing, HOUSE, day("05-10")) == pytest.approx(share * outside)
+    on = day("05-10")
+    clear = w.clear_share(HOUSE, on)
+    outside = w.outside_mol_per_m2_d(Facing.EAST, HOUSE.latitude, on, clear)
+    assert w.at_place(facing, HOUSE, on) == pytest.approx(share * outside)
 
 
 def test_without_a_facing_nothing_is_told() -> None:
@@ -325,3 +328,43 @@ def test_it_is_continuous_from_day_to_day(
     here = mol(facing, latitude, on)
     there = mol(facing, latitude, on + timedelta(days=1))
     assert abs(here - there) < (0.5 if abs(latitude) <= 62 else 1.0)
+
+
+# -- how clear the sky is through the year --------
+
+JUNE, DECEMBER = date(2026, 6, 21), date(2026, 12, 21)
+
+
+@pytest.mark.parametrize(
+    ("latitude", "on", "share"),
+    [
+        (48.2, JUNE, 0.5),
+        (48.2, DECEMBER, 0.3),
+        (-37.0, DECEMBER, 0.5),
+        (-37.0, JUNE, 0.3),
+        (0.0, JUNE, 0.5),
+        (0.0, DECEMBER, 0.5),
+        (15.0, DECEMBER, 0.4),
+    ],
+)
+def test_a_temperate_winter_has_fewer_clear_hours(
+    latitude: float, on: date, share: float
+) -> None:
+    house = House(latitude=latitude)
+    assert w.clear_share(house, on) == pytest.approx(share, abs=0.002)
+
+
+@given(
+    st.floats(-90, 90),
+    st.dates(date(2024, 1, 1), date(2027, 12, 31)),
+    st.floats(0, 1),
+    st.floats(0, 1),
+)
+def test_the_clear_share_stays_between_winters_and_summers(
+    latitude: float, on: date, summer: float, winter: float
+) -> None:
+    house = House(
+        latitude=latitude, clear_sky_share=summer, clear_sky_share_winter=winter
+    )
+    low, high = sorted((summer, winter))
+    assert low - 1e-9 <= w.clear_share(house, on) <= high + 1e-9
