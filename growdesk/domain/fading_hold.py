@@ -1,6 +1,8 @@
 """How long the signs hold that keep a plant from feed: bare roots, leaves, trouble.
 
-The same reckoning as ``growdesk.domain.fading``; roots grow longer at the kind's rate.
+The same reckoning as ``growdesk.domain.fading``. Roots grow longer at the kind's rate:
+the length that is wanting is passed in thirds, so that a root measured short is not
+thought long within days, and is as likely there as not when the rate says it is.
 All figures here are from memory, no source.
 """
 
@@ -32,6 +34,7 @@ if TYPE_CHECKING:
 
 ROOT_RATE_MM_PER_WEEK = 15.0
 LEAST_DAYS = 3.0
+THIRD_SHARE = 0.4386  # of the whole time: (1 - 2 ** (-1 / THIRD_SHARE)) ** 3 is a half
 LEAF_UNFOLDS_DAYS = 21.0
 FIRM_DAYS = 84.0
 FIRM_LATE_DAYS = 21.0
@@ -78,12 +81,16 @@ def _roots_steps(
 ) -> tuple[str, tuple[float, ...]]:
     if season.root_mm:
         left = 1 - season.root_mm / _target_mm(case)
-        return "roots-short", (max(whole_days * left, LEAST_DAYS),)
+        return "roots-short", _in_thirds(whole_days * left)
     if season.awake:
         return "roots-not-measured", (max(whole_days / 2, LEAST_DAYS),)
     waking = season_of(case) is Season.WAKING
     key = "roots-bare-waking" if waking else "roots-bare"
-    return key, (still_days(case), max(whole_days, LEAST_DAYS))
+    return key, (still_days(case), *_in_thirds(whole_days))
+
+
+def _in_thirds(days: float) -> tuple[float, ...]:
+    return (max(days, LEAST_DAYS) * THIRD_SHARE,) * 3
 
 
 def _target_mm(case: Case) -> float:

@@ -35,6 +35,7 @@ if TYPE_CHECKING:
 EVEN_ODDS = 0.5
 LOOKED_LONG_AGO = "looked-long-ago"
 NEVER_LOOKED = "never-looked"
+TIPS_NONE = "tips-none"
 
 Decided = tuple[Verdict, Water]
 
@@ -169,7 +170,18 @@ def _joined(case: Case, now: Judgement, turning: list[_Found]) -> Worth:
     turns_to = _likeliest(turning)
     to_it = [f for f in turning if f.decided == turns_to]
     best = max(to_it, key=lambda f: (f.chance, f.key))
-    return _told(case, now, best, likelihood)
+    return _told(case, now, _both_named(best, to_it), likelihood)
+
+
+def _both_named(best: _Found, to_it: list[_Found]) -> _Found:
+    """Let one sentence name growth and root tips where both were looked for in vain."""
+    if not best.key.startswith(TIPS_NONE):
+        return best
+    waking = best.key.removeprefix(TIPS_NONE)
+    for part in ("growth", "leaf"):
+        if any(found.key == f"{part}-none{waking}" for found in to_it):
+            return replace(best, key=f"{part}-and-{best.key}")
+    return best
 
 
 def _likeliest(turning: list[_Found]) -> Decided:

@@ -60,6 +60,14 @@ SIGNS: dict[str, str] = {
     "and they may have started since.",
     "tips-none-waking": "No root tips showed on {seen}, {ago}; this is the season in "
     "which its kind wakes, and they may have started since.",
+    "growth-and-tips-none": "No new growth and no root tips showed on {seen}, {ago}; "
+    "that holds for about {holds}, and something may have begun since.",
+    "growth-and-tips-none-waking": "No new growth and no root tips showed on {seen}, "
+    "{ago}; this is the season in which its kind wakes, and something may have begun.",
+    "leaf-and-tips-none": "No new leaf and no root tips were moving on {seen}, {ago}; "
+    "that holds for about {holds}, and something may have begun since.",
+    "leaf-and-tips-none-waking": "No new leaf and no root tips were moving on {seen}, "
+    "{ago}; this is the season in which its kind wakes, and something may have begun.",
     "tips-not-recorded": "Root tips were not recorded on {seen}, {ago}; they may be "
     "on the move.",
     "tips-not-recorded-waking": "Root tips were not recorded on {seen}, {ago}; this "

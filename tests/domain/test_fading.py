@@ -34,6 +34,7 @@ from growdesk.domain.fading import (
     still_days,
     tips_days,
 )
+from growdesk.domain.fading_hold import THIRD_SHARE
 from growdesk.domain.worth_looking import most_faded, signs_of
 from growdesk.services import kinds
 from tests.domain.builders import (
@@ -328,7 +329,12 @@ def test_a_catasetums_roots_grow_on_at_its_rate() -> None:
     bare = {"leaves": Leaves.LEAFLESS, "new_growths": EMERGING}
     short = look("04-01", longest_new_root_mm=50.0, root_tips=RootTips.RUNNING, **bare)
     fade = fades(plant("catasetum", short), "04-10")["roots-short"]
-    assert fade.steps_days == pytest.approx((30.0 / 15.0 * 7,))
+    assert len(fade.steps_days) == 3
+    whole = 30.0 / 15.0 * 7
+    assert fade.chance(day("04-01") + timedelta(days=whole)) == pytest.approx(
+        0.5, abs=1e-3
+    )
+    assert fade.chance(day("04-04")) < 0.05
     assert fade.becomes(short).longest_new_root_mm == 80.0
     unmeasured = look("04-01", root_tips=RootTips.RUNNING, **bare)
     found = fades(plant("catasetum", unmeasured), "04-10")["roots-not-measured"]
@@ -339,11 +345,11 @@ def test_a_bare_one_has_both_to_wake_and_to_root() -> None:
     bare = still("2026-01-10", leaves=Leaves.LEAFLESS)
     resting = fades(plant("catasetum", bare), "01-20")["roots-bare"]
     waking = fades(plant("catasetum", bare), "04-20")["roots-bare-waking"]
-    rooting = 80.0 / 15.0 * 7
-    assert resting.steps_days == pytest.approx((56.0, rooting))
-    assert waking.steps_days == pytest.approx((14.0, rooting))
+    rooting = [80.0 / 15.0 * 7 * THIRD_SHARE] * 3
+    assert resting.steps_days == pytest.approx((56.0, *rooting))
+    assert waking.steps_days == pytest.approx((14.0, *rooting))
     short = fades(plant("lycaste", bare), "01-20")["roots-bare"]
-    assert short.steps_days == pytest.approx((56.0, 25.0 / 15.0 * 7))
+    assert short.steps_days[1] == pytest.approx(25.0 / 15.0 * 7 * THIRD_SHARE)
     assert short.becomes(bare).longest_new_root_mm == 25.0
 
 

@@ -82,8 +82,9 @@ def test_a_plant_at_a_standstill_may_have_begun() -> None:
     assert found.turns_to == (Verdict.FEED, Water.THROUGH)
     assert (found.age_days, found.holds_days, found.chance) == (14, 14.0, 0.5)
     assert why(found, day("03-04")) == (
-        "No root tips showed on 18 February, 14 days ago; this is the season in which "
-        "its kind wakes, and they may have started since. Then it would be fed."
+        "No new growth and no root tips showed on 18 February, 14 days ago; this is "
+        "the season in which its kind wakes, and something may have begun. Then it "
+        "would be fed."
     )
 
 
@@ -191,7 +192,7 @@ def test_a_look_out_of_date_is_held_against_what_is_done_until_then(
             "it did."
         )
     else:
-        assert found.key == "tips-none"
+        assert found.key == "growth-and-tips-none"
         assert 0.5 < found.likelihood < 0.9
 
 
@@ -319,6 +320,43 @@ def test_a_bench_of_twelve_stands_in_the_order_a_grower_would_go() -> None:
     assert found["fed for its buds, 18 days"] > 0.5 > found["waking, 2 days"]
     assert found["all on the move, 8 days"] < 0.1
     assert found["fed yesterday"] == found["overruled"] == 0.0
+
+
+def half_a_year_on(one: Plant) -> Plant:
+    """Give a plant with all its days moved from March to September."""
+    later = timedelta(days=184)
+    said = one.overrule
+    return replace(
+        one,
+        looks=tuple(replace(seen, on=seen.on + later) for seen in one.looks),
+        care=tuple(replace(care, on=care.on + later) for care in one.care),
+        overrule=said and replace(said, until=said.until + later),
+    )
+
+
+def test_the_same_bench_half_a_year_on_in_the_south_is_worth_the_same() -> None:
+    for name, one in bench().items():
+        here = worth(one, "03-04")
+        there = worth(half_a_year_on(one), day("03-04") + timedelta(days=184), SOUTH)
+        assert there.key == here.key, name
+        assert there.likelihood == pytest.approx(here.likelihood), name
+
+
+@pytest.mark.parametrize(
+    ("kind", "on", "key"),
+    [
+        ("cattleya", "03-04", "growth-and-tips-none-waking"),
+        ("cattleya", "06-20", "growth-and-tips-none"),
+        ("vanda", "03-04", "leaf-and-tips-none-waking"),
+        ("phalaenopsis", "03-04", "leaf-and-tips-none"),
+    ],
+)
+def test_one_sentence_names_all_that_was_looked_for_in_vain(
+    kind: str, on: str, key: str
+) -> None:
+    seen = day(on) - timedelta(days=10)
+    one = plant(kind, still(seen, new_leaf=NewLeaf.NONE))
+    assert worth(one, on).key == key
 
 
 # -- for all facts -------------------------------------------------------------------

@@ -77,9 +77,9 @@ def test_what_is_done_needs_no_look_any_more(
 ) -> None:
     collection.day.give([bench.clear], today, CareKind.CLEAR_WATER, None)
     collection.day.pass_by([bench.feed], today)
-    assert tags(collection.day.worth(today)) == ["A10", "A3"]
+    assert tags(collection.day.worth(today)) == ["A10"]
     collection.day.untick([bench.clear], today)
-    assert tags(collection.day.worth(today)) == ["A10", "A2", "A3"]
+    assert tags(collection.day.worth(today)) == ["A10", "A2"]
 
 
 def test_equals_stand_by_tag(collection: Collection, today: date) -> None:
