@@ -56,7 +56,7 @@ SEASON = (
         title="Window, roof or open air",
         asks="Which way does the place look out, through what glass, and how much of "
         "its light is taken away?",
-        why="A north window in {december} gives a leaf a small part of what a south "
+        why="A shady window in {december} gives a leaf a small part of what a sunny "
         "one gives it in {june}. Sun and sky are reckoned for an average day at "
         "the pane, clear for {clear_sky_share} of its hours at midsummer and "
         "{clear_sky_share_winter} at midwinter.",

@@ -20,7 +20,8 @@ CHAIN = RulePage(
     why="Hunger follows kind, light, warmth and condition. Each is a step of its own "
     "and says what it leaves of the strength, so that you can quarrel with one step "
     "and keep the others.",
-    silent="For every verdict but feed. A step that takes nothing off is not told.",
+    silent="For every verdict but feed. A step that takes nothing off is not told, but "
+    "for a controlled place.",
     example="A masdevallia in a controlled place, a light feeder, starts from "
     "{full_strength_ppm_n} and is left with {feeder_light_share}.",
     source="Published ranges for orchids run from 100 to 200 ppm N (society article "
@@ -143,8 +144,8 @@ STEPS = (
         silent="While the strength stays under every ceiling.",
         example="A cattleya with a ceiling of its own of 20 ppm N gets 20 ppm N and "
         "no more.",
-        source="The kind's is published or marked as ours, and stands with the kind "
-        "and its source; the house's is a house rule.",
+        source="The kind's is published, marked as ours, or yours where you corrected "
+        "it, and stands with the kind; the house's is a house rule.",
     ),
     RulePage(
         rule="rounded",

@@ -184,3 +184,16 @@ def test_the_page_takes_the_colours_in_force(dialog: RulesDialog) -> None:
     theme.current().choose(theme.Mode.DARK)
     assert theme.DARK.muted in dialog.page.toHtml()
     assert theme.LIGHT.muted not in dialog.page.toHtml()
+
+
+def test_the_keyboard_follows_a_number_on_the_page(
+    qtbot: QtBot, window: Window
+) -> None:
+    window.detail.rule_wanted.emit("too-soon")
+    dialog = opened(qtbot, window)
+    qtbot.waitUntil(dialog.isActiveWindow)
+    dialog.page.setFocus()
+    with qtbot.waitSignal(dialog.setting_wanted) as asked:
+        key(Qt.Key.Key_Tab)
+        key(Qt.Key.Key_Return)
+    assert asked.args == ["least_interval_days"]
