@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from growdesk.commands.answer import from_facts
 from growdesk.domain.facts import CareKind, Look, Medium, NewGrowths, RootTips, Verdict
 from growdesk.services.known import load_known
 from growdesk.services.values import PlantDraft, WaterDraft
@@ -77,6 +78,16 @@ def test_a_flush_has_the_same_litres_on_list_sheet_bench_and_record(
     collection.day.tick([mossy], today)
     (care,) = shown(collection, mossy, today).care
     assert (care.what, care.volume_l) == (CareKind.FLUSH, found.volume_l)
+
+
+def test_a_command_pours_the_same(
+    collection: Collection, mossy: int, today: date
+) -> None:
+    house, plants, table = collection.day.facts(today)
+    moss = next(plant for plant in plants if plant.tag == "A5")
+    report = from_facts(house, moss, today, table).report()
+    assert report["verdict"] == "flush"
+    assert report["pour_l"] == line(collection, mossy).volume_l
 
 
 def test_the_flush_brings_it_where_the_detail_said(
