@@ -346,6 +346,26 @@ def test_a_row_of_ticks_asks_for_one_week(qtbot: QtBot, window: Window) -> None:
     assert not window.weekly._rest.isActive()
 
 
+def test_a_choice_of_many_plants_outlives_the_week_that_comes(
+    qtbot: QtBot, window: Window
+) -> None:
+    go_to(window, "A1")
+    settle(qtbot, window)
+    qtbot.waitUntil(lambda: window.weekly.week.model.view is not None)
+    window.day_list.table.selectAll()
+    chosen = [line.tag for line in window.day_list.selected()]
+    assert chosen == ["A1", "A2", "A3"]
+    with qtbot.waitSignal(window.desk.week_arrived, timeout=20_000):
+        window.deeds.tick([line_of(window, "A2").plant_id])
+    settle(qtbot, window)
+    assert [line.tag for line in window.day_list.selected()] == chosen
+    window.desk.show_plant(line_of(window, "A2").plant_id)
+    settle(qtbot, window)
+    week = window.weekly.week.table.currentIndex()
+    assert week.row() == index_of(window, "A2", 0).row()
+    assert [line.tag for line in window.day_list.selected()] == chosen
+
+
 # A round that went by
 
 

@@ -135,10 +135,10 @@ class WeekPane(QFrame):
         if self.model.line_at(row) is not None:
             self._put_cursor(row, self.table.currentIndex().column())
 
-    def _current_changed(self, now: QModelIndex, before: QModelIndex) -> None:
+    def _current_changed(self, now: QModelIndex, _before: QModelIndex) -> None:
         line = self.model.line_at(now.row())
-        if line is None or (before.isValid() and now.row() == before.row()):
-            return
+        if line is None or line.plant_id == self._chosen:
+            return  # the cursor only follows the plant that is shown already
         self._chosen = line.plant_id
         self.plant_chosen.emit(line.plant_id)
 
