@@ -64,7 +64,7 @@ AZIMUTH_DEG = {
     Facing.WEST: 270.0,
     Facing.NORTH_WEST: 315.0,
 }
-_SLICES = 96
+_SLICES = 48
 
 
 class Daylight(NamedTuple):
@@ -120,16 +120,16 @@ def daylight(facing: Facing, latitude: float, on: date, clear_share: float) -> D
     taken at its middle; the polar night gives nothing.
     """
     sunset = sunset_hour_angle_rad(latitude, on)
-    phi, delta = radians(latitude), declination_rad(on)
+    up, turned = _cosines(facing, radians(latitude), declination_rad(on))
     width = 2 * sunset / _SLICES
     beam = sky = 0.0
     for number in range(_SLICES):
         hour = (number + 0.5) * width - sunset
-        height = _height(phi, delta, hour)
+        height = up.at(hour)
         if height <= 0:
             continue
         clear = _beam_passed(height)
-        beam += clear_share * clear * _turned_to_sun(facing, phi, delta, hour)
+        beam += clear_share * clear * max(0.0, turned.at(hour))
         dull = (1 - clear_share) * DULL_PASSED
         sky += height * (clear_share * _sky_passed(clear) + dull)
     per_slice = width * 12 * 60 / pi * SOLAR_CONSTANT_MJ_PER_M2_MIN
@@ -137,19 +137,29 @@ def daylight(facing: Facing, latitude: float, on: date, clear_share: float) -> D
     return Daylight(beam * above, sky * above)
 
 
-def _height(phi: float, delta: float, hour: float) -> float:
-    """Give the sine of the sun's height."""
-    return sin(phi) * sin(delta) + cos(phi) * cos(delta) * cos(hour)
+class _Cosine(NamedTuple):
+    """The cosine between the sun and a direction, by hour angle."""
+
+    steady: float
+    by_cosine: float
+    by_sine: float
+
+    def at(self, hour: float) -> float:
+        return self.steady + self.by_cosine * cos(hour) + self.by_sine * sin(hour)
 
 
-def _turned_to_sun(facing: Facing, phi: float, delta: float, hour: float) -> float:
-    """Give the cosine between the sun and what a plane faces, 0 with the sun behind."""
+def _cosines(facing: Facing, phi: float, delta: float) -> tuple[_Cosine, _Cosine]:
+    """Give the sun's height, as a sine, and its cosine to what a plane faces."""
+    up = _Cosine(sin(phi) * sin(delta), cos(phi) * cos(delta), 0.0)
     if facing is Facing.OVERHEAD:
-        return _height(phi, delta, hour)
+        return up, up
     azimuth = radians(AZIMUTH_DEG[facing])
-    east = -cos(delta) * sin(hour)
-    north = cos(phi) * sin(delta) - sin(phi) * cos(delta) * cos(hour)
-    return max(0.0, east * sin(azimuth) + north * cos(azimuth))
+    north = cos(azimuth)
+    return up, _Cosine(
+        north * cos(phi) * sin(delta),
+        -north * sin(phi) * cos(delta),
+        -sin(azimuth) * cos(delta),
+    )
 
 
 def _beam_passed(height: float) -> float:

@@ -38,6 +38,8 @@ _FIELDS: Mapping[str, str] = {
     "high_c": "Highest",
     "FILE": "File",
     "day_order": "Dates",
+    "light_mol_per_m2_d": "Light",
+    "humidity_percent": "Humidity",
 }
 _UNITS = ("_ppm_n", "_mm", "_ms_per_cm", "_l", "_c", "_g_per_ml")
 _BARE = frozenset({"on", "plants", "plant", "place", "look", "photo"})

@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from growdesk.domain.facts import CareKind, House, Look, RootTips
+from growdesk.domain.facts import CareKind, House, Look, Reading, RootTips
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.values import PlaceDraft, PlaceView, PlantDraft
 from growdesk.ui.dialogs.frame import Framed
@@ -25,6 +25,7 @@ from growdesk.ui.dialogs.give import GiveDialog
 from growdesk.ui.dialogs.look import LookDialog, LookStart
 from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
+from growdesk.ui.dialogs.reading import ReadingDialog
 from growdesk.ui.dialogs.repot import RepotDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
@@ -70,6 +71,7 @@ MAKERS: dict[str, Callable[[], Framed]] = {
     "give": lambda: GiveDialog(None, "A1", ON, CareKind.FEED),
     "repot": lambda: RepotDialog(None, "A1", ON),
     "places": places_dialog,
+    "reading": lambda: ReadingDialog(None, Reading(ON, 20.0)),
     "tins": lambda: TinsDialog(None),
     "waters": lambda: WatersDialog(None),
     "house": lambda: SettingsDialog(None, DECLARED, House()),

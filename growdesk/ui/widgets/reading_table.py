@@ -109,6 +109,7 @@ class ReadingTable(QWidget):
         rows.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         rows.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         rows.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        rows.setProperty("records", "true")
         rows.setShowGrid(False)
         rows.setTabKeyNavigation(False)
         rows.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
