@@ -46,7 +46,8 @@ def _read(desk: Desk) -> tuple[tuple[KindView, ...], tuple[str, ...]]:
     if desk.folder_given is None and not desk.demo:
         return shipped_views(), ()
     with desk.reading(desk.today) as collection:
-        return collection.kinds.all(), collection.kinds.problems()
+        lines = tuple(each.line for each in collection.kinds.problems())
+        return collection.kinds.all(), lines
 
 
 def _one(views: Sequence[KindView], asked: str) -> KindView:

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.facts import Plant
     from growdesk.domain.kinds import Kind
-    from growdesk.services.kind_values import KindEffect, KindView
+    from growdesk.services.kind_values import KindEffect, KindProblem, KindView
     from growdesk.services.known import Known
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Written
@@ -56,8 +56,8 @@ class Kinds:
             (known,) = self._known(session, plant_id)
         return known.kind
 
-    def problems(self) -> tuple[str, ...]:
-        """Name the corrections that are kept and cannot be judged by, a line each."""
+    def problems(self) -> tuple[KindProblem, ...]:
+        """Name the corrections that are kept and cannot be judged by."""
         with self._ledger.reading() as session:
             return problems_of(session)
 

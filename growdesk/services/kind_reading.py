@@ -10,6 +10,7 @@ from sqlalchemy import select
 from growdesk.domain.kind_corrections import fitting
 from growdesk.domain.kind_fields import FIELDS
 from growdesk.services import kind_rows, kinds
+from growdesk.services.kind_values import KindProblem
 from growdesk.services.kind_views import by_title, view
 from growdesk.store.schema import KindCorrectionRow, PlantCorrectionRow, PlantRow
 
@@ -55,14 +56,17 @@ def plant_view(session: Session, known: Known) -> KindView:
     )
 
 
-def problems_of(session: Session) -> tuple[str, ...]:
-    """Name the corrections that are kept and cannot be judged by, a line each."""
+def problems_of(session: Session) -> tuple[KindProblem, ...]:
+    """Name the corrections that are kept and cannot be judged by."""
     table, unused = kind_rows.table_and_unused(session)
-    told = [_line(_title(table, each.kind), each) for each in unused]
+    told = [
+        KindProblem(_line(_title(table, each.kind), each), each.kind, None, each.field)
+        for each in unused
+    ]
     return (*told, *_plant_problems(session, table))
 
 
-def _plant_problems(session: Session, table: KindTable) -> Iterator[str]:
+def _plant_problems(session: Session, table: KindTable) -> Iterator[KindProblem]:
     own = kind_rows.of_plants(session)
     rows = session.execute(
         select(PlantRow.id, PlantRow.tag, PlantRow.kind, PlantRow.name)
@@ -73,7 +77,8 @@ def _plant_problems(session: Session, table: KindTable) -> Iterator[str]:
         if row.id in own:
             kind = table.find(row.kind or row.name) or table.general
             for each in fitting(kind, dict(own[row.id]), here=True)[1]:
-                yield _line(f"Plant {row.tag}", each)
+                line = _line(f"Plant {row.tag}", each)
+                yield KindProblem(line, each.kind, row.id, each.field)
 
 
 def _line(of: str, unused: Unused) -> str:

@@ -61,6 +61,16 @@ class KindView:
 
 
 @dataclass(frozen=True, slots=True)
+class KindProblem:
+    """A correction that is kept and not judged by: of a kind, or of one plant."""
+
+    line: str
+    kind: str
+    plant_id: int | None
+    field: str
+
+
+@dataclass(frozen=True, slots=True)
 class Turned:
     """A plant whose verdict or strength a change turns, on one day, in mg N per L."""
 

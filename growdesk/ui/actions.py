@@ -172,6 +172,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("logger", "shelf", "Read a &logger's file…", ("Ctrl+Shift+R",)),
     Command("tins", "shelf", "&Tins…", ("Ctrl+Shift+T",)),
     Command("waters", "shelf", "&Waters…", ("Ctrl+Shift+W",)),
+    Command("kinds", "shelf", "&Kinds…", ("Ctrl+Shift+K",)),
     Command("quick-mix", "shelf", "&Quick mix", ("Ctrl+M",)),
     Command("light-system", "view", "As the &system", ("Ctrl+Alt+0",), group="light"),
     Command("light-light", "view", "&Light", ("Ctrl+Alt+1",), group="light"),

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from growdesk.ui.folding import Folding
     from growdesk.ui.forms import Forms
     from growdesk.ui.hindsight import HindsightForms
+    from growdesk.ui.kind_forms import KindForms
     from growdesk.ui.panes.day_list import DayListPane
     from growdesk.ui.panes.detail import DetailPane
     from growdesk.ui.panes.mixing import MixingPane
@@ -48,6 +49,7 @@ class Hands:
     forms: Forms
     shelf: ShelfForms
     rules: RuleReading
+    kinds: KindForms
     files: Files
     hindsight: HindsightForms
     day_list: DayListPane
@@ -124,6 +126,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "logger": LoggerForms(hands.desk, hands.window).open,
         "tins": hands.shelf.tins,
         "waters": hands.shelf.waters,
+        "kinds": hands.kinds.browse,
         "quick-mix": partial(_to_quick_mix, hands),
     }
 

@@ -23,6 +23,7 @@ from growdesk.ui.folding import Folding
 from growdesk.ui.forms import Forms
 from growdesk.ui.handlers import Hands, handlers
 from growdesk.ui.hindsight import HindsightForms
+from growdesk.ui.kind_forms import KindForms
 from growdesk.ui.looks_asking import LooksAsking
 from growdesk.ui.panes.day_list import DayListPane
 from growdesk.ui.panes.detail import DetailPane
@@ -65,6 +66,7 @@ class Window(QMainWindow):
         self.forms = Forms(self.desk, self)
         self.shelf = ShelfForms(self.desk, self)
         self.rules = RuleReading(self.desk, self, self.shelf)
+        self.kinds = KindForms(self.desk, self)
         self.files = Files(self.desk, self)
         self.hindsight = HindsightForms(self.desk, self)
         self.hindsight.rules_wanted.connect(self.shelf.settings)
@@ -126,6 +128,7 @@ class Window(QMainWindow):
                 forms=self.forms,
                 shelf=self.shelf,
                 rules=self.rules,
+                kinds=self.kinds,
                 files=self.files,
                 hindsight=self.hindsight,
                 day_list=self.day_list,
@@ -158,6 +161,7 @@ class Window(QMainWindow):
         detail.look_change_wanted.connect(self.forms.change_look)
         detail.give_wanted.connect(self.commands["give"].trigger)
         detail.plant_wanted.connect(self.commands["change-plant"].trigger)
+        detail.kind_wanted.connect(self.kinds.of_plant)
         detail.photos_wanted.connect(self.commands["photos"].trigger)
         detail.photo_opened.connect(self._open_photo)
         detail.rule_wanted.connect(self.rules.show)

@@ -262,7 +262,7 @@ def test_corrections_survive_a_later_table(
     assert collection.day.detail(bench.feed, today).kind_corrected == (
         "You corrected its kind: feeder light.",
     )
-    first, second = collection.kinds.problems()
+    first, second = (each.line for each in collection.kinds.problems())
     assert "your rest months, “12;1”, does not go with rest none" in second + first
     assert "your light to, “4000”" in second + first
     assert "kept and not judged by" in first
@@ -287,7 +287,7 @@ def test_a_kind_or_field_that_is_gone_is_kept_told_and_may_be_thrown_away(
     names = {n: k for n, k in table.by_genus.items() if k != "vanda"}
     gone = replace(table, kinds={**fewer, "catasetum": dry}, by_genus=names)
     monkeypatch.setattr(kinds, "table", lambda: gone)
-    of_kind, of_plant = collection.kinds.problems()
+    of_kind, of_plant = (each.line for each in collection.kinds.problems())
     assert of_kind == (
         "Kind vanda: your feeder, “light”, belongs to a kind that is not in the "
         "table; it is kept and not judged by."

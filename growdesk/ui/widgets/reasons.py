@@ -19,9 +19,11 @@ from growdesk.domain.pages_strength import CHAIN
 from growdesk.domain.rule_book import title_of
 from growdesk.domain.rules.potting import SALTS
 from growdesk.ui import icons, theme, week_words, words
-from growdesk.ui.widgets.parts import button, clear, enlarge, label, link
+from growdesk.ui.widgets.parts import button, clear, enlarge, label, link, text_link
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from growdesk.services.values import PlantDetail
     from growdesk.services.week_values import WeekView
     from growdesk.ui.theme import Colours
@@ -41,6 +43,7 @@ class Reasons(QWidget):
 
     change_wanted = Signal()
     rule_wanted = Signal(str)
+    kind_wanted = Signal(int)
 
     def __init__(self) -> None:
         super().__init__()
@@ -59,7 +62,7 @@ class Reasons(QWidget):
             return
         self._shown = wanted
         clear(self._column)
-        row = _name_row(detail)
+        row = _name_row(detail, lambda: self.kind_wanted.emit(detail.plant_id))
         change = link("Change…", self.change_wanted.emit)
         change.setObjectName("change-plant")
         change.setAccessibleName(f"Change the plant {detail.draft.tag}")
@@ -77,8 +80,8 @@ class Reasons(QWidget):
         self._add_section(head, detail.would_change, WOULD_CHANGE.rule)
         asides = (detail.salts_assume,) if detail.salts_assume else ()
         self._add_section("Salts", detail.salts, SALTS, asides)
-        if detail.advice:
-            self._add_section("Worth knowing of its kind", (detail.advice,))
+        worth = (detail.advice, *detail.kind_corrected)
+        self._add_section("Worth knowing of its kind", tuple(filter(None, worth)))
         self._column.addStretch(1)
 
     def _week_of(self, detail: PlantDetail) -> _Week:
@@ -149,7 +152,7 @@ def _is_fed(detail: PlantDetail) -> bool:
     return detail.verdict is Verdict.FEED
 
 
-def _name_row(detail: PlantDetail) -> QHBoxLayout:
+def _name_row(detail: PlantDetail, to_kind: Callable[[], object]) -> QHBoxLayout:
     row = QHBoxLayout()
     row.setSpacing(12)
     tag = QLabel(detail.draft.tag)
@@ -169,7 +172,10 @@ def _name_row(detail: PlantDetail) -> QHBoxLayout:
         detail.kind_title if detail.kind_known else "kind not known, judged with care"
     )
     where = detail.place or "no place recorded"
-    names.addWidget(label(f"{kind} · {where}", tone="muted"))
+    line = text_link(kind, f" · {where}", to_kind)
+    line.setObjectName("to-kind")
+    line.setToolTip("What its kind wants, with sources; correct it there")
+    names.addWidget(line)
     row.addLayout(names, 1)
     return row
 
