@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -178,8 +179,8 @@ def mnemonics(widget: QWidget) -> list[str]:
     labels = [each.text() for each in widget.findChildren(QLabel) if each.isVisible()]
     buttons = widget.findChildren(QAbstractButton)
     labels += [each.text() for each in buttons if each.isVisible()]
-    texts = [text for text in labels if "&" in text.rstrip("&")]
-    return [text[text.index("&") + 1].casefold() for text in texts]
+    found = (re.search(r"&(\w)", text) for text in labels)
+    return [letter[1].casefold() for letter in found if letter]
 
 
 @pytest.mark.parametrize("name", list(DIALOGS))
