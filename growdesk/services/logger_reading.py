@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import select
 
-from growdesk.domain.errors import InputError
+from growdesk.domain.errors import GrowdeskError, InputError
 from growdesk.services import (
     logger_days,
     logger_survey,
@@ -30,7 +30,7 @@ from growdesk.store.mapping import reading_of
 from growdesk.store.schema import PlaceRow, ReadingRow
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Iterable, Iterator, Sequence
     from datetime import date
     from pathlib import Path
 
@@ -40,10 +40,12 @@ if TYPE_CHECKING:
     from growdesk.services.ledger import Ledger
     from growdesk.services.logger_rows import Reading
     from growdesk.services.logger_survey import Scan
+    from growdesk.services.logger_table import Row
     from growdesk.services.logger_text import LoggerText
     from growdesk.services.logger_values import Choices, LoggedDay
     from growdesk.services.values import Written
 
+_LOT = 500
 _TEMPERATURES = ("mean_c", "low_c", "high_c")
 _GROUPS = (_TEMPERATURES, ("humidity_percent",), ("light_mol_per_m2_d",))
 
@@ -53,19 +55,43 @@ def dry_run(ledger: Ledger, path: Path, choices: Choices, place_id: int) -> Repo
     return compare(ledger, read_days(path, choices, ledger.today()), place_id)
 
 
-def read_days(path: Path, choices: Choices, today: date) -> FileRead:
-    """Give the days of a file as chosen; days after ``today`` are left out."""
-    return days_of(logger_text.read_text(path), choices, today)
+class AbandonedError(GrowdeskError):
+    """Nobody waits any more for a file that is being read."""
+
+    reference = "logger-abandoned"
 
 
-def days_of(file: LoggerText, choices: Choices, today: date) -> FileRead:
+def _always() -> bool:
+    return True
+
+
+def read_days(
+    path: Path,
+    choices: Choices,
+    today: date,
+    is_wanted: Callable[[], bool] = _always,
+) -> FileRead:
+    """Give the days of a file as chosen; days after ``today`` are left out.
+
+    Ends with ``AbandonedError`` soon after it is no longer wanted.
+    """
+    return days_of(logger_text.read_text(path), choices, today, is_wanted)
+
+
+def days_of(
+    file: LoggerText,
+    choices: Choices,
+    today: date,
+    is_wanted: Callable[[], bool] = _always,
+) -> FileRead:
     """Give the days of a text that was read before."""
     shape = logger_table.layout(file)
     roles = _checked(choices.roles, shape.names)
     found = logger_survey.scan(file, shape, roles)
     order = _order(choices.day_order, found)
     reader = Reader(shape, roles, order, found.decimal, today)
-    readings = reader.read(logger_table.rows(file, shape))
+    rows = logger_table.rows(file, shape)
+    readings = reader.read(_while_wanted(rows, is_wanted))
     days, notices = _days(readings, roles, reader)
     if readings and not found.example:
         notices.append(logger_words.IN_UTC)
@@ -80,6 +106,13 @@ def days_of(file: LoggerText, choices: Choices, today: date) -> FileRead:
         part_days=tuple(day for day in days if not _gives_something(day)),
         notices=tuple(notices),
     )
+
+
+def _while_wanted(rows: Iterable[Row], is_wanted: Callable[[], bool]) -> Iterator[Row]:
+    for number, row in enumerate(rows):
+        if not number % _LOT and not is_wanted():
+            raise AbandonedError("The file is not wanted any more.")
+        yield row
 
 
 def compare(ledger: Ledger, file: FileRead, place_id: int) -> Report:

@@ -66,7 +66,10 @@ class LeftOuts:
 
 @dataclass(frozen=True, slots=True)
 class Reader:
-    """Reads rows by the roles of their columns and the order of their dates."""
+    """Reads rows by the roles of their columns and the order of their dates.
+
+    ``known`` keeps what a cell's text gave: loggers write the same few over and over.
+    """
 
     shape: Layout
     roles: Sequence[Role]
@@ -74,6 +77,7 @@ class Reader:
     decimal: str
     today: date
     left_out: LeftOuts = field(default_factory=LeftOuts)
+    known: dict[tuple[int, str], float] = field(default_factory=dict)
 
     def read(self, rows: Iterable[Row]) -> list[Reading]:
         """Give the rows that can be read; the others are kept as left out."""
@@ -95,18 +99,24 @@ class Reader:
         if at.date() > self.today:
             self.left_out.add(line, Why.STILL_TO_COME, text=at.date().isoformat())
             return None
-        values: dict[Quantity, float] = {}
-        for place, role in enumerate(self.roles):
-            quantity = QUANTITY.get(role)
-            if quantity is not None and place < len(cells) and cells[place]:
-                value = self._value(line, place, cells[place])
-                if value is not None:
-                    values[quantity] = value
+        values = self._values(line, cells)
         if values:
             return Reading(line, at, values)
         if line not in self.left_out.lines:
             self.left_out.add(line, Why.NO_READING)
         return None
+
+    def _values(self, line: int, cells: Sequence[str]) -> dict[Quantity, float]:
+        values: dict[Quantity, float] = {}
+        for (place, role), text in zip(enumerate(self.roles), cells, strict=False):
+            if not text or role not in QUANTITY:
+                continue
+            value = self.known.get((place, text))
+            if value is None:
+                value = self._value(line, place, text)
+            if value is not None:
+                values[QUANTITY[role]] = value
+        return values
 
     def _at(self, line: int, cells: Sequence[str]) -> datetime | None:
         """Give a row's moment from its columns for date and time."""
@@ -132,20 +142,23 @@ class Reader:
 
     def _value(self, line: int, place: int, text: str) -> float | None:
         """Give a cell in the quantity's own unit, or keep why not."""
-        role, name = self.roles[place], self.shape.names[place]
+        found = self._read(self.roles[place], text)
+        if isinstance(found, Why):
+            self.left_out.add(line, found, self.shape.names[place], text)
+            return None
+        self.known[place, text] = found
+        return found
+
+    def _read(self, role: Role, text: str) -> float | Why:
         number = logger_table.number(text, self.decimal)
         if number is None:
-            self.left_out.add(line, Why.NOT_A_NUMBER, name, text)
-            return None
+            return Why.NOT_A_NUMBER
         named = logger_table.in_fahrenheit(text)
         is_degrees = QUANTITY[role] in DEGREES
         if is_degrees and named is not None and named is not (role in FAHRENHEIT):
-            self.left_out.add(line, Why.OTHER_DEGREES, name, text)
-            return None
+            return Why.OTHER_DEGREES
         value = in_own_unit(role, number)
-        if value is None:
-            self.left_out.add(line, Why.OUT_OF_RANGE, name, text)
-        return value
+        return Why.OUT_OF_RANGE if value is None else value
 
 
 def in_own_unit(role: Role, number: float) -> float | None:

@@ -127,12 +127,14 @@ def _first(begin: list[Row], good: list[int]) -> int:
 def _headers(above: list[tuple[str, ...]], width: int) -> tuple[tuple[str, ...], ...]:
     """Give the lines just above the rows that name or measure nearly every column."""
     found: list[tuple[str, ...]] = []
-    for cells in reversed(above):
+    for up, cells in enumerate(reversed(above)):
         filled = sum(map(bool, cells))
-        names = filled >= max(2, width - 1) and len(cells) <= width + 1
-        if not names or len(found) == _MOST_HEADERS:
+        if filled >= max(2, width - 1) and len(cells) <= width + 1:
+            found.insert(0, cells)
+        elif up or len(cells) != width:  # only the lowest may be of few words
             break
-        found.insert(0, cells)
+        if len(found) == _MOST_HEADERS:
+            break
     return tuple(found)
 
 

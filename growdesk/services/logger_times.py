@@ -74,7 +74,9 @@ def moment(text: str) -> Moment | None:
 
 def _clock(found: re.Match[str]) -> timedelta | None:
     """Give the time since midnight; 24:00 is the next day's midnight."""
-    hour, minute, second = (int(found[n] or 0) for n in ("hour", "minute", "second"))
+    hour, minute, second = int(found["hour"]), int(found["minute"]), 0
+    if found["second"]:
+        second = int(found["second"])
     if found["half"]:
         if hour > 12:
             return None

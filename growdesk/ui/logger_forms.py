@@ -90,14 +90,15 @@ class LoggerForms(QObject):
     def _try(self, dialog: LoggerDialog, choices: Choices, place_id: int) -> None:
         """Read the days, then hold them against the record."""
         tasks, ledger = self._desk.tasks, self._now.ledger
-        path = dialog.path
+        path, asked = dialog.path, dialog.begin_trial()
 
         def compare(file: FileRead) -> None:
             work = partial(logger_reading.compare, ledger, file, place_id)
             done = partial(dialog.show_report, choices)
             tasks.ask(dialog, Job(work, done, dialog.refused, "try"))
 
-        read = partial(logger_reading.read_days, path, choices, self._desk.today)
+        today = self._desk.today
+        read = partial(logger_reading.read_days, path, choices, today, asked.is_wanted)
         tasks.ask(dialog, Job(read, compare, dialog.refused, "try"), Lane.SIDE)
 
     def _take(self, dialog: LoggerDialog, report: Report) -> None:

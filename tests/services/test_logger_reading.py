@@ -447,3 +447,22 @@ def test_statements_do_not_grow_with_the_days(folder: Path, tmp_path: Path) -> N
         return counted
 
     assert count_for(365, "year") == count_for(7, "week")
+
+
+def test_a_file_that_nobody_waits_for_is_left(tmp_path: Path) -> None:
+    path = tmp_path / "long.csv"
+    path.write_text(
+        files.table("Time,°C", "{},20.0".format, files.moments(30, minutes=10))
+    )
+    asked: list[bool] = []
+
+    def is_wanted() -> bool:
+        asked.append(len(asked) < 3)
+        return asked[-1]
+
+    choices = survey(path).choices
+    with pytest.raises(logger_reading.AbandonedError):
+        logger_reading.read_days(path, choices, date(2026, 6, 20), is_wanted)
+    assert asked == [True, True, True, False]
+    read = logger_reading.read_days(path, choices, date(2026, 6, 20))
+    assert len(read.days) == 30

@@ -15,6 +15,7 @@ from sqlalchemy import select
 
 from growdesk.services import logger_survey
 from growdesk.services.logger_columns import Role
+from growdesk.services.logger_reading import AbandonedError
 from growdesk.services.logger_times import DayOrder
 from growdesk.services.values import PlaceDraft
 from growdesk.store.schema import ReadingRow
@@ -377,3 +378,20 @@ def test_the_folder_of_the_last_file_is_remembered(tmp_path: Path) -> None:
 
 def test_there_is_one_reader_for_the_window(window: Window) -> None:
     assert len(window.findChildren(LoggerForms)) == 1
+
+
+def test_a_trial_is_over_when_the_dialog_is_left_or_a_choice_changed(
+    read: Callable[[bytes | str], LoggerDialog],
+) -> None:
+    dialog = read(files.german())
+    first = dialog.begin_trial()
+    assert first.is_wanted()
+    choose(dialog.preview.choosers[4], R.LEAVE_OUT)
+    assert not first.is_wanted()
+    second = dialog.begin_trial()
+    third = dialog.begin_trial()
+    assert (second.is_wanted(), third.is_wanted()) == (False, True)
+    dialog.refused(AbandonedError("nobody waits"))
+    assert not dialog.message.isVisible()
+    dialog.reject()
+    assert not third.is_wanted()

@@ -8,6 +8,7 @@ through every refusal.
 from __future__ import annotations
 
 from pathlib import Path
+from threading import Event
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -25,6 +26,7 @@ from PySide6.QtWidgets import (
 
 from growdesk.domain.errors import InputError
 from growdesk.services import logger_words
+from growdesk.services.logger_reading import AbandonedError
 from growdesk.services.logger_times import DayOrder
 from growdesk.services.logger_values import Choices
 from growdesk.ui.field_words import plain_line
@@ -58,6 +60,21 @@ _DAY_COLUMNS = (
 )
 
 
+class Trial:
+    """One trial, asked from the thread that reads the file whether to go on."""
+
+    def __init__(self) -> None:
+        self._over = Event()
+
+    def is_wanted(self) -> bool:
+        """Tell whether anybody still waits for it."""
+        return not self._over.is_set()
+
+    def end(self) -> None:
+        """Say that nobody waits any more."""
+        self._over.set()
+
+
 class LoggerDialog(QDialog):
     """One file of a logger, read for one place."""
 
@@ -70,6 +87,8 @@ class LoggerDialog(QDialog):
         self.setWindowTitle("A logger's file")
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.path = Path()
+        self._trial = Trial()
+        self.finished.connect(lambda _code: self._trial.end())
         self.survey: Survey | None = None
         self.report: Report | None = None
         self.headline = label("", scale=1.15)
@@ -155,6 +174,12 @@ class LoggerDialog(QDialog):
             self.outcome.setText("Reading the file…")
             self.try_wanted.emit(self.choices, self.place.currentData())
 
+    def begin_trial(self) -> Trial:
+        """Give a new trial; the one before is over."""
+        self._trial.end()
+        self._trial = Trial()
+        return self._trial
+
     def show_report(self, choices: Choices, report: Report) -> None:
         """Show what the file would change, unless other choices were made since."""
         if (choices, report.place_id) != (self.choices, self.place.currentData()):
@@ -186,6 +211,8 @@ class LoggerDialog(QDialog):
 
     def refused(self, error: Exception) -> None:
         """Tell why it was not read or taken; all choices stay."""
+        if isinstance(error, AbandonedError):
+            return
         self.outcome.setText("")
         self.take_button.setEnabled(self.report is not None)
         field = error.field if isinstance(error, InputError) else ""
@@ -205,6 +232,7 @@ class LoggerDialog(QDialog):
 
     def _void(self) -> None:
         """Forget the trial: what it showed no longer stands for what is chosen."""
+        self._trial.end()
         self.report = None
         self.outcome.setText("")
         self.message.hide()
