@@ -48,10 +48,11 @@ def season_days(
 
 
 def basis_of(place: Place) -> Basis:
-    """Give what the season of a place goes by."""
+    """Give what the season of a place goes by; lamps in a window have a season too."""
     if place.controlled:
         return Basis.CONTROLLED
-    return Basis.SUN if place.lamps is None else Basis.LAMPS
+    by_lamps_alone = place.lamps is not None and place.facing is None
+    return Basis.LAMPS if by_lamps_alone else Basis.SUN
 
 
 def _unlooked(plant: Plant) -> Plant:

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, timedelta
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.facts import (
     CareKind,
+    Facing,
     Flowering,
+    Glass,
     Look,
     NewGrowths,
     Reading,
@@ -400,6 +402,21 @@ def test_lamps_and_steady_places_have_no_season(
     assert len({day.day_length_h for day in chart.days}) > 100
     is_read = chart.shown.strength_read_ppm_n is not None
     assert is_read is (basis is Basis.LAMPS)
+
+
+@pytest.mark.parametrize("lamps", [{}, {"lamps_hours": 4, "lamps_ppfd": 90}])
+def test_a_window_has_its_own_season_with_lamps_or_without(
+    collection: Collection, today: date, lamps: dict[str, Any]
+) -> None:
+    """An east window in the north: more in midsummer than in midwinter, by far."""
+    draft = PlaceDraft("Bay", facing=Facing.EAST, glass=Glass.DOUBLE, **lamps)
+    place = collection.places.add(draft).ids[0]
+    plant = PlantDraft("Q2", "Cattleya", "cattleya", place_id=place)
+    chart = collection.charts.season(collection.plants.add(plant).ids[0], today)
+    assert chart.basis is Basis.SUN
+    by_day = {day.on: day.strength_ppm_n for day in chart.days}
+    winter, summer = (by_day[date(today.year, month, 21)] for month in (12, 6))
+    assert winter < 0.8 * summer
 
 
 def test_a_plant_without_a_place_has_the_suns_season(
