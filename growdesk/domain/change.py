@@ -17,7 +17,7 @@ from growdesk.domain.case import Case
 from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.judging import judge
 from growdesk.domain.kinds import Rest
-from growdesk.domain.rules import growth, unfed_rest
+from growdesk.domain.rules import growth, overruled, unfed_rest
 from growdesk.domain.wording import day_text
 
 if TYPE_CHECKING:
@@ -95,8 +95,13 @@ def _stops(case: Case) -> Iterator[str]:
         if verdict in STOPS:
             yield STOPS[verdict].format(clause=one.clause())
     yield from _stop_day(case)
+    yield from _own_word(case)
+
+
+def _own_word(case: Case) -> Iterator[str]:
+    """Say until when the grower's own word holds, where it does."""
     said = case.plant.overrule
-    if said is not None and said.until >= case.on:
+    if said is not None and overruled.check(case) is not None:
         yield OWN_WORD_ENDS.format(day=day_text(said.until, case.on))
 
 
@@ -112,7 +117,19 @@ def _stop_day(case: Case) -> Iterator[str]:
             return
 
 
+def _after_own_word(case: Case) -> Iterator[str]:
+    """Say from when it could be fed, else only until when the own word holds."""
+    day = _first_fed_day(case)
+    if day is None:
+        yield from _own_word(case)
+    else:
+        yield TO_FEED_FROM.format(day=day_text(day, case.on))
+
+
 def _starts(case: Case) -> Iterator[str]:
+    if overruled.check(case) is not None:
+        yield from _after_own_word(case)
+        return
     hopeful = list(sights.hopeful(case))
     kept_dry = _verdict(case, case.plant, case.on) is Verdict.KEEP_DRY
     waters: list[str] = []

@@ -126,11 +126,22 @@ def _reasons(
 ) -> Iterator[Reason]:
     yield decider.reason
     yield from decider.more
+    if decider.rule == overruled.RULE:
+        yield _without_own_word(decider, found)
     if decider.rule != look_age.RULE:
         yield from _also(case, decider, found)
     yield from _bloom(case, decider)
     yield from potting.salts_estimated(case, decider)
     yield from _not_known(case)
+
+
+def _without_own_word(decider: Finding, found: list[Finding | Reason]) -> Reason:
+    """Say what would be done if the grower had said nothing."""
+    other = next(f for f in found if isinstance(f, Finding) and f is not decider)
+    if (other.verdict, other.water) == (decider.verdict, decider.water):
+        return Reason(overruled.RULE, Role.SUPPORTS, "otherwise-same", {})
+    key = f"otherwise-{other.verdict.value}-{other.water.value}"
+    return Reason(overruled.RULE, Role.NOT_A_REASON, key, {})
 
 
 def _also(

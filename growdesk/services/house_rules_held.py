@@ -129,8 +129,8 @@ DECLARED: tuple[Setting, ...] = (
         "Flush by the estimate",
         "A pot whose salts are above its kind's limit by the lowest estimate is"
         " flushed, without a reading of its runoff.",
-        "A house rule, ours; the balance is that of FAO Irrigation & Drainage Paper 29,"
-        " from memory.",
+        "A house rule, ours; the balance is that of FAO Irrigation and Drainage Paper"
+        " 29, from memory.",
     ),
     _SALTS.number(
         "ec_per_100_ppm_n_ms_per_cm",

@@ -104,7 +104,7 @@ DECLARED: tuple[Setting, ...] = (
         "full_radiation_mj_per_m2_d",
         ("Full light", "MJ/m² a day"),
         "The sun above the air at which the light takes nothing off.",
-        f"{CURVE[:-1]}; by FAO Irrigation & Drainage Paper 56 a June day brings about"
+        f"{CURVE[:-1]}; by FAO Irrigation and Drainage Paper 56 a June day brings about"
         " 42 at 40° to 50°.",
     ),
     _SEASON.number(

@@ -98,14 +98,14 @@ def checked(draft: PlantDraft, today: date) -> PlantDraft:
         feed_interval_days=checking.whole(
             "feed_interval_days", draft.feed_interval_days, INTERVAL_DAYS
         ),
-        overrule=_checked_overrule(draft.overrule, today),
+        overrule=checked_overrule(draft.overrule, today),
         acquired_on=checking.day_done("acquired_on", draft.acquired_on, today),
         source=checking.text("source", draft.source),
         note=checking.text("note", draft.note),
     )
 
 
-def _checked_overrule(overrule: Overrule | None, today: date) -> Overrule | None:
+def checked_overrule(overrule: Overrule | None, today: date) -> Overrule | None:
     """Give the grower's own word with a reason, and with its first day."""
     if overrule is None:
         return None

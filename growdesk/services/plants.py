@@ -11,7 +11,13 @@ from sqlalchemy import func, select
 from growdesk.domain.errors import InputError
 from growdesk.services import kind_rows, kinds
 from growdesk.services.ledger import written
-from growdesk.services.plant_drafts import checked, draft_of, values_of
+from growdesk.services.plant_drafts import (
+    checked,
+    checked_overrule,
+    draft_of,
+    values_of,
+)
+from growdesk.store.mapping import overrule_values
 from growdesk.store.schema import PlaceRow, PlantRow
 
 if TYPE_CHECKING:
@@ -102,6 +108,35 @@ class Plants:
                 kept = replace(kept, bench=before.bench)
             writing.update(PlantRow, plant_id, _placed(writing.session, kept))
         return written(writing, title, (plant_id,))
+
+    def some(self, plant_ids: Sequence[int]) -> tuple[PlantDraft, ...]:
+        """Give plants in the order asked for, or say which one is gone."""
+        with self._ledger.reading() as session:
+            rows = session.execute(
+                select(PlantRow.__table__).where(PlantRow.id.in_(plant_ids))
+            )
+            drafts = {row.id: draft_of(row) for row in rows if row.binned_on is None}
+        for plant_id in plant_ids:
+            if plant_id not in drafts:
+                raise InputError("plant", plant_id, "is not there any more", _GONE)
+        return tuple(drafts[plant_id] for plant_id in plant_ids)
+
+    def overrule(self, plant_ids: Sequence[int], word: Overrule | None) -> Written:
+        """Set the grower's own word for plants, or lift it where there is one."""
+        today = self._ledger.today()
+        kept = checked_overrule(word, today)
+        _refuse_past(kept, None, today)
+        drafts = dict(zip(plant_ids, self.some(plant_ids), strict=True))
+        ids = [each for each, d in drafts.items() if kept or d.overrule is not None]
+        if not ids:
+            hint = "Select a plant that is overruled." if drafts else "Select a plant."
+            raise InputError("plants", "", "has no word of yours on it", hint)
+        whom = counted([drafts[each].tag for each in ids])
+        title = f"{whom} overruled" if kept else f"{whom} judged again"
+        with self._ledger.writing(title) as writing:
+            for plant_id in ids:
+                writing.update(PlantRow, plant_id, overrule_values(kept))
+        return written(writing, title, ids)
 
     def remove(self, plant_ids: Sequence[int]) -> Written:
         """Put plants in the bin; what is known of them is kept, and undo is enough."""

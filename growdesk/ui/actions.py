@@ -126,6 +126,14 @@ COMMANDS: tuple[Command, ...] = (
         "What is growing, flowering, ailing; with photos",
         needs_plant=True,
     ),
+    Command(
+        "overrule",
+        "plant",
+        "O&verrule…",
+        ("Ctrl+Shift+O",),
+        "Say yourself what the selected plants get, why, and until when",
+        needs_plant=True,
+    ),
     Command("photos", "plant", "Add ph&otos…", ("Ctrl+Shift+F",), needs_plant=True),
     Command(
         "hindsight",

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from growdesk.ui.forms import Forms
     from growdesk.ui.hindsight import HindsightForms
     from growdesk.ui.kind_forms import KindForms
+    from growdesk.ui.overrules import Overrules
     from growdesk.ui.panes.day_list import DayListPane
     from growdesk.ui.panes.detail import DetailPane
     from growdesk.ui.panes.mixing import MixingPane
@@ -52,6 +53,7 @@ class Hands:
     kinds: KindForms
     files: Files
     hindsight: HindsightForms
+    overrules: Overrules
     day_list: DayListPane
     detail: DetailPane
     mixing: MixingPane
@@ -108,6 +110,7 @@ def _plant(hands: Hands) -> dict[str, Callable[[], object]]:
         "look": partial(_for_chosen, hands, forms.look),
         "photos": partial(_for_chosen, hands, forms.add_photos),
         "hindsight": partial(_for_chosen, hands, hands.hindsight.open),
+        "overrule": lambda: hands.overrules.open(selected()),
         "add-plant": forms.add_plant,
         "change-plant": partial(_for_chosen, hands, forms.change_plant),
         "bin": lambda: deeds.put_in_bin(selected()),

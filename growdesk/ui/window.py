@@ -25,6 +25,7 @@ from growdesk.ui.handlers import Hands, handlers
 from growdesk.ui.hindsight import HindsightForms
 from growdesk.ui.kind_forms import KindForms
 from growdesk.ui.looks_asking import LooksAsking
+from growdesk.ui.overrules import Overrules
 from growdesk.ui.panes.day_list import DayListPane
 from growdesk.ui.panes.detail import DetailPane
 from growdesk.ui.panes.mixing import MixingPane
@@ -71,6 +72,7 @@ class Window(QMainWindow):
         self.hindsight = HindsightForms(self.desk, self)
         self.hindsight.rules_wanted.connect(self.shelf.settings)
         self.looks = LooksAsking(self.desk)
+        self.overrules = Overrules(self.desk, self)
         self.thumbs = Thumbs(self.tasks, self.desk.thumbnail)
         self.head = DayHead()
         self.day_list = DayListPane()
@@ -131,6 +133,7 @@ class Window(QMainWindow):
                 kinds=self.kinds,
                 files=self.files,
                 hindsight=self.hindsight,
+                overrules=self.overrules,
                 day_list=self.day_list,
                 detail=self.detail,
                 mixing=self.mixing,

@@ -348,8 +348,16 @@ def _true_of_water(case: Case, sentence: str) -> bool:
     return (got.verdict, got.water) == (Verdict.CLEAR_WATER, WATERED[match[2]])
 
 
-def _true_of_stop(case: Case, sentence: str) -> bool:
+def _true_of_own_word(case: Case, sentence: str) -> bool:
     said = case.plant.overrule
+    assert said is not None
+    assert wording.day_text(said.until, case.on) in sentence
+    now = judged(case.plant, case.on, case.house)
+    after = judged(case.plant, said.until + timedelta(days=1), case.house)
+    return (now.rule == "overruled") and (after.rule != "overruled")
+
+
+def _true_of_stop(case: Case, sentence: str) -> bool:
     dated = re.match(rf"From {DAY} on it would (get|be) (.+)\.$", sentence)
     if dated is not None:
         when = _day_named(dated, case.on)
@@ -358,10 +366,6 @@ def _true_of_stop(case: Case, sentence: str) -> bool:
         return dated[5].startswith(
             {"clear-water": "clear", "keep-dry": "kept", "flush": "flushed"}[stopped]
         )
-    if sentence.startswith("Your own word") and said is not None:
-        assert wording.day_text(said.until, case.on) in sentence
-        after = judged(case.plant, said.until + timedelta(days=1), case.house)
-        return after.rule != "overruled"
     words = {"clear water": "clear-water", "kept dry": "keep-dry", "flushed": "flush"}
     match = re.match(
         r"If (.+), it would (?:get|be) (clear water|kept dry|flushed) instead\.",
@@ -387,6 +391,8 @@ def test_each_claim_is_true(facts: tuple[Plant, House, date]) -> None:
         watered = "it would get" in sentence
         not_fed = _true_of_water if watered else _true_of_feed
         true = _true_of_stop if feeds else not_fed
+        if sentence.startswith("Your own word"):
+            true = _true_of_own_word
         assert true(case, sentence), sentence
 
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from growdesk.domain.change import would_change
 from growdesk.domain.facts import (
     Bulbs,
     Flowering,
@@ -28,11 +29,13 @@ from tests.domain.builders import (
     deciding,
     fed,
     judged,
+    kind_of,
     look,
     moving,
     outcome,
     plant,
     said,
+    sentences,
     still,
     warm_place,
 )
@@ -81,6 +84,71 @@ def test_an_overrule_stands_on_an_old_look_and_on_none() -> None:
 def test_an_overrule_holds_through_its_last_day(on: str, held: bool) -> None:
     one = overruled(plant("cattleya", moving("05-15")), Verdict.KEEP_DRY)
     assert (judged(one, on).rule == "overruled") is held
+
+
+@pytest.mark.parametrize(
+    ("one", "on", "said_without"),
+    [
+        (plant("cattleya", moving("05-05")), "05-08", "it would be fed."),
+        (
+            plant("cattleya", still("05-05")),
+            "05-08",
+            "it would get clear water, only if the pot is light.",
+        ),
+        (
+            plant("cattleya", moving("05-05"), care=(fed("05-06"),)),
+            "05-08",
+            "it would get clear water, only if the pot is light.",
+        ),
+        (
+            plant("encyclia", still("01-05")),
+            "01-08",
+            "it would get clear water, sparingly.",
+        ),
+        (
+            plant("catasetum"),
+            "05-08",
+            "it would be looked at first, and stay dry until then.",
+        ),
+    ],
+)
+def test_an_overrule_says_what_would_be_done_without_it(
+    one: Plant, on: str, said_without: str
+) -> None:
+    mine = overruled(one, Verdict.KEEP_DRY)
+    got = judged(mine, on)
+    told = sentences(got)
+    assert told[0] == (
+        "Keep dry. You decided this yourself, until 20 May: it is at a friend's house."
+    )
+    assert told[1] == f"Without your word {said_without}"
+    assert got.reasons[1].role == "not-a-reason"
+
+
+def test_an_overrule_that_changes_nothing_says_so() -> None:
+    one = plant("catasetum", BARE)
+    got = judged(overruled(one, Verdict.KEEP_DRY), "04-08")
+    assert "Without your word it would get the same." in sentences(got)
+    assert got.reasons[1].role == "supports"
+    sparing = overruled(one, Verdict.CLEAR_WATER, Water.SPARING)
+    assert "Without your word it would be kept dry." in said(judged(sparing, "04-08"))
+
+
+@pytest.mark.parametrize(
+    ("one", "verdict"),
+    [
+        (plant("cattleya", moving("05-05")), Verdict.FEED),
+        (plant("cattleya", still("05-05")), Verdict.KEEP_DRY),
+    ],
+)
+def test_until_when_an_overrule_holds_is_told(one: Plant, verdict: Verdict) -> None:
+    mine = overruled(one, verdict)
+    told = would_change(mine, kind_of(mine), HOUSE, day("05-08"))
+    ends = "Your own word holds until 20 May; after that it is judged anew."
+    assert told[-1] == ends
+    assert mine.overrule is not None
+    later = replace(mine, overrule=replace(mine.overrule, since=day("05-12")))
+    assert ends not in would_change(later, kind_of(later), HOUSE, day("05-08"))
 
 
 # -- look out of date -----

@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from growdesk.domain.facts import CareKind, House, Look, Reading
+from growdesk.domain.facts import CareKind, House, Look, Reading, Verdict
 from growdesk.services import logger_survey
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.rule_views import rule_views
@@ -32,6 +32,7 @@ from growdesk.ui.dialogs import about
 from growdesk.ui.dialogs.give import GiveDialog
 from growdesk.ui.dialogs.logger import LoggerDialog
 from growdesk.ui.dialogs.look import LookDialog, LookStart
+from growdesk.ui.dialogs.overrule import OverruleDialog, OverruleStart
 from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
@@ -126,6 +127,9 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "tins": lambda _f: TinsDialog(None),
     "waters": lambda _f: WatersDialog(None),
     "settings": lambda _f: SettingsDialog(None, DECLARED, House()),
+    "overrule": lambda _f: OverruleDialog(
+        None, OverruleStart("A1", "", Verdict.FEED, ON, lifts=1)
+    ),
     "rules": lambda _f: RulesDialog(None, rule_views(House())),
     "logger": make_logger,
     "keys": lambda _f: about.keys(None, (("Undo", "Ctrl+Z"),)),
@@ -176,7 +180,11 @@ def test_an_empty_window_is_named_too(
 
 def mnemonics(widget: QWidget) -> list[str]:
     """Give the letters that Alt reaches among what can be seen."""
-    labels = [each.text() for each in widget.findChildren(QLabel) if each.isVisible()]
+    labels = [
+        each.text()
+        for each in widget.findChildren(QLabel)
+        if each.isVisible() and each.buddy() is not None
+    ]
     buttons = widget.findChildren(QAbstractButton)
     labels += [each.text() for each in buttons if each.isVisible()]
     found = (re.search(r"&(\w)", text) for text in labels)

@@ -17,12 +17,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from growdesk.domain.facts import CareKind, House, Look, Reading, RootTips
+from growdesk.domain.facts import CareKind, House, Look, Reading, RootTips, Verdict
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.values import PlaceDraft, PlaceView, PlantDraft
 from growdesk.ui.dialogs.frame import Framed
 from growdesk.ui.dialogs.give import GiveDialog
 from growdesk.ui.dialogs.look import LookDialog, LookStart
+from growdesk.ui.dialogs.overrule import OverruleDialog, OverruleStart
 from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
 from growdesk.ui.dialogs.reading import ReadingDialog
@@ -75,6 +76,9 @@ MAKERS: dict[str, Callable[[], Framed]] = {
     "tins": lambda: TinsDialog(None),
     "waters": lambda: WatersDialog(None),
     "house": lambda: SettingsDialog(None, DECLARED, House()),
+    "overrule": lambda: OverruleDialog(
+        None, OverruleStart("A1", "", Verdict.FEED, ON, lifts=1)
+    ),
 }
 
 

@@ -21,7 +21,8 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.errors import InputError
-from growdesk.domain.facts import Medium, Overrule, Size, Verdict, Water
+from growdesk.domain.facts import Medium, Overrule, Size, Verdict
+from growdesk.domain.rules.overruled import USUAL_WATER
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.form import Form, choose
@@ -252,9 +253,10 @@ class PlantDialog(FormDialog):
         until = typed.needed_day(self.overrule_until.text(), "until")
         before = self._start.draft.overrule
         since = before.since if before is not None else None
-        return Overrule(
-            Verdict(verdict), reason, until, _water(Verdict(verdict)), since
-        )
+        water = USUAL_WATER[Verdict(verdict)]
+        if before is not None and before.verdict is Verdict(verdict):
+            water = before.water or water
+        return Overrule(Verdict(verdict), reason, until, water, since)
 
     def _kind_by_hand(self) -> None:
         self._kind_chosen = True
@@ -262,13 +264,6 @@ class PlantDialog(FormDialog):
     def _guess_kind(self) -> None:
         if not self._kind_chosen:
             choose(self.kind, self._guess(self.name.text()))
-
-
-def _water(verdict: Verdict) -> Water:
-    if verdict is Verdict.CLEAR_WATER:
-        return Water.IF_DRY
-    fed = verdict in {Verdict.FEED, Verdict.FLUSH}
-    return Water.THROUGH if fed else Water.NONE
 
 
 def _optional(kinds: type[Medium | Size]) -> list[tuple[object, str]]:

@@ -92,11 +92,15 @@ class Form(QWidget):
     def note(self, text: str, *, tone: str = "muted") -> QLabel:
         """Add a line under the editor added last; a quiet one if not told else."""
         note = label(text, tone=tone)
-        self._grid.addWidget(note, self._next_row, 1)
+        self.under(note)
+        return note
+
+    def under(self, widget: QWidget) -> None:
+        """Add something under the editor added last."""
+        self._grid.addWidget(widget, self._next_row, 1)
         self._next_row += 1
         if self._parts:
-            self._parts[next(reversed(self._parts))].append(note)
-        return note
+            self._parts[next(reversed(self._parts))].append(widget)
 
     def show_field(self, field: str, *, shown: bool) -> None:
         """Show a field with its label, notes and error, or take it out of sight."""

@@ -1,0 +1,188 @@
+"""Take in the grower's own word for some plants: what they get, why, until when.
+
+Hands out an ``Overrule``, or that the word is lifted; who it is written for, the
+opener knows.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QDialogButtonBox, QHBoxLayout, QLineEdit, QWidget
+from typing_extensions import override
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts import Overrule, Verdict, Water
+from growdesk.domain.rules.overruled import USUAL_WATER
+from growdesk.ui import typed, words
+from growdesk.ui.dialogs.base import FormDialog
+from growdesk.ui.widgets.form import choose
+from growdesk.ui.widgets.parts import button, label, short_label
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from growdesk.ui.dialogs.held import Held
+
+WATERS: Mapping[Verdict, tuple[Water, ...]] = {
+    Verdict.FEED: (Water.THROUGH,),
+    Verdict.FLUSH: (Water.THROUGH,),
+    Verdict.CLEAR_WATER: (Water.IF_DRY, Water.SPARING, Water.THROUGH),
+    Verdict.LOOK_FIRST: (Water.SPARING, Water.IF_DRY, Water.NONE),
+    Verdict.KEEP_DRY: (Water.NONE, Water.SPARING, Water.IF_DRY),
+}
+"""How to water under each verdict, as far as it makes sense."""
+USUAL_DAYS = 7
+_QUICK = (("A week", 7), ("Two weeks", 14), ("A month", 30), ("Three months", 91))
+_DATE_PX = 130
+
+
+@dataclass(frozen=True, slots=True)
+class OverruleStart:
+    """What the form opens with; ``now`` says what the plants get as it stands.
+
+    ``held`` is the word that holds already, of one plant; ``lifts`` counts the plants
+    whose word can be lifted.
+    """
+
+    whom: str
+    now: str
+    verdict: Verdict
+    on: date
+    held: Overrule | None = None
+    lifts: int = 0
+
+
+class OverruleDialog(FormDialog):
+    """The grower's own word for one or several plants."""
+
+    lift_wanted = Signal()
+
+    def __init__(self, parent: QWidget | None, start: OverruleStart) -> None:
+        super().__init__(parent, "Overrule", "Let it hold")
+        self._start = start
+        self.body.addWidget(label(start.whom, tone="head"))
+        self.body.addWidget(label(start.now))
+        self._build()
+        self._fill()
+        self.lift_button = self.buttons.addButton(
+            "&Lift it" if start.lifts == 1 else "&Lift them",
+            QDialogButtonBox.ButtonRole.ResetRole,
+        )
+        self.lift_button.setToolTip("Take your word back; it is judged again at once")
+        self.lift_button.setVisible(start.lifts > 0)
+        self.lift_button.clicked.connect(lambda _on=False: self._lift())
+        self.setMinimumWidth(520)
+        self.begin()
+        self.verdict.setFocus()
+
+    @override
+    def draft(self) -> Overrule:
+        """Give the word as entered."""
+        reason = self.reason.text().strip()
+        if not reason:
+            raise InputError(
+                "reason", "", "is empty", "Say why, so that you know it next month."
+            )
+        return Overrule(
+            verdict=Verdict(self.verdict.currentData()),
+            reason=reason,
+            until=typed.needed_day(self.until.text(), "until"),
+            water=Water(self.water.currentData()),
+        )
+
+    @override
+    def kept(self) -> Held:
+        """Give the whole form as it stands, its day too, once anything was changed."""
+        return self.held() if self.changes() else {}
+
+    # -- building -------------------------------------------------------------------
+
+    def _build(self) -> None:
+        verdicts = [(each, words.VERDICT[each]) for each in words.VERDICT_ORDER]
+        self.verdict = self.form.combo("verdict", "&What it gets", verdicts)
+        self.water = self.form.combo("water", "&How", ())
+        self.reason = self.form.line("reason", "&Because", "why, in your own words")
+        self.until = QLineEdit()
+        self.until.setPlaceholderText("2026-11-25")
+        self.until.setFixedWidth(_DATE_PX)
+        self.day = short_label(tone="muted")
+        self.form.add(
+            "until", "&Until", self.until, _side_by_side(self.until, self.day)
+        )
+        self.form.under(self._quick())
+        self.form.note("That day is included; then the plant is judged again.")
+        self.form.end()
+        self.body.addWidget(self.form)
+        self.body.addStretch(1)
+        self.verdict.currentIndexChanged.connect(lambda _row: self._offer_water())
+        self.until.textChanged.connect(lambda _text: self._show_day())
+
+    def _quick(self) -> QWidget:
+        made = QWidget()
+        row = QHBoxLayout(made)
+        row.setContentsMargins(0, 0, 0, 0)
+        for text, days in _QUICK:
+            made_button = button(text, partial(self._in_days, days))
+            made_button.setAccessibleName(f"Until: {text.lower()} on")
+            row.addWidget(made_button)
+        row.addStretch(1)
+        return made
+
+    def _fill(self) -> None:
+        held = self._start.held
+        choose(self.verdict, self._start.verdict if held is None else held.verdict)
+        self._offer_water()
+        if held is None:
+            self._in_days(USUAL_DAYS)
+            return
+        choose(self.water, held.water or USUAL_WATER[held.verdict])
+        self.reason.setText(held.reason)
+        self.until.setText(held.until.isoformat())
+
+    def _offer_water(self) -> None:
+        verdict = Verdict(self.verdict.currentData())
+        self.water.clear()
+        for each in WATERS[verdict]:
+            self.water.addItem(words.WATER[each], each)
+        choose(self.water, USUAL_WATER[verdict])
+        self.water.setEnabled(self.water.count() > 1)
+
+    def _in_days(self, days: int) -> None:
+        self.until.setText((self._start.on + timedelta(days=days)).isoformat())
+
+    def _show_day(self) -> None:
+        """Say which day was typed, so that a slip in it is seen."""
+        try:
+            day = typed.needed_day(self.until.text(), "until")
+        except InputError:
+            self.day.setText("")
+            return
+        ahead = (day - self._start.on).days
+        when = words.near_day(day)
+        if ahead > 0:
+            when = f"{when}, {words.counted(ahead, 'day', 'days')} on"
+        self.day.setText(when)
+
+    def _lift(self) -> None:
+        self.lift_button.setEnabled(False)
+        self.lift_wanted.emit()
+
+    @override
+    def refused(self, error: Exception) -> None:
+        self.lift_button.setEnabled(True)
+        super().refused(error)
+
+
+def _side_by_side(*widgets: QWidget) -> QWidget:
+    made = QWidget()
+    row = QHBoxLayout(made)
+    row.setContentsMargins(0, 0, 0, 0)
+    for each in widgets:
+        row.addWidget(each)
+    row.addStretch(1)
+    return made
