@@ -258,6 +258,33 @@ def test_one_feed_by_hand() -> None:
     assert stands(one, "05-08", TAP).ec_ms_per_cm == pytest.approx(by_hand)
 
 
+@pytest.mark.parametrize(
+    ("days", "gentle", "harsh"), [(5, 0.225, 0.375), (40, 0.45, 0.65)]
+)
+def test_the_range_of_one_feed_by_hand(days: int, gentle: float, harsh: float) -> None:
+    """Gentle: 4.5 % a day to 45 %, 30 % taken up; harsh: 7.5 % to 65 %, 10 %.
+
+    Each with 75 % and 45 % of what runs through mixing; pure water, a feed at 1.4.
+    """
+
+    def left(lost: float, uptake: float, mixing: float) -> float:
+        ec, taken_l = 1.4 * (1 - uptake), 0.25 * lost
+        filled = (0.25 * 1.0 + taken_l * ec) / 0.25
+        return ec + (filled - ec) * math.exp(-mixing * (0.25 - taken_l) / 0.25)
+
+    ends = [
+        left(lost, uptake, mixing)
+        for lost, uptake in ((gentle, 0.3), (harsh, 0.1))
+        for mixing in (0.45, 0.75)
+    ]
+    on = day("05-01") + timedelta(days=days)
+    one = potted(READ, care=(Care(on, CareKind.FEED, 100, 1.4, 0.25),))
+    found = stands(one, on + timedelta(days=1))
+    doubt = min(0.2, 0.1 + 0.0025 * (days + 1))
+    assert found.low == pytest.approx(min(ends) * (1 - doubt))
+    assert found.high == pytest.approx(max(ends) * (1 + doubt))
+
+
 def test_a_feed_read_weaker_than_the_house_water_has_no_salts_of_its_own() -> None:
     weak = potted(READ, care=(Care(day("05-01"), CLEAR), fed("05-02", 100, 0.1)))
     clear = Care(day("05-02"), CLEAR, ec_ms_per_cm=0.1)
