@@ -11,7 +11,8 @@ from growdesk.domain.kind_corrections import fitting
 from growdesk.domain.kind_fields import FIELDS
 from growdesk.services import kind_rows, kinds
 from growdesk.services.kind_values import KindProblem
-from growdesk.services.kind_views import by_title, view
+from growdesk.services.kind_views import as_held_at, by_title, view
+from growdesk.services.settings import read_house
 from growdesk.store.schema import KindCorrectionRow, PlantCorrectionRow, PlantRow
 
 if TYPE_CHECKING:
@@ -31,8 +32,12 @@ def all_views(session: Session) -> tuple[KindView, ...]:
     shipped = kinds.table().kinds
     notes = _kind_notes(session)
     counts = _plants_by_kind(session, table)
+    latitude = read_house(session).latitude
     return by_title(
-        view(table, kind, shipped[key], notes=notes.get(key), plants=counts[key])
+        as_held_at(
+            view(table, kind, shipped[key], notes=notes.get(key), plants=counts[key]),
+            latitude,
+        )
         for key, kind in table.kinds.items()
     )
 
@@ -46,7 +51,7 @@ def plant_view(session: Session, known: Known) -> KindView:
         )
     )
     key = known.kind.key
-    return view(
+    seen = view(
         table,
         known.kind,
         table.kinds[key],
@@ -54,6 +59,7 @@ def plant_view(session: Session, known: Known) -> KindView:
         plants=_plants_by_kind(session, table)[key],
         plant=(known.plant_id, known.plant.tag),
     )
+    return as_held_at(seen, read_house(session).latitude)
 
 
 def problems_of(session: Session) -> tuple[KindProblem, ...]:

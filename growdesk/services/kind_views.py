@@ -5,10 +5,13 @@ No collection is needed here; what one corrects comes in with the table.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from growdesk.domain import seasons
+from growdesk.domain.kind_corrections import read_field
 from growdesk.domain.kind_fields import DECLARED, bears
-from growdesk.domain.kind_words import cell, value_text
+from growdesk.domain.kind_words import cell, months_text, value_text
 from growdesk.domain.kinds import GENERAL_KEY
 from growdesk.services import kinds
 from growdesk.services.kind_values import FieldView, KindView
@@ -58,6 +61,34 @@ def view(
         plant_id=None if plant is None else plant[0],
         tag="" if plant is None else plant[1],
     )
+
+
+def as_held_at(shown: KindView, latitude: float) -> KindView:
+    """Give a kind with its rest's months as they hold at a latitude, and in the north.
+
+    The table and its corrections have them as in the north.
+    """
+    if seasons.northern(latitude):
+        return shown
+
+    def told(cells: str, text: str) -> str:
+        months = read_field("rest_months", cells)
+        if not months:
+            return text
+        here = months_text(seasons.turned_months(months, latitude))
+        return f"{here} with you ({text} in the north)"
+
+    fields = (
+        replace(
+            field,
+            text=told(field.cell, field.text),
+            below_text=told(field.below_cell, field.below_text),
+        )
+        if field.name == "rest_months"
+        else field
+        for field in shown.fields
+    )
+    return replace(shown, fields=tuple(fields))
 
 
 def by_title(views: Iterable[KindView]) -> tuple[KindView, ...]:

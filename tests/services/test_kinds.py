@@ -431,3 +431,18 @@ def test_finding_nothing_finds_nothing_and_an_empty_line_all() -> None:
     assert matching(views, "  ") == views
     assert matching(views, "no orchid at all") == ()
     assert 1 < len(matching(views, "dendrobium")) < len(views)
+
+
+def test_months_are_told_for_a_southern_grower_as_they_hold_there(
+    collection: Collection, bench: Bench
+) -> None:
+    house = collection.settings.house()
+    collection.settings.save_house(replace(house, latitude=-36.8))
+    seen = next(v for v in collection.kinds.all() if v.key == "cattleya")
+    months = seen.field("rest_months")
+    assert months.text == "May to August with you (November to February in the north)"
+    assert months.cell == "11;12;1;2"
+    own = collection.kinds.of_plant(bench.feed).field("rest_months")
+    assert own.text == months.text
+    free = next(v for v in collection.kinds.all() if v.key == "phalaenopsis")
+    assert free.field("rest_months").text == "none"
