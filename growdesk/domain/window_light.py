@@ -131,7 +131,7 @@ def daylight(facing: Facing, latitude: float, on: date, clear_share: float) -> D
         clear = _beam_passed(height)
         beam += clear_share * clear * max(0.0, turned.at(hour))
         dull = (1 - clear_share) * DULL_PASSED
-        sky += height * (clear_share * _sky_passed(clear) + dull)
+        sky += height * (clear_share * sky_passed(clear) + dull)
     per_slice = width * 12 * 60 / pi * SOLAR_CONSTANT_MJ_PER_M2_MIN
     above = per_slice * inverse_distance(on)
     return Daylight(beam * above, sky * above)
@@ -169,7 +169,7 @@ def _beam_passed(height: float) -> float:
     return 0.98 * exp(-air - water)
 
 
-def _sky_passed(beam: float) -> float:
+def sky_passed(beam: float) -> float:
     """Give the share that comes from a clear sky (ASCE eq. D.4; Allen et al. 2006)."""
     if beam >= 0.15:
         return 0.35 - 0.36 * beam

@@ -196,6 +196,22 @@ def test_a_clear_day_and_a_dull_one() -> None:
     assert sum(dull) / above == pytest.approx(0.25, abs=0.001)
 
 
+@pytest.mark.parametrize(
+    ("beam", "sky"), [(0.0, 0.10), (0.05, 0.204), (0.1, 0.262), (0.5, 0.17)]
+)
+def test_a_clear_sky_gives_its_published_share(beam: float, sky: float) -> None:
+    """Allen, Trezza and Tasumi, Agric. For. Meteorol. 139 (2006): three branches, read
+    in public code that quotes them; worked by hand.
+    """
+    assert w.sky_passed(beam) == pytest.approx(sky)
+
+
+@pytest.mark.parametrize("edge", [0.15, 0.065])
+def test_the_branches_of_the_clear_sky_nearly_meet(edge: float) -> None:
+    below, above = w.sky_passed(edge - 1e-9), w.sky_passed(edge + 1e-9)
+    assert abs(below - above) < 0.01
+
+
 def test_light_for_plants_is_two_mol_per_megajoule() -> None:
     """Read: 7.265 mol per kWh (Faust and Logan, HortScience 53:1250, 2018) and 7.058
     (the same group, 2016), which is 2.02 and 1.96 mol per MJ.
