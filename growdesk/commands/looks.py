@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from growdesk.commands.desk import Desk
-    from growdesk.services.look_worth import WorthLine
+    from growdesk.services.look_values import WorthLine
 
 MOST_PLANTS = 10_000
 DIGITS = 3

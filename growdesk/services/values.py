@@ -6,7 +6,7 @@ mm, temperatures in °C.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Flag, StrEnum, auto
 from typing import TYPE_CHECKING
 
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
         Verdict,
         Water,
     )
+    from growdesk.services.look_values import Bench
 
 
 class Changed(Flag):
@@ -122,7 +123,8 @@ class DayView:
     """A whole watering day: the list, the jugs, and what is left of it.
 
     ``missed`` is the watering day before today where nothing of it is on record, as
-    long as nothing of today is either; ``missed_told`` says so.
+    long as nothing of today is either; ``missed_told`` says so. ``bench`` is what the
+    day was judged from, for whoever reckons on.
     """
 
     on: date
@@ -133,6 +135,7 @@ class DayView:
     setup: tuple[SetupStep, ...]
     missed: date | None = None
     missed_told: str = ""
+    bench: Bench | None = field(default=None, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)

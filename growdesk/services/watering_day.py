@@ -15,7 +15,8 @@ from growdesk.domain.week_wording import missed_round
 from growdesk.services import day_rows, first_steps, kind_rows, ticking
 from growdesk.services.judged_day import house_with_water, judged_day
 from growdesk.services.known import load_known
-from growdesk.services.look_worth import Ranking, read_bench
+from growdesk.services.look_values import Bench
+from growdesk.services.look_worth import Ranking
 from growdesk.services.planning import pour_l
 from growdesk.services.plant_detail import detail_of
 from growdesk.services.plants import get_draft
@@ -37,7 +38,7 @@ if TYPE_CHECKING:
     from growdesk.services.judged_day import JudgedDay
     from growdesk.services.known import Known
     from growdesk.services.ledger import Ledger
-    from growdesk.services.look_worth import Bench, WorthLine
+    from growdesk.services.look_values import WorthLine
     from growdesk.services.values import (
         Done,
         Jug,
@@ -73,16 +74,15 @@ class WateringDay:
             setup=setup,
             missed=missed,
             missed_told="" if missed is None else missed_round(missed, today),
+            bench=_bench(day, done),
         )
-
-    def bench(self, on: date) -> Bench:
-        """Give all that ranking a day's looks asks for, read in one go."""
-        with self._ledger.reading() as session:
-            return read_bench(session, on)
 
     def worth(self, on: date) -> tuple[WorthLine, ...]:
         """Give the plants of a day that are worth a look, the first one first."""
-        return Ranking().rank(self.bench(on))
+        with self._ledger.reading() as session:
+            day = judged_day(session, on)
+            done = day_rows.done_on(session, on)
+        return Ranking().rank(_bench(day, done))
 
     def week(self, on: date) -> WeekView:
         """Give the watering days of the week that holds a day, as its sheet has them.
@@ -171,6 +171,10 @@ def _missed(session: Session, day: JudgedDay, today: date) -> date | None:
         return None
     known = [each for each, _ in day.judged]
     return missed_before(session, known, day.house, today)
+
+
+def _bench(day: JudgedDay, done: dict[int, Done]) -> Bench:
+    return Bench(day.on, day.house, day.judged, frozenset(done))
 
 
 def _setup(session: Session, *, has_plants: bool) -> tuple[SetupStep, ...]:

@@ -1,7 +1,8 @@
 """Ask which plants to look at first, once the day stands and without holding it up.
 
-The bench is read on the desk's thread and ranked on one of its own. While one ranking
-runs no other is begun; what changed meanwhile is ranked after it.
+Ranking runs on a lane of its own and gives way after every plant, so that the window
+never waits for it. While one ranking runs no other is begun; the day that came
+meanwhile is ranked after it.
 """
 
 from __future__ import annotations
@@ -12,11 +13,11 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from growdesk.services.look_worth import Ranking
-from growdesk.ui.tasks import Job, Lane
+from growdesk.ui.tasks import Job, Lane, give_way
 
 if TYPE_CHECKING:
-    from growdesk.services.look_worth import Bench, WorthLine
-    from growdesk.ui.desk import Desk
+    from growdesk.services.look_values import Bench, WorthLine
+    from growdesk.ui.desk import Desk, Shown
 
 
 class LooksAsking(QObject):
@@ -27,31 +28,29 @@ class LooksAsking(QObject):
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self._desk = desk
-        self._ranking = Ranking()
+        self._ranking = Ranking(give_way)
         self._running = False
-        self._again = False
+        self._next: Bench | None = None
 
-    def ask(self) -> None:
+    def ask(self, shown: Shown) -> None:
         """Rank the day shown, now or after the ranking that runs."""
-        if self._running:
-            self._again = True
-            return
-        self._running, self._again = True, False
-        read = partial(self._desk.collection.day.bench, self._desk.on)
-        self._desk.tasks.ask(self, Job(read, self._rank, self._failed, "looks-bench"))
+        self._next = shown.view.bench
+        if not self._running:
+            self._go_on()
 
-    def _rank(self, bench: Bench) -> None:
-        work = partial(self._ranking.rank, bench)
-        job = Job(work, partial(self._ranked, bench), self._failed, "looks-rank")
-        self._desk.tasks.ask(self, job, Lane.RANK)
+    def _go_on(self) -> None:
+        bench, self._next = self._next, None
+        self._running = bench is not None
+        if bench is not None:
+            work = partial(self._ranking.rank, bench)
+            job = Job(work, self._ranked, self._failed, "looks-first")
+            self._desk.tasks.ask(self, job, Lane.RANK)
 
-    def _ranked(self, bench: Bench, lines: tuple[WorthLine, ...]) -> None:
-        self._running = False
-        if self._again or bench.on != self._desk.on:
-            self.ask()
-        else:
+    def _ranked(self, lines: tuple[WorthLine, ...]) -> None:
+        if self._next is None:
             self.arrived.emit(lines)
+        self._go_on()
 
     def _failed(self, error: Exception) -> None:
-        self._running = False
         self._desk.fail(error)
+        self._go_on()

@@ -10,6 +10,7 @@ anew since, is dropped. This module knows nothing of plants.
 from __future__ import annotations
 
 import logging
+import time
 from dataclasses import dataclass
 from enum import Enum
 from queue import SimpleQueue
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 log = logging.getLogger(__name__)
+_GIVE_WAY_S = 0.001
 
 
 class Lane(Enum):
@@ -76,6 +78,11 @@ class _Worker(QThread):
     def run(self) -> None:
         while (request := self.queue.get()) is not None:
             self.answered.emit(_attempt(request))
+
+
+def give_way() -> None:
+    """Let the window's thread go first; for long reckoning, between its parts."""
+    time.sleep(_GIVE_WAY_S)
 
 
 def _attempt(request: _Request) -> _Answer:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, timedelta
+from math import prod
 from typing import Any
 
 import pytest
@@ -186,7 +187,9 @@ def test_a_look_out_of_date_is_held_against_what_is_done_until_then(
     assert found.turns_to == (Verdict.FEED, Water.THROUGH)
     if likely:
         assert found.key == "looked-long-ago"
-        assert found.likelihood > 0.9
+        stopped = [26 * 7 / 4, 26 * 7 / 8, 28.0]  # extending, maturing, root tips
+        chance = prod(1 - 2 ** (-25 / days) for days in stopped)
+        assert found.likelihood == pytest.approx(1 - chance)
         assert why(found, day("05-15")).startswith(
             "It was last looked at on 20 April, 25 days ago, and may still show what "
             "it did."

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import replace
 from datetime import date, timedelta
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from sqlalchemy import event
@@ -15,12 +15,16 @@ from growdesk.domain.facts import CareKind, Look, NewGrowths, RootTips, Verdict
 from growdesk.services import look_worth
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
-from growdesk.services.look_worth import LEAST_LIKELIHOOD, Ranking, WorthLine
+from growdesk.services.look_values import Bench as RankedBench
+from growdesk.services.look_values import WorthLine
+from growdesk.services.look_worth import LEAST_LIKELIHOOD, Ranking
 from growdesk.services.values import PlaceDraft, PlantDraft
 
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from growdesk.domain.facts import Plant
+    from growdesk.domain.worth_looking import Worth
     from tests.services.conftest import Bench
 
 LATER = date(2026, 6, 3)
@@ -32,6 +36,12 @@ def later(bench: Bench, clock: FixedClock) -> date:  # noqa: ARG001 -- laid befo
     """Let two weeks pass over the bench."""
     clock.day = LATER
     return LATER
+
+
+def ranked_bench(collection: Collection, on: date) -> RankedBench:
+    bench = collection.day.view(on).bench
+    assert bench is not None
+    return bench
 
 
 def tags(lines: tuple[WorthLine, ...]) -> list[str]:
@@ -99,24 +109,26 @@ def test_ranking_again_reckons_only_what_changed(
 ) -> None:
     asked: list[str] = []
 
-    def counted(plant, *rest):  # type: ignore[no-untyped-def]
+    def counted(plant: Plant, *rest: Any, **more: Any) -> Worth:
         asked.append(plant.tag)
-        return reckoning.worth_looking(plant, *rest)
+        return reckoning.worth_looking(plant, *rest, **more)
 
     monkeypatch.setattr(look_worth, "worth_looking", counted)
-    ranking = Ranking()
-    first = ranking.rank(collection.day.bench(later))
+    pauses: list[None] = []
+    ranking = Ranking(lambda: pauses.append(None))
+    first = ranking.rank(ranked_bench(collection, later))
     assert sorted(asked) == ["A1", "A10", "A2", "A3"]
-    assert ranking.rank(collection.day.bench(later)) == first
+    assert ranking.rank(ranked_bench(collection, later)) == first
     assert len(asked) == 4
     collection.looks.record(bench.feed, Look(later, root_tips=RootTips.NONE))
-    again = ranking.rank(collection.day.bench(later))
+    again = ranking.rank(ranked_bench(collection, later))
     assert asked[4:] == ["A1"]
+    assert len(pauses) == 5
     assert again == collection.day.worth(later)
     del asked[:]
     house = replace(collection.settings.house(), look_limit_days=7)
     collection.settings.save_house(house)
-    assert ranking.rank(collection.day.bench(later)) == collection.day.worth(later)
+    assert ranking.rank(ranked_bench(collection, later)) == collection.day.worth(later)
     assert sorted(asked) == sorted(["A1", "A10", "A2", "A3"] * 2)
 
 

@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
-from functools import partial
 from threading import Event, get_ident
 from typing import TYPE_CHECKING, Any
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 
 from growdesk.domain.facts import Look, NewGrowths, RootTips, Verdict
-from growdesk.services.look_worth import Ranking, WorthLine
+from growdesk.services.look_values import WorthLine
+from growdesk.services.look_worth import Ranking
 from growdesk.services.values import PlantDraft
 from growdesk.ui.dialogs.look import LookDialog
 from growdesk.ui.models.looks_model import ID_ROLE, LooksModel
 from growdesk.ui.widgets.looks_first import NOTHING_TO_LOOK_AT, head_text
 from tests.ui.driving import (
     dialog_of,
-    focused,
     front,
     go_to,
-    key,
     line_of,
     open_dialogs,
     settle,
@@ -84,15 +83,32 @@ def chosen(window: Window) -> str:
     return next(one.tag for one in lines if one.plant_id == window.day_list.chosen)
 
 
-def _has_focus(dialog: LookDialog) -> bool:
-    return dialog.isAncestorOf(focused())
+def in_list(window: Window) -> bool:
+    """Tell whether the window's keys go to the plants to look at first."""
+    return window.focusWidget() is window.day_list.looks.view
+
+
+def press_key(window: Window, which: Qt.Key) -> None:
+    """Press a key in the list of plants to look at first."""
+    QTest.keyClick(window.day_list.looks.view, which)
+
+
+def save_look(qtbot: QtBot, window: Window) -> str:
+    """Record in the form that is open that no root tips show; give its title."""
+    dialog = dialog_of(window, LookDialog)
+    title = dialog.windowTitle()
+    dialog.roots.set_value(RootTips.NONE)
+    QTest.keyClick(dialog, Qt.Key.Key_Return, CTRL)
+    settle(qtbot, window)
+    assert open_dialogs(window) == []
+    return title
 
 
 def open_list(qtbot: QtBot, window: Window) -> None:
     front(qtbot, window)
     window.commands["looks-first"].trigger()
-    qtbot.waitUntil(window.day_list.looks.view.hasFocus)
     settle(qtbot, window)
+    assert in_list(window)
 
 
 # -- the parts -------------------------------------------------------------------------
@@ -154,30 +170,23 @@ def test_arrows_go_from_plant_to_plant_and_the_list_follows(
 ) -> None:
     open_list(qtbot, bench)
     assert chosen(bench) == "A3"
-    key(Qt.Key.Key_Down)
+    press_key(bench, Qt.Key.Key_Down)
     settle(qtbot, bench)
     assert chosen(bench) == "B1"
     detail = bench.detail.detail
     assert detail is not None
     assert detail.draft.tag == "B1"
-    assert bench.day_list.looks.view.hasFocus()
+    assert in_list(bench)
 
 
 def test_look_after_look_by_enter_alone(qtbot: QtBot, bench: Window) -> None:
     open_list(qtbot, bench)
     for tag in ("A3", "B1", "B2"):
         assert chosen(bench) == tag
-        key(Qt.Key.Key_Return)
+        press_key(bench, Qt.Key.Key_Return)
         settle(qtbot, bench)
-        dialog = dialog_of(bench, LookDialog)
-        assert dialog.windowTitle().startswith(f"Look at {tag},")
-        qtbot.waitUntil(partial(_has_focus, dialog))
-        dialog.roots.set_value(RootTips.NONE)
-        key(Qt.Key.Key_Return, CTRL)
-        settle(qtbot, bench)
-        assert open_dialogs(bench) == []
-        front(qtbot, bench)
-        qtbot.waitUntil(bench.day_list.looks.view.hasFocus)
+        assert save_look(qtbot, bench).startswith(f"Look at {tag},")
+        assert in_list(bench)
         assert tag not in offered(bench)
     assert offered(bench) == ["B3"]
     assert chosen(bench) == "B3"
@@ -188,13 +197,9 @@ def test_after_the_last_look_the_list_has_the_focus_again(
 ) -> None:
     assert offered(window) == ["A3"]
     open_list(qtbot, window)
-    key(Qt.Key.Key_Return)
+    press_key(window, Qt.Key.Key_Return)
     settle(qtbot, window)
-    dialog = dialog_of(window, LookDialog)
-    qtbot.waitUntil(partial(_has_focus, dialog))
-    dialog.roots.set_value(RootTips.NONE)
-    key(Qt.Key.Key_Return, CTRL)
-    settle(qtbot, window)
+    save_look(qtbot, window)
     looks = window.day_list.looks
     assert offered(window) == []
     assert not looks.is_open
@@ -202,16 +207,15 @@ def test_after_the_last_look_the_list_has_the_focus_again(
     said = looks.findChild(QLabel, "no-looks")
     assert said is not None
     assert said.text() == NOTHING_TO_LOOK_AT
-    front(qtbot, window)
-    qtbot.waitUntil(window.day_list.table.hasFocus)
+    assert window.focusWidget() is window.day_list.table
     window.commands["looks-first"].trigger()
     assert status(window) == NOTHING_TO_LOOK_AT
 
 
 def test_escape_folds_and_goes_back_to_the_list(qtbot: QtBot, bench: Window) -> None:
     open_list(qtbot, bench)
-    key(Qt.Key.Key_Escape)
-    qtbot.waitUntil(bench.day_list.table.hasFocus)
+    press_key(bench, Qt.Key.Key_Escape)
+    assert bench.focusWidget() is bench.day_list.table
     shown = [bench.day_list.looks.is_open]
     for _time in range(2):
         bench.day_list.looks.head.click()
@@ -222,14 +226,12 @@ def test_escape_folds_and_goes_back_to_the_list(qtbot: QtBot, bench: Window) -> 
 def test_a_tick_leaves_the_cursor_where_it_is(qtbot: QtBot, bench: Window) -> None:
     open_list(qtbot, bench)
     go_to(bench, "B2")
-    key_table = to_list(qtbot, bench)
-    assert key_table is bench.day_list.table
-    key(Qt.Key.Key_Space)
+    QTest.keyClick(to_list(qtbot, bench), Qt.Key.Key_Space)
     settle(qtbot, bench)
     assert line_of(bench, "B2").done is not None
     assert offered(bench) == ["A3", "B1", "B3"]
     assert chosen(bench) == "B2"
-    assert bench.day_list.table.hasFocus()
+    assert bench.focusWidget() is bench.day_list.table
 
 
 def test_an_empty_collection_shows_no_line(
@@ -275,13 +277,13 @@ def test_what_changes_while_one_ranking_runs_is_ranked_once_after_it(
         return rank(self, on)  # type: ignore[arg-type]
 
     monkeypatch.setattr(Ranking, "rank", held)
-    bench.looks.ask()
+    bench.desk.show_day()
     qtbot.waitUntil(lambda: len(ranked) == 1)
     plant = line_of(bench, "B1").plant_id
     days = bench.desk.collection.day
     bench.desk.write(lambda: days.pass_by([plant], bench.desk.today))
-    bench.looks.ask()
-    bench.looks.ask()
+    bench.desk.show_day()
+    bench.desk.show_day()
     # the day is read and shown while the ranking still runs
     qtbot.waitUntil(lambda: line_of(bench, "B1").done is not None)
     assert "B1" in offered(bench)

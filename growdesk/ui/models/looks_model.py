@@ -13,7 +13,7 @@ from typing_extensions import override
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from growdesk.services.look_worth import WorthLine
+    from growdesk.services.look_values import WorthLine
 
 Index = QModelIndex | QPersistentModelIndex
 ID_ROLE = Qt.ItemDataRole.UserRole + 1

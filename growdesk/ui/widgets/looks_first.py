@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtGui import QKeyEvent, QResizeEvent
 
-    from growdesk.services.look_worth import WorthLine
+    from growdesk.services.look_values import WorthLine
 
 MOST_PLANTS = 10
 TAGS_NAMED = 3

@@ -1,0 +1,40 @@
+"""Frozen values of what to look at first: what is ranked, and what comes of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from growdesk.domain.explain import Judgement
+    from growdesk.domain.facts import House, Verdict
+    from growdesk.services.known import Known
+
+
+@dataclass(frozen=True, slots=True)
+class WorthLine:
+    """A plant worth a look: how likely (0 to 1) a look turns today's verdict, and why.
+
+    The number ranks plants on one day; it is no forecast of any one of them.
+    """
+
+    plant_id: int
+    tag: str
+    name: str
+    place: str
+    likelihood: float
+    why: str
+    verdict_now: Verdict
+    would_turn_to: Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """All plants as judged on a day, and which of them are done already."""
+
+    on: date
+    house: House
+    judged: tuple[tuple[Known, Judgement], ...]
+    done: frozenset[int]
