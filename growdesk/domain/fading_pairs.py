@@ -135,5 +135,7 @@ def first_sights(case: Case) -> Iterator[Look]:
             new_growths=NewGrowths(0, 1, 0),
         )
         return
+    grown = extending(case, base)
     yield replace(base, root_tips=RootTips.STARTING)
-    yield extending(case, base)
+    yield grown
+    yield replace(grown, root_tips=RootTips.RUNNING)

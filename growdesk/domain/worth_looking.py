@@ -254,15 +254,17 @@ def _after(case: Case, becomes: Callable[[Look], Look]) -> Callable[[Look], Look
 
 
 def _never_looked(case: Case, now: Judgement) -> Worth:
-    """Give even odds to each thing that a first look may show."""
+    """Give each thing that a first look may show, and that it shows nothing, alike."""
     leafless = case.kind.rest is Rest.LEAFLESS
     key = f"{NEVER_LOOKED}-leafless" if leafless else NEVER_LOOKED
-    found = [
-        _Found(key, EVEN_ODDS, _decided(case, _first_look(case, look)))
-        for look in fading_pairs.first_sights(case)
-    ]
+    looks = list(fading_pairs.first_sights(case))
+    share = 1.0 / (len(looks) + 1)
+    found = [_Found(key, share, _decided(case, _first_look(case, k))) for k in looks]
     turning = [f for f in found if f.decided != _done_until(now)]
-    return _joined(case, now, turning)
+    if not turning:
+        return _nothing(now)
+    best = _Found(key, share, _likeliest(turning))
+    return _told(case, now, best, share * len(turning))
 
 
 def _first_look(case: Case, look: Look) -> Plant:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
+from typing import Any
 
 import pytest
 
@@ -275,6 +276,58 @@ def test_root_tips_start_run_and_close() -> None:
     assert tips(RootTips.RUNNING, "tips-running") is RootTips.NONE
     hidden = plant("cattleya", look("07-01", root_tips=RootTips.HIDDEN))
     assert not [key for key in fades(hidden, "07-10") if key.startswith("tips")]
+
+
+def test_tips_that_start_come_to_run_or_close_and_nothing_else() -> None:
+    starting = look("07-01", root_tips=RootTips.STARTING)
+    found = fades(plant("cattleya", starting), "07-10")
+    shares = [found[key].share for key in ("tips-starting", "tips-closed")]
+    assert shares == [0.75, 0.25]
+
+
+@pytest.mark.parametrize(
+    ("signs", "key", "days"),
+    [
+        ({"root_tips": RootTips.STARTING}, "tips-starting", 10.0),
+        ({"new_growths": NewGrowths(0, 0, 0, stalled=1)}, "growth-stalled", 28.0),
+        ({"flowering": frozenset({Flowering.NONE})}, "flowering-none", 90.0),
+        ({"health": {Health.ROT}}, "rot", 14.0),
+        ({"health": {Health.NO_ROOTS}}, "no-roots", 42.0),
+        ({"bulbs": Bulbs.SHRIVELLED}, "shrivelled", 21.0),
+        ({"pot": Pot.WET}, "pot", 4.0),
+        ({"pot": Pot.MOIST}, "pot", 3.0),
+        ({"pot": Pot.NEARLY_DRY}, "pot", 2.0),
+    ],
+)
+def test_what_holds_the_same_for_every_kind(
+    signs: dict[str, Any], key: str, days: float
+) -> None:
+    assert fades(plant("cattleya", look("07-01", **signs)), "07-10")[
+        key
+    ].steps_days == (days,)
+
+
+def test_a_catasetums_leaves_and_shoots_have_times_of_their_own() -> None:
+    def days(seen: Look, on: str, key: str) -> float:
+        return fades(plant("catasetum", seen), on)[key].holds_days
+
+    late = look("10-01", leaves=Leaves.FIRM, new_growths=MATURING)
+    assert days(late, "10-10", "leaves-firm") == 84.0
+    assert days(late, "11-10", "leaves-firm") == 21.0
+    yellow = look("10-01", leaves=Leaves.YELLOWING, new_growths=MATURING)
+    assert days(yellow, "10-10", "leaves-yellowing") == 14.0
+    dropping = look("10-01", leaves=Leaves.DROPPING, new_growths=MATURING)
+    assert days(dropping, "10-10", "leaves-dropping") == 10.0
+    bare = look("04-01", leaves=Leaves.LEAFLESS, new_growths=EMERGING)
+    assert days(bare, "04-10", "leaf-unfolds") == 21.0
+    nearly = look("04-01", longest_new_root_mm=79.0, leaves=Leaves.LEAFLESS)
+    assert days(nearly, "04-10", "roots-short") == pytest.approx(3.0 * THIRD_SHARE)
+
+
+def test_a_repot_of_the_looks_own_day_comes_after_it() -> None:
+    seen = look("06-01", root_tips=RootTips.RUNNING)
+    one = plant("cattleya", seen, repotted_on=day("06-01"))
+    assert fades(one, "06-10")["tips-since-repot"].seen == day("06-01")
 
 
 def test_tips_of_before_a_repot_say_nothing_now() -> None:

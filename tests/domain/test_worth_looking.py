@@ -132,6 +132,38 @@ def test_all_that_moves_has_to_stop_before_a_growing_plant_is_off_feed() -> None
     assert worth(alone, "11-20").likelihood > 3 * found.likelihood
 
 
+@pytest.mark.parametrize(
+    ("signs", "steps"),
+    [
+        # weeks of a vanda's leaf: a quarter starting, three quarters extending
+        ({"new_leaf": NewLeaf.EXTENDING}, [14 * 7 * 0.75 / 2, 14.0]),
+        (
+            {"new_leaf": NewLeaf.STARTING},
+            [14 * 7 * 0.25 / 2, 14 * 7 * 0.75 / 2, 14.0],
+        ),
+        (
+            {"new_leaf": NewLeaf.EXTENDING, "root_tips": RootTips.STARTING},
+            [14 * 7 * 0.75 / 2, 10.0, 14.0],
+        ),
+    ],
+)
+def test_a_leaf_and_root_tips_have_to_stop_both(
+    signs: dict[str, Any], steps: list[float]
+) -> None:
+    seen = look("11-03", **{"root_tips": RootTips.RUNNING, **signs})
+    found = worth(plant("vanda", seen), "11-20")
+    assert found.key == "all-come-to-rest"
+    assert found.likelihood == pytest.approx(prod(1 - 2 ** (-17 / d) for d in steps))
+
+
+def test_a_spike_that_is_fed_has_to_open_too() -> None:
+    seen = look("11-03", Flowering.SPIKE, root_tips=RootTips.RUNNING)
+    found = worth(plant("phalaenopsis", replace(seen, new_leaf=NewLeaf.FULL)), "11-20")
+    assert found.key == "all-come-to-rest"
+    steps = [14.0, 13 * 7 / 3, 13 * 7 / 6]
+    assert found.likelihood == pytest.approx(prod(1 - 2 ** (-17 / d) for d in steps))
+
+
 def test_new_shoots_of_a_soft_cane_need_roots_of_their_own() -> None:
     one = plant("dendrobium-nobile", still("03-20", flowering=frozenset()))
     found = worth(one, "04-06")
@@ -213,9 +245,11 @@ def test_a_growing_plant_is_the_less_worth_the_longer_nobody_looked() -> None:
         ("phalaenopsis", 0.75, "never-looked"),
         ("catasetum", 0.5, "never-looked-leafless"),
         ("lycaste", 0.5, "never-looked-leafless"),
+        # a soft cane asks for a shoot with roots of its own: one of four
+        ("dendrobium-nobile", 0.25, "never-looked"),
     ],
 )
-def test_a_plant_nobody_looked_at_has_even_odds(
+def test_what_a_first_look_may_show_is_counted_alike(
     kind: str, likelihood: float, key: str
 ) -> None:
     found = worth(plant(kind), "07-10")
