@@ -150,7 +150,8 @@ def number(value: float | None, digits: int = 2) -> str:
     """Give a number without idle zeros; nothing where there is none."""
     if value is None:
         return ""
-    return f"{value:.{digits}f}".rstrip("0").rstrip(".")
+    text = f"{value:.{digits}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def strength(ppm_n: float | None) -> str:

@@ -9,7 +9,7 @@ import pytest
 from growdesk.domain.facts import House, Verdict, Water
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.rule_effects import HouseEffect, Outcome, PlantEffect
-from growdesk.ui import rule_words
+from growdesk.ui import rule_words, words
 
 ON = date(2026, 11, 25)
 RULES = {setting.key: setting for setting in DECLARED}
@@ -68,6 +68,16 @@ def test_a_default_is_said_with_its_unit(key: str, said: str) -> None:
 )
 def test_the_way_back_is_short(key: str, said: str) -> None:
     assert rule_words.back(RULES[key]) == said
+
+
+@pytest.mark.parametrize(
+    ("value", "digits", "said"),
+    [(100.0, 0, "100"), (100.0, 2, "100"), (0.25, 2, "0.25"), (0.5, 2, "0.5")],
+)
+def test_only_idle_zeros_fall_off_a_number(
+    value: float, digits: int, said: str
+) -> None:
+    assert words.number(value, digits) == said
 
 
 def test_nothing_changed_is_said_so() -> None:

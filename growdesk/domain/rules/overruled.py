@@ -46,7 +46,7 @@ PAGES: Pages = {
         "hold?",
         why="You may know what no look records: a plant on trial, in a friend's "
         "greenhouse, or one you would rather lose than starve. It is done as you said, "
-        "and the sentence says that it was you.",
+        "and it is told that it was you, and what it would get without your word.",
         silent="Without such a word, before its first day and after its last.",
         example="A cattleya in which nothing moves is on trial, and you said: feed it "
         "until the end of next week. Feed.",
