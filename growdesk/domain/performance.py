@@ -2,32 +2,70 @@
 
 Measured growth beats the calendar. It is silent while a growth matures, without two
 lengths inside the window (35 days by the default), and without a yardstick.
+
+One bad reading: among four lengths or more it moves the rate of steady growth by
+nothing, unless it is the newest and short by a fifth, which reads as another lead and
+gives no rate. Of three, the first and the last are believed.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import timedelta
-from typing import TYPE_CHECKING
+from enum import StrEnum
+from statistics import median
+from typing import TYPE_CHECKING, NamedTuple
 
 from growdesk.domain.facts import RootTips
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
+    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+    from datetime import date
 
     from growdesk.domain.case import Case
     from growdesk.domain.facts import Look
+    from growdesk.domain.kinds import Kind
 
 MOST = 1.0
 
-Points = list[tuple[float, float]]
+SAME_SHARE = 0.8
+"""A length under this share of the one before is of another lead, or a slip."""
+
+STEADY_FROM = 4
+"""Lengths from which the repeated median holds one bad reading off."""
+
+Point = tuple[float, float]
+Points = list[Point]
+
+
+class Part(StrEnum):
+    """What is measured of a plant."""
+
+    LEAD = "lead"
+    ROOTS = "roots"
+
+
+@dataclass(frozen=True, slots=True)
+class Rate:
+    """A rate as a look told it, by the lengths of the weeks before it."""
+
+    on: date
+    mm_per_week: float
+
+
+@dataclass(frozen=True, slots=True)
+class Yardstick:
+    """The rate that counts as full growth: the plant's own best, else its kind's."""
+
+    mm_per_week: float
+    is_own: bool
 
 
 @dataclass(frozen=True, slots=True)
 class Measured:
     """A rate now and its yardstick, both in mm per week, and whose yardstick it is."""
 
-    what: str
+    what: Part
     rate_mm_per_week: float
     best_mm_per_week: float
     own_best: bool
@@ -37,16 +75,69 @@ class Measured:
         return min(MOST, max(least, self.rate_mm_per_week / self.best_mm_per_week))
 
 
+class _Way(NamedTuple):
+    """How one part is measured: its length, the looks that count, its kind's rate."""
+
+    length: Callable[[Look], float | None]
+    counts: Callable[[Look], bool]
+    usual: Callable[[Kind], float | None]
+
+
+def _extending(look: Look) -> bool:
+    return bool(look.new_growths and look.new_growths.extending)
+
+
+def _running(look: Look) -> bool:
+    return look.root_tips is RootTips.RUNNING
+
+
+_WAYS: Mapping[Part, _Way] = {
+    Part.LEAD: _Way(
+        lambda look: look.lead_length_mm,
+        _extending,
+        lambda kind: kind.lead_rate_mm_per_week,
+    ),
+    Part.ROOTS: _Way(
+        lambda look: look.longest_new_root_mm,
+        _running,
+        lambda kind: kind.root_rate_mm_per_week,
+    ),
+}
+
+
 def measured(case: Case) -> Measured | None:
     """Give the lead's rate, else the roots', where it can be told."""
     if case.signs.maturing:
         return None
-    lead: Measured | None = None
-    if case.signs.extending:
-        lead = _by(case, "lead", lambda k: k.lead_length_mm, _extending)
+    lead = _against(case, Part.LEAD) if case.signs.extending else None
     if lead is None and case.signs.tips is RootTips.RUNNING:
-        return _by(case, "roots", lambda k: k.longest_new_root_mm, _running)
+        return _against(case, Part.ROOTS)
     return lead
+
+
+def rates(case: Case, part: Part) -> tuple[Rate, ...]:
+    """Give the rate at each look that measured a part, as it could be told that day.
+
+    A look from which none can be told gives none. It is held against the yardstick only
+    by ``measured``, which asks more of the day's signs.
+    """
+    lengths = _lengths(case.looks, part)
+    days = case.house.performance_window_days
+    told = (
+        (on, _rate_on(lengths[: number + 1], on.toordinal(), days))
+        for number, (on, _mm) in enumerate(lengths)
+    )
+    newest = {on: rate for on, rate in told if rate is not None}
+    return tuple(Rate(on, rate) for on, rate in newest.items())
+
+
+def yardstick(case: Case, part: Part) -> Yardstick | None:
+    """Give what a rate of today is held against; nothing where neither is known."""
+    earlier = case.on - timedelta(days=case.house.earlier_season_days)
+    looks = [look for look in case.looks if look.on <= earlier]
+    own = _best(_lengths(looks, part), case.house.performance_window_days)
+    best = own if own is not None else _WAYS[part].usual(case.kind)
+    return None if best is None or best <= 0 else Yardstick(best, own is not None)
 
 
 def factor(
@@ -72,87 +163,106 @@ def factor(
     return key, share, values
 
 
-def _extending(look: Look) -> bool:
-    return bool(look.new_growths and look.new_growths.extending)
-
-
-def _running(look: Look) -> bool:
-    return look.root_tips is RootTips.RUNNING
-
-
-def _by(
-    case: Case,
-    what: str,
-    length: Callable[[Look], float | None],
-    counts: Callable[[Look], bool],
-) -> Measured | None:
-    house = case.house
-    since = case.on - timedelta(days=house.performance_window_days)
-    points = _points([k for k in case.looks if k.on >= since], length, counts)
-    rate = rate_mm_per_week(points)
+def _against(case: Case, part: Part) -> Measured | None:
+    days = case.house.performance_window_days
+    rate = _rate_on(_lengths(case.looks, part), case.on.toordinal(), days)
     if rate is None:
         return None
-    earlier = case.on - timedelta(days=house.earlier_season_days)
-    looks = [k for k in case.looks if k.on <= earlier]
-    own = _best(looks, house.performance_window_days, length, counts)
-    kind = case.kind
-    typical = (
-        kind.lead_rate_mm_per_week if what == "lead" else kind.root_rate_mm_per_week
-    )
-    best = own if own is not None else typical
-    if best is None or best <= 0:
+    best = yardstick(case, part)
+    if best is None:
         return None
-    return Measured(what, rate, best, own is not None)
+    return Measured(part, rate, best.mm_per_week, best.is_own)
 
 
-def _points(
-    looks: Sequence[Look],
-    length: Callable[[Look], float | None],
-    counts: Callable[[Look], bool],
-) -> Points:
-    """Give day and length of one lead's or root set's run, newest run only."""
-    points: Points = []
-    for look in looks:
-        mm = length(look)
-        if mm is None or not counts(look):
-            continue
-        if points and mm < points[-1][1] * 0.8:
-            points = []  # shorter by a fifth: another lead
-        points.append((float(look.on.toordinal()), mm))
-    return points
+def _lengths(looks: Iterable[Look], part: Part) -> list[tuple[date, float]]:
+    way = _WAYS[part]
+    found = ((look.on, way.length(look)) for look in looks if way.counts(look))
+    return [(on, mm) for on, mm in found if mm is not None]
+
+
+def _rate_on(
+    lengths: Sequence[tuple[date, float]], day: int, window_days: int
+) -> float | None:
+    """Give the rate of the newest lead or roots over a window that ends on a day."""
+    runs = _runs(lengths, window_days)
+    newest = runs[-1] if runs else []
+    return rate_mm_per_week([each for each in newest if each[0] >= day - window_days])
+
+
+def _runs(lengths: Iterable[tuple[date, float]], window_days: int) -> list[Points]:
+    """Give day and length of each lead or root set in turn, without plain slips.
+
+    A length that leaps, or drops by a fifth, is a slip if within the window the next
+    goes on from the one before it; else a drop begins another lead.
+    """
+    runs: list[Points] = []
+    for on, mm in lengths:
+        point = (float(on.toordinal()), mm)
+        run = runs[-1] if runs else []
+        before = runs[-2] if len(runs) > 1 and len(run) == 1 else []
+        if not run:
+            runs.append([point])
+        elif mm < run[-1][1] * SAME_SHARE:
+            if len(run) > 1 and _goes_on(run[-2], point, window_days):
+                run[-1] = point
+            else:
+                runs.append([point])
+        elif before and _goes_on(before[-1], point, window_days):
+            runs.pop()
+            before.append(point)
+        else:
+            run.append(point)
+    return runs
+
+
+def _goes_on(before: Point, point: Point, window_days: int) -> bool:
+    """Tell whether a length is soon after another and not under it."""
+    return point[0] - before[0] <= window_days and point[1] >= before[1]
 
 
 def rate_mm_per_week(points: Points) -> float | None:
-    """Give the median of the slopes between all pairs (Theil-Sen), in mm per week.
+    """Give the slope of lengths over days by medians, in mm per week.
 
-    The median leaves one bad reading without effect once there are enough.
+    From four lengths on the repeated median (Siegel, Biometrika 69:242, 1982), whose
+    slope one bad reading cannot move; of fewer the median of the slopes between all
+    pairs (Theil and Sen).
     """
-    slopes = sorted(
-        (mm2 - mm1) / (day2 - day1) * 7
-        for i, (day1, mm1) in enumerate(points)
-        for day2, mm2 in points[i + 1 :]
-        if day2 > day1
-    )
-    if not slopes:
+    slopes = [list(_slopes(points, point)) for point in points]
+    told = [each for each in slopes if each]
+    if not told:
         return None
-    middle = len(slopes) // 2
-    if len(slopes) % 2:
-        return slopes[middle]
-    return (slopes[middle - 1] + slopes[middle]) / 2
+    if len(points) < STEADY_FROM:
+        return median(slope for each in told for slope in each)
+    return median(median(each) for each in told)
 
 
-def _best(
-    looks: Sequence[Look],
-    window_days: int,
-    length: Callable[[Look], float | None],
-    counts: Callable[[Look], bool],
-) -> float | None:
-    """Give the best rate over any window of earlier looks."""
-    best: float | None = None
-    for last in looks:
-        since = last.on - timedelta(days=window_days)
-        window = [k for k in looks if since <= k.on <= last.on]
-        rate = rate_mm_per_week(_points(window, length, counts))
-        if rate is not None and rate > 0 and (best is None or rate > best):
-            best = rate
-    return best
+def _slopes(points: Points, point: Point) -> Iterator[float]:
+    """Give the slopes from one point to all of other days, in mm per week."""
+    day, mm = point
+    return (
+        (other_mm - mm) / (other_day - day) * 7
+        for other_day, other_mm in points
+        if other_day != day
+    )
+
+
+def _best(lengths: Sequence[tuple[date, float]], window_days: int) -> float | None:
+    """Give the best rate over any window of lengths that no other window holds."""
+    found = [
+        rate
+        for run in _runs(lengths, window_days)
+        for window in _windows(run, window_days)
+        if (rate := rate_mm_per_week(window)) is not None and rate > 0
+    ]
+    return max(found, default=None)
+
+
+def _windows(run: Points, window_days: int) -> Iterator[Points]:
+    reached = 0
+    for first, (day, _mm) in enumerate(run):
+        end = next(
+            (n for n, each in enumerate(run) if each[0] > day + window_days), len(run)
+        )
+        if end > reached:
+            yield run[first:end]
+        reached = end

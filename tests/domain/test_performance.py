@@ -5,11 +5,24 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from growdesk.domain import wording
-from growdesk.domain.facts import Lamps, Look, NewGrowths, Place, Plant, RootTips
+from growdesk.domain import performance, wording
+from growdesk.domain.case import Case
+from growdesk.domain.facts import House, Lamps, Look, NewGrowths, Place, Plant, RootTips
+from growdesk.domain.performance import Part, Rate, Yardstick
 from growdesk.services import kinds
-from tests.domain.builders import EXTENDING, MATURING, judged, look, plant
+from tests.domain.builders import (
+    EXTENDING,
+    HOUSE,
+    MATURING,
+    day,
+    judged,
+    kind_of,
+    look,
+    plant,
+)
 
 if TYPE_CHECKING:
     from growdesk.domain.explain import Step
@@ -144,3 +157,206 @@ def test_the_sentence_names_both_rates_with_their_unit() -> None:
 def test_later_looks_are_not_used() -> None:
     looks = (lead("05-21", 40), lead("06-18", 60), lead("06-25", 400))
     assert factor(*looks) == pytest.approx(0.5)
+
+
+# -- one bad reading ------------------------------------------------------------------
+
+
+def case(*looks: Look, kind: str = "cattleya", on: str = ON) -> Case:
+    one = plant(kind, *looks)
+    return Case(one, kind_of(one), HOUSE, day(on))
+
+
+def told(*looks: Look, part: Part = Part.LEAD, on: str = ON) -> list[float]:
+    found = performance.rates(case(*looks, on=on), part)
+    return [rate.mm_per_week for rate in found]
+
+
+def own_best(*looks: Look) -> float | None:
+    best = performance.yardstick(case(*looks), Part.LEAD)
+    return best.mm_per_week if best is not None and best.is_own else None
+
+
+@given(
+    st.integers(4, 9),
+    st.floats(5, 200),
+    st.floats(0, 5),
+    st.data(),
+)
+def test_one_bad_length_of_four_or_more_moves_no_rate(
+    count: int, first: float, per_day: float, data: st.DataObject
+) -> None:
+    """Only a newest one, short by a fifth, is told from nothing: another lead."""
+    days = sorted(
+        data.draw(
+            st.sets(st.integers(0, 34), min_size=count, max_size=count), label="days"
+        )
+    )
+    lengths = [first + per_day * passed for passed in days]
+    bad = data.draw(st.integers(0, count - 1), label="which is bad")
+    read = data.draw(st.floats(0, 2000), label="read as")
+    points = list(zip(days, lengths, strict=True))
+    points[bad] = (days[bad], read)
+    begun = day("05-16").toordinal()
+    looks = [lead_on(begun + passed, mm) for passed, mm in points]
+    found = performance.rates(case(*looks), Part.LEAD)
+    newest = found[-1] if found and found[-1].on == looks[-1].on else None
+    is_short = bad == count - 1 and read < points[-2][1] * performance.SAME_SHARE
+    if is_short:
+        assert newest is None
+    else:
+        assert newest is not None
+        assert newest.mm_per_week == pytest.approx(per_day * 7, abs=1e-6)
+
+
+def lead_on(number: int, mm: float) -> Look:
+    return lead(type(day(ON)).fromordinal(number).isoformat(), mm)
+
+
+@pytest.mark.parametrize("bad", [0.5, 47.0, 63.0, 500.0])
+def test_a_bad_length_in_the_middle_of_three_is_left_out(bad: float) -> None:
+    looks = (lead("05-21", 40), lead("06-04", bad), lead("06-18", 60))
+    assert told(*looks)[-1] == pytest.approx(5.0)
+    assert factor(*looks) == pytest.approx(0.5)
+
+
+def test_of_three_lengths_the_ends_are_believed() -> None:
+    looks = (lead("05-21", 40), lead("06-04", 50), lead("06-18", 100))
+    assert told(*looks)[-1] == pytest.approx(15.0)
+
+
+def test_of_four_uneven_rates_the_middle_is_told() -> None:
+    """By hand, mm a day: 40, 45, 52, 70 on days 0, 7, 14, 28 have these slopes.
+
+    0: 5/7, 12/14, 30/28; 7: 5/7, 7/7, 25/21; 14: 12/14, 1, 18/14; 28: 30/28, 25/21,
+    18/14. Their medians are 12/14, 1, 1 and 25/21; the middle one is 1 a day.
+    """
+    looks = (
+        lead("05-21", 40),
+        lead("05-28", 45),
+        lead("06-04", 52),
+        lead("06-18", 70),
+    )
+    assert told(*looks) == pytest.approx([5.0, 6.0, 7.0])
+
+
+def test_two_leads_measured_by_turns_are_not_mixed() -> None:
+    """Every 7 days 4 mm on one lead, while now and then the other was measured."""
+    looks = [
+        lead(on, mm)
+        for on, mm in (("05-21", 10), ("05-28", 60), ("06-04", 15), ("06-11", 65))
+    ]
+    assert told(*looks, lead("06-18", 20))[-1] == pytest.approx(2.5)
+
+
+def test_a_new_lead_that_outgrows_the_old_in_months_is_a_lead() -> None:
+    old = (lead("2025-09-01", 60), lead("2025-09-15", 70))
+    new = (lead("03-01", 6), lead("06-04", 75), lead("06-18", 85))
+    assert told(*old, *new) == pytest.approx([5.0, 5.0])
+    late = (lead("03-01", 6), lead("03-15", 76), lead("06-18", 7))
+    assert told(*late) == pytest.approx([35.0]), "months later it is another lead"
+
+
+@pytest.mark.parametrize(("last", "counts"), [("06-24", True), ("06-25", False)])
+def test_a_slip_is_told_by_what_follows_in_35_days(last: str, counts: bool) -> None:
+    looks = (lead("05-20", 40), lead("06-10", 9), lead(last, 65))
+    found = told(*looks, on="06-30")[-1]
+    assert found == pytest.approx(5.0 if counts else 56 / 15 * 7)
+
+
+def test_a_length_read_lower_than_before_the_slip_is_of_the_new_lead() -> None:
+    looks = (lead("05-21", 40), lead("05-28", 9), lead("06-11", 39))
+    assert told(*looks) == pytest.approx([15.0])
+
+
+def test_a_fifth_shorter_is_the_same_lead_still() -> None:
+    assert told(lead("05-21", 50), lead("06-18", 40)) == pytest.approx([-2.5])
+    assert told(lead("05-21", 50), lead("06-18", 39.9)) == []
+
+
+# -- rates through time, and the yardstick --------------------------------------------
+
+
+def test_each_look_tells_the_rate_of_its_own_day() -> None:
+    looks = (
+        lead("03-01", 10),
+        lead("03-15", 20),
+        lead("05-21", 40),
+        lead("06-04", 45),
+        lead("06-18", 60),
+    )
+    assert performance.rates(case(*looks), Part.LEAD) == (
+        Rate(day("03-15"), 5.0),
+        Rate(day("06-04"), 2.5),
+        Rate(day("06-18"), 5.0),
+    )
+
+
+def test_the_newest_rate_is_the_one_that_judging_uses() -> None:
+    looks = (lead("05-21", 40), lead("06-04", 47), lead("06-18", 60))
+    one = case(*looks, on="06-18")
+    measured = performance.measured(one)
+    assert measured is not None
+    (*_, newest) = performance.rates(one, Part.LEAD)
+    assert measured.rate_mm_per_week == newest.mm_per_week
+    best = performance.yardstick(one, Part.LEAD)
+    assert best == Yardstick(measured.best_mm_per_week, measured.own_best)
+
+
+def test_two_looks_on_one_day_tell_one_rate() -> None:
+    looks = (lead("05-21", 40), lead("06-18", 60), lead("06-18", 68))
+    found = performance.rates(case(*looks), Part.LEAD)
+    assert [rate.on for rate in found] == [day("06-18")]
+    assert found[0].mm_per_week == pytest.approx(6.0)
+
+
+def test_roots_are_told_by_themselves() -> None:
+    looks = (root("05-21", 20), root("06-18", 60))
+    assert told(*looks, part=Part.ROOTS) == pytest.approx([10.0])
+    assert told(*looks, part=Part.LEAD) == []
+
+
+def test_a_yardstick_is_the_kinds_until_a_season_is_on_record() -> None:
+    now = (lead("05-21", 40), lead("06-18", 60))
+    assert performance.yardstick(case(*now), Part.LEAD) == Yardstick(10.0, is_own=False)
+    own = (lead("2025-06-01", 20), lead("2025-06-22", 80))
+    assert own_best(*own, *now) == pytest.approx(20.0)
+    assert performance.yardstick(case(*now, kind="oncidium"), Part.LEAD) is None
+
+
+@pytest.mark.parametrize(
+    ("mms", "best"),
+    [
+        ((20, 30, 40, 50, 60), 5.0),
+        ((20, 30, 300, 50, 60), 5.0),
+        ((20, 30, 2, 50, 60), 5.0),
+        ((20, 300, 40, 50, 60), 5.0),
+        ((20, 30, 60, 70, 72), 10.0),
+        ((60, 60, 60, 60, 60), None),
+    ],
+)
+def test_an_own_best_outlives_a_bad_length(
+    mms: tuple[float, ...], best: float | None
+) -> None:
+    """By 14 days; windows hold three. 30 to 60 to 70 is 40 mm in four weeks."""
+    begun = day("2025-04-01").toordinal()
+    looks = [lead_on(begun + 14 * n, mm) for n, mm in enumerate(mms)]
+    found = own_best(*looks)
+    assert found == (None if best is None else pytest.approx(best))
+
+
+def test_an_own_best_is_of_whole_windows() -> None:
+    """The first two lengths alone make 20 mm a week, all of the window 15."""
+    looks = (
+        lead("2025-06-01", 20),
+        lead("2025-06-15", 60),
+        lead("2025-06-29", 80),
+    )
+    assert own_best(*looks) == pytest.approx(15.0)
+
+
+def test_the_house_sets_the_weeks_that_a_rate_goes_by() -> None:
+    looks = (lead("05-21", 40), lead("06-18", 60))
+    one = plant("cattleya", *looks)
+    short = House(performance_window_days=27)
+    assert performance.rates(Case(one, kind_of(one), short, day(ON)), Part.LEAD) == ()
