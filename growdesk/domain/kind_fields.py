@@ -12,7 +12,16 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts_fields import Range
-from growdesk.domain.kinds import Feeder, Habit, Rest, Resume, Warmth
+from growdesk.domain.kind_choices import (
+    FEEDERS,
+    HABITS,
+    RESTS,
+    RESUMES,
+    WARMTHS,
+    WHOSE,
+    YES_NO,
+)
+from growdesk.domain.kinds import Rest, Resume
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -55,31 +64,6 @@ NAME, HABIT, FEED = "Name", "Habit and rest", "Water and feed"
 LIGHT, GROWTH = "Light and warmth", "Growth and flowering"
 SALTS, REPOT, ADVICE = "Salts", "Repotting", "Advice"
 GROUPS = (NAME, HABIT, FEED, LIGHT, GROWTH, SALTS, REPOT, ADVICE)
-
-HABITS: Mapping[str, str] = {
-    Habit.SYMPODIAL: "sympodial: new growths side by side",
-    Habit.MONOPODIAL: "monopodial: one stem that grows on",
-    Habit.TUBEROUS: "tuberous: from tubers",
-}
-RESTS: Mapping[str, str] = {
-    Rest.NONE: "none",
-    Rest.REDUCED: "reduced",
-    Rest.UNFED: "cooler, drier, unfed",
-    Rest.NO_NITROGEN: "no nitrogen",
-    Rest.LEAFLESS: "leafless and dry",
-}
-RESUMES: Mapping[str, str] = {
-    Resume.ROOT_LENGTH: "new roots of a certain length",
-    Resume.GROWTH_OR_ROOTS: "a new growth or new roots",
-}
-FEEDERS: Mapping[str, str] = {
-    Feeder.LIGHT: "light",
-    Feeder.MEDIUM: "medium",
-    Feeder.HEAVY: "heavy",
-}
-WARMTHS: Mapping[str, str] = {each: each.value for each in Warmth}
-WHOSE: Mapping[str, str] = {"no": "published", "yes": "growdesk's own, careful"}
-YES_NO: Mapping[str, str] = {"yes": "yes", "no": "no"}
 
 _DEGREES = Range(0, 60)
 _RATE = Range(0, 500, above=True)

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject
 from shiboken6 import isValid
 
-from growdesk.ui.dialogs.kinds import KindsDialog, KindsShown
+from growdesk.ui.dialogs.kind_asks import KindsShown
+from growdesk.ui.dialogs.kinds import KindsDialog
 from growdesk.ui.drafts import Drafts
 from growdesk.ui.tasks import Job
 
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from growdesk.services.kind_values import KindEffect
     from growdesk.services.values import Written
     from growdesk.ui.desk import Desk
-    from growdesk.ui.dialogs.kinds import Correction, Restoring
+    from growdesk.ui.dialogs.kind_asks import Correction, Restoring
 
 
 class KindForms(QObject):
@@ -48,7 +49,7 @@ class KindForms(QObject):
         dialog.effect_wanted.connect(partial(self._effect, dialog))
         self._drafts.attend((self._desk.collection.folder, "kinds", plant_id), dialog)
         dialog.open()
-        dialog.find_line.setFocus()
+        dialog.kinds.find_line.setFocus()
 
     def _again(self, dialog: KindsDialog, plant_id: int | None) -> None:
         def show(shown: KindsShown) -> None:
@@ -69,7 +70,7 @@ class KindForms(QObject):
 
         def kept(done: Written) -> None:
             if isValid(dialog):
-                dialog.kept_correction(done.title)
+                dialog.kept_correction(asked, done.title)
             again()
 
         self._desk.write(work, kept, partial(_refuse, dialog))

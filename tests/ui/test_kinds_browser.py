@@ -63,7 +63,7 @@ def field(dialog: KindsDialog, name: str) -> QWidget:
 
 def to_kind(dialog: KindsDialog, typed: str) -> None:
     """Find a kind."""
-    retype(dialog.find_line, typed)
+    retype(dialog.kinds.find_line, typed)
 
 
 def keep(qtbot: QtBot, window: Window, dialog: KindsDialog) -> None:
@@ -73,7 +73,7 @@ def keep(qtbot: QtBot, window: Window, dialog: KindsDialog) -> None:
 
 
 def test_every_kind_is_there_and_every_field_of_it(browser: KindsDialog) -> None:
-    assert browser.list.count() == len(kinds.table().kinds)
+    assert browser.kinds.rows.count() == len(kinds.table().kinds)
     to_kind(browser, "miltoniopsis")
     shown = {
         name for name in CORRECTABLE if browser.page.findChild(QLabel, f"value-{name}")
@@ -107,10 +107,10 @@ def test_a_name_that_leads_nowhere_says_so_and_keeps_the_page_away(
     browser: KindsDialog,
 ) -> None:
     to_kind(browser, "no such orchid")
-    assert browser.count.text() == "No kind is called so."
+    assert browser.kinds.count.text() == "No kind is called so."
     assert not browser.page.isVisible()
-    QTest.keyClick(browser.find_line, Qt.Key.Key_Escape)
-    assert browser.list.count() == len(kinds.table().kinds)
+    QTest.keyClick(browser.kinds.find_line, Qt.Key.Key_Escape)
+    assert browser.kinds.rows.count() == len(kinds.table().kinds)
     assert browser.page.isVisible()
     assert browser.isVisible()
 
@@ -134,7 +134,7 @@ def test_a_correction_is_previewed_kept_shown_and_taken_back(
     assert not browser.save_button.isVisible()
     assert text(browser, "value-feeder") == "light"
     assert text(browser, "backing-feeder") == "yours; shipped: medium. “they burn here”"
-    item = browser.list.currentItem()
+    item = browser.kinds.rows.currentItem()
     assert item.text() == "Cattleya, one-leaved, and hybrids, 1 correction"
     assert browser.said.text().endswith("feeder corrected")
     after = [line.strength_ppm_n for line in window.day_list.model.lines]
@@ -318,11 +318,11 @@ def test_the_browser_works_by_keyboard_alone(
 ) -> None:
     browser.activateWindow()
     qtbot.waitUntil(browser.isActiveWindow)
-    assert browser.find_line.hasFocus()
-    QTest.keyClicks(browser.find_line, "cattleya")
-    QTest.keyClick(browser.find_line, Qt.Key.Key_Return)
+    assert browser.kinds.find_line.hasFocus()
+    QTest.keyClicks(browser.kinds.find_line, "cattleya")
+    QTest.keyClick(browser.kinds.find_line, Qt.Key.Key_Return)
     settle(qtbot, window)
-    assert browser.focusWidget() is browser.list
+    assert browser.focusWidget() is browser.kinds.rows
     assert browser.isVisible()
     seen = set()
     for _ in range(120):
@@ -343,6 +343,26 @@ def test_the_browser_works_by_keyboard_alone(
     focused = browser.focusWidget()
     assert focused is not None
     assert focused.objectName() == "correct-feeder"
+
+
+def test_an_answer_that_comes_late_closes_no_other_editor(
+    window: Window, qtbot: QtBot, browser: KindsDialog
+) -> None:
+    to_kind(browser, "cattleya")
+    click(browser, "correct-base_c")
+    retype(field(browser, "base_c"), "9")
+    press(browser, "Keep the correction")
+    to_kind(browser, "vanda")
+    click(browser, "correct-stop_c")
+    retype(field(browser, "stop_c"), "37")
+    settle(qtbot, window)
+    assert editor_of(browser).name == "stop_c"
+    line = field(browser, "stop_c")
+    assert isinstance(line, QLineEdit)
+    assert line.text() == "37"
+    assert set(browser.kept()) == {("vanda", None, "stop_c")}
+    to_kind(browser, "cattleya")
+    assert text(browser, "value-base_c") == "9 °C"
 
 
 def test_the_effect_is_told_for_none_few_and_many(stocked: Collection) -> None:

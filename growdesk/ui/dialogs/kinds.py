@@ -6,71 +6,33 @@ out with its kind or plant; the dialog stays open and is shown what came of it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import QRect, QSize, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QComboBox,
     QDialogButtonBox,
-    QListWidget,
-    QListWidgetItem,
-    QVBoxLayout,
     QWidget,
 )
 from typing_extensions import override
 
-from growdesk.services.kind_views import matching
 from growdesk.ui import kind_texts
 from growdesk.ui.dialogs.frame import Framed
+from growdesk.ui.dialogs.kind_asks import Correction, Restoring
 from growdesk.ui.dialogs.kind_editor import KindEditor
 from growdesk.ui.widgets import focus
-from growdesk.ui.widgets.find_line import FindLine
 from growdesk.ui.widgets.form import Form
+from growdesk.ui.widgets.kind_list import KindList
 from growdesk.ui.widgets.kind_page import KindPage
 from growdesk.ui.widgets.parts import clear, column, label, link
 
 if TYPE_CHECKING:
-    from growdesk.services.kind_values import KindEffect, KindProblem, KindView
+    from growdesk.services.kind_values import KindEffect, KindView
     from growdesk.ui.dialogs.held import Held
+    from growdesk.ui.dialogs.kind_asks import KindsShown, Slot
 
-KEY = Qt.ItemDataRole.UserRole
-_LIST_PX = 240
-_AROUND_PX = 44
-_ABOVE_PX = 12
 _KIND, _PLANT = "kind", "plant"
-
-Slot = tuple[str, int | None, str]
-"""Where a draft belongs: kind, plant or none, field."""
-
-
-@dataclass(frozen=True, slots=True)
-class Correction:
-    """Cells to be kept for a kind, or for one plant of it, with a note."""
-
-    kind_key: str
-    plant_id: int | None
-    cells: dict[str, str]
-    note: str
-
-
-@dataclass(frozen=True, slots=True)
-class Restoring:
-    """Fields that shall be as shipped again, or for a plant as its kind has them."""
-
-    kind_key: str
-    plant_id: int | None
-    names: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class KindsShown:
-    """All that the browser shows: kinds, one plant's kind, and what is unused."""
-
-    views: tuple[KindView, ...]
-    plant: KindView | None = None
-    problems: tuple[KindProblem, ...] = ()
 
 
 class KindsDialog(Framed):
@@ -85,14 +47,7 @@ class KindsDialog(Framed):
         self._shown = shown
         self._editor: KindEditor | None = None
         self._drafts: dict[Slot, Held] = {}
-        self.find_line = FindLine()
-        self.find_line.setPlaceholderText("Find: a genus, a name, Rlc.")
-        self.find_line.setAccessibleName("Find a kind")
-        self.list = QListWidget()
-        self.list.setAccessibleName("Kinds")
-        self.list.setWordWrap(True)
-        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.count = label("", tone="muted")
+        self.kinds = KindList()
         self.scope = QComboBox()
         self.scope.setAccessibleName("Corrections hold for")
         self.page = KindPage()
@@ -117,11 +72,12 @@ class KindsDialog(Framed):
         if kept is not None and kept[1]:
             self._open(kept[0], kept[1])
 
-    def kept_correction(self, title: str) -> None:
-        """Close the editor of what was written, and say so."""
+    def kept_correction(self, asked: Correction, title: str) -> None:
+        """Close the editor of what was written, where it is still open, and say so."""
         editor = self._editor
-        if editor is not None:
-            self._drafts.pop(self._slot(editor.name), None)
+        for name in asked.cells:
+            self._drafts.pop((asked.kind_key, asked.plant_id, name), None)
+        if editor is not None and _is_of(editor, asked):
             name = editor.name
             self._drop_editor()
             self._show_page()
@@ -141,8 +97,7 @@ class KindsDialog(Framed):
     @property
     def key(self) -> str:
         """Give the key of the kind shown."""
-        row = self.list.currentRow()
-        return "" if row < 0 else str(self.list.item(row).data(KEY))
+        return self.kinds.key
 
     @property
     def view(self) -> KindView:
@@ -184,7 +139,7 @@ class KindsDialog(Framed):
             plant = self._shown.plant
             if plant_id is None or (plant is not None and plant.plant_id == plant_id):
                 self.scope.setCurrentIndex(0 if plant_id is None else 1)
-                self._choose(key)
+                self.kinds.choose(key)
                 self._open(name)
                 return
 
@@ -199,7 +154,7 @@ class KindsDialog(Framed):
     @override
     def tab_stops(self) -> list[QWidget]:
         inside = [each for each in super().tab_stops() if each is not self.save_button]
-        return [self.find_line, self.list, self.scope, *inside]
+        return [self.kinds.find_line, self.kinds.rows, self.scope, *inside]
 
     # -- choosing -------------------------------------------------------------------
 
@@ -214,42 +169,13 @@ class KindsDialog(Framed):
             self.scope.addItem(f"Corrections hold for {plant.tag} only", _PLANT)
 
     def _fill_list(self, chosen: str) -> None:
-        found = matching(self._shown.views, self.find_line.text())
-        self.list.blockSignals(True)  # noqa: FBT003 -- Qt's own signature
-        self.list.clear()
-        for view in found:
-            item = QListWidgetItem(kind_texts.row_title(view))
-            item.setData(KEY, view.key)
-            item.setSizeHint(self._room_for(item.text()))
-            self.list.addItem(item)
-        keys = [view.key for view in found]
-        if found:
-            self.list.setCurrentRow(keys.index(chosen) if chosen in keys else 0)
-            self.list.scrollToItem(self.list.item(self.list.currentRow()))
-        self.list.blockSignals(False)  # noqa: FBT003 -- Qt's own signature
-        few = len(found) < len(self._shown.views)
-        text = f"{len(found)} of {len(self._shown.views)} kinds" if few else ""
-        self.count.setText(text if found else "No kind is called so.")
+        self.kinds.show_kinds(self._shown.views, chosen)
         self._show_page()
-
-    def _room_for(self, text: str) -> QSize:
-        """Give what a row needs so that all of its text is seen."""
-        wide = _LIST_PX - _AROUND_PX
-        box = QRect(0, 0, wide, 10_000)
-        wrapped = Qt.TextFlag.TextWordWrap
-        high = self.list.fontMetrics().boundingRect(box, wrapped, text).height()
-        return QSize(wide, high + _ABOVE_PX)
-
-    def _choose(self, key: str) -> None:
-        for row in range(self.list.count()):
-            if self.list.item(row).data(KEY) == key:
-                self.list.setCurrentRow(row)
-                self.list.scrollToItem(self.list.item(row))
 
     def _found(self) -> None:
         """Narrow the list; what is found first is shown."""
         self._leave_editor()
-        self._fill_list("" if self.find_line.text().strip() else self.key)
+        self._fill_list("" if self.kinds.is_narrowed else self.key)
 
     def _chosen(self) -> None:
         self._leave_editor()
@@ -258,7 +184,7 @@ class KindsDialog(Framed):
         self.area.verticalScrollBar().setValue(0)
 
     def _show_page(self) -> None:
-        there = self.list.count() > 0
+        there = bool(self.key)
         self.page.setVisible(there)
         plant = self._shown.plant
         self.scope.setVisible(there and plant is not None and plant.key == self.key)
@@ -358,30 +284,21 @@ class KindsDialog(Framed):
         """Focus a link of the page; one just made is shown for that at once."""
         near = (name, name.replace("restore-", "correct-"))
         links = (self.page.findChild(QWidget, each) for each in near)
-        found = next((each for each in links if each is not None), self.list)
+        found = next((each for each in links if each is not None), self.kinds.rows)
         found.show()
         found.setFocus()
 
     # -- building -------------------------------------------------------------------
 
     def _connect(self) -> None:
-        self.find_line.textChanged.connect(lambda _text: self._found())
-        self.find_line.entered.connect(self.list.setFocus)
-        self.find_line.left_empty.connect(self.list.setFocus)
-        self.list.currentItemChanged.connect(lambda _now, _was: self._chosen())
+        self.kinds.narrowed.connect(self._found)
+        self.kinds.chosen.connect(self._chosen)
         self.scope.currentIndexChanged.connect(lambda _row: self._chosen())
         self.page.correct_wanted.connect(self._open)
         self.page.restore_wanted.connect(self._restore)
         self.save_button.clicked.connect(self.try_save)
 
     def _lay_out_columns(self) -> None:
-        left = QVBoxLayout()
-        left.setSpacing(6)
-        left.addWidget(self.find_line)
-        left.addWidget(self.list, 1)
-        left.addWidget(self.count)
-        self.find_line.setFixedWidth(_LIST_PX)
-        self.list.setFixedWidth(_LIST_PX)
         right = column(spacing=8)
         right.addWidget(self.scope)
         self.middle.removeWidget(self.area)
@@ -389,7 +306,7 @@ class KindsDialog(Framed):
         self.said = label("", tone="muted")
         right.addWidget(self.said)
         self.middle.setSpacing(16)
-        self.middle.addLayout(left)
+        self.middle.addWidget(self.kinds)
         self.middle.addLayout(right, 1)
         self.body.addWidget(self.page)
         self.top.addLayout(self._problems)
@@ -406,3 +323,10 @@ class KindsDialog(Framed):
             drop = link("Throw it away", partial(self.restore_wanted.emit, gone))
             drop.setAccessibleName(f"Throw away: {each.line}")
             self._problems.addWidget(drop, 0, Qt.AlignmentFlag.AlignLeft)
+
+
+def _is_of(editor: KindEditor, asked: Correction) -> bool:
+    """Tell whether an editor is the one that a correction came from."""
+    view = editor.view
+    same = (view.key, view.plant_id) == (asked.kind_key, asked.plant_id)
+    return same and asked.cells.keys() <= set(editor.names)

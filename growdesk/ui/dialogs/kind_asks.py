@@ -1,0 +1,40 @@
+"""What the browser of kinds is shown, and what it asks to be written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from growdesk.services.kind_values import KindProblem, KindView
+
+Slot = tuple[str, int | None, str]
+"""Where a draft belongs: kind, plant or none, field."""
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """Cells to be kept for a kind, or for one plant of it, with a note."""
+
+    kind_key: str
+    plant_id: int | None
+    cells: dict[str, str]
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Restoring:
+    """Fields that shall be as shipped again, or for a plant as its kind has them."""
+
+    kind_key: str
+    plant_id: int | None
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class KindsShown:
+    """All that the browser shows: kinds, one plant's kind, and what is unused."""
+
+    views: tuple[KindView, ...]
+    plant: KindView | None = None
+    problems: tuple[KindProblem, ...] = ()
