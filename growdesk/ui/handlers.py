@@ -167,6 +167,7 @@ def _for_chosen(hands: Hands, use: Callable[[int], object]) -> None:
 
 
 def _to_looks(hands: Hands) -> None:
+    hands.weekly.show_day()
     if not hands.day_list.looks.open():
         hands.strip.tell(NOTHING_TO_LOOK_AT)
 

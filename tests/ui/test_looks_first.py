@@ -223,6 +223,15 @@ def test_escape_folds_and_goes_back_to_the_list(qtbot: QtBot, bench: Window) -> 
     assert shown == [False, True, False]
 
 
+def test_from_the_week_the_way_leads_over_the_day(qtbot: QtBot, bench: Window) -> None:
+    bench.commands["week"].trigger()
+    settle(qtbot, bench)
+    assert not bench.day_list.isVisible()
+    open_list(qtbot, bench)
+    assert bench.day_list.looks.view.isVisible()
+    assert chosen(bench) == "A3"
+
+
 def test_a_tick_leaves_the_cursor_where_it_is(qtbot: QtBot, bench: Window) -> None:
     open_list(qtbot, bench)
     go_to(bench, "B2")
