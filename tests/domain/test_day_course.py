@@ -93,6 +93,38 @@ def test_any_usual_step_covers_the_day(minutes: int) -> None:
     assert found.bright_hours == pytest.approx(12)
 
 
+@pytest.mark.parametrize(
+    ("step", "pause", "is_gap"),
+    [
+        (1 / 12, 1.0, False),
+        (1 / 12, 1.1, True),
+        (1.0, 2.0, False),
+        (1.0, 2.1, True),
+        (4.0, 4.0, False),
+        (4.0, 5.0, True),
+    ],
+)
+def test_a_pause_of_an_hour_or_of_two_rows_is_no_gap(
+    step: float, pause: float, is_gap: bool
+) -> None:
+    """Rows come each ``step`` hours until 8, then again after the pause."""
+    before = steady(20.0, 0, 8 + step, step)
+    after = steady(20.0, 8 + pause, 8 + pause + 2 * step, step)
+    read = 8 + step + (0 if is_gap else pause)
+    assert course(before + after).hours == pytest.approx(read + min(step, 2))
+
+
+@pytest.mark.parametrize(("resumed", "whole"), [(13.5, True), (13.75, False)])
+def test_light_needs_9_of_the_12_bright_hours(resumed: float, whole: bool) -> None:
+    samples = steady(100.0, 0, 10.75, 0.25) + steady(100.0, resumed, 24, 0.25)
+    assert course(samples).is_whole_for_light is whole
+
+
+def test_a_day_has_no_more_than_24_hours() -> None:
+    samples = [*steady(20.0, 0, 24, 0.25), (at(23.99), 20.0)]
+    assert course(samples).hours == 24.0
+
+
 def test_two_rows_a_day_are_no_course() -> None:
     assert not course([(at(6), 10.0), (at(18), 20.0)]).is_whole
 
