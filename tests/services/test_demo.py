@@ -141,8 +141,8 @@ def test_seasons_show_in_the_plants_that_follow_the_calendar() -> None:
     assert summer["E4"].verdict is FEED
     assert summer["E6"].verdict is FEED
     # An east window loses most of its light in winter; a south one, with the sun low
-    # before it, keeps nearly all.
-    for tag, most in (("B5", 0.5), ("A6", 1.0)):
+    # before it, keeps more.
+    for tag, most in (("B5", 0.5), ("A6", 0.8)):
         in_winter, in_summer = (by[tag].strength_ppm_n for by in (winter, summer))
         assert in_winter is not None
         assert in_summer is not None
