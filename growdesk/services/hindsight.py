@@ -16,10 +16,11 @@ from growdesk.domain import hindsight, wording
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind, Verdict
 from growdesk.domain.judging import judge
-from growdesk.services import checking, kinds
+from growdesk.services import checking
 from growdesk.services.day_rows import WATERING
 from growdesk.services.hindsight_values import HindsightTable, PastDay, Rethought
 from growdesk.services.judged_day import house_with_water
+from growdesk.services.kind_rows import table_of
 from growdesk.services.known import load_known
 from growdesk.services.ledger import written
 from growdesk.services.plants import get_draft, tags_of
@@ -119,20 +120,12 @@ class Hindsight:
             rows = _mark_rows(session)
             house = house_with_water(read_house(session), read_shelf(session))
             rethought = _rethink(session, house, rows)
-        shipped = kinds.table().kinds
+            known = table_of(session).kinds
         titles = {
-            row.kind: shipped[row.kind].title if row.kind in shipped else row.kind
+            row.kind: known[row.kind].title if row.kind in known else row.kind
             for row in rows
         }
-        tallies = hindsight.tally(
-            hindsight.Mark(
-                row.rule,
-                row.kind,
-                word(Verdict, row.verdict),
-                word(Verdict, row.better),
-            )
-            for row in rows
-        )
+        tallies = hindsight.tally(_mark(row) for row in rows)
         return HindsightTable(tallies, titles, rethought)
 
     def rethink(self, house: House) -> Rethought:

@@ -37,6 +37,7 @@ if TYPE_CHECKING:
     from growdesk.ui.shelf_forms import ShelfForms
     from growdesk.ui.theme import Theme
     from growdesk.ui.weekly import Weekly
+    from growdesk.ui.widgets.head import DayHead
     from growdesk.ui.widgets.strip import Strip
 
 
@@ -62,6 +63,7 @@ class Hands:
     strip: Strip
     theme: Theme
     log_file: Path | None
+    head: DayHead
 
 
 def handlers(hands: Hands) -> Mapping[str, Callable[[], object]]:

@@ -14,7 +14,7 @@ from PySide6.QtGui import QCloseEvent, QGuiApplication
 from PySide6.QtWidgets import QMainWindow, QSplitter, QVBoxLayout, QWidget
 from typing_extensions import override
 
-from growdesk.ui import actions, deeds, icons, theme
+from growdesk.ui import actions, deeds, icons, theme, wiring
 from growdesk.ui.bus import Bus
 from growdesk.ui.desk import Desk
 from growdesk.ui.dialogs.photo import PhotoDialog
@@ -70,7 +70,6 @@ class Window(QMainWindow):
         self.kinds = KindForms(self.desk, self)
         self.files = Files(self.desk, self)
         self.hindsight = HindsightForms(self.desk, self)
-        self.hindsight.rules_wanted.connect(self.shelf.settings)
         self.looks = LooksAsking(self.desk)
         self.overrules = Overrules(self.desk, self)
         self.thumbs = Thumbs(self.tasks, self.desk.thumbnail)
@@ -86,7 +85,6 @@ class Window(QMainWindow):
         self.weekly = Weekly(self.desk, parts)
         self.commands = actions.build(self.menuBar(), self, self.day_list.table)
         self._connect_commands()
-        self._connect_panes()
         self._connect_desk()
         self._remember()
         self.day_list.table.setFocus()
@@ -122,65 +120,39 @@ class Window(QMainWindow):
         self.resize(1280, 800)
 
     def _connect_commands(self) -> None:
-        calls = handlers(
-            Hands(
-                window=self,
-                desk=self.desk,
-                deeds=self.deeds,
-                forms=self.forms,
-                shelf=self.shelf,
-                rules=self.rules,
-                kinds=self.kinds,
-                files=self.files,
-                hindsight=self.hindsight,
-                overrules=self.overrules,
-                day_list=self.day_list,
-                detail=self.detail,
-                mixing=self.mixing,
-                folding=self.folding,
-                weekly=self.weekly,
-                strip=self.strip,
-                theme=self.theme,
-                log_file=self._log,
-            )
-        )
+        hands = self._hands()
+        calls = handlers(hands)
         for key, action in self.commands.items():
             action.triggered.connect(partial(_ignoring_checked, calls[key]))
         self.commands[f"light-{self.theme.mode.value}"].setChecked(True)
         for command in actions.declared():
             if command.menu == "plant":
                 self.day_list.menu.addAction(self.commands[command.key])
+        own = wiring.Own(self._first_step, self._open_photo, self._work_out)
+        wiring.connect_panes(hands, self.commands, own)
 
-    def _connect_panes(self) -> None:
-        pane = self.day_list
-        pane.plant_chosen.connect(self.desk.show_plant)
-        pane.tick_wanted.connect(self.deeds.tick)
-        pane.untick_wanted.connect(self.deeds.untick)
-        pane.look_wanted.connect(self.commands["look"].trigger)
-        pane.step_wanted.connect(self._first_step)
-        pane.looks.look_wanted.connect(self.forms.look)
-        detail = self.detail
-        detail.look_wanted.connect(self.commands["look"].trigger)
-        detail.look_change_wanted.connect(self.forms.change_look)
-        detail.give_wanted.connect(self.commands["give"].trigger)
-        detail.plant_wanted.connect(self.commands["change-plant"].trigger)
-        detail.kind_wanted.connect(self.kinds.of_plant)
-        detail.photos_wanted.connect(self.commands["photos"].trigger)
-        detail.photo_opened.connect(self._open_photo)
-        detail.rule_wanted.connect(self.rules.show)
-        detail.charts.wanted.connect(self.desk.show_chart)
-        detail.charts.save_wanted.connect(self.files.save_chart)
-        mixing = self.mixing
-        mixing.tin_chosen.connect(self.deeds.use_tin)
-        mixing.water_chosen.connect(self.deeds.use_water)
-        mixing.tins_wanted.connect(self.shelf.tins)
-        mixing.waters_wanted.connect(self.shelf.waters)
-        mixing.cautions_wanted.connect(self.commands["cautions"].trigger)
-        mixing.quick.asked.connect(self._work_out)
-        self.head.previous_wanted.connect(self.commands["previous-day"].trigger)
-        self.head.next_wanted.connect(self.commands["next-day"].trigger)
-        self.head.today_wanted.connect(self.commands["today"].trigger)
-        self.strip.undo_wanted.connect(self.commands["undo"].trigger)
+    def _hands(self) -> Hands:
+        return Hands(
+            window=self,
+            desk=self.desk,
+            deeds=self.deeds,
+            forms=self.forms,
+            shelf=self.shelf,
+            rules=self.rules,
+            kinds=self.kinds,
+            files=self.files,
+            hindsight=self.hindsight,
+            overrules=self.overrules,
+            day_list=self.day_list,
+            detail=self.detail,
+            mixing=self.mixing,
+            folding=self.folding,
+            weekly=self.weekly,
+            strip=self.strip,
+            theme=self.theme,
+            log_file=self._log,
+            head=self.head,
+        )
 
     def _connect_desk(self) -> None:
         self.desk.day_arrived.connect(self._show_day)

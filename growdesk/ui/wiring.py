@@ -1,0 +1,69 @@
+"""Connect what the panes ask for to what does it; panes know nothing of one another."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from PySide6.QtGui import QAction
+
+    from growdesk.ui.handlers import Hands
+
+
+@dataclass(frozen=True, slots=True)
+class Own:
+    """What the window does itself when a pane asks."""
+
+    first_step: Callable[[str], None]
+    open_photo: Callable[..., None]
+    work_out: Callable[..., None]
+
+
+def connect_panes(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
+    """Connect every pane's wishes, each to a command, a form or the desk."""
+    _list(hands, commands, own)
+    _detail(hands, commands, own)
+    _mixing(hands, commands, own)
+    head = hands.head
+    head.previous_wanted.connect(commands["previous-day"].trigger)
+    head.next_wanted.connect(commands["next-day"].trigger)
+    head.today_wanted.connect(commands["today"].trigger)
+    hands.strip.undo_wanted.connect(commands["undo"].trigger)
+    hands.hindsight.rules_wanted.connect(hands.shelf.settings)
+
+
+def _list(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
+    pane = hands.day_list
+    pane.plant_chosen.connect(hands.desk.show_plant)
+    pane.tick_wanted.connect(hands.deeds.tick)
+    pane.untick_wanted.connect(hands.deeds.untick)
+    pane.look_wanted.connect(commands["look"].trigger)
+    pane.step_wanted.connect(own.first_step)
+    pane.looks.look_wanted.connect(hands.forms.look)
+
+
+def _detail(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
+    pane = hands.detail
+    pane.look_wanted.connect(commands["look"].trigger)
+    pane.look_change_wanted.connect(hands.forms.change_look)
+    pane.give_wanted.connect(commands["give"].trigger)
+    pane.plant_wanted.connect(commands["change-plant"].trigger)
+    pane.kind_wanted.connect(hands.kinds.of_plant)
+    pane.photos_wanted.connect(commands["photos"].trigger)
+    pane.photo_opened.connect(own.open_photo)
+    pane.rule_wanted.connect(hands.rules.show)
+    pane.charts.wanted.connect(hands.desk.show_chart)
+    pane.charts.save_wanted.connect(hands.files.save_chart)
+
+
+def _mixing(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
+    pane = hands.mixing
+    pane.tin_chosen.connect(hands.deeds.use_tin)
+    pane.water_chosen.connect(hands.deeds.use_water)
+    pane.tins_wanted.connect(hands.shelf.tins)
+    pane.waters_wanted.connect(hands.shelf.waters)
+    pane.cautions_wanted.connect(commands["cautions"].trigger)
+    pane.quick.asked.connect(own.work_out)
