@@ -514,6 +514,7 @@ def test_every_fade_has_its_sentence_and_every_outcome_its_turn() -> None:
         (90, "13 weeks"),
         (91, "3 months"),
         (182, "6 months"),
+        (700, "23 months"),
     ],
 )
 def test_times_are_said_in_days_weeks_or_months(days: float, text: str) -> None:

@@ -99,7 +99,7 @@ class LooksFirst(QWidget):
 
     def show_lines(self, lines: Sequence[WorthLine]) -> None:
         """Show the first plants to look at; the cursor stays, or goes to the next."""
-        had_focus = self.window().focusWidget() is self.view
+        had_focus = self.view.has_keys
         self.view.show_lines(lines[:MOST_PLANTS], follow=had_focus and self.is_open)
         self.head.setVisible(bool(lines))
         self._none.setText("" if lines else NOTHING_TO_LOOK_AT)
@@ -174,6 +174,11 @@ class LooksView(QListView):
         self.doubleClicked.connect(self._look)
         self.clicked.connect(lambda _index: self._tell())
 
+    @property
+    def has_keys(self) -> bool:
+        """Tell whether the window's keys go here, now or once a dialog is closed."""
+        return self.window().focusWidget() is self
+
     def show_lines(self, lines: Sequence[WorthLine], *, follow: bool) -> None:
         """Show lines; ``follow`` tells where the cursor has come to stand."""
         self._quiet = True
@@ -197,7 +202,7 @@ class LooksView(QListView):
     @override
     def currentChanged(self, current: Index, previous: Index) -> None:
         super().currentChanged(current, previous)
-        if current.isValid() and not self._quiet and self.hasFocus():
+        if current.isValid() and not self._quiet and self.has_keys:
             self._tell()
 
     @override
@@ -255,7 +260,7 @@ class LooksDelegate(QStyledItemDelegate):
         c = theme.colours()
         line = self._model.lines[index.row()]
         rect: QRect = option.rect
-        if option.state & QStyle.StateFlag.State_Selected and self._view.hasFocus():
+        if option.state & QStyle.StateFlag.State_Selected and self._view.has_keys:
             painter.fillRect(rect, QColor(c.chosen))
             painter.fillRect(
                 rect.left(), rect.top(), 4, rect.height(), QColor(c.accent)
