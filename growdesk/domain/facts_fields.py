@@ -146,11 +146,14 @@ def _hidden(sign: str) -> bool:
     return control or "\ud800" <= sign <= "\udfff"
 
 
-def read_word(field: str, value: object, words: type[Word]) -> Word:
+def read_word(
+    field: str, value: object, words: type[Word], *, needed: bool = False
+) -> Word:
     """Give one of the words of an enumeration, spelled as it is there."""
     known = [word.value for word in words]
     if not isinstance(value, str) or value not in known:
-        hint = f"Use {words_joined(known)}, or leave it out."
+        way_out = f"Use {words_joined(known)}"
+        hint = f"{way_out}." if needed else f"{way_out}, or leave it out."
         raise InputError(field, Shown(value), "is not a word known here", hint)
     return words(value)
 

@@ -84,7 +84,7 @@ def read_care(plant: str, place_in_list: int, value: object) -> Care:
     what = fields.require("what", f"Say what was done: {words}.")
     return Care(
         on=on,
-        what=read_word(fields.at("what"), what, CareKind),
+        what=read_word(fields.at("what"), what, CareKind, needed=True),
         strength_ppm_n=fields.number("strength_ppm_n", GIVEN_PPM_N),
         ec_ms_per_cm=fields.number("ec_ms_per_cm", EC_MS_PER_CM),
         volume_l=fields.number("volume_l", GIVEN_L),

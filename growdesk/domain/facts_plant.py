@@ -213,7 +213,7 @@ def _overrule(fields: Fields) -> Overrule | None:
             own.at("reason"), Shown(own.items.get("reason")), "gives no reason", hint
         )
     return Overrule(
-        verdict=read_word(own.at("verdict"), verdict, Verdict),
+        verdict=read_word(own.at("verdict"), verdict, Verdict, needed=True),
         reason=reason,
         until=read_day(own.at("until"), until),
         water=own.word("water", Water),
