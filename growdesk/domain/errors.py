@@ -45,7 +45,7 @@ class InputError(GrowdeskError):
     reference = "input"
 
     def __init__(self, field: str, value: object, problem: str, hint: str = "") -> None:
-        shown = shortened(repr(value) if isinstance(value, str) else str(value))
+        shown = shortened(repr(str(value)) if isinstance(value, str) else str(value))
         super().__init__(f"{field}: {shown} {problem}.", hint)
         self.field = field
         self.value = value
