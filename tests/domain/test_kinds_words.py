@@ -181,8 +181,8 @@ CASES: list[tuple[Callable[[], object], str]] = [
     (
         lambda: name("Xxara,C.,cattleya,memory"),
         (
-            f"genera.csv, row {LAST_NAME}, abbreviations: 'C' leads to cattleya already,"
-            " not to xxara."
+            f"genera.csv, row {LAST_NAME}, abbreviations: 'C' leads to cattleya "
+            "already, not to xxara."
         ),
     ),
     (
