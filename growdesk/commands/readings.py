@@ -136,23 +136,8 @@ def _ending(report: Report, *, written: bool) -> str:
 def _row(found: DayOnRecord) -> tuple[str, ...]:
     from growdesk.services import logger_words  # noqa: PLC0415
 
-    reading, hours = found.day.reading, found.day.hours
-    said = (logger_words.record(found), logger_words.remarks(found.day))
-    return (
-        reading.on.isoformat(),
-        *(
-            "" if value is None else f"{value:.1f}"
-            for value in (
-                reading.mean_c,
-                reading.low_c,
-                reading.high_c,
-                reading.humidity_percent,
-                reading.light_mol_per_m2_d,
-            )
-        ),
-        "" if hours is None else f"{hours:.0f}",
-        "; ".join(filter(None, said)),
-    )
+    numbers = logger_words.numbers(found.day)
+    return (found.day.on.isoformat(), *numbers, logger_words.on_record(found))
 
 
 def _as_json(report: Report, survey: Survey, *, written: bool) -> dict[str, object]:

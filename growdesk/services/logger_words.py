@@ -183,6 +183,25 @@ def part_day(part: LoggedDay) -> str:
     return f"{day(part.on)}: {hours}, too few for a mean."
 
 
+def numbers(found: LoggedDay) -> tuple[str, ...]:
+    """Give mean, low and high in °C, humidity in %, light in mol, the hours read."""
+    read = found.reading
+    values = (
+        read.mean_c,
+        read.low_c,
+        read.high_c,
+        read.humidity_percent,
+        read.light_mol_per_m2_d,
+    )
+    said = ["" if value is None else f"{value:.1f}" for value in values]
+    return (*said, "" if found.hours is None else f"{found.hours:.0f}")
+
+
+def on_record(found: DayOnRecord) -> str:
+    """Say what taking a day does, and what the file does not give of it."""
+    return "; ".join(filter(None, (record(found), remarks(found.day))))
+
+
 def remarks(found: LoggedDay) -> str:
     """Say what a day does not give although the file has a column for it."""
     said = []

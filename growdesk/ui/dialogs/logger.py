@@ -297,26 +297,10 @@ class LoggerDialog(QDialog):
 
 
 def _day_row(found: DayOnRecord) -> tuple[str, ...]:
-    reading, hours = found.day.reading, found.day.hours
-    said = (logger_words.record(found), logger_words.remarks(found.day))
-    return (
-        logger_words.day(reading.on),
-        *(
-            "" if value is None else f"{value:.1f}"
-            for value in (
-                reading.mean_c,
-                reading.low_c,
-                reading.high_c,
-                reading.humidity_percent,
-                reading.light_mol_per_m2_d,
-            )
-        ),
-        "" if hours is None else f"{hours:.0f}",
-        "; ".join(filter(None, said)),
-    )
+    numbers = logger_words.numbers(found.day)
+    return (logger_words.day(found.day.on), *numbers, logger_words.on_record(found))
 
 
 def _part_row(part: LoggedDay) -> tuple[str, ...]:
-    hours = "" if part.hours is None else f"{part.hours:.0f}"
     said = logger_words.remarks(part) if part.too_bright else "too few hours read"
-    return (logger_words.day(part.on), "", "", "", "", "", hours, said)
+    return (logger_words.day(part.on), *logger_words.numbers(part), said)
