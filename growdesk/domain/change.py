@@ -15,16 +15,16 @@ from typing import TYPE_CHECKING
 from growdesk.domain import seasons, sights
 from growdesk.domain.case import Case
 from growdesk.domain.facts import CareKind, Verdict, Water
-from growdesk.domain.judging import judge
+from growdesk.domain.judging import decider_of
 from growdesk.domain.kinds import Rest
 from growdesk.domain.rules import growth, overruled, unfed_rest
 from growdesk.domain.wording import day_text
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
     from datetime import date
 
-    from growdesk.domain.explain import Judgement
+    from growdesk.domain.explain import Finding
     from growdesk.domain.facts import House, Plant
     from growdesk.domain.kinds import Kind
     from growdesk.domain.sights import Alteration
@@ -38,7 +38,10 @@ TO_FEED_TOGETHER = {
     3: "If {}, {} and {}, it would be fed.",
 }
 TO_FEED_FROM = "From {day} on it could be fed, if it then looks as it did last time."
-TO_FEED_FROM_IF = "From {day} on, if {clause}, it would be fed."
+TO_FEED_FROM_IF = {
+    1: "From {day} on, if {}, it would be fed.",
+    2: "From {day} on, if {} and {}, it would be fed.",
+}
 TO_WATER = {
     Water.SPARING: "If {clause}, it would get a little clear water.",
     Water.IF_DRY: "If {clause}, it would get clear water, if the pot is light.",
@@ -73,16 +76,16 @@ def would_change(
     return tuple(islice(found, MOST_SENTENCES))
 
 
-def _judged(case: Case, plant: Plant, on: date) -> Judgement:
-    return judge(plant, case.kind, case.house, on, kind_known=case.kind_known)
+def _decider(case: Case, plant: Plant, on: date) -> Finding:
+    return decider_of(plant, case.kind, case.house, on, kind_known=case.kind_known)
 
 
 def _verdict(case: Case, plant: Plant, on: date) -> Verdict:
-    return _judged(case, plant, on).verdict
+    return _decider(case, plant, on).verdict
 
 
-def _gets_clear_water(judgement: Judgement) -> bool:
-    return judgement.verdict is Verdict.CLEAR_WATER and judgement.water in TO_WATER
+def _gets_clear_water(finding: Finding) -> bool:
+    return finding.verdict is Verdict.CLEAR_WATER and finding.water in TO_WATER
 
 
 def _fed(case: Case, plant: Plant, on: date) -> bool:
@@ -119,7 +122,7 @@ def _stop_day(case: Case) -> Iterator[str]:
 
 def _after_own_word(case: Case) -> Iterator[str]:
     """Say from when it could be fed, else only until when the own word holds."""
-    day = _first_fed_day(case)
+    day = _first_fed_day(case, _days_to_come(case))
     if day is None:
         yield from _own_word(case)
     else:
@@ -138,7 +141,7 @@ def _starts(case: Case) -> Iterator[str]:
     for one in hopeful:
         if found.intersection(one.contains):
             continue
-        got = _judged(case, one.apply(case.plant, case.on), case.on)
+        got = _decider(case, one.apply(case.plant, case.on), case.on)
         if got.verdict is Verdict.FEED:
             found.add(one.key)
             feeds.append(TO_FEED.format(clause=one.clause()))
@@ -146,21 +149,35 @@ def _starts(case: Case) -> Iterator[str]:
             waters.append(TO_WATER[got.water].format(clause=one.clause()))
     yield from waters
     yield from feeds
-    day = _first_fed_day(case)
+    days = _days_to_come(case)
+    day = _first_fed_day(case, days)
     if day is not None:
         yield TO_FEED_FROM.format(day=day_text(day, case.on))
     elif not found:
-        yield from islice(_several_at_once(case, hopeful), 1)
+        yield from islice(_several_at_once(case, hopeful, days), 1)
 
 
-def _several_at_once(case: Case, hopeful: list[Alteration]) -> Iterator[str]:
+def _several_at_once(
+    case: Case, hopeful: list[Alteration], days: list[tuple[date, Plant]]
+) -> Iterator[str]:
     yield from _together(case, hopeful, 2)
-    for one in hopeful:
-        day = _first_fed_day(case, one)
+    yield from _from_a_day_on(case, hopeful, days, 1)
+    yield from _together(case, hopeful, 3)
+    yield from _from_a_day_on(case, hopeful, days, 2)
+
+
+def _from_a_day_on(
+    case: Case,
+    hopeful: list[Alteration],
+    days: list[tuple[date, Plant]],
+    count: int,
+) -> Iterator[str]:
+    for some in combinations(hopeful, count):
+        day = _first_fed_day(case, days, some)
         if day is not None:
             shown = day_text(day, case.on)
-            yield TO_FEED_FROM_IF.format(day=shown, clause=one.clause())
-    yield from _together(case, hopeful, 3)
+            clauses = (one.clause() for one in some)
+            yield TO_FEED_FROM_IF[count].format(*clauses, day=shown)
 
 
 def _together(case: Case, hopeful: list[Alteration], count: int) -> Iterator[str]:
@@ -172,18 +189,26 @@ def _together(case: Case, hopeful: list[Alteration], count: int) -> Iterator[str
             yield TO_FEED_TOGETHER[count].format(*(one.clause() for one in some))
 
 
-def _first_fed_day(case: Case, sight: Alteration | None = None) -> date | None:
-    """Give the first turning day on which it is fed, looking the same or as said.
+def _days_to_come(case: Case) -> list[tuple[date, Plant]]:
+    """Give the turning days ahead, each with the plant looking the same then.
 
     A plant whose look is out of date is not promised anything by the calendar.
     """
     if not sights.looked_at(case):
-        return None
-    for day in sorted(set(_turning_days(case))):
-        plant = _looking_the_same(case, day)
-        if sight is not None:
-            plant = sight.apply(plant, day)
-        if day > case.on and _fed(case, plant, day):
+        return []
+    days = sorted({day for day in _turning_days(case) if day > case.on})
+    return [(day, _looking_the_same(case, day)) for day in days]
+
+
+def _first_fed_day(
+    case: Case, days: list[tuple[date, Plant]], some: Sequence[Alteration] = ()
+) -> date | None:
+    """Give the first of some days on which it is fed, as it looks or with sights."""
+    for day, looking_the_same in days:
+        plant = looking_the_same
+        for one in some:
+            plant = one.apply(plant, day)
+        if _fed(case, plant, day):
             return day
     return None
 

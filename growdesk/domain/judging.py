@@ -93,6 +93,17 @@ def judge(
     )
 
 
+def decider_of(
+    plant: Plant, kind: Kind, house: House, on: date, *, kind_known: bool = True
+) -> Finding:
+    """Give only what decides: for those who ask of many altered facts.
+
+    The gates below it are not asked, and neither strength nor reasons are made.
+    """
+    case = Case(plant, kind, house, on, kind_known)
+    return next(f for f in _findings(case) if isinstance(f, Finding))
+
+
 def _findings(case: Case) -> Iterator[Finding | Reason]:
     for gate in BEFORE_LOOK:
         found = gate(case)

@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain import fading, fading_hold, fading_pairs, sights
 from growdesk.domain.case import Case
 from growdesk.domain.facts import Verdict, Water
-from growdesk.domain.judging import judge
+from growdesk.domain.judging import decider_of, judge
 from growdesk.domain.kinds import Rest
 from growdesk.domain.rules import overruled
 
@@ -233,8 +233,8 @@ def _done_until(now: Judgement) -> Decided:
 
 
 def _decided(case: Case, plant: Plant) -> Decided:
-    judged = judge(plant, case.kind, case.house, case.on)
-    return judged.verdict, judged.water
+    decider = decider_of(plant, case.kind, case.house, case.on)
+    return decider.verdict, decider.water
 
 
 def _as_last_time(case: Case) -> Plant:

@@ -29,6 +29,7 @@ from growdesk.domain.facts import (
     RootTips,
     Verdict,
 )
+from growdesk.domain.judging import decider_of
 from tests.domain.builders import (
     EMERGING,
     EXTENDING,
@@ -451,3 +452,30 @@ def test_the_day_on_which_the_calendar_stops_feed_is_named() -> None:
 def test_a_day_far_off_is_not_named() -> None:
     one = plant("dendrobium-nobile", moving("06-01"))
     assert not [text for text in told(one, "06-03") if text.startswith("From")]
+
+
+def test_a_date_and_two_things_at_once_are_named_where_no_less_does() -> None:
+    cold = warm_place(5.0, "01-09")
+    one = plant("dendrobium-kingianum", still("2025-12-31"), place=cold)
+    assert judged(one, "01-09").rule == "too-cold"
+    (sentence,) = told(one, "01-09")
+    assert sentence == (
+        "From 1 March on, if its place averages more than 8 °C and a new shoot is seen"
+        " with root tips of its own, it would be fed."
+    )
+
+
+@settings(max_examples=100, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(facts=cases())
+def test_what_decides_is_the_same_asked_shortly_or_in_full(
+    facts: tuple[Plant, House, date],
+) -> None:
+    one, house, on = facts
+    full = judged(one, on, house)
+    short = decider_of(one, kind_of(one), house, on, kind_known=kind_known(one))
+    assert (short.rule, short.verdict, short.water) == (
+        full.rule,
+        full.verdict,
+        full.water,
+    )
+    assert short.reason == full.reasons[0]
