@@ -1,7 +1,8 @@
-"""What the charts draw, as frozen values: one plant's course, and one year's season.
+"""What the charts draw, as frozen values: one plant's course, a season, a place's year.
 
 Lengths in mm, strengths in mg N per litre (``ppm_n``), day length in hours, radiation
-above the air in MJ m-2 d-1. How any of it looks is not known here.
+above the air in MJ m-2 d-1, light at the leaf in mol m-2 d-1. How any of it looks is
+not known here.
 """
 
 from __future__ import annotations
@@ -12,6 +13,9 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from datetime import date
+
+    from growdesk.domain.facts import Facing
+    from growdesk.domain.performance import Part, Rate, Yardstick
 
 
 class Course(StrEnum):
@@ -27,11 +31,17 @@ class Course(StrEnum):
 
 
 class Basis(StrEnum):
-    """What the season of a place goes by."""
+    """What the season of a place goes by; the keys of its light's sentences."""
 
-    SUN = "sun"
-    LAMPS = "lamps"
-    CONTROLLED = "controlled"
+    SUN = "season-light"
+    WINDOW = "season-window"
+    ROOF = "season-roof"
+    OPEN_SIDE = "season-open-side"
+    OPEN_SKY = "season-open-sky"
+    LAMPS = "season-lamps"
+    LAMPS_AND_DAYLIGHT = "season-lamps-and-daylight"
+    READ = "season-light-read"
+    CONTROLLED = "season-controlled"
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +67,10 @@ class Span:
     begins: date
     ends: date
 
+    def holds(self, day: date) -> bool:
+        """Tell whether a day lies inside."""
+        return self.begins <= day <= self.ends
+
 
 @dataclass(frozen=True, slots=True)
 class Seen:
@@ -68,10 +82,30 @@ class Seen:
 
 
 @dataclass(frozen=True, slots=True)
+class Growth:
+    """The rates of one part, those without a long silence between them together.
+
+    ``best`` is what today's rate is held against, none where neither the plant nor its
+    kind has one. ``counts`` tells whether it takes the season's place on the day shown.
+    """
+
+    part: Part
+    rates: tuple[tuple[Rate, ...], ...]
+    best: Yardstick | None
+    counts: bool
+
+    @property
+    def newest(self) -> Rate:
+        """Give the newest rate."""
+        return self.rates[-1][-1]
+
+
+@dataclass(frozen=True, slots=True)
 class PlantChart:
     """One plant from ``since`` to the day shown, both included, all oldest first.
 
-    ``leads`` and ``roots`` hold one tuple of lengths for each that was followed.
+    ``leads`` and ``roots`` hold one tuple of lengths for each that was followed;
+    ``growth`` the rates of those of which one can be told.
     """
 
     plant_id: int
@@ -85,6 +119,7 @@ class PlantChart:
     leads: tuple[tuple[Length, ...], ...]
     roots: tuple[tuple[Length, ...], ...]
     seen: tuple[Seen, ...]
+    growth: tuple[Growth, ...] = ()
 
     @property
     def is_empty(self) -> bool:
@@ -102,18 +137,45 @@ class PlantChart:
 
 
 @dataclass(frozen=True, slots=True)
-class SeasonDay:
-    """One day of the year: the sun, and the strength that it leaves.
+class YearDay:
+    """One day of a place's year: the sun, and the light that it has at the leaf.
 
-    ``strength_ppm_n`` goes by light alone; ``strength_read_ppm_n`` also by the
-    temperatures read, and is None where none were. Both before rounding.
+    The light is None where nothing of it is known, and in a controlled place.
     """
 
     on: date
     day_length_h: float
     ra_mj_per_m2_d: float
+    light_mol_per_m2_d: float | None
+    light_by: Basis
+
+
+@dataclass(frozen=True, slots=True)
+class SeasonDay:
+    """One day of the year with the strength that it leaves for a kind.
+
+    ``strength_ppm_n`` goes by light alone; ``strength_read_ppm_n`` also by the
+    temperatures read, and is None where none were. Both before rounding.
+    """
+
+    year_day: YearDay
     strength_ppm_n: float
     strength_read_ppm_n: float | None
+
+    @property
+    def on(self) -> date:
+        """Give the day."""
+        return self.year_day.on
+
+    @property
+    def day_length_h(self) -> float:
+        """Give the hours from sunrise to sunset."""
+        return self.year_day.day_length_h
+
+    @property
+    def ra_mj_per_m2_d(self) -> float:
+        """Give the radiation above the air."""
+        return self.year_day.ra_mj_per_m2_d
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,8 +193,55 @@ class SeasonChart:
     latitude_given: bool
     step_ppm_n: float
     days: tuple[SeasonDay, ...]
+    facing: Facing | None = None
 
     @property
     def shown(self) -> SeasonDay:
         """Give the day shown."""
         return self.days[self.on.timetuple().tm_yday - 1]
+
+
+@dataclass(frozen=True, slots=True)
+class Strengths:
+    """The strengths of a year for kinds that have the very same, day by day.
+
+    Of a plant in growth with the house's full strength, before rounding; ``read`` also
+    goes by the temperatures read, None on days without. ``plants`` is 0 for a class of
+    light where no plant stands.
+    """
+
+    titles: tuple[str, ...]
+    plants: int
+    by_light: tuple[float, ...]
+    read: tuple[float | None, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceChart:
+    """The year of a place, with the day shown among its days.
+
+    ``kinds_left_out`` counts the kinds there beyond the commonest, which are drawn.
+    """
+
+    place_id: int
+    place: str
+    on: date
+    basis: Basis
+    facing: Facing | None
+    latitude: float
+    latitude_given: bool
+    step_ppm_n: float
+    full_strength_ppm_n: float
+    days: tuple[YearDay, ...]
+    strengths: tuple[Strengths, ...]
+    kinds_left_out: int
+
+    @property
+    def number(self) -> int:
+        """Give the place of the day shown among the days."""
+        return self.on.timetuple().tm_yday - 1
+
+    @property
+    def shown(self) -> YearDay:
+        """Give the day shown."""
+        return self.days[self.number]

@@ -1,7 +1,7 @@
 """The charts of one collection: what each draws, read in one go, as frozen values.
 
-Only reading happens here; the courses are put together in ``plant_course`` and
-``season_course``, and nothing is drawn.
+Only reading happens here; the courses are put together in ``plant_course``,
+``season_course`` and ``place_course``, and nothing is drawn.
 """
 
 from __future__ import annotations
@@ -12,34 +12,51 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import select
 
-from growdesk.domain.case import REPOTTING
-from growdesk.domain.facts import CareKind
-from growdesk.services import plant_course, season_course
+from growdesk.domain.case import REPOTTING, Case
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts import CareKind, Place
+from growdesk.services import (
+    kind_rows,
+    kinds,
+    place_course,
+    plant_course,
+    season_course,
+)
 from growdesk.services.chart_values import (
     Basis,
     Course,
     FeedGiven,
+    Growth,
     Length,
+    PlaceChart,
     PlantChart,
     SeasonChart,
     SeasonDay,
     Seen,
     Span,
+    Strengths,
+    YearDay,
 )
 from growdesk.services.judged_day import house_with_water
 from growdesk.services.known import load_known
 from growdesk.services.plants import get_draft
 from growdesk.services.settings import is_kept, read_house
 from growdesk.services.shelf import read_shelf
-from growdesk.store.mapping import care_of, look_of, reading_of
-from growdesk.store.schema import BloomRow, CareRow, LookRow, ReadingRow
+from growdesk.store.mapping import place_of, plant_of, reading_of
+from growdesk.store.schema import (
+    BloomRow,
+    PlaceRow,
+    PlantRow,
+    ReadingRow,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from sqlalchemy.orm import Session
 
-    from growdesk.domain.facts import Care, Look, Reading
+    from growdesk.domain.facts import Care, House, Reading
+    from growdesk.domain.kinds import Kind, KindTable
     from growdesk.services.ledger import Ledger
 
 __all__ = [
@@ -47,12 +64,16 @@ __all__ = [
     "Charts",
     "Course",
     "FeedGiven",
+    "Growth",
     "Length",
+    "PlaceChart",
     "PlantChart",
     "SeasonChart",
     "SeasonDay",
     "Seen",
     "Span",
+    "Strengths",
+    "YearDay",
 ]
 
 
@@ -67,9 +88,12 @@ class Charts:
         window = Span(plant_course.since_of(on), on)
         with self._ledger.reading() as session:
             draft = get_draft(session, plant_id)
-            looks = _looks(session, plant_id, window)
-            care = _care(session, plant_id, window)
+            (known,) = load_known(session, on, plant_id)
             blooms = _blooms(session, plant_id)
+            house = read_house(session)
+        looks = [each for each in known.plant.looks if window.holds(each.on)]
+        care = [each for each in known.plant.care if window.holds(each.on)]
+        case = Case(known.plant, known.kind, house, on, known.kind_known)
         return PlantChart(
             plant_id=plant_id,
             tag=draft.tag,
@@ -86,6 +110,7 @@ class Charts:
             leads=plant_course.lengths(looks, lambda look: look.lead_length_mm),
             roots=plant_course.lengths(looks, lambda look: look.longest_new_root_mm),
             seen=plant_course.seen(looks, blooms, window),
+            growth=plant_course.growth(case, window.begins),
         )
 
     def season(self, plant_id: int, on: date) -> SeasonChart:
@@ -94,9 +119,7 @@ class Charts:
             place_id = get_draft(session, plant_id).place_id
             (known,) = load_known(session, on, plant_id)
             house = house_with_water(read_house(session), read_shelf(session))
-            days_back = season_course.YEAR_DAYS + house.temperature_window_days
-            first = date(on.year, 1, 1) - timedelta(days=days_back)
-            readings = _readings(session, place_id, first, on)
+            readings = _readings(session, place_id, house, on)
             latitude_given = is_kept(session, "latitude")
         place = replace(known.plant.place, readings=readings)
         plant = replace(known.plant, place=place)
@@ -107,36 +130,41 @@ class Charts:
             on=on,
             kind_title=known.kind.title,
             place=place.name,
-            basis=season_course.basis_of(place),
+            basis=season_course.basis_of(place, house, on),
             latitude=house.latitude,
             latitude_given=latitude_given,
             step_ppm_n=house.strength_step_ppm_n,
             days=season_course.season_days(plant, known.kind, house, on),
+            facing=place.facing,
         )
 
-
-def _looks(session: Session, plant_id: int, window: Span) -> tuple[Look, ...]:
-    rows = session.execute(
-        select(LookRow.__table__)
-        .where(
-            LookRow.plant_id == plant_id,
-            LookRow.day.between(window.begins, window.ends),
+    def place(self, place_id: int, on: date) -> PlaceChart:
+        """Give the year of a place, for the kinds that stand there."""
+        with self._ledger.reading() as session:
+            house = house_with_water(read_house(session), read_shelf(session))
+            place = _place(session, place_id, house, on)
+            table = kind_rows.table_of(session)
+            here = place_course.commonest(_kinds(session, place_id, table))
+            latitude_given = is_kept(session, "latitude")
+        drawn = here[: place_course.MOST_KINDS]
+        return PlaceChart(
+            place_id=place_id,
+            place=place.name,
+            on=on,
+            basis=season_course.basis_of(place, house, on),
+            facing=place.facing,
+            latitude=house.latitude,
+            latitude_given=latitude_given,
+            step_ppm_n=house.strength_step_ppm_n,
+            full_strength_ppm_n=house.full_strength_ppm_n,
+            days=season_course.year_days(place, house, on),
+            strengths=(
+                place_course.strengths(drawn, place, house, on)
+                if drawn
+                else place_course.by_class(table, place, house, on)
+            ),
+            kinds_left_out=len(here) - len(drawn),
         )
-        .order_by(LookRow.day, LookRow.id)
-    )
-    return tuple(look_of(row) for row in rows)
-
-
-def _care(session: Session, plant_id: int, window: Span) -> tuple[Care, ...]:
-    rows = session.execute(
-        select(CareRow.__table__)
-        .where(
-            CareRow.plant_id == plant_id,
-            CareRow.day.between(window.begins, window.ends),
-        )
-        .order_by(CareRow.day, CareRow.id)
-    )
-    return tuple(care_of(row) for row in rows)
 
 
 def _blooms(session: Session, plant_id: int) -> tuple[plant_course.Bloom, ...]:
@@ -149,9 +177,10 @@ def _blooms(session: Session, plant_id: int) -> tuple[plant_course.Bloom, ...]:
 
 
 def _readings(
-    session: Session, place_id: int | None, first: date, on: date
+    session: Session, place_id: int | None, house: House, on: date
 ) -> tuple[Reading, ...]:
     """Give the readings that the year of a day can go by, a year before included."""
+    first = date(on.year, 1, 1) - timedelta(days=season_course.days_back(house))
     rows = session.execute(
         select(ReadingRow.__table__)
         .where(ReadingRow.place_id == place_id, ReadingRow.day.between(first, on))
@@ -160,12 +189,32 @@ def _readings(
     return tuple(reading_of(row) for row in rows)
 
 
+def _place(session: Session, place_id: int, house: House, on: date) -> Place:
+    row = session.execute(
+        select(PlaceRow.__table__).where(PlaceRow.id == place_id)
+    ).one_or_none()
+    if row is None:
+        hint = "It was removed; undo brings it back."
+        raise InputError("place", place_id, "is not there any more", hint)
+    return place_of(row, _readings(session, place_id, house, on))
+
+
+def _kinds(session: Session, place_id: int, table: KindTable) -> list[Kind]:
+    """Give the kind of each plant at a place; corrections of one plant are its own."""
+    rows = session.execute(
+        select(PlantRow.__table__).where(
+            PlantRow.place_id == place_id, PlantRow.binned_on.is_(None)
+        )
+    )
+    return [kinds.kind_of(plant_of(row, Place(), [], []), table)[0] for row in rows]
+
+
 def _repots(
     care: Iterable[Care], repotted_on: date | None, window: Span
 ) -> tuple[date, ...]:
     """Give the days of repots and divisions, by the care and by the plant itself."""
     days = [each.on for each in care if each.what in REPOTTING]
-    if repotted_on is not None and window.begins <= repotted_on <= window.ends:
+    if repotted_on is not None and window.holds(repotted_on):
         days.append(repotted_on)
     return _days(days)
 

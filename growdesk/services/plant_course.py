@@ -14,13 +14,16 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import Flowering
+from growdesk.domain.performance import Part, measured, rates, yardstick
 from growdesk.domain.signs import LEAF_MOVING, ON_THE_WAY, TIPS_MOVING
-from growdesk.services.chart_values import Course, Length, Seen, Span
+from growdesk.services.chart_values import Course, Growth, Length, Seen, Span
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Sequence
 
+    from growdesk.domain.case import Case
     from growdesk.domain.facts import Look
+    from growdesk.domain.performance import Rate
 
 SILENCE_DAYS = 62
 """Two looks further apart than this are not joined: nobody saw what was between."""
@@ -73,6 +76,26 @@ def lengths(
 def _is_same(last: Length, on: date, length_mm: float) -> bool:
     near = on - last.on <= timedelta(days=SILENCE_DAYS)
     return near and length_mm >= last.length_mm * SHORTER_SHARE
+
+
+def growth(case: Case, since: date) -> tuple[Growth, ...]:
+    """Give the rates of lead and roots as judging tells them, from a day on."""
+    now = None if case.plant.place.controlled else measured(case)
+    found = []
+    for part in Part:
+        runs: list[list[Rate]] = []
+        for rate in rates(case, part):
+            if rate.on < since:
+                continue
+            if runs and rate.on - runs[-1][-1].on <= timedelta(days=SILENCE_DAYS):
+                runs[-1].append(rate)
+            else:
+                runs.append([rate])
+        if runs:
+            told = tuple(tuple(run) for run in runs)
+            counts = now is not None and now.what is part
+            found.append(Growth(part, told, yardstick(case, part), counts))
+    return tuple(found)
 
 
 def seen(

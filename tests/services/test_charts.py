@@ -19,14 +19,18 @@ from growdesk.domain.facts import (
     Reading,
     RootTips,
 )
+from growdesk.domain.performance import Part
 from growdesk.domain.season_factor import light_factor
 from growdesk.domain.sun import sun
+from growdesk.services import kinds
 from growdesk.services.chart_values import Basis, Course, PlantChart, Span
 from growdesk.services.plant_course import merged, since_of, spans_of
 from growdesk.services.values import PlaceDraft, PlantDraft
 from growdesk.store.schema import BloomRow
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from growdesk.services.collection import Collection
     from tests.services.conftest import Bench
 
@@ -404,16 +408,22 @@ def test_lamps_and_steady_places_have_no_season(
     assert is_read is (basis is Basis.LAMPS)
 
 
-@pytest.mark.parametrize("lamps", [{}, {"lamps_hours": 4, "lamps_ppfd": 90}])
+@pytest.mark.parametrize(
+    ("lamps", "basis"),
+    [
+        ({}, Basis.WINDOW),
+        ({"lamps_hours": 4, "lamps_ppfd": 90}, Basis.LAMPS_AND_DAYLIGHT),
+    ],
+)
 def test_a_window_has_its_own_season_with_lamps_or_without(
-    collection: Collection, today: date, lamps: dict[str, Any]
+    collection: Collection, today: date, lamps: dict[str, Any], basis: Basis
 ) -> None:
     """An east window in the north: more in midsummer than in midwinter, by far."""
     draft = PlaceDraft("Bay", facing=Facing.EAST, glass=Glass.DOUBLE, **lamps)
     place = collection.places.add(draft).ids[0]
     plant = PlantDraft("Q2", "Cattleya", "cattleya", place_id=place)
     chart = collection.charts.season(collection.plants.add(plant).ids[0], today)
-    assert chart.basis is Basis.SUN
+    assert chart.basis is basis
     by_day = {day.on: day.strength_ppm_n for day in chart.days}
     winter, summer = (by_day[date(today.year, month, 21)] for month in (12, 6))
     assert winter < 0.8 * summer
@@ -427,9 +437,8 @@ def test_a_plant_without_a_place_has_the_suns_season(
     assert chart.shown.strength_read_ppm_n is None
 
 
-def test_reading_a_chart_takes_a_handful_of_statements(
-    collection: Collection, bench: Bench, today: date
-) -> None:
+def statements(collection: Collection, ask: Callable[[], object]) -> int:
+    """Give how many statements a question takes."""
     from sqlalchemy import event  # noqa: PLC0415
 
     said: list[str] = []
@@ -441,10 +450,120 @@ def test_reading_a_chart_takes_a_handful_of_statements(
 
     event.listen(engine, "before_cursor_execute", note)
     try:
-        collection.charts.plant(bench.feed, today)
-        plant_count = len(said)
-        collection.charts.season(bench.feed, today)
+        ask()
     finally:
         event.remove(engine, "before_cursor_execute", note)
-    assert plant_count <= 6
-    assert len(said) - plant_count <= 14
+    return len(said)
+
+
+def test_reading_a_chart_takes_a_handful_of_statements(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    charts = collection.charts
+    assert statements(collection, lambda: charts.plant(bench.feed, today)) <= 11
+    assert statements(collection, lambda: charts.season(bench.feed, today)) <= 14
+    few = statements(collection, lambda: charts.place(bench.place, today))
+    assert few <= 9
+    for number in range(12):
+        kind = ("vanda", "lycaste", "disa")[number % 3]
+        draft = PlantDraft(f"Q{number}", kind, kind, place_id=bench.place)
+        collection.plants.add(draft)
+        collection.readings.write(bench.place, Reading(back(today, number), 18.0))
+    assert statements(collection, lambda: charts.place(bench.place, today)) == few
+
+
+# -- rates of growth ----------------------------------------------------------------
+
+
+def measure(collection: Collection, plant: int, on: date, mm: float) -> None:
+    look = Look(
+        on,
+        new_growths=NewGrowths(extending=1),
+        root_tips=RootTips.RUNNING,
+        lead_length_mm=mm,
+        longest_new_root_mm=mm / 2,
+    )
+    collection.looks.record(plant, look)
+
+
+def test_rates_are_told_look_by_look_against_the_kinds_usual(
+    collection: Collection, plant: int, today: date
+) -> None:
+    """By hand: 14 mm in 14 days is 7 a week; then 28 mm in 28 days again is 7."""
+    for days, mm in ((28, 20.0), (14, 34.0), (0, 48.0)):
+        measure(collection, plant, back(today, days), mm)
+    lead, roots = collection.charts.plant(plant, today).growth
+    assert (lead.part, roots.part) == (Part.LEAD, Part.ROOTS)
+    (run,) = lead.rates
+    assert [rate.on for rate in run] == [back(today, 14), today]
+    assert [rate.mm_per_week for rate in run] == pytest.approx([7.0, 7.0])
+    assert lead.newest.on == today
+    assert roots.newest.mm_per_week == pytest.approx(3.5)
+    kind = kinds.table().kinds["cattleya"]
+    assert lead.best is not None
+    assert (lead.best.mm_per_week, lead.best.is_own) == (
+        kind.lead_rate_mm_per_week,
+        False,
+    )
+    assert (lead.counts, roots.counts) == (True, False)
+
+
+def test_an_own_season_is_the_yardstick_and_a_silence_breaks_the_line(
+    collection: Collection, plant: int, today: date
+) -> None:
+    """Last year 42 mm in 14 days, 21 a week; this year 14 in 14, 7 a week."""
+    for days, mm in ((400, 20.0), (386, 62.0), (14, 30.0), (0, 44.0)):
+        measure(collection, plant, back(today, days), mm)
+    lead = collection.charts.plant(plant, today).growth[0]
+    assert [len(run) for run in lead.rates] == [1, 1]
+    assert lead.best is not None
+    assert lead.best.is_own
+    assert lead.best.mm_per_week == pytest.approx(21.0)
+
+
+def test_one_length_tells_no_rate(
+    collection: Collection, plant: int, today: date
+) -> None:
+    measure(collection, plant, today, 20.0)
+    chart = collection.charts.plant(plant, today)
+    assert chart.leads
+    assert chart.growth == ()
+
+
+def test_the_newest_rate_is_the_one_in_the_strength(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    for days, mm in ((20, 20.0), (0, 30.0)):
+        measure(collection, bench.feed, back(today, days), mm)
+    lead = collection.charts.plant(bench.feed, today).growth[0]
+    strength = collection.day.detail(bench.feed, today).strength
+    assert strength is not None
+    (step,) = [s for s in strength.steps if s.key.startswith("performance-lead")]
+    assert step.values["rate"] == lead.newest.mm_per_week
+    assert lead.best is not None
+    assert step.values["best"] == lead.best.mm_per_week
+    assert lead.counts
+
+
+def test_a_steady_place_and_a_maturing_growth_let_no_rate_count(
+    collection: Collection, today: date
+) -> None:
+    place = collection.places.add(PlaceDraft("Cabinet", controlled=True)).ids[0]
+    draft = PlantDraft("Q3", "Cattleya", "cattleya", place_id=place)
+    steady = collection.plants.add(draft).ids[0]
+    free = collection.plants.add(replace(draft, tag="Q4", place_id=None)).ids[0]
+    for plant in (steady, free):
+        measure(collection, plant, back(today, 14), 20.0)
+        measure(collection, plant, back(today, 1), 34.0)
+    collection.looks.record(free, look_growths(today, maturing=1))
+    for plant in (steady, free):
+        growth = collection.charts.plant(plant, today).growth
+        assert [each.counts for each in growth] == [False, False]
+
+
+def test_rates_before_the_window_are_not_drawn(
+    collection: Collection, plant: int, today: date
+) -> None:
+    for days, mm in ((600, 20.0), (580, 60.0)):
+        measure(collection, plant, back(today, days), mm)
+    assert collection.charts.plant(plant, today).growth == ()
