@@ -113,15 +113,16 @@ class Desk(QObject):
     def show_chart(self, wanted: Wanted) -> None:
         """Ask for a chart; the drawing library is loaded where nobody waits for it."""
         failed = partial(self._no_chart, wanted)
+        topic = "place-chart" if wanted.which is asking.Which.PLACE else "chart"
         read = partial(asking.read, self.collection, wanted)
-        job = Job(read, partial(self.chart_arrived.emit, wanted), failed, "chart")
+        job = Job(read, partial(self.chart_arrived.emit, wanted), failed, topic)
         self.tasks.ask(
             self,
             Job(
                 asking.load,
                 lambda _none: self.tasks.ask(self, job),
                 failed,
-                "chart",
+                topic,
             ),
             Lane.SIDE,
         )

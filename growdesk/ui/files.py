@@ -23,13 +23,11 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QWidget
 
-    from growdesk.services.chart_values import PlantChart, SeasonChart
     from growdesk.services.collection import Collection
     from growdesk.services.sheet_values import Sheet
+    from growdesk.ui.charts.drawing import Chart
     from growdesk.ui.charts.panel import Style
     from growdesk.ui.desk import Desk
-
-    Chart = PlantChart | SeasonChart
 
 
 class Files(QObject):
@@ -111,13 +109,16 @@ class Files(QObject):
 
     # -- charts ---------------------------------------------------------------------
 
-    def save_chart(self, chart: Chart, style: Style) -> None:
-        """Choose a name and save a chart as a picture."""
+    def save_chart(
+        self, chart: Chart, style: Style, over: QWidget | None = None
+    ) -> None:
+        """Choose a name, over a dialog or the window, and save a chart as a picture."""
         self._choose_file(
             "Save the chart",
             saving.file_name(chart),
             ";;".join(saving.KINDS),
             partial(self.save_chart_to, chart, style),
+            over,
         )
 
     def save_chart_to(self, chart: Chart, style: Style, file: Path) -> None:
@@ -178,9 +179,15 @@ class Files(QObject):
         self._open_chooser(dialog, use)
 
     def _choose_file(
-        self, title: str, name: str, kinds: str, use: Callable[[Path], object]
+        self,
+        title: str,
+        name: str,
+        kinds: str,
+        use: Callable[[Path], object],
+        over: QWidget | None = None,
     ) -> None:
-        dialog = QFileDialog(self._window, title, str(Path.home()), kinds)
+        parent = over or self._window
+        dialog = QFileDialog(parent, title, str(Path.home()), kinds)
         dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
         dialog.setDefaultSuffix(Path(name).suffix)
         dialog.selectFile(name)

@@ -15,9 +15,13 @@ from growdesk.ui.thing_forms import ThingForms, refuse
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from PySide6.QtWidgets import QWidget
+
     from growdesk.domain.facts import Reading
     from growdesk.services.values import PlaceDraft, PlaceView, ReadingView, Written
+    from growdesk.ui.desk import Desk
     from growdesk.ui.dialogs.plant import PlantDialog
+    from growdesk.ui.place_years import PlaceYears
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +34,10 @@ class _Open:
 
 class PlaceForms(ThingForms):
     """The forms of places and of what is read there."""
+
+    def __init__(self, desk: Desk, window: QWidget, years: PlaceYears) -> None:
+        super().__init__(desk, window)
+        self._years = years
 
     def places(self, for_plant: PlantDialog | None = None) -> None:
         """Open the places; a new one goes to the plant form it was asked from."""
@@ -51,6 +59,7 @@ class PlaceForms(ThingForms):
         dialog.reading_given.connect(partial(self._write_reading, opened))
         dialog.reading_wanted.connect(partial(self._open_reading, opened))
         dialog.readings_unwanted.connect(partial(self._remove_readings, opened))
+        dialog.year_wanted.connect(partial(self._open_year, dialog))
         dialog.open()
 
     def _save_place(self, opened: _Open, key: int | None, draft: PlaceDraft) -> None:
@@ -72,6 +81,9 @@ class PlaceForms(ThingForms):
                 opened.for_plant.offer_places(views, chosen)
 
         self._desk.read(self._now.places.all, show)
+
+    def _open_year(self, dialog: PlacesDialog, key: int) -> None:
+        self._years.open_over(dialog, key, self._desk.today)
 
     # -- what was read there --------------------------------------------------------
 

@@ -11,6 +11,7 @@ from shiboken6 import isValid
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
 from growdesk.ui.place_forms import PlaceForms
+from growdesk.ui.place_years import PlaceYears
 from growdesk.ui.tasks import Job
 from growdesk.ui.thing_forms import ThingForms
 
@@ -43,7 +44,8 @@ class ShelfForms(ThingForms):
 
     def __init__(self, desk: Desk, window: QWidget) -> None:
         super().__init__(desk, window)
-        self._place_forms = PlaceForms(desk, window)
+        self.years = PlaceYears(desk, window)
+        self._place_forms = PlaceForms(desk, window, self.years)
 
     # -- house rules ----------------------------------------------------------------
 

@@ -57,6 +57,8 @@ def _detail(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
     pane.rule_wanted.connect(hands.rules.show)
     pane.charts.wanted.connect(hands.desk.show_chart)
     pane.charts.save_wanted.connect(hands.files.save_chart)
+    pane.charts.place_wanted.connect(hands.shelf.years.open)
+    hands.shelf.years.save_wanted.connect(hands.files.save_chart)
 
 
 def _mixing(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:

@@ -20,12 +20,15 @@ from PySide6.QtWidgets import QApplication, QFileDialog
 from growdesk.domain.errors import GrowdeskError, InputError
 from growdesk.domain.facts import (
     CareKind,
+    Facing,
     Flowering,
     Look,
     NewGrowths,
     Reading,
     RootTips,
 )
+from growdesk.domain.performance import Part
+from growdesk.services import kinds
 from growdesk.services.chart_values import Basis, Course
 from growdesk.services.values import PlantDraft
 from growdesk.ui import theme
@@ -210,15 +213,77 @@ def test_feeds_are_stems_at_their_strength(charted: Window, today: date) -> None
 
 def test_lengths_are_two_lines_of_their_own_style(charted: Window) -> None:
     drawn = plant_drawn(charted)
-    lead, root = drawn._lead, drawn._root
+    lead, root = (drawn._length.lines[part] for part in Part)
     assert up(lead)[:3] == [12.0, 48.0, 90.0]
     assert up(root)[:3] == [6.0, 24.0, 45.0]
     assert lead.get_linestyle() != root.get_linestyle()
     assert lead.get_marker() != root.get_marker()
-    legend = drawn._length.axes.get_legend()
+    legend = drawn._length.panel.axes.get_legend()
     assert legend is not None
     said = [text.get_text() for text in legend.get_texts()]
     assert said == ["lead", "longest new root"]
+
+
+def test_rates_of_growth_are_dots_under_a_named_yardstick(charted: Window) -> None:
+    """By hand: 36 mm in 30 days are 8.4 a week, then 42 in 30 are 9.8; roots half."""
+    drawn = plant_drawn(charted)
+    lead, roots = (drawn._growth.lines[part] for part in Part)
+    assert across(lead)[:-1] == across(drawn._length.lines[Part.LEAD])[1:-1]
+    assert up(lead)[:2] == pytest.approx([8.4, 9.8])
+    assert up(roots)[:2] == pytest.approx([4.2, 4.9])
+    for part in Part:
+        length, rate = drawn._length.lines[part], drawn._growth.lines[part]
+        assert length.get_linestyle() == rate.get_linestyle()
+        assert length.get_marker() == rate.get_marker()
+    yardsticks = [drawn._growth.yardsticks[part] for part in Part]
+    kind = kinds.table().kinds["cattleya"]
+    assert up(yardsticks[0]) == [kind.lead_rate_mm_per_week] * 2
+    assert kind.root_rate_mm_per_week is None
+    assert [line.get_visible() for line in yardsticks] == [True, False]
+    legend = drawn._growth.panel.axes.get_legend()
+    assert legend is not None
+    assert [text.get_text() for text in legend.get_texts()] == ["usual for a lead"]
+    assert "Growth, mm a week" in head_words(canvas_of(charted).figure)
+    low, high = drawn._growth.panel.axes.get_ylim()
+    assert low == 0.0
+    assert high > 10.0
+
+
+def test_an_own_best_is_named_as_such(qtbot: QtBot, charted: Window) -> None:
+    collection, today = charted.desk.collection, charted.desk.today
+    a1 = collection.plants.find("A1")
+    assert a1 is not None
+    for days, mm in ((400, 10.0), (379, 64.0)):
+        look = Look(
+            today - timedelta(days=days),
+            new_growths=NewGrowths(extending=1),
+            lead_length_mm=mm,
+            longest_new_root_mm=mm,
+            root_tips=RootTips.RUNNING,
+        )
+        charted.desk.write(lambda look=look: collection.looks.record(a1, look))  # type: ignore[misc]
+    settle(qtbot, charted)
+    growth = plant_drawn(charted)._growth
+    legend = growth.panel.axes.get_legend()
+    assert legend is not None
+    said = [text.get_text() for text in legend.get_texts()]
+    assert said == ["lead's own best", "roots' own best"]
+    lines = [growth.yardsticks[part] for part in Part]
+    assert [up(line)[0] for line in lines] == pytest.approx([18.0, 18.0])
+    assert len({line.get_linestyle() for line in lines} | {"-"}) >= 2
+    caption = tab_of(charted).caption.text()
+    assert "against 18 mm (its own best season, the dashed line)" in caption
+    assert "against 18 mm (its own best season, the dash-dotted line)" in caption
+
+
+def test_a_shrinking_length_is_drawn_under_nothing() -> None:
+    axes = fresh_figure(600, 200).subplots()
+    ticks.rates(axes, [-2.0, 8.0])
+    low, high = axes.get_ylim()
+    assert (low, high) == pytest.approx((-3.0, 9.0))
+    ticks.rates(axes, [])
+    assert axes.get_ylim()[0] == 0.0
+    assert axes.get_ylim()[1] > 0.0
 
 
 def test_each_row_stands_beside_its_name(charted: Window, today: date) -> None:
@@ -255,7 +320,8 @@ def test_a_feed_of_unknown_strength_is_crossed_and_said(
     assert across(drawn._unknown) == [cross]
     assert "Feed given, ppm N (× unknown)" in head_words(canvas_of(charted).figure)
     assert "no strength was recorded" in tab_of(charted).caption.text()
-    assert not drawn._length.axes.get_visible()
+    assert not drawn._length.panel.axes.get_visible()
+    assert not drawn._growth.panel.axes.get_visible()
     assert "No lead and no root was measured." in tab_of(charted).caption.text()
 
 
@@ -278,8 +344,7 @@ def test_the_season_has_three_panels_with_their_units(
 ) -> None:
     drawn = to_season(qtbot, charted)
     shown = tab_of(charted).shown
-    assert shown is not None
-    assert shown == charted.desk.collection.charts.season(shown.plant_id, today)
+    assert shown == season_of(charted.desk.collection, "A1", today)
     said = head_words(canvas_of(charted).figure)
     for words in (
         "Day length, h",
@@ -614,12 +679,51 @@ def test_a_plants_chart_is_told_in_words(recorded: Collection, today: date) -> N
         "Repotted on 21 Dec 2025.",
         "Lead: from 12 mm on 1 Mar 2026 to 90 mm on 30 Apr 2026.",
         "Longest new root: from 6 mm on 1 Mar 2026 to 45 mm on 30 Apr 2026.",
+        "Newest rate of the lead: 9.8 mm a week on 30 Apr 2026, against 10 mm (usual",
+        "Newest rate of the roots: 4.9 mm a week on 30 Apr 2026; there is no yardstick",
+        "No strength goes by these rates now.",
         "In flower from 31 Mar 2026 to 30 Apr 2026.",
         "Spike or buds on 1 Mar 2026.",
         "an extending growth on 20 May 2026 and root tips on the move on 20 May 2026.",
     ):
         assert sentence in said
     assert "{" not in said
+
+
+def test_a_rate_that_counts_and_one_that_cannot_be_told_are_said(
+    recorded: Collection, today: date
+) -> None:
+    chart = chart_of(recorded, "A1", today)
+    (lead, roots) = chart.growth
+    counting = replace(chart, growth=(replace(lead, counts=True), roots))
+    assert "The strength goes by the lead now." in summary(counting)
+    assert "No strength goes by" not in summary(counting)
+    untold = summary(replace(chart, growth=()))
+    assert "No rate can be told: that takes two lengths" in untold
+    assert "Newest rate" not in untold
+
+
+def test_a_window_and_its_readings_are_said_in_the_season(
+    recorded: Collection, today: date
+) -> None:
+    (place,) = recorded.places.all()
+    draft = replace(place.draft, facing=Facing.EAST)
+    recorded.places.change(place.place_id, draft)
+    said = summary(season_of(recorded, "A1", today))
+    assert "By its east window a leaf has about" in said
+    assert "through the year)." in said
+    assert "stands in for its light" not in said
+    for days in (1, 3, 5):
+        reading = Reading(today - timedelta(days=days), light_mol_per_m2_d=6.5)
+        recorded.readings.write(place.place_id, reading)
+    said = summary(season_of(recorded, "A1", today))
+    assert "By what was read there a leaf has about 6.5 mol m⁻² d⁻¹" in said
+    assert "Light was read there (May to June; for the days to come" in said
+    steady = replace(draft, controlled=True)
+    recorded.places.change(place.place_id, steady)
+    said = summary(season_of(recorded, "A1", today))
+    assert "kept steady" in said
+    assert "mol m" not in said
 
 
 def test_a_season_says_what_it_goes_by(recorded: Collection, today: date) -> None:

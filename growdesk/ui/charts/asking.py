@@ -13,23 +13,24 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from datetime import date
 
-    from growdesk.services.chart_values import PlantChart, SeasonChart
     from growdesk.services.collection import Collection
+    from growdesk.ui.charts.drawing import Chart
 
 
 class Which(StrEnum):
-    """Which of the two charts."""
+    """Which chart."""
 
     PLANT = "plant"
     SEASON = "season"
+    PLACE = "place"
 
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """One chart of one plant, up to or through the year of one day."""
+    """One chart of a plant or a place, up to or through the year of one day."""
 
     which: Which
-    plant_id: int
+    of_id: int
     on: date
 
 
@@ -43,7 +44,7 @@ def load() -> None:
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
-    from growdesk.ui.charts import plant_figure, season_figure  # noqa: F401, PLC0415
+    from growdesk.ui.charts import drawing  # noqa: F401, PLC0415
 
     matplotlib.rcdefaults()
     figure = Figure(figsize=(1, 1))
@@ -52,8 +53,10 @@ def load() -> None:
     FigureCanvasAgg(figure).draw()  # type: ignore[no-untyped-call]
 
 
-def read(collection: Collection, wanted: Wanted) -> PlantChart | SeasonChart:
+def read(collection: Collection, wanted: Wanted) -> Chart:
     """Read what a chart draws."""
     if wanted.which is Which.PLANT:
-        return collection.charts.plant(wanted.plant_id, wanted.on)
-    return collection.charts.season(wanted.plant_id, wanted.on)
+        return collection.charts.plant(wanted.of_id, wanted.on)
+    if wanted.which is Which.PLACE:
+        return collection.charts.place(wanted.of_id, wanted.on)
+    return collection.charts.season(wanted.of_id, wanted.on)

@@ -1,7 +1,7 @@
 """Hold the one canvas that charts are drawn on, in the pane's own type and colours.
 
-The same canvas serves every plant; a figure is built anew only when the other chart is
-wanted. The wheel is left to the area that scrolls.
+The same canvas serves every plant; a figure is built anew only when another sort of
+chart is wanted. The wheel is left to the area that scrolls.
 """
 
 from __future__ import annotations
@@ -13,14 +13,11 @@ from PySide6.QtGui import QFontInfo
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 from typing_extensions import override
 
-from growdesk.services.chart_values import PlantChart
 from growdesk.ui import theme
 from growdesk.ui.charts.panel import Style
 
 if TYPE_CHECKING:
-    from growdesk.services.chart_values import SeasonChart
-    from growdesk.ui.charts.plant_figure import PlantFigure
-    from growdesk.ui.charts.season_figure import SeasonFigure
+    from growdesk.ui.charts.drawing import Chart, Drawn
 
 TYPE_SHARE = 0.9
 """Size of a chart's type against the window's."""
@@ -39,20 +36,20 @@ class ChartCanvas(QWidget):
         self.canvas.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.canvas.installEventFilter(self)
         self.canvas.mpl_connect("resize_event", self._refit)
-        self._drawn: PlantFigure | SeasonFigure | None = None
+        self._drawn: Drawn | None = None
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, 0, 0, 0)
         outer.addWidget(self.canvas)
 
-    def show_chart(self, chart: PlantChart | SeasonChart, name: str, text: str) -> None:
+    def show_chart(self, chart: Chart, name: str, text: str) -> None:
         """Draw a chart; ``name`` and ``text`` say it to a screen reader."""
+        from growdesk.ui.charts import drawing  # noqa: PLC0415
+
         style = self.style_now()
         self.figure.set_facecolor(style.colours.card)
         self.figure.set_edgecolor(style.colours.focus)
-        if isinstance(chart, PlantChart):
-            self._draw_plant(chart, style)
-        else:
-            self._draw_season(chart, style)
+        self._need(drawing.height_pt(chart, style))
+        self._drawn = drawing.draw(self.figure, chart, style, self._drawn)
         self.canvas.setAccessibleName(name)
         self.canvas.setAccessibleDescription(text)
         self._draw_soon()
@@ -61,24 +58,6 @@ class ChartCanvas(QWidget):
         """Give the colours in force and the size of the type here."""
         size_pt = QFontInfo(self.font()).pointSizeF() * TYPE_SHARE
         return Style(theme.colours(), size_pt)
-
-    def _draw_plant(self, chart: PlantChart, style: Style) -> None:
-        from growdesk.ui.charts import plant_figure  # noqa: PLC0415
-
-        if not isinstance(self._drawn, plant_figure.PlantFigure):
-            self.figure.clear()
-            self._drawn = plant_figure.PlantFigure(self.figure)
-        self._need(plant_figure.height_pt(chart, style))
-        self._drawn.show(chart, style)
-
-    def _draw_season(self, chart: SeasonChart, style: Style) -> None:
-        from growdesk.ui.charts import season_figure  # noqa: PLC0415
-
-        if not isinstance(self._drawn, season_figure.SeasonFigure):
-            self.figure.clear()
-            self._drawn = season_figure.SeasonFigure(self.figure)
-        self._need(season_figure.height_pt(style))
-        self._drawn.show(chart, style)
 
     def _draw_soon(self) -> None:
         self.canvas.draw_idle()  # type: ignore[no-untyped-call]

@@ -23,6 +23,9 @@ if TYPE_CHECKING:
 LINE = 1.45
 """Height of one line of text, in font sizes."""
 
+KEY_LINE = 1.9
+"""Length of a line in a key, in font sizes."""
+
 GAP_PT = 8.0
 PAD_PT = 4.0
 
@@ -40,6 +43,8 @@ class Panel:
 
     def __init__(self, axes: Axes) -> None:
         self.axes = axes
+        self._named: tuple[Line2D, ...] = ()
+        self._key_line = KEY_LINE
         self._title = _words(axes, 0.0, "left")
         self._note = _words(axes, 1.0, "right")
 
@@ -66,41 +71,66 @@ class Panel:
         """Leave the names of the months to the panel at the foot."""
         self.axes.tick_params(axis="x", which="both", labelbottom=False)
 
-    def name_lines(self, style: Style, lines: Sequence[Line2D]) -> None:
-        """Show what each line is, above the axes on the right; nothing for no lines."""
+    def name_lines(
+        self, style: Style, lines: Sequence[Line2D], key_line: float = KEY_LINE
+    ) -> None:
+        """Show what each line is, above the axes on the right; nothing for no lines.
+
+        ``key_line`` is how much of a line the key shows, in font sizes.
+        """
+        self._named, self._key_line = tuple(lines), key_line
+        self._put_key(style, len(lines))
+
+    def _put_key(self, style: Style, columns: int) -> None:
         old = self.axes.get_legend()
         if old is not None:
             old.remove()
-        if not lines:
+        if not self._named:
             return
         self.axes.legend(
-            handles=list(lines),
+            handles=list(self._named),
             loc="lower right",
             bbox_to_anchor=(1.0, 1.0),
-            ncols=len(lines),
+            ncols=columns,
             frameon=False,
             fontsize=style.size_pt,
             labelcolor=style.colours.ink,
             borderpad=0,
             borderaxespad=0.15,
-            handlelength=1.9,
+            labelspacing=0.3,
+            handlelength=self._key_line,
             handletextpad=0.4,
             columnspacing=1.0,
         )
 
     def head_pt(self, style: Style, wide_pt: float) -> float:
-        """Give the height of the head: two lines where its words do not fit one."""
+        """Give the height of the head: more lines where its words do not fit one.
+
+        The key has as few rows as it can.
+        """
         renderer = _renderer(self.axes)
-        legend = self.axes.get_legend()
-        right = self._note if legend is None else legend
-        widths = [
-            each.get_window_extent(renderer).width for each in (right, self._title)
-        ]
+        per_pt = _per_pt(self.axes)
+        rows = 1
+        self._put_key(style, len(self._named))
+        while rows < len(self._named) and self._key_size_pt()[0] > wide_pt:
+            rows += 1
+            self._put_key(style, -(-len(self._named) // rows))
+        wide, high = self._key_size_pt()
+        if not self._named:
+            wide = self._note.get_window_extent(renderer).width / per_pt
+        title = self._title.get_window_extent(renderer).width / per_pt
         line_pt = style.size_pt * LINE
-        is_tight = sum(widths) / _per_pt(self.axes) + style.size_pt > wide_pt
-        raised_pt = line_pt if is_tight and widths[0] > 0 else 0.0
+        is_tight = wide + title + style.size_pt > wide_pt or rows > 1
+        raised_pt = max(line_pt, high + PAD_PT) if is_tight and wide > 0 else 0.0
         self._title.set_position((0, PAD_PT + raised_pt))
         return line_pt + raised_pt + GAP_PT
+
+    def _key_size_pt(self) -> tuple[float, float]:
+        key = self.axes.get_legend()
+        if key is None:
+            return 0.0, 0.0
+        box = key.get_window_extent(_renderer(self.axes))
+        return box.width / _per_pt(self.axes), box.height / _per_pt(self.axes)
 
     def labels_pt(self) -> float:
         """Give the room that the names and numbers of the upright axis take."""

@@ -1,4 +1,4 @@
-"""Draw one plant through time: feed, lengths below it, and rows of what was seen.
+"""Draw one plant through time: feed, what was measured, and rows of what was seen.
 
 The artists are made once and given new data for each plant. Every row has its name
 beside it and a mark of its own shape, so that nothing hangs on a colour.
@@ -12,19 +12,17 @@ from typing import TYPE_CHECKING
 from growdesk.services.chart_values import Course
 from growdesk.ui import words
 from growdesk.ui.charts import panel, ticks
+from growdesk.ui.charts.measured_panels import GrowthPanel, LengthPanel
 from growdesk.ui.charts.panel import Panel, Placed
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
-    from datetime import date
+    from collections.abc import Mapping
 
     from matplotlib.figure import Figure
     from matplotlib.lines import Line2D
 
-    from growdesk.services.chart_values import Length, PlantChart, Seen
+    from growdesk.services.chart_values import PlantChart, Seen
     from growdesk.ui.charts.panel import Style
-
-Dots = tuple[list[float], list[float]]
 
 NAN = float("nan")
 PANEL = 5.5
@@ -71,17 +69,19 @@ class PlantFigure:
         from matplotlib.collections import LineCollection
 
         self._figure = figure
-        self._panels = [Panel(axes) for axes in figure.subplots(3, 1)]
-        self._feed, self._length, self._rows = self._panels
-        feed, length = self._feed.axes, self._length.axes
+        feed, length, growth, rows = figure.subplots(4, 1)
+        self._feed, self._rows = Panel(feed), Panel(rows)
+        self._length, self._growth = LengthPanel(length), GrowthPanel(growth)
+        self._panels = [
+            self._feed,
+            self._length.panel,
+            self._growth.panel,
+            self._rows,
+        ]
         self._stems = LineCollection([], linewidths=1.4)
         feed.add_collection(self._stems, autolim=False)
         (self._heads,) = feed.plot([], [], "o", markersize=4)
         (self._unknown,) = feed.plot([], [], "x", markersize=6, clip_on=False)
-        (self._lead,) = length.plot([], [], "-o", label="lead", markersize=4)
-        (self._root,) = length.plot(
-            [], [], "--s", label="longest new root", markersize=4
-        )
         self._marks = {name: self._row(mark) for name, mark in MARKS.items()}
         self._days = [
             each.axes.axvline(0, linestyle=":", linewidth=1.6) for each in self._panels
@@ -93,7 +93,8 @@ class PlantFigure:
         """Show a plant; the figure is laid out anew."""
         self._chart, self._style = chart, style
         self._show_feed(chart, style)
-        self._show_lengths(chart, style)
+        self._length.show(chart, style)
+        self._growth.show(chart, style)
         self._show_rows(chart, style)
         on = chart.on.toordinal()
         span = on - chart.since.toordinal()
@@ -108,9 +109,11 @@ class PlantFigure:
         chart, style = self._chart, self._style
         if chart is None or style is None:
             return
-        placed = [Placed(self._feed, share=1)]
-        if self._length.axes.get_visible():
-            placed.append(Placed(self._length, share=1))
+        placed = [
+            Placed(each, share=1)
+            for each in self._panels[:-1]
+            if each.axes.get_visible()
+        ]
         rows_pt = max(1, len(_rows(chart))) * style.size_pt * ROW
         placed.append(Placed(self._rows, height_pt=rows_pt))
         wide_pt = panel.lay_out(
@@ -158,25 +161,6 @@ class PlantFigure:
         self._feed.hide_months()
         ticks.amounts(self._feed.axes, max((ppm for _, ppm in known), default=0.0))
 
-    def _show_lengths(self, chart: PlantChart, style: Style) -> None:
-        c = style.colours
-        self._lead.set_data(*_joined(chart.leads))
-        self._lead.set_color(c.accent)
-        self._root.set_data(*_joined(chart.roots))
-        self._root.set_color(c.clear_water)
-        self._root.set_markerfacecolor(c.card)
-        lines = [
-            line
-            for line, runs in ((self._lead, chart.leads), (self._root, chart.roots))
-            if runs
-        ]
-        self._length.axes.set_visible(bool(lines))
-        self._length.dress(style, "Length, mm")
-        self._length.name_lines(style, lines)
-        self._length.hide_months()
-        measured = (m.length_mm for run in (*chart.leads, *chart.roots) for m in run)
-        ticks.amounts(self._length.axes, max(measured, default=0.0))
-
     def _show_rows(self, chart: PlantChart, style: Style) -> None:
         rows = _rows(chart)
         for name, line in self._marks.items():
@@ -198,8 +182,9 @@ class PlantFigure:
 def height_pt(chart: PlantChart, style: Style) -> float:
     """Give the least height at which a plant's chart is legible."""
     size = style.size_pt
-    panels = 2 if chart.leads or chart.roots else 1
+    panels = 1 + bool(chart.leads or chart.roots) + bool(chart.growth)
     heads = (panels + 1) * (size * panel.LINE + panel.GAP_PT)
+    heads += (panels - 1) * size * panel.LINE
     rows = max(1, len(_rows(chart))) * size * ROW
     foot = size * panel.LINE * FOOT_LINES + panel.GAP_PT
     return panels * PANEL * size + heads + rows + foot
@@ -236,19 +221,3 @@ def _looks(seen: Seen) -> list[float]:
         ]
         xs.append(NAN)
     return xs
-
-
-def _joined(runs: Iterable[Sequence[Length]]) -> Dots:
-    """Give the lengths as dots, with a gap between one lead or root and the next."""
-    xs: list[float] = []
-    ys: list[float] = []
-    for run in runs:
-        xs += [float(_number(each.on)) for each in run]
-        ys += [each.length_mm for each in run]
-        xs.append(NAN)
-        ys.append(NAN)
-    return xs, ys
-
-
-def _number(on: date) -> int:
-    return on.toordinal()

@@ -11,30 +11,34 @@ import textwrap
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError, StoreError
-from growdesk.services.chart_values import PlantChart
+from growdesk.services.chart_values import PlaceChart, PlantChart
 from growdesk.store.whole_files import write_whole
 from growdesk.ui.charts.summary import summary, title
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from growdesk.services.chart_values import SeasonChart
+    from growdesk.ui.charts.drawing import Chart
     from growdesk.ui.charts.panel import Style
 
 KINDS = ("PNG picture (*.png)", "SVG drawing (*.svg)")
 WIDTH_IN = 8.0
 DOTS_PER_INCH = 150
 HEADING_SIGNS = 84
+PLACE_SIGNS = 40
 
 
-def file_name(chart: PlantChart | SeasonChart) -> str:
+def file_name(chart: Chart) -> str:
     """Give a name for the file of a chart, safe on any system."""
-    tag = "".join(each if each.isalnum() else "-" for each in chart.tag)
-    what = "plant" if isinstance(chart, PlantChart) else "season"
-    return f"{tag}-{what}-{chart.on.isoformat()}.png"
+    if isinstance(chart, PlaceChart):
+        of, what = chart.place[:PLACE_SIGNS], "year"
+    else:
+        of, what = chart.tag, "plant" if isinstance(chart, PlantChart) else "season"
+    safe = "".join(each if each.isalnum() else "-" for each in of)
+    return f"{safe}-{what}-{chart.on.isoformat()}.png"
 
 
-def save(chart: PlantChart | SeasonChart, style: Style, file: Path) -> None:
+def save(chart: Chart, style: Style, file: Path) -> None:
     """Save a chart as PNG or SVG, by the ending of the name."""
     form = file.suffix.lower().lstrip(".")
     if form not in {"png", "svg"}:
@@ -55,26 +59,18 @@ def save(chart: PlantChart | SeasonChart, style: Style, file: Path) -> None:
         ) from error
 
 
-def picture(chart: PlantChart | SeasonChart, style: Style, form: str) -> bytes:
+def picture(chart: Chart, style: Style, form: str) -> bytes:
     """Give a chart as the content of a file; ``form`` is ``png`` or ``svg``."""
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
-    from growdesk.ui.charts import plant_figure, season_figure  # noqa: PLC0415
+    from growdesk.ui.charts import drawing  # noqa: PLC0415
 
-    drawn: plant_figure.PlantFigure | season_figure.SeasonFigure
     figure = Figure(dpi=DOTS_PER_INCH, facecolor=style.colours.card)
     FigureCanvasAgg(figure)
-    if isinstance(chart, PlantChart):
-        height_pt = plant_figure.height_pt(chart, style)
-        drawn = plant_figure.PlantFigure(figure)
-        figure.set_size_inches(WIDTH_IN, height_pt * 1.3 / 72 + 0.4)
-        drawn.show(chart, style)
-    else:
-        height_pt = season_figure.height_pt(style)
-        drawn = season_figure.SeasonFigure(figure)
-        figure.set_size_inches(WIDTH_IN, height_pt * 1.3 / 72 + 0.4)
-        drawn.show(chart, style)
+    height_pt = drawing.height_pt(chart, style)
+    figure.set_size_inches(WIDTH_IN, height_pt * 1.3 / 72 + 0.4)
+    drawn = drawing.draw(figure, chart, style, None)
     drawn.fit(heading_pt=style.size_pt * 1.8)
     figure.text(
         0.012,

@@ -23,7 +23,7 @@ NAN = float("nan")
 PANEL = 5.0
 """Least height of a panel, in font sizes."""
 
-BY = {Basis.SUN: "by light", Basis.LAMPS: "by the lamps", Basis.CONTROLLED: "steady"}
+BY = {Basis.LAMPS: "by the lamps", Basis.CONTROLLED: "steady"}
 
 
 class SeasonFigure:
@@ -61,7 +61,7 @@ class SeasonFigure:
         self._radiation.set_color(c.look_first)
         self._light.set_data(days, light)
         self._light.set_color(c.ink)
-        self._light.set_label(BY[chart.basis])
+        self._light.set_label(BY.get(chart.basis, "by light"))
         self._read.set_data(days, [NAN if each is None else each for each in read])
         self._read.set_color(c.feed)
         self._titles(chart, style)

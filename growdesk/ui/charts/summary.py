@@ -7,15 +7,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain import wording
-from growdesk.services.chart_values import Basis, Course, PlantChart
+from growdesk.domain.performance import Part
+from growdesk.services.chart_values import Course, PlaceChart, PlantChart
 from growdesk.ui import words
+from growdesk.ui.charts.year_summary import place_year, season
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
-    from datetime import date
 
-    from growdesk.services.chart_values import Length, SeasonChart, Span
+    from growdesk.services.chart_values import Growth, Length, Span
+    from growdesk.ui.charts.drawing import Chart
 
 _SIGNS: Mapping[Course, str] = {
     Course.EMERGING: "an emerging growth",
@@ -30,9 +31,14 @@ _FLOWERING: Mapping[Course, str] = {
     Course.SPIKE: "Spike or buds",
 }
 
+_PARTS: Mapping[Part, str] = {Part.LEAD: "lead", Part.ROOTS: "roots"}
+_LINES: Mapping[Part, str] = {Part.LEAD: "dashed", Part.ROOTS: "dash-dotted"}
 
-def title(chart: PlantChart | SeasonChart) -> str:
+
+def title(chart: Chart) -> str:
     """Give the name of a chart."""
+    if isinstance(chart, PlaceChart):
+        return f"{chart.place}: the year {chart.on.year}"
     named = f"{chart.tag} {chart.name}".strip()
     if isinstance(chart, PlantChart):
         return f"{named}: 18 months to {words.short_day(chart.on)}"
@@ -49,14 +55,13 @@ def nothing(chart: PlantChart) -> str:
     )
 
 
-def summary(chart: PlantChart | SeasonChart) -> str:
+def summary(chart: Chart) -> str:
     """Give the whole chart in a few sentences."""
     if isinstance(chart, PlantChart):
         return " ".join(_plant(chart))
-    return " ".join(_season(chart))
-
-
-# -- one plant ----------------------------------------------------------------------
+    if isinstance(chart, PlaceChart):
+        return "\n".join(place_year(chart))
+    return " ".join(season(chart))
 
 
 def _plant(chart: PlantChart) -> Iterator[str]:
@@ -70,6 +75,7 @@ def _plant(chart: PlantChart) -> Iterator[str]:
     if chart.repots:
         yield f"Repotted on {_listed([words.short_day(d) for d in chart.repots])}."
     yield from _lengths(chart)
+    yield from _growth(chart)
     yield from _flowering(chart)
     latest = [
         f"{_SIGNS[seen.course]} on {words.short_day(seen.spans[-1].ends)}"
@@ -113,6 +119,30 @@ def _length(what: str, runs: Sequence[Sequence[Length]]) -> str:
     )
 
 
+def _growth(chart: PlantChart) -> Iterator[str]:
+    if (chart.leads or chart.roots) and not chart.growth:
+        yield "No rate can be told: that takes two lengths within a few weeks."
+    for growth in chart.growth:
+        yield _rate(growth)
+    counting = [each.part for each in chart.growth if each.counts]
+    if counting:
+        yield f"The strength goes by the {_PARTS[counting[0]]} now."
+    elif chart.growth:
+        yield "No strength goes by these rates now."
+
+
+def _rate(growth: Growth) -> str:
+    newest, best = growth.newest, growth.best
+    rate = words.number(newest.mm_per_week, 1)
+    day = words.short_day(newest.on)
+    said = f"Newest rate of the {_PARTS[growth.part]}: {rate} mm a week on {day}"
+    if best is None:
+        return f"{said}; there is no yardstick for it."
+    against = words.number(best.mm_per_week, 1)
+    whose = "its own best season" if best.is_own else "usual for its kind"
+    return f"{said}, against {against} mm ({whose}, the {_LINES[growth.part]} line)."
+
+
 def _flowering(chart: PlantChart) -> Iterator[str]:
     for seen in chart.seen:
         if seen.course in _FLOWERING:
@@ -130,71 +160,3 @@ def _listed(parts: Sequence[str]) -> str:
     if len(parts) < 2:
         return "".join(parts)
     return f"{', '.join(parts[:-1])} and {parts[-1]}"
-
-
-# -- a season -----------------------------------------------------------------------
-
-
-def _season(chart: SeasonChart) -> Iterator[str]:
-    shown = chart.shown
-    on = words.short_day(chart.on)
-    yield f"{_latitude(chart)}."
-    hours = [day.day_length_h for day in chart.days]
-    yield (
-        f"On {on} the day is {shown.day_length_h:.1f} h long, sunrise to sunset "
-        f"(the year: {min(hours):.1f} to {max(hours):.1f} h)."
-    )
-    above = [day.ra_mj_per_m2_d for day in chart.days]
-    yield (
-        f"The sun's radiation above the air is {shown.ra_mj_per_m2_d:.1f} MJ m⁻² d⁻¹ "
-        f"({min(above):.1f} to {max(above):.1f})."
-    )
-    yield from _strength(chart)
-    yield (
-        "Looks, repots and measured growth are left out here; a verdict counts them, "
-        f"and rounds to {chart.step_ppm_n:g} ppm N. How strength follows the season is "
-        "a curve of the house, not a law of nature."
-    )
-
-
-def _latitude(chart: SeasonChart) -> str:
-    side = "north" if chart.latitude >= 0 else "south"
-    said = f"{chart.kind_title} at {abs(chart.latitude):g}° {side}"
-    if chart.latitude_given:
-        return said
-    return f"{said}, which is the program's guess until you give your latitude"
-
-
-def _strength(chart: SeasonChart) -> Iterator[str]:
-    strengths = [day.strength_ppm_n for day in chart.days]
-    low, high = min(strengths), max(strengths)
-    now = chart.shown.strength_ppm_n
-    if chart.basis is Basis.CONTROLLED:
-        yield f"The place is kept steady, so the strength is {now:.0f} ppm N all year."
-        return
-    if chart.basis is Basis.LAMPS:
-        yield f"Under lamps the strength goes by them: {now:.0f} ppm N all year."
-    else:
-        yield (
-            f"By light alone the strength is {now:.0f} ppm N ({low:.0f} to {high:.0f})."
-        )
-    yield _warmth(chart)
-
-
-def _warmth(chart: SeasonChart) -> str:
-    read = [day for day in chart.days if day.strength_read_ppm_n is not None]
-    if not read:
-        return "No temperatures were read at the place, so temperature is left out."
-    months = _months(read[0].on, read[-1].on)
-    said = f"The dashed line counts the temperatures read there too ({months}"
-    if read[-1].on > chart.on:
-        said = f"{said}; for the days to come, those of a year before"
-    now = chart.shown.strength_read_ppm_n
-    if now is None:
-        return f"{said})."
-    return f"{said}): {now:.0f} ppm N on {words.short_day(chart.on)}."
-
-
-def _months(begins: date, ends: date) -> str:
-    names = [wording.MONTHS[day.month - 1] for day in (begins, ends)]
-    return names[0] if names[0] == names[1] else " to ".join(names)

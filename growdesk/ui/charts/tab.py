@@ -22,13 +22,11 @@ from growdesk.services.chart_values import PlantChart
 from growdesk.ui.charts.asking import Wanted, Which
 from growdesk.ui.charts.canvas import ChartCanvas
 from growdesk.ui.charts.summary import nothing, summary, title
-from growdesk.ui.widgets.parts import button, label
+from growdesk.ui.widgets.parts import button, label, link
 
 if TYPE_CHECKING:
-    from growdesk.services.chart_values import SeasonChart
     from growdesk.services.values import PlantDetail
-
-    Chart = PlantChart | SeasonChart
+    from growdesk.ui.charts.drawing import Chart
 
 WAITING = "Drawing the chart…"
 FAILED = "The chart could not be drawn; the line at the foot of the window says why."
@@ -43,6 +41,7 @@ class ChartTab(QWidget):
 
     wanted = Signal(object)
     save_wanted = Signal(object, object)
+    place_wanted = Signal(int)
     room_wanted = Signal(int)
 
     def __init__(self) -> None:
@@ -54,6 +53,7 @@ class ChartTab(QWidget):
         self.canvas: ChartCanvas | None = None
         self.choices: dict[Which, QPushButton] = {}
         self.save_button = button("Save chart…", self._save)
+        self.place_button = link("The year of its place…", self._want_place)
         self.sentence = label("", tone="muted")
         self.caption = label("")
         self._column = QVBoxLayout(self)
@@ -70,7 +70,7 @@ class ChartTab(QWidget):
             self._draw(self.shown)
             return
         wanted = Wanted(self.which, detail.plant_id, detail.on)
-        if self.asked is None or self.asked.plant_id != wanted.plant_id:
+        if self.asked is None or self.asked.of_id != wanted.of_id:
             self._say(WAITING)
         self.asked = wanted
         self.wanted.emit(wanted)
@@ -104,6 +104,8 @@ class ChartTab(QWidget):
         row.addWidget(self.save_button)
         self._column.addLayout(row)
         self._column.addWidget(self.sentence)
+        self._column.addWidget(self.place_button, 0, Qt.AlignmentFlag.AlignLeft)
+        self.place_button.hide()
         self.caption.setTextInteractionFlags(
             Qt.TextInteractionFlag.TextSelectableByMouse
         )
@@ -113,8 +115,12 @@ class ChartTab(QWidget):
     def _choose(self, which: Which) -> None:
         self.which = which
         if self.asked is not None:
-            self.asked = Wanted(which, self.asked.plant_id, self.asked.on)
+            self.asked = Wanted(which, self.asked.of_id, self.asked.on)
             self.wanted.emit(self.asked)
+
+    def _want_place(self) -> None:
+        if self._detail is not None and self._detail.draft.place_id is not None:
+            self.place_wanted.emit(self._detail.draft.place_id)
 
     def _say(self, text: str) -> None:
         """Say a sentence where a chart would stand."""
@@ -122,6 +128,7 @@ class ChartTab(QWidget):
         self.sentence.setText(text)
         self.sentence.show()
         self.caption.hide()
+        self.place_button.hide()
         self.save_button.setEnabled(False)
         if self.canvas is not None:
             self.canvas.hide()
@@ -139,6 +146,8 @@ class ChartTab(QWidget):
         self.canvas.show()
         self.caption.setText(text)
         self.caption.show()
+        has_place = self._detail is not None and self._detail.draft.place_id is not None
+        self.place_button.setVisible(self.which is Which.SEASON and has_place)
         self.save_button.setEnabled(True)
 
     def _save(self) -> None:

@@ -13,6 +13,8 @@ from typing import TYPE_CHECKING
 from growdesk.domain import wording
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from matplotlib.axes import Axes
 
 MONTH_WIDTH_SIZES = 2.9
@@ -26,6 +28,17 @@ def amounts(axes: Axes, most: float) -> None:
     from matplotlib.ticker import MaxNLocator
 
     axes.set_ylim(0, most * 1.1 if most > 0 else 1)
+    axes.yaxis.set_major_locator(MaxNLocator(nbins=4, steps=[1, 2, 2.5, 5, 10]))
+
+
+def rates(axes: Axes, found: Sequence[float]) -> None:
+    """Show rates from nothing up, and below it only where one is."""
+    from matplotlib.ticker import MaxNLocator
+
+    low, high = min(found, default=0.0), max(found, default=0.0)
+    low, high = min(low, 0.0), max(high, 0.0)
+    room = (high - low or 1.0) * 0.1
+    axes.set_ylim(low - room if low < 0 else 0.0, high + room)
     axes.yaxis.set_major_locator(MaxNLocator(nbins=4, steps=[1, 2, 2.5, 5, 10]))
 
 

@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
+    QDialogButtonBox,
     QLineEdit,
     QTabWidget,
     QVBoxLayout,
@@ -50,6 +51,7 @@ class PlacesDialog(RowsDialog):
     reading_given = Signal(int, object)
     reading_wanted = Signal(int, object)
     readings_unwanted = Signal(int, object)
+    year_wanted = Signal(int)
 
     def __init__(self, parent: QWidget | None, today: date) -> None:
         super().__init__(parent, "Places", "place")
@@ -99,6 +101,8 @@ class PlacesDialog(RowsDialog):
         page.setContentsMargins(0, 12, 0, 0)
         page.addStretch(1)
         self.pages.addTab(_page(page), "The &place")
+        self.year_button = button("Its &year…", self._want_year)
+        self.buttons.addButton(self.year_button, QDialogButtonBox.ButtonRole.ActionRole)
 
     @override
     def show_beside(self, error: Exception) -> bool:
@@ -139,6 +143,7 @@ class PlacesDialog(RowsDialog):
         self.reading_kept()
         self.day.setText(self._today.isoformat())
         self._reading_button.setEnabled(view is not None)
+        self.year_button.setEnabled(view is not None)
         self.stand.setText(_stand_words(view))
         self._put_readings(())
         if key is not None:
@@ -207,6 +212,10 @@ class PlacesDialog(RowsDialog):
         self.table.show_readings(views)
         title = f"&Readings ({len(views)})" if views else "&Readings"
         self.pages.setTabText(_READINGS_PAGE, title)
+
+    def _want_year(self) -> None:
+        if self.key is not None:
+            self.year_wanted.emit(self.key)
 
     def _want_reading(self, view: ReadingView) -> None:
         if self.key is not None:
