@@ -174,11 +174,11 @@ def test_a_place_tells_its_light_of_today(
     assert light().startswith("Its facing, lamps and light are not recorded")
     window = PlaceDraft("Sill", facing=Facing.SOUTH, glass=Glass.DOUBLE, shaded=0.25)
     collection.places.change(place, window)
-    assert light() == "By its south window it has about 9.6 mol of light today."
+    assert light() == "By its south window it has about 9.5 mol of light today."
     lit = replace(window, lamps_hours=10.0, lamps_ppfd=100.0)
     collection.places.change(place, lit)
     assert light() == (
-        "By its lamps it has 3.6 mol of light a day, and by day about 9.6 mol more "
+        "By its lamps it has 3.6 mol of light a day, and by day about 9.5 mol more "
         "today."
     )
     for days in (0, 10, 21):
