@@ -14,11 +14,11 @@ from typing import TYPE_CHECKING
 from growdesk.domain import week_wording
 from growdesk.domain.facts import Verdict
 from growdesk.domain.judging import judge
-from growdesk.domain.pouring import pour_l
 from growdesk.domain.week import planned_care
 from growdesk.domain.week_because import Earlier, because
 from growdesk.domain.week_wording import PlantDay
 from growdesk.services import day_rows, sheet_words
+from growdesk.services.planning import pour_l
 from growdesk.services.values import DoneKind
 from growdesk.services.week_values import WeekCell, WeekDay, WeekLine, WeekView
 
@@ -118,7 +118,7 @@ def _cell(
         water=judged.water,
         strength_ppm_n=_poured_ppm_n(judged, jug, each.served_ppm_n[number]),
         letter=None if jug is None else jug.letter,
-        volume_l=pour_l(plant, walked.house, judged.verdict, judged.water),
+        volume_l=pour_l(plant, judged, walked.house),
         reason=sheet_words.reason(judged),
         done=done,
         missed=_is_missed(walked, each, number),

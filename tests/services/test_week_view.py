@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import closing
 from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
@@ -27,6 +28,7 @@ from growdesk.services.week import week_days
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
+    from pathlib import Path
 
     from growdesk.services.week_values import WeekCell, WeekLine, WeekView
     from tests.services.conftest import Bench
@@ -528,3 +530,39 @@ def test_a_week_takes_no_more_statements_than_a_day(
         assert 4 <= week <= day
         counts.append(week)
     assert counts[0] == counts[1]
+
+
+@pytest.mark.parametrize(
+    "told", ["2026-01-10", "2026-05-16", "2026-07-15", "2026-11-25"]
+)
+def test_day_week_sheet_and_detail_pour_the_same_litres(
+    tmp_path: Path, told: str
+) -> None:
+    """Plants due a flush are given a runoff that asks for more than their pot."""
+    today = date.fromisoformat(told)
+    folder = lay_demo(tmp_path / "collection", today)
+    with closing(Collection.open(folder, FixedClock(today))) as demo:
+        _read_high(demo, today)
+        shown = {found.tag: found.volume_l for found in demo.day.view().lines}
+        week = demo.day.week(today)
+        place = next(n for n, each in enumerate(week.days) if each.is_today)
+        assert {e.tag: e.cells[place].volume_l for e in week.lines} == shown
+        rounds = demo.sheet.week(today).rounds
+        printed = next(each for each in rounds if each.on == today)
+        lines = [line for each in printed.places for line in each.lines]
+        assert {line.tag: line.volume_l for line in lines} == shown
+        details = [demo.day.detail(e.plant_id, today) for e in week.lines]
+        assert {e.draft.tag: e.pour_l for e in details} == shown
+        assert any(
+            each.verdict is Verdict.FLUSH
+            and (each.pour_l or 0.0) > (each.draft.pot_volume_l or 0.0)
+            for each in details
+        )
+
+
+def _read_high(demo: Collection, today: date) -> None:
+    for found in demo.day.view().lines:
+        if found.verdict is Verdict.FLUSH:
+            newest = demo.day.detail(found.plant_id, today).looks[0].look
+            read = replace(newest, on=today, runoff_ec_ms_per_cm=9.0)
+            demo.looks.record(found.plant_id, read)
