@@ -9,7 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from growdesk.domain.facts import Look, NewGrowths, NewLeaf, RootTips
+from growdesk.domain import freshened
+from growdesk.domain.case import Case
+from growdesk.domain.facts import NewGrowths, NewLeaf, RootTips
 from growdesk.domain.judging import judge
 from growdesk.domain.kinds import Habit
 
@@ -17,7 +19,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from growdesk.domain.explain import Judgement
-    from growdesk.domain.facts import House, Plant
+    from growdesk.domain.facts import House, Look, Plant
     from growdesk.domain.kinds import Kind
 
 
@@ -35,7 +37,7 @@ class Recheck:
 def recheck(plant: Plant, kind: Kind, house: House, on: date) -> Recheck:
     """Give what each sight at the bench would decide today."""
     by_leaf = kind.habit is Habit.MONOPODIAL
-    nothing = _still(plant, on)
+    nothing = _still(Case(plant, kind, house, on))
     tip = replace(nothing, root_tips=RootTips.STARTING)
     growth = _grown(nothing, by_leaf=by_leaf, started=True)
     both = replace(
@@ -54,20 +56,17 @@ def recheck(plant: Plant, kind: Kind, house: House, on: date) -> Recheck:
     )
 
 
-def _still(plant: Plant, on: date) -> Look:
+def _still(case: Case) -> Look:
     """Give the last look as if taken today with nothing moving."""
-    known = [look for look in plant.looks if look.on <= on]
-    last = max(known, key=lambda look: look.on, default=Look(on=on))
-    counts = last.new_growths or NewGrowths()
+    look = freshened.fresh_look(case)
+    counts = look.new_growths or NewGrowths()
     return replace(
-        last,
-        on=on,
+        look,
         new_growths=replace(counts, emerging=0, extending=0, maturing=0),
         root_tips=RootTips.NONE,
-        new_leaf=None if last.new_leaf is None else NewLeaf.NONE,
+        new_leaf=None if look.new_leaf is None else NewLeaf.NONE,
         longest_new_root_mm=None,
         lead_length_mm=None,
-        runoff_ec_ms_per_cm=None,
     )
 
 

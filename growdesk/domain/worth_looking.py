@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 from math import prod
 from typing import TYPE_CHECKING
 
-from growdesk.domain import fading, fading_hold, fading_pairs, sights
+from growdesk.domain import fading, fading_hold, fading_pairs, freshened
 from growdesk.domain.case import Case
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.judging import decider_of, judge
@@ -144,14 +144,14 @@ def _found(case: Case) -> Iterator[_Found]:
     for fade in signs_of(case):
         if fade.seen >= case.on:
             continue
-        plant = sights.looked(case.plant, case.on, _after(case, fade.becomes))
+        plant = freshened.looked(case, fade.becomes)
         yield _Found(fade.key, fade.chance(case.on), _decided(case, plant), fade)
 
 
 def _together(case: Case) -> Iterator[_Found]:
     """Give what several signs at once may have become, and what that decides."""
     for both in fading_pairs.together(case):
-        plant = sights.looked(case.plant, case.on, _after(case, both.becomes))
+        plant = freshened.looked(case, both.becomes)
         yield _Found(both.key, both.chance, _decided(case, plant))
 
 
@@ -238,19 +238,7 @@ def _decided(case: Case, plant: Plant) -> Decided:
 
 
 def _as_last_time(case: Case) -> Plant:
-    return sights.looked(case.plant, case.on, _after(case, lambda look: look))
-
-
-def _after(case: Case, becomes: Callable[[Look], Look]) -> Callable[[Look], Look]:
-    """Let a lead that stood still stand still, and drop what only a meter tells."""
-    stalled = case.signs.stalled and case.look is not None
-    length_mm = case.look.lead_length_mm if stalled and case.look else None
-
-    def alter(look: Look) -> Look:
-        kept = replace(look, lead_length_mm=length_mm, runoff_ec_ms_per_cm=None)
-        return becomes(kept)
-
-    return alter
+    return freshened.looked(case, lambda look: look)
 
 
 def _never_looked(case: Case, now: Judgement) -> Worth:
