@@ -1,8 +1,9 @@
 """Runs the domain's tests on a random sample of its mutants; prints what survived.
 
-``python tests/mutation/run_sample.py FOLDER --seed 1 --size 400``. It needs ``mutmut``
-(``pip install mutmut==3.8.1``), which no test does. FOLDER gets a copy of the checkout
-with all mutants in it; a second run with ``--again`` samples from the same ones.
+``python tests/mutation/run_sample.py FOLDER --seed 1 --size 400`` with mutmut installed
+(``pip install mutmut==3.8.1``), which no test needs. FOLDER gets a copy of the checkout
+with all mutants in it; ``--again`` samples from the ones that are there. Of mutmut only
+the making of mutants is used: its own run stumbles over names that our tests have.
 """
 
 from __future__ import annotations
@@ -15,8 +16,8 @@ import shutil
 import subprocess
 import sys
 import time
-from collections import Counter, defaultdict
-from concurrent.futures import ThreadPoolExecutor
+from collections import defaultdict
+from concurrent.futures import ThreadPoolExecutor, as_completed
 from dataclasses import dataclass
 from math import sqrt
 from pathlib import Path
@@ -25,6 +26,7 @@ ROOT = Path(__file__).resolve().parents[2]
 COPIED = ("growdesk", "tests", "resources", "demo", "README.md", "pyproject.toml")
 TESTED = "tests/domain"
 TIMEOUT_S = 240
+PYTEST = (sys.executable, "-m", "pytest", "-c", "lean.ini", "--rootdir=.", "-q")
 CONFIG = """[mutmut]
 source_paths=growdesk
 only_mutate=growdesk/domain/*
@@ -33,9 +35,33 @@ also_copy=
     resources
     demo
     README.md
-pytest_add_cli_args_test_selection=tests/domain
+pytest_add_cli_args_test_selection=tests/domain/test_light_units.py
 mutate_only_covered_lines=false
 """
+LEAN = """[pytest]
+pythonpath = .
+addopts = --import-mode=importlib --noconftest --tb=no
+    -p no:pytest-qt -p no:cacheprovider
+filterwarnings = error
+"""
+PLUGIN = '''"""Writes which functions each test runs, and for how long."""
+import json, os, time
+from mutmut.state import state
+found, began, on_import = {}, 0.0, set()
+def pytest_collection_finish(session):
+    on_import.update(state()._stats)
+def pytest_runtest_setup(item):
+    global began
+    began = time.perf_counter()
+    state()._stats.clear()
+def pytest_runtest_teardown(item):
+    told = found.setdefault(item.nodeid.split("[")[0], [0.0, []])
+    told[0] += time.perf_counter() - began
+    told[1] = sorted({*told[1], *state()._stats, *on_import})
+def pytest_sessionfinish(session):
+    with open(os.environ["HITS"], "w") as file:
+        json.dump(found, file)
+'''
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,19 +87,23 @@ def main() -> None:
     parser.add_argument("--workers", type=int, default=2)
     parser.add_argument("--again", action="store_true", help="keep the mutants made")
     parser.add_argument("--only", default="", help="mutants whose name holds this")
+    parser.add_argument("--longest", type=float, default=1e9, help="test, seconds")
     asked = parser.parse_args()
+    mutants = asked.folder / "mutants"
     if not asked.again:
         make_mutants(asked.folder)
-    mutants = asked.folder / "mutants"
+        trace_tests(mutants, asked.workers)
     found = [name for name in all_names(mutants) if asked.only in name]
     names = drawn(found, asked.size, asked.seed)
-    covering = Covering(mutants)
-    covering.run("", (), TIMEOUT_S * 5)  # compiles everything, and has to pass
+    covering = Covering(mutants, asked.longest)
+    covering.check_names()
     log = asked.folder / f"sample_{asked.seed}.jsonl"
     log.write_text("")
     outcomes = []
     with ThreadPoolExecutor(asked.workers) as pool:
-        for outcome in pool.map(covering.outcome, names):
+        asked_for = [pool.submit(covering.outcome, name) for name in names]
+        for done in as_completed(asked_for):
+            outcome = done.result()
             outcomes.append(outcome)
             with log.open("a") as lines:
                 told = {"end": outcome.end, "seconds": outcome.seconds}
@@ -85,8 +115,7 @@ def main() -> None:
 def make_mutants(folder: Path) -> None:
     """Copy the checkout into an empty folder and let mutmut write all mutants there.
 
-    mutmut also finds out which tests run which function; its own run of them is asked
-    for one small module only, since it stumbles over unusual names of tests.
+    It cannot be asked to make them and no more, so it runs those of one small module.
     """
     folder.mkdir(parents=True)
     for name in COPIED:
@@ -94,13 +123,31 @@ def make_mutants(folder: Path) -> None:
         copy(ROOT / name, folder / name)
     (folder / "setup.cfg").write_text(CONFIG)
     mutmut = Path(sys.executable).with_name("mutmut")
-    asked = [str(mutmut), "run", "--max-children", "2", "growdesk.domain.pouring*"]
+    asked = [str(mutmut), "run", "--max-children", "2", "growdesk.domain.light_units*"]
     subprocess.run(asked, cwd=folder, env=surroundings(), check=False)
 
 
+def trace_tests(mutants: Path, workers: int) -> None:
+    """Run each file of tests once, without a mutant, and keep what its tests run."""
+    (mutants / "lean.ini").write_text(LEAN)
+    (mutants / "hits_plugin.py").write_text(PLUGIN)
+    (mutants / "hits").mkdir(exist_ok=True)
+
+    def traced(file: str) -> None:
+        hits = str(mutants / "hits" / f"{Path(file).stem}.json")
+        env = surroundings() | {"MUTANT_UNDER_TEST": "stats", "HITS": hits}
+        asked = [*PYTEST, "-p", "hits_plugin", file]
+        subprocess.run(asked, cwd=mutants, env=env, check=True)
+
+    files = sorted((mutants / TESTED).glob("test_*.py"))
+    with ThreadPoolExecutor(workers) as pool:
+        list(pool.map(traced, (f"{TESTED}/{file.name}" for file in files)))
+
+
 def surroundings() -> dict[str, str]:
-    """Give the environment of a test run: no screen, Hypothesis without chance."""
-    return os.environ | {"QT_QPA_PLATFORM": "offscreen", "PYTHONPATH": ".", "CI": "1"}
+    """Give the environment of a test run; ``CI`` takes chance out of Hypothesis."""
+    given = {"QT_QPA_PLATFORM": "offscreen", "PYTHONPATH": ".", "CI": "1"}
+    return os.environ | given | {"PYTHONDONTWRITEBYTECODE": ""}
 
 
 def all_names(mutants: Path) -> list[str]:
@@ -130,51 +177,61 @@ def drawn(names: list[str], size: int, seed: int) -> list[str]:
 
 
 class Covering:
-    """Which files of tests run a function: its module's own, then the quickest."""
+    """Which tests run a function: those of its module first, then the quickest.
 
-    def __init__(self, mutants: Path) -> None:
+    Tests that take longer than ``longest`` seconds are left out; the score is then a
+    lower bound.
+    """
+
+    def __init__(self, mutants: Path, longest: float) -> None:
         self.mutants = mutants
-        stats = json.loads((mutants / "mutmut-stats.json").read_text())
-        self.tests: dict[str, list[str]] = stats["tests_by_mangled_function_name"]
-        self.cost: Counter[str] = Counter()
-        for test, seconds in stats["duration_by_test"].items():
-            self.cost[test.split("::")[0]] += seconds
+        self.seconds: dict[str, float] = {}
+        self.tests: dict[str, set[str]] = defaultdict(set)
+        for file in sorted((mutants / "hits").glob("*.json")):
+            for test, (seconds, functions) in json.loads(file.read_text()).items():
+                self.seconds[test] = seconds
+                for function in functions if seconds <= longest else ():
+                    self.tests[function].add(test)
 
-    def files(self, name: str) -> tuple[str, ...]:
-        """Give the files of tests for a mutant."""
-        function = name.rpartition("__mutmut_")[0]
-        files = {test.split("::")[0] for test in self.tests.get(function, [])}
-        own = f"test_{Outcome(name, '', 0).module.rsplit('.', 1)[-1]}.py"
-        first = sorted(
-            files, key=lambda file: (Path(file).name != own, self.cost[file])
+    def asked(self, name: str) -> list[str]:
+        """Give the tests for a mutant, in the order in which they are tried."""
+        stem = f"test_{Outcome(name, '', 0).module.rsplit('.', 1)[-1]}.py"
+        return sorted(
+            self.tests[name.rpartition("__mutmut_")[0]],
+            key=lambda test: (f"/{stem}:" not in test, self.seconds[test], test),
         )
-        return tuple(first)
 
     def outcome(self, name: str) -> Outcome:
         """Run the tests that cover a mutant until one of them fails."""
         began = time.monotonic()
-        files = self.files(name)
-        end = self.run(name, files, TIMEOUT_S) if files else "uncovered"
+        tests = self.asked(name)
+        end = self.run(name, tests) if tests else "uncovered"
         return Outcome(name, end, round(time.monotonic() - began, 1))
 
-    def run(self, name: str, files: tuple[str, ...], timeout_s: float) -> str:
-        """Run files of tests, or all, with one mutant in force."""
-        quiet = ("-x", "-q", "-p", "no:cacheprovider", "--tb=no", "-o", "addopts=")
-        asked = [sys.executable, "-m", "pytest", "--import-mode=importlib", *quiet]
+    def check_names(self) -> None:
+        """Refuse to begin where pytest does not find each test by its name."""
+        asked = [*PYTEST, "--collect-only", *self.seconds]
+        env = surroundings() | {"MUTANT_UNDER_TEST": ""}
+        subprocess.run(
+            asked, cwd=self.mutants, env=env, stdout=subprocess.DEVNULL, check=True
+        )
+
+    def run(self, name: str, tests: list[str]) -> str:
+        """Run tests with one mutant in force."""
         try:
             ended = subprocess.run(
-                [*asked, *(files or (TESTED,))],
+                [*PYTEST, "-x", *tests],
                 cwd=self.mutants,
                 env=surroundings() | {"MUTANT_UNDER_TEST": name},
                 stdout=subprocess.DEVNULL,
                 stderr=subprocess.DEVNULL,
-                timeout=timeout_s,
+                timeout=TIMEOUT_S,
                 check=False,
             )
         except subprocess.TimeoutExpired:
             return "timeout"
-        if ended.returncode not in {0, 1, 2} or (not name and ended.returncode):
-            message = f"pytest ended with {ended.returncode} on {name or 'no mutant'}"
+        if ended.returncode not in {0, 1, 2, 4}:  # 4: what is asked cannot be imported
+            message = f"pytest ended with {ended.returncode} on {name}"
             raise RuntimeError(message)
         return "killed" if ended.returncode else "survived"
 
