@@ -148,6 +148,14 @@ def test_report() -> None:
     assert cooler == pytest.approx(0.9 * report["ec_ms_per_cm"], rel=1e-3)
     assert set(report["ions_mmol_per_l"]) == {"K", "NO3", "Ca"}
     assert report["notes"] == []
+    assert report["temperature_c"] == 20
+    assert set(report) == {
+        "ec_ms_per_cm",
+        "ec_at_temperature_ms_per_cm",
+        "temperature_c",
+        "ions_mmol_per_l",
+        "notes",
+    }
 
 
 def test_a_stock_solution_gets_a_note() -> None:

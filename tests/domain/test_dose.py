@@ -197,6 +197,8 @@ def test_report_of_a_dry_product() -> None:
     assert report["elements_mg_per_l"]["N"] == 150
     assert report["oxides_mg_per_l"] == {"P2O5": 150, "K2O": 150}
     assert report["warnings"] == []
+    assert report["nitrogen_forms_mg_per_l"] == {}
+    assert len(report) == 9
 
 
 def test_report_of_a_liquid() -> None:

@@ -153,6 +153,15 @@ def test_a_slip_is_told_with_its_spot(
     assert way_out in slip.value.hint
 
 
+def test_a_correction_for_one_plant_is_marked_as_such() -> None:
+    cattleya = TABLE.kinds["cattleya"]
+    cells = (("feeder", "light"),)
+    everywhere = fitted("kinds, cattleya", cattleya, cells)
+    assert (everywhere.corrected, everywhere.corrected_here) == (("feeder",), ())
+    here = fitted("plant A1, kind_fields", cattleya, cells, here=True)
+    assert (here.corrected, here.corrected_here) == ((), ("feeder",))
+
+
 def test_a_plants_slip_names_the_plant() -> None:
     plant = {"tag": "A1", "kind": "cattleya", "kind_fields": {"feeder": "huge"}}
     with pytest.raises(InputError, match="plant A1, kind_fields, feeder") as slip:

@@ -363,6 +363,8 @@ def test_slow_release_that_ended_before_the_reading_is_in_it(
 def test_what_is_not_on_record_is_named() -> None:
     full = potted(READ, care=weekly(1))
     assert stands(full, "05-20").assumptions == ()
+    washed = potted(care=(did("05-10", FLUSH),))
+    assert stands(washed, "05-20").assumptions == ("litres",)
     bare = potted(READ, care=(fed("05-05"),), medium=None)
     assert stands(bare, "05-20").assumptions == ("medium", "litres", "strength")
     slow = potted(READ, slow_release_until=day("09-01"))

@@ -162,7 +162,13 @@ def test_a_stall_leaves_a_maturing_growth_alone() -> None:
         ({}, False),
         ({"new_growths": NOTHING, "root_tips": RootTips.NONE}, False),
         ({"new_growths": EMERGING}, True),
+        ({"new_growths": EXTENDING}, True),
+        ({"new_growths": NewGrowths(0, 0, 1)}, True),
+        ({"new_growths": NewGrowths(1, 1, 0)}, True),
+        ({"new_growths": NewGrowths(0, 1, 1)}, True),
+        ({"new_growths": NewGrowths(matured=2, stalled=1)}, False),
         ({"root_tips": RootTips.STARTING}, True),
+        ({"root_tips": RootTips.RUNNING}, True),
         ({"root_tips": RootTips.HIDDEN}, False),
         ({"longest_new_root_mm": 3.0}, True),
         ({"longest_new_root_mm": 0.0}, False),
@@ -171,3 +177,47 @@ def test_a_stall_leaves_a_maturing_growth_alone() -> None:
 )
 def test_anything_new_wakes_a_bare_plant(shown: dict[str, object], grows: bool) -> None:
     assert signs.shows_growth(look("05-05", **shown)) is grows
+
+
+@pytest.mark.parametrize(
+    ("shown", "rests"),
+    [
+        ({"leaves": Leaves.LEAFLESS, "new_growths": NewGrowths(0, 0, 0)}, True),
+        ({"leaves": Leaves.LEAFLESS, "new_growths": NewGrowths(0, 0, 0, 2, 1)}, True),
+        ({"leaves": Leaves.LEAFLESS, "new_growths": EMERGING}, False),
+        ({"leaves": Leaves.LEAFLESS, "new_growths": NewGrowths(0, 0)}, False),
+        ({"leaves": Leaves.LEAFLESS, "new_growths": NewGrowths(maturing=0)}, False),
+        ({"leaves": Leaves.LEAFLESS}, False),
+        ({"leaves": Leaves.FIRM, "new_growths": NOTHING}, False),
+        (
+            {
+                "leaves": Leaves.LEAFLESS,
+                "new_growths": NOTHING,
+                "root_tips": RootTips.STARTING,
+            },
+            False,
+        ),
+    ],
+)
+def test_a_rest_is_shown_by_a_bare_plant_with_no_growth(
+    shown: dict[str, object], rests: bool
+) -> None:
+    assert signs.shows_rest(look("05-05", **shown)) is rests
+
+
+@pytest.mark.parametrize(
+    ("counts", "answers"),
+    [
+        (NewGrowths(1, 0, 0, 0), (True, False, False, False)),
+        (NewGrowths(0, 1, 0, 0), (False, True, False, False)),
+        (NewGrowths(0, 0, 1, 0), (False, False, True, False)),
+        (NewGrowths(0, 0, 0, 1), (False, False, False, True)),
+        (NewGrowths(2, None, 3, None), (True, None, True, None)),
+        (None, (None, None, None, None)),
+    ],
+)
+def test_each_stage_is_told_for_itself(
+    counts: NewGrowths | None, answers: tuple[bool | None, ...]
+) -> None:
+    got = seen(look("05-05", new_growths=counts))
+    assert (got.emerging, got.extending, got.maturing, got.matured) == answers

@@ -171,6 +171,56 @@ def test_far_days_have_their_year(seen: str, text: str) -> None:
     assert wording.day_text(day(seen), day("2026-05-08")) == text
 
 
+@pytest.mark.parametrize(
+    ("seen", "text"),
+    [
+        ("2025-11-09", "9 November"),
+        ("2025-11-08", "8 November 2025"),
+        ("2026-11-04", "4 November"),
+        ("2026-11-05", "5 November 2026"),
+    ],
+)
+def test_the_year_is_said_from_181_days_on(seen: str, text: str) -> None:
+    assert wording.day_text(day(seen), day("2026-05-08")) == text
+
+
+@pytest.mark.parametrize(
+    ("number", "text"), [(2, "2"), (2.04, "2"), (2.06, "2.1"), (100, "100"), (0, "0")]
+)
+def test_numbers_have_one_place_and_no_needless_zeros(number: float, text: str) -> None:
+    assert wording.number_text(number) == text
+    assert wording.number_text(0.126, 2) == "0.13"
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "text"),
+    [
+        ("count", 1, "1 feed"),
+        ("count", 3, "3 feeds"),
+        ("days", 1, "1 day"),
+        ("interval", 14, "14 days"),
+        ("settle_days", 21, "21 days"),
+        ("share", 0.5, "half"),
+        ("share", 0.4, "40 %"),
+        ("mean_c", 12.25, "12.2 °C"),
+        ("root_mm", 9.0, "9 mm"),
+        ("full_dli", 9.94, "9.9"),
+        ("full_dli", 9.96, "10"),
+        ("full_dli", 22.4, "22"),
+        ("water_ec", 0.08, "0.08"),
+        ("water_ec", 0.16, "0.2"),
+        ("ec", 1.234, "1.23"),
+        ("limit", 0.75, "0.75"),
+        ("poured", 0.755, "0.76"),
+        ("step", 12.5, "12.5"),
+        ("seen", None, "a day not recorded"),
+        ("kind", "Unheardofia", "Unheardofia"),
+    ],
+)
+def test_a_value_is_said_with_its_unit(name: str, value: object, text: str) -> None:
+    assert wording._value_text(name, value, day("2026-05-08")) == text
+
+
 def test_days_are_counted_in_words() -> None:
     assert wording.days_text(1) == "1 day"
     assert wording.days_text(25) == "25 days"
