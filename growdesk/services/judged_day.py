@@ -29,15 +29,23 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class JudgedDay:
-    """One round: each plant with its judgement, by place and bench."""
+    """One round: each plant with its judgement, by place and bench.
+
+    ``taken_as_done`` are the days whose planned care the plants are taken to have had;
+    ``planned`` is what to have ready where the week has lettered it already.
+    """
 
     on: date
     house: House
     shelf: Shelf
     judged: tuple[tuple[Known, Judgement], ...]
+    taken_as_done: tuple[date, ...] = ()
+    planned: MixPlan | None = None
 
     def mix(self) -> MixPlan:
         """Give what to have ready at the bench."""
+        if self.planned is not None:
+            return self.planned
         pairs = [(known.plant, judgement) for known, judgement in self.judged]
         return mix_plan(pairs, self.house, self.shelf)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sqlalchemy import select
@@ -31,13 +32,21 @@ if TYPE_CHECKING:
 
     from growdesk.domain.facts import House
     from growdesk.services.known import Known
-    from growdesk.services.values import PhotoView
+    from growdesk.services.values import Line, PhotoView
 
 
-def detail_of(
-    session: Session, folder: Path, known: Known, house: House, on: date
-) -> PlantDetail:
+@dataclass(frozen=True, slots=True)
+class Served:
+    """A plant as it stands on a day, the house it is judged under, and its line."""
+
+    known: Known
+    house: House
+    line: Line
+
+
+def detail_of(session: Session, folder: Path, served: Served, on: date) -> PlantDetail:
     """Give a plant as the detail pane shows it."""
+    known, house = served.known, served.house
     plant, kind, is_known = known.plant, known.kind, known.kind_known
     judgement = judge(plant, kind, house, on, kind_known=is_known)
     old_sign = outlived(judgement, plant, kind, house)
@@ -71,6 +80,9 @@ def detail_of(
         pour_l=pours_l,
         salts=salts,
         salts_assume=salt_words.assumed_line(case, judgement, salts),
+        letter=served.line.letter,
+        jug_ppm_n=served.line.jug_ppm_n,
+        outside_band=served.line.outside_band,
     )
 
 

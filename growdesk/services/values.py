@@ -66,7 +66,8 @@ class Done:
 class Line:
     """One plant in the watering day's list.
 
-    ``strength_ppm_n`` is its own; ``jug_ppm_n`` is what stands in the jug for it.
+    ``strength_ppm_n`` is its own; ``jug_ppm_n`` is what stands in the jug for it, and
+    ``outside_band`` tells that this is further from its own than the band.
     """
 
     plant_id: int
@@ -84,6 +85,7 @@ class Line:
     suspect: bool
     done: Done | None
     jug_ppm_n: int | None = None
+    outside_band: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +126,8 @@ class DayView:
 
     ``missed`` is the watering day before today where nothing of it is on record, as
     long as nothing of today is either; ``missed_told`` says so. ``bench`` is what the
-    day was judged from, for whoever reckons on.
+    day was judged from, for whoever reckons on. ``taken_as_done`` are the days before a
+    day to come whose round is taken as done as planned.
     """
 
     on: date
@@ -136,6 +139,7 @@ class DayView:
     missed: date | None = None
     missed_told: str = ""
     bench: Bench | None = field(default=None, compare=False, repr=False)
+    taken_as_done: tuple[date, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,6 +223,7 @@ class PlantDetail:
     ``kind_corrected`` says what the grower corrected of its kind. ``old_sign`` is
     one sentence on a sign that has probably moved on since it was seen, or empty.
     ``salts`` says where its pot may stand, ``salts_assume`` what that goes by.
+    ``letter``, ``jug_ppm_n`` and ``outside_band`` are of its jug, as in ``Line``.
     """
 
     plant_id: int
@@ -246,6 +251,9 @@ class PlantDetail:
     old_sign: str = ""
     salts: tuple[str, ...] = ()
     salts_assume: str = ""
+    letter: str | None = None
+    jug_ppm_n: int | None = None
+    outside_band: bool = False
 
 
 @dataclass(frozen=True, slots=True)

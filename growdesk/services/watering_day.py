@@ -6,6 +6,7 @@ so that what is ticked stays where it stands in the list.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
@@ -13,21 +14,21 @@ from growdesk.domain import wording
 from growdesk.domain.case import Case
 from growdesk.domain.week_wording import missed_round
 from growdesk.services import day_rows, first_steps, kind_rows, ticking
-from growdesk.services.judged_day import house_with_water, judged_day
-from growdesk.services.known import load_known
+from growdesk.services.judged_day import judged_day
 from growdesk.services.look_values import Bench
 from growdesk.services.look_worth import Ranking
 from growdesk.services.planning import pour_l
-from growdesk.services.plant_detail import detail_of
+from growdesk.services.plant_detail import Served, detail_of
 from growdesk.services.plants import get_draft
 from growdesk.services.settings import is_kept, read_house
-from growdesk.services.shelf import read_shelf, tins, waters
+from growdesk.services.shelf import tins, waters
+from growdesk.services.shown_day import shown_day
 from growdesk.services.values import DayView, Line
 from growdesk.services.week_view import missed_before, week_view
 from growdesk.services.week_walk import walked_week
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
     from datetime import date
 
     from sqlalchemy.orm import Session
@@ -60,7 +61,7 @@ class WateringDay:
         """Give a whole watering day; without a day, today."""
         today = self._ledger.today()
         with self._ledger.reading() as session:
-            day = judged_day(session, on or today)
+            day = shown_day(session, on or today, today)
             done = day_rows.done_on(session, day.on)
             setup = _setup(session, has_plants=bool(day.judged))
             missed = _missed(session, day, today) if not done else None
@@ -75,12 +76,13 @@ class WateringDay:
             missed=missed,
             missed_told="" if missed is None else missed_round(missed, today),
             bench=_bench(day, done),
+            taken_as_done=day.taken_as_done,
         )
 
     def worth(self, on: date) -> tuple[WorthLine, ...]:
         """Give the plants of a day that are worth a look, the first one first."""
         with self._ledger.reading() as session:
-            day = judged_day(session, on)
+            day = shown_day(session, on, self._ledger.today())
             done = day_rows.done_on(session, on)
         return Ranking().rank(_bench(day, done))
 
@@ -100,13 +102,25 @@ class WateringDay:
             table = kind_rows.table_of(session)
         return day.house, tuple(known.plant for known, _ in day.judged), table
 
-    def detail(self, plant_id: int, on: date) -> PlantDetail:
-        """Give all that is shown of one plant on a day."""
+    def detail(
+        self, plant_id: int, on: date, seen: DayView | None = None
+    ) -> PlantDetail:
+        """Give all that is shown of one plant on a day.
+
+        ``seen`` is that day's view where it is at hand; it spares judging every plant
+        again for the jug that one is served from.
+        """
         with self._ledger.reading() as session:
             get_draft(session, plant_id)
-            house = house_with_water(read_house(session), read_shelf(session))
-            (known,) = load_known(session, on, plant_id)
-            return detail_of(session, self._ledger.folder, known, house, on)
+            served = _served_by(seen) if seen is not None and seen.on == on else {}
+            if plant_id not in served:
+                served = self._served_anew(session, on)
+            return detail_of(session, self._ledger.folder, served[plant_id], on)
+
+    def _served_anew(self, session: Session, on: date) -> dict[int, Served]:
+        day = shown_day(session, on, self._ledger.today())
+        lines = _lines(day, day.mix(), {})
+        return _served(day.judged, lines, day.house)
 
     def tick(self, plant_ids: Sequence[int], on: date) -> Written:
         """Write as given what the day's plan says, at the jug's strength.
@@ -173,6 +187,22 @@ def _missed(session: Session, day: JudgedDay, today: date) -> date | None:
     return missed_before(session, known, day.house, today)
 
 
+def _served_by(view: DayView) -> dict[int, Served]:
+    if view.bench is None:
+        return {}
+    return _served(view.bench.judged, view.lines, view.bench.house)
+
+
+def _served(
+    judged: Iterable[tuple[Known, Judgement]], lines: Iterable[Line], house: House
+) -> dict[int, Served]:
+    """Give each plant of a day with the jug it is served from."""
+    return {
+        line.plant_id: Served(known, house, line)
+        for (known, _), line in zip(judged, lines, strict=True)
+    }
+
+
 def _bench(day: JudgedDay, done: dict[int, Done]) -> Bench:
     return Bench(day.on, day.house, day.judged, frozenset(done))
 
@@ -190,9 +220,14 @@ def _setup(session: Session, *, has_plants: bool) -> tuple[SetupStep, ...]:
 
 def _lines(day: JudgedDay, mix: MixPlan, done: dict[int, Done]) -> tuple[Line, ...]:
     jugs = {tag: jug for jug in mix.jugs for tag in jug.tags}
-    return tuple(
+    outside = frozenset(mix.outside_band)
+    lines = (
         _line(day, known, judgement, jugs.get(known.plant.tag), done)
         for known, judgement in day.judged
+    )
+    return tuple(
+        replace(line, outside_band=True) if line.tag in outside else line
+        for line in lines
     )
 
 

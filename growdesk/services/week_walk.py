@@ -6,7 +6,7 @@ the record alone; from today on each day's planned care is taken as done.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from growdesk.domain.week import Round, Settled, walk_rounds
@@ -21,7 +21,7 @@ from growdesk.services.values import DoneKind
 from growdesk.services.week import week_days
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
     from datetime import date
 
     from sqlalchemy.orm import Session
@@ -32,6 +32,8 @@ if TYPE_CHECKING:
     from growdesk.services.shelf import Shelf
     from growdesk.services.values import Done, MixPlan
     from growdesk.services.week import WeekDays
+
+    DaysFor = Callable[[date, date, House], WeekDays]
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,9 +68,30 @@ class WalkedWeek:
 
 def walked_week(session: Session, on: date, today: date) -> WalkedWeek:
     """Read and walk the week that holds a day."""
+    return _walked(session, on, today, _days_of)
+
+
+def walked_to(session: Session, on: date, today: date) -> WalkedWeek:
+    """Read and walk the week to a day to come, which is its round even on a day off."""
+    return _walked(session, on, today, _days_to)
+
+
+def _days_of(on: date, today: date, house: House) -> WeekDays:
+    return week_days(on, today, house.watering_weekdays)
+
+
+def _days_to(on: date, today: date, house: House) -> WeekDays:
+    days = _days_of(on, today, house)
+    if on in days.rounds:
+        return days
+    earlier = tuple(day for day in days.rounds if day < on)
+    return replace(days, before=(*days.before, *earlier), rounds=(on,))
+
+
+def _walked(session: Session, on: date, today: date, days_for: DaysFor) -> WalkedWeek:
     shelf = read_shelf(session)
     house = house_with_water(read_house(session), shelf)
-    days = week_days(on, today, house.watering_weekdays)
+    days = days_for(on, today, house)
     walked = (*days.before, *days.past, *days.rounds)
     known = load_known(session, min(*walked, today))
     done = day_rows.done_on_days(session, walked)

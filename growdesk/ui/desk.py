@@ -102,7 +102,7 @@ class Desk(QObject):
             self.detail = None
             self.plant_gone.emit()
             return
-        work = partial(self.collection.day.detail, plant_id, self.on)
+        work = partial(self.collection.day.detail, plant_id, self.on, self.view)
         self.tasks.ask(self, Job(work, self._plant, self._no_plant, "plant"))
 
     def show_week(self) -> None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import CareKind, Verdict
+from growdesk.domain.week_wording import day_name
 from growdesk.services.values import DoneKind
 from growdesk.ui import jug_words, words
 from growdesk.ui.models.day_model import can_tick
@@ -37,7 +38,7 @@ def what_first(view: DayView, today: date) -> str:
     if not view.lines:
         return "No plants yet. Begin with the steps on the left."
     if view.on > today:
-        return _ahead(view)
+        return _ahead(view, today)
     to_do = [line for line in view.lines if can_tick(line) and line.done is None]
     if not to_do:
         return _summary(view)
@@ -48,13 +49,26 @@ def what_first(view: DayView, today: date) -> str:
     return f"{_sentence(parts)} {left}" if parts else left
 
 
-def _ahead(view: DayView) -> str:
+def _ahead(view: DayView, today: date) -> str:
     """Say what a day to come asks for; nothing of it can be done yet."""
     waits = "Ticks open on the day itself."
+    goes_by = _goes_by(view, today)
     parts = _first_steps(view)
     if not parts:
-        return f"Nothing to pour, as things stand. {waits}"
-    return f"As things stand: {_joined(parts)}. {waits}"
+        return f"Nothing to pour, {goes_by}. {waits}"
+    return f"{goes_by[0].upper()}{goes_by[1:]}: {_joined(parts)}. {waits}"
+
+
+def _goes_by(view: DayView, today: date) -> str:
+    """Say which rounds before a day to come are taken as done."""
+    days = [day_name(on, today, view.on) for on in view.taken_as_done]
+    if not days:
+        return "as things stand"
+    if len(days) == 1:
+        return f"if {days[0]}'s round is done as planned"
+    if len(days) == 2:
+        return f"if the rounds of {days[0]} and {days[1]} are done as planned"
+    return f"if the {len(days)} rounds before it are done as planned"
 
 
 def _first_steps(view: DayView) -> list[str]:

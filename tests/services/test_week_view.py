@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
     from pathlib import Path
 
+    from growdesk.services.values import DayView
     from growdesk.services.week_values import WeekCell, WeekLine, WeekView
     from tests.services.conftest import Bench
 
@@ -423,18 +424,89 @@ def test_the_week_says_what_its_sheet_says(demo: Collection) -> None:
         assert agreed >= plants
 
 
-def test_the_weeks_today_is_the_days_own_view(demo: Collection) -> None:
+def _outcomes(shown: DayView) -> list[tuple[object, ...]]:
+    return [
+        (
+            each.plant_id,
+            each.verdict,
+            each.water,
+            each.letter,
+            each.strength_ppm_n if each.jug_ppm_n is None else each.jug_ppm_n,
+            each.volume_l,
+        )
+        for each in shown.lines
+    ]
+
+
+def test_every_cell_of_the_week_is_the_days_own_line(demo: Collection) -> None:
     today = demo.clock.today()
-    view = demo.day.week(today)
-    place = next((n for n, d in enumerate(view.days) if d.is_today), None)
-    if place is None:
-        assert today.weekday() not in demo.settings.house().watering_weekdays
-        return
-    shown = demo.day.view()
-    assert [
-        (found.plant_id, found.cells[place].verdict, found.cells[place].letter)
-        for found in view.lines
-    ] == [(each.plant_id, each.verdict, each.letter) for each in shown.lines]
+    days = 0
+    for ahead in (0, 7, 14):
+        view = demo.day.week(today + timedelta(days=ahead))
+        for place, each in enumerate(view.days):
+            shown = demo.day.view(each.on)
+            if each.on < today:
+                continue
+            days += 1
+            assert [
+                (
+                    found.plant_id,
+                    found.cells[place].verdict,
+                    found.cells[place].water,
+                    found.cells[place].letter,
+                    found.cells[place].strength_ppm_n,
+                    found.cells[place].volume_l,
+                )
+                for found in view.lines
+            ] == _outcomes(shown)
+            assert shown.mix == each.mix
+            assert (today in shown.taken_as_done) == (
+                each.on > today and _is_round(demo)
+            )
+    assert days >= 5
+
+
+def _is_round(collection: Collection) -> bool:
+    weekday = collection.clock.today().weekday()
+    return weekday in collection.settings.house().watering_weekdays
+
+
+def test_a_plant_on_a_day_to_come_is_told_as_its_line(demo: Collection) -> None:
+    today = demo.clock.today()
+    on = demo.day.next_watering_day(today)
+    shown = demo.day.view(on)
+    alone = demo.day.detail(shown.lines[0].plant_id, on)
+    assert alone == demo.day.detail(shown.lines[0].plant_id, on, shown)
+    for each in shown.lines:
+        told = demo.day.detail(each.plant_id, on, shown)
+        assert (told.verdict, told.water, told.pour_l) == (
+            each.verdict,
+            each.water,
+            each.volume_l,
+        )
+        assert (told.letter, told.jug_ppm_n) == (each.letter, each.jug_ppm_n)
+        own = None if told.strength is None else told.strength.ppm_n
+        assert own == each.strength_ppm_n
+
+
+def test_a_day_to_come_takes_the_rounds_before_it_as_done(
+    collection: Collection, bench: Bench
+) -> None:
+    shown = collection.day.view(SATURDAY)
+    fed = next(each for each in shown.lines if each.plant_id == bench.feed)
+    assert (fed.verdict, fed.water) == (Verdict.CLEAR_WATER, Water.IF_DRY)
+    assert shown.taken_as_done == (WEDNESDAY,)
+    told = collection.day.detail(bench.feed, SATURDAY)
+    assert (told.verdict, told.done) == (fed.verdict, None)
+    assert [care.on for care in told.care] == []
+    off = collection.day.view(SUNDAY)
+    assert off.taken_as_done == (WEDNESDAY, SATURDAY)
+    collection.day.give([bench.feed], WEDNESDAY, CareKind.CLEAR_WATER, None)
+    collection.day.tick([bench.clear], WEDNESDAY)
+    going_by = collection.day.view(SATURDAY)
+    assert going_by.taken_as_done == ()
+    now = next(each for each in going_by.lines if each.plant_id == bench.feed)
+    assert now.verdict is Verdict.FEED
 
 
 def test_every_sentence_is_whole(demo: Collection) -> None:

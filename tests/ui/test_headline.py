@@ -73,6 +73,22 @@ def test_a_day_to_come_offers_nothing_to_do_yet() -> None:
     assert said == (
         "As things stand: mix 1 jug of feed, 1.8 L. Ticks open on the day itself."
     )
+    for done, goes_by in (
+        ((date(2026, 11, 24),), "If today's round is done as planned"),
+        ((date(2026, 11, 23),), "If Monday's round is done as planned"),
+        (
+            (date(2026, 11, 21), date(2026, 11, 24)),
+            "If the rounds of Saturday 21 November and today are done as planned",
+        ),
+        (
+            tuple(date(2026, 11, each) for each in (18, 21, 23)),
+            "If the 3 rounds before it are done as planned",
+        ),
+    ):
+        planned = replace(ahead, taken_as_done=done)
+        assert headline.what_first(planned, date(2026, 11, 24)) == (
+            f"{goes_by}: mix 1 jug of feed, 1.8 L. Ticks open on the day itself."
+        )
     resting = headline.what_first(day(line(1, Verdict.KEEP_DRY)), date(2026, 11, 24))
     assert resting.startswith("Nothing to pour, as things stand.")
 
