@@ -109,7 +109,7 @@ SEASON = (
         "what is usual for its kind?",
         why="What a plant really does tells more than the calendar. From two lengths "
         "within {performance_window_days} on, its pace takes the place of light and "
-        "temperature; one bad reading among several does no harm. Its own best is "
+        "temperature; one bad reading among four does no harm. Its own best is "
         "sought {earlier_season_days} back and further; {performance_least} is the "
         "least that is left.",
         silent="With fewer than two lengths, while a growth matures and no longer "
@@ -118,7 +118,8 @@ SEASON = (
         "gloom are no vigour.",
         example="A cattleya under lamps made 20 mm a week in its best season and makes "
         "10 mm a week now: 50 % is left.",
-        source="House rule. The pace is the median of the slopes between all readings, "
-        "a method known from memory as Theil-Sen.",
+        source="House rule. The pace is a median of the slopes between the lengths: of "
+        "all pairs up to three lengths (Theil-Sen), from four on for each length and "
+        "then of those (Siegel's repeated median, 1982); both from memory.",
     ),
 )

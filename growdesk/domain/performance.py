@@ -223,8 +223,8 @@ def _goes_on(before: Point, point: Point, window_days: int) -> bool:
 def rate_mm_per_week(points: Points) -> float | None:
     """Give the slope of lengths over days by medians, in mm per week.
 
-    From four lengths on the repeated median (Siegel, Biometrika 69:242, 1982), whose
-    slope one bad reading cannot move; of fewer the median of the slopes between all
+    From four lengths on the repeated median (Siegel 1982, from memory), whose slope
+    one bad reading cannot move; of fewer the median of the slopes between all
     pairs (Theil and Sen).
     """
     slopes = [list(_slopes(points, point)) for point in points]

@@ -24,7 +24,7 @@ PANEL = 5.0
 """Least height of a panel, in font sizes; the kinds' is half as high again."""
 
 KINDS_SHARE = 1.5
-NAME_SIGNS = 30
+NAME_SIGNS = 34
 PATTERNS: tuple[tuple[str, str | tuple[int, tuple[float, ...]]], ...] = (
     ("ink", "-"),
     ("clear_water", (0, (5, 2))),
@@ -186,7 +186,7 @@ def strength_now(strengths: Strengths, number: int) -> float:
 
 def _name(strengths: Strengths, number: int) -> str:
     first, *others = strengths.titles
-    title = textwrap.shorten(first, NAME_SIGNS, placeholder="…")
+    title = textwrap.shorten(first.split(" (")[0], NAME_SIGNS, placeholder="…")
     more = f" and {len(others)} more" if others else ""
     return f"{title}{more}: {strength_now(strengths, number):.0f}"
 
