@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import timedelta
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -220,6 +222,17 @@ def test_a_bad_length_in_the_middle_of_three_is_left_out(bad: float) -> None:
     assert factor(*looks) == pytest.approx(0.5)
 
 
+def test_a_bad_length_in_the_middle_counts_for_nothing_however_the_days_lie() -> None:
+    looks = (lead("05-21", 40), lead("05-28", 63), lead("06-18", 60))
+    assert told(*looks)[-1] == pytest.approx(5.0)
+
+
+def test_two_short_lengths_are_a_new_lead_whatever_follows() -> None:
+    """From 6 to 75 mm in 27 days; the old lead of 70 mm is another one."""
+    looks = (lead("05-15", 70), lead("05-22", 6), lead("06-05", 10), lead("06-18", 75))
+    assert told(*looks)[-1] == pytest.approx(69 / 27 * 7)
+
+
 def test_of_three_lengths_the_ends_are_believed() -> None:
     looks = (lead("05-21", 40), lead("06-04", 50), lead("06-18", 100))
     assert told(*looks)[-1] == pytest.approx(15.0)
@@ -345,14 +358,40 @@ def test_an_own_best_outlives_a_bad_length(
     assert found == (None if best is None else pytest.approx(best))
 
 
-def test_an_own_best_is_of_whole_windows() -> None:
-    """The first two lengths alone make 20 mm a week, all of the window 15."""
+@pytest.mark.parametrize("middle", [40, 60])
+def test_an_own_best_is_of_whole_windows(middle: float) -> None:
+    """Two lengths alone make 20 mm a week, first or last; all of the window 15."""
     looks = (
         lead("2025-06-01", 20),
-        lead("2025-06-15", 60),
+        lead("2025-06-15", middle),
         lead("2025-06-29", 80),
     )
     assert own_best(*looks) == pytest.approx(15.0)
+
+
+@pytest.mark.parametrize(("last", "best"), [("05-06", 10.0), ("05-07", None)])
+def test_lengths_a_window_apart_are_of_one_window(
+    last: str, best: float | None
+) -> None:
+    found = own_best(lead("2025-04-01", 20), lead(f"2025-{last}", 70))
+    assert found == (None if best is None else pytest.approx(best))
+
+
+def test_a_season_without_growth_is_no_yardstick() -> None:
+    flat = (lead("2025-06-01", 60), lead("2025-06-22", 60))
+    best = performance.yardstick(case(*flat), Part.LEAD)
+    assert best == Yardstick(10.0, is_own=False)
+    still = replace(kind_of(plant("cattleya")), lead_rate_mm_per_week=0.0)
+    one = Case(plant("cattleya"), still, HOUSE, day(ON))
+    assert performance.yardstick(one, Part.LEAD) is None
+
+
+def test_a_season_counts_as_earlier_from_its_day_on() -> None:
+    last = day(ON) - timedelta(days=HOUSE.earlier_season_days)
+    looks = (lead_on(last.toordinal() - 14, 20), lead_on(last.toordinal(), 60))
+    assert own_best(*looks) == pytest.approx(20.0)
+    later = (looks[0], lead_on(last.toordinal() + 1, 60))
+    assert own_best(*later) is None
 
 
 def test_the_house_sets_the_weeks_that_a_rate_goes_by() -> None:
