@@ -472,8 +472,10 @@ def test_the_wheel_over_a_chart_is_left_to_what_scrolls(charted: Window) -> None
 def test_the_first_chart_is_given_room(charted: Window) -> None:
     """All that the pane has, but for the least that the reasons keep."""
     split = charted.detail._split
+    reasons = split.widget(0)
+    assert reasons is not None
     upper, lower = split.sizes()
-    assert lower >= ROOM_PX or upper == split.widget(0).minimumSizeHint().height()
+    assert lower >= ROOM_PX or upper == reasons.minimumSizeHint().height()
     assert lower > upper
 
 
