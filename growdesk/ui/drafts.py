@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Hashable
 
     from growdesk.ui.dialogs.frame import Framed
+    from growdesk.ui.dialogs.hindsight import HindsightDialog
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +45,7 @@ class Drafts(QObject):
         """Give the titles of the forms that were left unsaved."""
         return tuple(draft.title for draft in self._kept.values())
 
-    def attend(self, key: Hashable, dialog: Framed) -> None:
+    def attend(self, key: Hashable, dialog: Framed | HindsightDialog) -> None:
         """Give a dialog the draft it was left with, and keep what it leaves."""
         kept = self._kept.get(key)
         if kept is not None:

@@ -10,6 +10,7 @@ from shiboken6 import isValid
 
 from growdesk.domain.rule_book import gate_pages
 from growdesk.ui.dialogs.hindsight import HindsightDialog, MarksDialog
+from growdesk.ui.drafts import Drafts
 from growdesk.ui.field_words import plain_line
 
 if TYPE_CHECKING:
@@ -49,7 +50,13 @@ class HindsightForms(QObject):
         dialog.mark_wanted.connect(partial(self._mark, dialog, plant_id))
         dialog.unmark_wanted.connect(partial(self._unmark, dialog, plant_id))
         dialog.table_wanted.connect(self.open_table)
-        self._refresh(dialog, plant_id)
+        drafts = Drafts.of(self._window)
+        drafts.attend((self._now.folder, "hindsight", plant_id), dialog)
+        today = self._desk.today
+        self._desk.read(
+            partial(self._now.hindsight.past, plant_id, today),
+            partial(_show, dialog, today),
+        )
         dialog.open()
 
     def open_table(self) -> None:
@@ -64,12 +71,6 @@ class HindsightForms(QObject):
         named = [n for p in gate_pages() if p.rule == rule for n in p.house_rules()]
         self.rules_wanted.emit(named[0] if named else "")
 
-    def _refresh(
-        self, dialog: HindsightDialog, plant_id: int, *, move_on: bool = False
-    ) -> None:
-        work = partial(self._now.hindsight.past, plant_id, self._desk.today)
-        self._desk.read(work, partial(_show, dialog, move_on=move_on))
-
     def _mark(
         self,
         dialog: HindsightDialog,
@@ -81,14 +82,14 @@ class HindsightForms(QObject):
         self._write(
             partial(self._now.hindsight.mark, plant_id, day, better, note),
             dialog,
-            partial(self._refresh, dialog, plant_id, move_on=True),
+            partial(_show_mark, dialog, day, better, note),
         )
 
     def _unmark(self, dialog: HindsightDialog, plant_id: int, day: date) -> None:
         self._write(
             partial(self._now.hindsight.unmark, plant_id, day),
             dialog,
-            partial(self._refresh, dialog, plant_id),
+            partial(_show_mark, dialog, day, None, ""),
         )
 
     def _write(
@@ -100,12 +101,21 @@ class HindsightForms(QObject):
         self._desk.write(work, lambda _written: done(), partial(_complain, dialog))
 
 
-def _show(dialog: HindsightDialog, days: tuple[PastDay, ...], *, move_on: bool) -> None:
-    if not isValid(dialog):
-        return
-    dialog.show_days(days)
-    if move_on:
-        dialog.marked()
+def _show(dialog: HindsightDialog, today: date, days: tuple[PastDay, ...]) -> None:
+    """Show the days that are past; today only once something is written on it."""
+    if isValid(dialog):
+        dialog.show_days([day for day in days if day.on < today or _is_written(day)])
+
+
+def _is_written(day: PastDay) -> bool:
+    return day.done is not None or day.passed_by or day.better is not None
+
+
+def _show_mark(
+    dialog: HindsightDialog, day: date, better: Verdict | None, note: str
+) -> None:
+    if isValid(dialog):
+        dialog.show_mark(day, better, note)
 
 
 def _complain(dialog: HindsightDialog, error: Exception) -> None:

@@ -5,6 +5,7 @@ Marks go out one by one as signals and come back as new rows; nothing is written
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -19,6 +20,7 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
     QWidget,
 )
+from typing_extensions import override
 
 from growdesk.domain.facts import Verdict
 from growdesk.ui import words
@@ -27,6 +29,9 @@ from growdesk.ui.widgets.told_table import ToldTable
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
+    from datetime import date
+
+    from PySide6.QtGui import QKeyEvent
 
     from growdesk.domain.hindsight import Tally
     from growdesk.services.hindsight_values import HindsightTable, PastDay
@@ -42,8 +47,12 @@ _KEYS = {
 
 
 class HindsightDialog(QDialog):
-    """The past watering days of one plant, newest first, each to be marked."""
+    """The past watering days of one plant, newest first, each to be marked.
 
+    A note typed belongs to its day: it waits there as a draft until the day is marked.
+    """
+
+    left = Signal(object)
     mark_wanted = Signal(object, object, str)
     unmark_wanted = Signal(object)
     table_wanted = Signal()
@@ -53,10 +62,12 @@ class HindsightDialog(QDialog):
         self.setWindowTitle("With hindsight")
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self._days: tuple[PastDay, ...] = ()
+        self._drafts: dict[date, str] = {}
         self.days_table = ToldTable(
             f"Past watering days of {plant}",
             ("Day", "Decided", "Because", "Done", "Should have been", "Note"),
             wide=(2, 5),
+            marked=(_DECIDED, _BETTER),
         )
         self.days_table.currentCellChanged.connect(lambda *_cells: self._show_day())
         self.sentence = label("")
@@ -64,28 +75,44 @@ class HindsightDialog(QDialog):
         self.note = QLineEdit()
         self.note.setAccessibleName("Note on the mark")
         self.note.setPlaceholderText("what showed it, in your own words")
+        self.note.textEdited.connect(self._hold_note)
+        self.waits = label("", tone="muted")
         self.right_button = button("&Right as it was", self._right)
         self.verdict_buttons = {
             verdict: button(text, partial(self._mark, verdict))
             for verdict, text in _KEYS.items()
         }
-        self.unmark_button = button("&Take the mark back", self._unmark)
+        self.unmark_button = button("Re&move the mark", self._unmark)
         self._lay_out(plant)
 
     def show_days(self, days: Sequence[PastDay]) -> None:
         """Show the days; the one chosen stays chosen."""
         self._days = tuple(days)
-        self.days_table.show_rows([_row(day) for day in self._days])
-        for number, day in enumerate(self._days):
+        for number in self.days_table.show_rows([_row(day) for day in self._days]):
+            day = self._days[number]
             self.days_table.mark(number, _DECIDED, day.verdict)
             if day.better is not None:
                 self.days_table.mark(number, _BETTER, day.better)
         self._nothing.setVisible(not self._days)
         self._show_day()
 
-    def marked(self) -> None:
-        """Go on to the next older day once a mark is written."""
-        row = self.days_table.currentRow()
+    def show_mark(self, on: date, better: Verdict | None, note: str) -> None:
+        """Show what a day is marked with now; no other row is touched.
+
+        With a new mark the cursor goes on to the next older day.
+        """
+        before = next((day for day in self._days if day.on == on), None)
+        if before is None:
+            return
+        if self._drafts.pop(on, None) is not None and not self._drafts:
+            self.left.emit({})
+        after = replace(before, better=better, note=note.strip())
+        self.show_days([after if day.on == on else day for day in self._days])
+        if better is not None and better is not before.better:
+            self._move_on(on)
+
+    def _move_on(self, on: date) -> None:
+        row = [day.on for day in self._days].index(on)
         if row + 1 < len(self._days):
             self.days_table.selectRow(row + 1)
         self.days_table.setFocus()
@@ -113,6 +140,54 @@ class HindsightDialog(QDialog):
         if day is not None:
             self.mark_wanted.emit(day.on, verdict, self.note.text())
 
+    def _hold_note(self, text: str) -> None:
+        day = self.chosen
+        if day is None:
+            return
+        if text == day.note:
+            self._drafts.pop(day.on, None)
+        else:
+            self._drafts[day.on] = text
+        self._say_what_waits()
+
+    def _keep_note(self) -> None:
+        """Keep the note with the day's mark; without one it waits for it."""
+        day = self.chosen
+        if day is not None and day.better is not None and day.on in self._drafts:
+            self.mark_wanted.emit(day.on, day.better, self.note.text())
+
+    def _say_what_waits(self) -> None:
+        day = self.chosen
+        waits = day is not None and day.on in self._drafts
+        self.waits.setText(_waiting(day) if day is not None and waits else "")
+
+    # -- what was typed and left ----------------------------------------------------
+
+    def take_draft(self, kept: dict[date, str]) -> None:
+        """Put notes that were left back on their days."""
+        self._drafts.update(kept)
+        self._show_day()
+
+    @override
+    def reject(self) -> None:
+        """Leave; notes that wait for a mark are handed out to be kept."""
+        self.left.emit(dict(self._drafts))
+        super().reject()
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Let Enter press a button or keep the note; it never closes the dialog."""
+        if event.key() not in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
+            super().keyPressEvent(event)
+            return
+        focused = self.focusWidget()
+        if isinstance(focused, QPushButton):
+            focused.click()
+        elif focused is self.note:
+            self._keep_note()
+        else:
+            self.note.setFocus(Qt.FocusReason.OtherFocusReason)
+
     def _unmark(self) -> None:
         day = self.chosen
         if day is not None:
@@ -122,7 +197,8 @@ class HindsightDialog(QDialog):
         day = self.chosen
         self.complain("")
         self.sentence.setText("" if day is None else day.sentence)
-        self.note.setText("" if day is None else day.note)
+        self.note.setText("" if day is None else self._drafts.get(day.on, day.note))
+        self._say_what_waits()
         for each in (self.right_button, *self.verdict_buttons.values(), self.note):
             each.setEnabled(day is not None)
         for verdict, each in self.verdict_buttons.items():
@@ -157,13 +233,16 @@ class HindsightDialog(QDialog):
         note_row.addWidget(self.note, 1)
         note_row.addWidget(self.unmark_button)
         outer.addLayout(note_row)
+        outer.addWidget(self.waits)
         self._message = label("", tone="wrong")
         self._message.hide()
         outer.addWidget(self._message)
         foot = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         counted = button("&All marks counted…", self.table_wanted.emit)
         foot.addButton(counted, QDialogButtonBox.ButtonRole.ActionRole)
-        foot.rejected.connect(self.accept)
+        for each in foot.findChildren(QPushButton):
+            each.setAutoDefault(False)
+        foot.rejected.connect(self.reject)
         outer.addWidget(foot)
         self.resize(900, 620)
 
@@ -248,6 +327,12 @@ def _row(day: PastDay) -> tuple[str, ...]:
         better,
         day.note,
     )
+
+
+def _waiting(day: PastDay) -> str:
+    if day.better is None:
+        return "The note waits here until you mark the day."
+    return "Enter keeps the note with the mark."
 
 
 def _wanted(row: Tally) -> str:

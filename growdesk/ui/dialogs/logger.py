@@ -116,7 +116,9 @@ class LoggerDialog(QDialog):
             if head is not None:
                 head.setTextAlignment(_RIGHT)
         self.days_table.setMinimumHeight(90)
-        self.left_out = ToldTable("Lines left out", ("Left out",), wide=(0,))
+        self.left_out = ToldTable(
+            "Lines left out", ("Left out",), wide=(0,), wraps=True
+        )
         self.left_out.horizontalHeader().hide()
         self.left_out.setMinimumHeight(44)
         self.left_out.setMaximumHeight(130)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSignalBlocker, QSize, Qt
 from PySide6.QtGui import QColor, QIcon
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -24,13 +24,19 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import Verdict
 
 
+_AIR_PX = 14
+_BESIDE_PX = 26
+_ICON_PX = 18
+_MARK_PX = _ICON_PX + 8
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 
 
 class ToldTable(QTableWidget):
     """A table of whole rows.
 
-    ``wide`` columns share the room that is left, ``numbers`` stand to the right.
+    ``wide`` columns share the room that is left, ``numbers`` stand to the right,
+    ``marked`` ones have room for a verdict's mark before the word. A row has one line,
+    its whole text in a tip, or as many lines as it needs where it ``wraps``.
     """
 
     def __init__(
@@ -39,6 +45,9 @@ class ToldTable(QTableWidget):
         columns: Sequence[str],
         wide: Sequence[int],
         numbers: Sequence[int] = (),
+        *,
+        marked: Sequence[int] = (),
+        wraps: bool = False,
     ) -> None:
         super().__init__(0, len(columns))
         self._numbers = frozenset(numbers)
@@ -50,33 +59,72 @@ class ToldTable(QTableWidget):
         self.setShowGrid(False)
         self.setTabKeyNavigation(False)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self._told: list[tuple[str, ...]] = []
+        self._wide = frozenset(wide)
+        self._marked = frozenset(marked)
+        self.setIconSize(QSize(_ICON_PX, _ICON_PX))
+        self.setWordWrap(wraps)
         rows = self.verticalHeader()
         rows.hide()
-        rows.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        rows.setSectionResizeMode(
+            QHeaderView.ResizeMode.ResizeToContents
+            if wraps
+            else QHeaderView.ResizeMode.Fixed
+        )
+        rows.setDefaultSectionSize(self.fontMetrics().height() + _AIR_PX)
         header = self.horizontalHeader()
         header.setDefaultAlignment(
             Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
         )
         header.setHighlightSections(False)
-        for column in range(len(columns)):
-            way = QHeaderView.ResizeMode.ResizeToContents
-            if column in wide:
-                way = QHeaderView.ResizeMode.Stretch
-            header.setSectionResizeMode(column, way)
+        for column in self._wide:
+            header.setSectionResizeMode(column, QHeaderView.ResizeMode.Stretch)
 
-    def show_rows(self, rows: Sequence[Sequence[str]]) -> None:
-        """Fill the table; the row chosen stays chosen by its place."""
+    def show_rows(self, rows: Sequence[Sequence[str]]) -> list[int]:
+        """Fill the table and give the rows that are new or read differently now.
+
+        The row chosen stays chosen by its place, and a row that reads as before is
+        left alone. Columns are measured once, when all is filled.
+        """
         chosen = max(self.currentRow(), 0)
-        self.setRowCount(len(rows))
-        for number, row in enumerate(rows):
-            for column, text in enumerate(row):
-                item = QTableWidgetItem(text)
-                item.setToolTip(text)
-                if column in self._numbers:
-                    item.setTextAlignment(_RIGHT)
-                self.setItem(number, column, item)
-        if rows:
-            self.selectRow(min(chosen, len(rows) - 1))
+        wanted = [tuple(row) for row in rows]
+        before = dict(enumerate(self._told))
+        new = [n for n, row in enumerate(wanted) if before.get(n) != row]
+        self._told = wanted
+        quiet = QSignalBlocker(self)
+        self.setUpdatesEnabled(False)
+        self.setRowCount(len(wanted))
+        for number in new:
+            self._put(number, wanted[number])
+        self.setUpdatesEnabled(True)
+        quiet.unblock()
+        if new:
+            self._measure()
+        if wanted and self.currentRow() != min(chosen, len(wanted) - 1):
+            self.selectRow(min(chosen, len(wanted) - 1))
+        return new
+
+    def _put(self, number: int, row: tuple[str, ...]) -> None:
+        for column, text in enumerate(row):
+            item = QTableWidgetItem(text)
+            item.setToolTip(text)
+            if column in self._numbers:
+                item.setTextAlignment(_RIGHT)
+            self.setItem(number, column, item)
+
+    def _measure(self) -> None:
+        """Give every column that is not wide the width of its widest text."""
+        metrics = self.fontMetrics()
+        header = self.horizontalHeader()
+        for column in range(self.columnCount()):
+            if column in self._wide:
+                continue
+            texts = {row[column] for row in self._told}
+            most = max((metrics.horizontalAdvance(text) for text in texts), default=0)
+            room = _MARK_PX if column in self._marked else 0
+            self.setColumnWidth(
+                column, max(most + room + _BESIDE_PX, header.sectionSizeHint(column))
+            )
 
     def mark(self, row: int, column: int, verdict: Verdict) -> None:
         """Set a verdict's mark and colour before its word."""
@@ -84,7 +132,7 @@ class ToldTable(QTableWidget):
         if item is None:
             return
         colour = theme.colours().verdict(verdict)
-        picture = icons.pixmap(icons.mark_name(verdict), colour, 18, 2.0)
+        picture = icons.pixmap(icons.mark_name(verdict), colour, _ICON_PX, 2.0)
         icon = QIcon(picture)
         icon.addPixmap(picture, QIcon.Mode.Selected)
         item.setIcon(icon)
