@@ -93,7 +93,7 @@ def from_facts(
 ) -> Answer:
     """Give the answer for a plant as it is known, by the kinds as corrected."""
     kind, known = kinds.kind_of(plant, table)
-    judged = judge(plant, kind, house, on, kind_known=known)
+    judged = judge(plant, kind, house, on, kind_known=known, tells_salts=True)
     feeds = judged.verdict is Verdict.FEED
     return Answer(
         tag=judged.tag,

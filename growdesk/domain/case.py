@@ -5,21 +5,25 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import timedelta
 from functools import cached_property
+from operator import attrgetter
 from typing import TYPE_CHECKING
 
 from growdesk.domain import seasons, signs
 from growdesk.domain.facts import CareKind, Health, Look, Medium
+from growdesk.domain.salt_course import Known, salts_of
 
 if TYPE_CHECKING:
     from datetime import date
 
     from growdesk.domain.facts import Care, House, Plant
     from growdesk.domain.kinds import Kind
+    from growdesk.domain.salt_course import Salts
     from growdesk.domain.signs import Signs
 
 REPOTTING = (CareKind.REPOT, CareKind.DIVIDE)
 SUSPECT = (Health.ROT, Health.PESTS, Health.VIRUS_SUSPECT)
 EVERY_WATERING = (Medium.NONE, Medium.SEMI_HYDRO)
+_DAY = attrgetter("on")
 
 
 @dataclass(frozen=True)
@@ -39,8 +43,9 @@ class Case:
     @cached_property
     def looks(self) -> tuple[Look, ...]:
         """Give the looks up to the day, oldest first."""
-        known = [look for look in self.plant.looks if look.on <= self.on]
-        return tuple(sorted(known, key=lambda look: look.on))
+        on = self.on
+        known = [look for look in self.plant.looks if look.on <= on]
+        return tuple(sorted(known, key=_DAY))
 
     @cached_property
     def look(self) -> Look | None:
@@ -60,12 +65,13 @@ class Case:
     @cached_property
     def care(self) -> tuple[Care, ...]:
         """Give the care that counts on the day, oldest first."""
+        on = self.on
         known = [
             care
             for care in self.plant.care
-            if care.on < self.on or (care.on == self.on and care.what in REPOTTING)
+            if care.on < on or (care.on == on and care.what in REPOTTING)
         ]
-        return tuple(sorted(known, key=lambda care: care.on))
+        return tuple(sorted(known, key=_DAY))
 
     def last(self, *kinds: CareKind) -> Care | None:
         """Give the latest care of some kinds."""
@@ -93,11 +99,34 @@ class Case:
     @cached_property
     def feeds_since_washed(self) -> int:
         """Count the feeds since the last flush or repot."""
-        since = self.washed_on
-        return sum(
-            1
-            for care in self.care
-            if care.what is CareKind.FEED and (since is None or care.on > since)
+        since, count = self.washed_on, 0
+        for care in reversed(self.care):
+            if since is not None and care.on <= since:
+                break
+            count += care.what is CareKind.FEED
+        return count
+
+    @cached_property
+    def reading(self) -> Look | None:
+        """Give the newest look at which the runoff was read."""
+        read = (k for k in reversed(self.looks) if k.runoff_ec_ms_per_cm is not None)
+        return next(read, None)
+
+    @cached_property
+    def salts(self) -> Salts | None:
+        """Give the course of the pot's salts, where there is anything to go by."""
+        flush = self.last(CareKind.FLUSH)
+        return salts_of(
+            Known(
+                plant=self.plant,
+                kind=self.kind,
+                house=self.house,
+                on=self.on,
+                care=self.care,
+                reading=self.reading,
+                flushed_on=None if flush is None else flush.on,
+                repotted_on=self.repotted_on,
+            )
         )
 
     @cached_property
@@ -116,41 +145,9 @@ class Case:
         return next((k for k in reversed(self.looks) if k.health is not None), None)
 
     def trouble(self, health: Health) -> Look | None:
-        """Give the look that a trouble stands on, until a look without it.
-
-        Root tips seen on the move later end *no live roots* too.
-        """
+        """Give the look that a trouble stands on, until a look without it."""
         look = self.health_look
-        if look is None or health not in (look.health or ()):
-            return None
-        if health is Health.NO_ROOTS and self._tips_moved_after(look):
-            return None
-        return look
-
-    def health_without(self, trouble: Health) -> frozenset[Health]:
-        """Give the health last recorded, but for one trouble."""
-        look = self.health_look
-        return ((look and look.health) or frozenset()) - {trouble}
-
-    @cached_property
-    def roots_alive(self) -> bool:
-        """Tell whether a look that counts shows that roots live, and none that not.
-
-        The newest look counts, and each within the look limit.
-        """
-        if self.trouble(Health.NO_ROOTS) is not None:
-            return False
-        return any(
-            look.root_tips in signs.TIPS_MOVING
-            or (look.health is not None and Health.NO_ROOTS not in look.health)
-            for look in self.looks
-            if look is self.look
-            or (self.on - look.on).days <= self.house.look_limit_days
-        )
-
-    def _tips_moved_after(self, look: Look) -> bool:
-        later = (each for each in self.looks if each.on > look.on)
-        return any(each.root_tips in signs.TIPS_MOVING for each in later)
+        return look if look is not None and health in (look.health or ()) else None
 
     @cached_property
     def suspect(self) -> bool:
@@ -190,25 +187,19 @@ class Case:
         """Tell whether the mean stands on readings of the last days."""
         return bool(self._means(days))
 
-    def days_read(self, days: int) -> tuple[date, ...]:
-        """Give each of the last days that was read, the newest first."""
-        ages = {age for age, _ in self._aged_means if age <= days}
-        return tuple(self.on - timedelta(days=age) for age in sorted(ages))
-
     def _means(self, days: int) -> list[float]:
         return [mean for age, mean in self._aged_means if age <= days]
 
     @cached_property
     def _aged_means(self) -> list[tuple[int, float]]:
         """Give age in days and mean in °C of each reading that can still count."""
-        house = self.house
+        house, on = self.house, self.on
         oldest = max(house.temperature_window_days, house.cold_window_days)
-        aged = (
-            ((self.on - reading.on).days, reading.day_mean_c)
-            for reading in self.plant.place.readings
-        )
+        first = on - timedelta(days=oldest)
         return [
-            (age, mean) for age, mean in aged if 0 <= age <= oldest and mean is not None
+            ((on - reading.on).days, mean_c)
+            for reading in self.plant.place.readings
+            if first <= reading.on <= on and (mean_c := reading.day_mean_c) is not None
         ]
 
     @property

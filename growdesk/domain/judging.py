@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain import performance, salt_standing
+from growdesk.domain import salt_standing
 from growdesk.domain.case import Case
 from growdesk.domain.explain import Finding, Judgement, Reason, Role
 from growdesk.domain.facts import Flowering, Verdict, Water
@@ -67,11 +67,18 @@ GATES: tuple[Callable[..., Finding | Reason | None], ...] = (
 
 
 def judge(
-    plant: Plant, kind: Kind, house: House, on: date, *, kind_known: bool = True
+    plant: Plant,
+    kind: Kind,
+    house: House,
+    on: date,
+    *,
+    kind_known: bool = True,
+    tells_salts: bool = False,
 ) -> Judgement:
     """Give the verdict on a plant on a day, with its reasons and its strength.
 
-    Never raises for what is not known: that is a reason too.
+    Never raises for what is not known: that is a reason too. ``tells_salts`` adds the
+    reason on where its pot may stand, which decides nothing: for a plant that is told.
     """
     case = Case(plant, kind, house, on, kind_known)
     found = list(_findings(case))
@@ -88,7 +95,14 @@ def judge(
         rule=decider.rule,
         strength=strength,
         volume_l=None if decider.water is Water.NONE else round_l(plant, house),
-        reasons=tuple(_reasons(case, decider, found)),
+        reasons=(
+            decider.reason,
+            *decider.more,
+            *(potting.flushed_twice(flush) if decider.rule == potting.SALTS else ()),
+            *_beside(case, decider, found),
+            *(potting.salts_estimated(case, decider) if tells_salts else ()),
+            *_not_known(case),
+        ),
         flush_l=None if flush is None else flush.volume_l,
     )
 
@@ -132,32 +146,15 @@ def _without_look_age(case: Case) -> Finding:
     return next(f for f in _after_look(case) if isinstance(f, Finding))
 
 
-def _reasons(
+def _beside(
     case: Case, decider: Finding, found: list[Finding | Reason]
 ) -> Iterator[Reason]:
-    yield decider.reason
-    yield from decider.more
+    """Give what else is told beside what decided."""
     if decider.rule == overruled.RULE:
         yield _without_own_word(decider, found)
-    if decider.rule == look_age.RULE:
-        yield from _trouble_seen(found)
-    else:
+    if decider.rule != look_age.RULE:
         yield from _also(case, decider, found)
-    yield from harm.suspects(case)
     yield from _bloom(case, decider)
-    yield from potting.salts_estimated(case, decider)
-    slip = performance.slip(case) if decider.verdict is Verdict.FEED else None
-    if slip is not None:
-        yield slip
-    yield from _not_known(case)
-
-
-def _trouble_seen(found: list[Finding | Reason]) -> Iterator[Reason]:
-    """Give the trouble that an old look saw: rot, and no live roots."""
-    for each in found:
-        reason = each.reason if isinstance(each, Finding) else each
-        if reason.key in harm.TOLD_HOWEVER_OLD:
-            yield Reason(reason.rule, Role.SUPPORTS, reason.key, reason.values)
 
 
 def _without_own_word(decider: Finding, found: list[Finding | Reason]) -> Reason:

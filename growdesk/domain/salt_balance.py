@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -75,7 +74,8 @@ def dried(store: Store, days: int, assumed: Assumed) -> Store:
     """Give the pot after some days: water goes, salts stay."""
     driest_l = store.capacity_l * (1 - assumed.driest)
     left_l = store.water_l - store.capacity_l * assumed.drying * days
-    return replace(store, water_l=min(store.water_l, max(left_l, driest_l)))
+    water_l = min(store.water_l, max(left_l, driest_l))
+    return Store(store.capacity_l, water_l, store.salts)
 
 
 def poured(store: Store, volume_l: float, ec: float, mixing: float) -> Poured:
@@ -156,11 +156,16 @@ def followed(store: Store, course: Course, assumed: Assumed) -> Store:
     return dried(store, course.idle_days, assumed)
 
 
-@lru_cache(maxsize=1024)
+def usual_end(course: Course) -> Store:
+    """Give the pot at the end of a course as it is usually assumed."""
+    start = drained_at(course.capacity_l, course.starts[1])
+    return followed(start, course, course.usual)
+
+
 def end_of(course: Course) -> Ended:
     """Follow a course under every set of assumptions; give its usual end and range."""
-    low_ec, usual_ec, high_ec = course.starts
-    usual = followed(drained_at(course.capacity_l, usual_ec), course, course.usual)
+    low_ec, _, high_ec = course.starts
+    usual = usual_end(course)
     ec = standing_ec(usual, course.water_ec)
     found = [ec]
     for assumed in _extremes(course):

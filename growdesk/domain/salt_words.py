@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import salt_standing, templates
 from growdesk.domain.facts import Medium, Verdict
-from growdesk.domain.salt_standing import GENTLE, HARSH, Start
+from growdesk.domain.rules import potting
+from growdesk.domain.salt_course import GENTLE, HARSH, Start, mixing_range, usual_ppm_n
 from growdesk.domain.wording import day_text, ec_text, number_text
 
 if TYPE_CHECKING:
@@ -73,6 +74,8 @@ def _lines(
             high_ec=ec_text(stands.high),
             limit=number_text(limit, 2),
         )
+    if judgement.reasons[0].key == potting.WATER_TOO_SALTY:
+        return
     if water_ec >= limit:
         yield templates.SALTS["water-too-salty"].format(
             water_ec=number_text(water_ec, 2), limit=number_text(limit, 2)
@@ -86,7 +89,7 @@ def _lines(
 
 
 def _assumed(case: Case, stands: Standing) -> Iterator[str]:
-    low, high = salt_standing.mixing_range(case.plant.medium or Medium.BARK)
+    low, high = mixing_range(case.plant.medium or Medium.BARK)
     yield templates.SALTS["assumes"].format(
         held=f"{number_text(stands.held_l, 2)} L",
         dry_low=number_text(GENTLE["drying"] * 100),
@@ -95,6 +98,6 @@ def _assumed(case: Case, stands: Standing) -> Iterator[str]:
         mix_high=f"{high * 100:.0f}",
         water_ec=number_text(case.house.water_ec_ms_per_cm, 2),
     )
-    strength = salt_standing.usual_ppm_n(case)
+    strength = usual_ppm_n(case.plant, case.house)
     for key in stands.assumptions:
         yield templates.SALTS[key].format(strength=number_text(strength, 0))

@@ -48,7 +48,7 @@ def detail_of(session: Session, folder: Path, served: Served, on: date) -> Plant
     """Give a plant as the detail pane shows it."""
     known, house = served.known, served.house
     plant, kind, is_known = known.plant, known.kind, known.kind_known
-    judgement = judge(plant, kind, house, on, kind_known=is_known)
+    judgement = judge(plant, kind, house, on, kind_known=is_known, tells_salts=True)
     old_sign = outlived(judgement, plant, kind, house)
     photos = photo_rows.views(session, folder, known.plant_id)
     pours_l = pour_l(plant, judgement, house)

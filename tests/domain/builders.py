@@ -108,9 +108,10 @@ def kind_known(one: Plant) -> bool:
 
 
 def judged(one: Plant, on: str | date, house: House = HOUSE) -> Judgement:
-    """Give the verdict on a plant on a day."""
+    """Give the verdict on a plant on a day, told whole."""
     when = day(on) if isinstance(on, str) else on
-    return judge(one, kind_of(one), house, when, kind_known=kind_known(one))
+    kind, known = kind_of(one), kind_known(one)
+    return judge(one, kind, house, when, kind_known=known, tells_salts=True)
 
 
 def outcome(judgement: Judgement) -> tuple[str, str, str]:

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import date, timedelta
 from itertools import permutations
+from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -311,7 +312,8 @@ def _ways(case: Case, clause: str) -> Iterator[Applies]:
 def _later(case: Case, when: date) -> Plant:
     """Give the plant looking on a later day as it did last time, as warm as now."""
     assert case.look is not None
-    same: Look = replace(case.look, on=when, lead_length_mm=None)
+    unmeasured: dict[str, Any] = {"lead_length_mm": None, "runoff_ec_ms_per_cm": None}
+    same: Look = replace(case.look, on=when, **unmeasured)
     place = replace(case.plant.place, readings=(), mean_temperature_c=case.mean_c(7))
     return replace(case.plant, looks=(*case.plant.looks, same), place=place)
 

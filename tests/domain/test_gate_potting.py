@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
+from growdesk.domain.change import would_change
 from growdesk.domain.facts import (
     Care,
     CareKind,
@@ -23,6 +25,7 @@ from tests.domain.builders import (
     did,
     fed,
     judged,
+    kind_of,
     look,
     moving,
     of_rule,
@@ -37,6 +40,7 @@ FLUSH = ("salts", "flush", "through")
 SOON = ("too-soon", "clear-water", "if-dry")
 REPOT = CareKind.REPOT
 THREE = (fed("04-01"), fed("04-10"), fed("04-20"))
+STOOD_STILL: dict[str, Any] = {"new_growths": NOTHING, "root_tips": RootTips.NONE}
 GROWS = {"new_growths": replace(NOTHING, extending=1), "root_tips": RootTips.NONE}
 
 
@@ -158,6 +162,52 @@ def test_salt_burn_is_flushed_on_a_mount_too() -> None:
 
 
 @pytest.mark.parametrize(
+    ("seen", "washed", "flushed"),
+    [
+        (("burnt 05-05", "burnt 05-20"), "05-06", False),
+        (("burnt 05-05", "burnt 05-20"), "05-05", False),
+        (("burnt 05-05", "burnt 05-20"), "05-04", True),
+        (("burnt 05-05", "not asked 05-10", "burnt 05-20"), "05-12", False),
+        (("burnt 05-05", "clean 05-10", "burnt 05-20"), "05-12", True),
+        (("burnt 05-05", "clean 05-10"), "05-01", False),
+        (("burnt 05-05", "not asked 05-10"), "05-01", True),
+    ],
+)
+@pytest.mark.parametrize("what", [CareKind.FLUSH, REPOT])
+def test_burnt_tips_ask_for_one_flush_for_they_never_heal(
+    seen: tuple[str, ...], washed: str, flushed: bool, what: CareKind
+) -> None:
+    health: dict[str, dict[str, Any]] = {
+        "burnt": {"health": [Health.SALT_BURN]},
+        "clean": {"health": []},
+        "not asked": {},
+    }
+    looks = [moving(told[-5:], **health[told[:-6]]) for told in seen]
+    one = plant("cattleya", *looks, care=(did(washed, what),))
+    house = replace(HOUSE, settle_days=0)
+    assert (outcome(judged(one, "05-22", house)) == FLUSH) is flushed
+
+
+def test_the_sentence_of_burn_names_the_day_it_was_first_seen() -> None:
+    looks = [moving(on, health=[Health.SALT_BURN]) for on in ("05-05", "05-20")]
+    assert deciding(judged(plant("cattleya", *looks), "05-22")) == (
+        "Flush: clear water in quantity. Salt burn was first seen on 5 May, and it has "
+        "not been washed through since."
+    )
+
+
+def test_a_flush_is_offered_against_burn_that_stays_on_the_leaves() -> None:
+    one = plant("cattleya", moving("05-05", health=[Health.SALT_BURN]))
+    told = would_change(one, kind_of(one), HOUSE, day("05-08"))
+    assert "If it has been flushed, it would be fed." in told
+    idle = replace(one, looks=(replace(one.looks[0], **STOOD_STILL),))
+    told = would_change(idle, kind_of(idle), HOUSE, day("05-08"))
+    assert told == (
+        "If it has been flushed and root tips are seen running, it would be fed.",
+    )
+
+
+@pytest.mark.parametrize(
     ("poured", "runoff", "flushed"),
     [
         (1.0, 1.5, False),
@@ -230,6 +280,38 @@ def test_once_in_the_three_weeks_before_an_unfed_rest(on: str, flushed: bool) ->
     """Published: dendrobiums are flushed before the dry rest (G. Hands)."""
     one = plant("laelia-rupicolous", moving(on), care=(fed("10-01"),))
     assert (outcome(judged(one, on)) == FLUSH) is flushed
+
+
+@pytest.mark.parametrize(
+    "more", [{"mounted": True}, {"medium": Medium.NONE}], ids=["mounted", "bare root"]
+)
+def test_what_holds_no_feed_is_not_washed_before_a_rest(
+    more: dict[str, object],
+) -> None:
+    one = plant("dendrobium-nobile", moving("08-28"), care=(fed("08-20"),), **more)
+    assert judged(one, "08-30").rule == "growing"
+
+
+@pytest.mark.parametrize(
+    ("on", "last_fed", "clean"),
+    [
+        ("10-31", "10-20", True),
+        ("10-28", "10-20", False),
+        ("10-28", "10-26", True),
+        ("10-28", "10-25", False),
+        ("10-14", "10-10", False),
+    ],
+)
+def test_clean_roots_are_promised_only_where_no_feed_follows(
+    on: str, last_fed: str, clean: bool
+) -> None:
+    """The rest begins on Sunday 1 November; watering is on Wednesday and Saturday."""
+    one = plant("laelia-rupicolous", moving(on), care=(fed(last_fed),))
+    got = judged(one, on)
+    assert outcome(got) == FLUSH
+    assert ("goes into it with clean roots" in deciding(got)) is clean
+    washed = "once in the 21 days before it, its pot is washed through"
+    assert (washed in deciding(got)) is not clean
 
 
 def test_not_twice_before_the_rest() -> None:

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import timedelta
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from growdesk.domain import salt_balance
 from growdesk.domain.change import would_change
 from growdesk.domain.facts import (
     Care,
     CareKind,
     Flowering,
+    Health,
     Leaves,
     Medium,
     Place,
@@ -20,7 +22,9 @@ from growdesk.domain.facts import (
     RootTips,
     Verdict,
 )
+from growdesk.domain.judging import decider_of, judge
 from growdesk.domain.wording import short
+from growdesk.domain.worth_looking import worth_looking
 from tests.domain.builders import (
     HOUSE,
     day,
@@ -37,6 +41,9 @@ from tests.domain.builders import (
     said,
     still,
 )
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 BY_ESTIMATE = replace(HOUSE, flush_by_estimate=True, feeds_before_flush=20)
 PATIENT = replace(BY_ESTIMATE, flush_by_estimate=False)
@@ -81,11 +88,43 @@ def test_the_sentence_names_reading_limit_and_kind() -> None:
     one = plant("cattleya", moving("05-05", runoff_ec_ms_per_cm=1.8))
     got = judged(one, "05-08")
     assert deciding(got) == (
-        "Flush: clear water in quantity. Its runoff read 1.8 mS/cm on 5 May; 1.5 mS/cm "
-        "is the most that a pot of its kind should hold; its kind is Cattleya, "
-        "one-leaved, and hybrids."
+        "Flush: clear water in quantity. Its runoff read 1.8 mS/cm on 5 May, 3 days "
+        "ago, and it has not been washed through since; 1.5 mS/cm is the most that a "
+        "pot of its kind (Cattleya, one-leaved, and hybrids) should hold."
     )
     assert short(got) == "runoff above its kind's limit"
+
+
+@pytest.mark.parametrize(
+    ("care", "begins"),
+    [
+        ((), "Its runoff reads 1.8 mS/cm today; 1.5 mS/cm is the most that a pot of"),
+        (
+            (fed("05-01", 100, 1.0),),
+            "Its runoff reads 1.8 mS/cm today; with 1 mS/cm poured, 1.5 mS/cm is",
+        ),
+    ],
+)
+def test_a_reading_of_the_day_is_told_as_one(
+    care: tuple[Care, ...], begins: str
+) -> None:
+    one = plant("cattleya", moving("05-08", runoff_ec_ms_per_cm=1.8), care=care)
+    got = judged(one, "05-08")
+    told = deciding(got).removeprefix("Flush: clear water in quantity. ")
+    assert told.startswith(begins)
+    assert short(got)
+
+
+@pytest.mark.parametrize(("runoff", "flushed"), [(1.504, False), (1.506, True)])
+@pytest.mark.parametrize("care", [(), (fed("05-01", 100, 1.0),)])
+def test_a_limit_is_passed_by_what_a_meter_can_show(
+    runoff: float, flushed: bool, care: tuple[Care, ...]
+) -> None:
+    """No sentence says that 1.5 was read and 1.5 is the most."""
+    one = plant("cattleya", moving("05-05", runoff_ec_ms_per_cm=runoff), care=care)
+    got = judged(one, "05-08")
+    assert (outcome(got) == FLUSH) is flushed
+    assert ("read 1.51 mS/cm" in said(got)) is flushed
 
 
 def test_what_was_poured_is_told_before_the_kind() -> None:
@@ -107,12 +146,26 @@ def test_a_flush_or_repot_since_settles_the_reading(
     assert (judged(one, "05-09", house).rule == "salts") is flushed
 
 
-@pytest.mark.parametrize(("on", "counts"), [("05-26", True), ("05-27", False)])
-def test_a_reading_stands_through_later_looks_for_as_long_as_a_look(
+@pytest.mark.parametrize(
+    ("on", "counts"),
+    [("05-26", True), ("05-27", True), ("2027-05-05", True), ("2027-05-06", False)],
+)
+def test_a_reading_stands_until_it_is_washed_out_or_a_year_is_past(
     on: str, counts: bool
 ) -> None:
-    one = plant("cattleya", moving("05-05", runoff_ec_ms_per_cm=1.8), moving("05-20"))
+    high = moving("05-05", runoff_ec_ms_per_cm=1.8)
+    one = plant("cattleya", high, moving(day(on) - timedelta(days=1)))
     assert (outcome(judged(one, on)) == FLUSH) is counts
+
+
+def test_waiting_does_not_release_a_plant_with_a_high_reading() -> None:
+    one = plant("cattleya", moving("05-20", runoff_ec_ms_per_cm=3.5), moving("06-11"))
+    got = judged(replace(one, care=(fed("05-01", 100, 1.0),)), "06-15")
+    assert outcome(got) == FLUSH
+    assert "read 3.5 mS/cm on 20 May, 26 days ago" in deciding(got)
+    told = would_change(one, kind_of(one), HOUSE, day("06-15"))
+    assert "If it has been flushed, it would be fed." in told
+    assert not [text for text in told if text.startswith("From ")]
 
 
 def test_a_later_reading_replaces_it() -> None:
@@ -150,7 +203,82 @@ def test_a_washed_out_reading_is_not_dated_anew_by_a_look() -> None:
     assert "If root tips are seen running, it would be fed." in told
 
 
+# -- water that is too salty itself -----
+
+
+@pytest.mark.parametrize(("water", "ordered"), [(0.39, True), (0.4, False)])
+@pytest.mark.parametrize(
+    "due",
+    [
+        {"looks": (moving("05-05", runoff_ec_ms_per_cm=0.7),)},
+        {"looks": (moving("05-05", health=[Health.SALT_BURN]),)},
+        {"looks": (moving("05-05"),), "care": [fed(f"04-{n}") for n in (10, 17, 24)]},
+    ],
+)
+def test_no_flush_is_ordered_with_water_above_its_kinds_limit(
+    due: dict[str, Any], water: float, ordered: bool
+) -> None:
+    """A Disa is published for rain water only; its pot is taken at 0.4 mS/cm."""
+    one = plant("disa", *due["looks"], care=tuple(due.get("care", ())))
+    got = judged(one, "05-08", replace(HOUSE, water_ec_ms_per_cm=water))
+    assert (outcome(got) == FLUSH) is ordered
+    assert ordered or outcome(got) == ("salts", "clear-water", "if-dry")
+
+
+def test_it_says_which_water_to_flush_with_and_why_it_is_due() -> None:
+    one = plant("disa", moving("05-05", runoff_ec_ms_per_cm=0.7), pot_volume_l=1.0)
+    got = judged(one, "05-08", replace(HOUSE, water_ec_ms_per_cm=0.62))
+    assert deciding(got).startswith(
+        "Clear water, if the pot is light. It is due a flush, but the water in use "
+        "reads 0.62 mS/cm itself, and 0.4 mS/cm is the most"
+    )
+    assert "Flush it with rain or RO water" in deciding(got)
+    assert [(r.role, r.key) for r in of_rule(got, "salts")] == [
+        ("decides", "water-too-salty"),
+        ("supports", "runoff-over-kind"),
+    ]
+    assert got.flush_l is None
+    assert short(got) == "water too salty to flush"
+
+
+def test_once_flushed_with_better_water_it_is_fed() -> None:
+    high = moving("05-05", runoff_ec_ms_per_cm=0.7)
+    one = plant("disa", high, care=(did("05-06", CareKind.FLUSH),))
+    assert outcome(judged(one, "05-08", replace(HOUSE, water_ec_ms_per_cm=0.6))) == FED
+
+
 # -- the estimate -----
+
+
+def test_judging_follows_no_salts_until_a_plant_is_told(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The course is followed once, in all its nine ways, and only where asked for."""
+    one, counts, followed = salted(), [], salt_balance.followed
+
+    def counted(*args: Any) -> salt_balance.Store:
+        counts.append(1)
+        return followed(*args)
+
+    def asked(call: Callable[[], object]) -> int:
+        counts.clear()
+        call()
+        return len(counts)
+
+    monkeypatch.setattr(salt_balance, "followed", counted)
+    kind, on = kind_of(one), day("05-20")
+    assert asked(lambda: judge(one, kind, PATIENT, on)) == 0
+    assert asked(lambda: would_change(one, kind, PATIENT, on)) == 0
+    assert asked(lambda: worth_looking(one, kind, PATIENT, on)) == 0
+    assert asked(lambda: decider_of(one, kind, HOUSE, on)) == 0
+    assert asked(lambda: judge(one, kind, HOUSE, on)) == 1
+    flushed = judge(one, kind, HOUSE, on)
+    assert flushed.verdict is Verdict.FLUSH
+    assert flushed.flush_l
+    extremes = 4 * 2
+    told = asked(lambda: judge(one, kind, PATIENT, on, tells_salts=True))
+    assert told == 1 + extremes
+    assert asked(lambda: decider_of(one, kind, BY_ESTIMATE, on)) == 1 + extremes
 
 
 def test_the_estimate_alone_is_told_and_does_not_decide() -> None:

@@ -15,7 +15,7 @@ from growdesk.domain import salt_standing, salt_words
 from growdesk.domain.case import Case
 from growdesk.domain.facts import Care, CareKind, House, Medium, Plant, Verdict, Water
 from growdesk.domain.pouring import pour_l
-from growdesk.domain.salt_standing import Standing, Start
+from growdesk.domain.salt_course import Start
 from tests.domain.builders import (
     HOUSE,
     day,
@@ -30,6 +30,8 @@ from tests.domain.builders import (
 
 if TYPE_CHECKING:
     from datetime import date
+
+    from growdesk.domain.salt_standing import Standing
 
 TAP = replace(HOUSE, water_ec_ms_per_cm=0.3)
 READ = look("05-01", runoff_ec_ms_per_cm=1.0)
@@ -519,8 +521,17 @@ def test_a_flush_due_says_what_it_brings() -> None:
 
 def test_water_that_is_itself_too_salty_is_said() -> None:
     house = replace(HOUSE, water_ec_ms_per_cm=1.6)
-    one = potted(moving("05-07", runoff_ec_ms_per_cm=3.0))
+    one = potted(moving("05-07", runoff_ec_ms_per_cm=1.0))
     lines, assumes = told_of(one, "05-08", house)
     assert "The water alone reads 1.6 mS/cm" in lines[1]
-    assert "rain" in lines[1]
+    assert "rain or RO water" in lines[1]
     assert "the water to read 1.6 mS/cm" in assumes
+
+
+def test_it_is_not_said_twice_where_a_flush_waits_for_other_water() -> None:
+    house = replace(HOUSE, water_ec_ms_per_cm=1.6)
+    one = potted(moving("05-07", runoff_ec_ms_per_cm=3.0))
+    assert judged(one, "05-08", house).reasons[0].key == "water-too-salty"
+    lines, _ = told_of(one, "05-08", house)
+    assert [line for line in lines if "water alone" in line] == []
+    assert lines[0].startswith("Its runoff read 3 mS/cm on 7 May")

@@ -178,7 +178,7 @@ HOPEFUL: dict[str, list[tuple[str, str]]] = {
         ("a new growth is seen extending", ""),
     ],
     "no roots": [
-        ("live roots are seen again with running tips", "health=pests"),
+        ("it has live roots again and their tips run", "health=pests"),
         ("a new growth is seen extending", ""),
     ],
     "shrivelled leaves": [

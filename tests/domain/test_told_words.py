@@ -345,7 +345,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Clear water, sparingly. It was badly shrivelled on 18 "
-                "May, and whether its roots live is not known; look at the "
+                "May, and whether its roots live is not on record; look at the "
                 "roots before it gets more."
             ),
             (
@@ -479,7 +479,10 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         plant("cattleya", moving("05-18", health=[Health.SALT_BURN])),
         "05-20",
         (
-            "decides: Flush: clear water in quantity. Salt burn was seen on 18 May.",
+            (
+                "decides: Flush: clear water in quantity. Salt burn was first seen on "
+                "18 May, and it has not been washed through since."
+            ),
             "supports: A new growth was extending on 18 May.",
         ),
     ),
@@ -524,8 +527,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Flush: clear water in quantity. Its runoff read 1.9 mS/cm"
-                " on 18 May; with 1.05 mS/cm poured, 1.58 mS/cm is the most that "
-                "should come out."
+                " on 18 May, 2 days ago, and it has not been washed through since; "
+                "with 1.05 mS/cm poured, 1.58 mS/cm is the most that should come out."
             ),
             "supports: A new growth was extending on 18 May.",
         ),
@@ -540,8 +543,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Flush: clear water in quantity. Its runoff read 1.9 mS/cm"
-                " on 18 May; with 0.8 mS/cm poured, 1.2 mS/cm is the most that "
-                "should come out."
+                " on 18 May, 2 days ago, and it has not been washed through since; "
+                "with 0.8 mS/cm poured, 1.2 mS/cm is the most that should come out."
             ),
             "supports: A new growth was extending on 18 May.",
         ),
@@ -552,8 +555,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Flush: clear water in quantity. Its runoff read 2.5 mS/cm"
-                " on 18 May; 1.5 mS/cm is the most that a pot of its kind "
-                "should hold; its kind is Cattleya, one-leaved, and hybrids."
+                " on 18 May, 2 days ago, and it has not been washed through since; "
+                "1.5 mS/cm is the most that a pot of its kind (Cattleya, one-leaved, "
+                "and hybrids) should hold."
             ),
             "supports: A new growth was extending on 18 May.",
         ),
@@ -569,8 +573,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Flush: clear water in quantity. Its runoff read 2.5 mS/cm"
-                " on 18 May; 1.5 mS/cm is the most that a pot of its kind "
-                "should hold; its kind is Cattleya, one-leaved, and hybrids."
+                " on 18 May, 2 days ago, and it has not been washed through since; "
+                "1.5 mS/cm is the most that a pot of its kind (Cattleya, one-leaved, "
+                "and hybrids) should hold."
             ),
             "supports: A new growth was extending on 18 May.",
         ),
@@ -659,7 +664,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Flush: clear water in quantity. Its rest begins on 1 "
-                "November, and it goes into it with clean roots."
+                "November; once in the 21 days before it, its pot is washed through."
             ),
             "supports: A new growth was extending on 18 October.",
         ),
@@ -1174,7 +1179,10 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             "decides: Feed. You decided this yourself, until 30 May: on trial.",
             "not-a-reason: Without your word it would be flushed.",
-            "not-a-reason: Salt burn was seen on 18 May.",
+            (
+                "not-a-reason: Salt burn was first seen on 18 May, and it has not been "
+                "washed through since."
+            ),
             "supports: A new growth was extending on 18 May.",
             "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
         ),

@@ -13,7 +13,6 @@ if TYPE_CHECKING:
 
 RULE = "overruled"
 
-ENDS = tuple(".!?…")
 USUAL_WATER = {
     Verdict.FEED: Water.THROUGH,
     Verdict.FLUSH: Water.THROUGH,
@@ -30,18 +29,13 @@ def check(case: Case) -> Finding | None:
         return None
     if said.since is not None and said.since > case.on:
         return None
-    values = {"until": said.until, "why": _closed(said.reason.strip())}
+    values = {"until": said.until, "why": said.reason.strip().rstrip(".")}
     return Finding(
         RULE,
         said.verdict,
         said.water or USUAL_WATER[said.verdict],
         Reason(RULE, Role.DECIDES, "overruled", values),
     )
-
-
-def _closed(sentence: str) -> str:
-    """Give the grower's own sentence with a mark at its end."""
-    return sentence if sentence.endswith(ENDS) else f"{sentence}."
 
 
 PAGES: Pages = {

@@ -10,6 +10,7 @@ from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import CareKind, Health, Medium, Verdict, Water
 from growdesk.domain.rule_pages import Pages, RulePage
 from growdesk.domain.rules import growth, temperature, unfed_rest
+from growdesk.domain.salt_course import MOST_DAYS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -17,11 +18,14 @@ if TYPE_CHECKING:
 
     from growdesk.domain.case import Case
     from growdesk.domain.facts import Look
-    from growdesk.domain.salt_standing import Standing
+    from growdesk.domain.salt_standing import Flush, Standing
 
 JUST_REPOTTED = "just-repotted"
 SALTS = "salts"
 TOO_SOON = "too-soon"
+WATER_TOO_SALTY = "water-too-salty"
+METER_DIGITS = 2
+"""A meter reads runoff to 0.01 mS/cm."""
 
 
 def just_repotted(case: Case) -> Finding | None:
@@ -41,7 +45,10 @@ def just_repotted(case: Case) -> Finding | None:
 
 
 def salts(case: Case) -> Finding | Reason | None:
-    """Flush a pot that is due; say so and put it off while the plant stands still."""
+    """Flush a pot that is due; say so and put it off while the plant stands still.
+
+    With water no weaker than the pot may be, clear water is given and feed held.
+    """
     due = next(flush_due(case), None)
     if due is None:
         return None
@@ -49,10 +56,20 @@ def salts(case: Case) -> Finding | Reason | None:
         return Reason(SALTS, Role.NOT_A_REASON, "flush-waits-for-warmth", {})
     if not case.growing and not growth.may_be_fed_idle(case):
         return Reason(SALTS, Role.NOT_A_REASON, "flush-put-off", {})
-    flush = salt_standing.flush(case)
-    twice = Reason(SALTS, Role.SUPPORTS, "flush-twice", {})
-    more = (twice,) if flush is not None and flush.twice else ()
-    return Finding(SALTS, Verdict.FLUSH, Water.THROUGH, due, more)
+    if salt_standing.water_too_salty(case):
+        why = Reason(SALTS, Role.SUPPORTS, due.key, due.values)
+        reason = Reason(SALTS, Role.DECIDES, WATER_TOO_SALTY, _water_of(case))
+        return Finding(SALTS, Verdict.CLEAR_WATER, Water.IF_DRY, reason, (why,))
+    return Finding(SALTS, Verdict.FLUSH, Water.THROUGH, due)
+
+
+def _water_of(case: Case) -> dict[str, object]:
+    kind = case.kind
+    return {
+        "water": case.house.water_ec_ms_per_cm,
+        "limit": kind.pot_ec_limit_ms_per_cm,
+        "kind": kind.title,
+    }
 
 
 def flush_due(case: Case) -> Iterator[Reason]:
@@ -71,9 +88,16 @@ def _washed_since(case: Case, day: date) -> bool:
 
 
 def _burn(case: Case) -> Iterator[Reason]:
-    look = case.trouble(Health.SALT_BURN)
-    if look is not None and not _washed_since(case, look.on):
-        yield Reason(SALTS, Role.DECIDES, "salt-burn", {"seen": look.on})
+    """Ask a flush for burn that was first seen after the last one: tips never heal."""
+    first = None
+    for look in reversed(case.looks):
+        if look.health is None:
+            continue
+        if Health.SALT_BURN not in look.health:
+            break
+        first = look
+    if first is not None and not _washed_since(case, first.on):
+        yield Reason(SALTS, Role.DECIDES, "salt-burn", {"seen": first.on})
 
 
 def _runoff(case: Case) -> Iterator[Reason]:
@@ -85,28 +109,40 @@ def _runoff(case: Case) -> Iterator[Reason]:
         return
     house = case.house
     limit = max(poured * house.runoff_ratio, poured + house.runoff_margin_ms_per_cm)
-    ec = look.runoff_ec_ms_per_cm
-    if ec > limit:
-        values = {"seen": look.on, "ec": ec, "limit": limit, "poured": poured}
-        yield Reason(SALTS, Role.DECIDES, "runoff-high", values)
+    if _reads_above(look, limit):
+        values = {**_read(case, look), "limit": limit, "poured": poured}
+        yield Reason(SALTS, Role.DECIDES, _dated("runoff-high", case, look), values)
 
 
 def _reading(case: Case) -> Look | None:
-    """Give the newest reading that still counts: not washed out, nor past its time."""
-    look = salt_standing.newest_reading(case)
+    """Give the newest reading of a year unless the pot was washed after it."""
+    look = case.reading
     if look is None or _washed_since(case, look.on):
         return None
-    fresh = (case.on - look.on).days <= case.house.look_limit_days
-    return look if fresh or look is case.look else None
+    return look if (case.on - look.on).days <= MOST_DAYS else None
 
 
 def _runoff_over_kind(case: Case) -> Iterator[Reason]:
     look, limit = _reading(case), case.kind.pot_ec_limit_ms_per_cm
-    ec = None if look is None else look.runoff_ec_ms_per_cm
-    if look is not None and ec is not None and ec > limit:
-        title = case.kind.title
-        values = {"seen": look.on, "ec": ec, "limit": limit, "kind": title}
-        yield Reason(SALTS, Role.DECIDES, "runoff-over-kind", values)
+    if look is not None and _reads_above(look, limit):
+        values = {**_read(case, look), "limit": limit, "kind": case.kind.title}
+        key = _dated("runoff-over-kind", case, look)
+        yield Reason(SALTS, Role.DECIDES, key, values)
+
+
+def _reads_above(look: Look, limit: float) -> bool:
+    """Tell whether a reading is above a limit, as finely as a meter shows it."""
+    ec = look.runoff_ec_ms_per_cm
+    return ec is not None and round(ec, METER_DIGITS) > round(limit, METER_DIGITS)
+
+
+def _read(case: Case, look: Look) -> dict[str, object]:
+    days = (case.on - look.on).days
+    return {"seen": look.on, "days": days, "ec": look.runoff_ec_ms_per_cm}
+
+
+def _dated(key: str, case: Case, look: Look) -> str:
+    return f"{key}-today" if look.on == case.on else key
 
 
 def _estimate(case: Case) -> Iterator[Reason]:
@@ -121,7 +157,7 @@ def _estimate(case: Case) -> Iterator[Reason]:
 
 def _stands_to_be_washed(case: Case) -> Standing | None:
     """Give the estimate where something was given since, and a flush could help."""
-    if case.house.water_ec_ms_per_cm >= case.kind.pot_ec_limit_ms_per_cm:
+    if salt_standing.water_too_salty(case):
         return None
     stands = salt_standing.standing(case)
     return stands if stands is not None and stands.waterings else None
@@ -133,8 +169,17 @@ def _range_of(case: Case, stands: Standing) -> dict[str, object]:
     return {"since": since, "low_ec": low, "high_ec": high, "limit": limit}
 
 
+def flushed_twice(flush: Flush | None) -> Iterator[Reason]:
+    """Say that one soaking is not enough, where that can be told."""
+    if flush is not None and flush.twice:
+        yield Reason(SALTS, Role.SUPPORTS, "flush-twice", {})
+
+
 def salts_estimated(case: Case, decider: Finding) -> Iterator[Reason]:
-    """Tell where the pot may stand, if that is above what its kind should hold."""
+    """Tell where the pot may stand, if that is above what its kind should hold.
+
+    It decides nothing and costs as much as a judgement: only for a plant that is told.
+    """
     told = decider.reason.key == "salts-over-kind"
     if told or decider.water is Water.NONE:
         return
@@ -150,8 +195,8 @@ def salts_estimated(case: Case, decider: Finding) -> Iterator[Reason]:
 
 def _poured_ec(case: Case, by: date) -> float | None:
     """Give the EC of the last feed by a day in mS/cm, from its strength if not read."""
-    feeds = [c for c in case.care if c.what is CareKind.FEED and c.on <= by]
-    feed = feeds[-1] if feeds else None
+    feeds = (c for c in reversed(case.care) if c.what is CareKind.FEED and c.on <= by)
+    feed = next(feeds, None)
     if feed is None:
         return None
     if feed.ec_ms_per_cm is not None:
@@ -185,17 +230,24 @@ def _feeds(case: Case) -> Iterator[Reason]:
 
 def _before_rest(case: Case) -> Iterator[Reason]:
     start = unfed_rest.starts_on(case)
-    if start is None or not case.feeds_since_washed:
+    if start is None or not case.feeds_since_washed or feeds_limit(case) is None:
         return
-    days = (start - case.on).days
-    if not 0 < days <= case.house.flush_before_rest_days:
+    within = case.house.flush_before_rest_days
+    if not 0 < (start - case.on).days <= within:
         return
     flush = case.last(CareKind.FLUSH)
-    already = flush is not None and (
-        (start - flush.on).days <= case.house.flush_before_rest_days
-    )
-    if not already:
-        yield Reason(SALTS, Role.DECIDES, "before-rest", {"start": start})
+    if flush is None or (start - flush.on).days > within:
+        key = "before-rest-fed" if _fed_before(case, start) else "before-rest"
+        yield Reason(SALTS, Role.DECIDES, key, {"start": start, "days": within})
+
+
+def _fed_before(case: Case, start: date) -> bool:
+    """Tell whether a watering day on which it may be fed is left before a day."""
+    first, feed = case.on + timedelta(days=1), case.last_feed
+    if feed is not None:
+        first = max(first, feed.on + timedelta(days=case.feed_interval_days))
+    days = (first + timedelta(days=n) for n in range((start - first).days))
+    return any(day.weekday() in case.house.watering_weekdays for day in days)
 
 
 def too_soon(case: Case) -> Finding | None:
@@ -228,9 +280,10 @@ PAGES: Pages = {
     salts: RulePage(
         rule=SALTS,
         title="Salts",
-        asks="Was salt burn seen? Has it had {feeds_before_flush} since it was last "
-        "washed through, or {feeds_before_flush_sphagnum} in sphagnum? Did its runoff "
-        "read more than {runoff_ratio} what was poured, and more than "
+        asks="Was salt burn first seen since it was last washed through? Has it had "
+        "{feeds_before_flush} since then, or {feeds_before_flush_sphagnum} in "
+        "sphagnum? Did its runoff, read within a year and not washed out since, read "
+        "more than {runoff_ratio} what was poured, and more than "
         "{runoff_margin_ms_per_cm} above it, or more than a pot of its kind should "
         "hold? Has it been fed, and does its unfed rest begin within "
         "{flush_before_rest_days}?",
@@ -239,11 +292,14 @@ PAGES: Pages = {
         "salts are estimated from what it was given; the estimate {flush_by_estimate}. "
         "An EC that was not read is taken as {ec_per_100_ppm_n_ms_per_cm} for each 100 "
         "ppm N, over water of {water_ec_ms_per_cm}.",
-        silent="After a flush or a repot the count begins anew; mounted and bare-root "
-        "plants hold no feed, so none is counted. While nothing grows, or the place is "
-        "too cold, the flush is put off and the sentence says so: a soaking then does "
-        "more harm than the salts. Nothing is estimated for a pot of unknown volume, "
-        "or without a reading, a flush or a repot within a year.",
+        silent="A flush or a repot washes a reading out and begins the count anew; "
+        "burnt tips never heal, so burn seen before it asks for none. Mounted and "
+        "bare-root plants hold no feed, so none is counted, nor washed out before a "
+        "rest. While nothing grows, or the place is too cold, the flush is put off, "
+        "for a soaking then does more harm than the salts; and where the water is "
+        "itself no weaker than a pot of its kind should be, feed is held and rain or "
+        "RO water asked for. Nothing is estimated for a pot of unknown volume, or "
+        "without a reading, a flush or a repot within a year.",
         example="A cattleya with root tips running has had {feeds_before_flush} since "
         "it was last washed through. Flush: clear water in quantity.",
         source='"Fertilizer Burn", American Orchid Society, '
