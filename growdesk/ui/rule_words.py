@@ -45,14 +45,12 @@ def value(setting: Setting, given: Any) -> str:
 
 
 def back(setting: Setting) -> str:
-    """Say what goes back to the default, short enough to stand beside an editor."""
-    if setting.kind is SettingKind.WEEKDAYS:
-        return "Back to the default"
+    """Say in full what goes back to the default."""
     short = value(setting, setting.default)
     for unit in ("days", "%"):
         if setting.unit.startswith(f"{unit} "):
             short = short.replace(setting.unit, unit)
-    return f"Back to {short}"
+    return f"Back to default, {short}"
 
 
 def default(setting: Setting) -> str:

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
     from growdesk.domain.facts import House
+    from growdesk.services.collection import Collection
     from growdesk.services.values import TinView, WaterView, Written
     from growdesk.ui.desk import Desk
     from growdesk.ui.dialogs.plant import PlantDialog
@@ -28,6 +29,9 @@ if TYPE_CHECKING:
 
 
 T = TypeVar("T")
+
+_ASKED_FIRST = frozenset({"latitude"})
+"""Rules that the first steps ask for; a default kept there is the grower's word."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,13 +55,16 @@ class ShelfForms(ThingForms):
 
     def settings(self, first: str = "") -> None:
         """Open the house rules, at one of them where it is named."""
-        self._desk.read(self._now.settings.house, partial(self._open_settings, first))
+        work = partial(_house_and_unsaid, self._now, first)
+        self._desk.read(work, partial(self._open_settings, first))
 
-    def _open_settings(self, first: str, house: House) -> None:
+    def _open_settings(self, first: str, read: tuple[House, bool]) -> None:
+        house, unsaid = read
         declared = self._now.settings.declared()
-        dialog = SettingsDialog(self._window, declared, house, first)
+        dialog = SettingsDialog(self._window, declared, house, first, unsaid=unsaid)
         self._attend(dialog, "house")
-        dialog.saved.connect(partial(self._save_settings, dialog, first))
+        given = (first,) if unsaid else ()
+        dialog.saved.connect(partial(self._save_settings, dialog, given))
         dialog.effect_wanted.connect(partial(self._ask_effect, dialog))
         dialog.open()
         if first:
@@ -73,8 +80,9 @@ class ShelfForms(ThingForms):
         )
         self._desk.tasks.ask(dialog, job)
 
-    def _save_settings(self, dialog: SettingsDialog, first: str, house: House) -> None:
-        given = (first,) if first else ()
+    def _save_settings(
+        self, dialog: SettingsDialog, given: tuple[str, ...], house: House
+    ) -> None:
         self._desk.write(
             partial(self._now.settings.save_house, house, given),
             lambda _done: dialog.close_saved(),
@@ -162,3 +170,9 @@ def _close(dialog: RowsDialog) -> Callable[[int | None], None]:
             dialog.reject()
 
     return close
+
+
+def _house_and_unsaid(collection: Collection, first: str) -> tuple[House, bool]:
+    """Give the house, and whether the rule asked for is one never yet said."""
+    unsaid = first in _ASKED_FIRST and not collection.settings.is_set(first)
+    return collection.settings.house(), unsaid

@@ -89,9 +89,7 @@ def unlabelled(widget: QWidget) -> list[str]:
         type(each).__name__
         for kind in kinds
         for each in widget.findChildren(kind)
-        if each.isVisible()
-        and not each.accessibleName()
-        and not isinstance(each.parent(), QSpinBox)
+        if each.isVisible() and not each.accessibleName()
     ]
 
 

@@ -145,7 +145,73 @@ def test_enter_goes_to_the_first_rule_found_and_saves_nothing(
     assert line(page, "feeds_before_flush_sphagnum").hasFocus()
     assert sent == []
     QTest.keyClick(line(page, "feeds_before_flush_sphagnum"), RETURN)
+    assert sent == []
+
+
+def test_enter_in_a_field_shows_what_it_would_do_and_saves_nothing(
+    page: SettingsDialog,
+) -> None:
+    sent: list[object] = []
+    asked: list[object] = []
+    page.saved.connect(sent.append)
+    page.effect_wanted.connect(asked.append)
+    retype(line(page, FULL), "200")
+    QTest.keyClick(line(page, FULL), RETURN)
+    new = replace(House(), full_strength_ppm_n=200)
+    assert (asked, sent) == ([new], [])
+    assert line(page, FULL).hasFocus()
+    QTest.keyClick(line(page, FULL), RETURN, Qt.KeyboardModifier.ControlModifier)
+    assert sent == [new]
+
+
+def test_enter_on_a_slip_tells_it_beside_its_field(page: SettingsDialog) -> None:
+    retype(line(page, FULL), "many")
+    QTest.keyClick(line(page, FULL), RETURN)
+    assert "is not a number" in line(page, FULL).accessibleDescription()
+    assert page.preview.text().startswith("Full strength: “many” is not a number.")
+
+
+def test_a_page_left_as_it_is_closes_and_writes_nothing(page: SettingsDialog) -> None:
+    sent: list[object] = []
+    page.saved.connect(sent.append)
+    page.try_save()
+    assert sent == []
+    assert not page.isVisible()
+
+
+def test_a_latitude_never_said_is_sent_as_it_stands(qtbot: QtBot) -> None:
+    first = opened(qtbot, Roomy(None, DECLARED, House(), "latitude", unsaid=True))
+    sent: list[object] = []
+    first.saved.connect(sent.append)
+    first.try_save()
     assert sent == [House()]
+
+
+def test_the_page_ends_where_its_last_rule_does(page: SettingsDialog) -> None:
+    lowest = max(
+        each.mapTo(page.form, each.rect().bottomLeft()).y()
+        for each in page.form.findChildren(QLabel)
+        if each.isVisible()
+    )
+    inner = page.area.widget()
+    assert inner.height() - lowest < 40
+    assert page.area.verticalScrollBar().maximum() == (
+        inner.height() - page.area.viewport().height()
+    )
+
+
+def test_the_watering_days_stand_in_one_row(page: SettingsDialog) -> None:
+    boxes = page.form.editors[DAYS_KEY].findChildren(QCheckBox)
+    assert len({box.y() for box in boxes}) == 1
+    assert len({box.x() for box in boxes}) == 7
+
+
+def test_the_heading_marked_is_that_of_most_in_sight(page: SettingsDialog) -> None:
+    rows, bar = page.finding.headings, page.area.verticalScrollBar()
+    jugs = page.form.editors["jugs"]
+    top = jugs.mapTo(page.area.widget(), jugs.rect().topLeft()).y()
+    bar.setValue(top - page.area.viewport().height() // 3)
+    assert rows.currentItem().text() == "Jugs and water"
 
 
 def test_a_word_in_no_rule_says_so(page: SettingsDialog) -> None:
@@ -193,7 +259,8 @@ def test_only_a_rule_that_differs_has_a_way_back(page: SettingsDialog) -> None:
     assert ways_back(page) == {}
     retype(line(page, FULL), "200")
     (name,) = ways_back(page)
-    assert name == "Full strength: Back to 150 ppm N"
+    assert name == "Full strength: Back to default, 150 ppm N"
+    assert ways_back(page)[name].text() == "Back to default"
     retype(line(page, FULL), "many")
     ways_back(page)[name].click()
     assert line(page, FULL).text() == "150"
@@ -217,10 +284,18 @@ def test_days_and_switches_go_back_too(page: SettingsDialog) -> None:
         no_nitrogen_from=(10, 1),
         spike_draws_feed_always=True,
     )
-    assert len(ways_back(page)) == 3
+    assert len(ways_back(page)) == 2, "the watering days are the grower's to say"
     for each in ways_back(page).values():
         each.click()
-    assert page.draft() == House()
+    assert page.draft() == replace(House(), watering_weekdays=(0,))
+    assert ways_back(page) == {}
+
+
+@pytest.mark.parametrize(("key", "text"), [("latitude", "48"), ("jugs", "2")])
+def test_what_is_the_growers_to_say_has_no_way_back(
+    key: str, text: str, page: SettingsDialog
+) -> None:
+    retype(line(page, key), text)
     assert ways_back(page) == {}
 
 

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 
 from growdesk import __version__
 from growdesk.domain import cautions
+from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import label, scrolled, short_label
 
 if TYPE_CHECKING:
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
 
 def telling(parent: QWidget | None, title: str, inner: QWidget) -> QDialog:
     """Give a dialog around something to read."""
-    made = QDialog(parent)
+    made = OnScreen(parent)
     made.setWindowTitle(title)
     made.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
     outer = QVBoxLayout(made)

@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
 from PySide6.QtWidgets import (
     QApplication,
-    QDialog,
     QDialogButtonBox,
     QFrame,
     QHBoxLayout,
@@ -25,20 +24,24 @@ from typing_extensions import override
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.ui.dialogs.held import Held, held, hold
+from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.widgets.form import Form
-from growdesk.ui.widgets.parts import TallArea, button, column, label
+from growdesk.ui.widgets.parts import Page, TallArea, button, column, label
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QKeyEvent, QShowEvent
 
 _ENTER = {Qt.Key.Key_Return, Qt.Key.Key_Enter}
-_TITLE_BAR = QSize(16, 48)
 _BAR_PX = 14
+_TEXT_PX = 620
 
 
 class BodyArea(TallArea):
-    """The middle of a dialog: asks for all its content's height, takes what it gets."""
+    """The middle of a dialog: asks for all its content's height, takes what it gets.
+
+    Text asks for no more than a line's usual width; it wraps.
+    """
 
     asked = Signal()
 
@@ -56,9 +59,13 @@ class BodyArea(TallArea):
         if inner is None:
             return super().sizeHint()
         wanted = inner.sizeHint().expandedTo(inner.minimumSizeHint())
+        least = inner.minimumSizeHint().width()
+        wanted.setWidth(max(least, min(wanted.width(), _TEXT_PX)))
         wide = max(wanted.width(), self.viewport().width() if self.isVisible() else 0)
         high = inner.heightForWidth(wide) if inner.hasHeightForWidth() else -1
-        return QSize(wanted.width() + _BAR_PX, max(high, wanted.height()) + 2)
+        return QSize(
+            wanted.width() + _BAR_PX, (high if high > 0 else wanted.height()) + 2
+        )
 
     @override
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
@@ -68,7 +75,7 @@ class BodyArea(TallArea):
         return done
 
 
-class Framed(QDialog):
+class Framed(OnScreen):
     """A dialog with a head that stays, a form that scrolls, an error line, buttons."""
 
     left = Signal(object)
@@ -83,7 +90,7 @@ class Framed(QDialog):
         self.opened_with: Held = {}
         self.top = column()
         self.body = column(spacing=10)
-        inner = QWidget()
+        inner = Page()
         inner.setLayout(self.body)
         self.area = BodyArea(inner, title)
         self.area.asked.connect(self._fit)
@@ -208,11 +215,10 @@ class Framed(QDialog):
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
         self._order_tabs()
+        middle = self.geometry().center()
         self._fit()
-
-    def room(self) -> QSize:
-        """Give what room the screen has for the dialog."""
-        return self.screen().availableGeometry().size() - _TITLE_BAR
+        self.move(self.pos() + middle - self.geometry().center())
+        self.come_onto_screen()
 
     def _fit(self) -> None:
         """Grow to what the form asks for, as far as the screen has room."""

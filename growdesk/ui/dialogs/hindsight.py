@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
-    QDialog,
     QDialogButtonBox,
     QGridLayout,
     QHBoxLayout,
@@ -24,6 +23,7 @@ from typing_extensions import override
 
 from growdesk.domain.facts import Verdict
 from growdesk.ui import words
+from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import button, enlarge, label
 from growdesk.ui.widgets.told_table import ToldTable
 
@@ -46,7 +46,7 @@ _KEYS = {
 }
 
 
-class HindsightDialog(QDialog):
+class HindsightDialog(OnScreen):
     """The past watering days of one plant, newest first, each to be marked.
 
     A note typed belongs to its day: it waits there as a draft until the day is marked.
@@ -255,7 +255,7 @@ class HindsightDialog(QDialog):
         return grid
 
 
-class MarksDialog(QDialog):
+class MarksDialog(OnScreen):
     """All marks by rule and kind."""
 
     def __init__(

@@ -14,7 +14,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QComboBox,
-    QDialog,
     QDialogButtonBox,
     QGridLayout,
     QHBoxLayout,
@@ -29,6 +28,7 @@ from growdesk.services import logger_words
 from growdesk.services.logger_reading import AbandonedError
 from growdesk.services.logger_times import DayOrder
 from growdesk.services.logger_values import Choices
+from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.logger_preview import LoggerPreview
@@ -75,7 +75,7 @@ class Trial:
         self._over.set()
 
 
-class LoggerDialog(QDialog):
+class LoggerDialog(OnScreen):
     """One file of a logger, read for one place."""
 
     file_wanted = Signal()

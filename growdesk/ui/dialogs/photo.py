@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QImage, QPixmap
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialogButtonBox, QLabel, QVBoxLayout, QWidget
 
+from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.tasks import Job, Lane, Tasks
 from growdesk.ui.widgets.thumbs import photo_name, read_scaled
 
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 _SIDE = 760
 
 
-class PhotoDialog(QDialog):
+class PhotoDialog(OnScreen):
     """One photo, or in words why it cannot be shown."""
 
     remove_wanted = Signal()

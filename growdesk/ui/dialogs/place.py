@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from growdesk.ui.dialogs.held import Held
 
 
+_FIELD_PX = 360
 _PLACE_PAGE, _READINGS_PAGE = range(2)
 Word = TypeVar("Word", Facing, Glass)
 NOT_RECORDED = (None, words.NOT_RECORDED)
@@ -76,6 +77,8 @@ class PlacesDialog(RowsDialog):
             "lamps_ppfd", "Light at the lea&f", "PPFD in µmol m-2 s-1, say 150"
         )
         self.form.end()
+        for each in self.form.editors.values():
+            each.setMaximumWidth(_FIELD_PX)
         self._add_readings()
         self.resize(780, self.height())
 

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import (
-    QDialog,
     QDialogButtonBox,
     QHBoxLayout,
     QVBoxLayout,
@@ -20,6 +19,7 @@ from growdesk.services.chart_values import PlaceChart
 from growdesk.ui import theme
 from growdesk.ui.charts.canvas import ChartCanvas
 from growdesk.ui.charts.summary import summary, title
+from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import button, column, label, scrolled
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ _WANTED = QSize(900, 730)
 _WORDS_HIGH_PX = 150
 
 
-class PlaceYearDialog(QDialog):
+class PlaceYearDialog(OnScreen):
     """The year of a place."""
 
     save_wanted = Signal(object, object, object)
@@ -91,8 +91,7 @@ class PlaceYearDialog(QDialog):
         outer.addWidget(self.sentence, 1)
         outer.addWidget(self._words)
         outer.addLayout(foot)
-        room = self.screen().availableGeometry().size() - QSize(16, 48)
-        self.resize(_WANTED.boundedTo(room))
+        self.resize(_WANTED.boundedTo(self.room()))
 
     def _draw(self, chart: PlaceChart) -> None:
         if self.canvas is None:

@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize, Qt, QUrl, Signal
 from PySide6.QtWidgets import (
-    QDialog,
     QDialogButtonBox,
     QHBoxLayout,
     QListWidget,
@@ -24,6 +23,7 @@ from PySide6.QtWidgets import (
 from growdesk.domain.rule_book import Part
 from growdesk.services.rule_views import PART_TITLES
 from growdesk.ui import theme
+from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import button
 
 if TYPE_CHECKING:
@@ -37,7 +37,7 @@ _WANTED = QSize(860, 640)
 _SETTING = "setting:"
 
 
-class RulesDialog(QDialog):
+class RulesDialog(OnScreen):
     """All rules to read, one at a time."""
 
     setting_wanted = Signal(str)

@@ -12,7 +12,6 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
-    QGridLayout,
     QHBoxLayout,
     QLineEdit,
     QSpinBox,
@@ -31,7 +30,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import Setting
 
 _NUMBER_PX = 110
-_DAYS_A_ROW = 4
+_DAY_GAP_PX = 8
 
 
 class WeekdaysEdit(QWidget):
@@ -41,13 +40,14 @@ class WeekdaysEdit(QWidget):
 
     def __init__(self, title: str) -> None:
         super().__init__()
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(_DAY_GAP_PX)
         self._boxes = [QCheckBox(name[:3]) for name in words.DAYS]
         for number, box in enumerate(self._boxes):
             box.setAccessibleName(f"{title}: {words.DAYS[number]}")
             box.toggled.connect(lambda _is_on: self.changed.emit())
-            grid.addWidget(box, number // _DAYS_A_ROW, number % _DAYS_A_ROW)
+            row.addWidget(box)
         self.setFocusProxy(self._boxes[0])
 
     def days(self) -> tuple[int, ...]:
@@ -80,6 +80,7 @@ class MonthDayEdit(QWidget):
         self._day = QSpinBox()
         self._day.setRange(1, 31)
         self._day.setAccessibleName(f"{title}: day")
+        self._day.lineEdit().setAccessibleName(f"{title}: day")
         self._day.valueChanged.connect(lambda _day: self.changed.emit())
         self._month = QComboBox()
         self._month.addItems(list(wording.MONTHS))

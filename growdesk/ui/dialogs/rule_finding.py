@@ -22,7 +22,6 @@ if TYPE_CHECKING:
     from growdesk.ui.widgets.form import Form
 
 _HEADINGS_PX = 176
-_NEAR_PX = 8
 _NO_RULE = "No rule has these words. Escape shows all of them again."
 
 
@@ -51,6 +50,7 @@ class RuleFinding(QObject):
         super().__init__(form)
         self._form = form
         self._area = area
+        self._jumps = False
         self._titles: dict[str, QLabel] = {}
         self._rules: dict[str, list[Setting]] = {}
         self._nothing = label(_NO_RULE, tone="muted")
@@ -113,21 +113,29 @@ class RuleFinding(QObject):
 
     def _jump(self, item: QListWidgetItem | None) -> None:
         if item is not None:
+            self._jumps = True
             self._area.verticalScrollBar().setValue(self._top(item.text()))
+            self._jumps = False
 
     def _follow(self, scrolled: int) -> None:
-        """Mark the heading that the page is scrolled to."""
+        """Mark the heading whose rules fill most of what is in sight.
+
+        A jump marks its own heading, however few rules stand under it.
+        """
         shown = [
             (row, self._top(group))
             for row, (group, title) in enumerate(self._titles.items())
             if not title.isHidden()
         ]
-        if not shown:
+        if self._jumps or not shown:
             return
-        passed = [row for row, top in shown if top <= scrolled + _NEAR_PX]
-        at_end = 0 < scrolled == self._area.verticalScrollBar().maximum()
-        rows = [row for row, _top in shown] if at_end else passed
-        self._mark(rows[-1] if rows else shown[0][0])
+        foot = scrolled + self._area.viewport().height()
+        ends = [*(top for _row, top in shown[1:]), self._form.y() + self._form.height()]
+        sights = [
+            (min(end, foot) - max(top, scrolled), -row)
+            for (row, top), end in zip(shown, ends, strict=True)
+        ]
+        self._mark(-max(sights)[1])
 
     def _top(self, group: str) -> int:
         """Give how far down the page a heading stands, in pixels."""

@@ -13,10 +13,11 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QAccessible, QAccessibleEvent
-from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QWidget
 from typing_extensions import override
 
 from growdesk.domain.errors import GrowdeskError, InputError
+from growdesk.services.rule_declaring import YOURS
 from growdesk.ui import field_words, rule_words
 from growdesk.ui.dialogs import rule_editors
 from growdesk.ui.dialogs.base import FormDialog
@@ -27,7 +28,7 @@ from growdesk.ui.widgets.parts import frame, label, link, short_label
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from PySide6.QtWidgets import QFrame, QLabel, QPushButton
+    from PySide6.QtWidgets import QFrame, QLabel
 
     from growdesk.domain.facts import House
     from growdesk.services.rule_effects import HouseEffect
@@ -38,12 +39,15 @@ _BETWEEN_PX = 12
 _WHOLE_RULE_PX = 120
 _BESIDE_BAR_PX = 10
 _ROOM_FOR_HEADINGS_PX = 900
-_NOTHING_YET = "Change a rule, and here stands what it would do, before you keep it."
+_NOTHING_YET = "Change a rule, and here stands what it would do, before you save it."
 _ASKED = "Judging all plants under these rules…"
 
 
 class SettingsDialog(FormDialog):
-    """All house rules by heading, one row each, and what they would change."""
+    """All house rules by heading, one row each, and what they would change.
+
+    With ``unsaid`` a page left as it is says that what it shows is right.
+    """
 
     effect_wanted = Signal(object)
     most_high_px = 720
@@ -54,10 +58,13 @@ class SettingsDialog(FormDialog):
         declared: Sequence[Setting],
         house: House,
         first: str = "",
+        *,
+        unsaid: bool = False,
     ) -> None:
-        super().__init__(parent, "House rules", "Save the rules")
+        super().__init__(parent, "House rules", "Save")
         self._declared = {setting.key: setting for setting in declared}
         self._house = house
+        self._unsaid = unsaid
         self._asked: House | None = None
         self._back: dict[str, QPushButton] = {}
         self._pause = QTimer(self)
@@ -113,6 +120,28 @@ class SettingsDialog(FormDialog):
         return replace(self._house, **given)
 
     @override
+    def send(self, draft: object) -> None:
+        """Hand the house out; where nothing was changed there is nothing to write."""
+        if draft == self._house and not self._unsaid:
+            self.close_saved()
+        else:
+            super().send(draft)
+
+    @override
+    def enter(self, focused: QWidget | None) -> None:
+        """Press a button, else show what the rules would do; saving is a step more."""
+        if isinstance(focused, QPushButton):
+            super().enter(focused)
+            return
+        self._pause.stop()
+        self.form.clear_errors()
+        try:
+            self.draft()
+        except InputError as error:
+            self.show_beside(error)
+        self._ask()
+
+    @override
     def show_beside(self, error: Exception) -> bool:
         field = self.form.show_error(error)
         if field:
@@ -141,7 +170,7 @@ class SettingsDialog(FormDialog):
             )
         except InputError:
             is_default = False
-        self._back[key].setVisible(not is_default)
+        self._back[key].setVisible(not is_default and setting.source != YOURS)
         self._pause.start()
 
     def _ask(self) -> None:
@@ -187,8 +216,9 @@ class SettingsDialog(FormDialog):
     def _add(self, setting: Setting) -> None:
         key = setting.key
         editor = rule_editors.editor_of(setting, partial(self._changed, key))
-        back = link(rule_words.back(setting), partial(self._go_back, key))
-        back.setAccessibleName(f"{setting.title}: {back.text()}")
+        back = link("Back to default", partial(self._go_back, key))
+        back.setToolTip(rule_words.value(setting, setting.default))
+        back.setAccessibleName(f"{setting.title}: {rule_words.back(setting)}")
         self._back[key] = back
         cell = QWidget()
         row = QHBoxLayout(cell)

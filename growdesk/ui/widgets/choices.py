@@ -214,6 +214,7 @@ class GrowthCounts(QWidget):
             box.setFixedWidth(68)
             box.setToolTip("– means not recorded")
             box.setAccessibleName(f"New growths {stage}")
+            box.lineEdit().setAccessibleName(box.accessibleName())
             box.setAccessibleDescription("a dash is not recorded")
             name = QLabel(stage)
             name.setBuddy(box)

@@ -95,6 +95,19 @@ def frame(kind: str) -> QFrame:
     return made
 
 
+class Page(QWidget):
+    """What a scroll area shows: as high as its lines are at the width it gets.
+
+    Left to itself a page of wrapping lines asks for the height they have at their
+    narrowest, and scrolls on into nothing.
+    """
+
+    @override
+    def minimumSizeHint(self) -> QSize:
+        least = super().minimumSizeHint()
+        return QSize(least.width(), 0) if self.hasHeightForWidth() else least
+
+
 class TallArea(QScrollArea):
     """A scroll area that scrolls up and down only, never narrower than its content."""
 
