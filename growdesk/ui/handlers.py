@@ -131,7 +131,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "logger": LoggerForms(hands.desk, hands.window).open,
         "tins": hands.shelf.tins,
         "waters": hands.shelf.waters,
-        "kinds": hands.kinds.browse,
+        "kinds": lambda: hands.kinds.browse(hands.day_list.chosen),
         "quick-mix": partial(_to_quick_mix, hands),
     }
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -32,13 +33,17 @@ class KindForms(QObject):
         self._window = window
         self._drafts = Drafts.of(window)
 
-    def browse(self) -> None:
-        """Open the kinds."""
-        self._desk.read(partial(_read, self._desk.collection, None), self._open)
+    def browse(self, plant_id: int | None = None) -> None:
+        """Open the kinds, at that of the plant chosen, which is offered too."""
+        self._desk.read(partial(_read, self._desk.collection, plant_id), self._open)
 
     def of_plant(self, plant_id: int) -> None:
-        """Open the kinds at that of one plant."""
-        self._desk.read(partial(_read, self._desk.collection, plant_id), self._open)
+        """Open the kinds at that of one plant, to be corrected for it alone."""
+
+        def open_it(shown: KindsShown) -> None:
+            self._open(replace(shown, for_plant=True))
+
+        self._desk.read(partial(_read, self._desk.collection, plant_id), open_it)
 
     def _open(self, shown: KindsShown) -> None:
         dialog = KindsDialog(self._window, shown)
@@ -47,7 +52,7 @@ class KindForms(QObject):
         dialog.saved.connect(partial(self._save, dialog, again))
         dialog.restore_wanted.connect(partial(self._restore, dialog, again))
         dialog.effect_wanted.connect(partial(self._effect, dialog))
-        self._drafts.attend((self._desk.collection.folder, "kinds", plant_id), dialog)
+        self._drafts.attend((self._desk.collection.folder, "kinds"), dialog)
         dialog.open()
         dialog.kinds.find_line.setFocus()
 

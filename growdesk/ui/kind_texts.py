@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.season_factor import MOL_PER_FC_DAY
 from growdesk.ui import words
 
 if TYPE_CHECKING:
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
     )
 
 _MOST_TOLD = 4
+_LIGHTS = frozenset({"light_low_fc", "light_high_fc"})
 FROM_MEMORY = "from memory"
 
 
@@ -32,6 +34,23 @@ def under(view: KindView) -> str:
     if not view.plants:
         return f"{view.key} · no plant of yours"
     return f"{view.key} · {words.plants(view.plants)} of yours"
+
+
+def value(field: FieldView) -> str:
+    """Give a field's value; midday light also as the day's sum, as a place has it."""
+    if field.name not in _LIGHTS:
+        return field.text
+    day = float(field.cell) * MOL_PER_FC_DAY
+    return f"{field.text}, about {words.number(day, 1)} mol a day"
+
+
+def save(view: KindView) -> str:
+    """Say whom a correction would be saved for."""
+    if view.plant_id is not None:
+        return f"Save for {view.tag} only"
+    if view.plants < 2:
+        return "Save for the kind"
+    return f"Save for all {view.plants} plants"
 
 
 def backing(field: FieldView, *, of_plant: bool) -> str:

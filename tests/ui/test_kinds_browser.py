@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import pi
 from typing import TYPE_CHECKING
 
 import pytest
@@ -12,6 +13,7 @@ from PySide6.QtWidgets import QComboBox, QLabel, QLineEdit, QPushButton, QWidget
 
 from growdesk.domain.kind_fields import CORRECTABLE
 from growdesk.services import kinds
+from growdesk.services.values import PlantDraft
 from growdesk.ui import kind_texts
 from growdesk.ui.dialogs.kind_editor import KindEditor
 from growdesk.ui.dialogs.kinds import KindsDialog
@@ -68,7 +70,7 @@ def to_kind(dialog: KindsDialog, typed: str) -> None:
 
 def keep(qtbot: QtBot, window: Window, dialog: KindsDialog) -> None:
     """Keep the correction and wait until it stands."""
-    press(dialog, "Keep the correction")
+    QTest.mouseClick(dialog.save_button, Qt.MouseButton.LeftButton)
     settle(qtbot, window)
 
 
@@ -197,7 +199,7 @@ def test_nothing_changed_is_nothing_to_keep_but_a_note_alone_is(
     click(browser, "correct-base_c")
     keep(qtbot, window, browser)
     shown = " ".join(e.text() for e in browser.findChildren(QLabel) if e.isVisible())
-    assert "There is nothing to keep: nothing was changed." in shown
+    assert "There is nothing to save: nothing was changed." in shown
     line = field(browser, "base_c")
     assert isinstance(line, QLineEdit)
     retype(line, "9")
@@ -221,7 +223,7 @@ def test_what_is_left_open_is_kept_as_a_draft(
     again = dialog_of(window, KindsDialog)
     assert editor_of(again).name == "advice"
     assert editor_of(again).note.text() == "half done"
-    press(again, "Leave it as it is")
+    press(again, "Cancel")
     assert again.kept() == {}
     again.reject()
     assert open_dialogs(window) == []
@@ -255,8 +257,9 @@ def test_the_detail_leads_to_the_kind_and_corrects_one_plant_only(
     dialog = dialog_of(window, KindsDialog)
     assert text(dialog, "kind-title") == "Cattleya, one-leaved, and hybrids"
     assert dialog.scope.isVisible()
-    dialog.scope.setCurrentIndex(1)
+    assert dialog.scope.currentText() == "Corrections hold for A1 only"
     click(dialog, "correct-feeder")
+    assert dialog.save_button.text() == "Save for A1 only"
     feeder = field(dialog, "feeder")
     assert isinstance(feeder, QComboBox)
     feeder.setCurrentIndex(feeder.findData("light"))
@@ -279,6 +282,67 @@ def test_the_detail_leads_to_the_kind_and_corrects_one_plant_only(
     assert not dialog.scope.isVisible()
 
 
+def test_the_menu_offers_the_plant_that_is_chosen_too(
+    window: Window, qtbot: QtBot
+) -> None:
+    go_to(window, "A2")
+    settle(qtbot, window)
+    window.commands["kinds"].trigger()
+    settle(qtbot, window)
+    dialog = dialog_of(window, KindsDialog)
+    assert text(dialog, "kind-title").startswith("Oncidium")
+    scopes = [dialog.scope.itemText(row) for row in range(dialog.scope.count())]
+    assert scopes[1] == "Corrections hold for A2 only"
+    assert dialog.scope.currentIndex() == 0
+    click(dialog, "correct-feeder")
+    assert dialog.save_button.text() == "Save for the kind"
+
+
+def test_the_button_says_for_how_many_plants_it_saves(
+    window: Window, qtbot: QtBot, stocked: Collection
+) -> None:
+    stocked.plants.add(PlantDraft("A9", "Cattleya trianae", "cattleya"))
+    window.commands["kinds"].trigger()
+    settle(qtbot, window)
+    dialog = dialog_of(window, KindsDialog)
+    to_kind(dialog, "cattleya")
+    click(dialog, "correct-feeder")
+    assert dialog.save_button.text() == "Save for all 2 plants"
+
+
+def test_escape_closes_the_editor_first_and_loses_nothing(
+    browser: KindsDialog, qtbot: QtBot
+) -> None:
+    browser.activateWindow()
+    qtbot.waitUntil(browser.isActiveWindow)
+    to_kind(browser, "cattleya")
+    click(browser, "correct-base_c")
+    retype(field(browser, "base_c"), "9")
+    QTest.keyClick(field(browser, "base_c"), Qt.Key.Key_Escape)
+    assert browser.isVisible()
+    assert browser.findChild(KindEditor) is None or not browser.save_button.isVisible()
+    assert browser.said.text().startswith("What you typed waits there")
+    focused = browser.focusWidget()
+    assert focused is not None
+    assert focused.objectName() == "correct-base_c"
+    click(browser, "correct-base_c")
+    line = field(browser, "base_c")
+    assert isinstance(line, QLineEdit)
+    assert line.text() == "9"
+    press(browser, "Cancel")
+    QTest.keyClick(browser.focusWidget(), Qt.Key.Key_Escape)
+    assert not browser.isVisible()
+
+
+def test_light_is_told_at_midday_and_for_the_day(browser: KindsDialog) -> None:
+    """0.2 µmol for a foot-candle, twelve hours, 2/π of the midday light on average."""
+    to_kind(browser, "vanda")
+    at_midday, _, a_day = text(browser, "value-light_low_fc").partition(", about ")
+    fc = float(at_midday.removesuffix(" foot-candles"))
+    told = float(a_day.removesuffix(" mol a day"))
+    assert told == pytest.approx(fc * 0.2 * 12 * 3600 / 1e6 * 2 / pi, abs=0.06)
+
+
 def test_what_no_longer_fits_is_named_and_thrown_away(
     stocked: Collection,
     show: Callable[[Collection], Window],
@@ -297,7 +361,7 @@ def test_what_no_longer_fits_is_named_and_thrown_away(
     dialog = dialog_of(window, KindsDialog)
     told = [e.text() for e in dialog.findChildren(QLabel) if e.isVisible()]
     assert any("Kind vanda: your feeder, “light”" in line for line in told)
-    press(dialog, "Throw it away")
+    press(dialog, "Remove")
     settle(qtbot, window)
     told = [e.text() for e in dialog.findChildren(QLabel) if e.isVisible()]
     assert not any("Kind vanda" in line for line in told)
@@ -351,7 +415,7 @@ def test_an_answer_that_comes_late_closes_no_other_editor(
     to_kind(browser, "cattleya")
     click(browser, "correct-base_c")
     retype(field(browser, "base_c"), "9")
-    press(browser, "Keep the correction")
+    press(browser, "Save for the kind")
     to_kind(browser, "vanda")
     click(browser, "correct-stop_c")
     retype(field(browser, "stop_c"), "37")

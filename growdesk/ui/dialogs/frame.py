@@ -215,22 +215,23 @@ class Framed(OnScreen):
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
         self._order_tabs()
-        middle = self.geometry().center()
         self._fit()
-        self.move(self.pos() + middle - self.geometry().center())
-        self.come_onto_screen()
+        self.stand_over_parent()
 
     def _fit(self) -> None:
-        """Grow to what the form asks for, as far as the screen has room."""
+        """Grow about its middle to what the form asks for, as far as there is room."""
         if not self.isVisible():
             return
         self.area.updateGeometry()
         room, wanted = self.room(), self.sizeHint()
         high = min(wanted.height(), self.most_high_px)
+        middle = self.geometry().center()
         self.resize(
             min(max(wanted.width(), self.width()), room.width()),
             min(max(high, self.height()), room.height()),
         )
+        self.move(self.pos() + middle - self.geometry().center())
+        self.come_onto_screen()
 
     def tab_stops(self) -> list[QWidget]:
         """Give what the Tab key comes to between head and foot, in reading order."""

@@ -33,8 +33,12 @@ class Restoring:
 
 @dataclass(frozen=True, slots=True)
 class KindsShown:
-    """All that the browser shows: kinds, one plant's kind, and what is unused."""
+    """All that the browser shows: kinds, one plant's kind, and what is unused.
+
+    ``for_plant`` opens it on corrections for that plant alone.
+    """
 
     views: tuple[KindView, ...]
     plant: KindView | None = None
     problems: tuple[KindProblem, ...] = ()
+    for_plant: bool = False

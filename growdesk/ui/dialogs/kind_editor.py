@@ -53,7 +53,7 @@ class KindEditor(QFrame):
         self.opened_with = held((self.form,))
         self.keep_row = QHBoxLayout()
         self.keep_row.addStretch(1)
-        self.leave_button = button("Leave it as it is", self.left.emit)
+        self.leave_button = button("Cancel", self.left.emit)
         self.keep_row.addWidget(self.leave_button)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(14, 12, 14, 12)

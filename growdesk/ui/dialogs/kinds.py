@@ -28,6 +28,8 @@ from growdesk.ui.widgets.kind_page import KindPage
 from growdesk.ui.widgets.parts import clear, column, label, link
 
 if TYPE_CHECKING:
+    from PySide6.QtGui import QKeyEvent
+
     from growdesk.services.kind_values import KindEffect, KindView
     from growdesk.ui.dialogs.held import Held
     from growdesk.ui.dialogs.kind_asks import KindsShown, Slot
@@ -43,7 +45,7 @@ class KindsDialog(Framed):
     effect_wanted = Signal(object)
 
     def __init__(self, parent: QWidget | None, shown: KindsShown) -> None:
-        super().__init__(parent, "Kinds", "Keep the correction")
+        super().__init__(parent, "Kinds", "Save")
         self._shown = shown
         self._editor: KindEditor | None = None
         self._drafts: dict[Slot, Held] = {}
@@ -120,7 +122,7 @@ class KindsDialog(Framed):
     @override
     def send(self, draft: Any) -> None:
         if not draft.cells:
-            self.complain("There is nothing to keep: nothing was changed.")
+            self.complain("There is nothing to save: nothing was changed.")
             return
         self.save_button.setEnabled(False)
         self.saved.emit(draft)
@@ -167,6 +169,7 @@ class KindsDialog(Framed):
         self.scope.addItem("Corrections hold for every plant of the kind", _KIND)
         if plant is not None:
             self.scope.addItem(f"Corrections hold for {plant.tag} only", _PLANT)
+            self.scope.setCurrentIndex(int(self._shown.for_plant))
 
     def _fill_list(self, chosen: str) -> None:
         self.kinds.show_kinds(self._shown.views, chosen)
@@ -198,6 +201,14 @@ class KindsDialog(Framed):
         if self.isVisible():
             self._order_tabs()
 
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Let Escape close an open editor first; what was typed in it is kept."""
+        if event.key() == Qt.Key.Key_Escape and self._editor is not None:
+            self._close_editor()
+        else:
+            super().keyPressEvent(event)
+
     # -- correcting -----------------------------------------------------------------
 
     def _open(self, name: str, given: Held | None = None) -> None:
@@ -210,6 +221,7 @@ class KindsDialog(Framed):
         draft = given if given is not None else self._drafts.get(self._slot(name))
         editor.left.connect(self._leave_it)
         editor.settled.connect(self._ask_effect)
+        self.save_button.setText(kind_texts.save(editor.view))
         self.save_button.setParent(editor)
         editor.keep_row.insertWidget(0, self.save_button)
         self.save_button.show()
@@ -226,11 +238,18 @@ class KindsDialog(Framed):
         editor = self._editor
         if editor is None:
             return
-        self._drafts.pop(self._slot(editor.name), None)
-        name = editor.name
-        self._drop_editor()
+        editor.take(editor.opened_with)
+        self._close_editor()
+
+    def _close_editor(self) -> None:
+        editor = self._editor
+        if editor is None:
+            return
+        is_draft = bool(editor.changes())
+        self._leave_editor()
         self._show_page()
-        self._focus(f"correct-{name}")
+        self._focus(f"correct-{editor.name}")
+        self.say("What you typed waits there; nothing of it is saved." * is_draft)
 
     def _leave_editor(self) -> None:
         self._keep_draft()
@@ -320,8 +339,8 @@ class KindsDialog(Framed):
         for each in self._shown.problems:
             self._problems.addWidget(label(each.line, tone="wrong"))
             gone = Restoring(each.kind, each.plant_id, (each.field,))
-            drop = link("Throw it away", partial(self.restore_wanted.emit, gone))
-            drop.setAccessibleName(f"Throw away: {each.line}")
+            drop = link("Remove", partial(self.restore_wanted.emit, gone))
+            drop.setAccessibleName(f"Remove: {each.line}")
             self._problems.addWidget(drop, 0, Qt.AlignmentFlag.AlignLeft)
 
 

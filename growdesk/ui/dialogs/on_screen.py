@@ -13,6 +13,8 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QResizeEvent, QShowEvent
 
 _TITLE_BAR = QSize(16, 48)
+_BAR_PX = 36
+"""What a title bar takes that the screen has not told of yet."""
 
 
 class OnScreen(QDialog):
@@ -31,14 +33,24 @@ class OnScreen(QDialog):
         self.resize(self.size().boundedTo(self.room()))
         free = self.free()
         outer = self.frameGeometry()
+        bar = self.geometry().y() - outer.y()
         x = min(outer.x(), free.right() + 1 - outer.width())
         y = min(outer.y(), free.bottom() + 1 - outer.height())
-        self.move(max(x, free.x()), max(y, free.y()))
+        self.move(max(x, free.x()), max(y, free.y() + (0 if bar else _BAR_PX)))
+
+    def stand_over_parent(self) -> None:
+        """Take the middle of the window that it was opened from, on its screen."""
+        parent = self.parentWidget()
+        if parent is not None:
+            middle = parent.window().geometry().center()
+            self.move(self.pos() + middle - self.geometry().center())
+        self.come_onto_screen()
 
     @override
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        self.come_onto_screen()
+        if not event.spontaneous():
+            self.stand_over_parent()
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:

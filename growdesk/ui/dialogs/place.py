@@ -77,8 +77,7 @@ class PlacesDialog(RowsDialog):
             "lamps_ppfd", "Light at the lea&f", "PPFD in µmol m-2 s-1, say 150"
         )
         self.form.end()
-        for each in self.form.editors.values():
-            each.setMaximumWidth(_FIELD_PX)
+        self.form.keep_narrow(_FIELD_PX)
         self._add_readings()
         self.resize(780, self.height())
 

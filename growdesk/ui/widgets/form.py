@@ -109,6 +109,13 @@ class Form(QWidget):
         error = self._errors[field]
         error.setVisible(shown and bool(error.text()))
 
+    def keep_narrow(self, most_px: int) -> None:
+        """Let no editor grow wider than this; what room is left stays empty."""
+        for editor in self._editors.values():
+            editor.setMaximumWidth(most_px)
+        self._grid.setColumnStretch(1, 0)
+        self._grid.setColumnStretch(2, 1)
+
     def end(self) -> None:
         """Close the form with the line for errors that belong to no field."""
         self.wide(self._general)

@@ -80,13 +80,13 @@ class KindPage(QWidget):
         row = grid.rowCount()
         title = label(field.title, tone="muted")
         title.setToolTip(FIELDS[field.name].meaning)
-        text = label(field.text)
+        text = label(kind_texts.value(field))
         text.setObjectName(f"value-{field.name}")
         for each in (title, text):
             each.setContentsMargins(0, _DOWN_PX, 0, 2)
-        correct = link("Correct…", lambda: self.correct_wanted.emit(field.name))
+        correct = link("Change…", lambda: self.correct_wanted.emit(field.name))
         correct.setObjectName(f"correct-{field.name}")
-        correct.setAccessibleName(f"Correct {field.title}, now {field.text}")
+        correct.setAccessibleName(f"Change {field.title}, now {field.text}")
         grid.addWidget(title, row, 0, _TOP)
         grid.addWidget(text, row, 1, 1, 1 if field.from_memory else 2, _TOP)
         grid.addWidget(correct, row, 3, _TOP | _RIGHT)
@@ -95,9 +95,12 @@ class KindPage(QWidget):
         said.setObjectName(f"backing-{field.name}")
         said.setContentsMargins(0, _DOWN_PX, 0, 2)
         if field.corrected:
-            back = link("Go back to it", lambda: self.restore_wanted.emit(field.name))
+            back = link("Back to default", lambda: self.restore_wanted.emit(field.name))
+            back.setToolTip(field.below_text)
             back.setObjectName(f"restore-{field.name}")
-            back.setAccessibleName(f"{field.title}: go back to {field.below_text}")
+            back.setAccessibleName(
+                f"{field.title}: back to default, {field.below_text}"
+            )
             grid.addWidget(said, row + 1, 1, 1, 2, _TOP)
             grid.addWidget(back, row + 1, 3, _TOP | _RIGHT)
         elif backing:
