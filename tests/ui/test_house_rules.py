@@ -194,6 +194,7 @@ def test_the_page_ends_where_its_last_rule_does(page: SettingsDialog) -> None:
         if each.isVisible()
     )
     inner = page.area.widget()
+    assert inner is not None
     assert inner.height() - lowest < 40
     assert page.area.verticalScrollBar().maximum() == (
         inner.height() - page.area.viewport().height()
@@ -209,7 +210,9 @@ def test_the_watering_days_stand_in_one_row(page: SettingsDialog) -> None:
 def test_the_heading_marked_is_that_of_most_in_sight(page: SettingsDialog) -> None:
     rows, bar = page.finding.headings, page.area.verticalScrollBar()
     jugs = page.form.editors["jugs"]
-    top = jugs.mapTo(page.area.widget(), jugs.rect().topLeft()).y()
+    inner = page.area.widget()
+    assert inner is not None
+    top = jugs.mapTo(inner, jugs.rect().topLeft()).y()
     bar.setValue(top - page.area.viewport().height() // 3)
     assert rows.currentItem().text() == "Jugs and water"
 
