@@ -145,9 +145,41 @@ class Case:
         return next((k for k in reversed(self.looks) if k.health is not None), None)
 
     def trouble(self, health: Health) -> Look | None:
-        """Give the look that a trouble stands on, until a look without it."""
+        """Give the look that a trouble stands on, until a look without it.
+
+        Root tips seen on the move later end *no live roots* too.
+        """
         look = self.health_look
-        return look if look is not None and health in (look.health or ()) else None
+        if look is None or health not in (look.health or ()):
+            return None
+        if health is Health.NO_ROOTS and self._tips_moved_after(look):
+            return None
+        return look
+
+    def health_without(self, trouble: Health) -> frozenset[Health]:
+        """Give the health last recorded, but for one trouble."""
+        look = self.health_look
+        return ((look and look.health) or frozenset()) - {trouble}
+
+    @cached_property
+    def roots_alive(self) -> bool:
+        """Tell whether a look that counts shows that roots live, and none that not.
+
+        The newest look counts, and each within the look limit.
+        """
+        if self.trouble(Health.NO_ROOTS) is not None:
+            return False
+        return any(
+            look.root_tips in signs.TIPS_MOVING
+            or (look.health is not None and Health.NO_ROOTS not in look.health)
+            for look in self.looks
+            if look is self.look
+            or (self.on - look.on).days <= self.house.look_limit_days
+        )
+
+    def _tips_moved_after(self, look: Look) -> bool:
+        later = (each for each in self.looks if each.on > look.on)
+        return any(each.root_tips in signs.TIPS_MOVING for each in later)
 
     @cached_property
     def suspect(self) -> bool:
@@ -186,6 +218,11 @@ class Case:
     def mean_is_dated(self, days: int) -> bool:
         """Tell whether the mean stands on readings of the last days."""
         return bool(self._means(days))
+
+    def days_read(self, days: int) -> tuple[date, ...]:
+        """Give each of the last days that was read, the newest first."""
+        ages = {age for age, _ in self._aged_means if age <= days}
+        return tuple(self.on - timedelta(days=age) for age in sorted(ages))
 
     def _means(self, days: int) -> list[float]:
         return [mean for age, mean in self._aged_means if age <= days]

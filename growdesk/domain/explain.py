@@ -68,7 +68,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Strength:
-    """The finished strength in whole mg N per litre, its ceiling, and every step."""
+    """The finished strength in mg N per litre, its ceiling, and every step."""
 
     ppm_n: float
     ceiling_ppm_n: float

@@ -11,9 +11,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from growdesk.domain import seasons
+from growdesk.domain import seasons, signs
 from growdesk.domain.facts import (
-    Bulbs,
     Health,
     Leaves,
     NewGrowths,
@@ -128,19 +127,12 @@ def _trouble(case: Case, look: Look) -> Iterator[Fade]:
             (ROOTLESS_DAYS,),
             lambda seen: replace(alive(seen), root_tips=RootTips.RUNNING),
         )
-    if look.bulbs is Bulbs.SHRIVELLED or look.leaves is Leaves.SHRIVELLED:
-        yield Fade("shrivelled", look.on, (SHRIVELLED_DAYS,), _plump)
+    if signs.badly_shrivelled(look):
+        yield Fade("shrivelled", look.on, (SHRIVELLED_DAYS,), signs.plump)
 
 
 def _without(case: Case, trouble: Health) -> Callable[[Look], Look]:
-    looked = case.health_look
-    health = (looked.health if looked is not None else None) or frozenset()
-    return showing(health=health - {trouble})
-
-
-def _plump(look: Look) -> Look:
-    leaves = Leaves.FIRM if look.leaves is Leaves.SHRIVELLED else look.leaves
-    return replace(look, bulbs=Bulbs.FIRM, leaves=leaves)
+    return showing(health=case.health_without(trouble))
 
 
 def _bare(look: Look) -> Look:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain import salt_standing
+from growdesk.domain import performance, salt_standing
 from growdesk.domain.case import Case
 from growdesk.domain.explain import Finding, Judgement, Reason, Role
 from growdesk.domain.facts import Flowering, Verdict, Water
@@ -152,9 +152,23 @@ def _beside(
     """Give what else is told beside what decided."""
     if decider.rule == overruled.RULE:
         yield _without_own_word(decider, found)
-    if decider.rule != look_age.RULE:
+    if decider.rule == look_age.RULE:
+        yield from _trouble_seen(found)
+    else:
         yield from _also(case, decider, found)
+    yield from harm.suspects(case)
     yield from _bloom(case, decider)
+    slip = performance.slip(case) if decider.verdict is Verdict.FEED else None
+    if slip is not None:
+        yield slip
+
+
+def _trouble_seen(found: list[Finding | Reason]) -> Iterator[Reason]:
+    """Give the trouble that an old look saw: rot, and no live roots."""
+    for each in found:
+        reason = each.reason if isinstance(each, Finding) else each
+        if reason.key in harm.TOLD_HOWEVER_OLD:
+            yield Reason(reason.rule, Role.SUPPORTS, reason.key, reason.values)
 
 
 def _without_own_word(decider: Finding, found: list[Finding | Reason]) -> Reason:

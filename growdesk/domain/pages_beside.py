@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from growdesk.domain.judging import BLOOM, DATES, KIND
 from growdesk.domain.rule_pages import RulePage
+from growdesk.domain.rules import harm
 
 ORDER_PAGE = RulePage(
     rule="order",
@@ -65,6 +66,18 @@ BESIDE = (
         source="Wang & Chang, HortTechnology 27(2):144-149, 2017 (moth orchids go on "
         "taking up nitrogen while they spike); for other kinds common practice, no "
         "source.",
+    ),
+    RulePage(
+        rule=harm.SUSPECT,
+        title="Stands apart",
+        asks="Did the last look at its health find pests, or make you suspect a virus?",
+        why="What it has goes on to its neighbours by hands, tools and splashing "
+        "water. So it stands apart and is handled last, whatever it gets.",
+        silent="Once a later look has recorded its health without them. It decides "
+        "nothing, and no product or dose is named: for those the label is the law.",
+        example="A cattleya has a new growth extending, and pests were seen on it "
+        "three days ago. Feed. It stands apart and is handled last.",
+        source="Common practice, no source.",
     ),
     RulePage(
         rule=KIND,

@@ -153,7 +153,8 @@ STEPS = (
         asks="What is the strength in steps of {strength_step_ppm_n}?",
         why="Nobody weighs to the single ppm, and like strengths share a jug. Half a "
         "step is rounded up, but never past a ceiling.",
-        silent="When the strength falls on a step already.",
+        silent="When the strength falls on a step already, and where the nearest step "
+        "lies below the weakest feed: then the strength stands as it is.",
         example="A strength half a step below one of the steps of "
         "{strength_step_ppm_n} is rounded up to it.",
         source="House rule.",
@@ -181,6 +182,8 @@ OF_STEP = {
     "season-open-sky": "daylight",
     "season-light": "season-light",
     "season-temperature": "season-temperature",
+    "season-temperature-some": "season-temperature",
+    "season-temperature-once": "season-temperature",
     "season-temperature-undated": "season-temperature",
     **dict.fromkeys(_PERFORMANCE, "performance"),
     "seedling": "seedling",
@@ -189,6 +192,7 @@ OF_STEP = {
     "slow-release": "slow-release",
     "sphagnum": "sphagnum",
     "fed-oftener": "fed-oftener",
+    "fed-oftener-since": "fed-oftener",
     "idle": growth.IDLE,
     "floor": "floor",
     "ceiling-house": "ceiling",

@@ -3,9 +3,9 @@
 Measured growth beats the calendar. It is silent while a growth matures, without two
 lengths inside the window (35 days by the default), and without a yardstick.
 
-One bad reading: among four lengths or more it moves the rate of steady growth by
-nothing, unless it is the newest and short by a fifth, which reads as another lead and
-gives no rate. Of three, the first and the last are believed.
+A rate several times the yardstick is a slip of the ruler, and the measures are left
+out (smaller ones: ``growdesk.domain.pace``). A rate is never under 0, and a lead that
+stands still has none.
 """
 
 from __future__ import annotations
@@ -13,29 +13,28 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import timedelta
 from enum import StrEnum
-from statistics import median
+from itertools import pairwise
+from math import inf
 from typing import TYPE_CHECKING, NamedTuple
 
+from growdesk.domain import pace, signs
+from growdesk.domain.explain import Reason, Role
 from growdesk.domain.facts import RootTips
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Callable, Iterable, Mapping, Sequence
     from datetime import date
 
     from growdesk.domain.case import Case
     from growdesk.domain.facts import Look
     from growdesk.domain.kinds import Kind
+    from growdesk.domain.pace import Points
 
+RULE = "performance"
 MOST = 1.0
 
-SAME_SHARE = 0.8
-"""A length under this share of the one before is of another lead, or a slip."""
-
-STEADY_FROM = 4
-"""Lengths from which the repeated median holds one bad reading off."""
-
-Point = tuple[float, float]
-Points = list[Point]
+SLIP_TIMES = 4.0
+"""Rates above so many yardsticks are slips (from memory): no season is so good."""
 
 
 class Part(StrEnum):
@@ -69,6 +68,11 @@ class Measured:
     rate_mm_per_week: float
     best_mm_per_week: float
     own_best: bool
+
+    @property
+    def is_slip(self) -> bool:
+        """Tell whether no plant grows as fast as this was measured."""
+        return self.rate_mm_per_week > SLIP_TIMES * self.best_mm_per_week
 
     def share(self, least: float) -> float:
         """Give the share of the best rate, from the least that counts to 1."""
@@ -106,10 +110,33 @@ _WAYS: Mapping[Part, _Way] = {
 
 
 def measured(case: Case) -> Measured | None:
-    """Give the lead's rate, else the roots', where it can be told."""
+    """Give the lead's rate, else the roots', where it can be told and is no slip."""
+    found = _found(case)
+    return None if found is None or found.is_slip else found
+
+
+def slip(case: Case) -> Reason | None:
+    """Tell of measures that were left out since nothing grows so fast."""
+    if case.plant.place.controlled:
+        return None
+    found = _found(case)
+    if found is None or not found.is_slip:
+        return None
+    lengths = _lengths(case.looks, found.what)
+    days = case.house.performance_window_days
+    newest = _newest(lengths, case.on.toordinal(), days)
+    (day, before), (later, after) = max(
+        ((one, other) for one, other in pairwise(newest) if other[0] > one[0]),
+        key=lambda pair: (pair[1][1] - pair[0][1]) / (pair[1][0] - pair[0][0]),
+    )
+    values = {"before": before, "after": after, "days": int(later - day)}
+    return Reason(RULE, Role.UNKNOWN, f"slip-{found.what}", values)
+
+
+def _found(case: Case) -> Measured | None:
     if case.signs.maturing:
         return None
-    lead = _against(case, Part.LEAD) if case.signs.extending else None
+    lead = _against(case, Part.LEAD) if _lead_moves(case) else None
     if lead is None and case.signs.tips is RootTips.RUNNING:
         return _against(case, Part.ROOTS)
     return lead
@@ -135,8 +162,10 @@ def yardstick(case: Case, part: Part) -> Yardstick | None:
     """Give what a rate of today is held against; nothing where neither is known."""
     earlier = case.on - timedelta(days=case.house.earlier_season_days)
     looks = [look for look in case.looks if look.on <= earlier]
-    own = _best(_lengths(looks, part), case.house.performance_window_days)
-    best = own if own is not None else _WAYS[part].usual(case.kind)
+    usual = _WAYS[part].usual(case.kind)
+    most = SLIP_TIMES * usual if usual else inf
+    own = pace.best(_lengths(looks, part), case.house.performance_window_days, most)
+    best = own if own is not None else usual
     return None if best is None or best <= 0 else Yardstick(best, own is not None)
 
 
@@ -163,6 +192,12 @@ def factor(
     return key, share, values
 
 
+def _lead_moves(case: Case) -> bool:
+    """Tell whether a growth extends and the lead that was measured is none at rest."""
+    stands = signs.lead_stands_still
+    return bool(case.signs.extending) and not stands(case.looks, case.house.stall_days)
+
+
 def _against(case: Case, part: Part) -> Measured | None:
     days = case.house.performance_window_days
     rate = _rate_on(_lengths(case.looks, part), case.on.toordinal(), days)
@@ -183,86 +218,17 @@ def _lengths(looks: Iterable[Look], part: Part) -> list[tuple[date, float]]:
 def _rate_on(
     lengths: Sequence[tuple[date, float]], day: int, window_days: int
 ) -> float | None:
-    """Give the rate of the newest lead or roots over a window that ends on a day."""
-    runs = _runs(lengths, window_days)
+    """Give the rate of the newest lead or roots over a window that ends on a day.
+
+    No length grows less: what was read shorter has not grown.
+    """
+    rate = pace.rate_mm_per_week(_newest(lengths, day, window_days))
+    return None if rate is None else max(0.0, rate)
+
+
+def _newest(
+    lengths: Sequence[tuple[date, float]], day: int, window_days: int
+) -> Points:
+    runs = pace.runs(lengths, window_days)
     newest = runs[-1] if runs else []
-    return rate_mm_per_week([each for each in newest if each[0] >= day - window_days])
-
-
-def _runs(lengths: Iterable[tuple[date, float]], window_days: int) -> list[Points]:
-    """Give day and length of each lead or root set in turn, without plain slips.
-
-    A length that leaps, or drops by a fifth, is a slip if within the window the next
-    goes on from the one before it; else a drop begins another lead.
-    """
-    runs: list[Points] = []
-    for on, mm in lengths:
-        point = (float(on.toordinal()), mm)
-        run = runs[-1] if runs else []
-        before = runs[-2] if len(runs) > 1 and len(run) == 1 else []
-        if not run:
-            runs.append([point])
-        elif mm < run[-1][1] * SAME_SHARE:
-            if len(run) > 1 and _goes_on(run[-2], point, window_days):
-                run[-1] = point
-            else:
-                runs.append([point])
-        elif before and _goes_on(before[-1], point, window_days):
-            runs.pop()
-            before.append(point)
-        else:
-            run.append(point)
-    return runs
-
-
-def _goes_on(before: Point, point: Point, window_days: int) -> bool:
-    """Tell whether a length is soon after another and not under it."""
-    return point[0] - before[0] <= window_days and point[1] >= before[1]
-
-
-def rate_mm_per_week(points: Points) -> float | None:
-    """Give the slope of lengths over days by medians, in mm per week.
-
-    From four lengths on the repeated median (Siegel 1982, from memory), whose slope
-    one bad reading cannot move; of fewer the median of the slopes between all
-    pairs (Theil and Sen).
-    """
-    slopes = [list(_slopes(points, point)) for point in points]
-    told = [each for each in slopes if each]
-    if not told:
-        return None
-    if len(points) < STEADY_FROM:
-        return median(slope for each in told for slope in each)
-    return median(median(each) for each in told)
-
-
-def _slopes(points: Points, point: Point) -> Iterator[float]:
-    """Give the slopes from one point to all of other days, in mm per week."""
-    day, mm = point
-    return (
-        (other_mm - mm) / (other_day - day) * 7
-        for other_day, other_mm in points
-        if other_day != day
-    )
-
-
-def _best(lengths: Sequence[tuple[date, float]], window_days: int) -> float | None:
-    """Give the best rate over any window of lengths that no other window holds."""
-    found = [
-        rate
-        for run in _runs(lengths, window_days)
-        for window in _windows(run, window_days)
-        if (rate := rate_mm_per_week(window)) is not None and rate > 0
-    ]
-    return max(found, default=None)
-
-
-def _windows(run: Points, window_days: int) -> Iterator[Points]:
-    reached = 0
-    for first, (day, _mm) in enumerate(run):
-        end = next(
-            (n for n, each in enumerate(run) if each[0] > day + window_days), len(run)
-        )
-        if end > reached:
-            yield run[first:end]
-        reached = end
+    return [each for each in newest if each[0] >= day - window_days]

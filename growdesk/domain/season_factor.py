@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain import leaf_light, performance
+from growdesk.domain import leaf_light, mean_read, performance
 from growdesk.domain.sun import sun
 
 if TYPE_CHECKING:
@@ -93,7 +93,6 @@ def _temperature(case: Case) -> Iterator[Factor]:
     mean_c = case.mean_c(days)
     if mean_c is None:
         return
-    values = {"mean_c": mean_c, "days": days}
-    dated = case.mean_is_dated(days)
-    key = "season-temperature" if dated else "season-temperature-undated"
+    how, values = mean_read.told(case, days)
+    key = f"season-temperature{how}"
     yield key, temperature_factor(case.kind, mean_c), values

@@ -10,14 +10,13 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import TYPE_CHECKING, Any
 
+from growdesk.domain import signs
 from growdesk.domain.case import REPOTTING
 from growdesk.domain.facts import (
-    Bulbs,
     Care,
     CareKind,
     Flowering,
     Health,
-    Leaves,
     Look,
     NewGrowths,
     NewLeaf,
@@ -40,7 +39,7 @@ NEAR_C = 4.0
 CLAUSES = {
     "same-look": "a look today shows what the last one did",
     "root-tips": "root tips are seen running",
-    "roots-alive": "it has live roots again and their tips run",
+    "roots-alive": "live roots are seen again with running tips",
     "new-growth": "a new growth is seen extending",
     "lead-longer": "its lead is seen to have grown longer",
     "rooted-shoot": "a new shoot is seen with root tips of its own",
@@ -92,7 +91,7 @@ def hopeful(case: Case) -> Iterator[Alteration]:
     if case.look is not None and not looked_at(case):
         yield _seen("same-look")
     if case.trouble(Health.NO_ROOTS) is not None:
-        health = _health_without(case, Health.NO_ROOTS)
+        health = case.health_without(Health.NO_ROOTS)
         yield _seen("roots-alive", health=health, root_tips=RootTips.RUNNING)
     else:
         yield from _leafless(case)
@@ -161,12 +160,9 @@ def _leafless(case: Case) -> Iterator[Alteration]:
 def _mended(case: Case) -> Iterator[Alteration]:
     look = case.look
     if case.trouble(Health.ROT) is not None:
-        yield _seen("rot-gone", health=_health_without(case, Health.ROT))
-    if look is not None and (
-        look.bulbs is Bulbs.SHRIVELLED or look.leaves is Leaves.SHRIVELLED
-    ):
-        leaves = Leaves.FIRM if look.leaves is Leaves.SHRIVELLED else look.leaves
-        yield _seen("plump", bulbs=Bulbs.FIRM, leaves=leaves)
+        yield _seen("rot-gone", health=case.health_without(Health.ROT))
+    if look is not None and signs.badly_shrivelled(look):
+        yield Alteration("plump", lambda plant, on: looked(plant, on, signs.plump))
     flushed = any(
         care.what is CareKind.FLUSH and care.on == case.on for care in case.plant.care
     )
@@ -179,11 +175,11 @@ def _mended(case: Case) -> Iterator[Alteration]:
         yield _at("cooler", case.kind.most_feed_c)
 
 
-def _seen(key: str, shown: str = "", **signs: Any) -> Alteration:
+def _seen(key: str, shown: str = "", **seen: Any) -> Alteration:
     """Make a look of the day that differs from the last one in some signs."""
 
     def apply(plant: Plant, on: date) -> Plant:
-        return looked(plant, on, lambda look: replace(look, **signs))
+        return looked(plant, on, lambda look: replace(look, **seen))
 
     return Alteration(key, apply, shown)
 
@@ -223,15 +219,6 @@ def _repotted_since(plant: Plant, since: date, on: date) -> bool:
     if plant.repotted_on is not None:
         days.append(plant.repotted_on)
     return any(since <= day <= on for day in days)
-
-
-def _health(case: Case) -> frozenset[Health]:
-    looked = case.health_look
-    return (looked.health if looked is not None else None) or frozenset()
-
-
-def _health_without(case: Case, trouble: Health) -> frozenset[Health]:
-    return _health(case) - {trouble}
 
 
 def _flushed(plant: Plant, on: date) -> Plant:

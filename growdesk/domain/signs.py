@@ -6,11 +6,11 @@ or not recorded.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
-from growdesk.domain.facts import Flowering, Leaves, NewLeaf, RootTips
+from growdesk.domain.facts import Bulbs, Flowering, Leaves, NewLeaf, RootTips
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -21,6 +21,11 @@ TIPS_MOVING = (RootTips.STARTING, RootTips.RUNNING)
 LEAF_MOVING = (NewLeaf.STARTING, NewLeaf.EXTENDING)
 IN_BLOOM = frozenset({Flowering.BUDS, Flowering.OPEN, Flowering.FADING})
 ON_THE_WAY = frozenset({Flowering.SPIKE, Flowering.BUDS})
+
+STILL_WITHIN_MM = 1.0
+"""A ruler held to a growth is read no finer (from memory): less is no growth."""
+
+ROUNDING_MM = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +111,8 @@ def seen_in(looks: Sequence[Look], stall_days: int) -> Signs:
 def lead_stands_still(looks: Sequence[Look], stall_days: int) -> bool:
     """Tell whether the newest look's lead is as long as so many days ago or more.
 
-    Any other length in between speaks of another lead, and nothing is claimed.
+    As long is within a millimetre. Any other length in between speaks of another lead,
+    and nothing is claimed.
     """
     length = looks[-1].lead_length_mm
     if length is None:
@@ -115,7 +121,7 @@ def lead_stands_still(looks: Sequence[Look], stall_days: int) -> bool:
     for look in reversed(looks[:-1]):
         if look.lead_length_mm is None:
             continue
-        if look.lead_length_mm != length:
+        if abs(look.lead_length_mm - length) > STILL_WITHIN_MM + ROUNDING_MM:
             return False
         if look.on <= since:
             return True
@@ -126,6 +132,17 @@ def leaf_out(look: Look) -> bool:
     """Tell whether a look shows a leaf out."""
     with_leaves = look.leaves is not None and look.leaves is not Leaves.LEAFLESS
     return with_leaves or look.new_leaf in (NewLeaf.EXTENDING, NewLeaf.FULL)
+
+
+def badly_shrivelled(look: Look) -> bool:
+    """Tell whether a look found bulbs or leaves shrivelled; wrinkled ones are not."""
+    return look.bulbs is Bulbs.SHRIVELLED or look.leaves is Leaves.SHRIVELLED
+
+
+def plump(look: Look) -> Look:
+    """Give a look as it is once the plant is plump again."""
+    leaves = Leaves.FIRM if look.leaves is Leaves.SHRIVELLED else look.leaves
+    return replace(look, bulbs=Bulbs.FIRM, leaves=leaves)
 
 
 def leafless(look: Look) -> bool:

@@ -48,16 +48,17 @@ def strength_of(case: Case, finding_factor: float = 1.0) -> Strength:
 
 
 def rounded_to_step(case: Case, strength: float, ceiling: float) -> float:
-    """Give a strength in house steps, half a step up, never past a ceiling."""
+    """Give a strength in house steps, half a step up, never past a ceiling.
+
+    Where the nearest step lies below the floor the strength stands as it is.
+    """
     step = case.house.strength_step_ppm_n
     rounded = math.floor(strength / step + 0.5 + 1e-9) * step
     if rounded > ceiling:
         rounded = math.floor(ceiling / step + 1e-9) * step
     least = min(case.house.strength_floor_ppm_n, ceiling)
-    if rounded < least:
-        rounded = math.ceil(least / step - 1e-9) * step
-    if not 0 < rounded <= ceiling:
-        return strength
+    if rounded < least or rounded <= 0:
+        return max(strength, least)
     return float(rounded)
 
 
@@ -123,9 +124,7 @@ def _state(case: Case) -> Iterator[Factor]:
         yield "slow-release", house.slow_release_share, values
     if plant.medium is Medium.SPHAGNUM:
         yield "sphagnum", house.sphagnum_share, {}
-    share = _rhythm_share(case)
-    if share < 1.0:
-        yield "fed-oftener", share, {"interval": case.house.least_interval_days}
+    yield from _rhythm(case)
 
 
 def _no_tips_yet(case: Case) -> bool:
@@ -143,13 +142,14 @@ def _fresh_from_repot(case: Case) -> bool:
     return not case.tips_seen_since_repot
 
 
-def _rhythm_share(case: Case) -> float:
+def _rhythm(case: Case) -> Iterator[Factor]:
     """Give the share of a full feed where the plant is fed oftener than the house."""
     usual = case.house.least_interval_days
-    interval: int | None = case.plant.feed_interval_days
+    key, interval = "fed-oftener", case.plant.feed_interval_days
     every_watering = case.feeds_every_watering and interval is None
     if every_watering or interval == 0:
-        interval = case.days_since_feed
+        key, interval = "fed-oftener-since", case.days_since_feed
     if interval is None or usual <= 0 or interval >= usual:
-        return 1.0
-    return max(interval, 1) / usual
+        return
+    share = max(interval, 1) / usual
+    yield key, share, {"interval": interval, "days": usual}

@@ -30,7 +30,7 @@ VERDICTS: dict[tuple[str, str], str] = {
 }
 
 REASONS: dict[str, str] = {
-    "overruled": "You decided this yourself, until {until}: {why}.",
+    "overruled": "You decided this yourself, until {until}: {why}",
     "otherwise-same": "Without your word it would get the same.",
     "otherwise-feed-through": "Without your word it would be fed.",
     "otherwise-flush-through": "Without your word it would be flushed.",
@@ -113,14 +113,26 @@ REASONS: dict[str, str] = {
     "badly-shrivelled": "It was badly shrivelled on {seen} though its roots live; it "
     "needs water before it needs feed.",
     "shrivelled-roots-unknown": "It was badly shrivelled on {seen}, and whether its "
-    "roots live is not on record; look at the roots before it gets more.",
+    "roots live is not known; look at the roots before it gets more.",
+    "pests": "Pests were seen on {seen}; it stands apart and is handled last.",
+    "virus": "A virus was suspected on {seen}; it stands apart and is handled last.",
+    "pests-and-virus": "Pests were seen and a virus was suspected on {seen}; it stands "
+    "apart and is handled last.",
     # temperature
     "too-cold": "Its place has averaged {mean_c} over the last {days}; at {limit_c} or "
     "less its roots leave the feed in the pot.",
+    "too-cold-some": "Its place averaged {mean_c} over {read} of the last {of}; at "
+    "{limit_c} or less its roots leave the feed in the pot.",
+    "too-cold-once": "Its place read {mean_c} on {read_on}; at {limit_c} or less its "
+    "roots leave the feed in the pot.",
     "too-cold-undated": "Its place stands at {mean_c}; at {limit_c} or less its "
     "roots leave the feed in the pot.",
     "too-hot": "Its place has averaged {mean_c} over the last {days}; above {limit_c} "
     "this kind is not fed.",
+    "too-hot-some": "Its place averaged {mean_c} over {read} of the last {of}; above "
+    "{limit_c} this kind is not fed.",
+    "too-hot-once": "Its place read {mean_c} on {read_on}; above {limit_c} this kind "
+    "is not fed.",
     "too-hot-undated": "Its place stands at {mean_c}; above {limit_c} this kind is "
     "not fed.",
     # unfed rests
@@ -152,13 +164,13 @@ REASONS: dict[str, str] = {
     "poured, {limit} mS/cm is the most that should come out.",
     "runoff-over-kind": "Its runoff read {ec} mS/cm on {seen}, {days} ago, and it has "
     "not been washed through since; {limit} mS/cm is the most that a pot of its kind "
-    "({kind}) should hold.",
+    "should hold; its kind is {kind}.",
     "runoff-over-kind-today": "Its runoff reads {ec} mS/cm today; {limit} mS/cm is the "
-    "most that a pot of its kind ({kind}) should hold.",
+    "most that a pot of its kind should hold; its kind is {kind}.",
     "water-too-salty": "It is due a flush, but the water in use reads {water} mS/cm "
-    "itself, and {limit} mS/cm is the most that a pot of its kind ({kind}) should "
-    "hold. Flush it with rain or RO water, and water it with that; feed waits until "
-    "it is flushed.",
+    "itself, and {limit} mS/cm is the most that a pot of its kind should hold; its "
+    "kind is {kind}. Flush it with rain or RO water, and water it with that; feed "
+    "waits until it is flushed.",
     "salts-over-kind": "By what it was given since {since}, its pot stands at {low_ec} "
     "mS/cm at the least; {limit} mS/cm is its kind's limit.",
     "salts-may-stand": "By what it was given since {since}, its pot may stand at "
@@ -263,6 +275,10 @@ REASONS: dict[str, str] = {
     "careful general one.",
     "kind-unknown": "No kind called {kind} is known, so it is judged as a careful "
     "general one.",
+    "slip-lead": "Its lead went from {before} to {after} mm in {days}; that looks like "
+    "a slip, so the measures are left out.",
+    "slip-roots": "Its longest new root went from {before} to {after} mm in {days}; "
+    "that looks like a slip, so the measures are left out.",
     "look-later": "A look dated {seen} lies after this day and was not used.",
     "care-later": "Care dated {done} lies after this day and was not used.",
 }
@@ -292,8 +308,12 @@ SHORT: dict[str, str] = {
     "badly-shrivelled": "badly shrivelled, roots alive",
     "shrivelled-roots-unknown": "badly shrivelled, check roots",
     "too-cold": "place too cold",
+    "too-cold-some": "place too cold",
+    "too-cold-once": "place too cold",
     "too-cold-undated": "place too cold",
     "too-hot": "place too hot",
+    "too-hot-some": "place too hot",
+    "too-hot-once": "place too hot",
     "too-hot-undated": "place too hot",
     "resting-nothing-moves": "dry rest, nothing moves",
     "resting-stalled": "dry rest, lead stands still",
@@ -368,6 +388,10 @@ STEPS: dict[str, str] = {
     "the {full_dli} this kind wants, which leaves {share}, {strength} ppm N",
     "season-temperature": "a mean of {mean_c} over {days} leaves {share}, "
     "{strength} ppm N",
+    "season-temperature-some": "a mean of {mean_c} over {read} of the last {of} leaves "
+    "{share}, {strength} ppm N",
+    "season-temperature-once": "the {mean_c} read on {read_on} leave {share}, "
+    "{strength} ppm N",
     "season-temperature-undated": "a place at {mean_c} leaves {share}, "
     "{strength} ppm N",
     "performance-lead-own": "its lead makes {rate} mm a week against {best} mm in its "
@@ -392,10 +416,14 @@ STEPS: dict[str, str] = {
     "{strength} ppm N",
     "seedling": "a seedling takes {taken}, {strength} ppm N",
     "no-tips-yet": "a growth without root tips takes {taken}, {strength} ppm N",
-    "fresh-repot": "fresh from repotting it takes {taken}, {strength} ppm N",
+    "fresh-repot": "repotted on {repotted} and without a root tip seen since, it takes "
+    "{taken}, {strength} ppm N",
     "slow-release": "slow release in the pot leaves {taken}, {strength} ppm N",
     "sphagnum": "in sphagnum, which holds salts, it takes {taken}, {strength} ppm N",
-    "fed-oftener": "fed oftener than the house it takes {share}, {strength} ppm N",
+    "fed-oftener": "with feeds {interval} apart, where the house keeps {days}, it "
+    "takes {share}, {strength} ppm N",
+    "fed-oftener-since": "fed again after {interval}, where the house keeps {days}, it "
+    "takes {share}, {strength} ppm N",
     "idle": "with no growth in sight it takes {taken}, {strength} ppm N",
     "floor": "the house's floor lifts it to {strength} ppm N",
     "ceiling-house": "the house's ceiling holds it at {strength} ppm N",

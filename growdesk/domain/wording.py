@@ -32,7 +32,16 @@ MONTHS = (
 YEAR_SHOWN_AFTER_DAYS = 180
 LEAST_TOLD = 0.005
 WHOLE_MOL_FROM = 9.95
-DAY_FIELDS = frozenset({"days", "interval", "settle_days"})
+DAY_FIELDS = frozenset({"days", "interval", "settle_days", "read"})
+MEASURED_AGAINST = (
+    ("mean_c", "limit_c"),
+    ("root_mm", "resume_mm"),
+    ("root_mm", "rooted_mm"),
+    ("ec", "limit"),
+)
+"""Measures told beside their limits, never as equal to one that they are not."""
+
+MOST_DIGITS = 6
 
 
 def day_text(day: date, on: date) -> str:
@@ -42,11 +51,11 @@ def day_text(day: date, on: date) -> str:
     return f"{text} {day.year}" if far else text
 
 
-def length_text(length_mm: float) -> str:
+def length_text(length_mm: float, digits: int = 1) -> str:
     """Give a length in mm, or in cm from 10 mm on."""
     if length_mm < 10:
-        return f"{number_text(length_mm)} mm"
-    return f"{number_text(length_mm / 10)} cm"
+        return f"{number_text(length_mm, digits)} mm"
+    return f"{number_text(length_mm / 10, digits)} cm"
 
 
 def number_text(value: float, digits: int = 1) -> str:
@@ -124,6 +133,8 @@ def _worth_telling(before: Step | None, step: Step) -> bool:
     """Tell whether a step moved the strength, or says why the season does not."""
     if step.key == "season-controlled" or before is None:
         return True
+    if step.key.startswith("performance"):
+        return True
     if step.key == "rounded":
         return round(before.strength_ppm_n) != round(step.strength_ppm_n)
     return step.factor is None or abs(step.factor - 1.0) >= LEAST_TOLD
@@ -139,7 +150,22 @@ def _step_text(step: Step, on: date) -> str:
 
 
 def _shown(values: Mapping[str, object], on: date) -> dict[str, str]:
-    return {name: _value_text(name, value, on) for name, value in values.items()}
+    texts = {name: _value_text(name, value, on) for name, value in values.items()}
+    for measure, limit in MEASURED_AGAINST:
+        if measure in texts and texts[measure] == texts.get(limit):
+            pair = {name: values[name] for name in (measure, limit)}
+            texts.update(_told_apart(pair))
+    return texts
+
+
+def _told_apart(pair: Mapping[str, object]) -> Mapping[str, str]:
+    """Give two measures in as many digits as tell them from each other."""
+    numbers = {n: float(v) for n, v in pair.items() if isinstance(v, (int, float))}
+    for digits in range(1, MOST_DIGITS):
+        texts = {n: _measure_text(n, value, digits) for n, value in numbers.items()}
+        if len(set(texts.values())) > 1:
+            return texts
+    return {}
 
 
 def _value_text(name: str, value: object, on: date) -> str:
@@ -156,14 +182,14 @@ def _value_text(name: str, value: object, on: date) -> str:
     return "a day not recorded" if value is None else str(value)
 
 
-def _measure_text(name: str, value: float) -> str:
+def _measure_text(name: str, value: float, digits: int = 1) -> str:
     if name.endswith("_mm"):
-        return length_text(value)
+        return length_text(value, digits)
     if name.endswith("_c"):
-        return f"{number_text(value)} °C"
+        return f"{number_text(value, digits)} °C"
     if name.endswith("dli"):
         return number_text(value, 1 if value < WHOLE_MOL_FROM else 0)
     if name.endswith("_ec"):
         return ec_text(value)
-    digits = 2 if name in ("ec", "limit", "poured", "water") else 1
-    return number_text(value, digits)
+    fine = name in ("ec", "limit", "poured", "water")
+    return number_text(value, digits + 1 if fine else digits)

@@ -207,6 +207,12 @@ def _order(house: House) -> Example:
     return plant("cattleya", shown, care=care), on
 
 
+def _pests(house: House) -> Example:
+    on = at(house, 6, 1)
+    shown = look(ago(on, 3), new_growths=EXTENDING, health=[Health.PESTS])
+    return plant("cattleya", shown), on
+
+
 def _unheard_of(house: House) -> Example:
     on = at(house, 6, 1)
     shown = look(ago(on, 1), new_growths=EXTENDING)
@@ -236,6 +242,7 @@ OF_RULE: dict[str, tuple[Callable[[House], Example], str]] = {
     "idle-never-resting": (_idle, "idle-never-resting"),
     "not-growing": (_not_growing, "not-growing"),
     "growing": (_growing, "growing"),
+    "suspect": (_pests, "growing"),
     "kind": (_unheard_of, "growing"),
     "dates": (_dated_later, "not-growing"),
 }

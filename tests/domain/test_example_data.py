@@ -21,7 +21,7 @@ REASONS: dict[str, tuple[tuple[str, str, dict[str, object]], ...]] = {
         ("growing", "despite-growth-extending", {"seen": "2026-05-31"}),
     ),
     "overruled": (
-        ("overruled", "overruled", {"until": "2026-04-20", "why": "it is on trial"}),
+        ("overruled", "overruled", {"until": "2026-04-20", "why": "it is on trial."}),
         ("overruled", "otherwise-clear-water-if-dry", {}),
         (
             "not-growing",
@@ -120,6 +120,10 @@ REASONS: dict[str, tuple[tuple[str, str, dict[str, object]], ...]] = {
     "growing": (
         ("growing", "growth-extending", {"seen": "2026-01-19"}),
         ("bloom", "bloom-open-then-fed", {"seen": "2026-01-19"}),
+    ),
+    "suspect": (
+        ("growing", "growth-extending", {"seen": "2026-05-29"}),
+        ("suspect", "pests", {"seen": "2026-05-29"}),
     ),
     "kind": (
         ("growing", "growth-extending", {"seen": "2026-05-31"}),
@@ -248,7 +252,7 @@ STEPS: dict[str, tuple[tuple[str, float | None, dict[str, object]], ...]] = {
         ("full-house", None, {}),
         ("feeder-medium", 1.0, {}),
         ("season-controlled", 1.0, {}),
-        ("fed-oftener", 0.5, {"interval": 6}),
+        ("fed-oftener", 0.5, {"interval": 3, "days": 6}),
         ("rounded", None, {"step": 10.0}),
     ),
     "floor": (

@@ -161,6 +161,11 @@ TOLD: dict[str, tuple[str, ...]] = {
             "for feed nor forbids it."
         ),
     ),
+    "suspect": (
+        "new growth extending",
+        "decides: Feed. A new growth was extending on 29 May.",
+        "supports: Pests were seen on 29 May; it stands apart and is handled last.",
+    ),
     "kind": (
         "new growth extending",
         "decides: Feed. A new growth was extending on 31 May.",
@@ -242,9 +247,9 @@ STRENGTHS: dict[str, str] = {
         " is 80 ppm N."
     ),
     "fresh-repot": (
-        "Feed at 80 ppm N: the house's full strength is 150 ppm N; fresh "
-        "from repotting it takes half, 75 ppm N; in steps of 10 ppm N that "
-        "is 80 ppm N."
+        "Feed at 80 ppm N: the house's full strength is 150 ppm N; "
+        "repotted on 16 April and without a root tip seen since, it takes "
+        "half, 75 ppm N; in steps of 10 ppm N that is 80 ppm N."
     ),
     "slow-release": (
         "Feed at 80 ppm N: the house's full strength is 150 ppm N; the "
@@ -260,15 +265,16 @@ STRENGTHS: dict[str, str] = {
     ),
     "fed-oftener": (
         "Feed at 80 ppm N: the house's full strength is 150 ppm N; the "
-        "place is controlled, so the season takes nothing off; fed oftener "
-        "than the house it takes 50 %, 75 ppm N; in steps of 10 ppm N that "
-        "is 80 ppm N."
+        "place is controlled, so the season takes nothing off; with feeds "
+        "3 days apart, where the house keeps 6 days, it takes 50 %, 75 ppm N; "
+        "in steps of 10 ppm N that is 80 ppm N."
     ),
     "floor": (
         "Feed at 30 ppm N: the house's full strength is 150 ppm N; a light "
         "feeder takes half, 75 ppm N; the light of the season leaves 58 %, "
-        "44 ppm N; a seedling takes half, 22 ppm N; fresh from repotting it"
-        " takes half, 11 ppm N; the house's floor lifts it to 30 ppm N."
+        "44 ppm N; a seedling takes half, 22 ppm N; repotted on 16 October "
+        "and without a root tip seen since, it takes half, 11 ppm N; "
+        "the house's floor lifts it to 30 ppm N."
     ),
     "ceiling": (
         "Feed at 20 ppm N: the house's full strength is 150 ppm N; the "

@@ -12,6 +12,7 @@ from growdesk.domain.facts import (
     Flowering,
     Health,
     Leaves,
+    Look,
     Overrule,
     Place,
     Plant,
@@ -23,6 +24,7 @@ from growdesk.domain.facts import (
 from growdesk.domain.kinds import Warmth
 from growdesk.services import kinds
 from tests.domain.builders import (
+    EXTENDING,
     HOUSE,
     bloom_told,
     day,
@@ -32,6 +34,7 @@ from tests.domain.builders import (
     kind_of,
     look,
     moving,
+    of_rule,
     outcome,
     plant,
     said,
@@ -151,6 +154,23 @@ def test_until_when_an_overrule_holds_is_told(one: Plant, verdict: Verdict) -> N
     assert ends not in would_change(later, kind_of(later), HOUSE, day("05-08"))
 
 
+@pytest.mark.parametrize(
+    ("why", "told"),
+    [
+        ("it is on trial", "it is on trial."),
+        ("It is on trial.", "It is on trial."),
+        ("Because I say so! ", "Because I say so!"),
+        ("is it really ill?", "is it really ill?"),
+        ("we shall see…", "we shall see…"),
+        ("it (the old one) is mine", "it (the old one) is mine."),
+    ],
+)
+def test_an_own_reason_ends_with_one_mark(why: str, told: str) -> None:
+    said_so = Overrule(Verdict.KEEP_DRY, why, day("05-20"))
+    got = judged(plant("cattleya", still("05-05"), overrule=said_so), "05-08")
+    assert deciding(got).endswith(f"until 20 May: {told}")
+
+
 # -- look out of date -----
 
 
@@ -265,10 +285,192 @@ def test_shrivelled_and_nobody_looked_at_the_roots_is_not_soaked() -> None:
     """A sentence does not say that roots live when nobody looked."""
     got = judged(plant("cattleya", look("05-05", bulbs=Bulbs.SHRIVELLED)), "05-08")
     assert (got.verdict, got.water) == ("clear-water", "sparing")
-    assert "roots live;" not in deciding(got)
+    assert "whether its roots live is not known;" in deciding(got)
+
+
+# -- what proves that roots live -----
+
+
+def shrivelled(**signs: object) -> Look:
+    return look("05-05", bulbs=Bulbs.SHRIVELLED, **signs)
+
+
+@pytest.mark.parametrize(
+    "signs",
+    [
+        {"root_tips": RootTips.STARTING},
+        {"root_tips": RootTips.RUNNING},
+        {"health": []},
+        {"health": [Health.PESTS]},
+    ],
+)
+@pytest.mark.parametrize(
+    ("seen", "water"), [("04-17", "through"), ("04-16", "sparing")]
+)
+def test_a_look_proves_live_roots_as_long_as_a_look_counts(
+    signs: dict[str, object], seen: str, water: str
+) -> None:
+    """On 8 May a look of 17 April is 21 days old."""
+    got = judged(plant("cattleya", look(seen, **signs), shrivelled()), "05-08")
+    assert outcome(got) == ("cannot-drink", "clear-water", water)
+    not_known = "whether its roots live is not known" in deciding(got)
+    assert not_known is (water == "sparing")
+
+
+@pytest.mark.parametrize(
+    "signs", [{}, {"root_tips": RootTips.NONE}, {"root_tips": RootTips.HIDDEN}]
+)
+def test_no_other_record_proves_live_roots(signs: dict[str, object]) -> None:
+    got = judged(plant("cattleya", shrivelled(**signs)), "05-08")
+    assert outcome(got) == ("cannot-drink", "clear-water", "sparing")
+
+
+def test_the_look_that_is_judged_proves_however_old_it_is() -> None:
+    one = plant("cattleya", shrivelled(root_tips=RootTips.RUNNING))
+    got = judged(one, "06-08")
+    assert (got.verdict, got.water) == ("look-first", "if-dry")
+
+
+@pytest.mark.parametrize("tips", [RootTips.STARTING, RootTips.RUNNING])
+def test_root_tips_on_the_move_end_no_live_roots(tips: RootTips) -> None:
+    rootless = look("04-25", health=[Health.NO_ROOTS], root_tips=tips)
+    seen = look("05-05", new_growths=EXTENDING, root_tips=tips)
+    assert outcome(judged(plant("cattleya", rootless, seen), "05-08")) == FED
+    alone = plant("cattleya", rootless)
+    assert judged(alone, "05-08").rule == "cannot-drink", "the same look ends nothing"
+
+
+@pytest.mark.parametrize("tips", [RootTips.NONE, RootTips.HIDDEN, None])
+def test_other_tips_leave_no_live_roots_standing(tips: RootTips | None) -> None:
+    rootless = look("04-25", health=[Health.NO_ROOTS])
+    seen = look("05-05", new_growths=EXTENDING, root_tips=tips)
+    got = judged(plant("cattleya", rootless, seen), "05-08")
+    assert outcome(got) == ("cannot-drink", "clear-water", "sparing")
+    assert "25 April" in deciding(got)
+
+
+# -- trouble told whatever decides -----
+
+
+@pytest.mark.parametrize(
+    ("health", "sentence"),
+    [
+        (Health.ROT, "Rot was seen on 5 March."),
+        (Health.NO_ROOTS, "It had no live roots on 5 March; feed cannot help a plant "),
+    ],
+)
+def test_an_old_look_tells_the_trouble_it_saw(health: Health, sentence: str) -> None:
+    one = plant("cattleya", moving("03-05", health=[health]))
+    got = judged(one, "03-28")
+    assert got.verdict == "look-first"
+    assert sentence in said(got)
+    assert "5 March it would" in said(got)
+    clean = plant("cattleya", moving("03-05", health=[]))
+    assert sentence not in said(judged(clean, "03-28"))
+
+
+def test_an_old_look_tells_nothing_else_that_lost() -> None:
+    care = (fed("03-27"),)
+    got = judged(plant("cattleya", moving("03-05"), care=care), "03-28")
+    assert {reason.rule for reason in got.reasons} == {"look-out-of-date"}
+
+
+APART = "it stands apart and is handled last."
+
+
+@pytest.mark.parametrize(
+    ("health", "sentence"),
+    [
+        ([Health.PESTS], "Pests were seen on 5 May; "),
+        ([Health.VIRUS_SUSPECT], "A virus was suspected on 5 May; "),
+        (
+            [Health.PESTS, Health.VIRUS_SUSPECT],
+            "Pests were seen and a virus was suspected on 5 May; ",
+        ),
+    ],
+)
+@pytest.mark.parametrize("on", ["05-08", "06-08"])
+def test_suspects_are_told_in_one_sentence_and_decide_nothing(
+    health: list[Health], sentence: str, on: str
+) -> None:
+    got = judged(plant("cattleya", moving("05-05", health=health)), on)
+    clean = judged(plant("cattleya", moving("05-05", health=[])), on)
+    assert outcome(got) == outcome(clean)
+    assert [one for one in sentences(got) if APART in one] == [sentence + APART]
+    assert APART not in said(clean)
+    (reason,) = of_rule(got, "suspect")
+    assert reason.role == "supports"
+
+
+def test_suspects_are_told_until_a_look_without_them() -> None:
+    seen = moving("05-01", health=[Health.PESTS])
+    silent, clean = moving("05-05"), moving("05-05", health=[])
+    assert "1 May; it stands apart" in said(
+        judged(plant("cattleya", seen, silent), "05-08")
+    )
+    assert APART not in said(judged(plant("cattleya", seen, clean), "05-08"))
+
+
+@pytest.mark.parametrize("verdict", list(Verdict))
+def test_suspects_are_told_beside_the_growers_own_word(verdict: Verdict) -> None:
+    one = plant("cattleya", moving("05-05", health=[Health.PESTS]))
+    assert APART in said(judged(overruled(one, verdict), "05-08"))
 
 
 # -- too cold, too hot -----
+
+
+def read_on(*days: int, mean_c: float) -> Place:
+    """Give a place that was read on some days of May."""
+    return Place(readings=tuple(Reading(day(f"05-{n:02}"), mean_c) for n in days))
+
+
+@pytest.mark.parametrize(
+    ("days", "sentence"),
+    [
+        ((13,), "Its place read 5 °C on 13 May; at 13 °C or less its roots "),
+        ((13, 13), "Its place read 5 °C on 13 May; at 13 °C or less its roots "),
+        ((14, 16, 18, 20), "Its place averaged 5 °C over 4 days of the last 7; at "),
+        (tuple(range(15, 21)), "Its place averaged 5 °C over 6 days of the last 7; "),
+        (tuple(range(14, 21)), "Its place has averaged 5 °C over the last 7 days; "),
+        (tuple(range(13, 21)), "Its place has averaged 5 °C over the last 7 days; "),
+        ((), "Its place stands at 5 °C; at 13 °C or less its roots "),
+    ],
+)
+def test_what_was_read_is_told_and_no_more(
+    days: tuple[int, ...], sentence: str
+) -> None:
+    place = replace(read_on(*days, mean_c=5.0), mean_temperature_c=5.0)
+    got = judged(plant("cattleya", moving("05-18"), place=place), "05-20")
+    assert outcome(got) == ("too-cold", "clear-water", "if-dry")
+    assert f"if the pot is light. {sentence}" in deciding(got)
+
+
+@pytest.mark.parametrize(
+    ("days", "sentence"),
+    [
+        ((13,), "Its place read 35 °C on 13 May; above 32 °C "),
+        ((14, 20), "Its place averaged 35 °C over 2 days of the last 7; above 32 °C "),
+    ],
+)
+def test_heat_is_told_as_it_was_read(days: tuple[int, ...], sentence: str) -> None:
+    place = read_on(*days, mean_c=35.0)
+    got = judged(plant("cattleya", moving("05-18"), place=place), "05-20")
+    assert got.rule == "too-hot"
+    assert deciding(got).endswith(f"{sentence}this kind is not fed.")
+
+
+@pytest.mark.parametrize("above", [0.4, 0.04, 0.004])
+def test_a_mean_above_the_limit_is_never_told_as_the_limit(above: float) -> None:
+    place = read_on(19, mean_c=27 + above)
+    got = judged(plant("masdevallia", moving("05-18"), place=place), "05-20")
+    assert f"read {27 + above:g} °C on 19 May; above 27 °C" in deciding(got)
+
+
+def test_a_mean_at_the_limit_is_told_as_it_is() -> None:
+    place = read_on(19, mean_c=13.0)
+    got = judged(plant("cattleya", moving("05-18"), place=place), "05-20")
+    assert "read 13 °C on 19 May; at 13 °C or less" in deciding(got)
 
 
 @pytest.mark.parametrize(

@@ -178,7 +178,7 @@ HOPEFUL: dict[str, list[tuple[str, str]]] = {
         ("a new growth is seen extending", ""),
     ],
     "no roots": [
-        ("it has live roots again and their tips run", "health=pests"),
+        ("live roots are seen again with running tips", "health=pests"),
         ("a new growth is seen extending", ""),
     ],
     "shrivelled leaves": [

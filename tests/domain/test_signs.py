@@ -129,7 +129,9 @@ def _lead(on: str, mm: float | None, growths: NewGrowths = EXTENDING) -> Look:
     [
         ((_lead("05-01", 50), _lead("05-22", 50)), True),
         ((_lead("05-01", 50), _lead("05-21", 50)), False),
-        ((_lead("05-01", 50), _lead("05-22", 51)), False),
+        ((_lead("05-01", 50), _lead("05-22", 51)), True),
+        ((_lead("05-01", 50), _lead("05-22", 51.5)), False),
+        ((_lead("05-01", 50), _lead("05-11", 51), _lead("05-22", 51.5)), False),
         ((_lead("05-01", 50), _lead("05-10", None), _lead("05-22", 50)), True),
         ((_lead("05-01", 50), _lead("05-10", 20), _lead("05-22", 50)), False),
         ((_lead("05-22", 50),), False),

@@ -13,7 +13,9 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from growdesk.domain import wording
 from growdesk.domain.facts import (
+    Care,
     CareKind,
     House,
     Look,
@@ -197,6 +199,38 @@ def test_fed_at_every_watering_it_takes_its_share_of_the_days_since(
     assert fed_at(one, house_at(300)).ppm_n == expected
 
 
+def step_sentence(one: Plant, house: House = HOUSE) -> str:
+    return wording.strength_sentence(judged(one, "05-08", house))
+
+
+@pytest.mark.parametrize("care", [(), (fed("04-30"),)])
+def test_an_own_interval_is_told_beside_the_houses(care: tuple[Care, ...]) -> None:
+    told = step_sentence(grown(feed_interval_days=3, care=care))
+    assert (
+        "with feeds 3 days apart, where the house keeps 6 days, it takes 50 %" in told
+    )
+
+
+@pytest.mark.parametrize(("last", "ago"), [("05-07", "1 day"), ("05-05", "3 days")])
+def test_at_every_watering_the_days_since_the_last_feed_are_told(
+    last: str, ago: str
+) -> None:
+    told = step_sentence(grown(care=(fed(last),), mounted=True))
+    assert f"fed again after {ago}, where the house keeps 6 days, it takes" in told
+    assert "apart" not in step_sentence(grown(mounted=True))
+
+
+def test_a_repot_of_months_ago_is_told_with_its_day() -> None:
+    one = grown(
+        "cattleya",
+        look("05-05", new_growths=EXTENDING, root_tips=RootTips.NONE),
+        repotted_on=day("2025-06-10"),
+    )
+    assert (
+        "repotted on 10 June 2025 and without a root tip seen since, it takes half"
+    ) in step_sentence(one)
+
+
 def test_states_multiply() -> None:
     one = grown(size=Size.SEEDLING, medium=Medium.SPHAGNUM)
     assert fed_at(one, house_at(240)).ppm_n == 90
@@ -271,9 +305,32 @@ def test_rounding_never_passes_a_ceiling(ceiling: float, expected: float) -> Non
     assert fed_at(one, house_at(170)).ppm_n == expected
 
 
-def test_rounding_never_falls_below_the_floor() -> None:
-    weak = grown("tolumnia", full_strength_ppm_n=40)
-    assert fed_at(weak, replace(HOUSE, strength_step_ppm_n=25)).ppm_n == 50
+@pytest.mark.parametrize(
+    ("full", "step", "expected"),
+    [
+        (24, 100, 30),
+        (41, 100, 41),
+        (49.9, 100, 49.9),
+        (50, 100, 100),
+        (40, 25, 50),
+        (37, 25, 37),
+        (24, 25, 30),
+        (30, 1, 30),
+    ],
+)
+def test_rounding_lifts_nothing_from_below_the_floor(
+    full: float, step: float, expected: float
+) -> None:
+    """The floor is 30; a step below it is none, and the strength stands as it is."""
+    strength = fed_at(grown(), house_at(full, strength_step_ppm_n=step))
+    assert strength.ppm_n == pytest.approx(expected)
+    rounded = "rounded" in [one.key for one in strength.steps]
+    assert rounded is (expected not in (full, 30))
+
+
+def test_a_ceiling_under_the_step_holds_where_nothing_is_rounded() -> None:
+    one = grown(feed_ceiling_ppm_n=45)
+    assert fed_at(one, house_at(150, strength_step_ppm_n=100)).ppm_n == 45
 
 
 def test_every_step_is_shown_and_leads_to_the_strength() -> None:

@@ -345,7 +345,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Clear water, sparingly. It was badly shrivelled on 18 "
-                "May, and whether its roots live is not on record; look at the "
+                "May, and whether its roots live is not known; look at the "
                 "roots before it gets more."
             ),
             (
@@ -556,8 +556,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             (
                 "decides: Flush: clear water in quantity. Its runoff read 2.5 mS/cm"
                 " on 18 May, 2 days ago, and it has not been washed through since; "
-                "1.5 mS/cm is the most that a pot of its kind (Cattleya, one-leaved, "
-                "and hybrids) should hold."
+                "1.5 mS/cm is the most that a pot of its kind should hold; its kind "
+                "is Cattleya, one-leaved, and hybrids."
             ),
             "supports: A new growth was extending on 18 May.",
         ),
@@ -574,8 +574,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             (
                 "decides: Flush: clear water in quantity. Its runoff read 2.5 mS/cm"
                 " on 18 May, 2 days ago, and it has not been washed through since; "
-                "1.5 mS/cm is the most that a pot of its kind (Cattleya, one-leaved, "
-                "and hybrids) should hold."
+                "1.5 mS/cm is the most that a pot of its kind should hold; its kind "
+                "is Cattleya, one-leaved, and hybrids."
             ),
             "supports: A new growth was extending on 18 May.",
         ),

@@ -11,10 +11,12 @@ from typing import Any
 import pytest
 
 from growdesk.domain import templates, wording
+from growdesk.domain.change import would_change
 from growdesk.domain.facts import (
     Care,
     CareKind,
     Flowering,
+    Health,
     Leaves,
     Look,
     NewGrowths,
@@ -35,6 +37,7 @@ from tests.domain.builders import (
     deciding,
     fed,
     judged,
+    kind_of,
     look,
     moving,
     plant,
@@ -372,6 +375,44 @@ def test_no_flush_on_record_is_not_called_never_flushed() -> None:
     one = plant("cattleya", moving("05-05"), care=care)
     assert short(one, "05-08") != "never flushed yet"
     assert "no flush is on record" in deciding(judged(one, "05-08"))
+
+
+def test_a_root_just_short_is_not_told_as_long_enough() -> None:
+    bare = look("05-05", leaves=Leaves.LEAFLESS, longest_new_root_mm=79.99)
+    assert ("with roots of 7.999 cm; it is watered when they reach 8 cm.") in deciding(
+        judged(plant("catasetum", bare), "05-08")
+    )
+
+
+@pytest.mark.parametrize(("ec", "told"), [(1.506, "1.51"), (1.52, "1.52")])
+def test_a_reading_just_over_its_limit_is_not_told_as_the_limit(
+    ec: float, told: str
+) -> None:
+    one = plant("cattleya", moving("05-05", runoff_ec_ms_per_cm=ec))
+    said_of_it = deciding(judged(one, "05-08"))
+    assert f"Its runoff read {told} mS/cm on 5 May" in said_of_it
+    assert "1.5 mS/cm is the most" in said_of_it
+
+
+def test_what_cannot_be_told_apart_is_told_as_it_is() -> None:
+    values = {"mean_c": 27.0000001, "limit_c": 27.0}
+    assert wording._shown(values, day("05-08")) == {
+        "mean_c": "27 °C",
+        "limit_c": "27 °C",
+    }
+
+
+def test_no_condition_holds_three_things_joined_by_and() -> None:
+    rootless = look(
+        "05-05",
+        leaves=Leaves.SHRIVELLED,
+        root_tips=RootTips.NONE,
+        health=frozenset({Health.NO_ROOTS}),
+    )
+    one = plant("phalaenopsis", rootless)
+    told = would_change(one, kind_of(one), HOUSE, day("05-08"))
+    assert told
+    assert all(sentence.count(" and ") <= 1 for sentence in told)
 
 
 def test_overruled_without_a_look_speaks_of_no_look() -> None:

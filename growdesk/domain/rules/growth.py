@@ -160,8 +160,8 @@ PAGES: Pages = {
         why="A plant takes up feed where it grows. What is given to one that stands "
         "still is left in the pot.",
         silent="As soon as one sign is seen. A spike or buds on the way are a sign in "
-        "{spike_draws_feed_always}. A growth of one and the same length {stall_days} "
-        "apart stands still and is none.",
+        "{spike_draws_feed_always}. A growth no more than 1 mm longer after "
+        "{stall_days} stands still and is none.",
         example="A cattleya in flower showed no new growth and no root tips. Clear "
         "water, if the pot is light.",
         source=f"{_WEAKLY}.",

@@ -4,17 +4,22 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain import signs
 from growdesk.domain.explain import Finding, Reason, Role
-from growdesk.domain.facts import Bulbs, Health, Leaves, RootTips, Verdict, Water
+from growdesk.domain.facts import Health, Verdict, Water
 from growdesk.domain.rule_pages import Pages, RulePage
 from growdesk.domain.rules import unfed_rest
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from growdesk.domain.case import Case
     from growdesk.domain.facts import Look
 
 ROT = "rot"
 CANNOT_DRINK = "cannot-drink"
+SUSPECT = "suspect"
+TOLD_HOWEVER_OLD = frozenset({"rot", "no-live-roots"})
 
 
 def rot(case: Case) -> Finding | None:
@@ -37,22 +42,23 @@ def cannot_drink(case: Case) -> Finding | None:
     if rootless is not None:
         return _finding("no-live-roots", rootless, Water.SPARING)
     look = case.look
-    if look is None or not _badly_shrivelled(look):
+    if look is None or not signs.badly_shrivelled(look):
         return None
     if unfed_rest.check(case) is not None:
         return None
-    if _roots_known_alive(case):
+    if case.roots_alive:
         return _finding("badly-shrivelled", look, Water.THROUGH)
     return _finding("shrivelled-roots-unknown", look, Water.SPARING)
 
 
-def _badly_shrivelled(look: Look) -> bool:
-    return look.bulbs is Bulbs.SHRIVELLED or look.leaves is Leaves.SHRIVELLED
-
-
-def _roots_known_alive(case: Case) -> bool:
-    tips = case.signs.tips in (RootTips.STARTING, RootTips.RUNNING)
-    return tips or case.health_look is not None
+def suspects(case: Case) -> Iterator[Reason]:
+    """Tell of pests and of a suspected virus, which decide nothing."""
+    pests, virus = case.trouble(Health.PESTS), case.trouble(Health.VIRUS_SUSPECT)
+    look = pests or virus
+    if look is None:
+        return
+    key = "pests-and-virus" if pests and virus else "pests" if pests else "virus"
+    yield Reason(SUSPECT, Role.SUPPORTS, key, {"seen": look.on})
 
 
 def _finding(key: str, look: Look, water: Water) -> Finding:
@@ -78,10 +84,12 @@ PAGES: Pages = {
         title="Cannot drink",
         asks="Has it no live roots, or is it badly shrivelled?",
         why="Feed cannot help a plant that cannot drink. Water comes first: sparing "
-        "without live roots, right through the pot where they are known to live.",
-        silent="Once a later look has recorded its health without the trouble. "
-        "Wrinkled bulbs are not shrivelled ones. In an unfed rest the rest says how "
-        "much a shrivelled plant gets.",
+        "without live roots, right through the pot where they are known to live: by "
+        "root tips on the move, or a record of its health without that trouble, in a "
+        "look within {look_limit_days}.",
+        silent="Once a later look has recorded its health without the trouble, or has "
+        "seen root tips on the move. Wrinkled bulbs are not shrivelled "
+        "ones. In an unfed rest the rest says how much a shrivelled plant gets.",
         example="A miltoniopsis was found without live roots three days ago, though a "
         "new growth is up. Clear water, sparingly.",
         source="Common practice, no source.",

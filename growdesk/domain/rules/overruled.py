@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
 RULE = "overruled"
 
+ENDS = tuple(".!?…")
 USUAL_WATER = {
     Verdict.FEED: Water.THROUGH,
     Verdict.FLUSH: Water.THROUGH,
@@ -29,13 +30,18 @@ def check(case: Case) -> Finding | None:
         return None
     if said.since is not None and said.since > case.on:
         return None
-    values = {"until": said.until, "why": said.reason.strip().rstrip(".")}
+    values = {"until": said.until, "why": _closed(said.reason.strip())}
     return Finding(
         RULE,
         said.verdict,
         said.water or USUAL_WATER[said.verdict],
         Reason(RULE, Role.DECIDES, "overruled", values),
     )
+
+
+def _closed(sentence: str) -> str:
+    """Give the grower's own sentence with a mark at its end."""
+    return sentence if sentence.endswith(ENDS) else f"{sentence}."
 
 
 PAGES: Pages = {

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain import mean_read
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.rule_pages import Pages, RulePage
@@ -20,7 +21,7 @@ def too_cold(case: Case) -> Finding | None:
     mean_c = case.mean_c(case.house.cold_window_days)
     if mean_c is None or mean_c > case.kind.least_feed_c:
         return None
-    return _finding(case, TOO_COLD, mean_c, case.kind.least_feed_c)
+    return _finding(case, TOO_COLD, case.kind.least_feed_c)
 
 
 def too_hot(case: Case) -> Finding | None:
@@ -28,18 +29,17 @@ def too_hot(case: Case) -> Finding | None:
     mean_c = case.mean_c(case.house.cold_window_days)
     if mean_c is None or mean_c <= case.kind.most_feed_c:
         return None
-    return _finding(case, TOO_HOT, mean_c, case.kind.most_feed_c)
+    return _finding(case, TOO_HOT, case.kind.most_feed_c)
 
 
-def _finding(case: Case, rule: str, mean_c: float, limit_c: float) -> Finding:
-    days = case.house.cold_window_days
-    values = {"mean_c": mean_c, "limit_c": limit_c, "days": days}
-    key = rule if case.mean_is_dated(days) else f"{rule}-undated"
+def _finding(case: Case, rule: str, limit_c: float) -> Finding:
+    how, read = mean_read.told(case, case.house.cold_window_days)
+    values = {**read, "limit_c": limit_c}
     return Finding(
         rule,
         Verdict.CLEAR_WATER,
         Water.IF_DRY,
-        Reason(rule, Role.DECIDES, key, values),
+        Reason(rule, Role.DECIDES, f"{rule}{how}", values),
     )
 
 

@@ -217,8 +217,9 @@ class HindsightDialog(OnScreen):
         outer.addWidget(
             label(
                 "Once you know how it went, mark what a day should have been. Each day"
-                " is judged by what was on record by then, under the house rules of"
-                " today.",
+                " is judged by what had been seen and done by then, but with today's"
+                " place, pot, kind, corrections and house rules, and by your own word"
+                " as it stands today. What was really done stands beside it.",
                 tone="muted",
             )
         )
