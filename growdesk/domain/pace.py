@@ -1,7 +1,8 @@
 """The rate of lengths over days, held against bad readings by medians.
 
 One bad length among four or more moves no rate, unless it is the newest and short by a
-fifth. Of three, the first and the last are believed. Rates are in mm per week.
+fifth, or the first of four and so long that the second is taken for the bad one. Of
+three, the first and the last are believed. Rates are in mm per week.
 """
 
 from __future__ import annotations

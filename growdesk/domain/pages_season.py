@@ -115,8 +115,9 @@ SEASON = (
         silent="With fewer than two lengths, while a growth matures and no longer "
         "lengthens, and without a yardstick. Without lamps it gives "
         "{performance_most_raise} what the season leaves at most: long soft shoots in "
-        "gloom are no vigour. A pace of more than four times the yardstick is "
-        "taken for a slip of the ruler; the measures are left out, and it is said.",
+        "gloom are no vigour. A pace of more than four times both its own best "
+        "and its kind's is taken for a slip of the ruler; the measures are left out, "
+        "and it is said.",
         example="A cattleya under lamps made 20 mm a week in its best season and makes "
         "10 mm a week now: 50 % is left.",
         source="House rule. The pace is a median of the slopes between the lengths: of "

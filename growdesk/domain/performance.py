@@ -3,9 +3,9 @@
 Measured growth beats the calendar. It is silent while a growth matures, without two
 lengths inside the window (35 days by the default), and without a yardstick.
 
-A rate several times the yardstick is a slip of the ruler, and the measures are left
-out (smaller ones: ``growdesk.domain.pace``). A rate is never under 0, and a lead that
-stands still has none.
+A rate several times its own best and its kind's is a slip of the ruler, and the
+measures are left out (smaller ones: ``growdesk.domain.pace``). A rate is never under 0,
+and a lead that stands still has none.
 """
 
 from __future__ import annotations
@@ -34,7 +34,7 @@ RULE = "performance"
 MOST = 1.0
 
 SLIP_TIMES = 4.0
-"""Rates above so many yardsticks are slips (from memory): no season is so good."""
+"""A rate so many times its own best and its kind's is a slip (from memory)."""
 
 
 class Part(StrEnum):
@@ -68,11 +68,13 @@ class Measured:
     rate_mm_per_week: float
     best_mm_per_week: float
     own_best: bool
+    usual_mm_per_week: float | None = None
 
     @property
     def is_slip(self) -> bool:
-        """Tell whether no plant grows as fast as this was measured."""
-        return self.rate_mm_per_week > SLIP_TIMES * self.best_mm_per_week
+        """Tell whether neither this plant nor its kind grows nearly as fast."""
+        known = max(self.best_mm_per_week, self.usual_mm_per_week or 0.0)
+        return self.rate_mm_per_week > SLIP_TIMES * known
 
     def share(self, least: float) -> float:
         """Give the share of the best rate, from the least that counts to 1."""
@@ -206,7 +208,8 @@ def _against(case: Case, part: Part) -> Measured | None:
     best = yardstick(case, part)
     if best is None:
         return None
-    return Measured(part, rate, best.mm_per_week, best.is_own)
+    usual = _WAYS[part].usual(case.kind)
+    return Measured(part, rate, best.mm_per_week, best.is_own, usual)
 
 
 def _lengths(looks: Iterable[Look], part: Part) -> list[tuple[date, float]]:

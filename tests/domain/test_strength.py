@@ -12,6 +12,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from growdesk.domain import wording
 from growdesk.domain.facts import (
@@ -326,6 +328,23 @@ def test_rounding_lifts_nothing_from_below_the_floor(
     assert strength.ppm_n == pytest.approx(expected)
     rounded = "rounded" in [one.key for one in strength.steps]
     assert rounded is (expected not in (full, 30))
+
+
+@given(st.floats(1, 400), st.floats(1, 400), st.floats(0, 100), st.floats(5, 400))
+def test_rounding_moves_half_a_step_at_most_and_keeps_floor_and_ceiling(
+    full: float, step: float, floor: float, ceiling: float
+) -> None:
+    house = house_at(full, strength_step_ppm_n=step, strength_floor_ppm_n=floor)
+    got = fed_at(grown(feed_ceiling_ppm_n=ceiling), house).ppm_n
+    least = min(floor, ceiling)
+    held = min(max(full, floor), ceiling)
+    assert least <= got <= ceiling
+    assert got <= held + step / 2 + 1e-6
+    assert (
+        got == held
+        or got % step == pytest.approx(0, abs=1e-6)
+        or (got % step == pytest.approx(step))
+    )
 
 
 def test_a_ceiling_under_the_step_holds_where_nothing_is_rounded() -> None:

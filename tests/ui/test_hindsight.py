@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QLabel, QPushButton
 
 from growdesk.domain.facts import CareKind, Look, NewGrowths, RootTips, Verdict
 from growdesk.ui.dialogs.hindsight import HindsightDialog, MarksDialog
@@ -180,6 +180,18 @@ def test_the_verdict_itself_is_marked_right_and_taken_back(
     QTest.mouseClick(dialog.unmark_button, Qt.MouseButton.LeftButton)
     settle(qtbot, window)
     assert twice_fed.hindsight.table().rows == ()
+
+
+def test_it_says_what_is_todays_and_what_was_done(
+    qtbot: QtBot, show: Callable[[Collection], Window], stocked: Collection
+) -> None:
+    dialog = opened(qtbot, show(stocked), "A1")
+    told = " ".join(each.text() for each in dialog.findChildren(QLabel))
+    assert (
+        "judged by what had been seen and done by then, but with today's place, pot, "
+        "kind, corrections and house rules, and by your own word as it stands today."
+    ) in told
+    assert "What was really done stands beside it." in told
 
 
 def test_a_plant_without_records_says_so(
