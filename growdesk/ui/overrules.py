@@ -1,10 +1,11 @@
-"""Open the grower's own word for the plants selected, and write it."""
+"""Open the overrule of the plants selected, and write it."""
 
 from __future__ import annotations
 
 from functools import partial
 from typing import TYPE_CHECKING
 
+from growdesk.services.unruled import unruled
 from growdesk.ui import words
 from growdesk.ui.dialogs.overrule import OverruleDialog, OverruleStart
 from growdesk.ui.thing_forms import ThingForms
@@ -14,13 +15,14 @@ if TYPE_CHECKING:
     from datetime import date
 
     from growdesk.domain.facts import Overrule
-    from growdesk.services.values import Line, PlantDraft
+    from growdesk.services.unruled import Unruled
+    from growdesk.services.values import Line
 
 _NAMED = 4
 
 
 class Overrules(ThingForms):
-    """The grower's own word over one window's collection."""
+    """Overrules over one window's collection."""
 
     def open(self, lines: Sequence[Line]) -> None:
         """Open the form for the plants of some lines."""
@@ -28,41 +30,48 @@ class Overrules(ThingForms):
             self._desk.told.emit("No plant is selected.")
             return
         ids = tuple(line.plant_id for line in lines)
-        work = partial(self._now.plants.some, ids)
-        self._desk.read(work, partial(self._open, tuple(lines)))
+        on = max(self._desk.on, self._desk.today)
+        work = partial(unruled, self._now.ledger, ids, on)
+        self._desk.read(work, partial(self._open, tuple(lines), on))
 
-    def _open(self, lines: tuple[Line, ...], drafts: tuple[PlantDraft, ...]) -> None:
+    def _open(
+        self, lines: tuple[Line, ...], on: date, found: tuple[Unruled, ...]
+    ) -> None:
         ids = tuple(line.plant_id for line in lines)
-        held = [_holding(draft, self._desk.today) for draft in drafts]
+        by_id = {each.plant_id: each for each in found}
+        pairs = [
+            (line, by_id[line.plant_id]) for line in lines if line.plant_id in by_id
+        ]
+        if not pairs:
+            self._desk.told.emit("That plant is not there any more.")
+            return
+        held = [each.held for _line, each in pairs]
+        several = len(pairs) > 1
         dialog = OverruleDialog(
             self._window,
             OverruleStart(
                 whom=_whom(lines),
-                now=_now(lines, held),
+                now=_count(held) if several else _now(*pairs[0]),
                 verdict=lines[0].verdict,
-                on=max(self._desk.on, self._desk.today),
-                held=held[0] if len(held) == 1 else None,
-                lifts=sum(1 for each in held if each is not None),
+                on=on,
+                held=None if several else held[0],
+                ends=sum(1 for each in held if each is not None),
+                each=tuple(_line(*pair) for pair in pairs) if several else (),
             ),
         )
         self._attend(dialog, "overrule", ids)
         dialog.saved.connect(partial(self._write, dialog, ids))
-        dialog.lift_wanted.connect(partial(self._write, dialog, ids, None))
+        dialog.end_wanted.connect(partial(self._write, dialog, ids, None))
         dialog.open()
 
     def _write(
-        self, dialog: OverruleDialog, ids: tuple[int, ...], word: Overrule | None
+        self, dialog: OverruleDialog, ids: tuple[int, ...], said: Overrule | None
     ) -> None:
         self._desk.write(
-            partial(self._now.plants.overrule, ids, word),
+            partial(self._now.plants.overrule, ids, said),
             lambda _done: dialog.close_saved(),
             dialog.refused,
         )
-
-
-def _holding(draft: PlantDraft, today: date) -> Overrule | None:
-    said = draft.overrule
-    return None if said is None or said.until < today else said
 
 
 def _whom(lines: Sequence[Line]) -> str:
@@ -71,19 +80,40 @@ def _whom(lines: Sequence[Line]) -> str:
     return f"{named} and {more} more" if more > 0 else named
 
 
-def _now(lines: Sequence[Line], held: Sequence[Overrule | None]) -> str:
-    """Say what the plants get as it stands."""
+def _count(held: Sequence[Overrule | None]) -> str:
     count = sum(1 for each in held if each is not None)
-    if len(lines) > 1:
-        some = f"{count} of these {len(lines)} plants" if count else "None of them"
-        verb = "is" if count <= 1 else "are"
-        return f"{some} {verb} overruled now."
-    line, said = lines[0], held[0]
-    if said is not None:
-        until = words.short_day(said.until)
-        verdict = words.VERDICT[said.verdict].lower()
-        why = said.reason.strip().rstrip(".")
-        return f"Your own word until {until}: {verdict}. Your reason: {why}."
-    given = words.strength(words.in_jug(line))
-    how = given or words.WATER[line.water]
-    return f"Without your word it gets: {words.VERDICT[line.verdict].lower()}, {how}."
+    some = f"{count} of these {len(held)} plants" if count else "None of them"
+    return f"{some} {'is' if count <= 1 else 'are'} overruled now."
+
+
+def _now(line: Line, judged: Unruled) -> str:
+    """Say what a plant gets as it stands, and without an overrule."""
+    without = f"Without the overrule: {_judged(line, judged)}."
+    said = judged.held
+    if said is None:
+        return without
+    why = said.reason.strip().rstrip(".")
+    until = words.short_day(said.until)
+    verdict = words.VERDICT[said.verdict].lower()
+    return f"Overruled until {until}: {verdict}. Your reason: {why}.\n{without}"
+
+
+def _line(line: Line, judged: Unruled) -> str:
+    """Say of one of several plants what it gets now."""
+    said = judged.held
+    if said is None:
+        return f"{line.tag}: {_judged(line, judged)}"
+    verdict, until = words.VERDICT[said.verdict].lower(), words.short_day(said.until)
+    return (
+        f"{line.tag}: {verdict}, overruled until {until}; without that "
+        f"{_judged(line, judged)}"
+    )
+
+
+def _judged(line: Line, judged: Unruled) -> str:
+    """Give a verdict, how much of what, and its reason in few words."""
+    same = judged.held is None and line.verdict is judged.verdict
+    how = words.strength(words.in_jug(line)) if same else ""
+    verdict = words.VERDICT[judged.verdict].lower()
+    given = how or words.WATER[judged.water]
+    return f"{verdict}, {given}; {judged.short_reason}"

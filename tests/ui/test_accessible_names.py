@@ -126,7 +126,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "waters": lambda _f: WatersDialog(None),
     "settings": lambda _f: SettingsDialog(None, DECLARED, House()),
     "overrule": lambda _f: OverruleDialog(
-        None, OverruleStart("A1", "", Verdict.FEED, ON, lifts=1)
+        None, OverruleStart("A1", "", Verdict.FEED, ON, ends=1)
     ),
     "rules": lambda _f: RulesDialog(None, rule_views(House())),
     "logger": make_logger,

@@ -77,7 +77,7 @@ MAKERS: dict[str, Callable[[], Framed]] = {
     "waters": lambda: WatersDialog(None),
     "house": lambda: SettingsDialog(None, DECLARED, House()),
     "overrule": lambda: OverruleDialog(
-        None, OverruleStart("A1", "", Verdict.FEED, ON, lifts=1)
+        None, OverruleStart("A1", "", Verdict.FEED, ON, ends=1)
     ),
 }
 

@@ -1,4 +1,4 @@
-"""The grower's own word: its command, its form, several plants at once, lifted."""
+"""Overrules: the command, its form, several plants at once, and their end."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 
 from growdesk.domain.facts import Overrule, Verdict, Water
+from growdesk.ui import words
 from growdesk.ui.dialogs.overrule import WATERS, OverruleDialog, OverruleStart
 from growdesk.ui.dialogs.plant import PlantDialog
 from growdesk.ui.widgets.form import choose
@@ -76,7 +77,7 @@ def test_it_opens_with_what_stands_and_a_week_on(form: OverruleDialog) -> None:
     assert form.verdict.currentData() == Verdict.CLEAR_WATER
     assert form.until.text() == "2026-05-27"
     assert form.day.text() == "Wednesday 27 May, 7 days on"
-    assert not form.lift_button.isVisible()
+    assert not form.end_button.isVisible()
     form.reason.setText("on trial")
     until = ON + timedelta(days=7)
     assert form.draft() == Overrule(
@@ -130,12 +131,29 @@ def test_a_reason_is_needed_and_told_beside_it(form: OverruleDialog) -> None:
     assert len(sent) == 1
 
 
+def test_a_day_over_a_season_off_is_asked_about_once(form: OverruleDialog) -> None:
+    sent: list[object] = []
+    form.saved.connect(sent.append)
+    form.reason.setText("on trial")
+    retype(form.until, "2026-09-17")
+    form.try_save()
+    assert len(sent) == 1, "120 days are a season"
+    form.save_button.setEnabled(True)
+    retype(form.until, "2028-05-20")
+    form.try_save()
+    assert len(sent) == 1
+    assert "20 May 2028 is 731 days on. Press Overrule once more" in said(form)
+    assert form.save_button.isEnabled()
+    form.try_save()
+    assert len(sent) == 2
+
+
 # -- in the window --------------------------------------------------------------------
 
 
 def test_one_plant_is_overruled_by_keyboard(qtbot: QtBot, window: Window) -> None:
     dialog = opened(qtbot, window, "A1")
-    assert "Without your word it gets: feed, 150 ppm N." in said(dialog)
+    assert "Without the overrule: feed, 150 ppm N; " in said(dialog)
     QTest.keyClicks(dialog.verdict, "Keep")
     retype(dialog.reason, "it stands at a friend's")
     QTest.keyClick(dialog.reason, RETURN, CTRL)
@@ -158,6 +176,13 @@ def test_several_plants_take_one_word_and_one_undo(
     before = {line.tag: line.verdict for line in window.day_list.model.lines}
     dialog = opened(qtbot, window, "A1", "A2", "A3")
     assert "None of them is overruled now." in said(dialog)
+    each = dialog.findChild(QLabel, "each-now")
+    assert isinstance(each, QLabel)
+    now = dict(told.split(": ", 1) for told in each.text().splitlines())
+    assert list(now) == ["A1", "A2", "A3"]
+    assert now["A1"].startswith("feed, 150 ppm N; ")
+    short = line_of(window, "A3").short_reason
+    assert now["A3"] == f"look first, {words.WATER[Water.IF_DRY]}; {short}"
     choose(dialog.verdict, Verdict.CLEAR_WATER)
     choose(dialog.water, Water.SPARING)
     dialog.reason.setText("I am away")
@@ -180,12 +205,13 @@ def test_a_word_that_holds_is_shown_and_lifted(
     window.desk.show_day()
     settle(qtbot, window)
     dialog = opened(qtbot, window, "A1")
-    assert "Your own word until 22 May 2026: keep dry. Your reason: smells sour." in (
+    assert "Overruled until 22 May 2026: keep dry. Your reason: smells sour." in (
         said(dialog)
     )
+    assert "Without the overrule: feed, right through; " in said(dialog)
     assert dialog.draft() == HELD
-    assert dialog.lift_button.text() == "&Lift it"
-    dialog.lift_button.click()
+    assert dialog.end_button.text() == "&End the overrule"
+    dialog.end_button.click()
     settle(qtbot, window)
     assert open_dialogs(window) == []
     assert line_of(window, "A1").verdict is Verdict.FEED
@@ -201,8 +227,11 @@ def test_of_several_only_those_overruled_are_lifted(
     settle(qtbot, window)
     dialog = opened(qtbot, window, "A1", "A2", "A3")
     assert "2 of these 3 plants are overruled now." in said(dialog)
-    assert dialog.lift_button.text() == "&Lift them"
-    dialog.lift_button.click()
+    assert "A1: keep dry, overruled until 22 May 2026; without that feed" in said(
+        dialog
+    )
+    assert dialog.end_button.text() == "&End the overrules"
+    dialog.end_button.click()
     settle(qtbot, window)
     assert stocked.history.view().undo == "2 plants judged again"
 

@@ -1,7 +1,6 @@
-"""Take in the grower's own word for some plants: what they get, why, until when.
+"""Take in an overrule for some plants: what they get, why, until when.
 
-Hands out an ``Overrule``, or that the word is lifted; who it is written for, the
-opener knows.
+Hands out an ``Overrule``, or that it ends; who it is written for, the opener knows.
 """
 
 from __future__ import annotations
@@ -37,6 +36,7 @@ WATERS: Mapping[Verdict, tuple[Water, ...]] = {
 }
 """How to water under each verdict, as far as it makes sense."""
 USUAL_DAYS = 7
+A_SEASON_DAYS = 120
 _QUICK = (("A week", 7), ("Two weeks", 14), ("A month", 30), ("Three months", 91))
 _DATE_PX = 130
 
@@ -45,8 +45,8 @@ _DATE_PX = 130
 class OverruleStart:
     """What the form opens with; ``now`` says what the plants get as it stands.
 
-    ``held`` is the word that holds already, of one plant; ``lifts`` counts the plants
-    whose word can be lifted.
+    ``held`` is the overrule that holds already, of one plant; ``ends`` counts those
+    that can be ended; ``each`` says of several plants what each one gets now.
     """
 
     whom: str
@@ -54,28 +54,30 @@ class OverruleStart:
     verdict: Verdict
     on: date
     held: Overrule | None = None
-    lifts: int = 0
+    ends: int = 0
+    each: tuple[str, ...] = ()
 
 
 class OverruleDialog(FormDialog):
-    """The grower's own word for one or several plants."""
+    """An overrule for one or several plants."""
 
-    lift_wanted = Signal()
+    end_wanted = Signal()
 
     def __init__(self, parent: QWidget | None, start: OverruleStart) -> None:
-        super().__init__(parent, "Overrule", "Let it hold")
+        super().__init__(parent, "Overrule", "Overrule")
         self._start = start
+        self._meant: date | None = None
         self.body.addWidget(label(start.whom, tone="head"))
         self.body.addWidget(label(start.now))
         self._build()
         self._fill()
-        self.lift_button = self.buttons.addButton(
-            "&Lift it" if start.lifts == 1 else "&Lift them",
+        self.end_button = self.buttons.addButton(
+            "&End the overrule" if start.ends == 1 else "&End the overrules",
             QDialogButtonBox.ButtonRole.ResetRole,
         )
-        self.lift_button.setToolTip("Take your word back; it is judged again at once")
-        self.lift_button.setVisible(start.lifts > 0)
-        self.lift_button.clicked.connect(lambda _on=False: self._lift())
+        self.end_button.setToolTip("It is judged again at once")
+        self.end_button.setVisible(start.ends > 0)
+        self.end_button.clicked.connect(lambda _on=False: self._end())
         self.setMinimumWidth(520)
         self.begin()
         self.verdict.setFocus()
@@ -94,6 +96,21 @@ class OverruleDialog(FormDialog):
             until=typed.needed_day(self.until.text(), "until"),
             water=Water(self.water.currentData()),
         )
+
+    @override
+    def send(self, draft: object) -> None:
+        """Hand the overrule out; one over a season long is asked about once."""
+        if isinstance(draft, Overrule) and draft.until != self._meant:
+            ahead = (draft.until - self._start.on).days
+            if ahead > A_SEASON_DAYS:
+                self._meant = draft.until
+                self.complain(
+                    f"{words.short_day(draft.until)} is {ahead} days on. Press"
+                    " Overrule once more if you mean that day."
+                )
+                self.until.setFocus()
+                return
+        super().send(draft)
 
     @override
     def kept(self) -> Held:
@@ -118,6 +135,11 @@ class OverruleDialog(FormDialog):
         self.form.note("That day is included; then the plant is judged again.")
         self.form.end()
         self.body.addWidget(self.form)
+        if self._start.each:
+            self.body.addWidget(label("What each gets now", tone="head"))
+            told = label("\n".join(self._start.each))
+            told.setObjectName("each-now")
+            self.body.addWidget(told)
         self.body.addStretch(1)
         self.verdict.currentIndexChanged.connect(lambda _row: self._offer_water())
         self.until.textChanged.connect(lambda _text: self._show_day())
@@ -168,13 +190,13 @@ class OverruleDialog(FormDialog):
             when = f"{when}, {words.counted(ahead, 'day', 'days')} on"
         self.day.setText(when)
 
-    def _lift(self) -> None:
-        self.lift_button.setEnabled(False)
-        self.lift_wanted.emit()
+    def _end(self) -> None:
+        self.end_button.setEnabled(False)
+        self.end_wanted.emit()
 
     @override
     def refused(self, error: Exception) -> None:
-        self.lift_button.setEnabled(True)
+        self.end_button.setEnabled(True)
         super().refused(error)
 
 
