@@ -25,7 +25,6 @@ from growdesk.domain.salt_balance import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
     from datetime import date
 
     from growdesk.domain.facts import Care, House, Look, Plant
@@ -117,7 +116,7 @@ def salts_of(known: Known) -> Salts | None:
     begins = _begins(known)
     if begins is None:
         return None
-    given = tuple(_given(known, *begins))
+    given = _given(known, *begins)
     return Salts(*begins, given, _course(known, pot_l, begins, given))
 
 
@@ -149,14 +148,17 @@ def _begins(known: Known) -> tuple[date, Start] | None:
     return None if flushed is None else (flushed, Start.FLUSH)
 
 
-def _given(known: Known, since: date, start: Start) -> Iterator[Care]:
+def _given(known: Known, since: date, start: Start) -> tuple[Care, ...]:
     """Give what was poured since the start; a flush of its own day comes after it."""
     with_its_day = start in (Start.READING, Start.FLUSH)
-    for care in known.care:
-        if care.what not in WATERS or care.on < since:
-            continue
-        if care.on > since or (with_its_day and care.what is CareKind.FLUSH):
-            yield care
+    given: list[Care] = []
+    for care in reversed(known.care):
+        if care.on < since:
+            break
+        after = care.on > since or (with_its_day and care.what is CareKind.FLUSH)
+        if after and care.what in WATERS:
+            given.append(care)
+    return tuple(reversed(given))
 
 
 def _course(

@@ -155,16 +155,16 @@ REASONS: dict[str, str] = {
     "just-repotted": "It was repotted on {repotted} and no root tips have been seen "
     "since; feed waits until they show, or until {until} is past, and then comes at "
     "{share}.",
-    "salt-burn": "Salt burn was first seen on {seen}, and it has not been washed "
-    "through since.",
-    "runoff-high": "Its runoff read {ec} mS/cm on {seen}, {days} ago, and it has not "
-    "been washed through since; with {poured} mS/cm poured, {limit} mS/cm is the most "
-    "that should come out.",
+    "salt-burn": "Salt burn was first seen on {seen}, and it was not washed "
+    "through between then and today.",
+    "runoff-high": "Its runoff read {ec} mS/cm on {seen}, {days} ago, and it was not "
+    "washed through between then and today; with {poured} mS/cm poured, {limit} mS/cm "
+    "is the most that should come out.",
     "runoff-high-today": "Its runoff reads {ec} mS/cm today; with {poured} mS/cm "
     "poured, {limit} mS/cm is the most that should come out.",
-    "runoff-over-kind": "Its runoff read {ec} mS/cm on {seen}, {days} ago, and it has "
-    "not been washed through since; {limit} mS/cm is the most that a pot of its kind "
-    "should hold; its kind is {kind}.",
+    "runoff-over-kind": "Its runoff read {ec} mS/cm on {seen}, {days} ago, and it was "
+    "not washed through between then and today; {limit} mS/cm is the most that a pot "
+    "of its kind should hold; its kind is {kind}.",
     "runoff-over-kind-today": "Its runoff reads {ec} mS/cm today; {limit} mS/cm is the "
     "most that a pot of its kind should hold; its kind is {kind}.",
     "water-too-salty": "It is due a flush, but the water in use reads {water} mS/cm "

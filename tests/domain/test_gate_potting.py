@@ -191,8 +191,8 @@ def test_burnt_tips_ask_for_one_flush_for_they_never_heal(
 def test_the_sentence_of_burn_names_the_day_it_was_first_seen() -> None:
     looks = [moving(on, health=[Health.SALT_BURN]) for on in ("05-05", "05-20")]
     assert deciding(judged(plant("cattleya", *looks), "05-22")) == (
-        "Flush: clear water in quantity. Salt burn was first seen on 5 May, and it has "
-        "not been washed through since."
+        "Flush: clear water in quantity. Salt burn was first seen on 5 May, and it was "
+        "not washed through between then and today."
     )
 
 

@@ -89,8 +89,9 @@ def test_the_sentence_names_reading_limit_and_kind() -> None:
     got = judged(one, "05-08")
     assert deciding(got) == (
         "Flush: clear water in quantity. Its runoff read 1.8 mS/cm on 5 May, 3 days "
-        "ago, and it has not been washed through since; 1.5 mS/cm is the most that a "
-        "pot of its kind should hold; its kind is Cattleya, one-leaved, and hybrids."
+        "ago, and it was not washed through between then and today; 1.5 mS/cm is the "
+        "most that a pot of its kind should hold; its kind is Cattleya, "
+        "one-leaved, and hybrids."
     )
     assert short(got) == "runoff above its kind's limit"
 

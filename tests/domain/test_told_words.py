@@ -481,7 +481,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Flush: clear water in quantity. Salt burn was first seen on "
-                "18 May, and it has not been washed through since."
+                "18 May, and it was not washed through between then and today."
             ),
             "supports: A new growth was extending on 18 May.",
         ),
@@ -527,7 +527,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Flush: clear water in quantity. Its runoff read 1.9 mS/cm"
-                " on 18 May, 2 days ago, and it has not been washed through since; "
+                " on 18 May, 2 days ago, and it was not washed through between "
+                "then and today; "
                 "with 1.05 mS/cm poured, 1.58 mS/cm is the most that should come out."
             ),
             "supports: A new growth was extending on 18 May.",
@@ -543,7 +544,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Flush: clear water in quantity. Its runoff read 1.9 mS/cm"
-                " on 18 May, 2 days ago, and it has not been washed through since; "
+                " on 18 May, 2 days ago, and it was not washed through between "
+                "then and today; "
                 "with 0.8 mS/cm poured, 1.2 mS/cm is the most that should come out."
             ),
             "supports: A new growth was extending on 18 May.",
@@ -555,7 +557,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Flush: clear water in quantity. Its runoff read 2.5 mS/cm"
-                " on 18 May, 2 days ago, and it has not been washed through since; "
+                " on 18 May, 2 days ago, and it was not washed through between "
+                "then and today; "
                 "1.5 mS/cm is the most that a pot of its kind should hold; its kind "
                 "is Cattleya, one-leaved, and hybrids."
             ),
@@ -573,7 +576,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Flush: clear water in quantity. Its runoff read 2.5 mS/cm"
-                " on 18 May, 2 days ago, and it has not been washed through since; "
+                " on 18 May, 2 days ago, and it was not washed through between "
+                "then and today; "
                 "1.5 mS/cm is the most that a pot of its kind should hold; its kind "
                 "is Cattleya, one-leaved, and hybrids."
             ),
@@ -1180,8 +1184,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             "decides: Feed. You decided this yourself, until 30 May: on trial.",
             "not-a-reason: Without your word it would be flushed.",
             (
-                "not-a-reason: Salt burn was first seen on 18 May, and it has not been "
-                "washed through since."
+                "not-a-reason: Salt burn was first seen on 18 May, and it was not "
+                "washed through between then and today."
             ),
             "supports: A new growth was extending on 18 May.",
             "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
