@@ -329,6 +329,7 @@ class House:
     water_ec_ms_per_cm: float = 0.0
     spike_draws_feed_always: bool = False
     nitrogen_back_from: tuple[int, int] = (3, 1)
+    hidden_roots_days: int = 42
     equatorial_band_deg: float = 15.0
     cold_window_days: int = 7
     stall_days: int = 21

@@ -96,8 +96,7 @@ def season_of(case: Case) -> Season:
     if not months or case.near_equator:
         return Season.OPEN
     latitude, on = case.house.latitude, case.on
-    first = next(m for m in months if (m - 2) % 12 + 1 not in months)
-    last = next(m for m in months if m % 12 + 1 not in months)
+    first, last = seasons.first_month(months), seasons.last_month(months)
     start = (seasons.turned((first, 1), latitude)[0], 1)
     end = seasons.last_of_month(seasons.turned((last, 1), latitude)[0])
     ends_on = seasons.next_date(on, end)

@@ -21,7 +21,7 @@ from growdesk.domain.facts import (
     RootTips,
 )
 from growdesk.domain.fading import Fade, Season, season_of, showing, still_days
-from growdesk.domain.kinds import Rest, Resume
+from growdesk.domain.kinds import Resume
 from growdesk.domain.rules import leafless_rest
 
 if TYPE_CHECKING:
@@ -48,7 +48,7 @@ def of_hold(case: Case) -> Iterator[Fade]:
     """Give what may have ended, or begun, a time without feed."""
     if case.look is None:
         return
-    if case.kind.rest is Rest.LEAFLESS:
+    if leafless_rest.rests_bare(case):
         if leafless_rest.check(case) is not None:
             yield from _roots(case, case.look)
         else:

@@ -13,6 +13,7 @@ from growdesk.domain import performance, salt_standing
 from growdesk.domain.case import Case
 from growdesk.domain.explain import Finding, Judgement, Reason, Role
 from growdesk.domain.facts import Flowering, Verdict, Water
+from growdesk.domain.kinds import Rest
 from growdesk.domain.pouring import round_l
 from growdesk.domain.rules import (
     growth,
@@ -101,7 +102,7 @@ def judge(
             *(potting.flushed_twice(flush) if decider.rule == potting.SALTS else ()),
             *_beside(case, decider, found),
             *(potting.salts_estimated(case, decider) if tells_salts else ()),
-            *_not_known(case),
+            *_not_known(case, decider),
         ),
         flush_l=None if flush is None else flush.volume_l,
     )
@@ -192,7 +193,11 @@ def _also(
             role = Role.SUPPORTS if same else Role.NOT_A_REASON
             reason = other.reason
             yield Reason(reason.rule, role, reason.key, reason.values)
-    if decider.rule != growth.GROWING and case.signs.moving:
+    tells_growth = decider.rule in (
+        growth.GROWING,
+        in_leaf_late.STILL_GREEN,
+    ) or unfed_rest.names_the_shoot(decider)
+    if case.signs.moving and not tells_growth:
         yield from _growth_did_not_decide(case, decider)
 
 
@@ -225,8 +230,10 @@ def _bloom(case: Case, decider: Finding) -> Iterator[Reason]:
         return
     if decider.rule == growth.GROWING and growth.decided_by_spike(case):
         return
-    if decider.rule == unfed_rest.RULE and decider.water is Water.IF_DRY:
-        yield Reason(BLOOM, Role.NOT_A_REASON, "bloom-waters-only", {})
+    if decider.rule == unfed_rest.RULE and unfed_rest.says_budded(decider):
+        in_bud = bool((case.look.flowering or frozenset()) & unfed_rest.BUDDED)
+        key = "bloom-waters-only" if in_bud else "bloom-watered-only"
+        yield Reason(BLOOM, Role.NOT_A_REASON, key, {})
         return
     stage = _bloom_stage(case.look.flowering or frozenset())
     now = "today" if case.look.on == case.on else "then"
@@ -242,8 +249,13 @@ def _bloom_stage(flowering: frozenset[Flowering]) -> str:
     return Flowering.BUDS.value
 
 
-def _not_known(case: Case) -> Iterator[Reason]:
-    if not case.kind_known:
+def _not_known(case: Case, decider: Finding) -> Iterator[Reason]:
+    by_bareness = case.kind.rest is not Rest.LEAFLESS
+    if decider.rule == leafless_rest.RULE and by_bareness:
+        named = "" if case.kind_known else case.plant.kind or case.plant.name
+        key = "kind-unknown-bare" if named else "kind-not-given-bare"
+        yield Reason(KIND, Role.UNKNOWN, key, {"kind": named})
+    elif not case.kind_known:
         given = case.plant.kind or case.plant.name
         key = "kind-unknown" if given else "kind-not-given"
         yield Reason(KIND, Role.UNKNOWN, key, {"kind": given})

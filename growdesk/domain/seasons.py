@@ -39,6 +39,16 @@ def turned_months(months: tuple[int, ...], latitude: float) -> tuple[int, ...]:
     return tuple(turned((month, 1), latitude)[0] for month in months)
 
 
+def first_month(months: tuple[int, ...]) -> int:
+    """Give the month a run of months begins with, over the turn of the year too."""
+    return next((m for m in months if (m - 2) % 12 + 1 not in months), months[0])
+
+
+def last_month(months: tuple[int, ...]) -> int:
+    """Give the month a run of months ends with, over the turn of the year too."""
+    return next((m for m in months if m % 12 + 1 not in months), months[-1])
+
+
 def midsummer(latitude: float) -> MonthDay:
     """Give the longest day."""
     return _MIDSUMMER if northern(latitude) else _MIDWINTER

@@ -153,8 +153,14 @@ def leafless(look: Look) -> bool:
 def shows_growth(look: Look) -> bool:
     """Tell whether a look shows anything new on the move, growth, leaf or root."""
     counts = look.new_growths
+    return bool(counts is not None and counts.maturing) or shows_beginning(look)
+
+
+def shows_beginning(look: Look) -> bool:
+    """Tell whether a look shows more on the move than a growth that matures."""
+    counts = look.new_growths
     growth = counts is not None and bool(
-        (counts.emerging or 0) + (counts.extending or 0) + (counts.maturing or 0)
+        (counts.emerging or 0) + (counts.extending or 0)
     )
     return (
         growth

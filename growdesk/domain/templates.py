@@ -67,13 +67,15 @@ REASONS: dict[str, str] = {
     "measure the longest new root.",
     "leaf-roots-short": "A leaf is out, but its longest new root was {root_mm} on "
     "{seen}; until midsummer it waits for {resume_mm}.",
-    "leaf-no-roots": "It has a leaf out, but on {seen} its new roots had not got "
-    "under way; it waits until they reach {resume_mm}.",
+    "leaf-no-roots": "It has a leaf out, but on {seen} no root tips were running yet; "
+    "until midsummer it waits for them to run, or to measure {resume_mm}.",
     "waking-not-rooted": "It had begun to move, with roots of {root_mm} on {seen}; "
     "it is fed once they reach {rooted_mm} or a leaf unfolds.",
     "waking-not-measured": "It had begun to move on {seen}, but how long its new "
     "roots are is not on record. Measure them: it is fed from {rooted_mm} on, or "
     "once a leaf unfolds.",
+    "waking-maturing": "A growth was maturing on {seen}, but neither an open leaf nor "
+    "roots of {rooted_mm} are on record; with either it is fed.",
     "waking-look-old": "That look is {days} old, so look at the roots today. Until "
     "then no more than that.",
     "measure-again": "That measure is {days} old, so measure the longest new root "
@@ -92,6 +94,13 @@ REASONS: dict[str, str] = {
     "{seen}; it is going down to its rest.",
     "still-green": "It is past {latest} and the look of {seen} shows nothing new on "
     "the move; it is time it rested.",
+    "still-green-maturing": "It is past {latest} and the look of {seen} shows its "
+    "growth maturing and no new one; it is time it rested.",
+    "still-green-tips": "It is past {latest} and the look of {seen} shows root tips "
+    "on the move but no new growth; it is time it rested.",
+    "still-green-maturing-tips": "It is past {latest} and the look of {seen} shows its "
+    "growth maturing and root tips on the move but no new growth; it is time it "
+    "rested.",
     # the look itself
     "never-looked": "No look is on record for it.",
     "look-old": "It was last looked at on {seen}, {days} ago.",
@@ -100,6 +109,7 @@ REASONS: dict[str, str] = {
     "would-have-said-clear-water": "By the look of {seen} it would get clear water.",
     "would-have-said-keep-dry": "By the look of {seen} it would stay dry.",
     "would-have-said-look-first": "The look of {seen} settles nothing.",
+    "may-be-bare": "By now it may stand bare, and a bare pot is always light.",
     "until-looked-none": "Until it is looked at, no water.",
     "until-looked-sparing": "Until it is looked at, a little clear water at most.",
     "until-looked-if-dry": "Until it is looked at, clear water, and only if the pot is "
@@ -149,6 +159,12 @@ REASONS: dict[str, str] = {
     "roots of their own.",
     "no-nitrogen-after": "This kind has rested from nitrogen; feed waits for a new "
     "shoot with roots of its own.",
+    "no-nitrogen-after-hidden": "A new shoot was extending on {seen}, and its root "
+    "tips are hidden. Feed waits until it has been on record for {days}, on "
+    "{fed_from}.",
+    "no-nitrogen-after-roots-not-recorded": "A new shoot was extending on {seen}, but "
+    "its root tips are not on record. Look at the roots: feed waits for tips of its "
+    "own.",
     "no-nitrogen-after-budded": "Its flower buds showed on {seen}, so normal watering "
     "is back; nitrogen is not. Feed waits for new shoots with roots of their own.",
     # the pot
@@ -270,6 +286,8 @@ REASONS: dict[str, str] = {
     "bloom-fading-then-not": "Its flowers were fading on {seen}, but that isn't the "
     "reason.",
     "bloom-waters-only": "Its buds bring the water back; they say nothing about feed.",
+    "bloom-watered-only": "Its buds brought the water back; its flowers say nothing "
+    "about feed.",
     # what is not known
     "kind-not-given": "Neither a kind nor a name is given, so it is judged as a "
     "careful general one.",
@@ -279,6 +297,10 @@ REASONS: dict[str, str] = {
     "a slip, so the measures are left out.",
     "slip-roots": "Its longest new root went from {before} to {after} mm in {days}; "
     "that looks like a slip, so the measures are left out.",
+    "kind-unknown-bare": "No kind called {kind} is known. It stands bare, so it is "
+    "treated as a kind that drops its leaves until its kind is given; do give it.",
+    "kind-not-given-bare": "Its kind is not known. It stands bare, so it is treated as "
+    "a kind that drops its leaves until its kind is given; do give it.",
     "look-later": "A look dated {seen} lies after this day and was not used.",
     "care-later": "Care dated {done} lies after this day and was not used.",
 }
@@ -293,14 +315,18 @@ SHORT: dict[str, str] = {
     "not-measured-leaves-not-recorded": "measure the roots",
     "leaves-not-recorded": "leaf and roots not recorded",
     "leaf-roots-short": "in leaf, roots too short",
-    "leaf-no-roots": "in leaf, no roots yet",
+    "leaf-no-roots": "in leaf, roots not running",
     "waking-not-rooted": "waking, not rooted yet",
     "waking-not-measured": "waking, measure the roots",
+    "waking-maturing": "growth maturing, measure the roots",
     "leaves-not-recorded-until-growth": "leaf not recorded, nothing new",
     "bare-until-growth": "at rest, nothing new",
     "going-down-yellowing": "going down, leaves yellowing",
     "going-down-dropping": "going down, leaves dropping",
     "still-green": "green past its time",
+    "still-green-maturing": "green past its time",
+    "still-green-tips": "green past its time",
+    "still-green-maturing-tips": "green past its time",
     "never-looked": "never looked at",
     "look-old": "look too old",
     "rot": "rot: handle last",
@@ -322,6 +348,8 @@ SHORT: dict[str, str] = {
     "no-nitrogen-held-budded": "in bud, no nitrogen yet",
     "no-nitrogen-after": "waits for rooted new shoots",
     "no-nitrogen-after-budded": "in bud, waits for shoots",
+    "no-nitrogen-after-hidden": "roots hidden, shoot still young",
+    "no-nitrogen-after-roots-not-recorded": "shoot extends, look at the roots",
     "just-repotted": "just repotted",
     "salt-burn": "salt burn",
     "runoff-high": "runoff too strong",

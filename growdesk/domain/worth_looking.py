@@ -17,8 +17,9 @@ from math import prod
 from typing import TYPE_CHECKING
 
 from growdesk.domain import fading, fading_hold, fading_pairs, freshened
+from growdesk.domain.bare_by_now import may_be_bare
 from growdesk.domain.case import Case
-from growdesk.domain.facts import Verdict, Water
+from growdesk.domain.facts import Leaves, Verdict, Water
 from growdesk.domain.judging import decider_of, judge
 from growdesk.domain.kinds import Rest
 from growdesk.domain.rules import overruled
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
 EVEN_ODDS = 0.5
 LOOKED_LONG_AGO = "looked-long-ago"
 NEVER_LOOKED = "never-looked"
+MAY_BE_BARE = "may-be-bare"
 TIPS_NONE = "tips-none"
 
 Decided = tuple[Verdict, Water]
@@ -88,6 +90,8 @@ def worth_looking(
     if case.look is None:
         return _never_looked(case, now)
     done_until = _done_until(now)
+    if may_be_bare(case):
+        return _may_be_bare(case, now)
     fresh = _decided(case, _as_last_time(case))
     found = list(_found(case))
     if now.verdict is Verdict.LOOK_FIRST and fresh != done_until:
@@ -195,10 +199,14 @@ def _likeliest(turning: list[_Found]) -> Decided:
 def _looked_long_ago(
     case: Case, now: Judgement, found: list[_Found], fresh: Decided
 ) -> Worth:
-    """Weigh that it still shows what it did, which would be dealt with otherwise."""
+    """Weigh that it still shows what it did, which would be dealt with otherwise.
+
+    Where nothing that it may have become leads to what is done, nothing is to have
+    changed at all.
+    """
     done_until = _done_until(now)
-    gone = _where(case, found, lambda decided: decided == done_until)
-    likelihood = prod((1.0 - f.chance for f in gone), start=1.0)
+    gone = _where(case, found, lambda decided: decided == done_until) or found
+    likelihood = prod(1.0 - f.chance for f in gone) if gone else EVEN_ODDS
     return _told(case, now, _Found(LOOKED_LONG_AGO, likelihood, fresh), likelihood)
 
 
@@ -245,7 +253,17 @@ def _never_looked(case: Case, now: Judgement) -> Worth:
     """Give each thing that a first look may show, and that it shows nothing, alike."""
     leafless = case.kind.rest is Rest.LEAFLESS
     key = f"{NEVER_LOOKED}-leafless" if leafless else NEVER_LOOKED
-    looks = list(fading_pairs.first_sights(case))
+    return _first_looks(case, now, key, list(fading_pairs.first_sights(case)))
+
+
+def _may_be_bare(case: Case, now: Judgement) -> Worth:
+    """Give that it is in leaf, bare with long roots, and bare at rest, alike."""
+    rooted = list(fading_pairs.first_sights(case))
+    bare = [replace(look, leaves=Leaves.LEAFLESS) for look in rooted]
+    return _first_looks(case, now, MAY_BE_BARE, [*rooted, *bare])
+
+
+def _first_looks(case: Case, now: Judgement, key: str, looks: list[Look]) -> Worth:
     share = 1.0 / (len(looks) + 1)
     found = [_Found(key, share, _decided(case, _first_look(case, k))) for k in looks]
     turning = [f for f in found if f.decided != _done_until(now)]

@@ -112,6 +112,8 @@ SIGNS: dict[str, str] = {
     "looked-long-ago": "It was last looked at on {seen}, {ago}, and may still show "
     "what it did.",
     "never-looked": "No look is on record for it; something may be on the move.",
+    "may-be-bare": "It was last looked at on {seen}, {ago}; it may stand bare by now, "
+    "or be in leaf or well rooted.",
     "never-looked-leafless": "No look is on record for it; it may be in leaf and "
     "rooted.",
 }

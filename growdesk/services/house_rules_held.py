@@ -91,8 +91,15 @@ DECLARED: tuple[Setting, ...] = (
         "nitrogen_back_from",
         "Nitrogen back from",
         "Up to this day they get none, whatever grows; from it on, once a new growth"
-        " has roots of its own. South of the equator it is half a year later.",
+        " has roots of its own. A kind whose rest months end later waits for their"
+        " end. South of the equator it is half a year later.",
         "Common practice, no source: the cool, dry rest lasts to the end of February.",
+    ),
+    _RESTS.number(
+        "hidden_roots_days",
+        ("Hidden roots count after", "days"),
+        "A soft-cane dendrobium whose root tips are hidden gets nitrogen again once"
+        " its new growth has been on record for so long.",
     ),
     _SALTS.number(
         "feeds_before_flush",

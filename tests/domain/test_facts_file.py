@@ -299,6 +299,7 @@ CASES: list[tuple[object, tuple[str, ...]]] = [
     ({"house": [], "plants": []}, ("house", "a list")),
     ({"house": {"lattitude": 48}, "plants": []}, ("Did you mean latitude?",)),
     ({"house": {"latitude": 91}, "plants": []}, ("91", "from -90 to 90")),
+    ({"house": {"rooted_mm": 0}, "plants": []}, ("rooted_mm", "above 0")),
     ({"house": {"jugs": 2.5}, "plants": []}, ("jugs", "whole number")),
     ({"house": {"watering_weekdays": []}, "plants": []}, ("Monday",)),
     ({"house": {"watering_weekdays": [7]}, "plants": []}, ("7", "from 0 to 6")),

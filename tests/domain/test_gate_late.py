@@ -9,6 +9,7 @@ import pytest
 from growdesk.domain.facts import House, Leaves, NewGrowths, NewLeaf, RootTips
 from tests.domain.builders import (
     EMERGING,
+    EXTENDING,
     HOUSE,
     MATURING,
     NOTHING,
@@ -17,6 +18,7 @@ from tests.domain.builders import (
     look,
     outcome,
     plant,
+    said,
     still,
 )
 
@@ -67,12 +69,23 @@ def test_other_leaves_do_not_go_down(leaves: Leaves | None) -> None:
     assert judged(one, "11-08").rule != "going-down"
 
 
-def test_a_growth_still_extending_is_not_going_down() -> None:
-    growths = NewGrowths(0, 1, 0, 0)
-    one = plant(
-        "catasetum", look("11-05", leaves=Leaves.YELLOWING, new_growths=growths)
-    )
-    assert judged(one, "11-08").rule != "going-down"
+@pytest.mark.parametrize("growths", [EXTENDING, EMERGING, NewGrowths(0, 1, 1, 2)])
+@pytest.mark.parametrize(
+    ("on", "house"), [("07-15", HOUSE), ("11-08", HOUSE), ("01-15", SOUTH)]
+)
+def test_a_growth_still_on_its_way_is_not_going_down(
+    on: str, house: House, growths: NewGrowths
+) -> None:
+    """An old bulb always counts as matured; a leaf or two may yellow any time."""
+    shown = look(on, leaves=Leaves.DROPPING, new_growths=growths)
+    for kind in ("catasetum", "lycaste"):
+        assert judged(plant(kind, shown), on, house).rule != "going-down"
+
+
+def test_root_tips_may_run_while_it_goes_down() -> None:
+    signs = {"new_growths": MATURING, "root_tips": RootTips.RUNNING}
+    one = plant("catasetum", look("11-05", leaves=Leaves.YELLOWING, **signs))
+    assert outcome(judged(one, "11-08")) == DOWN
 
 
 def test_kinds_that_keep_their_leaves_do_not_go_down() -> None:
@@ -123,19 +136,37 @@ def test_latitude_nought_counts_as_north_but_months_say_nothing_there() -> None:
     [
         {"new_growths": EMERGING},
         {"new_growths": NewGrowths(0, 1, 0, 0)},
-        {"root_tips": RootTips.STARTING},
-        {"root_tips": RootTips.RUNNING},
+        {"new_growths": EMERGING, "root_tips": RootTips.RUNNING},
         {"new_leaf": NewLeaf.EXTENDING},
     ],
 )
-def test_anything_new_on_the_move_keeps_it_silent(moving: dict[str, object]) -> None:
+def test_a_new_growth_or_leaf_keeps_it_silent(moving: dict[str, object]) -> None:
     one = plant("catasetum", still("01-20", leaves=Leaves.FIRM, **moving))
     assert judged(one, "01-22").rule != "still-green"
 
 
 def test_a_growth_only_maturing_is_nothing_new() -> None:
     one = plant("catasetum", still("01-20", leaves=Leaves.FIRM, new_growths=MATURING))
-    assert outcome(judged(one, "01-22")) == GREEN
+    got = judged(one, "01-22")
+    assert outcome(got) == GREEN
+    assert "its growth maturing and no new one" in said(got)
+    assert "nothing new" not in said(got)
+    assert "has to wait" not in said(got)
+
+
+@pytest.mark.parametrize("tips", [RootTips.STARTING, RootTips.RUNNING])
+@pytest.mark.parametrize("growths", [NOTHING, MATURING, None])
+@pytest.mark.parametrize(
+    ("on", "house"), [("2025-12-28", HOUSE), ("2026-06-28", SOUTH)]
+)
+def test_old_roots_that_run_on_do_not_keep_it_growing(
+    on: str, house: House, growths: NewGrowths | None, tips: RootTips
+) -> None:
+    shown = look(on, leaves=Leaves.FIRM, new_growths=growths, root_tips=tips)
+    got = judged(plant("catasetum", shown), on, house)
+    assert outcome(got) == GREEN
+    assert "root tips on the move but no new growth" in said(got)
+    assert judged(plant("lycaste", shown), on, house).verdict == "feed"
 
 
 @pytest.mark.parametrize("kind", ["lycaste", "calanthe", "cattleya"])

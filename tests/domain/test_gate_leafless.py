@@ -13,6 +13,7 @@ import pytest
 from growdesk.domain.facts import (
     CareKind,
     Flowering,
+    House,
     Leaves,
     Look,
     NewGrowths,
@@ -309,3 +310,46 @@ def test_an_old_waking_look_never_gives_more_than_a_little_and_says_so() -> None
 def test_kinds_that_keep_their_leaves_know_no_such_rest(kind: str) -> None:
     one = plant(kind, bare("04-05", longest_new_root_mm=5))
     assert judged(one, "04-08").rule != "leafless-rest"
+
+
+# -- words, and plants of no known kind -----
+
+
+@pytest.mark.parametrize("tips", [RootTips.NONE, STARTING])
+def test_what_releases_a_plant_in_leaf_is_what_is_said(tips: RootTips) -> None:
+    shown = in_leaf("05-05", root_tips=tips)
+    got = deciding(judged(plant("catasetum", shown), "05-06"))
+    assert "for them to run, or to measure 8 cm" in got
+    assert "under way" not in got
+    for release in ({"root_tips": RUNNING}, {"longest_new_root_mm": 80}):
+        released = replace(shown, **release)
+        assert judged(plant("catasetum", released), "05-06").verdict == "feed"
+
+
+def test_a_growth_that_matures_has_not_begun_to_move() -> None:
+    one = plant("catasetum", look("2025-12-20", new_growths=MATURING))
+    got = judged(one, "2025-12-28")
+    assert outcome(got) == HELD
+    assert "begun" not in deciding(got)
+    lycaste = plant("lycaste", bare("03-05", new_growths=MATURING, root_tips=None))
+    got = judged(lycaste, "03-08")
+    assert outcome(got) == WAKING
+    assert "A growth was maturing on 5 March" in deciding(got)
+
+
+@pytest.mark.parametrize("name", ["Unheardofia", "general"])
+@pytest.mark.parametrize(("on", "house"), [("01-08", HOUSE), ("07-08", SOUTH)])
+def test_bare_and_of_no_known_kind_is_kept_dry(
+    name: str, on: str, house: House
+) -> None:
+    shown = still(on, leaves=Leaves.LEAFLESS)
+    got = judged(plant(name, shown), on, house)
+    assert outcome(got) == HELD
+    assert "do give it" in said(got)
+    assert ("No kind called Unheardofia" in said(got)) is (name != "general")
+    for moves in ({"new_growths": EMERGING}, {"root_tips": STARTING}):
+        waking = judged(plant(name, replace(shown, **moves)), on, house)
+        assert outcome(waking) == WAKING
+    leafy = judged(plant(name, still(on, leaves=Leaves.FIRM)), on, house)
+    assert leafy.rule == "not-growing"
+    assert "do give it" not in said(leafy)

@@ -14,13 +14,16 @@ from typing import Any
 import pytest
 
 from growdesk.domain.facts import (
+    Bulbs,
     Flowering,
     House,
+    Look,
     NewGrowths,
     NewLeaf,
     RootTips,
     Size,
 )
+from growdesk.domain.judging import judge
 from tests.domain.builders import (
     EMERGING,
     EQUATOR,
@@ -30,17 +33,21 @@ from tests.domain.builders import (
     NOTHING,
     SOUTH,
     bloom_told,
+    day,
     deciding,
     fed,
     judged,
+    kind_of,
     look,
     moving,
     outcome,
     plant,
+    said,
     still,
 )
 
 REST = ("unfed-rest", "clear-water", "sparing")
+DRINKS = ("unfed-rest", "clear-water", "if-dry")
 FED = ("growing", "feed", "through")
 UNFED = "laelia-rupicolous"  # November to March
 NOBILE = "dendrobium-nobile"
@@ -161,13 +168,13 @@ def test_a_lead_that_stands_still_is_not_said_to_be_absent() -> None:
 )
 def test_nitrogen_stops_from_its_date_whatever_grows(on: str, rests: bool) -> None:
     got = judged(plant(NOBILE, moving("06-01"), moving(on)), on)
-    assert (outcome(got) == REST) is rests
+    assert (outcome(got) == DRINKS) is rests
     assert rests or outcome(got) == FED
 
 
 def test_the_end_of_february_is_the_29th_in_a_leap_year() -> None:
     on = "2028-02-29"
-    assert outcome(judged(plant(NOBILE, moving(on)), on)) == REST
+    assert outcome(judged(plant(NOBILE, moving(on)), on)) == DRINKS
     assert outcome(judged(plant(NOBILE, moving("2028-03-01")), "2028-03-01")) == FED
 
 
@@ -178,7 +185,7 @@ def test_the_end_of_february_is_the_29th_in_a_leap_year() -> None:
 def test_its_date_is_a_house_rule(date_: tuple[int, int], on: str, rests: bool) -> None:
     house = replace(HOUSE, no_nitrogen_from=date_)
     got = judged(plant(NOBILE, moving("06-01"), moving(on)), on, house)
-    assert (outcome(got) == REST) is rests
+    assert (outcome(got) == DRINKS) is rests
 
 
 @pytest.mark.parametrize(
@@ -186,7 +193,7 @@ def test_its_date_is_a_house_rule(date_: tuple[int, int], on: str, rests: bool) 
 )
 def test_no_nitrogen_turns_in_the_south(on: str, rests: bool) -> None:
     got = judged(plant(NOBILE, moving("2025-12-01"), moving(on)), on, SOUTH)
-    assert (outcome(got) == REST) is rests
+    assert (outcome(got) == DRINKS) is rests
 
 
 def test_no_nitrogen_is_not_used_near_the_equator() -> None:
@@ -253,3 +260,146 @@ def test_a_feed_on_record_is_not_denied() -> None:
 def test_a_new_leaf_is_no_shoot() -> None:
     shown = still("04-10", new_leaf=NewLeaf.EXTENDING)
     assert judged(plant(NOBILE, shown), "04-12").rule == "unfed-rest"
+
+
+# -- no nitrogen: its water, hidden roots, trouble, and the kind's own months -----
+
+
+@pytest.mark.parametrize(
+    "signs",
+    [
+        {"new_growths": EMERGING},
+        {"new_growths": EXTENDING},
+        {"root_tips": RootTips.RUNNING},
+        {"new_leaf": NewLeaf.EXTENDING},
+    ],
+)
+@pytest.mark.parametrize(
+    ("on", "house"),
+    [("10-20", HOUSE), ("07-15", HOUSE), ("04-20", SOUTH), ("01-15", SOUTH)],
+)
+def test_what_moves_is_watered_in_and_out_of_the_hold(
+    signs: dict[str, Any], on: str, house: House
+) -> None:
+    assert outcome(judged(plant(NOBILE, still(on, **signs)), on, house)) == DRINKS
+    assert outcome(judged(plant(NOBILE, still(on)), on, house)) == REST
+
+
+def test_an_old_look_brings_no_more_water_into_the_hold() -> None:
+    one = plant(NOBILE, moving("11-01"))
+    assert judged(one, "11-22").water == "if-dry"
+    old = judged(one, "11-23")
+    assert (old.verdict, old.water) == ("look-first", "sparing")
+    summer = judged(plant(NOBILE, still("07-01", new_growths=EMERGING)), "07-30")
+    assert (summer.verdict, summer.water) == ("look-first", "if-dry")
+
+
+def hidden(on: str, growths: NewGrowths = EXTENDING) -> Look:
+    return look(on, new_growths=growths, root_tips=RootTips.HIDDEN)
+
+
+SHOOT = (hidden("05-20", EMERGING), hidden("06-10"), hidden("06-28"))
+
+
+@pytest.mark.parametrize(("on", "fed_"), [("06-30", False), ("07-01", True)])
+def test_hidden_roots_count_six_weeks_after_the_shoot_was_first_seen(
+    on: str, fed_: bool
+) -> None:
+    got = judged(plant(NOBILE, *SHOOT), on)
+    assert outcome(got) == (FED if fed_ else DRINKS)
+    assert fed_ or deciding(got) == (
+        "Clear water, if the pot is light. A new shoot was extending on 28 June, and "
+        "its root tips are hidden. Feed waits until it has been on record for 42 days, "
+        "on 1 July."
+    )
+
+
+def test_hidden_roots_count_in_the_south_too() -> None:
+    looks = (
+        hidden("2025-11-20", EMERGING),
+        hidden("2025-12-10"),
+        hidden("2025-12-28"),
+    )
+    one = plant(NOBILE, *looks)
+    assert outcome(judged(one, "2025-12-31", SOUTH)) == DRINKS
+    assert outcome(judged(one, "2026-01-01", SOUTH)) == FED
+
+
+def test_a_look_that_found_no_shoot_begins_the_weeks_anew() -> None:
+    broken = (SHOOT[0], hidden("06-05", NOTHING), *SHOOT[1:])
+    assert outcome(judged(plant(NOBILE, *broken), "07-01")) == DRINKS
+    unsaid = (SHOOT[0], look("06-05"), *SHOOT[1:])
+    assert outcome(judged(plant(NOBILE, *unsaid), "07-01")) == FED
+
+
+def test_a_shoot_of_last_year_does_not_count() -> None:
+    looks = (hidden("2025-12-10"), hidden("2026-02-25"), hidden("2026-03-14"))
+    assert outcome(judged(plant(NOBILE, *looks), "2026-03-15")) == DRINKS
+
+
+def test_once_hidden_roots_count_feed_stays_back() -> None:
+    later = look("07-10", new_growths=NOTHING, root_tips=RootTips.RUNNING)
+    assert outcome(judged(plant(NOBILE, *SHOOT, later), "07-12")) == FED
+    too_soon = look("06-30", new_growths=NOTHING, root_tips=RootTips.RUNNING)
+    assert outcome(judged(plant(NOBILE, *SHOOT, too_soon), "07-12")) == DRINKS
+
+
+def test_roots_not_recorded_stay_unfed_and_are_asked_for() -> None:
+    looks = [look(k.on, new_growths=k.new_growths) for k in SHOOT]
+    got = judged(plant(NOBILE, *looks), "07-15")
+    assert outcome(got) == DRINKS
+    assert "Look at the roots" in deciding(got)
+    assert "has to wait" not in said(got)
+
+
+@pytest.mark.parametrize(
+    ("on", "rule"), [("02-20", "unfed-rest"), ("03-02", "cannot-drink")]
+)
+def test_badly_shrivelled_after_the_hold_is_told(on: str, rule: str) -> None:
+    shown = still(on, bulbs=Bulbs.SHRIVELLED)
+    assert judged(plant(NOBILE, shown), on).rule == rule
+
+
+def test_once_budded_the_water_stays_while_the_flowers_fade() -> None:
+    buds, fading = still("01-10", Flowering.BUDS), still("01-28", Flowering.FADING)
+    got = judged(plant(NOBILE, buds, fading), "01-31")
+    assert outcome(got) == DRINKS
+    assert "10 January" in deciding(got)
+    assert [t for t in bloom_told(got) if "bring the water" in t] == []
+    spent = still("01-28", Flowering.SPENT)
+    assert outcome(judged(plant(NOBILE, buds, spent), "01-31")) == REST
+    assert outcome(judged(plant(NOBILE, fading), "01-31")) == REST
+
+
+CALLISTA = "dendrobium-callista"  # September to March
+
+
+@pytest.mark.parametrize(
+    ("kind", "on", "house", "held"),
+    [
+        (NOBILE, "03-01", HOUSE, False),
+        (CALLISTA, "03-31", HOUSE, True),
+        (CALLISTA, "04-01", HOUSE, False),
+        (CALLISTA, "09-30", SOUTH, True),
+        (CALLISTA, "10-01", SOUTH, False),
+        (CALLISTA, "04-09", replace(HOUSE, nitrogen_back_from=(4, 10)), True),
+        (CALLISTA, "04-10", replace(HOUSE, nitrogen_back_from=(4, 10)), False),
+    ],
+)
+def test_the_hold_ends_with_the_later_of_the_house_and_the_kind(
+    kind: str, on: str, house: House, held: bool
+) -> None:
+    got = judged(plant(kind, moving(on)), on, house)
+    assert outcome(got) == (DRINKS if held else FED)
+
+
+@pytest.mark.parametrize(
+    ("months", "until"),
+    [((9, 10, 11), "28 February"), ((11, 12, 1, 2, 3, 4), "30 April")],
+)
+def test_a_corrected_month_moves_the_hold(months: tuple[int, ...], until: str) -> None:
+    kind = replace(kind_of(plant(NOBILE)), rest_months=months)
+    got = judge(plant(NOBILE, still("02-20")), kind, HOUSE, day("02-21"))
+    assert f"to {until}" in deciding(got)
+    april = judge(plant(NOBILE, moving("04-20")), kind, HOUSE, day("04-21"))
+    assert outcome(april) == (DRINKS if 4 in months else FED)

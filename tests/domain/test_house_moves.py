@@ -306,7 +306,19 @@ def test_nitrogen_is_back_from_the_houses_day(house: House, month: int) -> None:
     one = plant("dendrobium-nobile", moving(eve))
     assert outcome(judged(one, eve, house))[1] == "feed"
     held = judged(one, eve, later)
-    assert outcome(held) == ("unfed-rest", "clear-water", "sparing")
+    assert outcome(held) == ("unfed-rest", "clear-water", "if-dry")
     assert wording.day_text(day(eve), day(eve)) in said(held)
     back = plant("dendrobium-nobile", moving(first))
     assert outcome(judged(back, first, later))[1] == "feed"
+
+
+@pytest.mark.parametrize(("days", "fed_"), [(42, True), (43, False), (60, False)])
+def test_hidden_roots_count_after_the_houses_days(days: int, fed_: bool) -> None:
+    shoots = [
+        look(on, new_growths=EXTENDING, root_tips=RootTips.HIDDEN)
+        for on in ("05-20", "06-10", "06-28")
+    ]
+    house = with_rule(hidden_roots_days=days)
+    got = judged(plant("dendrobium-nobile", *shoots), "07-01", house)
+    assert (got.verdict == "feed") is fed_
+    assert fed_ or f"on record for {days} days" in said(got)

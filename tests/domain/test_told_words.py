@@ -131,8 +131,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-10",
         (
             (
-                "decides: Keep dry. It has a leaf out, but on 3 May its new roots "
-                "had not got under way; it waits until they reach 8 cm."
+                "decides: Keep dry. It has a leaf out, but on 3 May no root tips "
+                "were running yet; until midsummer it waits for them to run, or to "
+                "measure 8 cm."
             ),
             "not-a-reason: A new growth was extending on 3 May, but it has to wait.",
         ),
@@ -424,8 +425,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "11-18",
         (
             (
-                "decides: Clear water, sparingly. This kind gets no nitrogen from "
-                "15 September to 28 February, whatever grows."
+                "decides: Clear water, if the pot is light. This kind gets no nitrogen "
+                "from 15 September to 28 February, whatever grows."
             ),
             (
                 "not-a-reason: A new growth was extending on 15 November, but it "
@@ -1410,6 +1411,144 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             (
                 "supports: This kind never rests, so it is fed at half every 30 "
                 "days; the last feed was on 5 January."
+            ),
+        ),
+    ),
+    (
+        plant("catasetum", moving("2025-08-20", leaves=Leaves.FIRM)),
+        "01-15",
+        (
+            (
+                "decides: Look at it first. It was last looked at on 20 August, "
+                "148 days ago."
+            ),
+            "supports: By now it may stand bare, and a bare pot is always light.",
+            "supports: Until it is looked at, no water.",
+        ),
+    ),
+    (
+        plant(
+            "catasetum", still("2025-12-28", leaves=Leaves.FIRM, new_growths=MATURING)
+        ),
+        "01-05",
+        (
+            (
+                "decides: Keep dry. It is past 20 December and the look of 28 "
+                "December shows its growth maturing and no new one; it is time it "
+                "rested."
+            ),
+        ),
+    ),
+    (
+        plant(
+            "catasetum", moving("2025-12-28", leaves=Leaves.FIRM, new_growths=NOTHING)
+        ),
+        "01-05",
+        (
+            (
+                "decides: Keep dry. It is past 20 December and the look of 28 "
+                "December shows root tips on the move but no new growth; it is "
+                "time it rested."
+            ),
+        ),
+    ),
+    (
+        plant(
+            "catasetum", moving("2025-12-28", leaves=Leaves.FIRM, new_growths=MATURING)
+        ),
+        "01-05",
+        (
+            (
+                "decides: Keep dry. It is past 20 December and the look of 28 "
+                "December shows its growth maturing and root tips on the move but "
+                "no new growth; it is time it rested."
+            ),
+        ),
+    ),
+    (
+        plant(
+            "dendrobium-nobile",
+            look("06-28", new_growths=EXTENDING, root_tips=RootTips.HIDDEN),
+        ),
+        "07-01",
+        (
+            (
+                "decides: Clear water, if the pot is light. A new shoot was "
+                "extending on 28 June, and its root tips are hidden. Feed waits "
+                "until it has been on record for 42 days, on 9 August."
+            ),
+        ),
+    ),
+    (
+        plant("dendrobium-nobile", look("06-28", new_growths=EXTENDING)),
+        "07-01",
+        (
+            (
+                "decides: Clear water, if the pot is light. A new shoot was "
+                "extending on 28 June, but its root tips are not on record. Look "
+                "at the roots: feed waits for tips of its own."
+            ),
+        ),
+    ),
+    (
+        plant(
+            "dendrobium-nobile",
+            still("01-10", Flowering.BUDS),
+            still("01-28", Flowering.FADING),
+        ),
+        "01-31",
+        (
+            (
+                "decides: Clear water, if the pot is light. Its flower buds "
+                "showed on 10 January, so normal watering is back; nitrogen is "
+                "not. Feed waits until 28 February, and then for new shoots with "
+                "roots of their own."
+            ),
+            (
+                "not-a-reason: Its buds brought the water back; its flowers say "
+                "nothing about feed."
+            ),
+        ),
+    ),
+    (
+        plant("lycaste", look("03-05", leaves=Leaves.LEAFLESS, new_growths=MATURING)),
+        "03-08",
+        (
+            (
+                "decides: Clear water, sparingly. A growth was maturing on 5 "
+                "March, but neither an open leaf nor roots of 2.5 cm are on "
+                "record; with either it is fed."
+            ),
+            ("not-a-reason: A new growth was maturing on 5 March, but it has to wait."),
+        ),
+    ),
+    (
+        plant("Unheardofia", still("01-05", leaves=Leaves.LEAFLESS)),
+        "01-08",
+        (
+            (
+                "decides: Keep dry. It was bare on 5 January, and nothing new is "
+                "on record; water returns with a new growth or new roots."
+            ),
+            (
+                "unknown: No kind called Unheardofia is known. It stands bare, so "
+                "it is treated as a kind that drops its leaves until its kind is "
+                "given; do give it."
+            ),
+        ),
+    ),
+    (
+        plant("general", still("01-05", leaves=Leaves.LEAFLESS)),
+        "01-08",
+        (
+            (
+                "decides: Keep dry. It was bare on 5 January, and nothing new is "
+                "on record; water returns with a new growth or new roots."
+            ),
+            (
+                "unknown: Its kind is not known. It stands bare, so it is treated "
+                "as a kind that drops its leaves until its kind is given; do give "
+                "it."
             ),
         ),
     ),

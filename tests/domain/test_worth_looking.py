@@ -167,14 +167,14 @@ def test_a_spike_that_is_fed_has_to_open_too() -> None:
 def test_new_shoots_of_a_soft_cane_need_roots_of_their_own() -> None:
     one = plant("dendrobium-nobile", still("03-20", flowering=frozenset()))
     found = worth(one, "04-06")
-    assert found.key == "both-begin"
-    assert found.turns_to == (Verdict.FEED, Water.THROUGH)
-    # 17 days at 14 days each, and both are asked for
-    assert found.likelihood == pytest.approx((1 - 2 ** (-17 / 14)) ** 2)
+    assert found.key == "growth-and-tips-none-waking"
+    assert found.turns_to == (Verdict.CLEAR_WATER, Water.IF_DRY)
+    # 17 days at 14 days each: either brings the water back, and only both the feed
+    assert found.likelihood >= 1 - (2 ** (-17 / 14)) ** 2
     rooted = still("03-20", new_growths=EXTENDING, flowering=frozenset())
     single = worth(plant("dendrobium-nobile", rooted), "04-06")
     assert single.key == "tips-none-waking"
-    assert single.likelihood > found.likelihood
+    assert single.turns_to == (Verdict.FEED, Water.THROUGH)
 
 
 def test_a_catasetums_roots_are_worth_measuring_when_they_are_due() -> None:
@@ -245,8 +245,8 @@ def test_a_growing_plant_is_the_less_worth_the_longer_nobody_looked() -> None:
         ("phalaenopsis", 0.75, "never-looked"),
         ("catasetum", 0.5, "never-looked-leafless"),
         ("lycaste", 0.5, "never-looked-leafless"),
-        # a soft cane asks for a shoot with roots of its own: one of four
-        ("dendrobium-nobile", 0.25, "never-looked"),
+        # a soft cane asks for both to be fed; either alone brings the water back
+        ("dendrobium-nobile", 0.75, "never-looked"),
     ],
 )
 def test_what_a_first_look_may_show_is_counted_alike(
@@ -254,7 +254,9 @@ def test_what_a_first_look_may_show_is_counted_alike(
 ) -> None:
     found = worth(plant(kind), "07-10")
     assert (found.likelihood, found.key) == (likelihood, key)
-    assert found.turns_to == (Verdict.FEED, Water.THROUGH)
+    either = (Verdict.CLEAR_WATER, Water.IF_DRY)
+    by_both = kind == "dendrobium-nobile"
+    assert found.turns_to == (either if by_both else (Verdict.FEED, Water.THROUGH))
     assert (found.age_days, found.holds_days) == (None, None)
 
 
@@ -311,6 +313,10 @@ def bench() -> dict[str, Plant]:
         # Stood still in its rest, which is over: three weeks without a look in the
         # very weeks in which cattleyas break.
         "waking, 20 days": plant("cattleya", still("02-12")),
+        # Buds, shoots and tips break from soft canes now, and bring the water back.
+        "soft cane without buds, 14 days": plant(
+            "dendrobium-nobile", still("02-18", Flowering.NONE)
+        ),
         # Nobody has ever looked; of four things it may show, three mean feed.
         "never seen": plant("oncidium"),
         # Fed for its buds alone, and buds of this kind open in some two weeks.
@@ -327,10 +333,6 @@ def bench() -> dict[str, Plant]:
                 longest_new_root_mm=55.0,
                 **bare,
             ),
-        ),
-        # Buds break from soft canes now, and bring the water back.
-        "soft cane without buds, 14 days": plant(
-            "dendrobium-nobile", still("02-18", Flowering.NONE)
         ),
         # Waking like the other, but looked over the day before yesterday.
         "waking, 2 days": plant("cattleya", still("03-02")),

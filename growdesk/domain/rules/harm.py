@@ -44,7 +44,7 @@ def cannot_drink(case: Case) -> Finding | None:
     look = case.look
     if look is None or not signs.badly_shrivelled(look):
         return None
-    if unfed_rest.check(case) is not None:
+    if unfed_rest.says_the_water(case):
         return None
     if case.roots_alive:
         return _finding("badly-shrivelled", look, Water.THROUGH)
@@ -88,8 +88,9 @@ PAGES: Pages = {
         "root tips on the move, or a record of its health without that trouble, in a "
         "look within {look_limit_days}.",
         silent="Once a later look has recorded its health without the trouble, or has "
-        "seen root tips on the move. Wrinkled bulbs are not shrivelled "
-        "ones. In an unfed rest the rest says how much a shrivelled plant gets.",
+        "seen root tips on the move. Wrinkled bulbs are not shrivelled ones. In an "
+        "unfed rest, and while nitrogen is held, the rest says how much a shrivelled "
+        "plant gets.",
         example="A miltoniopsis was found without live roots three days ago, though a "
         "new growth is up. Clear water, sparingly.",
         source="Common practice, no source.",

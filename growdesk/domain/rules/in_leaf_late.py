@@ -26,6 +26,7 @@ def going_down(case: Case) -> Finding | None:
         return None
     finished = True in (case.signs.maturing, case.signs.matured)
     finished = finished or look.new_growths is None
+    finished = finished and case.signs.new_growth is not True
     if look.leaves not in LEAVES_GOING or not finished or not _late_half(case):
         return None
     values = {"seen": look.on, "leaves": look.leaves.value}
@@ -51,11 +52,7 @@ def still_green(case: Case) -> Finding | None:
         return None
     late = seasons.within(case.on, latest, seasons.spring_equinox(latitude))
     on_the_day = (case.on.month, case.on.day) == latest
-    new_moving = True in (
-        case.signs.new_growth,
-        case.signs.tips_moving,
-        case.signs.leaf_moving,
-    )
+    new_moving = True in (case.signs.new_growth, case.signs.leaf_moving)
     if not late or on_the_day or new_moving:
         return None
     values = {"seen": look.on, "latest": seasons.last_date(case.on, latest)}
@@ -63,8 +60,14 @@ def still_green(case: Case) -> Finding | None:
         STILL_GREEN,
         Verdict.KEEP_DRY,
         Water.NONE,
-        Reason(STILL_GREEN, Role.DECIDES, "still-green", values),
+        Reason(STILL_GREEN, Role.DECIDES, _still_green_key(case), values),
     )
+
+
+def _still_green_key(case: Case) -> str:
+    maturing = "-maturing" if case.signs.maturing else ""
+    tips = "-tips" if case.signs.tips_moving else ""
+    return f"still-green{maturing}{tips}"
 
 
 def _late_half(case: Case) -> bool:
@@ -90,7 +93,7 @@ PAGES: Pages = {
         "yellowing or dropping?",
         why="It draws its leaves back into the bulb. Feed left in the pot through a "
         "dry rest burns, and full water keeps it from going to sleep.",
-        silent="For kinds that keep their leaves, while a growth is still to finish, "
+        silent="For kinds that keep their leaves, while a growth emerges or extends, "
         "and from {spring_equinox} to {midsummer}. Within {equatorial_band_deg} of the "
         "equator the signs alone decide.",
         example="A catasetum's growth has matured and its leaves were yellowing in "
@@ -101,11 +104,11 @@ PAGES: Pages = {
         rule=STILL_GREEN,
         title="Still green",
         asks="Is a catasetum or one of its relatives still in leaf after "
-        "{still_green_after}, with nothing new on the move?",
+        "{still_green_after}, with no new growth on the move?",
         why="Watered on, it never rests, and it starts its next growth in the dark "
-        "months.",
+        "months. Its old roots may run on late, which is no new growth.",
         silent="Up to {still_green_after} and after {spring_equinox}; while a new "
-        "growth, a new leaf or a root tip moves; for other kinds; and within "
+        "growth emerges or extends, or a new leaf moves; for other kinds; and within "
         "{equatorial_band_deg} of the equator.",
         example="A cycnoches stood in full leaf on the day after {still_green_after}, "
         "its growth matured and no root tip to be seen. Keep dry.",

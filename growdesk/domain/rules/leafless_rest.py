@@ -5,13 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from growdesk.domain import seasons, signs
+from growdesk.domain import bare_by_now, seasons, signs
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import RootTips, Verdict, Water
-from growdesk.domain.kinds import Rest, Resume
+from growdesk.domain.kinds import GENERAL_KEY, Rest, Resume
 from growdesk.domain.rule_pages import Pages, RulePage
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from growdesk.domain.case import Case
     from growdesk.domain.facts import Look
 
@@ -21,9 +23,13 @@ MEASURED_KEYS = ("roots-short", "roots-short-leaves-not-recorded")
 
 @dataclass(frozen=True, slots=True)
 class GrowingSeason:
-    """What the looks of this growing season show, since the plant was last at rest."""
+    """What the looks of this growing season show, since the plant was last at rest.
+
+    Roots measured before ``began`` are of another season, even if a leaf has stayed.
+    """
 
     looks: tuple[Look, ...]
+    began: date | None = None
 
     @property
     def leaf_out(self) -> bool:
@@ -33,7 +39,12 @@ class GrowingSeason:
     @property
     def measured(self) -> Look | None:
         """Give the look with the longest new root on record."""
-        known = [k for k in self.looks if k.longest_new_root_mm is not None]
+        known = [
+            look
+            for look in self.looks
+            if look.longest_new_root_mm is not None
+            and (self.began is None or look.on >= self.began)
+        ]
         return max(known, key=lambda k: k.longest_new_root_mm or 0.0, default=None)
 
     @property
@@ -46,13 +57,27 @@ class GrowingSeason:
         """Tell whether anything new was seen."""
         return any(signs.shows_growth(look) for look in self.looks)
 
+    @property
+    def begun(self) -> bool:
+        """Tell whether more was seen than a growth that matures."""
+        return any(signs.shows_beginning(look) for look in self.looks)
+
+
+def rests_bare(case: Case) -> bool:
+    """Tell whether a plant rests bare: by its kind, or bare and of no known kind."""
+    if case.kind.rest is Rest.LEAFLESS:
+        return True
+    unknown = case.kind.key == GENERAL_KEY
+    return unknown and case.look is not None and signs.leafless(case.look)
+
 
 def growing_season(case: Case) -> GrowingSeason:
     """Give the looks since the plant last stood bare at rest.
 
     A season begins with the first look that shows something new after leaflessness and
     ends when the plant is bare again. Unless the newest look itself shows a leaf, what
-    was seen before the last midwinter belongs to another season.
+    was seen before the last midwinter belongs to another season, and so does what was
+    seen before its rest if it is not of the same days.
     """
     season: list[Look] = []
     for look in _looks_of_this_year(case):
@@ -63,20 +88,22 @@ def growing_season(case: Case) -> GrowingSeason:
             if not season and not signs.shows_growth(look):
                 continue
         season.append(look)
-    return GrowingSeason(tuple(season))
+    began = bare_by_now.season_began(case, case.look.on) if case.look else None
+    return GrowingSeason(tuple(season), began)
 
 
 def _looks_of_this_year(case: Case) -> tuple[Look, ...]:
     if case.look is None or signs.leaf_out(case.look):
         return case.looks
-    midwinter = seasons.midwinter(case.house.latitude)
-    since = seasons.last_date(case.look.on, midwinter)
-    return tuple(look for look in case.looks if look.on >= since)
+    now = case.look.on
+    return tuple(
+        look for look in case.looks if not bare_by_now.before_rest(case, look.on, now)
+    )
 
 
 def check(case: Case) -> Finding | None:
     """Keep a bare plant dry until its sign is seen."""
-    if case.kind.rest is not Rest.LEAFLESS or case.look is None:
+    if case.look is None or not rests_bare(case):
         return None
     season = growing_season(case)
     if case.kind.resume is Resume.ROOT_LENGTH:
@@ -106,7 +133,7 @@ def _by_root_length(case: Case, season: GrowingSeason) -> Finding | None:
     if root_mm is not None:
         key = "bare-roots-short" if bare else "roots-short-leaves-not-recorded"
         return _hold(case, key, season.measured, root_mm)
-    if season.awake:
+    if season.begun:
         key = "bare-not-measured" if bare else "not-measured-leaves-not-recorded"
         return _hold(case, key, case.look)
     if not bare:
@@ -145,6 +172,8 @@ def _waking(case: Case, season: GrowingSeason) -> Finding:
         "rooted_mm": case.house.rooted_mm,
     }
     key = "waking-not-measured" if measured is None else "waking-not-rooted"
+    if not season.begun:
+        key = "waking-maturing"
     return Finding(
         RULE,
         Verdict.CLEAR_WATER,
@@ -201,12 +230,12 @@ PAGES: Pages = {
         why="Water on a bare bulb, or on roots still too short, rots it within days. "
         "The bulb feeds the new growth until its own roots are long enough to drink.",
         silent="For kinds that keep their leaves. For catasetums and their relatives "
-        "once a new root of this season has reached {resume_root_mm}, or with a leaf "
-        "out and no word of short roots; after {midsummer} a leaf out is enough. "
-        "Lycastes, pleiones and the like get a little clear water once something new "
-        "shows, and the rule lets go of them at {rooted_mm} of root or an open leaf. A "
-        "length more than {measure_again_days} old still counts, but is asked for "
-        "anew.",
+        "once a new root measured since midwinter has reached {resume_root_mm}, or "
+        "with a leaf out and no word of short roots; after {midsummer} a leaf out is "
+        "enough. Lycastes, pleiones and the like, and a bare plant of no known kind, "
+        "get a little clear water once something new shows, and the rule lets go of "
+        "them at {rooted_mm} of root or an open leaf. A length more than "
+        "{measure_again_days} old still counts, but is asked for anew.",
         example="A catasetum was bare on 3 {march}, its new growth up, with roots half "
         "as long as they must be. Keep dry.",
         source='"Catasetums, Cycnoches and Clowesias: Understanding the Growth '

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain import bare_by_now
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.kinds import Rest
@@ -35,6 +36,9 @@ def check(case: Case, otherwise: Callable[[Case], Finding]) -> Finding | None:
         said = {"verdict": last.verdict.value, "seen": case.look.on}
         key = f"would-have-said-{last.verdict.value}"
         more = (Reason(RULE, Role.SUPPORTS, key, said),)
+        if bare_by_now.may_be_bare(case):
+            water = Water.NONE
+            more = (Reason(RULE, Role.SUPPORTS, "may-be-bare", {}),)
     until = Reason(RULE, Role.SUPPORTS, f"until-looked-{water.value}", {})
     return Finding(RULE, Verdict.LOOK_FIRST, water, reason, (*more, until))
 
@@ -51,7 +55,8 @@ PAGES: Pages = {
         title="Look out of date",
         asks="Was the plant looked at within the last {look_limit_days}?",
         why="What was seen a month ago says little of today. An old look may hold "
-        "water or feed back; it never releases them.",
+        "water or feed back; it never releases them. A plant that rests bare and was "
+        "last seen before its rest gets no water until then.",
         silent="While the last look is {look_limit_days} old or younger. A leafless "
         "rest does not go out of date: it holds, and asks for a look at the roots.",
         example="A cattleya had root tips running at its last look, one day more than "
