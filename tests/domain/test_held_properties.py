@@ -53,7 +53,7 @@ def without_open_flowers(one: Plant) -> Plant:
     return replace(one, looks=looks)
 
 
-@any_facts(150)
+@any_facts(80)
 def test_open_flowers_never_change_a_verdict_or_a_strength(facts: Facts) -> None:
     one, house, on = facts
     bare = without_open_flowers(one)
@@ -190,7 +190,7 @@ def in_the_south(facts: Facts, days: int) -> Judgement:
     return judge(later_by(one, by), kind_of(one), south, on + by)
 
 
-@any_facts(200)
+@any_facts(100)
 def test_the_south_is_the_north_half_a_year_on(facts: Facts) -> None:
     """Within three days either way, since the halves of the year are not equal."""
     one, house, on = facts
@@ -236,7 +236,7 @@ def test_the_properties_are_asked_of_plants_that_are_fed_too() -> None:
     """A guard: the mixtures above do reach feed, flush and keep-dry."""
     reached: set[Verdict] = set()
 
-    @any_facts(300)
+    @any_facts(60)
     def collect(facts: Facts) -> None:
         one, house, on = facts
         reached.add(judge(one, kind_of(one), house, on).verdict)
