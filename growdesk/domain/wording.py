@@ -10,7 +10,7 @@ from growdesk.domain import templates
 from growdesk.domain.explain import Role, Told
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
 
     from growdesk.domain.explain import Judgement, Reason, Step
     from growdesk.domain.leaf_light import Light
@@ -111,12 +111,20 @@ def strength_sentence(judgement: Judgement) -> str:
     if judgement.strength is None:
         return ""
     steps = "; ".join(
-        _step_text(step, judgement.on)
-        for before, step in pairwise((None, *judgement.strength.steps))
-        if step is not None and _worth_telling(before, step)
+        templates.STEPS[step.key].format(**shown)
+        for step, shown in steps_shown(judgement)
     )
     amount = number_text(judgement.strength.ppm_n)
     return templates.STRENGTH.format(strength=amount, steps=steps)
+
+
+def steps_shown(judgement: Judgement) -> Iterator[tuple[Step, dict[str, str]]]:
+    """Give each step of the strength worth telling, with its values as texts."""
+    if judgement.strength is None:
+        return
+    for before, step in pairwise((None, *judgement.strength.steps)):
+        if step is not None and _worth_telling(before, step):
+            yield step, _step_shown(step, judgement.on)
 
 
 def light_sentence(light: Light | None, on: date, *, controlled: bool) -> str:
@@ -140,13 +148,13 @@ def _worth_telling(before: Step | None, step: Step) -> bool:
     return step.factor is None or abs(step.factor - 1.0) >= LEAST_TOLD
 
 
-def _step_text(step: Step, on: date) -> str:
+def _step_shown(step: Step, on: date) -> dict[str, str]:
     shown = _shown(step.values, on)
     shown["strength"] = number_text(step.strength_ppm_n, 0)
     if step.factor is not None:
         shown["share"] = f"{step.factor * 100:.0f} %"
         shown["taken"] = share_text(step.factor)
-    return templates.STEPS[step.key].format(**shown)
+    return shown
 
 
 def _shown(values: Mapping[str, object], on: date) -> dict[str, str]:

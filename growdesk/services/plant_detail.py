@@ -14,6 +14,7 @@ from growdesk.domain.facts import CareKind
 from growdesk.domain.judging import judge
 from growdesk.domain.kind_words import corrected_told
 from growdesk.domain.kinds import Habit
+from growdesk.domain.rungs import strength_rungs
 from growdesk.domain.worth_looking import outlived
 from growdesk.domain.worth_words import faded
 from growdesk.services import day_rows, photo_rows
@@ -67,6 +68,7 @@ def detail_of(session: Session, folder: Path, served: Served, on: date) -> Plant
         volume_l=judgement.volume_l,
         told=wording.tell(judgement),
         strength_sentence=wording.strength_sentence(judgement),
+        strength_rungs=strength_rungs(judgement),
         would_change=would_change(plant, kind, house, on, kind_known=is_known),
         advice=kind.advice,
         looks=_looks(session, known.plant_id, photos),

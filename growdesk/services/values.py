@@ -27,6 +27,7 @@ if TYPE_CHECKING:
         Verdict,
         Water,
     )
+    from growdesk.domain.rungs import Rung
     from growdesk.services.look_values import Bench
 
 
@@ -254,6 +255,7 @@ class PlantDetail:
     letter: str | None = None
     jug_ppm_n: int | None = None
     outside_band: bool = False
+    strength_rungs: tuple[Rung, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,14 +8,23 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QImage
+from PySide6.QtGui import QImage, QTextDocument
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QDialogButtonBox, QLabel, QPushButton
 
 from growdesk.domain.explain import Role
 from growdesk.domain.facts import Look, RootTips
 from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.widgets.records import LOOKS_AT_ONCE, plant_facts
-from tests.ui.driving import dialog_of, go_to, line_of, press, settle
+from growdesk.ui.widgets.soft_edge import SoftEdge
+from tests.ui.driving import (
+    dialog_of,
+    go_to,
+    line_of,
+    open_dialogs,
+    press,
+    settle,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -198,3 +207,80 @@ def test_the_salts_of_a_pot_have_a_section(qtbot: QtBot, window: Window) -> None
     settle(qtbot, window)
     shown = texts(window)
     assert shown[shown.index("Salts") + 1] == "An estimate: so."
+
+
+def test_the_strength_stands_in_lines_and_is_read_as_one_text(window: Window) -> None:
+    detail = window.desk.detail
+    assert detail is not None
+    rungs = window.detail.findChild(QLabel, "strength-rungs")
+    assert isinstance(rungs, QLabel)
+    assert rungs.accessibleName() == detail.strength_sentence
+    lines = QTextDocument()
+    lines.setHtml(rungs.text())
+    told = lines.toPlainText().replace("\u00a0", " ").split("\n")
+    wanted = [
+        part for rung in detail.strength_rungs for part in (rung.text, rung.ppm_n)
+    ]
+    assert [each for each in told if each] == [*wanted[:-1], f"{wanted[-1]} ppm N"]
+
+
+def test_a_chart_gives_the_reasons_their_height_back(
+    qtbot: QtBot, window: Window
+) -> None:
+    window.resize(1280, 800)
+    settle(qtbot, window)
+    split, tabs = window.detail._split, window.detail.tabs
+    before = split.sizes()
+    assert before[0] > 2 * before[1], "the reasons are what the pane is for"
+    for _ in range(2):
+        tabs.setCurrentIndex(4)
+        qtbot.waitUntil(lambda: window.detail.charts.canvas is not None, timeout=20_000)
+        qtbot.waitUntil(lambda: split.sizes()[0] < before[0])
+        tabs.setCurrentIndex(0)
+        assert split.sizes() == before
+
+
+def test_the_reasons_end_softly_while_more_lies_below(
+    qtbot: QtBot, window: Window
+) -> None:
+    edge = window.detail.findChild(SoftEdge)
+    assert isinstance(edge, SoftEdge)
+    area = window.detail._scroll
+    bar = area.verticalScrollBar()
+    window.resize(1024, 640)
+    settle(qtbot, window)
+    assert bar.maximum() > 0
+    assert edge.isVisible()
+    assert edge.geometry().bottom() == area.viewport().rect().bottom()
+    bar.setValue(bar.maximum())
+    assert not edge.isVisible()
+    bar.setValue(0)
+    assert edge.isVisible()
+
+
+def test_kind_and_place_are_one_stop_and_follow_by_key(
+    qtbot: QtBot, window: Window
+) -> None:
+    window.activateWindow()
+    qtbot.waitUntil(window.isActiveWindow)
+    line = window.detail.findChild(QLabel, "to-kind")
+    assert isinstance(line, QLabel)
+    followed: list[int] = []
+    window.detail.kind_wanted.connect(followed.append)
+    line.setFocus()
+    QTest.keyClick(line, Qt.Key.Key_Return)
+    settle(qtbot, window)
+    assert window.desk.detail is not None
+    assert followed == [window.desk.detail.plant_id]
+    for each in open_dialogs(window):
+        each.reject()
+    window.activateWindow()
+    qtbot.waitUntil(window.isActiveWindow)
+    settle(qtbot, window)
+    again = window.detail.findChild(QLabel, "to-kind")
+    assert isinstance(again, QLabel)
+    again.setFocus()
+    QTest.keyClick(again, Qt.Key.Key_Tab)
+    focused = window.focusWidget()
+    assert focused is not None
+    assert focused.objectName() == "change-plant"

@@ -19,10 +19,11 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from growdesk.ui.charts.tab import ChartTab
+from growdesk.ui.charts.tab import ROOM_PX, ChartTab
 from growdesk.ui.widgets import focus, records
 from growdesk.ui.widgets.parts import button, label, scrolled
 from growdesk.ui.widgets.reasons import Reasons
+from growdesk.ui.widgets.soft_edge import SoftEdge
 
 if TYPE_CHECKING:
     from growdesk.services.values import PlantDetail
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
     from growdesk.ui.widgets.thumbs import Thumbs
 
 
-_SHARES = (7, 3)
+_SHARES = (3, 1)
 """How reasons and records share the height: the reasons are what the pane is for."""
 
 
@@ -70,7 +71,8 @@ class DetailPane(QFrame):
         self._areas.append(scrolled(self.charts, "Chart"))
         for area in self._areas:
             self.tabs.addTab(area, area.accessibleName())
-        self.tabs.currentChanged.connect(self._fill)
+        self._before_chart: list[int] = []
+        self.tabs.currentChanged.connect(self._turn_tab)
         self._nothing = label("", tone="muted")
         self._stack = QStackedLayout(self)
         self._lay_out()
@@ -116,6 +118,7 @@ class DetailPane(QFrame):
         self._stack.addWidget(empty)
         self._scroll = scrolled(self._reasons, "Reasons")
         self._scroll.setMinimumHeight(200)
+        SoftEdge(self._scroll)
         upper = QWidget()
         column = QVBoxLayout(upper)
         column.setContentsMargins(0, 0, 0, 0)
@@ -186,10 +189,21 @@ class DetailPane(QFrame):
             ]
         )
 
+    def _turn_tab(self, number: int) -> None:
+        """Fill a tab; a chart has its room while it is open, and no longer."""
+        self._fill(number)
+        is_chart = self._areas[number].widget() is self.charts
+        if is_chart and self.charts.canvas is not None:
+            self._make_room(ROOM_PX)
+        elif not is_chart and self._before_chart:
+            self._split.setSizes(self._before_chart)
+            self._before_chart = []
+
     def _make_room(self, wanted_px: int) -> None:
-        """Give the tabs more of the pane where they have less; reasons keep some."""
+        """Give the chart more of the pane where it has less; reasons keep some."""
         upper, lower = self._split.sizes()
         if lower < wanted_px:
+            self._before_chart = [upper, lower]
             self._split.setSizes([upper + lower - wanted_px, wanted_px])
 
     def _page(self, number: int, detail: PlantDetail) -> QWidget:

@@ -5,7 +5,6 @@ Only looks and accessible names live here, no content.
 
 from __future__ import annotations
 
-from html import escape
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QObject, QSize, Qt
@@ -70,21 +69,6 @@ def link(text: str, pressed: Callable[[], object]) -> QPushButton:
     """Give a button that looks like a line of text to follow."""
     made = button(text, pressed)
     made.setProperty("flat-link", "true")
-    return made
-
-
-def text_link(text: str, after: str, pressed: Callable[[], object]) -> QLabel:
-    """Give a muted line that begins with a link, by pointer or key, and wraps."""
-    made = label("", tone="muted")
-    made.setTextFormat(Qt.TextFormat.RichText)
-    made.setText(f'<a href="#">{escape(text)}</a>{escape(after)}')
-    made.setTextInteractionFlags(
-        Qt.TextInteractionFlag.LinksAccessibleByMouse
-        | Qt.TextInteractionFlag.LinksAccessibleByKeyboard
-    )
-    made.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-    made.setAccessibleName(f"{text}{after}")
-    made.linkActivated.connect(lambda _href: pressed())
     return made
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import partial
+from html import escape
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -19,7 +20,8 @@ from growdesk.domain.pages_strength import CHAIN
 from growdesk.domain.rule_book import title_of
 from growdesk.domain.rules.potting import SALTS
 from growdesk.ui import icons, theme, week_words, words
-from growdesk.ui.widgets.parts import button, clear, enlarge, label, link, text_link
+from growdesk.ui.widgets.parts import button, clear, enlarge, label, link
+from growdesk.ui.widgets.text_link import TextLink
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -30,6 +32,7 @@ if TYPE_CHECKING:
 
     _Week = tuple[str, tuple[str, ...]]
 
+_FIGURE_PX = 76
 _POURED = frozenset({Verdict.FEED, Verdict.FLUSH, Verdict.CLEAR_WATER})
 _HEADS = (
     (Role.SUPPORTS, ""),
@@ -105,9 +108,9 @@ class Reasons(QWidget):
                 self._add_ruled(label(told.sentence), told.rule)
 
     def _add_strength(self, detail: PlantDetail) -> None:
-        if detail.strength_sentence:
-            told = (detail.strength_sentence,)
-            self._add_section(CHAIN.title, told, CHAIN.rule)
+        if detail.strength_rungs:
+            self._add_head(CHAIN.title)
+            self._add_ruled(_rungs(detail), CHAIN.rule)
 
     def _add_ruled(self, sentence: QLabel, rule: str) -> None:
         """Add a sentence with the way to its rule at its end."""
@@ -148,6 +151,28 @@ class Reasons(QWidget):
             self._column.addWidget(label(head, tone="head"))
 
 
+def _rungs(detail: PlantDetail) -> QLabel:
+    """Give the steps of the strength as lines, each figure to the right.
+
+    A screen reader is given the sentence that says the same.
+    """
+    *steps, last = [
+        (escape(rung.text), escape(rung.ppm_n)) for rung in detail.strength_rungs
+    ]
+    rows = [*steps, (f"<b>{last[0]}</b>", f"<b>{last[1]}&nbsp;ppm&nbsp;N</b>")]
+    made = label()
+    made.setObjectName("strength-rungs")
+    made.setTextFormat(Qt.TextFormat.RichText)
+    cells = "".join(
+        f"<tr><td>{text}</td>"
+        f'<td width="{_FIGURE_PX}" align="right" valign="bottom">{ppm}</td></tr>'
+        for text, ppm in rows
+    )
+    made.setText(f'<table width="100%" cellspacing="0" cellpadding="1">{cells}</table>')
+    made.setAccessibleName(detail.strength_sentence)
+    return made
+
+
 def _is_fed(detail: PlantDetail) -> bool:
     return detail.verdict is Verdict.FEED
 
@@ -172,7 +197,7 @@ def _name_row(detail: PlantDetail, to_kind: Callable[[], object]) -> QHBoxLayout
         detail.kind_title if detail.kind_known else "kind not known, judged with care"
     )
     where = detail.place or "no place recorded"
-    line = text_link(kind, f" · {where}", to_kind)
+    line = TextLink(kind, f" · {where}", to_kind)
     line.setObjectName("to-kind")
     line.setToolTip("What its kind wants, with sources; correct it there")
     names.addWidget(line)
