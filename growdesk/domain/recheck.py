@@ -1,7 +1,8 @@
 """What a look at the bench would decide for a plant whose look is out of date.
 
 The judging itself is asked, on the last look made fresh with nothing moving, with a
-root tip, with a new growth, and with both. Words and jugs are chosen elsewhere.
+root tip, with a new growth, with both, and with long roots where the kind waits for
+them. Words and jugs are chosen elsewhere.
 """
 
 from __future__ import annotations
@@ -13,7 +14,8 @@ from growdesk.domain import freshened
 from growdesk.domain.case import Case
 from growdesk.domain.facts import NewGrowths, NewLeaf, RootTips
 from growdesk.domain.judging import judge
-from growdesk.domain.kinds import Habit
+from growdesk.domain.kinds import Habit, Resume
+from growdesk.domain.rules import leafless_rest
 
 if TYPE_CHECKING:
     from datetime import date
@@ -25,24 +27,34 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Recheck:
-    """The four judgements; ``by_leaf`` where the kind shows a leaf, not a growth."""
+    """The four judgements; ``by_leaf`` where the kind shows a leaf, not a growth.
+
+    ``rooted`` is the judgement with new roots of ``rooted_mm``, for kinds that wait for
+    a length of root.
+    """
 
     nothing: Judgement
     tip: Judgement
     growth: Judgement
     both: Judgement
     by_leaf: bool
+    rooted: Judgement | None = None
+    rooted_mm: float = 0.0
 
 
 def recheck(plant: Plant, kind: Kind, house: House, on: date) -> Recheck:
     """Give what each sight at the bench would decide today."""
     by_leaf = kind.habit is Habit.MONOPODIAL
-    nothing = _still(Case(plant, kind, house, on))
+    case = Case(plant, kind, house, on)
+    nothing = _still(case)
     tip = replace(nothing, root_tips=RootTips.STARTING)
     growth = _grown(nothing, by_leaf=by_leaf, started=True)
     both = replace(
         _grown(nothing, by_leaf=by_leaf, started=False), root_tips=RootTips.RUNNING
     )
+    waits = kind.resume is Resume.ROOT_LENGTH
+    rooted_mm = leafless_rest.resume_mm(case) if waits else 0.0
+    rooted = replace(both, longest_new_root_mm=rooted_mm)
 
     def seen(look: Look) -> Judgement:
         return judge(replace(plant, looks=(*plant.looks, look)), kind, house, on)
@@ -53,6 +65,8 @@ def recheck(plant: Plant, kind: Kind, house: House, on: date) -> Recheck:
         growth=seen(growth),
         both=seen(both),
         by_leaf=by_leaf,
+        rooted=seen(rooted) if waits else None,
+        rooted_mm=rooted_mm,
     )
 
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.rules import potting
-from growdesk.domain.wording import MONTHS, short
+from growdesk.domain.wording import MONTHS, length_text, short
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -90,9 +90,8 @@ def redecide(seen: Recheck, jug_for: Callable[[Judgement], Jug | None]) -> str:
     both = gets(seen.both)
     new = "new leaf" if seen.by_leaf else "new growth"
     if tip == growth == nothing:
-        if both == nothing:
-            return f"Whatever shows → {nothing}."
-        return f"Root tips and {new} seen → {both}; less → {nothing}."
+        rooted = nothing if seen.rooted is None else gets(seen.rooted)
+        return _only_more(seen, nothing, both, rooted, new)
     if tip == growth:
         return f"Root tip or {new} seen → {tip}; nothing → {nothing}."
     if growth == nothing:
@@ -100,6 +99,17 @@ def redecide(seen: Recheck, jug_for: Callable[[Judgement], Jug | None]) -> str:
     if tip == nothing:
         return f"{new.capitalize()} seen → {growth}; none → {nothing}."
     return f"Root tip seen → {tip}; only a {new} → {growth}; nothing → {nothing}."
+
+
+def _only_more(seen: Recheck, nothing: str, both: str, rooted: str, new: str) -> str:
+    """Give the line where neither root tips nor a growth alone turns anything."""
+    if both != nothing:
+        return f"Root tips and {new} seen → {both}; less → {nothing}."
+    if rooted != nothing:
+        return (
+            f"New roots of {length_text(seen.rooted_mm)} → {rooted}; less → {nothing}."
+        )
+    return f"Whatever shows → {nothing}."
 
 
 def _gets(judgement: Judgement, jug: Jug | None) -> str:

@@ -137,10 +137,14 @@ def test_no_leaf_and_no_root_is_taken_from_the_old_look(on: str, house: House) -
     bench = recheck(one, kind_of(one), house, day(on))
     for shown in (bench.nothing, bench.tip, bench.growth, bench.both):
         assert (shown.verdict, shown.water) == (Verdict.KEEP_DRY, Water.NONE)
+    assert bench.rooted is not None
+    assert bench.rooted.verdict is Verdict.FEED
+    assert bench.rooted_mm == 80.0
     lycaste = plant("lycaste", leafy(seen))
     bench = recheck(lycaste, kind_of(lycaste), house, day(on))
     assert bench.nothing.verdict is Verdict.KEEP_DRY
     assert bench.both.water is Water.SPARING
+    assert bench.rooted is None
 
 
 def test_before_its_rest_the_leaf_still_stands_at_the_bench() -> None:

@@ -507,6 +507,14 @@ DRY = _judged(Verdict.KEEP_DRY, Water.NONE)
             "Root tips and new growth seen → flush; less → clear, if light.",
         ),
         (Recheck(DRY, DRY, DRY, DRY, by_leaf=False), "Whatever shows → keep dry."),
+        (
+            Recheck(DRY, DRY, DRY, DRY, by_leaf=False, rooted=FULL, rooted_mm=80.0),
+            "New roots of 8 cm → jug A 120 ppm N; less → keep dry.",
+        ),
+        (
+            Recheck(DRY, DRY, DRY, DRY, by_leaf=False, rooted=DRY, rooted_mm=80.0),
+            "Whatever shows → keep dry.",
+        ),
     ],
 )
 def test_the_line_to_decide_by(seen: Recheck, expected: str) -> None:
