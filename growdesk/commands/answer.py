@@ -100,10 +100,14 @@ def from_facts(
         name=judged.name,
         verdict=judged.verdict,
         water=judged.water,
-        strength_ppm_n=judged.strength_ppm_n if feeds else None,
+        strength_ppm_n=_to_a_tenth(judged.strength_ppm_n) if feeds else None,
         volume_l=judged.volume_l,
         pour_l=pour_l(plant, house, judged.verdict, judged.water, judged.flush_l),
         told=wording.tell(judged),
         strength_sentence=wording.strength_sentence(judged) if feeds else "",
         would_change=would_change(plant, kind, house, on, kind_known=known),
     )
+
+
+def _to_a_tenth(ppm_n: float | None) -> float | None:
+    return None if ppm_n is None else round(ppm_n, 1)
