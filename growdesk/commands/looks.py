@@ -1,4 +1,4 @@
-"""Tells which plants to look at first on a day: where a look may turn the verdict."""
+"""Tells which looks are worth taking on a day: where one may turn the verdict."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ DIGITS = 3
 
 
 def run(arguments: Namespace, desk: Desk) -> None:
-    """Print the first plants to look at; without ``--on``, today."""
+    """Print the looks worth taking; without ``--on``, today."""
     on = reading.day("--on", arguments.on, desk.today)
     count = _count(arguments.count)
     with desk.reading(on) as collection:
@@ -55,7 +55,7 @@ def _report(line: WorthLine) -> dict[str, object]:
 
 
 def _lines(lines: Sequence[WorthLine], on: date) -> list[str]:
-    told = [f"Look at these first on {on:%A} {on.isoformat()}"]
+    told = [f"Looks worth taking on {on:%A} {on.isoformat()}"]
     if not lines:
         told.append("No look is likely to turn a verdict.")
     for number, line in enumerate(lines, start=1):

@@ -141,7 +141,7 @@ def _add_decide(commands: Commands) -> None:
 
 
 def _add_looks(commands: Commands) -> None:
-    parser = _command(commands, "looks", "tell which plants to look at first, and why")
+    parser = _command(commands, "looks", "tell which looks are worth taking, and why")
     _add_day(parser)
     parser.add_argument(
         "--count", metavar="N", default="10", help="how many plants (default: 10)"

@@ -491,7 +491,7 @@ SALTS: dict[str, str] = {
     "water-too-salty": "The water alone reads {water_ec} mS/cm; {limit} mS/cm is its "
     "kind's limit. Flush it with rain or RO water.",
 }
-STRENGTH = "Feed at {strength} ppm N: {steps}."
+STRENGTH = "It wants {strength} ppm N: {steps}."
 KIND_CORRECTED = "You corrected its kind: {fields}."
 KIND_CORRECTED_HERE = "You corrected its kind for this plant: {fields}."
 

@@ -18,7 +18,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.ladder import ladder, unmeasured
 from growdesk.domain.units import Target
-from growdesk.services.values import Jug, MixPlan
+from growdesk.services.values import Jug, MixPlan, OneMore
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -56,12 +56,27 @@ def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
         flush_l=_litres(judged, house, Verdict.FLUSH),
         water=None if shelf.water is None else shelf.water.kind,
         tin=None if shelf.tin is None else shelf.tin.name,
+        one_more=_one_more(judged, house) if plan.outside_band else None,
     )
 
 
 def plan_of(judged: Iterable[Judged], house: House) -> BatchPlan:
     """Give the batches for the plants that are fed, by their exact litres."""
-    servings = [
+    return plan_batches(_servings(judged), _band(house), house.jugs)
+
+
+def _one_more(judged: Iterable[Judged], house: House) -> OneMore:
+    plan = plan_batches(_servings(judged), _band(house), house.jugs + 1)
+    strengths = tuple(batch.strength_ppm_n for batch in plan.batches)
+    return OneMore(strengths, plan.outside_band, plan.fewest)
+
+
+def _band(house: House) -> Band:
+    return Band(low=-house.band_low, high=min(house.band_high, 1.0))
+
+
+def _servings(judged: Iterable[Judged]) -> list[Serving]:
+    return [
         Serving(
             tag=plant.tag,
             strength_ppm_n=judgement.strength.ppm_n,
@@ -73,8 +88,6 @@ def plan_of(judged: Iterable[Judged], house: House) -> BatchPlan:
         and judgement.strength is not None
         and _can_be_mixed(judgement)
     ]
-    band = Band(low=-house.band_low, high=min(house.band_high, 1.0))
-    return plan_batches(servings, band, house.jugs)
 
 
 def _as_poured(

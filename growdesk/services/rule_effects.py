@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What a plant gets on a day; ``strength_ppm_n`` is none unless it is fed."""
+    """What a plant gets on a day; ``strength_ppm_n`` is as poured, none unless fed."""
 
     verdict: Verdict
     water: Water
@@ -89,48 +89,60 @@ class RuleEffects:
             held = house_with_water(read_house(session), shelf)
             known = load_known(session, on)
         proposed = house_with_water(proposed, shelf)
-        before = _judged(known, held, on)
-        after = _judged(known, proposed, on)
+        before = _round(known, held, on)
+        after = _round(known, proposed, on)
         return HouseEffect(
             on=on,
-            plants=tuple(_changed(known, before, after)),
-            jugs_before=_jugs(known, before, held),
-            jugs_after=_jugs(known, after, proposed),
+            plants=tuple(_changed(known, *map(_outcomes, (before, after)))),
+            jugs_before=before.jugs,
+            jugs_after=after.jugs,
         )
 
 
-def _judged(known: Iterable[Known], house: House, on: date) -> list[Judgement]:
-    return [
+@dataclass(frozen=True, slots=True)
+class _Round:
+    """A day's plants judged under one house, with the strength in each one's jug."""
+
+    judged: tuple[Judgement, ...]
+    poured_ppm_n: tuple[int | None, ...]
+
+    @property
+    def jugs(self) -> tuple[int, ...]:
+        found = {each for each in self.poured_ppm_n if each is not None}
+        return tuple(sorted(found, reverse=True))
+
+
+def _round(known: Sequence[Known], house: House, on: date) -> _Round:
+    judged = tuple(
         judge(each.plant, each.kind, house, on, kind_known=each.kind_known)
         for each in known
-    ]
+    )
+    pairs = [(each.plant, found) for each, found in zip(known, judged, strict=True)]
+    batches = plan_of(pairs, house).batches
+    poured = {tag: batch.strength_ppm_n for batch in batches for tag in batch.tags}
+    return _Round(judged, tuple(poured.get(each.plant.tag) for each in known))
 
 
 def _changed(
-    known: Iterable[Known], before: Sequence[Judgement], after: Sequence[Judgement]
+    known: Iterable[Known], before: Iterable[Outcome], after: Iterable[Outcome]
 ) -> list[PlantEffect]:
     found = [
         PlantEffect(each.plant_id, each.plant.tag, each.plant.name, old, new)
-        for each, old, new in zip(
-            known, map(_outcome, before), map(_outcome, after), strict=True
-        )
+        for each, old, new in zip(known, before, after, strict=True)
         if old != new
     ]
     return sorted(found, key=lambda effect: tag_order(effect.tag))
 
 
-def _outcome(judgement: Judgement) -> Outcome:
-    return Outcome(
-        verdict=judgement.verdict,
-        water=judgement.water,
-        strength_ppm_n=judgement.strength_ppm_n,
-        volume_l=judgement.volume_l,
-    )
-
-
-def _jugs(
-    known: Iterable[Known], judged: Iterable[Judgement], house: House
-) -> tuple[int, ...]:
-    pairs = [(each.plant, found) for each, found in zip(known, judged, strict=True)]
-    strengths = (batch.strength_ppm_n for batch in plan_of(pairs, house).batches)
-    return tuple(sorted(strengths, reverse=True))
+def _outcomes(each: _Round) -> list[Outcome]:
+    return [
+        Outcome(
+            verdict=judgement.verdict,
+            water=judgement.water,
+            strength_ppm_n=judgement.strength_ppm_n
+            if poured is None
+            else float(poured),
+            volume_l=judgement.volume_l,
+        )
+        for judgement, poured in zip(each.judged, each.poured_ppm_n, strict=True)
+    ]

@@ -108,8 +108,23 @@ class Jug:
 
 
 @dataclass(frozen=True, slots=True)
+class OneMore:
+    """The best that one jug more would do: its strengths, and who is still outside.
+
+    ``fewest`` is how many jugs serve everybody within the band.
+    """
+
+    strengths_ppm_n: tuple[int, ...]
+    outside_band: tuple[str, ...]
+    fewest: int
+
+
+@dataclass(frozen=True, slots=True)
 class MixPlan:
-    """What to have ready at the bench: jugs, ladder, clear water."""
+    """What to have ready at the bench: jugs, ladder, clear water.
+
+    ``one_more`` is there where plants are served outside their band.
+    """
 
     jugs: tuple[Jug, ...]
     ladder: tuple[str, ...]
@@ -119,6 +134,7 @@ class MixPlan:
     flush_l: float
     water: str | None
     tin: str | None
+    one_more: OneMore | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -171,7 +171,7 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "looks-first",
         "day",
-        "What to &look at first",
+        "&Looks worth taking",
         ("F4",),
         "The plants whose verdict a look is likeliest to turn",
         needs_plant=True,

@@ -217,7 +217,7 @@ class Forms(QObject):
             self._open_repot(whom, ids)
             return
         on = min(self._desk.on, self._desk.today)
-        planned = {line.strength_ppm_n for line in lines}
+        planned = {words.in_jug(line) for line in lines}
         dialog = GiveDialog(self._window, whom, on, what)
         dialog.propose(planned.pop() if len(planned) == 1 else None)
         self._attend(dialog, "give", ids)

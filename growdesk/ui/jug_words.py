@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from growdesk.ui import words
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
     from growdesk.services.values import Jug, MixPlan
 
@@ -127,9 +127,30 @@ def outside_band(mix: MixPlan) -> str:
     """Name the plants whose jug is further from their strength than the band."""
     if not mix.outside_band:
         return ""
-    return (
-        f"Further from their own strength than the band: {', '.join(mix.outside_band)}."
-    )
+    tags = ", ".join(mix.outside_band)
+    return f"Weaker or stronger than the band allows: {tags}."
+
+
+def one_more(mix: MixPlan) -> str:
+    """Say what one jug more would do for the plants outside their band."""
+    more = mix.one_more
+    if more is None:
+        return ""
+    count, strengths = len(more.strengths_ppm_n), _listed(more.strengths_ppm_n)
+    would = f"One jug more, {count} in all, of {strengths} ppm N"
+    left = len(more.outside_band)
+    if not left:
+        return f"{would}, would serve every plant within its band."
+    now = len(mix.outside_band)
+    all_of = f"within its band every plant is served by {more.fewest} jugs"
+    if left >= now:
+        return f"{would}, would leave as many outside; {all_of}."
+    return f"{would}, would leave {left} of these {now} outside; {all_of}."
+
+
+def _listed(strengths_ppm_n: Sequence[int]) -> str:
+    parts = [str(each) for each in strengths_ppm_n]
+    return f"{', '.join(parts[:-1])} and {parts[-1]}" if len(parts) > 1 else parts[0]
 
 
 def volume_unknown(mix: MixPlan) -> str:

@@ -84,6 +84,6 @@ def _turn(turned: Turned) -> str:
     if turned.before is not turned.after:
         return f"{turned.tag} from {before.lower()} to {after.lower()}"
     return (
-        f"{turned.tag} from {words.strength(turned.before_ppm_n)} "
+        f"{turned.tag}'s own strength from {words.strength(turned.before_ppm_n)} "
         f"to {words.strength(turned.after_ppm_n)}"
     )

@@ -59,13 +59,13 @@ VERDICT: Mapping[Verdict, str] = {
 WATER: Mapping[Water, str] = {
     Water.NONE: "no water",
     Water.SPARING: "sparingly",
-    Water.IF_DRY: "only if the pot is light",
+    Water.IF_DRY: "if the pot is light",
     Water.THROUGH: "right through",
 }
 WATER_SHORT: Mapping[Water, str] = {
     Water.NONE: "no water",
     Water.SPARING: "sparingly",
-    Water.IF_DRY: "only if light",
+    Water.IF_DRY: "if the pot is light",
     Water.THROUGH: "right through",
 }
 """How to water, as short as a line of the list needs it."""
@@ -164,6 +164,30 @@ def in_jug(line: Line) -> float | None:
     return line.strength_ppm_n if line.jug_ppm_n is None else line.jug_ppm_n
 
 
+def off_band(own_ppm_n: float | None, jug_ppm_n: float | None) -> str:
+    """Say which side of its band a plant is served on; only for one that is outside."""
+    if own_ppm_n is None or jug_ppm_n is None or jug_ppm_n == own_ppm_n:
+        return ""
+    return "stronger" if jug_ppm_n > own_ppm_n else "weaker"
+
+
+def off_band_told(own_ppm_n: float | None, jug_ppm_n: float | None) -> str:
+    """Say how a plant is served outside its band, with both strengths."""
+    side = off_band(own_ppm_n, jug_ppm_n)
+    if not side:
+        return ""
+    return f"{side} than the band: {jug_ppm_n:.0f} for {own_ppm_n:.0f} ppm N"
+
+
+def served(own_ppm_n: float, jug_ppm_n: float | None, letter: str | None) -> str:
+    """Say what is poured, from which jug, and the plant's own where it differs."""
+    poured = strength(own_ppm_n if jug_ppm_n is None else jug_ppm_n)
+    jug = f" from jug {letter}" if letter else ""
+    differs = jug_ppm_n is not None and round(jug_ppm_n) != round(own_ppm_n)
+    own = f"; its own would be {own_ppm_n:.0f}" if differs else ""
+    return f"{poured}{jug}{own}"
+
+
 def counted(count: int, one: str, many: str) -> str:
     """Give a count with its noun."""
     return f"{count} {one if count == 1 else many}"
@@ -193,6 +217,8 @@ def spoken(line: Line) -> str:
         parts.append(given)
     if line.letter:
         parts.append(f"jug {line.letter}")
+    if line.outside_band and line.done is None:
+        parts.append(off_band_told(line.strength_ppm_n, line.jug_ppm_n))
     parts.append(WATER[line.water])
     if line.place:
         parts.append(line.place)

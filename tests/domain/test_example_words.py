@@ -186,103 +186,103 @@ TOLD: dict[str, tuple[str, ...]] = {
 
 STRENGTHS: dict[str, str] = {
     "strength": (
-        "Feed at 70 ppm N: the house's full strength is 150 ppm N; a light "
+        "It wants 70 ppm N: the house's full strength is 150 ppm N; a light "
         "feeder takes half, 75 ppm N; the place is controlled, so the "
         "season takes nothing off; in steps of 10 ppm N that is 70 ppm N."
     ),
     "full-strength": (
-        "Feed at 120 ppm N: its own full strength is 120 ppm N; the place "
+        "It wants 120 ppm N: its own full strength is 120 ppm N; the place "
         "is controlled, so the season takes nothing off."
     ),
     "feeder": (
-        "Feed at 70 ppm N: the house's full strength is 150 ppm N; a light "
+        "It wants 70 ppm N: the house's full strength is 150 ppm N; a light "
         "feeder takes half, 75 ppm N; the place is controlled, so the "
         "season takes nothing off; in steps of 10 ppm N that is 70 ppm N."
     ),
     "controlled-place": (
-        "Feed at 150 ppm N: the house's full strength is 150 ppm N; the "
+        "It wants 150 ppm N: the house's full strength is 150 ppm N; the "
         "place is controlled, so the season takes nothing off."
     ),
     "season-light": (
-        "Feed at 70 ppm N: the house's full strength is 150 ppm N; the "
+        "It wants 70 ppm N: the house's full strength is 150 ppm N; the "
         "light of the season leaves 49 %, 74 ppm N; in steps of 10 ppm N "
         "that is 70 ppm N."
     ),
     "light-read": (
-        "Feed at 70 ppm N: the house's full strength is 150 ppm N; its "
+        "It wants 70 ppm N: the house's full strength is 150 ppm N; its "
         "light was read at 4 mol a day of the 22 this kind wants, which "
         "leaves 44 %, 66 ppm N; in steps of 10 ppm N that is 70 ppm N."
     ),
     "daylight": (
-        "Feed at 140 ppm N: the house's full strength is 150 ppm N; a heavy"
+        "It wants 140 ppm N: the house's full strength is 150 ppm N; a heavy"
         " feeder takes a quarter more, 188 ppm N; its east window gives "
         "about 2.5 mol of light a day of the 6.9 this kind wants, which "
         "leaves 74 %, 139 ppm N; in steps of 10 ppm N that is 140 ppm N."
     ),
     "season-lamps": (
-        "Feed at 140 ppm N: the house's full strength is 150 ppm N; a heavy"
+        "It wants 140 ppm N: the house's full strength is 150 ppm N; a heavy"
         " feeder takes a quarter more, 188 ppm N; its lamps give 2.6 mol of"
         " light a day of the 6.9 this kind wants, which leaves 75 %, 141 "
         "ppm N; in steps of 10 ppm N that is 140 ppm N."
     ),
     "season-temperature": (
-        "Feed at 50 ppm N: the house's full strength is 150 ppm N; the "
+        "It wants 50 ppm N: the house's full strength is 150 ppm N; the "
         "light of the season leaves 49 %, 74 ppm N; a mean of 14 °C over 21"
         " days leaves 67 %, 49 ppm N; in steps of 10 ppm N that is 50 ppm "
         "N."
     ),
     "performance": (
-        "Feed at 80 ppm N: the house's full strength is 150 ppm N; its lead"
+        "It wants 80 ppm N: the house's full strength is 150 ppm N; its lead"
         " makes 10 mm a week against 20 mm in its best season, which leaves"
         " 50 %, 75 ppm N; in steps of 10 ppm N that is 80 ppm N."
     ),
     "seedling": (
-        "Feed at 80 ppm N: the house's full strength is 150 ppm N; the "
+        "It wants 80 ppm N: the house's full strength is 150 ppm N; the "
         "place is controlled, so the season takes nothing off; a seedling "
         "takes half, 75 ppm N; in steps of 10 ppm N that is 80 ppm N."
     ),
     "no-tips-yet": (
-        "Feed at 80 ppm N: the house's full strength is 150 ppm N; a growth"
+        "It wants 80 ppm N: the house's full strength is 150 ppm N; a growth"
         " without root tips takes half, 75 ppm N; in steps of 10 ppm N that"
         " is 80 ppm N."
     ),
     "fresh-repot": (
-        "Feed at 80 ppm N: the house's full strength is 150 ppm N; "
+        "It wants 80 ppm N: the house's full strength is 150 ppm N; "
         "repotted on 16 April and without a root tip seen since, it takes "
         "half, 75 ppm N; in steps of 10 ppm N that is 80 ppm N."
     ),
     "slow-release": (
-        "Feed at 80 ppm N: the house's full strength is 150 ppm N; the "
+        "It wants 80 ppm N: the house's full strength is 150 ppm N; the "
         "place is controlled, so the season takes nothing off; slow release"
         " in the pot leaves half, 75 ppm N; in steps of 10 ppm N that is 80"
         " ppm N."
     ),
     "sphagnum": (
-        "Feed at 110 ppm N: the house's full strength is 150 ppm N; the "
+        "It wants 110 ppm N: the house's full strength is 150 ppm N; the "
         "place is controlled, so the season takes nothing off; in sphagnum,"
         " which holds salts, it takes three quarters, 112 ppm N; in steps "
         "of 10 ppm N that is 110 ppm N."
     ),
     "fed-oftener": (
-        "Feed at 80 ppm N: the house's full strength is 150 ppm N; the "
+        "It wants 80 ppm N: the house's full strength is 150 ppm N; the "
         "place is controlled, so the season takes nothing off; with feeds "
         "3 days apart, where the house keeps 6 days, it takes 50 %, 75 ppm N; "
         "in steps of 10 ppm N that is 80 ppm N."
     ),
     "floor": (
-        "Feed at 30 ppm N: the house's full strength is 150 ppm N; a light "
+        "It wants 30 ppm N: the house's full strength is 150 ppm N; a light "
         "feeder takes half, 75 ppm N; the light of the season leaves 58 %, "
         "44 ppm N; a seedling takes half, 22 ppm N; repotted on 16 October "
         "and without a root tip seen since, it takes half, 11 ppm N; "
         "the house's floor lifts it to 30 ppm N."
     ),
     "ceiling": (
-        "Feed at 20 ppm N: the house's full strength is 150 ppm N; the "
+        "It wants 20 ppm N: the house's full strength is 150 ppm N; the "
         "place is controlled, so the season takes nothing off; its own "
         "ceiling holds it at 20 ppm N."
     ),
     "rounded": (
-        "Feed at 50 ppm N: its own full strength is 45 ppm N; the place is "
+        "It wants 50 ppm N: its own full strength is 45 ppm N; the place is "
         "controlled, so the season takes nothing off; in steps of 10 ppm N "
         "that is 50 ppm N."
     ),

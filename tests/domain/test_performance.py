@@ -168,7 +168,7 @@ def test_later_looks_are_not_used() -> None:
 def test_both_rates_are_told_at_full_growth_too() -> None:
     one = plant("cattleya", lead("05-21", 40), lead("06-18", 100))
     assert wording.strength_sentence(judged(one, ON)) == (
-        "Feed at 150 ppm N: the house's full strength is 150 ppm N; its lead makes 15 "
+        "It wants 150 ppm N: the house's full strength is 150 ppm N; its lead makes 15 "
         "mm a week against 10 mm usual for its kind, which leaves 100 %, 150 ppm N."
     )
 

@@ -470,7 +470,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             "decides: Feed. A new growth was extending on 15 May.",
             "supports: Root tips were running on 15 May.",
             (
-                "Feed at 190 ppm N: the house's full strength is 150 ppm N; a heavy"
+                "It wants 190 ppm N: the house's full strength is 150 ppm N; a heavy"
                 " feeder takes a quarter more, 188 ppm N; the light of the season "
                 "leaves 99 %, 186 ppm N; in steps of 10 ppm N that is 190 ppm N."
             ),
@@ -640,7 +640,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             "decides: Feed. A new growth was extending on 18 May.",
             "supports: Root tips were running on 18 May.",
-            "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
+            "It wants 150 ppm N: the house's full strength is 150 ppm N.",
         ),
     ),
     (
@@ -684,7 +684,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
                 " every 30 days it is fed at half."
             ),
             (
-                "Feed at 30 ppm N: the house's full strength is 150 ppm N; a light "
+                "It wants 30 ppm N: the house's full strength is 150 ppm N; a light "
                 "feeder takes half, 75 ppm N; the light of the season leaves 64 %, "
                 "48 ppm N; with no growth in sight it takes half, 24 ppm N; the "
                 "house's floor lifts it to 30 ppm N."
@@ -855,7 +855,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             "decides: Feed. A new leaf was starting on 18 May.",
             (
-                "Feed at 190 ppm N: the house's full strength is 150 ppm N; a heavy"
+                "It wants 190 ppm N: the house's full strength is 150 ppm N; a heavy"
                 " feeder takes a quarter more, 188 ppm N; in steps of 10 ppm N that"
                 " is 190 ppm N."
             ),
@@ -878,7 +878,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             "decides: Feed. A new growth had emerged on 18 May.",
-            "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
+            "It wants 150 ppm N: the house's full strength is 150 ppm N.",
         ),
     ),
     (
@@ -886,7 +886,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             "decides: Feed. A new growth was maturing on 18 May.",
-            "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
+            "It wants 150 ppm N: the house's full strength is 150 ppm N.",
         ),
     ),
     (
@@ -906,7 +906,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             "decides: Feed. Root tips were running on 18 May.",
-            "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
+            "It wants 150 ppm N: the house's full strength is 150 ppm N.",
         ),
     ),
     (
@@ -914,7 +914,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             "decides: Feed. Root tips were just starting on 18 May.",
-            "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
+            "It wants 150 ppm N: the house's full strength is 150 ppm N.",
         ),
     ),
     (
@@ -957,7 +957,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
                 "this kind they draw feed."
             ),
             (
-                "Feed at 190 ppm N: the house's full strength is 150 ppm N; a heavy"
+                "It wants 190 ppm N: the house's full strength is 150 ppm N; a heavy"
                 " feeder takes a quarter more, 188 ppm N; in steps of 10 ppm N that"
                 " is 190 ppm N."
             ),
@@ -970,7 +970,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             "decides: Feed. A new growth was extending on 20 May.",
             "supports: Root tips were running on 20 May.",
             "not-a-reason: It is in bud, but that isn't why it is fed.",
-            "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
+            "It wants 150 ppm N: the house's full strength is 150 ppm N.",
         ),
     ),
     (
@@ -994,7 +994,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
                 "not-a-reason: It is in flower, which neither asks for feed nor "
                 "forbids it."
             ),
-            "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
+            "It wants 150 ppm N: the house's full strength is 150 ppm N.",
         ),
     ),
     (
@@ -1018,7 +1018,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
                 "not-a-reason: Its flowers are fading, which neither asks for feed "
                 "nor forbids it."
             ),
-            "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
+            "It wants 150 ppm N: the house's full strength is 150 ppm N.",
         ),
     ),
     (
@@ -1039,7 +1039,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             "decides: Feed. A new growth was extending on 18 May.",
             "supports: Root tips were running on 18 May.",
             "not-a-reason: It was in bud on 18 May, but that isn't why it is fed.",
-            "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
+            "It wants 150 ppm N: the house's full strength is 150 ppm N.",
         ),
     ),
     (
@@ -1063,7 +1063,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
                 "not-a-reason: Its flowers were fading on 18 May, which neither "
                 "asks for feed nor forbids it."
             ),
-            "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
+            "It wants 150 ppm N: the house's full strength is 150 ppm N.",
         ),
     ),
     (
@@ -1091,7 +1091,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
                 "careful general one."
             ),
             (
-                "Feed at 70 ppm N: the house's full strength is 150 ppm N; a light "
+                "It wants 70 ppm N: the house's full strength is 150 ppm N; a light "
                 "feeder takes half, 75 ppm N; in steps of 10 ppm N that is 70 ppm "
                 "N."
             ),
@@ -1104,7 +1104,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             "decides: Feed. A new growth was extending on 18 May.",
             "supports: Root tips were running on 18 May.",
             "unknown: Care dated 22 May lies after this day and was not used.",
-            "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
+            "It wants 150 ppm N: the house's full strength is 150 ppm N.",
         ),
     ),
     (
@@ -1118,7 +1118,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             "decides: Feed. You decided this yourself, until 30 May: on trial.",
             "supports: Without your word it would get the same.",
             "supports: A new growth was extending on 18 May.",
-            "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
+            "It wants 150 ppm N: the house's full strength is 150 ppm N.",
         ),
     ),
     (
@@ -1150,7 +1150,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             ),
             "not-a-reason: On 18 May no new growth and no root tips showed.",
             (
-                "Feed at 190 ppm N: the house's full strength is 150 ppm N; a heavy"
+                "It wants 190 ppm N: the house's full strength is 150 ppm N; a heavy"
                 " feeder takes a quarter more, 188 ppm N; in steps of 10 ppm N that"
                 " is 190 ppm N."
             ),
@@ -1171,7 +1171,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
                 "plant that cannot drink."
             ),
             "supports: A new growth was extending on 18 May.",
-            "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
+            "It wants 150 ppm N: the house's full strength is 150 ppm N.",
         ),
     ),
     (
@@ -1189,7 +1189,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
                 "washed through between then and today."
             ),
             "supports: A new growth was extending on 18 May.",
-            "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
+            "It wants 150 ppm N: the house's full strength is 150 ppm N.",
         ),
     ),
     (
@@ -1207,7 +1207,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             ),
             "not-a-reason: It was last looked at on 1 April, 49 days ago.",
             "not-a-reason: On 1 April no new growth and no root tips showed.",
-            "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
+            "It wants 150 ppm N: the house's full strength is 150 ppm N.",
         ),
     ),
     (
@@ -1217,7 +1217,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             "decides: Feed. A new growth was extending on 18 May.",
             "supports: Root tips were running on 18 May.",
             (
-                "Feed at 120 ppm N: the house's full strength is 150 ppm N; a place"
+                "It wants 120 ppm N: the house's full strength is 150 ppm N; a place"
                 " at 15 °C leaves 78 %, 116 ppm N; in steps of 10 ppm N that is 120"
                 " ppm N."
             ),
@@ -1235,7 +1235,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             "decides: Feed. A new growth was extending on 18 May.",
             "supports: Root tips were running on 18 May.",
             (
-                "Feed at 400 ppm N: its own full strength is 500 ppm N; the place "
+                "It wants 400 ppm N: its own full strength is 500 ppm N; the place "
                 "is controlled, so the season takes nothing off; the house's "
                 "ceiling holds it at 400 ppm N."
             ),
@@ -1252,7 +1252,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             "decides: Feed. A new growth was extending on 18 May.",
             (
-                "Feed at 100 ppm N: its own full strength is 500 ppm N; a light "
+                "It wants 100 ppm N: its own full strength is 500 ppm N; a light "
                 "feeder takes half, 250 ppm N; the place is controlled, so the "
                 "season takes nothing off; our careful ceiling for its kind holds "
                 "it at 100 ppm N."
@@ -1265,7 +1265,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             "decides: Feed. A new growth was extending on 18 May.",
             "supports: Root tips were running on 18 May.",
-            "Feed at 150 ppm N: the house's full strength is 150 ppm N.",
+            "It wants 150 ppm N: the house's full strength is 150 ppm N.",
         ),
     ),
     (
@@ -1277,7 +1277,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             "decides: Feed. A new growth was extending on 18 May.",
             "supports: Root tips were running on 18 May.",
             (
-                "Feed at 140 ppm N: the house's full strength is 150 ppm N; open to"
+                "It wants 140 ppm N: the house's full strength is 150 ppm N; open to"
                 " the south it gets about 16 mol of light a day of the 22 this kind"
                 " wants, which leaves 91 %, 137 ppm N; in steps of 10 ppm N that is"
                 " 140 ppm N."
@@ -1295,7 +1295,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             "decides: Feed. A new growth was extending on 18 December.",
             "supports: Root tips were running on 18 December.",
             (
-                "Feed at 100 ppm N: the house's full strength is 150 ppm N; its "
+                "It wants 100 ppm N: the house's full strength is 150 ppm N; its "
                 "lamps and the daylight give about 8.5 mol of light a day of the 22"
                 " this kind wants, which leaves 69 %, 103 ppm N; in steps of 10 ppm"
                 " N that is 100 ppm N."
@@ -1309,7 +1309,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             "decides: Feed. A new growth was extending on 18 December.",
             "supports: Root tips were running on 18 December.",
             (
-                "Feed at 70 ppm N: the house's full strength is 150 ppm N; the roof"
+                "It wants 70 ppm N: the house's full strength is 150 ppm N; the roof"
                 " over it lets in about 4.4 mol of light a day of the 22 this kind "
                 "wants, which leaves 47 %, 70 ppm N."
             ),
@@ -1326,7 +1326,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             "decides: Feed. A new growth was extending on 18 December.",
             "supports: Root tips were running on 18 December.",
             (
-                "Feed at 80 ppm N: the house's full strength is 150 ppm N; under "
+                "It wants 80 ppm N: the house's full strength is 150 ppm N; under "
                 "the open sky it gets about 5.9 mol of light a day of the 22 this "
                 "kind wants, which leaves 56 %, 84 ppm N; in steps of 10 ppm N that"
                 " is 80 ppm N."
@@ -1339,7 +1339,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             "decides: Feed. A new leaf was extending on 18 May.",
             (
-                "Feed at 190 ppm N: the house's full strength is 150 ppm N; a heavy"
+                "It wants 190 ppm N: the house's full strength is 150 ppm N; a heavy"
                 " feeder takes a quarter more, 188 ppm N; in steps of 10 ppm N that"
                 " is 190 ppm N."
             ),
@@ -1368,7 +1368,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
                 "careful general one."
             ),
             (
-                "Feed at 70 ppm N: the house's full strength is 150 ppm N; a light "
+                "It wants 70 ppm N: the house's full strength is 150 ppm N; a light "
                 "feeder takes half, 75 ppm N; in steps of 10 ppm N that is 70 ppm "
                 "N."
             ),

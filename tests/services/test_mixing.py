@@ -186,6 +186,24 @@ def test_too_few_jugs_name_who_is_outside_the_band() -> None:
     one = mix_plan(pairs, replace(HOUSE, jugs=1), Shelf())
     assert len(one.jugs) == 1
     assert one.outside_band
+    assert mix_plan(pairs, HOUSE, Shelf()).one_more is None
+
+
+def test_what_one_jug_more_would_do_is_the_plan_with_one_jug_more() -> None:
+    pairs = [
+        judged(f"A{n}", Verdict.FEED, ppm_n=(ppm_n, 400.0))
+        for n, ppm_n in enumerate((40.0, 100.0, 250.0))
+    ]
+    for jugs, left in ((1, 1), (2, 0)):
+        fewer = mix_plan(pairs, replace(HOUSE, jugs=jugs), Shelf())
+        more = mix_plan(pairs, replace(HOUSE, jugs=jugs + 1), Shelf())
+        assert fewer.one_more is not None
+        assert fewer.one_more.strengths_ppm_n == tuple(
+            jug.strength_ppm_n for jug in more.jugs
+        )
+        assert fewer.one_more.outside_band == more.outside_band
+        assert fewer.one_more.fewest == 3
+        assert bool(more.outside_band) == bool(left)
 
 
 @pytest.mark.parametrize(

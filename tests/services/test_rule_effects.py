@@ -95,9 +95,13 @@ def test_litres_and_jugs_are_told_too(collection: Collection, today: date) -> No
     assert not one.turns
     grown(collection, "B1", "tolumnia", today)
     fewer = effect(collection, today, jugs=1)
-    assert fewer.plants == ()
     assert len(fewer.jugs_before) == 2
-    assert len(fewer.jugs_after) == 1
+    (left,) = fewer.jugs_after
+    assert fewer.plants
+    for one in fewer.plants:
+        assert one.after.strength_ppm_n == left
+        assert one.before.strength_ppm_n in fewer.jugs_before
+        assert not one.turns
     assert not fewer.changes_nothing
 
 
@@ -114,14 +118,14 @@ def test_what_is_told_is_what_comes(collection: Collection, today: date) -> None
     changed = {
         key
         for key, line in after.items()
-        if (line.verdict, line.water, line.strength_ppm_n)
-        != (before[key].verdict, before[key].water, before[key].strength_ppm_n)
+        if (line.verdict, line.water, line.jug_ppm_n)
+        != (before[key].verdict, before[key].water, before[key].jug_ppm_n)
     }
     assert changed == {one.plant_id for one in told.plants}
     for one in told.plants:
         line = after[one.plant_id]
         assert one.after.verdict is line.verdict
-        assert one.after.strength_ppm_n == line.strength_ppm_n
+        assert one.after.strength_ppm_n == line.jug_ppm_n
     assert collection.rule_effects.of(house, today).changes_nothing
 
 

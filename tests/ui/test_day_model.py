@@ -19,6 +19,7 @@ from growdesk.ui.models.day_model import (
     DayModel,
     Head,
     Place,
+    band_mark,
 )
 
 if TYPE_CHECKING:
@@ -54,6 +55,26 @@ def test_it_is_a_sound_model(qtmodeltester: ModelTester) -> None:
     model = DayModel()
     model.show(EVERY)
     qtmodeltester.check(model)  # type: ignore[no-untyped-call]
+
+
+def test_a_plant_served_outside_its_band_is_marked_and_told() -> None:
+    sides = (
+        (50, True, "stronger", "50 for 40 ppm N"),
+        (30, True, "weaker", "30 for 40 ppm N"),
+        (42, False, "", "42 ppm N"),
+    )
+    for jug, outside, side, told in sides:
+        one = line(
+            1, Verdict.FEED, strength_ppm_n=40.0, jug_ppm_n=jug, outside_band=outside
+        )
+        assert band_mark(one) == side
+        assert COLUMNS[Place.STRENGTH].text(one) == told
+        model = DayModel()
+        model.show((one,))
+        spoken = model.index(1, Place.VERDICT).data(SPOKEN)
+        assert spoken.endswith(f"{side} than the band: {told}") == outside
+        done = replace(one, done=Done(DoneKind.CARED, CareKind.FEED, 50.0, 0.2))
+        assert band_mark(done) == ""
 
 
 def test_groups_stand_in_the_order_of_the_round() -> None:
@@ -166,11 +187,11 @@ def test_the_strength_of_the_jug_stands_beside_its_letter() -> None:
 @pytest.mark.parametrize(
     ("verdict", "water", "upper", "under"),
     [
-        (Verdict.CLEAR_WATER, Water.IF_DRY, "only if light", "0.25 L"),
+        (Verdict.CLEAR_WATER, Water.IF_DRY, "if the pot is light", "0.25 L"),
         (Verdict.CLEAR_WATER, Water.SPARING, "sparingly", "0.25 L"),
         (Verdict.CLEAR_WATER, Water.THROUGH, "right through", "0.25 L"),
         (Verdict.FLUSH, Water.THROUGH, "right through", "0.25 L"),
-        (Verdict.LOOK_FIRST, Water.IF_DRY, "until then", "only if light"),
+        (Verdict.LOOK_FIRST, Water.IF_DRY, "until then", "if the pot is light"),
         (Verdict.LOOK_FIRST, Water.NONE, "until then", "no water"),
         (Verdict.KEEP_DRY, Water.NONE, "", ""),
     ],

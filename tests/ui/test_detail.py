@@ -15,6 +15,7 @@ from PySide6.QtWidgets import QDialogButtonBox, QLabel, QPushButton
 from growdesk.domain.explain import Role
 from growdesk.domain.facts import Look, RootTips
 from growdesk.ui.dialogs.photo import PhotoDialog
+from growdesk.ui.widgets.reasons import how
 from growdesk.ui.widgets.records import LOOKS_AT_ONCE, plant_facts
 from growdesk.ui.widgets.soft_edge import SoftEdge
 from tests.ui.driving import (
@@ -83,6 +84,27 @@ def test_every_sentence_of_the_judgement_is_shown(qtbot: QtBot, window: Window) 
         assert detail is not None
         said = {told.sentence for told in detail.told} | set(detail.would_change)
         qtbot.waitUntil(lambda said=said: said <= set(texts(window)))  # type: ignore[misc]
+
+
+def test_what_is_poured_is_told_first_and_its_own_beside_it(
+    qtbot: QtBot, window: Window
+) -> None:
+    go_to(window, "A1")
+    settle(qtbot, window)
+    detail = window.desk.detail
+    assert detail is not None
+    assert detail.strength is not None
+    own, letter = detail.strength.ppm_n, detail.letter
+    same = replace(detail, jug_ppm_n=round(own))
+    assert how(same).startswith(f"{own:.0f} ppm N from jug {letter}\n")
+    weaker = replace(detail, jug_ppm_n=round(own) - 40, outside_band=True)
+    window.detail.show_plant(weaker)
+    told = f"{own - 40:.0f} ppm N from jug {letter}; its own would be {own:.0f}"
+    assert how(weaker).startswith(f"{told}\n")
+    qtbot.waitUntil(lambda: f"{told}." in texts(window))
+    off = window.detail.findChild(QLabel, "off-band")
+    assert off is not None
+    assert off.text() == f"Weaker than the band: {own - 40:.0f} for {own:.0f} ppm N."
 
 
 def test_old_looks_wait_behind_a_button(

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QFrame, QLabel
 from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.dose import dose
 from growdesk.domain.units import Target
-from growdesk.services.values import Jug, MixPlan
+from growdesk.services.values import Jug, MixPlan, OneMore
 from growdesk.ui import jug_words
 from growdesk.ui.printing import mixing, wording
 from growdesk.ui.printing.marks import Words
@@ -151,3 +151,37 @@ def test_a_plan_that_stands_there_is_not_built_again(qtbot: QtBot) -> None:
     assert jugs.findChildren(QLabel) == before
     jugs.show_plan(replace(PLAN, clear_l=0.9))
     assert jugs.findChildren(QLabel) != before
+
+
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [
+        (None, ""),
+        (
+            OneMore((120, 60, 30), (), 3),
+            (
+                "One jug more, 3 in all, of 120, 60 and 30 ppm N, would serve every "
+                "plant within its band."
+            ),
+        ),
+        (
+            OneMore((120, 60, 30), ("M1",), 5),
+            (
+                "One jug more, 3 in all, of 120, 60 and 30 ppm N, would leave 1 of "
+                "these 2 outside; within its band every plant is served by 5 jugs."
+            ),
+        ),
+        (
+            OneMore((120, 60, 30), ("M1", "M2"), 5),
+            (
+                "One jug more, 3 in all, of 120, 60 and 30 ppm N, would leave as many "
+                "outside; within its band every plant is served by 5 jugs."
+            ),
+        ),
+    ],
+)
+def test_one_jug_more_is_told_with_what_it_would_do(
+    more: OneMore | None, said: str
+) -> None:
+    plan = replace(PLAN, outside_band=("M1", "M2"), one_more=more)
+    assert jug_words.one_more(plan) == said

@@ -131,7 +131,7 @@ def test_a_correction_is_previewed_kept_shown_and_taken_back(
     editor_of(browser).pause.timeout.emit()
     settle(qtbot, window)
     effect = editor_of(browser).effect.text()
-    assert effect.startswith("Today it changes 1 of 1 plant: A1 from ")
+    assert effect.startswith("Today it changes 1 of 1 plant: A1's own strength from ")
     keep(qtbot, window, browser)
     assert not browser.save_button.isVisible()
     assert text(browser, "value-feeder") == "light"
@@ -265,7 +265,11 @@ def test_the_detail_leads_to_the_kind_and_corrects_one_plant_only(
     feeder.setCurrentIndex(feeder.findData("light"))
     editor_of(dialog).pause.timeout.emit()
     settle(qtbot, window)
-    assert editor_of(dialog).effect.text().startswith("Today it takes A1 from ")
+    assert (
+        editor_of(dialog)
+        .effect.text()
+        .startswith("Today it takes A1's own strength from ")
+    )
     keep(qtbot, window, dialog)
     assert text(dialog, "backing-feeder") == "yours; its kind: medium"
     settle(qtbot, window)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from threading import Event, get_ident
 from typing import TYPE_CHECKING, Any
 
@@ -16,7 +17,11 @@ from growdesk.services.look_worth import Ranking
 from growdesk.services.values import PlantDraft
 from growdesk.ui.dialogs.look import LookDialog
 from growdesk.ui.models.looks_model import ID_ROLE, LooksModel
-from growdesk.ui.widgets.looks_first import NOTHING_TO_LOOK_AT, head_text
+from growdesk.ui.widgets.looks_first import (
+    NOTHING_TO_LOOK_AT,
+    among_text,
+    head_text,
+)
 from tests.ui.driving import (
     dialog_of,
     front,
@@ -130,14 +135,33 @@ def test_the_model_is_sound_and_speaks(qtmodeltester: Any) -> None:
 @pytest.mark.parametrize(
     ("tags", "text"),
     [
-        (["A1"], "Look at these first: A1"),
-        (["A1", "A2", "A3"], "Look at these first: A1, A2, A3"),
-        (["A1", "A2", "A3", "A4"], "Look at these first: A1, A2, A3 and 1 more"),
+        (["A1"], "One look worth taking: A1"),
+        (["A1", "A2", "A3"], "Three looks worth taking: A1, A2, A3"),
+        (
+            ["A1", "A2", "A3", "A4"],
+            "Four looks worth taking: A1, A2, A3 and 1 more",
+        ),
+        (
+            [f"A{number}" for number in range(1, 11)],
+            "Ten looks worth taking: A1, A2, A3 and 7 more",
+        ),
+        (
+            [f"A{number}" for number in range(1, 12)],
+            "11 looks worth taking: A1, A2, A3 and 8 more",
+        ),
     ],
 )
 def test_the_line_names_three_and_counts_the_others(tags: list[str], text: str) -> None:
     assert head_text(tags, is_open=False) == text
-    assert head_text(tags, is_open=True) == "Look at these first"
+    assert head_text(tags, is_open=True) == text.partition(":")[0]
+
+
+def test_the_plants_that_want_a_look_first_are_counted_among_them() -> None:
+    look = worth(1)
+    fed = replace(worth(2), verdict_now=Verdict.FEED)
+    assert among_text([fed]) == ""
+    assert among_text([look, fed]) == "1 of them wants a look first"
+    assert among_text([look, fed, worth(3)]) == "2 of them want a look first"
 
 
 # -- in the window ---------------------------------------------------------------------
@@ -148,7 +172,11 @@ def test_the_line_stands_over_the_list(bench: Window) -> None:
     assert looks.isVisible()
     assert not looks.is_open
     assert offered(bench) == ["A3", "B1", "B2", "B3"]
-    assert looks.head.text() == "Look at these first: A3, B1, B2 and 1 more"
+    assert looks.head.text() == "Four looks worth taking: A3, B1, B2 and 1 more"
+    aside = looks.findChild(QLabel, "among-them")
+    assert aside is not None
+    assert aside.isVisible()
+    assert aside.text() == "1 of them wants a look first"
     assert looks.head.accessibleName().endswith("folded")
 
 

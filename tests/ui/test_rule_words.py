@@ -87,8 +87,8 @@ def test_nothing_changed_is_said_so() -> None:
 def test_turned_verdicts_come_first_each_with_both_sides() -> None:
     assert told((FED, CLEAR), (FED, WEAKER), (SPARING, CLEAR)) == (
         "On Wednesday 25 November: 2 plants would change: A1 feed 150 ppm N → clear "
-        "water; A3 clear water sparingly → only if light. 1 plant would get another "
-        "strength: A2 150 → 100 ppm N."
+        "water; A3 clear water sparingly → if the pot is light. 1 plant would get "
+        "another strength: A2 150 → 100 ppm N."
     )
 
 

@@ -84,7 +84,7 @@ def test_the_week_stands_by_place_with_a_column_a_day(
     assert week_words.upper(fed) == "Feed"
     assert week_words.under(fed).startswith("jug A, ")
     assert week_words.under(fed).endswith(" ppm N")
-    assert week_words.under(clear) == "only if light, fed Wed"
+    assert week_words.under(clear) == "if the pot is light, fed Wed"
     tip = index_of(window, "A1", 1).data(Qt.ItemDataRole.ToolTipRole)
     assert tip.endswith("if the pot is light, because today feeds it.")
     head = model.headerData(0, Qt.Orientation.Horizontal)
@@ -276,7 +276,9 @@ def test_every_control_of_the_week_has_a_name_and_a_letter_of_its_own(
     found = menus + mnemonics(window)
     assert sorted(found) == sorted(set(found))
     spoken = index_of(window, "A1", 1).data(Qt.ItemDataRole.AccessibleTextRole)
-    assert spoken.startswith("A1, Cattleya intermedia, Clear water, only if light")
+    assert spoken.startswith(
+        "A1, Cattleya intermedia, Clear water, if the pot is light"
+    )
     assert status(window).startswith("Enter opens the day of the cell")
 
 

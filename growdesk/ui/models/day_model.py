@@ -74,7 +74,10 @@ def _strength(line: Line) -> str:
     if line.done is not None:
         return words.done(line.done)
     if line.verdict is Verdict.FEED:
-        return words.strength(words.in_jug(line))
+        poured = words.strength(words.in_jug(line))
+        if not band_mark(line) or line.strength_ppm_n is None:
+            return poured
+        return poured.replace(" ppm", f" for {line.strength_ppm_n:.0f} ppm")
     if line.verdict is Verdict.LOOK_FIRST:
         return "until then"
     return words.WATER_SHORT[line.water] if can_tick(line) else ""
@@ -104,6 +107,13 @@ COLUMNS: tuple[Column, ...] = (
     ),
     Column("strength", "Strength", _strength, _under_strength),
 )
+
+
+def band_mark(line: Line) -> str:
+    """Give ``stronger`` or ``weaker`` where a plant is yet to be fed off its band."""
+    if not line.outside_band or line.done is not None:
+        return ""
+    return words.off_band(line.strength_ppm_n, line.jug_ppm_n)
 
 
 def can_tick(line: Line) -> bool:
@@ -283,7 +293,11 @@ def _spoken(line: Line, column: int) -> str:
     if column == Place.TICK:
         return f"done: {words.done(line.done)}" if line.done else "not done yet"
     if column == Place.VERDICT:
-        return f"{words.VERDICT[line.verdict]}, {words.WATER[line.water]}"
+        said = f"{words.VERDICT[line.verdict]}, {words.WATER[line.water]}"
+        if not band_mark(line):
+            return said
+        told = words.off_band_told(line.strength_ppm_n, line.jug_ppm_n)
+        return f"{said}, {told}"
     if column == Place.PLANT:
         return words.spoken(line)
     return COLUMNS[column].text(line)

@@ -1,4 +1,4 @@
-"""Give the plants to look at first to a view: tag and name, and why.
+"""Give the looks worth taking to a view: tag and name, what it may turn to, and why.
 
 Rows are frozen; the same plants told anew are no reset, so that the cursor stays.
 """
@@ -21,7 +21,7 @@ _ROOT = QModelIndex()
 
 
 class LooksModel(QAbstractListModel):
-    """The plants to look at first, in their order."""
+    """The plants worth a look, in their order."""
 
     def __init__(self) -> None:
         super().__init__()

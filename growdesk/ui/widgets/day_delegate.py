@@ -23,7 +23,14 @@ from typing_extensions import override
 
 from growdesk.services.values import DoneKind
 from growdesk.ui import icons, theme, words
-from growdesk.ui.models.day_model import COLUMNS, DayModel, Head, Place, can_tick
+from growdesk.ui.models.day_model import (
+    COLUMNS,
+    DayModel,
+    Head,
+    Place,
+    band_mark,
+    can_tick,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -186,6 +193,18 @@ class DayDelegate(QStyledItemDelegate):
         self._draw(painter, top, first, ink, upper)
         if under:
             self._draw(painter, low, self._type.small, c.muted, under)
+        if column == Place.VERDICT and band_mark(line):
+            left = self._type.strong[1].horizontalAdvance(upper) + 2 * _GAP
+            self._paint_band(painter, top.adjusted(left, 0, 0, 0), band_mark(line))
+
+    def _paint_band(self, painter: QPainter, rect: QRect, side: str) -> None:
+        """Mark a plant served outside its band: the way it is off, and the word."""
+        c = theme.colours()
+        wide = self._type.mark - 4
+        box = QRect(rect.left(), rect.center().y() - wide // 2 + 1, wide, wide)
+        self._mark(painter, "up" if side == "stronger" else "down", c.warn, box)
+        room = rect.adjusted(wide + 3, 0, 0, 0)
+        self._draw(painter, room, self._type.small, c.warn, side)
 
     def _draw(
         self, painter: QPainter, rect: QRect, face: Face, ink: str, text: str

@@ -67,7 +67,7 @@ class DayTable(QTableView):
         """Give the reasons the width they need, within reason; names get the rest."""
         unit = self.fontMetrics().horizontalAdvance("0")
         narrow = {Place.TICK: _TICK, Place.TAG: self._tag_width(unit)}
-        narrow[Place.STRENGTH] = unit * 14
+        narrow[Place.STRENGTH] = unit * 15
         room = max(self.viewport().width() - sum(narrow.values()), _LEAST_ROOM)
         reasons = (line.short_reason for line in self._lines.lines)
         needed = max(reason_width(self.font(), reasons), unit * 15)

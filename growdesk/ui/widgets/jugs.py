@@ -51,6 +51,10 @@ class Jugs(QWidget):
         for remark in (jug_words.outside_band(plan), _volume_unknown(plan)):
             if remark:
                 self._column.addWidget(label(remark, tone="wrong"))
+        if jug_words.one_more(plan):
+            told = label(jug_words.one_more(plan))
+            told.setObjectName("one-more")
+            self._column.addWidget(told)
 
     def _add_steps(self, plan: MixPlan) -> None:
         """Add the ladder, told as another way; with one jug its card says it all."""

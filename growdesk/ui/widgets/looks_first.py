@@ -1,4 +1,4 @@
-"""Show which plants to look at first: one line, and under it each of them with its why.
+"""Show the looks worth taking: one line, and under it each of them with its why.
 
 Folded it is a line of tags. Open, the cursor goes from plant to plant; Enter asks for
 the look form, Escape folds it away. After a look its plant is gone from the list and
@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain.facts import Verdict
 from growdesk.ui import theme
 from growdesk.ui.models.looks_model import ID_ROLE, Index, LooksModel
 from growdesk.ui.widgets.day_delegate import small, strong
@@ -38,8 +39,13 @@ if TYPE_CHECKING:
 
 MOST_PLANTS = 10
 TAGS_NAMED = 3
+_NUMBERS = (
+    *("No", "One", "Two", "Three", "Four", "Five"),
+    *("Six", "Seven", "Eight", "Nine", "Ten"),
+)
 NOTHING_TO_LOOK_AT = "No look is likely to turn a verdict of this day."
 _PAD = 8
+_ASIDE_PX = 40
 _MOST_HIGH_PX = 264
 _WRAP = Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft
 _ENTER = {Qt.Key.Key_Return, Qt.Key.Key_Enter}
@@ -56,7 +62,7 @@ class LooksFirst(QWidget):
         super().__init__()
         self.model = LooksModel()
         self.head = link("", self.turn)
-        self.head.setObjectName("look-at-these-first")
+        self.head.setObjectName("looks-worth-taking")
         self.view = LooksView(self.model)
         self._card = frame("card")
         inner = QVBoxLayout(self._card)
@@ -65,11 +71,14 @@ class LooksFirst(QWidget):
         self._none = short_label("", tone="muted")
         self._none.setObjectName("no-looks")
         self._none.setMinimumHeight(self.head.sizeHint().height())
+        self._among = short_label("", tone="muted")
+        self._among.setObjectName("among-them")
         self._keys = short_label("Enter records a look, Esc folds", tone="muted")
         top = QHBoxLayout()
         top.setContentsMargins(7, 0, 14, 0)
         top.addWidget(self.head)
         top.addWidget(self._none)
+        top.addWidget(self._among)
         top.addStretch(1)
         top.addWidget(self._keys)
         below = QVBoxLayout()
@@ -135,18 +144,43 @@ class LooksFirst(QWidget):
         lines = self.model.lines
         self.head.setText(head_text([line.tag for line in lines], is_open=self.is_open))
         self._keys.setVisible(self.is_open)
+        self._among.setText(among_text(lines))
+        self._fit_among()
         state = "shown below" if self.is_open else "folded"
-        self.head.setAccessibleName(f"{self.head.text()}; {state}")
+        said = ", ".join(filter(None, (self.head.text(), self._among.text())))
+        self.head.setAccessibleName(f"{said}; {state}")
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit_among()
+
+    def _fit_among(self) -> None:
+        """Leave the aside away where the line has no room for it."""
+        parts = [self.head, self._among, *([self._keys] if self.is_open else [])]
+        needed = sum(part.sizeHint().width() for part in parts) + _ASIDE_PX
+        fits = bool(self._among.text()) and needed <= self.width()
+        self._among.setVisible(fits)
 
 
 def head_text(tags: Sequence[str], *, is_open: bool) -> str:
     """Give the line: the first tags while the list is folded."""
+    count = _NUMBERS[len(tags)] if len(tags) < len(_NUMBERS) else str(len(tags))
+    what = f"{count} {'look' if len(tags) == 1 else 'looks'} worth taking"
     if is_open:
-        return "Look at these first"
+        return what
     named = ", ".join(tags[:TAGS_NAMED])
     more = len(tags) - TAGS_NAMED
     rest = f" and {more} more" if more > 0 else ""
-    return f"Look at these first: {named}{rest}"
+    return f"{what}: {named}{rest}"
+
+
+def among_text(lines: Sequence[WorthLine]) -> str:
+    """Say how many of the plants have the verdict to look first."""
+    wanted = sum(line.verdict_now is Verdict.LOOK_FIRST for line in lines)
+    if not wanted:
+        return ""
+    return f"{wanted} of them {'wants' if wanted == 1 else 'want'} a look first"
 
 
 class LooksView(QListView):
@@ -164,7 +198,7 @@ class LooksView(QListView):
         self._quiet = False
         self.setModel(model)
         self.setItemDelegate(LooksDelegate(self, model))
-        self.setAccessibleName("Plants to look at first")
+        self.setAccessibleName("Looks worth taking")
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setResizeMode(QListView.ResizeMode.Adjust)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

@@ -73,6 +73,10 @@ class Reasons(QWidget):
         self._column.addLayout(row)
         self._column.addSpacing(6)
         self._column.addLayout(_verdict_row(detail))
+        if _off_band(detail):
+            off_band = label(_off_band(detail), tone="wrong")
+            off_band.setObjectName("off-band")
+            self._column.addWidget(off_band)
         self._add_told(detail)
         if detail.old_sign:
             told = (detail.old_sign,)
@@ -110,6 +114,8 @@ class Reasons(QWidget):
     def _add_strength(self, detail: PlantDetail) -> None:
         if detail.strength_rungs:
             self._add_head(CHAIN.title)
+            if "; " in _served(detail):
+                self._column.addWidget(label(f"{_served(detail)}."))
             self._add_ruled(_rungs(detail), CHAIN.rule)
 
     def _add_ruled(self, sentence: QLabel, rule: str) -> None:
@@ -222,12 +228,27 @@ def _verdict_row(detail: PlantDetail) -> QHBoxLayout:
     return row
 
 
+def _served(detail: PlantDetail) -> str:
+    """Say what is poured, and the plant's own strength where it differs."""
+    if detail.strength is None or not _is_fed(detail):
+        return ""
+    return words.served(detail.strength.ppm_n, detail.jug_ppm_n, detail.letter)
+
+
+def _off_band(detail: PlantDetail) -> str:
+    """Say how the plant is served outside its band, or nothing."""
+    if detail.strength is None or not detail.outside_band or detail.done is not None:
+        return ""
+    told = words.off_band_told(detail.strength.ppm_n, detail.jug_ppm_n)
+    return f"{told[0].upper()}{told[1:]}." if told else ""
+
+
 def how(detail: PlantDetail) -> str:
     """Say how to water, how strong and how much, and what was already done."""
     parts = [words.WATER[detail.water]]
-    if detail.strength is not None and _is_fed(detail):
-        parts.insert(0, f"own strength {words.strength(detail.strength.ppm_n)}")
     if detail.pour_l and detail.verdict in _POURED:
         parts.append(words.volume(detail.pour_l))
     said = ", ".join(parts)
+    if _served(detail):
+        said = f"{_served(detail)}\n{said}"
     return f"{said}\nDone: {words.done(detail.done)}" if detail.done else said
