@@ -249,6 +249,8 @@ def help_rows() -> tuple[tuple[str, str], ...]:
     return tuple(rows)
 
 
+LOOKS_HINT = "Enter records a look, the arrows go from plant to plant, Esc folds."
+FIND_HINT = "Enter goes to what was found, Esc clears the find."
 WEEK_HINT = (
     "Enter opens the day of the cell, Ctrl+K goes back to the list; a letter starts a "
     "find."

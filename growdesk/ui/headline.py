@@ -49,6 +49,16 @@ def what_first(view: DayView, today: date) -> str:
     return f"{_sentence(parts)} {left}" if parts else left
 
 
+def for_day(view: DayView, today: date) -> str:
+    """Say the same with the day it is for, to stand over a week of days."""
+    said = what_first(view, today)
+    if not view.lines:
+        return said
+    on = "today" if view.is_today else words.near_day(view.on)
+    mark = "," if said.startswith(("If ", "As things stand")) else ":"
+    return f"For {on}{mark} {said[0].lower()}{said[1:]}"
+
+
 def _ahead(view: DayView, today: date) -> str:
     """Say what a day to come asks for; nothing of it can be done yet."""
     waits = "Ticks open on the day itself."

@@ -10,10 +10,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer
-from PySide6.QtWidgets import QStackedWidget
+from PySide6.QtWidgets import QApplication, QStackedWidget, QWidget
+from shiboken6 import isValid
 
 from growdesk.ui import actions, theme
 from growdesk.ui.panes.week import WeekPane
+from growdesk.ui.widgets.find_line import FindLine
 
 if TYPE_CHECKING:
     from datetime import date
@@ -74,6 +76,9 @@ class Weekly(QObject):
         parts.head.week_wanted.connect(self.turn)
         parts.head.day_wanted.connect(desk.show_day)
         theme.current().turned.connect(self.week.refresh_colours)
+        application = QApplication.instance()
+        if isinstance(application, QApplication):
+            application.focusChanged.connect(self._focus_moved)
 
     @property
     def is_shown(self) -> bool:
@@ -153,24 +158,38 @@ class Weekly(QObject):
         if not has_plants:
             self.show_day()
         self._hint()
+        self._parts.detail.forget_week()
         if self.is_shown:
             self._rest.stop()
             self._desk.show_week()
         else:
             self._rest.start()
 
+    def _focus_moved(self, _before: QWidget | None, now: QWidget | None) -> None:
+        """Let the foot follow where the keys go in this window, not in a dialog."""
+        strip = self._parts.strip
+        if now is not None and isValid(strip) and now.window() is strip.window():
+            self._hint()
+
     def _hint(self) -> None:
+        self._parts.strip.hint(self._hint_for(self._parts.strip.window().focusWidget()))
+
+    def _hint_for(self, held: QWidget | None) -> str:
+        """Give the keys of the part that has the focus, else of the list in sight."""
+        day_list = self._parts.day_list
+        if isinstance(held, FindLine):
+            return actions.FIND_HINT
+        if self.is_shown:
+            return actions.WEEK_HINT
+        if held is day_list.looks.view:
+            return actions.LOOKS_HINT
         view = self._desk.view
-        has_plants = view is not None and bool(view.lines)
-        hint = actions.strip_hint(has_plants=has_plants)
-        self._parts.strip.hint(actions.WEEK_HINT if self.is_shown else hint)
+        return actions.strip_hint(has_plants=view is not None and bool(view.lines))
 
     def _plant_arrived(self) -> None:
         detail = self._desk.detail
         if detail is not None:
             self.week.go_to(detail.plant_id)
-        if self._rest.isActive():
-            self._rest.start()
 
     def _week_arrived(self, view: WeekView) -> None:
         self.week.show_week(view)

@@ -75,8 +75,8 @@ def go_to(window: Window, tag: str) -> None:
 
 
 def status(window: Window) -> str:
-    """Give the line at the foot."""
-    return window.strip.line.text()
+    """Give what was told at the foot, else the hint that stands there."""
+    return window.strip.told or window.strip.line.text()
 
 
 def focused() -> QWidget:

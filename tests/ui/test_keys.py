@@ -11,10 +11,12 @@ from PySide6.QtWidgets import QWidget
 
 from growdesk.domain.facts import Look
 from growdesk.services.values import DoneKind
+from growdesk.ui import actions
 from growdesk.ui.dialogs.look import LookDialog
 from growdesk.ui.dialogs.plant import PlantDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.tin import WatersDialog
+from growdesk.ui.widgets.strip import MS_PER_LETTER, TOLD_MS
 from tests.ui.driving import (
     dialog_of,
     focused,
@@ -136,6 +138,37 @@ def test_the_foot_of_the_window_names_the_keys_that_hold(window: Window) -> None
     assert status(window).startswith(
         "Space ticks the selected plants, Ctrl+D passes them by, Ctrl+L records a look"
     )
+
+
+def test_the_hint_at_the_foot_follows_the_focus(qtbot: QtBot, window: Window) -> None:
+    to_list(qtbot, window)
+    shown = [window.strip.line.text()]
+    for part in (window.day_list.filter, window.day_list.table):
+        part.setFocus()
+        shown.append(window.strip.line.text())
+    window.commands["looks-first"].trigger()
+    settle(qtbot, window)
+    shown.append(window.strip.line.text())
+    assert shown[0] == shown[2]
+    assert shown[1:] == [actions.FIND_HINT, shown[0], actions.LOOKS_HINT]
+
+
+def test_what_was_told_gives_way_to_the_hint_and_stays_to_be_read_out(
+    qtbot: QtBot, window: Window
+) -> None:
+    to_list(qtbot, window)
+    hint, strip = window.strip.line.text(), window.strip
+    window.deeds.tick([line_of(window, "A1").plant_id])
+    settle(qtbot, window)
+    assert strip.line.text() == strip.told != hint
+    assert strip.undo.isVisible()
+    assert strip.resting_ms >= TOLD_MS
+    strip.give_way()
+    assert strip.line.text() == hint
+    assert not strip.undo.isVisible()
+    assert strip.line.accessibleDescription() == f"Told last: {strip.told}"
+    strip.tell("x" * 1000)
+    assert strip.resting_ms == 1000 * MS_PER_LETTER
 
 
 # -- a day to come --------------------------------------------------------------------

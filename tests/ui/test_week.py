@@ -328,8 +328,41 @@ def test_the_detail_tells_the_plants_week(qtbot: QtBot, window: Window) -> None:
     window.deeds.tick([line_of(window, "A1").plant_id])
     settle(qtbot, window)
     qtbot.waitUntil(
-        lambda: told(window)[1].startswith("Today it was fed at "), timeout=20_000
+        lambda: told(window)[1:2] > ["Today it was fed at "], timeout=20_000
     )
+    assert told(window)[1].startswith("Today it was fed at ")
+
+
+def test_no_week_is_told_that_is_older_than_the_day(
+    qtbot: QtBot, window: Window
+) -> None:
+    go_to(window, "A1")
+    qtbot.waitUntil(lambda: bool(told(window)), timeout=20_000)
+    window.weekly._rest.setInterval(REST_MS * 1000)
+    window.deeds.tick([line_of(window, "A1").plant_id])
+    settle(qtbot, window)
+    assert window.weekly._rest.isActive()
+    for tag in ("A1", "A2", "A1"):
+        before = window.weekly._rest.remainingTime()
+        go_to(window, tag)
+        settle(qtbot, window)
+        assert told(window) == []
+        assert window.weekly._rest.remainingTime() <= before, "no move puts it off"
+
+
+def test_the_head_over_a_week_says_for_which_day_it_speaks(
+    qtbot: QtBot, window: Window
+) -> None:
+    said = window.head.first.text()
+    show_week(qtbot, window)
+    assert window.head.first.text() == f"For today: {said[0].lower()}{said[1:]}"
+    window.desk.show_day(SATURDAY)
+    settle(qtbot, window)
+    ahead = window.head.first.text()
+    assert ahead.startswith("For Saturday 23 May, if today's round is done as planned:")
+    window.commands["week"].trigger()
+    settle(qtbot, window)
+    assert window.head.first.text().startswith("If today's round is done as planned:")
 
 
 def test_a_row_of_ticks_asks_for_one_week(qtbot: QtBot, window: Window) -> None:

@@ -103,6 +103,10 @@ class DetailPane(QFrame):
         if self.detail is not None:
             self.show_plant(self.detail)
 
+    def forget_week(self) -> None:
+        """Tell nothing of the week from the next plant on, until it has come anew."""
+        self._reasons.week = None
+
     def refresh_colours(self) -> None:
         """Draw the plant again in the scheme now in force."""
         self._filled.clear()

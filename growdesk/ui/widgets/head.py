@@ -28,6 +28,8 @@ class DayHead(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
+        self._said = "", ""
+        self._is_week = False
         self.title = label("")
         enlarge(self.title, 1.55, strong=True)
         self.first = label("", scale=1.1)
@@ -60,13 +62,21 @@ class DayHead(QWidget):
     def show_day(self, view: DayView, today: date) -> None:
         """Show a day in words."""
         self.title.setText(headline.day_title(view, today))
-        self.first.setText(headline.what_first(view, today))
+        self._said = headline.what_first(view, today), headline.for_day(view, today)
+        self._show_first()
         self._today.setEnabled(not view.is_today)
         self.missed.show_day(view)
 
     def show_mode(self, *, is_week: bool) -> None:
         """Show which of day and week stands below."""
         self.modes.show_mode(is_week=is_week)
+        self._is_week = is_week
+        self._show_first()
+
+    def _show_first(self) -> None:
+        """Say what is first, over a week with the day that it is said of."""
+        day_said, week_said = self._said
+        self.first.setText(week_said if self._is_week else day_said)
 
     def allow_week(self, *, allowed: bool) -> None:
         """Let the week be asked for, or not while there is no plant."""

@@ -1,6 +1,7 @@
 """Tell what was just done, with Undo beside it, and that long work goes on.
 
-A line at the foot of the window; it takes no focus and asks nothing.
+A line at the foot of the window; it takes no focus and asks nothing. What was told
+gives way to the keys' hint after a while and stays with the line's description.
 """
 
 from __future__ import annotations
@@ -12,6 +13,8 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QProgressBar
 from growdesk.ui.widgets.parts import button, label
 
 _LONG_MS = 1000
+TOLD_MS = 10_000
+MS_PER_LETTER = 80
 
 
 class Strip(QFrame):
@@ -23,7 +26,8 @@ class Strip(QFrame):
         super().__init__()
         self.setProperty("strip", "true")
         self.setAccessibleName("What was just done")
-        self._told = False
+        self._hint = ""
+        self._told = ""
         self.line = label()
         self.line.setObjectName("status-line")
         self.undo = button("Undo", self.undo_wanted.emit)
@@ -38,6 +42,9 @@ class Strip(QFrame):
         self._patience.setSingleShot(True)
         self._patience.setInterval(_LONG_MS)
         self._patience.timeout.connect(self._progress.show)
+        self._rest = QTimer(self)
+        self._rest.setSingleShot(True)
+        self._rest.timeout.connect(self.give_way)
         row = QHBoxLayout(self)
         row.setContentsMargins(16, 4, 16, 4)
         row.addWidget(self.line, 1)
@@ -46,13 +53,33 @@ class Strip(QFrame):
         self.setMinimumHeight(40)
 
     def hint(self, text: str) -> None:
-        """Show which keys do what, until something is told."""
-        if not self._told:
+        """Show which keys do what, while nothing is told."""
+        self._hint = text
+        if not self._rest.isActive():
             self.line.setText(text)
+
+    @property
+    def told(self) -> str:
+        """Give what was told last, shown still or not."""
+        return self._told
+
+    @property
+    def resting_ms(self) -> int:
+        """Give for how long the line told stands."""
+        return self._rest.interval()
+
+    def give_way(self) -> None:
+        """Show the keys' hint in place of what was told."""
+        self._rest.stop()
+        self.line.setText(self._hint)
+        self.line.setToolTip("")
+        self.line.setAccessibleDescription(f"Told last: {self._told}")
+        self.undo.hide()
 
     def tell(self, text: str, *, undo: str = "") -> None:
         """Show a line; ``undo`` is what its button would take back."""
-        self._told = True
+        self._told = text
+        self._rest.start(max(TOLD_MS, MS_PER_LETTER * len(text)))
         self.line.setText(text)
         self.line.setToolTip(text)
         self.undo.setVisible(bool(undo))
