@@ -1,7 +1,8 @@
 """The order of mixing: the strongest jug large enough, then diluted from jug to jug.
 
 Steps are data in whole millilitres, so that what is mixed, used, kept and added adds
-up. What is kept is rounded down, so that no jug comes out above its strength. Sizes of
+up; their sentences have the same ladder in steps of 10 mL, as a jug is read, and add up
+too. What is kept is rounded down, so that no jug comes out above its strength. Sizes of
 jugs and cans, scales and fertilizers are not known here.
 """
 
@@ -11,10 +12,14 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from growdesk.domain.volume_words import STEP_ML, volume_text
+
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from growdesk.domain.batches import Batch, BatchPlan
+
+_WEAKER_SHARE = 0.05
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +29,8 @@ class LadderStep:
     ``mix_l`` stands in the jug when it is ready: ``kept_l`` from the jug before plus
     ``add_water_l`` (for the first jug all of it is mixed fresh and both are 0). Of it
     ``use_l`` goes to the plants and ``keep_l`` to the next jug. ``result_ppm_n`` is
-    the strength that comes out, never above ``strength_ppm_n``.
+    the strength that comes out, never above ``strength_ppm_n``. ``told_mix_l`` is
+    ``mix_l`` as the sentence has it.
     """
 
     letter: str
@@ -35,6 +41,7 @@ class LadderStep:
     use_l: float
     keep_l: float
     result_ppm_n: float
+    told_mix_l: float
     sentence: str
 
 
@@ -56,14 +63,16 @@ def ladder(batches: Iterable[Batch]) -> tuple[LadderStep, ...]:
         (batch for batch in batches if batch.volume_l > 0),
         key=lambda batch: -batch.strength_ppm_n,
     )
-    volumes = _volumes(ordered)
+    volumes, told = _volumes(ordered, 1), _volumes(ordered, STEP_ML)
     steps: list[LadderStep] = []
     for index, (batch, ml) in enumerate(zip(ordered, volumes, strict=True)):
         before = volumes[index - 1].keep if index else 0
         carried = steps[-1].result_ppm_n if steps else float(batch.strength_ppm_n)
         result = carried * before / ml.mix if index else carried
         followed = ordered[index + 1].letter if index + 1 < len(ordered) else None
-        steps.append(_step(batch, ml, before, result, followed))
+        kept_told = told[index - 1].keep if index else 0
+        sentence = _sentence(batch, told[index], kept_told, followed)
+        steps.append(_step(batch, ml, before, result, (told[index].mix, sentence)))
     return tuple(steps)
 
 
@@ -103,32 +112,36 @@ def plan_report(plan: BatchPlan) -> dict[str, object]:
 
 
 def litres(volume_l: float) -> str:
-    """Give a volume as it is read at the bench: "2.35 L", "750 mL", "2153 mL".
-
-    Litres never carry three decimals, which could be read as a thousands mark.
-    """
+    """Give a step's volume, whole where it is finer than a jug is read: "1237 mL"."""
     ml = round(volume_l * 1000)
-    if ml < 1000 or ml % 10:
-        return f"{ml} mL"
-    return f"{ml / 1000:.2f}".rstrip("0").rstrip(".") + " L"
+    return f"{ml} mL" if ml % STEP_ML else volume_text(volume_l)
 
 
-def _volumes(ordered: list[Batch]) -> list[_Volumes]:
+def _volumes(ordered: list[Batch], step_ml: int) -> list[_Volumes]:
     """Give each step's millilitres, reckoned from the weakest jug up."""
     found: list[_Volumes] = []
     needed, below = 0, 0
     for batch in reversed(ordered):
-        use = math.ceil(batch.volume_l * 1000 - 1e-6)
-        keep = math.floor(needed * below / batch.strength_ppm_n)
-        if needed:
-            keep = max(1, keep)
+        use = math.ceil((batch.volume_l * 1000 - 1e-6) / step_ml) * step_ml
+        keep = _kept(needed * below / batch.strength_ppm_n, step_ml) if needed else 0
         found.append(_Volumes(use + keep, use, keep))
         needed, below = use + keep, batch.strength_ppm_n
     return found[::-1]
 
 
+def _kept(wanted_ml: float, step_ml: int) -> int:
+    """Round what is kept down, to a step unless that weakens the next jug by much."""
+    whole = math.floor(wanted_ml)
+    stepped = whole // step_ml * step_ml
+    return max(1, stepped if stepped >= (1 - _WEAKER_SHARE) * whole else whole)
+
+
 def _step(
-    batch: Batch, ml: _Volumes, kept_ml: int, result_ppm_n: float, followed: str | None
+    batch: Batch,
+    ml: _Volumes,
+    kept_ml: int,
+    result_ppm_n: float,
+    told: tuple[int, str],
 ) -> LadderStep:
     added_ml = ml.mix - kept_ml if kept_ml else 0
     return LadderStep(
@@ -140,7 +153,8 @@ def _step(
         use_l=ml.use / 1000,
         keep_l=ml.keep / 1000,
         result_ppm_n=result_ppm_n,
-        sentence=_sentence(batch, ml, kept_ml, followed),
+        told_mix_l=told[0] / 1000,
+        sentence=told[1],
     )
 
 

@@ -206,7 +206,7 @@ def _ladder(batches: Sequence[Batch], shelf: Shelf) -> tuple[str, ...]:
     steps = ladder(batches)
     lines = [step.sentence for step in steps]
     if len(steps) > 1:
-        made, _ = _dosed(shelf, steps[0].strength_ppm_n, steps[0].mix_l)
+        made, _ = _dosed(shelf, steps[0].strength_ppm_n, steps[0].told_mix_l)
         if made is not None and shelf.tin is not None:
             lines[0] += f" That takes {_measured(made)} of {shelf.tin.name}."
     return (*lines, *unmeasured(batches))

@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import CareKind, Verdict
+from growdesk.domain.volume_words import volume_text
 from growdesk.domain.week_wording import day_name
 from growdesk.services.values import DoneKind
 from growdesk.ui import jug_words, words
@@ -94,10 +95,10 @@ def _first_steps(view: DayView) -> list[str]:
     if view.mix.jugs and pending:
         mixed_l = sum(jug_words.mixed_l(jug) for jug in view.mix.jugs)
         jugs = words.counted(len(view.mix.jugs), "jug", "jugs")
-        parts.append(f"mix {jugs} of feed, {jug_words.litres(mixed_l)}")
+        parts.append(f"mix {jugs} of feed, {volume_text(mixed_l)}")
     water_l = jug_words.clear_total_l(view.mix)
     if water_l:
-        ready = f"{jug_words.litres(water_l)} of clear water"
+        ready = f"{volume_text(water_l)} of clear water"
         parts.append(f"have {ready} ready, {jug_words.CLEAR_SPARE}")
     return parts
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.ui import words
+from growdesk.domain.volume_words import volume_text
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -28,11 +28,6 @@ _ONE_STEP = "Step by step"
 _INSTEAD = "This is instead of the weights above, never on top of them."
 
 
-def litres(volume_l: float) -> str:
-    """Give a volume as it is measured at the bench: in mL below a litre."""
-    return f"{volume_l * 1000:.0f} mL" if volume_l < 0.9995 else words.volume(volume_l)
-
-
 def grams(mass_g: float) -> str:
     """Give a mass as a kitchen or pocket scale shows it."""
     return f"{mass_g:.2f} g" if mass_g < 10 else f"{mass_g:.1f} g"
@@ -45,12 +40,12 @@ def mixed_l(jug: Jug) -> float:
 
 def volume(jug: Jug) -> str:
     """Say how much is mixed in a jug, or that nobody knows."""
-    return litres(mixed_l(jug)) if mixed_l(jug) > 0 else "litres not known"
+    return volume_text(mixed_l(jug)) if mixed_l(jug) > 0 else "litres not known"
 
 
 def spare(jug: Jug) -> str:
     """Say how much of a jug is to spare, or nothing."""
-    return f"{litres(jug.spare_l)} of it to spare" if jug.spare_l else ""
+    return f"{volume_text(jug.spare_l)} of it to spare" if jug.spare_l else ""
 
 
 def water_name(mix: MixPlan) -> str:
@@ -82,7 +77,7 @@ def has_weight(jug: Jug) -> bool:
 
 def into_words(jug: Jug, mix: MixPlan) -> str:
     """Say into how much of which water the dose of a jug goes."""
-    return f"{litres(mixed_l(jug))} of {water_name(mix)}"
+    return f"{volume_text(mixed_l(jug))} of {water_name(mix)}"
 
 
 def spoken(jug: Jug, mix: MixPlan) -> str:
@@ -117,9 +112,9 @@ def clear_shares(mix: MixPlan) -> str:
     """Say what the clear water is for."""
     shares = []
     if mix.clear_l:
-        shares.append(f"{litres(mix.clear_l)} for clear water")
+        shares.append(f"{volume_text(mix.clear_l)} for clear water")
     if mix.flush_l:
-        shares.append(f"{litres(mix.flush_l)} for flushing")
+        shares.append(f"{volume_text(mix.flush_l)} for flushing")
     return ", ".join(shares) + "." if shares else ""
 
 

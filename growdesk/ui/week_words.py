@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import CareKind, Verdict
+from growdesk.domain.volume_words import volume_text
 from growdesk.domain.week_because import How
 from growdesk.domain.wording import MONTHS
 from growdesk.services.values import DoneKind
@@ -123,9 +124,7 @@ def day_amounts(day: WeekDay, *, brief: bool = False) -> tuple[str, ...]:
     ]
     clear_l = jug_words.clear_total_l(day.mix)
     if clear_l:
-        jugs.append(
-            f"{'clear' if brief else 'clear water'} {jug_words.litres(clear_l)}"
-        )
+        jugs.append(f"{'clear' if brief else 'clear water'} {volume_text(clear_l)}")
     return tuple(jugs)
 
 

@@ -21,6 +21,7 @@ from growdesk.domain.facts import (
     Verdict,
     Water,
 )
+from growdesk.domain.volume_words import volume_text
 from growdesk.domain.wording import MONTHS
 from growdesk.services.values import DoneKind
 
@@ -131,12 +132,8 @@ def short_day(on: date | None) -> str:
 
 
 def volume(volume_l: float | None) -> str:
-    """Give a volume in litres, or in millilitres below a fifth of a litre."""
-    if volume_l is None:
-        return "volume not recorded"
-    if volume_l < 0.2:
-        return f"{volume_l * 1000:.0f} mL"
-    return f"{volume_l:.2f}".rstrip("0").rstrip(".") + " L"
+    """Give a volume as it is read at the bench, or that none is recorded."""
+    return "volume not recorded" if volume_l is None else volume_text(volume_l)
 
 
 def unbroken(text: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from itertools import pairwise
 
 import pytest
@@ -153,6 +154,53 @@ def test_report() -> None:
 )
 def test_volumes_as_read_at_the_bench(volume_l: float, text: str) -> None:
     assert litres(volume_l) == text
+
+
+_TOLD = re.compile(r"([\d.]+) (mL|L)\b")
+
+
+def told_ml(sentence: str) -> list[int]:
+    """Give the volumes of a sentence in its order, in millilitres."""
+    return [
+        round(float(number) * (1 if unit == "mL" else 1000))
+        for number, unit in _TOLD.findall(sentence)
+    ]
+
+
+@settings(deadline=None)
+@given(_JUGS)
+def test_what_the_sentences_tell_adds_up_and_no_jug_is_too_strong(
+    jugs: list[tuple[int, float]],
+) -> None:
+    ordered = sorted(jugs, reverse=True)
+    steps = ladder(batch(letter(i), ppm, v) for i, (ppm, v) in enumerate(ordered))
+    kept, carried = 0, float(steps[0].strength_ppm_n)
+    for place, step in enumerate(steps):
+        told = told_ml(step.sentence)
+        before = kept
+        if place:
+            assert told.pop(0) == kept
+            water = told.pop(0)
+            assert told[0] == kept + water
+            carried = carried * kept / told[0]
+        mix = told.pop(0)
+        assert mix == round(step.told_mix_l * 1000)
+        use, kept = told or (mix, 0)
+        assert mix == use + kept
+        assert use % 10 == 0
+        assert 0 <= use - ml(step.use_l) < 10
+        if before > 1:
+            assert carried <= step.strength_ppm_n + 1e-9
+
+
+def test_told_volumes_are_in_steps_that_a_jug_can_show() -> None:
+    first, second = ladder([batch("A", 150, 0.7), batch("B", 110, 1.533)])
+    assert (first.mix_l, first.keep_l) == (1.824, 1.124)
+    assert told_ml(first.sentence) == [1820, 700, 1120]
+    assert told_ml(second.sentence) == [1120, 420, 1540]
+    assert second.sentence.startswith("Pour the 1.12 L kept into jug B, add 420 mL")
+    weak, _ = ladder([batch("A", 300, 0.5), batch("B", 30, 0.37)])
+    assert told_ml(weak.sentence) == [537, 500, 37]
 
 
 def test_cautions_are_whole_sentences() -> None:

@@ -94,8 +94,8 @@ def test_the_ladder_adds_up_with_the_spare_and_weighs_its_first_jug() -> None:
     first, second = mix.ladder
     strong, weak = (jug.strength_ppm_n for jug in mix.jugs)
     kept = 1.05 * weak / strong
-    litres = float(re.findall(r"Mix ([0-9]+) mL", first)[0]) / 1000
-    assert litres == pytest.approx(2.1 + kept, abs=0.002)
+    litres = float(re.findall(r"Mix ([0-9.]+) L", first)[0])
+    assert litres == pytest.approx(2.1 + kept, abs=0.01)
     grams = float(re.findall(r"takes ([0-9.]+) g of Green tin", first)[0])
     assert grams == pytest.approx(litres * strong / 200, rel=0.01)
     assert "Green tin" not in second

@@ -178,7 +178,7 @@ def test_the_strength_of_the_jug_stands_beside_its_letter() -> None:
     model.show((line(1, Verdict.FEED, strength_ppm_n=150.0, jug_ppm_n=120),))
     cell = model.index(1, Place.STRENGTH)
     assert cell.data() == "120 ppm N"
-    assert cell.data(UNDER_ROLE) == "jug A, 0.25 L"
+    assert cell.data(UNDER_ROLE) == "jug A, 250 mL"
     spoken = model.index(1, Place.PLANT).data(SPOKEN)
     assert "120 ppm N, jug A" in spoken
     assert "150" not in spoken
@@ -187,10 +187,10 @@ def test_the_strength_of_the_jug_stands_beside_its_letter() -> None:
 @pytest.mark.parametrize(
     ("verdict", "water", "upper", "under"),
     [
-        (Verdict.CLEAR_WATER, Water.IF_DRY, "if the pot is light", "0.25 L"),
-        (Verdict.CLEAR_WATER, Water.SPARING, "sparingly", "0.25 L"),
-        (Verdict.CLEAR_WATER, Water.THROUGH, "right through", "0.25 L"),
-        (Verdict.FLUSH, Water.THROUGH, "right through", "0.25 L"),
+        (Verdict.CLEAR_WATER, Water.IF_DRY, "if the pot is light", "250 mL"),
+        (Verdict.CLEAR_WATER, Water.SPARING, "sparingly", "250 mL"),
+        (Verdict.CLEAR_WATER, Water.THROUGH, "right through", "250 mL"),
+        (Verdict.FLUSH, Water.THROUGH, "right through", "250 mL"),
         (Verdict.LOOK_FIRST, Water.IF_DRY, "until then", "if the pot is light"),
         (Verdict.LOOK_FIRST, Water.NONE, "until then", "no water"),
         (Verdict.KEEP_DRY, Water.NONE, "", ""),

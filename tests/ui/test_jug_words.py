@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QFrame, QLabel
 from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.dose import dose
 from growdesk.domain.units import Target
+from growdesk.domain.volume_words import volume_text
 from growdesk.services.values import Jug, MixPlan, OneMore
 from growdesk.ui import jug_words
 from growdesk.ui.printing import mixing, wording
@@ -70,7 +71,7 @@ def test_the_grams_on_a_card_are_the_dose_for_the_litres_on_the_card(
     assert found is not None
     assert float(found[1]) == pytest.approx(wanted, abs=0.005)
     assert found[2] == litres.text()
-    assert f"{jug_words.litres(jug.spare_l)} of it to spare." in texts(card)
+    assert f"{volume_text(jug.spare_l)} of it to spare." in texts(card)
 
 
 def test_the_card_says_what_the_sheet_says(qtbot: QtBot) -> None:

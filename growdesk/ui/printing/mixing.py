@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.volume_words import volume_text
 from growdesk.ui import jug_words, words
 from growdesk.ui.printing import wording
 from growdesk.ui.printing.marks import (
@@ -78,7 +79,7 @@ def _clear(mix: MixPlan, room_pt: float) -> tuple[Block, ...]:
     total_l = jug_words.clear_total_l(mix)
     if not total_l:
         return ()
-    ready = f"{jug_words.litres(total_l)} of {jug_words.water_name(mix)}"
+    ready = f"{volume_text(total_l)} of {jug_words.water_name(mix)}"
     title = f"Clear water · {ready}, {jug_words.CLEAR_SPARE}"
     return (_framed("clear", title, (jug_words.clear_shares(mix),), room_pt),)
 

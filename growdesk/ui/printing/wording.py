@@ -56,10 +56,7 @@ def poured(line: SheetLine) -> str:
         return ""
     if line.volume_l is None:
         return "___ mL"
-    poured_l = rounded_l(line.volume_l)
-    if poured_l < 10:
-        return f"{round(poured_l * 1000)} mL"
-    return words.volume(poured_l)
+    return words.volume(rounded_l(line.volume_l))
 
 
 def seen(on: date | None) -> str:

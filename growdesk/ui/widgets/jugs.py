@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from growdesk.domain.volume_words import volume_text
 from growdesk.ui import jug_words, theme, words
 from growdesk.ui.widgets.parts import clear, enlarge, frame, label, short_label
 
@@ -159,7 +160,7 @@ def _water_card(plan: MixPlan) -> QFrame:
     enlarge(head, 1.2, strong=True)
     top.addWidget(head)
     top.addStretch(1)
-    amount = short_label(jug_words.litres(total_l) if total_l else "none")
+    amount = short_label(volume_text(total_l) if total_l else "none")
     enlarge(amount, 1.2, strong=True)
     top.addWidget(amount)
     rows.addLayout(top)
