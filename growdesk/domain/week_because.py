@@ -25,6 +25,14 @@ if TYPE_CHECKING:
     from growdesk.domain.kinds import Kind
 
 
+_SINCE = {
+    "feeds-at-limit": "washed",
+    "feeds-at-limit-repotted": "repotted",
+    "feeds-at-limit-never-washed": "ever",
+}
+"""What the count of feeds begins with, by the sentence that decides."""
+
+
 class How(StrEnum):
     """What an earlier day did to a later one."""
 
@@ -36,11 +44,17 @@ class How(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Because:
-    """The day that another hangs on, and what it gave, or by its plan ought to have."""
+    """The day that another hangs on, and what it gave, or by its plan ought to have.
+
+    Where a flush is due by count, ``feeds`` is which feed that day's is ``since`` the
+    pot was ``washed`` or ``repotted``, or ``ever`` where neither is on record.
+    """
 
     on: date
     how: How
     what: CareKind
+    feeds: int | None = None
+    since: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,10 +93,20 @@ def because(
         given = _given(plant, day.on)
         bare = _without(plant, {day.on})
         if given and turns(bare):
-            return Because(day.on, How.GIVEN, given[-1].what)
+            return _counted(Because(day.on, How.GIVEN, given[-1].what), judged)
         if day.forgone is not None and turns(_with(bare, day.forgone)):
             return Because(day.on, _how(day, given), day.forgone.what)
     return _together(plant, days, turns)
+
+
+def _counted(found: Because, judged: Judgement) -> Because:
+    """Add which feed it is where the count of feeds decides."""
+    reason = judged.reasons[0]
+    count = reason.values.get("count")
+    since = _SINCE.get(reason.key)
+    if since is None or found.what is not CareKind.FEED or not isinstance(count, int):
+        return found
+    return replace(found, feeds=count, since=since)
 
 
 def _together(

@@ -33,6 +33,18 @@ PLANS: dict[tuple[str, str], str] = {
 BECAUSE: dict[str, str] = {
     "feed-done": "{plan}, because it was fed {on_day}.",
     "feed-planned": "{plan}, because {day} feeds it.",
+    "washed-done": "{plan}, because {day}'s was the {ordinal} feed since it was "
+    "washed.",
+    "washed-planned": "{plan}, because {day}'s is the {ordinal} feed since it was "
+    "washed.",
+    "repotted-done": "{plan}, because {day}'s was the {ordinal} feed since it was "
+    "repotted.",
+    "repotted-planned": "{plan}, because {day}'s is the {ordinal} feed since it was "
+    "repotted.",
+    "ever-done": "{plan}, because {day}'s was the {ordinal} feed and no flush is on "
+    "record.",
+    "ever-planned": "{plan}, because {day}'s is the {ordinal} feed and no flush is on "
+    "record.",
     "flush-done": "{plan}, because it was flushed {on_day}.",
     "flush-planned": "{plan}, because {day} flushes it.",
     "clear-water-done": "{plan}, because it was watered {on_day}.",

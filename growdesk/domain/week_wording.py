@@ -26,6 +26,10 @@ WEEKDAYS = (
     "Saturday",
     "Sunday",
 )
+_ORDINALS = (
+    *("first", "second", "third", "fourth", "fifth"),
+    *("sixth", "seventh", "eighth", "ninth", "tenth"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +91,17 @@ def _said(day: PlantDay, today: date, when: str) -> str:
     template = templates.BECAUSE[_because_key(day, day.because, today)]
     named = day_name(day.because.on, today, day.on)
     on_day = named if named == "today" else f"on {named}"
-    return template.format(plan=plan, day=named, on_day=on_day)
+    ordinal = "" if day.because.feeds is None else ordinal_text(day.because.feeds)
+    return template.format(plan=plan, day=named, on_day=on_day, ordinal=ordinal)
+
+
+def ordinal_text(number: int) -> str:
+    """Give a place in a row: first to tenth in words, then 11th, 22nd."""
+    if 1 <= number <= len(_ORDINALS):
+        return _ORDINALS[number - 1]
+    teens = 10 <= number % 100 < 20
+    ending = "th" if teens else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{ending}"
 
 
 def _because_key(day: PlantDay, cause: Because, today: date) -> str:
@@ -97,6 +111,8 @@ def _because_key(day: PlantDay, cause: Because, today: date) -> str:
         return f"{cause.what.value}-{cause.how.value}"
     is_done = cause.on < today or cause.what is CareKind.RAIN
     tense = "done" if is_done else "planned"
+    if cause.feeds is not None:
+        return f"{cause.since}-{tense}"
     feeds_again = cause.what is CareKind.FEED and day.verdict is Verdict.FEED
     return f"{'again' if feeds_again else cause.what.value}-{tense}"
 

@@ -17,7 +17,8 @@ if TYPE_CHECKING:
 class WorthLine:
     """A plant worth a look: how likely (0 to 1) a look turns today's verdict, and why.
 
-    The number ranks plants on one day; it is no forecast of any one of them.
+    The number ranks plants on one day; it is no forecast of any one of them. ``sign``
+    is the key of the sign in doubt.
     """
 
     plant_id: int
@@ -28,6 +29,7 @@ class WorthLine:
     why: str
     verdict_now: Verdict
     would_turn_to: Verdict
+    sign: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -84,4 +84,5 @@ def _line(known: Known, worth: Worth, on: date) -> WorthLine:
         why=why(worth, on),
         verdict_now=worth.verdict,
         would_turn_to=turned,
+        sign=worth.key,
     )

@@ -70,11 +70,14 @@ class Forms(QObject):
 
     # -- looks ----------------------------------------------------------------------
 
-    def look(self, plant_id: int) -> None:
-        """Open a new look; a draft that was left is opened again."""
+    def look(self, plant_id: int, why: str = "", sign: str = "") -> None:
+        """Open a new look; a draft that was left is opened again.
+
+        ``why`` says why it is worth taking, ``sign`` is the key of the sign in doubt.
+        """
         on = min(self._desk.on, self._desk.today)
         work = partial(_look_basis, self._now, plant_id, on)
-        self._desk.read(work, partial(self._start_look, plant_id))
+        self._desk.read(work, partial(self._start_look, plant_id, why, sign))
 
     def change_look(self, view: LookView) -> None:
         """Open a look that was recorded."""
@@ -93,7 +96,9 @@ class Forms(QObject):
             )
         )
 
-    def _start_look(self, plant_id: int, basis: _LookBasis) -> None:
+    def _start_look(
+        self, plant_id: int, why: str, sign: str, basis: _LookBasis
+    ) -> None:
         draft = basis.draft
         self._open_look(
             LookStart(
@@ -102,6 +107,8 @@ class Forms(QObject):
                 look=basis.look,
                 monopodial=basis.monopodial,
                 filled=_filled(basis, self._desk.today),
+                why=why,
+                sign=sign,
             )
         )
 

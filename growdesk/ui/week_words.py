@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.facts import CareKind, Verdict
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.week_because import How
+from growdesk.domain.week_wording import ordinal_text
 from growdesk.domain.wording import MONTHS
 from growdesk.services.values import DoneKind
 from growdesk.ui import jug_words, words
@@ -81,6 +82,8 @@ def cause(because: Because) -> str:
         return f"passed by {day}"
     if because.how is How.MISSED:
         return f"{day} missed"
+    if because.feeds is not None:
+        return f"{ordinal_text(because.feeds)} feed {day}"
     gave = _GAVE[because.what].format(day)
     return f"not {gave}" if because.how is How.INSTEAD else gave
 

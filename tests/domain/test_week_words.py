@@ -22,7 +22,13 @@ from growdesk.domain.facts import (
 )
 from growdesk.domain.judging import judge
 from growdesk.domain.week_because import Because, Earlier, How, because
-from growdesk.domain.week_wording import PlantDay, missed_round, sentence, sentences
+from growdesk.domain.week_wording import (
+    PlantDay,
+    missed_round,
+    ordinal_text,
+    sentence,
+    sentences,
+)
 from growdesk.services import kinds
 
 MONDAY = date(2026, 5, 11)
@@ -135,6 +141,19 @@ def test_rain_today_has_fallen_and_is_not_planned() -> None:
     assert said.endswith(", because rain fell on it today.")
 
 
+def test_a_flush_by_count_names_which_feed_makes_it_due() -> None:
+    cause = Because(MONDAY, How.GIVEN, CareKind.FEED, 3, "washed")
+    flush = _day(WEDNESDAY, verdict=Verdict.FLUSH, water=Water.THROUGH, because=cause)
+    assert sentence(flush, MONDAY).endswith(
+        ", because today's is the third feed since it was washed."
+    )
+    assert sentence(flush, TUESDAY).endswith(
+        ", because Monday's was the third feed since it was washed."
+    )
+    for number, word in ((1, "first"), (10, "tenth"), (11, "11th"), (22, "22nd")):
+        assert ordinal_text(number) == word
+
+
 _GIVES = (CareKind.FEED, CareKind.FLUSH, CareKind.CLEAR_WATER)
 
 
@@ -144,6 +163,10 @@ def test_every_sentence_can_be_said_and_is_whole() -> None:
         None,
         *(Because(MONDAY, how, what) for how, what in product(How, _GIVES)),
         Because(MONDAY, How.GIVEN, CareKind.RAIN),
+        *(
+            Because(MONDAY, How.GIVEN, CareKind.FEED, count, since)
+            for count, since in product((1, 3, 12), ("washed", "repotted", "ever"))
+        ),
     ]
     records = [None, *_GIVES, CareKind.RAIN]
     for key, cause, today in product(

@@ -64,6 +64,7 @@ def test_the_plants_worth_a_look_come_first_with_their_why(
         "Then it would be fed.",
         verdict_now=Verdict.LOOK_FIRST,
         would_turn_to=Verdict.FEED,
+        sign="never-looked",
     )
     assert [line.likelihood for line in lines] == sorted(
         (line.likelihood for line in lines), reverse=True

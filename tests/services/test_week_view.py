@@ -107,8 +107,18 @@ def test_the_feed_that_makes_a_flush_due_is_named(
     feed_on(collection, bench.feed, date(2026, 5, 6), date(2026, 5, 13))
     found = line(collection, bench.feed)
     assert verdicts(found) == [Verdict.FEED, Verdict.FLUSH]
-    assert found.cells[1].because == Because(WEDNESDAY, How.GIVEN, CareKind.FEED)
-    assert found.told[1].endswith(", because today feeds it.")
+    third = Because(WEDNESDAY, How.GIVEN, CareKind.FEED, 3, "ever")
+    assert found.cells[1].because == third
+    assert found.told[1].endswith(
+        ", because today's is the third feed and no flush is on record."
+    )
+    flushed = date(2026, 4, 29)
+    collection.day.give([bench.feed], flushed, CareKind.FLUSH, None)
+    again = line(collection, bench.feed)
+    assert again.cells[1].because == replace(third, since="washed")
+    assert again.told[1].endswith(
+        ", because today's is the third feed since it was washed."
+    )
 
 
 def test_a_flush_frees_the_next_feed_and_is_named(

@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 from threading import Event, get_ident
 from typing import TYPE_CHECKING, Any
 
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLabel
+from PySide6.QtWidgets import QLabel, QWidget
 
 from growdesk.domain.facts import Look, NewGrowths, RootTips, Verdict
+from growdesk.domain.worth_words import SIGNS
 from growdesk.services.look_values import WorthLine
 from growdesk.services.look_worth import Ranking
 from growdesk.services.values import PlantDraft
-from growdesk.ui.dialogs.look import LookDialog
+from growdesk.ui.dialogs.look import LookDialog, field_of
 from growdesk.ui.models.looks_model import ID_ROLE, LooksModel
+from growdesk.ui.widgets.looks_delegate import turn_text
 from growdesk.ui.widgets.looks_first import (
     NOTHING_TO_LOOK_AT,
     among_text,
@@ -35,7 +38,6 @@ from tests.ui.driving import (
 
 if TYPE_CHECKING:
     from collections.abc import Callable
-    from datetime import date
 
     from pytestqt.qtbot import QtBot
 
@@ -218,6 +220,59 @@ def test_look_after_look_by_enter_alone(qtbot: QtBot, bench: Window) -> None:
         assert tag not in offered(bench)
     assert offered(bench) == ["B3"]
     assert chosen(bench) == "B3"
+
+
+def test_the_form_repeats_why_and_stands_on_the_sign_in_doubt(
+    qtbot: QtBot, bench: Window
+) -> None:
+    open_list(qtbot, bench)
+    for tag in ("A3", "B1"):
+        line = next(one for one in bench.day_list.looks.model.lines if one.tag == tag)
+        bench.day_list.looks.look_wanted.emit(line.plant_id, line.why, line.sign)
+        settle(qtbot, bench)
+        dialog = dialog_of(bench, LookDialog)
+        why = dialog.findChild(QLabel, "why-look")
+        assert why is not None
+        assert why.text() == line.why
+        held = dialog.growths if field_of(line.sign) != "root_tips" else dialog.roots
+        assert dialog.focusWidget() in (held, *held.findChildren(QWidget))
+        dialog.reject()
+        settle(qtbot, bench)
+    bench.commands["look"].trigger()
+    settle(qtbot, bench)
+    assert dialog_of(bench, LookDialog).findChild(QLabel, "why-look") is None
+
+
+def test_every_sign_that_can_be_in_doubt_leads_to_a_row_of_the_form() -> None:
+    whole = {"looked-long-ago", "never-looked", "all-come-to-rest", "both-begin"}
+    for sign in SIGNS:
+        named = field_of(sign)
+        first = sign.startswith(("never-", "looked-", "all-", "both-"))
+        assert bool(named) != first, sign
+        assert not named or hasattr(Look(date(2026, 1, 1)), named)
+    assert whole <= set(SIGNS)
+    assert [field_of(sign) for sign in ("tips-none", "leaf-none", "leaves-firm")] == [
+        "root_tips",
+        "new_leaf",
+        "leaves",
+    ]
+
+
+def test_all_ten_looks_are_seen_where_there_is_room(
+    qtbot: QtBot, aged: Collection, show: Callable[[Collection], Window]
+) -> None:
+    for number in range(12):
+        aged.plants.add(PlantDraft(f"C{number:02}", "", "cattleya"))
+    window = show(aged)
+    window.resize(1280, 1000)
+    open_list(qtbot, window)
+    view = window.day_list.looks.view
+    assert view.model().rowCount() == 10
+    qtbot.waitUntil(lambda: view.verticalScrollBar().maximum() == 0)
+    window.resize(1280, 700)
+    qtbot.waitUntil(lambda: view.verticalScrollBar().maximum() > 0)
+    qtbot.waitUntil(lambda: window.day_list.table.height() >= 200)
+    assert turn_text(worth(1)) == "to feed?"
 
 
 def test_after_the_last_look_the_list_has_the_focus_again(

@@ -51,7 +51,10 @@ class LookDraft:
 
 @dataclass(frozen=True, slots=True)
 class LookStart:
-    """What a look form opens with; ``filled`` says where its signs come from."""
+    """What a look form opens with; ``filled`` says where its signs come from.
+
+    ``why`` says why a look is worth taking, and ``sign`` is the one in doubt.
+    """
 
     plant_id: int
     title: str
@@ -59,6 +62,8 @@ class LookStart:
     monopodial: bool = False
     note: str = ""
     filled: str = ""
+    why: str = ""
+    sign: str = ""
     look_id: int | None = None
 
 
@@ -67,6 +72,21 @@ _MEASURES = (
     ("lead_length_mm", "Length of the lea&d", "mm, or with a unit: 12 cm"),
     ("runoff_ec_ms_per_cm", "Runoff &EC", "mS/cm of the last drips"),
 )
+_FIELD_OF = {
+    "growth": "new_growths",
+    "leaf": "new_leaf",
+    "leaf-unfolds": "new_leaf",
+    "tips": "root_tips",
+    "flowering": "flowering",
+    "roots": "longest_new_root_mm",
+    "leaves": "leaves",
+    "may-be-bare": "leaves",
+    "rot": "health",
+    "no-roots": "health",
+    "shrivelled": "bulbs",
+    "pot": "pot",
+}
+"""Which field tells of a sign, by its key in the domain or the key's first word."""
 
 
 class LookDialog(FormDialog):
@@ -166,6 +186,10 @@ class LookDialog(FormDialog):
         add("photos", "P&hotos", self.photos)
         self.day = self.form.line("on", "Da&y of the look", "2026-11-25")
         self.form.end()
+        if self._start.why:
+            why = label(self._start.why, scale=1.08)
+            why.setObjectName("why-look")
+            self.top.addWidget(why)
         if self._start.filled:
             self._add_origin(self._start.filled)
         hint = (
@@ -188,7 +212,20 @@ class LookDialog(FormDialog):
         self.top.addLayout(row)
 
     def _first(self) -> QWidget:
-        return self.leaf if self._start.monopodial else self.growths
+        """Give the row of the sign in doubt, else the first of the form."""
+        rows: dict[str, QWidget] = {
+            "new_growths": self.growths,
+            "root_tips": self.roots,
+            "new_leaf": self.leaf,
+            "flowering": self.flowering,
+            "leaves": self.leaves,
+            "bulbs": self.bulbs,
+            "pot": self.pot,
+            "health": self.health,
+            **self._measures,
+        }
+        first = "new_leaf" if self._start.monopodial else "new_growths"
+        return rows[field_of(self._start.sign) or first]
 
     def _add_delete(self, look_id: int) -> None:
         delete = self.buttons.addButton(
@@ -227,6 +264,12 @@ class LookDialog(FormDialog):
         if field == "runoff_ec_ms_per_cm":
             return typed.ec_ms_per_cm(text, field)
         return typed.length_mm(text, field)
+
+
+def field_of(sign: str) -> str:
+    """Give the field of the form that a sign's key speaks of, or nothing."""
+    whole = _FIELD_OF.get(sign)
+    return whole or _FIELD_OF.get(sign.partition("-")[0], "")
 
 
 def _all(kinds: type[S]) -> tuple[tuple[StrEnum, str], ...]:

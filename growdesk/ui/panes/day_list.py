@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
     QWidget,
 )
+from typing_extensions import override
 
 from growdesk.ui.models.day_model import ID_ROLE, DayModel, Place, can_tick
 from growdesk.ui.widgets import focus
@@ -29,6 +30,8 @@ from growdesk.ui.widgets.parts import button, label
 
 if TYPE_CHECKING:
     from datetime import date
+
+    from PySide6.QtGui import QResizeEvent
 
     from growdesk.services.values import DayView, Line
 
@@ -117,6 +120,11 @@ class DayListPane(QFrame):
             self.filter.setFocus(Qt.FocusReason.ShortcutFocusReason)
         else:
             self.steps.take_focus()
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.looks.grow_within(event.size().height())
 
     # -- building -------------------------------------------------------------------
 

@@ -9,25 +9,20 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QModelIndex, QRect, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QFontMetrics, QPainter
+from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
     QHBoxLayout,
     QListView,
-    QStyle,
-    QStyledItemDelegate,
-    QStyleOptionViewItem,
     QVBoxLayout,
     QWidget,
 )
 from typing_extensions import override
 
 from growdesk.domain.facts import Verdict
-from growdesk.ui import theme
 from growdesk.ui.models.looks_model import ID_ROLE, Index, LooksModel
-from growdesk.ui.widgets.day_delegate import small, strong
+from growdesk.ui.widgets.looks_delegate import LooksDelegate
 from growdesk.ui.widgets.parts import frame, link, short_label
 
 if TYPE_CHECKING:
@@ -44,10 +39,10 @@ _NUMBERS = (
     *("Six", "Seven", "Eight", "Nine", "Ten"),
 )
 NOTHING_TO_LOOK_AT = "No look is likely to turn a verdict of this day."
-_PAD = 8
 _ASIDE_PX = 40
-_MOST_HIGH_PX = 264
-_WRAP = Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft
+_LIST_ROOM_PX = 350
+"""What the list under it keeps: its filter, and half a dozen rows."""
+_LEAST_HIGH_PX = 160
 _ENTER = {Qt.Key.Key_Return, Qt.Key.Key_Enter}
 
 
@@ -55,7 +50,7 @@ class LooksFirst(QWidget):
     """The line, and the list it opens."""
 
     plant_chosen = Signal(int)
-    look_wanted = Signal(int)
+    look_wanted = Signal(int, str, str)
     left = Signal()
 
     def __init__(self) -> None:
@@ -94,7 +89,7 @@ class LooksFirst(QWidget):
         self.head.hide()
         self.hide()
         self.view.moved.connect(self.plant_chosen)
-        self.view.entered_on.connect(self.look_wanted)
+        self.view.entered_on.connect(self._want_look)
         self.view.escaped.connect(self._fold)
 
     @property
@@ -134,6 +129,15 @@ class LooksFirst(QWidget):
         self.view.setFocus(Qt.FocusReason.ShortcutFocusReason)
         self.view.begin()
         return True
+
+    def grow_within(self, pane_px: int) -> None:
+        """Let the list be as high as its pane has room for beside the day's own."""
+        self.view.grow_to(max(pane_px - _LIST_ROOM_PX, _LEAST_HIGH_PX))
+
+    def _want_look(self, plant_id: int) -> None:
+        """Ask for the look form with the reason to look and the sign in doubt."""
+        line = self.model.lines[self.model.row_of(plant_id)]
+        self.look_wanted.emit(plant_id, line.why, line.sign)
 
     def _fold(self) -> None:
         self._card.hide()
@@ -196,8 +200,9 @@ class LooksView(QListView):
         self._on: int | None = None
         self._row = 0
         self._quiet = False
+        self._most_px = _LEAST_HIGH_PX
         self.setModel(model)
-        self.setItemDelegate(LooksDelegate(self, model))
+        self.setItemDelegate(LooksDelegate(self, model, lambda: self.has_keys))
         self.setAccessibleName("Looks worth taking")
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setResizeMode(QListView.ResizeMode.Adjust)
@@ -225,6 +230,11 @@ class LooksView(QListView):
         self._fit()
         if changed and follow:
             self._tell()
+
+    def grow_to(self, most_px: int) -> None:
+        """Show all rows, or as many as this height holds."""
+        self._most_px = most_px
+        self._fit()
 
     def begin(self) -> None:
         """Put the cursor on a plant and tell which."""
@@ -269,58 +279,4 @@ class LooksView(QListView):
     def _fit(self) -> None:
         rows = range(self._lines.rowCount())
         high = sum(self.sizeHintForRow(row) for row in rows)
-        self.setFixedHeight(min(max(high, 1), _MOST_HIGH_PX))
-
-
-class LooksDelegate(QStyledItemDelegate):
-    """Paints tag and name, and under them why, as many lines as it takes."""
-
-    def __init__(self, view: LooksView, model: LooksModel) -> None:
-        super().__init__(view)
-        self._view = view
-        self._model = model
-
-    @override
-    def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
-        wide = self._view.viewport().width()
-        why = self._model.lines[index.row()].why
-        first = QFontMetrics(strong(option.font)).height()
-        return QSize(wide, first + self._why_high(option, why, wide) + _PAD + 4)
-
-    @override
-    def paint(
-        self, painter: QPainter, option: QStyleOptionViewItem, index: Index
-    ) -> None:
-        c = theme.colours()
-        line = self._model.lines[index.row()]
-        rect: QRect = option.rect
-        if option.state & QStyle.StateFlag.State_Selected and self._view.has_keys:
-            painter.fillRect(rect, QColor(c.chosen))
-            painter.fillRect(
-                rect.left(), rect.top(), 4, rect.height(), QColor(c.accent)
-            )
-        painter.save()
-        room = rect.adjusted(_PAD + 4, _PAD // 2, -_PAD, -_PAD // 2)
-        bold = strong(option.font)
-        metrics = QFontMetrics(bold)
-        painter.setFont(bold)
-        painter.setPen(QColor(c.ink))
-        painter.drawText(room, _WRAP, line.tag)
-        left = metrics.horizontalAdvance(line.tag) + 10
-        painter.setFont(option.font)
-        name = QFontMetrics(option.font).elidedText(
-            line.name, Qt.TextElideMode.ElideRight, room.width() - left
-        )
-        first = QRect(
-            room.left() + left, room.top(), room.width() - left, room.height()
-        )
-        painter.drawText(first, Qt.AlignmentFlag.AlignLeft, name)
-        painter.setFont(small(option.font))
-        painter.setPen(QColor(c.muted))
-        painter.drawText(room.adjusted(0, metrics.height() + 2, 0, 0), _WRAP, line.why)
-        painter.restore()
-
-    def _why_high(self, option: QStyleOptionViewItem, why: str, wide: int) -> int:
-        metrics = QFontMetrics(small(option.font))
-        room = QRect(0, 0, max(wide - 2 * _PAD - 4, 60), 1000)
-        return metrics.boundingRect(room, _WRAP, why).height() + 2
+        self.setFixedHeight(min(max(high, 1), self._most_px))
