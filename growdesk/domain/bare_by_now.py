@@ -9,7 +9,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from growdesk.domain import seasons, signs
+from growdesk.domain import seasons
 from growdesk.domain.kinds import Rest
 
 if TYPE_CHECKING:
@@ -24,9 +24,8 @@ def may_be_bare(case: Case) -> bool:
     look, age = case.look, case.look_age_days
     if case.kind.rest is not Rest.LEAFLESS or look is None or age is None:
         return False
-    if age <= case.house.look_limit_days or signs.leafless(look):
-        return False
-    return before_rest(case, look.on, case.on)
+    old = age > case.house.look_limit_days
+    return old and before_rest(case, look.on, case.on)
 
 
 def before_rest(case: Case, seen: date, on: date) -> bool:

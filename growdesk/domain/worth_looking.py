@@ -90,7 +90,7 @@ def worth_looking(
     if case.look is None:
         return _never_looked(case, now)
     done_until = _done_until(now)
-    if may_be_bare(case):
+    if now.verdict is Verdict.LOOK_FIRST and may_be_bare(case):
         return _may_be_bare(case, now)
     fresh = _decided(case, _as_last_time(case))
     found = list(_found(case))

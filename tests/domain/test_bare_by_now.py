@@ -110,7 +110,8 @@ def test_long_roots_of_last_spring_water_nothing_either() -> None:
     )
     one = plant("catasetum", rooted)
     assert judged(one, "2026-04-20").verdict == "feed"
-    assert judged(one, "2026-05-10").water == "if-dry"
+    assert outcome(judged(one, "2026-05-10")) == LIGHT
+    assert outcome(judged(one, "2027-01-15")) == DRY
 
 
 def test_kinds_that_keep_their_leaves_are_watered_if_light() -> None:
@@ -214,6 +215,13 @@ def test_a_plant_that_may_stand_bare_is_looked_at_early(
         found = worth_looking(one, kind_of(one), house, day(on))
         assert found.likelihood == pytest.approx(2 / 3)
         assert "it may stand bare by now" in why(found, day(on))
+
+
+def test_a_bare_plant_that_is_kept_dry_goes_by_its_own_signs() -> None:
+    one = plant("catasetum", still("2025-11-20", leaves=Leaves.LEAFLESS))
+    found = worth_looking(one, kind_of(one), HOUSE, day("2026-03-15"))
+    assert found.key == "roots-bare"
+    assert found.verdict is Verdict.KEEP_DRY
 
 
 def test_nothing_to_weigh_is_no_certainty() -> None:
