@@ -80,9 +80,12 @@ def _length_of_a_lead_that_stands(case: Case) -> float | None:
 def _done_since(
     case: Case, whats: Collection[CareKind], since: date, until: date
 ) -> bool:
+    """Tell of care since a look; of the day itself only a repot counts."""
     repotted = case.plant.repotted_on
     if repotted is not None and since <= repotted <= until:
         return True
     return any(
-        since <= care.on <= until and care.what in whats for care in case.plant.care
+        since <= care.on and (care.on < until or care.what in REPOTTING)
+        for care in case.plant.care
+        if care.what in whats and care.on <= until
     )

@@ -28,9 +28,12 @@ WOULD_CHANGE = RulePage(
     asks="Which sight, act or date would turn this verdict?",
     why="A verdict that you can argue with says what would change its mind. Each thing "
     "is tried by judging the plant again with only that altered: one at a time, then "
-    "two, and three only where nothing smaller turns it.",
-    silent="Where nothing that can be seen, done or waited for turns it. Three "
-    "sentences are told at most.",
+    "two, a date being one of them, and three only where nothing smaller brings feed, "
+    "a flush or more water. A flush that waits is not offered, but what it waits for.",
+    silent="Where nothing that can be seen, done or waited for turns it. A date more "
+    "than two months off is named only where a rest, a hold, an interval, a settle "
+    "time or your own word ends, and never where leaves go or flowers alone decide: it "
+    "could not look the same so long. Three sentences are told at most.",
     example="A cattleya in flower showed no new growth and no root tips. If root tips "
     "are seen running, it would be fed.",
     source="House rule.",

@@ -1,7 +1,8 @@
 """What a grower could see or do next, as alterations of a plant's facts.
 
 Only what is possible for the plant is offered: no root tips on a plant marked without
-roots unless as "once it has roots", and never water where the kind must stay dry.
+roots unless as "once it has roots", never water where the kind must stay dry, and no
+flush while the judging puts it off.
 """
 
 from __future__ import annotations
@@ -10,31 +11,36 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import TYPE_CHECKING, Any
 
-from growdesk.domain import signs
-from growdesk.domain.case import REPOTTING
+from growdesk.domain import freshened, signs
 from growdesk.domain.facts import (
     Care,
     CareKind,
     Flowering,
     Health,
-    Look,
+    Leaves,
     NewGrowths,
     NewLeaf,
     RootTips,
+    Verdict,
 )
 from growdesk.domain.kinds import Habit, Rest, Resume
-from growdesk.domain.rules import growth, leafless_rest, potting
+from growdesk.domain.rules import in_leaf_late, leafless_rest, potting
+from growdesk.domain.salt_course import RAIN_EC
 from growdesk.domain.wording import length_text, number_text
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Mapping
+    from collections.abc import Callable, Iterator
     from datetime import date
 
     from growdesk.domain.case import Case
-    from growdesk.domain.facts import Plant
+    from growdesk.domain.explain import Finding
+    from growdesk.domain.facts import Look, Plant
+
+    Sees = Callable[[Look], Look]
+    Does = Callable[[Plant, date], Plant]
 
 WARMER_C = 0.1
-NEAR_C = 4.0
+BARE = "bare"
 
 CLAUSES = {
     "same-look": "a look today shows what the last one did",
@@ -45,34 +51,34 @@ CLAUSES = {
     "rooted-shoot": "a new shoot is seen with root tips of its own",
     "growth-matures": "a new growth is seen maturing",
     "new-leaf": "a new leaf is seen extending",
-    "roots-long": "its longest new root measures {length}",
+    "roots-long": "its longest new root measures {shown}",
+    BARE: "a look finds it bare and nothing on the move",
     "spike": "a spike is seen on the way",
     "rot-gone": "a look finds it clean of rot",
     "plump": "a look finds it plump again",
     "flushed": "it has been flushed",
-    "warmer": "its place averages more than {temperature}",
-    "cooler": "its place averages {temperature} or less",
-    "still-growth": "a look finds no new growth and no root tips",
-    "still-leaf": "a look finds no new leaf and no root tips",
-    "still-growth-spike": "a look finds no new growth, no root tips and no spike",
-    "still-leaf-spike": "a look finds no new leaf, no root tips and no spike",
-    "spike-gone": "a look finds no spike and no buds on the way",
+    "flushed-soft": "it has been flushed with rain or RO water",
+    "warmer": "its place averages more than {shown}",
+    "cooler": "its place averages {shown} or less",
+    "nothing-moves": "a look finds {shown}",
+    "roots-still": "a look at its roots finds no tip on the move",
 }
-
 
 CONTAINS = {
     "rooted-shoot": ("new-growth", "root-tips"),
     "growth-matures": ("new-growth", "rooted-shoot"),
     "roots-long": ("root-tips",),
+    "roots-alive": ("root-tips",),
 }
 
 
 @dataclass(frozen=True, slots=True)
 class Alteration:
-    """Something seen or done: its key, and what it makes of a plant on a day."""
+    """Something seen at a new look, or something done: of the two, one is given."""
 
     key: str
-    apply: Callable[[Plant, date], Plant]
+    sees: Sees | None = None
+    does: Does | None = None
     shown: str = ""
 
     @property
@@ -82,17 +88,20 @@ class Alteration:
 
     def clause(self) -> str:
         """Give the alteration as the condition of a sentence."""
-        return CLAUSES[self.key].format(length=self.shown, temperature=self.shown)
+        return CLAUSES[self.key].format(shown=self.shown)
 
 
-def hopeful(case: Case) -> Iterator[Alteration]:
-    """Give what might bring a plant to feed, the likeliest first."""
-    yield from _mended(case)
-    if case.look is not None and not looked_at(case):
+def hopeful(case: Case, now: Finding) -> Iterator[Alteration]:
+    """Give what might bring a plant to feed, the likeliest first.
+
+    ``now`` is what decides today: a flush is offered where it is what is to be done.
+    """
+    yield from _mended(case, now)
+    old = case.look is not None and not freshened.looked_at(case)
+    if old and case.kind.rest is not Rest.LEAFLESS:
         yield _seen("same-look")
     if case.trouble(Health.NO_ROOTS) is not None:
-        health = case.health_without(Health.NO_ROOTS)
-        yield _seen("roots-alive", health=health, root_tips=RootTips.RUNNING)
+        yield _without(case, Health.NO_ROOTS, "roots-alive", RootTips.RUNNING)
     else:
         yield from _leafless(case)
         yield _seen("root-tips", root_tips=RootTips.RUNNING)
@@ -109,41 +118,18 @@ def _growth(case: Case) -> Iterator[Alteration]:
     else:
         yield _growths("new-growth", extending=1)
     if case.kind.rest is Rest.NO_NITROGEN:
-        yield _rooted_shoot()
+        yield Alteration("rooted-shoot", _rooted_shoot)
         yield _growths("growth-matures", maturing=1)
 
 
-def harmful(case: Case) -> Iterator[Alteration]:
-    """Give what would take a plant off feed."""
-    still: dict[str, Any] = {
-        "new_growths": NewGrowths(0, 0, 0),
-        "root_tips": RootTips.NONE,
-        "new_leaf": NewLeaf.NONE,
-    }
-    if case.spike_grows:
-        still["flowering"] = frozenset({Flowering.NONE})
-    yield _seen(_still_key(case), **still)
-    mean_c = case.mean_c(case.house.cold_window_days)
-    if mean_c is not None and mean_c <= case.kind.least_feed_c + NEAR_C:
-        yield _at("cooler", case.kind.least_feed_c)
-
-
-def _still_key(case: Case) -> str:
-    if growth.decided_by_spike(case):
-        return "spike-gone"
-    habit = "leaf" if case.kind.habit is Habit.MONOPODIAL else "growth"
-    return f"still-{habit}-spike" if case.spike_grows else f"still-{habit}"
-
-
-def looked_at(case: Case) -> bool:
-    """Tell whether the last look is within the house's limit."""
-    age = case.look_age_days
-    return age is not None and age <= case.house.look_limit_days
-
-
 def _leafless(case: Case) -> Iterator[Alteration]:
-    held = case.look is None or leafless_rest.check(case) is not None
-    if case.kind.rest is not Rest.LEAFLESS or not held:
+    if not leafless_rest.rests_bare(case):
+        return
+    old = not freshened.looked_at(case)
+    going = case.look is not None and case.look.leaves in in_leaf_late.LEAVES_GOING
+    if old or going:
+        yield Alteration(BARE, _bare)
+    if not old and leafless_rest.check(case) is None:
         return
     by_length = case.kind.resume is Resume.ROOT_LENGTH
     mm = leafless_rest.resume_mm(case) if by_length else case.house.rooted_mm
@@ -157,78 +143,89 @@ def _leafless(case: Case) -> Iterator[Alteration]:
         yield _seen("new-leaf", new_leaf=NewLeaf.EXTENDING)
 
 
-def _mended(case: Case) -> Iterator[Alteration]:
+def _mended(case: Case, now: Finding) -> Iterator[Alteration]:
     look = case.look
     if case.trouble(Health.ROT) is not None:
-        yield _seen("rot-gone", health=case.health_without(Health.ROT))
+        yield _without(case, Health.ROT, "rot-gone")
     if look is not None and signs.badly_shrivelled(look):
-        yield Alteration("plump", lambda plant, on: looked(plant, on, signs.plump))
-    flushed = any(
-        care.what is CareKind.FLUSH and care.on == case.on for care in case.plant.care
-    )
-    if not flushed and any(True for _ in potting.flush_due(case)):
-        yield Alteration("flushed", _flushed)
+        yield Alteration("plump", signs.plump)
+    if now.rule == potting.SALTS and not _flushed_today(case):
+        yield FLUSHED if now.verdict is Verdict.FLUSH else FLUSHED_SOFT
     mean_c = case.mean_c(case.house.cold_window_days)
     if mean_c is not None and mean_c <= case.kind.least_feed_c:
-        yield _at("warmer", case.kind.least_feed_c, above_c=WARMER_C)
+        yield averaging("warmer", case.kind.least_feed_c, above_c=WARMER_C)
     if mean_c is not None and mean_c > case.kind.most_feed_c:
-        yield _at("cooler", case.kind.most_feed_c)
+        yield averaging("cooler", case.kind.most_feed_c)
+
+
+def _flushed_today(case: Case) -> bool:
+    return any(
+        care.what is CareKind.FLUSH and care.on == case.on for care in case.plant.care
+    )
 
 
 def _seen(key: str, shown: str = "", **seen: Any) -> Alteration:
-    """Make a look of the day that differs from the last one in some signs."""
-
-    def apply(plant: Plant, on: date) -> Plant:
-        return looked(plant, on, lambda look: replace(look, **seen))
-
-    return Alteration(key, apply, shown)
+    """Make a look that differs from the last one in some signs."""
+    return Alteration(key, lambda look: replace(look, **seen), shown=shown)
 
 
 def _growths(key: str, **stages: int) -> Alteration:
-    def more(look: Look) -> Look:
-        return _with_growths(look, stages)
-
-    return Alteration(key, lambda plant, on: looked(plant, on, more))
+    return Alteration(key, lambda look: _with_growths(look, **stages))
 
 
-def _rooted_shoot() -> Alteration:
-    def more(look: Look) -> Look:
-        grown = _with_growths(look, {"extending": 1})
-        return replace(grown, root_tips=RootTips.RUNNING)
-
-    return Alteration("rooted-shoot", lambda plant, on: looked(plant, on, more))
+def _with_growths(look: Look, **stages: int) -> Look:
+    """Give the look with growths; none of them is a lead that stands still."""
+    counts: Any = look.new_growths or NewGrowths()
+    return replace(look, new_growths=replace(counts, **stages), lead_length_mm=None)
 
 
-def _with_growths(look: Look, stages: Mapping[str, Any]) -> Look:
+def _rooted_shoot(look: Look) -> Look:
+    return replace(_with_growths(look, extending=1), root_tips=RootTips.RUNNING)
+
+
+def _bare(look: Look) -> Look:
     counts = look.new_growths or NewGrowths()
-    return replace(look, new_growths=replace(counts, **stages))
+    return replace(
+        look,
+        leaves=Leaves.LEAFLESS,
+        new_leaf=None if look.new_leaf is None else NewLeaf.NONE,
+        new_growths=replace(counts, emerging=0, extending=0, maturing=0),
+        root_tips=RootTips.NONE,
+        longest_new_root_mm=None,
+    )
 
 
-def looked(plant: Plant, on: date, alter: Callable[[Look], Look]) -> Plant:
-    """Give the plant looked at on the day, as last time but for what is altered."""
-    known = [look for look in plant.looks if look.on <= on]
-    last = max(reversed(known), key=lambda look: look.on, default=Look(on))
-    fresh = replace(last, on=on, lead_length_mm=None, runoff_ec_ms_per_cm=None)
-    if _repotted_since(plant, last.on, on):
-        fresh = replace(fresh, root_tips=None)  # tips of before a repot say nothing now
-    return replace(plant, looks=(*plant.looks, alter(fresh)))
+def _without(
+    case: Case, trouble: Health, key: str, tips: RootTips | None = None
+) -> Alteration:
+    def sees(look: Look) -> Look:
+        had = look.health
+        found = freshened.health(case, look.on) if had is None else had
+        roots = look.root_tips if tips is None else tips
+        return replace(look, health=found - {trouble}, root_tips=roots)
+
+    return Alteration(key, sees)
 
 
-def _repotted_since(plant: Plant, since: date, on: date) -> bool:
-    days = [care.on for care in plant.care if care.what in REPOTTING]
-    if plant.repotted_on is not None:
-        days.append(plant.repotted_on)
-    return any(since <= day <= on for day in days)
+def _flushed(plant: Plant, on: date, ec_ms_per_cm: float | None = None) -> Plant:
+    """Give the plant flushed on the day before, after any look at it."""
+    before = on - timedelta(days=1)
+    looks = tuple(replace(k, on=before) if k.on == on else k for k in plant.looks)
+    flush = Care(before, CareKind.FLUSH, ec_ms_per_cm=ec_ms_per_cm)
+    return replace(plant, looks=looks, care=(*plant.care, flush))
 
 
-def _flushed(plant: Plant, on: date) -> Plant:
-    flush = Care(on - timedelta(days=1), CareKind.FLUSH)
-    return replace(plant, care=(*plant.care, flush))
+def averaging(key: str, mean_c: float, above_c: float = 0.0) -> Alteration:
+    """Make the plant's place as warm as a limit, or above it."""
 
-
-def _at(key: str, mean_c: float, above_c: float = 0.0) -> Alteration:
-    def apply(plant: Plant, on: date) -> Plant:  # noqa: ARG001 -- any day
+    def does(plant: Plant, on: date) -> Plant:  # noqa: ARG001 -- any day
         place = replace(plant.place, readings=(), mean_temperature_c=mean_c + above_c)
         return replace(plant, place=place)
 
-    return Alteration(key, apply, f"{number_text(mean_c)} °C")
+    return Alteration(key, does=does, shown=f"{number_text(mean_c)} °C")
+
+
+FLUSHED = Alteration("flushed", does=_flushed)
+FLUSHED_SOFT = Alteration(
+    "flushed-soft", does=lambda plant, on: _flushed(plant, on, RAIN_EC)
+)

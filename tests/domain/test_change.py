@@ -2,18 +2,12 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable, Iterator
 from dataclasses import replace
-from datetime import date, timedelta
-from itertools import permutations
-from typing import Any
+from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from growdesk.domain import change, sights, wording
-from growdesk.domain.case import Case
 from growdesk.domain.change import would_change
 from growdesk.domain.facts import (
     CareKind,
@@ -48,6 +42,9 @@ from tests.domain.builders import (
     still,
     warm_place,
 )
+
+if TYPE_CHECKING:
+    from datetime import date
 
 THREE = (fed("04-01"), fed("04-10"), fed("04-20"))
 THREE_IN_WINTER = (fed("2025-11-01"), fed("2025-11-10"), fed("2025-11-20"))
@@ -150,7 +147,113 @@ def test_salt_burn_where_a_spike_alone_draws_feed_names_the_flush() -> None:
 def test_an_old_look_that_would_flush_names_what_is_to_be_done() -> None:
     one = plant("cattleya", moving("04-25"), care=(*THREE, fed("04-22")))
     assert judged(one, "05-20").verdict == "look-first"
-    assert told(one, "05-20")
+    (sentence,) = told(one, "05-20")
+    assert sentence == (
+        "If a look today shows what the last one did, it would be flushed; feed "
+        "follows."
+    )
+    assert judged(seen_today(one, "05-20"), "05-20").verdict == "flush"
+
+
+def flushed(one: Plant, on: str) -> Plant:
+    return replace(one, care=(*one.care, did(on, CareKind.FLUSH)))
+
+
+@pytest.mark.parametrize(
+    ("seen", "words"),
+    [
+        (still("01-29"), "more than 13 °C and root tips are seen running"),
+        (moving("01-29"), "more than 13 °C"),
+    ],
+)
+def test_a_flush_that_waits_is_not_offered_but_what_it_waits_for(
+    seen: Look, words: str
+) -> None:
+    care = (fed("01-10"), fed("01-17"), fed("01-24"))
+    one = plant("oncidium", seen, care=care, place=warm_place(11, "01-31"))
+    assert judged(one, "01-31").rule == "too-cold"
+    assert told(one, "01-31") == (
+        f"If its place averages {words}, it would be flushed; feed follows.",
+    )
+    washed = flushed(one, "01-30")
+    assert judged(washed, "01-31").verdict == "clear-water"
+    warm = replace(one, place=warm_place(13.1, "01-31"))
+    warm = seen_today(warm, "01-31", root_tips=RootTips.RUNNING)
+    assert judged(warm, "01-31").verdict == "flush"
+    assert judged(flushed(warm, "01-30"), "01-31").verdict == "feed"
+
+
+def test_burnt_tips_of_a_plant_at_rest_are_flushed_once_it_grows() -> None:
+    one = plant("oncidium", still("01-29", health=[Health.SALT_BURN]))
+    assert judged(one, "01-31").rule == "not-growing"
+    assert told(one, "01-31")[0] == (
+        "If root tips are seen running, it would be flushed; feed follows."
+    )
+    grown = seen_today(one, "01-31", root_tips=RootTips.RUNNING)
+    assert judged(grown, "01-31").verdict == "flush"
+
+
+def test_a_trouble_seen_today_is_washed_out_by_the_flush_after_it() -> None:
+    for signs in ({"health": [Health.SALT_BURN]}, {"runoff_ec_ms_per_cm": 1.8}):
+        one = plant("cattleya", moving("05-08", **signs))
+        assert judged(one, "05-08").verdict == "flush"
+        assert told(one, "05-08") == ("If it has been flushed, it would be fed.",)
+        assert judged(flushed(one, "05-08"), "05-09").verdict == "feed"
+
+
+def test_water_too_salty_to_flush_with_asks_for_rain() -> None:
+    one = plant("cattleya", moving("05-05", runoff_ec_ms_per_cm=2.5))
+    hard = replace(HOUSE, water_ec_ms_per_cm=2.0)
+    assert judged(one, "05-08", hard).verdict == "clear-water"
+    assert told(one, "05-08", hard) == (
+        "If it has been flushed with rain or RO water, it would be fed.",
+    )
+    assert judged(flushed(one, "05-06"), "05-08", hard).verdict == "feed"
+
+
+# -- an old look of a kind that rests bare -----
+
+
+@pytest.mark.parametrize("on", ["2027-01-15", "2027-04-15", "2027-05-10"])
+def test_last_summers_leaf_and_root_feed_nothing_on_a_sight_of_today(on: str) -> None:
+    shown = {"leaves": Leaves.FIRM, "longest_new_root_mm": 150.0}
+    one = plant("catasetum", moving("2026-08-20", **shown))
+    assert judged(one, on).verdict == "look-first"
+    assert told(one, on) == ("If its longest new root measures 8 cm, it would be fed.",)
+    for tips in (RootTips.NONE, RootTips.STARTING, RootTips.RUNNING):
+        signs = {"leaves": None, "longest_new_root_mm": None, "root_tips": tips}
+        assert judged(seen_today(one, on, **signs), on).verdict == "keep-dry"
+
+
+def test_an_old_look_of_another_kind_may_still_hold() -> None:
+    one = plant("cattleya", moving("03-05"))
+    assert told(one, "05-08") == (
+        "If a look today shows what the last one did, it would be fed.",
+    )
+
+
+def test_where_only_the_look_is_missing_it_says_what_one_would_bring() -> None:
+    one = plant("dendrobium-nobile", moving("11-12"))
+    assert judged(one, "12-20").verdict == "look-first"
+    (sentence,) = told(one, "12-20")
+    assert sentence == (
+        "If a look today shows what the last one did, it would get clear water, if the "
+        "pot is light."
+    )
+    got = judged(seen_today(one, "12-20"), "12-20")
+    assert (got.verdict, got.water) == ("clear-water", "if-dry")
+
+
+def test_leaves_that_go_leave_it_bare() -> None:
+    gone = {"new_growths": NewGrowths(0, 0, 0, 1), "leaves": Leaves.YELLOWING}
+    one = plant("catasetum", still("12-26", **gone))
+    assert judged(one, "12-28").rule == "going-down"
+    assert (
+        "If a look finds it bare and nothing on the move, it would be kept dry."
+        in told(one, "12-28")
+    )
+    bare = seen_today(one, "12-28", leaves=Leaves.LEAFLESS)
+    assert judged(bare, "12-28").verdict == "keep-dry"
 
 
 def test_the_day_after_an_interval_is_named() -> None:
@@ -242,6 +345,41 @@ def test_what_stops_feed_does() -> None:
 
 
 @pytest.mark.parametrize(
+    ("one", "stop"),
+    [
+        (
+            plant("miltoniopsis", moving("05-05", root_tips=RootTips.HIDDEN)),
+            "no new growth and a look at its roots finds no tip on the move",
+        ),
+        (
+            plant("miltoniopsis", look("05-05", root_tips=RootTips.HIDDEN)),
+            "a look at its roots finds no tip on the move",
+        ),
+        (
+            plant("cattleya", moving("05-05", root_tips=RootTips.NONE)),
+            "no new growth",
+        ),
+        (
+            plant("vanda", still("05-05", new_growths=EXTENDING)),
+            "no new growth",
+        ),
+        (
+            plant("vanda", still("05-05", root_tips=RootTips.STARTING)),
+            "no root tips",
+        ),
+        (
+            plant("phalaenopsis", moving("05-05", Flowering.BUDS)),
+            "no new growth, no root tips and no spike and no buds on the way",
+        ),
+    ],
+)
+def test_a_stop_names_only_what_is_there_to_vanish(one: Plant, stop: str) -> None:
+    assert judged(one, "05-08").verdict == "feed"
+    seen = stop if stop.startswith("a look") else f"a look finds {stop}"
+    assert told(one, "05-08") == (f"If {seen}, it would get clear water instead.",)
+
+
+@pytest.mark.parametrize(
     ("one", "on"),
     [
         (plant("cattleya", still("01-20")), "01-24"),
@@ -274,147 +412,6 @@ def test_what_stops_feed_does() -> None:
 )
 def test_there_are_one_to_three_sentences(one: Plant, on: str) -> None:
     assert 1 <= len(told(one, on)) <= 3
-
-
-# -- every claim, re-applied -----
-
-MONTHS = {name: number for number, name in enumerate(wording.MONTHS, start=1)}
-DAY = r"(\d{1,2}) ([A-Z][a-z]+)(?: (\d{4}))?"
-Applies = Callable[[Plant, date], Plant]
-
-
-def _day_named(match: re.Match[str], on: date) -> date:
-    month = MONTHS[match[2]]
-    if match[3]:
-        return date(int(match[3]), month, int(match[1]))
-    years = [on.year, on.year + 1]
-    days = (date(year, month, int(match[1])) for year in years)
-    return next(found for found in days if found > on)
-
-
-def _ways(case: Case, clause: str) -> Iterator[Applies]:
-    """Give each way to bring about what a clause says, of one to three sights."""
-    hopeful = list(sights.hopeful(case))
-    for count, joined in ((1, "{}"), (2, "{} and {}"), (3, "{}, {} and {}")):
-        for some in permutations(hopeful, count):
-            if joined.format(*(one.clause() for one in some)) == clause:
-
-                def apply(
-                    p: Plant, on: date, some: tuple[sights.Alteration, ...] = some
-                ) -> Plant:
-                    for one in some:
-                        p = one.apply(p, on)
-                    return p
-
-                yield apply
-
-
-def _later(case: Case, when: date) -> Plant:
-    """Give the plant looking on a later day as it did last time, as warm as now."""
-    assert case.look is not None
-    unmeasured: dict[str, Any] = {"lead_length_mm": None, "runoff_ec_ms_per_cm": None}
-    same: Look = replace(case.look, on=when, **unmeasured)
-    place = replace(case.plant.place, readings=(), mean_temperature_c=case.mean_c(7))
-    return replace(case.plant, looks=(*case.plant.looks, same), place=place)
-
-
-def _true_of_feed(case: Case, sentence: str) -> bool:
-    dated = re.match(rf"From {DAY} on", sentence)
-    clause = re.search(r"[Ii]f (.+), it would be fed\.$", sentence)
-    if dated is None:
-        assert clause, sentence
-        plants = [(way(case.plant, case.on), case.on) for way in _ways(case, clause[1])]
-    else:
-        first = _day_named(dated, case.on)
-        plants = []
-        for when in (first, first + timedelta(days=1), first + timedelta(days=2)):
-            later = _later(case, when)
-            ways = list(_ways(case, clause[1])) if clause else []
-            plants += [(way(later, when), when) for way in ways] or [(later, when)]
-    assert plants, sentence
-    verdicts = {judged(one, when, case.house).verdict for one, when in plants}
-    return verdicts == {Verdict.FEED}
-
-
-WATERED = {
-    "a little clear water": "sparing",
-    "clear water, if the pot is light": "if-dry",
-    "clear water, right through the pot": "through",
-}
-
-
-def _true_of_water(case: Case, sentence: str) -> bool:
-    match = re.match(r"If (.+), it would get (.+ water.*)\.$", sentence)
-    assert match, sentence
-    (way,) = _ways(case, match[1])
-    got = judged(way(case.plant, case.on), case.on, case.house)
-    return (got.verdict, got.water) == (Verdict.CLEAR_WATER, WATERED[match[2]])
-
-
-def _true_of_own_word(case: Case, sentence: str) -> bool:
-    said = case.plant.overrule
-    assert said is not None
-    assert wording.day_text(said.until, case.on) in sentence
-    now = judged(case.plant, case.on, case.house)
-    after = judged(case.plant, said.until + timedelta(days=1), case.house)
-    return (now.rule == "overruled") and (after.rule != "overruled")
-
-
-def _true_of_stop(case: Case, sentence: str) -> bool:
-    dated = re.match(rf"From {DAY} on it would (get|be) (.+)\.$", sentence)
-    if dated is not None:
-        when = _day_named(dated, case.on)
-        assert when <= case.on + timedelta(days=change.STOP_AHEAD_DAYS)
-        stopped = judged(_later(case, when), when, case.house).verdict
-        return dated[5].startswith(
-            {"clear-water": "clear", "keep-dry": "kept", "flush": "flushed"}[stopped]
-        )
-    words = {"clear water": "clear-water", "kept dry": "keep-dry", "flushed": "flush"}
-    match = re.match(
-        r"If (.+), it would (?:get|be) (clear water|kept dry|flushed) instead\.",
-        sentence,
-    )
-    assert match, sentence
-    ways = [one for one in sights.harmful(case) if one.clause() == match[1]]
-    assert ways, sentence
-    return all(
-        judged(one.apply(case.plant, case.on), case.on, case.house).verdict
-        == words[match[2]]
-        for one in ways
-    )
-
-
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-@given(facts=cases())
-def test_each_claim_is_true(facts: tuple[Plant, House, date]) -> None:
-    one, house, on = facts
-    case = Case(one, kind_of(one), house, on, kind_known(one))
-    feeds = judged(one, on, house).verdict is Verdict.FEED
-    for sentence in told(one, on, house):
-        watered = "it would get" in sentence
-        not_fed = _true_of_water if watered else _true_of_feed
-        true = _true_of_stop if feeds else not_fed
-        if sentence.startswith("Your own word"):
-            true = _true_of_own_word
-        assert true(case, sentence), sentence
-
-
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-@given(facts=cases())
-def test_a_set_is_named_only_where_none_of_its_parts_does(
-    facts: tuple[Plant, House, date],
-) -> None:
-    """Two at once are named only where neither of them alone brings feed."""
-    one, house, on = facts
-    case = Case(one, kind_of(one), house, on, kind_known(one))
-    hopeful = list(sights.hopeful(case))
-    together = {
-        change.TO_FEED_TOGETHER[2].format(a.clause(), b.clause()): (a, b)
-        for a, b in permutations(hopeful, 2)
-    }
-    for sentence in told(one, on, house):
-        for part in together.get(sentence, ()):
-            assert judged(part.apply(one, on), on, house).verdict is not Verdict.FEED
 
 
 def test_a_bare_lycaste_is_told_what_brings_water_before_what_brings_feed() -> None:

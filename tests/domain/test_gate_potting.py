@@ -203,7 +203,7 @@ def test_a_flush_is_offered_against_burn_that_stays_on_the_leaves() -> None:
     idle = replace(one, looks=(replace(one.looks[0], **STOOD_STILL),))
     told = would_change(idle, kind_of(idle), HOUSE, day("05-08"))
     assert told == (
-        "If it has been flushed and root tips are seen running, it would be fed.",
+        "If root tips are seen running, it would be flushed; feed follows.",
     )
 
 

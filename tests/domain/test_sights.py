@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import fields
+from typing import TYPE_CHECKING
 
 import pytest
 
@@ -19,7 +20,9 @@ from growdesk.domain.facts import (
     Plant,
     RootTips,
 )
-from growdesk.domain.sights import Alteration, harmful, hopeful, looked_at
+from growdesk.domain.freshened import looked_at
+from growdesk.domain.sights_lost import harmful
+from growdesk.domain.trials import Trials
 from tests.domain.builders import (
     HOUSE,
     day,
@@ -32,6 +35,9 @@ from tests.domain.builders import (
     still,
     warm_place,
 )
+
+if TYPE_CHECKING:
+    from growdesk.domain.sights import Alteration
 
 ON = day("2026-05-20")
 STALLED = NewGrowths(0, 0, 0, 1, 1)
@@ -74,6 +80,23 @@ PLANTS = {
         "cattleya", moving("05-18"), place=warm_place(32.0, "2026-05-20")
     ),
     "just repotted": plant("cattleya", moving("05-10"), repotted_on=day("2026-05-10")),
+    "roots not to be seen": plant(
+        "cattleya", moving("05-18", root_tips=RootTips.HIDDEN)
+    ),
+    "a leaf and a new growth": plant(
+        "vanda",
+        moving("05-18", Flowering.BUDS, Flowering.OPEN, new_leaf=NewLeaf.STARTING),
+    ),
+    "leaves going": plant("catasetum", moving("05-18", leaves=Leaves.DROPPING)),
+    "in leaf long ago": plant(
+        "catasetum",
+        moving("04-01", leaves=Leaves.FIRM, longest_new_root_mm=90.0),
+    ),
+    "a lead that stands": plant(
+        "dendrobium-nobile",
+        still("04-20", new_growths=NewGrowths(0, 1), lead_length_mm=40.0),
+        still("05-18", new_growths=NewGrowths(0, 1), lead_length_mm=40.0),
+    ),
     "flushed today": plant(
         "cattleya", moving("05-18"), care=(*FEEDS, did("05-20", CareKind.FLUSH))
     ),
@@ -95,8 +118,8 @@ def told(value: object) -> str:
 
 def altered(one: Plant, alteration: Alteration) -> str:
     """Give what an alteration changes of a plant, and nothing of what it leaves."""
-    made = alteration.apply(one, ON)
-    if made.place != one.place:
+    made = Trials(case_of(one)).altered((alteration,))
+    if alteration.key in ("warmer", "cooler"):
         return f"mean {made.place.mean_temperature_c} of {made.place.readings}"
     if made.care != one.care:
         assert made.care[:-1] == one.care
@@ -115,10 +138,11 @@ def altered(one: Plant, alteration: Alteration) -> str:
 
 def offered(one: Plant, *, good: bool) -> list[tuple[str, str]]:
     case = case_of(one)
-    found = hopeful(case) if good else harmful(case)
+    found = Trials(case).hopeful if good else harmful(case)
     return [(each.clause(), altered(one, each)) for each in found]
 
 
+BARE = "new_growths=0/0/0/2/- root_tips=none"
 HOPEFUL: dict[str, list[tuple[str, str]]] = {
     "at rest": [
         ("root tips are seen running", "root_tips=running"),
@@ -226,143 +250,90 @@ HOPEFUL: dict[str, list[tuple[str, str]]] = {
         ("root tips are seen running", ""),
         ("a new growth is seen extending", "root_tips=None"),
     ],
+    "roots not to be seen": [
+        ("root tips are seen running", "root_tips=running"),
+        ("a new growth is seen extending", ""),
+    ],
+    "a leaf and a new growth": [
+        ("root tips are seen running", ""),
+        ("a new leaf is seen extending", "new_leaf=extending"),
+    ],
+    "leaves going": [
+        (
+            "a look finds it bare and nothing on the move",
+            f"{BARE} leaves=leafless",
+        ),
+        ("root tips are seen running", ""),
+        ("a new growth is seen extending", ""),
+    ],
+    "in leaf long ago": [
+        (
+            "a look finds it bare and nothing on the move",
+            f"{BARE} longest_new_root_mm=None leaves=leafless",
+        ),
+        (
+            "its longest new root measures 8 cm",
+            "longest_new_root_mm=80.0 leaves=None",
+        ),
+        ("root tips are seen running", "longest_new_root_mm=None leaves=None"),
+        ("a new growth is seen extending", "longest_new_root_mm=None leaves=None"),
+    ],
+    "a lead that stands": [
+        ("root tips are seen running", "root_tips=running"),
+        (
+            "its lead is seen to have grown longer",
+            "new_growths=0/1/-/-/0 lead_length_mm=None",
+        ),
+        (
+            "a new shoot is seen with root tips of its own",
+            "root_tips=running lead_length_mm=None",
+        ),
+        (
+            "a new growth is seen maturing",
+            "new_growths=0/1/1/-/- lead_length_mm=None",
+        ),
+    ],
     "flushed today": [
         ("root tips are seen running", ""),
         ("a new growth is seen extending", ""),
     ],
 }
+STILL = ("a look finds no new growth and no root tips", BARE)
+COOLER = ("its place averages 13 °C or less", "mean 13.0 of ()")
 HARMFUL: dict[str, list[tuple[str, str]]] = {
-    "at rest": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- new_leaf=none",
-        ),
-    ],
-    "never looked at": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- root_tips=none new_leaf=none",
-        ),
-    ],
-    "looked at long ago": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- lead_length_mm=None new_leaf=none",
-        ),
-    ],
-    "a monopodial": [
-        ("a look finds no new leaf and no root tips", "new_growths=0/0/0/-/-"),
-    ],
+    **{name: [STILL] for name in PLANTS},
+    **{
+        name: []
+        for name in (
+            "at rest",
+            "never looked at",
+            "looked at long ago",
+            "a monopodial",
+            "a stalled growth",
+            "a lead that stands",
+            "a soft cane",
+            "bare",
+            "bare, by growth",
+        )
+    },
     "a spike that draws feed": [
-        (
-            "a look finds no spike and no buds on the way",
-            "new_growths=0/0/0/-/- flowering=none",
-        ),
+        ("a look finds no spike and no buds on the way", "flowering=none")
     ],
-    "a stalled growth": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- new_leaf=none",
-        ),
+    "roots not to be seen": [
+        ("a look finds no new growth", "new_growths=0/0/0/2/-"),
+        ("a look at its roots finds no tip on the move", "root_tips=none"),
     ],
-    "a soft cane": [
+    "a leaf and a new growth": [
         (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- new_leaf=none",
-        ),
+            "a look finds no new growth, no new leaf and no root tips",
+            "new_growths=0/0/0/2/- root_tips=none new_leaf=none",
+        )
     ],
-    "bare": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- new_leaf=none",
-        ),
+    "in leaf long ago": [
+        (STILL[0], f"{STILL[1]} longest_new_root_mm=None leaves=None")
     ],
-    "bare, by growth": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- new_leaf=none",
-        ),
-    ],
-    "rot": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- root_tips=none new_leaf=none",
-        ),
-    ],
-    "no roots": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- root_tips=none new_leaf=none",
-        ),
-    ],
-    "shrivelled leaves": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- root_tips=none new_leaf=none",
-        ),
-    ],
-    "shrivelled bulbs": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- root_tips=none new_leaf=none",
-        ),
-    ],
-    "cold": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- root_tips=none new_leaf=none",
-        ),
-        ("its place averages 13 °C or less", "mean 13.0 of ()"),
-    ],
-    "not quite cold": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- root_tips=none new_leaf=none",
-        ),
-        ("its place averages 13 °C or less", "mean 13.0 of ()"),
-    ],
-    "hot": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- root_tips=none new_leaf=none",
-        ),
-    ],
-    "flush due": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- root_tips=none new_leaf=none",
-        ),
-    ],
-    "repotted": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- root_tips=none new_leaf=none",
-        ),
-    ],
-    "just not near cold": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- root_tips=none new_leaf=none",
-        ),
-    ],
-    "as hot as it may be": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- root_tips=none new_leaf=none",
-        ),
-    ],
-    "just repotted": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- root_tips=none new_leaf=none",
-        ),
-    ],
-    "flushed today": [
-        (
-            "a look finds no new growth and no root tips",
-            "new_growths=0/0/0/-/- root_tips=none new_leaf=none",
-        ),
-    ],
+    "cold": [STILL, COOLER],
+    "not quite cold": [STILL, COOLER],
 }
 
 
@@ -385,7 +356,7 @@ def test_a_look_counts_as_fresh_up_to_the_houses_limit() -> None:
 
 def test_a_sight_contains_the_smaller_ones() -> None:
     case = case_of(PLANTS["a soft cane"])
-    contained = {each.key: each.contains for each in hopeful(case)}
+    contained = {each.key: each.contains for each in Trials(case).hopeful}
     assert contained == {
         "root-tips": (),
         "new-growth": (),
