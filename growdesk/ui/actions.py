@@ -149,7 +149,7 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "bin",
         "plant",
-        "&Bin",
+        "Re&move",
         ("Del",),
         "Take the selected plants out of the collection; Undo brings them back",
         Scope.LIST,

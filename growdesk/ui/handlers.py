@@ -128,7 +128,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "marks": hands.hindsight.open_table,
         "looks-first": partial(_to_looks, hands),
         "places": hands.shelf.places,
-        "logger": LoggerForms(hands.desk, hands.window).open,
+        "logger": _logger(hands).open,
         "tins": hands.shelf.tins,
         "waters": hands.shelf.waters,
         "kinds": lambda: hands.kinds.browse(hands.day_list.chosen),
@@ -166,6 +166,12 @@ def _for_chosen(hands: Hands, use: Callable[[int], object]) -> None:
         hands.strip.tell("No plant is selected.")
     else:
         use(chosen)
+
+
+def _logger(hands: Hands) -> LoggerForms:
+    forms = LoggerForms(hands.desk, hands.window)
+    forms.places_wanted.connect(hands.shelf.places)
+    return forms
 
 
 def _to_looks(hands: Hands) -> None:

@@ -10,13 +10,15 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Qt
+from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QFileDialog
 from shiboken6 import isValid
 
 from growdesk.services import logger_reading, logger_survey
 from growdesk.ui import logger_memory
 from growdesk.ui.dialogs.logger import LoggerDialog
+from growdesk.ui.dialogs.told import ToldDialog
+from growdesk.ui.field_words import plain_line
 from growdesk.ui.tasks import Job, Lane
 
 if TYPE_CHECKING:
@@ -30,14 +32,24 @@ if TYPE_CHECKING:
     from growdesk.ui.desk import Desk
 
 _KINDS = "Tables of a logger (*.csv *.txt *.tsv *.dat);;All files (*)"
-_NO_PLACE = "Add the place first, under Shelf, then read its logger's file."
+_TITLE = "A logger's file"
+_NO_PLACE = (
+    "There is no place yet that a logger could stand in. Add the place first, then read"
+    " its logger's file."
+)
 
 
 class LoggerForms(QObject):
     """Loggers' files over one window's collection."""
 
-    def __init__(self, desk: Desk, window: QWidget) -> None:
+    places_wanted = Signal()
+    taken = Signal()
+
+    def __init__(
+        self, desk: Desk, window: QWidget, place_id: int | None = None
+    ) -> None:
         super().__init__(window)
+        self._place_id = place_id
         self._desk = desk
         self._window = window
 
@@ -51,17 +63,25 @@ class LoggerForms(QObject):
 
     def _with_places(self, places: tuple[PlaceView, ...]) -> None:
         if not places:
-            self._desk.told.emit(_NO_PLACE)
+            way = ("&Places…", self.places_wanted.emit)
+            ToldDialog(self._window, _TITLE, _NO_PLACE, way).open()
             return
         self._choose(self._window, partial(self.read_first, places))
 
     def read_first(self, places: tuple[PlaceView, ...], path: Path) -> None:
         """Read a file and open the dialog on it; what is no such file is told."""
-        opened = partial(self._open, places, path)
-        self._survey(self, path, opened, self._desk.fail)
+
+        def refused(error: Exception) -> None:
+            again = partial(
+                self._choose, self._window, partial(self.read_first, places)
+            )
+            way = ("Another &file…", again)
+            ToldDialog(self._window, _TITLE, plain_line(error), way).open()
+
+        self._survey(self, path, partial(self._open, places, path), refused)
 
     def _open(self, places: tuple[PlaceView, ...], path: Path, survey: Survey) -> None:
-        dialog = LoggerDialog(self._window, places)
+        dialog = LoggerDialog(self._window, places, self._place_id)
         next_file = partial(self.read_next, dialog)
         dialog.file_wanted.connect(lambda: self._choose(dialog, next_file))
         dialog.try_wanted.connect(partial(self._try, dialog))
@@ -109,6 +129,8 @@ class LoggerForms(QObject):
                 logger_memory.keep(survey, choices, report.place)
             if isValid(dialog):
                 dialog.accept()
+            if isValid(self):
+                self.taken.emit()
 
         def refused(error: Exception) -> None:
             if isValid(dialog):

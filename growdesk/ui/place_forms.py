@@ -10,6 +10,7 @@ from shiboken6 import isValid
 
 from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.reading import ReadingDialog
+from growdesk.ui.logger_forms import LoggerForms
 from growdesk.ui.thing_forms import ThingForms, refuse
 
 if TYPE_CHECKING:
@@ -60,6 +61,7 @@ class PlaceForms(ThingForms):
         dialog.reading_wanted.connect(partial(self._open_reading, opened))
         dialog.readings_unwanted.connect(partial(self._remove_readings, opened))
         dialog.year_wanted.connect(partial(self._open_year, dialog))
+        dialog.logger_wanted.connect(partial(self._read_logger, opened))
         dialog.open()
 
     def _save_place(self, opened: _Open, key: int | None, draft: PlaceDraft) -> None:
@@ -84,6 +86,12 @@ class PlaceForms(ThingForms):
 
     def _open_year(self, dialog: PlacesDialog, key: int) -> None:
         self._years.open_over(dialog, key, self._desk.today)
+
+    def _read_logger(self, opened: _Open, key: int) -> None:
+        """Read a logger's file for a place, over the places."""
+        forms = LoggerForms(self._desk, opened.dialog, key)
+        forms.taken.connect(partial(self._again, opened, key))
+        forms.open()
 
     # -- what was read there --------------------------------------------------------
 

@@ -187,7 +187,7 @@ def test_places_are_added_changed_read_and_removed(
     ]
     dialog.pages.setCurrentIndex(1)
     retype(dialog.mean, "70 °F")
-    press(dialog, "Write it down")
+    press(dialog, "Save the reading")
     settle(qtbot, window)
     shelf = collection.places.all()[1]
     assert shelf.mean_7_days_c == pytest.approx(21.1, abs=0.05)
@@ -211,7 +211,7 @@ def test_a_temperature_that_is_none_is_told_and_kept_as_typed(
     dialog = dialog_of(window, PlacesDialog)
     dialog.pages.setCurrentIndex(1)
     retype(dialog.mean, "warm")
-    press(dialog, "Write it down")
+    press(dialog, "Save the reading")
     (error,) = errors(dialog)
     assert "is not a temperature" in error
     assert dialog.mean.text() == "warm"

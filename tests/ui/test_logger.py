@@ -21,6 +21,8 @@ from growdesk.services.values import PlaceDraft
 from growdesk.store.schema import ReadingRow
 from growdesk.ui import logger_memory
 from growdesk.ui.dialogs.logger import LoggerDialog
+from growdesk.ui.dialogs.place import PlacesDialog
+from growdesk.ui.dialogs.told import ToldDialog
 from growdesk.ui.logger_forms import LoggerForms
 from growdesk.ui.widgets.form import choose
 from tests.services import logger_files as files
@@ -241,7 +243,7 @@ def test_lines_left_out_are_listed(
     assert dialog.left_out.rowCount() == 2
 
 
-def test_what_is_no_file_of_a_logger_is_told_in_a_line(
+def test_what_is_no_file_of_a_logger_is_told_with_the_way_to_another(
     window: Window, qtbot: QtBot, tmp_path: Path
 ) -> None:
     path = tmp_path / "picture.csv"
@@ -250,8 +252,16 @@ def test_what_is_no_file_of_a_logger_is_told_in_a_line(
     settle(qtbot, window)
     pick(window, path)
     settle(qtbot, window)
-    assert status(window).startswith("File: “picture.csv” is not text.")
+    told = dialog_of(window, ToldDialog)
+    assert told.text.text().startswith("File: “picture.csv” is not text.")
     assert not [d for d in open_dialogs(window) if isinstance(d, LoggerDialog)]
+    assert told.focusWidget() is told.way_button
+    press(told, "Another &file…")
+    good = tmp_path / "sill.csv"
+    good.write_bytes(files.german())
+    pick(window, good)
+    settle(qtbot, window)
+    assert dialog_of(window, LoggerDialog).headline.text().startswith("sill.csv")
 
 
 def test_a_bad_second_file_leaves_the_first(
@@ -300,8 +310,67 @@ def test_without_a_place_nothing_is_chosen(
     window = show(collection)
     window.commands["logger"].trigger()
     settle(qtbot, window)
-    assert status(window).startswith("Add the place first")
-    assert open_dialogs(window) == []
+    told = dialog_of(window, ToldDialog)
+    assert told.text.text().startswith("There is no place yet")
+    press(told, "&Places…")
+    settle(qtbot, window)
+    assert dialog_of(window, PlacesDialog).isVisible()
+
+
+def test_readings_of_a_place_lead_to_its_loggers_file(
+    window: Window, qtbot: QtBot, tmp_path: Path
+) -> None:
+    for name in ("Attic", "Cellar"):
+        window.desk.collection.places.add(PlaceDraft(name))
+    window.commands["places"].trigger()
+    settle(qtbot, window)
+    places = dialog_of(window, PlacesDialog)
+    row = next(r for r in range(9) if places.list.item(r).text() == "Cellar")
+    places.list.setCurrentRow(row)
+    places.pages.setCurrentIndex(1)
+    press(places, "From a lo&gger's file…")
+    settle(qtbot, window)
+    path = tmp_path / "sill.csv"
+    path.write_bytes(files.german())
+    (chooser,) = places.findChildren(QFileDialog)
+    chooser.fileSelected.emit(str(path))
+    chooser.close()
+    settle(qtbot, window)
+    (dialog,) = places.findChildren(LoggerDialog)
+    assert dialog.place.currentText() == "Cellar"
+    dialog.try_it()
+    settle(qtbot, window)
+    press(dialog, "&Take 2 days")
+    settle(qtbot, window)
+    assert places.pages.tabText(1) == "&Readings (2)"
+
+
+def test_the_focus_stands_on_the_place_where_it_is_to_be_chosen(
+    window: Window, read: Callable[[bytes | str], LoggerDialog]
+) -> None:
+    first = read(files.german())
+    assert first.focusWidget() is first.try_button
+    first.reject()
+    window.desk.collection.places.add(PlaceDraft("Attic"))
+    again = read(files.german())
+    assert again.focusWidget() is again.place
+
+
+def test_the_dialog_grows_with_the_trial_and_has_no_blank_row(
+    window: Window, qtbot: QtBot, read: Callable[[bytes | str], LoggerDialog]
+) -> None:
+    dialog = read(files.german())
+    before = dialog.height()
+    rows = [dialog.preview.rowHeight(r) for r in range(dialog.preview.rowCount())]
+    head = dialog.preview.horizontalHeader().height()
+    bar = dialog.preview.horizontalScrollBar()
+    rest = dialog.preview.height() - sum(rows) - head
+    assert rest - (bar.height() if bar.isVisible() else 0) < 8
+    dialog.try_it()
+    settle(qtbot, window)
+    assert dialog.height() > before
+    assert dialog.days_table.selectedItems() == []
+    assert dialog.days_table.currentRow() == -1
 
 
 def test_a_file_that_went_away_is_told(

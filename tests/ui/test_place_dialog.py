@@ -199,7 +199,7 @@ def test_all_that_was_read_is_written_down_and_shown(
     retype(dialog.high, "24")
     retype(dialog.light, "6.5")
     retype(dialog.humidity, "60 %")
-    press(dialog, "Write it down")
+    press(dialog, "Save the reading")
     settle(qtbot, window)
     (new, old) = collection.readings.of_place(place)
     assert old.reading == Reading(ON - timedelta(days=3), 19.0)
@@ -222,7 +222,7 @@ def test_a_slip_in_a_reading_is_told_and_kept_as_typed(
     dialog.pages.setCurrentIndex(1)
     edit = getattr(dialog, field)
     retype(edit, text)
-    press(dialog, "Write it down")
+    press(dialog, "Save the reading")
     settle(qtbot, window)
     assert len(errors(dialog)) == 1
     assert edit.property("wrong") is True
@@ -245,7 +245,7 @@ def test_a_reading_is_put_right_by_keyboard(
     assert form.fields.lines["light_mol_per_m2_d"].text() == "7.54"
     retype(form.fields.lines["mean_c"], "17")
     form.fields.lines["humidity_percent"].clear()
-    press(form, "Put it right")
+    press(form, "Save")
     settle(qtbot, window)
     (view,) = collection.readings.of_place(place)
     assert view.reading == Reading(ON, 17.0, 15.0, 22.25, 7.54)
@@ -260,11 +260,11 @@ def test_a_slip_while_putting_right_keeps_the_form(
     dialog = open_places(qtbot, window)
     dialog.pages.setCurrentIndex(1)
     dialog.table.rows.selectRow(0)
-    press(dialog, "Put right…")
+    press(dialog, "Change…")
     settle(qtbot, window)
     form = dialog_of(window, ReadingDialog)
     retype(form.fields.lines["on"], "2026-05-21")
-    press(form, "Put it right")
+    press(form, "Save")
     settle(qtbot, window)
     (error,) = errors(form)
     assert "still to come" in error

@@ -84,7 +84,7 @@ def _add_first_plant(qtbot: QtBot, window: Window) -> None:
     settle(qtbot, window)
     places = dialog_of(window, PlacesDialog)
     retype(places.name, "East window")
-    press(places, "Add the place")
+    press(places, "Save")
     settle(qtbot, window)
     press(places, "Close")
     assert plant.place.currentText() == "East window"

@@ -50,7 +50,7 @@ class GiveDialog(FormDialog):
     def __init__(
         self, parent: QWidget | None, whom: str, on: date, what: CareKind
     ) -> None:
-        super().__init__(parent, "What was really given", "Write it down")
+        super().__init__(parent, "What was really given", "Save")
         self.body.addWidget(label(whom, tone="head"))
         self.what = self.form.combo("what", "&What", _CHOICES)
         self.strength = self.form.line("strength_ppm_n", "&Strength", "ppm N, say 120")

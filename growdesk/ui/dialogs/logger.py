@@ -47,6 +47,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import PlaceView
     from growdesk.ui.logger_memory import Remembered
 
+_ASKED_PX, _TRIED_PX = 400, 680
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 _DAY_COLUMNS = (
     "Day",
@@ -82,7 +83,12 @@ class LoggerDialog(OnScreen):
     try_wanted = Signal(object, int)
     take_wanted = Signal(object)
 
-    def __init__(self, parent: QWidget | None, places: Sequence[PlaceView]) -> None:
+    def __init__(
+        self,
+        parent: QWidget | None,
+        places: Sequence[PlaceView],
+        place_id: int | None = None,
+    ) -> None:
         super().__init__(parent)
         self.setWindowTitle("A logger's file")
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
@@ -105,20 +111,27 @@ class LoggerDialog(OnScreen):
             self.place.addItem("choose the place", None)
         for view in places:
             self.place.addItem(view.draft.name, view.place_id)
+        if place_id is not None:
+            choose(self.place, place_id)
+        self._is_given = place_id is not None
         self.place.currentIndexChanged.connect(lambda _index: self._void())
         self.try_button = button("T&ry it", self.try_it)
         self.outcome = label("")
         self.days_table = ToldTable(
-            "Days in the file", _DAY_COLUMNS, wide=(7,), numbers=(1, 2, 3, 4, 5, 6)
+            "Days in the file",
+            _DAY_COLUMNS,
+            wide=(7,),
+            numbers=(1, 2, 3, 4, 5, 6),
         )
         for column in range(1, 7):
             head = self.days_table.horizontalHeaderItem(column)
             if head is not None:
                 head.setTextAlignment(_RIGHT)
         self.days_table.setMinimumHeight(90)
-        self.left_out = ToldTable(
-            "Lines left out", ("Left out",), wide=(0,), wraps=True
-        )
+        self.left_out = ToldTable("Lines left out", ("Left out",), wide=(0,))
+        self.left_out.wrap_lines()
+        for table in (self.days_table, self.left_out):
+            table.only_tell()
         self.left_out.horizontalHeader().hide()
         self.left_out.setMinimumHeight(44)
         self.left_out.setMaximumHeight(130)
@@ -140,12 +153,22 @@ class LoggerDialog(OnScreen):
         self.preview.show_columns(survey.columns, suggested.roles)
         self._offer_orders(survey, suggested)
         place = -1 if remembered is None else self.place.findText(remembered.place)
-        if place >= 0:
+        if place >= 0 and not self._is_given:
             self.place.setCurrentIndex(place)
         self._asks.setText(logger_words.asks(survey, is_known=remembered is not None))
         self._void()
         if place >= 0 and (self.order.currentData() or not survey.orders):
             self.try_it()
+        self._stand_on_what_is_open()
+
+    def _stand_on_what_is_open(self) -> None:
+        """Put the focus on the place, or on what is to be said next."""
+        at: QWidget = self.try_button
+        if self.place.currentData() is None:
+            at = self.place
+        elif self.order.count() and self.order.currentData() is None:
+            at = self.order
+        at.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _offer_orders(self, survey: Survey, suggested: Choices) -> None:
         self.order.clear()
@@ -204,6 +227,7 @@ class LoggerDialog(OnScreen):
             logger_words.left_out_count(file.left_out_count, len(lines))
         )
         self._say([*self._survey_notices(), *file.notices])
+        self.resize(self.width(), max(self.height(), _TRIED_PX))
         count = len(report.to_write)
         self.take_button.setEnabled(count > 0)
         self.take_button.setText(f"&Take {logger_words.days(count)}")
@@ -278,7 +302,7 @@ class LoggerDialog(OnScreen):
         foot.addButton(self.take_button, QDialogButtonBox.ButtonRole.ActionRole)
         foot.rejected.connect(self.reject)
         outer.addWidget(foot)
-        self.resize(960, 680)
+        self.resize(960, _ASKED_PX)
 
     def _choosers(self) -> QGridLayout:
         grid = QGridLayout()

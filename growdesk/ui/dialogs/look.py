@@ -95,7 +95,7 @@ class LookDialog(FormDialog):
     delete_wanted = Signal(int)
 
     def __init__(self, parent: QWidget | None, start: LookStart) -> None:
-        super().__init__(parent, start.title, "Save the look")
+        super().__init__(parent, start.title, "Save")
         self._start = start
         self.growths = GrowthCounts(STAGES)
         self.roots = ChoiceRow("Root tips", _all(RootTips))
@@ -229,7 +229,7 @@ class LookDialog(FormDialog):
 
     def _add_delete(self, look_id: int) -> None:
         delete = self.buttons.addButton(
-            "Delete this look", self.buttons.ButtonRole.DestructiveRole
+            "Remove the look", self.buttons.ButtonRole.DestructiveRole
         )
         delete.setAutoDefault(False)
         delete.setToolTip("It comes back by Undo")

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, TypeVar
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
     QDialogButtonBox,
+    QHBoxLayout,
     QLineEdit,
     QTabWidget,
     QVBoxLayout,
@@ -53,6 +54,7 @@ class PlacesDialog(RowsDialog):
     reading_wanted = Signal(int, object)
     readings_unwanted = Signal(int, object)
     year_wanted = Signal(int)
+    logger_wanted = Signal(int)
 
     def __init__(self, parent: QWidget | None, today: date) -> None:
         super().__init__(parent, "Places", "place")
@@ -146,6 +148,7 @@ class PlacesDialog(RowsDialog):
         self.day.setText(self._today.isoformat())
         self._reading_button.setEnabled(view is not None)
         self.year_button.setEnabled(view is not None)
+        self.logger_button.setEnabled(view is not None)
         self.stand.setText(_stand_words(view))
         self._put_readings(())
         if key is not None:
@@ -187,7 +190,8 @@ class PlacesDialog(RowsDialog):
         readings = self._readings.editors.values()
         lists, made, *form = super().tab_stops()
         stops = [lists, made, self.pages.tabBar(), *form, *readings]
-        return [*stops, self._reading_button, *self.table.stops()]
+        buttons = [self._reading_button, self.logger_button]
+        return [*stops, *buttons, *self.table.stops()]
 
     def _add_readings(self) -> None:
         self._readings = StripForm()
@@ -196,14 +200,19 @@ class PlacesDialog(RowsDialog):
             self._fields.lines.values()
         )
         self._readings.end()
-        self._reading_button = button("Write it down", self._give_reading)
+        self._reading_button = button("Save the reading", self._give_reading)
+        self.logger_button = button("From a lo&gger's file…", self._want_logger)
         self.table = ReadingTable()
         self.table.change_wanted.connect(self._want_reading)
         self.table.remove_wanted.connect(self._unwant_readings)
         page = column(spacing=10)
         page.setContentsMargins(0, 12, 0, 0)
         page.addWidget(self._readings)
-        page.addWidget(self._reading_button, 0, Qt.AlignmentFlag.AlignLeft)
+        row = QHBoxLayout()
+        row.addWidget(self._reading_button)
+        row.addStretch(1)
+        row.addWidget(self.logger_button)
+        page.addLayout(row)
         page.addWidget(label(NOTE, tone="muted"))
         page.addWidget(self.table, 1)
         page.addStretch(0)
@@ -218,6 +227,10 @@ class PlacesDialog(RowsDialog):
     def _want_year(self) -> None:
         if self.key is not None:
             self.year_wanted.emit(self.key)
+
+    def _want_logger(self) -> None:
+        if self.key is not None:
+            self.logger_wanted.emit(self.key)
 
     def _want_reading(self, view: ReadingView) -> None:
         if self.key is not None:

@@ -71,7 +71,7 @@ class ReadingDialog(FormDialog):
     """One day's readings, to be put right."""
 
     def __init__(self, parent: QWidget | None, reading: Reading) -> None:
-        super().__init__(parent, "What was read", "Put it right")
+        super().__init__(parent, "What was read", "Save")
         said = f"Read on {words.short_day(reading.on)}"
         self.body.addWidget(label(said, tone="head"))
         self.fields = ReadingFields(self.form)

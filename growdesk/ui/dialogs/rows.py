@@ -201,9 +201,6 @@ class RowsDialog(Framed):
         for form in self.forms:
             form.clear_errors()
         self.remove_button.setEnabled(key is not None)
-        self.save_button.setText(
-            "Save" if key is not None else f"Add the {self._thing}"
-        )
         self.show_key(key)
         self.begin()
         self._is_filled = True

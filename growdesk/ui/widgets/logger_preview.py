@@ -101,9 +101,6 @@ class LoggerPreview(QTableWidget):
         for row in range(1, 1 + deep):
             self.setRowHeight(row, _ROW_PX)
         self.setRowHeight(0, _CHOOSER_PX)
-        bar = self.horizontalScrollBar().sizeHint().height()
-        head = self.horizontalHeader().sizeHint().height()
-        self.setFixedHeight(_CHOOSER_PX + deep * _ROW_PX + head + bar + 4)
         self._fit()
 
     def _show(self, at: int, column: Column, role: Role) -> None:
@@ -149,6 +146,14 @@ class LoggerPreview(QTableWidget):
         spare = self.viewport().width() - sum(widths)
         for at, width in enumerate(widths):
             self.setColumnWidth(at, width + max(0, spare) // max(len(widths), 1))
+        self._take_height(needs_bar=spare < 0)
+
+    def _take_height(self, *, needs_bar: bool) -> None:
+        """Be as high as the rows, with room for a bar only where there is one."""
+        bar = self.horizontalScrollBar().sizeHint().height() if needs_bar else 0
+        head = self.horizontalHeader().sizeHint().height()
+        rows = sum(self.rowHeight(row) for row in range(self.rowCount()))
+        self.setFixedHeight(rows + head + bar + 4)
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:

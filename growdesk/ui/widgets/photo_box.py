@@ -55,7 +55,7 @@ class PhotoBox(QWidget):
         buttons.setSpacing(4)
         add = button("Add photos…", self._choose)
         buttons.addWidget(add)
-        buttons.addWidget(button("Leave out", self._leave_out))
+        buttons.addWidget(button("Remove the photo", self._leave_out))
         buttons.addStretch(1)
         row.addLayout(buttons)
         self.setFocusProxy(add)

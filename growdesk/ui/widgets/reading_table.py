@@ -54,9 +54,9 @@ class ReadingTable(QWidget):
         self.rows.setModel(self.model)
         self.rows.setAccessibleName("Readings of this place, newest first")
         self._dress()
-        self.change_button = button("Put right…", self.change, "Enter on a day")
+        self.change_button = button("Change…", self.change, "Enter on a day")
         self.remove_button = button(
-            "Remove these readings",
+            "Remove",
             self._remove,
             "Delete on days; undo brings them back",
         )

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QSignalBlocker, QSize, Qt
+from PySide6.QtCore import QModelIndex, QSignalBlocker, QSize, Qt
 from PySide6.QtGui import QColor, QIcon
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -36,7 +36,7 @@ class ToldTable(QTableWidget):
 
     ``wide`` columns share the room that is left, ``numbers`` stand to the right,
     ``marked`` ones have room for a verdict's mark before the word. A row has one line,
-    its whole text in a tip, or as many lines as it needs where it ``wraps``.
+    its whole text in a tip.
     """
 
     def __init__(
@@ -45,15 +45,14 @@ class ToldTable(QTableWidget):
         columns: Sequence[str],
         wide: Sequence[int],
         numbers: Sequence[int] = (),
-        *,
         marked: Sequence[int] = (),
-        wraps: bool = False,
     ) -> None:
         super().__init__(0, len(columns))
         self._numbers = frozenset(numbers)
         self.setAccessibleName(name)
         self.setHorizontalHeaderLabels(list(columns))
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self._chooses = True
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setShowGrid(False)
@@ -63,14 +62,10 @@ class ToldTable(QTableWidget):
         self._wide = frozenset(wide)
         self._marked = frozenset(marked)
         self.setIconSize(QSize(_ICON_PX, _ICON_PX))
-        self.setWordWrap(wraps)
+        self.setWordWrap(False)
         rows = self.verticalHeader()
         rows.hide()
-        rows.setSectionResizeMode(
-            QHeaderView.ResizeMode.ResizeToContents
-            if wraps
-            else QHeaderView.ResizeMode.Fixed
-        )
+        rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         rows.setDefaultSectionSize(self.fontMetrics().height() + _AIR_PX)
         header = self.horizontalHeader()
         header.setDefaultAlignment(
@@ -79,6 +74,18 @@ class ToldTable(QTableWidget):
         header.setHighlightSections(False)
         for column in self._wide:
             header.setSectionResizeMode(column, QHeaderView.ResizeMode.Stretch)
+
+    def only_tell(self) -> None:
+        """Let no row be chosen: there is nothing to be done with one."""
+        self._chooses = False
+        self.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
+
+    def wrap_lines(self) -> None:
+        """Let a row have as many lines as its text needs; for a few rows only."""
+        self.setWordWrap(True)
+        self.verticalHeader().setSectionResizeMode(
+            QHeaderView.ResizeMode.ResizeToContents
+        )
 
     def show_rows(self, rows: Sequence[Sequence[str]]) -> list[int]:
         """Fill the table and give the rows that are new or read differently now.
@@ -100,7 +107,9 @@ class ToldTable(QTableWidget):
         quiet.unblock()
         if new:
             self._measure()
-        if wanted and self.currentRow() != min(chosen, len(wanted) - 1):
+        if not self._chooses:
+            self.setCurrentIndex(QModelIndex())
+        elif wanted and self.currentRow() != min(chosen, len(wanted) - 1):
             self.selectRow(min(chosen, len(wanted) - 1))
         return new
 
