@@ -37,11 +37,10 @@ from growdesk.services.chart_values import (
     Strengths,
     YearDay,
 )
-from growdesk.services.judged_day import house_with_water
 from growdesk.services.known import load_known
 from growdesk.services.plants import get_draft
 from growdesk.services.settings import is_kept, read_house
-from growdesk.services.shelf import read_shelf
+from growdesk.services.shelf import house_with_water, read_shelf
 from growdesk.store.mapping import place_of, plant_of, reading_of
 from growdesk.store.schema import (
     BloomRow,

@@ -19,13 +19,12 @@ from growdesk.domain.judging import judge
 from growdesk.services import checking
 from growdesk.services.day_rows import WATERING
 from growdesk.services.hindsight_values import HindsightTable, PastDay, Rethought
-from growdesk.services.judged_day import house_with_water
 from growdesk.services.kind_rows import table_of
 from growdesk.services.known import load_known
 from growdesk.services.ledger import written
 from growdesk.services.plants import get_draft, tags_of
 from growdesk.services.settings import read_house
-from growdesk.services.shelf import read_shelf
+from growdesk.services.shelf import house_with_water, read_shelf
 from growdesk.store.mapping import word
 from growdesk.store.schema import CareRow, MarkRow, PassByRow
 

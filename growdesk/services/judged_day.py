@@ -6,7 +6,7 @@ disagree.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import Verdict
@@ -14,7 +14,7 @@ from growdesk.domain.judging import judge
 from growdesk.services.known import load_known
 from growdesk.services.planning import mix_plan, plan_of
 from growdesk.services.settings import read_house
-from growdesk.services.shelf import Shelf, read_shelf
+from growdesk.services.shelf import house_with_water, read_shelf
 
 if TYPE_CHECKING:
     from datetime import date
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from growdesk.domain.explain import Judgement
     from growdesk.domain.facts import House
     from growdesk.services.known import Known
+    from growdesk.services.shelf import Shelf
     from growdesk.services.values import MixPlan
 
 
@@ -61,13 +62,6 @@ class JudgedDay:
             for batch in plan_of(fed, self.house).batches
             for tag in batch.tags
         }
-
-
-def house_with_water(house: House, shelf: Shelf) -> House:
-    """Give the house rules with the EC of the water in use, where it is known."""
-    if shelf.water is None or shelf.water.ec_ms_per_cm is None:
-        return house
-    return replace(house, water_ec_ms_per_cm=shelf.water.ec_ms_per_cm)
 
 
 def judged_day(session: Session, on: date) -> JudgedDay:

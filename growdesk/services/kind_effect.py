@@ -5,10 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.judging import judge
-from growdesk.services.judged_day import house_with_water
 from growdesk.services.kind_values import KindEffect, Turned
 from growdesk.services.settings import read_house
-from growdesk.services.shelf import read_shelf
+from growdesk.services.shelf import house_with_water, read_shelf
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -10,12 +10,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from growdesk.domain.judging import judge
-from growdesk.services.judged_day import house_with_water
 from growdesk.services.known import load_known
 from growdesk.services.planning import plan_of
 from growdesk.services.plants import tag_order
 from growdesk.services.settings import checked_house, read_house
-from growdesk.services.shelf import read_shelf
+from growdesk.services.shelf import house_with_water, read_shelf
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence

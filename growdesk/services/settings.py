@@ -18,6 +18,7 @@ from growdesk.services import checking
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.ledger import written
 from growdesk.services.rule_views import rule_views
+from growdesk.services.shelf import house_with_water, read_shelf
 from growdesk.store.schema import SettingRow
 
 if TYPE_CHECKING:
@@ -70,7 +71,9 @@ class Settings:
 
     def rules(self) -> tuple[RuleView, ...]:
         """Give the pages of the decision's rules with the house's numbers in them."""
-        return rule_views(self.house())
+        with self._ledger.reading() as session:
+            house = house_with_water(read_house(session), read_shelf(session))
+        return rule_views(house)
 
     def is_set(self, key: str) -> bool:
         """Say whether the grower gave a rule or word, or a default holds."""

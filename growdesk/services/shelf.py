@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import select
@@ -12,6 +12,8 @@ from growdesk.store.schema import TinRow, WaterRow
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
+
+    from growdesk.domain.facts import House
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,3 +64,10 @@ def _water(row: Any) -> WaterDraft:
         in_use=row.in_use,
         note=row.note,
     )
+
+
+def house_with_water(house: House, shelf: Shelf) -> House:
+    """Give the house rules with the EC of the water in use, where it is known."""
+    if shelf.water is None or shelf.water.ec_ms_per_cm is None:
+        return house
+    return replace(house, water_ec_ms_per_cm=shelf.water.ec_ms_per_cm)

@@ -7,10 +7,9 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import wording
 from growdesk.domain.judging import judge
-from growdesk.services.judged_day import house_with_water
 from growdesk.services.known import load_known
 from growdesk.services.settings import read_house
-from growdesk.services.shelf import read_shelf
+from growdesk.services.shelf import house_with_water, read_shelf
 
 if TYPE_CHECKING:
     from collections.abc import Collection

@@ -143,6 +143,7 @@ COMMANDS: tuple[Command, ...] = (
         "Mark what past decisions should have been",
         needs_plant=True,
     ),
+    Command("marks", "plant", "Mar&ks counted…", ("Ctrl+Shift+J",)),
     _cut("plant"),
     Command("add-plant", "plant", "&Add a plant…", ("Ctrl+Shift+N", "Ins")),
     Command("change-plant", "plant", "&Change the plant…", ("F2",), needs_plant=True),
@@ -167,7 +168,6 @@ COMMANDS: tuple[Command, ...] = (
         "Every plant on every watering day of the week",
         needs_plant=True,
     ),
-    Command("marks", "day", "&Marks counted…", ("Ctrl+Shift+J",)),
     Command(
         "looks-first",
         "day",

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 from shiboken6 import isValid
 
+from growdesk.domain.facts_house import FLAGS
 from growdesk.domain.rule_book import gate_pages
 from growdesk.ui.dialogs.hindsight import HindsightDialog, MarksDialog
 from growdesk.ui.drafts import Drafts
@@ -28,7 +29,8 @@ if TYPE_CHECKING:
 class HindsightForms(QObject):
     """Hindsight over one window's collection."""
 
-    rules_wanted = Signal(str)
+    rule_wanted = Signal(str)
+    house_wanted = Signal(str)
 
     def __init__(self, desk: Desk, window: QWidget) -> None:
         super().__init__(window)
@@ -64,12 +66,16 @@ class HindsightForms(QObject):
         self._desk.read(self._now.hindsight.table, self._open_table)
 
     def _open_table(self, table: HindsightTable) -> None:
-        titles = {page.rule: page.title for page in gate_pages()}
-        MarksDialog(self._window, table, titles, self._rules).open()
-
-    def _rules(self, rule: str) -> None:
-        named = [n for p in gate_pages() if p.rule == rule for n in p.house_rules()]
-        self.rules_wanted.emit(named[0] if named else "")
+        pages = gate_pages()
+        titles = {page.rule: page.title for page in pages}
+        numbers = {
+            page.rule: next((n for n in page.house_rules() if n not in FLAGS), "")
+            for page in pages
+        }
+        dialog = MarksDialog(self._window, table, titles, numbers)
+        dialog.rule_wanted.connect(self.rule_wanted)
+        dialog.house_wanted.connect(self.house_wanted)
+        dialog.open()
 
     def _mark(
         self,

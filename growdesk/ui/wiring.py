@@ -32,7 +32,8 @@ def connect_panes(hands: Hands, commands: Mapping[str, QAction], own: Own) -> No
     head.next_wanted.connect(commands["next-day"].trigger)
     head.today_wanted.connect(commands["today"].trigger)
     hands.strip.undo_wanted.connect(commands["undo"].trigger)
-    hands.hindsight.rules_wanted.connect(hands.shelf.settings)
+    hands.hindsight.rule_wanted.connect(hands.rules.show)
+    hands.hindsight.house_wanted.connect(hands.shelf.settings)
 
 
 def _list(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QLabel, QPushButton
 
 from growdesk.domain.facts import CareKind, Look, NewGrowths, RootTips, Verdict
 from growdesk.ui.dialogs.hindsight import HindsightDialog, MarksDialog
+from growdesk.ui.dialogs.rule import RulesDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
 from tests.ui.driving import dialog_of, go_to, press, settle
 
@@ -227,10 +228,29 @@ def test_the_marks_lead_to_the_house_rule_that_decided(
         "0",
         "feed 1×",
     ]
-    QTest.mouseClick(dialog.rule_button, Qt.MouseButton.LeftButton)
+    press(dialog, "&House rule…")
     settle(qtbot, window)
     rules = dialog_of(window, SettingsDialog)
     assert rules.focusWidget() is rules.form.editor("least_interval_days")
+
+
+def test_a_mark_leads_to_the_page_of_its_rule(
+    qtbot: QtBot,
+    show: Callable[[Collection], Window],
+    stocked: Collection,
+    today: date,
+) -> None:
+    plant_id = stocked.plants.find("A1")
+    assert plant_id is not None
+    stocked.hindsight.mark(plant_id, today, Verdict.FLUSH)
+    window = show(stocked)
+    window.commands["marks"].trigger()
+    settle(qtbot, window)
+    dialog = dialog_of(window, MarksDialog)
+    assert not dialog.house_button.isEnabled(), "no number moves whether it is growing"
+    press(dialog, "About the &rule…")
+    settle(qtbot, window)
+    assert dialog_of(window, RulesDialog).shown.rule == "growing"
 
 
 def test_no_marks_are_told_with_the_way_to_make_one(
@@ -242,6 +262,11 @@ def test_no_marks_are_told_with_the_way_to_make_one(
     dialog = dialog_of(window, MarksDialog)
     assert dialog.headline.text().startswith("No decision is marked yet.")
     assert not dialog.table.isVisible()
+    assert dialog.height() < 260
+    focused = dialog.focusWidget()
+    assert isinstance(focused, QPushButton)
+    assert focused.text().replace("&", "") == "Close"
+    assert [b for b in dialog.findChildren(QPushButton) if b.isVisible()] == [focused]
 
 
 def test_every_button_of_hindsight_has_a_name(

@@ -26,7 +26,7 @@ ALL: dict[str, Callable[[Path], QDialog]] = {
     **DIALOGS,
     "hindsight": lambda _f: HindsightDialog(None, "A1"),
     "marks": lambda _f: MarksDialog(
-        None, HindsightTable((), {}, Rethought(0, 0)), {}, lambda _rule: None
+        None, HindsightTable((), {}, Rethought(0, 0)), {}, {}
     ),
     "year": lambda _f: PlaceYearDialog(None, Wanted(Which.PLACE, 1, ON)),
 }

@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import Qt, QUrl
-from PySide6.QtWidgets import QApplication, QPushButton
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 
 from growdesk.domain.facts import House
 from growdesk.domain.rule_book import title_of
-from growdesk.services.rule_views import rule_views
+from growdesk.services.rule_views import PART_TITLES, rule_views
 from growdesk.ui import theme
 from growdesk.ui.dialogs.rule import RulesDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
@@ -197,3 +198,50 @@ def test_the_keyboard_follows_a_number_on_the_page(
         key(Qt.Key.Key_Tab)
         key(Qt.Key.Key_Return)
     assert asked.args == ["least_interval_days"]
+
+
+def shown_rules(dialog: RulesDialog) -> list[str]:
+    items = [dialog.list.item(row) for row in range(dialog.list.count())]
+    return [item.text() for item in items if not item.isHidden()]
+
+
+def test_a_rule_is_found_by_a_word_of_its_page(qtbot: QtBot, window: Window) -> None:
+    window.commands["rules"].trigger()
+    dialog = opened(qtbot, window)
+    every = shown_rules(dialog)
+    QTest.keyClicks(dialog.find_line, "sphagnum")
+    few = shown_rules(dialog)
+    assert 0 < len(few) < len(every)
+    assert "sphagnum" in dialog.page.toPlainText().casefold()
+    assert set(few) <= set(every)
+    headings = [text for text in few if text in PART_TITLES.values()]
+    assert headings
+    assert few[-1] not in headings, "no heading stands over nothing"
+    QTest.keyClick(dialog.find_line, Qt.Key.Key_Return)
+    assert dialog.focusWidget() is dialog.list
+    while dialog.next.isEnabled():
+        dialog.next.click()
+        assert "sphagnum" in dialog.page.toPlainText().casefold()
+    QTest.keyClick(dialog.find_line, Qt.Key.Key_Escape)
+    assert shown_rules(dialog) == every
+    assert dialog.isVisible()
+
+
+def test_words_in_no_rule_are_told(qtbot: QtBot, window: Window) -> None:
+    window.commands["rules"].trigger()
+    dialog = opened(qtbot, window)
+    before = dialog.shown.rule
+    dialog.find_line.setText("tulips")
+    assert shown_rules(dialog) == []
+    said = [e.text() for e in dialog.findChildren(QLabel) if e.isVisible()]
+    assert "No rule has these words." in said
+    assert not dialog.next.isEnabled()
+    assert dialog.shown.rule == before
+    dialog.go_to("growing")
+    assert dialog.shown.rule == "growing"
+
+
+def test_the_pages_have_the_water_in_use(window: Window) -> None:
+    views = window.desk.collection.settings.rules()
+    numbers = {n.key: n.value for view in views for n in view.numbers}
+    assert numbers["water_ec_ms_per_cm"].startswith("0.05 "), "the rain of the shelf"

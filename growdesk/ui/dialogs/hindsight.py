@@ -28,7 +28,7 @@ from growdesk.ui.widgets.parts import button, enlarge, label
 from growdesk.ui.widgets.told_table import ToldTable
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
+    from collections.abc import Mapping, Sequence
     from datetime import date
 
     from PySide6.QtGui import QKeyEvent
@@ -37,6 +37,10 @@ if TYPE_CHECKING:
     from growdesk.services.hindsight_values import HindsightTable, PastDay
 
 _DECIDED, _BETTER = 1, 4
+_MARKS_NOTE = (
+    "A rule that is often wrong for a kind is a reason to change its house rule, or the"
+    " kind's own field; a rule that is right is one to leave."
+)
 _KEYS = {
     Verdict.FEED: "&Feed",
     Verdict.FLUSH: "F&lush",
@@ -257,19 +261,27 @@ class HindsightDialog(OnScreen):
 
 
 class MarksDialog(OnScreen):
-    """All marks by rule and kind."""
+    """All marks by rule and kind.
+
+    ``house_rules`` leads a rule to the house rule that moves it most, where one does.
+    """
+
+    rule_wanted = Signal(str)
+    house_wanted = Signal(str)
 
     def __init__(
         self,
         parent: QWidget | None,
         table: HindsightTable,
         rule_titles: Mapping[str, str],
-        rule_wanted: Callable[[str], object],
+        house_rules: Mapping[str, str],
     ) -> None:
         super().__init__(parent)
         self.setWindowTitle("Marks counted")
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self._rows = table.rows
+        self._house_rules = house_rules
+        self.headline = label(_headline(table), scale=1.1)
         self.table = ToldTable(
             "Marks by rule and kind",
             ("Rule that decided", "Kind", "Marked", "Right", "Should have been"),
@@ -288,31 +300,48 @@ class MarksDialog(OnScreen):
                 for row in self._rows
             ]
         )
+        self.table.currentCellChanged.connect(lambda *_cells: self._offer())
+        self.rule_button = button("About the &rule…", self._about)
+        self.house_button = button("&House rule…", self._house)
+        self._lay_out()
+        self._offer()
+
+    def _lay_out(self) -> None:
         outer = QVBoxLayout(self)
         outer.setContentsMargins(18, 16, 18, 14)
         outer.setSpacing(10)
-        self.headline = label(_headline(table), scale=1.1)
         outer.addWidget(self.headline)
-        outer.addWidget(
-            label(
-                "A rule that is often wrong for a kind is a reason to change its house"
-                " rule, or the kind's own field; a rule that is right is one to leave.",
-                tone="muted",
-            )
-        )
-        outer.addWidget(self.table, 1)
         foot = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
-        self.rule_button = button("&House rules…", partial(self._rule, rule_wanted))
-        foot.addButton(self.rule_button, QDialogButtonBox.ButtonRole.ActionRole)
         foot.rejected.connect(self.accept)
+        if self._rows:
+            outer.addWidget(label(_MARKS_NOTE, tone="muted"))
+            outer.addWidget(self.table, 1)
+            for each in (self.house_button, self.rule_button):
+                foot.addButton(each, QDialogButtonBox.ButtonRole.ActionRole)
+            self.resize(820, 480)
+        else:
+            outer.addStretch(1)
+            self.resize(520, 150)
         outer.addWidget(foot)
-        self.table.setVisible(bool(self._rows))
-        self.resize(820, 480)
+        foot.button(QDialogButtonBox.StandardButton.Close).setFocus()
 
-    def _rule(self, rule_wanted: Callable[[str], object]) -> None:
+    @property
+    def _rule(self) -> str:
         row = self.table.currentRow()
+        return self._rows[row].rule if 0 <= row < len(self._rows) else ""
+
+    def _offer(self) -> None:
+        self.house_button.setEnabled(bool(self._house_rules.get(self._rule)))
+
+    def _about(self) -> None:
+        rule = self._rule
         self.accept()
-        rule_wanted(self._rows[row].rule if 0 <= row < len(self._rows) else "")
+        self.rule_wanted.emit(rule)
+
+    def _house(self) -> None:
+        key = self._house_rules[self._rule]
+        self.accept()
+        self.house_wanted.emit(key)
 
 
 def _row(day: PastDay) -> tuple[str, ...]:

@@ -47,7 +47,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import PlaceView
     from growdesk.ui.logger_memory import Remembered
 
-_ASKED_PX, _TRIED_PX = 400, 680
+_ASKED_PX, _TRIED_PX = 340, 680
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 _DAY_COLUMNS = (
     "Day",
@@ -159,6 +159,9 @@ class LoggerDialog(OnScreen):
         self._void()
         if place >= 0 and (self.order.currentData() or not survey.orders):
             self.try_it()
+        if not self.days_table.isVisible() and (laid := self.layout()) is not None:
+            laid.activate()
+            self.resize(self.width(), _ASKED_PX)
         self._stand_on_what_is_open()
 
     def _stand_on_what_is_open(self) -> None:

@@ -24,7 +24,8 @@ from growdesk.domain.rule_book import Part
 from growdesk.services.rule_views import PART_TITLES
 from growdesk.ui import theme
 from growdesk.ui.dialogs.on_screen import OnScreen
-from growdesk.ui.widgets.parts import button
+from growdesk.ui.widgets.find_line import DialogFindLine
+from growdesk.ui.widgets.parts import button, label
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -52,6 +53,15 @@ class RulesDialog(OnScreen):
         self._rows: dict[str, int] = {}
         self.list = QListWidget()
         self.list.setAccessibleName("The rules in their order")
+        self.find_line = DialogFindLine()
+        self.find_line.setPlaceholderText("Find a rule by any word")
+        self.find_line.setAccessibleName("Find a rule")
+        self.find_line.setFixedWidth(_LIST_WIDTH_PX)
+        self.find_line.textChanged.connect(self._narrow)
+        self.find_line.entered.connect(self.list.setFocus)
+        self.find_line.left_empty.connect(self.list.setFocus)
+        self._nothing = label("No rule has these words.", tone="muted")
+        self._nothing.hide()
         self.list.setFixedWidth(_LIST_WIDTH_PX)
         self.list.ensurePolished()  # rows are as high as the style wants them
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -78,8 +88,40 @@ class RulesDialog(OnScreen):
     def go_to(self, rule: str) -> None:
         """Show a rule; one that is not there leaves the page as it is."""
         row = self._rows.get(rule)
-        if row is not None:
-            self.list.setCurrentRow(row)
+        if row is None:
+            return
+        if self.list.item(row).isHidden():
+            self.find_line.clear()
+        self.list.setCurrentRow(row)
+
+    def _found(self) -> list[str]:
+        """Give the rules that have all words looked for, in their order."""
+        asked = self.find_line.text().casefold().split()
+        return [
+            view.rule
+            for view in self._views
+            if all(word in _said(view) for word in asked)
+        ]
+
+    def _narrow(self) -> None:
+        found = set(self._found())
+        heading, below = None, False
+        for row in range(self.list.count()):
+            item = self.list.item(row)
+            rule = item.data(Qt.ItemDataRole.UserRole)
+            if rule is None:
+                if heading is not None:
+                    heading.setHidden(not below)
+                heading, below = item, False
+                continue
+            item.setHidden(rule not in found)
+            below = below or rule in found
+        if heading is not None:
+            heading.setHidden(not below)
+        self._nothing.setVisible(not found)
+        if found and self.shown.rule not in found:
+            self.go_to(self._found()[0])
+        self._offer_steps()
 
     def _fill_list(self) -> None:
         part, gate = None, 0
@@ -105,7 +147,11 @@ class RulesDialog(OnScreen):
     def _lay_out(self) -> None:
         middle = QHBoxLayout()
         middle.setSpacing(12)
-        middle.addWidget(self.list)
+        left = QVBoxLayout()
+        left.addWidget(self.find_line)
+        left.addWidget(self._nothing)
+        left.addWidget(self.list, 1)
+        middle.addLayout(left)
         middle.addWidget(self.page, 1)
         close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         close.rejected.connect(self.accept)
@@ -121,20 +167,22 @@ class RulesDialog(OnScreen):
         outer.setSpacing(12)
         outer.addLayout(middle, 1)
         outer.addLayout(foot)
-        room = self.screen().availableGeometry().size() - QSize(16, 48)
-        self.resize(_WANTED.boundedTo(room))
+        self.resize(_WANTED.boundedTo(self.room()))
 
     def _step(self, by: int) -> None:
-        rules = list(self._rows)
+        rules = self._found()
         self.go_to(rules[rules.index(self.shown.rule) + by])
 
     def _show(self, _row: int) -> None:
         view = self.shown
         self.page.setAccessibleName(f"The rule: {view.title}")
         self.page.setHtml(_html(view))
-        place = list(self._rows).index(view.rule)
-        self.previous.setEnabled(place > 0)
-        self.next.setEnabled(place < len(self._rows) - 1)
+        self._offer_steps()
+
+    def _offer_steps(self) -> None:
+        found, shown = self._found(), self.shown.rule
+        self.previous.setEnabled(shown in found[1:])
+        self.next.setEnabled(shown in found[:-1])
 
     def _show_again(self) -> None:
         self._show(self.list.currentRow())
@@ -151,6 +199,13 @@ class RulesDialog(OnScreen):
     def _ask_for(self, setting: str) -> None:
         self.accept()
         self.setting_wanted.emit(setting)
+
+
+def _said(view: RuleView) -> str:
+    """Give all words of a page to find it by."""
+    texts = (view.title, *(text for _heading, text in view.parts()))
+    named = (number.title for number in view.numbers)
+    return " ".join((*texts, *named)).casefold()
 
 
 def _html(view: RuleView) -> str:

@@ -9,13 +9,11 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QLabel, QListWidget, QListWidgetItem
-from typing_extensions import override
 
-from growdesk.ui.widgets.find_line import FindLine
+from growdesk.ui.widgets.find_line import DialogFindLine
 from growdesk.ui.widgets.parts import enlarge, label
 
 if TYPE_CHECKING:
-    from PySide6.QtGui import QKeyEvent
     from PySide6.QtWidgets import QScrollArea
 
     from growdesk.services.values import Setting
@@ -23,24 +21,6 @@ if TYPE_CHECKING:
 
 _HEADINGS_PX = 176
 _NO_RULE = "No rule has these words. Escape shows all of them again."
-
-
-class _Line(FindLine):
-    """The find line of a dialog: Enter goes in and saves nothing.
-
-    An empty one leaves Escape to the dialog, and Ctrl+Enter always is the dialog's.
-    """
-
-    @override
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        is_enter = event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}
-        with_ctrl = event.modifiers() & Qt.KeyboardModifier.ControlModifier
-        if is_enter and not with_ctrl:
-            self.entered.emit()
-        elif is_enter or (event.key() == Qt.Key.Key_Escape and not self.text()):
-            event.ignore()
-        else:
-            super().keyPressEvent(event)
 
 
 class RuleFinding(QObject):
@@ -55,7 +35,7 @@ class RuleFinding(QObject):
         self._rules: dict[str, list[Setting]] = {}
         self._nothing = label(_NO_RULE, tone="muted")
         self._nothing.hide()
-        self.line = _Line()
+        self.line = DialogFindLine()
         self.line.setPlaceholderText("Find a rule by any word of it")
         self.line.setAccessibleName("Find a rule")
         self.line.textChanged.connect(self._narrow)

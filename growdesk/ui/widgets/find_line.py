@@ -43,3 +43,21 @@ class FindLine(QLineEdit):
             self.entered.emit()
         else:
             super().keyPressEvent(event)
+
+
+class DialogFindLine(FindLine):
+    """The find line of a dialog: Enter goes in and saves nothing.
+
+    An empty one leaves Escape to the dialog, and Ctrl+Enter always is the dialog's.
+    """
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        is_enter = event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}
+        with_ctrl = event.modifiers() & Qt.KeyboardModifier.ControlModifier
+        if is_enter and not with_ctrl:
+            self.entered.emit()
+        elif is_enter or (event.key() == Qt.Key.Key_Escape and not self.text()):
+            event.ignore()
+        else:
+            super().keyPressEvent(event)

@@ -27,15 +27,15 @@ class SoftEdge(QWidget):
         self._bar = area.verticalScrollBar()
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self._view.installEventFilter(self)
-        self._bar.valueChanged.connect(lambda _value: self._place())
-        self._bar.rangeChanged.connect(lambda _low, _high: self._place())
+        self._bar.valueChanged.connect(self._place)
+        self._bar.rangeChanged.connect(self._place)
         self._place()
 
     @override
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+    def eventFilter(self, _watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Resize:
             self._place()
-        return super().eventFilter(watched, event)
+        return False
 
     @override
     def paintEvent(self, event: QPaintEvent) -> None:
@@ -49,7 +49,7 @@ class SoftEdge(QWidget):
         painter.fillRect(self.rect(), fade)
         painter.end()
 
-    def _place(self) -> None:
+    def _place(self, *_moved: int) -> None:
         high = self._view.height()
         self.setGeometry(0, high - _HIGH_PX, self._view.width(), _HIGH_PX)
         self.setVisible(self._bar.value() < self._bar.maximum())
