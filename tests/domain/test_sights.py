@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from growdesk.domain.case import Case
+from growdesk.domain.change import would_change
 from growdesk.domain.facts import (
     Bulbs,
     CareKind,
@@ -336,6 +337,81 @@ HARMFUL: dict[str, list[tuple[str, str]]] = {
     "not quite cold": [STILL, COOLER],
 }
 
+CHANGES: dict[str, tuple[str, ...]] = {
+    "at rest": (
+        "If root tips are seen running, it would be fed.",
+        "If a new growth is seen extending, it would be fed.",
+    ),
+    "never looked at": (
+        "If root tips are seen running, it would be fed.",
+        "If a new growth is seen extending, it would be fed.",
+    ),
+    "looked at long ago": (
+        "If root tips are seen running, it would be fed.",
+        "If a new growth is seen extending, it would be fed.",
+    ),
+    "a monopodial": (
+        "If root tips are seen running, it would be fed.",
+        "If a new leaf is seen extending, it would be fed.",
+    ),
+    "a spike that draws feed": (
+        (
+            "If a look finds no spike and no buds on the way, it would get "
+            "clear water instead."
+        ),
+    ),
+    "a stalled growth": (
+        "If root tips are seen running, it would be fed.",
+        "If its lead is seen to have grown longer, it would be fed.",
+    ),
+    "a soft cane": (
+        "If a new shoot is seen with root tips of its own, it would be fed.",
+    ),
+    "bare": ("If its longest new root measures 8 cm, it would be fed.",),
+    "bare, by growth": (
+        "If root tips are seen running, it would get a little clear water.",
+        "If its longest new root measures 2.5 cm, it would be fed.",
+        "If a new leaf is seen extending, it would be fed.",
+    ),
+    "rot": ("If a look finds it clean of rot, it would be fed.",),
+    "no roots": ("If live roots are seen again with running tips, it would be fed.",),
+    "shrivelled leaves": ("If a look finds it plump again, it would be fed.",),
+    "shrivelled bulbs": ("If a look finds it plump again, it would be fed.",),
+    "cold": ("If its place averages more than 13 °C, it would be fed.",),
+    "not quite cold": (
+        (
+            "If a look finds no new growth and no root tips, it would get clear"
+            " water instead."
+        ),
+        "If its place averages 13 °C or less, it would get clear water instead.",
+    ),
+    "hot": ("If its place averages 32 °C or less, it would be fed.",),
+    "flush due": ("If it has been flushed, it would be fed.",),
+    "repotted": (
+        "If root tips are seen running, it would be fed.",
+        "From 27 May on it could be fed, if it then looks as it did last time.",
+    ),
+    "just not near cold": (
+        (
+            "If a look finds no new growth and no root tips, it would get clear"
+            " water instead."
+        ),
+    ),
+    "as hot as it may be": (
+        (
+            "If a look finds no new growth and no root tips, it would get clear"
+            " water instead."
+        ),
+    ),
+    "just repotted": (
+        "If root tips are seen running, it would be fed.",
+        "From 25 May on it could be fed, if it then looks as it did last time.",
+    ),
+    "flushed today": (
+        "From 21 May on it could be fed, if it then looks as it did last time.",
+    ),
+}
+
 
 @pytest.mark.parametrize("name", PLANTS)
 def test_what_might_bring_it_to_feed(name: str) -> None:
@@ -345,6 +421,12 @@ def test_what_might_bring_it_to_feed(name: str) -> None:
 @pytest.mark.parametrize("name", PLANTS)
 def test_what_would_take_it_off_feed(name: str) -> None:
     assert offered(PLANTS[name], good=False) == HARMFUL[name]
+
+
+@pytest.mark.parametrize("name", PLANTS)
+def test_what_would_change_it_is_said_in_these_words(name: str) -> None:
+    one = PLANTS[name]
+    assert would_change(one, kind_of(one), HOUSE, ON) == CHANGES[name]
 
 
 def test_a_look_counts_as_fresh_up_to_the_houses_limit() -> None:
