@@ -238,6 +238,8 @@ def test_data_refused(data: object, says: str) -> None:
 def test_an_unknown_salt_lists_the_known() -> None:
     with pytest.raises(InputError) as refused:
         parse_salts({"salts_g_per_l": {"FeSO4": 1}})
+    assert refused.value.field == "salts_g_per_l"
+    assert refused.value.problem == "is a salt that is not known here"
     assert "KNO3" in refused.value.hint
     assert "CO(NH2)2" in refused.value.hint
 

@@ -178,6 +178,29 @@ def test_published_conductivities_lie_in_the_range(
     assert low - 1e-9 <= printed <= high
 
 
+@pytest.mark.parametrize(
+    ("label", "like_the_published"),
+    [
+        ("12-5-12", True),
+        ("11.9-5-12", False),
+        ("25-5-25", True),
+        ("25.1-5-25", False),
+        ("20-21-20", True),
+        ("20-21.1-20", False),
+        ("20-5-10", True),
+        ("20-5-9.9", False),
+        ("20-5-26", True),
+        ("20-5-26.1", False),
+    ],
+)
+def test_a_range_is_for_labels_like_the_published(
+    label: str, like_the_published: bool
+) -> None:
+    """The house's own edges of a complete feed; no source has any."""
+    known = ec_range_ms_per_cm(parse_analysis(label), 100) is not None
+    assert known is like_the_published
+
+
 @pytest.mark.parametrize("label", ["46-0-0", "0-10-10", "15.5-0-0 Ca 19", "5-50-17"])
 def test_no_range_for_products_unlike_the_published(label: str) -> None:
     assert ec_range_ms_per_cm(parse_analysis(label), 100) is None
