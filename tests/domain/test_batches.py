@@ -381,6 +381,16 @@ def test_servings_refused(ppm: float, ceiling: float, litres: float) -> None:
     assert refused.value.hint
 
 
+@pytest.mark.parametrize(
+    ("ppm", "ceiling", "litres"),
+    [(10_000, 10_000, 10_000), (0.5, 1, 0), (100, 400, None)],
+)
+def test_servings_taken_up_to_their_limits(
+    ppm: float, ceiling: float, litres: float | None
+) -> None:
+    assert Serving("A7", ppm, ceiling, litres).strength_ppm_n == ppm
+
+
 @pytest.mark.parametrize("jugs", [0, -1])
 def test_jugs_refused(jugs: int) -> None:
     with pytest.raises(InputError, match="jugs"):

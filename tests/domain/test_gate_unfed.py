@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 
+from growdesk.domain.case import Case
 from growdesk.domain.facts import (
     Bulbs,
     Flowering,
@@ -24,6 +25,7 @@ from growdesk.domain.facts import (
     Size,
 )
 from growdesk.domain.judging import judge
+from growdesk.domain.rules import unfed_rest
 from tests.domain.builders import (
     EMERGING,
     EQUATOR,
@@ -111,6 +113,24 @@ def test_beyond_fifteen_degrees_they_are(latitude: float) -> None:
 def test_it_rests_only_if_nothing_moves(signs: dict[str, object]) -> None:
     got = judged(plant(UNFED, still("01-15", **signs)), "01-16")
     assert outcome(got) == FED
+
+
+@pytest.mark.parametrize(
+    ("kind", "on", "house", "ends"),
+    [
+        ("laelia-rupicolous", "2026-01-15", HOUSE, "2026-04-01"),
+        ("laelia-rupicolous", "2026-03-31", HOUSE, "2026-04-01"),
+        ("laelia-rupicolous", "2026-07-15", SOUTH, "2026-10-01"),
+        ("dendrobium-nobile", "2026-01-15", HOUSE, "2026-03-01"),
+        ("dendrobium-nobile", "2026-07-15", SOUTH, "2026-09-01"),
+    ],
+)
+def test_the_calendar_knows_the_first_day_after_the_rest(
+    kind: str, on: str, house: House, ends: str
+) -> None:
+    one = plant(kind)
+    case = Case(one, kind_of(one), house, day(on))
+    assert list(unfed_rest.last_days(case)) == [day(ends)]
 
 
 def test_buds_do_not_end_the_cool_rest() -> None:

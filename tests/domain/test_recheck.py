@@ -81,6 +81,20 @@ def test_what_holds_beside_growth_still_holds() -> None:
     assert soon.both.verdict is Verdict.CLEAR_WATER
 
 
+def test_an_empty_look_is_completed_by_what_is_seen() -> None:
+    bare = replace(STALE, looks=(Look(on=date(2026, 4, 1)),))
+    seen = recheck(bare, KINDS["cattleya"], HOUSE, ON)
+    told = [
+        each.reasons[0].key for each in (seen.nothing, seen.tip, seen.growth, seen.both)
+    ]
+    assert told == [
+        "still-no-growth-no-tips",
+        "tips-starting",
+        "growth-emerging",
+        "growth-extending",
+    ]
+
+
 def test_later_looks_are_not_the_last_one() -> None:
     later = replace(OLD, on=date(2026, 6, 1), health=frozenset({Health.ROT}))
     seen = recheck(replace(STALE, looks=(OLD, later)), KINDS["cattleya"], HOUSE, ON)

@@ -460,6 +460,11 @@ def test_its_lines_name_range_start_limit_and_what_is_assumed() -> None:
     assert "not on record" not in assumes
 
 
+def test_a_reading_is_told_to_the_second_place() -> None:
+    (line,), _ = told_of(potted(moving("05-01", runoff_ec_ms_per_cm=0.646)), "05-12")
+    assert line.startswith("Its runoff read 0.65 mS/cm on 1 May,")
+
+
 def test_a_reading_with_nothing_given_since_is_told_as_it_was_read() -> None:
     (line,), _ = told_of(potted(moving("05-01", runoff_ec_ms_per_cm=0.6)), "05-12")
     assert line == (

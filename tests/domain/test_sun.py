@@ -193,6 +193,7 @@ def test_the_equator_has_twelve_hours() -> None:
 def test_day_of_lamp_light() -> None:
     assert s.dli_mol_per_m2(100, 10) == pytest.approx(3.6)
     assert s.dli_mol_per_m2(0, 24) == 0
+    assert s.dli_mol_per_m2(100, 0) == 0
 
 
 # 400 fc of high-pressure sodium for 12 hours is 2.3 mol (lamp maker's page, read), with

@@ -444,6 +444,20 @@ CASES: list[tuple[Callable[[], object], str]] = [
         ),
     ),
     (
+        lambda: Analysis(0, 0, 0),
+        (
+            "analysis: '0-0-0' holds nothing. Write it as the label does, for "
+            'instance "20-20-20" or "15-5-15 + 7 CaO + 3 MgO".'
+        ),
+    ),
+    (
+        lambda: Analysis(50, 40, 20),
+        (
+            "analysis: '50-40-20' adds up to 110 %, more than the whole. Write it "
+            'as the label does, for instance "20-20-20" or "15-5-15 + 7 CaO + 3 MgO".'
+        ),
+    ),
+    (
         lambda: Analysis(-1, 5, 5),
         (
             "analysis: '-1-5-5' puts N at -1 %, which is not from 0 to 100. "
