@@ -410,6 +410,29 @@ CHANGES: dict[str, tuple[str, ...]] = {
     "flushed today": (
         "From 21 May on it could be fed, if it then looks as it did last time.",
     ),
+    "roots not to be seen": (
+        "If a look finds no new growth, it would get clear water instead.",
+    ),
+    "a leaf and a new growth": (
+        (
+            "If a look finds no new growth, no new leaf and no root tips, it would "
+            "get clear water instead."
+        ),
+    ),
+    "leaves going": (
+        (
+            "If a look finds no new growth and no root tips, it would get clear "
+            "water instead."
+        ),
+    ),
+    "in leaf long ago": (
+        "If root tips are seen running, it would be fed.",
+        "If a new growth is seen extending, it would be fed.",
+        "If a look finds it bare and nothing on the move, it would be kept dry.",
+    ),
+    "a lead that stands": (
+        "If a new shoot is seen with root tips of its own, it would be fed.",
+    ),
 }
 
 
