@@ -268,6 +268,15 @@ def strip_hint(*, has_plants: bool) -> str:
     )
 
 
+def ahead_hint() -> str:
+    """Say which keys do something on a day to come, when nothing can be ticked."""
+    keys = {command.key: _shown(command) for command in declared()}
+    return (
+        f"{keys['previous-day']} goes a watering day back, {keys['today']} to today, "
+        f"{keys['week']} shows the week; a letter starts a find."
+    )
+
+
 def _shown(command: Command) -> str:
     return first_keys(command)[0].toString(QKeySequence.SequenceFormat.NativeText)
 

@@ -184,7 +184,10 @@ class Weekly(QObject):
         if held is day_list.looks.view:
             return actions.LOOKS_HINT
         view = self._desk.view
-        return actions.strip_hint(has_plants=view is not None and bool(view.lines))
+        has_plants = view is not None and bool(view.lines)
+        if has_plants and self._desk.on > self._desk.today:
+            return actions.ahead_hint()
+        return actions.strip_hint(has_plants=has_plants)
 
     def _plant_arrived(self) -> None:
         detail = self._desk.detail

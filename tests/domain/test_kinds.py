@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from pathlib import Path
 
 import pytest
@@ -178,6 +179,7 @@ class TestRow:
         assert kind.repot_moment
         assert len(kind.source) > 20
         assert not kind.advice or kind.advice.endswith(".")
+        assert not re.search(r"\d C\b", f"{kind.advice} {kind.source}"), kind.key
 
     def test_memory_names_filled_columns(self, kind: Kind) -> None:
         for column in kind.memory:

@@ -183,6 +183,8 @@ def test_a_day_to_come_takes_no_ticks_by_key_or_mouse(
     assert window.desk.on > window.desk.today
     assert "Ticks open on the day itself." in window.head.first.text()
     before = status(window)
+    assert before == actions.ahead_hint()
+    assert before.startswith("Alt+PgUp goes a watering day back, Ctrl+T to today")
     to_list(qtbot, window)
     key(Qt.Key.Key_Space)
     key(Qt.Key.Key_D, CTRL)
