@@ -8,6 +8,7 @@ from growdesk.domain import salt_standing, templates
 from growdesk.domain.facts import Medium, Verdict
 from growdesk.domain.rules import potting
 from growdesk.domain.salt_course import GENTLE, HARSH, Start, mixing_range, usual_ppm_n
+from growdesk.domain.volume_words import volume_text
 from growdesk.domain.wording import day_text, ec_text, number_text
 
 if TYPE_CHECKING:
@@ -84,14 +85,14 @@ def _lines(
         after = salt_standing.after_flush(case, pour_l)
         if after is not None:
             yield templates.SALTS["flush-brings"].format(
-                litres=f"{number_text(pour_l, 2)} L", after=ec_text(after)
+                litres=volume_text(pour_l), after=ec_text(after)
             )
 
 
 def _assumed(case: Case, stands: Standing) -> Iterator[str]:
     low, high = mixing_range(case.plant.medium or Medium.BARK)
     yield templates.SALTS["assumes"].format(
-        held=f"{number_text(stands.held_l, 2)} L",
+        held=volume_text(stands.held_l),
         dry_low=number_text(GENTLE["drying"] * 100),
         dry_high=number_text(HARSH["drying"] * 100),
         mix_low=f"{low * 100:.0f}",

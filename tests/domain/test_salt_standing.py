@@ -454,7 +454,7 @@ def test_its_lines_name_range_start_limit_and_what_is_assumed() -> None:
     (line,), assumes = told_of(one, "05-12")
     assert line.startswith("Its runoff read 0.6 mS/cm on 1 May;")
     assert line.endswith("1.5 mS/cm is its kind's limit.")
-    assert "hold 0.25 L" in assumes
+    assert "hold 250 mL" in assumes
     assert "4.5 to 7.5 %" in assumes
     assert "45 to 75 %" in assumes
     assert "not on record" not in assumes

@@ -10,6 +10,7 @@ import pytest
 
 from growdesk.commands.answer import from_facts
 from growdesk.domain.facts import CareKind, Look, Medium, NewGrowths, RootTips, Verdict
+from growdesk.domain.volume_words import volume_text
 from growdesk.services.known import load_known
 from growdesk.services.values import PlantDraft, WaterDraft
 from tests.services.test_watering_day import line
@@ -96,7 +97,7 @@ def test_the_flush_brings_it_where_the_detail_said(
     before = shown(collection, mossy, today).salts
     litres = line(collection, mossy).volume_l
     brings = next(text for text in before if "should bring it to about" in text)
-    assert brings.startswith(f"{litres:g} L of clear water")
+    assert brings.startswith(f"{volume_text(litres or 0)} of clear water")
     told = float(brings.split("about ")[1].split(" mS/cm")[0])
     collection.day.tick([mossy], today)
     after = collection.day.detail(mossy, today + timedelta(days=1))
@@ -114,7 +115,7 @@ def test_the_detail_tells_reading_range_limit_and_assumptions(
     (first,) = detail.salts
     assert first.startswith("Its runoff read 0.9 mS/cm on ")
     assert "1.5 mS/cm is its kind's limit." in first
-    assumes = "An estimate: the pot is taken to hold 0.3 L of water"
+    assumes = "An estimate: the pot is taken to hold 300 mL of water"
     assert detail.salts_assume.startswith(assumes)
 
 
