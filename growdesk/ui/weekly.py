@@ -104,6 +104,11 @@ class Weekly(QObject):
         self._parts.day_list.focus_list()
         self._hint()
 
+    def close(self) -> None:
+        """Give the panes their widths back and ask for no week any more."""
+        self._rest.stop()
+        self.show_day()
+
     def open_day(self, on: date, plant_id: int) -> None:
         """Go to a day with the cursor on a plant."""
         self.show_day()

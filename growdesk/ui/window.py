@@ -277,7 +277,8 @@ class Window(QMainWindow):
             self.strip.tell(unsaved)
             event.ignore()
             return
-        self.weekly.show_day()
+        self.weekly.close()
+        self.strip.give_way()
         kept = preferences()
         kept.setValue("geometry", self.saveGeometry())
         kept.setValue("widths", self.split.saveState())

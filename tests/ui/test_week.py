@@ -368,7 +368,7 @@ def test_the_head_over_a_week_says_for_which_day_it_speaks(
 def test_a_row_of_ticks_asks_for_one_week(qtbot: QtBot, window: Window) -> None:
     came: list[object] = []
     window.desk.week_arrived.connect(came.append)
-    window.weekly._rest.setInterval(REST_MS * 20)
+    window.weekly._rest.setInterval(REST_MS * 1000)
     for tag in ("A1", "A2"):
         window.deeds.tick([line_of(window, tag).plant_id])
         settle(qtbot, window)
