@@ -71,6 +71,19 @@ def test_what_it_opens_with_is_what_it_hands_out(
     assert dialog.draft() == LookDraft(LAST, "sticky", ())
 
 
+def test_the_note_is_a_line_high_and_grows_with_what_it_holds(
+    form: Callable[[LookStart], LookDialog],
+) -> None:
+    dialog = form(LookStart(1, "Look", Look(on=ON)))
+    line = dialog.note.height()
+    assert line < 1.5 * dialog.measure("runoff_ec_ms_per_cm").height()
+    dialog.note.setPlainText("sticky\nunder the leaves\nscale?")
+    assert dialog.note.height() > 1.5 * line
+    three = dialog.note.height()
+    dialog.note.setPlainText("\n" * 40)
+    assert dialog.note.height() < 2 * three
+
+
 def test_an_empty_look_records_nothing(form: Callable[[LookStart], LookDialog]) -> None:
     assert form(LookStart(1, "Look", Look(on=ON))).draft().look == Look(on=ON)
 

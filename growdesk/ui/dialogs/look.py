@@ -37,6 +37,7 @@ if TYPE_CHECKING:
     from growdesk.ui.dialogs.held import Held
 
 S = TypeVar("S", bound="StrEnum")
+_NOTE_LINES, _NOTE_AROUND_PX = 4, 18
 STAGES = ("emerging", "extending", "maturing", "matured", "stalled")
 
 
@@ -107,7 +108,8 @@ class LookDialog(FormDialog):
         self.health = ManyRow("Trouble", _all(Health), None)
         self.note = QPlainTextEdit()
         self.note.setTabChangesFocus(True)
-        self.note.setFixedHeight(58)
+        self.note.textChanged.connect(self._fit_note)
+        self._fit_note()
         self.photos = PhotoBox()
         self._lay_out()
         self._show(start)
@@ -252,6 +254,13 @@ class LookDialog(FormDialog):
             editor.setText(words.number(getattr(look, field)))
         self.note.setPlainText(start.note)
         self._first().setFocus(Qt.FocusReason.TabFocusReason)
+
+    def _fit_note(self) -> None:
+        """Let the note be a line high, and as high as what it holds up to a few."""
+        wrapped = round(self.note.document().size().height())
+        lines = min(max(wrapped, self.note.blockCount(), 1), _NOTE_LINES)
+        high = lines * self.note.fontMetrics().lineSpacing() + _NOTE_AROUND_PX
+        self.note.setFixedHeight(high)
 
     def _growths(self) -> NewGrowths | None:
         counts = self.growths.counts
