@@ -48,7 +48,7 @@ BY_THE_DAY: Mapping[str, str] = {
     "through": "From {day} on it would get clear water right through the pot, if it "
     "then looks as it did last time.",
 }
-OWN_WORD_ENDS = "Your own word holds until {day}; after that it is judged anew."
+OWN_WORD_ENDS = "Your overrule holds until {day}; after that it is judged anew."
 STOPS = {
     Verdict.CLEAR_WATER: "If {clauses}, it would get clear water instead.",
     Verdict.KEEP_DRY: "If {clauses}, it would be kept dry instead.",

@@ -32,7 +32,7 @@ WOULD_CHANGE = RulePage(
     "a flush or more water. A flush that waits is not offered, but what it waits for.",
     silent="Where nothing that can be seen, done or waited for turns it. A date more "
     "than two months off is named only where a rest, a hold, an interval, a settle "
-    "time or your own word ends, and never where leaves go or flowers alone decide: it "
+    "time or your overrule ends, and never where leaves go or flowers alone decide: it "
     "could not look the same so long. Three sentences are told at most.",
     example="A cattleya in flower showed no new growth and no root tips. If root tips "
     "are seen running, it would be fed.",
@@ -46,7 +46,7 @@ OLD_SIGN = RulePage(
     "one. The look may still count, but a sign that is as likely gone as not is worth "
     "a glance before you go by it.",
     silent="While every sign is younger than it holds, once the whole look is out of "
-    "date, and beside your own word. It decides nothing; it ranks the plants to look "
+    "date, and beside your overrule. It decides nothing; it ranks the plants to look "
     "at first.",
     example="A cattleya's root tips were running 15 days ago, in {december}. Root tips "
     "hold for 2 weeks in the cool half of the year, so they may have closed since.",

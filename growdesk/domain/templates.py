@@ -30,23 +30,23 @@ VERDICTS: dict[tuple[str, str], str] = {
 }
 
 REASONS: dict[str, str] = {
-    "overruled": "You decided this yourself, until {until}: {why}",
-    "otherwise-same": "Without your word it would get the same.",
-    "otherwise-feed-through": "Without your word it would be fed.",
-    "otherwise-flush-through": "Without your word it would be flushed.",
-    "otherwise-clear-water-through": "Without your word it would get clear water right "
-    "through.",
-    "otherwise-clear-water-if-dry": "Without your word it would get clear water, only "
-    "if the pot is light.",
-    "otherwise-clear-water-sparing": "Without your word it would get clear water, "
+    "overruled": "You overruled this, until {until}: {why}",
+    "otherwise-same": "Without the overrule it would get the same.",
+    "otherwise-feed-through": "Without the overrule it would be fed.",
+    "otherwise-flush-through": "Without the overrule it would be flushed.",
+    "otherwise-clear-water-through": "Without the overrule it would get clear water "
+    "right through.",
+    "otherwise-clear-water-if-dry": "Without the overrule it would get clear water, "
+    "only if the pot is light.",
+    "otherwise-clear-water-sparing": "Without the overrule it would get clear water, "
     "sparingly.",
-    "otherwise-keep-dry-none": "Without your word it would be kept dry.",
-    "otherwise-look-first-none": "Without your word it would be looked at first, and "
-    "stay dry until then.",
-    "otherwise-look-first-sparing": "Without your word it would be looked at first, "
-    "and get a little clear water at most until then.",
-    "otherwise-look-first-if-dry": "Without your word it would be looked at first, and "
-    "get clear water until then only if the pot is light.",
+    "otherwise-keep-dry-none": "Without the overrule it would be kept dry.",
+    "otherwise-look-first-none": "Without the overrule it would be looked at first, "
+    "and stay dry until then.",
+    "otherwise-look-first-sparing": "Without the overrule it would be looked at "
+    "first, and get a little clear water at most until then.",
+    "otherwise-look-first-if-dry": "Without the overrule it would be looked at first, "
+    "and get clear water until then only if the pot is light.",
     # leafless rest
     "bare": "It was bare on {seen} and at rest; water returns when its new roots "
     "reach {resume_mm}.",
@@ -306,7 +306,7 @@ REASONS: dict[str, str] = {
 }
 
 SHORT: dict[str, str] = {
-    "overruled": "your own word",
+    "overruled": "overruled by you",
     "bare": "bare, at rest",
     "bare-roots-unknown": "bare, measure the roots",
     "bare-roots-short": "bare, roots too short",

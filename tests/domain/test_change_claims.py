@@ -86,7 +86,7 @@ def own_word(facts: Facts, sentence: str) -> bool:
 @given(facts=cases())
 def test_each_claim_is_true(facts: Facts) -> None:
     for sentence in told(facts):
-        if sentence.startswith("Your own word"):
+        if sentence.startswith("Your overrule"):
             assert own_word(facts, sentence), sentence
             continue
         when = day_named(sentence, facts[2]) or facts[2]
@@ -135,7 +135,7 @@ def test_no_two_sentences_say_the_same_fact(facts: Facts) -> None:
     named = [day for day in days if day is not None]
     assert len(set(named)) == len(named)
     for one, other in combinations(sentences, 2):
-        if "Your own word" in one + other or promised(one) != promised(other):
+        if "Your overrule" in one + other or promised(one) != promised(other):
             continue
         for smaller, larger in ((one, other), (other, one)):
             some = set(clauses_of(smaller))

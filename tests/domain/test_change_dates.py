@@ -167,8 +167,8 @@ def test_a_high_runoff_is_not_forgiven_by_a_day_to_come() -> None:
     [
         (still, Verdict.FEED, "From 21 May on it would get clear water, even if it"),
         (moving, Verdict.KEEP_DRY, "From 21 May on it could be fed, if it then"),
-        (moving, Verdict.FEED, "Your own word holds until 20 May; after that it is"),
-        (still, Verdict.KEEP_DRY, "Your own word holds until 20 May; after that it is"),
+        (moving, Verdict.FEED, "Your overrule holds until 20 May; after that it is"),
+        (still, Verdict.KEEP_DRY, "Your overrule holds until 20 May; after that it is"),
     ],
 )
 def test_the_end_of_an_own_word_is_told_once(

@@ -23,10 +23,10 @@ TOLD: dict[str, tuple[str, ...]] = {
         "not-a-reason: A new growth was extending on 31 May, but it has to wait.",
     ),
     "overruled": (
-        "your own word",
-        ("decides: Feed. You decided this yourself, until 20 April: it is on trial."),
+        "overruled by you",
+        ("decides: Feed. You overruled this, until 20 April: it is on trial."),
         (
-            "not-a-reason: Without your word it would get clear water, only if "
+            "not-a-reason: Without the overrule it would get clear water, only if "
             "the pot is light."
         ),
         "not-a-reason: On 9 April no new growth and no root tips showed.",

@@ -122,19 +122,21 @@ def test_an_overrule_says_what_would_be_done_without_it(
     got = judged(mine, on)
     told = sentences(got)
     assert told[0] == (
-        "Keep dry. You decided this yourself, until 20 May: it is at a friend's house."
+        "Keep dry. You overruled this, until 20 May: it is at a friend's house."
     )
-    assert told[1] == f"Without your word {said_without}"
+    assert told[1] == f"Without the overrule {said_without}"
     assert got.reasons[1].role == "not-a-reason"
 
 
 def test_an_overrule_that_changes_nothing_says_so() -> None:
     one = plant("catasetum", BARE)
     got = judged(overruled(one, Verdict.KEEP_DRY), "04-08")
-    assert "Without your word it would get the same." in sentences(got)
+    assert "Without the overrule it would get the same." in sentences(got)
     assert got.reasons[1].role == "supports"
     sparing = overruled(one, Verdict.CLEAR_WATER, Water.SPARING)
-    assert "Without your word it would be kept dry." in said(judged(sparing, "04-08"))
+    assert "Without the overrule it would be kept dry." in said(
+        judged(sparing, "04-08")
+    )
 
 
 @pytest.mark.parametrize(
@@ -147,7 +149,7 @@ def test_an_overrule_that_changes_nothing_says_so() -> None:
 def test_until_when_an_overrule_holds_is_told(one: Plant, verdict: Verdict) -> None:
     mine = overruled(one, verdict)
     told = would_change(mine, kind_of(mine), HOUSE, day("05-08"))
-    ends = "Your own word holds until 20 May; after that it is judged anew."
+    ends = "Your overrule holds until 20 May; after that it is judged anew."
     assert told[-1] == ends
     assert mine.overrule is not None
     later = replace(mine, overrule=replace(mine.overrule, since=day("05-12")))

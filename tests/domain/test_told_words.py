@@ -1115,8 +1115,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         ),
         "05-20",
         (
-            "decides: Feed. You decided this yourself, until 30 May: on trial.",
-            "supports: Without your word it would get the same.",
+            "decides: Feed. You overruled this, until 30 May: on trial.",
+            "supports: Without the overrule it would get the same.",
             "supports: A new growth was extending on 18 May.",
             "It wants 150 ppm N: the house's full strength is 150 ppm N.",
         ),
@@ -1129,8 +1129,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         ),
         "05-20",
         (
-            "decides: Keep dry. You decided this yourself, until 30 May: on trial.",
-            "not-a-reason: Without your word it would be fed.",
+            "decides: Keep dry. You overruled this, until 30 May: on trial.",
+            "not-a-reason: Without the overrule it would be fed.",
             "not-a-reason: A new growth was extending on 18 May, but it has to wait.",
         ),
     ),
@@ -1142,8 +1142,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         ),
         "05-20",
         (
-            "decides: Feed. You decided this yourself, until 30 May: on trial.",
-            "not-a-reason: Without your word it would be kept dry.",
+            "decides: Feed. You overruled this, until 30 May: on trial.",
+            "not-a-reason: Without the overrule it would be kept dry.",
             (
                 "not-a-reason: It was bare on 18 May and at rest; water returns "
                 "when its new roots reach 8 cm."
@@ -1164,8 +1164,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         ),
         "05-20",
         (
-            "decides: Feed. You decided this yourself, until 30 May: on trial.",
-            "not-a-reason: Without your word it would get clear water, sparingly.",
+            "decides: Feed. You overruled this, until 30 May: on trial.",
+            "not-a-reason: Without the overrule it would get clear water, sparingly.",
             (
                 "not-a-reason: It had no live roots on 18 May; feed cannot help a "
                 "plant that cannot drink."
@@ -1182,8 +1182,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         ),
         "05-20",
         (
-            "decides: Feed. You decided this yourself, until 30 May: on trial.",
-            "not-a-reason: Without your word it would be flushed.",
+            "decides: Feed. You overruled this, until 30 May: on trial.",
+            "not-a-reason: Without the overrule it would be flushed.",
             (
                 "not-a-reason: Salt burn was first seen on 18 May, and it was not "
                 "washed through between then and today."
@@ -1200,9 +1200,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         ),
         "05-20",
         (
-            "decides: Feed. You decided this yourself, until 30 May: on trial.",
+            "decides: Feed. You overruled this, until 30 May: on trial.",
             (
-                "not-a-reason: Without your word it would be looked at first, and "
+                "not-a-reason: Without the overrule it would be looked at first, and "
                 "get clear water until then only if the pot is light."
             ),
             "not-a-reason: It was last looked at on 1 April, 49 days ago.",

@@ -43,7 +43,7 @@ def test_the_text_fits_a_terminal_and_numbers_the_gates(growdesk: Growdesk) -> N
     lines = answer.out.splitlines()
     assert answer.code == 0
     assert lines[0] == "THE DECISION"
-    assert "1. Your own word (overruled)" in lines
+    assert "1. Overruled (overruled)" in lines
     assert f"{len(gate_pages())}. Growing (growing)" in lines
     assert all(len(line) <= 80 for line in lines if "http" not in line)
     assert lines.count("  What it asks") == len(book(House()))
@@ -53,7 +53,7 @@ def test_one_rule_says_where_it_stands(growdesk: Growdesk) -> None:
     answer = growdesk("rules", "rot")
     text = " ".join(answer.out.split())
     assert answer.out.startswith("Rot (rot)\n")
-    assert "Gives way to: Your own word; Leafless rest; Look out of date." in text
+    assert "Gives way to: Overruled; Leafless rest; Look out of date." in text
     assert "Comes before: Going down; Still green; Cannot drink;" in text
     assert "Fed lately" in text
     assert answer.out.count("What it asks") == 1

@@ -122,7 +122,7 @@ def test_the_sentence_says_it_was_the_grower_and_what_else_it_would_be(
     collection.plants.overrule((bench.feed,), word(today))
     told = [r.sentence for r in collection.day.detail(bench.feed, today).told]
     assert told[0] == (
-        "Keep dry but for a mouthful of clear water. You decided this yourself, until "
+        "Keep dry but for a mouthful of clear water. You overruled this, until "
         "27 May: on trial."
     )
-    assert told[1] == "Without your word it would be fed."
+    assert told[1] == "Without the overrule it would be fed."

@@ -190,7 +190,7 @@ def test_it_says_what_is_todays_and_what_was_done(
     told = " ".join(each.text() for each in dialog.findChildren(QLabel))
     assert (
         "judged by what had been seen and done by then, but with today's place, pot, "
-        "kind, corrections and house rules, and by your own word as it stands today."
+        "kind, corrections and house rules, and by your overrule as it stands today."
     ) in told
     assert "What was really done stands beside it." in told
 

@@ -164,7 +164,7 @@ def test_one_plant_is_overruled_by_keyboard(qtbot: QtBot, window: Window) -> Non
     assert window.desk.detail is not None
     told = [one.sentence for one in window.desk.detail.told]
     assert told[0].endswith("until 27 May: it stands at a friend's.")
-    assert told[1] == "Without your word it would be fed."
+    assert told[1] == "Without the overrule it would be fed."
     window.deeds.undo()
     settle(qtbot, window)
     assert line_of(window, "A1").verdict is Verdict.FEED

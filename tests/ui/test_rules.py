@@ -103,7 +103,7 @@ def test_the_menu_opens_all_rules_at_their_order(qtbot: QtBot, window: Window) -
     dialog = opened(qtbot, window)
     assert dialog.shown.rule == "order"
     entries = [dialog.list.item(row).text() for row in range(dialog.list.count())]
-    assert "1. Your own word" in entries
+    assert "1. Overruled" in entries
     assert {view.title for view in VIEWS} <= {e.split(". ")[-1] for e in entries}
 
 
@@ -133,7 +133,7 @@ def test_previous_and_next_walk_from_end_to_end(dialog: RulesDialog) -> None:
 def test_the_page_says_where_the_rule_stands(dialog: RulesDialog) -> None:
     text = dialog.page.toPlainText()
     assert dialog.shown.stands[0] in text
-    assert "Gives way to: Your own word; Leafless rest" in text
+    assert "Gives way to: Overruled; Leafless rest" in text
     assert "Comes before: Just repotted" in text
     assert dialog.page.accessibleName() == "The rule: Unfed rest"
 

@@ -47,13 +47,12 @@ def _closed(sentence: str) -> str:
 PAGES: Pages = {
     check: RulePage(
         rule=RULE,
-        title="Your own word",
-        asks="Have you said yourself what this plant gets, and does your word still "
-        "hold?",
+        title="Overruled",
+        asks="Have you said yourself what this plant gets, and does that still hold?",
         why="You may know what no look records: a plant on trial, in a friend's "
         "greenhouse, or one you would rather lose than starve. It is done as you said, "
-        "and it is told that it was you, and what it would get without your word.",
-        silent="Without such a word, before its first day and after its last.",
+        "and it is told that it was you, and what it would get without the overrule.",
+        silent="Without an overrule, before its first day and after its last.",
         example="A cattleya in which nothing moves is on trial, and you said: feed it "
         "until the end of next week. Feed.",
         source="House rule.",

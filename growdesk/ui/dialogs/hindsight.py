@@ -222,7 +222,7 @@ class HindsightDialog(OnScreen):
             label(
                 "Once you know how it went, mark what a day should have been. Each day"
                 " is judged by what had been seen and done by then, but with today's"
-                " place, pot, kind, corrections and house rules, and by your own word"
+                " place, pot, kind, corrections and house rules, and by your overrule"
                 " as it stands today. What was really done stands beside it.",
                 tone="muted",
             )
