@@ -391,6 +391,13 @@ def test_servings_taken_up_to_their_limits(
     assert Serving("A7", ppm, ceiling, litres).strength_ppm_n == ppm
 
 
+@pytest.mark.parametrize(("low", "high"), [(-0.99, 1), (0, 0)])
+def test_bands_taken_up_to_their_limits(low: float, high: float) -> None:
+    assert Band(low, high).ends(Serving("A7", 100, 400, 1)) == pytest.approx(
+        (100 * (1 + low), 100 * (1 + high))
+    )
+
+
 @pytest.mark.parametrize("jugs", [0, -1])
 def test_jugs_refused(jugs: int) -> None:
     with pytest.raises(InputError, match="jugs"):

@@ -254,6 +254,14 @@ def test_missing_and_null_take_the_defaults() -> None:
     assert parse_salts({"salts_g_per_l": {"KCl": 1}}) == parse_salts(null)
 
 
+@pytest.mark.parametrize(("temperature_c", "share"), [(0, 0.5), (60, 1.7)])
+def test_temperatures_taken_up_to_their_limits(
+    temperature_c: float, share: float
+) -> None:
+    """Two per cent a degree from 25 °C, as far as it is used at all."""
+    assert at_temperature(1.0, temperature_c) == pytest.approx(share)
+
+
 @pytest.mark.parametrize("temperature_c", [float("nan"), -40, 100])
 def test_temperatures_refused(temperature_c: float) -> None:
     with pytest.raises(InputError):
