@@ -13,7 +13,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QDialogButtonBox, QLabel, QPushButton
 
 from growdesk.domain.explain import Role
-from growdesk.domain.facts import Look, RootTips
+from growdesk.domain.facts import Look, RootTips, Verdict, Water
 from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.widgets.reasons import how
 from growdesk.ui.widgets.records import LOOKS_AT_ONCE, plant_facts
@@ -105,6 +105,18 @@ def test_what_is_poured_is_told_first_and_its_own_beside_it(
     off = window.detail.findChild(QLabel, "off-band")
     assert off is not None
     assert off.text() == f"Weaker than the band: {own - 40:.0f} for {own:.0f} ppm N."
+
+
+def test_a_plant_to_look_at_is_told_what_it_gets_until_then(
+    qtbot: QtBot, window: Window
+) -> None:
+    go_to(window, "A3")
+    settle(qtbot, window)
+    detail = window.desk.detail
+    assert detail is not None
+    look = replace(detail, verdict=Verdict.LOOK_FIRST, water=Water.IF_DRY)
+    assert how(look) == "until then clear water, if the pot is light"
+    assert how(replace(look, water=Water.NONE)) == "no water"
 
 
 def test_old_looks_wait_behind_a_button(

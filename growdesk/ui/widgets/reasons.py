@@ -14,7 +14,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from growdesk.domain.explain import Role
-from growdesk.domain.facts import Verdict
+from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.pages_beside import OLD_SIGN, WOULD_CHANGE
 from growdesk.domain.pages_strength import CHAIN
 from growdesk.domain.rule_book import title_of
@@ -246,6 +246,8 @@ def _off_band(detail: PlantDetail) -> str:
 def how(detail: PlantDetail) -> str:
     """Say how to water, how strong and how much, and what was already done."""
     parts = [words.WATER[detail.water]]
+    if detail.verdict is Verdict.LOOK_FIRST and detail.water is not Water.NONE:
+        parts = [f"until then clear water, {parts[0]}"]
     if detail.pour_l and detail.verdict in _POURED:
         parts.append(words.volume(detail.pour_l))
     said = ", ".join(parts)
