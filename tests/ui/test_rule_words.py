@@ -59,14 +59,14 @@ def test_a_default_is_said_with_its_unit(key: str, said: str) -> None:
 @pytest.mark.parametrize(
     ("key", "said"),
     [
-        ("full_strength_ppm_n", "Back to 150 ppm N"),
-        ("feeder_heavy_share", "Back to 125 %"),
-        ("fresh_repot_most_days", "Back to 365 days"),
-        ("watering_weekdays", "Back to the default"),
-        ("no_nitrogen_from", "Back to 15 September"),
+        ("full_strength_ppm_n", "Back to default, 150 ppm N"),
+        ("feeder_heavy_share", "Back to default, 125 %"),
+        ("fresh_repot_most_days", "Back to default, 365 days"),
+        ("watering_weekdays", "Back to default, Wednesday and Saturday"),
+        ("no_nitrogen_from", "Back to default, 15 September"),
     ],
 )
-def test_the_way_back_is_short(key: str, said: str) -> None:
+def test_the_way_back_names_the_default(key: str, said: str) -> None:
     assert rule_words.back(RULES[key]) == said
 
 
