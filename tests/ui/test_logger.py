@@ -328,7 +328,7 @@ def test_readings_of_a_place_lead_to_its_loggers_file(
     row = next(r for r in range(9) if places.list.item(r).text() == "Cellar")
     places.list.setCurrentRow(row)
     places.pages.setCurrentIndex(1)
-    press(places, "From a lo&gger's file…")
+    press(places, "From a logger's &file…")
     settle(qtbot, window)
     path = tmp_path / "sill.csv"
     path.write_bytes(files.german())

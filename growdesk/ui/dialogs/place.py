@@ -201,7 +201,7 @@ class PlacesDialog(RowsDialog):
         )
         self._readings.end()
         self._reading_button = button("Save the reading", self._give_reading)
-        self.logger_button = button("From a lo&gger's file…", self._want_logger)
+        self.logger_button = button("From a logger's &file…", self._want_logger)
         self.table = ReadingTable()
         self.table.change_wanted.connect(self._want_reading)
         self.table.remove_wanted.connect(self._unwant_readings)
