@@ -10,22 +10,13 @@ from typing import TYPE_CHECKING
 from growdesk.domain import week_templates as templates
 from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.week_because import How
-from growdesk.domain.wording import MONTHS, number_text
+from growdesk.domain.wording import MONTHS, WEEKDAYS, number_text
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from growdesk.domain.week_because import Because
 
-WEEKDAYS = (
-    "Monday",
-    "Tuesday",
-    "Wednesday",
-    "Thursday",
-    "Friday",
-    "Saturday",
-    "Sunday",
-)
 _ORDINALS = (
     *("first", "second", "third", "fourth", "fifth"),
     *("sixth", "seventh", "eighth", "ninth", "tenth"),

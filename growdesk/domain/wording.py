@@ -29,6 +29,15 @@ MONTHS = (
     "November",
     "December",
 )
+WEEKDAYS = (
+    "Monday",
+    "Tuesday",
+    "Wednesday",
+    "Thursday",
+    "Friday",
+    "Saturday",
+    "Sunday",
+)
 YEAR_SHOWN_AFTER_DAYS = 180
 LEAST_TOLD = 0.005
 WHOLE_MOL_FROM = 9.95

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.rules import potting
-from growdesk.domain.wording import MONTHS, length_text, short
+from growdesk.domain.wording import MONTHS, WEEKDAYS, length_text, short
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -19,15 +19,6 @@ if TYPE_CHECKING:
     from growdesk.domain.recheck import Recheck
     from growdesk.services.values import Jug
 
-WEEKDAYS = (
-    "Monday",
-    "Tuesday",
-    "Wednesday",
-    "Thursday",
-    "Friday",
-    "Saturday",
-    "Sunday",
-)
 _MANY_TAGS = 24
 
 CLEAR: Mapping[Water, str] = {

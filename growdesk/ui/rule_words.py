@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.facts import Verdict
-from growdesk.domain.wording import MONTHS
+from growdesk.domain.wording import MONTHS, WEEKDAYS
 from growdesk.services.values import SettingKind
 from growdesk.ui import words
 
@@ -39,7 +39,7 @@ def value(setting: Setting, given: Any) -> str:
         month, day = given
         return f"{day} {MONTHS[month - 1]}"
     if setting.kind is SettingKind.WEEKDAYS:
-        return listed([words.DAYS[day] for day in given])
+        return listed([WEEKDAYS[day] for day in given])
     gap = "" if setting.unit == "°" or not setting.unit else " "
     return f"{typed(setting, given)}{gap}{setting.unit}"
 

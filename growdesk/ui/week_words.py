@@ -12,7 +12,7 @@ from growdesk.domain.facts import CareKind, Verdict
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.week_because import How
 from growdesk.domain.week_wording import ordinal_text
-from growdesk.domain.wording import MONTHS
+from growdesk.domain.wording import MONTHS, WEEKDAYS
 from growdesk.services.values import DoneKind
 from growdesk.ui import jug_words, words
 
@@ -77,7 +77,7 @@ def under(cell: WeekCell) -> str:
 
 def cause(because: Because) -> str:
     """Say in two or three words which day another hangs on."""
-    day = words.DAYS[because.on.weekday()][:3]
+    day = WEEKDAYS[because.on.weekday()][:3]
     if because.how is How.PASSED_BY:
         return f"passed by {day}"
     if because.how is How.MISSED:
@@ -96,7 +96,7 @@ def spoken(line: WeekLine, cell: WeekCell) -> str:
 
 def day_title(on: date, *, brief: bool = False) -> str:
     """Give a day as the head of a column; ``brief`` cuts the weekday short."""
-    weekday = words.DAYS[on.weekday()]
+    weekday = WEEKDAYS[on.weekday()]
     return f"{weekday[:3] if brief else weekday} {on.day} {MONTHS[on.month - 1][:3]}"
 
 

@@ -22,7 +22,7 @@ from growdesk.domain.facts import (
     Water,
 )
 from growdesk.domain.volume_words import volume_text
-from growdesk.domain.wording import MONTHS
+from growdesk.domain.wording import MONTHS, WEEKDAYS
 from growdesk.services.values import DoneKind
 
 if TYPE_CHECKING:
@@ -32,15 +32,6 @@ if TYPE_CHECKING:
 
     from growdesk.services.values import Done, Line
 
-DAYS = (
-    "Monday",
-    "Tuesday",
-    "Wednesday",
-    "Thursday",
-    "Friday",
-    "Saturday",
-    "Sunday",
-)
 NOT_RECORDED = "not recorded"
 
 VERDICT_ORDER = (
@@ -116,12 +107,12 @@ def choices(kinds: Sequence[StrEnum]) -> tuple[tuple[StrEnum, str], ...]:
 
 def long_day(on: date) -> str:
     """Give a day as ``Wednesday 25 November 2026``."""
-    return f"{DAYS[on.weekday()]} {on.day} {MONTHS[on.month - 1]} {on.year}"
+    return f"{WEEKDAYS[on.weekday()]} {on.day} {MONTHS[on.month - 1]} {on.year}"
 
 
 def near_day(on: date) -> str:
     """Give a day as ``Wednesday 25 November``."""
-    return f"{DAYS[on.weekday()]} {on.day} {MONTHS[on.month - 1]}"
+    return f"{WEEKDAYS[on.weekday()]} {on.day} {MONTHS[on.month - 1]}"
 
 
 def short_day(on: date | None) -> str:

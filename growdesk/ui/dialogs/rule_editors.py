@@ -22,7 +22,7 @@ from growdesk.domain import wording
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
 from growdesk.services.values import SettingKind
-from growdesk.ui import rule_words, typed, words
+from growdesk.ui import rule_words, typed
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -43,9 +43,9 @@ class WeekdaysEdit(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(_DAY_GAP_PX)
-        self._boxes = [QCheckBox(name[:3]) for name in words.DAYS]
+        self._boxes = [QCheckBox(name[:3]) for name in wording.WEEKDAYS]
         for number, box in enumerate(self._boxes):
-            box.setAccessibleName(f"{title}: {words.DAYS[number]}")
+            box.setAccessibleName(f"{title}: {wording.WEEKDAYS[number]}")
             box.toggled.connect(lambda _is_on: self.changed.emit())
             row.addWidget(box)
         self.setFocusProxy(self._boxes[0])
