@@ -38,13 +38,13 @@ RUNGS: dict[str, str] = {
     "performance-roots-own": "Roots {rate} mm a week, {best} mm at their best: {share}",
     "performance-roots-kind": "Roots {rate} mm a week, {best} mm for its kind: {share}",
     "performance-lead-own-in-season": "Lead {rate} mm a week, {best} mm at its best; "
-    "the season's light lets {share} of that count",
+    "the season here leaves {share}",
     "performance-lead-kind-in-season": "Lead {rate} mm a week, {best} mm for its kind; "
-    "the season's light lets {share} of that count",
+    "the season here leaves {share}",
     "performance-roots-own-in-season": "Roots {rate} mm a week, {best} mm at their "
-    "best; the season's light lets {share} of that count",
+    "best; the season here leaves {share}",
     "performance-roots-kind-in-season": "Roots {rate} mm a week, {best} mm for its "
-    "kind; the season's light lets {share} of that count",
+    "kind; the season here leaves {share}",
     "seedling": "Seedling: {taken}",
     "no-tips-yet": "Growth without root tips: {taken}",
     "fresh-repot": "Repotted on {repotted}, no root tip since: {taken}",

@@ -431,16 +431,16 @@ STEPS: dict[str, str] = {
     "performance-roots-kind": "its roots make {rate} mm a week against {best} mm usual "
     "for its kind, which leaves {share}, {strength} ppm N",
     "performance-lead-own-in-season": "its lead makes {rate} mm a week against "
-    "{best} mm in its best season; the season's light lets {share} of that count, "
+    "{best} mm in its best season, but the season here leaves {share}, "
     "{strength} ppm N",
     "performance-lead-kind-in-season": "its lead makes {rate} mm a week against "
-    "{best} mm usual for its kind; the season's light lets {share} of that count, "
+    "{best} mm usual for its kind, but the season here leaves {share}, "
     "{strength} ppm N",
     "performance-roots-own-in-season": "its roots make {rate} mm a week against "
-    "{best} mm in their best season; the season's light lets {share} of that count, "
+    "{best} mm in their best season, but the season here leaves {share}, "
     "{strength} ppm N",
     "performance-roots-kind-in-season": "its roots make {rate} mm a week against "
-    "{best} mm usual for its kind; the season's light lets {share} of that count, "
+    "{best} mm usual for its kind, but the season here leaves {share}, "
     "{strength} ppm N",
     "seedling": "a seedling takes {taken}, {strength} ppm N",
     "no-tips-yet": "a growth without root tips takes {taken}, {strength} ppm N",

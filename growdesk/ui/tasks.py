@@ -5,15 +5,22 @@ the *side* lane does what needs no collection (thumbnails, the sheet as PDF, uni
 parsing); the *rank* lane reckons over values already read, however long that takes.
 Each request has a ticket. An answer whose owner is gone, or whose topic has been asked
 anew since, is dropped. This module knows nothing of plants.
+
+A widget must not be destroyed on another thread than the window's, and Python lets go
+of things wherever their last reference falls. So a lane is handed the work alone, never
+who asked; and Python's collector of cycles, which runs on any thread, waits while one
+works.
 """
 
 from __future__ import annotations
 
+import gc
 import logging
 import time
 from dataclasses import dataclass
 from enum import Enum
 from queue import SimpleQueue
+from threading import Lock
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 from PySide6.QtCore import QObject, Qt, QThread, Signal  # noqa: TID251 -- the one place
@@ -53,16 +60,49 @@ class Job(Generic[T]):
 
 @dataclass(frozen=True, slots=True)
 class _Request:
-    ticket: int
     owner: QObject
     job: Job[object]
 
 
 @dataclass(frozen=True, slots=True)
+class _Work:
+    """What a lane is handed."""
+
+    ticket: int
+    work: Callable[[], object]
+    topic: str
+
+
+@dataclass(frozen=True, slots=True)
 class _Answer:
-    request: _Request
+    ticket: int
     value: object
     error: Exception | None
+
+
+class _Collector:
+    """Lets Python's collector of cycles rest while any lane works."""
+
+    def __init__(self) -> None:
+        self._lock = Lock()
+        self._working = 0
+        self._was_on = False
+
+    def __enter__(self) -> None:
+        with self._lock:
+            if self._working == 0:
+                self._was_on = gc.isenabled()
+                gc.disable()
+            self._working += 1
+
+    def __exit__(self, *_raised: object) -> None:
+        with self._lock:
+            self._working -= 1
+            if self._working == 0 and self._was_on:
+                gc.enable()
+
+
+_COLLECTOR = _Collector()
 
 
 class _Worker(QThread):
@@ -72,12 +112,13 @@ class _Worker(QThread):
 
     def __init__(self, parent: QObject) -> None:
         super().__init__(parent)
-        self.queue: SimpleQueue[_Request | None] = SimpleQueue()
+        self.queue: SimpleQueue[_Work | None] = SimpleQueue()
 
     @override
     def run(self) -> None:
-        while (request := self.queue.get()) is not None:
-            self.answered.emit(_attempt(request))
+        while (given := self.queue.get()) is not None:
+            with _COLLECTOR:
+                self.answered.emit(_attempt(given))
 
 
 def give_way() -> None:
@@ -85,15 +126,15 @@ def give_way() -> None:
     time.sleep(_GIVE_WAY_S)
 
 
-def _attempt(request: _Request) -> _Answer:
+def _attempt(given: _Work) -> _Answer:
     try:
-        value = request.job.work()
+        value = given.work()
     except GrowdeskError as error:
-        return _Answer(request, None, error)
+        return _Answer(given.ticket, None, error)
     except Exception as error:
-        log.exception("work failed: %s", request.job.topic or "no topic")
-        return _Answer(request, None, error)
-    return _Answer(request, value, None)
+        log.exception("work failed: %s", given.topic or "no topic")
+        return _Answer(given.ticket, None, error)
+    return _Answer(given.ticket, value, None)
 
 
 class Tasks(QObject):
@@ -105,6 +146,7 @@ class Tasks(QObject):
         super().__init__(parent)
         self._ticket = 0
         self._newest: dict[tuple[int, str], int] = {}
+        self._requests: dict[int, _Request] = {}
         self._open = 0
         self._workers: dict[Lane, _Worker] = {}
         self._stopped = False
@@ -121,11 +163,11 @@ class Tasks(QObject):
             return self._ticket
         if job.topic:
             self._newest[id(owner), job.topic] = self._ticket
-        request = _Request(self._ticket, owner, job)  # type: ignore[arg-type]
+        self._requests[self._ticket] = _Request(owner, job)  # type: ignore[arg-type]
         self._open += 1
         if self._open == 1:
             self.busy_changed.emit(True)  # noqa: FBT003 -- a signal's argument
-        self._worker(lane).queue.put(request)
+        self._worker(lane).queue.put(_Work(self._ticket, job.work, job.topic))
         return self._ticket
 
     def stop(self) -> None:
@@ -141,6 +183,7 @@ class Tasks(QObject):
         for worker in self._workers.values():
             worker.wait()
         self._workers.clear()
+        self._requests.clear()
         self._open = 0
 
     def _worker(self, lane: Lane) -> _Worker:
@@ -152,10 +195,12 @@ class Tasks(QObject):
         return self._workers[lane]
 
     def _deliver(self, answer: _Answer) -> None:
+        request = self._requests.pop(answer.ticket, None)
+        if request is None:
+            return  # stopped meanwhile
         self._open -= 1
-        request = answer.request
         try:
-            if self._wanted(request):
+            if self._wanted(answer.ticket, request):
                 if answer.error is None:
                     request.job.done(answer.value)
                 else:
@@ -164,10 +209,10 @@ class Tasks(QObject):
             if self._open == 0:
                 self.busy_changed.emit(False)  # noqa: FBT003 -- a signal's argument
 
-    def _wanted(self, request: _Request) -> bool:
+    def _wanted(self, ticket: int, request: _Request) -> bool:
         if not isValid(request.owner):
             return False
         if not request.job.topic:
             return True
         key = (id(request.owner), request.job.topic)
-        return self._newest.get(key) == request.ticket
+        return self._newest.get(key) == ticket

@@ -12,6 +12,7 @@ from datetime import date
 import pytest
 
 from growdesk.domain.facts import Flowering, Leaves, NewLeaf, RootTips, Verdict
+from growdesk.domain.kinds import Rest
 from growdesk.domain.season_factor import half_light, light_class, light_factor
 from growdesk.domain.sun import sun
 from growdesk.services import kinds
@@ -127,13 +128,32 @@ RESTS = [
 ]
 
 
+REST_RULES = {UNFED: "unfed-rest", DRY: "leafless-rest"}
+
+
+@pytest.mark.parametrize(("kind", "on", "verdict", "source"), RESTS)
+def test_its_months_hold_the_published_rest_and_leave_midsummer_out(
+    kind: str, on: str, verdict: Verdict, source: str
+) -> None:
+    months = kinds.table().kinds[kind].rest_months
+    assert int(on[:2]) in months, source
+    assert not {6, 7} & set(months), source
+    if verdict is UNFED:  # by the rest's own rule in its months, by another in July
+        in_rest = judged(plant(kind, still(on)), on)
+        in_july = judged(plant(kind, still("07-15")), "07-15")
+        if kinds.table().kinds[kind].rest is not Rest.NO_NITROGEN:
+            assert in_july.rule == "not-growing", source
+        assert in_rest.rule == "unfed-rest", source
+
+
 @pytest.mark.parametrize(("kind", "on", "verdict", "source"), RESTS)
 def test_in_its_published_rest_a_still_plant_is_not_fed(
     kind: str, on: str, verdict: Verdict, source: str
 ) -> None:
     bare = verdict is DRY
     seen = still(on, leaves=Leaves.LEAFLESS if bare else Leaves.FIRM)
-    assert judged(plant(kind, seen), on).verdict is verdict, source
+    got = judged(plant(kind, seen), on)
+    assert (got.verdict, got.rule) == (verdict, REST_RULES[verdict]), source
 
 
 @pytest.mark.parametrize(("kind", "on", "verdict", "source"), RESTS)
