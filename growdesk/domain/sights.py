@@ -102,6 +102,7 @@ def hopeful(case: Case, now: Finding) -> Iterator[Alteration]:
         yield _seen("same-look")
     if case.trouble(Health.NO_ROOTS) is not None:
         yield _without(case, Health.NO_ROOTS, "roots-alive", RootTips.RUNNING)
+        yield from _leafless(case)
     else:
         yield from _leafless(case)
         yield _seen("root-tips", root_tips=RootTips.RUNNING)

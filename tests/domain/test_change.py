@@ -478,3 +478,22 @@ def test_what_decides_is_the_same_asked_shortly_or_in_full(
         full.water,
     )
     assert short.reason == full.reasons[0]
+
+
+def test_a_bare_catasetum_without_roots_is_told_how_long_they_must_be() -> None:
+    bare = look(
+        "03-01",
+        leaves=Leaves.LEAFLESS,
+        new_growths=EMERGING,
+        health=[Health.NO_ROOTS],
+    )
+    one = plant("catasetum", bare)
+    assert judged(one, "03-04").verdict is Verdict.KEEP_DRY
+    water, feed = told(one, "03-04")
+    assert water == (
+        "If its longest new root measures 8 cm, it would get a little clear water."
+    )
+    assert feed == (
+        "If live roots are seen again with running tips and its longest new root"
+        " measures 8 cm, it would be fed."
+    )
