@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 from datetime import date
 from typing import TYPE_CHECKING
@@ -20,6 +21,11 @@ if not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
 
 TODAY = date(2026, 5, 20)
 """A Wednesday in growth time, and a watering day by the house's defaults."""
+
+
+def pytest_runtest_setup() -> None:
+    """Let Python collect cycles again; the window's tests do it themselves."""
+    gc.enable()
 
 
 @pytest.fixture

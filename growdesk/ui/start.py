@@ -18,6 +18,7 @@ from PySide6.QtWidgets import QApplication, QMessageBox
 from growdesk.domain.errors import GrowdeskError
 from growdesk.services.collection import Collection, default_folder
 from growdesk.ui import theme
+from growdesk.ui.collecting import Collecting
 from growdesk.ui.field_words import BUG_LINE
 from growdesk.ui.preferences import kept_mode
 from growdesk.ui.window import Window
@@ -41,6 +42,7 @@ def run_window(folder: Path, demo: bool = False) -> int:  # noqa: FBT001, FBT002
     title = "growdesk: demo collection, thrown away at the end" if demo else ""
     window = Window(collection, title=title, log=log_file)
     catch_bugs(window)
+    Collecting(app)
     window.show()
     return app.exec()
 

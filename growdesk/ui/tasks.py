@@ -8,19 +8,16 @@ anew since, is dropped. This module knows nothing of plants.
 
 A widget must not be destroyed on another thread than the window's, and Python lets go
 of things wherever their last reference falls. So a lane is handed the work alone, never
-who asked; and Python's collector of cycles, which runs on any thread, waits while one
-works.
+who asked; ``growdesk.ui.collecting`` sees to the rest.
 """
 
 from __future__ import annotations
 
-import gc
 import logging
 import time
 from dataclasses import dataclass
 from enum import Enum
 from queue import SimpleQueue
-from threading import Lock
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 from PySide6.QtCore import QObject, Qt, QThread, Signal  # noqa: TID251 -- the one place
@@ -80,31 +77,6 @@ class _Answer:
     error: Exception | None
 
 
-class _Collector:
-    """Lets Python's collector of cycles rest while any lane works."""
-
-    def __init__(self) -> None:
-        self._lock = Lock()
-        self._working = 0
-        self._was_on = False
-
-    def __enter__(self) -> None:
-        with self._lock:
-            if self._working == 0:
-                self._was_on = gc.isenabled()
-                gc.disable()
-            self._working += 1
-
-    def __exit__(self, *_raised: object) -> None:
-        with self._lock:
-            self._working -= 1
-            if self._working == 0 and self._was_on:
-                gc.enable()
-
-
-_COLLECTOR = _Collector()
-
-
 class _Worker(QThread):
     """One thread that takes requests from its queue until it is told to stop."""
 
@@ -117,8 +89,7 @@ class _Worker(QThread):
     @override
     def run(self) -> None:
         while (given := self.queue.get()) is not None:
-            with _COLLECTOR:
-                self.answered.emit(_attempt(given))
+            self.answered.emit(_attempt(given))
 
 
 def give_way() -> None:

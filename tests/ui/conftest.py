@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from typing import TYPE_CHECKING
 
 import pytest
@@ -33,7 +34,13 @@ if TYPE_CHECKING:
 def quiet_machine(
     tmp_path: Path, qapp: QApplication, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """Keep preferences and logs of a test in its own folder, the theme in force."""
+    """Keep preferences and logs of a test in its own folder, the theme in force.
+
+    Cycles are collected here, between two tests, as the program does between two
+    events; see ``growdesk.ui.collecting``.
+    """
+    gc.disable()
+    gc.collect(1)
     form, scope = QSettings.Format.IniFormat, QSettings.Scope.UserScope
     QSettings.setPath(form, scope, str(tmp_path / "preferences"))
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))

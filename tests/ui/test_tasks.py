@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import threading
 from typing import TYPE_CHECKING
 
@@ -124,19 +123,6 @@ def test_busy_is_told_once_at_each_end(qtbot: QtBot, tasks: Tasks) -> None:
     tasks.ask(owner, Job(lambda: 2, _none, _none))
     qtbot.waitUntil(lambda: not tasks.is_busy)
     assert told == [True, False]
-
-
-def test_cycles_are_not_collected_while_a_lane_works(
-    qtbot: QtBot, tasks: Tasks
-) -> None:
-    """A widget in a cycle would be destroyed on the thread that collects it."""
-    answers: list[bool] = []
-    assert gc.isenabled()
-    for lane in Lane:
-        tasks.ask(QObject(tasks), Job(gc.isenabled, answers.append, _none), lane)
-    qtbot.waitUntil(lambda: not tasks.is_busy)
-    assert answers == [False, False, False]
-    qtbot.waitUntil(gc.isenabled)
 
 
 def test_who_asked_is_let_go_of_on_the_windows_thread(

@@ -1,0 +1,34 @@
+"""Cycles are collected by the window's own timer, and by nothing else."""
+
+from __future__ import annotations
+
+import gc
+import weakref
+from typing import TYPE_CHECKING
+
+from growdesk.ui.collecting import Collecting
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QApplication
+
+
+class Node:
+    """Something that may point at itself."""
+
+    def __init__(self) -> None:
+        self.itself = self
+
+
+def test_it_takes_collecting_over(qapp: QApplication) -> None:
+    gc.enable()
+    collecting = Collecting(qapp)
+    try:
+        assert not gc.isenabled()
+        seen = weakref.ref(Node())
+        assert seen() is not None
+        collecting.collect()
+        assert seen() is None
+    finally:
+        collecting.setParent(None)
+        collecting.deleteLater()
+        gc.unfreeze()
