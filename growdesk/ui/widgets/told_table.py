@@ -105,7 +105,7 @@ class ToldTable(QTableWidget):
             self._put(number, wanted[number])
         self.setUpdatesEnabled(True)
         quiet.unblock()
-        if new:
+        if new or not wanted:
             self._measure()
         if not self._chooses:
             self.setCurrentIndex(QModelIndex())
