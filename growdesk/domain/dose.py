@@ -91,8 +91,8 @@ def dose(
         strength_ppm_n=ppm_n,
         ec_range_ms_per_cm=ec_range_ms_per_cm(analysis, ppm_n),
         warnings=(
-            *_warnings(product_g_per_l, ppm_n),
-            *_too_little(mass_g, None if density is None else mass_g / density),
+            *too_strong(product_g_per_l, ppm_n),
+            *too_little(mass_g, None if density is None else mass_g / density),
         ),
     )
 
@@ -192,7 +192,7 @@ def _absent(analysis: Analysis, nutrient: str, field: str) -> InputError:
     return InputError(field, nutrient, problem, f"It holds {held}.")
 
 
-def _too_little(mass_g: float, volume_ml: float | None) -> tuple[str, ...]:
+def too_little(mass_g: float, volume_ml: float | None) -> tuple[str, ...]:
     """Say where a dose is less than a kitchen scale or a syringe can measure."""
     if volume_ml is None and mass_g < LEAST_WEIGHED_G:
         return (TOO_LITTLE_TO_WEIGH,)
@@ -201,7 +201,8 @@ def _too_little(mass_g: float, volume_ml: float | None) -> tuple[str, ...]:
     return ()
 
 
-def _warnings(product_g_per_l: float, ppm_n: float) -> tuple[str, ...]:
+def too_strong(product_g_per_l: float, ppm_n: float) -> tuple[str, ...]:
+    """Say where this is no feed to pour: too much product, or too much nitrogen."""
     found: list[str] = []
     if product_g_per_l > MOST_PRODUCT_G_PER_L:
         found.append(

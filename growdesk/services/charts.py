@@ -40,7 +40,7 @@ from growdesk.services.chart_values import (
 from growdesk.services.known import load_known
 from growdesk.services.plants import get_draft
 from growdesk.services.settings import is_kept, read_house
-from growdesk.services.shelf import house_with_water, read_shelf
+from growdesk.services.shelf import house_with_water, read_waters
 from growdesk.store.mapping import place_of, plant_of, reading_of
 from growdesk.store.schema import (
     BloomRow,
@@ -117,7 +117,7 @@ class Charts:
         with self._ledger.reading() as session:
             place_id = get_draft(session, plant_id).place_id
             (known,) = load_known(session, on, plant_id)
-            house = house_with_water(read_house(session), read_shelf(session))
+            house = house_with_water(read_house(session), read_waters(session))
             readings = _readings(session, place_id, house, on)
             latitude_given = is_kept(session, "latitude")
         place = replace(known.plant.place, readings=readings)
@@ -140,7 +140,7 @@ class Charts:
     def place(self, place_id: int, on: date) -> PlaceChart:
         """Give the year of a place, for the kinds that stand there."""
         with self._ledger.reading() as session:
-            house = house_with_water(read_house(session), read_shelf(session))
+            house = house_with_water(read_house(session), read_waters(session))
             place = _place(session, place_id, house, on)
             table = kind_rows.table_of(session)
             here = place_course.commonest(_kinds(session, place_id, table))

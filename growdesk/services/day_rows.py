@@ -9,7 +9,7 @@ from sqlalchemy import select
 from growdesk.domain.facts import CareKind
 from growdesk.services.values import Done, DoneKind
 from growdesk.store.mapping import word
-from growdesk.store.schema import CareRow, PassByRow
+from growdesk.store.schema import CareRow, DrawnRow, PassByRow
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable
@@ -50,6 +50,7 @@ def take_back(writing: Writing, plant_ids: Iterable[int], on: date) -> frozenset
     """Remove what is on record as done on a day; give the plants that had any."""
     wanted = set(plant_ids)
     found: set[int] = set()
+    gone: list[tuple[type[CareRow | PassByRow], int]] = []
     watered = select(CareRow.id, CareRow.plant_id).where(
         CareRow.day == on, CareRow.what.in_(WATERING)
     )
@@ -57,9 +58,21 @@ def take_back(writing: Writing, plant_ids: Iterable[int], on: date) -> frozenset
     for table, rows in ((CareRow, watered), (PassByRow, passed)):
         for row in writing.session.execute(rows).all():
             if row.plant_id in wanted:
-                writing.delete(table, row.id)
+                gone.append((table, row.id))
                 found.add(row.plant_id)
+    _put_back(writing, [row_id for table, row_id in gone if table is CareRow])
+    for table, row_id in gone:
+        writing.delete(table, row_id)
     return frozenset(found)
+
+
+def _put_back(writing: Writing, care_ids: list[int]) -> None:
+    """Put back on the shelf what pieces of care had taken from it."""
+    if not care_ids:
+        return
+    drawn = select(DrawnRow.id).where(DrawnRow.care_id.in_(care_ids))
+    for drawn_id in writing.session.scalars(drawn).all():
+        writing.delete(DrawnRow, drawn_id)
 
 
 def _cared(row: Any) -> Done:

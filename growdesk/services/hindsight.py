@@ -24,7 +24,7 @@ from growdesk.services.known import load_known
 from growdesk.services.ledger import written
 from growdesk.services.plants import get_draft, tags_of
 from growdesk.services.settings import read_house
-from growdesk.services.shelf import house_with_water, read_shelf
+from growdesk.services.shelf import house_with_water, read_waters
 from growdesk.store.mapping import word
 from growdesk.store.schema import CareRow, MarkRow, PassByRow
 
@@ -58,7 +58,7 @@ class Hindsight:
         since = until - timedelta(days=PAST_DAYS)
         with self._ledger.reading() as session:
             get_draft(session, plant_id)
-            house = house_with_water(read_house(session), read_shelf(session))
+            house = house_with_water(read_house(session), read_waters(session))
             (known,) = load_known(session, since, plant_id)
             done = _done(session, plant_id, since, until)
             marks = {
@@ -78,7 +78,7 @@ class Hindsight:
         kept_note = checking.text("note", note)
         with self._ledger.reading() as session:
             tag = tags_of(session, [plant_id])[plant_id]
-            house = house_with_water(read_house(session), read_shelf(session))
+            house = house_with_water(read_house(session), read_waters(session))
             (known,) = load_known(session, day, plant_id)
             there = _mark_id(session, plant_id, day)
         judgement = _judged(known, house, day)
@@ -117,7 +117,7 @@ class Hindsight:
         """Give all marks counted by rule and kind, and how many hold by now."""
         with self._ledger.reading() as session:
             rows = _mark_rows(session)
-            house = house_with_water(read_house(session), read_shelf(session))
+            house = house_with_water(read_house(session), read_waters(session))
             rethought = _rethink(session, house, rows)
             known = table_of(session).kinds
         titles = {
@@ -130,7 +130,7 @@ class Hindsight:
     def rethink(self, house: House) -> Rethought:
         """Judge every marked day again under other house rules, and count."""
         with self._ledger.reading() as session:
-            with_water = house_with_water(house, read_shelf(session))
+            with_water = house_with_water(house, read_waters(session))
             return _rethink(session, with_water, _mark_rows(session))
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.judging import judge
 from growdesk.services.kind_values import KindEffect, Turned
 from growdesk.services.settings import read_house
-from growdesk.services.shelf import house_with_water, read_shelf
+from growdesk.services.shelf import house_with_water, read_waters
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -24,7 +24,7 @@ def effect_of(
     session: Session, on: date, found: Sequence[Known], kinds: Sequence[Kind]
 ) -> KindEffect:
     """Give what turns on a day where each plant found is of the kind beside it."""
-    house = house_with_water(read_house(session), read_shelf(session))
+    house = house_with_water(read_house(session), read_waters(session))
     turned = (
         _turned(known, kind, house, on)
         for known, kind in zip(found, kinds, strict=True)

@@ -38,6 +38,17 @@ FACETS = {
     "mark": Changed.MARKS,
     "tin": Changed.SHELF,
     "water": Changed.SHELF,
+    "recipe": Changed.SHELF,
+    "recipe_part": Changed.SHELF,
+    "recipe_use": Changed.SHELF,
+    "tool": Changed.SHELF,
+    "spoon_weight": Changed.SHELF,
+    "vessel": Changed.SHELF,
+    "stock": Changed.SHELF,
+    "stock_part": Changed.SHELF,
+    "drawn": Changed.SHELF,
+    "shelf_entry": Changed.SHELF,
+    "meter": Changed.SHELF,
     "setting": Changed.HOUSE,
 }
 

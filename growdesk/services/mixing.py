@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
+from dataclasses import asdict, replace
 from typing import TYPE_CHECKING
 
 from sqlalchemy import select
@@ -60,14 +60,12 @@ class Mixing:
     def add_tin(self, draft: TinDraft) -> Written:
         """Put a tin on the shelf; the first one is in use."""
         kept = _checked_tin(draft)
-        return self._add(TinRow, _tin_values(kept), f"Tin {kept.name} added")
+        return self._add(TinRow, asdict(kept), f"Tin {kept.name} added")
 
     def change_tin(self, tin_id: int, draft: TinDraft) -> Written:
         """Change a tin."""
         kept = _checked_tin(draft)
-        return self._change(
-            TinRow, tin_id, _tin_values(kept), f"Tin {kept.name} changed"
-        )
+        return self._change(TinRow, tin_id, asdict(kept), f"Tin {kept.name} changed")
 
     def remove_tin(self, tin_id: int) -> Written:
         """Take a tin off the shelf."""
@@ -85,13 +83,13 @@ class Mixing:
     def add_water(self, draft: WaterDraft) -> Written:
         """Add a kind of water; the first one is in use."""
         kept = _checked_water(draft)
-        return self._add(WaterRow, _water_values(kept), f"Water {kept.kind} added")
+        return self._add(WaterRow, asdict(kept), f"Water {kept.kind} added")
 
     def change_water(self, water_id: int, draft: WaterDraft) -> Written:
         """Change a kind of water."""
         kept = _checked_water(draft)
         return self._change(
-            WaterRow, water_id, _water_values(kept), f"Water {kept.kind} changed"
+            WaterRow, water_id, asdict(kept), f"Water {kept.kind} changed"
         )
 
     def remove_water(self, water_id: int) -> Written:
@@ -133,7 +131,8 @@ class Mixing:
 
     def _add(self, goods: Goods, values: dict[str, object], title: str) -> Written:
         with self._ledger.writing(title) as writing:
-            first = writing.session.scalar(select(goods.id).limit(1)) is None
+            there = select(goods.id).where(goods.gone_on.is_(None)).limit(1)
+            first = writing.session.scalar(there) is None
             row_id = writing.insert(goods, {**values, "in_use": False})
             if first or values["in_use"]:
                 _put_in_use(writing, goods, row_id)
@@ -152,8 +151,9 @@ class Mixing:
     def _remove(self, goods: Goods, row_id: int, form: str) -> Written:
         with self._ledger.reading() as session:
             title = form.format(_name_of(session, goods, row_id))
+        off = {"in_use": False, "gone_on": self._ledger.today()}
         with self._ledger.writing(title) as writing:
-            writing.delete(goods, row_id)
+            writing.update(goods, row_id, off)
         return written(writing, title)
 
     def _use(self, goods: Goods, row_id: int, form: str) -> Written:
@@ -177,7 +177,8 @@ def _put_in_use(writing: Writing, goods: Goods, row_id: int) -> None:
 
 def _name_of(session: Session, goods: Goods, row_id: int) -> str:
     named = goods.name if goods is TinRow else WaterRow.kind
-    name = session.scalar(select(named).where(goods.id == row_id))
+    there = (goods.id == row_id, goods.gone_on.is_(None))
+    name = session.scalar(select(named).where(*there))
     if name is None:
         what = "tin" if goods is TinRow else "water"
         raise InputError(what, row_id, "is not there any more", _GONE)
@@ -205,25 +206,6 @@ def _checked_water(draft: WaterDraft) -> WaterDraft:
         ec_ms_per_cm=checking.number("ec_ms_per_cm", draft.ec_ms_per_cm, _EC),
         note=checking.text("note", draft.note),
     )
-
-
-def _tin_values(draft: TinDraft) -> dict[str, object]:
-    return {
-        "name": draft.name,
-        "analysis": draft.analysis,
-        "density_g_per_ml": draft.density_g_per_ml,
-        "in_use": draft.in_use,
-        "note": draft.note,
-    }
-
-
-def _water_values(draft: WaterDraft) -> dict[str, object]:
-    return {
-        "kind": draft.kind,
-        "ec_ms_per_cm": draft.ec_ms_per_cm,
-        "in_use": draft.in_use,
-        "note": draft.note,
-    }
 
 
 def _understood(label: Analysis, made: Dose, water_ec: float | None) -> str:

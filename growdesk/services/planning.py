@@ -11,20 +11,16 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from growdesk.domain import pouring
-from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.batches import Band, Serving, plan_batches
-from growdesk.domain.dose import dose
-from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.ladder import ladder, unmeasured
-from growdesk.domain.units import Target
-from growdesk.services.values import Jug, MixPlan, OneMore
+from growdesk.services.jugs import fill, jug_of, measured_text
+from growdesk.services.values import MixPlan, OneMore
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from growdesk.domain.batches import Batch, BatchPlan
-    from growdesk.domain.dose import Dose
     from growdesk.domain.explain import Judgement
     from growdesk.domain.facts import House, Plant
     from growdesk.services.shelf import Shelf
@@ -34,10 +30,6 @@ if TYPE_CHECKING:
 SPARE_SHARE = 0.05
 LEAST_SPARE_L = 0.05
 _WEAKEST_PPM_N = 1.0
-_NO_EC_OF_ITS_OWN = ("rain", "ro")
-_WATER_EC_UNKNOWN = (
-    "The water's own EC is not known and not in this figure; give it with the water."
-)
 
 
 def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
@@ -48,8 +40,8 @@ def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
         replace(batch, volume_l=batch.volume_l + spare_l(batch)) for batch in batches
     )
     return MixPlan(
-        jugs=tuple(_jug(batch, house, shelf) for batch in batches),
-        ladder=_ladder(spared, shelf),
+        jugs=tuple(jug_of(batch, spare_l(batch), house, shelf) for batch in batches),
+        ladder=_ladder(spared, house, shelf),
         outside_band=(*plan.outside_band, *_too_weak(judged)),
         volume_unknown=(*plan.volume_unknown, *_clear_unknown(judged, house)),
         clear_l=_litres(judged, house, Verdict.CLEAR_WATER),
@@ -153,66 +145,15 @@ def _litres(judged: Iterable[Judged], house: House, verdict: Verdict) -> float:
     )
 
 
-def _jug(batch: Batch, house: House, shelf: Shelf) -> Jug:
-    """Give one jug, dosed with its spare from the tin in use, if there is one."""
-    spare = spare_l(batch)
-    made, warnings = _dosed(shelf, batch.strength_ppm_n, batch.volume_l + spare)
-    ec_range = None if made is None else made.ec_range_ms_per_cm
-    water_ec = _water_ec(house, shelf)
-    if ec_range is not None and water_ec is None:
-        warnings = (*warnings, _WATER_EC_UNKNOWN)
-    return Jug(
-        letter=batch.letter,
-        strength_ppm_n=batch.strength_ppm_n,
-        volume_l=batch.volume_l,
-        spare_l=spare,
-        tags=batch.tags,
-        tin=None if shelf.tin is None else shelf.tin.name,
-        mass_g=None if made is None else made.mass_g,
-        volume_ml=None if made is None else made.volume_ml,
-        elements_mg_per_l=() if made is None else tuple(made.elements_mg_per_l.items()),
-        ec_low_ms_per_cm=None if ec_range is None else ec_range[0] + (water_ec or 0.0),
-        ec_high_ms_per_cm=None if ec_range is None else ec_range[1] + (water_ec or 0.0),
-        warnings=warnings,
-    )
-
-
-def _dosed(
-    shelf: Shelf, strength_ppm_n: int, solution_l: float
-) -> tuple[Dose | None, tuple[str, ...]]:
-    """Give the dose from the tin in use, or why there is none."""
-    if shelf.tin is None or solution_l <= 0:
-        return None, ()
-    try:
-        analysis = parse_analysis(shelf.tin.analysis, shelf.tin.density_g_per_ml)
-        made = dose(analysis, Target("N", float(strength_ppm_n)), solution_l)
-    except InputError as error:
-        return None, (f"{shelf.tin.name} cannot make this jug. {error.line()}",)
-    return made, made.warnings
-
-
-def _water_ec(house: House, shelf: Shelf) -> float | None:
-    """Give the EC the water brings, where it is known."""
-    water = shelf.water
-    if water is not None and water.ec_ms_per_cm is not None:
-        return water.ec_ms_per_cm
-    if water is not None and water.kind.casefold() in _NO_EC_OF_ITS_OWN:
-        return 0.0
-    return house.water_ec_ms_per_cm or None
-
-
-def _ladder(batches: Sequence[Batch], shelf: Shelf) -> tuple[str, ...]:
+def _ladder(batches: Sequence[Batch], house: House, shelf: Shelf) -> tuple[str, ...]:
     """Give the steps in words; the first says how much of the tin all of it takes."""
     steps = ladder(batches)
     lines = [step.sentence for step in steps]
     if len(steps) > 1:
-        made, _ = _dosed(shelf, steps[0].strength_ppm_n, steps[0].told_mix_l)
-        if made is not None and shelf.tin is not None:
-            lines[0] += f" That takes {_measured(made)} of {shelf.tin.name}."
+        filled = fill(steps[0].strength_ppm_n, steps[0].told_mix_l, house, shelf)
+        taken = [
+            f"{measured_text(dose)} of {dose.product.name}" for dose in filled.doses
+        ]
+        if taken:
+            lines[0] += f" That takes {' and '.join(taken)}."
     return (*lines, *unmeasured(batches))
-
-
-def _measured(made: Dose) -> str:
-    if made.volume_ml is not None:
-        return f"{made.volume_ml:.3g} mL"
-    return f"{made.mass_g:.3g} g"

@@ -18,7 +18,7 @@ from growdesk.services import checking
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.ledger import written
 from growdesk.services.rule_views import rule_views
-from growdesk.services.shelf import house_with_water, read_shelf
+from growdesk.services.shelf import house_with_water, read_waters
 from growdesk.store.schema import SettingRow
 
 if TYPE_CHECKING:
@@ -72,7 +72,7 @@ class Settings:
     def rules(self) -> tuple[RuleView, ...]:
         """Give the pages of the decision's rules with the house's numbers in them."""
         with self._ledger.reading() as session:
-            house = house_with_water(read_house(session), read_shelf(session))
+            house = house_with_water(read_house(session), read_waters(session))
         return rule_views(house)
 
     def is_set(self, key: str) -> bool:

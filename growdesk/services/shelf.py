@@ -1,69 +1,156 @@
-"""What is on the shelf: the tins and waters of a collection, and which are in use."""
+"""What is on the shelf: tins and waters, tools and vessels, and which are in use."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any
+from collections import defaultdict
+from dataclasses import dataclass, fields, replace
+from typing import TYPE_CHECKING
 
 from sqlalchemy import select
 
+from growdesk.domain.analysis import parse_analysis
+from growdesk.domain.measuring import Tool, ToolKind
+from growdesk.domain.product import Product
+from growdesk.domain.vessels import Vessel, VesselKind
+from growdesk.domain.water_analysis import WaterAnalysis
 from growdesk.services.values import TinDraft, TinView, WaterDraft, WaterView
-from growdesk.store.schema import TinRow, WaterRow
+from growdesk.store.mapping import word
+from growdesk.store.schema import SpoonWeightRow, TinRow, ToolRow, VesselRow, WaterRow
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
     from growdesk.domain.facts import House
 
+_TIN = tuple(field.name for field in fields(TinDraft))
+_WATER = tuple(field.name for field in fields(WaterDraft))
+_KNOWN_OF_WATER = frozenset(field.name for field in fields(WaterAnalysis)) - {"key"}
+
 
 @dataclass(frozen=True, slots=True)
 class Shelf:
-    """The tin and the water that a plan is made with; none where none is set."""
+    """What a plan is made with: tin and water in use, and all that stands there.
+
+    ``tin_id`` and ``water_id`` are the numbers of those in use.
+    """
 
     tin: TinDraft | None = None
     water: WaterDraft | None = None
+    tin_id: int | None = None
+    water_id: int | None = None
+    tins: tuple[TinView, ...] = ()
+    waters: tuple[WaterView, ...] = ()
+    tools: tuple[Tool, ...] = ()
+    vessels: tuple[Vessel, ...] = ()
+
+    def water_analysis(self) -> WaterAnalysis:
+        """Give what is known of the water in use; nothing where none is set."""
+        if self.water is None:
+            return WaterAnalysis(kind="")
+        return water_analysis(self.water, self.water_id)
 
 
 def tins(session: Session) -> tuple[TinView, ...]:
     """Give all tins, the one in use first."""
     rows = session.execute(
-        select(TinRow.__table__).order_by(TinRow.in_use.desc(), TinRow.id)
+        select(TinRow.__table__)
+        .where(TinRow.gone_on.is_(None))
+        .order_by(TinRow.in_use.desc(), TinRow.id)
     )
-    return tuple(TinView(row.id, _tin(row)) for row in rows)
+    return tuple(
+        TinView(row.id, TinDraft(**{name: getattr(row, name) for name in _TIN}))
+        for row in rows
+    )
 
 
 def waters(session: Session) -> tuple[WaterView, ...]:
     """Give all waters, the one in use first."""
     rows = session.execute(
-        select(WaterRow.__table__).order_by(WaterRow.in_use.desc(), WaterRow.id)
+        select(WaterRow.__table__)
+        .where(WaterRow.gone_on.is_(None))
+        .order_by(WaterRow.in_use.desc(), WaterRow.id)
     )
-    return tuple(WaterView(row.id, _water(row)) for row in rows)
+    return tuple(
+        WaterView(row.id, WaterDraft(**{name: getattr(row, name) for name in _WATER}))
+        for row in rows
+    )
+
+
+def tools(session: Session) -> tuple[Tool, ...]:
+    """Give the scales, spoons, syringes and cylinders."""
+    weighed: dict[int, list[tuple[int, float]]] = defaultdict(list)
+    for row in session.execute(
+        select(SpoonWeightRow.__table__).order_by(SpoonWeightRow.id)
+    ):
+        weighed[row.tool_id].append((row.tin_id, row.g_per_level))
+    return tuple(
+        Tool(
+            kind=word(ToolKind, row.kind),
+            name=row.name,
+            step=row.step,
+            most=row.most,
+            g_per_level=tuple(weighed[row.id]),
+            key=row.id,
+        )
+        for row in session.execute(select(ToolRow.__table__).order_by(ToolRow.id))
+    )
+
+
+def vessels(session: Session) -> tuple[Vessel, ...]:
+    """Give the jugs, cans, bottles and mugs."""
+    return tuple(
+        Vessel(
+            kind=word(VesselKind, row.kind),
+            name=row.name,
+            volume_l=row.volume_l,
+            how_many=row.how_many,
+            step_ml=row.step_ml,
+            key=row.id,
+        )
+        for row in session.execute(select(VesselRow.__table__).order_by(VesselRow.id))
+    )
+
+
+def read_waters(session: Session) -> Shelf:
+    """Give the waters alone, for what judges plants and mixes nothing."""
+    found = waters(session)
+    used = next((view for view in found if view.draft.in_use), None)
+    return Shelf(
+        water=None if used is None else used.draft,
+        water_id=None if used is None else used.water_id,
+        waters=found,
+    )
 
 
 def read_shelf(session: Session) -> Shelf:
-    """Give the tin and the water in use."""
-    tin = next((view.draft for view in tins(session) if view.draft.in_use), None)
-    water = next((view.draft for view in waters(session) if view.draft.in_use), None)
-    return Shelf(tin, water)
-
-
-def _tin(row: Any) -> TinDraft:
-    return TinDraft(
-        name=row.name,
-        analysis=row.analysis,
-        density_g_per_ml=row.density_g_per_ml,
-        in_use=row.in_use,
-        note=row.note,
+    """Give all that a plan is made with."""
+    found = tins(session)
+    used = next((view for view in found if view.draft.in_use), None)
+    return replace(
+        read_waters(session),
+        tin=None if used is None else used.draft,
+        tin_id=None if used is None else used.tin_id,
+        tins=found,
+        tools=tools(session),
+        vessels=vessels(session),
     )
 
 
-def _water(row: Any) -> WaterDraft:
-    return WaterDraft(
-        kind=row.kind,
-        ec_ms_per_cm=row.ec_ms_per_cm,
-        in_use=row.in_use,
-        note=row.note,
+def product_of(tin: TinDraft, tin_id: int | None) -> Product:
+    """Give a tin as a recipe takes it; ``InputError`` where its analysis is none."""
+    return Product(
+        name=tin.name,
+        analysis=parse_analysis(tin.analysis, tin.density_g_per_ml),
+        formula=tin.formula,
+        ec_per_100_ppm_n_ms_per_cm=tin.ec_per_100_ppm_n_ms_per_cm,
+        key=tin_id,
     )
+
+
+def water_analysis(water: WaterDraft, water_id: int | None) -> WaterAnalysis:
+    """Give a water as mixing takes it."""
+    known = {name: getattr(water, name) for name in _KNOWN_OF_WATER}
+    return WaterAnalysis(**known | {"name": water.name or "", "key": water_id})
 
 
 def house_with_water(house: House, shelf: Shelf) -> House:

@@ -9,7 +9,7 @@ from growdesk.domain import wording
 from growdesk.domain.judging import judge
 from growdesk.services.known import load_known
 from growdesk.services.settings import read_house
-from growdesk.services.shelf import house_with_water, read_shelf
+from growdesk.services.shelf import house_with_water, read_waters
 
 if TYPE_CHECKING:
     from collections.abc import Collection
@@ -36,7 +36,7 @@ def unruled(
 ) -> tuple[Unruled, ...]:
     """Judge plants on a day as if nobody had overruled them; in bench order."""
     with ledger.reading() as session:
-        house = house_with_water(read_house(session), read_shelf(session))
+        house = house_with_water(read_house(session), read_waters(session))
         known = [each for each in load_known(session, on) if each.plant_id in plant_ids]
     found = []
     for each in known:

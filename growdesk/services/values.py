@@ -27,6 +27,7 @@ if TYPE_CHECKING:
         Verdict,
         Water,
     )
+    from growdesk.domain.measuring import Measured
     from growdesk.domain.rungs import Rung
     from growdesk.services.look_values import Bench
 
@@ -91,7 +92,13 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Jug:
-    """One batch to mix. ``needs`` is None where no tin is set."""
+    """One batch to mix.
+
+    ``doses`` are its products as they are measured; it is empty where none is set.
+    ``tin``, ``mass_g`` and ``volume_ml`` are of the product where it is one alone.
+    ``gives_ppm_n`` is the strength that what is measured really gives.
+    ``ec_ms_per_cm`` is the single figure to expect, where one is known.
+    """
 
     letter: str
     strength_ppm_n: int
@@ -105,6 +112,12 @@ class Jug:
     ec_low_ms_per_cm: float | None
     ec_high_ms_per_cm: float | None
     warnings: tuple[str, ...]
+    recipe: str = ""
+    recipe_id: int | None = None
+    doses: tuple[Measured, ...] = ()
+    gives_ppm_n: float | None = None
+    ec_ms_per_cm: float | None = None
+    ec_why: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -312,13 +325,21 @@ class ReadingView:
 
 @dataclass(frozen=True, slots=True)
 class TinDraft:
-    """A tin on the shelf: a fertilizer by its analysis, dry or liquid."""
+    """A tin on the shelf: a fertilizer by its analysis, dry or liquid.
+
+    ``formula`` is of a single salt. ``price`` is paid for ``pack_amount``, in grams, of
+    a liquid in mL.
+    """
 
     name: str
     analysis: str
     density_g_per_ml: float | None = None
     in_use: bool = True
     note: str = ""
+    formula: str | None = None
+    ec_per_100_ppm_n_ms_per_cm: float | None = None
+    price: float | None = None
+    pack_amount: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -331,12 +352,33 @@ class TinView:
 
 @dataclass(frozen=True, slots=True)
 class WaterDraft:
-    """The water at hand: tap, rain or RO, with its EC in mS/cm where it is known."""
+    """The water at hand: tap, rain, RO or a blend of two, with what is known of it.
+
+    EC in mS/cm at 25 °C, alkalinity and hardness as mg/L CaCO3, ions as mg/L of the
+    ion; ``capacity_l`` of its barrel or can. A blend names its two waters and the share
+    of the first, reckoned from ``aim`` (share, alkalinity or ec) and ``aim_value``.
+    """
 
     kind: str
     ec_ms_per_cm: float | None = None
     in_use: bool = True
     note: str = ""
+    name: str | None = None
+    alkalinity_mg_per_l: float | None = None
+    hardness_mg_per_l: float | None = None
+    ca_mg_per_l: float | None = None
+    mg_mg_per_l: float | None = None
+    k_mg_per_l: float | None = None
+    na_mg_per_l: float | None = None
+    cl_mg_per_l: float | None = None
+    so4_mg_per_l: float | None = None
+    no3_mg_per_l: float | None = None
+    capacity_l: float | None = None
+    first_id: int | None = None
+    second_id: int | None = None
+    first_share: float | None = None
+    aim: str | None = None
+    aim_value: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

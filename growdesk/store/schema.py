@@ -238,7 +238,11 @@ class MarkRow(Base):
 
 
 class TinRow(Base):
-    """A tin on the shelf; at most one is in use."""
+    """A tin on the shelf; at most one is in use.
+
+    ``formula`` is of a single salt. ``price`` is paid for ``pack_amount``, which is in
+    grams, of a liquid in mL. A tin that went off the shelf keeps its row.
+    """
 
     __tablename__ = "tin"
 
@@ -247,16 +251,217 @@ class TinRow(Base):
     density_g_per_ml: Mapped[float | None]
     in_use: Mapped[bool] = mapped_column(default=False)
     note: Mapped[str] = mapped_column(default="")
+    formula: Mapped[str | None]
+    ec_per_100_ppm_n_ms_per_cm: Mapped[float | None]
+    price: Mapped[float | None]
+    pack_amount: Mapped[float | None]
+    gone_on: Mapped[date | None]
 
 
 class WaterRow(Base):
-    """A kind of water at hand; at most one is in use."""
+    """A kind of water at hand; at most one is in use.
+
+    Alkalinity and hardness as mg/L CaCO3, the rest as the ions of their names. A blend
+    has its two waters, the share of the first, and what the share is reckoned from:
+    ``aim`` is share, alkalinity or ec.
+    """
 
     __tablename__ = "water"
 
     kind: Mapped[str]
     ec_ms_per_cm: Mapped[float | None]
     in_use: Mapped[bool] = mapped_column(default=False)
+    note: Mapped[str] = mapped_column(default="")
+    name: Mapped[str | None]
+    alkalinity_mg_per_l: Mapped[float | None]
+    hardness_mg_per_l: Mapped[float | None]
+    ca_mg_per_l: Mapped[float | None]
+    mg_mg_per_l: Mapped[float | None]
+    k_mg_per_l: Mapped[float | None]
+    na_mg_per_l: Mapped[float | None]
+    cl_mg_per_l: Mapped[float | None]
+    so4_mg_per_l: Mapped[float | None]
+    no3_mg_per_l: Mapped[float | None]
+    capacity_l: Mapped[float | None]
+    first_id: Mapped[int | None] = mapped_column(ForeignKey("water.id"))
+    second_id: Mapped[int | None] = mapped_column(ForeignKey("water.id"))
+    first_share: Mapped[float | None]
+    aim: Mapped[str | None]
+    aim_value: Mapped[float | None]
+    gone_on: Mapped[date | None]
+
+
+class RecipeRow(Base):
+    """Several products mixed together; at most one recipe is in use.
+
+    With ``wanted_n`` its shares are solved for the wanted N:P:K:Ca:Mg, told as
+    elements; an element that is ``NULL`` does not matter. Without it they are fixed.
+    """
+
+    __tablename__ = "recipe"
+
+    name: Mapped[str]
+    in_use: Mapped[bool] = mapped_column(default=False)
+    water_id: Mapped[int | None] = mapped_column(ForeignKey("water.id"))
+    wanted_n: Mapped[float | None]
+    wanted_p: Mapped[float | None]
+    wanted_k: Mapped[float | None]
+    wanted_ca: Mapped[float | None]
+    wanted_mg: Mapped[float | None]
+    note: Mapped[str] = mapped_column(default="")
+    gone_on: Mapped[date | None]
+
+
+class RecipePartRow(Base):
+    """One product of a recipe; ``share`` by mass, ``NULL`` where it is solved for."""
+
+    __tablename__ = "recipe_part"
+    __table_args__ = (UniqueConstraint("recipe_id", "tin_id"),)
+
+    recipe_id: Mapped[int] = mapped_column(ForeignKey("recipe.id"))
+    tin_id: Mapped[int] = mapped_column(ForeignKey("tin.id"))
+    share: Mapped[float | None]
+
+
+class RecipeUseRow(Base):
+    """Where a recipe holds: for a plant, a place, a season, or these together.
+
+    Days of the season are ``09-15``, written for the north, and turn with the house.
+    """
+
+    __tablename__ = "recipe_use"
+    __table_args__ = (Index("ix_recipe_use_recipe_id", "recipe_id"),)
+
+    recipe_id: Mapped[int] = mapped_column(ForeignKey("recipe.id"))
+    plant_id: Mapped[int | None] = mapped_column(ForeignKey("plant.id"))
+    place_id: Mapped[int | None] = mapped_column(ForeignKey("place.id"))
+    from_day: Mapped[str | None]
+    until_day: Mapped[str | None]
+
+
+class ToolRow(Base):
+    """What doses are measured with: ``kind`` is scale, spoon, syringe or cylinder.
+
+    ``step`` is the least it shows (grams of a scale, mL of a syringe or cylinder, level
+    spoons of a spoon); ``most`` what it holds, in the same.
+    """
+
+    __tablename__ = "tool"
+
+    kind: Mapped[str]
+    name: Mapped[str]
+    step: Mapped[float]
+    most: Mapped[float | None]
+
+
+class SpoonWeightRow(Base):
+    """The grams of one product in one level spoon, as the grower weighed them."""
+
+    __tablename__ = "spoon_weight"
+    __table_args__ = (UniqueConstraint("tool_id", "tin_id"),)
+
+    tool_id: Mapped[int] = mapped_column(ForeignKey("tool.id"))
+    tin_id: Mapped[int] = mapped_column(ForeignKey("tin.id"))
+    g_per_level: Mapped[float]
+
+
+class VesselRow(Base):
+    """What feed stands or is carried in: ``kind`` is jug, can, bottle or mug.
+
+    ``step_ml`` is the least its scale shows. A mug is the grower's own measure.
+    """
+
+    __tablename__ = "vessel"
+
+    kind: Mapped[str]
+    name: Mapped[str]
+    volume_l: Mapped[float]
+    how_many: Mapped[int] = mapped_column(default=1)
+    step_ml: Mapped[float | None]
+
+
+class StockRow(Base):
+    """A stock solution made up in a bottle."""
+
+    __tablename__ = "stock"
+
+    name: Mapped[str]
+    made_on: Mapped[date]
+    keep_by: Mapped[date | None]
+    volume_l: Mapped[float]
+    water_id: Mapped[int | None] = mapped_column(ForeignKey("water.id"))
+    note: Mapped[str] = mapped_column(default="")
+    gone_on: Mapped[date | None]
+
+
+class StockPartRow(Base):
+    """What was weighed into a stock solution."""
+
+    __tablename__ = "stock_part"
+    __table_args__ = (UniqueConstraint("stock_id", "tin_id"),)
+
+    stock_id: Mapped[int] = mapped_column(ForeignKey("stock.id"))
+    tin_id: Mapped[int] = mapped_column(ForeignKey("tin.id"))
+    mass_g: Mapped[float]
+
+
+class DrawnRow(Base):
+    """What a ticked plant took from the shelf, its share of the spare included.
+
+    ``amount`` is grams of a dry tin, mL of a liquid or a stock solution, litres of a
+    water. It goes with its care.
+    """
+
+    __tablename__ = "drawn"
+    __table_args__ = (Index("ix_drawn_care_id", "care_id"),)
+
+    care_id: Mapped[int] = mapped_column(ForeignKey("care.id"))
+    tin_id: Mapped[int | None] = mapped_column(ForeignKey("tin.id"))
+    stock_id: Mapped[int | None] = mapped_column(ForeignKey("stock.id"))
+    water_id: Mapped[int | None] = mapped_column(ForeignKey("water.id"))
+    amount: Mapped[float]
+
+
+class ShelfEntryRow(Base):
+    """What was counted on the shelf, or added to it; ``what`` is counted or added.
+
+    ``amount`` as in ``DrawnRow``. ``after_round`` tells that it was counted after that
+    day's round, so that what the round took is in the count already.
+    """
+
+    __tablename__ = "shelf_entry"
+    __table_args__ = (Index("ix_shelf_entry_day", "day"),)
+
+    tin_id: Mapped[int | None] = mapped_column(ForeignKey("tin.id"))
+    stock_id: Mapped[int | None] = mapped_column(ForeignKey("stock.id"))
+    water_id: Mapped[int | None] = mapped_column(ForeignKey("water.id"))
+    day: Mapped[date]
+    what: Mapped[str]
+    amount: Mapped[float]
+    after_round: Mapped[bool] = mapped_column(default=True)
+    price: Mapped[float | None]
+    note: Mapped[str] = mapped_column(default="")
+
+
+class MeterRow(Base):
+    """What a meter read in a finished jug, beside what was expected; EC in mS/cm.
+
+    ``read_ms_per_cm`` is as the meter showed it; with ``temperature_c`` it had not been
+    brought to 25 °C by the meter. ``ec_ms_per_cm`` is at 25 °C.
+    """
+
+    __tablename__ = "meter"
+    __table_args__ = (Index("ix_meter_day", "day"),)
+
+    day: Mapped[date]
+    letter: Mapped[str]
+    strength_ppm_n: Mapped[int]
+    recipe_id: Mapped[int | None] = mapped_column(ForeignKey("recipe.id"))
+    expected_low_ms_per_cm: Mapped[float | None]
+    expected_high_ms_per_cm: Mapped[float | None]
+    read_ms_per_cm: Mapped[float]
+    temperature_c: Mapped[float | None]
+    ec_ms_per_cm: Mapped[float]
     note: Mapped[str] = mapped_column(default="")
 
 
@@ -322,6 +527,17 @@ RECORDED: dict[str, type[Base]] = {
         MarkRow,
         TinRow,
         WaterRow,
+        RecipeRow,
+        RecipePartRow,
+        RecipeUseRow,
+        ToolRow,
+        SpoonWeightRow,
+        VesselRow,
+        StockRow,
+        StockPartRow,
+        DrawnRow,
+        ShelfEntryRow,
+        MeterRow,
         SettingRow,
     )
 }

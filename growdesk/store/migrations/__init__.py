@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.store.migrations.m0001_first import first_tables
 from growdesk.store.migrations.m0002_depth import decision_in_depth
+from growdesk.store.migrations.m0003_mixing import mixing_in_depth
 
 if TYPE_CHECKING:
     import sqlite3
@@ -30,6 +31,7 @@ class Migration:
 MIGRATIONS: tuple[Migration, ...] = (
     Migration(number=1, name="first", compatible_from=1, run=first_tables),
     Migration(number=2, name="depth", compatible_from=2, run=decision_in_depth),
+    Migration(number=3, name="mixing", compatible_from=3, run=mixing_in_depth),
 )
 
 SCHEMA = MIGRATIONS[-1].number

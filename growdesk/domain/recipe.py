@@ -1,0 +1,130 @@
+"""Several products mixed together, and what a litre of the finished feed then holds.
+
+A recipe is of fixed shares by mass, scaled so that the feed has its nitrogen. What the
+water brings of its own is counted in. Jugs and measures are not known here.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from growdesk.domain.errors import InputError
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from growdesk.domain.product import Product
+    from growdesk.domain.water_analysis import WaterAnalysis
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A product of a recipe; ``share`` is its part of the mass, to any scale."""
+
+    product: Product
+    share: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """A wanted N:P:K:Ca:Mg as elements, to any scale; None where it does not matter."""
+
+    n: float
+    p: float | None = None
+    k: float | None = None
+    ca: float | None = None
+    mg: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Recipe:
+    """Products in fixed shares, or with shares that are solved for what is wanted."""
+
+    name: str
+    parts: tuple[Part, ...]
+    wanted: Wanted | None = None
+    key: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Mixture:
+    """What goes into a litre of feed, and what that litre then holds.
+
+    ``elements_mg_per_l`` is all of it, ``from_water_mg_per_l`` the water's part.
+    ``strength_ppm_n`` is the nitrogen that comes out, the water's included.
+    ``misfit_mg_per_l`` is what comes out less what was wanted, by element; empty for
+    fixed shares. ``notes`` are whole sentences.
+    """
+
+    recipe: Recipe
+    water: WaterAnalysis
+    strength_ppm_n: float
+    g_per_l: tuple[tuple[Product, float], ...]
+    elements_mg_per_l: Mapping[str, float]
+    from_water_mg_per_l: Mapping[str, float]
+    nitrogen_forms_mg_per_l: Mapping[str, float]
+    misfit_mg_per_l: Mapping[str, float] = field(default_factory=dict)
+    notes: tuple[str, ...] = ()
+
+
+def single(product: Product) -> Recipe:
+    """Give the recipe of one product alone."""
+    return Recipe(product.name, (Part(product),), key=None)
+
+
+def mixture(recipe: Recipe, strength_ppm_n: float, water: WaterAnalysis) -> Mixture:
+    """Give what makes a litre of this strength with this water.
+
+    Raises ``InputError`` where the recipe brings no nitrogen.
+    """
+    return _of_shares(recipe, strength_ppm_n, water)
+
+
+def _of_shares(recipe: Recipe, strength_ppm_n: float, water: WaterAnalysis) -> Mixture:
+    total = math.fsum(part.share for part in recipe.parts)
+    mg_n_per_g = math.fsum(
+        part.share * part.product.mg_per_g().get("N", 0.0) for part in recipe.parts
+    )
+    if total <= 0 or mg_n_per_g <= 0:
+        raise InputError(
+            "recipe",
+            recipe.name,
+            "brings no nitrogen, so no strength in ppm N can be made of it",
+            "Add a product that holds nitrogen.",
+        )
+    from_water = water.elements_mg_per_l()
+    needed = max(strength_ppm_n - from_water.get("N", 0.0), 0.0)
+    scale = needed / mg_n_per_g
+    g_per_l = tuple((part.product, part.share * scale) for part in recipe.parts)
+    return made(recipe, water, g_per_l)
+
+
+def made(
+    recipe: Recipe,
+    water: WaterAnalysis,
+    g_per_l: tuple[tuple[Product, float], ...],
+    misfit_mg_per_l: Mapping[str, float] | None = None,
+    notes: tuple[str, ...] = (),
+) -> Mixture:
+    """Give the mixture that these grams in a litre make."""
+    from_water = water.elements_mg_per_l()
+    elements = dict(from_water)
+    forms: dict[str, float] = {}
+    for product, grams in g_per_l:
+        for element, mg in product.mg_per_g().items():
+            elements[element] = elements.get(element, 0.0) + mg * grams
+        for form, percent in product.analysis.nitrogen_forms_percent().items():
+            forms[form] = forms.get(form, 0.0) + 10 * percent * grams
+    return Mixture(
+        recipe=recipe,
+        water=water,
+        strength_ppm_n=elements.get("N", 0.0),
+        g_per_l=g_per_l,
+        elements_mg_per_l=elements,
+        from_water_mg_per_l=from_water,
+        nitrogen_forms_mg_per_l=forms,
+        misfit_mg_per_l=misfit_mg_per_l or {},
+        notes=notes,
+    )
