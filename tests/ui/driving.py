@@ -80,10 +80,13 @@ def status(window: Window) -> str:
 
 
 def focused() -> QWidget:
-    """Give the widget that a key goes to now."""
-    held = QApplication.focusWidget()
-    assert held is not None, "nothing has the focus"
-    return held
+    """Give what has the keyboard, once the screen has handed it over."""
+    for _ in range(500):
+        held = QApplication.focusWidget()
+        if held is not None:
+            return held
+        QTest.qWait(10)
+    raise AssertionError("nothing has the keyboard")
 
 
 def key(which: Qt.Key, modifier: Qt.KeyboardModifier = NONE) -> None:

@@ -30,7 +30,15 @@ from growdesk.ui.dialogs.reading import ReadingDialog
 from growdesk.ui.dialogs.repot import RepotDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
-from tests.ui.driving import dialog_of, go_to, line_of, open_dialogs, settle, status
+from tests.ui.driving import (
+    dialog_of,
+    focused,
+    go_to,
+    line_of,
+    open_dialogs,
+    settle,
+    status,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -101,10 +109,8 @@ def buttons_of(dialog: QDialog) -> list[QPushButton]:
 
 
 def key(key: Qt.Key, *, ctrl: bool = False) -> None:
-    focused = QApplication.focusWidget()
-    assert focused is not None
     held = CTRL if ctrl else Qt.KeyboardModifier.NoModifier
-    QTest.keyClick(focused, key, held)
+    QTest.keyClick(focused(), key, held)
 
 
 def opened(qtbot: QtBot, window: Window, kind: type[D]) -> D:
@@ -120,9 +126,7 @@ def type_into(edit: QWidget, text: str) -> None:
     """Type over a field that has taken the focus by itself or by Tab."""
     edit.setFocus(Qt.FocusReason.TabFocusReason)
     key(Qt.Key.Key_A, ctrl=True)
-    focused = QApplication.focusWidget()
-    assert focused is not None
-    QTest.keyClicks(focused, text)
+    QTest.keyClicks(focused(), text)
 
 
 # -- Enter -------------------------------------------------------------------------
@@ -388,8 +392,7 @@ def test_a_dialog_fits_a_low_screen_and_tab_shows_all_of_it(
     port = dialog.area.viewport()
     for _ in range(40):
         key(Qt.Key.Key_Tab)
-        now = QApplication.focusWidget()
-        assert now is not None
+        now = focused()
         if dialog.area.isAncestorOf(now):
             top = now.mapTo(port, now.rect().topLeft()).y()
             assert 0 <= top < port.height(), now.accessibleName()
