@@ -40,12 +40,18 @@ class Wanted:
 
 @dataclass(frozen=True, slots=True)
 class Recipe:
-    """Products in fixed shares, or with shares that are solved for what is wanted."""
+    """Products in fixed shares, or with shares that are solved for what is wanted.
+
+    ``lacking`` names products it cannot be mixed without and that are not on the shelf
+    any more. ``water_key`` is the water it is mixed with; None for the one in use.
+    """
 
     name: str
     parts: tuple[Part, ...]
     wanted: Wanted | None = None
     key: int | None = None
+    lacking: tuple[str, ...] = ()
+    water_key: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,8 +83,15 @@ def single(product: Product) -> Recipe:
 def mixture(recipe: Recipe, strength_ppm_n: float, water: WaterAnalysis) -> Mixture:
     """Give what makes a litre of this strength with this water.
 
-    Raises ``InputError`` where the recipe brings no nitrogen.
+    Raises ``InputError`` where the recipe brings no nitrogen or lacks a product.
     """
+    if recipe.lacking:
+        raise InputError(
+            "recipe",
+            recipe.name,
+            f"needs {' and '.join(recipe.lacking)}, not on the shelf any more",
+            "Change the recipe, or put the tin back with Undo.",
+        )
     return _of_shares(recipe, strength_ppm_n, water)
 
 

@@ -15,6 +15,7 @@ from growdesk.domain.facts_plant import LAMP_HOURS, LAMP_PPFD, SHADED
 from growdesk.domain.leaf_light import at_leaf
 from growdesk.services import checking
 from growdesk.services.ledger import written
+from growdesk.services.recipe_rows import forget_place
 from growdesk.services.settings import read_house
 from growdesk.services.values import PlaceDraft, PlaceView, Written
 from growdesk.store.mapping import facing_of, glass_of, place_of, reading_of
@@ -72,7 +73,10 @@ class Places:
         return written(writing, title, (place_id,))
 
     def remove(self, place_id: int) -> Written:
-        """Remove a place where no plant stands; its readings go with it."""
+        """Remove a place where no plant stands; its readings go with it.
+
+        So does what recipes were said to hold there, which is told.
+        """
         with self._ledger.reading() as session:
             name = _name(session, place_id)
         title = f"Place {name} removed"
@@ -88,8 +92,9 @@ class Places:
             ).all()
             for reading_id in readings:
                 writing.delete(ReadingRow, reading_id)
+            recipes = forget_place(writing, place_id)
             writing.delete(PlaceRow, place_id)
-        return written(writing, title)
+        return written(writing, title, problems=recipes)
 
 
 def _counts(session: Session) -> dict[int | None, int]:

@@ -11,16 +11,22 @@ from sqlalchemy import select
 from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.domain.product import Product
+from growdesk.domain.recipe import single
+from growdesk.domain.recipe_uses import RecipeUse, recipe_for
 from growdesk.domain.vessels import Vessel, VesselKind
 from growdesk.domain.water_analysis import WaterAnalysis
+from growdesk.services.recipe_rows import read_recipes
 from growdesk.services.values import TinDraft, TinView, WaterDraft, WaterView
 from growdesk.store.mapping import word
 from growdesk.store.schema import SpoonWeightRow, TinRow, ToolRow, VesselRow, WaterRow
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from sqlalchemy.orm import Session
 
-    from growdesk.domain.facts import House
+    from growdesk.domain.facts import House, Plant
+    from growdesk.domain.recipe import Recipe
 
 _TIN = tuple(field.name for field in fields(TinDraft))
 _WATER = tuple(field.name for field in fields(WaterDraft))
@@ -31,7 +37,8 @@ _KNOWN_OF_WATER = frozenset(field.name for field in fields(WaterAnalysis)) - {"k
 class Shelf:
     """What a plan is made with: tin and water in use, and all that stands there.
 
-    ``tin_id`` and ``water_id`` are the numbers of those in use.
+    ``tin_id`` and ``water_id`` are the numbers of those in use, ``recipe`` is the
+    recipe in use.
     """
 
     tin: TinDraft | None = None
@@ -42,6 +49,26 @@ class Shelf:
     waters: tuple[WaterView, ...] = ()
     tools: tuple[Tool, ...] = ()
     vessels: tuple[Vessel, ...] = ()
+    recipes: tuple[Recipe, ...] = ()
+    recipe: Recipe | None = None
+    uses: tuple[RecipeUse, ...] = ()
+
+    def recipe_for(self, plant: Plant, on: date, house: House) -> Recipe | None:
+        """Give what a plant is fed by on a day: its recipe, else the tin in use alone.
+
+        None where nothing is in use; ``InputError`` where the tin cannot be read.
+        """
+        found = recipe_for(plant, on, self.uses, self.recipe, house.latitude)
+        if found is not None or self.tin is None:
+            return found
+        return single(product_of(self.tin, self.tin_id))
+
+    def water_for(self, recipe: Recipe) -> WaterAnalysis:
+        """Give the water a recipe is mixed with: its own, else the one in use."""
+        for view in self.waters:
+            if view.water_id == recipe.water_key:
+                return water_analysis(view.draft, view.water_id)
+        return self.water_analysis()
 
     def water_analysis(self) -> WaterAnalysis:
         """Give what is known of the water in use; nothing where none is set."""
@@ -126,6 +153,7 @@ def read_shelf(session: Session) -> Shelf:
     """Give all that a plan is made with."""
     found = tins(session)
     used = next((view for view in found if view.draft.in_use), None)
+    kept = read_recipes(session)
     return replace(
         read_waters(session),
         tin=None if used is None else used.draft,
@@ -133,6 +161,9 @@ def read_shelf(session: Session) -> Shelf:
         tins=found,
         tools=tools(session),
         vessels=vessels(session),
+        recipes=kept.recipes,
+        recipe=kept.in_use,
+        uses=kept.uses,
     )
 
 
