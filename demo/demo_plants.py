@@ -1,4 +1,4 @@
-"""Give the plants, places and shelf of the demo: an invented grower and town.
+"""Give the plants and places of the demo: an invented grower and town.
 
 The plant names are names of the trade; clone names, people, firms and the town of
 Mirrenau are made up. A plant with ``now`` stands at that day of its course
@@ -45,18 +45,6 @@ HOUSE: dict[str, Any] = {
     "jugs": 3,
     "watering_weekdays": [2, 5],
 }
-TINS: list[dict[str, Any]] = [
-    {"name": "Green tin, with calcium", "analysis": "13-3-15 + 6 Ca + 2 Mg",
-     "in_use": True, "note": "For rain water."},
-    {"name": "Blue tin", "analysis": "20-20-20", "in_use": False,
-     "note": "The last of it. Weighs 4.1 g to the level teaspoon on my scale."},
-]  # fmt: skip
-WATERS: list[dict[str, Any]] = [
-    {"kind": "rain", "ec_ms_per_cm": 0.04, "in_use": True,
-     "note": "Barrel by the greenhouse, empty in a dry August."},
-    {"kind": "tap", "ec_ms_per_cm": 0.66, "in_use": False,
-     "note": "Hard in this town. Only when the barrel is empty."},
-]  # fmt: skip
 
 BARE = {"emerging": 0, "extending": 0, "maturing": 0, "matured": 2}
 HIDDEN: dict[str, Any] = {"root_tips": "hidden", "new_leaf": None}

@@ -1,8 +1,9 @@
 """Write demo/collection.json: the demo collection with days counted back from its day.
 
-Run it after a change to demo_plants.py or demo_courses.py. Chance is seeded, so the
-same sources give the same file on every machine; a test runs it again and compares. It
-knows no real date: growdesk.services.demo lays the file out for the day it is opened.
+Run it after a change to demo_plants.py, demo_shelf.py or demo_courses.py. Chance is
+seeded, so the same sources give the same file on every machine; a test runs it again
+and compares. It knows no real date: growdesk.services.demo lays the file out for the
+day it is opened.
 """
 
 from __future__ import annotations
@@ -14,7 +15,8 @@ from pathlib import Path
 from typing import Any
 
 from demo_courses import COURSES
-from demo_plants import HOUSE, PLACES, PLANTS, TINS, WATERS
+from demo_plants import HOUSE, PLACES, PLANTS
+from demo_shelf import shelf
 
 SEED = 20_482
 HISTORY_DAYS = 548
@@ -73,8 +75,7 @@ def collection() -> dict[str, Any]:
         "history_days": HISTORY_DAYS,
         "picture_px": [640, 480],
         "house": HOUSE,
-        "tins": TINS,
-        "waters": WATERS,
+        "shelf": shelf(),
         "places": PLACES,
         "weather_c": [round(chance.gauss(0, 0.8), 1) for _ in range(61)],
         "courses": COURSES,

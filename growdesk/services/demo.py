@@ -17,6 +17,7 @@ from growdesk.domain.errors import InputError, StoreError
 from growdesk.domain.facts_fields import FIRST_YEAR, LAST_YEAR
 from growdesk.services import plant_drafts
 from growdesk.services.clock import FixedClock
+from growdesk.services.demo_shelf import Given, lay_drawn, lay_shelf
 from growdesk.services.demo_unfold import read_data, unfold
 from growdesk.store.mapping import look_values
 from growdesk.store.photos import photo_path
@@ -29,8 +30,6 @@ from growdesk.store.schema import (
     PlantRow,
     ReadingRow,
     SettingRow,
-    TinRow,
-    WaterRow,
 )
 from growdesk.store.store import FILE_NAME, Store
 from growdesk.store.whole_files import write_whole
@@ -70,10 +69,12 @@ def lay_demo(folder: Path, on: date) -> Path:
         with store.together("Demo laid", clock.now, remember=False) as writing:
             places = _lay_places(writing, demo)
             plants = _lay_plants(writing, demo, places)
-            _lay_care(writing, plants)
+            given = _lay_care(writing, plants)
             taken = _lay_looks(writing, plants)
             _lay_photos(writing, demo, taken, folder)
-            _lay_shelf(writing, demo)
+            _lay_settings(writing, demo)
+            numbers = lay_shelf(writing, demo.shelf, places, on)
+            lay_drawn(writing, demo.shelf, numbers, given)
     finally:
         store.close()
     return folder
@@ -111,8 +112,9 @@ def _lay_plants(writing: Writing, demo: Demo, places: dict[str, int]) -> Numbere
     return list(zip(ids, demo.plants, strict=True))
 
 
-def _lay_care(writing: Writing, plants: Numbered) -> None:
-    """Write the care and the blooms."""
+def _lay_care(writing: Writing, plants: Numbered) -> list[Given]:
+    """Write the care and the blooms; give the care with its numbers."""
+    entries = [(number, entry) for number, plant in plants for entry in plant.care]
     care = [
         {
             "plant_id": number,
@@ -123,16 +125,18 @@ def _lay_care(writing: Writing, plants: Numbered) -> None:
             "ec_ms_per_cm": entry.care.ec_ms_per_cm,
             "note": entry.note,
         }
-        for number, plant in plants
-        for entry in plant.care
+        for number, entry in entries
     ]
-    writing.insert_many(CareRow, care)
+    ids = writing.insert_many(CareRow, care)
     blooms = [
         {"plant_id": number, **asdict(bloom)}
         for number, plant in plants
         for bloom in plant.blooms
     ]
     writing.insert_many(BloomRow, blooms)
+    return [
+        Given(care_id, entry) for care_id, (_, entry) in zip(ids, entries, strict=True)
+    ]
 
 
 def _lay_looks(writing: Writing, plants: Numbered) -> list[Taken]:
@@ -176,10 +180,8 @@ def _lay_photos(writing: Writing, demo: Demo, taken: list[Taken], folder: Path) 
     writing.insert_many(PhotoRow, rows)
 
 
-def _lay_shelf(writing: Writing, demo: Demo) -> None:
-    """Write tins, waters, the house rules the grower set, and the collection's name."""
-    writing.insert_many(TinRow, [asdict(tin) for tin in demo.tins])
-    writing.insert_many(WaterRow, [asdict(water) for water in demo.waters])
+def _lay_settings(writing: Writing, demo: Demo) -> None:
+    """Write the house rules the grower set, and the collection's name."""
     settings = {**demo.given, "word.collection": demo.name}
     rows = [
         {"key": key, "value": json.dumps(value, ensure_ascii=False)}

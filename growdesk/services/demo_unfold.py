@@ -30,7 +30,7 @@ from growdesk.services.demo_care import care_of
 from growdesk.services.demo_course import YEAR_DAYS, Course, Data, day_of_year
 from growdesk.services.demo_looks import blooms_of, looks_of
 from growdesk.services.demo_values import Demo, DemoPlace, DemoPlant
-from growdesk.services.values import PlaceDraft, PlantDraft, TinDraft, WaterDraft
+from growdesk.services.values import PlaceDraft, PlantDraft
 
 WARMEST_DAY = 205
 DAILY_READINGS_DAYS = 60
@@ -55,8 +55,7 @@ def unfold(data: Data, on: date) -> Demo:
         house=house,
         places=tuple(_place(place, data, on) for place in data["places"]),
         plants=tuple(_plant(plant, data, weekdays, on) for plant in data["plants"]),
-        tins=tuple(TinDraft(**tin) for tin in data["tins"]),
-        waters=tuple(WaterDraft(**water) for water in data["waters"]),
+        shelf=data["shelf"],
         picture_px=(data["picture_px"][0], data["picture_px"][1]),
     )
 

@@ -12,7 +12,8 @@ if TYPE_CHECKING:
     from datetime import date
 
     from growdesk.domain.facts import Care, House, Look, Reading
-    from growdesk.services.values import PlaceDraft, PlantDraft, TinDraft, WaterDraft
+    from growdesk.services.demo_course import Data
+    from growdesk.services.values import PlaceDraft, PlantDraft
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +66,8 @@ class DemoPlace:
 class Demo:
     """The whole demo for one day.
 
-    ``given`` are the house rules the grower set; all pictures have one size in pixels.
+    ``given`` are the house rules the grower set, ``shelf`` what stands there as the
+    file has it; all pictures have one size in pixels.
     """
 
     name: str
@@ -73,6 +75,5 @@ class Demo:
     house: House
     places: tuple[DemoPlace, ...]
     plants: tuple[DemoPlant, ...]
-    tins: tuple[TinDraft, ...]
-    waters: tuple[WaterDraft, ...]
+    shelf: Data
     picture_px: tuple[int, int]

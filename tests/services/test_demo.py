@@ -262,14 +262,23 @@ def test_a_laid_demo_holds_everything_and_no_history(tmp_path: Path) -> None:
     folder = lay_demo(tmp_path / "demo", date(2028, 2, 29))
     rows = {
         name: _count(folder, name)
-        for name in ("plant", "look", "care", "bloom", "reading", "tin", "water")
+        for name in (
+            *("plant", "look", "care", "bloom", "reading", "tin", "water", "recipe"),
+            *("tool", "spoon_weight", "vessel", "stock", "drawn", "shelf_entry"),
+            "meter",
+        )
     }
     assert rows["plant"] == 36
     assert rows["look"] > 1000
     assert rows["care"] > 2000
     assert rows["bloom"] >= 36
     assert rows["reading"] > 7 * 100
-    assert (rows["tin"], rows["water"]) == (2, 2)
+    assert (rows["tin"], rows["water"], rows["recipe"]) == (6, 4, 2)
+    assert (rows["tool"], rows["spoon_weight"], rows["vessel"]) == (4, 2, 4)
+    assert rows["stock"] == 1
+    assert rows["drawn"] > rows["care"]
+    assert rows["shelf_entry"] == 10
+    assert rows["meter"] >= 8
     assert _count(folder, "action") == 0
     assert _count(folder, "change") == 0
 
