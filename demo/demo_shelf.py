@@ -106,18 +106,27 @@ ENTRIES: list[dict[str, Any]] = [
     {"what": "counted", "water": RO, "days_ago": 8, "amount": 14.0},
 ]  # fmt: skip
 
+READ = (
+    (13, 70, 0.60, None, ""),
+    (34, 90, 0.71, 19.0, ""),
+    (62, 110, 0.94, None, ""),
+    (90, 130, 0.98, 21.0, ""),
+    (125, 130, 1.06, None, ""),
+    (153, 140, 1.43, None, "The spoon was heaped. Mixed anew."),
+    (188, 120, 1.00, None, ""),
+    (230, 100, 0.78, 18.0, ""),
+    (290, 70, 0.59, None, ""),
+)
 METER: list[dict[str, Any]] = [
-    {"days_ago": 13, "strength_ppm_n": 70, "ec_ms_per_cm": 0.6, "temperature_c": None},
-    {"days_ago": 34, "strength_ppm_n": 90, "ec_ms_per_cm": 0.71, "temperature_c": 19.0},
-    {"days_ago": 62, "strength_ppm_n": 110, "ec_ms_per_cm": 0.94, "temperature_c": None},
-    {"days_ago": 90, "strength_ppm_n": 130, "ec_ms_per_cm": 0.98, "temperature_c": 21.0},
-    {"days_ago": 125, "strength_ppm_n": 130, "ec_ms_per_cm": 1.06, "temperature_c": None},
-    {"days_ago": 153, "strength_ppm_n": 140, "ec_ms_per_cm": 1.43, "temperature_c": None,
-     "note": "The spoon was heaped. Mixed anew."},
-    {"days_ago": 188, "strength_ppm_n": 120, "ec_ms_per_cm": 1.0, "temperature_c": None},
-    {"days_ago": 230, "strength_ppm_n": 100, "ec_ms_per_cm": 0.78, "temperature_c": 18.0},
-    {"days_ago": 290, "strength_ppm_n": 70, "ec_ms_per_cm": 0.59, "temperature_c": None},
-]  # fmt: skip
+    {
+        "days_ago": days_ago,
+        "strength_ppm_n": strength,
+        "ec_ms_per_cm": ec,
+        "temperature_c": temperature,
+        "note": note,
+    }
+    for days_ago, strength, ec, temperature, note in READ
+]
 
 
 def shelf() -> dict[str, Any]:

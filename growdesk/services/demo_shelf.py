@@ -215,7 +215,7 @@ def _meter_row(read: Data, on: date) -> dict[str, Any]:
         "read_ms_per_cm": round(shown, 2),
         "temperature_c": temperature_c,
         "ec_ms_per_cm": ec_ms_per_cm,
-        "note": read.get("note", ""),
+        "note": read["note"],
     }
 
 
