@@ -359,4 +359,5 @@ class House:
     performance_least: float = 0.2
     performance_most_raise: float = 1.25
     flush_by_estimate: bool = False
+    measure_off_share: float = 0.05
     watering_weekdays: tuple[int, ...] = (2, 5)

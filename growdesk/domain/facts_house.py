@@ -59,6 +59,7 @@ NUMBERS: Mapping[str, Range] = {
     "clear_sky_share_winter": Range(0, 1),
     "performance_least": Range(0, 1),
     "performance_most_raise": Range(1, 5),
+    "measure_off_share": Range(0, 0.5, above=True),
 }
 WHOLE_NUMBERS: Mapping[str, Range] = {
     "look_limit_days": Range(1, 365),

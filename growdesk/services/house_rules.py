@@ -65,6 +65,13 @@ _JUGS_AND_WATER: tuple[Setting, ...] = (
         "What a plant takes a round where its volume is not given.",
         PRACTICE,
     ),
+    _JUGS.share(
+        "measure_off_share",
+        ("A measured dose may be off by", "%"),
+        "By half a step of the scale or syringe. A dose that may be off by more is "
+        "made from a stock solution.",
+        OURS,
+    ),
     _JUGS.number(
         "water_ec_ms_per_cm",
         ("EC of the water", "mS/cm"),

@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from growdesk.domain import measure_words
+from growdesk.domain.as_measured import as_measured
 from growdesk.domain.dose import too_little, too_strong
 from growdesk.domain.errors import InputError
 from growdesk.domain.expected_ec import expected_ec
@@ -34,8 +36,19 @@ class Filled:
     warnings: tuple[str, ...] = ()
 
 
-def fill(strength_ppm_n: int, volume_l: float, house: House, shelf: Shelf) -> Filled:
-    """Give what makes a volume of this strength from what is in use on the shelf."""
+def fill(
+    strength_ppm_n: int,
+    volume_l: float,
+    house: House,
+    shelf: Shelf,
+    *,
+    never_over: bool = False,
+) -> Filled:
+    """Give what makes a volume of this strength from what is in use on the shelf.
+
+    Its mixture is what the doses really give. With ``never_over`` they are rounded down
+    only.
+    """
     if shelf.tin is None or volume_l <= 0:
         return Filled()
     try:
@@ -46,15 +59,22 @@ def fill(strength_ppm_n: int, volume_l: float, house: House, shelf: Shelf) -> Fi
             warnings=(f"{shelf.tin.name} cannot make this jug. {error.line()}",)
         )
     doses = tuple(
-        measured(product, grams * volume_l, shelf.tools)
+        measured(
+            product,
+            grams * volume_l,
+            shelf.tools,
+            never_over=never_over,
+            off_limit=house.measure_off_share,
+        )
         for product, grams in mixed.g_per_l
         if grams > 0
     )
+    mixed = as_measured(mixed, doses, volume_l)
     ec = expected_ec(mixed)
     g_per_l = math.fsum(grams for _, grams in mixed.g_per_l)
     warnings = [*mixed.notes, *too_strong(g_per_l, mixed.strength_ppm_n)]
     for each in doses:
-        warnings += too_little(each.mass_g, each.product.volume_ml(each.mass_g))
+        warnings += _trouble(each)
     if ec is not None:
         warnings += ec.notes
     return Filled(mixed, doses, ec, tuple(warnings))
@@ -91,7 +111,17 @@ def jug_of(batch: Batch, spare_l: float, house: House, shelf: Shelf) -> Jug:
 
 def measured_text(dose: Measured) -> str:
     """Give a dose as short as a step of the ladder needs it."""
-    return f"{dose.amount:.3g} {dose.unit}"
+    return measure_words.amount_text(dose)
+
+
+def _trouble(dose: Measured) -> tuple[str, ...]:
+    """Say what is wrong with measuring a dose; with no tool known, by common ones."""
+    said = measure_words.trouble(dose)
+    if said:
+        return (said,)
+    if dose.tool is None:
+        return too_little(dose.mass_g, dose.product.volume_ml(dose.mass_g))
+    return ()
 
 
 def _water(house: House, shelf: Shelf) -> WaterAnalysis:

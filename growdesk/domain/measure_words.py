@@ -1,0 +1,210 @@
+"""A measured dose in words: with what, how much, and what rounding does to the jug."""
+
+from __future__ import annotations
+
+import math
+import re
+from decimal import ROUND_HALF_UP, Decimal
+from typing import TYPE_CHECKING, Final
+
+from growdesk.domain.measuring import (
+    GRAMS,
+    SPOONS,
+    ToolKind,
+    Trouble,
+    fitting_step,
+)
+
+if TYPE_CHECKING:
+    from growdesk.domain.measuring import Measured, Tool
+
+WEIGH_THE_SPOON: Final = (
+    "Weigh ten level spoons of it and divide by ten: in print one teaspoon of feed "
+    "holds 3 g (Connecticut Rose Society) and 6 g (B. Argo, International Phalaenopsis "
+    "Alliance), and teaspoons themselves hold 2.5 to 7.3 mL (Falagas 2010)."
+)
+"""Why no spoon is taken as known; 3.15 g follows from 1 oz in 3 tablespoons."""
+
+_QUARTERS: Final = {0.25: "¼", 0.5: "½", 0.75: "¾"}
+_IS_A_SPOON: Final = re.compile(r"(spoon|scoop|measure)$", re.IGNORECASE)
+_MINUS: Final = "\N{MINUS SIGN}"
+
+_HOW: Final = {
+    ToolKind.SCALE: "Weigh {amount} on the {tool}",
+    ToolKind.SPOON: "{amount} ({each} each) = {grams}",
+    ToolKind.SYRINGE: "{loads} with the {tool}",
+    ToolKind.CYLINDER: "{loads} with the {tool}",
+}
+_WEIGHED_IN_LOADS = "Weigh {loads} on the {tool}"
+_TROUBLE: Final = {
+    Trouble.NOTHING: "{wanted} of {product} is less than the {tool} measures: its "
+    "least is {step}. Make a stock solution, or mix more.",
+    Trouble.COARSE: "The {tool} may be off by {off} of {wanted} of {product}. {better}",
+    Trouble.MANY: "That is {count} loads of the {tool}; something larger is quicker.",
+}
+_NO_TOOL = {
+    True: "None of your tools measures {product}, a liquid: draw it with a syringe "
+    "that reads {fine}.",
+    False: "None of your tools measures {product}, which is dry: weigh it on a scale "
+    "that reads {fine}, or weigh a level spoon of it once.",
+}
+_BETTER = {
+    True: "Make a stock solution, draw it with a syringe that reads {fine}, or mix "
+    "more.",
+    False: "Make a stock solution, weigh it on a scale that reads {fine}, or mix more.",
+}
+_ONLY_STOCK = "Make a stock solution, or mix more."
+
+
+def amount_text(dose: Measured) -> str:
+    """Give the amount alone: "3.4 g", "34.5 mL", "2½ level teaspoons"."""
+    if dose.tool is None:
+        return f"{plain(dose.amount)} {dose.unit}"
+    return _of_tool(dose.amount, dose.tool)
+
+
+def how(dose: Measured) -> str:
+    """Say in one phrase, without its point, how the dose is measured."""
+    tool = dose.tool
+    if tool is None:
+        return _how_without(dose)
+    form = _HOW[tool.kind]
+    if tool.kind is ToolKind.SCALE and dose.loads > 1:
+        form = _WEIGHED_IN_LOADS
+    return form.format(
+        amount=_of_tool(dose.amount, tool),
+        tool=named(tool.name),
+        loads=_loads(dose, tool),
+        each=f"{plain(dose.g_per_unit)} g",
+        grams=f"{plain(dose.given_g)} g",
+    )
+
+
+def trouble(dose: Measured) -> str:
+    """Say what is wrong with measuring the dose, and the way out; else nothing."""
+    if dose.trouble is None:
+        return ""
+    fine = _fine(dose)
+    if dose.tool is None:
+        form = _NO_TOOL[dose.product.is_liquid]
+        return form.format(product=dose.product.name, fine=fine or "0.001 g")
+    better = _BETTER[dose.product.is_liquid] if fine else _ONLY_STOCK
+    return _TROUBLE[dose.trouble].format(
+        wanted=_wanted(dose),
+        product=dose.product.name,
+        tool=named(dose.tool.name),
+        step=_of_tool(dose.tool.step, dose.tool),
+        off=percent(dose.half_step_share),
+        better=better.format(fine=fine),
+        count=dose.loads,
+    )
+
+
+def gives(gives_ppm_n: float, wanted_ppm_n: float) -> str:
+    """Say what rounding makes of a strength: "gives 118 of 120 ppm N (−2 %)"."""
+    off = gives_ppm_n / wanted_ppm_n - 1 if wanted_ppm_n > 0 else 0.0
+    given, wanted = _whole(gives_ppm_n), _whole(wanted_ppm_n)
+    if given == wanted and abs(off) >= 0.005:
+        given, wanted = f"{gives_ppm_n:.1f}", _trimmed(f"{wanted_ppm_n:.1f}")
+    if given == wanted:
+        return f"gives {given} ppm N"
+    return f"gives {given} of {wanted} ppm N ({_signed(off)})"
+
+
+def percent(share: float) -> str:
+    """Give a share in whole per cent, under one per cent to a tenth."""
+    shown = 100 * share
+    text = _whole(shown) if abs(shown) >= 1 else _trimmed(f"{shown:.1f}")
+    return f"{text} %"
+
+
+def plain(amount: float) -> str:
+    """Give an amount to three figures, half up, never as a power of ten."""
+    if amount <= 0:
+        return "0"
+    digits = max(0, 2 - math.floor(math.log10(amount)))
+    return _trimmed(_half_up(amount, digits))
+
+
+def named(name: str) -> str:
+    """Give a tool's name as it stands inside a sentence."""
+    return name[:1].lower() + name[1:] if name[1:2].islower() else name
+
+
+def _how_without(dose: Measured) -> str:
+    fine = _fine(dose)
+    amount = amount_text(dose)
+    if fine is None:
+        return f"{amount}, which is best measured from a stock solution"
+    if dose.unit == GRAMS:
+        return f"Weigh {amount} on a scale that reads {fine}"
+    return f"{amount} with a syringe that reads {fine}"
+
+
+def _fine(dose: Measured) -> str | None:
+    """Give the step of a tool that measures the dose well, of the right sort."""
+    density = dose.product.analysis.density_g_per_ml
+    unit, g_per_unit = (GRAMS, 1.0) if density is None else ("mL", density)
+    step = fitting_step(dose.mass_g / g_per_unit, dose.off_limit)
+    return None if step is None else f"{step:g} {unit}"
+
+
+def _wanted(dose: Measured) -> str:
+    if dose.unit == SPOONS:
+        return f"{plain(dose.mass_g)} {GRAMS}"
+    return f"{plain(dose.wanted_amount)} {dose.unit}"
+
+
+def _loads(dose: Measured, tool: Tool) -> str:
+    if dose.loads == 1:
+        return _of_tool(dose.amount, tool)
+    full = math.floor(dose.amount / tool.holds + 1e-9)
+    rest = round(dose.amount - full * tool.holds, 10)
+    whole = f"{full} × {_of_tool(tool.holds, tool)}"
+    return f"{whole} and {_of_tool(rest, tool)}" if rest > 0 else whole
+
+
+def _of_tool(amount: float, tool: Tool) -> str:
+    """Give an amount as the tool shows it."""
+    if tool.kind is ToolKind.SPOON:
+        return _spoons(amount, tool.name)
+    digits = next((d for d in range(4) if round(tool.step, d) == tool.step), 4)
+    text = f"{amount:.{digits}f}"
+    if tool.kind is ToolKind.SCALE:
+        return f"{text} g"
+    return f"{_trimmed(text)} mL"
+
+
+def _spoons(amount: float, name: str) -> str:
+    many = amount > 1
+    if _IS_A_SPOON.search(name):
+        return f"{_count(amount)} level {named(name)}{'s' if many else ''}"
+    what = SPOONS if many else SPOONS.removesuffix("s")
+    return f"{_count(amount)} {what} ({name})"
+
+
+def _count(amount: float) -> str:
+    whole, part = divmod(round(amount, 6), 1)
+    if not part:
+        return str(int(whole))
+    quarter = _QUARTERS.get(round(part, 6))
+    if quarter is None:
+        return plain(amount)
+    return f"{int(whole)}{quarter}" if whole else quarter
+
+
+def _signed(off: float) -> str:
+    return f"{_MINUS if off < 0 else '+'}{percent(abs(off))}"
+
+
+def _whole(value: float) -> str:
+    return _half_up(value, 0)
+
+
+def _half_up(value: float, digits: int) -> str:
+    step = Decimal(1).scaleb(-digits)
+    return str(Decimal(f"{value:.12g}").quantize(step, ROUND_HALF_UP))
+
+
+def _trimmed(text: str) -> str:
+    return text.rstrip("0").rstrip(".") if "." in text else text
