@@ -61,8 +61,8 @@ def take_back(writing: Writing, plant_ids: Iterable[int], on: date) -> frozenset
                 gone.append((table, row.id))
                 found.add(row.plant_id)
     _put_back(writing, [row_id for table, row_id in gone if table is CareRow])
-    for table, row_id in gone:
-        writing.delete(table, row_id)
+    for kind in (CareRow, PassByRow):
+        writing.delete_many(kind, [row_id for table, row_id in gone if table is kind])
     return frozenset(found)
 
 
@@ -71,8 +71,7 @@ def _put_back(writing: Writing, care_ids: list[int]) -> None:
     if not care_ids:
         return
     drawn = select(DrawnRow.id).where(DrawnRow.care_id.in_(care_ids))
-    for drawn_id in writing.session.scalars(drawn).all():
-        writing.delete(DrawnRow, drawn_id)
+    writing.delete_many(DrawnRow, writing.session.scalars(drawn).all())
 
 
 def _cared(row: Any) -> Done:

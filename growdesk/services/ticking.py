@@ -15,15 +15,16 @@ from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.facts_fields import read_number
 from growdesk.domain.facts_look import GIVEN_PPM_N
 from growdesk.domain.facts_plant import POT_L
-from growdesk.services import checking, day_rows
+from growdesk.services import checking, day_rows, drawing_down
 from growdesk.services.judged_day import judged_day
 from growdesk.services.known import load_known
 from growdesk.services.ledger import written
 from growdesk.services.planning import pour_l
 from growdesk.services.plants import tags_of
 from growdesk.services.settings import read_house
+from growdesk.services.shelf import house_with_water, read_shelf
 from growdesk.services.values import DoneKind
-from growdesk.store.schema import CareRow, PassByRow, PlantRow
+from growdesk.store.schema import CareRow, DrawnRow, PassByRow, PlantRow
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Mapping, Sequence
@@ -32,7 +33,7 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import House, Medium, Plant
     from growdesk.services.judged_day import JudgedDay
     from growdesk.services.ledger import Ledger
-    from growdesk.services.values import Done, Written
+    from growdesk.services.values import Done, MixPlan, Written
     from growdesk.store.journal import Writing
 
 Row = dict[str, Any]
@@ -86,15 +87,21 @@ def tick(ledger: Ledger, plant_ids: Sequence[int], on: date) -> Written:
     with ledger.reading() as session:
         day = judged_day(session, on)
         done = day_rows.done_on(session, on)
-    rows, problems = _planned(day, tags)
+    mix = day.mix()
+    rows, problems = _planned(day, tags, mix)
     if problems and not rows:
         refused = ", ".join(tags.values())
         raise InputError("plants", refused, "cannot be ticked", " ".join(problems))
     new = [row for row in rows if not _is_cared(done, row["plant_id"])]
     title = _title({row["what"] for row in new}, [tags[row["plant_id"]] for row in new])
+    uses = [
+        drawing_down.of_planned(row, tags[row["plant_id"]], mix, day.shelf)
+        for row in new
+    ]
     with ledger.writing(title) as writing:
         day_rows.take_back(writing, [row["plant_id"] for row in new], on)
         ids = writing.insert_many(CareRow, new)
+        writing.insert_many(DrawnRow, drawing_down.rows(ids, uses))
     return written(writing, title, ids, problems)
 
 
@@ -133,13 +140,17 @@ def pass_by(ledger: Ledger, plant_ids: Sequence[int], on: date) -> Written:
 
 
 def give(ledger: Ledger, plant_ids: Sequence[int], given: Given) -> Written:
-    """Write what was really given or done, whatever the plan says."""
+    """Write what was really given or done, whatever the plan says.
+
+    It takes from the shelf what is in use; no spare is reckoned to it.
+    """
     tags = _wanted(ledger, plant_ids, given.on)
     strength = _given_strength(given)
     note = checking.text("note", given.note)
     title = _TITLES[given.what].format(_named(list(tags.values())))
     with ledger.reading() as session:
-        house = read_house(session)
+        shelf = read_shelf(session)
+        house = house_with_water(read_house(session), shelf)
         plants = {k.plant_id: k.plant for k in load_known(session, given.on)}
     rows = [
         {
@@ -156,6 +167,8 @@ def give(ledger: Ledger, plant_ids: Sequence[int], given: Given) -> Written:
         if given.what in day_rows.WATERING:
             day_rows.take_back(writing, tags, given.on)
         ids = writing.insert_many(CareRow, rows)
+        uses = drawing_down.of_given(rows, house, shelf)
+        writing.insert_many(DrawnRow, drawing_down.rows(ids, uses))
         if given.what is CareKind.REPOT:
             _date_repots(writing, plants, tags, given.on)
     return written(writing, title, ids)
@@ -201,10 +214,10 @@ def _wanted(ledger: Ledger, plant_ids: Sequence[int], on: date) -> dict[int, str
 
 
 def _planned(
-    day: JudgedDay, tags: Mapping[int, str]
+    day: JudgedDay, tags: Mapping[int, str], mix: MixPlan
 ) -> tuple[list[Row], tuple[str, ...]]:
     """Give the care that the plan says, and a line for each verdict it refuses."""
-    strengths = day.strengths()
+    strengths = {tag: jug.strength_ppm_n for jug in mix.jugs for tag in jug.tags}
     rows: list[Row] = []
     refused: dict[Verdict, list[str]] = {}
     for known, judgement in day.judged:

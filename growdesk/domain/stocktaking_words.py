@@ -1,0 +1,149 @@
+"""The shelf in words: what is on hand, what a week takes, until when, what runs short.
+
+Whole sentences by key; the numbers come in with their units.
+"""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import TYPE_CHECKING
+
+from growdesk.domain.stocktaking import Basis, What
+from growdesk.domain.volume_words import volume_text
+from growdesk.domain.wording import day_text, days_text
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from growdesk.domain.shortage import Short
+    from growdesk.domain.stocktaking import OnHand, Rate
+
+BEGAN: dict[tuple[str, bool, bool], str] = {
+    ("counted", True, True): "Counted today: {amount}, after the round.",
+    ("counted", True, False): "Counted today: {amount}, before the round.",
+    ("counted", False, True): "Counted on {day}: {amount}, after the round.",
+    ("counted", False, False): "Counted on {day}: {amount}, before the round.",
+    ("added", True, True): "Never counted; {amount} came in today.",
+    ("added", True, False): "Never counted; {amount} came in today.",
+    ("added", False, True): "Never counted; {amount} came in on {day}.",
+    ("added", False, False): "Never counted; {amount} came in on {day}.",
+}
+"""By what began the record, whether that was today, and whether after the round."""
+
+NEVER_COUNTED = "Not counted yet."
+OVERDRAWN = "More was used than was counted; count it again."
+
+RATES: dict[Basis, str] = {
+    Basis.LAST_YEAR: "{amount} a week, as in these weeks last year.",
+    Basis.RECENT: "{amount} a week, as in the last eight weeks.",
+    Basis.PLAN: "{amount} a week, as planned now.",
+}
+NOT_USED = "Not used now."
+
+LASTS: dict[str, str] = {
+    "none": "Nothing is left.",
+    "until": "Lasts until about {day}, {days} from now.",
+    "long": "Lasts more than two years.",
+}
+
+SHORT: dict[tuple[bool, bool], str] = {
+    (False, True): "{name} runs short: the round needs {needed}, {there} is on hand.",
+    (True, True): "{name} runs short: the rest of the round needs {needed}, {there} is "
+    "on hand.",
+    (False, False): "{name} is used up: the round needs {needed}.",
+    (True, False): "{name} is used up: the rest of the round needs {needed}.",
+}
+"""By whether part of the round is done, and whether anything is left."""
+
+MAKES: dict[tuple[bool, bool], str] = {
+    (True, True): "That makes {whole} and {part} of jug {letter}.",
+    (True, False): "That makes {whole}.",
+    (False, True): "That makes {part} of jug {letter}.",
+}
+STAND_IN = "{name} could take its place: about {needed}, and {there} is on hand."
+
+_KILO = 1000
+
+
+def amount_text(amount: float, unit: str, digits: int | None = None) -> str:
+    """Give an amount of a good as it is told: g or kg, mL, or litres."""
+    if unit == "L" and digits is None:
+        return volume_text(amount)
+    if unit == "g" and amount >= _KILO and digits is None:
+        return f"{_plain(amount / _KILO, 2)} kg"
+    shown = digits if digits is not None else 0 if amount >= 10 else 1
+    return f"{_plain(amount, shown)} {unit}"
+
+
+def began(hand: OnHand | None, unit: str, on: date) -> str:
+    """Say what the record of a good begins with."""
+    if hand is None:
+        return NEVER_COUNTED
+    since = hand.since
+    is_after = since.after_round or since.what is What.ADDED
+    template = BEGAN[since.what.value, since.on == on, is_after]
+    amount = amount_text(since.amount, unit)
+    return template.format(amount=amount, day=day_text(since.on, on))
+
+
+def rate_text(used: Rate, unit: str) -> str:
+    """Say what a week takes and what that goes by."""
+    if used.per_week <= 0:
+        return NOT_USED
+    amount = amount_text(used.per_week, unit)
+    return RATES[used.basis].format(amount=amount)
+
+
+def lasts_text(days: int | None, on: date) -> str:
+    """Say until when a good lasts."""
+    if days is None:
+        return LASTS["long"]
+    if days <= 0:
+        return LASTS["none"]
+    until = on + timedelta(days=days)
+    return LASTS["until"].format(day=day_text(until, on), days=days_text(days))
+
+
+def short_text(short: Short) -> str:
+    """Say what runs short, what it still makes, and what could take its place."""
+    needed, there = told_apart(short.needed, short.there, short.unit)
+    told = [
+        SHORT[short.is_rest, short.there > 0].format(
+            name=short.name, needed=needed, there=there
+        )
+    ]
+    if short.whole or short.part:
+        letter, litres = short.part or ("", 0.0)
+        told.append(
+            MAKES[bool(short.whole), short.part is not None].format(
+                whole=_jugs(short.whole), part=volume_text(litres), letter=letter
+            )
+        )
+    other = short.stand_in
+    if other is not None:
+        amounts = told_apart(other.needed, other.there, other.unit)
+        told.append(
+            STAND_IN.format(name=other.name, needed=amounts[0], there=amounts[1])
+        )
+    return " ".join(told)
+
+
+def told_apart(one: float, other: float, unit: str) -> tuple[str, str]:
+    """Give two amounts that differ with as many digits as tell them apart."""
+    said = amount_text(one, unit), amount_text(other, unit)
+    for digits in range(4):
+        if said[0] != said[1]:
+            return said
+        said = amount_text(one, unit, digits), amount_text(other, unit, digits)
+    return said
+
+
+def _jugs(letters: tuple[str, ...]) -> str:
+    if len(letters) < 2:
+        return f"jug {''.join(letters)}"
+    return f"jugs {', '.join(letters[:-1])} and {letters[-1]}"
+
+
+def _plain(value: float, digits: int) -> str:
+    text = f"{value:.{digits}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -1,0 +1,146 @@
+"""What jugs and clear water take from the shelf: for a round, and for each plant of it.
+
+A plant's share of a jug is its share of what is poured from it, so that the spare is
+taken with it. A blend takes of its two waters.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, Any
+
+from growdesk.domain.facts import CareKind
+from growdesk.domain.stocktaking import Good, Sort
+from growdesk.services.jugs import fill
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+    from growdesk.domain.facts import House
+    from growdesk.domain.measuring import Measured
+    from growdesk.services.shelf import Shelf
+    from growdesk.services.values import Jug, MixPlan
+
+Uses = dict[Good, float]
+Row = dict[str, Any]
+
+_DEEPEST = 4
+"""How many blends may lie within one another."""
+
+
+def of_jug(jug: Jug, shelf: Shelf) -> Uses:
+    """Give what a whole jug takes, its spare included."""
+    litres = jug.volume_l + jug.spare_l
+    return added([_of_doses(jug.doses), of_water(litres, shelf.water_id, shelf)])
+
+
+def of_plant(jug: Jug, volume_l: float, shelf: Shelf) -> Uses:
+    """Give a plant's part of what a jug takes, its part of the spare included."""
+    if jug.volume_l <= 0:
+        return {}
+    share = volume_l / jug.volume_l
+    return {good: amount * share for good, amount in of_jug(jug, shelf).items()}
+
+
+def of_planned(care: Row, tag: str, mix: MixPlan, shelf: Shelf) -> Uses:
+    """Give what planned care takes: of its plant's jug, else of the water in use."""
+    litres = care["volume_l"] or 0.0
+    if care["what"] is not CareKind.FEED:
+        return of_water(litres, shelf.water_id, shelf)
+    jug = next((jug for jug in mix.jugs if tag in jug.tags), None)
+    return {} if jug is None else of_plant(jug, litres, shelf)
+
+
+def of_given(cares: Sequence[Row], house: House, shelf: Shelf) -> list[Uses]:
+    """Give what care beside the plan takes, all of it given alike, with no spare.
+
+    Of a feed whose strength was not recorded only the water is known.
+    """
+    litres = [care["volume_l"] or 0.0 for care in cares]
+    total_l = math.fsum(litres)
+    if total_l <= 0:
+        return [{} for _ in cares]
+    strength = cares[0]["strength_ppm_n"]
+    whole = (
+        of_feed(strength, total_l, house, shelf)
+        if strength
+        else of_water(total_l, shelf.water_id, shelf)
+    )
+    return [
+        {good: amount * each / total_l for good, amount in whole.items()}
+        for each in litres
+    ]
+
+
+def of_feed(ppm_n: float, volume_l: float, house: House, shelf: Shelf) -> Uses:
+    """Give what litres of feed take that stand in no jug of the plan."""
+    filled = fill(round(ppm_n), volume_l, house, shelf)
+    return added([_of_doses(filled.doses), of_water(volume_l, shelf.water_id, shelf)])
+
+
+def of_clear(mix: MixPlan, shelf: Shelf) -> Uses:
+    """Give what the clear water and the flushes of a round take."""
+    return of_water(mix.clear_l + mix.flush_l, shelf.water_id, shelf)
+
+
+def of_round(mix: MixPlan, shelf: Shelf) -> Uses:
+    """Give what a whole round takes."""
+    return added([*(of_jug(jug, shelf) for jug in mix.jugs), of_clear(mix, shelf)])
+
+
+def of_water(
+    volume_l: float, water_id: int | None, shelf: Shelf, depth: int = _DEEPEST
+) -> Uses:
+    """Give the litres of each water that a volume takes; a blend's go by its share."""
+    if water_id is None or volume_l <= 0 or depth <= 0:
+        return {}
+    drafts = {view.water_id: view.draft for view in shelf.waters}
+    blend = drafts.get(water_id)
+    if (
+        blend is None
+        or blend.first_id is None
+        or blend.second_id is None
+        or blend.first_share is None
+    ):
+        return {Good(Sort.WATER, water_id): volume_l}
+    first_l = volume_l * blend.first_share
+    parts = ((blend.first_id, first_l), (blend.second_id, volume_l - first_l))
+    return added([of_water(litres, key, shelf, depth - 1) for key, litres in parts])
+
+
+def added(uses: Iterable[Mapping[Good, float]]) -> Uses:
+    """Add up what several takings take."""
+    total: Uses = {}
+    for each in uses:
+        for good, amount in each.items():
+            total[good] = total.get(good, 0.0) + amount
+    return total
+
+
+def rows(care_ids: Sequence[int], uses: Sequence[Uses]) -> list[dict[str, Any]]:
+    """Give the rows that keep what each piece of care took."""
+    return [
+        {
+            "care_id": care_id,
+            "tin_id": good.key if good.sort is Sort.TIN else None,
+            "stock_id": good.key if good.sort is Sort.STOCK else None,
+            "water_id": good.key if good.sort is Sort.WATER else None,
+            "amount": amount,
+        }
+        for care_id, taken in zip(care_ids, uses, strict=True)
+        for good, amount in taken.items()
+        if amount > 0
+    ]
+
+
+def _of_doses(doses: Iterable[Measured]) -> Uses:
+    return added(_of_dose(dose) for dose in doses)
+
+
+def _of_dose(dose: Measured) -> Uses:
+    """Give what a dose takes as it is measured: g, of a liquid mL."""
+    if dose.product.key is None:
+        return {}
+    volume_ml = dose.product.volume_ml(dose.given_g)
+    amount = dose.given_g if volume_ml is None else volume_ml
+    return {Good(Sort.TIN, dose.product.key): amount}

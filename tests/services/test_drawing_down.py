@@ -1,0 +1,140 @@
+"""What a ticked round takes from the shelf, and how it comes back."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from typing import TYPE_CHECKING
+
+import pytest
+from sqlalchemy import select
+
+from growdesk.domain.facts import CareKind
+from growdesk.services.values import PlantDraft, TinDraft, WaterDraft
+from growdesk.store.schema import CareRow, DrawnRow
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from growdesk.services.collection import Collection
+    from tests.services.conftest import Bench
+
+Drawn = dict[int, dict[str, float]]
+
+
+def drawn(collection: Collection) -> Drawn:
+    """Give what each plant took, by ``tin 1`` or ``water 1``."""
+    found: Drawn = defaultdict(dict)
+    with collection.ledger.reading() as session:
+        rows = session.execute(
+            select(
+                CareRow.plant_id,
+                DrawnRow.tin_id,
+                DrawnRow.stock_id,
+                DrawnRow.water_id,
+                DrawnRow.amount,
+            ).join(CareRow, CareRow.id == DrawnRow.care_id)
+        )
+        for row in rows:
+            pairs = zip(("tin", "stock", "water"), row[1:4], strict=True)
+            ((sort, key),) = [(sort, key) for sort, key in pairs if key is not None]
+            found[row.plant_id][f"{sort} {key}"] = row.amount
+    return dict(found)
+
+
+def second_fed(collection: Collection, bench: Bench) -> int:
+    """Add a plant that is fed like A1, of twice its volume."""
+    look = collection.looks.start(bench.feed, collection.clock.today())
+    draft = PlantDraft("A4", "", "cattleya", bench.place, pot_volume_l=2.4)
+    plant = collection.plants.add(draft).ids[0]
+    collection.looks.record(plant, look)
+    return plant
+
+
+def test_a_ticked_plant_takes_its_share_of_the_jug_and_of_the_spare(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    other = second_fed(collection, bench)
+    (jug,) = collection.day.view().mix.jugs
+    assert set(jug.tags) == {"A1", "A4"}
+    # 0.3 L and 0.6 L, with 0.05 L spare, from a tin of 20 % N
+    assert jug.volume_l == pytest.approx(0.9)
+    assert jug.spare_l == pytest.approx(0.05)
+    grams = jug.strength_ppm_n / 1000 / 0.20 * 0.95
+    collection.day.tick([bench.feed], today)
+    assert drawn(collection) == {
+        bench.feed: {
+            "tin 1": pytest.approx(grams / 3, rel=0.02),
+            "water 1": pytest.approx(0.95 / 3),
+        }
+    }
+    collection.day.tick([other, bench.clear], today)
+    taken = drawn(collection)
+    assert taken[bench.clear] == {"water 1": pytest.approx(0.3)}
+    assert taken[bench.feed]["tin 1"] * 2 == pytest.approx(taken[other]["tin 1"])
+    given = sum(dose.given_g for dose in jug.doses)
+    of_tin = sum(each.get("tin 1", 0.0) for each in taken.values())
+    assert of_tin == pytest.approx(given)
+    of_water = sum(each["water 1"] for each in taken.values())
+    assert of_water == pytest.approx(0.95 + 0.3)
+
+
+def test_undo_redo_and_untick_carry_what_was_taken_along(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    collection.day.tick([bench.feed, bench.clear], today)
+    taken = drawn(collection)
+    assert set(taken) == {bench.feed, bench.clear}
+    collection.history.undo()
+    assert drawn(collection) == {}
+    collection.history.redo()
+    assert drawn(collection) == taken
+    collection.day.untick([bench.feed], today)
+    assert drawn(collection) == {bench.clear: taken[bench.clear]}
+    collection.history.undo()
+    assert drawn(collection) == taken
+    collection.day.pass_by([bench.feed, bench.clear], today)
+    assert drawn(collection) == {}
+
+
+def test_what_was_really_given_takes_what_that_takes(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    collection.day.tick([bench.feed], today)
+    collection.day.give([bench.feed, bench.dry], today, CareKind.FEED, 100.0)
+    # 0.3 L at 100 mg N/L from a tin of 20 % N is 0.15 g; no spare is reckoned to it
+    whole = {"tin 1": pytest.approx(0.15, rel=0.02), "water 1": pytest.approx(0.3)}
+    assert drawn(collection) == {bench.feed: whole, bench.dry: whole}
+    collection.day.give([bench.feed], today, CareKind.FEED, None)
+    assert drawn(collection)[bench.feed] == {"water 1": pytest.approx(0.3)}
+    collection.day.give([bench.feed], today, CareKind.FLUSH, None)
+    # a whole flush is the pot's volume
+    assert drawn(collection)[bench.feed] == {"water 1": pytest.approx(1.2)}
+    collection.day.give([bench.feed], today, CareKind.RAIN, None)
+    assert bench.feed not in drawn(collection)
+
+
+def test_a_liquid_is_taken_in_millilitres_and_a_blend_from_its_waters(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    mixing = collection.mixing
+    bottle = mixing.add_tin(TinDraft("Bottle", "7-7-7", 1.25)).ids[0]
+    tap = mixing.add_water(WaterDraft("tap", 0.6)).ids[0]
+    blend = WaterDraft("blend", first_id=1, second_id=tap, first_share=0.75)
+    mixing.add_water(blend)
+    (jug,) = collection.day.view().mix.jugs
+    collection.day.tick([bench.feed], today)
+    taken = drawn(collection)[bench.feed]
+    litres = jug.volume_l + jug.spare_l
+    assert taken == {
+        f"tin {bottle}": pytest.approx(
+            jug.strength_ppm_n / 1000 / 0.07 / 1.25 * litres, rel=0.02
+        ),
+        "water 1": pytest.approx(0.75 * litres),
+        f"water {tap}": pytest.approx(0.25 * litres),
+    }
+
+
+def test_an_empty_shelf_takes_nothing(collection: Collection, today: date) -> None:
+    plant = collection.plants.add(PlantDraft("A1", "", "cattleya", volume_l=0.3))
+    collection.day.give(plant.ids, today, CareKind.FEED, 100.0)
+    assert drawn(collection) == {}
