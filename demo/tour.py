@@ -51,10 +51,13 @@ def tell_day(view: DayView) -> None:
             print(f"  {_line(line)}")
     print("\nJugs")
     for jug in view.mix.jugs:
-        dose = f"{jug.mass_g:.1f} g" if jug.mass_g is not None else "no tin set"
+        doses = " and ".join(
+            f"{each.amount:.1f} {each.unit} of {each.product.name}"
+            for each in jug.doses
+        )
         print(
             f"  {jug.letter}: {jug.strength_ppm_n} ppm N, {jug.volume_l:.1f} L,"
-            f" {dose} of {jug.tin}, for {', '.join(jug.tags)}"
+            f" {doses or 'no tin set'}, for {', '.join(jug.tags)}"
         )
     for step in view.mix.ladder:
         print(f"  {step}")

@@ -14,6 +14,7 @@ from growdesk.domain.volume_words import volume_text
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
+    from growdesk.domain.measuring import Measured
     from growdesk.services.values import Jug, MixPlan
 
 _WATERS: Mapping[str, str] = {
@@ -21,6 +22,8 @@ _WATERS: Mapping[str, str] = {
     "tap": "tap water",
     "ro": "RO water",
 }
+_GRAMS, _MILLILITRES = "g", "mL"
+_DUST = 1e-9
 NO_FEED = "No feed to mix this round."
 CLEAR_SPARE = "and a little to spare"
 _LADDER = "Or mix once and dilute down, jug by jug"
@@ -55,24 +58,56 @@ def water_name(mix: MixPlan) -> str:
     return _WATERS.get(mix.water.strip().casefold(), mix.water)
 
 
-def weigh(jug: Jug, mix: MixPlan) -> str:
-    """Say what goes into a jug, or what is missing to say it."""
+def amount(dose: Measured) -> str:
+    """Give a dose as its tool shows it: "1.88 g", "3.5 mL", "2 level spoons (6 g)"."""
+    step = None if dose.tool is None else dose.tool.step
+    if dose.unit not in {_GRAMS, _MILLILITRES}:
+        return f"{dose.amount:g} {dose.unit} ({grams(dose.given_g)})"
+    if step:
+        return f"{dose.amount:.{_digits(step)}f} {dose.unit}"
+    return grams(dose.amount) if dose.unit == _GRAMS else f"{dose.amount:.1f} mL"
+
+
+def _digits(step: float) -> int:
+    """Give how many decimals a tool of this step shows."""
+    return next((n for n in range(4) if abs(step - round(step, n)) < _DUST), 4)
+
+
+def dose(given: Measured) -> str:
+    """Give a dose with its product."""
+    return f"{amount(given)} ({given.product.name})"
+
+
+def missing(jug: Jug, mix: MixPlan) -> str:
+    """Say why nothing can be weighed for a jug; nothing where it can."""
     if mixed_l(jug) <= 0:
         return "No plant of this jug has its volume on record, so no weight."
+    if jug.doses:
+        return ""
     into = into_words(jug, mix)
-    tin = jug.tin or mix.tin
-    if tin is None:
+    name = jug.recipe or mix.tin
+    if name is None:
         return f"Into {into}: no tin is in use, so no weight."
-    if jug.volume_ml is not None:
-        return f"Measure {jug.volume_ml:.1f} mL ({tin}) into {into}"
-    if jug.mass_g is not None:
-        return f"Weigh {grams(jug.mass_g)} ({tin}) into {into}"
-    return f"Into {into}: {tin} gives no weight."
+    return f"Into {into}: {name} gives no weight."
+
+
+def weigh(jug: Jug, mix: MixPlan) -> str:
+    """Say what goes into a jug, or what is missing to say it."""
+    doses = ", ".join(dose(each) for each in jug.doses)
+    return missing(jug, mix) or f"{verb(jug.doses)} {doses} into {into_words(jug, mix)}"
+
+
+def verb(doses: Sequence[Measured]) -> str:
+    """Give the word for how these are measured."""
+    units = {each.unit for each in doses}
+    if units == {_GRAMS}:
+        return "Weigh"
+    return "Take" if _GRAMS in units else "Measure"
 
 
 def has_weight(jug: Jug) -> bool:
-    """Tell whether a jug's dose is known."""
-    return jug.volume_ml is not None or jug.mass_g is not None
+    """Tell whether a jug's doses are known."""
+    return bool(jug.doses)
 
 
 def into_words(jug: Jug, mix: MixPlan) -> str:
@@ -80,16 +115,56 @@ def into_words(jug: Jug, mix: MixPlan) -> str:
     return f"{volume_text(mixed_l(jug))} of {water_name(mix)}"
 
 
+def gives(jug: Jug) -> str:
+    """Say which strength comes out, where that is known better than by the label."""
+    given = jug.gives_ppm_n
+    if given is None:
+        return ""
+    whole = round(given)
+    if whole != jug.strength_ppm_n:
+        return f"Gives {whole} of {jug.strength_ppm_n} ppm N."
+    is_measured = any(each.tool is not None for each in jug.doses)
+    return f"Gives {whole} ppm N, as measured." if is_measured else ""
+
+
+def expected(jug: Jug) -> str:
+    """Give the EC to expect: one figure where it is known, and the range around it."""
+    return ec_text(jug.ec_ms_per_cm, jug.ec_low_ms_per_cm, jug.ec_high_ms_per_cm)
+
+
+def ec_text(known: float | None, low: float | None, high: float | None) -> str:
+    """Give an EC in mS/cm: a figure, a figure with its range, or a range."""
+    if low is None or high is None:
+        return "" if known is None else f"{known:.2f}"
+    if f"{low:.2f}" == f"{high:.2f}":
+        return f"{low:.2f}"
+    ends = f"{low:.2f} to {high:.2f}"
+    return ends if known is None else f"{known:.2f} ({ends})"
+
+
+def meter(jug: Jug) -> str:
+    """Say what a meter should read, or nothing where nobody knows."""
+    told = expected(jug)
+    return f"A meter should read {told} mS/cm." if told else ""
+
+
 def spoken(jug: Jug, mix: MixPlan) -> str:
-    """Give a jug as a screen reader should say it."""
+    """Give a jug as a screen reader should say it, a sentence for each thing."""
     parts = [
-        f"Jug {jug.letter}",
-        f"{jug.strength_ppm_n} ppm N",
-        volume(jug),
-        spare(jug),
+        f"Jug {jug.letter}, {jug.strength_ppm_n} ppm N, {volume(jug)}",
         weigh(jug, mix),
+        gives(jug),
+        spare(jug),
+        meter(jug),
+        *jug.warnings,
+        served(jug),
     ]
-    return ", ".join(part for part in parts if part)
+    return " ".join(f"{part.rstrip('.')}." for part in parts if part)
+
+
+def served(jug: Jug) -> str:
+    """Name the plants of a jug."""
+    return f"For {', '.join(jug.tags)}."
 
 
 def ladder_heading(mix: MixPlan) -> str:

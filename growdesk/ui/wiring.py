@@ -5,12 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from growdesk.ui import actions
+
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from PySide6.QtGui import QAction
 
     from growdesk.ui.handlers import Hands
+
+
+_NOT_MIXED_WITH = frozenset({"places", "logger", "kinds", "quick-mix"})
+"""What stands in the shelf's menu and is not asked for while mixing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +73,12 @@ def _mixing(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
     pane.tin_chosen.connect(hands.deeds.use_tin)
     pane.water_chosen.connect(hands.deeds.use_water)
     pane.tins_wanted.connect(hands.shelf.tins)
-    pane.waters_wanted.connect(hands.shelf.waters)
+    pane.offer(
+        [
+            commands[each.key]
+            for each in actions.declared()
+            if each.menu == "shelf" and each.key not in _NOT_MIXED_WITH
+        ]
+    )
     pane.cautions_wanted.connect(commands["cautions"].trigger)
     pane.quick.asked.connect(own.work_out)

@@ -235,17 +235,30 @@ def test_another_tin_changes_the_dose_and_an_analysis_over_the_top_is_refused(
     dialog.try_save()
     settle(qtbot, window)
     assert [tin.draft.in_use for tin in collection.mixing.tins()].count(True) == 1
-    dose = window.mixing.findChild(QLabel, "dose")
+    dose = window.mixing.findChild(QLabel, "amount")
     assert isinstance(dose, QLabel)
-    assert " mL (Bottle) into " in dose.text()
+    assert dose.text().endswith(" mL")
+    assert "Bottle" in [each.text() for each in window.mixing.findChildren(QLabel)]
     press(dialog, "Close")
     window.mixing.tin.setFocus()
     QTest.keyClicks(window.mixing.tin, "Blue")
     window.mixing.tin.activated.emit(window.mixing.tin.currentIndex())
     settle(qtbot, window)
-    dose = window.mixing.findChild(QLabel, "dose")
+    dose = window.mixing.findChild(QLabel, "amount")
     assert isinstance(dose, QLabel)
-    assert " g (Blue tin) into " in dose.text()
+    assert dose.text().endswith(" g")
+    assert "Blue tin" in [each.text() for each in window.mixing.findChildren(QLabel)]
+
+
+def test_the_shelf_s_button_leads_to_all_that_is_mixed_with(window: Window) -> None:
+    offered = {each.objectName() for each in window.mixing.shelf_menu.actions()}
+    assert {"tins", "waters"} <= offered
+    assert not offered & {"places", "logger", "kinds", "quick-mix"}
+    assert window.mixing.shelf.menu() is window.mixing.shelf_menu
+    with_keys = [
+        each.shortcut().toString() for each in window.mixing.shelf_menu.actions()
+    ]
+    assert all(with_keys)
 
 
 def test_waters_are_kept_with_their_conductivity(

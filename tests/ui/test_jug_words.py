@@ -7,26 +7,58 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtWidgets import QFrame, QLabel
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLabel, QPushButton, QWidget
 
 from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.dose import dose
+from growdesk.domain.measuring import Measured, Tool, ToolKind
+from growdesk.domain.product import Product
 from growdesk.domain.units import Target
 from growdesk.domain.volume_words import volume_text
 from growdesk.services.values import Jug, MixPlan, OneMore
 from growdesk.ui import jug_words
 from growdesk.ui.printing import mixing, wording
 from growdesk.ui.printing.marks import Words
-from growdesk.ui.widgets.jugs import Jugs, jug_card
+from growdesk.ui.widgets.jug_card import JugCard
+from growdesk.ui.widgets.jugs import Jugs
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
     from growdesk.ui.window import Window
 
-JUG = Jug("A", 120, 0.55, 0.05, ("B1",), "Tin", 0.36, None, (), None, None, ())
+TIN = Product("Tin", parse_analysis("20-20-20"))
+LIQUID = Product("Green", parse_analysis("3-1-5", 1.25))
+POCKET = Tool(ToolKind.SCALE, "pocket scale", 0.01)
+KITCHEN = Tool(ToolKind.SCALE, "kitchen scale", 1.0)
+SYRINGE = Tool(ToolKind.SYRINGE, "syringe", 0.2)
+SPOON = Tool(ToolKind.SPOON, "blue spoon", 1.0)
+
+
+def grams(mass_g: float, product: Product = TIN, tool: Tool | None = None) -> Measured:
+    return Measured(product, mass_g, mass_g, mass_g, "g", tool)
+
+
+JUG = Jug(
+    "A",
+    120,
+    0.55,
+    0.05,
+    ("B1",),
+    "Tin",
+    None,
+    None,
+    (),
+    0.5,
+    0.9,
+    (),
+    recipe="Tin",
+    doses=(grams(0.36),),
+)
 PLAN = MixPlan(
-    jugs=(JUG, replace(JUG, letter="B", strength_ppm_n=60, mass_g=0.18)),
+    jugs=(JUG, replace(JUG, letter="B", strength_ppm_n=60, doses=(grams(0.18),))),
     ladder=("Mix 1 L at 120 ppm N in jug A.", "Pour the rest into jug B."),
     outside_band=("M1",),
     volume_unknown=("P12",),
@@ -37,7 +69,7 @@ PLAN = MixPlan(
 )
 
 
-def texts(widget: QFrame | Jugs) -> list[str]:
+def texts(widget: QWidget) -> list[str]:
     return [each.text() for each in widget.findChildren(QLabel)]
 
 
@@ -57,29 +89,119 @@ def test_the_grams_on_a_card_are_the_dose_for_the_litres_on_the_card(
     view = window.desk.view
     assert view is not None
     (jug,) = view.mix.jugs
-    card = jug_card(jug, view.mix)
-    litres, told = card.findChild(QLabel, "litres"), card.findChild(QLabel, "dose")
+    card = JugCard(jug, view.mix)
+    litres, amount = card.findChild(QLabel, "litres"), card.findChild(QLabel, "amount")
     assert isinstance(litres, QLabel)
-    assert isinstance(told, QLabel)
+    assert isinstance(amount, QLabel)
     volume_l = litres_read(litres.text())
     assert volume_l > jug.volume_l, "the spare is in it"
     strength = Target("N", float(jug.strength_ppm_n))
     wanted = dose(parse_analysis("20-20-20"), strength, volume_l).mass_g
-    found = re.search(
-        r"Weigh ([\d.]+) g \(Blue tin\) into (\d+ mL|[\d.]+ L) of", told.text()
-    )
+    found = re.fullmatch(r"([\d.]+) g", amount.text())
     assert found is not None
     assert float(found[1]) == pytest.approx(wanted, abs=0.005)
-    assert found[2] == litres.text()
-    assert f"{volume_text(jug.spare_l)} of it to spare." in texts(card)
+    assert "Blue tin" in texts(card)
+    assert f"{volume_text(jug.spare_l)} of it to spare" in texts(card)
 
 
 def test_the_card_says_what_the_sheet_says(qtbot: QtBot) -> None:
-    card = jug_card(JUG, PLAN)
+    card = JugCard(JUG, PLAN)
     qtbot.addWidget(card)
-    assert wording.weigh(JUG, PLAN) == "Weigh 0.36 g (Tin) into 600 mL of rain water"
-    assert f"{wording.weigh(JUG, PLAN)}." in texts(card)
+    said = "Weigh 0.36 g (Tin) into 600 mL of rain water"
+    assert wording.weigh(JUG, PLAN) == said
+    assert f"{said}." in card.accessibleName()
+    shown = texts(card)
+    assert shown.index("A") < shown.index("0.36 g") < shown.index("600 mL")
+    assert "of rain water" in shown
     assert "600 mL, 50 mL of it to spare" in " ".join(on_paper(PLAN))
+
+
+@pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        (grams(0.364), "0.36 g"),
+        (grams(12.34), "12.3 g"),
+        (grams(12.34, tool=POCKET), "12.34 g"),
+        (grams(12.0, tool=KITCHEN), "12 g"),
+        (Measured(LIQUID, 2.0, 2.0, 1.6, "mL"), "1.6 mL"),
+        (Measured(LIQUID, 2.0, 2.0, 1.6, "mL", SYRINGE), "1.6 mL"),
+        (
+            Measured(TIN, 9.2, 9.3, 3.0, "level spoons", SPOON),
+            "3 level spoons (9.30 g)",
+        ),
+    ],
+)
+def test_a_dose_is_told_as_its_tool_shows_it(given: Measured, said: str) -> None:
+    assert jug_words.amount(given) == said
+
+
+def test_what_really_comes_out_is_said_once_it_is_measured() -> None:
+    exact = replace(JUG, gives_ppm_n=120.0)
+    assert jug_words.gives(JUG) == jug_words.gives(exact) == ""
+    weighed = replace(exact, doses=(grams(0.36, tool=POCKET),))
+    assert jug_words.gives(weighed) == "Gives 120 ppm N, as measured."
+    coarse = replace(weighed, gives_ppm_n=118.2)
+    assert jug_words.gives(coarse) == "Gives 118 of 120 ppm N."
+
+
+def test_several_products_stand_in_the_order_they_go_in(qtbot: QtBot) -> None:
+    salt = Product("Calcium nitrate", parse_analysis("15.5-0-0 Ca 19"))
+    jug = replace(JUG, doses=(grams(0.36), grams(1.2, salt)))
+    card = JugCard(jug, PLAN)
+    qtbot.addWidget(card)
+    shown = texts(card)
+    order = ["0.36 g", "Tin", "1.20 g", "Calcium nitrate", "600 mL"]
+    assert [each for each in shown if each in order] == order
+    assert jug_words.weigh(jug, PLAN) == (
+        "Weigh 0.36 g (Tin), 1.20 g (Calcium nitrate) into 600 mL of rain water"
+    )
+    mixed = replace(jug, doses=(*jug.doses, Measured(LIQUID, 2.0, 2.0, 1.6, "mL")))
+    assert jug_words.weigh(mixed, PLAN).startswith("Take 0.36 g (Tin), ")
+
+
+@pytest.mark.parametrize(
+    ("known", "low", "high", "said"),
+    [
+        (None, None, None, ""),
+        (None, 0.5, 0.9, "0.50 to 0.90"),
+        (0.7, 0.66, 0.74, "0.70 (0.66 to 0.74)"),
+        (0.7, 0.7, 0.7, "0.70"),
+        (0.7, None, None, "0.70"),
+    ],
+)
+def test_an_ec_is_told_by_what_is_known_of_it(
+    known: float | None, low: float | None, high: float | None, said: str
+) -> None:
+    assert jug_words.ec_text(known, low, high) == said
+
+
+def test_details_are_folded_and_stay_as_they_were_left(qtbot: QtBot) -> None:
+    jugs = Jugs()
+    qtbot.addWidget(jugs)
+    why = "From the label's figure."
+    plan = replace(PLAN, jugs=(replace(JUG, ec_why=why), PLAN.jugs[1]))
+    jugs.show_plan(plan)
+    jugs.show()
+    first, second = jugs.findChildren(JugCard)
+    assert [first.fold.is_open, second.fold.is_open] == [False, False]
+    assert first.fold.button.accessibleName() == "More on jug A, folded away"
+    first.fold.button.setFocus()
+    QTest.keyClick(first.fold.button, Qt.Key.Key_Space)
+    assert [first.fold.is_open, second.fold.is_open] == [True, False]
+    assert why in texts(first.fold.body)
+    jugs.show_plan(replace(plan, clear_l=0.9))
+    again = jugs.findChildren(JugCard)
+    assert [card.fold.is_open for card in again] == [True, False]
+    assert again[0].fold.button.accessibleName() == "More on jug A, shown"
+
+
+def test_a_card_speaks_as_sentences() -> None:
+    jug = replace(JUG, gives_ppm_n=118.0, warnings=("Mix more.",))
+    assert jug_words.spoken(jug, PLAN) == (
+        "Jug A, 120 ppm N, 600 mL. Weigh 0.36 g (Tin) into 600 mL of rain water. "
+        "Gives 118 of 120 ppm N. 50 mL of it to spare. "
+        "A meter should read 0.50 to 0.90 mS/cm. Mix more. For B1."
+    )
 
 
 def test_the_ladder_is_told_as_another_way_and_not_as_a_second_dose(
@@ -127,7 +249,7 @@ def test_plants_left_out_are_named_alike(qtbot: QtBot) -> None:
 
 
 def test_litres_nobody_recorded_are_not_told_as_nothing() -> None:
-    empty = replace(JUG, volume_l=0.0, spare_l=0.0, mass_g=None)
+    empty = replace(JUG, volume_l=0.0, spare_l=0.0, doses=())
     assert jug_words.volume(empty) == "litres not known"
     assert jug_words.weigh(empty, PLAN).startswith(
         "No plant of this jug has its volume"
@@ -135,12 +257,25 @@ def test_litres_nobody_recorded_are_not_told_as_nothing() -> None:
     assert "0 mL" not in jug_words.spoken(empty, PLAN)
 
 
-def test_without_a_tin_the_card_says_what_to_do(qtbot: QtBot) -> None:
-    bare = replace(JUG, tin=None, mass_g=None)
-    card = jug_card(bare, replace(PLAN, tin=None))
-    qtbot.addWidget(card)
+def test_without_a_tin_the_card_says_what_to_do_and_leads_there(qtbot: QtBot) -> None:
+    bare = replace(JUG, tin=None, recipe="", doses=())
+    jugs = Jugs()
+    qtbot.addWidget(jugs)
+    jugs.show_plan(replace(PLAN, tin=None, jugs=(bare,)))
     said = "Say what is in the tin, and the grams for 600 mL of rain water stand here."
-    assert said in texts(card)
+    assert said in texts(jugs)
+    (to_tins,) = (b for b in jugs.findChildren(QPushButton) if b.text() == "Tins…")
+    with qtbot.waitSignal(jugs.tins_wanted, timeout=1000):
+        to_tins.click()
+
+
+def test_a_tin_that_gives_no_weight_is_named() -> None:
+    empty = replace(JUG, doses=())
+    assert jug_words.weigh(empty, PLAN) == (
+        "Into 600 mL of rain water: Tin gives no weight."
+    )
+    none = replace(empty, recipe="")
+    assert "no tin is in use" in jug_words.weigh(none, replace(PLAN, tin=None))
 
 
 def test_a_plan_that_stands_there_is_not_built_again(qtbot: QtBot) -> None:

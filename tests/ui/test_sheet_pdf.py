@@ -17,8 +17,11 @@ from PySide6.QtGui import QPageSize
 from PySide6.QtPrintSupport import QPrinter
 
 from growdesk.domain import cautions
+from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.errors import InputError, StoreError
 from growdesk.domain.facts import CareKind, Verdict, Water
+from growdesk.domain.measuring import Measured
+from growdesk.domain.product import Product
 from growdesk.services.sheet_values import Sheet, SheetLine, SheetPlace, SheetRound
 from growdesk.services.values import Done, DoneKind, Jug, MixPlan
 from growdesk.ui import jug_words
@@ -92,11 +95,37 @@ LOOK = replace(
     until_looked="clear water, if the pot is light",
     redecide="Root tip or new leaf seen → jug B 60 ppm N; nothing → clear, if light",
 )
+TIN = Product("Tin", parse_analysis("20-20-20"))
+GREEN = Product("Green", parse_analysis("20-20-20"))
+GREEN_LIQUID = Product("Green", parse_analysis("20-20-20", 1.25))
+BARE = Jug("A", 150, 2.5, 0.2, ("C3",), None, None, None, (), None, None, ())
+
+
+def weighed(product: Product, mass_g: float) -> tuple[Measured, ...]:
+    return (Measured(product, mass_g, mass_g, mass_g, "g"),)
+
+
+A = replace(
+    BARE,
+    recipe="Tin",
+    doses=weighed(TIN, 1.88),
+    ec_low_ms_per_cm=1.1,
+    ec_high_ms_per_cm=1.4,
+)
+B = replace(
+    A,
+    letter="B",
+    strength_ppm_n=60,
+    volume_l=1.0,
+    spare_l=0.1,
+    tags=("M1",),
+    doses=weighed(TIN, 0.3),
+    ec_low_ms_per_cm=0.5,
+    ec_high_ms_per_cm=0.7,
+    warnings=("Rinse.",),
+)
 MIX = MixPlan(
-    jugs=(
-        Jug("A", 150, 2.5, 0.2, ("C3",), "Tin", 1.88, None, (), 1.1, 1.4, ()),
-        Jug("B", 60, 1.0, 0.1, ("M1",), "Tin", 0.3, None, (), 0.5, 0.7, ("Rinse.",)),
-    ),
+    jugs=(A, B),
     ladder=("Mix 3 L at 150 ppm N in jug A, use 2.5 L of it.",),
     outside_band=("M1",),
     volume_unknown=("P12",),
@@ -280,15 +309,20 @@ def _crosses(sheet: Sheet) -> int:
     ("jug", "expected"),
     [
         (
-            Jug("A", 150, 0.5, 0.05, ("C3",), "Green", 2.0, 1.6, (), None, None, ()),
+            replace(
+                A,
+                volume_l=0.5,
+                spare_l=0.05,
+                doses=(Measured(GREEN_LIQUID, 2.0, 2.0, 1.6, "mL"),),
+            ),
             "Measure 1.6 mL (Green) into 550 mL of RO water",
         ),
         (
-            Jug("A", 150, 20.0, 1.0, ("C3",), "Green", 21.04, None, (), None, None, ()),
+            replace(A, volume_l=20.0, spare_l=1.0, doses=weighed(GREEN, 21.04)),
             "Weigh 21.0 g (Green) into 21 L of RO water",
         ),
         (
-            Jug("A", 150, 0.5, 0.05, ("C3",), "Green", None, None, (), None, None, ()),
+            replace(BARE, volume_l=0.5, spare_l=0.05, recipe="Green"),
             "Into 550 mL of RO water: Green gives no weight. Write it here: ________",
         ),
     ],
@@ -306,7 +340,7 @@ def test_without_a_tin_the_sheet_says_so_and_leaves_a_blank() -> None:
     bare = replace(
         MIX,
         tin=None,
-        jugs=(Jug("A", 150, 2.5, 0.0, ("C3",), None, None, None, (), None, None, ()),),
+        jugs=(replace(BARE, spare_l=0.0),),
     )
     sheet = one_round(FED)
     sheet = replace(sheet, rounds=(replace(sheet.rounds[0], mix=bare),))

@@ -8,18 +8,20 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Signal, SignalInstance
+from PySide6.QtCore import Qt, Signal, SignalInstance
 from PySide6.QtWidgets import (
     QComboBox,
     QFrame,
     QGridLayout,
     QLabel,
+    QMenu,
     QTabWidget,
     QVBoxLayout,
     QWidget,
 )
 
 from growdesk.domain import cautions
+from growdesk.ui import icons, theme
 from growdesk.ui.shelf_words import water_words
 from growdesk.ui.widgets.jugs import Jugs
 from growdesk.ui.widgets.parts import frame, label, link, scrolled
@@ -27,6 +29,8 @@ from growdesk.ui.widgets.quick import QuickCalculator
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+
+    from PySide6.QtGui import QAction
 
     from growdesk.services.values import DayView, TinView, WaterView
 
@@ -37,7 +41,6 @@ class MixingPane(QFrame):
     tin_chosen = Signal(int)
     water_chosen = Signal(int)
     tins_wanted = Signal()
-    waters_wanted = Signal()
     cautions_wanted = Signal()
 
     def __init__(self) -> None:
@@ -49,7 +52,10 @@ class MixingPane(QFrame):
         self.tabs.setAccessibleName("Mixing")
         self.tin = QComboBox()
         self.water = QComboBox()
+        self.shelf = link("Shelf", lambda: None)
+        self.shelf_menu = QMenu(self.shelf)
         self._jugs = Jugs()
+        self._jugs.tins_wanted.connect(self.tins_wanted)
         self._empty = label("", tone="muted")
         self._view: DayView | None = None
         self._lay_out()
@@ -80,8 +86,13 @@ class MixingPane(QFrame):
             "No water yet",
         )
 
+    def offer(self, commands: Sequence[QAction]) -> None:
+        """Offer these under the shelf's button, each with its shortcut."""
+        self.shelf_menu.addActions(commands)
+
     def refresh_colours(self) -> None:
         """Draw the jugs again in the scheme now in force."""
+        self._draw_shelf_mark()
         if self._view is not None:
             self.show_day(self._view)
 
@@ -97,35 +108,42 @@ class MixingPane(QFrame):
         column.addStretch(1)
         self.tabs.addTab(scrolled(plan, "To mix"), "To mix")
         self.tabs.addTab(scrolled(self.quick, "Quick mix"), "Quick mix")
+        self.tabs.setCornerWidget(self._shelf_button(), Qt.Corner.TopRightCorner)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(1, 6, 1, 1)
         outer.addWidget(self.tabs)
 
+    def _shelf_button(self) -> QWidget:
+        """Give the one button that leads to all that is mixed with."""
+        self.shelf.setMenu(self.shelf_menu)
+        self._draw_shelf_mark()
+        self.shelf.setToolTip("Tins, waters, and all else that is mixed with")
+        self.shelf.setAccessibleName("What is on the shelf")
+        return self.shelf
+
+    def _draw_shelf_mark(self) -> None:
+        self.shelf.setIcon(icons.icon("down", theme.colours().accent))
+
     def _choosers(self) -> QGridLayout:
         grid = QGridLayout()
         grid.setHorizontalSpacing(8)
-        grid.setVerticalSpacing(4)
-        grid.setColumnStretch(0, 1)
+        grid.setVerticalSpacing(6)
+        grid.setColumnStretch(1, 1)
         rows = (
-            ("&Tin", self.tin, self.tin_chosen, self.tins_wanted),
-            ("&Water", self.water, self.water_chosen, self.waters_wanted),
+            ("&Tin", self.tin, self.tin_chosen),
+            ("&Water", self.water, self.water_chosen),
         )
-        for number, (title, combo, chosen, wanted) in enumerate(rows):
-            bare = title.replace("&", "")
-            name = QLabel(f"{title} in use")
+        for row, (title, combo, chosen) in enumerate(rows):
+            name = QLabel(title)
             name.setBuddy(combo)
-            combo.setAccessibleName(f"{bare} in use")
+            combo.setAccessibleName(f"{title.replace('&', '')} in use")
             combo.setMinimumContentsLength(8)
             combo.setSizeAdjustPolicy(
                 QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
             )
             combo.activated.connect(partial(_send_row, combo, chosen))
-            edit = link(f"{bare}s…", wanted.emit)
-            edit.setToolTip(f"Change the {bare.lower()}s on the shelf")
-            edit.setAccessibleName(edit.toolTip())
-            grid.addWidget(name, 2 * number, 0)
-            grid.addWidget(edit, 2 * number, 1)
-            grid.addWidget(combo, 2 * number + 1, 0, 1, 2)
+            grid.addWidget(name, row, 0)
+            grid.addWidget(combo, row, 1)
         return grid
 
     def _cautions(self) -> QFrame:

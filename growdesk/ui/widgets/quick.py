@@ -11,9 +11,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from growdesk.ui import words
+from growdesk.ui import jug_words, words
 from growdesk.ui.widgets.form import Form
-from growdesk.ui.widgets.jugs import ec_words, elements
+from growdesk.ui.widgets.jug_card import elements
 from growdesk.ui.widgets.parts import button, label
 
 if TYPE_CHECKING:
@@ -85,7 +85,9 @@ class QuickCalculator(QWidget):
         self._form.clear_errors()
         self._answer.setText(answer(mix))
         lines = [mix.understood, elements(mix.elements_mg_per_l)]
-        lines.append(ec_words(mix.ec_low_ms_per_cm, mix.ec_high_ms_per_cm))
+        lines.append(
+            jug_words.ec_text(None, mix.ec_low_ms_per_cm, mix.ec_high_ms_per_cm)
+        )
         self._more.setText("\n".join(line for line in lines if line))
         self._warnings.setText("\n".join(mix.warnings))
 

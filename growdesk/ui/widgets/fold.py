@@ -1,0 +1,47 @@
+"""Give a fold: a line to press that shows or hides what is less often needed."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from growdesk.ui import icons, theme
+from growdesk.ui.widgets.parts import link
+
+
+class Fold(QObject):
+    """A button and the body it folds away, to be laid out wherever each belongs.
+
+    The button's name says what is folded and whether it is.
+    """
+
+    turned = Signal(bool)
+
+    def __init__(
+        self, owner: QWidget, text: str, name: str, *, is_open: bool = False
+    ) -> None:
+        super().__init__(owner)
+        self._name = name
+        self.button = link(text, self.turn)
+        self.body = QWidget(owner)
+        self.rows = QVBoxLayout(self.body)
+        self.rows.setContentsMargins(0, 0, 0, 2)
+        self.rows.setSpacing(5)
+        self._show(is_open=is_open)
+
+    @property
+    def is_open(self) -> bool:
+        """Tell whether the body can be seen."""
+        return not self.body.isHidden()
+
+    def turn(self) -> None:
+        """Show what is folded away, or fold it."""
+        self._show(is_open=not self.is_open)
+        self.turned.emit(self.is_open)
+
+    def _show(self, *, is_open: bool) -> None:
+        self.body.setVisible(is_open)
+        mark = "up" if is_open else "down"
+        self.button.setIcon(icons.icon(mark, theme.colours().accent))
+        told = "shown" if is_open else "folded away"
+        self.button.setAccessibleName(f"{self._name}, {told}")

@@ -1,0 +1,143 @@
+"""Draw one jug as a card: its letter, what to weigh, and into how much water.
+
+What is less often needed is folded: what a litre holds, why this EC, the plants.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QSizePolicy,
+    QVBoxLayout,
+)
+
+from growdesk.domain.volume_words import volume_text
+from growdesk.ui import jug_words, theme, words
+from growdesk.ui.widgets.fold import Fold
+from growdesk.ui.widgets.parts import enlarge, label, link, short_label
+
+if TYPE_CHECKING:
+    from growdesk.services.values import Jug, MixPlan
+
+
+_WIDEST = "8.88 mL"
+"""Amounts up to this keep the names of all cards in one line below another."""
+
+
+class JugCard(QFrame):
+    """One jug."""
+
+    tins_wanted = Signal()
+
+    def __init__(self, jug: Jug, plan: MixPlan, *, is_open: bool = False) -> None:
+        super().__init__()
+        self.setProperty("card", "true")
+        self._jug, self._plan = jug, plan
+        told = jug_words.spoken(jug, plan)
+        self.setAccessibleName(told)
+        self._rows = QVBoxLayout(self)
+        self._rows.setContentsMargins(12, 10, 12, 8)
+        self._rows.setSpacing(5)
+        self.fold = Fold(self, "More", f"More on jug {jug.letter}", is_open=is_open)
+        self.fold.button.setAccessibleDescription(told)
+        self._add_head()
+        self._add_doses()
+        for line in (jug_words.gives(jug), jug_words.meter(jug)):
+            if line:
+                self._rows.addWidget(label(words.unbroken(line)))
+        for warning in jug.warnings:
+            self._rows.addWidget(label(warning, tone="wrong"))
+        self._add_fold()
+
+    def _add_head(self) -> None:
+        top = QHBoxLayout()
+        top.setSpacing(10)
+        letter = QLabel(self._jug.letter)
+        c = theme.colours()
+        letter.setStyleSheet(
+            f"background: {c.accent}; color: {c.on_accent}; border-radius: 6px;"
+            "padding: 1px 10px;"
+        )
+        enlarge(letter, 1.5, strong=True)
+        letter.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        top.addWidget(letter)
+        strength = short_label(f"{self._jug.strength_ppm_n} ppm N")
+        enlarge(strength, 1.2, strong=True)
+        top.addWidget(strength)
+        top.addStretch(1)
+        top.addWidget(self.fold.button)
+        self._rows.addLayout(top)
+        if self._jug.recipe_id is not None:
+            self._rows.addWidget(label(self._jug.recipe))
+
+    def _add_doses(self) -> None:
+        jug, plan = self._jug, self._plan
+        if not jug.doses:
+            self._add_missing()
+            return
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(10)
+        grid.setVerticalSpacing(2)
+        grid.setColumnStretch(1, 1)
+        grid.setColumnMinimumWidth(0, _strong(_WIDEST).sizeHint().width())
+        amounts = [jug_words.amount(each) for each in jug.doses]
+        for row, (amount, each) in enumerate(zip(amounts, jug.doses, strict=True)):
+            measured = _strong(amount)
+            measured.setObjectName("amount")
+            grid.addWidget(measured, row, 0, Qt.AlignmentFlag.AlignTop)
+            name = label(each.product.name, scale=1.05)
+            grid.addWidget(name, row, 1, Qt.AlignmentFlag.AlignVCenter)
+        litres = _strong(volume_text(jug_words.mixed_l(jug)))
+        litres.setObjectName("litres")
+        last = len(amounts)
+        grid.addWidget(litres, last, 0, Qt.AlignmentFlag.AlignTop)
+        water = label(f"of {jug_words.water_name(plan)}", scale=1.05)
+        grid.addWidget(water, last, 1, Qt.AlignmentFlag.AlignVCenter)
+        self._rows.addLayout(grid)
+
+    def _add_missing(self) -> None:
+        jug, plan = self._jug, self._plan
+        if jug_words.mixed_l(jug) > 0 and not jug.recipe and plan.tin is None:
+            into = jug_words.into_words(jug, plan)
+            said = f"Say what is in the tin, and the grams for {into} stand here."
+            self._rows.addWidget(label(said))
+            self._rows.addWidget(link("Tins…", self.tins_wanted.emit))
+            return
+        self._rows.addWidget(label(jug_words.missing(jug, plan)))
+
+    def _add_fold(self) -> None:
+        jug = self._jug
+        lines = [jug_words.spare(jug), jug.ec_why]
+        if jug.elements_mg_per_l:
+            lines.insert(1, elements(jug.elements_mg_per_l))
+        lines.append(jug_words.served(jug))
+        for line in lines:
+            if line:
+                self.fold.rows.addWidget(label(words.unbroken(line), tone="muted"))
+        self._rows.addWidget(self.fold.body)
+        self.fold.body.raise_()
+
+
+def elements(given: tuple[tuple[str, float], ...]) -> str:
+    """Give the elements in mg/L, nitrogen first."""
+    seen = ((name, value) for name, value in given if value >= 0.005)
+    told = (f"{name}\u00a0{_milligrams(value)}" for name, value in seen)
+    return words.unbroken(" · ".join(told) + " mg/L")
+
+
+def _milligrams(value: float) -> str:
+    return (
+        f"{value:.0f}" if value >= 10 else words.number(value, 1 if value >= 1 else 2)
+    )
+
+
+def _strong(text: str) -> QLabel:
+    made = short_label(text)
+    enlarge(made, 1.2, strong=True)
+    return made
