@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.commands import answer, output, reading
 from growdesk.domain.ladder import plan_report, sentences
-from growdesk.services.planning import plan_of
+from growdesk.services.serving import plan_of
 
 if TYPE_CHECKING:
     from argparse import Namespace

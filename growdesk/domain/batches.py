@@ -6,7 +6,9 @@ strength is a whole number of ppm N. The number of jugs is the least that serves
 (exact). With fewer jugs at hand than that, only the ceilings stay hard, the deviation
 is the least for that number, and the plants outside their band are named.
 
-Nothing is known here of fertilizers, of verdicts, or of the order of mixing.
+A jug holds one recipe; the jugs at hand are shared out among the recipes so that all
+plants together deviate least. Nothing is known here of what a recipe holds, of
+verdicts, or of the order of mixing.
 """
 
 from __future__ import annotations
@@ -17,87 +19,46 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.errors import InputError
-from growdesk.domain.jug_search import Group, best_strengths, fewest_strengths
+from growdesk.domain.jug_search import (
+    Group,
+    best_by_count,
+    best_strengths,
+    fewest_strengths,
+)
+from growdesk.domain.jug_shares import shared_out
+from growdesk.domain.servings import Band
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
+
+    from growdesk.domain.servings import Serving
 
 _DUST: Final = 1e-9
-_STRONGEST_PPM_N: Final = 10_000.0
-
-
-@dataclass(frozen=True, slots=True)
-class Serving:
-    """What one plant is to get; a volume that is not recorded is None."""
-
-    tag: str
-    strength_ppm_n: float
-    ceiling_ppm_n: float
-    volume_l: float | None
-
-    def __post_init__(self) -> None:
-        for name, value in (
-            ("strength_ppm_n", self.strength_ppm_n),
-            ("ceiling_ppm_n", self.ceiling_ppm_n),
-        ):
-            if not math.isfinite(value) or not 0 < value <= _STRONGEST_PPM_N:
-                raise self._refused(name, value, "is not a strength in ppm N")
-        if self.ceiling_ppm_n < 1:
-            problem = "is below 1 ppm N, the weakest jug there is"
-            raise self._refused("ceiling_ppm_n", self.ceiling_ppm_n, problem)
-        volume = self.volume_l
-        if volume is not None and not 0 <= volume <= 10_000:
-            raise self._refused("volume_l", volume, "is not a volume in litres")
-
-    def _refused(self, name: str, value: float, problem: str) -> InputError:
-        hint = "Correct it, or give the plant clear water."
-        return InputError(f"plant {self.tag}, {name}", value, problem, hint)
-
-
-@dataclass(frozen=True, slots=True)
-class Band:
-    """How far below and above its strength a plant may be served, as shares."""
-
-    low: float = -0.25
-    high: float = 0.10
-
-    def __post_init__(self) -> None:
-        if not (-1 < self.low <= 0 <= self.high <= 1):
-            raise InputError(
-                "band",
-                f"{self.low} to {self.high}",
-                "is not a band around a strength",
-                "Give a share from -0.99 to 0 and one from 0 to 1.",
-            )
-
-    def holds(self, serving: Serving, strength_ppm_n: float) -> bool:
-        """Tell whether a strength is inside a plant's band and not over its ceiling."""
-        least, most = self.ends(serving)
-        return least - _DUST <= strength_ppm_n <= most + _DUST
-
-    def ends(self, serving: Serving) -> tuple[float, float]:
-        """Give the weakest and the strongest that a plant accepts, in ppm N."""
-        wish = serving.strength_ppm_n
-        return (1 + self.low) * wish, min((1 + self.high) * wish, serving.ceiling_ppm_n)
 
 
 @dataclass(frozen=True, slots=True)
 class Batch:
-    """One jug's worth: a letter, a whole strength, the litres and who gets it."""
+    """One jug's worth: a letter, a whole strength, the litres and who gets it.
+
+    ``ceiling_ppm_n`` is the lowest of its plants' ceilings.
+    """
 
     letter: str
     strength_ppm_n: int
     volume_l: float
     tags: tuple[str, ...]
+    recipe: int | None = None
+    ceiling_ppm_n: float = math.inf
 
 
 @dataclass(frozen=True, slots=True)
 class BatchPlan:
-    """The batches, strongest first, and the plants that need a word.
+    """The batches by recipe, strongest first, and the plants that need a word.
 
     ``fewest`` is how many jugs it takes to serve everybody inside the band;
     ``outside_band`` names who is served outside, ``volume_unknown`` whose litres are
     not in the batches. ``deviation`` is the weighted mean relative deviation.
+    ``recipes`` is how many recipes there are, which may be more than the jugs at hand.
     """
 
     batches: tuple[Batch, ...]
@@ -105,6 +66,7 @@ class BatchPlan:
     volume_unknown: tuple[str, ...] = ()
     fewest: int = 0
     deviation: float = 0.0
+    recipes: int = 0
 
 
 def plan_batches(
@@ -113,17 +75,51 @@ def plan_batches(
     """Give the fewest batches that serve all, or the best for the jugs at hand."""
     band = band or Band()
     plants = sorted(
-        servings, key=lambda s: (natural_key(s.tag), s.strength_ppm_n, s.ceiling_ppm_n)
+        servings,
+        key=lambda s: (
+            natural_key(s.tag),
+            s.strength_ppm_n,
+            s.ceiling_ppm_n,
+            _recipe_key(s.recipe),
+        ),
     )
     if jugs is not None and jugs < 1:
         raise InputError("jugs", jugs, "is too few", "One jug is the least.")
-    groups = _groups(plants, band)
-    fewest = fewest_strengths(groups)
-    if jugs is None or jugs >= fewest:
-        strengths = best_strengths(groups, fewest)
-        return _assigned(plants, strengths or (), band, fewest, in_band=True)
-    strengths = best_strengths(_groups(plants, None), jugs)
-    return _assigned(plants, strengths or (), band, fewest, in_band=False)
+    by_recipe = _by_recipe(plants)
+    groups = {key: _groups(members, band) for key, members in by_recipe.items()}
+    fewest = {key: fewest_strengths(each) for key, each in groups.items()}
+    in_band = jugs is None or jugs >= sum(fewest.values())
+    if in_band:
+        strengths = {
+            key: best_strengths(each, fewest[key]) or () for key, each in groups.items()
+        }
+    else:
+        strengths = _shared(by_recipe, jugs or 1)
+    served = _served_plants(plants, strengths, band, in_band=in_band)
+    return _assigned(plants, served, sum(fewest.values()))
+
+
+def _by_recipe(plants: Iterable[Serving]) -> dict[int | None, list[Serving]]:
+    """Give the plants of each recipe, what is in use for all first."""
+    found: dict[int | None, list[Serving]] = {}
+    for plant in plants:
+        found.setdefault(plant.recipe, []).append(plant)
+    return dict(sorted(found.items(), key=lambda item: _recipe_key(item[0])))
+
+
+def _recipe_key(recipe: int | None) -> tuple[int, int]:
+    return (0, 0) if recipe is None else (1, recipe)
+
+
+def _shared(
+    by_recipe: Mapping[int | None, Sequence[Serving]], jugs: int
+) -> dict[int | None, tuple[int, ...]]:
+    """Share the jugs out among the recipes, held by nothing but the ceilings."""
+    room = max(1, jugs - len(by_recipe) + 1)
+    choices = [
+        best_by_count(_groups(plants, None), room) for plants in by_recipe.values()
+    ]
+    return dict(zip(by_recipe, shared_out(choices, jugs), strict=True))
 
 
 def letter(index: int) -> str:
@@ -193,34 +189,52 @@ def _whole_ends(plant: Serving, band: Band | None) -> tuple[int, int]:
     return only, only
 
 
-def _assigned(
-    plants: Sequence[Serving],
-    strengths: Sequence[int],
+def _served_plants(
+    plants: Iterable[Serving],
+    strengths: Mapping[int | None, Sequence[int]],
     band: Band,
-    fewest: int,
     *,
     in_band: bool,
-) -> BatchPlan:
-    members: dict[int, list[Serving]] = {}
-    outside: list[str] = []
-    served: dict[tuple[float, float], tuple[int, bool]] = {}
+) -> list[tuple[int, bool]]:
+    """Give each plant's strength, and whether its band holds it."""
+    known: dict[tuple[int | None, float, float], tuple[int, bool]] = {}
+    served: list[tuple[int, bool]] = []
     for plant in plants:
-        wish = (plant.strength_ppm_n, plant.ceiling_ppm_n)
-        if wish not in served:
-            served[wish] = _served(plant, strengths, band, in_band=in_band)
-        strength, inside = served[wish]
-        members.setdefault(strength, []).append(plant)
-        if not inside:
-            outside.append(plant.tag)
+        wish = (plant.recipe, plant.strength_ppm_n, plant.ceiling_ppm_n)
+        if wish not in known:
+            of_recipe = strengths[plant.recipe]
+            known[wish] = _served(plant, of_recipe, band, in_band=in_band)
+        served.append(known[wish])
+    return served
+
+
+def _assigned(
+    plants: Sequence[Serving], served: Sequence[tuple[int, bool]], fewest: int
+) -> BatchPlan:
+    members: dict[tuple[int | None, int], list[Serving]] = {}
+    for plant, (strength, _) in zip(plants, served, strict=True):
+        members.setdefault((plant.recipe, strength), []).append(plant)
+    strongest: dict[int | None, int] = {}
+    for recipe, strength in members:
+        strongest[recipe] = max(strength, strongest.get(recipe, 0))
+    ordered = sorted(
+        members,
+        key=lambda jug: (-strongest[jug[0]], _recipe_key(jug[0]), -jug[1]),
+    )
     return BatchPlan(
         batches=tuple(
-            _batch(index, strength, members[strength])
-            for index, strength in enumerate(sorted(members, reverse=True))
+            _batch(letter(index), jug, members[jug])
+            for index, jug in enumerate(ordered)
         ),
-        outside_band=tuple(outside),
+        outside_band=tuple(
+            plant.tag
+            for plant, (_, inside) in zip(plants, served, strict=True)
+            if not inside
+        ),
         volume_unknown=tuple(plant.tag for plant in plants if plant.volume_l is None),
         fewest=fewest,
         deviation=_deviation(members),
+        recipes=len(strongest),
     )
 
 
@@ -242,16 +256,21 @@ def _served(
     return nearest, nearest in inside
 
 
-def _batch(index: int, strength: int, plants: Sequence[Serving]) -> Batch:
-    volume = math.fsum(plant.volume_l or 0.0 for plant in plants)
-    tags = tuple(plant.tag for plant in plants)
-    return Batch(letter(index), strength, volume, tags)
+def _batch(name: str, jug: tuple[int | None, int], plants: Sequence[Serving]) -> Batch:
+    return Batch(
+        letter=name,
+        strength_ppm_n=jug[1],
+        volume_l=math.fsum(plant.volume_l or 0.0 for plant in plants),
+        tags=tuple(plant.tag for plant in plants),
+        recipe=jug[0],
+        ceiling_ppm_n=min(plant.ceiling_ppm_n for plant in plants),
+    )
 
 
-def _deviation(members: dict[int, list[Serving]]) -> float:
+def _deviation(members: Mapping[tuple[int | None, int], Sequence[Serving]]) -> float:
     pairs = [
         (plant.volume_l or 0.0, abs(strength / plant.strength_ppm_n - 1))
-        for strength, plants in members.items()
+        for (_, strength), plants in members.items()
         for plant in plants
     ]
     total = math.fsum(volume for volume, _ in pairs)

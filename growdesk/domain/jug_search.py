@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 Cost: TypeAlias = tuple[float, float]
 Pairs: TypeAlias = "list[list[Cost]]"
 Layer: TypeAlias = "dict[int, tuple[Cost, int]]"
+Choice: TypeAlias = "tuple[Cost, tuple[int, ...]]"
 NOTHING: Final[Cost] = (0.0, 0.0)
 IMPOSSIBLE: Final[Cost] = (math.inf, math.inf)
 DUST: Final = 1e-11
@@ -77,19 +78,29 @@ def best_strengths(groups: Sequence[Group], at_most: int) -> tuple[int, ...] | N
     """Give the strengths of least cost, weakest first; None if no choice serves all."""
     if not groups:
         return ()
+    found = best_by_count(groups, at_most)
+    return found[-1][1] if found and found[-1][1] else None
+
+
+def best_by_count(groups: Sequence[Group], at_most: int) -> list[Choice]:
+    """Give the best choice of at most 1, 2, … strengths, each with its cost.
+
+    A choice is empty where so few strengths cannot serve all. The list is shorter than
+    ``at_most`` where there are fewer strengths to choose from.
+    """
     candidates = _candidates(groups)
     pairs = _pair_costs(groups, candidates)
     layers: list[Layer] = [{0: (NOTHING, 0)}]
-    best: Cost = IMPOSSIBLE
-    walk: list[int] = []
+    best: Choice = (IMPOSSIBLE, ())
+    found: list[Choice] = []
     for _ in range(min(at_most, len(candidates))):
         layers.append(_step(layers[-1], pairs))
         total, end = _ending(layers[-1], pairs)
-        if _clearly_less(total, best):
-            best, walk = total, _walk_back(layers, end)
-    if not walk:
-        return None
-    return tuple(candidates[column - 1] for column in walk)
+        if clearly_less(total, best[0]):
+            walk = _walk_back(layers, end)
+            best = total, tuple(candidates[column - 1] for column in walk)
+        found.append(best)
+    return found
 
 
 def _candidates(groups: Iterable[Group]) -> list[int]:
@@ -206,7 +217,7 @@ def _ending(layer: Layer, pairs: Pairs) -> tuple[Cost, int]:
     return best, end
 
 
-def _clearly_less(cost: Cost, other: Cost) -> bool:
+def clearly_less(cost: Cost, other: Cost) -> bool:
     """Tell whether a cost is less by more than the dust of floating point."""
     if abs(cost[0] - other[0]) > DUST * max(1.0, cost[0]):
         return cost[0] < other[0]

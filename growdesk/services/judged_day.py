@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING
 from growdesk.domain.facts import Verdict
 from growdesk.domain.judging import judge
 from growdesk.services.known import load_known
-from growdesk.services.planning import mix_plan, plan_of
+from growdesk.services.planning import mix_plan
+from growdesk.services.serving import plan_of
 from growdesk.services.settings import read_house
 from growdesk.services.shelf import house_with_water, read_shelf
 

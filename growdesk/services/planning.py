@@ -11,10 +11,10 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from growdesk.domain import pouring
-from growdesk.domain.batches import Band, Serving, plan_batches
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.ladder import ladder, unmeasured
 from growdesk.services.jugs import fill, jug_of, measured_text
+from growdesk.services.serving import plan_of, too_weak
 from growdesk.services.values import MixPlan, OneMore
 
 if TYPE_CHECKING:
@@ -29,7 +29,6 @@ if TYPE_CHECKING:
 
 SPARE_SHARE = 0.05
 LEAST_SPARE_L = 0.05
-_WEAKEST_PPM_N = 1.0
 
 
 def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
@@ -42,44 +41,21 @@ def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
     return MixPlan(
         jugs=tuple(jug_of(batch, spare_l(batch), house, shelf) for batch in batches),
         ladder=_ladder(spared, house, shelf),
-        outside_band=(*plan.outside_band, *_too_weak(judged)),
+        outside_band=(*plan.outside_band, *too_weak(judged)),
         volume_unknown=(*plan.volume_unknown, *_clear_unknown(judged, house)),
         clear_l=_litres(judged, house, Verdict.CLEAR_WATER),
         flush_l=_litres(judged, house, Verdict.FLUSH),
         water=None if shelf.water is None else shelf.water.kind,
         tin=None if shelf.tin is None else shelf.tin.name,
-        one_more=_one_more(judged, house) if plan.outside_band else None,
+        one_more=_one_more(judged, house, plan) if plan.outside_band else None,
     )
 
 
-def plan_of(judged: Iterable[Judged], house: House) -> BatchPlan:
-    """Give the batches for the plants that are fed, by their exact litres."""
-    return plan_batches(_servings(judged), _band(house), house.jugs)
-
-
-def _one_more(judged: Iterable[Judged], house: House) -> OneMore:
-    plan = plan_batches(_servings(judged), _band(house), house.jugs + 1)
-    strengths = tuple(batch.strength_ppm_n for batch in plan.batches)
-    return OneMore(strengths, plan.outside_band, plan.fewest)
-
-
-def _band(house: House) -> Band:
-    return Band(low=-house.band_low, high=min(house.band_high, 1.0))
-
-
-def _servings(judged: Iterable[Judged]) -> list[Serving]:
-    return [
-        Serving(
-            tag=plant.tag,
-            strength_ppm_n=judgement.strength.ppm_n,
-            ceiling_ppm_n=judgement.strength.ceiling_ppm_n,
-            volume_l=judgement.volume_l,
-        )
-        for plant, judgement in judged
-        if judgement.verdict is Verdict.FEED
-        and judgement.strength is not None
-        and _can_be_mixed(judgement)
-    ]
+def _one_more(judged: Iterable[Judged], house: House, plan: BatchPlan) -> OneMore:
+    jugs = max(house.jugs, plan.recipes) + 1
+    more = plan_of(judged, house, jugs=jugs)
+    strengths = tuple(batch.strength_ppm_n for batch in more.batches)
+    return OneMore(strengths, more.outside_band, more.fewest)
 
 
 def _as_poured(
@@ -108,22 +84,6 @@ def spare_l(batch: Batch) -> float:
         return 0.0
     tens_of_ml = math.ceil(SPARE_SHARE * batch.volume_l * 100 - pouring.DUST)
     return max(LEAST_SPARE_L, round(tens_of_ml / 100, 2))
-
-
-def _can_be_mixed(judgement: Judgement) -> bool:
-    """Say whether a strength is one that a jug can have."""
-    strength = judgement.strength
-    if strength is None:
-        return False
-    return min(strength.ppm_n, strength.ceiling_ppm_n) >= _WEAKEST_PPM_N
-
-
-def _too_weak(judged: Iterable[Judged]) -> tuple[str, ...]:
-    return tuple(
-        plant.tag
-        for plant, judgement in judged
-        if judgement.verdict is Verdict.FEED and not _can_be_mixed(judgement)
-    )
 
 
 def _clear_unknown(judged: Iterable[Judged], house: House) -> tuple[str, ...]:

@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING
 from growdesk.domain.week import Round, Settled, walk_rounds
 from growdesk.services import day_rows
 from growdesk.services.known import load_known
-from growdesk.services.planning import mix_plan, plan_of
+from growdesk.services.planning import mix_plan
+from growdesk.services.serving import plan_of
 from growdesk.services.settings import read_house
 from growdesk.services.sheet_jugs import with_week_letters
 from growdesk.services.shelf import house_with_water, read_shelf

@@ -12,15 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from growdesk.domain import batches, jug_search
-from growdesk.domain.batches import (
-    Band,
-    BatchPlan,
-    Serving,
-    letter,
-    natural_key,
-    plan_batches,
-)
+from growdesk.domain.batches import BatchPlan, letter, natural_key, plan_batches
 from growdesk.domain.errors import InputError
+from growdesk.domain.servings import Band, Serving
 
 
 def serving(

@@ -10,9 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from growdesk.domain.batches import Batch, Serving, letter, plan_batches
+from growdesk.domain.batches import Batch, letter, plan_batches
 from growdesk.domain.cautions import FULL, SHORT
 from growdesk.domain.ladder import ladder, litres, plan_report, sentences, unmeasured
+from growdesk.domain.servings import Serving
 
 
 def batch(name: str, strength: int, volume_l: float) -> Batch:

@@ -11,12 +11,13 @@ import pytest
 from growdesk.domain import sun
 from growdesk.domain.analysis import Analysis
 from growdesk.domain.analysis import parse_analysis as label
-from growdesk.domain.batches import Band, Serving, plan_batches
+from growdesk.domain.batches import plan_batches
 from growdesk.domain.chemistry import as_oxide, counts
 from growdesk.domain.conductivity import at_25
 from growdesk.domain.dose import dose, elements_from_mass
 from growdesk.domain.errors import InputError
 from growdesk.domain.salts import parse_salts as salts
+from growdesk.domain.servings import Band, Serving
 from growdesk.domain.units import Target
 from growdesk.domain.units import parse_density_g_per_ml as density
 from growdesk.domain.units import parse_ec_ms_per_cm as ec

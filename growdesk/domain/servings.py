@@ -1,0 +1,71 @@
+"""What a plant is to get of feed, and how far from its strength a jug may be for it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Final
+
+from growdesk.domain.errors import InputError
+
+_DUST: Final = 1e-9
+_STRONGEST_PPM_N: Final = 10_000.0
+
+
+@dataclass(frozen=True, slots=True)
+class Serving:
+    """What one plant is to get; a volume that is not recorded is None.
+
+    ``recipe`` is the number of its recipe; None stands for what is in use for all.
+    """
+
+    tag: str
+    strength_ppm_n: float
+    ceiling_ppm_n: float
+    volume_l: float | None
+    recipe: int | None = None
+
+    def __post_init__(self) -> None:
+        for name, value in (
+            ("strength_ppm_n", self.strength_ppm_n),
+            ("ceiling_ppm_n", self.ceiling_ppm_n),
+        ):
+            if not math.isfinite(value) or not 0 < value <= _STRONGEST_PPM_N:
+                raise self._refused(name, value, "is not a strength in ppm N")
+        if self.ceiling_ppm_n < 1:
+            problem = "is below 1 ppm N, the weakest jug there is"
+            raise self._refused("ceiling_ppm_n", self.ceiling_ppm_n, problem)
+        volume = self.volume_l
+        if volume is not None and not 0 <= volume <= 10_000:
+            raise self._refused("volume_l", volume, "is not a volume in litres")
+
+    def _refused(self, name: str, value: float, problem: str) -> InputError:
+        hint = "Correct it, or give the plant clear water."
+        return InputError(f"plant {self.tag}, {name}", value, problem, hint)
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """How far below and above its strength a plant may be served, as shares."""
+
+    low: float = -0.25
+    high: float = 0.10
+
+    def __post_init__(self) -> None:
+        if not (-1 < self.low <= 0 <= self.high <= 1):
+            raise InputError(
+                "band",
+                f"{self.low} to {self.high}",
+                "is not a band around a strength",
+                "Give a share from -0.99 to 0 and one from 0 to 1.",
+            )
+
+    def holds(self, serving: Serving, strength_ppm_n: float) -> bool:
+        """Tell whether a strength is inside a plant's band and not over its ceiling."""
+        least, most = self.ends(serving)
+        return least - _DUST <= strength_ppm_n <= most + _DUST
+
+    def ends(self, serving: Serving) -> tuple[float, float]:
+        """Give the weakest and the strongest that a plant accepts, in ppm N."""
+        wish = serving.strength_ppm_n
+        return (1 + self.low) * wish, min((1 + self.high) * wish, serving.ceiling_ppm_n)
