@@ -2,8 +2,10 @@
 
 Steps are data in whole millilitres, so that what is mixed, used, kept and added adds
 up; their sentences have the same ladder in steps of 10 mL, as a jug is read, and add up
-too. What is kept is rounded down, so that no jug comes out above its strength. Sizes of
-jugs and cans, scales and fertilizers are not known here.
+too. What is kept is rounded down, so that no jug comes out above its strength; where
+that leaves less than a millilitre, the next jug is mixed fresh. Nitrogen that the water
+brings is in every jug already, so only the rest is thinned. Sizes of jugs and cans,
+scales and fertilizers are not known here.
 """
 
 from __future__ import annotations
@@ -15,11 +17,12 @@ from typing import TYPE_CHECKING
 from growdesk.domain.volume_words import STEP_ML, volume_text
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
     from growdesk.domain.batches import Batch, BatchPlan
 
 _WEAKER_SHARE = 0.05
+_DUST = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,10 +30,10 @@ class LadderStep:
     """One jug in mixing order.
 
     ``mix_l`` stands in the jug when it is ready: ``kept_l`` from the jug before plus
-    ``add_water_l`` (for the first jug all of it is mixed fresh and both are 0). Of it
+    ``add_water_l`` (for a jug mixed fresh, as the first one is, both are 0). Of it
     ``use_l`` goes to the plants and ``keep_l`` to the next jug. ``result_ppm_n`` is
-    the strength that comes out, never above ``strength_ppm_n``. ``told_mix_l`` is
-    ``mix_l`` as the sentence has it.
+    the strength that comes out, never above ``strength_ppm_n``. ``told_mix_l`` and
+    ``told_kept_l`` are the same as the sentence has them.
     """
 
     letter: str
@@ -43,6 +46,12 @@ class LadderStep:
     result_ppm_n: float
     told_mix_l: float
     sentence: str
+    told_kept_l: float = 0.0
+
+    @property
+    def is_fresh(self) -> bool:
+        """Tell whether it is mixed of products, not of the jug before."""
+        return not self.kept_l
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,25 +63,45 @@ class _Volumes:
     keep: int
 
 
-def ladder(batches: Iterable[Batch]) -> tuple[LadderStep, ...]:
+def ladder(
+    batches: Iterable[Batch], water_ppm_n: float = 0.0
+) -> tuple[LadderStep, ...]:
     """Give the steps that mix once and dilute down, strongest jug first.
 
-    Batches without a known volume are left out; ``unmeasured`` has a sentence for each.
+    All are of one recipe, diluted with the water it is mixed with, which brings
+    ``water_ppm_n`` of its own. Batches without a known volume are left out;
+    ``unmeasured`` has a sentence for each.
     """
     ordered = sorted(
         (batch for batch in batches if batch.volume_l > 0),
         key=lambda batch: -batch.strength_ppm_n,
     )
-    volumes, told = _volumes(ordered, 1), _volumes(ordered, STEP_ML)
+    thinned = [max(batch.strength_ppm_n - water_ppm_n, 0.0) for batch in ordered]
+    volumes = _volumes(ordered, thinned)
+    told = _volumes(ordered, thinned, [bool(ml.keep) for ml in volumes])
     steps: list[LadderStep] = []
     for index, (batch, ml) in enumerate(zip(ordered, volumes, strict=True)):
-        before = volumes[index - 1].keep if index else 0
-        carried = steps[-1].result_ppm_n if steps else float(batch.strength_ppm_n)
-        result = carried * before / ml.mix if index else carried
-        followed = ordered[index + 1].letter if index + 1 < len(ordered) else None
-        kept_told = told[index - 1].keep if index else 0
-        sentence = _sentence(batch, told[index], kept_told, followed)
-        steps.append(_step(batch, ml, before, result, (told[index].mix, sentence)))
+        kept = volumes[index - 1].keep if index else 0
+        added = steps[-1].result_ppm_n - water_ppm_n if kept else thinned[index]
+        result = added * kept / ml.mix + water_ppm_n if kept else batch.strength_ppm_n
+        followed = ordered[index + 1].letter if ml.keep else None
+        told_kept = told[index - 1].keep if index else 0
+        sentence = _sentence(batch, told[index], told_kept, followed)
+        steps.append(
+            LadderStep(
+                letter=batch.letter,
+                strength_ppm_n=batch.strength_ppm_n,
+                mix_l=ml.mix / 1000,
+                kept_l=kept / 1000,
+                add_water_l=(ml.mix - kept) / 1000 if kept else 0.0,
+                use_l=ml.use / 1000,
+                keep_l=ml.keep / 1000,
+                result_ppm_n=float(result),
+                told_mix_l=told[index].mix / 1000,
+                sentence=sentence,
+                told_kept_l=told_kept / 1000,
+            )
+        )
     return tuple(steps)
 
 
@@ -117,45 +146,35 @@ def litres(volume_l: float) -> str:
     return f"{ml} mL" if ml % STEP_ML else volume_text(volume_l)
 
 
-def _volumes(ordered: list[Batch], step_ml: int) -> list[_Volumes]:
-    """Give each step's millilitres, reckoned from the weakest jug up."""
+def _volumes(
+    ordered: Sequence[Batch],
+    thinned: Sequence[float],
+    joined: Sequence[bool] | None = None,
+) -> list[_Volumes]:
+    """Give each step's millilitres, reckoned from the weakest jug up.
+
+    With ``joined``, which jugs keep for the next, they are as a jug is read.
+    """
+    step_ml = 1 if joined is None else STEP_ML
     found: list[_Volumes] = []
-    needed, below = 0, 0
-    for batch in reversed(ordered):
-        use = math.ceil((batch.volume_l * 1000 - 1e-6) / step_ml) * step_ml
-        keep = _kept(needed * below / batch.strength_ppm_n, step_ml) if needed else 0
+    needed, below = 0, 0.0
+    for index in reversed(range(len(ordered))):
+        litres_used, above = ordered[index].volume_l, thinned[index]
+        use = math.ceil((litres_used * 1000 - 1e-6) / step_ml) * step_ml
+        wanted = needed * below / above if above > 0 else 0.0
+        keep = _kept(wanted, step_ml)
+        if joined is not None and not joined[index]:
+            keep = 0
         found.append(_Volumes(use + keep, use, keep))
-        needed, below = use + keep, batch.strength_ppm_n
+        needed, below = use + keep, above
     return found[::-1]
 
 
 def _kept(wanted_ml: float, step_ml: int) -> int:
     """Round what is kept down, to a step unless that weakens the next jug by much."""
-    whole = math.floor(wanted_ml)
+    whole = math.floor(wanted_ml + _DUST)
     stepped = whole // step_ml * step_ml
-    return max(1, stepped if stepped >= (1 - _WEAKER_SHARE) * whole else whole)
-
-
-def _step(
-    batch: Batch,
-    ml: _Volumes,
-    kept_ml: int,
-    result_ppm_n: float,
-    told: tuple[int, str],
-) -> LadderStep:
-    added_ml = ml.mix - kept_ml if kept_ml else 0
-    return LadderStep(
-        letter=batch.letter,
-        strength_ppm_n=batch.strength_ppm_n,
-        mix_l=ml.mix / 1000,
-        kept_l=kept_ml / 1000,
-        add_water_l=added_ml / 1000,
-        use_l=ml.use / 1000,
-        keep_l=ml.keep / 1000,
-        result_ppm_n=result_ppm_n,
-        told_mix_l=told[0] / 1000,
-        sentence=told[1],
-    )
+    return stepped if stepped >= (1 - _WEAKER_SHARE) * whole else whole
 
 
 def _sentence(batch: Batch, ml: _Volumes, kept_ml: int, followed: str | None) -> str:

@@ -87,13 +87,18 @@ def test_volumes_add_up_and_no_jug_is_too_strong(jugs: list[tuple[int, float]]) 
         assert step.use_l + 1e-9 >= wanted.volume_l
         assert step.use_l < wanted.volume_l + 0.001 + 1e-9
     for before, step in pairwise(steps):
-        assert step.kept_l == before.keep_l > 0
+        assert step.kept_l == before.keep_l
+        assert step.is_fresh == (step.kept_l == 0)
+        assert step.result_ppm_n <= step.strength_ppm_n + 1e-6
+        if step.is_fresh:
+            wanted_ml = ml(step.mix_l) * step.strength_ppm_n / before.strength_ppm_n
+            assert wanted_ml < 1
+            continue
         assert ml(step.mix_l) == ml(step.kept_l) + ml(step.add_water_l)
         nitrogen = before.result_ppm_n * step.kept_l
         assert step.result_ppm_n * step.mix_l == pytest.approx(nitrogen)
-        if step.kept_l > 0.001:
-            assert step.result_ppm_n <= step.strength_ppm_n + 1e-9
-    poured = ml(steps[0].mix_l) + sum(ml(step.add_water_l) for step in steps)
+    poured = sum(ml(step.mix_l) for step in steps if step.is_fresh)
+    poured += sum(ml(step.add_water_l) for step in steps)
     assert poured == sum(ml(step.use_l) for step in steps)
     assert steps[-1].keep_l == 0
 
@@ -176,22 +181,54 @@ def test_what_the_sentences_tell_adds_up_and_no_jug_is_too_strong(
     ordered = sorted(jugs, reverse=True)
     steps = ladder(batch(letter(i), ppm, v) for i, (ppm, v) in enumerate(ordered))
     kept, carried = 0, float(steps[0].strength_ppm_n)
-    for place, step in enumerate(steps):
+    for step in steps:
         told = told_ml(step.sentence)
-        before = kept
-        if place:
-            assert told.pop(0) == kept
+        if step.is_fresh:
+            assert kept == 0
+            carried = float(step.strength_ppm_n)
+        else:
+            assert told.pop(0) == kept == round(step.told_kept_l * 1000)
             water = told.pop(0)
             assert told[0] == kept + water
             carried = carried * kept / told[0]
         mix = told.pop(0)
         assert mix == round(step.told_mix_l * 1000)
+        assert carried <= step.strength_ppm_n + 1e-6
         use, kept = told or (mix, 0)
         assert mix == use + kept
         assert use % 10 == 0
         assert 0 <= use - ml(step.use_l) < 10
-        if before > 1:
-            assert carried <= step.strength_ppm_n + 1e-9
+
+
+@settings(deadline=None)
+@given(_JUGS, st.floats(0, 60))
+def test_nitrogen_of_the_water_is_thinned_by_nothing(
+    jugs: list[tuple[int, float]], water_ppm_n: float
+) -> None:
+    batches = [batch(letter(i), ppm, v) for i, (ppm, v) in enumerate(jugs)]
+    steps = ladder(batches, water_ppm_n)
+    for before, step in pairwise(steps):
+        assert step.result_ppm_n <= step.strength_ppm_n + 1e-6
+        if not step.is_fresh:
+            nitrogen = before.result_ppm_n * step.kept_l
+            nitrogen += water_ppm_n * step.add_water_l
+            assert step.result_ppm_n * step.mix_l == pytest.approx(nitrogen)
+
+
+def test_a_ladder_with_water_that_brings_nitrogen() -> None:
+    """Of 100 and 60 ppm N in water of 20, the feed brings 80 and 40: half is kept."""
+    first, second = ladder([batch("A", 100, 1), batch("B", 60, 1)], 20.0)
+    assert (first.mix_l, first.keep_l) == (1.5, 0.5)
+    assert second.add_water_l == 0.5
+    assert second.result_ppm_n == pytest.approx(60.0)
+
+
+def test_less_than_a_millilitre_is_not_carried_on() -> None:
+    first, second = ladder([batch("A", 400, 1), batch("B", 1, 0.1)])
+    assert (first.mix_l, first.keep_l) == (1.0, 0.0)
+    assert second.is_fresh
+    assert first.sentence == "Mix 1 L at 400 ppm N in jug A and use all of it."
+    assert second.sentence == "Mix 100 mL at 1 ppm N in jug B and use all of it."
 
 
 def test_told_volumes_are_in_steps_that_a_jug_can_show() -> None:

@@ -1,0 +1,180 @@
+"""Batches split into mixes that fit, against trying every reading of every jug."""
+
+from __future__ import annotations
+
+import math
+from itertools import combinations_with_replacement
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from growdesk.domain.fills import Fill, fills, mixing_vessels
+from growdesk.domain.vessels import Vessel, VesselKind
+
+
+def jug(volume_l: float, step_ml: float | None = None, name: str = "jug") -> Vessel:
+    return Vessel(VesselKind.JUG, name, volume_l, step_ml=step_ml)
+
+
+def can(volume_l: float, step_ml: float | None = None) -> Vessel:
+    return Vessel(VesselKind.CAN, "can", volume_l, step_ml=step_ml)
+
+
+def volumes(found: tuple[Fill, ...]) -> list[float]:
+    return [fill.volume_l for fill in found]
+
+
+def rank(
+    levels: tuple[float, ...], needed_ml: float, can_ml: float
+) -> tuple[float, ...]:
+    walks = sum(max(1, math.ceil(level / can_ml - 1e-9)) for level in levels)
+    return (
+        len(levels),
+        walks,
+        sum(levels) - needed_ml,
+        max(levels) - min(levels),
+    )
+
+
+def best_by_trying(
+    needed_ml: int, step_ml: int, most_ml: int, can_ml: float
+) -> tuple[float, ...]:
+    """Try every set of readings of one jug, from one mix up."""
+    levels = range(step_ml, most_ml + 1, step_ml)
+    for count in range(1, 20):
+        found = [
+            rank(chosen, needed_ml, can_ml)
+            for chosen in combinations_with_replacement(levels, count)
+            if needed_ml <= sum(chosen) < needed_ml + step_ml
+        ]
+        if found:
+            return min(found)
+    raise AssertionError
+
+
+@settings(deadline=None, max_examples=150)
+@given(
+    st.integers(1, 400),
+    st.sampled_from([50, 100, 250, 500]),
+    st.integers(2, 12),
+    st.one_of(st.none(), st.integers(5, 80)),
+)
+def test_one_jug_with_a_scale_is_split_as_well_as_by_trying(
+    tens_ml: int, step_ml: int, steps: int, can_tens_ml: int | None
+) -> None:
+    needed_ml, most_ml = 10 * tens_ml, step_ml * steps
+    vessels = [jug(most_ml / 1000, step_ml)]
+    can_ml = math.inf
+    if can_tens_ml is not None and 10 * can_tens_ml >= step_ml:
+        can_ml = 10 * can_tens_ml
+        vessels.append(can(can_ml / 1000))
+    if math.ceil(needed_ml / most_ml) > 4:
+        needed_ml = 4 * most_ml
+    found = fills(needed_ml / 1000, vessels)
+    levels = tuple(round(1000 * fill.volume_l, 6) for fill in found)
+    expected = best_by_trying(needed_ml, step_ml, most_ml, can_ml)
+    assert rank(levels, needed_ml, can_ml) == pytest.approx(expected)
+    assert sum(fill.cans for fill in found) == expected[1]
+    assert all(fill.is_read for fill in found)
+    assert list(levels) == sorted(levels, reverse=True)
+
+
+_VESSELS = st.lists(
+    st.builds(
+        Vessel,
+        st.sampled_from(list(VesselKind)),
+        st.just("vessel"),
+        st.sampled_from([0.35, 0.5, 1.0, 2.0, 3.3, 5.0, 10.0]),
+        st.integers(1, 3),
+        st.sampled_from([None, 10.0, 50.0, 100.0, 250.0, 1000.0]),
+    ),
+    max_size=5,
+)
+
+
+@settings(deadline=None, max_examples=150)
+@given(st.integers(1, 3000), _VESSELS)
+def test_enough_is_mixed_and_nothing_runs_over(
+    tens_ml: int, vessels: list[Vessel]
+) -> None:
+    needed_l = tens_ml / 100
+    found = fills(needed_l, vessels)
+    mixed_in = mixing_vessels(vessels)
+    assert bool(found) == bool(mixed_in)
+    if not found:
+        return
+    total_l = math.fsum(fill.volume_l for fill in found)
+    assert total_l >= needed_l - 1e-9
+    steps = [fill.vessel.step_ml or 0.0 for fill in found]
+    assert total_l - needed_l < max(*steps, 1e-6, 1e-6) / 1000 + 1e-9
+    for fill in found:
+        assert fill.vessel in mixed_in
+        assert 0 < fill.volume_l <= fill.vessel.volume_l + 1e-9
+        step = fill.vessel.step_ml
+        if step is not None and step <= fill.vessel.volume_l * 1000:
+            assert fill.volume_l * 1000 / step == pytest.approx(
+                round(fill.volume_l * 1000 / step)
+            )
+    largest = max(_holds_l(vessel) for vessel in mixed_in)
+    assert len(found) == math.ceil(needed_l / largest - 1e-9)
+
+
+def _holds_l(vessel: Vessel) -> float:
+    """Give what a vessel holds at most of what it shows."""
+    step = vessel.step_ml
+    if step is None or step > vessel.volume_l * 1000:
+        return vessel.volume_l
+    return math.floor(vessel.volume_l * 1000 / step + 1e-9) * step / 1000
+
+
+def test_full_jugs_and_a_rest_where_a_jug_has_no_scale() -> None:
+    found = fills(10.2, [jug(4)])
+    assert volumes(found) == [4, 4, 2.2]
+    assert [fill.is_read for fill in found] == [True, True, False]
+
+
+def test_the_rest_goes_into_a_jug_that_shows_it() -> None:
+    small = jug(2, 100, "small jug")
+    found = fills(5.73, [jug(4, name="bucket"), small])
+    assert volumes(found) == [4, 1.8]
+    assert [fill.vessel.name for fill in found] == ["bucket", "small jug"]
+
+
+def test_mixes_as_equal_as_the_scale_shows() -> None:
+    assert volumes(fills(10.2, [jug(4, 200)])) == [3.4, 3.4, 3.4]
+    assert volumes(fills(10.2, [jug(4, 500)])) == [3.5, 3.5, 3.5]
+    assert volumes(fills(9.0, [jug(4, 1000)])) == [3, 3, 3]
+    assert volumes(fills(9.1, [jug(4, 1000)])) == [4, 3, 3]
+
+
+def test_of_jugs_that_hold_it_the_one_that_wastes_least() -> None:
+    coarse, fine = jug(5, 500, "large"), jug(1, 50, "small")
+    (fill,) = fills(0.62, [coarse, fine])
+    assert (fill.volume_l, fill.vessel.name) == (0.65, "small")
+    (fill,) = fills(1.2, [coarse, fine])
+    assert (fill.volume_l, fill.vessel.name) == (1.5, "large")
+
+
+def test_mixes_save_walks_with_a_can() -> None:
+    """Equal mixes of 5 L would be four walks with a can of 4 L; 6 and 4 L are three."""
+    found = fills(10, [jug(6, 500), can(4)])
+    assert volumes(found) == [6, 4]
+    assert [fill.cans for fill in found] == [2, 1]
+
+
+def test_cans_are_mixed_in_where_there_is_no_jug() -> None:
+    found = fills(7, [can(5, 500), Vessel(VesselKind.MUG, "mug", 0.35)])
+    assert volumes(found) == [3.5, 3.5]
+    assert [fill.cans for fill in found] == [1, 1]
+
+
+def test_without_a_vessel_there_is_nothing_to_split_by() -> None:
+    assert fills(7, []) == ()
+    assert fills(7, [Vessel(VesselKind.BOTTLE, "bottle", 1)]) == ()
+    assert fills(0, [jug(4)]) == ()
+
+
+def test_a_hundred_mixes_are_made_equal() -> None:
+    found = fills(500, [jug(5, 100), can(4)])
+    assert volumes(found) == [5.0] * 100
