@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from growdesk.services.clock import Clock
     from growdesk.services.hindsight import Hindsight
     from growdesk.services.kind_book import Kinds
+    from growdesk.services.measures import Measures
     from growdesk.services.rule_effects import RuleEffects
     from growdesk.services.sheet import Sheets
 
@@ -117,6 +118,13 @@ class Collection:
         from growdesk.services.kind_book import Kinds  # noqa: PLC0415 -- only when asked
 
         return Kinds(self.ledger)
+
+    @cached_property
+    def measures(self) -> Measures:
+        """Give the grower's measures and vessels."""
+        from growdesk.services.measures import Measures  # noqa: PLC0415 -- when asked
+
+        return Measures(self.ledger)
 
     @cached_property
     def hindsight(self) -> Hindsight:

@@ -1,0 +1,201 @@
+"""The grower's measures: scales, spoons, syringes and cylinders; jugs, cans and mugs.
+
+A spoon is known for a product only once the grower weighed it with that product. What
+a dose then comes to is not known here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from sqlalchemy import select
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.measuring import ToolKind
+from growdesk.services import shelf
+from growdesk.services.ledger import written
+from growdesk.services.measure_checks import checked_tool, checked_vessel
+from growdesk.services.settings import read_house
+from growdesk.store.schema import SpoonWeightRow, TinRow, ToolRow, VesselRow
+
+if TYPE_CHECKING:
+    from sqlalchemy.orm import Session
+
+    from growdesk.domain.measuring import Tool
+    from growdesk.domain.vessels import Vessel
+    from growdesk.services.ledger import Ledger
+    from growdesk.services.values import TinView, Written
+    from growdesk.store.journal import Writing
+
+    Row = type[ToolRow | VesselRow]
+
+_GONE: Final = "It was removed; undo brings it back."
+
+
+@dataclass(frozen=True, slots=True)
+class MeasuresView:
+    """All measures and vessels, with the tins a spoon may be weighed for.
+
+    ``off_share`` is the share of a dose by which half a step may be off.
+    """
+
+    tools: tuple[Tool, ...]
+    vessels: tuple[Vessel, ...]
+    tins: tuple[TinView, ...]
+    off_share: float
+
+
+class Measures:
+    """The measures and vessels of one collection."""
+
+    def __init__(self, ledger: Ledger) -> None:
+        self._ledger = ledger
+
+    def all(self) -> MeasuresView:
+        """Give all that is recorded, in the order it was added."""
+        with self._ledger.reading() as session:
+            return MeasuresView(
+                tools=shelf.tools(session),
+                vessels=shelf.vessels(session),
+                tins=shelf.tins(session),
+                off_share=read_house(session).measure_off_share,
+            )
+
+    def tools(self) -> tuple[Tool, ...]:
+        """Give the scales, spoons, syringes and cylinders."""
+        with self._ledger.reading() as session:
+            return shelf.tools(session)
+
+    def vessels(self) -> tuple[Vessel, ...]:
+        """Give the jugs, cans, bottles and mugs."""
+        with self._ledger.reading() as session:
+            return shelf.vessels(session)
+
+    def add_tool(self, tool: Tool) -> Written:
+        """Add a scale, spoon, syringe or cylinder; its ``key`` is not looked at."""
+        kept = checked_tool(tool)
+        title = f"{_titled(kept)} added"
+        with self._ledger.writing(title) as writing:
+            _refuse_second(writing.session, ToolRow, kept.name, None)
+            tool_id = writing.insert(ToolRow, _tool_values(kept))
+            _weigh(writing, tool_id, kept)
+        return written(writing, title, (tool_id,))
+
+    def change_tool(self, tool_id: int, tool: Tool) -> Written:
+        """Change a tool; what a spoon was weighed with is then what is given."""
+        kept = checked_tool(tool)
+        title = f"{_titled(kept)} changed"
+        with self._ledger.writing(title) as writing:
+            _name(writing.session, ToolRow, tool_id)
+            _refuse_second(writing.session, ToolRow, kept.name, tool_id)
+            writing.update(ToolRow, tool_id, _tool_values(kept))
+            _weigh(writing, tool_id, kept)
+        return written(writing, title, (tool_id,))
+
+    def remove_tool(self, tool_id: int) -> Written:
+        """Remove a tool, and with a spoon what it was weighed with."""
+        with self._ledger.reading() as session:
+            title = f"Measure {_name(session, ToolRow, tool_id)} removed"
+        with self._ledger.writing(title) as writing:
+            for row_id in _weighed(writing.session, tool_id).values():
+                writing.delete(SpoonWeightRow, row_id)
+            writing.delete(ToolRow, tool_id)
+        return written(writing, title)
+
+    def add_vessel(self, vessel: Vessel) -> Written:
+        """Add a jug, can, bottle or mug; its ``key`` is not looked at."""
+        kept = checked_vessel(vessel)
+        title = f"{kept.kind.value.capitalize()} {kept.name} added"
+        with self._ledger.writing(title) as writing:
+            _refuse_second(writing.session, VesselRow, kept.name, None)
+            vessel_id = writing.insert(VesselRow, _vessel_values(kept))
+        return written(writing, title, (vessel_id,))
+
+    def change_vessel(self, vessel_id: int, vessel: Vessel) -> Written:
+        """Change a vessel."""
+        kept = checked_vessel(vessel)
+        title = f"{kept.kind.value.capitalize()} {kept.name} changed"
+        with self._ledger.writing(title) as writing:
+            _name(writing.session, VesselRow, vessel_id)
+            _refuse_second(writing.session, VesselRow, kept.name, vessel_id)
+            writing.update(VesselRow, vessel_id, _vessel_values(kept))
+        return written(writing, title, (vessel_id,))
+
+    def remove_vessel(self, vessel_id: int) -> Written:
+        """Remove a vessel."""
+        with self._ledger.reading() as session:
+            title = f"Vessel {_name(session, VesselRow, vessel_id)} removed"
+        with self._ledger.writing(title) as writing:
+            writing.delete(VesselRow, vessel_id)
+        return written(writing, title)
+
+
+def _tool_values(tool: Tool) -> dict[str, object]:
+    return {
+        "kind": tool.kind.value,
+        "name": tool.name,
+        "step": tool.step,
+        "most": tool.most,
+    }
+
+
+def _vessel_values(vessel: Vessel) -> dict[str, object]:
+    return {
+        "kind": vessel.kind.value,
+        "name": vessel.name,
+        "volume_l": vessel.volume_l,
+        "how_many": vessel.how_many,
+        "step_ml": vessel.step_ml,
+    }
+
+
+def _titled(tool: Tool) -> str:
+    return f"{tool.kind.value.capitalize()} {tool.name}"
+
+
+def _weigh(writing: Writing, tool_id: int, tool: Tool) -> None:
+    """Keep what a spoon was weighed with; a tin that is gone keeps its weight."""
+    rows = writing.session.execute(select(TinRow.id, TinRow.gone_on))
+    tins = {row.id: row.gone_on for row in rows}
+    known = _weighed(writing.session, tool_id)
+    given = dict(tool.g_per_level)
+    for tin_id, grams in given.items():
+        if tin_id not in tins:
+            raise InputError("g_per_level", tin_id, "is no tin on the shelf", _GONE)
+        if tin_id in known:
+            writing.update(SpoonWeightRow, known[tin_id], {"g_per_level": grams})
+        else:
+            values = {"tool_id": tool_id, "tin_id": tin_id, "g_per_level": grams}
+            writing.insert(SpoonWeightRow, values)
+    is_spoon = tool.kind is ToolKind.SPOON
+    for tin_id, row_id in known.items():
+        if tin_id not in given and (tins[tin_id] is None or not is_spoon):
+            writing.delete(SpoonWeightRow, row_id)
+
+
+def _weighed(session: Session, tool_id: int) -> dict[int, int]:
+    """Give the rows of a spoon's weights by tin."""
+    rows = session.execute(
+        select(SpoonWeightRow.tin_id, SpoonWeightRow.id).where(
+            SpoonWeightRow.tool_id == tool_id
+        )
+    )
+    return {row.tin_id: row.id for row in rows}
+
+
+def _name(session: Session, row: Row, row_id: int) -> str:
+    name = session.scalar(select(row.name).where(row.id == row_id))
+    if name is None:
+        what = "measure" if row is ToolRow else "vessel"
+        raise InputError(what, row_id, "is not there any more", _GONE)
+    return name
+
+
+def _refuse_second(session: Session, row: Row, name: str, own: int | None) -> None:
+    """Refuse a name twice: doses and fills are told by it."""
+    folded = name.casefold()
+    for other_id, other in session.execute(select(row.id, row.name)):
+        if other.casefold() == folded and other_id != own:
+            hint = "Give this one another name."
+            raise InputError("name", name, "is there already", hint)
