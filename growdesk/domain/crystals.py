@@ -1,0 +1,100 @@
+"""Which salt crystallizes out of a stock, whichever products brought its ions.
+
+A salt falls out once the product of its ions, by their moles in a kilogram of water,
+is that of its own saturated solution. For a bottle of one salt that is its solubility;
+for a mixture it takes the ion in common into account (potassium nitrate beside calcium
+nitrate) and the salt that nobody put in (potassium sulphate out of potassium chloride
+and ammonium sulphate). Activities are left alone, which the share kept as a margin is
+there for. Gypsum and the phosphates are judged in ``precipitates``.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from growdesk.domain.chemistry import molar_mass_g_per_mol
+from growdesk.domain.solubility import dissolved, most_g_per_l
+from growdesk.domain.stock_ions import ions_of_all, known_salts, water_kg_per_l
+
+if TYPE_CHECKING:
+    from growdesk.domain.solubility import Room, Salt
+    from growdesk.domain.stock_ions import Parts
+
+_JUDGED_ELSEWHERE = frozenset({"CaSO4"})
+_DUST = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Crystal:
+    """A salt over its limit; ``filled`` is how full the water is of it, 1 saturated.
+
+    ``put_in`` tells that a product of the stock is this salt.
+    """
+
+    salt: Salt
+    filled: float
+    put_in: bool
+
+
+def crystals(parts: Parts, room: Room) -> tuple[Crystal, ...]:
+    """Give the salts that are over the room's share of their solubility."""
+    water_kg = water_kg_per_l(parts, room.salts)
+    there = {
+        bare for product, _ in parts for bare in known_salts(product, room.salts)
+    } - _JUDGED_ELSEWHERE
+    found = []
+    for formula, salt in room.salts.items():
+        if formula in _JUDGED_ELSEWHERE:
+            continue
+        filled = _filled(salt, parts, water_kg, room)
+        if filled > room.share + _DUST:
+            found.append(Crystal(salt, filled, formula in there))
+    return tuple(sorted(found, key=lambda each: (not each.put_in, -each.filled)))
+
+
+def unknown(parts: Parts, room: Room) -> tuple[str, ...]:
+    """Give the products of which the table does not tell how much dissolves."""
+    return tuple(
+        product.name
+        for product, grams in parts
+        if grams > 0
+        and (product.formula is None or most_g_per_l(product.formula, room) is None)
+    )
+
+
+def _filled(salt: Salt, parts: Parts, water_kg: float, room: Room) -> float:
+    limit = salt.least_g_per_100_g(room.coolest_c)
+    if limit is None:
+        return 0.0
+    if not salt.ions:
+        grams = _grams_of(salt.formula, parts, room)
+        return _share(grams, 10 * limit * water_kg)
+    saturated = 10 * limit / molar_mass_g_per_mol(salt.formula)
+    ions = ions_of_all(parts, room.salts)
+    logs = []
+    for ion, count in salt.ions:
+        moles = ions.get(ion, 0.0)
+        if moles <= 0:
+            return 0.0
+        if water_kg <= 0:
+            return math.inf
+        logs.append(count * math.log(moles / water_kg / (count * saturated)))
+    return math.exp(math.fsum(logs) / sum(count for _, count in salt.ions))
+
+
+def _share(grams: float, most_g: float) -> float:
+    if grams <= 0:
+        return 0.0
+    return grams / most_g if most_g > 0 else math.inf
+
+
+def _grams_of(formula: str, parts: Parts, room: Room) -> float:
+    return math.fsum(
+        grams * share
+        for product, grams in parts
+        if product.formula is not None and known_salts(product, room.salts)
+        for bare, share in dissolved(product.formula)
+        if bare == formula
+    )

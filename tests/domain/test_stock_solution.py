@@ -1,0 +1,192 @@
+"""Stock solutions: what is weighed, what the scale makes of it, what a dose then is."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.injector import Meaning, Ratio
+from growdesk.domain.measuring import Tool, ToolKind
+from growdesk.domain.stock_solution import (
+    Stock,
+    dose_from_stock,
+    keep_by,
+    lasts_weeks,
+    proposed_stock,
+    stock_for_ratio,
+    stock_ml,
+    stock_of_strength,
+)
+from tests.domain.stock_builders import label, room, salt
+
+SCALE = Tool(ToolKind.SCALE, "kitchen scale", 1.0, 2000.0)
+FINE_SCALE = Tool(ToolKind.SCALE, "fine scale", 0.1, 200.0)
+SYRINGE = Tool(ToolKind.SYRINGE, "syringe 10 mL", 0.2, 10.0)
+LARGE_SYRINGE = Tool(ToolKind.SYRINGE, "syringe 60 mL", 1.0, 60.0)
+CYLINDER = Tool(ToolKind.CYLINDER, "cylinder 250 mL", 2.0, 250.0)
+EPSOM = salt("MgSO4.7H2O", "Epsom salt", key=3)
+
+
+def bottle(g_per_l: float, left_ml: float | None = None) -> Stock:
+    return Stock("Epsom", ((EPSOM, g_per_l / 2),), 0.5, key=1, left_ml=left_ml)
+
+
+def test_a_stock_is_weighed_as_the_scale_does_it_and_tells_what_that_gives() -> None:
+    ratio = Ratio(100, Meaning.PART_IN)
+    made = stock_for_ratio(((EPSOM, 0.513),), ratio, 0.5, [SCALE])
+    assert made.doses[0].mass_g == pytest.approx(25.65)
+    assert made.doses[0].given_g == 26
+    assert made.real_share[0] == pytest.approx(26 / 25.65)
+    assert made.stock.g_per_l == ((EPSOM, 52.0),)
+    assert made.ml_per_l == 10
+
+
+def test_part_added_asks_for_a_little_more() -> None:
+    feed = ((EPSOM, 0.5),)
+    part_in = stock_for_ratio(feed, Ratio(15, Meaning.PART_IN), 1.0)
+    added = stock_for_ratio(feed, Ratio(15, Meaning.PART_ADDED), 1.0)
+    assert part_in.doses[0].mass_g == pytest.approx(7.5)
+    assert added.doses[0].mass_g == pytest.approx(8.0)
+    assert added.ml_per_l == pytest.approx(62.5)
+
+
+@given(
+    dose_g=st.floats(0.01, 50),
+    g_per_l=st.floats(0.5, 400),
+    volume_l=st.floats(0.1, 5),
+)
+def test_millilitres_of_a_stock_hold_the_grams_asked_for(
+    dose_g: float, g_per_l: float, volume_l: float
+) -> None:
+    stock, _ = stock_of_strength(((EPSOM, g_per_l),), volume_l)
+    ml = stock_ml(stock, EPSOM, dose_g)
+    assert ml / 1000 * g_per_l == pytest.approx(dose_g)
+
+
+def test_a_product_is_known_again_by_its_number() -> None:
+    renamed = salt("MgSO4.7H2O", "Epsom, new bag", key=3)
+    assert stock_ml(bottle(50), renamed, 1.0) == pytest.approx(20)
+    with pytest.raises(InputError, match="holds no Epsom"):
+        stock_ml(bottle(50), salt("MgSO4.7H2O", "Epsom", key=4), 1.0)
+
+
+def test_a_dose_is_drawn_with_the_tool_that_reads_it_best() -> None:
+    dose = dose_from_stock(bottle(50), 0.213, [LARGE_SYRINGE, SYRINGE, SCALE])
+    assert dose.volume_ml == pytest.approx(4.26)
+    assert (dose.given_ml, dose.tool) == (4.2, SYRINGE)
+    assert dose.given_g == pytest.approx(0.21)
+    assert dose.half_step_share == pytest.approx(0.1 / 4.26)
+    larger = dose_from_stock(bottle(50), 2.13, [LARGE_SYRINGE, SYRINGE])
+    assert (larger.given_ml, larger.tool, larger.loads) == (43.0, LARGE_SYRINGE, 1)
+
+
+def test_never_over_rounds_down() -> None:
+    dose = dose_from_stock(bottle(50), 0.216, [SYRINGE], never_over=True)
+    assert dose.volume_ml == pytest.approx(4.32)
+    assert dose.given_ml == 4.2
+    assert dose_from_stock(bottle(50), 0.216, [SYRINGE]).given_ml == 4.4
+
+
+def test_without_a_syringe_the_millilitres_are_told_as_reckoned() -> None:
+    dose = dose_from_stock(bottle(50), 0.213, [SCALE])
+    assert dose.tool is None
+    assert dose.given_ml == pytest.approx(4.26)
+
+
+def test_a_bottle_tells_whether_it_still_holds_the_dose() -> None:
+    assert dose_from_stock(bottle(50), 1.0).is_enough
+    assert dose_from_stock(bottle(50, left_ml=20.0), 1.0).is_enough
+    assert not dose_from_stock(bottle(50, left_ml=19.0), 1.0).is_enough
+
+
+def test_no_dose_of_one_product_from_a_bottle_of_two() -> None:
+    both = Stock("Both", ((EPSOM, 10.0), (salt("KNO3"), 10.0)), 1.0)
+    with pytest.raises(InputError, match="holds several products"):
+        dose_from_stock(both, 1.0)
+
+
+def test_a_dose_too_small_for_the_scale_becomes_a_round_stock() -> None:
+    made = proposed_stock(EPSOM, 0.12, [SCALE, SYRINGE], room())
+    assert made is not None
+    assert (made.g_per_l, made.volume_l) == (50.0, 0.5)
+    assert made.weighed.given_g == 25
+    assert made.dose.given_ml == pytest.approx(2.4)
+    assert made.dose.tool == SYRINGE
+    assert made.solubility_known
+
+
+@given(
+    dose_g=st.floats(0.02, 5),
+    step_ml=st.sampled_from([0.1, 0.2, 0.5, 1.0]),
+    step_g=st.sampled_from([0.01, 0.1, 1.0]),
+)
+def test_a_proposed_stock_is_read_and_weighed_within_the_limit(
+    dose_g: float, step_ml: float, step_g: float
+) -> None:
+    syringe = Tool(ToolKind.SYRINGE, "s", step_ml, 50 * step_ml)
+    scale = Tool(ToolKind.SCALE, "k", step_g, 1000)
+    made = proposed_stock(EPSOM, dose_g, [syringe, scale], room())
+    if made is None:
+        return
+    assert made.dose.half_step_share <= 0.05 + 1e-9
+    assert made.weighed.half_step_share <= 0.05 + 1e-9
+    assert made.dose.given_ml <= 1000 * made.volume_l
+
+
+def test_it_stays_within_what_dissolves_in_the_room() -> None:
+    sulphate = salt("K2SO4")
+    made = proposed_stock(sulphate, 2.0, [FINE_SCALE, LARGE_SYRINGE], room(10))
+    assert made is not None
+    assert made.g_per_l == 50.0
+    alike = proposed_stock(salt("KNO3"), 2.0, [FINE_SCALE, LARGE_SYRINGE], room(10))
+    assert alike is not None
+    assert alike.g_per_l == 100.0
+
+
+def test_of_a_label_alone_no_more_than_common_practice_is_proposed() -> None:
+    feed = label("Bloom feed", "20-20-20")
+    made = proposed_stock(feed, 3.0, [FINE_SCALE, LARGE_SYRINGE], room())
+    assert made is not None
+    assert (made.g_per_l, made.solubility_known) == (100.0, False)
+
+
+def test_no_round_stock_where_none_can_be_read_or_nothing_is_dosed() -> None:
+    tiny = proposed_stock(EPSOM, 0.0001, [SCALE, CYLINDER], room())
+    assert tiny is None
+    assert proposed_stock(EPSOM, 0.0, [SCALE], room()) is None
+
+
+def test_without_any_tool_a_measure_with_millilitres_is_thought_of() -> None:
+    made = proposed_stock(EPSOM, 1.0, [], room())
+    assert made is not None
+    assert made.g_per_l == 100.0
+    assert made.dose.given_ml == pytest.approx(10.0)
+
+
+def test_how_long_a_bottle_lasts() -> None:
+    assert lasts_weeks(500, 10, 5) == 10
+    assert lasts_weeks(500, 10, 0) is None
+
+
+@pytest.mark.parametrize(
+    ("made_on", "months", "until"),
+    [
+        (date(2026, 11, 26), 3, date(2027, 2, 26)),
+        (date(2026, 11, 30), 3, date(2027, 2, 28)),
+        (date(2027, 11, 30), 3, date(2028, 2, 29)),
+        (date(2026, 12, 1), 1, date(2027, 1, 1)),
+        (date(2026, 1, 31), 12, date(2027, 1, 31)),
+    ],
+)
+def test_keep_by_counts_months(made_on: date, months: int, until: date) -> None:
+    assert keep_by(made_on, months) == until
+
+
+@pytest.mark.parametrize("volume_l", [0.0, -1.0, 101.0])
+def test_a_bottle_of_no_size_is_asked_back(volume_l: float) -> None:
+    with pytest.raises(InputError, match="not the volume of a bottle"):
+        stock_of_strength(((EPSOM, 50.0),), volume_l)
