@@ -16,6 +16,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from enum import StrEnum
 from functools import cache
 from typing import TYPE_CHECKING, Final
 
@@ -74,7 +75,18 @@ pound = 453.59237 * gram = lb = lbs
 ounce = pound / 16 = oz
 ppm = 1e-3 * gram / liter
 molar = mole / liter = M
+equivalent = [charge] = eq = val
+grain = pound / 7000 = gr
 """
+_CARBONATES: Final = f"""
+german_degree = 20 / {molar_mass_g_per_mol("CaO")} * milliequivalent / liter
+french_degree = 20 / {molar_mass_g_per_mol("CaCO3")} * milliequivalent / liter
+carbonate_grain = 2 * 64.79891 / {molar_mass_g_per_mol("CaCO3")} * milliequivalent
+clark_degree = carbonate_grain / imperial_gallon
+grain_per_gallon = carbonate_grain / gallon
+"""
+"""Degrees of hardness, as the charge they stand for: 10 mg/L CaO, 10 mg/L CaCO3, and a
+grain of CaCO3 in an imperial and a US gallon."""
 
 _SPOKEN: Final = {
     "fl oz": "fluid_ounce",
@@ -129,6 +141,9 @@ _STRENGTH: Final = _Kind(
     "strength", "milligram / liter", "mg/L", 1e-3, 1_000_000, '"150 ppm N"'
 )
 _MOLAR: Final = _Kind("strength", "mole / liter", "mol/L", 1e-9, 100, '"10 mmol/L N"')
+_CHARGE: Final = _Kind(
+    "strength", "milliequivalent / liter", "meq/L", 0, 1e5, '"2 meq/L"'
+)
 _DENSITY: Final = _Kind(
     "density", "gram / milliliter", "g/mL", 0.5, 3, '"1.2 g/mL"', asks_groups=False
 )
@@ -200,6 +215,33 @@ def _strength(amount: str, nutrient: str, field: str) -> float:
         except _WrongUnitError:
             raise problem from None
     return 1000 * moles_per_l * molar_mass_g_per_mol(nutrient)
+
+
+class Measure(StrEnum):
+    """What an amount in a litre is told by."""
+
+    MASS = "mg/L"
+    MOLES = "mmol/L"
+    CHARGE = "meq/L"
+
+
+def dissolved(
+    number: float, unit: str, field: str, text: str
+) -> tuple[float, Measure] | None:
+    """Give an amount in a litre by mass, moles or charge; None for any other unit.
+
+    Degrees of hardness are charge. ``field`` and ``text`` are of what was typed.
+    """
+    for kind, measure, scale in (
+        (_STRENGTH, Measure.MASS, 1.0),
+        (_MOLAR, Measure.MOLES, 1000.0),
+        (_CHARGE, Measure.CHARGE, 1.0),
+    ):
+        try:
+            return scale * _convert(number, unit, field, text, kind), measure
+        except InputError:
+            continue
+    return None
 
 
 class _WrongUnitError(InputError):
@@ -275,7 +317,7 @@ def _converted(
         return float(quantity.to(kind.unit).magnitude)
     except pint.DimensionalityError as problem:
         raise _ElsewhereError from problem
-    except (ArithmeticError, ValueError, TypeError) as problem:
+    except (ArithmeticError, ValueError, TypeError, pint.UndefinedUnitError) as problem:
         raise _UnknownError from problem
 
 
@@ -326,7 +368,7 @@ def _own_registry() -> UnitRegistry[float]:
     import pint  # noqa: PLC0415 -- loaded on first use
 
     registry: UnitRegistry[float] = pint.UnitRegistry(None)
-    registry.load_definitions(_REGISTRY.strip().splitlines())
+    registry.load_definitions((_REGISTRY + _CARBONATES).strip().splitlines())
     return registry
 
 

@@ -7,11 +7,34 @@ which is not the same as none. How a plant is watered is not asked here.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
 
-from growdesk.domain.chemistry import mass_fraction
+from growdesk.domain.chemistry import mass_fraction, molar_mass_g_per_mol
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
 
 PURE_KINDS = frozenset({"rain", "ro"})
 """Waters taken to hold nothing where nothing is known of them."""
+
+BLEND = "blend"
+"""The kind of a water that is made of two others."""
+
+ION_FIELDS: Final[Mapping[str, str]] = {
+    "Ca": "ca_mg_per_l",
+    "Mg": "mg_mg_per_l",
+    "K": "k_mg_per_l",
+    "Na": "na_mg_per_l",
+    "Cl": "cl_mg_per_l",
+    "SO4": "so4_mg_per_l",
+    "NO3": "no3_mg_per_l",
+}
+"""Each ion that an analysis may tell, and its field."""
+
+CONSERVED: Final = ("alkalinity_mg_per_l", "hardness_mg_per_l", *ION_FIELDS.values())
+"""What a blend holds exactly by its shares."""
+
+_MG_CACO3_PER_MMOL: Final = molar_mass_g_per_mol("CaCO3")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +59,41 @@ class WaterAnalysis:
     def is_pure(self) -> bool:
         """Tell whether it is a water that holds next to nothing of its own."""
         return self.kind.casefold() in PURE_KINDS
+
+    @property
+    def called(self) -> str:
+        """Give what it is called: its name, else its kind."""
+        return self.name or self.kind
+
+    def amount(self, field: str) -> float | None:
+        """Give one of ``CONSERVED`` or its EC; a pure water unknown holds nothing."""
+        known: float | None = getattr(self, field)
+        return 0.0 if known is None and self.is_pure else known
+
+    def ions_mmol_per_l(self) -> dict[str, float]:
+        """Give what is known of its ions; alkalinity is counted as HCO3."""
+        found = {
+            ion: amount / molar_mass_g_per_mol(ion)
+            for ion, field in ION_FIELDS.items()
+            if (amount := self.amount(field)) is not None
+        }
+        alkalinity = self.amount("alkalinity_mg_per_l")
+        if alkalinity is not None:
+            found["HCO3"] = 2 * alkalinity / _MG_CACO3_PER_MMOL
+        return found
+
+    def hardness_of_ions_mg_per_l(self) -> float | None:
+        """Give the hardness that its calcium and magnesium make, as CaCO3."""
+        ions = self.ions_mmol_per_l()
+        if "Ca" not in ions or "Mg" not in ions:
+            return None
+        return (ions["Ca"] + ions["Mg"]) * _MG_CACO3_PER_MMOL
+
+    def best_hardness_mg_per_l(self) -> float | None:
+        """Give the hardness told, else what its calcium and magnesium make."""
+        if self.hardness_mg_per_l is not None:
+            return self.hardness_mg_per_l
+        return self.hardness_of_ions_mg_per_l()
 
     def elements_mg_per_l(self) -> dict[str, float]:
         """Give what is known of the elements it brings, without guesses."""

@@ -1,0 +1,97 @@
+"""A water, its flags and its blends in plain sentences."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from growdesk.domain.volume_words import volume_text
+from growdesk.domain.water_blend import Aim, pour, reach
+from growdesk.domain.water_templates import BLENDS, FLAGS
+from growdesk.domain.wording import number_text
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from growdesk.domain.water_analysis import WaterAnalysis
+    from growdesk.domain.water_blend import Blend
+    from growdesk.domain.water_limits import Flag
+
+_HELD: Final = (
+    ("EC", "ec_ms_per_cm", "mS/cm"),
+    ("alkalinity", "alkalinity_mg_per_l", "mg/L CaCO3"),
+    ("hardness", "hardness_mg_per_l", "mg/L CaCO3"),
+    ("sodium", "na_mg_per_l", "mg/L"),
+    ("chloride", "cl_mg_per_l", "mg/L"),
+)
+
+
+def flag_text(flag: Flag) -> str:
+    """Give one flag as a sentence or two."""
+    return FLAGS[flag.key].format(
+        **{name: _shown(flag.key, name, value) for name, value in flag.values.items()}
+    )
+
+
+def holds_text(water: WaterAnalysis) -> str:
+    """Give what a grower asks first of a water: EC, alkalinity, hardness, Na, Cl."""
+    said = [
+        f"{name} {_number(amount)} {unit}"
+        for name, field, unit in _HELD
+        if (amount := getattr(water, field)) is not None
+    ]
+    return ", ".join(said)
+
+
+def blend_lines(made: Blend, volume_l: float) -> Iterator[str]:
+    """Give a blend in words: whether it is reached, the litres, what it then holds."""
+    if not made.reached:
+        yield _unreached(made)
+    yield litres_text(made, volume_l)
+    holds = holds_text(made.water)
+    if holds:
+        yield BLENDS["holds"].format(holds=holds)
+    if made.ec_is_straight:
+        yield BLENDS["straight"]
+
+
+def litres_text(made: Blend, volume_l: float) -> str:
+    """Give the litres of each water for a volume."""
+    poured = pour(volume_l, made.first_share)
+    volume = volume_text(volume_l)
+    for share, water in ((poured.first_l, made.first), (poured.second_l, made.second)):
+        if share >= volume_l:
+            return BLENDS["all-of"].format(volume=volume, name=water.called)
+    return BLENDS["litres"].format(
+        volume=volume,
+        first_l=volume_text(poured.first_l),
+        first=made.first.called,
+        second_l=volume_text(poured.second_l),
+        second=made.second.called,
+    )
+
+
+def _unreached(made: Blend) -> str:
+    low, high = reach(made.first, made.second, made.aim)
+    key = "unreached-ec" if made.aim is Aim.EC else "unreached-alkalinity"
+    nearest = made.first if made.first_share >= 1 else made.second
+    return BLENDS[key].format(
+        wanted=_number(made.aim_value),
+        low=_number(low),
+        high=_number(high),
+        nearest=nearest.called,
+    )
+
+
+def _shown(key: str, name: str, value: float | str) -> str:
+    if isinstance(value, str):
+        return value
+    if "mS/cm" in FLAGS[key]:
+        return number_text(value, 2)
+    if "meq/L" in FLAGS[key] or name == "nitrogen":
+        return number_text(value)
+    return _number(value)
+
+
+def _number(value: float) -> str:
+    """Give an amount no finer than it is known: two digits below 10, none above."""
+    return number_text(value, 2 if value < 1 else 1 if value < 10 else 0)
