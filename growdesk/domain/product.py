@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from growdesk.domain.chemistry import mass_fraction
+from growdesk.domain.salt_table import salt_forms_percent
 
 if TYPE_CHECKING:
     from growdesk.domain.analysis import Analysis
@@ -41,8 +42,15 @@ class Product:
         percent = self.analysis.elements_percent()
         return {element: 10 * amount for element, amount in percent.items()}
 
+    def nitrogen_forms_percent(self) -> dict[str, float]:
+        """Give its nitrate, ammonium and urea, % by weight, as far as they are known.
 
-def salt_percent(formula: str, elements: tuple[str, ...]) -> dict[str, float]:
-    """Give the per cent by weight of some elements in a pure salt."""
-    found = {element: 100 * mass_fraction(formula, element) for element in elements}
-    return {element: percent for element, percent in found.items() if percent > 0}
+        A single salt whose label tells none has them in the ratio of its ions.
+        """
+        told = self.analysis.nitrogen_forms_percent()
+        if told or self.formula is None:
+            return told
+        pure = salt_forms_percent(self.formula)
+        whole = math.fsum(pure.values())
+        percent_n = self.analysis.n_percent
+        return {form: percent_n * part / whole for form, part in pure.items()}

@@ -1,16 +1,20 @@
 """Several products mixed together, and what a litre of the finished feed then holds.
 
-A recipe is of fixed shares by mass, scaled so that the feed has its nitrogen. What the
-water brings of its own is counted in. Jugs and measures are not known here.
+A recipe is of fixed shares by mass, scaled so that the feed has its nitrogen, or of
+shares that are solved for what is wanted. What the water brings of its own is counted
+in. Jugs and measures are not known here.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.recipe_misses import misses, not_needed
+from growdesk.domain.recipe_solving import solve_g_per_l
+from growdesk.domain.recipe_words import left_out_sentence, miss_sentences
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -36,6 +40,14 @@ class Wanted:
     k: float | None = None
     ca: float | None = None
     mg: float | None = None
+
+    def mg_per_l(self, strength_ppm_n: float) -> dict[str, float]:
+        """Give what is wanted in a litre of this strength, in mg/L by element."""
+        told = {"P": self.p, "K": self.k, "Ca": self.ca, "Mg": self.mg}
+        times = strength_ppm_n / self.n
+        return {"N": strength_ppm_n} | {
+            element: part * times for element, part in told.items() if part is not None
+        }
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +104,32 @@ def mixture(recipe: Recipe, strength_ppm_n: float, water: WaterAnalysis) -> Mixt
             f"needs {' and '.join(recipe.lacking)}, not on the shelf any more",
             "Change the recipe, or put the tin back with Undo.",
         )
-    return _of_shares(recipe, strength_ppm_n, water)
+    if recipe.wanted is None:
+        return _of_shares(recipe, strength_ppm_n, water)
+    return _of_wanted(recipe, recipe.wanted.mg_per_l(strength_ppm_n), water)
+
+
+def _of_wanted(
+    recipe: Recipe, wanted: Mapping[str, float], water: WaterAnalysis
+) -> Mixture:
+    products = tuple(part.product for part in recipe.parts)
+    if not any(product.mg_per_g().get("N") for product in products):
+        raise _no_nitrogen(recipe)
+    from_water = water.elements_mg_per_l()
+    grams = solve_g_per_l(products, wanted, from_water)
+    g_per_l = tuple(zip(products, grams, strict=True))
+    mixed = made(recipe, water, g_per_l)
+    return replace(
+        mixed,
+        misfit_mg_per_l={
+            element: mixed.elements_mg_per_l.get(element, 0.0) - mg
+            for element, mg in wanted.items()
+        },
+        notes=(
+            *miss_sentences(misses(g_per_l, wanted, from_water)),
+            *left_out_sentence(not_needed(g_per_l)),
+        ),
+    )
 
 
 def _of_shares(recipe: Recipe, strength_ppm_n: float, water: WaterAnalysis) -> Mixture:
@@ -101,17 +138,21 @@ def _of_shares(recipe: Recipe, strength_ppm_n: float, water: WaterAnalysis) -> M
         part.share * part.product.mg_per_g().get("N", 0.0) for part in recipe.parts
     )
     if total <= 0 or mg_n_per_g <= 0:
-        raise InputError(
-            "recipe",
-            recipe.name,
-            "brings no nitrogen, so no strength in ppm N can be made of it",
-            "Add a product that holds nitrogen.",
-        )
+        raise _no_nitrogen(recipe)
     from_water = water.elements_mg_per_l()
     needed = max(strength_ppm_n - from_water.get("N", 0.0), 0.0)
     scale = needed / mg_n_per_g
     g_per_l = tuple((part.product, part.share * scale) for part in recipe.parts)
     return made(recipe, water, g_per_l)
+
+
+def _no_nitrogen(recipe: Recipe) -> InputError:
+    return InputError(
+        "recipe",
+        recipe.name,
+        "brings no nitrogen, so no strength in ppm N can be made of it",
+        "Add a product that holds nitrogen.",
+    )
 
 
 def made(
@@ -124,11 +165,12 @@ def made(
     """Give the mixture that these grams in a litre make."""
     from_water = water.elements_mg_per_l()
     elements = dict(from_water)
-    forms: dict[str, float] = {}
+    nitrate = from_water.get("N", 0.0)
+    forms: dict[str, float] = {"nitrate": nitrate} if nitrate else {}
     for product, grams in g_per_l:
         for element, mg in product.mg_per_g().items():
             elements[element] = elements.get(element, 0.0) + mg * grams
-        for form, percent in product.analysis.nitrogen_forms_percent().items():
+        for form, percent in product.nitrogen_forms_percent().items():
             forms[form] = forms.get(form, 0.0) + 10 * percent * grams
     return Mixture(
         recipe=recipe,

@@ -1,0 +1,113 @@
+"""Sentences on what a recipe makes: what is missed and why, and forms of nitrogen."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from growdesk.domain.recipe_misses import Cause
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+    from growdesk.domain.recipe_misses import Miss
+
+ELEMENT_WORDS: Final = {
+    "N": "nitrogen",
+    "P": "phosphorus",
+    "K": "potassium",
+    "Ca": "calcium",
+    "Mg": "magnesium",
+}
+MUCH_AMMONIUM_SHARE: Final = 0.5
+"""Above half as ammonium and urea, Phalaenopsis in bark or moss flowered less (Y.-T.
+Wang, HortScience 43, 2008); Phalaenopsis grew best with 40 % as ammonium, Dendrobium
+with 50 %, and more than 75 % for a year harmed both (trial in Brazil, 2018)."""
+
+LEAST_SHOWN_MG_PER_L: Final = 0.05
+
+_OFF: Final = (
+    "{element} comes to {got} mg/L, {off} mg/L {side} than the {wanted} wanted."
+)
+_OFF_OF_NONE: Final = "{element} comes to {got} mg/L where none is wanted."
+_WHY: Final = {
+    Cause.NOT_BROUGHT: "No product of the recipe brings any.",
+    Cause.HELD_BACK: "More of the product that brings it would bring too much else.",
+    Cause.TIED: "Most of it comes with {product}.",
+    Cause.WATER: "The water alone brings {water} mg/L; mix with a purer water.",
+}
+_CURED: Final = "With {cure} among the products it would come out as wanted."
+_NEARER: Final = "With {cure} among the products it would be {left} mg/L off."
+_LEFT_OUT: Final = "Nothing is taken of {names}."
+_MUCH_AMMONIUM: Final = (
+    "{percent} % of the nitrogen is ammonium and urea. In trials moth orchids wanted at"
+    " least half of it as nitrate, better three quarters; this is advice and holds"
+    " nothing back."
+)
+
+
+def miss_sentences(found: Iterable[Miss]) -> tuple[str, ...]:
+    """Say each miss with its reason, and what would help."""
+    return tuple(_miss(miss) for miss in found)
+
+
+def left_out_sentence(names: Sequence[str]) -> tuple[str, ...]:
+    """Say of which products nothing is taken."""
+    return (_LEFT_OUT.format(names=joined(names)),) if names else ()
+
+
+def nitrogen_advice(
+    forms_mg_per_l: Mapping[str, float], nitrogen_mg_per_l: float
+) -> str | None:
+    """Say where trials with orchids speak against so much ammonium and urea.
+
+    Advice alone: nothing is held back by it. None where the forms are not known.
+    """
+    share = reduced_share(forms_mg_per_l, nitrogen_mg_per_l)
+    if share is None or share <= MUCH_AMMONIUM_SHARE:
+        return None
+    return _MUCH_AMMONIUM.format(percent=round(100 * share))
+
+
+def reduced_share(
+    forms_mg_per_l: Mapping[str, float], nitrogen_mg_per_l: float
+) -> float | None:
+    """Give the share of ammonium and urea in the nitrogen, 0 to 1.
+
+    None where the labels leave more than a twentieth of it untold.
+    """
+    told = sum(forms_mg_per_l.values())
+    if nitrogen_mg_per_l <= 0 or told < 0.95 * nitrogen_mg_per_l:
+        return None
+    return (told - forms_mg_per_l.get("nitrate", 0.0)) / told
+
+
+def joined(names: Sequence[str]) -> str:
+    """Give names as a sentence lists them."""
+    *most, last = names
+    return f"{', '.join(most)} and {last}" if most else last
+
+
+def amount(mg_per_l: float) -> str:
+    """Give mg/L without sign: whole from ten on, else to a tenth."""
+    size = abs(mg_per_l)
+    if size < LEAST_SHOWN_MG_PER_L:
+        return "0"
+    return f"{size:.0f}" if size >= 9.95 else f"{size:.1f}"
+
+
+def _miss(miss: Miss) -> str:
+    form = _OFF if miss.wanted_mg_per_l > 0 else _OFF_OF_NONE
+    why = _WHY[miss.cause]
+    met = miss.cured_mg_per_l < LEAST_SHOWN_MG_PER_L
+    cure = (_CURED if met else _NEARER) if miss.cure else ""
+    return " ".join(filter(None, (form, why, cure))).format(
+        element=ELEMENT_WORDS[miss.element].capitalize(),
+        got=amount(miss.got_mg_per_l),
+        off=amount(miss.off_mg_per_l),
+        side="more" if miss.off_mg_per_l > 0 else "less",
+        wanted=amount(miss.wanted_mg_per_l),
+        product=miss.product,
+        water=amount(miss.from_water_mg_per_l),
+        cure=miss.cure,
+        left=amount(miss.cured_mg_per_l),
+    )
