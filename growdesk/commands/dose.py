@@ -8,6 +8,13 @@ from typing import TYPE_CHECKING
 from growdesk.commands import output
 from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.dose import Dose, dose, dose_report
+from growdesk.domain.dose_measured import (
+    DoseMeasured,
+    as_tool_gives,
+    measured_report,
+    tool_of,
+    with_tool,
+)
 from growdesk.domain.units import (
     PPM_MEANS,
     parse_density_g_per_ml,
@@ -27,23 +34,32 @@ def run(arguments: Namespace, desk: Desk) -> None:  # noqa: ARG001 -- commands s
     density_g_per_ml = (
         None if density is None else parse_density_g_per_ml(density, "--density")
     )
+    analysis = parse_analysis(arguments.analysis, density_g_per_ml, "--analysis")
     made = dose(
-        parse_analysis(arguments.analysis, density_g_per_ml, "--analysis"),
+        analysis,
         parse_target(arguments.target, "--target"),
         parse_volume_l(arguments.water, "--water"),
         "--target",
     )
+    scale = arguments.scale
+    told = None
+    if scale is not None:
+        tool = tool_of(scale, analysis, "--scale")
+        told = as_tool_gives(made, analysis, tool)
+    made = with_tool(made, told)
     if arguments.json:
-        output.say_json(dose_report(made))
+        output.say_json({**dose_report(made), "measured": measured_report(told)})
         return
-    for line in _lines(made):
+    for line in _lines(made, told):
         output.say(line)
 
 
-def _lines(made: Dose) -> list[str]:
+def _lines(made: Dose, told: DoseMeasured | None) -> list[str]:
     millilitres = "" if made.volume_ml is None else f" or {_plain(made.volume_ml)} mL"
     grams, litres = _plain(made.mass_g), f"{made.volume_l:g}"
     lines = [f"{grams} g{millilitres} in {litres} L of solution."]
+    if told is not None:
+        lines.append(told.sentence)
     rows = [
         (element, f"{strength_mg_per_l:.1f} mg/L")
         for element, strength_mg_per_l in made.elements_mg_per_l.items()

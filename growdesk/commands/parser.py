@@ -178,6 +178,9 @@ def _add_dose(commands: Commands) -> None:
     parser.add_argument(
         "--density", metavar="DENSITY", help='of a liquid, for example "1.2 g/mL"'
     )
+    parser.add_argument(
+        "--scale", metavar="STEP", help='what your scale reads to, say "0.1 g"'
+    )
     _add_json(parser)
 
 

@@ -25,6 +25,7 @@ WEIGH_THE_SPOON: Final = (
 )
 """Why no spoon is taken as known; 3.15 g follows from 1 oz in 3 tablespoons."""
 
+_TOLD_OFF: Final = 0.005
 _QUARTERS: Final = {0.25: "¼", 0.5: "½", 0.75: "¾"}
 _IS_A_SPOON: Final = re.compile(r"(spoon|scoop|measure)$", re.IGNORECASE)
 _MINUS: Final = "\N{MINUS SIGN}"
@@ -100,15 +101,17 @@ def trouble(dose: Measured) -> str:
     )
 
 
-def gives(gives_ppm_n: float, wanted_ppm_n: float) -> str:
+def gives(gives_ppm: float, wanted_ppm: float, what: str = "ppm N") -> str:
     """Say what rounding makes of a strength: "gives 118 of 120 ppm N (−2 %)"."""
-    off = gives_ppm_n / wanted_ppm_n - 1 if wanted_ppm_n > 0 else 0.0
-    given, wanted = _whole(gives_ppm_n), _whole(wanted_ppm_n)
-    if given == wanted and abs(off) >= 0.005:
-        given, wanted = f"{gives_ppm_n:.1f}", _trimmed(f"{wanted_ppm_n:.1f}")
+    off = gives_ppm / wanted_ppm - 1 if wanted_ppm > 0 else 0.0
+    given, wanted = _whole(gives_ppm), _whole(wanted_ppm)
+    if given == wanted and abs(off) >= _TOLD_OFF:
+        digits = max(1, 2 - math.floor(math.log10(wanted_ppm)))
+        given = _trimmed(_half_up(gives_ppm, digits))
+        wanted = _trimmed(_half_up(wanted_ppm, digits))
     if given == wanted:
-        return f"gives {given} ppm N"
-    return f"gives {given} of {wanted} ppm N ({_signed(off)})"
+        return f"gives {given} {what}"
+    return f"gives {given} of {wanted} {what} ({_signed(off)})"
 
 
 def percent(share: float) -> str:

@@ -10,6 +10,7 @@ from sqlalchemy import select
 
 from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.dose import dose
+from growdesk.domain.dose_measured import as_tool_gives, tool_of, with_tool
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
 from growdesk.domain.typed_numbers import NUMBER
@@ -102,9 +103,17 @@ class Mixing:
 
     @staticmethod
     def quick(
-        analysis: str, target: str, water: str, density: str = "", water_ec: str = ""
+        analysis: str,
+        target: str,
+        water: str,
+        density: str = "",
+        water_ec: str = "",
+        scale: str = "",
     ) -> QuickMix:
-        """Give the dose for texts as typed, free of any plan."""
+        """Give the dose for texts as typed, free of any plan.
+
+        ``scale`` is the step of the scale or syringe at hand, and may be empty.
+        """
         density_g_per_ml = (
             parse_density_g_per_ml(_with(density, "g/mL"), "density")
             if density.strip()
@@ -112,6 +121,9 @@ class Mixing:
         )
         label = parse_analysis(analysis, density_g_per_ml)
         made = dose(label, parse_target(target), parse_volume_l(water, "water"))
+        told = None
+        if scale.strip():
+            told = as_tool_gives(made, label, tool_of(scale, label))
         ec = (
             parse_ec_ms_per_cm(_with(water_ec, "mS/cm"), "water_ec")
             if water_ec.strip()
@@ -125,8 +137,9 @@ class Mixing:
             elements_mg_per_l=tuple(made.elements_mg_per_l.items()),
             ec_low_ms_per_cm=None if ec_range is None else ec_range[0] + (ec or 0.0),
             ec_high_ms_per_cm=None if ec_range is None else ec_range[1] + (ec or 0.0),
-            warnings=made.warnings,
+            warnings=with_tool(made, told).warnings,
             understood=_understood(label, made, ec),
+            measured=told,
         )
 
     def _add(self, goods: Goods, values: dict[str, object], title: str) -> Written:

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from datetime import date
     from pathlib import Path
 
+    from growdesk.domain.dose_measured import DoseMeasured
     from growdesk.domain.explain import Strength, Told
     from growdesk.domain.facts import (
         CareKind,
@@ -391,7 +392,10 @@ class WaterView:
 
 @dataclass(frozen=True, slots=True)
 class QuickMix:
-    """The answer of the free calculator."""
+    """The answer of the free calculator.
+
+    ``measured`` is what a scale or syringe of the step given makes of it.
+    """
 
     mass_g: float
     volume_ml: float | None
@@ -401,6 +405,7 @@ class QuickMix:
     ec_high_ms_per_cm: float | None
     warnings: tuple[str, ...]
     understood: str
+    measured: DoseMeasured | None = None
 
 
 @dataclass(frozen=True, slots=True)

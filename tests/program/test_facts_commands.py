@@ -213,6 +213,23 @@ def test_dose_has_the_fixed_keys(growdesk: Growdesk) -> None:
     assert "ec_ms_per_cm" in dose
 
 
+def test_dose_tells_what_the_scale_gives(growdesk: Growdesk) -> None:
+    feed = ("dose", "--analysis", "20-20-20", "--target", "150 ppm N")
+    asked = (*feed, "--water", "1 L")
+    plain: Any = growdesk(*asked, "--json").json
+    assert plain["measured"] is None
+    dose: Any = growdesk(*asked, "--scale", "0.1 g", "--json").json
+    assert dose["grams"] == pytest.approx(0.75), "the dose itself stays as reckoned"
+    assert dose["measured"]["amount"] == 0.8
+    assert dose["measured"]["gives_mg_per_l"] == pytest.approx(160)
+    assert dose["measured"]["too_small"] is True
+    said = growdesk(*asked, "--scale", "0.1").out
+    assert "Weigh 0.8 g on the scale that reads 0.1 g: gives 160 of 150 ppm N" in said
+    assert "Make a stock solution" in said
+    refused = growdesk(*asked, "--scale", "1 mL").refusal
+    assert "--scale: '1 mL' is a volume, and this product is dry." in refused
+
+
 def test_dose_of_a_liquid_gives_millilitres(growdesk: Growdesk) -> None:
     asked = ("dose", "--analysis", "3-1-2", "--target", "100 ppm N", "--water", "1 gal")
     dose: Any = growdesk(*asked, "--density", "1.2 g/mL", "--json").json

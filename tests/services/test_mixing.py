@@ -416,6 +416,19 @@ def test_a_bare_density_and_conductivity_are_read_in_their_only_unit() -> None:
     assert bare.volume_ml is not None
 
 
+def test_the_calculator_tells_what_a_scale_gives() -> None:
+    asked = ("20-20-20", "150 ppm N", "1 L")
+    assert Mixing.quick(*asked).measured is None
+    told = Mixing.quick(*asked, scale="0.1")
+    assert told.measured is not None
+    assert told.measured.dose.amount == 0.8
+    assert told.mass_g == pytest.approx(0.75)
+    assert "Make a stock solution" in told.warnings[-1]
+    with pytest.raises(InputError) as refused:
+        Mixing.quick(*asked, scale="1 mL")
+    assert refused.value.field == "scale"
+
+
 def test_words_are_kept(collection: Collection) -> None:
     settings = collection.settings
     assert settings.word("name", "none yet") == "none yet"
