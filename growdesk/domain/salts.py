@@ -1,7 +1,8 @@
 """Which ions a salt gives to water, and the amounts a person asks about.
 
-A salt is a row of data. Urea is in the table because feeds hold it; it gives no ions.
-Gypsum and the like are taken as dissolved: whether they do is not asked here.
+A salt is a row of data. Urea and boric acid are in the table because feeds hold them;
+they give no ions. Borax gives half its boron as boric acid. Gypsum and the like are
+taken as dissolved: whether they do is not asked here.
 """
 
 from __future__ import annotations
@@ -29,7 +30,10 @@ SALTS: Final[Mapping[str, Mapping[str, int]]] = {
     "K2HPO4": {"K": 2, "HPO4": 1},
     "K2SO4": {"K": 2, "SO4": 1},
     "KCl": {"K": 1, "Cl": 1},
+    "K2SO4.2MgSO4": {"K": 2, "Mg": 2, "SO4": 3},
+    "K2SO4.MgSO4.6H2O": {"K": 2, "Mg": 1, "SO4": 2},
     "KHCO3": {"K": 1, "HCO3": 1},
+    "K2CO3": {"K": 2, "CO3": 1},
     "MgSO4.7H2O": {"Mg": 1, "SO4": 1},
     "MgSO4.H2O": {"Mg": 1, "SO4": 1},
     "MgSO4": {"Mg": 1, "SO4": 1},
@@ -40,10 +44,22 @@ SALTS: Final[Mapping[str, Mapping[str, int]]] = {
     "CaCl2.2H2O": {"Ca": 1, "Cl": 2},
     "CaCl2": {"Ca": 1, "Cl": 2},
     "CaSO4.2H2O": {"Ca": 1, "SO4": 1},
+    "Ca(H2PO4)2.H2O": {"Ca": 1, "H2PO4": 2},
+    "Ca(H2PO4)2": {"Ca": 1, "H2PO4": 2},
     "NaCl": {"Na": 1, "Cl": 1},
     "NaNO3": {"Na": 1, "NO3": 1},
     "NaHCO3": {"Na": 1, "HCO3": 1},
     "Na2SO4": {"Na": 2, "SO4": 1},
+    "FeSO4.7H2O": {"Fe": 1, "SO4": 1},
+    "MnSO4.H2O": {"Mn": 1, "SO4": 1},
+    "MnSO4.4H2O": {"Mn": 1, "SO4": 1},
+    "ZnSO4.7H2O": {"Zn": 1, "SO4": 1},
+    "ZnSO4.H2O": {"Zn": 1, "SO4": 1},
+    "CuSO4.5H2O": {"Cu": 1, "SO4": 1},
+    "Na2MoO4.2H2O": {"Na": 2, "MoO4": 1},
+    "Na2B4O7.10H2O": {"Na": 2, "BH4O4": 2},
+    "H3BO3": {},
+    "CO(NH2)2.H3PO4": {"H": 1, "H2PO4": 1},
     "CO(NH2)2": {},
 }
 """Formula to ions per formula unit."""

@@ -10,8 +10,6 @@ from hypothesis import strategies as st
 
 from growdesk.domain.chemistry import counts, molar_mass_g_per_mol
 from growdesk.domain.conductivity import (
-    IONS,
-    PAIRS,
     at_25,
     at_temperature,
     conductivity_ms_per_cm,
@@ -19,6 +17,7 @@ from growdesk.domain.conductivity import (
     predict,
 )
 from growdesk.domain.errors import InputError
+from growdesk.domain.ions import BASIS, IONS, MADE
 from growdesk.domain.salts import SALTS, SaltsInWater, parse_salts
 
 
@@ -187,12 +186,20 @@ def test_salts_are_neutral_and_hold_their_ions(formula: str) -> None:
         assert held == atoms.get(symbol, 0)
     if ions:
         nitrogen = sum(n * counts(ion).get("N", 0) for ion, n in ions.items())
-        assert nitrogen == atoms.get("N", 0)
+        urea = 2 if formula.startswith("CO(NH2)2") else 0
+        assert nitrogen == atoms.get("N", 0) - urea
 
 
-def test_pairs_name_known_ions() -> None:
-    for cation, anion in PAIRS:
-        assert IONS[cation][0] > 0 > IONS[anion][0]
+def test_what_is_made_is_made_of_the_basis() -> None:
+    basis = {basis for basis, _ in BASIS.values()}
+    for made in MADE:
+        assert set(made.of) <= basis
+        if len(made.of) == 2:
+            cation, anion = made.of
+            assert IONS[cation][0] > 0 > IONS[anion][0]
+        assert bool(made.conductivity) == bool(made.charge)
+    for ion, (basis_ion, protons) in BASIS.items():
+        assert IONS[ion][0] == (IONS[basis_ion][0] if basis_ion else 0) + protons
 
 
 @pytest.mark.parametrize("dot", [".", "·", " · ", "*"])
@@ -271,14 +278,21 @@ def test_temperatures_refused(temperature_c: float) -> None:
 _AMOUNTS = st.dictionaries(st.sampled_from(sorted(SALTS)), st.floats(0, 0.5))
 
 
+_UNDO_ONE_ANOTHER = {"CO(NH2)2.H3PO4", "K2CO3", "Na2B4O7.10H2O", "(NH4)2HPO4"}
+
+
 @settings(deadline=None)
-@given(_AMOUNTS)
+@given(_AMOUNTS.filter(lambda salts: not _UNDO_ONE_ANOTHER & set(salts)))
 def test_any_feed_has_a_sane_conductivity(salts: dict[str, float]) -> None:
-    """Between what is left of half and all that the ions carry at infinite dilution."""
+    """Between what is left of half and all that the ions carry at infinite dilution.
+
+    An acid phosphate carries a little more, by the hydrogen ions it gives off.
+    """
     ions = parse_salts({"salts_g_per_l": salts}).ions_mol_per_l()
     most = sum(n * abs(IONS[ion][0]) * IONS[ion][1] for ion, n in ions.items())
     found = conductivity_ms_per_cm(ions)
-    assert 0.4 * most - 1e-9 <= found <= most + 1e-9
+    acid = 349.65 * ions.get("H2PO4", 0.0)
+    assert 0.4 * most - 1e-9 <= found <= most + 0.2 * acid + 1e-3
 
 
 @settings(deadline=None)
