@@ -25,6 +25,7 @@ _STEPS: Final = 60
 _SWEEPS: Final = 60
 _SETTLED: Final = 1e-7
 _PH: Final = (1.0, 7.0, 13.0)
+_PH_OF_BICARBONATE: Final = 8.34  # halfway between its two acids' constants
 _WEAK: Final = frozenset({"H", "OH", "HCO3", "CO3", "H2PO4", "HPO4", "BH4O4"})
 
 
@@ -46,10 +47,12 @@ def carriers(ions_mol_per_l: Mapping[str, float]) -> tuple[list[Carrier], float]
     """Give all that carries current, and the ionic strength in mol/L."""
     ions = {ion: moles for ion, moles in ions_mol_per_l.items() if moles > 0}
     solution = _Solution(ions)
-    if _WEAK & set(ions):
+    weak = _WEAK & set(ions)
+    if weak == {"HCO3"} and "NH4" not in ions:
+        solution.ph = _PH_OF_BICARBONATE
+    elif weak:
         solution.find_acidity()
-    else:
-        solution.settle()
+    solution.settle()
     return solution.carriers(), solution.strength
 
 
@@ -126,9 +129,12 @@ class _Solution:
         """Give what is free of the ions of one sign, the others standing still."""
         bound = dict.fromkeys(free, 1.0)
         for made, k in zip(self.made, self.constants, strict=True):
-            for ion in made.of:
-                others = [free[other] for other in made.of if other != ion]
-                bound[ion] += k * math.prod(others)
+            if len(made.of) == 1:
+                bound[made.of[0]] += k
+            else:
+                one, other = made.of
+                bound[one] += k * free[other]
+                bound[other] += k * free[one]
         return {
             ion: self.totals[ion] / bound[ion] if IONS[ion][0] * sign > 0 else moles
             for ion, moles in free.items()
@@ -155,7 +161,8 @@ class _Solution:
         return charge / (buffer * math.log(10))
 
     def _moles(self, made: Made, constant: float) -> float:
-        return constant * math.prod(self.free[ion] for ion in made.of)
+        moles = constant * self.free[made.of[0]]
+        return moles if len(made.of) == 1 else moles * self.free[made.of[1]]
 
 
 def davies_log(strength_mol_per_l: float) -> float:

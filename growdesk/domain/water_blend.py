@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING, Final
 
-from growdesk.domain.conductivity import IONS, conductivity_ms_per_cm
+from growdesk.domain.conductivity import conductivity_ms_per_cm
 from growdesk.domain.errors import InputError
+from growdesk.domain.ions import IONS
 from growdesk.domain.water_analysis import BLEND, CONSERVED, WaterAnalysis
 
 if TYPE_CHECKING:

@@ -18,8 +18,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.chemistry import mass_fraction, molar_mass_g_per_mol
-from growdesk.domain.conductivity import IONS
 from growdesk.domain.errors import InputError
+from growdesk.domain.ions import IONS
 from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number, shown
 from growdesk.domain.units import Measure, dissolved
 
