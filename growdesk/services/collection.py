@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from growdesk.services.measures import Measures
     from growdesk.services.rule_effects import RuleEffects
     from growdesk.services.sheet import Sheets
+    from growdesk.services.waters import Waters
 
 
 def default_folder() -> Path:
@@ -97,6 +98,13 @@ class Collection:
     def mixing(self) -> Mixing:
         """Give the shelf and the calculator."""
         return Mixing(self.ledger)
+
+    @cached_property
+    def waters(self) -> Waters:
+        """Give the waters at hand."""
+        from growdesk.services.waters import Waters  # noqa: PLC0415 -- with the shelf
+
+        return Waters(self.ledger)
 
     @cached_property
     def sheet(self) -> Sheets:

@@ -13,8 +13,9 @@ from growdesk.domain.conductivity import at_temperature
 from growdesk.domain.expected_ec import expected_ec
 from growdesk.domain.facts import CareKind
 from growdesk.domain.recipe import Part, Recipe, mixture
-from growdesk.services.shelf import product_of, water_analysis
+from growdesk.services.shelf import product_of
 from growdesk.services.values import TinDraft, WaterDraft
+from growdesk.services.water_rows import water_analysis
 from growdesk.store.schema import (
     DrawnRow,
     MeterRow,

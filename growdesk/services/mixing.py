@@ -12,7 +12,6 @@ from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.dose import dose
 from growdesk.domain.dose_measured import as_tool_gives, tool_of, with_tool
 from growdesk.domain.errors import InputError
-from growdesk.domain.facts_fields import Range
 from growdesk.domain.typed_numbers import NUMBER
 from growdesk.domain.units import (
     PPM_MEANS,
@@ -24,7 +23,8 @@ from growdesk.domain.units import (
 from growdesk.services import checking, shelf
 from growdesk.services.ledger import written
 from growdesk.services.values import QuickMix
-from growdesk.store.schema import TinRow, WaterRow
+from growdesk.services.waters import Waters
+from growdesk.store.schema import TinRow
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
@@ -41,9 +41,6 @@ if TYPE_CHECKING:
     )
     from growdesk.store.journal import Writing
 
-    Goods = type[TinRow | WaterRow]
-
-_EC = Range(0, 10)
 _GONE = "It was removed; undo brings it back."
 
 
@@ -52,6 +49,7 @@ class Mixing:
 
     def __init__(self, ledger: Ledger) -> None:
         self._ledger = ledger
+        self._waters = Waters(ledger)
 
     def tins(self) -> tuple[TinView, ...]:
         """Give all tins, the one in use first."""
@@ -61,45 +59,40 @@ class Mixing:
     def add_tin(self, draft: TinDraft) -> Written:
         """Put a tin on the shelf; the first one is in use."""
         kept = _checked_tin(draft)
-        return self._add(TinRow, asdict(kept), f"Tin {kept.name} added")
+        return self._add(asdict(kept), f"Tin {kept.name} added")
 
     def change_tin(self, tin_id: int, draft: TinDraft) -> Written:
         """Change a tin."""
         kept = _checked_tin(draft)
-        return self._change(TinRow, tin_id, asdict(kept), f"Tin {kept.name} changed")
+        return self._change(tin_id, asdict(kept), f"Tin {kept.name} changed")
 
     def remove_tin(self, tin_id: int) -> Written:
         """Take a tin off the shelf."""
-        return self._remove(TinRow, tin_id, "Tin {} removed")
+        return self._remove(tin_id, "Tin {} removed")
 
     def use_tin(self, tin_id: int) -> Written:
         """Mix from this tin from now on."""
-        return self._use(TinRow, tin_id, "Tin {} in use")
+        return self._use(tin_id, "Tin {} in use")
 
     def waters(self) -> tuple[WaterView, ...]:
         """Give all waters, the one in use first."""
-        with self._ledger.reading() as session:
-            return shelf.waters(session)
+        return self._waters.all()
 
     def add_water(self, draft: WaterDraft) -> Written:
         """Add a kind of water; the first one is in use."""
-        kept = _checked_water(draft)
-        return self._add(WaterRow, asdict(kept), f"Water {kept.kind} added")
+        return self._waters.add(draft)
 
     def change_water(self, water_id: int, draft: WaterDraft) -> Written:
         """Change a kind of water."""
-        kept = _checked_water(draft)
-        return self._change(
-            WaterRow, water_id, asdict(kept), f"Water {kept.kind} changed"
-        )
+        return self._waters.change(water_id, draft)
 
     def remove_water(self, water_id: int) -> Written:
         """Take a kind of water away."""
-        return self._remove(WaterRow, water_id, "Water {} removed")
+        return self._waters.remove(water_id)
 
     def use_water(self, water_id: int) -> Written:
         """Mix with this water from now on."""
-        return self._use(WaterRow, water_id, "Water {} in use")
+        return self._waters.use(water_id)
 
     @staticmethod
     def quick(
@@ -142,38 +135,36 @@ class Mixing:
             measured=told,
         )
 
-    def _add(self, goods: Goods, values: dict[str, object], title: str) -> Written:
+    def _add(self, values: dict[str, object], title: str) -> Written:
         with self._ledger.writing(title) as writing:
-            there = select(goods.id).where(goods.gone_on.is_(None)).limit(1)
+            there = select(TinRow.id).where(TinRow.gone_on.is_(None)).limit(1)
             first = writing.session.scalar(there) is None
-            row_id = writing.insert(goods, {**values, "in_use": False})
+            row_id = writing.insert(TinRow, {**values, "in_use": False})
             if first or values["in_use"]:
-                _put_in_use(writing, goods, row_id)
+                _put_in_use(writing, row_id)
         return written(writing, title, (row_id,))
 
-    def _change(
-        self, goods: Goods, row_id: int, values: dict[str, object], title: str
-    ) -> Written:
+    def _change(self, row_id: int, values: dict[str, object], title: str) -> Written:
         with self._ledger.writing(title) as writing:
-            _name_of(writing.session, goods, row_id)
-            writing.update(goods, row_id, values)
+            _name_of(writing.session, row_id)
+            writing.update(TinRow, row_id, values)
             if values["in_use"]:
-                _put_in_use(writing, goods, row_id)
+                _put_in_use(writing, row_id)
         return written(writing, title, (row_id,))
 
-    def _remove(self, goods: Goods, row_id: int, form: str) -> Written:
+    def _remove(self, row_id: int, form: str) -> Written:
         with self._ledger.reading() as session:
-            title = form.format(_name_of(session, goods, row_id))
+            title = form.format(_name_of(session, row_id))
         off = {"in_use": False, "gone_on": self._ledger.today()}
         with self._ledger.writing(title) as writing:
-            writing.update(goods, row_id, off)
+            writing.update(TinRow, row_id, off)
         return written(writing, title)
 
-    def _use(self, goods: Goods, row_id: int, form: str) -> Written:
+    def _use(self, row_id: int, form: str) -> Written:
         with self._ledger.reading() as session:
-            title = form.format(_name_of(session, goods, row_id))
+            title = form.format(_name_of(session, row_id))
         with self._ledger.writing(title) as writing:
-            _put_in_use(writing, goods, row_id)
+            _put_in_use(writing, row_id)
         return written(writing, title, (row_id,))
 
 
@@ -182,19 +173,17 @@ def _with(text: str, unit: str) -> str:
     return f"{text} {unit}" if re.fullmatch(NUMBER, text.strip()) else text
 
 
-def _put_in_use(writing: Writing, goods: Goods, row_id: int) -> None:
+def _put_in_use(writing: Writing, row_id: int) -> None:
     """Put one in use, and all others out of it."""
-    for other in writing.session.execute(select(goods.id, goods.in_use)).all():
-        writing.update(goods, other.id, {"in_use": other.id == row_id})
+    for other in writing.session.execute(select(TinRow.id, TinRow.in_use)).all():
+        writing.update(TinRow, other.id, {"in_use": other.id == row_id})
 
 
-def _name_of(session: Session, goods: Goods, row_id: int) -> str:
-    named = goods.name if goods is TinRow else WaterRow.kind
-    there = (goods.id == row_id, goods.gone_on.is_(None))
-    name = session.scalar(select(named).where(*there))
+def _name_of(session: Session, row_id: int) -> str:
+    there = (TinRow.id == row_id, TinRow.gone_on.is_(None))
+    name = session.scalar(select(TinRow.name).where(*there))
     if name is None:
-        what = "tin" if goods is TinRow else "water"
-        raise InputError(what, row_id, "is not there any more", _GONE)
+        raise InputError("tin", row_id, "is not there any more", _GONE)
     return name
 
 
@@ -208,15 +197,6 @@ def _checked_tin(draft: TinDraft) -> TinDraft:
         draft,
         name=name,
         analysis=" ".join(draft.analysis.split()),
-        note=checking.text("note", draft.note),
-    )
-
-
-def _checked_water(draft: WaterDraft) -> WaterDraft:
-    return replace(
-        draft,
-        kind=checking.needed_text("kind", draft.kind, "Say tap, rain or RO."),
-        ec_ms_per_cm=checking.number("ec_ms_per_cm", draft.ec_ms_per_cm, _EC),
         note=checking.text("note", draft.note),
     )
 

@@ -16,9 +16,10 @@ from growdesk.domain.recipe_uses import RecipeUse, recipe_for
 from growdesk.domain.vessels import Vessel, VesselKind
 from growdesk.domain.water_analysis import WaterAnalysis
 from growdesk.services.recipe_rows import read_recipes
-from growdesk.services.values import TinDraft, TinView, WaterDraft, WaterView
+from growdesk.services.values import TinDraft, TinView
+from growdesk.services.water_rows import water_analysis, waters
 from growdesk.store.mapping import word
-from growdesk.store.schema import SpoonWeightRow, TinRow, ToolRow, VesselRow, WaterRow
+from growdesk.store.schema import SpoonWeightRow, TinRow, ToolRow, VesselRow
 
 if TYPE_CHECKING:
     from datetime import date
@@ -27,10 +28,9 @@ if TYPE_CHECKING:
 
     from growdesk.domain.facts import House, Plant
     from growdesk.domain.recipe import Recipe
+    from growdesk.services.values import WaterDraft, WaterView
 
 _TIN = tuple(field.name for field in fields(TinDraft))
-_WATER = tuple(field.name for field in fields(WaterDraft))
-_KNOWN_OF_WATER = frozenset(field.name for field in fields(WaterAnalysis)) - {"key"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,19 +86,6 @@ def tins(session: Session) -> tuple[TinView, ...]:
     )
     return tuple(
         TinView(row.id, TinDraft(**{name: getattr(row, name) for name in _TIN}))
-        for row in rows
-    )
-
-
-def waters(session: Session) -> tuple[WaterView, ...]:
-    """Give all waters, the one in use first."""
-    rows = session.execute(
-        select(WaterRow.__table__)
-        .where(WaterRow.gone_on.is_(None))
-        .order_by(WaterRow.in_use.desc(), WaterRow.id)
-    )
-    return tuple(
-        WaterView(row.id, WaterDraft(**{name: getattr(row, name) for name in _WATER}))
         for row in rows
     )
 
@@ -176,12 +163,6 @@ def product_of(tin: TinDraft, tin_id: int | None) -> Product:
         ec_per_100_ppm_n_ms_per_cm=tin.ec_per_100_ppm_n_ms_per_cm,
         key=tin_id,
     )
-
-
-def water_analysis(water: WaterDraft, water_id: int | None) -> WaterAnalysis:
-    """Give a water as mixing takes it."""
-    known = {name: getattr(water, name) for name in _KNOWN_OF_WATER}
-    return WaterAnalysis(**known | {"name": water.name or "", "key": water_id})
 
 
 def house_with_water(house: House, shelf: Shelf) -> House:

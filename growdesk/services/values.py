@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     )
     from growdesk.domain.measuring import Measured
     from growdesk.domain.rungs import Rung
+    from growdesk.domain.water_blend import Blend
     from growdesk.services.look_values import Bench
 
 
@@ -384,10 +385,11 @@ class WaterDraft:
 
 @dataclass(frozen=True, slots=True)
 class WaterView:
-    """A kind of water with its number."""
+    """A water with its number; ``blend`` is there where it is made of two others."""
 
     water_id: int
     draft: WaterDraft
+    blend: Blend | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, slots=True)

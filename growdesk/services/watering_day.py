@@ -21,9 +21,10 @@ from growdesk.services.planning import pour_l
 from growdesk.services.plant_detail import Served, detail_of
 from growdesk.services.plants import get_draft
 from growdesk.services.settings import is_kept, read_house
-from growdesk.services.shelf import tins, waters
+from growdesk.services.shelf import tins
 from growdesk.services.shown_day import shown_day
 from growdesk.services.values import DayView, Line
+from growdesk.services.water_rows import waters
 from growdesk.services.week_view import missed_before, week_view
 from growdesk.services.week_walk import walked_week
 

@@ -1,0 +1,233 @@
+"""Keep the waters at hand: tap, rain, RO and blends of two of them."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, replace
+from typing import TYPE_CHECKING
+
+from sqlalchemy import or_, select
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts_fields import Range
+from growdesk.domain.water_analysis import BLEND, ION_FIELDS
+from growdesk.domain.water_blend import Aim, blend, reach
+from growdesk.domain.water_units import MOST_MG_PER_L
+from growdesk.services import checking, water_rows
+from growdesk.services.ledger import written
+from growdesk.services.values import WaterDraft
+from growdesk.store.schema import RecipeRow, StockRow, WaterRow
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from sqlalchemy.orm import Session
+
+    from growdesk.domain.water_analysis import WaterAnalysis
+    from growdesk.domain.water_blend import Blend
+    from growdesk.services.ledger import Ledger
+    from growdesk.services.values import WaterView, Written
+    from growdesk.store.journal import Writing
+
+_EC = Range(0, 10)
+_CAPACITY = Range(0, 10_000, above=True)
+_AMOUNTS = {
+    "alkalinity_mg_per_l": Range(0, MOST_MG_PER_L["alkalinity"]),
+    "hardness_mg_per_l": Range(0, MOST_MG_PER_L["hardness"]),
+    **{field: Range(0, MOST_MG_PER_L[ion]) for ion, field in ION_FIELDS.items()},
+}
+_GONE = "It was removed; undo brings it back."
+_NO_BLEND = {
+    "first_id": None,
+    "second_id": None,
+    "first_share": None,
+    "aim": None,
+    "aim_value": None,
+}
+
+
+class Waters:
+    """The waters of one collection."""
+
+    def __init__(self, ledger: Ledger) -> None:
+        self._ledger = ledger
+
+    def all(self) -> tuple[WaterView, ...]:
+        """Give all waters, the one in use first; blends with what they hold."""
+        with self._ledger.reading() as session:
+            return water_rows.waters(session)
+
+    def add(self, draft: WaterDraft) -> Written:
+        """Add a water; the first one is in use."""
+        title = f"Water {_called(draft)} added"
+        with self._ledger.writing(title) as writing:
+            kept = _checked(draft, None, writing.session)
+            there = select(WaterRow.id).where(WaterRow.gone_on.is_(None)).limit(1)
+            first = writing.session.scalar(there) is None
+            row_id = writing.insert(WaterRow, {**asdict(kept), "in_use": False})
+            if first or kept.in_use:
+                _put_in_use(writing, row_id)
+        return written(writing, title, (row_id,))
+
+    def change(self, water_id: int, draft: WaterDraft) -> Written:
+        """Change a water; blends that are made with it follow."""
+        title = f"Water {_called(draft)} changed"
+        with self._ledger.writing(title) as writing:
+            _named(writing.session, water_id)
+            kept = _checked(draft, water_id, writing.session)
+            writing.update(WaterRow, water_id, asdict(kept))
+            if kept.in_use:
+                _put_in_use(writing, water_id)
+        return written(writing, title, (water_id,))
+
+    def remove(self, water_id: int) -> Written:
+        """Take a water away; one that a blend, recipe or stock is made with stays."""
+        with self._ledger.reading() as session:
+            name = _named(session, water_id)
+            _refuse_used(session, water_id, name)
+        title = f"Water {name} removed"
+        off = {"in_use": False, "gone_on": self._ledger.today()}
+        with self._ledger.writing(title) as writing:
+            writing.update(WaterRow, water_id, off)
+        return written(writing, title)
+
+    def use(self, water_id: int) -> Written:
+        """Mix with this water from now on."""
+        with self._ledger.reading() as session:
+            title = f"Water {_named(session, water_id)} in use"
+        with self._ledger.writing(title) as writing:
+            _put_in_use(writing, water_id)
+        return written(writing, title, (water_id,))
+
+
+def _put_in_use(writing: Writing, water_id: int) -> None:
+    """Put one in use, and all others out of it."""
+    rows = writing.session.execute(select(WaterRow.id, WaterRow.in_use)).all()
+    for row in rows:
+        writing.update(WaterRow, row.id, {"in_use": row.id == water_id})
+
+
+def _called(draft: WaterDraft) -> str:
+    return (draft.name or "").strip() or draft.kind.strip()
+
+
+def _named(session: Session, water_id: int) -> str:
+    there = (WaterRow.id == water_id, WaterRow.gone_on.is_(None))
+    row = session.execute(select(WaterRow.name, WaterRow.kind).where(*there)).first()
+    if row is None:
+        raise InputError("water", water_id, "is not there any more", _GONE)
+    return str(row.name or row.kind)
+
+
+def _refuse_used(session: Session, water_id: int, name: str) -> None:
+    """Refuse to take a water away that something else is made with."""
+    blends = _blends_of(session, water_id)
+    if blends:
+        problem = f"is part of the blend {blends[0]}"
+        raise InputError("water", name, problem, "Remove or change the blend first.")
+    for table, what in ((RecipeRow, "recipe"), (StockRow, "stock solution")):
+        used = session.scalar(
+            select(table.name)
+            .where(table.water_id == water_id, table.gone_on.is_(None))
+            .limit(1)
+        )
+        if used is not None:
+            problem = f"is the water of the {what} {used}"
+            raise InputError("water", name, problem, f"Give the {what} another first.")
+
+
+def _blends_of(session: Session, water_id: int) -> list[str]:
+    """Give the names of the blends that are made with a water."""
+    rows = session.execute(
+        select(WaterRow.name, WaterRow.kind)
+        .where(
+            or_(WaterRow.first_id == water_id, WaterRow.second_id == water_id),
+            WaterRow.gone_on.is_(None),
+        )
+        .order_by(WaterRow.id)
+    )
+    return [row.name or row.kind for row in rows]
+
+
+def _checked(draft: WaterDraft, water_id: int | None, session: Session) -> WaterDraft:
+    """Give a water as it is kept; of a blend nothing is kept that follows from it."""
+    name = checking.text("name", draft.name or "", checking.NAME)
+    kept = replace(
+        draft,
+        kind=checking.needed_text("kind", draft.kind, "Say tap, rain, RO or blend."),
+        name=name or None,
+        note=checking.text("note", draft.note),
+        capacity_l=checking.number("capacity_l", draft.capacity_l, _CAPACITY),
+    )
+    if kept.kind == BLEND:
+        return _checked_blend(kept, water_id, session)
+    amounts = {
+        field: checking.number(field, getattr(draft, field), allowed)
+        for field, allowed in _AMOUNTS.items()
+    }
+    ec = checking.number("ec_ms_per_cm", draft.ec_ms_per_cm, _EC)
+    whole = asdict(kept) | amounts | _NO_BLEND | {"ec_ms_per_cm": ec}
+    return WaterDraft(**whole)
+
+
+def _checked_blend(
+    draft: WaterDraft, water_id: int | None, session: Session
+) -> WaterDraft:
+    first, second = _two_of(draft, water_id, session)
+    aim = _aim(draft.aim)
+    if draft.aim_value is None:
+        raise InputError("aim_value", "", "is empty", "Give what the blend aims at.")
+    found = blend(first, second, aim, draft.aim_value)
+    if not found.reached:
+        raise _unreached(found)
+    made = {"aim": aim.value, "first_share": found.first_share}
+    return WaterDraft(**asdict(draft) | dict.fromkeys(water_rows.HELD) | made)
+
+
+def _two_of(
+    draft: WaterDraft, water_id: int | None, session: Session
+) -> tuple[WaterAnalysis, WaterAnalysis]:
+    """Give the two waters of a blend; a blend of blends is refused."""
+    for whole in _blends_of(session, water_id) if water_id is not None else ():
+        problem = f"cannot be: this water is itself part of the blend {whole}"
+        raise InputError("kind", BLEND, problem, "A blend is made of two waters.")
+    views = {view.water_id: view.draft for view in water_rows.waters(session)}
+    first = _part("first_id", draft.first_id, views)
+    second = _part("second_id", draft.second_id, views)
+    if first.key == second.key:
+        problem = "is both of the two"
+        raise InputError("second_id", second.called, problem, "Choose two waters.")
+    return first, second
+
+
+def _part(
+    field: str, part_id: int | None, drafts: Mapping[int, WaterDraft]
+) -> WaterAnalysis:
+    part = None if part_id is None else drafts.get(part_id)
+    if part is None:
+        raise InputError(field, "", "is empty", "Choose one of your waters.")
+    if part.kind == BLEND:
+        problem = "is a blend itself"
+        raise InputError(field, _called(part), problem, "Choose a tap, rain or RO.")
+    return water_rows.water_analysis(part, part_id)
+
+
+def _unreached(found: Blend) -> InputError:
+    """Refuse an aim that two waters cannot make, with what comes nearest."""
+    low, high = reach(found.first, found.second, found.aim)
+    nearest = found.first if found.first_share >= 1 else found.second
+    unit = "mS/cm" if found.aim is Aim.EC else "mg/L"
+    return InputError(
+        "aim_value",
+        f"{found.aim_value:g} {unit}",
+        f"cannot be had from these two, which hold {low:.3g} to {high:.3g}",
+        f"All {nearest.called} comes nearest.",
+    )
+
+
+def _aim(typed: str | None) -> Aim:
+    try:
+        return Aim(typed or Aim.SHARE)
+    except ValueError:
+        raise InputError(
+            "aim", typed, "is nothing a blend aims at", "Say share, alkalinity or ec."
+        ) from None
