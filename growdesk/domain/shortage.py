@@ -45,7 +45,8 @@ class Short:
     """A good that does not reach for a round.
 
     ``whole`` are the jugs that it still makes, ``part`` the next one and its litres.
-    ``is_rest`` tells that part of the round is done already.
+    ``is_rest`` tells that part of the round is done already, ``is_overdrawn`` that by
+    the record more went than there was.
     """
 
     name: str
@@ -53,6 +54,7 @@ class Short:
     needed: float
     there: float
     is_rest: bool = False
+    is_overdrawn: bool = False
     whole: tuple[str, ...] = ()
     part: tuple[str, float] | None = None
     stand_in: StandIn | None = None

@@ -55,6 +55,14 @@ SHORT: dict[tuple[bool, bool], str] = {
 }
 """By whether part of the round is done, and whether anything is left."""
 
+SHORT_OVERDRAWN: dict[bool, str] = {
+    False: "{name} is used up by the record, and more was used than was counted; count "
+    "it again. The round needs {needed}.",
+    True: "{name} is used up by the record, and more was used than was counted; count "
+    "it again. The rest of the round needs {needed}.",
+}
+"""By whether part of the round is done."""
+
 MAKES: dict[tuple[bool, bool], str] = {
     (True, True): "That makes {whole} and {part} of jug {letter}.",
     (True, False): "That makes {whole}.",
@@ -107,11 +115,10 @@ def lasts_text(days: int | None, on: date) -> str:
 def short_text(short: Short) -> str:
     """Say what runs short, what it still makes, and what could take its place."""
     needed, there = told_apart(short.needed, short.there, short.unit)
-    told = [
-        SHORT[short.is_rest, short.there > 0].format(
-            name=short.name, needed=needed, there=there
-        )
-    ]
+    template = SHORT[short.is_rest, short.there > 0]
+    if short.is_overdrawn:
+        template = SHORT_OVERDRAWN[short.is_rest]
+    told = [template.format(name=short.name, needed=needed, there=there)]
     if short.whole or short.part:
         letter, litres = short.part or ("", 0.0)
         told.append(

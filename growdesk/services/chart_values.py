@@ -245,3 +245,41 @@ class PlaceChart:
     def shown(self) -> YearDay:
         """Give the day shown."""
         return self.days[self.number]
+
+
+@dataclass(frozen=True, slots=True)
+class ProductUsed:
+    """What was used of one product, month by month.
+
+    ``amounts`` are in ``unit`` (g or mL); ``grams`` are of each element, through the
+    product's analysis, empty where it cannot be read.
+    """
+
+    name: str
+    unit: str
+    amounts: tuple[float, ...]
+    grams: tuple[tuple[str, tuple[float, ...]], ...]
+
+    def of(self, element: str) -> tuple[float, ...]:
+        """Give the grams of an element month by month."""
+        return dict(self.grams).get(element, (0.0,) * len(self.amounts))
+
+
+@dataclass(frozen=True, slots=True)
+class UsedChart:
+    """The feed used by month, over twelve months up to a day; the most nitrogen first.
+
+    ``months`` are their first days. A stock solution's use stands with its products.
+    """
+
+    on: date
+    months: tuple[date, ...]
+    products: tuple[ProductUsed, ...]
+
+    @property
+    def nitrogen_g(self) -> tuple[float, ...]:
+        """Give the grams of nitrogen of all products month by month."""
+        every = [product.of("N") for product in self.products]
+        return tuple(sum(of_month) for of_month in zip(*every, strict=True)) or (
+            0.0,
+        ) * len(self.months)

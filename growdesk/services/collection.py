@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from growdesk.services.measures import Measures
     from growdesk.services.rule_effects import RuleEffects
     from growdesk.services.sheet import Sheets
+    from growdesk.services.stocktaking import Stocktaking
     from growdesk.services.waters import Waters
 
 
@@ -140,6 +141,13 @@ class Collection:
         from growdesk.services.hindsight import Hindsight  # noqa: PLC0415 -- when asked
 
         return Hindsight(self.ledger)
+
+    @cached_property
+    def stocktaking(self) -> Stocktaking:
+        """Give what is on hand, and the counts that it goes by."""
+        from growdesk.services.stocktaking import Stocktaking  # noqa: PLC0415 -- ditto
+
+        return Stocktaking(self.ledger)
 
     @cached_property
     def settings(self) -> Settings:

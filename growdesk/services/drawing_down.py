@@ -31,7 +31,8 @@ _DEEPEST = 4
 def of_jug(jug: Jug, shelf: Shelf) -> Uses:
     """Give what a whole jug takes, its spare included."""
     litres = jug.volume_l + jug.spare_l
-    return added([_of_doses(jug.doses), of_water(litres, shelf.water_id, shelf)])
+    water = _water_of(jug.recipe_id, shelf)
+    return added([_of_doses(jug.doses), of_water(litres, water, shelf)])
 
 
 def of_plant(jug: Jug, volume_l: float, shelf: Shelf) -> Uses:
@@ -131,6 +132,13 @@ def rows(care_ids: Sequence[int], uses: Sequence[Uses]) -> list[dict[str, Any]]:
         for good, amount in taken.items()
         if amount > 0
     ]
+
+
+def _water_of(recipe_id: int | None, shelf: Shelf) -> int | None:
+    """Give the water that a recipe is mixed with: its own, else the one in use."""
+    own = (r.water_key for r in shelf.recipes if r.key == recipe_id is not None)
+    key = next(own, None)
+    return shelf.water_id if key is None else key
 
 
 def _of_doses(doses: Iterable[Measured]) -> Uses:

@@ -16,6 +16,7 @@ from growdesk.services.planning import mix_plan
 from growdesk.services.serving import plan_of
 from growdesk.services.settings import read_house
 from growdesk.services.shelf import house_with_water, read_shelf
+from growdesk.services.shortages import with_short
 
 if TYPE_CHECKING:
     from datetime import date
@@ -49,7 +50,7 @@ class JudgedDay:
         if self.planned is not None:
             return self.planned
         pairs = [(known.plant, judgement) for known, judgement in self.judged]
-        return mix_plan(pairs, self.house, self.shelf)
+        return with_short(mix_plan(pairs, self.house, self.shelf), self.shelf, self.on)
 
     def strengths(self) -> dict[str, int]:
         """Give the strength of the jug that each fed plant is served from, by tag."""

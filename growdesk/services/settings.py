@@ -83,8 +83,7 @@ class Settings:
     def word(self, key: str, default: str = "") -> str:
         """Give a word of the grower's, such as the collection's name."""
         with self._ledger.reading() as session:
-            found = _kept(session).get(f"{_WORD}{key}", default)
-        return str(found)
+            return read_word(session, key, default)
 
     def set_word(self, key: str, value: str) -> Written:
         """Keep a word of the grower's."""
@@ -99,6 +98,11 @@ def is_kept(session: Session, key: str) -> bool:
     """Say whether a rule or word was given, inside another use case's session."""
     kept = _kept(session)
     return key in kept or f"{_WORD}{key}" in kept
+
+
+def read_word(session: Session, key: str, default: str = "") -> str:
+    """Give a word of the grower's, inside another use case's session."""
+    return str(_kept(session).get(f"{_WORD}{key}", default))
 
 
 def read_house(session: Session) -> House:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, field, fields, replace
 from typing import TYPE_CHECKING
 
 from sqlalchemy import select
@@ -16,6 +16,7 @@ from growdesk.domain.recipe_uses import RecipeUse, recipe_for
 from growdesk.domain.vessels import Vessel, VesselKind
 from growdesk.domain.water_analysis import WaterAnalysis
 from growdesk.services.recipe_rows import read_recipes
+from growdesk.services.stock_record import Record, read_record
 from growdesk.services.values import TinDraft, TinView
 from growdesk.services.water_rows import water_analysis, waters
 from growdesk.store.mapping import word
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
     from growdesk.domain.recipe import Recipe
     from growdesk.services.values import WaterDraft, WaterView
 
-_TIN = tuple(field.name for field in fields(TinDraft))
+_TIN = tuple(each.name for each in fields(TinDraft))
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +39,7 @@ class Shelf:
     """What a plan is made with: tin and water in use, and all that stands there.
 
     ``tin_id`` and ``water_id`` are the numbers of those in use, ``recipe`` is the
-    recipe in use.
+    recipe in use, ``record`` what was counted and taken.
     """
 
     tin: TinDraft | None = None
@@ -52,6 +53,7 @@ class Shelf:
     recipes: tuple[Recipe, ...] = ()
     recipe: Recipe | None = None
     uses: tuple[RecipeUse, ...] = ()
+    record: Record = field(default_factory=Record)
 
     def recipe_for(self, plant: Plant, on: date, house: House) -> Recipe | None:
         """Give what a plant is fed by on a day: its recipe, else the tin in use alone.
@@ -151,6 +153,7 @@ def read_shelf(session: Session) -> Shelf:
         recipes=kept.recipes,
         recipe=kept.in_use,
         uses=kept.uses,
+        record=read_record(session),
     )
 
 

@@ -138,7 +138,8 @@ class OneMore:
 class MixPlan:
     """What to have ready at the bench: jugs, ladder, clear water.
 
-    ``one_more`` is there where plants are served outside their band.
+    ``one_more`` is there where plants are served outside their band. ``short`` says
+    what on the shelf does not reach for the round.
     """
 
     jugs: tuple[Jug, ...]
@@ -150,6 +151,7 @@ class MixPlan:
     water: str | None
     tin: str | None
     one_more: OneMore | None = None
+    short: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,7 @@ from growdesk.services.serving import plan_of
 from growdesk.services.settings import read_house
 from growdesk.services.sheet_jugs import with_week_letters
 from growdesk.services.shelf import house_with_water, read_shelf
+from growdesk.services.shortages import with_short_over
 from growdesk.services.values import DoneKind
 from growdesk.services.week import week_days
 
@@ -58,8 +59,13 @@ class WalkedWeek:
         return tuple(each for each in self.rounds if each.on in self.days.rounds)
 
     def mixes(self) -> tuple[MixPlan, ...]:
-        """Give what to have ready for each round left, lettered over the week."""
-        return with_week_letters(self._mix(each) for each in self.left)
+        """Give what to have ready for each round left, lettered over the week.
+
+        What runs short goes by what the rounds before it leave.
+        """
+        lettered = with_week_letters(self._mix(each) for each in self.left)
+        days = [each.on for each in self.left]
+        return with_short_over(zip(days, lettered, strict=True), self.shelf)
 
     def _mix(self, each: Round) -> MixPlan:
         pairs = list(zip(each.plants, each.judged, strict=True))

@@ -251,7 +251,9 @@ def test_likeness_is_of_the_elements_not_of_how_much_there_is() -> None:
 
 def test_words_of_a_shortage() -> None:
     other = StandIn("Blue tin", "g", 15.6, 40.0)
-    short = Short("Green tin", "g", 14.0, 9.0, False, ("A",), ("C", 1.0), other)
+    short = Short(
+        "Green tin", "g", 14.0, 9.0, whole=("A",), part=("C", 1.0), stand_in=other
+    )
     assert words.short_text(short) == (
         "Green tin runs short: the round needs 14 g, 9 g is on hand. "
         "That makes jug A and 1 L of jug C. "
@@ -259,10 +261,20 @@ def test_words_of_a_shortage() -> None:
     )
     empty = Short("Rain", "L", 12.5, 0.0)
     assert words.short_text(empty) == "Rain is used up: the round needs 12.5 L."
-    rest = Short("Bottle", "mL", 30.0, 29.6, True, ("A", "B", "C"), ("D", 0.98))
+    rest = Short(
+        "Bottle", "mL", 30.0, 29.6, True, whole=("A", "B", "C"), part=("D", 0.98)
+    )
     assert words.short_text(rest) == (
         "Bottle runs short: the rest of the round needs 30 mL, 29.6 mL is on hand. "
         "That makes jugs A, B and C and 980 mL of jug D."
+    )
+
+
+def test_words_of_a_shortage_that_the_record_cannot_explain() -> None:
+    told = words.short_text(Short("Salt", "g", 3.0, 0.0, is_overdrawn=True))
+    assert told == (
+        "Salt is used up by the record, and more was used than was counted; count it "
+        "again. The round needs 3 g."
     )
 
 

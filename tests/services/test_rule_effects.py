@@ -177,4 +177,4 @@ def test_one_round_of_reading_however_many_plants(
     few = statements()
     for number in range(30):
         grown(collection, f"C{number}", "cattleya", today)
-    assert statements() == few <= 17
+    assert statements() == few <= 21

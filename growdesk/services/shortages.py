@@ -1,0 +1,151 @@
+"""What runs short before a round, in sentences, from its jugs and the shelf's record.
+
+Only goods that were ever entered are told of. A round half done needs its rest alone.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.shortage import JugNeed, Short, is_short, reaches, stand_in
+from growdesk.domain.stocktaking import Good, Sort
+from growdesk.domain.stocktaking_words import short_text
+from growdesk.services import drawing_down
+from growdesk.services.shelf import product_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from datetime import date
+
+    from growdesk.domain.product import Product
+    from growdesk.domain.shortage import StandIn
+    from growdesk.domain.stocktaking import OnHand
+    from growdesk.services.drawing_down import Uses
+    from growdesk.services.shelf import Shelf
+    from growdesk.services.values import MixPlan, WaterDraft
+
+
+def with_short(mix: MixPlan, shelf: Shelf, on: date) -> MixPlan:
+    """Give a plan that says what runs short for it."""
+    told = tuple(short_text(each) for each in shorts(mix, shelf, on))
+    return replace(mix, short=told)
+
+
+def with_short_over(
+    rounds: Iterable[tuple[date, MixPlan]], shelf: Shelf
+) -> tuple[MixPlan, ...]:
+    """Give the plans of several rounds, each with what those before it leave."""
+    told: list[MixPlan] = []
+    for on, mix in rounds:
+        told.append(with_short(mix, shelf, on))
+        taken = shelf.record.with_taken(rest_of(mix, shelf, on), on)
+        shelf = replace(shelf, record=taken)
+    return tuple(told)
+
+
+def rest_of(mix: MixPlan, shelf: Shelf, on: date) -> Uses:
+    """Give what a round still takes, less what its ticks took already."""
+    return {
+        good: max(amount - shelf.record.taken_on(good, on), 0.0)
+        for good, amount in drawing_down.of_round(mix, shelf).items()
+    }
+
+
+def shorts(mix: MixPlan, shelf: Shelf, on: date) -> tuple[Short, ...]:
+    """Give the goods that do not reach for what is left of a round."""
+    found: list[Short] = []
+    for good, needed in rest_of(mix, shelf, on).items():
+        hand = shelf.record.on_hand(good, on)
+        is_there = bool(named(good, shelf))
+        if hand is not None and is_there and is_short(needed, hand.there):
+            found.append(_short(good, needed, hand, mix, shelf, on))
+    return tuple(found)
+
+
+def _short(
+    good: Good, needed: float, hand: OnHand, mix: MixPlan, shelf: Shelf, on: date
+) -> Short:
+    is_rest = shelf.record.taken_on(good, on) > 0
+    whole: tuple[str, ...] = ()
+    part = None
+    if good.sort is not Sort.WATER and not is_rest:
+        whole, part = reaches(_needs(good, mix, shelf), hand.there)
+    return Short(
+        name=named(good, shelf),
+        unit=unit_of(good, shelf),
+        needed=needed,
+        there=hand.there,
+        is_rest=is_rest,
+        is_overdrawn=hand.is_overdrawn,
+        whole=whole,
+        part=part,
+        stand_in=_stand_in(good, needed, shelf, on),
+    )
+
+
+def named(good: Good, shelf: Shelf) -> str:
+    """Give what a good on the shelf is called; nothing where it was put away."""
+    if good.sort is Sort.WATER:
+        draft = next((v.draft for v in shelf.waters if v.water_id == good.key), None)
+        return "" if draft is None else water_name(draft)
+    if good.sort is Sort.TIN:
+        names = (v.draft.name for v in shelf.tins if v.tin_id == good.key)
+        return next(names, "")
+    made = (m.name for m in shelf.record.stocks if m.stock_id == good.key)
+    return next(made, "")
+
+
+def water_name(draft: WaterDraft) -> str:
+    """Give what a water is called, its kind where it has no name."""
+    name = draft.name or draft.kind
+    return name[:1].upper() + name[1:]
+
+
+def unit_of(good: Good, shelf: Shelf) -> str:
+    """Give the unit that a good is counted in."""
+    if good.sort is Sort.WATER:
+        return "L"
+    liquid = {v.tin_id for v in shelf.tins if v.draft.density_g_per_ml is not None}
+    is_dry = good.sort is Sort.TIN and good.key not in liquid
+    return "g" if is_dry else "mL"
+
+
+def _needs(good: Good, mix: MixPlan, shelf: Shelf) -> list[JugNeed]:
+    return [
+        JugNeed(
+            jug.letter,
+            jug.volume_l + jug.spare_l,
+            drawing_down.of_jug(jug, shelf).get(good, 0.0),
+        )
+        for jug in mix.jugs
+    ]
+
+
+def _stand_in(good: Good, needed: float, shelf: Shelf, on: date) -> StandIn | None:
+    """Give the tin that could take another's place, of those that were counted."""
+    if good.sort is not Sort.TIN:
+        return None
+    products = _products(shelf)
+    ours = products.get(good.key)
+    if ours is None:
+        return None
+    density = ours.analysis.density_g_per_ml
+    others = []
+    for key, product in products.items():
+        hand = shelf.record.on_hand(Good(Sort.TIN, key), on)
+        if key != good.key and hand is not None:
+            others.append((product, hand.there))
+    return stand_in(ours, needed * (density or 1.0), others)
+
+
+def _products(shelf: Shelf) -> dict[int, Product]:
+    """Give the tins as products; one whose analysis cannot be read is left out."""
+    found: dict[int, Product] = {}
+    for view in shelf.tins:
+        try:
+            found[view.tin_id] = product_of(view.draft, view.tin_id)
+        except InputError:
+            continue
+    return found

@@ -1,0 +1,211 @@
+"""Stocktaking: what is on hand of every good, and the entries that it goes by.
+
+What a week takes and what is needed next come from the same rounds as the sheet's.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import select
+
+from growdesk.domain import stocktaking_words as words
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts_fields import Range, read_number
+from growdesk.domain.stocktaking import Good, Sort, What
+from growdesk.services import checking, settings, shelf_rows, stock_record, used_course
+from growdesk.services.ledger import written
+from growdesk.services.shelf import read_shelf
+from growdesk.services.shortages import named, unit_of
+from growdesk.services.stocktaking_values import EntryDraft, EntryView
+from growdesk.services.week_walk import walked_week
+from growdesk.store.mapping import word
+from growdesk.store.schema import ShelfEntryRow
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from datetime import date
+
+    from sqlalchemy.orm import Session
+
+    from growdesk.services.chart_values import UsedChart
+    from growdesk.services.ledger import Ledger
+    from growdesk.services.shelf import Shelf
+    from growdesk.services.stocktaking_values import ShelfView
+    from growdesk.services.values import Written
+
+AMOUNT = Range(0, 10_000_000)
+_CAME_IN = Range(0, 10_000_000, above=True)
+PRICE = Range(0, 100_000_000)
+CURRENCY = "currency"
+_CURRENCY_SIGNS = 12
+_GONE = "It was removed; undo brings it back."
+
+
+class Stocktaking:
+    """What is on hand in one collection."""
+
+    def __init__(self, ledger: Ledger) -> None:
+        self._ledger = ledger
+
+    def view(self) -> ShelfView:
+        """Give all that stands on the shelf today, with the next round's need."""
+        today = self._ledger.today()
+        with self._ledger.reading() as session:
+            house = settings.read_house(session)
+            ahead = (today + timedelta(days=days) for days in range(7))
+            on = next(d for d in ahead if d.weekday() in house.watering_weekdays)
+            walked = walked_week(session, on, today)
+            record = stock_record.read_whole_record(session)
+            currency = settings.read_word(session, CURRENCY)
+        rounds = zip((each.on for each in walked.left), walked.mixes(), strict=True)
+        return shelf_rows.view(
+            shelf_rows.Basics(
+                on=today,
+                shelf=replace(walked.shelf, record=record),
+                rounds=tuple(each for each in rounds if each[0] >= on),
+                rounds_a_week=len(house.watering_weekdays),
+                currency=currency,
+            )
+        )
+
+    def entries(self, good: Good) -> tuple[EntryView, ...]:
+        """Give the entries of a good, the newest first."""
+        with self._ledger.reading() as session:
+            rows = session.execute(
+                select(ShelfEntryRow.__table__)
+                .where(_column(good.sort) == good.key)
+                .order_by(ShelfEntryRow.day.desc(), ShelfEntryRow.id.desc())
+            ).all()
+        return tuple(_view(row) for row in rows)
+
+    def write(self, draft: EntryDraft) -> Written:
+        """Write down what was counted, or what came in."""
+        kept, name, unit = self._checked(draft)
+        what = "counted" if kept.what is What.COUNTED else "came in"
+        title = f"{name}: {words.amount_text(kept.amount, unit)} {what}"
+        with self._ledger.writing(title) as writing:
+            entry_id = writing.insert(ShelfEntryRow, _values(kept))
+        return written(writing, title, (entry_id,))
+
+    def change(self, entry_id: int, draft: EntryDraft) -> Written:
+        """Put an entry right."""
+        kept, name, _unit = self._checked(draft)
+        title = f"Entry of {name} changed"
+        with self._ledger.writing(title) as writing:
+            _need(writing.session, (entry_id,))
+            writing.update(ShelfEntryRow, entry_id, _values(kept))
+        return written(writing, title, (entry_id,))
+
+    def remove(self, entry_ids: Sequence[int]) -> Written:
+        """Take entries out."""
+        if not entry_ids:
+            raise InputError("entries", "none", "are chosen", "Choose one or more.")
+        one = "Entry of the shelf removed"
+        many = f"{len(entry_ids)} entries of the shelf removed"
+        title = one if len(entry_ids) == 1 else many
+        with self._ledger.writing(title) as writing:
+            _need(writing.session, entry_ids)
+            writing.delete_many(ShelfEntryRow, list(entry_ids))
+        return written(writing, title)
+
+    def currency(self) -> str:
+        """Give the word that prices are told in; empty where none was set."""
+        with self._ledger.reading() as session:
+            return settings.read_word(session, CURRENCY)
+
+    def set_currency(self, typed: str) -> Written:
+        """Keep the word that prices are told in."""
+        kept = checking.text(CURRENCY, typed, _CURRENCY_SIGNS)
+        return settings.Settings(self._ledger).set_word(CURRENCY, kept)
+
+    def used(self, on: date) -> UsedChart:
+        """Give what feed was used by month, over the year up to a day."""
+        with self._ledger.reading() as session:
+            return used_course.used(session, on)
+
+    def _checked(self, draft: EntryDraft) -> tuple[EntryDraft, str, str]:
+        """Give an entry as it is kept, with the name and the unit of its good."""
+        with self._ledger.reading() as session:
+            shelf = read_shelf(session)
+        name, unit = named(draft.good, shelf), unit_of(draft.good, shelf)
+        if not name:
+            raise InputError("good", draft.good.key, "is not there any more", _GONE)
+        checking.day_done("on", draft.on, self._ledger.today())
+        allowed = AMOUNT if draft.what is What.COUNTED else _CAME_IN
+        amount = read_number("amount", draft.amount, allowed)
+        _fits(draft.good, amount, shelf)
+        if draft.price is not None and draft.what is What.COUNTED:
+            hint = "Leave it empty, or write it as what came in."
+            raise InputError("price", draft.price, "belongs to what came in only", hint)
+        kept = replace(
+            draft,
+            amount=amount,
+            price=checking.number("price", draft.price, PRICE),
+            note=checking.text("note", draft.note),
+        )
+        return kept, name, unit
+
+
+def _fits(good: Good, amount: float, shelf: Shelf) -> None:
+    """Refuse more water than its barrel holds."""
+    if good.sort is not Sort.WATER:
+        return
+    holds = (v.draft.capacity_l for v in shelf.waters if v.water_id == good.key)
+    capacity_l = next(holds, None)
+    if capacity_l is not None and amount > capacity_l:
+        raise InputError(
+            "amount",
+            f"{amount:g} L",
+            f"is more than the {capacity_l:g} L that it holds",
+            "Count again, or change under Waters what it holds.",
+        )
+
+
+def _column(sort: Sort) -> Any:
+    return {
+        Sort.TIN: ShelfEntryRow.tin_id,
+        Sort.STOCK: ShelfEntryRow.stock_id,
+        Sort.WATER: ShelfEntryRow.water_id,
+    }[sort]
+
+
+def _need(session: Session, entry_ids: Sequence[int]) -> None:
+    there = session.scalars(
+        select(ShelfEntryRow.id).where(ShelfEntryRow.id.in_(entry_ids))
+    ).all()
+    for entry_id in entry_ids:
+        if entry_id not in there:
+            raise InputError("entry", entry_id, "is not there any more", _GONE)
+
+
+def _values(draft: EntryDraft) -> dict[str, object]:
+    good = draft.good
+    return {
+        "tin_id": good.key if good.sort is Sort.TIN else None,
+        "stock_id": good.key if good.sort is Sort.STOCK else None,
+        "water_id": good.key if good.sort is Sort.WATER else None,
+        "day": draft.on,
+        "what": draft.what.value,
+        "amount": draft.amount,
+        "after_round": draft.after_round,
+        "price": draft.price,
+        "note": draft.note,
+    }
+
+
+def _view(row: Any) -> EntryView:
+    return EntryView(
+        row.id,
+        EntryDraft(
+            good=stock_record.good_of(row),
+            on=row.day,
+            what=word(What, row.what),
+            amount=row.amount,
+            after_round=row.after_round,
+            price=row.price,
+            note=row.note,
+        ),
+    )
