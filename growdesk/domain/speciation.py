@@ -45,6 +45,36 @@ class Carrier:
 
 def carriers(ions_mol_per_l: Mapping[str, float]) -> tuple[list[Carrier], float]:
     """Give all that carries current, and the ionic strength in mol/L."""
+    solution = _solved(ions_mol_per_l)
+    return solution.carriers(), solution.strength
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """Ions in one another's company: what of each is free, in mol/L, and the pH.
+
+    ``log_activity`` is of one charge; an ion of charge z has z² times as much.
+    """
+
+    free_mol_per_l: Mapping[str, float]
+    ph: float
+    log_activity: float
+
+    def log_activity_of(self, ion: str) -> float:
+        """Give the log10 of a basis ion's activity; minus infinity where it is none."""
+        moles = self.free_mol_per_l.get(ion, 0.0)
+        if moles <= 0:
+            return -math.inf
+        return math.log10(moles) + IONS[ion][0] ** 2 * self.log_activity
+
+
+def settled(ions_mol_per_l: Mapping[str, float]) -> Settled:
+    """Give what is free of the ions of the basis once pairs and acids have settled."""
+    solution = _solved(ions_mol_per_l)
+    return Settled(solution.free, solution.ph, -davies_log(solution.strength))
+
+
+def _solved(ions_mol_per_l: Mapping[str, float]) -> _Solution:
     ions = {ion: moles for ion, moles in ions_mol_per_l.items() if moles > 0}
     solution = _Solution(ions)
     weak = _WEAK & set(ions)
@@ -53,7 +83,7 @@ def carriers(ions_mol_per_l: Mapping[str, float]) -> tuple[list[Carrier], float]
     elif weak:
         solution.find_acidity()
     solution.settle()
-    return solution.carriers(), solution.strength
+    return solution
 
 
 class _Solution:

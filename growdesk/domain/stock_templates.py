@@ -1,0 +1,95 @@
+"""Every sentence about stock bottles, whole, by key."""
+
+from __future__ import annotations
+
+APART: dict[str, str] = {
+    "calcium-sulphate-refuse": "The calcium of {bring} and the sulphate of {meet} "
+    "fall out as gypsum in one bottle.",
+    "calcium-sulphate-warn": "Even at feed strength the calcium of {bring} and the "
+    "sulphate of {meet} fall out as gypsum.",
+    "calcium-phosphate-refuse": "The calcium of {bring} and the phosphate of "
+    "{meet} fall out in one bottle.",
+    "calcium-phosphate-warn": "At pH {ph} the calcium of {bring} and the phosphate of "
+    "{meet} can cloud the feed: mix it with rain or RO water, and use it the same day.",
+    "magnesium-phosphate-refuse": "The magnesium of {bring} and the phosphate "
+    "of {meet} fall out as concentrates in one bottle.",
+    "magnesium-phosphate-warn": "At pH {ph} the magnesium of {bring} and the phosphate "
+    "of {meet} can cloud the feed: mix it with rain or RO water, and use it the same "
+    "day.",
+    "iron-phosphate-refuse": "The iron of {bring} is not chelated and falls out with "
+    "the phosphate of {meet}.",
+    "iron-phosphate-warn": "The iron of {bring} falls out with the phosphate of "
+    "{meet}, unless its label says that it is chelated (EDTA, DTPA, EDDHA): read it "
+    "first.",
+    "over-refuse": "{bring} at {grams} is too strong: kept at {coolest}, a litre "
+    "holds {most} with {share} of its solubility used.",
+    "crystals-refuse": "Together {bring} bring the ions of more {salt} than stays "
+    "dissolved at {coolest}: it crystallizes.",
+    "crystals-warn": "Together {bring} come near the limit of {salt}: crystals may "
+    "show when it is cool.",
+    "scale-warn": "The water is hard and alkaline ({hco3} hydrogen carbonate, {ca} "
+    "calcium with {bring}): chalk may settle. Rain or RO water stays clear.",
+    "own-label-warn": "{bring} holds calcium beside phosphate or sulphate by itself: "
+    "its label says how strong a stock may be, and a bottle that turns milky is not "
+    "used.",
+    "unknown-warn": "How much of {bring} dissolves is not known here: go by its "
+    "label, and make no more than is clear the next day.",
+}
+
+WAY_OUT: dict[str, str] = {
+    "bottles": "Make {count} bottles: {bottles}.",
+    "bottle": "{products} in {which}",
+    "litres": "Or take more water: from {litres} on all of it stays clear.",
+    "litres-only": "Take more water: from {litres} on it stays clear.",
+    "none": "Leave one of them out; no bottle holds them together.",
+}
+
+ORDER: dict[str, str] = {
+    "water": "Fill in most of the water.",
+    "first": "Stir in {product} until it is clear.",
+    "stir-in": "Then stir in {product} until it is clear.",
+    "calcium-last": "Last, when all is clear, stir in {product}: it holds calcium.",
+    "fill-up": "Fill up to the mark.",
+}
+
+RATIO: dict[str, str] = {
+    "part-in": "1 part in {parts}: {stock} of stock in a litre of feed, filled up with "
+    "{water} of water; {percent} %.",
+    "part-added": "1 part added to {parts}: {stock} of stock in a litre of feed, with "
+    "{water} of water; {percent} %.",
+    "apart": "1:{parts} is said of both; here they are {percent} % apart in strength.",
+}
+
+MADE: dict[str, str] = {
+    "weigh": "Weigh {amount} of {product}.",
+    "weigh-real": "Weigh {amount} of {product}: {share} % of the strength meant.",
+    "fill": "Fill up with water to {volume}.",
+    "use": "{ml} in a litre of feed.",
+    "use-gives": "{ml} in a litre of feed give {strength} ppm N.",
+    "lasts": "At {litres} of feed a week it lasts {weeks}.",
+}
+
+PROPOSED: dict[str, str] = {
+    "proposed": "Make a bottle of {product} once: {grams} in {volume}, {strength}. Of "
+    "it this dose is {ml}.",
+}
+
+LABEL: dict[str, str] = {
+    "contents": "{grams} of {product} in {volume}",
+    "strength": "{amount} a litre",
+    "made": "Made on {day}",
+    "keep": "Use by {day}",
+    "keep-none": "Use while it is clear",
+    "use": "{ml} of it hold {grams} of {product}",
+    "clear": "Shake. Not to be used when cloudy or with crystals in it.",
+}
+
+LABEL_CAUTIONS: tuple[str, ...] = (
+    "Plant feed, concentrated. Not a drink.",
+    "Keep from children, pets and food. Never in a bottle that held food or drink.",
+    (
+        "Wear gloves and eye protection. Swallowed or in the eyes: call your poison "
+        "centre, and have this label at hand."
+    ),
+    "The label of each product goes before this one.",
+)

@@ -1,0 +1,212 @@
+"""Words for stock bottles: what falls out, the way out, ratios, what to weigh."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from growdesk.domain import stock_templates as templates
+from growdesk.domain.bottles import Add
+from growdesk.domain.injector import Meaning, apart_percent, meanings
+from growdesk.domain.measure_words import amount_text, plain
+from growdesk.domain.wording import number_text
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+    from growdesk.domain.bottles import Step, WayOut
+    from growdesk.domain.injector import Ratio
+    from growdesk.domain.keeping_apart import Apart
+    from growdesk.domain.solubility import Room
+    from growdesk.domain.stock_solution import FromStock, Planned, Proposed
+
+NAMES = ("bottle A", "bottle B", "bottle C", "bottle D", "bottle E", "bottle F")
+_REAL_SHARE_TOLD = 0.005
+
+
+def apart_text(found: Apart) -> str:
+    """Give what falls out as a sentence."""
+    template = templates.APART[f"{found.rule.value}-{found.severity.value}"]
+    values = _shown(found.values)
+    bring = listed(found.bring) or "the water"
+    meet = listed(found.meet) or "the water"
+    return _capital(template.format(bring=bring, meet=meet, **values))
+
+
+def way_out_texts(way: WayOut) -> tuple[str, ...]:
+    """Give the way out in sentences."""
+    said = []
+    if way.bottles:
+        bottles = "; ".join(
+            templates.WAY_OUT["bottle"].format(
+                products=listed([product.name for product in bottle]), which=name
+            )
+            for name, bottle in zip(NAMES, way.bottles, strict=False)
+        )
+        said.append(
+            templates.WAY_OUT["bottles"].format(
+                count=_count(len(way.bottles)), bottles=bottles
+            )
+        )
+    if way.litres is not None:
+        key = "litres" if way.bottles else "litres-only"
+        litres = litres_up(way.litres)
+        said.append(templates.WAY_OUT[key].format(litres=litres))
+    return tuple(said) or (templates.WAY_OUT["none"],)
+
+
+def order_texts(steps: Iterable[Step]) -> tuple[str, ...]:
+    """Give the order of mixing, a sentence a step."""
+    return tuple(
+        templates.ORDER[step.add.value].format(
+            product="" if step.product is None else step.product.name
+        )
+        for step in steps
+    )
+
+
+def order_text(steps: Sequence[Step]) -> str:
+    """Give the order of mixing in one line; nothing where there is but one product."""
+    if len([step for step in steps if step.product is not None]) < 2:
+        return ""
+    return " ".join(order_texts(step for step in steps if step.add is not Add.FILL_UP))
+
+
+def ratio_text(ratio: Ratio) -> str:
+    """Give one meaning of a ratio with its numbers."""
+    return templates.RATIO[ratio.meaning.value].format(
+        parts=plain(ratio.parts),
+        stock=ml_text(ratio.stock_ml_per_l),
+        water=ml_text(ratio.water_ml_per_l),
+        percent=number_text(ratio.percent, 2),
+    )
+
+
+def both_texts(parts: float) -> tuple[str, str, str]:
+    """Give both meanings of 1:R, and how far they are apart."""
+    part_in, part_added = meanings(parts)
+    apart = templates.RATIO["apart"].format(
+        parts=plain(parts), percent=number_text(apart_percent(parts), 1)
+    )
+    return ratio_text(part_in), ratio_text(part_added), apart
+
+
+def meaning_words(meaning: Meaning) -> str:
+    """Give a meaning as a choice names it."""
+    if meaning is Meaning.PART_IN:
+        return "1 part in R parts of feed"
+    return "1 part added to R parts of water"
+
+
+def planned_texts(made: Planned) -> tuple[str, ...]:
+    """Give what to weigh, to fill and to use of a stock."""
+    said = []
+    for dose, share in zip(made.doses, made.real_share, strict=True):
+        real = abs(share - 1) >= _REAL_SHARE_TOLD
+        said.append(
+            templates.MADE["weigh-real" if real else "weigh"].format(
+                amount=amount_text(dose),
+                product=dose.product.name,
+                share=number_text(100 * share, 1),
+            )
+        )
+    said.append(templates.MADE["fill"].format(volume=volume_text(made.stock.volume_l)))
+    said.append(templates.MADE["use"].format(ml=ml_text(made.ml_per_l)))
+    return tuple(said)
+
+
+def lasts_text(weeks: float | None, feed_l_per_week: float) -> str:
+    """Give how long a bottle lasts; nothing where nothing is used."""
+    if weeks is None:
+        return ""
+    shown = "less than a week" if weeks < 1 else f"{weeks:.0f} weeks"
+    return templates.MADE["lasts"].format(
+        litres=volume_text(feed_l_per_week),
+        weeks="1 week" if shown == "1 weeks" else shown,
+    )
+
+
+def proposed_text(made: Proposed) -> str:
+    """Give a bottle worth making as a sentence."""
+    return templates.PROPOSED["proposed"].format(
+        product=made.product.name,
+        grams=amount_text(made.weighed),
+        volume=volume_text(made.volume_l),
+        strength=strength_text(made.g_per_l),
+        ml=ml_text(made.dose.given_ml),
+    )
+
+
+def from_stock_text(dose: FromStock) -> str:
+    """Give a dose from a bottle as short as a jug card needs it."""
+    return f"{ml_text(dose.given_ml)} from {dose.stock.name}"
+
+
+def strength_text(g_per_l: float) -> str:
+    """Give the strength of a stock."""
+    return f"{plain(g_per_l)} g/L"
+
+
+def ml_text(volume_ml: float) -> str:
+    """Give millilitres no finer than they are read."""
+    digits = 0 if volume_ml >= 100 else 1 if volume_ml >= 10 else 2
+    return f"{number_text(volume_ml, digits)} mL"
+
+
+def volume_text(volume_l: float) -> str:
+    """Give a volume in mL under a litre, else in L."""
+    if volume_l < 1:
+        return f"{number_text(1000 * volume_l, 0)} mL"
+    return f"{number_text(volume_l, 2)} L"
+
+
+def litres_up(volume_l: float) -> str:
+    """Give litres rounded up, so that what is said stays true."""
+    step = 0.05 if volume_l < 1 else 0.1 if volume_l < 10 else 1.0
+    return volume_text(math.ceil(volume_l / step - 1e-9) * step)
+
+
+def listed(names: Sequence[str]) -> str:
+    """Give names as one reads them: "A", "A and B", "A, B and C"."""
+    if len(names) < 2:
+        return "".join(names)
+    return f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def room_text(room: Room) -> str:
+    """Say what a bottle is held against."""
+    return (
+        f"Held against {room.share * 100:.0f} % of what dissolves at "
+        f"{number_text(room.coolest_c)} °C."
+    )
+
+
+def _shown(values: Mapping[str, object]) -> dict[str, str]:
+    shown = {}
+    for name, value in values.items():
+        number = value if isinstance(value, float) else 0.0
+        if name == "share":
+            shown[name] = f"{number * 100:.0f} %"
+        elif name == "coolest_c":
+            shown["coolest"] = f"{number_text(number)} °C"
+        elif name == "grams":
+            shown[name] = strength_text(number)
+        elif name == "most":
+            shown[name] = f"{number_text(number, 0 if number >= 10 else 1)} g"
+        elif name in {"hco3", "ca"}:
+            shown[name] = f"{number:.0f} mg/L"
+        elif name == "ph":
+            shown[name] = number_text(number, 1)
+        else:
+            shown[name] = str(value)
+    return shown
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _count(number: int) -> str:
+    return {2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}.get(
+        number, str(number)
+    )

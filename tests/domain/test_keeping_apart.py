@@ -1,0 +1,335 @@
+"""What falls out of a bottle, against published tables and PHREEQC, and the way out.
+
+Ids name the rows of the project's list of published values.
+"""
+
+from __future__ import annotations
+
+from itertools import combinations, product
+from typing import TYPE_CHECKING
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from phreeqpython import PhreeqPython
+
+from growdesk.domain import stock_words
+from growdesk.domain.bottles import Add, mixing_order, way_out
+from growdesk.domain.keeping_apart import (
+    Apart,
+    Rule,
+    Severity,
+    Where,
+    findings,
+    refused,
+)
+from growdesk.domain.precipitates import indices
+from growdesk.domain.stock_templates import APART
+from growdesk.domain.water_analysis import WaterAnalysis
+from tests.domain.stock_builders import label, room, salt
+
+if TYPE_CHECKING:
+    from growdesk.domain.product import Product
+    from growdesk.domain.stock_ions import Parts
+
+RO = WaterAnalysis(kind="ro")
+HARD = WaterAnalysis(kind="tap", alkalinity_mg_per_l=200.0, ca_mg_per_l=80.0)
+CALCIUM = salt("Ca(NO3)2.4H2O", "Calcium nitrate")
+EPSOM = salt("MgSO4.7H2O", "Epsom salt")
+MKP = salt("KH2PO4", "Potassium phosphate")
+MAP = salt("NH4H2PO4", "Ammonium phosphate")
+DAP = salt("(NH4)2HPO4", "Diammonium phosphate")
+NITRATE = salt("KNO3", "Potassium nitrate")
+SULPHATE = salt("K2SO4", "Potassium sulphate")
+AMMONIUM = salt("(NH4)2SO4", "Ammonium sulphate")
+CHLORIDE = salt("KCl", "Potassium chloride")
+
+
+def rules(parts: Parts, where: Where = Where.STOCK) -> set[Rule]:
+    return {each.rule for each in refused(parts, RO, room(), where)}
+
+
+def only(parts: Parts, rule: Rule, where: Where = Where.STOCK) -> Apart:
+    (found,) = (
+        each for each in findings(parts, RO, room(), where) if each.rule is rule
+    )
+    return found
+
+
+@pytest.mark.parametrize("sulphate", [EPSOM, SULPHATE, AMMONIUM])
+def test_m01_calcium_nitrate_with_any_sulphate(sulphate: Product) -> None:
+    """O. Rottenberg, Haifa Group, Interaction among fertilizers, as all M rows here."""
+    assert rules(((CALCIUM, 100.0), (sulphate, 50.0))) == {Rule.CALCIUM_SULPHATE}
+    assert rules(((CALCIUM, 1.0), (sulphate, 0.5)), Where.FEED) == set()
+
+
+@pytest.mark.parametrize("phosphate", [MAP, MKP, DAP])
+def test_m02_calcium_nitrate_with_any_phosphate(phosphate: Product) -> None:
+    assert rules(((CALCIUM, 100.0), (phosphate, 20.0))) == {Rule.CALCIUM_PHOSPHATE}
+
+
+@pytest.mark.parametrize("phosphate", [MAP, DAP])
+def test_m03_magnesium_with_ammonium_phosphates(phosphate: Product) -> None:
+    assert rules(((EPSOM, 50.0), (phosphate, 20.0))) == {Rule.MAGNESIUM_PHOSPHATE}
+    assert not findings(((EPSOM, 0.3), (phosphate, 0.1)), RO, room(), Where.FEED)
+
+
+def test_m03_an_acid_potassium_phosphate_stands_beside_magnesium() -> None:
+    """The usual second bottle: its table names ammonium phosphates only."""
+    assert rules(((EPSOM, 50.0), (MKP, 27.0), (SULPHATE, 30.0))) == set()
+
+
+def test_m04_phosphate_with_iron() -> None:
+    iron = salt("FeSO4.7H2O", "Iron sulphate")
+    found = only(((iron, 3.0), (MKP, 20.0)), Rule.IRON_PHOSPHATE)
+    assert found.severity is Severity.REFUSE
+    told = label("Trace mix", "0-0-0 + 6 Fe")
+    found = only(((told, 3.0), (MKP, 20.0)), Rule.IRON_PHOSPHATE)
+    assert (found.severity, found.meet) == (Severity.WARN, ("Potassium phosphate",))
+    for name in ("Iron EDTA", "Fe-DTPA 11", "EDDHA iron", "Chelated iron"):
+        parts = ((label(name, "0-0-0 + 6 Fe"), 3.0), (MKP, 20.0))
+        assert Rule.IRON_PHOSPHATE not in {
+            each.rule for each in findings(parts, RO, room())
+        }
+
+
+@pytest.mark.parametrize("potassium", [CHLORIDE, NITRATE])
+def test_m05_ammonium_sulphate_with_potassium_salts(potassium: Product) -> None:
+    parts = ((AMMONIUM, 200.0), (potassium, 150.0))
+    found = only(parts, Rule.CRYSTALS)
+    assert found.severity is Severity.REFUSE
+    assert found.values["salt"] == "potassium sulphate"
+    assert rules(((AMMONIUM, 30.0), (potassium, 25.0))) == set()
+
+
+def test_m06_calcium_into_hard_alkaline_water_leaves_chalk() -> None:
+    """From 60 mg/L Ca with 150 mg/L hydrogen carbonate on."""
+    parts = ((CALCIUM, 0.5),)
+    (found,) = findings(parts, HARD, room(), Where.FEED)
+    assert (found.rule, found.severity) == (Rule.SCALE, Severity.WARN)
+    soft = WaterAnalysis(kind="tap", alkalinity_mg_per_l=120.0, ca_mg_per_l=80.0)
+    assert findings(parts, soft, room(), Where.FEED) == ()
+    assert findings(((NITRATE, 0.5),), HARD, room(), Where.FEED) == ()
+
+
+@pytest.mark.parametrize("times", [0.2, 0.5, 0.9, 1.3, 2.0, 3.0])
+def test_gypsum_as_phreeqc_has_it(times: float) -> None:
+    """Calcium nitrate beside Epsom salt in PHREEQC (phreeqc.dat), mmol/L."""
+    calcium, magnesium = 15.0 * times, 20.0 * times
+    phreeqc = PhreeqPython(database="phreeqc.dat").add_solution(
+        {
+            "units": "mmol/kgw",
+            "Ca": calcium,
+            "N(5)": 2 * calcium,
+            "Mg": magnesium,
+            "S(6)": magnesium,
+        }
+    )
+    ions = {"Ca": calcium, "NO3": 2 * calcium, "Mg": magnesium, "SO4": magnesium}
+    ours = indices({ion: mmol / 1000 for ion, mmol in ions.items()})
+    assert ours.gypsum == pytest.approx(phreeqc.si("Gypsum"), abs=0.08)
+
+
+def test_gypsum_falls_out_where_its_handbook_solubility_says() -> None:
+    """M15: 0.26 g in 100 g of water at 20 °C is 15.1 mmol/L."""
+    assert indices({"Ca": 0.0151, "SO4": 0.0151}).gypsum == pytest.approx(0, abs=0.02)
+
+
+def test_two_products_of_which_only_the_labels_are_known() -> None:
+    calcium, bloom = label("Cal-Mag", "15-0-0 + 18 Ca"), label("Bloom", "3-35-30 + 2 S")
+    found = refused(((calcium, 100.0), (bloom, 80.0)), RO, room())
+    assert {each.rule for each in found} == {
+        Rule.CALCIUM_SULPHATE,
+        Rule.CALCIUM_PHOSPHATE,
+    }
+    assert rules(((calcium, 0.5), (bloom, 0.4)), Where.FEED) == set()
+
+
+def test_what_one_label_answers_for_is_told_and_not_refused() -> None:
+    all_in_one = label("All in one", "13-3-15 + 8 Ca + 2 Mg")
+    found = findings(((all_in_one, 100.0),), RO, room())
+    assert [each.rule for each in found] == [Rule.OWN_LABEL, Rule.UNKNOWN]
+    assert rules(((all_in_one, 100.0), (NITRATE, 20.0))) == set()
+    assert findings(((all_in_one, 0.8),), RO, room(), Where.FEED) == ()
+
+
+def test_a_stock_over_its_solubility_names_what_a_litre_holds() -> None:
+    found = only(((SULPHATE, 100.0),), Rule.OVER)
+    assert found.values["most"] == pytest.approx(79.0, abs=0.5)
+    assert rules(((SULPHATE, 75.0),)) == set()
+
+
+def test_hard_water_and_phosphate_cloud_a_feed_by_their_acidity() -> None:
+    parts = ((CALCIUM, 0.8), (MKP, 0.3))
+    assert findings(parts, RO, room(), Where.FEED) == ()
+    hard = WaterAnalysis(kind="tap", alkalinity_mg_per_l=300.0, ca_mg_per_l=120.0)
+    found = {each.rule: each for each in findings(parts, hard, room(), Where.FEED)}
+    clouded = found[Rule.CALCIUM_PHOSPHATE]
+    assert clouded.severity is Severity.WARN
+    assert clouded.values["ph"] == pytest.approx(7.1, abs=0.3)
+
+
+# -- the way out --------------------------------------------------------------------
+
+
+def named(bottles: tuple[tuple[Product, ...], ...]) -> list[set[str]]:
+    return [{each.name for each in bottle} for bottle in bottles]
+
+
+def test_the_usual_feed_goes_into_two_bottles() -> None:
+    parts = ((CALCIUM, 90.0), (NITRATE, 40.0), (EPSOM, 50.0), (MKP, 27.0))
+    way = way_out(parts, RO, room(), 1.0)
+    assert named(way.bottles) == [
+        {"Calcium nitrate", "Potassium nitrate"},
+        {"Epsom salt", "Potassium phosphate"},
+    ]
+
+
+def test_calcium_magnesium_and_ammonium_phosphate_need_three() -> None:
+    way = way_out(((CALCIUM, 90.0), (EPSOM, 50.0), (MAP, 20.0)), RO, room(), 1.0)
+    assert named(way.bottles) == [
+        {"Calcium nitrate"},
+        {"Epsom salt"},
+        {"Ammonium phosphate"},
+    ]
+
+
+def test_too_strong_a_salt_takes_more_water_and_no_second_bottle() -> None:
+    way = way_out(((SULPHATE, 100.0),), RO, room(), 0.5)
+    assert way.bottles == ()
+    assert way.litres == pytest.approx(0.5 * 100 / 79.05, rel=0.005)
+
+
+def test_a_stock_that_stays_clear_needs_no_way_out() -> None:
+    way = way_out(((NITRATE, 40.0), (EPSOM, 50.0)), RO, room(), 1.0)
+    assert (way.bottles, way.litres) == ((), None)
+
+
+def test_more_water_is_offered_where_it_is_within_reason() -> None:
+    assert way_out(((CALCIUM, 100.0), (EPSOM, 50.0)), RO, room(), 1.0).litres
+    strong = ((CALCIUM, 900.0), (EPSOM, 400.0))
+    assert way_out(strong, RO, room(), 1.0).litres is None
+
+
+SHELF = (CALCIUM, NITRATE, EPSOM, MKP, MAP, SULPHATE, AMMONIUM)
+
+
+@settings(deadline=None, max_examples=40)
+@given(
+    st.lists(
+        st.tuples(st.sampled_from(SHELF), st.floats(5, 60)),
+        min_size=2,
+        max_size=5,
+        unique_by=lambda part: part[0].name,
+    )
+)
+def test_bottles_are_clear_hold_all_and_are_the_fewest(
+    drawn: list[tuple[Product, float]],
+) -> None:
+    parts = tuple(drawn)
+    grams = dict(parts)
+    way = way_out(parts, RO, room(), 1.0)
+    if not way.bottles:
+        return
+    held = [each.name for bottle in way.bottles for each in bottle]
+    assert sorted(held) == sorted(each.name for each in grams)
+    for bottle in way.bottles:
+        assert not refused(tuple((each, grams[each]) for each in bottle), RO, room())
+    apart = {
+        (one, other)
+        for one, other in combinations(range(len(parts)), 2)
+        if refused((parts[one], parts[other]), RO, room())
+    }
+    fewer = len(way.bottles) - 1
+    assert not any(
+        all(colours[one] != colours[other] for one, other in apart)
+        for colours in product(range(fewer), repeat=len(parts))
+    )
+
+
+def test_calcium_is_dissolved_last() -> None:
+    steps = mixing_order([CALCIUM, NITRATE, EPSOM, MKP])
+    assert [step.add for step in steps] == [
+        Add.WATER,
+        Add.FIRST,
+        Add.STIR_IN,
+        Add.STIR_IN,
+        Add.CALCIUM_LAST,
+        Add.FILL_UP,
+    ]
+    names = [step.product.name for step in steps if step.product is not None]
+    assert names == [
+        "Epsom salt",
+        "Potassium phosphate",
+        "Potassium nitrate",
+        "Calcium nitrate",
+    ]
+    (step,) = (each for each in mixing_order([CALCIUM]) if each.product)
+    assert step.add is Add.FIRST
+
+
+# -- words --------------------------------------------------------------------------
+
+
+def test_reasons_and_ways_out_in_words() -> None:
+    parts = ((CALCIUM, 90.0), (EPSOM, 50.0), (MKP, 27.0))
+    said = [stock_words.apart_text(each) for each in refused(parts, RO, room())]
+    assert said == [
+        (
+            "The calcium of Calcium nitrate and the sulphate of Epsom salt fall out as "
+            "gypsum in one bottle."
+        ),
+        (
+            "The calcium of Calcium nitrate and the phosphate of Potassium phosphate "
+            "fall out in one bottle."
+        ),
+    ]
+    way = stock_words.way_out_texts(way_out(parts, RO, room(), 1.0))
+    assert way[0] == (
+        "Make two bottles: Calcium nitrate in bottle A; Epsom salt and Potassium "
+        "phosphate in bottle B."
+    )
+    assert way[1].startswith("Or take more water: from ")
+
+
+def test_every_finding_has_its_sentence_without_a_brace_left() -> None:
+    strong = WaterAnalysis(kind="tap", alkalinity_mg_per_l=300.0, ca_mg_per_l=120.0)
+    iron, trace = salt("FeSO4.7H2O", "Iron"), label("Trace", "0-0-0 + 6 Fe")
+    all_in_one = label("All in one", "13-3-15 + 8 Ca + 2 Mg")
+    mixes: tuple[Parts, ...] = (
+        ((CALCIUM, 90.0), (EPSOM, 50.0), (DAP, 30.0), (iron, 2.0), (trace, 2.0)),
+        ((AMMONIUM, 200.0), (CHLORIDE, 150.0), (all_in_one, 50.0)),
+        ((AMMONIUM, 80.0), (CHLORIDE, 70.0)),
+        ((SULPHATE, 120.0),),
+        ((CALCIUM, 5.0), (SULPHATE, 5.0), (MKP, 1.0), (EPSOM, 5.0), (DAP, 2.0)),
+    )
+    seen = set()
+    for parts in mixes:
+        for where in Where:
+            for each in findings(parts, strong, room(), where):
+                said = stock_words.apart_text(each)
+                assert "{" not in said
+                assert said[0].isupper()
+                assert said.endswith(".")
+                seen.add(f"{each.rule.value}-{each.severity.value}")
+    assert seen == set(APART)
+
+
+def test_ratios_in_words() -> None:
+    part_in, added, apart = stock_words.both_texts(15)
+    assert part_in == (
+        "1 part in 15: 66.7 mL of stock in a litre of feed, filled up with 933 mL of "
+        "water; 6.67 %."
+    )
+    assert added.startswith("1 part added to 15: 62.5 mL of stock")
+    assert added.endswith("6.25 %.")
+    assert apart == "1:15 is said of both; here they are 6.7 % apart in strength."
+
+
+def test_mixing_order_in_words() -> None:
+    said = stock_words.order_text(mixing_order([CALCIUM, EPSOM]))
+    assert said == (
+        "Fill in most of the water. Stir in Epsom salt until it is clear. Last, when "
+        "all is clear, stir in Calcium nitrate: it holds calcium."
+    )
+    assert stock_words.order_text(mixing_order([CALCIUM])) == ""
