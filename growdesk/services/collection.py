@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from growdesk.services.hindsight import Hindsight
     from growdesk.services.kind_book import Kinds
     from growdesk.services.measures import Measures
+    from growdesk.services.recipes import Recipes
     from growdesk.services.rule_effects import RuleEffects
     from growdesk.services.sheet import Sheets
     from growdesk.services.stocktaking import Stocktaking
@@ -106,6 +107,13 @@ class Collection:
         from growdesk.services.waters import Waters  # noqa: PLC0415 -- with the shelf
 
         return Waters(self.ledger)
+
+    @cached_property
+    def recipes(self) -> Recipes:
+        """Give the recipes."""
+        from growdesk.services.recipes import Recipes  # noqa: PLC0415 -- only when asked
+
+        return Recipes(self.ledger)
 
     @cached_property
     def sheet(self) -> Sheets:

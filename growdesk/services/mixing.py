@@ -22,6 +22,7 @@ from growdesk.domain.units import (
 )
 from growdesk.services import checking, shelf
 from growdesk.services.ledger import written
+from growdesk.services.recipe_rows import recipes_with
 from growdesk.services.values import QuickMix
 from growdesk.services.waters import Waters
 from growdesk.store.schema import TinRow
@@ -67,8 +68,10 @@ class Mixing:
         return self._change(tin_id, asdict(kept), f"Tin {kept.name} changed")
 
     def remove_tin(self, tin_id: int) -> Written:
-        """Take a tin off the shelf."""
-        return self._remove(tin_id, "Tin {} removed")
+        """Take a tin off the shelf; recipes that need it are told."""
+        with self._ledger.reading() as session:
+            needed = recipes_with(session, tin_id)
+        return replace(self._remove(tin_id, "Tin {} removed"), problems=needed)
 
     def use_tin(self, tin_id: int) -> Written:
         """Mix from this tin from now on."""

@@ -95,7 +95,7 @@ def _recipe(row: Any, parts: list[Any]) -> Recipe:
             for part, product in made
             if product is not None
         ),
-        wanted=_wanted(row),
+        wanted=wanted_of(row),
         key=row.id,
         lacking=tuple(
             part.name for part, product in made if part.gone_on or product is None
@@ -119,7 +119,8 @@ def _product(part: Any) -> Product | None:
     )
 
 
-def _wanted(row: Any) -> Wanted | None:
+def wanted_of(row: Any) -> Wanted | None:
+    """Give what a recipe's row wants; None where its shares are fixed."""
     if row.wanted_n is None:
         return None
     return Wanted(
@@ -180,3 +181,14 @@ def forget_place(writing: Writing, place_id: int) -> tuple[str, ...]:
 
 def _names(rows: Iterable[Any]) -> list[str]:
     return list(dict.fromkeys(row.name for row in rows))
+
+
+def recipes_with(session: Session, tin_id: int) -> tuple[str, ...]:
+    """Give a line on each recipe that is not mixed without this tin."""
+    rows = session.execute(
+        select(RecipeRow.name)
+        .join(RecipePartRow, RecipePartRow.recipe_id == RecipeRow.id)
+        .where(RecipePartRow.tin_id == tin_id, RecipeRow.gone_on.is_(None))
+        .order_by(RecipeRow.name)
+    ).all()
+    return tuple(f"The recipe {name} needs it." for name in _names(rows))
