@@ -10,7 +10,8 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.recipe import Part, Recipe, mixture
 from growdesk.domain.recipe_words import nitrogen_advice
 from growdesk.services.recipe_values import ElementRow, RecipeLook
-from growdesk.services.shelf import product_of, water_analysis
+from growdesk.services.shelf import product_of
+from growdesk.services.water_rows import water_analysis
 
 if TYPE_CHECKING:
     from growdesk.domain.recipe import Mixture

@@ -16,6 +16,7 @@ from growdesk.services.recipe_drafts import read_views
 from growdesk.services.recipe_look import look_at, recipe_of
 from growdesk.services.recipe_uses import checked_uses, names_of, put_uses
 from growdesk.services.recipe_values import RecipeBoard
+from growdesk.services.water_rows import waters
 from growdesk.store.schema import (
     PlaceRow,
     PlantRow,
@@ -64,7 +65,7 @@ class Recipes:
             return RecipeBoard(
                 recipes=read_views(session),
                 tins=shelf.tins(session),
-                waters=shelf.waters(session),
+                waters=waters(session),
                 plants=tuple(
                     sorted(
                         ((i, tag) for i, tag in plants), key=lambda p: tag_order(p[1])
