@@ -65,3 +65,29 @@ BLENDS: Final[dict[str, str]] = {
     "straight": "The EC is a straight line between the two; the meter will read up to "
     "a tenth more. Give the ions of both for a better figure.",
 }
+
+
+READY: Final[dict[str, str]] = {
+    "plain": "{volume} of {water} for {days}.",
+    "lasts": "{volume} of {water} for {days}; {there} in the {vessel}.",
+    "fill": "{volume} of {water} for {days}; {there} in the {vessel}: {fill} first.",
+    "fill-or-take": "{volume} of {water} for {days}; {there} in the {vessel}: {fill}, "
+    "or take {short} of {instead}.",
+    "too-big": "{volume} of {water} for {days}, more than the {capacity} its {vessel} "
+    "holds: fill it between the rounds.",
+    "for": "It is {parts}.",
+}
+"""What to have ready of one water, by how it stands."""
+
+VESSELS: Final[dict[str, tuple[str, str]]] = {
+    "rain": ("barrel", "fill it"),
+    "ro": ("can", "make more"),
+}
+"""What a kind of water stands in, and what is done where it runs short."""
+
+SPOKEN: Final[dict[str, str]] = {
+    "rain": "rain water",
+    "tap": "tap water",
+    "ro": "RO water",
+}
+"""A water as it is spoken of that has no name of its own."""

@@ -6,15 +6,16 @@ from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.water_blend import Aim, pour, reach
-from growdesk.domain.water_templates import BLENDS, FLAGS
-from growdesk.domain.wording import number_text
+from growdesk.domain.water_templates import BLENDS, FLAGS, READY, SPOKEN, VESSELS
+from growdesk.domain.wording import WEEKDAYS, number_text
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from growdesk.domain.water_analysis import WaterAnalysis
     from growdesk.domain.water_blend import Blend
     from growdesk.domain.water_limits import Flag
+    from growdesk.domain.water_ready import WaterNeed, WaterWeek
 
 _HELD: Final = (
     ("EC", "ec_ms_per_cm", "mS/cm"),
@@ -68,6 +69,60 @@ def litres_text(made: Blend, volume_l: float) -> str:
         second_l=volume_text(poured.second_l),
         second=made.second.called,
     )
+
+
+def spoken(name: str, kind: str) -> str:
+    """Give a water as it is spoken of: by its name, else as "rain water"."""
+    if name and name.casefold() != kind.casefold():
+        return name
+    return SPOKEN.get(kind.casefold(), kind)
+
+
+def ready_text(week: WaterWeek) -> str:
+    """Give what to have ready of one water over some days, against what stands there.
+
+    "31 L of rain water for Wednesday and Saturday; 24 L in the barrel: fill it, or
+    take 7 L of tap water."
+    """
+    need, stand = week.need, week.stand
+    vessel, fill = VESSELS.get(need.kind.casefold(), ("can", "fill it"))
+    key = "plain"
+    if stand.there_l is not None:
+        key = "fill-or-take" if week.instead else "fill"
+        key = key if week.short_l > 0 else "lasts"
+    elif stand.capacity_l is not None and week.volume_l > stand.capacity_l:
+        key = "too-big"
+    return READY[key].format(
+        volume=volume_text(week.volume_l),
+        water=spoken(need.name, need.kind),
+        days=listed([WEEKDAYS[on.weekday()] for on in week.days]),
+        there=volume_text(stand.there_l or 0.0),
+        capacity=volume_text(stand.capacity_l or 0.0),
+        vessel=vessel,
+        fill=fill,
+        short=volume_text(week.short_l),
+        instead=week.instead,
+    )
+
+
+def shares_text(need: WaterNeed) -> str:
+    """Say what the litres of one water are for."""
+    parts = [
+        f"{volume_text(volume_l)} {what}"
+        for volume_l, what in (
+            (need.jugs_l, "in the jugs"),
+            (need.clear_l, "for clear water"),
+            (need.flush_l, "for flushing"),
+            (need.spare_l, "to spare"),
+        )
+        if volume_l > 0
+    ]
+    return READY["for"].format(parts=listed(parts)) if len(parts) > 1 else ""
+
+
+def listed(parts: Sequence[str]) -> str:
+    """Give parts as they are listed: "a, b and c"."""
+    return " and ".join([", ".join(parts[:-1]), parts[-1]] if parts[1:] else parts)
 
 
 def _unreached(made: Blend) -> str:

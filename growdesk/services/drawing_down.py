@@ -44,10 +44,11 @@ def of_plant(jug: Jug, volume_l: float, shelf: Shelf) -> Uses:
 
 
 def of_planned(care: Row, tag: str, mix: MixPlan, shelf: Shelf) -> Uses:
-    """Give what planned care takes: of its plant's jug, else of the water in use."""
+    """Give what planned care takes: of its plant's jug, else of its clear water."""
     litres = care["volume_l"] or 0.0
     if care["what"] is not CareKind.FEED:
-        return of_water(litres, shelf.water_id, shelf)
+        water_id = dict(mix.poured_from).get(tag, shelf.water_id)
+        return of_water(litres, water_id, shelf)
     jug = next((jug for jug in mix.jugs if tag in jug.tags), None)
     return {} if jug is None else of_plant(jug, litres, shelf)
 
@@ -79,14 +80,18 @@ def of_feed(ppm_n: float, volume_l: float, house: House, shelf: Shelf) -> Uses:
     return added([_of_doses(filled.doses), of_water(volume_l, shelf.water_id, shelf)])
 
 
-def of_clear(mix: MixPlan, shelf: Shelf) -> Uses:
+def of_clear(mix: MixPlan) -> Uses:
     """Give what the clear water and the flushes of a round take."""
-    return of_water(mix.clear_l + mix.flush_l, shelf.water_id, shelf)
+    return {
+        Good(Sort.WATER, need.key): need.clear_l + need.flush_l
+        for need in mix.waters
+        if need.clear_l + need.flush_l > 0
+    }
 
 
 def of_round(mix: MixPlan, shelf: Shelf) -> Uses:
     """Give what a whole round takes."""
-    return added([*(of_jug(jug, shelf) for jug in mix.jugs), of_clear(mix, shelf)])
+    return added([*(of_jug(jug, shelf) for jug in mix.jugs), of_clear(mix)])
 
 
 def of_water(

@@ -16,6 +16,7 @@ from growdesk.domain.ladder import ladder, unmeasured
 from growdesk.services.jugs import fill, jug_of, measured_text
 from growdesk.services.serving import plan_of, too_weak
 from growdesk.services.values import MixPlan, OneMore
+from growdesk.services.water_ready import needs, poured_from
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -38,16 +39,19 @@ def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
     spared = tuple(
         replace(batch, volume_l=batch.volume_l + spare_l(batch)) for batch in batches
     )
+    jugs = tuple(jug_of(batch, spare_l(batch), house, shelf) for batch in batches)
     return MixPlan(
-        jugs=tuple(jug_of(batch, spare_l(batch), house, shelf) for batch in batches),
+        jugs=jugs,
         ladder=_ladder(spared, house, shelf),
         outside_band=(*plan.outside_band, *too_weak(judged)),
         volume_unknown=(*plan.volume_unknown, *_clear_unknown(judged, house)),
         clear_l=_litres(judged, house, Verdict.CLEAR_WATER),
         flush_l=_litres(judged, house, Verdict.FLUSH),
-        water=None if shelf.water is None else shelf.water.kind,
+        water=None if shelf.water is None else shelf.water.name or shelf.water.kind,
         tin=None if shelf.tin is None else shelf.tin.name,
         one_more=_one_more(judged, house, plan) if plan.outside_band else None,
+        waters=needs(jugs, judged, house, shelf),
+        poured_from=poured_from(judged, shelf),
     )
 
 

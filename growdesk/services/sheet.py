@@ -13,6 +13,7 @@ from growdesk.services.settings import Settings
 from growdesk.services.sheet_rounds import Bench, sheet_round
 from growdesk.services.sheet_values import Sheet
 from growdesk.services.sheet_words import assumed
+from growdesk.services.water_ready import week_lines
 from growdesk.services.week_walk import walked_week
 
 if TYPE_CHECKING:
@@ -36,6 +37,8 @@ class Sheets:
         """
         with self._ledger.reading() as session:
             walked = walked_week(session, on, self._ledger.today())
+        mixes = walked.mixes()
+        rounds = [(each.on, mix) for each, mix in zip(walked.left, mixes, strict=True)]
         return Sheet(
             collection=self._name(),
             week_of=walked.days.monday,
@@ -47,10 +50,11 @@ class Sheets:
                     mix,
                     _assumes(walked, each.on),
                 )
-                for each, mix in zip(walked.left, walked.mixes(), strict=True)
+                for each, mix in zip(walked.left, mixes, strict=True)
             ),
             cautions_short=cautions.SHORT,
             cautions_full=cautions.FULL,
+            waters=week_lines(rounds, walked.shelf),
         )
 
     def _name(self) -> str:

@@ -57,7 +57,10 @@ class SheetRound:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """The weekly mixing sheet as facts; drawing it is the window's business."""
+    """The weekly mixing sheet as facts; drawing it is the window's business.
+
+    ``waters`` says what to have ready of each water over its rounds.
+    """
 
     collection: str
     week_of: date
@@ -65,3 +68,4 @@ class Sheet:
     rounds: tuple[SheetRound, ...]
     cautions_short: tuple[str, ...]
     cautions_full: tuple[str, ...]
+    waters: tuple[str, ...] = ()

@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from growdesk.domain.measuring import Measured
     from growdesk.domain.rungs import Rung
     from growdesk.domain.water_blend import Blend
+    from growdesk.domain.water_ready import WaterNeed
     from growdesk.services.look_values import Bench
 
 
@@ -139,7 +140,9 @@ class MixPlan:
     """What to have ready at the bench: jugs, ladder, clear water.
 
     ``one_more`` is there where plants are served outside their band. ``short`` says
-    what on the shelf does not reach for the round.
+    what on the shelf does not reach for the round. ``waters`` are the litres of each
+    water that it all takes; ``poured_from`` gives the water, by tag, of plants whose
+    clear water is not the one in use.
     """
 
     jugs: tuple[Jug, ...]
@@ -152,6 +155,8 @@ class MixPlan:
     tin: str | None
     one_more: OneMore | None = None
     short: tuple[str, ...] = ()
+    waters: tuple[WaterNeed, ...] = ()
+    poured_from: tuple[tuple[str, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,132 @@
+"""Each round's waters: jugs and clear water, a blend's two, the barrel, the week."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import pytest
+
+from growdesk.domain.facts import Verdict
+from growdesk.domain.stocktaking import Good, Sort, What
+from growdesk.services import drawing_down
+from growdesk.services.shelf import read_shelf
+from growdesk.services.stocktaking_values import EntryDraft
+from growdesk.services.values import WaterDraft
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from growdesk.services.collection import Collection
+    from growdesk.services.values import MixPlan
+    from tests.services.conftest import Bench
+
+
+def mix_of(collection: Collection) -> MixPlan:
+    return collection.day.view().mix
+
+
+def test_jugs_and_clear_water_are_of_the_water_in_use(
+    collection: Collection, bench: Bench
+) -> None:
+    del bench
+    mix = mix_of(collection)
+    (need,) = mix.waters
+    assert need.kind == "rain"
+    assert need.jugs_l == pytest.approx(
+        math.fsum(jug.volume_l + jug.spare_l for jug in mix.jugs)
+    )
+    assert need.clear_l == pytest.approx(mix.clear_l)
+    assert need.clear_l > 0
+    assert need.spare_l >= 0.05
+    assert mix.poured_from == ()
+
+
+def test_a_blend_in_use_takes_of_its_two(collection: Collection, bench: Bench) -> None:
+    del bench
+    rain = collection.waters.all()[0].water_id
+    tap = collection.waters.add(
+        WaterDraft("tap", 0.6, in_use=False, alkalinity_mg_per_l=200)
+    ).ids[0]
+    before = mix_of(collection).waters[0]
+    collection.waters.add(
+        WaterDraft(
+            "blend",
+            name="soft",
+            first_id=tap,
+            second_id=rain,
+            aim="alkalinity",
+            aim_value=50.0,
+        )
+    )
+    mix = mix_of(collection)
+    litres = {need.key: need.jugs_l + need.clear_l for need in mix.waters}
+    whole = before.jugs_l + before.clear_l
+    assert litres == pytest.approx({tap: 0.25 * whole, rain: 0.75 * whole})
+    assert mix.water == "soft"
+
+
+def test_what_a_round_has_ready_is_what_its_ticks_take(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    mix = mix_of(collection)
+    (need,) = mix.waters
+    with collection.ledger.reading() as session:
+        shelf = read_shelf(session)
+    uses = drawing_down.of_round(mix, shelf)
+    good = Good(Sort.WATER, need.key)
+    assert uses[good] == pytest.approx(need.volume_l - need.spare_l)
+    collection.day.tick([bench.feed, bench.clear], today)
+    with collection.ledger.reading() as session:
+        taken = read_shelf(session).record.taken_on(good, today)
+    assert taken <= uses[good] + 1e-9
+
+
+def test_where_the_tap_is_too_salty_clear_water_is_rain(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    rain = collection.waters.all()[0].water_id
+    tap = collection.waters.add(WaterDraft("tap", 1.7)).ids[0]
+    detail = collection.day.detail(bench.feed, today)
+    look = detail.looks[0].look
+    collection.looks.record(
+        bench.feed, replace(look, on=today, runoff_ec_ms_per_cm=3.5)
+    )
+    line = next(
+        line for line in collection.day.view().lines if line.plant_id == bench.feed
+    )
+    assert line.verdict is Verdict.CLEAR_WATER
+    mix = mix_of(collection)
+    assert mix.poured_from == (("A1", rain),)
+    litres = {need.key: need for need in mix.waters}
+    assert litres[rain].clear_l > 0
+    assert litres[tap].clear_l + litres[rain].clear_l == pytest.approx(mix.clear_l)
+    collection.stocktaking.write(
+        EntryDraft(Good(Sort.WATER, rain), today, What.COUNTED, 10, after_round=False)
+    )
+    collection.day.tick([bench.feed], today)
+    with collection.ledger.reading() as session:
+        record = read_shelf(session).record
+    hand = record.on_hand(Good(Sort.WATER, rain), today)
+    assert hand is not None
+    assert hand.there == pytest.approx(10 - litres[rain].clear_l)
+
+
+def test_the_sheet_says_what_to_have_ready_for_the_week(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    del bench
+    rain = collection.waters.all()[0].water_id
+    collection.waters.change(rain, WaterDraft("rain", 0.02, capacity_l=120))
+    (plain,) = collection.sheet.week(today).waters
+    assert " of rain water for " in plain
+    assert "barrel" not in plain
+    collection.waters.add(WaterDraft("tap", 0.4, in_use=False))
+    collection.stocktaking.write(
+        EntryDraft(Good(Sort.WATER, rain), today, What.COUNTED, 0.1, after_round=False)
+    )
+    (short,) = collection.sheet.week(today).waters
+    assert "; 100 mL in the barrel: fill it, or take " in short
+    assert short.endswith(" of tap water.")
+    assert collection.sheet.week(today).rounds[0].mix.waters[0].key == rain
