@@ -43,13 +43,23 @@ _TROUBLE: Final = {
     Trouble.COARSE: "The {tool} may be off by {off} of {wanted} of {product}. {better}",
     Trouble.MANY: "That is {count} loads of the {tool}; something larger is quicker.",
 }
-_NO_TOOL = {
+_LEAST_WELL: Final = {
+    ToolKind.SCALE: "A dose under {least} g may be off by more than {off} on it; it is "
+    "made from a stock solution.",
+    ToolKind.SPOON: "A dose under {least} level spoons may be off by more than {off} "
+    "with it; a scale is better, or a stock solution.",
+    ToolKind.SYRINGE: "A dose under {least} mL may be off by more than {off} in it; it "
+    "is made from a stock solution.",
+    ToolKind.CYLINDER: "A dose under {least} mL may be off by more than {off} in it; "
+    "a syringe is better, or a stock solution.",
+}
+_NO_TOOL: Final = {
     True: "None of your tools measures {product}, a liquid: draw it with a syringe "
     "that reads {fine}.",
     False: "None of your tools measures {product}, which is dry: weigh it on a scale "
     "that reads {fine}, or weigh a level spoon of it once.",
 }
-_BETTER = {
+_BETTER: Final = {
     True: "Make a stock solution, draw it with a syringe that reads {fine}, or mix "
     "more.",
     False: "Make a stock solution, weigh it on a scale that reads {fine}, or mix more.",
@@ -99,6 +109,12 @@ def trouble(dose: Measured) -> str:
         better=better.format(fine=fine),
         count=dose.loads,
     )
+
+
+def least_well(tool: Tool, off_limit: float) -> str:
+    """Say under which amount the tool is too coarse by the house's share."""
+    least = tool.step / 2 / off_limit
+    return _LEAST_WELL[tool.kind].format(least=plain(least), off=percent(off_limit))
 
 
 def gives(gives_ppm: float, wanted_ppm: float, what: str = "ppm N") -> str:

@@ -180,6 +180,13 @@ COMMANDS: tuple[Command, ...] = (
     Command("logger", "shelf", "Read a &logger's file…", ("Ctrl+Shift+R",)),
     Command("tins", "shelf", "&Tins…", ("Ctrl+Shift+T",)),
     Command("waters", "shelf", "&Waters…", ("Ctrl+Shift+W",)),
+    Command(
+        "measures",
+        "shelf",
+        "&Measures and jugs…",
+        ("Ctrl+Shift+M",),
+        "Scales, spoons, syringes, jugs and cans",
+    ),
     Command("kinds", "shelf", "&Kinds…", ("Ctrl+Shift+K",)),
     Command("quick-mix", "shelf", "&Quick mix", ("Ctrl+M",)),
     Command("light-system", "view", "As the &system", ("Ctrl+Alt+0",), group="light"),

@@ -131,6 +131,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "logger": _logger(hands).open,
         "tins": hands.shelf.tins,
         "waters": hands.shelf.waters,
+        "measures": hands.shelf.measures,
         "kinds": lambda: hands.kinds.browse(hands.day_list.chosen),
         "quick-mix": partial(_to_quick_mix, hands),
     }

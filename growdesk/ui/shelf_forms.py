@@ -10,6 +10,7 @@ from shiboken6 import isValid
 
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
+from growdesk.ui.measure_forms import MeasureForms
 from growdesk.ui.place_forms import PlaceForms
 from growdesk.ui.place_years import PlaceYears
 from growdesk.ui.tasks import Job
@@ -50,6 +51,7 @@ class ShelfForms(ThingForms):
         super().__init__(desk, window)
         self.years = PlaceYears(desk, window)
         self._place_forms = PlaceForms(desk, window, self.years)
+        self.measures = MeasureForms(desk, window).open
 
     # -- house rules ----------------------------------------------------------------
 

@@ -24,6 +24,18 @@ def volume_l(text: str, field: str) -> float | None:
     return units.parse_volume_l(text, field) if text.strip() else None
 
 
+def volume_ml(text: str, field: str) -> float | None:
+    """Give a small volume in millilitres; a bare number is mL."""
+    if not text.strip():
+        return None
+    return 1000 * units.parse_volume_l(_with(text, "mL"), field)
+
+
+def mass_g(text: str, field: str) -> float | None:
+    """Give a mass in grams; a bare number is g."""
+    return units.parse_mass_g(_with(text, "g"), field) if text.strip() else None
+
+
 def density_g_per_ml(text: str, field: str) -> float | None:
     """Give a density in g/mL; the unit may be left out."""
     return units.parse_density_g_per_ml(_with(text, "g/mL"), field) if text else None

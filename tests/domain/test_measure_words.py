@@ -165,3 +165,21 @@ def test_why_a_spoon_is_weighed_names_both_printed_figures() -> None:
     ounce_g, teaspoons = 28.349523, 9
     assert f"{ounce_g / teaspoons:.0f} g" == "3 g"
     assert said.startswith("Weigh ten level spoons of it and divide by ten")
+
+
+@pytest.mark.parametrize(
+    ("tool", "limit", "said"),
+    [
+        (POCKET, 0.05, "A dose under 1 g may be off by more than 5 % on it;"),
+        (POCKET, 0.1, "A dose under 0.5 g may be off by more than 10 % on it;"),
+        (SYRINGE, 0.05, "A dose under 5 mL may be off by more than 5 % in it;"),
+        (CYLINDER, 0.05, "A dose under 10 mL may be off by more than 5 % in it;"),
+        (TEASPOON, 0.05, "A dose under 5 level spoons may be off by more than 5 %"),
+    ],
+)
+def test_from_what_amount_a_tool_is_fine_enough(
+    tool: Tool, limit: float, said: str
+) -> None:
+    got = words.least_well(tool, limit)
+    assert got.startswith(said)
+    assert "stock solution" in got

@@ -23,15 +23,18 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.facts import CareKind, House, Look, Reading, Verdict
+from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.services import logger_survey
 from growdesk.services.house_rules import DECLARED
+from growdesk.services.measures import MeasuresView
 from growdesk.services.rule_views import rule_views
-from growdesk.services.values import PhotoView, PlantDraft
+from growdesk.services.values import PhotoView, PlantDraft, TinDraft, TinView
 from growdesk.ui import actions
 from growdesk.ui.dialogs import about
 from growdesk.ui.dialogs.give import GiveDialog
 from growdesk.ui.dialogs.logger import LoggerDialog
 from growdesk.ui.dialogs.look import LookDialog, LookStart
+from growdesk.ui.dialogs.measures import MeasuresDialog
 from growdesk.ui.dialogs.overrule import OverruleDialog, OverruleStart
 from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.dialogs.place import PlacesDialog
@@ -115,6 +118,14 @@ def make_logger(folder: Path) -> QDialog:
     return dialog
 
 
+def make_measures(_folder: Path) -> QDialog:
+    dialog = MeasuresDialog(None)
+    spoon = Tool(ToolKind.SPOON, "teaspoon", 0.5, None, ((1, 4.1),), key=1)
+    tins = (TinView(1, TinDraft("Blue tin", "20-20-20")),)
+    dialog.show_all(MeasuresView((spoon,), (), tins, 0.05), None)
+    return dialog
+
+
 DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "look": make_look,
     "plant": make_plant,
@@ -124,6 +135,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "reading": lambda _f: ReadingDialog(None, Reading(ON, 20.0)),
     "tins": lambda _f: TinsDialog(None),
     "waters": lambda _f: WatersDialog(None),
+    "measures": make_measures,
     "settings": lambda _f: SettingsDialog(None, DECLARED, House()),
     "overrule": lambda _f: OverruleDialog(
         None, OverruleStart("A1", "", Verdict.FEED, ON, ends=1)
