@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain import measure_words
+from growdesk.domain.measuring import GRAMS, SPOONS
 from growdesk.domain.volume_words import volume_text
 
 if TYPE_CHECKING:
@@ -22,8 +24,6 @@ _WATERS: Mapping[str, str] = {
     "tap": "tap water",
     "ro": "RO water",
 }
-_GRAMS, _MILLILITRES = "g", "mL"
-_DUST = 1e-9
 NO_FEED = "No feed to mix this round."
 CLEAR_SPARE = "and a little to spare"
 _LADDER = "Or mix once and dilute down, jug by jug"
@@ -60,17 +60,10 @@ def water_name(mix: MixPlan) -> str:
 
 def amount(dose: Measured) -> str:
     """Give a dose as its tool shows it: "1.88 g", "3.5 mL", "2 level spoons (6 g)"."""
-    step = None if dose.tool is None else dose.tool.step
-    if dose.unit not in {_GRAMS, _MILLILITRES}:
-        return f"{dose.amount:g} {dose.unit} ({grams(dose.given_g)})"
-    if step:
-        return f"{dose.amount:.{_digits(step)}f} {dose.unit}"
-    return grams(dose.amount) if dose.unit == _GRAMS else f"{dose.amount:.1f} mL"
-
-
-def _digits(step: float) -> int:
-    """Give how many decimals a tool of this step shows."""
-    return next((n for n in range(4) if abs(step - round(step, n)) < _DUST), 4)
+    if dose.tool is None:
+        return grams(dose.amount) if dose.unit == GRAMS else f"{dose.amount:.1f} mL"
+    told = measure_words.amount_text(dose)
+    return f"{told} ({grams(dose.given_g)})" if dose.unit == SPOONS else told
 
 
 def dose(given: Measured) -> str:
@@ -100,9 +93,9 @@ def weigh(jug: Jug, mix: MixPlan) -> str:
 def verb(doses: Sequence[Measured]) -> str:
     """Give the word for how these are measured."""
     units = {each.unit for each in doses}
-    if units == {_GRAMS}:
+    if units == {GRAMS}:
         return "Weigh"
-    return "Take" if _GRAMS in units else "Measure"
+    return "Take" if GRAMS in units else "Measure"
 
 
 def has_weight(jug: Jug) -> bool:
@@ -116,15 +109,12 @@ def into_words(jug: Jug, mix: MixPlan) -> str:
 
 
 def gives(jug: Jug) -> str:
-    """Say which strength comes out, where that is known better than by the label."""
-    given = jug.gives_ppm_n
-    if given is None:
+    """Say which strength comes out, where that is another than is wanted."""
+    given, wanted = jug.gives_ppm_n, jug.strength_ppm_n
+    if given is None or round(given) == wanted:
         return ""
-    whole = round(given)
-    if whole != jug.strength_ppm_n:
-        return f"Gives {whole} of {jug.strength_ppm_n} ppm N."
-    is_measured = any(each.tool is not None for each in jug.doses)
-    return f"Gives {whole} ppm N, as measured." if is_measured else ""
+    told = measure_words.gives(given, wanted)
+    return f"{told[0].upper()}{told[1:]}."
 
 
 def expected(jug: Jug) -> str:

