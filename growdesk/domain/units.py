@@ -186,6 +186,11 @@ def parse_temperature_c(text: str, field: str = "temperature") -> float:
     return _parse(text, field, _TEMPERATURE)
 
 
+def parse_strength_mg_per_l(text: str, field: str = "strength") -> float:
+    """Give a typed weight in a volume, such as "0.5 g/L", in mg per litre."""
+    return _parse(text, field, _STRENGTH)
+
+
 def parse_target(text: str, field: str = "target") -> Target:
     """Give the nutrient and the mg/L of a target such as "150 ppm N" or "40 mg/L Mg".
 

@@ -2,37 +2,24 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import asdict, replace
 from typing import TYPE_CHECKING
 
 from sqlalchemy import select
 
 from growdesk.domain.analysis import parse_analysis
-from growdesk.domain.dose import dose
-from growdesk.domain.dose_measured import as_tool_gives, tool_of, with_tool
 from growdesk.domain.errors import InputError
-from growdesk.domain.typed_numbers import NUMBER
-from growdesk.domain.units import (
-    PPM_MEANS,
-    parse_density_g_per_ml,
-    parse_ec_ms_per_cm,
-    parse_target,
-    parse_volume_l,
-)
-from growdesk.services import checking, shelf
+from growdesk.services import checking, quick, shelf
 from growdesk.services.ledger import written
 from growdesk.services.recipe_rows import recipes_with
-from growdesk.services.values import QuickMix
 from growdesk.services.waters import Waters
 from growdesk.store.schema import TinRow
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
-    from growdesk.domain.analysis import Analysis
-    from growdesk.domain.dose import Dose
     from growdesk.services.ledger import Ledger
+    from growdesk.services.quick_values import QuickAsk, QuickMix
     from growdesk.services.values import (
         TinDraft,
         TinView,
@@ -97,46 +84,11 @@ class Mixing:
         """Mix with this water from now on."""
         return self._waters.use(water_id)
 
-    @staticmethod
-    def quick(
-        analysis: str,
-        target: str,
-        water: str,
-        density: str = "",
-        water_ec: str = "",
-        scale: str = "",
-    ) -> QuickMix:
-        """Give the dose for texts as typed, free of any plan.
-
-        ``scale`` is the step of the scale or syringe at hand, and may be empty.
-        """
-        density_g_per_ml = (
-            parse_density_g_per_ml(_with(density, "g/mL"), "density")
-            if density.strip()
-            else None
-        )
-        label = parse_analysis(analysis, density_g_per_ml)
-        made = dose(label, parse_target(target), parse_volume_l(water, "water"))
-        told = None
-        if scale.strip():
-            told = as_tool_gives(made, label, tool_of(scale, label))
-        ec = (
-            parse_ec_ms_per_cm(_with(water_ec, "mS/cm"), "water_ec")
-            if water_ec.strip()
-            else None
-        )
-        ec_range = made.ec_range_ms_per_cm
-        return QuickMix(
-            mass_g=made.mass_g,
-            volume_ml=made.volume_ml,
-            volume_l=made.volume_l,
-            elements_mg_per_l=tuple(made.elements_mg_per_l.items()),
-            ec_low_ms_per_cm=None if ec_range is None else ec_range[0] + (ec or 0.0),
-            ec_high_ms_per_cm=None if ec_range is None else ec_range[1] + (ec or 0.0),
-            warnings=with_tool(made, told).warnings,
-            understood=_understood(label, made, ec),
-            measured=told,
-        )
+    def quick(self, ask: QuickAsk) -> QuickMix:
+        """Give what to measure for a mix free of any plan, from texts as typed."""
+        with self._ledger.reading() as session:
+            there = shelf.read_shelf(session)
+        return quick.answer(ask, there)
 
     def _add(self, values: dict[str, object], title: str) -> Written:
         with self._ledger.writing(title) as writing:
@@ -171,11 +123,6 @@ class Mixing:
         return written(writing, title, (row_id,))
 
 
-def _with(text: str, unit: str) -> str:
-    """Give a bare number its unit, where only one unit can be meant."""
-    return f"{text} {unit}" if re.fullmatch(NUMBER, text.strip()) else text
-
-
 def _put_in_use(writing: Writing, row_id: int) -> None:
     """Put one in use, and all others out of it."""
     for other in writing.session.execute(select(TinRow.id, TinRow.in_use)).all():
@@ -201,16 +148,4 @@ def _checked_tin(draft: TinDraft) -> TinDraft:
         name=name,
         analysis=" ".join(draft.analysis.split()),
         note=checking.text("note", draft.note),
-    )
-
-
-def _understood(label: Analysis, made: Dose, water_ec: float | None) -> str:
-    """Say back in one line what was understood of the typed texts."""
-    target = made.target
-    liquid = label.density_g_per_ml
-    product = label.label() if liquid is None else f"{label.label()} ({liquid:g} g/mL)"
-    water = "not given" if water_ec is None else f"{water_ec:g} mS/cm"
-    return (
-        f"{product} at {target.strength_mg_per_l:g} mg {target.nutrient} per litre"
-        f" in {made.volume_l:g} L; EC of the water {water}. {PPM_MEANS}"
     )

@@ -14,7 +14,6 @@ if TYPE_CHECKING:
     from datetime import date
     from pathlib import Path
 
-    from growdesk.domain.dose_measured import DoseMeasured
     from growdesk.domain.explain import Strength, Told
     from growdesk.domain.facts import (
         CareKind,
@@ -397,24 +396,6 @@ class WaterView:
     water_id: int
     draft: WaterDraft
     blend: Blend | None = field(default=None, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class QuickMix:
-    """The answer of the free calculator.
-
-    ``measured`` is what a scale or syringe of the step given makes of it.
-    """
-
-    mass_g: float
-    volume_ml: float | None
-    volume_l: float
-    elements_mg_per_l: tuple[tuple[str, float], ...]
-    ec_low_ms_per_cm: float | None
-    ec_high_ms_per_cm: float | None
-    warnings: tuple[str, ...]
-    understood: str
-    measured: DoseMeasured | None = None
 
 
 @dataclass(frozen=True, slots=True)

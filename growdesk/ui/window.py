@@ -43,6 +43,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from growdesk.services.collection import Collection
+    from growdesk.services.quick_values import QuickAsk
     from growdesk.services.values import HistoryView, PhotoView, Written
     from growdesk.ui.desk import Shown
 
@@ -233,8 +234,8 @@ class Window(QMainWindow):
         }
         steps[key]()
 
-    def _work_out(self, typed: tuple[str, str, str, str, str]) -> None:
-        work = partial(self.desk.collection.mixing.quick, *typed)
+    def _work_out(self, typed: QuickAsk) -> None:
+        work = partial(self.desk.collection.mixing.quick, typed)
         quick = self.mixing.quick
         job = Job(work, quick.show_answer, quick.show_error, "quick")
         self.tasks.ask(quick, job, Lane.SIDE)

@@ -14,7 +14,6 @@ from growdesk.domain.errors import DamagedError, InputError
 from growdesk.domain.explain import Judgement, Strength
 from growdesk.domain.facts import House, Plant, Verdict, Water
 from growdesk.services.house_rules import DECLARED
-from growdesk.services.mixing import Mixing
 from growdesk.services.planning import mix_plan, pour_l
 from growdesk.services.shelf import Shelf
 from growdesk.services.values import (
@@ -301,39 +300,6 @@ def test_the_waters_ec_is_a_fact_of_the_judging(
     assert jug.ec_low_ms_per_cm == pytest.approx(0.4 + 0.41 * hundreds)
 
 
-def test_the_free_calculator_reads_what_is_typed(collection: Collection) -> None:
-    quick = collection.mixing.quick("20-20-20", "150 ppm N", "5 L", "", "0.3 mS/cm")
-    assert quick.mass_g == pytest.approx(3.75)
-    assert quick.volume_ml is None
-    assert dict(quick.elements_mg_per_l)["N"] == pytest.approx(150.0)
-    assert quick.ec_low_ms_per_cm == pytest.approx(0.3 + 0.615)
-    assert quick.understood == (
-        "20-20-20 at 150 mg N per litre in 5 L; EC of the water 0.3 mS/cm."
-        " Here ppm means milligrams per litre of solution."
-    )
-    liquid = collection.mixing.quick("3-1-5", "100 ppm N", "1.5 gal", "1.2 g/mL")
-    assert liquid.volume_l == pytest.approx(5.678, abs=0.001)
-    assert liquid.volume_ml == pytest.approx(liquid.mass_g / 1.2)
-    assert "1.2 g/mL" in liquid.understood
-
-
-@pytest.mark.parametrize(
-    ("texts", "field"),
-    [
-        (("50-60-20", "150 ppm N", "5 L"), "analysis"),
-        (("20-20-20", "lots", "5 L"), "target"),
-        (("20-20-20", "150 ppm N", "-5 L"), "water"),
-        (("20-20-20", "150 ppm N", "5"), "water"),
-        (("20-20-20", "150 ppm N", "5 L", "heavy"), "density"),
-        (("20-20-20", "150 ppm N", "5 L", "", "salty"), "water_ec"),
-    ],
-)
-def test_what_cannot_be_read_is_named(texts: tuple[str, ...], field: str) -> None:
-    with pytest.raises(InputError) as caught:
-        Mixing.quick(*texts)
-    assert caught.value.field == field
-
-
 def test_settings_keep_only_what_was_given(collection: Collection) -> None:
     settings = collection.settings
     assert settings.house() == House()
@@ -408,25 +374,6 @@ def test_every_rule_of_the_house_is_declared_once(collection: Collection) -> Non
             assert setting.maximum is not None
             value = setting.minimum if default is None else default
             assert setting.minimum <= value <= setting.maximum
-
-
-def test_a_bare_density_and_conductivity_are_read_in_their_only_unit() -> None:
-    bare = Mixing.quick("7-5-6", "100 ppm N", "5 L", " 1.2", "0.3 ")
-    assert bare == Mixing.quick("7-5-6", "100 ppm N", "5 L", "1.2 g/mL", "0.3 mS/cm")
-    assert bare.volume_ml is not None
-
-
-def test_the_calculator_tells_what_a_scale_gives() -> None:
-    asked = ("20-20-20", "150 ppm N", "1 L")
-    assert Mixing.quick(*asked).measured is None
-    told = Mixing.quick(*asked, scale="0.1")
-    assert told.measured is not None
-    assert told.measured.dose.amount == 0.8
-    assert told.mass_g == pytest.approx(0.75)
-    assert "Make a stock solution" in told.warnings[-1]
-    with pytest.raises(InputError) as refused:
-        Mixing.quick(*asked, scale="1 mL")
-    assert refused.value.field == "scale"
 
 
 def test_words_are_kept(collection: Collection) -> None:

@@ -325,23 +325,6 @@ def test_a_rule_out_of_its_range_is_told_beside_it(
     assert latitude.text() == "95"
 
 
-def test_the_quick_mix_answers_while_typing_and_tells_a_missing_unit(
-    qtbot: QtBot, window: Window
-) -> None:
-    window.commands["quick-mix"].trigger()
-    quick = window.mixing.quick
-    QTest.keyClicks(quick.analysis, "20-20-20")
-    QTest.keyClicks(quick.target, "150 ppm N")
-    QTest.keyClicks(quick.water, "5")
-    qtbot.waitUntil(lambda: bool(errors(quick)), timeout=20_000)
-    assert "has no unit" in errors(quick)[0]
-    QTest.keyClicks(quick.water, " L")
-    qtbot.waitUntil(lambda: "3.75 g, made up to 5 L" in quick.said(), timeout=20_000)
-    assert errors(quick) == []
-    assert "N\u00a0150" in quick.said()
-    assert "milligrams per litre" in quick.said()
-
-
 def test_photos_are_added_and_a_bad_one_is_named(
     qtbot: QtBot, window: Window, tmp_path: object
 ) -> None:

@@ -75,6 +75,7 @@ class MixingPane(QFrame):
 
     def show_shelf(self, tins: Sequence[TinView], waters: Sequence[WaterView]) -> None:
         """Show what is on the shelf, with what is in use chosen."""
+        self.quick.offer(tins, waters)
         _fill(
             self.tin,
             [(each.tin_id, each.draft.name, each.draft.in_use) for each in tins],

@@ -116,6 +116,15 @@ class Form(QWidget):
         self._grid.setColumnStretch(1, 0)
         self._grid.setColumnStretch(2, 1)
 
+    def labels_px(self) -> int:
+        """Give the width of the widest label."""
+        names = (parts[0] for parts in self._parts.values())
+        return max((each.sizeHint().width() for each in names), default=0)
+
+    def line_up(self, labels_px: int) -> None:
+        """Give the labels' column this width at least, as another form beside has."""
+        self._grid.setColumnMinimumWidth(0, labels_px)
+
     def end(self) -> None:
         """Close the form with the line for errors that belong to no field."""
         self.wide(self._general)

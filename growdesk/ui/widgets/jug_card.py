@@ -7,10 +7,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QFrame,
-    QGridLayout,
     QHBoxLayout,
     QLabel,
     QSizePolicy,
@@ -20,17 +19,12 @@ from PySide6.QtWidgets import (
 from growdesk.domain import measure_words
 from growdesk.domain.volume_words import volume_text
 from growdesk.ui import jug_words, theme, words
+from growdesk.ui.widgets.doses import dose_grid, elements
 from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.parts import enlarge, label, link, short_label
 
 if TYPE_CHECKING:
-    from growdesk.domain.measuring import Measured
     from growdesk.services.values import Jug, MixPlan
-
-
-_LONGEST_AMOUNT = 9
-_WIDEST = "880 mL"
-"""Amounts up to this keep the names of all cards in one line below another."""
 
 
 class JugCard(QFrame):
@@ -54,9 +48,9 @@ class JugCard(QFrame):
         expected = jug_words.expected(jug)
         for line in (jug_words.gives(jug), expected and f"EC {expected} mS/cm"):
             if line:
-                told = label(words.unbroken(line))
-                told.setToolTip(jug.ec_why if line.startswith("EC") else "")
-                self._rows.addWidget(told)
+                shown = label(words.unbroken(line))
+                shown.setToolTip(jug.ec_why if line.startswith("EC") else "")
+                self._rows.addWidget(shown)
         for warning in jug.warnings:
             self._rows.addWidget(label(warning, tone="wrong"))
         self._add_fold()
@@ -87,30 +81,12 @@ class JugCard(QFrame):
         if not jug.doses:
             self._add_missing()
             return
-        grid = QGridLayout()
-        grid.setHorizontalSpacing(8)
-        grid.setVerticalSpacing(2)
-        grid.setColumnStretch(1, 1)
-        grid.setColumnMinimumWidth(0, _strong(_WIDEST).sizeHint().width())
-        for each in jug.doses:
-            self._add_dose(grid, each)
-        litres = _strong(volume_text(jug_words.mixed_l(jug)))
-        litres.setObjectName("litres")
-        _add_pair(grid, litres, label(f"of {jug_words.water_name(plan)}"))
+        grid = dose_grid(
+            jug.doses,
+            volume_text(jug_words.mixed_l(jug)),
+            f"of {jug_words.water_name(plan)}",
+        )
         self._rows.addLayout(grid)
-
-    def _add_dose(self, grid: QGridLayout, dose: Measured) -> None:
-        """Add an amount and its product; level spoons have a line of their own."""
-        told = jug_words.amount(dose)
-        measured = _strong(told)
-        measured.setObjectName("amount")
-        name = label(dose.product.name)
-        if len(told) <= _LONGEST_AMOUNT:
-            _add_pair(grid, measured, name)
-            return
-        measured.setWordWrap(True)
-        for each in (measured, name):
-            grid.addWidget(each, grid.rowCount(), 0, 1, 2)
 
     def _add_missing(self) -> None:
         jug, plan = self._jug, self._plan
@@ -134,28 +110,3 @@ class JugCard(QFrame):
                 self.fold.rows.addWidget(label(words.unbroken(line), tone="muted"))
         self._rows.addWidget(self.fold.body)
         self.fold.body.raise_()
-
-
-def elements(given: tuple[tuple[str, float], ...]) -> str:
-    """Give the elements in mg/L, nitrogen first."""
-    seen = ((name, value) for name, value in given if value >= 0.005)
-    told = (f"{name}\u00a0{_milligrams(value)}" for name, value in seen)
-    return words.unbroken(" · ".join(told) + " mg/L")
-
-
-def _milligrams(value: float) -> str:
-    return (
-        f"{value:.0f}" if value >= 10 else words.number(value, 1 if value >= 1 else 2)
-    )
-
-
-def _add_pair(grid: QGridLayout, left: QLabel, right: QLabel) -> None:
-    row = grid.rowCount()
-    grid.addWidget(left, row, 0, Qt.AlignmentFlag.AlignTop)
-    grid.addWidget(right, row, 1, Qt.AlignmentFlag.AlignVCenter)
-
-
-def _strong(text: str) -> QLabel:
-    made = short_label(text)
-    enlarge(made, 1.2, strong=True)
-    return made

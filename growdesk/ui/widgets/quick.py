@@ -1,115 +1,196 @@
-"""Answer a quick dose question, free of any plan.
+"""Answer a quick mix, free of any plan: products, a strength, water, the answer.
 
-Three fields as typed, an answer beside them. The arithmetic is asked for by a signal
-and comes back; a slip is told beside the fields.
+The arithmetic is asked for by a signal and comes back; a slip is told beside its field,
+and what was typed stays.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QTimer, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from growdesk.ui import jug_words, words
-from growdesk.ui.widgets.form import Form
-from growdesk.ui.widgets.jug_card import elements
-from growdesk.ui.widgets.parts import button, label
+from growdesk.domain.errors import InputError
+from growdesk.services.quick_values import QuickAsk
+from growdesk.services.salts import salt_table
+from growdesk.ui.shelf_words import water_words
+from growdesk.ui.widgets.fold import Fold
+from growdesk.ui.widgets.form import Form, choose
+from growdesk.ui.widgets.parts import button, label, link
+from growdesk.ui.widgets.quick_answer import QuickAnswer
+from growdesk.ui.widgets.quick_product import QuickProduct
 
 if TYPE_CHECKING:
-    from growdesk.services.values import QuickMix
+    from collections.abc import Sequence
+
+    from PySide6.QtWidgets import QLineEdit
+
+    from growdesk.services.quick_values import QuickMix
+    from growdesk.services.values import TinView, WaterView
 
 _PAUSE_MS = 350
-
-
-def answer(mix: QuickMix) -> str:
-    """Say in one line what is weighed and how much it is made up to."""
-    mass = f"{words.number(mix.mass_g)} g"
-    if mix.volume_ml is not None:
-        mass = f"{words.number(mix.volume_ml, 1)} mL ({mass})"
-    return f"{mass}, made up to {words.volume(mix.volume_l)}"
+MOST_PRODUCTS = 6
+_NO_WATER = "Any, by its EC"
+_ALL_NEEDED = "Give the product, the strength and the volume; the rest may stay empty."
 
 
 class QuickCalculator(QWidget):
-    """Fields for an analysis, a target and water, with the answer under them."""
+    """Fields for one product or several, with the answer under them."""
 
     asked = Signal(object)
 
     def __init__(self) -> None:
         super().__init__()
+        self.products: list[QuickProduct] = []
+        self._picks: tuple[tuple[str, str], ...] = ()
         self._form = Form()
-        self.analysis = self._form.line(
-            "analysis", "&Analysis", "N-P2O5-K2O as on the label, say 20-20-20"
+        self.target = self._line("target", "St&rength", "say 150 ppm N or 40 ppm Mg")
+        self.volume = self._line("volume", "Vo&lume", "say 5 L or 1.5 gal")
+        self.water = self._form.combo("water", "&Water", [(None, _NO_WATER)])
+        self.water_ec = self._line("water_ec", "Water's E&C", "if known, say 0.3 mS/cm")
+        self._rare = Form()
+        self.fold = Fold(self, "Scale and stock", "Your scale, and a stock too")
+        self.step = self._line(
+            "step", "&Your scale", "shows 0.1 g, say; else your tools", self._rare
         )
-        self.target = self._form.line("target", "St&rength", "say 150 ppm N")
-        self.water = self._form.line("water", "&Water", "say 5 L or 1.5 gal")
-        self.density = self._form.line(
-            "density", "De&nsity", "liquids only, say 1.2 g/mL"
-        )
-        self.water_ec = self._form.line(
-            "water_ec", "Water's E&C", "if known, say 0.3 mS/cm"
-        )
-        self._answer = label("", scale=1.28)
-        self._more = label("", tone="muted")
-        self._warnings = label("", tone="wrong")
+        self.ratio = self._line("ratio", "Stoc&k", "1 in 100 or 1 + 100", self._rare)
+        self.answer = QuickAnswer()
+        self._products = QVBoxLayout()
         self._pause = QTimer(self)
         self._pause.setSingleShot(True)
         self._pause.setInterval(_PAUSE_MS)
         self._pause.timeout.connect(self.ask)
-        self._asked: tuple[str, ...] = ()
+        self._asked: QuickAsk | None = None
         self._lay_out()
+        self.add_product()
+        self.water.currentIndexChanged.connect(self._water_chosen)
 
-    def typed(self) -> tuple[str, str, str, str, str]:
-        """Give the five texts as typed."""
-        return (
-            self.analysis.text().strip(),
-            self.target.text().strip(),
-            self.water.text().strip(),
-            self.density.text().strip(),
-            self.water_ec.text().strip(),
+    @property
+    def analysis(self) -> QLineEdit:
+        """Give the first field to type in."""
+        return self.products[0].analysis
+
+    def typed(self) -> QuickAsk:
+        """Give the question as typed."""
+        water_id = self.water.currentData()
+        return QuickAsk(
+            lines=tuple(each.line() for each in self.products),
+            target=self.target.text().strip(),
+            volume=self.volume.text().strip(),
+            water_id=water_id,
+            water_ec="" if water_id is not None else self.water_ec.text().strip(),
+            step=self.step.text().strip(),
+            ratio=self.ratio.text().strip(),
         )
 
     def said(self) -> str:
         """Give all that the answer says."""
-        return f"{self._answer.text()}\n{self._more.text()}\n{self._warnings.text()}"
+        return self.answer.said()
+
+    def offer(self, tins: Sequence[TinView], waters: Sequence[WaterView]) -> None:
+        """Offer what is on the shelf; what is chosen stays chosen."""
+        shelf = ((f"tin:{each.tin_id}", each.draft.name) for each in tins)
+        salts = ((f"salt:{each.formula}", each.name) for each in salt_table())
+        self._picks = (*shelf, *salts)
+        for product in self.products:
+            product.offer(self._picks)
+        chosen = self.water.currentData()
+        self.water.blockSignals(True)  # noqa: FBT003 -- Qt's own signature
+        while self.water.count() > 1:
+            self.water.removeItem(1)
+        for each in waters:
+            self.water.addItem(water_words(each), each.water_id)
+        choose(self.water, chosen)
+        self.water.blockSignals(False)  # noqa: FBT003 -- Qt's own signature
+        self._show_water_ec()
 
     def ask(self) -> None:
         """Ask for the answer where enough is typed and it is a new question."""
         typed = self.typed()
-        if all(typed[:3]) and typed != self._asked:
+        if _is_whole(typed) and typed != self._asked:
             self._asked = typed
             self.asked.emit(typed)
 
     def show_answer(self, mix: QuickMix) -> None:
-        """Show the dose, how the question was understood, and the elements."""
-        self._form.clear_errors()
-        self._answer.setText(answer(mix))
-        lines = [mix.understood, elements(mix.elements_mg_per_l)]
-        lines.append(
-            jug_words.ec_text(None, mix.ec_low_ms_per_cm, mix.ec_high_ms_per_cm)
-        )
-        self._more.setText("\n".join(line for line in lines if line))
-        self._warnings.setText("\n".join(mix.warnings))
+        """Show what to measure, what comes out, and how the question was understood."""
+        self._clear_errors()
+        self.answer.show_mix(mix)
 
     def show_error(self, error: Exception) -> None:
         """Tell a slip beside its field; what was typed stays."""
-        self._answer.setText("")
-        self._more.setText("")
-        self._warnings.setText("")
-        self._form.show_error(error)
+        self.answer.show_nothing()
+        self._clear_errors()
+        form, told = self._form_of(error)
+        form.show_error(told)
+        if form is self._rare and not self.fold.is_open:
+            self.fold.turn()
+
+    def _form_of(self, error: Exception) -> tuple[Form, Exception]:
+        """Give the form that an error is told in, under that form's own field."""
+        if not isinstance(error, InputError):
+            return self._form, error
+        if error.field in self._rare.editors:
+            return self._rare, error
+        stem, _, number = error.field.rpartition("_")
+        field, at = (stem, int(number)) if number.isdigit() else (error.field, 1)
+        product = self.products[min(at, len(self.products)) - 1]
+        if field in product.form.editors:
+            told = InputError(field, error.value, error.problem, error.hint)
+            return product.form, told
+        return self._form, error
+
+    def add_product(self) -> None:
+        """Add one more product, and go to it."""
+        number = len(self.products) + 1
+        product = QuickProduct(number, self._picks)
+        product.changed.connect(self._pause.start)
+        product.wanted_now.connect(self._ask_anew)
+        product.taken_away.connect(lambda: self._take_away(product))
+        self.products.append(product)
+        self._products.addWidget(product)
+        self._number()
+        if number > 1:
+            product.pick.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _take_away(self, product: QuickProduct) -> None:
+        self.products.remove(product)
+        self._products.removeWidget(product)
+        product.hide()
+        product.deleteLater()
+        self._number()
+        self.products[-1].amount.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._pause.start()
+
+    def _number(self) -> None:
+        alone = len(self.products) == 1
+        for number, each in enumerate(self.products, 1):
+            each.number(number, alone=alone)
+        self._more.setVisible(len(self.products) < MOST_PRODUCTS)
+        forms = self._forms()
+        wide = max(each.labels_px() for each in forms)
+        for form in forms:
+            form.line_up(wide)
 
     def _lay_out(self) -> None:
+        self._form.end()
+        self._rare.end()
         column = QVBoxLayout(self)
-        column.setContentsMargins(16, 14, 16, 14)
+        column.setContentsMargins(12, 14, 12, 14)
         column.setSpacing(8)
         column.addWidget(
-            label("A dose for any water, free of today's plan.", tone="muted")
+            label("A mix for any water, free of today's plan.", tone="muted")
         )
+        self._products.setSpacing(8)
+        column.addLayout(self._products)
+        self._more = link("Add a product", self.add_product)
+        column.addWidget(self._more, 0, Qt.AlignmentFlag.AlignLeft)
         column.addWidget(self._form)
+        self.fold.rows.addWidget(self._rare)
+        column.addWidget(self.fold.button, 0, Qt.AlignmentFlag.AlignLeft)
+        column.addWidget(self.fold.body)
         column.addWidget(button("Work it out", self._ask_anew))
-        column.addWidget(self._answer)
-        column.addWidget(self._more)
-        column.addWidget(self._warnings)
+        column.addWidget(self.answer)
         column.addWidget(
             label(
                 "Here ppm means milligrams per litre of solution. A gallon is the US "
@@ -118,23 +199,41 @@ class QuickCalculator(QWidget):
             )
         )
         column.addStretch(1)
-        for edit in (
-            self.analysis,
-            self.target,
-            self.water,
-            self.density,
-            self.water_ec,
-        ):
-            edit.textChanged.connect(lambda _text: self._pause.start())
-            edit.returnPressed.connect(self._ask_anew)
+
+    def _line(
+        self, field: str, title: str, hint: str, form: Form | None = None
+    ) -> QLineEdit:
+        edit = (form or self._form).line(field, title, hint)
+        edit.textChanged.connect(lambda _text: self._pause.start())
+        edit.returnPressed.connect(self._ask_anew)
+        return edit
+
+    def _water_chosen(self, _row: int) -> None:
+        self._show_water_ec()
+        self._pause.start()
+
+    def _show_water_ec(self) -> None:
+        by_hand = self.water.currentData() is None
+        self._form.show_field("water_ec", shown=by_hand)
+
+    def _clear_errors(self) -> None:
+        for form in self._forms():
+            form.clear_errors()
+
+    def _forms(self) -> tuple[Form, ...]:
+        return (self._form, self._rare, *(each.form for each in self.products))
 
     def _ask_anew(self) -> None:
-        self._asked = ()
-        typed = self.typed()
-        if not all(typed[:3]):
-            self._form.say(
-                "Give analysis, strength and water; the rest may stay empty."
-            )
+        self._asked = None
+        if not _is_whole(self.typed()):
+            self._form.say(_ALL_NEEDED)
             return
-        self._form.clear_errors()
+        self._clear_errors()
         self.ask()
+
+
+def _is_whole(typed: QuickAsk) -> bool:
+    """Tell whether enough is typed to be answered, or for a slip to be named."""
+    named = all(line.pick or line.analysis for line in typed.lines)
+    said = typed.target or any(line.amount for line in typed.lines)
+    return bool(named and said and typed.volume)

@@ -1,0 +1,236 @@
+"""Answer a quick mix: texts as typed become products, a mixture and its doses."""
+
+from __future__ import annotations
+
+import math
+import re
+from functools import cache
+from typing import TYPE_CHECKING
+
+from growdesk import assets
+from growdesk.domain import measure_words, stock_words
+from growdesk.domain.analysis import parse_analysis
+from growdesk.domain.as_measured import as_measured
+from growdesk.domain.bottles import way_out
+from growdesk.domain.chemistry import oxide_view
+from growdesk.domain.dose import too_little, too_strong
+from growdesk.domain.dose_measured import tool_of
+from growdesk.domain.errors import InputError
+from growdesk.domain.expected_ec import expected_ec
+from growdesk.domain.injector import parse_ratio
+from growdesk.domain.keeping_apart import Severity, findings
+from growdesk.domain.measuring import Tool, ToolKind, measured
+from growdesk.domain.product import Product
+from growdesk.domain.quick_mix import (
+    Parts,
+    PerLitre,
+    QuickPart,
+    amount_of,
+    parse_wish,
+    quick_mixture,
+)
+from growdesk.domain.salt_table import analysis_of
+from growdesk.domain.solubility import Room, parse_solubilities
+from growdesk.domain.typed_numbers import NUMBER
+from growdesk.domain.units import (
+    PPM_MEANS,
+    parse_density_g_per_ml,
+    parse_ec_ms_per_cm,
+    parse_target,
+    parse_volume_l,
+)
+from growdesk.domain.water_analysis import WaterAnalysis
+from growdesk.services.quick_values import Concentrate, QuickMix
+from growdesk.services.salts import salt_named
+from growdesk.services.shelf import product_of
+from growdesk.services.water_rows import water_analysis
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from growdesk.domain.measuring import Measured
+    from growdesk.domain.recipe import Mixture
+    from growdesk.domain.units import Target
+    from growdesk.services.quick_values import QuickAsk, QuickLine
+    from growdesk.services.shelf import Shelf
+
+_TWO_MEANINGS = (
+    'Write "1 in 100" for one part in a hundred of feed, or "1 + 100" for one part '
+    "added to a hundred of water."
+)
+
+
+def answer(ask: QuickAsk, shelf: Shelf) -> QuickMix:
+    """Give the answer; a slip names its field, of a later product with its number."""
+    parts = tuple(
+        _part(line, "" if number == 1 else f"_{number}", shelf)
+        for number, line in enumerate(ask.lines, 1)
+    )
+    target = parse_target(ask.target) if ask.target.strip() else None
+    volume_l = parse_volume_l(ask.volume)
+    water = _water(ask, shelf)
+    wanted = quick_mixture(parts, target, water)
+    typed = _typed_tool(ask.step, parts)
+    doses = tuple(
+        measured(product, grams * volume_l, _tools(product, typed, shelf))
+        for product, grams in wanted.g_per_l
+    )
+    mixed = as_measured(wanted, doses, volume_l)
+    ec = expected_ec(mixed)
+    elements = mixed.elements_mg_per_l
+    return QuickMix(
+        doses=doses,
+        volume_l=volume_l,
+        target=target,
+        gives_mg_per_l=None if target is None else amount_of(target.nutrient, mixed),
+        elements_mg_per_l=tuple(elements.items()),
+        oxides_mg_per_l=tuple(oxide_view(elements).items()),
+        nitrogen_forms_mg_per_l=tuple(mixed.nitrogen_forms_mg_per_l.items()),
+        ec_ms_per_cm=None if ec is None else ec.ec_ms_per_cm,
+        ec_low_ms_per_cm=None if ec is None else ec.low_ms_per_cm,
+        ec_high_ms_per_cm=None if ec is None else ec.high_ms_per_cm,
+        ec_why="" if ec is None else ec.why,
+        warnings=(*_warnings(mixed, doses), *(() if ec is None else ec.notes)),
+        understood=_understood(parts, target, volume_l, water),
+        concentrate=_concentrate(ask.ratio, volume_l, mixed),
+    )
+
+
+def _part(line: QuickLine, suffix: str, shelf: Shelf) -> QuickPart:
+    field = f"amount{suffix}"
+    return QuickPart(
+        _product(line, suffix, shelf), parse_wish(line.amount, field), field
+    )
+
+
+def _product(line: QuickLine, suffix: str, shelf: Shelf) -> Product:
+    sort, _, key = line.pick.partition(":")
+    if sort == "tin":
+        for view in shelf.tins:
+            if str(view.tin_id) == key:
+                return product_of(view.draft, view.tin_id)
+        hint = "Choose another, or give the analysis of its label."
+        raise InputError(f"pick{suffix}", key, "is not on the shelf any more", hint)
+    salt = salt_named(key) if sort == "salt" else None
+    if salt is not None:
+        return Product(salt.name, analysis_of(salt.formula), salt.formula)
+    density = line.density.strip()
+    density_g_per_ml = (
+        parse_density_g_per_ml(_with(density, "g/mL"), f"density{suffix}")
+        if density
+        else None
+    )
+    label = parse_analysis(line.analysis, density_g_per_ml, f"analysis{suffix}")
+    return Product(label.label(), label)
+
+
+def _water(ask: QuickAsk, shelf: Shelf) -> WaterAnalysis:
+    for view in shelf.waters:
+        if view.water_id == ask.water_id:
+            return water_analysis(view.draft, view.water_id)
+    typed = ask.water_ec.strip()
+    if not typed:
+        return WaterAnalysis(kind="")
+    ec = parse_ec_ms_per_cm(_with(typed, "mS/cm"), "water_ec")
+    return WaterAnalysis(kind="", ec_ms_per_cm=ec)
+
+
+def _typed_tool(step: str, parts: Sequence[QuickPart]) -> Tool | None:
+    """Give the scale or syringe as typed; a syringe only where something is liquid."""
+    if not step.strip():
+        return None
+    products = sorted((part.product for part in parts), key=lambda p: not p.is_liquid)
+    return tool_of(step, products[0].analysis, "step")
+
+
+def _tools(product: Product, typed: Tool | None, shelf: Shelf) -> tuple[Tool, ...]:
+    """Give what a product is measured with: what was typed, where it suits it."""
+    if typed is None:
+        return shelf.tools
+    if product.is_liquid:
+        others = (tool for tool in shelf.tools if tool.kind is not ToolKind.SCALE)
+        return (typed,) if typed.kind is ToolKind.SYRINGE else (typed, *others)
+    return (typed,) if typed.kind is ToolKind.SCALE else shelf.tools
+
+
+def _warnings(mixed: Mixture, doses: Sequence[Measured]) -> list[str]:
+    g_per_l = math.fsum(grams for _, grams in mixed.g_per_l)
+    found = [*mixed.notes, *too_strong(g_per_l, mixed.strength_ppm_n)]
+    for each in doses:
+        trouble = measure_words.trouble(each)
+        if trouble:
+            found.append(trouble)
+        elif each.tool is None:
+            found += too_little(each.mass_g, each.product.volume_ml(each.mass_g))
+    return found
+
+
+def _concentrate(ratio: str, volume_l: float, mixed: Mixture) -> Concentrate | None:
+    """Give the stock that is diluted to this feed, or why it is not to be made."""
+    if not ratio.strip():
+        return None
+    try:
+        read = parse_ratio(ratio, None, "ratio")
+    except InputError as problem:
+        if "two ways" not in problem.problem:
+            raise
+        raise InputError("ratio", ratio, problem.problem, _TWO_MEANINGS) from None
+    stock_l = volume_l / read.times
+    parts = tuple((product, grams * read.times) for product, grams in mixed.g_per_l)
+    found = findings(parts, mixed.water, _room())
+    refused = [each for each in found if each.severity is Severity.REFUSE]
+    out = way_out(parts, mixed.water, _room(), stock_l) if refused else None
+    return Concentrate(
+        stock_l,
+        read.stock_ml_per_l,
+        f"1 part in {read.times:g} of finished feed",
+        tuple(stock_words.apart_text(each) for each in refused),
+        () if out is None else stock_words.way_out_texts(out),
+        tuple(stock_words.apart_text(each) for each in found if each not in refused),
+    )
+
+
+@cache
+def _room() -> Room:
+    """Give the usual room of a home: what dissolves at its coolest."""
+    return Room(parse_solubilities(assets.read_text("solubility.csv")))
+
+
+def _with(text: str, unit: str) -> str:
+    """Give a bare number its unit, where only one unit can be meant."""
+    return f"{text} {unit}" if re.fullmatch(NUMBER, text.strip()) else text
+
+
+def _understood(
+    parts: Sequence[QuickPart],
+    target: Target | None,
+    volume_l: float,
+    water: WaterAnalysis,
+) -> str:
+    """Say back in one line what was understood of the typed texts."""
+    alone = len(parts) == 1
+    products = ", ".join(_told(part, alone=alone) for part in parts)
+    strength = ""
+    if target is not None:
+        joined = " at" if alone else ", together"
+        strength = (
+            f"{joined} {target.strength_mg_per_l:g} mg {target.nutrient} per litre"
+        )
+    ec = 0.0 if water.ec_ms_per_cm is None and water.is_pure else water.ec_ms_per_cm
+    known = "not given" if ec is None else f"{ec:g} mS/cm"
+    return (
+        f"{products}{strength} in {volume_l:g} L; EC of the water {known}. {PPM_MEANS}"
+    )
+
+
+def _told(part: QuickPart, *, alone: bool) -> str:
+    density = part.product.analysis.density_g_per_ml
+    name = part.product.name
+    product = name if density is None else f"{name} ({density:g} g/mL)"
+    wish = part.wish
+    if isinstance(wish, Parts):
+        parts = "1 part" if wish.share == 1 else f"{wish.share:g} parts"
+        return product if alone else f"{parts} {product}"
+    if isinstance(wish, PerLitre):
+        return f"{product} at {wish.g_per_l:g} g in a litre"
+    return f"{product} for {wish.strength_mg_per_l:g} mg {wish.nutrient} per litre"
