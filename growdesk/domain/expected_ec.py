@@ -1,22 +1,38 @@
 """The EC to expect of a finished feed, its water included.
 
-From ions where the composition is known, from the label's own figure where it is
-printed, otherwise an honest range; never a single figure that nobody knows.
+Single salts and the water are reckoned from their ions, together, since salts carry
+less in company. A product whose label prints its EC per 100 ppm N stands in with as
+much potassium nitrate as makes that EC. Of any other the label proves the fewest and
+the most ions it can hold, which gives a range; never a single figure nobody knows.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Final
 
-from growdesk.domain.dose import ec_range_ms_per_cm
+from growdesk.domain import ec_words
+from growdesk.domain.chemistry import molar_mass_g_per_mol
+from growdesk.domain.conductivity import conductivity_ms_per_cm
+from growdesk.domain.ec_words import WATER_EC_UNKNOWN
+from growdesk.domain.label_ions import label_ions
+from growdesk.domain.salts import SALTS
+from growdesk.domain.water_ions import WaterKnown, standing_for, water_ions
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from growdesk.domain.product import Product
     from growdesk.domain.recipe import Mixture
 
-WATER_EC_UNKNOWN = (
-    "The water's own EC is not known and not in this figure; give it with the water."
-)
+BAND_SHARE: Final = 0.05
+"""How far a right jug may read from the figure: weighing, meter and method together."""
+LABEL_BAND_SHARE: Final = 0.10
+"""The same for a label's figure, which is rounded and a straight line."""
+LEAST_BAND_MS_PER_CM: Final = 0.03
+"""No meter for the bench is surer than this (common practice, no source)."""
+
+_STAND_IN: Final = {"K": 0.01, "NO3": 0.01}
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +40,7 @@ class ExpectedEc:
     """EC at 25 °C in mS/cm: the range a meter should read within, and from what.
 
     ``ec_ms_per_cm`` is the single figure where one is known. ``why`` is a sentence.
+    ``water_ms_per_cm`` is the water's own; None where it is not known.
     """
 
     low_ms_per_cm: float
@@ -31,24 +48,96 @@ class ExpectedEc:
     ec_ms_per_cm: float | None = None
     why: str = ""
     notes: tuple[str, ...] = ()
+    water_ms_per_cm: float | None = None
+
+
+@dataclass
+class _Litre:
+    """What a litre holds: ions that are sure, and two ends of what is left open."""
+
+    sure: dict[str, float]
+    low: dict[str, float] = field(default_factory=dict)
+    high: dict[str, float] = field(default_factory=dict)
+    label_ms_per_cm: float = 0.0
+    has_salts: bool = False
+    open_names: list[str] = field(default_factory=list)
+    forms_told: bool = True
 
 
 def expected_ec(mixture: Mixture) -> ExpectedEc | None:
-    """Give the EC to expect; None where nothing can be said."""
-    ends = [
-        ec_range_ms_per_cm(product.analysis, product.mg_per_g().get("N", 0.0) * grams)
-        for product, grams in mixture.g_per_l
-        if grams > 0
-    ]
-    if not ends or any(end is None for end in ends):
+    """Give the EC to expect; None where nothing is mixed in."""
+    parts = [(product, grams) for product, grams in mixture.g_per_l if grams > 0]
+    if not parts:
         return None
-    known = [end for end in ends if end is not None]
-    water = mixture.water.ec_ms_per_cm
-    if water is None and mixture.water.is_pure:
-        water = 0.0
-    own = water or 0.0
-    return ExpectedEc(
-        low_ms_per_cm=sum(low for low, _ in known) + own,
-        high_ms_per_cm=sum(high for _, high in known) + own,
-        notes=() if water is not None else (WATER_EC_UNKNOWN,),
+    water = water_ions(mixture.water)
+    litre = _Litre(sure=dict(water.mol_per_l))
+    for product, grams in parts:
+        _put_in(litre, product, grams)
+    own = (
+        None
+        if water.known is WaterKnown.UNKNOWN
+        else conductivity_ms_per_cm(dict(water.mol_per_l))
     )
+    notes = () if own is not None else (WATER_EC_UNKNOWN,)
+    if litre.open_names:
+        why = ec_words.of_range(litre.open_names, forms_told=litre.forms_told)
+        low = conductivity_ms_per_cm(_summed(litre.sure, litre.low))
+        high = conductivity_ms_per_cm(_summed(litre.sure, litre.high))
+        low, high = low - _band(litre, low), high + _band(litre, high)
+        return ExpectedEc(max(low, 0.0), high, None, why, notes, own)
+    ec = conductivity_ms_per_cm(litre.sure)
+    why = ec_words.of_figure(
+        has_salts=litre.has_salts,
+        has_labels=litre.label_ms_per_cm > 0,
+        water=water.known,
+    )
+    band = _band(litre, ec)
+    return ExpectedEc(max(ec - band, 0.0), ec + band, ec, why, notes, own)
+
+
+def _put_in(litre: _Litre, product: Product, grams: float) -> None:
+    ppm_n = product.mg_per_g().get("N", 0.0) * grams
+    printed = product.ec_per_100_ppm_n_ms_per_cm
+    formula = product.formula
+    if formula is not None and formula in SALTS:
+        moles = grams / molar_mass_g_per_mol(formula)
+        ions = {ion: n * moles for ion, n in SALTS[formula].items()}
+        litre.sure = _summed(litre.sure, ions)
+        litre.has_salts = True
+    elif printed and ppm_n > 0:
+        ec = printed * ppm_n / 100
+        litre.sure = _summed(litre.sure, standing_for(ec, _STAND_IN))
+        litre.label_ms_per_cm += ec
+    else:
+        low, high, forms_told = _ends(product, grams)
+        litre.low = _summed(litre.low, low)
+        litre.high = _summed(litre.high, high)
+        litre.open_names.append(product.name)
+        litre.forms_told = litre.forms_told and forms_told
+
+
+def _ends(
+    product: Product, grams: float
+) -> tuple[dict[str, float], dict[str, float], bool]:
+    """Give the ions that carry least and most of what a label leaves open."""
+    proved = label_ions(product.analysis)
+    ends = sorted(
+        ({ion: grams * n for ion, n in end.items()} for end in proved.ends),
+        key=conductivity_ms_per_cm,
+    )
+    return ends[0], ends[-1], proved.forms_told
+
+
+def _band(litre: _Litre, ec_ms_per_cm: float) -> float:
+    """Give how far a right jug may read from a figure."""
+    label = min(litre.label_ms_per_cm, ec_ms_per_cm)
+    band = BAND_SHARE * (ec_ms_per_cm - label) + LABEL_BAND_SHARE * label
+    return max(band, LEAST_BAND_MS_PER_CM)
+
+
+def _summed(
+    first: Mapping[str, float], second: Mapping[str, float]
+) -> dict[str, float]:
+    return {
+        ion: first.get(ion, 0.0) + second.get(ion, 0.0) for ion in {**first, **second}
+    }

@@ -1,0 +1,47 @@
+"""The sentences that say from what a predicted EC is known."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from growdesk.domain.water_ions import WaterKnown
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+WATER_EC_UNKNOWN: Final = (
+    "The water's own EC is not known and not in this figure; give it with the water."
+)
+_FROM_IONS: Final = "This EC is reckoned from the ions of the salts{water}."
+_FROM_LABEL: Final = "This EC follows the figure on the label{water}."
+_FROM_BOTH: Final = (
+    "This EC is reckoned from the ions of the salts and the figure on a label{water}."
+)
+_WATER: Final = {
+    WaterKnown.IONS: " and of the water",
+    WaterKnown.EC: " and the water's own EC",
+    WaterKnown.NOTHING_IN_IT: "",
+    WaterKnown.UNKNOWN: "",
+}
+_RANGE_OF_ONE: Final = (
+    "This is a range: the label of {names} does not say which salts are in it{urea}."
+)
+_RANGE_OF_SEVERAL: Final = (
+    "This is a range: the labels of {names} do not say which salts are in them{urea}."
+)
+_UREA: Final = ", nor how much of the nitrogen is urea, which adds no EC"
+
+
+def of_figure(*, has_salts: bool, has_labels: bool, water: WaterKnown) -> str:
+    """Say from what a single figure is known."""
+    known = _FROM_IONS
+    if has_labels:
+        known = _FROM_BOTH if has_salts else _FROM_LABEL
+    return known.format(water=_WATER[water])
+
+
+def of_range(names: Sequence[str], *, forms_told: bool) -> str:
+    """Say why there is a range only; ``names`` are the products that leave it open."""
+    sentence = _RANGE_OF_SEVERAL if len(names) > 1 else _RANGE_OF_ONE
+    told = " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+    return sentence.format(names=told, urea="" if forms_told else _UREA)
