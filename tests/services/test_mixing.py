@@ -307,7 +307,7 @@ def test_the_waters_ec_is_a_fact_of_the_judging(
     assert before.ec_low_ms_per_cm is not None
     assert jug.ec_low_ms_per_cm is not None
     gained = jug.ec_low_ms_per_cm - before.ec_low_ms_per_cm
-    assert gained == pytest.approx(0.4, rel=0.1)
+    assert gained == pytest.approx(0.4, rel=0.2)
 
 
 def test_settings_keep_only_what_was_given(collection: Collection) -> None:
