@@ -360,4 +360,7 @@ class House:
     performance_most_raise: float = 1.25
     flush_by_estimate: bool = False
     measure_off_share: float = 0.05
+    stock_share: float = 0.8
+    stock_coolest_c: float = 15.0
+    stock_keep_months: int = 3
     watering_weekdays: tuple[int, ...] = (2, 5)

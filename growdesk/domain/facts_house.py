@@ -60,6 +60,8 @@ NUMBERS: Mapping[str, Range] = {
     "performance_least": Range(0, 1),
     "performance_most_raise": Range(1, 5),
     "measure_off_share": Range(0, 0.5, above=True),
+    "stock_share": Range(0.1, 1),
+    "stock_coolest_c": Range(0, 45),
 }
 WHOLE_NUMBERS: Mapping[str, Range] = {
     "look_limit_days": Range(1, 365),
@@ -69,6 +71,7 @@ WHOLE_NUMBERS: Mapping[str, Range] = {
     "settle_days": Range(0, 365),
     "idle_interval_days": Range(1, 365),
     "jugs": Range(1, 26),
+    "stock_keep_months": Range(1, 60),
     "flush_before_rest_days": Range(0, 120),
     "cold_window_days": Range(2, 60),
     "stall_days": Range(2, 120),

@@ -62,10 +62,15 @@ RATIO: dict[str, str] = {
 
 MADE: dict[str, str] = {
     "weigh": "Weigh {amount} of {product}.",
+    "measure": "Measure {amount} of {product}.",
+    "measure-real": "Measure {amount} of {product}: {share} % of the strength meant.",
     "weigh-real": "Weigh {amount} of {product}: {share} % of the strength meant.",
+    "coarse": "The {tool} may be off by {off} % of it: a larger bottle is weighed "
+    "better.",
     "fill": "Fill up with water to {volume}.",
     "use": "{ml} in a litre of feed.",
     "use-gives": "{ml} in a litre of feed give {strength} ppm N.",
+    "gram": "{ml} hold 1 g of {product}.",
     "lasts": "At {litres} of feed a week it lasts {weeks}.",
 }
 

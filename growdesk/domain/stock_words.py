@@ -9,6 +9,7 @@ from growdesk.domain import stock_templates as templates
 from growdesk.domain.bottles import Add
 from growdesk.domain.injector import Meaning, apart_percent, meanings
 from growdesk.domain.measure_words import amount_text, plain
+from growdesk.domain.measuring import GRAMS
 from growdesk.domain.wording import number_text
 
 if TYPE_CHECKING:
@@ -17,11 +18,13 @@ if TYPE_CHECKING:
     from growdesk.domain.bottles import Step, WayOut
     from growdesk.domain.injector import Ratio
     from growdesk.domain.keeping_apart import Apart
+    from growdesk.domain.measuring import Measured
     from growdesk.domain.solubility import Room
-    from growdesk.domain.stock_solution import FromStock, Planned, Proposed
+    from growdesk.domain.stock_solution import FromStock, Proposed, Stock
 
 NAMES = ("bottle A", "bottle B", "bottle C", "bottle D", "bottle E", "bottle F")
 _REAL_SHARE_TOLD = 0.005
+_NITROGEN_TOLD_PPM = 0.5
 
 
 def apart_text(found: Apart) -> str:
@@ -98,21 +101,50 @@ def meaning_words(meaning: Meaning) -> str:
     return "1 part added to R parts of water"
 
 
-def planned_texts(made: Planned) -> tuple[str, ...]:
-    """Give what to weigh, to fill and to use of a stock."""
+def weigh_texts(doses: Iterable[Measured], stock: Stock) -> tuple[str, ...]:
+    """Give what to weigh and to fill up to, and what the scale makes of it."""
     said = []
-    for dose, share in zip(made.doses, made.real_share, strict=True):
-        real = abs(share - 1) >= _REAL_SHARE_TOLD
+    for dose in doses:
+        real = dose.given_g / dose.mass_g
+        key = "weigh" if dose.unit == GRAMS else "measure"
+        key = f"{key}-real" if abs(real - 1) >= _REAL_SHARE_TOLD else key
         said.append(
-            templates.MADE["weigh-real" if real else "weigh"].format(
+            templates.MADE[key].format(
                 amount=amount_text(dose),
                 product=dose.product.name,
-                share=number_text(100 * share, 1),
+                share=number_text(100 * real, 1),
             )
         )
-    said.append(templates.MADE["fill"].format(volume=volume_text(made.stock.volume_l)))
-    said.append(templates.MADE["use"].format(ml=ml_text(made.ml_per_l)))
+        if dose.too_small and dose.tool is not None:
+            off = number_text(100 * dose.half_step_share, 0)
+            said.append(templates.MADE["coarse"].format(tool=dose.tool.name, off=off))
+    said.append(templates.MADE["fill"].format(volume=volume_text(stock.volume_l)))
     return tuple(said)
+
+
+def use_text(stock: Stock, ml_per_l: float) -> str:
+    """Give the millilitres for a litre of feed, with the nitrogen they give."""
+    ppm_n = ml_per_l / 1000 * nitrogen_mg_per_l(stock)
+    key = "use-gives" if ppm_n >= _NITROGEN_TOLD_PPM else "use"
+    return templates.MADE[key].format(
+        ml=ml_text(ml_per_l), strength=number_text(ppm_n, 0)
+    )
+
+
+def ml_texts(stock: Stock) -> tuple[str, ...]:
+    """Give the millilitres that hold a gram of each product."""
+    return tuple(
+        templates.MADE["gram"].format(ml=ml_text(1000 / g_per_l), product=product.name)
+        for product, g_per_l in stock.g_per_l
+        if g_per_l > 0
+    )
+
+
+def nitrogen_mg_per_l(stock: Stock) -> float:
+    """Give the nitrogen in a litre of a stock."""
+    return math.fsum(
+        g_per_l * product.mg_per_g().get("N", 0.0) for product, g_per_l in stock.g_per_l
+    )
 
 
 def lasts_text(weeks: float | None, feed_l_per_week: float) -> str:

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from growdesk.services.recipes import Recipes
     from growdesk.services.rule_effects import RuleEffects
     from growdesk.services.sheet import Sheets
+    from growdesk.services.stocks import Stocks
     from growdesk.services.stocktaking import Stocktaking
     from growdesk.services.waters import Waters
 
@@ -156,6 +157,13 @@ class Collection:
         from growdesk.services.stocktaking import Stocktaking  # noqa: PLC0415 -- ditto
 
         return Stocktaking(self.ledger)
+
+    @cached_property
+    def stocks(self) -> Stocks:
+        """Give the bottles of stock solution."""
+        from growdesk.services.stocks import Stocks  # noqa: PLC0415 -- only when asked
+
+        return Stocks(self.ledger)
 
     @cached_property
     def settings(self) -> Settings:

@@ -72,6 +72,25 @@ _JUGS_AND_WATER: tuple[Setting, ...] = (
         "made from a stock solution.",
         OURS,
     ),
+    _JUGS.share(
+        "stock_share",
+        ("A stock bottle holds at most", "% of what dissolves"),
+        "How much of a salt's solubility a stock solution may use, at the coolest of "
+        "where it is kept.",
+        PRACTICE,
+    ),
+    _JUGS.number(
+        "stock_coolest_c",
+        ("Stock bottles are kept at", "°C or more"),
+        "The coolest that it gets where the bottles stand; less dissolves in the cool.",
+        OURS,
+    ),
+    _JUGS.number(
+        "stock_keep_months",
+        ("A stock bottle keeps for", "months"),
+        "After so many months a stock solution is made anew; no source tells how long.",
+        PRACTICE,
+    ),
     _JUGS.number(
         "water_ec_ms_per_cm",
         ("EC of the water", "mS/cm"),
