@@ -51,7 +51,8 @@ def fills(volume_l: float, vessels: Sequence[Vessel]) -> tuple[Fill, ...]:
     needed_ml = volume_l * 1000
     if not mixed_in or needed_ml <= _DUST_ML:
         return ()
-    can_ml = _can_ml(vessels, mixed_in)
+    can = carrying_can(vessels)
+    can_ml = math.inf if can is None else can.volume_l * 1000
     tried = [each for vessel in mixed_in for each in _of(vessel, needed_ml, can_ml)]
     tried += [
         each for vessel in mixed_in for each in _full(vessel, mixed_in, needed_ml)
@@ -60,12 +61,13 @@ def fills(volume_l: float, vessels: Sequence[Vessel]) -> tuple[Fill, ...]:
     return min(ranked, key=lambda each: each[0])[1]
 
 
-def _can_ml(vessels: Iterable[Vessel], mixed_in: Sequence[Vessel]) -> float:
-    """Give what the largest can holds; without one a mix is carried as it is."""
-    if mixed_in[0].kind is VesselKind.CAN:
-        return math.inf
-    cans = [each.volume_l for each in vessels if each.kind is VesselKind.CAN]
-    return max(cans, default=math.inf) * 1000
+def carrying_can(vessels: Iterable[Vessel]) -> Vessel | None:
+    """Give the largest can; None where feed is mixed in cans, or there is none."""
+    found = tuple(vessels)
+    if any(each.kind is VesselKind.JUG for each in found):
+        cans = (each for each in found if each.kind is VesselKind.CAN)
+        return max(cans, key=lambda can: can.volume_l, default=None)
+    return None
 
 
 def _of(vessel: Vessel, needed_ml: float, can_ml: float) -> Iterator[tuple[Fill, ...]]:

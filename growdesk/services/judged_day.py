@@ -61,7 +61,7 @@ class JudgedDay:
         ]
         return {
             tag: batch.strength_ppm_n
-            for batch in plan_of(fed, self.house).batches
+            for batch in plan_of(fed, self.house, self.shelf).batches
             for tag in batch.tags
         }
 

@@ -1,4 +1,4 @@
-"""What goes into one jug: its products as they are measured, and the EC to expect."""
+"""What makes a volume of feed: products as they are measured, and the EC to expect."""
 
 from __future__ import annotations
 
@@ -12,18 +12,22 @@ from growdesk.domain.dose import too_little, too_strong
 from growdesk.domain.errors import InputError
 from growdesk.domain.expected_ec import expected_ec
 from growdesk.domain.measuring import measured
+from growdesk.domain.mixing_order import in_order
 from growdesk.domain.recipe import mixture, single
 from growdesk.services.shelf import product_of
-from growdesk.services.values import Jug
 
 if TYPE_CHECKING:
-    from growdesk.domain.batches import Batch
+    from collections.abc import Sequence
+
     from growdesk.domain.expected_ec import ExpectedEc
     from growdesk.domain.facts import House
     from growdesk.domain.measuring import Measured
-    from growdesk.domain.recipe import Mixture
+    from growdesk.domain.recipe import Mixture, Recipe
     from growdesk.domain.water_analysis import WaterAnalysis
     from growdesk.services.shelf import Shelf
+
+
+_DUST = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,77 +40,96 @@ class Filled:
     warnings: tuple[str, ...] = ()
 
 
+def recipe_of(shelf: Shelf, key: int | None) -> Recipe | None:
+    """Give a recipe by its number; for None what is in use, a tin alone if need be.
+
+    Raises ``InputError`` where the tin in use cannot be read.
+    """
+    kept = next((each for each in shelf.recipes if each.key == key), shelf.recipe)
+    if kept is not None or shelf.tin is None:
+        return kept
+    return single(product_of(shelf.tin, shelf.tin_id))
+
+
+def reckoned(
+    strength_ppm_n: float, house: House, shelf: Shelf, recipe: int | None = None
+) -> Mixture | None:
+    """Give a mixture before it is measured; None where nothing is in use.
+
+    Raises ``InputError`` where the recipe cannot make it.
+    """
+    found = recipe_of(shelf, recipe)
+    if found is None:
+        return None
+    return mixture(found, float(strength_ppm_n), water_of(house, shelf, found))
+
+
 def fill(
     strength_ppm_n: int,
     volume_l: float,
     house: House,
     shelf: Shelf,
+    recipe: int | None = None,
     *,
-    never_over: bool = False,
+    most_ppm_n: float = math.inf,
 ) -> Filled:
-    """Give what makes a volume of this strength from what is in use on the shelf.
+    """Give what makes a volume of this strength by a recipe, or by what is in use.
 
-    Its mixture is what the doses really give. With ``never_over`` they are rounded down
-    only.
+    Its mixture is what the doses really give. Where they would give more than
+    ``most_ppm_n`` they are rounded down only.
     """
-    if shelf.tin is None or volume_l <= 0:
+    if volume_l <= 0:
         return Filled()
     try:
-        recipe = single(product_of(shelf.tin, shelf.tin_id))
-        mixed = mixture(recipe, float(strength_ppm_n), _water(house, shelf))
+        mixed = reckoned(strength_ppm_n, house, shelf, recipe)
     except InputError as error:
-        return Filled(
-            warnings=(f"{shelf.tin.name} cannot make this jug. {error.line()}",)
-        )
-    doses = tuple(
-        measured(
-            product,
-            grams * volume_l,
-            shelf.tools,
-            never_over=never_over,
-            off_limit=house.measure_off_share,
-        )
-        for product, grams in mixed.g_per_l
-        if grams > 0
+        name = named(shelf, recipe) or ("" if shelf.tin is None else shelf.tin.name)
+        return Filled(warnings=(f"{name} cannot make this jug. {error.line()}",))
+    if mixed is None:
+        return Filled()
+    doses = _doses(mixed, volume_l, house, shelf)
+    given = as_measured(mixed, doses, volume_l)
+    if given.strength_ppm_n > most_ppm_n + _DUST:
+        doses = _doses(mixed, volume_l, house, shelf, never_over=True)
+        given = as_measured(mixed, doses, volume_l)
+    ec = expected_ec(given)
+    return Filled(given, doses, ec, _warnings(given, doses, ec))
+
+
+def _doses(
+    mixed: Mixture,
+    volume_l: float,
+    house: House,
+    shelf: Shelf,
+    *,
+    never_over: bool = False,
+) -> tuple[Measured, ...]:
+    """Give the doses in mixing order, as they are measured."""
+    return in_order(
+        [
+            measured(
+                product,
+                grams * volume_l,
+                shelf.tools,
+                never_over=never_over,
+                off_limit=house.measure_off_share,
+            )
+            for product, grams in mixed.g_per_l
+            if grams > 0
+        ]
     )
-    mixed = as_measured(mixed, doses, volume_l)
-    ec = expected_ec(mixed)
+
+
+def _warnings(
+    mixed: Mixture, doses: Sequence[Measured], ec: ExpectedEc | None
+) -> tuple[str, ...]:
     g_per_l = math.fsum(grams for _, grams in mixed.g_per_l)
-    warnings = [*mixed.notes, *too_strong(g_per_l, mixed.strength_ppm_n)]
+    found = [*mixed.notes, *too_strong(g_per_l, mixed.strength_ppm_n)]
     for each in doses:
-        warnings += _trouble(each)
+        found += _trouble(each)
     if ec is not None:
-        warnings += ec.notes
-    return Filled(mixed, doses, ec, tuple(warnings))
-
-
-def jug_of(batch: Batch, spare_l: float, house: House, shelf: Shelf) -> Jug:
-    """Give one jug, dosed with its spare."""
-    filled = fill(batch.strength_ppm_n, batch.volume_l + spare_l, house, shelf)
-    mixed, ec = filled.mixture, filled.ec
-    alone = filled.doses[0] if len(filled.doses) == 1 else None
-    return Jug(
-        letter=batch.letter,
-        strength_ppm_n=batch.strength_ppm_n,
-        volume_l=batch.volume_l,
-        spare_l=spare_l,
-        tags=batch.tags,
-        tin=None if shelf.tin is None else shelf.tin.name,
-        mass_g=None if alone is None else alone.mass_g,
-        volume_ml=None if alone is None else alone.product.volume_ml(alone.mass_g),
-        elements_mg_per_l=()
-        if mixed is None
-        else tuple(mixed.elements_mg_per_l.items()),
-        ec_low_ms_per_cm=None if ec is None else ec.low_ms_per_cm,
-        ec_high_ms_per_cm=None if ec is None else ec.high_ms_per_cm,
-        warnings=filled.warnings,
-        recipe="" if mixed is None else mixed.recipe.name,
-        recipe_id=None if mixed is None else mixed.recipe.key,
-        doses=filled.doses,
-        gives_ppm_n=None if mixed is None else mixed.strength_ppm_n,
-        ec_ms_per_cm=None if ec is None else ec.ec_ms_per_cm,
-        ec_why="" if ec is None else ec.why,
-    )
+        found += ec.notes
+    return tuple(found)
 
 
 def measured_text(dose: Measured) -> str:
@@ -124,9 +147,15 @@ def _trouble(dose: Measured) -> tuple[str, ...]:
     return ()
 
 
-def _water(house: House, shelf: Shelf) -> WaterAnalysis:
-    """Give the water in use, with the house's EC where its own is not known."""
-    water = shelf.water_analysis()
+def named(shelf: Shelf, key: int | None) -> str:
+    """Give the name of a recipe; empty where a tin alone is in use, or nothing."""
+    kept = next((each for each in shelf.recipes if each.key == key), shelf.recipe)
+    return "" if kept is None else kept.name
+
+
+def water_of(house: House, shelf: Shelf, recipe: Recipe) -> WaterAnalysis:
+    """Give a recipe's water, with the house's EC where its own is not known."""
+    water = shelf.water_for(recipe)
     if water.ec_ms_per_cm is None and not water.is_pure and house.water_ec_ms_per_cm:
         return replace(water, ec_ms_per_cm=house.water_ec_ms_per_cm)
     return water

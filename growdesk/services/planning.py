@@ -10,10 +10,11 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from growdesk.domain import pouring
+from growdesk.domain import mix_words, pouring
 from growdesk.domain.facts import Verdict, Water
-from growdesk.domain.ladder import ladder, unmeasured
-from growdesk.services.jugs import fill, jug_of, measured_text
+from growdesk.domain.vessels import VesselKind
+from growdesk.services.jug_making import jug_of
+from growdesk.services.ladder_plan import ladder_plan
 from growdesk.services.serving import plan_of, too_weak
 from growdesk.services.values import MixPlan, OneMore
 from growdesk.services.water_ready import needs, poured_from
@@ -34,30 +35,50 @@ LEAST_SPARE_L = 0.05
 
 def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
     """Give the jugs, the ladder and the clear water for a round."""
-    plan = plan_of(judged, house)
+    plan = plan_of(judged, house, shelf)
     batches = _as_poured(plan.batches, judged, house)
-    spared = tuple(
-        replace(batch, volume_l=batch.volume_l + spare_l(batch)) for batch in batches
-    )
     jugs = tuple(jug_of(batch, spare_l(batch), house, shelf) for batch in batches)
+    spared = tuple(
+        replace(batch, volume_l=batch.volume_l + jug.spare_l)
+        for batch, jug in zip(batches, jugs, strict=True)
+    )
+    steps = ladder_plan(spared, jugs, house, shelf)
     return MixPlan(
         jugs=jugs,
-        ladder=_ladder(spared, house, shelf),
+        ladder=steps.sentences,
         outside_band=(*plan.outside_band, *too_weak(judged)),
         volume_unknown=(*plan.volume_unknown, *_clear_unknown(judged, house)),
         clear_l=_litres(judged, house, Verdict.CLEAR_WATER),
         flush_l=_litres(judged, house, Verdict.FLUSH),
         water=None if shelf.water is None else shelf.water.name or shelf.water.kind,
         tin=None if shelf.tin is None else shelf.tin.name,
-        one_more=_one_more(judged, house, plan) if plan.outside_band else None,
+        one_more=_one_more(judged, house, shelf, plan) if plan.outside_band else None,
+        ladder_first=steps.first,
+        ladder_why=steps.why,
+        remarks=_remarks(plan, house, shelf),
         waters=needs(jugs, judged, house, shelf),
         poured_from=poured_from(judged, shelf),
     )
 
 
-def _one_more(judged: Iterable[Judged], house: House, plan: BatchPlan) -> OneMore:
+def _remarks(plan: BatchPlan, house: House, shelf: Shelf) -> tuple[str, ...]:
+    """Say where there are fewer jugs than are asked for."""
+    found: list[str] = []
+    if plan.recipes > house.jugs:
+        found.append(mix_words.more_recipes(plan.recipes, house.jugs))
+    standing = sum(
+        vessel.how_many for vessel in shelf.vessels if vessel.kind is VesselKind.JUG
+    )
+    if 0 < standing < len(plan.batches):
+        found.append(mix_words.more_than_stand(len(plan.batches), standing))
+    return tuple(found)
+
+
+def _one_more(
+    judged: Iterable[Judged], house: House, shelf: Shelf, plan: BatchPlan
+) -> OneMore:
     jugs = max(house.jugs, plan.recipes) + 1
-    more = plan_of(judged, house, jugs=jugs)
+    more = plan_of(judged, house, shelf, jugs)
     strengths = tuple(batch.strength_ppm_n for batch in more.batches)
     return OneMore(strengths, more.outside_band, more.fewest)
 
@@ -107,17 +128,3 @@ def _litres(judged: Iterable[Judged], house: House, verdict: Verdict) -> float:
         for plant, judgement in judged
         if judgement.verdict is verdict
     )
-
-
-def _ladder(batches: Sequence[Batch], house: House, shelf: Shelf) -> tuple[str, ...]:
-    """Give the steps in words; the first says how much of the tin all of it takes."""
-    steps = ladder(batches)
-    lines = [step.sentence for step in steps]
-    if len(steps) > 1:
-        filled = fill(steps[0].strength_ppm_n, steps[0].told_mix_l, house, shelf)
-        taken = [
-            f"{measured_text(dose)} of {dose.product.name}" for dose in filled.doses
-        ]
-        if taken:
-            lines[0] += f" That takes {' and '.join(taken)}."
-    return (*lines, *unmeasured(batches))

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import House, Verdict, Water
     from growdesk.services.known import Known
     from growdesk.services.ledger import Ledger
+    from growdesk.services.shelf import Shelf
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,8 +89,8 @@ class RuleEffects:
             held = house_with_water(read_house(session), shelf)
             known = load_known(session, on)
         proposed = house_with_water(proposed, shelf)
-        before = _round(known, held, on)
-        after = _round(known, proposed, on)
+        before = _round(known, held, shelf, on)
+        after = _round(known, proposed, shelf, on)
         return HouseEffect(
             on=on,
             plants=tuple(_changed(known, *map(_outcomes, (before, after)))),
@@ -104,22 +105,22 @@ class _Round:
 
     judged: tuple[Judgement, ...]
     poured_ppm_n: tuple[int | None, ...]
-
-    @property
-    def jugs(self) -> tuple[int, ...]:
-        found = {each for each in self.poured_ppm_n if each is not None}
-        return tuple(sorted(found, reverse=True))
+    jugs: tuple[int, ...]
 
 
-def _round(known: Sequence[Known], house: House, on: date) -> _Round:
+def _round(known: Sequence[Known], house: House, shelf: Shelf, on: date) -> _Round:
     judged = tuple(
         judge(each.plant, each.kind, house, on, kind_known=each.kind_known)
         for each in known
     )
     pairs = [(each.plant, found) for each, found in zip(known, judged, strict=True)]
-    batches = plan_of(pairs, house).batches
+    batches = plan_of(pairs, house, shelf).batches
     poured = {tag: batch.strength_ppm_n for batch in batches for tag in batch.tags}
-    return _Round(judged, tuple(poured.get(each.plant.tag) for each in known))
+    return _Round(
+        judged,
+        tuple(poured.get(each.plant.tag) for each in known),
+        tuple(sorted((each.strength_ppm_n for each in batches), reverse=True)),
+    )
 
 
 def _changed(

@@ -45,7 +45,9 @@ class Sheets:
             made_at=self._ledger.clock.now(),
             rounds=tuple(
                 sheet_round(
-                    Bench(walked.known, walked.house, walked.done[each.on]),
+                    Bench(
+                        walked.known, walked.house, walked.done[each.on], walked.shelf
+                    ),
                     each,
                     mix,
                     _assumes(walked, each.on),

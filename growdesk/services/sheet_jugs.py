@@ -1,4 +1,4 @@
-"""The week's jugs: one letter is one strength all week.
+"""The week's jugs: one letter is one strength of one recipe all week.
 
 The first round keeps the letters of the watering day's own plan. A strength that was
 not mixed before takes the next free letter, in the ladder's sentences too.
@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from growdesk.domain.batches import letter
 
@@ -19,38 +19,53 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import House
     from growdesk.services.values import Jug, MixPlan
 
+Content: TypeAlias = "tuple[int | None, int]"
+
 _NAMED = re.compile(r"\b([Jj]ug) ([A-Z]+)\b")
 _DUST = 1e-9
 
 
 def with_week_letters(mixes: Iterable[MixPlan]) -> tuple[MixPlan, ...]:
-    """Give the rounds' plans in order, lettered by strength over all of them."""
-    letters: dict[int, str] = {}
+    """Give the rounds' plans in order, lettered by recipe and strength over all."""
+    letters: dict[Content, str] = {}
     lettered = []
     for mix in mixes:
         for jug in mix.jugs:
-            letters.setdefault(jug.strength_ppm_n, letter(len(letters)))
+            letters.setdefault(_content(jug), letter(len(letters)))
         lettered.append(_lettered(mix, letters))
     return tuple(lettered)
 
 
-def _lettered(mix: MixPlan, letters: Mapping[int, str]) -> MixPlan:
-    renamed = {jug.letter: letters[jug.strength_ppm_n] for jug in mix.jugs}
+def _content(jug: Jug) -> Content:
+    return jug.recipe_id, jug.strength_ppm_n
+
+
+def _lettered(mix: MixPlan, letters: Mapping[Content, str]) -> MixPlan:
+    renamed = {jug.letter: letters[_content(jug)] for jug in mix.jugs}
+
+    def named(sentence: str) -> str:
+        return _NAMED.sub(lambda found: f"{found[1]} {renamed[found[2]]}", sentence)
+
     return replace(
         mix,
         jugs=tuple(replace(jug, letter=renamed[jug.letter]) for jug in mix.jugs),
-        ladder=tuple(
-            _NAMED.sub(lambda found: f"{found[1]} {renamed[found[2]]}", step)
-            for step in mix.ladder
-        ),
+        ladder=tuple(named(step) for step in mix.ladder),
+        ladder_why=named(mix.ladder_why),
     )
 
 
-def jug_for(strength: Strength, jugs: Iterable[Jug], house: House) -> Jug | None:
-    """Give the jug for a plant not counted in: in its band, else the next weaker."""
+def jug_for(
+    strength: Strength, jugs: Iterable[Jug], house: House, recipe_id: int | None = None
+) -> Jug | None:
+    """Give the jug of its recipe for a plant not counted in.
+
+    It is in the plant's band, else the next weaker.
+    """
     wish = strength.ppm_n
     most = min(wish * (1 + house.band_high), strength.ceiling_ppm_n) + _DUST
-    allowed = [jug for jug in jugs if jug.strength_ppm_n <= most]
+    allowed = [
+        jug for jug in jugs if jug.recipe_id == recipe_id and jug.strength_ppm_n <= most
+    ]
     least = wish * (1 - house.band_low) - _DUST
     inside = [jug for jug in allowed if jug.strength_ppm_n >= least]
     if inside:

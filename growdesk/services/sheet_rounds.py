@@ -12,6 +12,7 @@ from growdesk.domain.recheck import recheck
 from growdesk.services import sheet_words
 from growdesk.services.day_rows import WATERING
 from growdesk.services.planning import pour_l
+from growdesk.services.serving import recipe_key
 from growdesk.services.sheet_jugs import jug_for
 from growdesk.services.sheet_values import SheetLine, SheetPlace, SheetRound
 
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import House, Plant
     from growdesk.domain.week import Round
     from growdesk.services.known import Known
+    from growdesk.services.shelf import Shelf
     from growdesk.services.values import Done, Jug, MixPlan
 
 _POT_KNOWN_DAYS = 3
@@ -31,11 +33,15 @@ _POT_KNOWN_DAYS = 3
 
 @dataclass(frozen=True, slots=True)
 class Bench:
-    """The plants in bench order, the house rules, and what is done of the day."""
+    """The plants in bench order, the house rules, and what is done of the day.
+
+    ``shelf`` says which recipe a plant is fed by.
+    """
 
     known: tuple[Known, ...]
     house: House
     done: Mapping[int, Done]
+    shelf: Shelf
 
 
 def sheet_round(
@@ -47,7 +53,12 @@ def sheet_round(
         for known, plant in zip(bench.known, each.plants, strict=True)
     )
     lines = tuple(
-        _line(case, judgement, mix.jugs, bench.done.get(known.plant_id))
+        _line(
+            case,
+            judgement,
+            _Jugs(mix.jugs, bench.shelf),
+            bench.done.get(known.plant_id),
+        )
         for known, case, judgement in zip(bench.known, cases, each.judged, strict=True)
     )
     return SheetRound(
@@ -63,11 +74,26 @@ def sheet_round(
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Jugs:
+    """The jugs of a round, and the shelf that says whose they are."""
+
+    mixed: Sequence[Jug]
+    shelf: Shelf
+
+    def suiting(self, case: Case, seen: Judgement) -> Jug | None:
+        """Give the jug of its recipe for a plant that is fed after all."""
+        if seen.strength is None:
+            return None
+        key = recipe_key(case.plant, seen, case.house, self.shelf)
+        return jug_for(seen.strength, self.mixed, case.house, key)
+
+
 def _line(
-    case: Case, judgement: Judgement, jugs: Sequence[Jug], done: Done | None
+    case: Case, judgement: Judgement, jugs: _Jugs, done: Done | None
 ) -> SheetLine:
     plant = case.plant
-    jug = next((jug for jug in jugs if plant.tag in jug.tags), None)
+    jug = next((jug for jug in jugs.mixed if plant.tag in jug.tags), None)
     fed_at = judgement.strength_ppm_n if jug is None else float(jug.strength_ppm_n)
     return SheetLine(
         tag=plant.tag,
@@ -87,17 +113,11 @@ def _line(
     )
 
 
-def _redecide(case: Case, judgement: Judgement, jugs: Sequence[Jug]) -> str | None:
+def _redecide(case: Case, judgement: Judgement, jugs: _Jugs) -> str | None:
     if judgement.verdict is not Verdict.LOOK_FIRST:
         return None
-
-    def suits(seen: Judgement) -> Jug | None:
-        if seen.strength is None:
-            return None
-        return jug_for(seen.strength, jugs, case.house)
-
     seen = recheck(case.plant, case.kind, case.house, case.on)
-    return sheet_words.redecide(seen, suits)
+    return sheet_words.redecide(seen, lambda found: jugs.suiting(case, found))
 
 
 def _order_of_work(

@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from growdesk.domain.rungs import Rung
     from growdesk.domain.water_blend import Blend
     from growdesk.domain.water_ready import WaterNeed
+    from growdesk.services.jug_values import JugFill
     from growdesk.services.look_values import Bench
 
 
@@ -100,6 +101,10 @@ class Jug:
     ``tin``, ``mass_g`` and ``volume_ml`` are of the product where it is one alone.
     ``gives_ppm_n`` is the strength that what is measured really gives.
     ``ec_ms_per_cm`` is the single figure to expect, where one is known.
+    ``fills`` are the mixes that fit the grower's jugs, empty where none is recorded;
+    ``doses`` are then of all of them. ``over_l`` is what is mixed beyond what was
+    planned, so that a jug can show it; it is in ``spare_l``. ``mixing`` tells in
+    sentences how it is mixed: its parts, the order, cans, what stays over.
     """
 
     letter: str
@@ -120,6 +125,11 @@ class Jug:
     gives_ppm_n: float | None = None
     ec_ms_per_cm: float | None = None
     ec_why: str = ""
+    fills: tuple[JugFill, ...] = ()
+    over_l: float = 0.0
+    mixing: tuple[str, ...] = ()
+    water_id: int | None = None
+    water: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +152,8 @@ class MixPlan:
     what on the shelf does not reach for the round. ``waters`` are the litres of each
     water that it all takes; ``poured_from`` gives the water, by tag, of plants whose
     clear water is not the one in use.
+    The ladder goes before the jugs' own doses where ``ladder_first``; ``ladder_why`` is
+    a sentence on that, or empty. ``remarks`` are sentences on the jugs there are.
     """
 
     jugs: tuple[Jug, ...]
@@ -156,6 +168,9 @@ class MixPlan:
     short: tuple[str, ...] = ()
     waters: tuple[WaterNeed, ...] = ()
     poured_from: tuple[tuple[str, int], ...] = ()
+    ladder_first: bool = False
+    ladder_why: str = ""
+    remarks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

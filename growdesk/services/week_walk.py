@@ -109,17 +109,21 @@ def _walked(session: Session, on: date, today: date, days_for: DaysFor) -> Walke
         if what.kind is DoneKind.PASSED_BY and plant_id in tags
     }
     past = {day for day in walked if day < today}
-    rounds = _walk(known, house, walked, Settled(passed_by, past))
+    rounds = _walk(known, (house, shelf), walked, Settled(passed_by, past))
     return WalkedWeek(known, house, shelf, days, done, today, rounds)
 
 
 def _walk(
-    known: tuple[Known, ...], house: House, days: tuple[date, ...], settled: Settled
+    known: tuple[Known, ...],
+    under: tuple[House, Shelf],
+    days: tuple[date, ...],
+    settled: Settled,
 ) -> tuple[Round, ...]:
+    house, shelf = under
     plants = [each.plant for each in known]
 
     def served(judged: tuple[Judgement, ...]) -> list[float | None]:
-        batches = plan_of(zip(plants, judged, strict=True), house).batches
+        batches = plan_of(zip(plants, judged, strict=True), house, shelf).batches
         strengths = {tag: each.strength_ppm_n for each in batches for tag in each.tags}
         return [strengths.get(plant.tag) for plant in plants]
 

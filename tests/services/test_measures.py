@@ -196,7 +196,7 @@ def test_the_round_is_dosed_with_what_is_recorded(collection: Collection) -> Non
     assert filled.mixture is not None
     assert filled.mixture.strength_ppm_n == pytest.approx(100)
     assert any("Make a stock solution" in line for line in filled.warnings)
-    lower = fill(160, 2.0, house, shelf, never_over=True)
+    lower = fill(160, 2.0, house, shelf, most_ppm_n=160.0)
     assert lower.mixture is not None
     assert lower.mixture.strength_ppm_n == pytest.approx(100)
     coarse = fill(120, 2.0, replace(house, measure_off_share=0.5), shelf)

@@ -341,7 +341,8 @@ def test_the_sheet_says_what_the_screen_says(demo: Collection) -> None:
 def test_one_letter_is_one_strength_all_week(demo: Collection) -> None:
     sheet = demo.sheet.week(demo.clock.today())
     jugs = [jug for each in sheet.rounds for jug in each.mix.jugs]
-    assert len({jug.letter for jug in jugs}) == len({j.strength_ppm_n for j in jugs})
+    contents = {(jug.recipe_id, jug.strength_ppm_n) for jug in jugs}
+    assert len({jug.letter for jug in jugs}) == len(contents)
     strengths = {jug.letter: jug.strength_ppm_n for jug in jugs}
     for each in sheet.rounds:
         for place in each.places:

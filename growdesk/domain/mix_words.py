@@ -1,0 +1,199 @@
+"""Words on how jugs are mixed: in how many mixes, in which order, by which way."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from growdesk.domain.measure_words import amount_text, named, percent, plain
+from growdesk.domain.measuring import ToolKind
+from growdesk.domain.mixing_order import steps
+from growdesk.domain.volume_words import volume_text
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from growdesk.domain.fills import Fill
+    from growdesk.domain.measuring import Measured
+    from growdesk.domain.mixing_ways import Loss, Ways
+
+_NUMBERS: Final = (
+    *("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"),
+    *("ten", "eleven", "twelve"),
+)
+_SEVERAL = "Mix it in parts, each with its own dose: {parts}."
+_CANFULS = {
+    False: "Carry it out as {count} canfuls, with the {can}.",
+    True: "Carry each part out as {count} canfuls at most, with the {can}.",
+}
+_UNREAD = (
+    "None of your jugs shows {volume}: measure it out, or weigh it, 1 L of water as "
+    "1 kg."
+)
+_OVER = (
+    "{over} stays over, the spare counted in: give it to plants of this jug or pour it "
+    "on the garden; it does not keep."
+)
+_ORDER_ONE = "Fill in most of the water first, stir in {only}, and {fill_up}."
+_ORDER = (
+    "Fill in most of the water first, stir in {first} until all is dissolved, and "
+    "{fill_up}."
+)
+_ORDER_CALCIUM = (
+    "Fill in most of the water first and stir in {first} until all is dissolved, then "
+    "what holds calcium: {last}. Then {fill_up}."
+)
+_FILL_TO, _FILL_UP = "fill up to {volume}", "fill up"
+_LADDER_READ = (
+    "Mix once and dilute: the {amount} for jug {letter} is read to {step}, so that "
+    "diluting is closer: at worst {diluted} off instead of {alone}."
+)
+_LADDER = (
+    "Mix once and dilute: the {amount} for jug {letter} may be {alone} off, diluted no "
+    "jug is more than {diluted} off."
+)
+_ALONE = (
+    "Dose each jug on its own: at worst that is {alone} off, and diluting {diluted}."
+)
+_NOT_THE_SAME = (
+    "Dose each jug on its own: {water} brings nutrients of its own, so that {recipe} "
+    "has other shares in each strength and a thinned jug is another feed."
+)
+_NOT_IN_A_JUG = (
+    "Dose each jug on its own: to dilute, jug {letter} would begin with {volume}, more "
+    "than the {vessel} holds."
+)
+_MORE_RECIPES = (
+    "{recipes} recipes need a jug each, and your house rules have {jugs}: rinse one "
+    "and use it again."
+)
+_MORE_THAN_STAND = (
+    "{wanted} strengths to mix, and {jugs} on your shelf to mix in: rinse one and use "
+    "it again."
+)
+_JUGS = {True: "1 jug", False: "{count} jugs"}
+
+
+def several(fills: Sequence[Fill]) -> str:
+    """Say into which mixes a jug is split; nothing where it is mixed at once."""
+    return _SEVERAL.format(parts=parts(fills)) if len(fills) > 1 else ""
+
+
+def parts(fills: Sequence[Fill]) -> str:
+    """Tell mixes: "two mixes of 4 L and one of 2.2 L"."""
+    counts: dict[str, int] = {}
+    for each in fills:
+        told = volume_text(each.volume_l)
+        counts[told] = counts.get(told, 0) + 1
+    found: list[str] = []
+    for told, count in counts.items():
+        mixes = "" if found else (" mixes" if count > 1 else " mix")
+        found.append(f"{number(count)}{mixes} of {told}")
+    return listed(found)
+
+
+def remarks(fills: Sequence[Fill], over_l: float, can: str = "") -> tuple[str, ...]:
+    """Say what a mix needs beside its dose: cans, a measure, and what stays over."""
+    found: list[str] = []
+    count = max((each.cans for each in fills), default=1)
+    if count > 1:
+        form = _CANFULS[len(fills) > 1]
+        found.append(form.format(count=number(count), can=named(can)))
+    found += [
+        _UNREAD.format(volume=volume_text(each.volume_l))
+        for each in fills
+        if not each.is_read
+    ]
+    if over_l > 0:
+        found.append(_OVER.format(over=volume_text(over_l)))
+    return tuple(found)
+
+
+def order(doses: Sequence[Measured], volume_l: float | None) -> str:
+    """Say in which order a mix is made; nothing where there is nothing to put in.
+
+    Without a volume the mixes are not all of one size.
+    """
+    if not doses:
+        return ""
+    first, last = steps(doses)
+    fill_up = _FILL_UP if volume_l is None else _FILL_TO
+    words = {"fill_up": fill_up.format(volume=volume_text(volume_l or 0.0))}
+    if len(doses) == 1:
+        return _ORDER_ONE.format(only=doses[0].product.name, **words)
+    names = listed([product.name for product in first or last])
+    if not first or not last:
+        return _ORDER.format(first=names, **words)
+    calcium = listed([product.name for product in last])
+    return _ORDER_CALCIUM.format(first=names, last=calcium, **words)
+
+
+def which_way(ways: Ways) -> str:
+    """Say which way of mixing is closer, and what makes it so."""
+    alone, diluted = percent(ways.alone.share), percent(ways.diluted.share)
+    if not ways.ladder_first:
+        return _ALONE.format(alone=alone, diluted=diluted)
+    step = _step(ways.alone)
+    form = _LADDER_READ if step else _LADDER
+    return form.format(
+        amount=_amount(ways.alone),
+        letter=ways.alone.letter,
+        step=step,
+        alone=alone,
+        diluted=diluted,
+    )
+
+
+def not_the_same(recipe: str, water: str) -> str:
+    """Say why a recipe is not thinned with its water."""
+    return _NOT_THE_SAME.format(recipe=recipe, water=water or "the water")
+
+
+def not_in_a_jug(letter: str, volume_l: float, vessel: str) -> str:
+    """Say that no jug holds what a ladder begins with."""
+    volume, vessel = volume_text(volume_l), named(vessel)
+    return _NOT_IN_A_JUG.format(letter=letter, volume=volume, vessel=vessel)
+
+
+def more_recipes(recipes: int, jugs: int) -> str:
+    """Say that there are more recipes than jugs."""
+    told = number(recipes).capitalize()
+    return _MORE_RECIPES.format(recipes=told, jugs=_of_jugs(jugs))
+
+
+def more_than_stand(wanted: int, jugs: int) -> str:
+    """Say that more is mixed than there are jugs on the shelf."""
+    told = number(wanted).capitalize()
+    return _MORE_THAN_STAND.format(wanted=told, jugs=_of_jugs(jugs))
+
+
+def number(count: int) -> str:
+    """Give a small number as a word."""
+    return _NUMBERS[count] if count < len(_NUMBERS) else str(count)
+
+
+def listed(words: Sequence[str]) -> str:
+    """Join words as they are said: "a, b and c"."""
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def _of_jugs(count: int) -> str:
+    return _JUGS[count == 1].format(count=count)
+
+
+def _amount(loss: Loss) -> str:
+    dose = loss.dose
+    if dose is None:
+        return ""
+    if dose.given_g > 0:
+        return f"{amount_text(dose)} of {dose.product.name}"
+    return f"{plain(dose.wanted_amount)} {dose.unit} of {dose.product.name}"
+
+
+def _step(loss: Loss) -> str:
+    """Give what the dose is read to; nothing of a spoon, which has no scale."""
+    tool = None if loss.dose is None else loss.dose.tool
+    if tool is None or tool.kind is ToolKind.SPOON:
+        return ""
+    return f"{tool.step:g} {'g' if tool.kind is ToolKind.SCALE else 'mL'}"

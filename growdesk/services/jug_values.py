@@ -1,0 +1,27 @@
+"""The mixes of one jug, as services hand them out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from growdesk.domain.measuring import Measured
+
+
+@dataclass(frozen=True, slots=True)
+class JugFill:
+    """One mix of a jug, or several that are alike; volumes in litres.
+
+    ``doses`` are of one of them. ``gives_ppm_n`` is the strength that they really give.
+    ``cans`` is how many carry one mix; ``is_read`` tells whether the vessel shows the
+    volume.
+    """
+
+    how_many: int
+    volume_l: float
+    vessel: str
+    doses: tuple[Measured, ...] = ()
+    gives_ppm_n: float | None = None
+    cans: int = 1
+    is_read: bool = True

@@ -1,0 +1,195 @@
+"""The ladder of a round, recipe by recipe, and whether it goes before dosing alone.
+
+A chain is what one recipe is diluted down through with its own water. A recipe that
+diluting would change, or that no jug is large enough for, is dosed jug by jug.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import groupby, pairwise
+from typing import TYPE_CHECKING
+
+from growdesk.domain import mix_words
+from growdesk.domain.errors import InputError
+from growdesk.domain.fills import mixing_vessels
+from growdesk.domain.ladder import ladder, unmeasured
+from growdesk.domain.mixing_ways import Dosed, Scales, compared, same_feed
+from growdesk.services.jugs import fill, measured_text, reckoned
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from growdesk.domain.batches import Batch
+    from growdesk.domain.facts import House
+    from growdesk.domain.ladder import LadderStep
+    from growdesk.domain.recipe import Mixture
+    from growdesk.services.shelf import Shelf
+    from growdesk.services.values import Jug
+
+
+@dataclass(frozen=True, slots=True)
+class LadderPlan:
+    """The steps in words, whether they go first, and a sentence on why, or empty."""
+
+    sentences: tuple[str, ...] = ()
+    first: bool = False
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class _Chain:
+    """The ladder of one recipe; ``why_not`` says why its jugs are dosed alone."""
+
+    steps: tuple[LadderStep, ...]
+    water_ppm_n: float = 0.0
+    why_not: str = ""
+
+    @property
+    def is_diluted(self) -> bool:
+        return any(not step.is_fresh for step in self.steps)
+
+
+def ladder_plan(
+    batches: Sequence[Batch], jugs: Sequence[Jug], house: House, shelf: Shelf
+) -> LadderPlan:
+    """Give the ladder of batches, their spare counted in, made into these jugs."""
+    chains = [
+        _chain(tuple(group), house, shelf)
+        for _, group in groupby(batches, key=lambda batch: batch.recipe)
+    ]
+    told = unmeasured(batches)
+    diluted = [chain for chain in chains if chain.is_diluted]
+    why_not = next((chain.why_not for chain in chains if chain.why_not), "")
+    if not diluted and len(batches) > 1:
+        return LadderPlan(told, why=why_not)
+    by_letter = {batch.letter: batch for batch in batches}
+    fresh = {
+        step.letter: _begun(step, chain, by_letter, house, shelf)
+        for chain in chains
+        for step in chain.steps
+        if step.is_fresh
+    }
+    sentences = [
+        _sentence(step, fresh.get(step.letter), many=len(batches) > 1)
+        for chain in chains
+        for step in chain.steps
+    ]
+    first, why = _first(jugs, diluted, fresh, shelf)
+    reasons = " ".join(each for each in (why, why_not) if each)
+    return LadderPlan((*sentences, *told), first, reasons)
+
+
+def _chain(batches: tuple[Batch, ...], house: House, shelf: Shelf) -> _Chain:
+    known = [batch for batch in batches if batch.volume_l > 0]
+    mixtures = _mixtures(known, house, shelf)
+    if mixtures is None:
+        return _Chain(ladder(batches))
+    water_ppm_n = mixtures[0].from_water_mg_per_l.get("N", 0.0) if mixtures else 0.0
+    steps = ladder(batches, water_ppm_n)
+    why_not = ""
+    if not all(same_feed(above, below) for above, below in pairwise(mixtures)):
+        water = mixtures[0].water
+        why_not = mix_words.not_the_same(mixtures[0].recipe.name, water.name)
+    elif any(not step.is_fresh for step in steps):
+        why_not = _too_large(steps, shelf)
+    if not why_not:
+        return _Chain(steps, water_ppm_n)
+    alone = tuple(step for batch in batches for step in ladder([batch]))
+    return _Chain(alone, water_ppm_n, why_not)
+
+
+def _mixtures(
+    batches: Iterable[Batch], house: House, shelf: Shelf
+) -> tuple[Mixture, ...] | None:
+    """Give what is mixed, before it is measured; None where that is not known."""
+    try:
+        found = [
+            reckoned(batch.strength_ppm_n, house, shelf, batch.recipe)
+            for batch in batches
+        ]
+    except InputError:
+        return None
+    known = tuple(mixture for mixture in found if mixture is not None)
+    return known if len(known) == len(found) else None
+
+
+def _too_large(steps: Sequence[LadderStep], shelf: Shelf) -> str:
+    """Say which jug of a ladder no vessel holds; nothing where all fit."""
+    vessels = mixing_vessels(shelf.vessels)
+    if not vessels:
+        return ""
+    largest = max(vessels, key=lambda vessel: vessel.volume_l)
+    step = max(steps, key=lambda step: step.told_mix_l)
+    if step.told_mix_l <= largest.volume_l:
+        return ""
+    return mix_words.not_in_a_jug(step.letter, step.told_mix_l, largest.name)
+
+
+def _begun(
+    step: LadderStep,
+    chain: _Chain,
+    batches: dict[str, Batch],
+    house: House,
+    shelf: Shelf,
+) -> Dosed:
+    """Give the dose of a jug mixed fresh, under the ceilings of all that come of it."""
+    batch = batches[step.letter]
+    most = batch.ceiling_ppm_n
+    at = chain.steps.index(step)
+    for below in chain.steps[at + 1 :]:
+        if below.is_fresh:
+            break
+        ceiling, thinned = batches[below.letter].ceiling_ppm_n, below.strength_ppm_n
+        added = thinned - chain.water_ppm_n
+        if added > 0:
+            room = (ceiling - chain.water_ppm_n) / added
+            whole = step.strength_ppm_n - chain.water_ppm_n
+            most = min(most, chain.water_ppm_n + room * whole)
+    filled = fill(
+        step.strength_ppm_n,
+        step.told_mix_l,
+        house,
+        shelf,
+        batch.recipe,
+        most_ppm_n=most,
+    )
+    return Dosed(step.letter, step.told_mix_l, filled.doses)
+
+
+def _sentence(step: LadderStep, begun: Dosed | None, *, many: bool) -> str:
+    """Give a step; one that is mixed fresh says what it takes."""
+    if begun is None or not begun.doses or not many:
+        return step.sentence
+    taken = [f"{measured_text(dose)} of {dose.product.name}" for dose in begun.doses]
+    return f"{step.sentence} That takes {mix_words.listed(taken)}."
+
+
+def _first(
+    jugs: Iterable[Jug],
+    chains: Sequence[_Chain],
+    fresh: dict[str, Dosed],
+    shelf: Shelf,
+) -> tuple[bool, str]:
+    """Tell whether the ladder is closer, for the jugs that it is made of."""
+    letters = {step.letter for chain in chains for step in chain.steps}
+    alone = [mix for jug in jugs if jug.letter in letters for mix in _mixes(jug)]
+    ways = compared(
+        alone,
+        [(chain.steps, chain.water_ppm_n) for chain in chains],
+        {letter: mix for letter, mix in fresh.items() if letter in letters},
+        Scales(shelf.vessels, shelf.tools),
+    )
+    if ways is None or not math.isfinite(ways.alone.share):
+        return False, ""
+    return ways.ladder_first, mix_words.which_way(ways)
+
+
+def _mixes(jug: Jug) -> Iterable[Dosed]:
+    if jug.volume_l <= 0:
+        return
+    if not jug.fills:
+        yield Dosed(jug.letter, jug.volume_l + jug.spare_l, jug.doses)
+    for each in jug.fills:
+        yield Dosed(jug.letter, each.volume_l, each.doses)

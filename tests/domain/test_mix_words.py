@@ -1,0 +1,122 @@
+"""How jugs are mixed, in whole sentences."""
+
+from __future__ import annotations
+
+import pytest
+
+from growdesk.domain import mix_words
+from growdesk.domain.analysis import parse_analysis
+from growdesk.domain.fills import Fill, fills
+from growdesk.domain.measuring import Measured, measured
+from growdesk.domain.mixing_order import in_order
+from growdesk.domain.product import Product
+from growdesk.domain.vessels import Vessel, VesselKind
+
+BUCKET = Vessel(VesselKind.JUG, "Bucket", 4.0)
+JUG = Vessel(VesselKind.JUG, "White jug", 4.0, step_ml=200)
+CAN = Vessel(VesselKind.CAN, "Long-spouted can", 2.5)
+TIN = Product("Green tin", parse_analysis("20-20-20"))
+CALCIUM = Product("Calcium nitrate", parse_analysis("15.5-0-0 + 19 Ca"))
+EPSOM = Product("Epsom salt", parse_analysis("0-0-0 + 9.8 Mg + 13 S"))
+
+
+def doses(*products: Product) -> list[Measured]:
+    return [measured(product, 1.0) for product in products]
+
+
+def test_mixes_are_told_by_size() -> None:
+    assert mix_words.several(fills(10.2, [BUCKET])) == (
+        "Mix it in parts, each with its own dose: two mixes of 4 L and one of 2.2 L."
+    )
+    assert mix_words.several(fills(6.2, [BUCKET])) == (
+        "Mix it in parts, each with its own dose: one mix of 4 L and one of 2.2 L."
+    )
+    assert mix_words.several(fills(10.2, [JUG])) == (
+        "Mix it in parts, each with its own dose: three mixes of 3.4 L."
+    )
+    assert mix_words.several(fills(3.0, [JUG])) == ""
+    assert mix_words.several(()) == ""
+
+
+def test_cans_a_jug_without_a_scale_and_what_stays_over_are_told() -> None:
+    assert mix_words.remarks(fills(3.0, [JUG, CAN]), 0.0, CAN.name) == (
+        "Carry it out as two canfuls, with the long-spouted can.",
+    )
+    several = mix_words.remarks(fills(8.0, [JUG, CAN]), 0.0, CAN.name)
+    assert several == (
+        "Carry each part out as two canfuls at most, with the long-spouted can.",
+    )
+    assert mix_words.remarks(fills(6.2, [BUCKET]), 0.25) == (
+        (
+            "None of your jugs shows 2.2 L: measure it out, or weigh it, 1 L of water "
+            "as 1 kg."
+        ),
+        (
+            "250 mL stays over, the spare counted in: give it to plants of this jug or "
+            "pour it on the garden; it does not keep."
+        ),
+    )
+    assert mix_words.remarks(fills(3.0, [JUG]), 0.0) == ()
+    assert mix_words.remarks((Fill(1.0, JUG),), 0.0) == ()
+
+
+@pytest.mark.parametrize(
+    ("products", "told"),
+    [
+        ((), ""),
+        (
+            (TIN,),
+            "Fill in most of the water first, stir in Green tin, and fill up to 2 L.",
+        ),
+        (
+            (TIN, EPSOM),
+            (
+                "Fill in most of the water first, stir in Green tin and Epsom salt "
+                "until all is dissolved, and fill up to 2 L."
+            ),
+        ),
+        (
+            (CALCIUM, TIN, EPSOM),
+            (
+                "Fill in most of the water first and stir in Green tin and Epsom salt "
+                "until all is dissolved, then what holds calcium: Calcium nitrate. "
+                "Then fill up to 2 L."
+            ),
+        ),
+    ],
+)
+def test_the_order_of_mixing(products: tuple[Product, ...], told: str) -> None:
+    assert mix_words.order(doses(*products), 2.0) == told
+
+
+def test_mixes_of_two_sizes_are_filled_up_each_to_its_own() -> None:
+    assert mix_words.order(doses(TIN), None).endswith("stir in Green tin, and fill up.")
+
+
+def test_calcium_goes_in_last_and_the_rest_keeps_its_order() -> None:
+    ordered = in_order(doses(CALCIUM, TIN, EPSOM))
+    assert [dose.product for dose in ordered] == [TIN, EPSOM, CALCIUM]
+
+
+def test_too_few_jugs_are_told() -> None:
+    assert mix_words.more_recipes(3, 1) == (
+        "Three recipes need a jug each, and your house rules have 1 jug: rinse one and "
+        "use it again."
+    )
+    assert mix_words.more_than_stand(4, 2) == (
+        "Four strengths to mix, and 2 jugs on your shelf to mix in: rinse one and use "
+        "it again."
+    )
+    assert mix_words.number(13) == "13"
+
+
+def test_why_a_recipe_is_not_diluted() -> None:
+    assert mix_words.not_the_same("Calcium feed", "") == (
+        "Dose each jug on its own: the water brings nutrients of its own, so that "
+        "Calcium feed has other shares in each strength and a thinned jug is another "
+        "feed."
+    )
+    assert mix_words.not_in_a_jug("A", 6.2, "White jug") == (
+        "Dose each jug on its own: to dilute, jug A would begin with 6.2 L, more than "
+        "the white jug holds."
+    )
