@@ -71,15 +71,18 @@ MAKES: dict[tuple[bool, bool], str] = {
 STAND_IN = "{name} could take its place: about {needed}, and {there} is on hand."
 
 _KILO = 1000
+_LARGE_L = 10
 
 
 def amount_text(amount: float, unit: str, digits: int | None = None) -> str:
     """Give an amount of a good as it is told: g or kg, mL, or litres."""
-    if unit == "L" and digits is None:
+    if unit == "L" and digits is None and amount < _LARGE_L:
         return volume_text(amount)
     if unit == "g" and amount >= _KILO and digits is None:
         return f"{_plain(amount / _KILO, 2)} kg"
-    shown = digits if digits is not None else 0 if amount >= 10 else 1
+    coarse = 20 if unit == "L" else 10
+    fine = 1 if amount >= 1 else 2
+    shown = digits if digits is not None else 0 if amount >= coarse else fine
     return f"{_plain(amount, shown)} {unit}"
 
 

@@ -187,6 +187,7 @@ COMMANDS: tuple[Command, ...] = (
         ("Ctrl+Shift+M",),
         "Scales, spoons, syringes, jugs and cans",
     ),
+    Command("on-shelf", "shelf", "&On the shelf…", ("Ctrl+Shift+H",)),
     Command("kinds", "shelf", "&Kinds…", ("Ctrl+Shift+K",)),
     Command("quick-mix", "shelf", "&Quick mix", ("Ctrl+M",)),
     Command("light-system", "view", "As the &system", ("Ctrl+Alt+0",), group="light"),

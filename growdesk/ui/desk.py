@@ -113,7 +113,8 @@ class Desk(QObject):
     def show_chart(self, wanted: Wanted) -> None:
         """Ask for a chart; the drawing library is loaded where nobody waits for it."""
         failed = partial(self._no_chart, wanted)
-        topic = "place-chart" if wanted.which is asking.Which.PLACE else "chart"
+        alone = {asking.Which.PLACE, asking.Which.USED}
+        topic = f"{wanted.which}-chart" if wanted.which in alone else "chart"
         read = partial(asking.read, self.collection, wanted)
         job = Job(read, partial(self.chart_arrived.emit, wanted), failed, topic)
         self.tasks.ask(

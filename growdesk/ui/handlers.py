@@ -132,6 +132,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "tins": hands.shelf.tins,
         "waters": hands.shelf.waters,
         "measures": hands.shelf.measures,
+        "on-shelf": hands.shelf.on_shelf,
         "kinds": lambda: hands.kinds.browse(hands.day_list.chosen),
         "quick-mix": partial(_to_quick_mix, hands),
     }

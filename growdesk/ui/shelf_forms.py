@@ -13,6 +13,7 @@ from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
 from growdesk.ui.measure_forms import MeasureForms
 from growdesk.ui.place_forms import PlaceForms
 from growdesk.ui.place_years import PlaceYears
+from growdesk.ui.stocktaking_forms import StocktakingForms
 from growdesk.ui.tasks import Job
 from growdesk.ui.thing_forms import ThingForms
 
@@ -50,6 +51,7 @@ class ShelfForms(ThingForms):
     def __init__(self, desk: Desk, window: QWidget) -> None:
         super().__init__(desk, window)
         self.years = PlaceYears(desk, window)
+        self.stocktaking = StocktakingForms(desk, window)
         self._place_forms = PlaceForms(desk, window, self.years)
         self.measures = MeasureForms(desk, window).open
 
@@ -96,6 +98,12 @@ class ShelfForms(ThingForms):
     def places(self, for_plant: PlantDialog | None = None) -> None:
         """Open the places; a new one goes to the plant form it was asked from."""
         self._place_forms.places(for_plant)
+
+    # -- what is on hand -------------------------------------------------------------
+
+    def on_shelf(self) -> None:
+        """Open what is on the shelf."""
+        self.stocktaking.open()
 
     # -- tins and waters ------------------------------------------------------------
 

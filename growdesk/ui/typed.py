@@ -46,6 +46,22 @@ def ec_ms_per_cm(text: str, field: str) -> float | None:
     return units.parse_ec_ms_per_cm(_with(text, "mS/cm"), field) if text else None
 
 
+def amount(text: str, unit: str, field: str) -> float:
+    """Give what stands on the shelf, in ``g``, ``mL`` or ``L``; a bare number is that.
+
+    Nothing at all is an amount too.
+    """
+    clean = text.strip()
+    if not clean:
+        raise InputError(field, "", "is empty", f'Write for instance "120 {unit}".')
+    if re.fullmatch(rf"[0.,\s]+\s*({unit})?", clean):
+        return 0.0
+    if unit == "g":
+        return units.parse_mass_g(_with(clean, unit), field)
+    litres = units.parse_volume_l(_with(clean, unit), field)
+    return litres * 1000 if unit == "mL" else litres
+
+
 def temperature_c(text: str, field: str) -> float | None:
     """Give a temperature in °C; the unit may be left out."""
     return units.parse_temperature_c(_with(text, "°C"), field) if text else None

@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
 
 from growdesk.domain.facts import CareKind, House, Look, Reading, Verdict
 from growdesk.domain.measuring import Tool, ToolKind
+from growdesk.domain.stocktaking import What
 from growdesk.services import logger_survey
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.measures import MeasuresView
@@ -42,10 +43,14 @@ from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
 from growdesk.ui.dialogs.reading import ReadingDialog
 from growdesk.ui.dialogs.rule import RulesDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
+from growdesk.ui.dialogs.shelf import ShelfDialog
+from growdesk.ui.dialogs.shelf_entries import EntriesDialog
+from growdesk.ui.dialogs.shelf_entry import EntryDialog
 from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
 from growdesk.ui.tasks import Tasks
 from tests.services import logger_files
 from tests.ui.driving import settle
+from tests.ui.shelf_values import entry_start, entry_views, shelf_view
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -126,8 +131,24 @@ def make_measures(_folder: Path) -> QDialog:
     return dialog
 
 
+def make_shelf(_folder: Path) -> QDialog:
+    dialog = ShelfDialog(None)
+    dialog.show_view(shelf_view())
+    return dialog
+
+
+def make_entries(_folder: Path) -> QDialog:
+    dialog = EntriesDialog(None, "Green tin", "g")
+    dialog.show_entries(entry_views())
+    return dialog
+
+
 DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "look": make_look,
+    "shelf": make_shelf,
+    "shelf-entries": make_entries,
+    "shelf-count": lambda _f: EntryDialog(None, entry_start(What.COUNTED)),
+    "shelf-added": lambda _f: EntryDialog(None, entry_start(What.ADDED)),
     "plant": make_plant,
     "photo": make_photo,
     "give": lambda _f: GiveDialog(None, "A1", ON, CareKind.FEED),

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import QFileDialog, QPushButton, QWidget
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Facing, Glass, Reading
 from growdesk.domain.wording import MONTHS
+from growdesk.services.chart_values import PlaceChart
 from growdesk.services.values import PlaceDraft, PlantDraft
 from growdesk.ui import theme
 from growdesk.ui.charts import place_figure, saving
@@ -35,7 +36,6 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from pytestqt.qtbot import QtBot
 
-    from growdesk.services.chart_values import PlaceChart
     from growdesk.services.collection import Collection
     from growdesk.ui.window import Window
 
@@ -311,7 +311,7 @@ def test_the_season_of_a_plant_leads_to_the_year_of_its_place(
     press(tab, "The year of its place…")
     settle(qtbot, window)
     dialog = dialog_of(window, PlaceYearDialog)
-    assert dialog.shown is not None
+    assert isinstance(dialog.shown, PlaceChart)
     assert (dialog.shown.place, dialog.shown.on) == ("East window", today)
     dialog.accept()
     press(tab, "This plant")

@@ -23,11 +23,15 @@ class Which(StrEnum):
     PLANT = "plant"
     SEASON = "season"
     PLACE = "place"
+    USED = "used"
 
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """One chart of a plant or a place, up to or through the year of one day."""
+    """One chart of a plant or a place, up to or through the year of one day.
+
+    The feed used is the whole collection's; ``of_id`` does not matter there.
+    """
 
     which: Which
     of_id: int
@@ -59,4 +63,6 @@ def read(collection: Collection, wanted: Wanted) -> Chart:
         return collection.charts.plant(wanted.of_id, wanted.on)
     if wanted.which is Which.PLACE:
         return collection.charts.place(wanted.of_id, wanted.on)
+    if wanted.which is Which.USED:
+        return collection.stocktaking.used(wanted.on)
     return collection.charts.season(wanted.of_id, wanted.on)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.services.chart_values import PlaceChart, PlantChart
-from growdesk.ui.charts import place_figure, plant_figure, season_figure
+from growdesk.services.chart_values import PlaceChart, PlantChart, UsedChart
+from growdesk.ui.charts import place_figure, plant_figure, season_figure, used_figure
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -13,9 +13,14 @@ if TYPE_CHECKING:
     from growdesk.services.chart_values import SeasonChart
     from growdesk.ui.charts.panel import Style
 
-    Chart = PlantChart | SeasonChart | PlaceChart
+    Chart = PlantChart | SeasonChart | PlaceChart | UsedChart
 
-Drawn = plant_figure.PlantFigure | season_figure.SeasonFigure | place_figure.PlaceFigure
+Drawn = (
+    plant_figure.PlantFigure
+    | season_figure.SeasonFigure
+    | place_figure.PlaceFigure
+    | used_figure.UsedFigure
+)
 
 
 def height_pt(chart: Chart, style: Style) -> float:
@@ -24,6 +29,8 @@ def height_pt(chart: Chart, style: Style) -> float:
         return plant_figure.height_pt(chart, style)
     if isinstance(chart, PlaceChart):
         return place_figure.height_pt(chart, style)
+    if isinstance(chart, UsedChart):
+        return used_figure.height_pt(style)
     return season_figure.height_pt(style)
 
 
@@ -38,6 +45,11 @@ def draw(figure: Figure, chart: Chart, style: Style, before: Drawn | None) -> Dr
         if not isinstance(before, place_figure.PlaceFigure):
             figure.clear()
             before = place_figure.PlaceFigure(figure)
+        before.show(chart, style)
+    elif isinstance(chart, UsedChart):
+        if not isinstance(before, used_figure.UsedFigure):
+            figure.clear()
+            before = used_figure.UsedFigure(figure)
         before.show(chart, style)
     else:
         if not isinstance(before, season_figure.SeasonFigure):

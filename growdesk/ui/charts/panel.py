@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
     from matplotlib.axes import Axes
     from matplotlib.backend_bases import RendererBase
+    from matplotlib.container import BarContainer
     from matplotlib.figure import Figure
     from matplotlib.lines import Line2D
     from matplotlib.text import Annotation
@@ -43,7 +44,7 @@ class Panel:
 
     def __init__(self, axes: Axes) -> None:
         self.axes = axes
-        self._named: tuple[Line2D, ...] = ()
+        self._named: tuple[Line2D | BarContainer, ...] = ()
         self._key_line = KEY_LINE
         self._title = _words(axes, 0.0, "left")
         self._note = _words(axes, 1.0, "right")
@@ -72,10 +73,14 @@ class Panel:
         self.axes.tick_params(axis="x", which="both", labelbottom=False)
 
     def name_lines(
-        self, style: Style, lines: Sequence[Line2D], key_line: float = KEY_LINE
+        self,
+        style: Style,
+        lines: Sequence[Line2D | BarContainer],
+        key_line: float = KEY_LINE,
     ) -> None:
-        """Show what each line is, above the axes on the right; nothing for no lines.
+        """Show what each line or layer of bars is, above the axes on the right.
 
+        For no lines there is nothing.
         ``key_line`` is how much of a line the key shows, in font sizes.
         """
         self._named, self._key_line = tuple(lines), key_line

@@ -11,7 +11,7 @@ import textwrap
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError, StoreError
-from growdesk.services.chart_values import PlaceChart, PlantChart
+from growdesk.services.chart_values import PlaceChart, PlantChart, UsedChart
 from growdesk.store.whole_files import write_whole
 from growdesk.ui.charts.summary import summary, title
 
@@ -32,6 +32,8 @@ def file_name(chart: Chart) -> str:
     """Give a name for the file of a chart, safe on any system."""
     if isinstance(chart, PlaceChart):
         of, what = chart.place[:PLACE_SIGNS], "year"
+    elif isinstance(chart, UsedChart):
+        of, what = "feed", "used"
     else:
         of, what = chart.tag, "plant" if isinstance(chart, PlantChart) else "season"
     safe = "".join(each if each.isalnum() else "-" for each in of)

@@ -8,8 +8,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.performance import Part
-from growdesk.services.chart_values import Course, PlaceChart, PlantChart
+from growdesk.services.chart_values import Course, PlaceChart, PlantChart, UsedChart
 from growdesk.ui import words
+from growdesk.ui.charts.used_summary import used, used_title
 from growdesk.ui.charts.year_summary import place_year, season
 
 if TYPE_CHECKING:
@@ -39,6 +40,8 @@ def title(chart: Chart) -> str:
     """Give the name of a chart."""
     if isinstance(chart, PlaceChart):
         return f"{chart.place}: the year {chart.on.year}"
+    if isinstance(chart, UsedChart):
+        return used_title(chart)
     named = f"{chart.tag} {chart.name}".strip()
     if isinstance(chart, PlantChart):
         return f"{named}: 18 months to {words.short_day(chart.on)}"
@@ -61,6 +64,8 @@ def summary(chart: Chart) -> str:
         return " ".join(_plant(chart))
     if isinstance(chart, PlaceChart):
         return "\n".join(place_year(chart))
+    if isinstance(chart, UsedChart):
+        return "\n".join(used(chart))
     return " ".join(season(chart))
 
 

@@ -1,118 +1,24 @@
-"""Show the year of one place: its chart, the same in words, and a way to save it.
-
-What is to be read or saved is done by others; the chart comes in once it is read.
-"""
+"""Show the year of one place."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtWidgets import (
-    QDialogButtonBox,
-    QHBoxLayout,
-    QVBoxLayout,
-    QWidget,
-)
-
 from growdesk.services.chart_values import PlaceChart
-from growdesk.ui import theme
-from growdesk.ui.charts.canvas import ChartCanvas
-from growdesk.ui.charts.summary import summary, title
-from growdesk.ui.dialogs.on_screen import OnScreen
-from growdesk.ui.widgets.parts import button, column, label, scrolled
+from growdesk.ui.dialogs.chart import ChartDialog, ChartTexts
 
 if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
+
     from growdesk.ui.charts.asking import Wanted
-    from growdesk.ui.charts.drawing import Chart
 
 WAITING = "Drawing the year of the place…"
 FAILED = "The year could not be drawn: it could not be read."
-_WANTED = QSize(900, 730)
-_WORDS_HIGH_PX = 150
+_TEXTS = ChartTexts("The year of a place", WAITING, FAILED, "The year in words")
 
 
-class PlaceYearDialog(OnScreen):
+class PlaceYearDialog(ChartDialog):
     """The year of a place."""
 
-    save_wanted = Signal(object, object, object)
-
     def __init__(self, parent: QWidget | None, wanted: Wanted) -> None:
-        super().__init__(parent)
-        self.setWindowTitle("The year of a place")
-        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.wanted = wanted
-        self.shown: PlaceChart | None = None
-        self.canvas: ChartCanvas | None = None
-        self.sentence = label(WAITING, tone="muted")
-        self.caption = label("")
-        self.caption.setTextInteractionFlags(
-            Qt.TextInteractionFlag.TextSelectableByMouse
-        )
-        self.message = label("", tone="muted")
-        self.save_button = button("&Save chart…", self._save)
-        self.save_button.setEnabled(False)
-        self._lay_out()
-        theme.current().turned.connect(self._turn)
-
-    def show_chart(self, wanted: Wanted, chart: Chart | None) -> None:
-        """Show the year that was asked for; none where it could not be read."""
-        if wanted != self.wanted:
-            return
-        if isinstance(chart, PlaceChart):
-            self._draw(chart)
-        else:
-            self.sentence.setText(FAILED)
-
-    def say(self, text: str) -> None:
-        """Say what became of a save."""
-        self.message.setText(text)
-
-    def _lay_out(self) -> None:
-        words = QWidget()
-        inner = column()
-        inner.addWidget(self.caption)
-        inner.addStretch(1)
-        words.setLayout(inner)
-        self._words = scrolled(words, "The year in words")
-        self._words.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        self._words.setFixedHeight(_WORDS_HIGH_PX)
-        self._words.hide()
-        close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
-        close.rejected.connect(self.accept)
-        foot = QHBoxLayout()
-        foot.setSpacing(8)
-        foot.addWidget(self.save_button)
-        foot.addWidget(self.message, 1)
-        foot.addWidget(close)
-        self._column = outer = QVBoxLayout(self)
-        outer.setContentsMargins(18, 16, 18, 14)
-        outer.setSpacing(10)
-        outer.addWidget(self.sentence, 1)
-        outer.addWidget(self._words)
-        outer.addLayout(foot)
-        self.resize(_WANTED.boundedTo(self.room()))
-
-    def _draw(self, chart: PlaceChart) -> None:
-        if self.canvas is None:
-            self.canvas = ChartCanvas()
-            area = scrolled(self.canvas, "The chart")
-            area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-            self._column.insertWidget(1, area, 1)
-        text, name = summary(chart), title(chart)
-        self.shown = chart
-        self.setWindowTitle(name)
-        self.sentence.hide()
-        self.canvas.show_chart(chart, f"Chart, {name}", text)
-        self.caption.setText(text)
-        self._words.show()
-        self.save_button.setEnabled(True)
-
-    def _turn(self) -> None:
-        if self.shown is not None:
-            self._draw(self.shown)
-
-    def _save(self) -> None:
-        if self.shown is not None and self.canvas is not None:
-            self.say("")
-            self.save_wanted.emit(self.shown, self.canvas.style_now(), self)
+        super().__init__(parent, wanted, _TEXTS, PlaceChart)

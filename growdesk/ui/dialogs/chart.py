@@ -1,0 +1,134 @@
+"""Show one chart in a dialog of its own, the same in words, and a way to save it.
+
+What is to be read or saved is done by others; the chart comes in once it is read.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtWidgets import (
+    QDialogButtonBox,
+    QHBoxLayout,
+    QVBoxLayout,
+    QWidget,
+)
+
+from growdesk.ui import theme
+from growdesk.ui.charts.canvas import ChartCanvas
+from growdesk.ui.charts.summary import summary, title
+from growdesk.ui.dialogs.on_screen import OnScreen
+from growdesk.ui.widgets.parts import button, column, label, scrolled
+
+if TYPE_CHECKING:
+    from growdesk.ui.charts.asking import Wanted
+    from growdesk.ui.charts.drawing import Chart
+
+_WANTED = QSize(900, 730)
+_WORDS_HIGH_PX = 150
+
+
+@dataclass(frozen=True, slots=True)
+class ChartTexts:
+    """What a chart's dialog says before its chart is there, and where it failed."""
+
+    title: str
+    waiting: str
+    failed: str
+    in_words: str
+
+
+class ChartDialog(OnScreen):
+    """One chart; ``kind`` is the sort of chart that it shows."""
+
+    save_wanted = Signal(object, object, object)
+
+    def __init__(
+        self,
+        parent: QWidget | None,
+        wanted: Wanted,
+        texts: ChartTexts,
+        kind: type[Chart],
+    ) -> None:
+        super().__init__(parent)
+        self._texts = texts
+        self._kind = kind
+        self.setWindowTitle(texts.title)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.wanted = wanted
+        self.shown: Chart | None = None
+        self.canvas: ChartCanvas | None = None
+        self.sentence = label(texts.waiting, tone="muted")
+        self.caption = label("")
+        self.caption.setTextInteractionFlags(
+            Qt.TextInteractionFlag.TextSelectableByMouse
+        )
+        self.message = label("", tone="muted")
+        self.save_button = button("&Save chart…", self._save)
+        self.save_button.setEnabled(False)
+        self._lay_out()
+        theme.current().turned.connect(self._turn)
+
+    def show_chart(self, wanted: Wanted, chart: Chart | None) -> None:
+        """Show the chart that was asked for; none where it could not be read."""
+        if wanted != self.wanted:
+            return
+        if isinstance(chart, self._kind):
+            self._draw(chart)
+        else:
+            self.sentence.setText(self._texts.failed)
+
+    def say(self, text: str) -> None:
+        """Say what became of a save."""
+        self.message.setText(text)
+
+    def _lay_out(self) -> None:
+        words = QWidget()
+        inner = column()
+        inner.addWidget(self.caption)
+        inner.addStretch(1)
+        words.setLayout(inner)
+        self._words = scrolled(words, self._texts.in_words)
+        self._words.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self._words.setFixedHeight(_WORDS_HIGH_PX)
+        self._words.hide()
+        close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        close.rejected.connect(self.accept)
+        foot = QHBoxLayout()
+        foot.setSpacing(8)
+        foot.addWidget(self.save_button)
+        foot.addWidget(self.message, 1)
+        foot.addWidget(close)
+        self._column = outer = QVBoxLayout(self)
+        outer.setContentsMargins(18, 16, 18, 14)
+        outer.setSpacing(10)
+        outer.addWidget(self.sentence, 1)
+        outer.addWidget(self._words)
+        outer.addLayout(foot)
+        self.resize(_WANTED.boundedTo(self.room()))
+
+    def _draw(self, chart: Chart) -> None:
+        if self.canvas is None:
+            self.canvas = ChartCanvas()
+            area = scrolled(self.canvas, "The chart")
+            area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+            self._column.insertWidget(1, area, 1)
+        text, name = summary(chart), title(chart)
+        self.shown = chart
+        self.setWindowTitle(name)
+        self.sentence.hide()
+        self.canvas.show_chart(chart, f"Chart, {name}", text)
+        self.caption.setText(text)
+        self._words.show()
+        self.save_button.setEnabled(True)
+
+    def _turn(self) -> None:
+        if self.shown is not None:
+            self._draw(self.shown)
+
+    def _save(self) -> None:
+        if self.shown is not None and self.canvas is not None:
+            self.say("")
+            self.save_wanted.emit(self.shown, self.canvas.style_now(), self)

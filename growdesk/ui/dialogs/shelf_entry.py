@@ -1,0 +1,97 @@
+"""Take in what was counted on the shelf, or what came in; new, or to be put right."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from typing_extensions import override
+
+from growdesk.domain.stocktaking import Good, What
+from growdesk.services.stocktaking_values import EntryDraft
+from growdesk.ui import typed, words
+from growdesk.ui.dialogs.base import FormDialog
+from growdesk.ui.widgets.form import choose
+from growdesk.ui.widgets.parts import label
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.ui.dialogs.held import Held
+
+_MOMENTS = ((True, "after that day's round"), (False, "before that day's round"))
+_HINTS = {"g": "g, say 420", "mL": "mL, say 250", "L": "L, say 120"}
+
+
+@dataclass(frozen=True, slots=True)
+class EntryStart:
+    """What the form opens with: the good, its name and unit, and an entry if any."""
+
+    good: Good
+    name: str
+    unit: str
+    what: What
+    on: date
+    entry: EntryDraft | None = None
+
+
+class EntryDialog(FormDialog):
+    """One count, or one delivery."""
+
+    def __init__(self, parent: QWidget | None, start: EntryStart) -> None:
+        self._start = start
+        counts = start.what is What.COUNTED
+        title = f"{'Count' if counts else 'What came in'}: {start.name}"
+        super().__init__(parent, title, "Save")
+        self.body.addWidget(label(title, tone="head"))
+        self.amount = self.form.line("amount", "&Amount", _HINTS[start.unit])
+        self.day = self.form.line("on", "&Day", "2026-11-25")
+        self.moment = self.form.combo("after_round", "&When", _MOMENTS)
+        self.price = self.form.line("price", "&Price", "of all of it, say 12.50")
+        self.note = self.form.line("note", "&Note")
+        self.form.show_field("after_round", shown=counts)
+        self.form.show_field("price", shown=not counts)
+        if counts:
+            self.form.note(
+                "A count takes the place of all that was reckoned before it.",
+            )
+        self.form.end()
+        self.body.addWidget(self.form)
+        self._fill()
+        self.setMinimumWidth(420)
+        self.begin()
+        self.amount.setFocus()
+
+    def _fill(self) -> None:
+        start, entry = self._start, self._start.entry
+        self.day.setText((entry.on if entry else start.on).isoformat())
+        choose(self.moment, entry.after_round if entry else False)
+        if entry is None:
+            return
+        self.amount.setText(f"{words.number(entry.amount, 3)} {start.unit}")
+        self.price.setText(words.number(entry.price))
+        self.note.setText(entry.note)
+
+    @override
+    def kept(self) -> Held:
+        """Give the whole form as it stands once anything was changed."""
+        return self.held() if self.changes() else {}
+
+    @override
+    def draft(self) -> EntryDraft:
+        """Give what was entered."""
+        start = self._start
+        is_count = start.what is What.COUNTED
+        return EntryDraft(
+            good=start.good,
+            on=typed.needed_day(self.day.text(), "on"),
+            what=start.what,
+            amount=typed.amount(self.amount.text(), start.unit, "amount"),
+            after_round=bool(self.moment.currentData()) if is_count else False,
+            price=None
+            if is_count
+            else typed.number(self.price.text(), "price", "12.50"),
+            note=self.note.text().strip(),
+        )

@@ -1,0 +1,160 @@
+"""Open the shelf, its counts and entries and its chart, and write what is entered."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Signal
+from shiboken6 import isValid
+
+from growdesk.ui.charts.asking import Wanted, Which
+from growdesk.ui.dialogs.feed_used import FeedUsedDialog
+from growdesk.ui.dialogs.shelf import ShelfDialog
+from growdesk.ui.dialogs.shelf_entries import EntriesDialog
+from growdesk.ui.dialogs.shelf_entry import EntryDialog, EntryStart
+from growdesk.ui.drafts import Drafts
+from growdesk.ui.field_words import plain_line
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.domain.stocktaking import Good, What
+    from growdesk.services.collection import Collection
+    from growdesk.services.stocktaking_values import (
+        EntryDraft,
+        EntryView,
+        ShelfRow,
+        ShelfView,
+    )
+    from growdesk.services.values import Written
+    from growdesk.ui.desk import Desk
+
+
+class StocktakingForms(QObject):
+    """What is on hand in one window's collection."""
+
+    save_wanted = Signal(object, object, object)
+
+    def __init__(self, desk: Desk, window: QWidget) -> None:
+        super().__init__(window)
+        self._desk = desk
+        self._window = window
+        self._drafts = Drafts.of(window)
+
+    @property
+    def _now(self) -> Collection:
+        return self._desk.collection
+
+    def open(self) -> None:
+        """Open what is on the shelf."""
+        self._desk.read(self._now.stocktaking.view, self._open)
+
+    def _open(self, view: ShelfView) -> None:
+        dialog = ShelfDialog(self._window)
+        dialog.show_view(view)
+        dialog.entry_wanted.connect(partial(self._enter, dialog))
+        dialog.entries_wanted.connect(partial(self._open_entries, dialog))
+        dialog.used_wanted.connect(partial(self.used, dialog))
+        dialog.currency_given.connect(partial(self._set_currency, dialog))
+        dialog.open()
+
+    def used(self, parent: QWidget) -> None:
+        """Open the feed used by month, over a dialog."""
+        wanted = Wanted(Which.USED, 0, self._desk.today)
+        dialog = FeedUsedDialog(parent, wanted)
+        dialog.save_wanted.connect(self.save_wanted)
+        self._desk.chart_arrived.connect(dialog.show_chart)
+        self._desk.told.connect(dialog.say)
+        dialog.open()
+        self._desk.show_chart(wanted)
+
+    # -- entries --------------------------------------------------------------------
+
+    def _enter(self, shelf: ShelfDialog, row: ShelfRow, what: What) -> None:
+        start = EntryStart(row.good, row.name, row.unit, what, self._desk.today)
+        form = EntryDialog(shelf, start)
+        self._drafts.attend((self._now.folder, "shelf", row.good, what), form)
+
+        def kept(done: Written) -> None:
+            form.close_saved()
+            self._again(shelf, row.good, done)
+
+        def save(draft: EntryDraft) -> None:
+            work = partial(self._now.stocktaking.write, draft)
+            self._desk.write(work, kept, form.refused)
+
+        form.saved.connect(save)
+        form.open()
+
+    def _open_entries(self, shelf: ShelfDialog, row: ShelfRow) -> None:
+        dialog = EntriesDialog(shelf, row.name, row.unit)
+        dialog.change_wanted.connect(partial(self._change, shelf, dialog, row))
+        dialog.remove_wanted.connect(partial(self._remove, shelf, dialog, row))
+        self._show_entries(dialog, row.good)
+        dialog.open()
+
+    def _show_entries(self, dialog: EntriesDialog, good: Good) -> None:
+        def show(views: tuple[EntryView, ...]) -> None:
+            if isValid(dialog):
+                dialog.show_entries(views)
+
+        self._desk.read(partial(self._now.stocktaking.entries, good), show)
+
+    def _change(
+        self, shelf: ShelfDialog, dialog: EntriesDialog, row: ShelfRow, view: EntryView
+    ) -> None:
+        entry = view.draft
+        start = EntryStart(row.good, row.name, row.unit, entry.what, entry.on, entry)
+        form = EntryDialog(dialog, start)
+        self._drafts.attend((self._now.folder, "shelf-entry", view.entry_id), form)
+
+        def kept(done: Written) -> None:
+            form.close_saved()
+            self._told(shelf, dialog, row.good, done)
+
+        def save(draft: EntryDraft) -> None:
+            work = partial(self._now.stocktaking.change, view.entry_id, draft)
+            self._desk.write(work, kept, form.refused)
+
+        form.saved.connect(save)
+        form.open()
+
+    def _remove(
+        self, shelf: ShelfDialog, dialog: EntriesDialog, row: ShelfRow, entry_id: int
+    ) -> None:
+        self._desk.write(
+            partial(self._now.stocktaking.remove, [entry_id]),
+            partial(self._told, shelf, dialog, row.good),
+            lambda error: dialog.say(plain_line(error)) if isValid(dialog) else None,
+        )
+
+    def _told(
+        self, shelf: ShelfDialog, dialog: EntriesDialog, good: Good, done: Written
+    ) -> None:
+        """Say what was written, and show entries and shelf anew."""
+        if isValid(dialog):
+            dialog.say(done.title)
+            self._show_entries(dialog, good)
+        self._again(shelf, good, done)
+
+    # -- the shelf ------------------------------------------------------------------
+
+    def _set_currency(self, shelf: ShelfDialog, typed: str) -> None:
+        self._desk.write(
+            partial(self._now.stocktaking.set_currency, typed),
+            partial(self._again, shelf, None),
+            lambda error: shelf.say(plain_line(error)) if isValid(shelf) else None,
+        )
+
+    def _again(self, shelf: ShelfDialog, good: Good | None, done: Written) -> None:
+        """Read the shelf anew and show it, where its dialog is still there."""
+
+        def show(view: ShelfView) -> None:
+            if isValid(shelf):
+                shelf.show_view(view)
+                shelf.say(done.title)
+                if good is not None:
+                    shelf.choose(good)
+
+        self._desk.read(self._now.stocktaking.view, show)
