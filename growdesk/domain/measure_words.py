@@ -77,6 +77,8 @@ def amount_text(dose: Measured) -> str:
 def how(dose: Measured) -> str:
     """Say in one phrase, without its point, how the dose is measured."""
     tool = dose.tool
+    if dose.bottle:
+        return _from_bottle(dose)
     if tool is None:
         return _how_without(dose)
     form = _HOW[tool.kind]
@@ -150,6 +152,13 @@ def named(name: str) -> str:
     return name[:1].lower() + name[1:] if name[1:2].islower() else name
 
 
+def _from_bottle(dose: Measured) -> str:
+    if dose.tool is None:
+        return f"{amount_text(dose)} of {dose.bottle}, with a syringe"
+    loads = _loads(dose, dose.tool)
+    return f"{loads} of {dose.bottle} with the {named(dose.tool.name)}"
+
+
 def _how_without(dose: Measured) -> str:
     fine = _fine(dose)
     amount = amount_text(dose)
@@ -179,7 +188,8 @@ def _loads(dose: Measured, tool: Tool) -> str:
         return _of_tool(dose.amount, tool)
     full = math.floor(dose.amount / tool.holds + 1e-9)
     rest = round(dose.amount - full * tool.holds, 10)
-    whole = f"{full} × {_of_tool(tool.holds, tool)}"
+    held = _of_tool(tool.holds, tool)
+    whole = held if full == 1 else f"{full} × {held}"
     return f"{whole} and {_of_tool(rest, tool)}" if rest > 0 else whole
 
 

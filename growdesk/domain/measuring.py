@@ -91,7 +91,8 @@ class Measured:
     where no tool of the grower's is known. ``half_step_share`` is half a step of the
     tool, once for each of its ``loads``, as a share of the dose: how far it may be off.
     ``g_per_unit`` are the grams in one unit. ``off_limit`` is the share by which half a
-    step may be off.
+    step may be off. Taken from a bottle of stock solution ``bottle`` is its name,
+    ``bottle_key`` its number, and ``amount`` the mL of it.
     """
 
     product: Product
@@ -105,6 +106,13 @@ class Measured:
     g_per_unit: float = 1.0
     trouble: Trouble | None = None
     off_limit: float = OFF_LIMIT
+    bottle: str = ""
+    bottle_key: int | None = None
+
+    @property
+    def taken_from(self) -> str:
+        """Give the name on what it is taken from: the bottle, else the product."""
+        return self.bottle or self.product.name
 
     @property
     def too_small(self) -> bool:
