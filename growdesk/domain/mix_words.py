@@ -187,8 +187,8 @@ def _amount(loss: Loss) -> str:
     if dose is None:
         return ""
     if dose.given_g > 0:
-        return f"{amount_text(dose)} of {dose.product.name}"
-    return f"{plain(dose.wanted_amount)} {dose.unit} of {dose.product.name}"
+        return f"{amount_text(dose)} of {dose.taken_from}"
+    return f"{plain(dose.wanted_amount)} {dose.unit} of {dose.taken_from}"
 
 
 def _step(loss: Loss) -> str:

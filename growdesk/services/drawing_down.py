@@ -151,7 +151,9 @@ def _of_doses(doses: Iterable[Measured]) -> Uses:
 
 
 def _of_dose(dose: Measured) -> Uses:
-    """Give what a dose takes as it is measured: g, of a liquid mL."""
+    """Give what a dose takes as it is measured: g, of a liquid or a bottle mL."""
+    if dose.bottle_key is not None:
+        return {Good(Sort.STOCK, dose.bottle_key): dose.amount}
     if dose.product.key is None:
         return {}
     volume_ml = dose.product.volume_ml(dose.given_g)

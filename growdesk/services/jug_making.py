@@ -123,11 +123,14 @@ def _summed(counted: Sequence[tuple[int, Measured]]) -> Measured:
     off_g = math.fsum(
         count * dose.half_step_share * dose.mass_g for count, dose in counted
     )
-    if all(dose.tool == first.tool for _, dose in counted):
+    bottle, bottle_key = first.bottle, first.bottle_key
+    same = (first.tool, bottle_key)
+    if all((dose.tool, dose.bottle_key) == same for _, dose in counted):
         tool, unit, g_per_unit = first.tool, first.unit, first.g_per_unit
     else:
         density = first.product.analysis.density_g_per_ml
         tool, unit = None, "g" if density is None else "mL"
+        bottle, bottle_key = "", None
         g_per_unit = 1.0 if density is None else density
     return replace(
         first,
@@ -136,6 +139,8 @@ def _summed(counted: Sequence[tuple[int, Measured]]) -> Measured:
         amount=given_g / g_per_unit,
         unit=unit,
         tool=tool,
+        bottle=bottle,
+        bottle_key=bottle_key,
         g_per_unit=g_per_unit,
         half_step_share=off_g / wanted_g if wanted_g > 0 else 0.0,
         loads=sum(count * dose.loads for count, dose in counted),

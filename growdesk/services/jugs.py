@@ -15,6 +15,7 @@ from growdesk.domain.measuring import measured
 from growdesk.domain.mixing_order import in_order
 from growdesk.domain.recipe import mixture, single
 from growdesk.services.shelf import product_of
+from growdesk.services.small_doses import from_bottles, proposal
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -93,7 +94,8 @@ def fill(
         doses = _doses(mixed, volume_l, house, shelf, never_over=True)
         given = as_measured(mixed, doses, volume_l)
     ec = expected_ec(given)
-    return Filled(given, doses, ec, _warnings(given, doses, ec))
+    told = [each for dose in doses for each in _trouble(dose, house, shelf)]
+    return Filled(given, doses, ec, _warnings(given, told, ec))
 
 
 def _doses(
@@ -105,28 +107,25 @@ def _doses(
     never_over: bool = False,
 ) -> tuple[Measured, ...]:
     """Give the doses in mixing order, as they are measured."""
-    return in_order(
-        [
-            measured(
-                product,
-                grams * volume_l,
-                shelf.tools,
-                never_over=never_over,
-                off_limit=house.measure_off_share,
-            )
-            for product, grams in mixed.g_per_l
-            if grams > 0
-        ]
-    )
+    doses = [
+        measured(
+            product,
+            grams * volume_l,
+            shelf.tools,
+            never_over=never_over,
+            off_limit=house.measure_off_share,
+        )
+        for product, grams in mixed.g_per_l
+        if grams > 0
+    ]
+    return in_order(from_bottles(doses, shelf, never_over=never_over))
 
 
 def _warnings(
-    mixed: Mixture, doses: Sequence[Measured], ec: ExpectedEc | None
+    mixed: Mixture, of_doses: Sequence[str], ec: ExpectedEc | None
 ) -> tuple[str, ...]:
     g_per_l = math.fsum(grams for _, grams in mixed.g_per_l)
-    found = [*mixed.notes, *too_strong(g_per_l, mixed.strength_ppm_n)]
-    for each in doses:
-        found += _trouble(each)
+    found = [*mixed.notes, *too_strong(g_per_l, mixed.strength_ppm_n), *of_doses]
     if ec is not None:
         found += ec.notes
     return tuple(found)
@@ -137,12 +136,12 @@ def measured_text(dose: Measured) -> str:
     return measure_words.amount_text(dose)
 
 
-def _trouble(dose: Measured) -> tuple[str, ...]:
+def _trouble(dose: Measured, house: House, shelf: Shelf) -> tuple[str, ...]:
     """Say what is wrong with measuring a dose; with no tool known, by common ones."""
     said = measure_words.trouble(dose)
     if said:
-        return (said,)
-    if dose.tool is None:
+        return (f"{said} {proposal(dose, house, shelf)}".rstrip(),)
+    if dose.tool is None and not dose.bottle:
         return too_little(dose.mass_g, dose.product.volume_ml(dose.mass_g))
     return ()
 

@@ -162,7 +162,7 @@ def _sentence(step: LadderStep, begun: Dosed | None, *, many: bool) -> str:
     """Give a step; one that is mixed fresh says what it takes."""
     if begun is None or not begun.doses or not many:
         return step.sentence
-    taken = [f"{measured_text(dose)} of {dose.product.name}" for dose in begun.doses]
+    taken = [f"{measured_text(dose)} of {dose.taken_from}" for dose in begun.doses]
     return f"{step.sentence} That takes {mix_words.listed(taken)}."
 
 

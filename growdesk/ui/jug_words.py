@@ -68,7 +68,7 @@ def amount(dose: Measured) -> str:
 
 def dose(given: Measured) -> str:
     """Give a dose with its product."""
-    return f"{amount(given)} ({given.product.name})"
+    return f"{amount(given)} ({given.taken_from})"
 
 
 def missing(jug: Jug, mix: MixPlan) -> str:

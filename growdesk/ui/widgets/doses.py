@@ -28,7 +28,7 @@ def dose_grid(doses: Iterable[Measured], litres: str, water: str) -> QGridLayout
     grid.setColumnStretch(1, 1)
     grid.setColumnMinimumWidth(0, _strong(_WIDEST, "").sizeHint().width())
     for dose in doses:
-        _add(grid, _strong(jug_words.amount(dose), "amount"), dose.product.name)
+        _add(grid, _strong(jug_words.amount(dose), "amount"), dose.taken_from)
     _add(grid, _strong(litres, "litres"), water)
     return grid
 
