@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.commands import answer, output, reading
+from growdesk.commands.plan_report import mix_report
 from growdesk.domain.ladder import plan_report, sentences
 from growdesk.services.serving import plan_of
 
@@ -26,7 +27,7 @@ def run(arguments: Namespace, desk: Desk) -> None:
     if arguments.facts is None:
         with desk.reading(on) as collection:
             mix = collection.day.view(on).mix
-        report, lines = _mix_report(mix), _mix_lines(mix)
+        report, lines = mix_report(mix), _mix_lines(mix)
     else:
         house, plants, table = reading.facts(arguments.facts)
         plan = batch_plan(house, plants, on, table)
@@ -62,9 +63,12 @@ def _mix_lines(mix: MixPlan) -> list[str]:
     rows = [
         _row(jug.letter, jug.strength_ppm_n, jug.volume_l, jug.tags) for jug in mix.jugs
     ]
+    why = [mix.ladder_why] if mix.ladder_why else []
     return [
         *_jug_lines(rows),
+        *why,
         *mix.ladder,
+        *mix.remarks,
         *_named(mix.outside_band, mix.volume_unknown),
         f"Clear water: {mix.clear_l:.2f} L; to flush with: {mix.flush_l:.2f} L.",
     ]
@@ -89,29 +93,3 @@ def _named(outside_band: Sequence[str], volume_unknown: Sequence[str]) -> list[s
         tags = ", ".join(volume_unknown)
         lines.append(f"Not in the litres, because no volume is recorded: {tags}.")
     return lines
-
-
-def _mix_report(mix: MixPlan) -> dict[str, object]:
-    """Give the collection's plan under the same keys as that of a facts file."""
-    batches = [
-        {
-            "letter": jug.letter,
-            "strength_ppm_n": jug.strength_ppm_n,
-            "volume_l": round(jug.volume_l, 6),
-            "tags": list(jug.tags),
-            "spare_l": jug.spare_l,
-            "grams": jug.mass_g,
-            "millilitres": jug.volume_ml,
-        }
-        for jug in mix.jugs
-    ]
-    return {
-        "batches": batches,
-        "ladder": [{"sentence": sentence} for sentence in mix.ladder],
-        "outside_band": list(mix.outside_band),
-        "volume_unknown": list(mix.volume_unknown),
-        "clear_l": mix.clear_l,
-        "flush_l": mix.flush_l,
-        "tin": mix.tin,
-        "water": mix.water,
-    }

@@ -1,13 +1,13 @@
-"""In which order products go into a jug, so that nothing turns to mud.
+"""Doses in the order in which they go into a jug: calcium last, apart from the rest.
 
-Calcium goes in last, into nearly all of the water, when the rest is dissolved: strong
-calcium beside phosphate or sulphate falls out (common practice for feeds mixed from
-several salts, no source). How concentrated stocks are kept apart is not asked here.
+``bottles.mixing_order`` has the order of products; here are the doses by it.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
+
+from growdesk.domain.bottles import Add, mixing_order
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -16,19 +16,20 @@ if TYPE_CHECKING:
     from growdesk.domain.product import Product
 
 
-def brings_calcium(product: Product) -> bool:
-    """Tell whether it must stay apart from phosphate and sulphate while strong."""
-    return product.mg_per_g().get("Ca", 0.0) > 0
-
-
 def in_order(doses: Sequence[Measured]) -> tuple[Measured, ...]:
-    """Give the doses in mixing order: as the recipe has them, calcium last."""
-    return tuple(sorted(doses, key=lambda dose: brings_calcium(dose.product)))
+    """Give the doses in mixing order."""
+    first, last = steps(doses)
+    places = {product: place for place, product in enumerate((*first, *last))}
+    return tuple(sorted(doses, key=lambda dose: places[dose.product]))
 
 
 def steps(doses: Sequence[Measured]) -> tuple[tuple[Product, ...], tuple[Product, ...]]:
-    """Give what goes in first, and what of calcium goes in last, apart."""
-    ordered = [dose.product for dose in in_order(doses)]
-    last = tuple(product for product in ordered if brings_calcium(product))
-    first = tuple(product for product in ordered if not brings_calcium(product))
-    return first, last
+    """Give what goes in first, and the calcium that goes in last, apart."""
+    ordered = [
+        step
+        for step in mixing_order(dose.product for dose in doses)
+        if step.product is not None
+    ]
+    first = [each.product for each in ordered if each.add is not Add.CALCIUM_LAST]
+    last = [each.product for each in ordered if each.add is Add.CALCIUM_LAST]
+    return tuple(filter(None, first)), tuple(filter(None, last))

@@ -125,6 +125,25 @@ def test_plan_for_the_collection_has_the_same_keys(
     assert "outside_band" in plan
     told = growdesk("plan", "--on", ON, "--collection", laid)
     assert "Clear water:" in told.out
+    assert plan["ladder_why"] in told.out
+
+
+def test_plan_for_the_collection_doses_each_mix(growdesk: Growdesk, laid: Path) -> None:
+    plan: Any = growdesk("plan", "--on", ON, "--json", "--collection", laid).json
+    assert {batch["recipe"] for batch in plan["batches"]} <= {
+        "Green tin and Epsom salt",
+        "Calcium feed",
+    }
+    for batch in plan["batches"]:
+        mixed = batch["volume_l"] + batch["spare_l"]
+        fills = batch["fills"]
+        assert sum(f["how_many"] * f["volume_l"] for f in fills) == pytest.approx(mixed)
+        assert all(each["vessel"] in {"White jug", "Small jug"} for each in fills)
+        for number, dose in enumerate(batch["doses"]):
+            parts = [f["how_many"] * f["doses"][number]["grams"] for f in fills]
+            assert sum(parts) == pytest.approx(dose["grams"])
+        assert batch["mixing"]
+        assert batch["gives_ppm_n"] > 0
 
 
 def test_the_export_is_judged_as_the_collection_is(

@@ -1,0 +1,76 @@
+"""The collection's plan as JSON: the fixed keys of ``plan``, and the shelf's own."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from growdesk.domain.measuring import Measured
+    from growdesk.services.jug_values import JugFill
+    from growdesk.services.values import Jug, MixPlan
+
+
+def mix_report(mix: MixPlan) -> dict[str, object]:
+    """Give the collection's plan under the same keys as that of a facts file."""
+    return {
+        "batches": [_batch(jug) for jug in mix.jugs],
+        "ladder": [{"sentence": sentence} for sentence in mix.ladder],
+        "outside_band": list(mix.outside_band),
+        "volume_unknown": list(mix.volume_unknown),
+        "clear_l": mix.clear_l,
+        "flush_l": mix.flush_l,
+        "tin": mix.tin,
+        "water": mix.water,
+        "ladder_first": mix.ladder_first,
+        "ladder_why": mix.ladder_why,
+        "remarks": list(mix.remarks),
+    }
+
+
+def _batch(jug: Jug) -> dict[str, object]:
+    return {
+        "letter": jug.letter,
+        "strength_ppm_n": jug.strength_ppm_n,
+        "volume_l": round(jug.volume_l, 6),
+        "tags": list(jug.tags),
+        "spare_l": jug.spare_l,
+        "grams": jug.mass_g,
+        "millilitres": jug.volume_ml,
+        "recipe": jug.recipe or None,
+        "water": jug.water or None,
+        "gives_ppm_n": _rounded(jug.gives_ppm_n),
+        "doses": _doses(jug.doses),
+        "fills": [_fill(each) for each in jug.fills],
+        "over_l": jug.over_l,
+        "mixing": list(jug.mixing),
+    }
+
+
+def _fill(fill: JugFill) -> dict[str, object]:
+    return {
+        "how_many": fill.how_many,
+        "volume_l": fill.volume_l,
+        "vessel": fill.vessel,
+        "cans": fill.cans,
+        "gives_ppm_n": _rounded(fill.gives_ppm_n),
+        "doses": _doses(fill.doses),
+    }
+
+
+def _doses(doses: Iterable[Measured]) -> list[dict[str, object]]:
+    return [
+        {
+            "product": dose.product.name,
+            "grams": _rounded(dose.given_g),
+            "amount": _rounded(dose.amount),
+            "unit": dose.unit,
+            "tool": None if dose.tool is None else dose.tool.name,
+        }
+        for dose in doses
+    ]
+
+
+def _rounded(value: float | None) -> float | None:
+    return None if value is None else round(value, 6)
