@@ -1,0 +1,128 @@
+"""A reading held against its jug, in plain sentences."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from growdesk.domain.conductivity import COMPENSATION_MEANS
+from growdesk.domain.meter import STANDARD_MS_PER_CM, Check, Standing, tds_ppm
+
+if TYPE_CHECKING:
+    from growdesk.domain.meter import Compared, Pointed
+
+_STANDINGS: Final = {
+    Standing.IN_BAND: "{read} mS/cm is right: this jug should read {band} mS/cm.",
+    Standing.BELOW: "{read} mS/cm is {off} mS/cm too low: this jug should read {band} "
+    "mS/cm.",
+    Standing.ABOVE: "{read} mS/cm is {off} mS/cm too high: this jug should read {band} "
+    "mS/cm.",
+}
+_BROUGHT: Final = "The meter shows {shown} mS/cm at {warm} °C; at 25 °C that is {read}."
+_NITROGEN: Final = "By this reading it holds about {found} ppm N instead of {meant}."
+_NITROGEN_RIGHT: Final = "By this reading it holds about {found} ppm N."
+_CHECKS: Final = {
+    Check.TDS_SCALE: "The number fits a meter that tells salt instead of EC: {as_ppm} "
+    "ppm on its {scale} scale is {ec} mS/cm. Set the meter to mS/cm.",
+    Check.MICROSIEMENS: "The number fits µS/cm, which are thousandths of mS/cm: type "
+    "it with its unit.",
+    Check.CORRECTED_TWICE: "Without the correction for {warm} °C it fits: the meter "
+    "seems to correct by itself, so leave the temperature empty.",
+    Check.FEED_LEFT_OUT: "It reads as the water alone does: see whether the feed went "
+    "in.",
+    Check.TWICE: "It reads as twice the feed would: see whether it was weighed twice, "
+    "or half the water filled in.",
+    Check.HALF: "It reads as half the feed would: see whether a part was left out, or "
+    "twice the water filled in.",
+    Check.CALIBRATION: "Check the meter in fresh {standard} mS/cm standard, at the "
+    "temperature on its label.",
+    Check.TEMPERATURE: "See that the meter corrects to 25 °C; if it does not, type the "
+    "feed's temperature with the reading.",
+    Check.DOSE: "Look at the scale's zero, the level spoon and the jug's letter, and "
+    "weigh the dose again.",
+    Check.TIN: "See that the right tin was taken; another feed gives another EC.",
+}
+_BY_STANDING: Final = {
+    (Check.STIR, Standing.BELOW): "Stir the jug well and read again: feed that lies on "
+    "the bottom is not read.",
+    (Check.STIR, Standing.ABOVE): "Stir the jug well, rinse the probe and read again.",
+    (Check.LITRES, Standing.BELOW): "See whether more water went in than the jug's "
+    "litres.",
+    (Check.LITRES, Standing.ABOVE): "See whether less water went in than the jug's "
+    "litres.",
+}
+_WATER_KNOWN: Final = (
+    "Read the water alone: {own} mS/cm of this figure is taken to be its own."
+)
+_WATER_UNKNOWN: Final = (
+    "Read the water alone: its own EC is not known and is missing from this band."
+)
+
+
+def standing_text(compared: Compared) -> str:
+    """Say whether a reading is right, and by how much it is not."""
+    low, high = compared.expected.low_ms_per_cm, compared.expected.high_ms_per_cm
+    return _STANDINGS[compared.standing].format(
+        read=f"{compared.ec_ms_per_cm:.2f}",
+        off=f"{compared.off_ms_per_cm:.2f}",
+        band=f"{low:.2f} to {high:.2f}",
+    )
+
+
+def lines(compared: Compared) -> tuple[str, ...]:
+    """Give all that is said of a reading, what to check first being first."""
+    said: list[str] = []
+    if compared.temperature_c is not None:
+        said.append(
+            _BROUGHT.format(
+                shown=f"{compared.shown_ms_per_cm:.2f}",
+                warm=f"{compared.temperature_c:g}",
+                read=f"{compared.ec_ms_per_cm:.2f}",
+            )
+        )
+    said.append(standing_text(compared))
+    said += _nitrogen(compared)
+    said += check_texts(compared)
+    return tuple(said)
+
+
+def check_texts(compared: Compared) -> tuple[str, ...]:
+    """Give what to check, in order."""
+    return tuple(_check_text(pointed, compared) for pointed in compared.checks)
+
+
+def tds_text(ec_ms_per_cm: float, scales: tuple[int, ...]) -> str:
+    """Give a reading as meters show it that tell salt instead of EC."""
+    each = [f"{tds_ppm(ec_ms_per_cm, scale):.0f} ppm ({scale})" for scale in scales]
+    return ", ".join(each)
+
+
+def compensation_text() -> str:
+    """Say what becomes of a reading that is not at 25 °C."""
+    return COMPENSATION_MEANS
+
+
+def _nitrogen(compared: Compared) -> list[str]:
+    if compared.ppm_n is None or compared.strength_ppm_n is None:
+        return []
+    found = f"{compared.ppm_n:.0f}"
+    if compared.standing is Standing.IN_BAND:
+        return [_NITROGEN_RIGHT.format(found=found)]
+    return [_NITROGEN.format(found=found, meant=f"{compared.strength_ppm_n:.0f}")]
+
+
+def _check_text(pointed: Pointed, compared: Compared) -> str:
+    check = pointed.check
+    if check is Check.WATER:
+        own = compared.expected.water_ms_per_cm
+        if own is None:
+            return _WATER_UNKNOWN
+        return _WATER_KNOWN.format(own=f"{own:.2f}")
+    template = _BY_STANDING.get((check, compared.standing)) or _CHECKS[check]
+    scale = pointed.scale or 1
+    return template.format(
+        standard=f"{STANDARD_MS_PER_CM:g}",
+        warm="" if compared.temperature_c is None else f"{compared.temperature_c:g}",
+        scale=scale,
+        as_ppm=f"{1000 * compared.ec_ms_per_cm:.0f}",
+        ec=f"{1000 * compared.ec_ms_per_cm / scale:.2f}",
+    )
