@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.commands import output, reading
-from growdesk.domain.conductivity import Prediction, ec_report, predict
+from growdesk.domain.ec_prediction import Prediction, ec_report, predict
 from growdesk.domain.salts import SALTS_EXAMPLE, parse_salts
 
 if TYPE_CHECKING:
     from argparse import Namespace
+    from collections.abc import Mapping
 
     from growdesk.commands.desk import Desk
 
@@ -35,8 +36,12 @@ def _lines(predicted: Prediction) -> list[str]:
             f"{predicted.ec_at_temperature_ms_per_cm:.2f} mS/cm "
             f"at {predicted.temperature_c:g} °C."
         )
-    rows = [
-        (ion, f"{amount:.3f} mmol/L")
-        for ion, amount in predicted.ions_mmol_per_l.items()
-    ]
-    return [*lines, *output.columns(rows), *predicted.notes]
+    lines += _ions(predicted.ions_mmol_per_l)
+    if predicted.water_ions_mmol_per_l:
+        lines += ["Taken for the water:", *_ions(predicted.water_ions_mmol_per_l)]
+    return [*lines, *predicted.notes]
+
+
+def _ions(ions_mmol_per_l: Mapping[str, float]) -> list[str]:
+    rows = [(ion, f"{amount:.3f} mmol/L") for ion, amount in ions_mmol_per_l.items()]
+    return output.columns(rows)

@@ -8,13 +8,12 @@ single salt is the exact form. What has paired, and how acid the solution is, co
 from ``speciation``; an uncharged pair does not conduct.
 
 The size parameter 1.15 L^½ mol^-½ (3.5 Å) was chosen here. Meant for ionic strengths
-up to 0.1 mol/L. Products known only by their label are not known here.
+up to 0.1 mol/L (``STRONGEST_MOL_PER_L``). Products are not known here.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.errors import InputError
@@ -24,50 +23,14 @@ from growdesk.domain.speciation import Carrier, carriers
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from growdesk.domain.salts import SaltsInWater
-
 CHANGE_PER_DEGREE: Final = 0.02
 COMPENSATION_MEANS: Final = (
     "Conductivity is told at 25 °C; it is taken to change by 2 % per degree."
 )
+STRONGEST_MOL_PER_L: Final = 0.1
 _SIZE: Final = 1.15
 _DRAG: Final = 0.7852
 _COUNTERFLOW: Final = 30.3
-_STRONGEST_MOL_PER_L: Final = 0.1
-
-
-@dataclass(frozen=True, slots=True)
-class Prediction:
-    """The EC to expect at 25 °C and at the solution's own temperature.
-
-    ``ions_mmol_per_l`` is what the salts bring, pairs counted as their ions; the
-    water's own ions are in the EC only. ``notes`` are whole sentences.
-    """
-
-    ec_ms_per_cm: float
-    ec_at_temperature_ms_per_cm: float
-    temperature_c: float
-    ions_mmol_per_l: Mapping[str, float]
-    notes: tuple[str, ...] = ()
-
-
-def predict(mix: SaltsInWater) -> Prediction:
-    """Give the EC of the salts in their water, with the water's own EC added."""
-    ions = mix.ions_mol_per_l()
-    ec = conductivity_ms_per_cm(ions) + mix.water_ec_ms_per_cm
-    notes: list[str] = []
-    if ionic_strength_mol_per_l(ions) > _STRONGEST_MOL_PER_L:
-        notes.append(
-            "This is stronger than the method is meant for; the true EC may differ "
-            "by more than a tenth."
-        )
-    return Prediction(
-        ec_ms_per_cm=ec,
-        ec_at_temperature_ms_per_cm=at_temperature(ec, mix.temperature_c),
-        temperature_c=mix.temperature_c,
-        ions_mmol_per_l={ion: 1000 * moles for ion, moles in ions.items()},
-        notes=tuple(notes),
-    )
 
 
 def conductivity_ms_per_cm(ions_mol_per_l: Mapping[str, float]) -> float:
@@ -99,19 +62,6 @@ def at_25(ec_ms_per_cm: float, temperature_c: float) -> float:
 def ionic_strength_mol_per_l(ions_mol_per_l: Mapping[str, float]) -> float:
     """Give half the sum of concentration times charge squared."""
     return 0.5 * sum(moles * IONS[ion][0] ** 2 for ion, moles in ions_mol_per_l.items())
-
-
-def ec_report(predicted: Prediction) -> dict[str, object]:
-    """Give the prediction under the fixed keys of ``growdesk ec --json``."""
-    return {
-        "ec_ms_per_cm": round(predicted.ec_ms_per_cm, 4),
-        "ec_at_temperature_ms_per_cm": round(predicted.ec_at_temperature_ms_per_cm, 4),
-        "temperature_c": predicted.temperature_c,
-        "ions_mmol_per_l": {
-            ion: round(amount, 6) for ion, amount in predicted.ions_mmol_per_l.items()
-        },
-        "notes": list(predicted.notes),
-    }
 
 
 def _compensation(temperature_c: float) -> float:

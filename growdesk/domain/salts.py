@@ -9,12 +9,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Final
+from dataclasses import dataclass, replace
+from typing import Any, Final
 
 from growdesk.domain.chemistry import molar_mass_g_per_mol
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Shown
+from growdesk.domain.water_analysis import CONSERVED, WaterAnalysis
 
 SALTS: Final[Mapping[str, Mapping[str, int]]] = {
     "KNO3": {"K": 1, "NO3": 1},
@@ -65,17 +66,23 @@ SALTS: Final[Mapping[str, Mapping[str, int]]] = {
 """Formula to ions per formula unit."""
 
 _BY_TYPED: Final = {formula.lower(): formula for formula in SALTS}
-_KEYS: Final = ("water_ec_ms_per_cm", "temperature_c", "salts_g_per_l")
+_KEYS: Final = ("water_ec_ms_per_cm", "temperature_c", "salts_g_per_l", "water")
+_MOST_IN_WATER_MG_PER_L: Final = 5000
+_WATER_EXAMPLE: Final = 'Write {"ca_mg_per_l": 40, "alkalinity_mg_per_l": 120}.'
 SALTS_EXAMPLE: Final = '{"temperature_c": 25, "salts_g_per_l": {"KNO3": 0.5}}'
 
 
 @dataclass(frozen=True, slots=True)
 class SaltsInWater:
-    """Grams of each salt in a litre of solution, with the water's own EC at 25 °C."""
+    """Grams of each salt in a litre of solution, with the water's own EC at 25 °C.
+
+    ``water`` is there where any of its ions are told; it holds that EC then.
+    """
 
     salts_g_per_l: tuple[tuple[str, float], ...]
     water_ec_ms_per_cm: float = 0.0
     temperature_c: float = 25.0
+    water: WaterAnalysis | None = None
 
     def ions_mol_per_l(self) -> dict[str, float]:
         """Give the moles of each ion the salts bring to a litre; not the water's."""
@@ -109,16 +116,13 @@ def parse_salts(data: object) -> SaltsInWater:
             "is not a table of grams per litre",
             f"Write {SALTS_EXAMPLE}.",
         )
-    water = data.get("water_ec_ms_per_cm")
-    temperature = data.get("temperature_c")
+    ec = _optional(data, "water_ec_ms_per_cm", 20)
+    temperature = _optional(data, "temperature_c", 60)
     return SaltsInWater(
         salts_g_per_l=_amounts(salts),
-        water_ec_ms_per_cm=0.0
-        if water is None
-        else _number("water_ec_ms_per_cm", water, 0, 20),
-        temperature_c=25.0
-        if temperature is None
-        else _number("temperature_c", temperature, 0, 60),
+        water_ec_ms_per_cm=ec or 0.0,
+        temperature_c=25.0 if temperature is None else temperature,
+        water=_water(data.get("water"), ec),
     )
 
 
@@ -146,6 +150,35 @@ def _amounts(salts: Mapping[object, object]) -> tuple[tuple[str, float], ...]:
             )
         found[formula] = _number(formula, grams, 0, 500)
     return tuple(found.items())
+
+
+def _water(data: object, ec_ms_per_cm: float | None) -> WaterAnalysis | None:
+    """Give the water whose ions are told; None where none is."""
+    if data is None:
+        return None
+    if not isinstance(data, Mapping):
+        raise InputError("water", _cut(data), "is not a table", _WATER_EXAMPLE)
+    for key in data:
+        if key not in CONSERVED:
+            raise InputError(
+                f"water.{str(key)[:40]}",
+                _cut(data[key]),
+                "is under a key that is not known here",
+                f"Known are {', '.join(CONSERVED)}.",
+            )
+    told: dict[str, Any] = {
+        key: _number(f"water.{key}", amount, 0, _MOST_IN_WATER_MG_PER_L)
+        for key, amount in data.items()
+        if amount is not None
+    }
+    if not told:
+        return None
+    return replace(WaterAnalysis(ec_ms_per_cm=ec_ms_per_cm), **told)
+
+
+def _optional(data: Mapping[str, object], key: str, most: float) -> float | None:
+    value = data.get(key)
+    return None if value is None else _number(key, value, 0, most)
 
 
 def _number(field: str, value: object, least: float, most: float) -> float:

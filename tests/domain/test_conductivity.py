@@ -13,9 +13,8 @@ from growdesk.domain.conductivity import (
     at_25,
     at_temperature,
     conductivity_ms_per_cm,
-    ec_report,
-    predict,
 )
+from growdesk.domain.ec_prediction import ec_report, predict
 from growdesk.domain.errors import InputError
 from growdesk.domain.ions import BASIS, IONS, MADE
 from growdesk.domain.salts import SALTS, SaltsInWater, parse_salts
@@ -122,6 +121,33 @@ def test_the_waters_own_ec_is_added() -> None:
     pure = predict(parse_salts(salts)).ec_ms_per_cm
     tap = predict(parse_salts({**salts, "water_ec_ms_per_cm": 0.3})).ec_ms_per_cm
     assert tap == pytest.approx(pure + 0.3)
+
+
+def test_the_waters_ions_are_reckoned_in_company() -> None:
+    salts = {"salts_g_per_l": {"KNO3": 0.5, "KH2PO4": 0.2}}
+    water = {"ca_mg_per_l": 80, "mg_mg_per_l": 12, "alkalinity_mg_per_l": 220}
+    pure = predict(parse_salts(salts)).ec_ms_per_cm
+    alone = predict(parse_salts({"salts_g_per_l": {}, "water": water}))
+    both = predict(parse_salts({**salts, "water": water}))
+    assert alone.ec_ms_per_cm == pytest.approx(0.45, abs=0.05)
+    assert 0.9 * (pure + alone.ec_ms_per_cm) < both.ec_ms_per_cm
+    assert both.ec_ms_per_cm < pure + alone.ec_ms_per_cm
+    assert both.ions_mmol_per_l == predict(parse_salts(salts)).ions_mmol_per_l
+    assert both.water_ions_mmol_per_l["Ca"] == pytest.approx(80 / 40.078, rel=1e-3)
+
+
+def test_the_waters_ions_come_to_its_ec() -> None:
+    data = {
+        "salts_g_per_l": {},
+        "water_ec_ms_per_cm": 0.6,
+        "water": {"ca_mg_per_l": 60, "na_mg_per_l": None},
+    }
+    found = predict(parse_salts(data))
+    assert found.ec_ms_per_cm == pytest.approx(0.6, rel=1e-3)
+    assert "water_ions_mmol_per_l" in ec_report(found)
+    nothing = {**data, "water": {"na_mg_per_l": None}}
+    assert parse_salts(nothing).water is None
+    assert predict(parse_salts(nothing)).ec_ms_per_cm == 0.6
 
 
 @pytest.mark.parametrize(
@@ -232,6 +258,16 @@ def test_spellings_of_a_hydrate(dot: str) -> None:
         ({"salts_g_per_l": {}, "temperature_c": 99}, "temperature_c: 99"),
         ({"salts_g_per_l": {}, "temperature_c": "warm"}, "not a number"),
         ({"salts_g_per_l": {}, "water_ec_ms_per_cm": -1}, "water_ec_ms_per_cm: -1"),
+        ({"salts_g_per_l": {}, "water": 3}, "water: 3 is not a table"),
+        ({"salts_g_per_l": {}, "water": {"ca": 3}}, "water.ca: 3 is under a key"),
+        (
+            {"salts_g_per_l": {}, "water": {"ca_mg_per_l": -3}},
+            "water.ca_mg_per_l: -3 is outside",
+        ),
+        (
+            {"salts_g_per_l": {}, "water": {"ca_mg_per_l": "40"}},
+            "water.ca_mg_per_l: '40' is not a number",
+        ),
     ],
 )
 def test_data_refused(data: object, says: str) -> None:

@@ -562,7 +562,7 @@ CASES: list[tuple[Callable[[], object], str]] = [
         lambda: salts({"salts": 1}),
         (
             "salts: 1 is under a key that is not known here. Known are "
-            "water_ec_ms_per_cm, temperature_c, salts_g_per_l."
+            "water_ec_ms_per_cm, temperature_c, salts_g_per_l, water."
         ),
     ),
     (

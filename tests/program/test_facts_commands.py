@@ -281,6 +281,16 @@ def test_ec_has_the_fixed_keys(growdesk: Growdesk, tmp_path: Path) -> None:
     assert "at 20 °C" in told.out
 
 
+def test_ec_takes_the_waters_ions(growdesk: Growdesk, tmp_path: Path) -> None:
+    path = tmp_path / "salts.json"
+    water = {"ca_mg_per_l": 60, "alkalinity_mg_per_l": 150}
+    path.write_text(json.dumps({"water": water, "salts_g_per_l": {"KNO3": 0.5}}))
+    ec: Any = growdesk("ec", "--salts", path, "--json").json
+    assert ec["water_ions_mmol_per_l"]["Ca"] == pytest.approx(1.497, abs=0.001)
+    assert set(ec["ions_mmol_per_l"]) == {"K", "NO3"}
+    assert "Taken for the water:" in growdesk("ec", "--salts", path).out
+
+
 def test_help_and_version_answer_with_success(growdesk: Growdesk) -> None:
     assert "decide" in growdesk("--help").out
     assert "--facts" in growdesk("decide", "--help").out
