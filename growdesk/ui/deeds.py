@@ -75,7 +75,7 @@ class Deeds:
 
     def use_water(self, water_id: int) -> None:
         """Mix with another water."""
-        self._desk.write(partial(self._now.mixing.use_water, water_id))
+        self._desk.write(partial(self._now.waters.use, water_id))
 
     def step_day(self, by: int) -> None:
         """Go to the next (1) or the previous (-1) watering day."""

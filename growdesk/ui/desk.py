@@ -204,5 +204,5 @@ def _read_day(collection: Collection, on: date | None) -> Shown:
         collection.day.view(on),
         collection.history.view(),
         collection.mixing.tins(),
-        collection.mixing.waters(),
+        collection.waters.all(),
     )

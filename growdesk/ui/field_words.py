@@ -40,8 +40,15 @@ _FIELDS: Mapping[str, str] = {
     "day_order": "Dates",
     "light_mol_per_m2_d": "Light",
     "humidity_percent": "Humidity",
+    "ec_ms_per_cm": "EC",
+    "so4_mg_per_l": "SO4",
+    "no3_mg_per_l": "NO3",
+    "capacity_l": "Barrel or can",
+    "first_id": "First water",
+    "second_id": "Second water",
+    "aim_value": "Wanted",
 }
-_UNITS = ("_ppm_n", "_mm", "_ms_per_cm", "_l", "_c", "_g_per_ml")
+_UNITS = ("_ppm_n", "_mm", "_mg_per_l", "_ms_per_cm", "_l", "_c", "_g_per_ml")
 _BARE = frozenset({"on", "plants", "plant", "place", "look", "photo"})
 """Fields whose value is a name of ours, not something that was typed."""
 

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from shiboken6 import isValid
 
 from growdesk.ui.dialogs.settings import SettingsDialog
-from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
+from growdesk.ui.dialogs.tin import TinsDialog
+from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.measure_forms import MeasureForms
 from growdesk.ui.place_forms import PlaceForms
 from growdesk.ui.place_years import PlaceYears
@@ -124,16 +125,16 @@ class ShelfForms(ThingForms):
 
     def waters(self) -> None:
         """Open the waters."""
-        self._desk.read(self._now.mixing.waters, self._open_waters)
+        self._desk.read(self._now.waters.all, self._open_waters)
 
     def _open_waters(self, views: tuple[WaterView, ...]) -> None:
         dialog = WatersDialog(self._window)
-        mixing = self._now.mixing
+        waters = self._now.waters
         dialog.show_waters(views, None)
         self._open_shelf(
             dialog,
-            _Calls(mixing.add_water, mixing.change_water, mixing.remove_water),
-            partial(self._again, dialog, mixing.waters, dialog.show_waters),
+            _Calls(waters.add, waters.change, waters.remove),
+            partial(self._again, dialog, waters.all, dialog.show_waters),
             is_first=not views,
         )
 

@@ -13,9 +13,9 @@ _IN_USE = ", in use"
 
 
 def water_words(view: WaterView) -> str:
-    """Give a kind of water with its EC where it is known."""
+    """Give a water by its name, else its kind, with its EC where it is known."""
     kind = view.draft.kind
-    word = kind if kind == "RO" else kind.capitalize()
+    word = view.draft.name or (kind if kind == "RO" else kind.capitalize())
     if view.draft.ec_ms_per_cm is None:
         return word
     return f"{word}, {words.number(view.draft.ec_ms_per_cm)} mS/cm"

@@ -10,7 +10,7 @@ import re
 from datetime import date
 from typing import Final
 
-from growdesk.domain import units
+from growdesk.domain import units, water_units
 from growdesk.domain.errors import InputError
 from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number
 
@@ -60,6 +60,23 @@ def amount(text: str, unit: str, field: str) -> float:
         return units.parse_mass_g(_with(clean, unit), field)
     litres = units.parse_volume_l(_with(clean, unit), field)
     return litres * 1000 if unit == "mL" else litres
+
+
+def alkalinity_mg_per_l(text: str, field: str) -> float | None:
+    """Give an alkalinity in mg/L CaCO3; the unit is needed."""
+    return water_units.parse_alkalinity_mg_per_l(text, field) if text.strip() else None
+
+
+def hardness_mg_per_l(text: str, field: str) -> float | None:
+    """Give a total hardness in mg/L CaCO3; the unit is needed."""
+    return water_units.parse_hardness_mg_per_l(text, field) if text.strip() else None
+
+
+def ion_mg_per_l(text: str, ion: str, field: str) -> float | None:
+    """Give an ion in mg/L of it; a bare number is mg/L."""
+    if not text.strip():
+        return None
+    return water_units.parse_ion_mg_per_l(text, ion, field)
 
 
 def temperature_c(text: str, field: str) -> float | None:

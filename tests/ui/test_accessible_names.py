@@ -46,7 +46,8 @@ from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.shelf import ShelfDialog
 from growdesk.ui.dialogs.shelf_entries import EntriesDialog
 from growdesk.ui.dialogs.shelf_entry import EntryDialog
-from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
+from growdesk.ui.dialogs.tin import TinsDialog
+from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.tasks import Tasks
 from tests.services import logger_files
 from tests.ui.driving import settle

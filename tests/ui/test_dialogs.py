@@ -29,7 +29,8 @@ from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
 from growdesk.ui.dialogs.reading import ReadingDialog
 from growdesk.ui.dialogs.repot import RepotDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
-from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
+from growdesk.ui.dialogs.tin import TinsDialog
+from growdesk.ui.dialogs.water import WatersDialog
 from tests.ui.driving import (
     dialog_of,
     focused,

@@ -16,7 +16,8 @@ from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
 from growdesk.ui.dialogs.rule_editors import MonthDayEdit, WeekdaysEdit
 from growdesk.ui.dialogs.settings import SettingsDialog
-from growdesk.ui.dialogs.tin import TinsDialog, WatersDialog
+from growdesk.ui.dialogs.tin import TinsDialog
+from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.widgets.form import choose
 from tests.ui.driving import (
     dialog_of,

@@ -65,6 +65,10 @@ class RowsDialog(Framed):
         """Fill the form for a key, or empty it for a new thing."""
         raise NotImplementedError
 
+    def is_of_row(self, field: str) -> bool:
+        """Tell whether a field is written with the thing in the form."""
+        return self.form.has(field)
+
     def put_page(self, page: QVBoxLayout) -> None:
         """Put the form and its buttons where they belong in the dialog."""
         self.body.addLayout(page)
@@ -74,7 +78,7 @@ class RowsDialog(Framed):
     @override
     def try_save(self) -> None:
         """Hand the draft out; a thing that was not changed is not written again."""
-        if self.key is not None and not any(map(self.form.has, self.changes())):
+        if self.key is not None and not any(map(self.is_of_row, self.changes())):
             self.complain("")
             self.say("There is nothing to save: nothing was changed.")
             return
@@ -142,7 +146,7 @@ class RowsDialog(Framed):
         since = {
             field: value
             for field, value in self.changes().items()
-            if not self.form.has(field) or value != self._sent.get(field)
+            if not self.is_of_row(field) or value != self._sent.get(field)
         }
         self._is_filled = False
         if since:

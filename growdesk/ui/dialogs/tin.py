@@ -1,4 +1,4 @@
-"""Keep the shelf: tins of fertilizer by their analysis, and the kinds of water."""
+"""Keep the shelf: tins of fertilizer by their analysis."""
 
 from __future__ import annotations
 
@@ -7,11 +7,10 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QCheckBox
 from typing_extensions import override
 
-from growdesk.services.values import TinDraft, WaterDraft
+from growdesk.services.values import TinDraft
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.rows import RowsDialog
-from growdesk.ui.shelf_words import water_words, with_use
-from growdesk.ui.widgets.form import choose
+from growdesk.ui.shelf_words import with_use
 from growdesk.ui.widgets.parts import label
 
 if TYPE_CHECKING:
@@ -19,9 +18,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QWidget
 
-    from growdesk.services.values import TinView, WaterView
-
-_WATERS = (("tap", "tap"), ("rain", "rain"), ("RO", "RO"))
+    from growdesk.services.values import TinView
 
 
 class TinsDialog(RowsDialog):
@@ -79,49 +76,3 @@ class TinsDialog(RowsDialog):
         self.note.setText(draft.note)
         if view is None:
             self.name.setFocus()
-
-
-class WatersDialog(RowsDialog):
-    """The kinds of water at hand, one of them in the form."""
-
-    def __init__(self, parent: QWidget | None) -> None:
-        super().__init__(parent, "Waters at hand", "water")
-        self._views: dict[int, WaterView] = {}
-        self.kind = self.form.combo("kind", "&Kind", _WATERS)
-        self.conductivity = self.form.line(
-            "ec_ms_per_cm", "&EC", "mS/cm if known, say 0.4"
-        )
-        self.in_use = QCheckBox("mix with this water")
-        self.form.add("in_use", "In &use", self.in_use)
-        self.note = self.form.line("note", "N&ote")
-        self.form.end()
-
-    def show_waters(self, views: Sequence[WaterView], chosen: int | None) -> None:
-        """Show the waters there are."""
-        self._views = {view.water_id: view for view in views}
-        self.show_rows(
-            [(v.water_id, with_use(water_words(v), v)) for v in views], chosen
-        )
-
-    @override
-    def draft(self) -> WaterDraft:
-        """Give the water as entered."""
-        return WaterDraft(
-            kind=self.kind.currentData(),
-            ec_ms_per_cm=typed.ec_ms_per_cm(
-                self.conductivity.text().strip(), "ec_ms_per_cm"
-            ),
-            in_use=self.in_use.isChecked(),
-            note=self.note.text().strip(),
-        )
-
-    @override
-    def show_key(self, key: int | None) -> None:
-        view = self._views.get(key) if key is not None else None
-        draft = view.draft if view is not None else WaterDraft(kind="tap")
-        choose(self.kind, draft.kind)
-        self.conductivity.setText(words.number(draft.ec_ms_per_cm))
-        self.in_use.setChecked(draft.in_use)
-        self.note.setText(draft.note)
-        if view is None:
-            self.kind.setFocus()
