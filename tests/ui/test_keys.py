@@ -15,7 +15,7 @@ from growdesk.ui import actions
 from growdesk.ui.dialogs.look import LookDialog
 from growdesk.ui.dialogs.plant import PlantDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
-from growdesk.ui.dialogs.tin import WatersDialog
+from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.widgets.strip import MS_PER_LETTER, TOLD_MS
 from tests.ui.driving import (
     dialog_of,
