@@ -76,6 +76,7 @@ def make_parser() -> OneLineParser:
         _add_rules,
         _add_dose,
         _add_sheet,
+        _add_shelf,
         _add_sun,
         _add_ec,
         _add_kinds,
@@ -191,6 +192,13 @@ def _add_sheet(commands: Commands) -> None:
     parser.add_argument(
         "--paper", choices=("A4", "Letter"), help="the paper (default: the printer's)"
     )
+
+
+def _add_shelf(commands: Commands) -> None:
+    parser = _command(
+        commands, "shelf", "tell what is on hand, until when, and what it costs"
+    )
+    _add_json(parser)
 
 
 def _add_sun(commands: Commands) -> None:

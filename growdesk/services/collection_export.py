@@ -17,7 +17,7 @@ from growdesk.domain.errors import ForeignError
 from growdesk.domain.facts import Place
 from growdesk.domain.facts_writing import facts_json
 from growdesk.domain.kind_corrections import in_use
-from growdesk.services import csv_form, kind_rows, kinds
+from growdesk.services import csv_form, kind_rows, kinds, shelf_export
 from growdesk.services.plant_taking import PLANT_COLUMNS
 from growdesk.services.plants import tag_order
 from growdesk.services.settings import read_house
@@ -131,6 +131,7 @@ NAMES = (
     "kind_corrections.csv",
     "plant_corrections.csv",
     "marks.csv",
+    *shelf_export.NAMES,
     "facts.json",
 )
 
@@ -168,6 +169,7 @@ def export(collection: Collection, folder: Path) -> Exported:
             rows = _read(session)
             house = read_house(session)
             table = kind_rows.table_of(session)
+            of_shelf = shelf_export.tables(session)
         facts = facts_json(
             house,
             tuple(_with_kind_fields(each, table) for each in _plants(rows)),
@@ -175,6 +177,7 @@ def export(collection: Collection, folder: Path) -> Exported:
         )
         contents = {
             **_tables(rows),
+            **of_shelf,
             "facts.json": json.dumps(facts, ensure_ascii=False, indent=1).encode(),
         }
         folder.mkdir(parents=True, exist_ok=True)

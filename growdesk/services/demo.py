@@ -182,7 +182,7 @@ def _lay_photos(writing: Writing, demo: Demo, taken: list[Taken], folder: Path) 
 
 def _lay_settings(writing: Writing, demo: Demo) -> None:
     """Write the house rules the grower set, and the collection's name."""
-    settings = {**demo.given, "word.collection": demo.name}
+    settings = {**demo.given, "word.collection": demo.name, "word.currency": "EUR"}
     rows = [
         {"key": key, "value": json.dumps(value, ensure_ascii=False)}
         for key, value in settings.items()

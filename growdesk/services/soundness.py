@@ -14,6 +14,8 @@ from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_house import read_rule, rule_names
+from growdesk.services import shelf_soundness
+from growdesk.services.shelf_soundness import shelf_problems
 from growdesk.store.mapping import wrong_words
 from growdesk.store.schema import RECORDED
 
@@ -50,7 +52,12 @@ def row_problems(connection: sqlite3.Connection) -> list[str]:
     for name, row_class in RECORDED.items():
         table: Table = row_class.metadata.tables[name]
         for row in _rows(connection, name):
-            told = [*_wrong_types(table, row), *_wrong_words(row), *_wrong_rule(row)]
+            told = [
+                *_wrong_types(table, row),
+                *_wrong_words(name, row),
+                *_wrong_rule(row),
+                *shelf_problems(name, row),
+            ]
             found.extend(f"{_called(name, row, owners)}, {line}" for line in told)
     return found
 
@@ -66,12 +73,13 @@ def _called(name: str, row: dict[str, Any], owners: dict[str, dict[int, str]]) -
     """Give what a person calls a row: its plant or place, and the day."""
     if name == "plant":
         return f"Plant {row['tag']}"
-    if "plant_id" in row:
+    if "plant_id" in row and name != "recipe_use":
         owner = f"Plant {owners['plant_id'].get(row['plant_id'])}, {name}"
     elif name == "reading":
         owner = f"Place {owners['place_id'].get(row['place_id'])}, {name}"
     else:
-        owner = f"{name.capitalize()} {row.get('name') or row.get('key') or row['id']}"
+        shown = name.replace("_", " ").capitalize()
+        owner = f"{shown} {row.get('name') or row.get('key') or row['id']}"
     return f"{owner} of {row['day']}" if "day" in row else owner
 
 
@@ -84,8 +92,13 @@ def _wrong_types(table: Table, row: dict[str, Any]) -> Iterator[str]:
             yield f"{field}: {_shown(value)} is no {_NOUNS[kind]}."
 
 
-def _wrong_words(row: dict[str, Any]) -> Iterator[str]:
-    texts = {key: value for key, value in row.items() if isinstance(value, str)}
+def _wrong_words(name: str, row: dict[str, Any]) -> Iterator[str]:
+    own = shelf_soundness.WORDS.get(name, {})
+    texts = {
+        key: value
+        for key, value in row.items()
+        if isinstance(value, str) and key not in own
+    }
     for field, text, words in wrong_words(SimpleNamespace(**texts)):
         yield f"{field}: {_shown(text)} is none of {', '.join(words)}."
 

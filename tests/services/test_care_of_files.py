@@ -668,7 +668,7 @@ def test_a_restore_through_a_link_keeps_the_link(
 def change(folder: Path, *statements: str) -> None:
     with closing(sqlite3.connect(folder / "collection.sqlite")) as connection:
         for statement in statements:
-            connection.execute(statement)
+            connection.executescript(statement)
         connection.commit()
 
 
@@ -697,6 +697,64 @@ def change(folder: Path, *statements: str) -> None:
             ("Plant A1, care of 2026-03-01", "what", "'beer'"),
         ),
         (
+            (
+                "INSERT INTO tin (name, analysis, in_use, note)"
+                " VALUES ('T', '90-90', 1, '')"
+            ),
+            ("Tin T", "analysis", "'90-90'"),
+        ),
+        (
+            (
+                "INSERT INTO tin (name, analysis, in_use, note, formula)"
+                " VALUES ('T', '20-20-20', 1, '', 'XYZ')"
+            ),
+            ("Tin T", "formula", "'XYZ'"),
+        ),
+        (
+            (
+                "INSERT INTO tin (name, analysis, in_use, note, price)"
+                " VALUES ('T', '20-20-20', 1, '', -2)"
+            ),
+            ("Tin T", "price: -2 cannot be meant"),
+        ),
+        (
+            "INSERT INTO tool (kind, name, step) VALUES ('shovel', 'S', 1)",
+            ("Tool S", "kind", "'shovel'", "scale"),
+        ),
+        (
+            "INSERT INTO tool (kind, name, step) VALUES ('scale', 'S', 0)",
+            ("Tool S", "step: 0 cannot be meant", "above 0"),
+        ),
+        (
+            (
+                "INSERT INTO water (kind, in_use, note, aim)"
+                " VALUES ('tap', 1, '', 'taste')"
+            ),
+            ("Water", "aim", "'taste'", "alkalinity"),
+        ),
+        (
+            (
+                "INSERT INTO water (id, kind, in_use, note, first_id, second_id)"
+                " VALUES (9, 'blend', 1, '', 9, 9)"
+            ),
+            ("Water 9", "is blended of itself"),
+        ),
+        (
+            (
+                "INSERT INTO shelf_entry (day, what, amount, after_round, note)"
+                " VALUES ('2026-03-01', 'counted', 5, 1, '')"
+            ),
+            ("Shelf entry 1 of 2026-03-01", "names nothing, where one tin"),
+        ),
+        (
+            (
+                "INSERT INTO recipe (id, name, in_use, note) VALUES (1, 'R', 1, '');"
+                "INSERT INTO recipe_use (recipe_id, from_day, until_day)"
+                " VALUES (1, '31-12', '02-01')"
+            ),
+            ("Recipe use 1", "from_day: '31-12' is no day of the year"),
+        ),
+        (
             "INSERT INTO setting (key, value) VALUES ('jugs', '99')",
             ("Setting jugs", "'99'", "cannot be meant"),
         ),
@@ -715,6 +773,25 @@ def test_check_finds_what_no_command_could_read(
     assert problems
     for part in told:
         assert part in problems[0]
+
+
+def test_check_tells_an_entry_that_takes_a_count_for_a_purchase(folder: Path) -> None:
+    change(
+        folder,
+        "INSERT INTO tin (id, name, analysis, in_use, note)"
+        " VALUES (1, 'T', '20-20-20', 1, '')",
+        "INSERT INTO shelf_entry"
+        " (tin_id, water_id, day, what, amount, after_round, price, note)"
+        " VALUES (1, 1, '2026-03-01', 'weighed', -5, 1, 3, '')",
+        "INSERT INTO water (id, kind, in_use, note) VALUES (1, 'rain', 1, '')",
+    )
+    told = check(folder).problems
+    assert [line.split(", ", 1)[1].split(":")[0] for line in told] == [
+        "what",
+        "amount",
+        "names tin_id and water_id, where one tin, stock or water belongs.",
+        "price",
+    ]
 
 
 def test_check_lists_every_such_row(folder: Path) -> None:

@@ -27,7 +27,7 @@ from growdesk.domain.facts import (
     Size,
 )
 from growdesk.domain.facts_file import read_facts
-from growdesk.services import csv_cells
+from growdesk.services import csv_cells, shelf_export
 from growdesk.services.collection import Collection
 from growdesk.services.csv_form import read_table, write_table
 from growdesk.services.transfer import PLANT_COLUMNS, ImportReport, export, import_csv
@@ -302,11 +302,12 @@ def test_an_export_holds_all_tables(filled: Collection, tmp_path: Path) -> None:
     out = tmp_path / "out"
     made = export(filled, out)
     assert (made.plants, made.looks, made.care) == (1, 1, 1)
-    assert sorted(path.name for path in out.iterdir()) == [
+    assert {path.name for path in out.iterdir()} == {
         *("blooms.csv", "care.csv", "facts.json", "kind_corrections.csv"),
         *("looks.csv", "marks.csv", "places.csv", "plant_corrections.csv"),
         *("plants.csv", "readings.csv"),
-    ]
+        *shelf_export.NAMES,
+    }
     (plant,) = table(out / "plants.csv")
     assert (plant["tag"], plant["name"], plant["place"]) == (
         "A2",
