@@ -42,7 +42,7 @@ PLACES: list[dict[str, Any]] = [
 HOUSE: dict[str, Any] = {
     "latitude": 48.2,
     "full_strength_ppm_n": 150.0,
-    "jugs": 3,
+    "jugs": 4,
     "watering_weekdays": [2, 5],
 }
 

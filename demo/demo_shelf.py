@@ -8,8 +8,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from demo_plants import LAMPS
-
 GREEN, BLUE = "Green tin, with calcium", "Blue tin"
 CALCIUM, POTASH, PHOSPHATE, EPSOM = (
     "Calcium nitrate",
@@ -62,15 +60,16 @@ RECIPES: list[dict[str, Any]] = [
      "parts": [[GREEN, 14.0], [EPSOM, 1.0]], "uses": [],
      "note": "The rain water brings no magnesium."},
     {"name": "Calcium feed", "in_use": False,
-     "wanted": {"n": 100.0, "p": 12.0, "k": 75.0, "ca": 75.0, "mg": 20.0},
-     "parts": [[CALCIUM, None], [POTASH, None], [PHOSPHATE, None], [EPSOM, None]],
-     "uses": [LAMPS],
-     "note": "New this week, for the lamp shelf where most stand in moss."},
+     "wanted": {"n": 100.0, "k": 75.0, "ca": 75.0, "mg": 20.0},
+     "parts": [[GREEN, None], [CALCIUM, None], [EPSOM, None]],
+     "uses": ["C1", "C2"],
+     "note": "New this week, for two that stand under lamps."},
 ]  # fmt: skip
 
 TOOLS: list[dict[str, Any]] = [
-    {"kind": "scale", "name": "Pocket scale", "step": 0.1, "most": 500.0},
-    {"kind": "syringe", "name": "20 mL syringe", "step": 0.5, "most": 20.0},
+    {"kind": "scale", "name": "Pocket scale", "step": 0.01, "most": 100.0},
+    {"kind": "scale", "name": "Kitchen scale", "step": 1.0, "most": 5000.0},
+    {"kind": "syringe", "name": "5 mL syringe", "step": 0.1, "most": 5.0},
     {"kind": "cylinder", "name": "Glass cylinder", "step": 2.0, "most": 250.0},
     {"kind": "spoon", "name": "Teaspoon", "step": 0.5, "most": None,
      "g_per_level": [[BLUE, 4.1], [GREEN, 4.6]]},
@@ -89,8 +88,11 @@ VESSELS: list[dict[str, Any]] = [
 
 STOCKS: list[dict[str, Any]] = [
     {"name": "Epsom bottle", "made_days_ago": 41, "keep_days": 180,
-     "volume_l": 0.5, "parts": [[EPSOM, 25.0]],
-     "note": "50 g in a litre; brown bottle, top shelf."},
+     "volume_l": 0.5, "parts": [[EPSOM, 10.0]],
+     "note": "Brown bottle, top shelf."},
+    {"name": "Calcium bottle", "made_days_ago": 6, "keep_days": 180,
+     "volume_l": 0.5, "parts": [[CALCIUM, 10.0]],
+     "note": "Brown bottle, top shelf, never with the other in one."},
 ]  # fmt: skip
 
 ENTRIES: list[dict[str, Any]] = [
@@ -102,6 +104,7 @@ ENTRIES: list[dict[str, Any]] = [
     {"what": "counted", "tin": PHOSPHATE, "days_ago": 46, "amount": 455.0},
     {"what": "counted", "tin": EPSOM, "days_ago": 46, "amount": 640.0},
     {"what": "counted", "stock": "Epsom bottle", "days_ago": 41, "amount": 500.0},
+    {"what": "counted", "stock": "Calcium bottle", "days_ago": 6, "amount": 500.0},
     {"what": "counted", "water": RAIN, "days_ago": 8, "amount": 96.0},
     {"what": "counted", "water": RO, "days_ago": 8, "amount": 14.0},
 ]  # fmt: skip

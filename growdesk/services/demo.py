@@ -73,7 +73,8 @@ def lay_demo(folder: Path, on: date) -> Path:
             taken = _lay_looks(writing, plants)
             _lay_photos(writing, demo, taken, folder)
             _lay_settings(writing, demo)
-            numbers = lay_shelf(writing, demo.shelf, places, on)
+            tags = {plant.draft.tag: number for number, plant in plants}
+            numbers = lay_shelf(writing, demo.shelf, tags, on)
             lay_drawn(writing, demo.shelf, numbers, given)
     finally:
         store.close()

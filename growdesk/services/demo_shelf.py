@@ -54,13 +54,13 @@ class Given(NamedTuple):
 
 
 def lay_shelf(
-    writing: Writing, shelf: Data, places: dict[str, int], on: date
+    writing: Writing, shelf: Data, plants: dict[str, int], on: date
 ) -> dict[str, dict[str, int]]:
     """Write all that stands on the shelf; give the numbers by sort and name."""
     numbers: dict[str, dict[str, int]] = {}
     numbers["tin"] = _lay(writing, TinRow, shelf["tins"])
     numbers["water"] = _lay_waters(writing, shelf["waters"])
-    numbers["recipe"] = _lay_recipes(writing, shelf["recipes"], numbers["tin"], places)
+    numbers["recipe"] = _lay_recipes(writing, shelf["recipes"], numbers["tin"], plants)
     _lay_tools(writing, shelf["tools"], numbers["tin"])
     _lay(writing, VesselRow, shelf["vessels"])
     numbers["stock"] = _lay_stocks(writing, shelf["stocks"], numbers["tin"], on)
@@ -117,7 +117,7 @@ def _lay_recipes(
     writing: Writing,
     recipes: Sequence[Data],
     tins: dict[str, int],
-    places: dict[str, int],
+    plants: dict[str, int],
 ) -> dict[str, int]:
     numbers: dict[str, int] = {}
     for recipe in recipes:
@@ -129,8 +129,8 @@ def _lay_recipes(
         for tin, share in recipe["parts"]:
             part = {"recipe_id": number, "tin_id": tins[tin], "share": share}
             writing.insert(RecipePartRow, part)
-        for place in recipe["uses"]:
-            use = {"recipe_id": number, "place_id": places[place]}
+        for tag in recipe["uses"]:
+            use = {"recipe_id": number, "plant_id": plants[tag]}
             writing.insert(RecipeUseRow, use)
     return numbers
 
