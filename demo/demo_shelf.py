@@ -62,8 +62,8 @@ RECIPES: list[dict[str, Any]] = [
     {"name": "Calcium feed", "in_use": False,
      "wanted": {"n": 100.0, "k": 75.0, "ca": 75.0, "mg": 20.0},
      "parts": [[GREEN, None], [CALCIUM, None], [EPSOM, None]],
-     "uses": ["C1", "C2"],
-     "note": "New this week, for two that stand under lamps."},
+     "uses": ["B2", "B4"],
+     "note": "New this week, for two that like lime."},
 ]  # fmt: skip
 
 TOOLS: list[dict[str, Any]] = [
