@@ -80,17 +80,17 @@ PROPOSED: dict[str, str] = {
 }
 
 LABEL: dict[str, str] = {
-    "contents": "{grams} of {product} in {volume}",
-    "strength": "{amount} a litre",
-    "made": "Made on {day}",
-    "keep": "Use by {day}",
-    "keep-none": "Use while it is clear",
-    "use": "{ml} of it hold {grams} of {product}",
-    "clear": "Shake. Not to be used when cloudy or with crystals in it.",
+    "contents": "{grams} of {product} in {volume} ({strength})",
+    "made": "Made on {day}.",
+    "keep": "Use by {day}.",
+    "keep-none": "Use while it is clear.",
+    "use": "10 mL hold {grams} of {product}.",
+    "use-nitrogen": "10 mL in a litre of water give {strength} ppm N.",
+    "clear": "Shake well. Not used if cloudy or with crystals.",
 }
 
 LABEL_CAUTIONS: tuple[str, ...] = (
-    "Plant feed, concentrated. Not a drink.",
+    "Plant feed concentrate. No drink.",
     "Keep from children, pets and food. Never in a bottle that held food or drink.",
     (
         "Wear gloves and eye protection. Swallowed or in the eyes: call your poison "

@@ -10,10 +10,11 @@ from growdesk.domain.bottles import Add
 from growdesk.domain.injector import Meaning, apart_percent, meanings
 from growdesk.domain.measure_words import amount_text, plain
 from growdesk.domain.measuring import GRAMS
-from growdesk.domain.wording import number_text
+from growdesk.domain.wording import MONTHS, number_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
+    from datetime import date
 
     from growdesk.domain.bottles import Step, WayOut
     from growdesk.domain.injector import Ratio
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from growdesk.domain.stock_solution import FromStock, Proposed, Stock
 
 NAMES = ("bottle A", "bottle B", "bottle C", "bottle D", "bottle E", "bottle F")
+CLEAR = templates.LABEL["clear"]
 _REAL_SHARE_TOLD = 0.005
 _NITROGEN_TOLD_PPM = 0.5
 
@@ -147,6 +149,43 @@ def nitrogen_mg_per_l(stock: Stock) -> float:
     )
 
 
+def contents_texts(stock: Stock) -> tuple[str, ...]:
+    """Give what is in a bottle, a line a product."""
+    return tuple(
+        templates.LABEL["contents"].format(
+            grams=f"{plain(grams)} g",
+            product=product.name,
+            volume=volume_text(stock.volume_l),
+            strength=strength_text(grams / stock.volume_l),
+        )
+        for product, grams in stock.weighed
+    )
+
+
+def days_texts(made_on: date, until: date | None) -> tuple[str, str]:
+    """Give when a bottle was made and until when it is used, with their years."""
+    made = templates.LABEL["made"].format(day=_whole_day(made_on))
+    if until is None:
+        return made, templates.LABEL["keep-none"]
+    return made, templates.LABEL["keep"].format(day=_whole_day(until))
+
+
+def label_use_texts(stock: Stock) -> tuple[str, ...]:
+    """Give what 10 mL of a bottle hold and give."""
+    said = [
+        templates.LABEL["use"].format(
+            grams=f"{number_text(grams / stock.volume_l / 100, 2)} g",
+            product=product.name,
+        )
+        for product, grams in stock.weighed
+    ]
+    ppm_n = nitrogen_mg_per_l(stock) / 100
+    if ppm_n >= _NITROGEN_TOLD_PPM:
+        strength = number_text(ppm_n, 0)
+        said.append(templates.LABEL["use-nitrogen"].format(strength=strength))
+    return tuple(said)
+
+
 def lasts_text(weeks: float | None, feed_l_per_week: float) -> str:
     """Give how long a bottle lasts; nothing where nothing is used."""
     if weeks is None:
@@ -232,6 +271,10 @@ def _shown(values: Mapping[str, object]) -> dict[str, str]:
         else:
             shown[name] = str(value)
     return shown
+
+
+def _whole_day(day: date) -> str:
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
 
 
 def _capital(text: str) -> str:

@@ -49,7 +49,9 @@ def answer(wanted: StockWanted, bench: StockBench) -> StockAnswer:
     out = way_out(stock.g_per_l, water, room, volume_l) if refused else None
     return StockAnswer(
         stock=stock,
-        weigh=stock_words.weigh_texts(doses, stock),
+        weigh=stock_words.contents_texts(stock)
+        if wanted.amount_of is AmountOf.BOTTLE
+        else stock_words.weigh_texts(doses, stock),
         refused=tuple(stock_words.apart_text(each) for each in refused),
         way_out=() if out is None else stock_words.way_out_texts(out),
         beware=tuple(stock_words.apart_text(each) for each in warned),
@@ -114,8 +116,6 @@ def _use(stock: Stock, ml_per_l: float | None, wanted: StockWanted) -> tuple[str
     if ml_per_l is None:
         return stock_words.ml_texts(stock)
     said = [stock_words.use_text(stock, ml_per_l)]
-    if wanted.ratio is not None:
-        said.append(stock_words.ratio_text(wanted.ratio))
     if wanted.feed_l_per_week:
         weeks = lasts_weeks(1000 * stock.volume_l, ml_per_l, wanted.feed_l_per_week)
         said.append(stock_words.lasts_text(weeks, wanted.feed_l_per_week))

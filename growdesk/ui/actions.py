@@ -188,6 +188,7 @@ COMMANDS: tuple[Command, ...] = (
         "Scales, spoons, syringes, jugs and cans",
     ),
     Command("on-shelf", "shelf", "&On the shelf…", ("Ctrl+Shift+H",)),
+    Command("stocks", "shelf", "Stock &bottles…", ("Ctrl+Shift+B",)),
     Command("kinds", "shelf", "&Kinds…", ("Ctrl+Shift+K",)),
     Command("quick-mix", "shelf", "&Quick mix", ("Ctrl+M",)),
     Command("light-system", "view", "As the &system", ("Ctrl+Alt+0",), group="light"),

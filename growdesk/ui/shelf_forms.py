@@ -14,6 +14,7 @@ from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.measure_forms import MeasureForms
 from growdesk.ui.place_forms import PlaceForms
 from growdesk.ui.place_years import PlaceYears
+from growdesk.ui.stock_forms import StockForms
 from growdesk.ui.stocktaking_forms import StocktakingForms
 from growdesk.ui.tasks import Job
 from growdesk.ui.thing_forms import ThingForms
@@ -55,6 +56,8 @@ class ShelfForms(ThingForms):
         self.stocktaking = StocktakingForms(desk, window)
         self._place_forms = PlaceForms(desk, window, self.years)
         self.measures = MeasureForms(desk, window).open
+        self.stock_forms = StockForms(desk, window)
+        self.stocks = self.stock_forms.open
 
     # -- house rules ----------------------------------------------------------------
 

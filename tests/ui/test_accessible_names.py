@@ -24,11 +24,14 @@ from PySide6.QtWidgets import (
 
 from growdesk.domain.facts import CareKind, House, Look, Reading, Verdict
 from growdesk.domain.measuring import Tool, ToolKind
+from growdesk.domain.solubility import Room
 from growdesk.domain.stocktaking import What
 from growdesk.services import logger_survey
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.measures import MeasuresView
 from growdesk.services.rule_views import rule_views
+from growdesk.services.solubilities import solubilities
+from growdesk.services.stock_values import StockBench
 from growdesk.services.values import PhotoView, PlantDraft, TinDraft, TinView
 from growdesk.ui import actions
 from growdesk.ui.dialogs import about
@@ -46,6 +49,7 @@ from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.shelf import ShelfDialog
 from growdesk.ui.dialogs.shelf_entries import EntriesDialog
 from growdesk.ui.dialogs.shelf_entry import EntryDialog
+from growdesk.ui.dialogs.stock import StocksDialog
 from growdesk.ui.dialogs.tin import TinsDialog
 from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.tasks import Tasks
@@ -144,6 +148,14 @@ def make_entries(_folder: Path) -> QDialog:
     return dialog
 
 
+def make_stocks(_folder: Path) -> QDialog:
+    dialog = StocksDialog(None)
+    tins = (TinView(1, TinDraft("Blue tin", "20-20-20")),)
+    room = Room(solubilities())
+    dialog.show_bench(StockBench(ON, (), tins, (), (), room, 3), None)
+    return dialog
+
+
 DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "look": make_look,
     "shelf": make_shelf,
@@ -155,6 +167,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "give": lambda _f: GiveDialog(None, "A1", ON, CareKind.FEED),
     "places": lambda _f: PlacesDialog(None, ON),
     "reading": lambda _f: ReadingDialog(None, Reading(ON, 20.0)),
+    "stocks": make_stocks,
     "tins": lambda _f: TinsDialog(None),
     "waters": lambda _f: WatersDialog(None),
     "measures": make_measures,

@@ -6,6 +6,7 @@ is the window's business.
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QMarginsF, Qt, Signal
@@ -19,6 +20,8 @@ from growdesk.ui.printing.sheet_pdf import paint_pages
 from growdesk.ui.printing.wording import title
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from PySide6.QtWidgets import QWidget
 
     from growdesk.services.sheet_values import Sheet
@@ -50,10 +53,15 @@ class SheetPreview(QPrintPreviewDialog):
 
 def sheet_printer(sheet: Sheet) -> QPrinter:
     """Give the default printer on its own paper, upright, one sheet a page."""
+    return upright_printer(title(sheet))
+
+
+def upright_printer(titled: str) -> QPrinter:
+    """Give the default printer on its own paper, upright, for pages of a title."""
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
     if QPrinterInfo.defaultPrinter().isNull():
         printer.setPageSize(QPageSize(choose_paper(None)))
-    printer.setDocName(title(sheet))
+    printer.setDocName(titled)
     printer.setCreator("growdesk")
     printer.setPageOrientation(QPageLayout.Orientation.Portrait)
     printer.setColorMode(QPrinter.ColorMode.GrayScale)
@@ -62,15 +70,22 @@ def sheet_printer(sheet: Sheet) -> QPrinter:
 
 def print_sheet(sheet: Sheet, printer: QPrinter) -> None:
     """Paint the pages asked for on a printer, whatever paper it holds."""
+    print_pages(partial(lay_out, sheet), printer, "the sheet")
+
+
+def print_pages(
+    laid_out: Callable[[float, float], tuple[Page, ...]], printer: QPrinter, what: str
+) -> None:
+    """Paint pages on a printer; ``what`` they are stands in its refusal."""
     printer.setFullPage(True)
     printer.setPageMargins(QMarginsF(0, 0, 0, 0))
     paper = printer.pageLayout().fullRectPoints()
-    pages = _asked_for(lay_out(sheet, paper.width(), paper.height()), printer)
+    pages = _asked_for(laid_out(paper.width(), paper.height()), printer)
     painter = QPainter()
     if not painter.begin(printer):
         name = printer.printerName() or "The printer"
         raise StoreError(
-            f"{name} does not take the sheet.", "Save it as PDF and print that."
+            f"{name} does not take {what}.", "Save it as PDF and print that."
         )
     try:
         paint_pages(painter, printer, pages)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import os
 import sys
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QBuffer, QIODevice, QMarginsF
@@ -22,7 +23,7 @@ from growdesk.ui.printing.searchable import spaces_as_spaces
 from growdesk.ui.printing.wording import title
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
     from pathlib import Path
 
     from PySide6.QtGui import QPagedPaintDevice
@@ -38,27 +39,40 @@ _kept: list[QGuiApplication] = []
 
 def write_pdf(sheet: Sheet, path: Path, paper: str | None = None) -> None:
     """Save the sheet as a PDF; ``paper`` is ``A4``, ``Letter`` or the machine's own."""
-    content = pdf_bytes(sheet, paper)
+    save_pdf(pdf_bytes(sheet, paper), path, "The sheet")
+
+
+def pdf_bytes(sheet: Sheet, paper: str | None = None) -> bytes:
+    """Give the sheet as the content of a PDF file."""
+    return pages_pdf(title(sheet), partial(lay_out, sheet), paper)
+
+
+def save_pdf(content: bytes, path: Path, what: str) -> None:
+    """Save the content of a PDF file whole; ``what`` it is stands in the refusal."""
     try:
         write_whole(path, content)
     except OSError as error:
         reason = error.strerror or str(error)
         raise StoreError(
-            f"The sheet cannot be saved as {path}: {reason}.",
+            f"{what} cannot be saved as {path}: {reason}.",
             "Choose another folder or name.",
         ) from error
 
 
-def pdf_bytes(sheet: Sheet, paper: str | None = None) -> bytes:
-    """Give the sheet as the content of a PDF file."""
+def pages_pdf(
+    titled: str,
+    laid_out: Callable[[float, float], Sequence[Page]],
+    paper: str | None = None,
+) -> bytes:
+    """Give pages as the content of a PDF file; they are laid out for the paper."""
     _ensure_type_can_be_set()
     size = QPageSize(choose_paper(paper))
     points = size.sizePoints()
-    pages = lay_out(sheet, points.width(), points.height())
+    pages = laid_out(points.width(), points.height())
     buffer = QBuffer()
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
     writer = QPdfWriter(buffer)
-    writer.setTitle(title(sheet))
+    writer.setTitle(titled)
     writer.setCreator("growdesk")
     writer.setResolution(_DOTS_PER_INCH)
     writer.setPageSize(size)

@@ -1,0 +1,70 @@
+"""Read what was typed for a stock bottle as what is wanted.
+
+Not for the window's thread while somebody types: units are loaded on first use.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Any
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.injector import Meaning, parse_ratio
+from growdesk.services.stock_values import AmountOf, StockWanted
+from growdesk.ui import typed
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from growdesk.domain.injector import Ratio
+
+_UNIT = re.compile(r"\s*(g|ml)\.?$", re.IGNORECASE)
+
+
+def wanted_of(held: Mapping[str, Any]) -> StockWanted:
+    """Give the stock that a form holds; ``InputError`` beside the field of a slip."""
+    amount_of = AmountOf(held["amount_of"])
+    in_feed = amount_of is AmountOf.FEED
+    volume = typed.volume_l(held["volume_l"], "volume_l")
+    if volume is None:
+        raise InputError("volume_l", "", "is empty", "Write what the bottle holds.")
+    return StockWanted(
+        name=held["name"].strip(),
+        parts=tuple(_part(tin_id, text) for tin_id, text in held["parts"]),
+        amount_of=amount_of,
+        ratio=_ratio(held) if in_feed else None,
+        volume_l=volume,
+        water_id=held["water_id"],
+        coolest_c=typed.temperature_c(held["coolest_c"].strip(), "coolest_c"),
+        feed_l_per_week=typed.volume_l(held["feed_l_per_week"], "feed_l_per_week")
+        if in_feed
+        else None,
+        made_on=typed.day(held["made_on"], "made_on"),
+        keep_by=typed.day(held["keep_by"], "keep_by"),
+        note=held["note"].strip(),
+    )
+
+
+def is_enough(held: Mapping[str, Any]) -> bool:
+    """Tell whether enough is typed to be answered."""
+    lines = held["parts"]
+    full = bool(lines) and all(key is not None and text for key, text in lines)
+    if held["amount_of"] == AmountOf.FEED and not held["ratio"].strip():
+        return False
+    return full and bool(held["volume_l"].strip())
+
+
+def _part(tin_id: int | None, text: str) -> tuple[int, float]:
+    if tin_id is None:
+        raise InputError("parts", text, "has no product", "Choose it beside it.")
+    amount = typed.number(_UNIT.sub("", text), "parts", "50")
+    if amount is None:
+        raise InputError("parts", "", "is empty", "Write an amount beside the product.")
+    return tin_id, amount
+
+
+def _ratio(held: Mapping[str, Any]) -> Ratio | None:
+    text, meaning = held["ratio"].strip(), held["meaning"]
+    if not text:
+        return None
+    return parse_ratio(text, None if meaning is None else Meaning(meaning))

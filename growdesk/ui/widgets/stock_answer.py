@@ -1,0 +1,69 @@
+"""Show what a wanted stock bottle comes to: to weigh, to use, or why it is refused."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from growdesk.ui.widgets.parts import label
+
+if TYPE_CHECKING:
+    from growdesk.services.stock_values import StockAnswer
+
+
+class StockAnswerBox(QWidget):
+    """Lines of the answer; empty ones take no room."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._refused = label("", tone="wrong")
+        self._way_out = label("")
+        self._weigh = label("", scale=1.12)
+        self._use = label("")
+        self._beware = label("")
+        self._order = label("", tone="muted")
+        self._held = label("", tone="muted")
+        self._lines = (
+            self._refused,
+            self._way_out,
+            self._weigh,
+            self._use,
+            self._beware,
+            self._order,
+            self._held,
+        )
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 4, 0, 0)
+        column.setSpacing(6)
+        for line in self._lines:
+            column.addWidget(line)
+        self.clear()
+
+    def show_answer(self, answer: StockAnswer) -> None:
+        """Show an answer; of a refused one no weights are shown."""
+        texts = (
+            (self._refused, answer.refused),
+            (self._way_out, answer.way_out),
+            (self._weigh, () if answer.refused else answer.weigh),
+            (self._use, () if answer.refused else answer.use),
+            (self._beware, answer.beware),
+            (
+                self._order,
+                () if answer.refused or not answer.order else (answer.order,),
+            ),
+            (self._held, (answer.held_against,)),
+        )
+        for line, said in texts:
+            line.setText("\n".join(said))
+            line.setVisible(bool(said))
+
+    def clear(self) -> None:
+        """Show nothing."""
+        for line in self._lines:
+            line.setText("")
+            line.hide()
+
+    def said(self) -> str:
+        """Give all that is shown."""
+        return "\n".join(line.text() for line in self._lines if line.text())
