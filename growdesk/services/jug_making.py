@@ -9,10 +9,9 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import mix_words, pouring
 from growdesk.domain.as_measured import as_measured
-from growdesk.domain.expected_ec import expected_ec
 from growdesk.domain.fills import carrying_can, fills
 from growdesk.services.jug_values import JugFill
-from growdesk.services.jugs import Filled, fill, named
+from growdesk.services.jugs import Filled, dosed, named, with_ec
 from growdesk.services.values import Jug
 
 if TYPE_CHECKING:
@@ -45,7 +44,7 @@ def jug_of(batch: Batch, spare_l: float, house: House, shelf: Shelf) -> Jug:
     parts = _parts(batch, planned_l, mixes, house, shelf)
     mixed_l = math.fsum(part.how_many * part.volume_l for part in parts)
     over_l = round(max(0.0, mixed_l - planned_l), 6)
-    whole = _whole(parts, mixed_l)
+    whole = with_ec(_whole(parts, mixed_l))
     made, ec = whole.mixture, whole.ec
     alone = whole.doses[0] if len(whole.doses) == 1 else None
     return Jug(
@@ -81,7 +80,7 @@ def _parts(
     batch: Batch, planned_l: float, mixes: Sequence[Fill], house: House, shelf: Shelf
 ) -> tuple[_Part, ...]:
     def made(volume_l: float) -> Filled:
-        return fill(
+        return dosed(
             batch.strength_ppm_n,
             volume_l,
             house,
@@ -112,7 +111,7 @@ def _whole(parts: Sequence[_Part], mixed_l: float) -> Filled:
         for index in range(len(first.doses))
     )
     mixture = as_measured(first.mixture, doses, mixed_l)
-    return Filled(mixture, doses, expected_ec(mixture), warnings)
+    return Filled(mixture, doses, warnings=warnings)
 
 
 def _summed(counted: Sequence[tuple[int, Measured]]) -> Measured:

@@ -79,6 +79,21 @@ def fill(
     Its mixture is what the doses really give. Where they would give more than
     ``most_ppm_n`` they are rounded down only.
     """
+    return with_ec(
+        dosed(strength_ppm_n, volume_l, house, shelf, recipe, most_ppm_n=most_ppm_n)
+    )
+
+
+def dosed(
+    strength_ppm_n: int,
+    volume_l: float,
+    house: House,
+    shelf: Shelf,
+    recipe: int | None = None,
+    *,
+    most_ppm_n: float = math.inf,
+) -> Filled:
+    """Give what ``fill`` gives but the EC, which takes longer than all the rest."""
     if volume_l <= 0:
         return Filled()
     try:
@@ -93,9 +108,17 @@ def fill(
     if given.strength_ppm_n > most_ppm_n + _DUST:
         doses = _doses(mixed, volume_l, house, shelf, never_over=True)
         given = as_measured(mixed, doses, volume_l)
-    ec = expected_ec(given)
     told = [each for dose in doses for each in _trouble(dose, house, shelf)]
-    return Filled(given, doses, ec, _warnings(given, told, ec))
+    return Filled(given, doses, warnings=_warnings(given, told))
+
+
+def with_ec(filled: Filled) -> Filled:
+    """Give what is filled with the EC to expect, and what is to be said of that."""
+    if filled.mixture is None:
+        return filled
+    ec = expected_ec(filled.mixture)
+    notes = () if ec is None else ec.notes
+    return replace(filled, ec=ec, warnings=(*filled.warnings, *notes))
 
 
 def _doses(
@@ -121,14 +144,9 @@ def _doses(
     return in_order(from_bottles(doses, shelf, never_over=never_over))
 
 
-def _warnings(
-    mixed: Mixture, of_doses: Sequence[str], ec: ExpectedEc | None
-) -> tuple[str, ...]:
+def _warnings(mixed: Mixture, of_doses: Sequence[str]) -> tuple[str, ...]:
     g_per_l = math.fsum(grams for _, grams in mixed.g_per_l)
-    found = [*mixed.notes, *too_strong(g_per_l, mixed.strength_ppm_n), *of_doses]
-    if ec is not None:
-        found += ec.notes
-    return tuple(found)
+    return (*mixed.notes, *too_strong(g_per_l, mixed.strength_ppm_n), *of_doses)
 
 
 def measured_text(dose: Measured) -> str:

@@ -16,7 +16,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.fills import mixing_vessels
 from growdesk.domain.ladder import ladder, unmeasured
 from growdesk.domain.mixing_ways import Dosed, Scales, compared, same_feed
-from growdesk.services.jugs import fill, measured_text, reckoned
+from growdesk.services.jugs import dosed, measured_text, reckoned
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -147,7 +147,7 @@ def _begun(
             room = (ceiling - chain.water_ppm_n) / added
             whole = step.strength_ppm_n - chain.water_ppm_n
             most = min(most, chain.water_ppm_n + room * whole)
-    filled = fill(
+    filled = dosed(
         step.strength_ppm_n,
         step.told_mix_l,
         house,
