@@ -59,23 +59,33 @@ def litres_text(made: Blend, volume_l: float) -> str:
     """Give the litres of each water for a volume."""
     poured = pour(volume_l, made.first_share)
     volume = volume_text(volume_l)
-    for share, water in ((poured.first_l, made.first), (poured.second_l, made.second)):
+    first, second = _two(made)
+    for share, name in ((poured.first_l, first), (poured.second_l, second)):
         if share >= volume_l:
-            return BLENDS["all-of"].format(volume=volume, name=water.called)
+            return BLENDS["all-of"].format(volume=volume, name=name)
     return BLENDS["litres"].format(
         volume=volume,
         first_l=volume_text(poured.first_l),
-        first=made.first.called,
+        first=first,
         second_l=volume_text(poured.second_l),
-        second=made.second.called,
+        second=second,
     )
 
 
 def spoken(name: str, kind: str) -> str:
-    """Give a water as it is spoken of: by its name, else as "rain water"."""
-    if name and name.casefold() != kind.casefold():
-        return name
-    return SPOKEN.get(kind.casefold(), kind)
+    """Give a water as it is spoken of: "rain water", "tap water (Garden)", "Soft".
+
+    A name is only needed where there are several of a kind.
+    """
+    known = SPOKEN.get(kind.casefold())
+    if known is None:
+        return name or kind
+    return f"{known} ({name})" if name else known
+
+
+def short_name(name: str, kind: str) -> str:
+    """Give the kind of a water that is of a usual one, else what it is called."""
+    return kind if kind.casefold() in SPOKEN else name or kind
 
 
 def ready_text(week: WaterWeek) -> str:
@@ -125,15 +135,26 @@ def listed(parts: Sequence[str]) -> str:
     return " and ".join([", ".join(parts[:-1]), parts[-1]] if parts[1:] else parts)
 
 
+def _two(made: Blend) -> tuple[str, str]:
+    """Give both waters as they are spoken of, by name where they are of one kind."""
+    first, second = made.first, made.second
+    if first.kind.casefold() == second.kind.casefold():
+        return spoken(first.name, first.kind), spoken(second.name, second.kind)
+    return (
+        spoken("" if first.kind.casefold() in SPOKEN else first.name, first.kind),
+        spoken("" if second.kind.casefold() in SPOKEN else second.name, second.kind),
+    )
+
+
 def _unreached(made: Blend) -> str:
     low, high = reach(made.first, made.second, made.aim)
     key = "unreached-ec" if made.aim is Aim.EC else "unreached-alkalinity"
-    nearest = made.first if made.first_share >= 1 else made.second
+    first, second = _two(made)
     return BLENDS[key].format(
         wanted=_number(made.aim_value),
         low=_number(low),
         high=_number(high),
-        nearest=nearest.called,
+        nearest=first if made.first_share >= 1 else second,
     )
 
 

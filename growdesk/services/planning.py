@@ -17,7 +17,7 @@ from growdesk.services.jug_making import jug_of
 from growdesk.services.ladder_plan import ladder_plan
 from growdesk.services.serving import plan_of, too_weak
 from growdesk.services.values import MixPlan, OneMore
-from growdesk.services.water_ready import needs, poured_from
+from growdesk.services.water_ready import needs, poured_from, water_in_use
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -50,7 +50,7 @@ def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
         volume_unknown=(*plan.volume_unknown, *_clear_unknown(judged, house)),
         clear_l=_litres(judged, house, Verdict.CLEAR_WATER),
         flush_l=_litres(judged, house, Verdict.FLUSH),
-        water=None if shelf.water is None else shelf.water.name or shelf.water.kind,
+        water=water_in_use(shelf),
         tin=None if shelf.tin is None else shelf.tin.name,
         one_more=_one_more(judged, house, shelf, plan) if plan.outside_band else None,
         ladder_first=steps.first,

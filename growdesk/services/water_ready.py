@@ -16,7 +16,8 @@ from growdesk.domain.facts import Verdict
 from growdesk.domain.rules import potting
 from growdesk.domain.stocktaking import Good, Sort
 from growdesk.domain.water_ready import WaterNeed, WaterStand, over_days, together
-from growdesk.domain.water_words import ready_text, spoken
+from growdesk.domain.water_templates import SPOKEN
+from growdesk.domain.water_words import ready_text, short_name, spoken
 from growdesk.services import drawing_down
 from growdesk.services.water_rows import water_analysis
 
@@ -53,6 +54,12 @@ def purest(shelf: Shelf) -> WaterView | None:
     """Give the rain or RO water on the shelf that holds least; None without any."""
     pure = [view for view in shelf.waters if _is_pure(view)]
     return min(pure, key=lambda view: view.draft.ec_ms_per_cm or 0.0, default=None)
+
+
+def water_in_use(shelf: Shelf) -> str | None:
+    """Give the water in use as a jug names it: its kind, a blend by its name."""
+    water = shelf.water
+    return None if water is None else short_name(water.name or "", water.kind)
 
 
 def needs(
@@ -107,11 +114,16 @@ def _split(uses: Uses, shelf: Shelf, field: str = "jugs_l") -> Iterator[WaterNee
     for good, litres in uses.items():
         view = views.get(good.key)
         if good.sort is Sort.WATER and view is not None:
-            name = view.draft.name or ""
-            need = WaterNeed(view.water_id, name, view.draft.kind)
-            yield need + WaterNeed(
-                view.water_id, name, view.draft.kind, **{field: litres}
-            )
+            name, kind = _name(view, shelf), view.draft.kind
+            yield WaterNeed(view.water_id, name, kind, **{field: litres})
+
+
+def _name(view: WaterView, shelf: Shelf) -> str:
+    """Give the name of a water; empty where its kind alone tells it from the others."""
+    kind = view.draft.kind.casefold()
+    alike = [each for each in shelf.waters if each.draft.kind.casefold() == kind]
+    is_told = len(alike) == 1 and kind in SPOKEN
+    return "" if is_told else view.draft.name or ""
 
 
 def _with_spare(need: WaterNeed) -> WaterNeed:
@@ -142,5 +154,5 @@ def _instead(view: WaterView, shelf: Shelf) -> str:
     """Name what may be taken for a water that runs short: a tap, which never does."""
     for other in shelf.waters:
         if other.water_id != view.water_id and other.draft.kind.casefold() == "tap":
-            return spoken(other.draft.name or "", other.draft.kind)
+            return spoken(_name(other, shelf), other.draft.kind)
     return ""

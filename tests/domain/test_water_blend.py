@@ -104,7 +104,7 @@ def test_an_ec_is_reached_with_and_without_ions() -> None:
     ("aim", "wanted", "share", "words"),
     [
         (Aim.ALKALINITY, 300, 1.0, "300 mg/L cannot be had from these two"),
-        (Aim.EC, 0.01, 0.0, "All rain comes nearest"),
+        (Aim.EC, 0.01, 0.0, "All rain water comes nearest"),
     ],
 )
 def test_out_of_reach_gives_the_nearest_and_says_so(
@@ -167,11 +167,19 @@ def test_the_litres_add_up_and_stay_near(volume_l: float, share: float) -> None:
 
 def test_words_of_a_blend() -> None:
     made = blend(RAIN, TAP, Aim.ALKALINITY, 65)
-    assert litres_text(made, 6) == "For 6 L: 4.1 L of rain and 1.9 L of tap."
+    assert (
+        litres_text(made, 6) == "For 6 L: 4.1 L of rain water and 1.9 L of tap water."
+    )
     lines = tuple(blend_lines(made, 6))
     assert lines[1].startswith("It then holds EC 0.21 mS/cm, alkalinity 65 mg/L CaCO3")
     assert len(lines) == 2  # the ions are known, so nothing is said of a straight line
-    assert litres_text(of_share(RAIN, TAP, 1.0), 6) == "For 6 L: all of it rain."
+    assert litres_text(of_share(RAIN, TAP, 1.0), 6) == "For 6 L: all of it rain water."
+
+
+def test_two_waters_of_a_kind_are_told_apart_by_name() -> None:
+    hard, soft = replace(TAP, name="town"), WaterAnalysis("tap", "well", 0.1, 20)
+    said = litres_text(blend(hard, soft, Aim.ALKALINITY, 66), 4)
+    assert said == "For 4 L: 1 L of tap water (town) and 3 L of tap water (well)."
 
 
 def test_an_analysis_is_whole_where_its_charges_balance() -> None:

@@ -99,7 +99,7 @@ def test_the_shares_of_a_need_in_words() -> None:
 def test_how_a_water_is_spoken_of() -> None:
     assert spoken("", "RO") == "RO water"
     assert spoken("soft", "blend") == "soft"
-    assert spoken("rain", "rain") == "rain water"
+    assert spoken("barrel", "rain") == "rain water (barrel)"
     assert spoken("", "well") == "well"
 
 

@@ -107,9 +107,14 @@ def test_a_blend_answers_at_once_and_is_kept(
     choose(dialog.second, tap)
     assert dialog.told.texts() == ["Say what the blend is to have."]
     retype(dialog.aim_value, "50 mg/L")
-    assert dialog.told.texts()[0] == "For 6 L: 4.5 L of rain and 1.5 L of tap."
+    assert (
+        dialog.told.texts()[0] == "For 6 L: 4.5 L of rain water and 1.5 L of tap water."
+    )
     retype(dialog.volume, "10 L")
-    assert dialog.told.texts()[0] == "For 10 L: 7.5 L of rain and 2.5 L of tap."
+    assert (
+        dialog.told.texts()[0]
+        == "For 10 L: 7.5 L of rain water and 2.5 L of tap water."
+    )
     retype(dialog.aim_value, "300 mg/L")
     assert "cannot be had from these two" in dialog.told.texts()[0]
     dialog.try_save()

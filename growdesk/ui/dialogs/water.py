@@ -214,6 +214,8 @@ class WatersDialog(RowsDialog):
 
     def _offer_kind(self, kind: str) -> None:
         """Choose a kind; one of the grower's own is offered as it is."""
+        known = {value.casefold(): value for value, _words in _KINDS}
+        kind = known.get(kind.casefold(), kind)
         if self.kind.findData(kind) < 0:
             self.kind.addItem(kind, kind)
         choose(self.kind, kind)
