@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from growdesk.domain.measuring import MILLILITRES, MOST_LOADS
+from growdesk.domain.measuring import MILLILITRES, MOST_LOADS, Trouble
 from growdesk.domain.stock_solution import dose_from_stock
 
 if TYPE_CHECKING:
@@ -28,24 +28,24 @@ def from_bottle(
     *,
     never_over: bool = False,
 ) -> Measured:
-    """Give the dose in mL of a bottle where it is too small to be measured dry.
+    """Give the dose in mL of a bottle where it is too small to be measured as it is.
 
     The bottle that is read best is taken, of those that hold the product alone and
-    should still hold enough; where none is read well the dose stays as it was.
+    should still hold enough; where none is read better the dose stays as it was. What
+    is still off by more than the house allows is ``COARSE``.
     """
     if not dose.too_small:
         return dose
     found = [
         each
         for each in _from_each(dose, bottles, tools, never_over=never_over)
-        if each.given_ml > 0
-        and each.is_enough
-        and each.loads <= MOST_LOADS
-        and each.half_step_share <= dose.off_limit + _DUST
+        if each.given_ml > 0 and each.is_enough and each.loads <= MOST_LOADS
     ]
     if not found:
         return dose
-    return _as_measured(dose, min(found, key=lambda each: each.half_step_share))
+    best = _as_measured(dose, min(found, key=lambda each: each.half_step_share))
+    is_better = dose.trouble is Trouble.NOTHING or best.worst_g < dose.worst_g
+    return best if is_better else dose
 
 
 def _from_each(
@@ -62,6 +62,7 @@ def _from_each(
 
 
 def _as_measured(dose: Measured, taken: FromStock) -> Measured:
+    is_coarse = taken.half_step_share > dose.off_limit + _DUST
     return replace(
         dose,
         given_g=taken.given_g,
@@ -71,7 +72,7 @@ def _as_measured(dose: Measured, taken: FromStock) -> Measured:
         half_step_share=taken.half_step_share,
         loads=taken.loads,
         g_per_unit=taken.mass_g / taken.volume_ml,
-        trouble=None,
+        trouble=Trouble.COARSE if is_coarse else None,
         bottle=taken.stock.name,
         bottle_key=taken.stock.key,
     )

@@ -39,8 +39,8 @@ _HOW: Final = {
 _WEIGHED_IN_LOADS = "Weigh {loads} on the {tool}"
 _TROUBLE: Final = {
     Trouble.NOTHING: "{wanted} of {product} is less than the {tool} measures: its "
-    "least is {step}. Make a stock solution, or mix more.",
-    Trouble.COARSE: "The {tool} may be off by {off} of {wanted} of {product}. {better}",
+    "least is {step}.",
+    Trouble.COARSE: "The {tool} may be off by {off} of {wanted} of {product}.",
     Trouble.MANY: "That is {count} loads of the {tool}; something larger is quicker.",
 }
 _LEAST_WELL: Final = {
@@ -64,13 +64,18 @@ _BETTER: Final = {
     "more.",
     False: "Make a stock solution, weigh it on a scale that reads {fine}, or mix more.",
 }
+_BETTER_BOTTLE: Final = (
+    "Make a weaker bottle, draw it with a syringe that reads {fine}, or mix more."
+)
 _ONLY_STOCK = "Make a stock solution, or mix more."
 
 
 def amount_text(dose: Measured) -> str:
-    """Give the amount alone: "3.4 g", "34.5 mL", "2½ level teaspoons"."""
+    """Give the amount alone: "3.4 g", "2½ level teaspoons", "under 0.1 g"."""
     if dose.tool is None:
         return f"{plain(dose.amount)} {dose.unit}"
+    if dose.trouble is Trouble.NOTHING:
+        return f"under {_of_tool(dose.tool.step, dose.tool)}"
     return _of_tool(dose.amount, dose.tool)
 
 
@@ -81,6 +86,8 @@ def how(dose: Measured) -> str:
         return _from_bottle(dose)
     if tool is None:
         return _how_without(dose)
+    if dose.trouble is Trouble.NOTHING:
+        return f"{amount_text(dose)}, which the {named(tool.name)} does not measure"
     form = _HOW[tool.kind]
     if tool.kind is ToolKind.SCALE and dose.loads > 1:
         form = _WEIGHED_IN_LOADS
@@ -95,20 +102,23 @@ def how(dose: Measured) -> str:
 
 def trouble(dose: Measured) -> str:
     """Say what is wrong with measuring the dose, and the way out; else nothing."""
+    return f"{what_is_wrong(dose)} {_way_out(dose)}".rstrip()
+
+
+def what_is_wrong(dose: Measured) -> str:
+    """Say what is wrong with measuring the dose, alone; else nothing."""
     if dose.trouble is None:
         return ""
-    fine = _fine(dose)
     if dose.tool is None:
         form = _NO_TOOL[dose.product.is_liquid]
-        return form.format(product=dose.product.name, fine=fine or "0.001 g")
-    better = _BETTER[dose.product.is_liquid] if fine else _ONLY_STOCK
+        fine = _fine(dose) or "0.001 g"
+        return form.format(product=dose.product.name, fine=fine)
     return _TROUBLE[dose.trouble].format(
         wanted=_wanted(dose),
-        product=dose.product.name,
+        product=dose.taken_from,
         tool=named(dose.tool.name),
         step=_of_tool(dose.tool.step, dose.tool),
         off=percent(dose.half_step_share),
-        better=better.format(fine=fine),
         count=dose.loads,
     )
 
@@ -169,9 +179,19 @@ def _how_without(dose: Measured) -> str:
     return f"{amount} with a syringe that reads {fine}"
 
 
+def _way_out(dose: Measured) -> str:
+    if not dose.too_small:
+        return ""
+    fine = _fine(dose)
+    if fine is None or (dose.trouble is Trouble.NOTHING and not dose.bottle):
+        return _ONLY_STOCK
+    better = _BETTER_BOTTLE if dose.bottle else _BETTER[dose.product.is_liquid]
+    return better.format(fine=fine)
+
+
 def _fine(dose: Measured) -> str | None:
     """Give the step of a tool that measures the dose well, of the right sort."""
-    density = dose.product.analysis.density_g_per_ml
+    density = dose.g_per_unit if dose.bottle else dose.product.analysis.density_g_per_ml
     unit, g_per_unit = (GRAMS, 1.0) if density is None else ("mL", density)
     step = fitting_step(dose.mass_g / g_per_unit, dose.off_limit)
     return None if step is None else f"{step:g} {unit}"

@@ -15,7 +15,7 @@ from growdesk.domain.measuring import measured
 from growdesk.domain.mixing_order import in_order
 from growdesk.domain.recipe import mixture, single
 from growdesk.services.shelf import product_of
-from growdesk.services.small_doses import from_bottles, proposal
+from growdesk.services.small_doses import from_bottles
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -108,7 +108,7 @@ def dosed(
     if given.strength_ppm_n > most_ppm_n + _DUST:
         doses = _doses(mixed, volume_l, house, shelf, never_over=True)
         given = as_measured(mixed, doses, volume_l)
-    told = [each for dose in doses for each in _trouble(dose, house, shelf)]
+    told = [each for dose in doses for each in _trouble(dose)]
     return Filled(given, doses, warnings=_warnings(given, told))
 
 
@@ -154,11 +154,11 @@ def measured_text(dose: Measured) -> str:
     return measure_words.amount_text(dose)
 
 
-def _trouble(dose: Measured, house: House, shelf: Shelf) -> tuple[str, ...]:
+def _trouble(dose: Measured) -> tuple[str, ...]:
     """Say what is wrong with measuring a dose; with no tool known, by common ones."""
     said = measure_words.trouble(dose)
     if said:
-        return (f"{said} {proposal(dose, house, shelf)}".rstrip(),)
+        return (said,)
     if dose.tool is None and not dose.bottle:
         return too_little(dose.mass_g, dose.product.volume_ml(dose.mass_g))
     return ()

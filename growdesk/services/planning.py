@@ -16,6 +16,7 @@ from growdesk.domain.vessels import VesselKind
 from growdesk.services.jug_making import jug_of
 from growdesk.services.ladder_plan import ladder_plan
 from growdesk.services.serving import plan_of, too_weak
+from growdesk.services.small_doses import with_proposals
 from growdesk.services.values import MixPlan, OneMore
 from growdesk.services.water_ready import needs, poured_from, water_in_use
 
@@ -37,7 +38,8 @@ def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
     """Give the jugs, the ladder and the clear water for a round."""
     plan = plan_of(judged, house, shelf)
     batches = _as_poured(plan.batches, judged, house)
-    jugs = tuple(jug_of(batch, spare_l(batch), house, shelf) for batch in batches)
+    made = [jug_of(batch, spare_l(batch), house, shelf) for batch in batches]
+    jugs = with_proposals(made, house, shelf)
     spared = tuple(
         replace(batch, volume_l=batch.volume_l + jug.spare_l)
         for batch, jug in zip(batches, jugs, strict=True)

@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
 from growdesk.domain.from_bottle import from_bottle
-from growdesk.domain.stock_solution import proposed_stock
+from growdesk.domain.measure_words import trouble, what_is_wrong
+from growdesk.domain.stock_solution import dose_from_stock, proposed_stock
 from growdesk.domain.stock_words import proposed_text
 from growdesk.services.solubilities import room_of
 from growdesk.services.stock_rows import stocks_of
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from growdesk.domain.facts import House
-    from growdesk.domain.measuring import Measured
+    from growdesk.domain.measuring import Measured, Tool
+    from growdesk.domain.product import Product
+    from growdesk.domain.stock_solution import Proposed
     from growdesk.services.shelf import Shelf
+    from growdesk.services.values import Jug
 
 
 def from_bottles(
@@ -34,11 +39,44 @@ def from_bottles(
     )
 
 
-def proposal(dose: Measured, house: House, shelf: Shelf) -> str:
-    """Say which bottle is worth making for a dose too small; nothing where none is."""
-    if not dose.too_small:
-        return ""
-    made = proposed_stock(
-        dose.product, dose.mass_g, shelf.tools, room_of(house), dose.off_limit
-    )
-    return "" if made is None else proposed_text(made)
+def with_proposals(jugs: Sequence[Jug], house: House, shelf: Shelf) -> tuple[Jug, ...]:
+    """Give the jugs, each told which bottle is worth making for what is too small.
+
+    One bottle of a product serves all jugs of the round: it is made for the least dose.
+    """
+    least: dict[Product, Measured] = {}
+    for dose in (dose for jug in jugs for dose in _too_small(jug)):
+        known = least.get(dose.product)
+        if known is None or dose.mass_g < known.mass_g:
+            least[dose.product] = dose
+    bottles = {
+        product: proposed_stock(
+            product, dose.mass_g, shelf.tools, room_of(house), dose.off_limit
+        )
+        for product, dose in least.items()
+    }
+    return tuple(_with_proposal(jug, bottles, shelf.tools) for jug in jugs)
+
+
+def _with_proposal(
+    jug: Jug, bottles: Mapping[Product, Proposed | None], tools: Sequence[Tool]
+) -> Jug:
+    """Put the bottle in the place of the ways out that name none."""
+    told: dict[str, str] = {}
+    for dose in _too_small(jug):
+        made = bottles[dose.product]
+        if made is None:
+            continue
+        taken = dose_from_stock(made.dose.stock, dose.mass_g, tools)
+        if taken.given_ml <= made.volume_l * 1000:
+            said = proposed_text(replace(made, dose=taken))
+            told[trouble(dose)] = f"{what_is_wrong(dose)} {said}"
+    if not told:
+        return jug
+    return replace(jug, warnings=tuple(told.get(w, w) for w in jug.warnings))
+
+
+def _too_small(jug: Jug) -> tuple[Measured, ...]:
+    """Give the doses too small to be measured well, of each mix where there are any."""
+    parts = [each.doses for each in jug.fills] or [jug.doses]
+    return tuple(dose for doses in parts for dose in doses if dose.too_small)

@@ -66,13 +66,24 @@ def test_a_ceiling_holds_for_the_bottle_as_well() -> None:
         replace(BOTTLE, weighed=((OTHER, 10.0),)),
         replace(BOTTLE, weighed=((DRY, 10.0), (OTHER, 5.0))),
         replace(BOTTLE, left_ml=5.0),
-        replace(BOTTLE, weighed=((DRY, 100.0),)),
+        replace(BOTTLE, weighed=((DRY, 500.0),)),
     ],
     ids=["another product", "two products", "nearly empty", "read no better"],
 )
 def test_a_bottle_that_will_not_do_leaves_the_dose(bottle: Stock) -> None:
     dose = small(0.238)
     assert taken(dose, bottle) is dose
+
+
+def test_a_bottle_read_better_than_the_scale_is_taken_and_still_too_coarse() -> None:
+    strong = replace(BOTTLE, weighed=((DRY, 50.0),))
+    got = taken(small(0.238), strong)
+    assert (got.amount, got.trouble) == (2.5, Trouble.COARSE)
+    assert got.too_small
+    assert words.trouble(got) == (
+        "The 10 mL syringe may be off by 11 % of 2.38 mL of Bloom bottle. Make a "
+        "weaker bottle, draw it with a syringe that reads 0.1 mL, or mix more."
+    )
 
 
 def test_a_product_of_no_shelf_has_no_bottle() -> None:

@@ -62,6 +62,12 @@ def test_other_names_and_parts_of_spoons() -> None:
     assert words.amount_text(of(2.0, third)) == "1 level spoon (lid)"
 
 
+def test_what_the_tool_does_not_measure_is_never_told_as_nothing() -> None:
+    dose = of(0.04, POCKET)
+    assert words.amount_text(dose) == "under 0.1 g"
+    assert words.how(dose) == "under 0.1 g, which the pocket scale does not measure"
+
+
 def test_amounts_are_read_as_the_tool_shows_them() -> None:
     assert words.amount_text(of(3.0, KITCHEN)) == "3 g"
     assert words.amount_text(of(3.0, FINE)) == "3.00 g"

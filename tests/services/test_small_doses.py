@@ -14,11 +14,13 @@ from growdesk.services.drawing_down import of_feed
 from growdesk.services.jug_making import jug_of
 from growdesk.services.jugs import fill
 from growdesk.services.shelf import Shelf, read_shelf
+from growdesk.services.small_doses import with_proposals
 from growdesk.services.stock_values import StockWanted
 from growdesk.services.values import TinDraft, WaterDraft
 
 if TYPE_CHECKING:
     from growdesk.services.collection import Collection
+    from growdesk.services.values import Jug
 
 SCALE = Tool(ToolKind.SCALE, "pocket scale", 0.1, 500)
 SYRINGE = Tool(ToolKind.SYRINGE, "20 mL syringe", 0.5, 20)
@@ -44,18 +46,61 @@ def bottle(collection: Collection, tin: int) -> int:
     return collection.stocks.make(wanted).ids[0]
 
 
-def test_without_a_bottle_one_is_proposed(collection: Collection, tin: int) -> None:
-    house = collection.settings.house()
-    filled = fill(100, 0.5, house, shelf_of(collection))
+def told(jug: Jug) -> list[str]:
+    return [line for line in jug.warnings if "Bloom" in line]
+
+
+def test_without_a_bottle_the_way_out_is_said(collection: Collection, tin: int) -> None:
+    filled = fill(100, 0.5, collection.settings.house(), shelf_of(collection))
     (dose,) = filled.doses
     assert dose.mass_g == pytest.approx(0.25)
-    assert dose.trouble is Trouble.COARSE
-    (said,) = [line for line in filled.warnings if "Bloom feed" in line]
-    assert said.startswith(
-        "The pocket scale may be off by 20 % of 0.25 g of Bloom feed"
+    assert (dose.trouble, dose.product.key) == (Trouble.COARSE, tin)
+    assert filled.warnings[0] == (
+        "The pocket scale may be off by 20 % of 0.25 g of Bloom feed. Make a stock "
+        "solution, weigh it on a scale that reads 0.01 g, or mix more."
     )
-    assert "Make a bottle of Bloom feed once:" in said
-    assert tin == dose.product.key
+
+
+@pytest.mark.usefixtures("tin")
+def test_one_bottle_is_proposed_for_all_jugs_of_a_round(collection: Collection) -> None:
+    house, shelf = collection.settings.house(), shelf_of(collection)
+    jugs = [
+        jug_of(Batch("A", 100, 0.45, ("A1",)), 0.05, house, shelf),
+        jug_of(Batch("B", 40, 0.45, ("A2",)), 0.05, house, shelf),
+        jug_of(Batch("C", 100, 4.75, ("A3",)), 0.25, house, shelf),
+    ]
+    first, second, third = with_proposals(jugs, house, shelf)
+    (said,) = told(first)
+    assert said == (
+        "The pocket scale may be off by 20 % of 0.25 g of Bloom feed. Make a bottle of "
+        "Bloom feed once: 10.0 g in 500 mL, 20 g/L. Of it this dose is 12.5 mL."
+    )
+    (said,) = told(second)
+    assert said == (
+        "The pocket scale may be off by 50 % of 0.1 g of Bloom feed. Make a bottle of "
+        "Bloom feed once: 10.0 g in 500 mL, 20 g/L. Of it this dose is 5 mL."
+    )
+    assert told(third) == []
+    assert third is jugs[2]
+
+
+def test_a_bottle_too_strong_to_be_read_well_is_still_better_than_the_scale(
+    collection: Collection, tin: int
+) -> None:
+    wanted = StockWanted("Bloom bottle", ((tin, 100.0),), volume_l=0.5)
+    collection.stocks.make(wanted)
+    house, shelf = collection.settings.house(), shelf_of(collection)
+    (jug,) = with_proposals(
+        [jug_of(Batch("A", 100, 0.45, ("A1",)), 0.05, house, shelf)], house, shelf
+    )
+    (dose,) = jug.doses
+    assert (dose.bottle, dose.amount) == ("Bloom bottle", 2.5)
+    assert jug.gives_ppm_n == pytest.approx(100)
+    (said,) = told(jug)
+    assert said == (
+        "The 20 mL syringe may be off by 10 % of 2.5 mL of Bloom bottle. Make a bottle "
+        "of Bloom feed once: 25.0 g in 500 mL, 50 g/L. Of it this dose is 5 mL."
+    )
 
 
 def test_the_bottle_on_the_shelf_doses_the_jug(
