@@ -24,7 +24,7 @@ from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.chemistry import ATOMIC_MASS_G_PER_MOL
 from growdesk.domain.crystals import crystals, unknown
-from growdesk.domain.precipitates import indices
+from growdesk.domain.precipitates import far_below, indices
 from growdesk.domain.solubility import most_g_per_l
 from growdesk.domain.stock_ions import (
     added,
@@ -125,7 +125,7 @@ def _minerals(
     """Give gypsum and the phosphates of calcium and magnesium."""
     own = ions_of_all(parts, room.salts)
     total = added((own, ions_of_water(water)))
-    if not _can_meet(total):
+    if not _can_meet(total) or (where is Where.FEED and far_below(total)):
         return
     index = indices(total)
     margin = FEED_MARGIN if where is Where.FEED else 0.0

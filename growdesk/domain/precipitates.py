@@ -32,6 +32,10 @@ _HPO4_FROM_H2PO4: Final = -7.207
 _PO4_FROM_HPO4: Final = -12.346
 
 
+_MOST_HPO4_OF_ACID: Final = 1e-4
+_MOST_PO4_PER_HPO4: Final = 10**-3.9
+
+
 @dataclass(frozen=True, slots=True)
 class Indices:
     """Saturation indices, minus infinity where an ion is missing; ``ph`` reckoned."""
@@ -61,3 +65,25 @@ def indices(ions_mol_per_l: Mapping[str, float]) -> Indices:
         struvite=magnesium + ammonium + bare - _LOG_K["struvite"],
         ph=solution.ph,
     )
+
+
+def far_below(ions_mol_per_l: Mapping[str, float]) -> bool:
+    """Tell at a glance that nothing can fall out, so that nothing need be reckoned.
+
+    Activities never exceed concentrations, and no more hydrogen phosphate stands in a
+    feed than its alkalinity makes of the phosphate there is (and 0.1 mmol/L of its
+    own), as long as it is no stronger than pH 8.4.
+    """
+
+    def of(ion: str) -> float:
+        return ions_mol_per_l.get(ion, 0.0)
+
+    alkaline = of("HCO3") + of("HPO4")
+    phosphate = min(of("H2PO4") + of("HPO4"), alkaline + _MOST_HPO4_OF_ACID)
+    products = {
+        "gypsum": of("Ca") * of("SO4"),
+        "brushite": of("Ca") * phosphate,
+        "newberyite": of("Mg") * phosphate,
+        "struvite": of("Mg") * of("NH4") * phosphate * _MOST_PO4_PER_HPO4,
+    }
+    return all(most <= 10 ** _LOG_K[name] for name, most in products.items())

@@ -16,6 +16,7 @@ from growdesk.domain.mixing_order import in_order
 from growdesk.domain.recipe import mixture, single
 from growdesk.services.shelf import product_of
 from growdesk.services.small_doses import from_bottles
+from growdesk.services.stock_answers import clouds
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -109,6 +110,7 @@ def dosed(
         doses = _doses(mixed, volume_l, house, shelf, never_over=True)
         given = as_measured(mixed, doses, volume_l)
     told = [each for dose in doses for each in _trouble(dose)]
+    told += clouds(given, house)
     return Filled(given, doses, warnings=_warnings(given, told))
 
 

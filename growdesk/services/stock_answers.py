@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain import stock_words
 from growdesk.domain.bottles import mixing_order, way_out
 from growdesk.domain.errors import InputError
-from growdesk.domain.keeping_apart import Severity, findings
+from growdesk.domain.keeping_apart import Severity, Where, findings
 from growdesk.domain.solubility import check_temperature
 from growdesk.domain.stock_solution import (
     check_volume,
@@ -22,12 +22,15 @@ from growdesk.domain.stock_solution import (
 )
 from growdesk.domain.water_analysis import WaterAnalysis
 from growdesk.services.shelf import product_of
+from growdesk.services.solubilities import room_of
 from growdesk.services.stock_values import AmountOf, StockAnswer
 from growdesk.services.water_rows import water_analysis
 
 if TYPE_CHECKING:
+    from growdesk.domain.facts import House
     from growdesk.domain.measuring import Measured
     from growdesk.domain.product import Product
+    from growdesk.domain.recipe import Mixture
     from growdesk.domain.solubility import Room
     from growdesk.domain.stock_ions import Parts
     from growdesk.domain.stock_solution import Stock
@@ -61,6 +64,12 @@ def answer(wanted: StockWanted, bench: StockBench) -> StockAnswer:
         keep_by=wanted.keep_by
         or keep_by(wanted.made_on or bench.today, bench.keep_months),
     )
+
+
+def clouds(mixed: Mixture, house: House) -> tuple[str, ...]:
+    """Say what falls out of a finished feed; nothing for one that stays clear."""
+    found = findings(mixed.g_per_l, mixed.water, room_of(house), Where.FEED)
+    return tuple(stock_words.apart_text(each) for each in found)
 
 
 def _parts(wanted: StockWanted, bench: StockBench) -> Parts:

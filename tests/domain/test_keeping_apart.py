@@ -16,6 +16,7 @@ from phreeqpython import PhreeqPython
 from growdesk.domain import stock_words
 from growdesk.domain.bottles import Add, mixing_order, way_out
 from growdesk.domain.keeping_apart import (
+    FEED_MARGIN,
     Apart,
     Rule,
     Severity,
@@ -23,10 +24,11 @@ from growdesk.domain.keeping_apart import (
     findings,
     refused,
 )
-from growdesk.domain.precipitates import indices
+from growdesk.domain.precipitates import far_below, indices
+from growdesk.domain.stock_ions import ions_of_all
 from growdesk.domain.stock_templates import APART
 from growdesk.domain.water_analysis import WaterAnalysis
-from tests.domain.stock_builders import label, room, salt
+from tests.domain.stock_builders import SALTS, label, room, salt
 
 if TYPE_CHECKING:
     from growdesk.domain.product import Product
@@ -167,6 +169,31 @@ def test_hard_water_and_phosphate_cloud_a_feed_by_their_acidity() -> None:
     clouded = found[Rule.CALCIUM_PHOSPHATE]
     assert clouded.severity is Severity.WARN
     assert clouded.values["ph"] == pytest.approx(7.1, abs=0.3)
+
+
+amounts = st.floats(0, 0.01)
+
+
+@settings(deadline=None, max_examples=150)
+@given(
+    ions=st.fixed_dictionaries(
+        dict.fromkeys(("Ca", "Mg", "NH4", "SO4", "H2PO4", "HCO3"), amounts)
+    )
+)
+def test_a_glance_never_overlooks_what_falls_out(ions: dict[str, float]) -> None:
+    if not far_below(ions):
+        return
+    charge = 2 * ions["Ca"] + 2 * ions["Mg"] + ions["NH4"]
+    charge -= 2 * ions["SO4"] + ions["H2PO4"] + ions["HCO3"]
+    balance = {"NO3": charge} if charge > 0 else {"K": -charge}
+    found = indices(ions | balance)
+    assert found.gypsum <= 0.01
+    assert max(found.brushite, found.newberyite, found.struvite) <= FEED_MARGIN
+
+
+def test_a_usual_feed_is_settled_at_a_glance() -> None:
+    parts = ((CALCIUM, 0.5), (EPSOM, 0.3), (MKP, 0.1), (NITRATE, 0.2))
+    assert far_below(ions_of_all(parts, SALTS))
 
 
 # -- the way out --------------------------------------------------------------------

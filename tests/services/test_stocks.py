@@ -12,6 +12,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Reading
 from growdesk.domain.injector import Meaning, Ratio
 from growdesk.domain.measuring import Tool, ToolKind
+from growdesk.services.jugs import fill
 from growdesk.services.shelf import read_shelf
 from growdesk.services.stock_rows import stocks_of
 from growdesk.services.stock_values import AmountOf, StockView, StockWanted
@@ -289,3 +290,23 @@ def test_a_liquid_is_told_in_millilitres(collection: Collection) -> None:
     said = collection.stocks.answer(wanted)
     assert said.weigh[0] == "Measure 20 mL of Green."
     assert said.stock.weighed[0][1] == pytest.approx(25.0)
+
+
+def test_a_jug_says_what_clouds_it_in_the_water_at_hand(
+    collection: Collection,
+) -> None:
+    """Calcium beside phosphate, mixed with hard alkaline tap water or with rain."""
+    collection.mixing.add_tin(TinDraft("All in one", "13-3-15 + 8 Ca + 2 Mg"))
+    rain = collection.waters.add(WaterDraft("rain")).ids[0]
+    tap = collection.waters.add(
+        WaterDraft("tap", alkalinity_mg_per_l=300.0, ca_mg_per_l=120.0)
+    ).ids[0]
+    house = collection.settings.house()
+    said = {}
+    for water in (rain, tap):
+        collection.waters.use(water)
+        with collection.ledger.reading() as session:
+            said[water] = fill(150, 4.0, house, read_shelf(session)).warnings
+    clouded = [each for each in said[tap] if "All in one" in each]
+    assert any("chalk may settle" in each for each in clouded)
+    assert not any("All in one" in each for each in said[rain])
