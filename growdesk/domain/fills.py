@@ -61,6 +61,32 @@ def fills(volume_l: float, vessels: Sequence[Vessel]) -> tuple[Fill, ...]:
     return min(ranked, key=lambda each: each[0])[1]
 
 
+def fills_at_once(
+    volumes_l: Sequence[float], vessels: Sequence[Vessel]
+) -> tuple[tuple[Fill, ...], ...]:
+    """Give the mixes of batches that stand ready together, each in jugs of its own.
+
+    The largest batch chooses first. A jug is rinsed and used again only where another
+    would take more mixes or could not show them.
+    """
+    free = {vessel: vessel.how_many for vessel in mixing_vessels(vessels)}
+    found: dict[int, tuple[Fill, ...]] = {}
+    for index in sorted(range(len(volumes_l)), key=lambda i: (-volumes_l[i], i)):
+        volume_l = volumes_l[index]
+        chosen = fills(volume_l, vessels)
+        own = fills(volume_l, [each for each in vessels if free.get(each, 1) > 0])
+        if own and own[0].vessel in free and _trouble(own) <= _trouble(chosen):
+            chosen = own
+        for vessel in {fill.vessel for fill in chosen}:
+            free[vessel] -= 1
+        found[index] = chosen
+    return tuple(found[index] for index in range(len(volumes_l)))
+
+
+def _trouble(found: Sequence[Fill]) -> tuple[int, int]:
+    return len(found), sum(not each.is_read for each in found)
+
+
 def carrying_can(vessels: Iterable[Vessel]) -> Vessel | None:
     """Give the largest can; None where feed is mixed in cans, or there is none."""
     found = tuple(vessels)

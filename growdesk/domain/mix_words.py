@@ -66,10 +66,12 @@ _MORE_RECIPES = (
     "{recipes} recipes need a jug each, and your house rules have {jugs}: rinse one "
     "and use it again."
 )
-_MORE_THAN_STAND = (
-    "{wanted} strengths to mix, and {jugs} on your shelf to mix in: rinse one and use "
-    "it again."
-)
+_MORE_THAN_STAND = {
+    True: "This round takes {wanted} jugs, and 1 stands on your shelf: rinse it and "
+    "use it again.",
+    False: "This round takes {wanted} jugs, and {jugs} stand on your shelf: rinse one "
+    "and use it again.",
+}
 _JUGS = {True: "1 jug", False: "{count} jugs"}
 
 
@@ -119,11 +121,11 @@ def order(doses: Sequence[Measured], volume_l: float | None) -> str:
     fill_up = _FILL_UP if volume_l is None else _FILL_TO
     words = {"fill_up": fill_up.format(volume=volume_text(volume_l or 0.0))}
     if len(doses) == 1:
-        return _ORDER_ONE.format(only=doses[0].product.name, **words)
-    names = listed([product.name for product in first or last])
+        return _ORDER_ONE.format(only=doses[0].taken_from, **words)
+    names = listed([dose.taken_from for dose in first or last])
     if not first or not last:
         return _ORDER.format(first=names, **words)
-    calcium = listed([product.name for product in last])
+    calcium = listed([dose.taken_from for dose in last])
     return _ORDER_CALCIUM.format(first=names, last=calcium, **words)
 
 
@@ -162,8 +164,7 @@ def more_recipes(recipes: int, jugs: int) -> str:
 
 def more_than_stand(wanted: int, jugs: int) -> str:
     """Say that more is mixed than there are jugs on the shelf."""
-    told = number(wanted).capitalize()
-    return _MORE_THAN_STAND.format(wanted=told, jugs=_of_jugs(jugs))
+    return _MORE_THAN_STAND[jugs == 1].format(wanted=number(wanted), jugs=jugs)
 
 
 def number(count: int) -> str:

@@ -13,23 +13,27 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from growdesk.domain.measuring import Measured
-    from growdesk.domain.product import Product
 
 
 def in_order(doses: Sequence[Measured]) -> tuple[Measured, ...]:
     """Give the doses in mixing order."""
     first, last = steps(doses)
-    places = {product: place for place, product in enumerate((*first, *last))}
-    return tuple(sorted(doses, key=lambda dose: places[dose.product]))
+    return (*first, *last)
 
 
-def steps(doses: Sequence[Measured]) -> tuple[tuple[Product, ...], tuple[Product, ...]]:
+def steps(
+    doses: Sequence[Measured],
+) -> tuple[tuple[Measured, ...], tuple[Measured, ...]]:
     """Give what goes in first, and the calcium that goes in last, apart."""
     ordered = [
         step
         for step in mixing_order(dose.product for dose in doses)
         if step.product is not None
     ]
-    first = [each.product for each in ordered if each.add is not Add.CALCIUM_LAST]
-    last = [each.product for each in ordered if each.add is Add.CALCIUM_LAST]
-    return tuple(filter(None, first)), tuple(filter(None, last))
+    last = {each.product for each in ordered if each.add is Add.CALCIUM_LAST}
+    places = {each.product: place for place, each in enumerate(ordered)}
+    found = sorted(doses, key=lambda dose: places[dose.product])
+    return (
+        tuple(dose for dose in found if dose.product not in last),
+        tuple(dose for dose in found if dose.product in last),
+    )

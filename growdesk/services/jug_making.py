@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import mix_words, pouring
 from growdesk.domain.as_measured import as_measured
-from growdesk.domain.fills import carrying_can, fills
+from growdesk.domain.fills import carrying_can, fills_at_once
 from growdesk.services.jug_values import JugFill
 from growdesk.services.jugs import Filled, dosed, named, with_ec
 from growdesk.services.values import Jug
@@ -37,10 +37,23 @@ class _Part:
     mix: Fill | None = None
 
 
-def jug_of(batch: Batch, spare_l: float, house: House, shelf: Shelf) -> Jug:
+def jugs_of(
+    batches: Sequence[tuple[Batch, float]], house: House, shelf: Shelf
+) -> tuple[Jug, ...]:
+    """Give the jugs of a round, of batches with the litres to spare of each."""
+    planned = [batch.volume_l + spare_l for batch, spare_l in batches]
+    mixes = fills_at_once(planned, shelf.vessels)
+    return tuple(
+        _jug(batch, spare_l, each, house, shelf)
+        for (batch, spare_l), each in zip(batches, mixes, strict=True)
+    )
+
+
+def _jug(
+    batch: Batch, spare_l: float, mixes: Sequence[Fill], house: House, shelf: Shelf
+) -> Jug:
     """Give one jug, dosed with its spare and with what a jug's scale asks for."""
     planned_l = batch.volume_l + spare_l
-    mixes = fills(planned_l, shelf.vessels)
     parts = _parts(batch, planned_l, mixes, house, shelf)
     mixed_l = math.fsum(part.how_many * part.volume_l for part in parts)
     over_l = round(max(0.0, mixed_l - planned_l), 6)

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain import mix_words, pouring
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.vessels import VesselKind
-from growdesk.services.jug_making import jug_of
+from growdesk.services.jug_making import jugs_of
 from growdesk.services.ladder_plan import ladder_plan
 from growdesk.services.serving import plan_of, too_weak
 from growdesk.services.small_doses import with_proposals
@@ -38,7 +38,7 @@ def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
     """Give the jugs, the ladder and the clear water for a round."""
     plan = plan_of(judged, house, shelf)
     batches = _as_poured(plan.batches, judged, house)
-    made = [jug_of(batch, spare_l(batch), house, shelf) for batch in batches]
+    made = jugs_of([(batch, spare_l(batch)) for batch in batches], house, shelf)
     jugs = with_proposals(made, house, shelf)
     spared = tuple(
         replace(batch, volume_l=batch.volume_l + jug.spare_l)

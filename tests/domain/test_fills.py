@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from growdesk.domain.fills import Fill, fills, mixing_vessels
+from growdesk.domain.fills import Fill, fills, fills_at_once, mixing_vessels
 from growdesk.domain.vessels import Vessel, VesselKind
 
 
@@ -178,3 +178,52 @@ def test_without_a_vessel_there_is_nothing_to_split_by() -> None:
 def test_a_hundred_mixes_are_made_equal() -> None:
     found = fills(500, [jug(5, 100), can(4)])
     assert volumes(found) == [5.0] * 100
+
+
+def names(found: tuple[tuple[Fill, ...], ...]) -> list[list[str]]:
+    return [[fill.vessel.name for fill in fills] for fills in found]
+
+
+def test_each_batch_has_a_jug_of_its_own_the_largest_choosing_first() -> None:
+    vessels = [jug(5, 100, "large"), jug(2, 50, "small")]
+    assert names(fills_at_once([0.6, 1.75], vessels)) == [["large"], ["small"]]
+    assert names(fills_at_once([0.6, 4.0], vessels)) == [["small"], ["large"]]
+
+
+def test_two_alike_are_two_jugs() -> None:
+    pair = Vessel(VesselKind.JUG, "pair", 2.0, 2, 50)
+    found = fills_at_once([1.0, 1.5, 0.5], [pair, jug(5, 100, "large")])
+    assert names(found) == [["pair"], ["pair"], ["large"]]
+
+
+def test_a_jug_is_used_again_where_another_would_take_more_mixes() -> None:
+    vessels = [jug(5, 100, "large"), jug(1, 50, "small")]
+    assert names(fills_at_once([4.0, 3.0, 0.5], vessels)) == [
+        ["large"],
+        ["large"],
+        ["small"],
+    ]
+
+
+def test_a_jug_is_used_again_rather_than_one_that_cannot_show_it() -> None:
+    vessels = [jug(2, 50, "scaled"), jug(5, name="bucket")]
+    assert names(fills_at_once([1.0, 0.5], vessels)) == [["scaled"], ["scaled"]]
+
+
+def test_no_can_is_mixed_in_while_there_are_jugs() -> None:
+    found = fills_at_once([1.0, 0.5], [jug(2, 50), can(5, 50)])
+    assert names(found) == [["jug"], ["jug"]]
+
+
+@settings(deadline=None, max_examples=80)
+@given(st.lists(st.integers(1, 1500), max_size=5), _VESSELS)
+def test_batches_together_take_no_more_mixes_than_alone(
+    tens_ml: list[int], vessels: list[Vessel]
+) -> None:
+    volumes_l = [tens / 100 for tens in tens_ml]
+    together = fills_at_once(volumes_l, vessels)
+    for volume_l, found in zip(volumes_l, together, strict=True):
+        alone = fills(volume_l, vessels)
+        assert len(found) == len(alone)
+        assert {f.vessel for f in found} <= set(mixing_vessels(vessels))
+        assert sum(not f.is_read for f in found) <= sum(not f.is_read for f in alone)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from growdesk.domain import mix_words
@@ -89,6 +91,14 @@ def test_the_order_of_mixing(products: tuple[Product, ...], told: str) -> None:
     assert mix_words.order(doses(*products), 2.0) == told
 
 
+def test_what_is_taken_from_a_bottle_is_told_by_its_name() -> None:
+    (salt,) = doses(EPSOM)
+    drawn = replace(salt, bottle="Epsom bottle")
+    assert mix_words.order([drawn], 2.0) == (
+        "Fill in most of the water first, stir in Epsom bottle, and fill up to 2 L."
+    )
+
+
 def test_mixes_of_two_sizes_are_filled_up_each_to_its_own() -> None:
     assert mix_words.order(doses(TIN), None).endswith("stir in Green tin, and fill up.")
 
@@ -104,8 +114,12 @@ def test_too_few_jugs_are_told() -> None:
         "use it again."
     )
     assert mix_words.more_than_stand(4, 2) == (
-        "Four strengths to mix, and 2 jugs on your shelf to mix in: rinse one and use "
-        "it again."
+        "This round takes four jugs, and 2 stand on your shelf: rinse one and use it "
+        "again."
+    )
+    assert mix_words.more_than_stand(3, 1) == (
+        "This round takes three jugs, and 1 stands on your shelf: rinse it and use it "
+        "again."
     )
     assert mix_words.number(13) == "13"
 

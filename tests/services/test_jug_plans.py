@@ -249,12 +249,22 @@ def test_fewer_jugs_on_the_shelf_than_strengths_is_said() -> None:
     two = replace(RAIN, vessels=(replace(JUG, how_many=2),))
     (told,) = plan(*pairs, shelf=two).remarks
     assert told == (
-        "Three strengths to mix, and 2 jugs on your shelf to mix in: rinse one and use "
-        "it again."
+        "This round takes three jugs, and 2 stand on your shelf: rinse one and use it "
+        "again."
     )
     three = replace(RAIN, vessels=(replace(JUG, how_many=3),))
     assert plan(*pairs, shelf=three).remarks == ()
     assert plan(*pairs).remarks == ()
+
+
+def test_jugs_that_stand_ready_together_are_mixed_in_jugs_of_their_own() -> None:
+    small = Vessel(VesselKind.JUG, "Small jug", 2.0, step_ml=50)
+    shelf = replace(RAIN, vessels=(JUG, small))
+    pairs = [fed("A1", 200, 1.0), fed("A2", 50, 0.5)]
+    assert [jug.fills[0].vessel for jug in plan(*pairs, shelf=shelf).jugs] == [
+        "Small jug",
+        "White jug",
+    ]
 
 
 # Ceilings

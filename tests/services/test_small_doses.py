@@ -11,7 +11,7 @@ from growdesk.domain.measuring import Tool, ToolKind, Trouble
 from growdesk.domain.stocktaking import Good, Sort
 from growdesk.domain.vessels import Vessel, VesselKind
 from growdesk.services.drawing_down import of_feed
-from growdesk.services.jug_making import jug_of
+from growdesk.services.jug_making import jugs_of
 from growdesk.services.jugs import fill
 from growdesk.services.shelf import Shelf, read_shelf
 from growdesk.services.small_doses import with_proposals
@@ -64,11 +64,12 @@ def test_without_a_bottle_the_way_out_is_said(collection: Collection, tin: int) 
 @pytest.mark.usefixtures("tin")
 def test_one_bottle_is_proposed_for_all_jugs_of_a_round(collection: Collection) -> None:
     house, shelf = collection.settings.house(), shelf_of(collection)
-    jugs = [
-        jug_of(Batch("A", 100, 0.45, ("A1",)), 0.05, house, shelf),
-        jug_of(Batch("B", 40, 0.45, ("A2",)), 0.05, house, shelf),
-        jug_of(Batch("C", 100, 4.75, ("A3",)), 0.25, house, shelf),
+    batches = [
+        (Batch("A", 100, 0.45, ("A1",)), 0.05),
+        (Batch("B", 40, 0.45, ("A2",)), 0.05),
+        (Batch("C", 100, 4.75, ("A3",)), 0.25),
     ]
+    jugs = jugs_of(batches, house, shelf)
     first, second, third = with_proposals(jugs, house, shelf)
     (said,) = told(first)
     assert said == (
@@ -90,9 +91,8 @@ def test_a_bottle_too_strong_to_be_read_well_is_still_better_than_the_scale(
     wanted = StockWanted("Bloom bottle", ((tin, 100.0),), volume_l=0.5)
     collection.stocks.make(wanted)
     house, shelf = collection.settings.house(), shelf_of(collection)
-    (jug,) = with_proposals(
-        [jug_of(Batch("A", 100, 0.45, ("A1",)), 0.05, house, shelf)], house, shelf
-    )
+    made = jugs_of([(Batch("A", 100, 0.45, ("A1",)), 0.05)], house, shelf)
+    (jug,) = with_proposals(made, house, shelf)
     (dose,) = jug.doses
     assert (dose.bottle, dose.amount) == ("Bloom bottle", 2.5)
     assert jug.gives_ppm_n == pytest.approx(100)
@@ -163,7 +163,7 @@ def test_a_jug_of_two_mixes_counts_bottle_and_scale_together_in_grams(
     bottle(collection, tin)
     collection.measures.add_vessel(Vessel(VesselKind.JUG, "white jug", 5.0))
     house, shelf = collection.settings.house(), shelf_of(collection)
-    made = jug_of(Batch("A", 100, 5.25, ("A1",)), 0.25, house, shelf)
+    (made,) = jugs_of([(Batch("A", 100, 5.25, ("A1",)), 0.25)], house, shelf)
     assert {each.doses[0].bottle for each in made.fills} == {"", "Bloom bottle"}
     (dose,) = made.doses
     assert (dose.bottle, dose.bottle_key, dose.unit) == ("", None, "g")
