@@ -110,17 +110,17 @@ def dosed(
         doses = _doses(mixed, volume_l, house, shelf, never_over=True)
         given = as_measured(mixed, doses, volume_l)
     told = [each for dose in doses for each in _trouble(dose)]
-    told += clouds(given, house)
     return Filled(given, doses, warnings=_warnings(given, told))
 
 
 def with_ec(filled: Filled) -> Filled:
-    """Give what is filled with the EC to expect, and what is to be said of that."""
+    """Give what is filled with its EC, and what is to be said of that or clouds it."""
     if filled.mixture is None:
         return filled
     ec = expected_ec(filled.mixture)
     notes = () if ec is None else ec.notes
-    return replace(filled, ec=ec, warnings=(*filled.warnings, *notes))
+    told = (*filled.warnings, *clouds(filled.mixture), *notes)
+    return replace(filled, ec=ec, warnings=told)
 
 
 def _doses(

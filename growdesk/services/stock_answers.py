@@ -12,7 +12,7 @@ from growdesk.domain import stock_words
 from growdesk.domain.bottles import mixing_order, way_out
 from growdesk.domain.errors import InputError
 from growdesk.domain.keeping_apart import Severity, Where, findings
-from growdesk.domain.solubility import check_temperature
+from growdesk.domain.solubility import Room, check_temperature
 from growdesk.domain.stock_solution import (
     check_volume,
     keep_by,
@@ -22,16 +22,14 @@ from growdesk.domain.stock_solution import (
 )
 from growdesk.domain.water_analysis import WaterAnalysis
 from growdesk.services.shelf import product_of
-from growdesk.services.solubilities import room_of
+from growdesk.services.solubilities import solubilities
 from growdesk.services.stock_values import AmountOf, StockAnswer
 from growdesk.services.water_rows import water_analysis
 
 if TYPE_CHECKING:
-    from growdesk.domain.facts import House
     from growdesk.domain.measuring import Measured
     from growdesk.domain.product import Product
     from growdesk.domain.recipe import Mixture
-    from growdesk.domain.solubility import Room
     from growdesk.domain.stock_ions import Parts
     from growdesk.domain.stock_solution import Stock
     from growdesk.services.stock_values import StockBench, StockWanted
@@ -66,9 +64,10 @@ def answer(wanted: StockWanted, bench: StockBench) -> StockAnswer:
     )
 
 
-def clouds(mixed: Mixture, house: House) -> tuple[str, ...]:
+def clouds(mixed: Mixture) -> tuple[str, ...]:
     """Say what falls out of a finished feed; nothing for one that stays clear."""
-    found = findings(mixed.g_per_l, mixed.water, room_of(house), Where.FEED)
+    room = Room(solubilities())
+    found = findings(mixed.g_per_l, mixed.water, room, Where.FEED)
     return tuple(stock_words.apart_text(each) for each in found)
 
 
