@@ -42,6 +42,7 @@ FAO: Final = "FAO Irrigation and Drainage Paper 29 (Ayers and Westcot), Table 1.
 HARDNESS: Final = "Classes of hardness as the U.S. Geological Survey has them."
 SOFTENED: Final = "An orchid nursery's article on water tests: avoid softened water."
 DRINKING: Final = "WHO and EU limit for drinking water, 50 mg/L as NO3."
+KINDS: Final = "What a kind's pot may read, from the table of kinds."
 PRACTICE: Final = "Common practice, no source."
 
 
@@ -94,9 +95,6 @@ HARDNESS_CLASSES: Final = (
     (180.0, "hard"),
     (float("inf"), "very hard"),
 )
-KIND_SHARE: Final = 0.5
-"""From this share of what a kind's pot may read on, the water leaves little for feed;
-ours."""
 
 
 def hardness_class(hardness_mg_per_l: float) -> str:
@@ -120,30 +118,33 @@ def water_flags(water: WaterAnalysis) -> tuple[Flag, ...]:
 def feed_flags(
     water: WaterAnalysis,
     elements_mg_per_l: Mapping[str, float],
+    feed_ec_ms_per_cm: float | None = None,
     least_limit_ms_per_cm: float | None = None,
 ) -> tuple[Flag, ...]:
     """Give what a water does to a feed made with it.
 
-    ``elements_mg_per_l`` is what the finished feed holds. ``least_limit_ms_per_cm`` is
-    what the pot of the most sensitive plant that gets it may read.
+    ``elements_mg_per_l`` and ``feed_ec_ms_per_cm``, the least that it reads, are of the
+    finished feed, the water included. ``least_limit_ms_per_cm`` is what the pot of the
+    most sensitive plant that gets it may read.
     """
     found: list[Flag] = []
-    care = Weight.CARE
     for name, most in (("Na", NA_MOST_MG_PER_L), ("Cl", CL_MOST_MG_PER_L)):
         own = water.elements_mg_per_l().get(name, 0.0)
         total = elements_mg_per_l.get(name, 0.0)
-        if _over(total, most) and not _over(own, most):
+        if own > 0 and _over(total, most) and not _over(own, most):
             told = {"amount": total, "limit": most, "own": own}
+            care = Weight.CARE
             found.append(flag("feed-adds-salt", care, ORCHID, element=name, **told))
-    ec, limit = water.ec_ms_per_cm, least_limit_ms_per_cm
-    if ec is None or not limit or ec < KIND_SHARE * limit:
+    own_ec, limit, ec = water.ec_ms_per_cm, least_limit_ms_per_cm, feed_ec_ms_per_cm
+    if own_ec is None or limit is None:
         return tuple(found)
-    if ec >= limit:
-        over = flag("water-over-kind", Weight.TOO_MUCH, PRACTICE, ec=ec, limit=limit)
-        return (*found, over)
-    left = limit - ec
-    near = flag("water-near-kind", care, PRACTICE, ec=ec, limit=limit, left=left)
-    return (*found, near)
+    much = Weight.TOO_MUCH
+    if round(own_ec, 2) >= limit:
+        found.append(flag("water-over-kind", much, KINDS, ec=own_ec, limit=limit))
+    elif ec is not None and _over(ec, limit, 2) and not _over(ec - own_ec, limit, 2):
+        told = {"ec": ec, "limit": limit, "own": own_ec}
+        found.append(flag("feed-over-kind", much, KINDS, **told))
+    return tuple(found)
 
 
 def _alkalinity(water: WaterAnalysis) -> Iterator[Flag]:

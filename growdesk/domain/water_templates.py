@@ -37,8 +37,9 @@ FLAGS: Final[dict[str, str]] = {
     "{limit}; the water brings {own} of it, the feed the rest.",
     "water-over-kind": "The water alone reads {ec} mS/cm and the most sensitive pot it "
     "goes to may read {limit}: use rain or RO water there.",
-    "water-near-kind": "The water alone reads {ec} of the {limit} mS/cm that the most "
-    "sensitive pot may read; {left} are left for feed.",
+    "feed-over-kind": "With this water the jug reads {ec} mS/cm or more, over the "
+    "{limit} that its most sensitive pot may read; {own} of it is the water's. Rain or "
+    "RO water keeps it below.",
     "hardness-differs": "Calcium and magnesium make a hardness of {made} mg/L, not "
     "{hardness}; look at the units.",
     "hardness-too-small": "{ion} alone makes a hardness of {made} mg/L, more than the "

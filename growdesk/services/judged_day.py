@@ -17,6 +17,7 @@ from growdesk.services.serving import plan_of
 from growdesk.services.settings import read_house
 from growdesk.services.shelf import house_with_water, read_shelf
 from growdesk.services.shortages import with_short
+from growdesk.services.water_in_jugs import with_water_flags
 
 if TYPE_CHECKING:
     from datetime import date
@@ -50,7 +51,10 @@ class JudgedDay:
         if self.planned is not None:
             return self.planned
         pairs = [(known.plant, judgement) for known, judgement in self.judged]
-        return with_short(mix_plan(pairs, self.house, self.shelf), self.shelf, self.on)
+        plan = mix_plan(pairs, self.house, self.shelf)
+        kinds = {known.plant.tag: known.kind for known, _ in self.judged}
+        flagged = with_water_flags(plan, kinds, self.shelf)
+        return with_short(flagged, self.shelf, self.on)
 
     def strengths(self) -> dict[str, int]:
         """Give the strength of the jug that each fed plant is served from, by tag."""

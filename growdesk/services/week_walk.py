@@ -19,6 +19,7 @@ from growdesk.services.sheet_jugs import with_week_letters
 from growdesk.services.shelf import house_with_water, read_shelf
 from growdesk.services.shortages import with_short_over
 from growdesk.services.values import DoneKind
+from growdesk.services.water_in_jugs import with_water_flags
 from growdesk.services.week import week_days
 
 if TYPE_CHECKING:
@@ -69,7 +70,9 @@ class WalkedWeek:
 
     def _mix(self, each: Round) -> MixPlan:
         pairs = list(zip(each.plants, each.judged, strict=True))
-        return mix_plan(pairs, self.house, self.shelf)
+        kinds = {known.plant.tag: known.kind for known in self.known}
+        plan = mix_plan(pairs, self.house, self.shelf)
+        return with_water_flags(plan, kinds, self.shelf)
 
 
 def walked_week(session: Session, on: date, today: date) -> WalkedWeek:

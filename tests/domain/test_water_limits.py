@@ -118,20 +118,29 @@ def test_classes_of_hardness(hardness: float, word: str) -> None:
 
 def test_what_the_water_does_to_a_feed() -> None:
     water = replace(TAP, cl_mg_per_l=20, ec_ms_per_cm=0.45)
-    (salt, near) = feed_flags(water, {"N": 100, "Cl": 60, "Na": 18}, 0.8)
+    (salt, over) = feed_flags(water, {"N": 100, "Cl": 60, "Na": 18}, 1.1, 0.8)
     assert flag_text(salt) == (
         "With this water the feed holds 60 mg/L Cl, over 30; the water brings 20 of "
         "it, the feed the rest."
     )
-    assert flag_text(near) == (
-        "The water alone reads 0.45 of the 0.8 mS/cm that the most sensitive pot may "
-        "read; 0.35 are left for feed."
+    assert flag_text(over) == (
+        "With this water the jug reads 1.1 mS/cm or more, over the 0.8 that its most "
+        "sensitive pot may read; 0.45 of it is the water's. Rain or RO "
+        "water keeps it below."
     )
-    (over,) = feed_flags(water, {}, 0.45)
+    assert feed_flags(TAP, {"Cl": 60}) == ()  # the water's own flag says it already
+    assert feed_flags(WaterAnalysis("rain"), {"Cl": 60}) == ()  # the feed's own
+
+
+def test_a_pot_s_limit_is_told_where_the_water_is_what_passes_it() -> None:
+    water = WaterAnalysis("tap", "", 0.45)
+    assert feed_flags(water, {}, 0.8, 0.8) == ()
+    assert [f.key for f in feed_flags(water, {}, 0.81, 0.8)] == ["feed-over-kind"]
+    assert feed_flags(water, {}, 1.3, 0.8) == ()  # the feed alone is over it
+    (over,) = feed_flags(water, {}, 1.3, 0.45)
     assert over.key == "water-over-kind"
     assert over.weight is Weight.TOO_MUCH
-    assert feed_flags(water, {}, 1.0) == ()
-    assert feed_flags(TAP, {"Cl": 60}) == ()  # the water's own flag says it already
+    assert feed_flags(water, {}, 1.3, None) == ()
 
 
 @pytest.mark.parametrize(

@@ -130,3 +130,22 @@ def test_the_sheet_says_what_to_have_ready_for_the_week(
     assert "; 100 mL in the barrel: fill it, or take " in short
     assert short.endswith(" of tap water.")
     assert collection.sheet.week(today).rounds[0].mix.waters[0].key == rain
+
+
+def test_a_jug_says_where_its_water_takes_it_past_a_pot_s_limit(
+    collection: Collection, bench: Bench
+) -> None:
+    del bench
+
+    def warned(ec_ms_per_cm: float) -> list[str]:
+        rain = collection.waters.all()[0].water_id
+        collection.waters.change(rain, WaterDraft("tap", ec_ms_per_cm))
+        (jug,) = mix_of(collection).jugs
+        return [each for each in jug.warnings if "most sensitive pot" in each]
+
+    assert warned(0.1) == []
+    (said,) = warned(1.3)
+    assert said.startswith("With this water the jug reads 1.52 mS/cm or more")
+    assert "over the 1.5 that its most sensitive pot may read; 1.3 of it" in said
+    (said,) = warned(1.6)
+    assert said.startswith("The water alone reads 1.6 mS/cm")
