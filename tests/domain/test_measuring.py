@@ -291,6 +291,46 @@ def test_a_fine_scale_gives_what_was_wanted(strength: float, volume_l: float) ->
     )
 
 
+# -- a spoon as it is printed ---------------------------------------------------------
+
+GALLON_L = 3.785411784
+US_OUNCE_G = 28.349523125
+
+
+@pytest.mark.parametrize(
+    ("spoons", "ppm_n", "printed"),
+    [
+        (0.5, 105, "Atlanta Orchid Society, member article on the J. Szyren talk"),
+        (1.0, 210, "Atlanta Orchid Society, member article on the J. Szyren talk"),
+    ],
+)
+def test_a_printed_teaspoon_of_13_3_15_in_a_gallon(
+    spoons: float, ppm_n: float, printed: str
+) -> None:
+    """It is true of a spoon of 6.1 g; 6 g, as printed elsewhere, gives 206."""
+    feed = Product("Pure water feed", parse_analysis("13-3-15"), key=1)
+    for grams, gives in ((6.115, ppm_n), (6.0, ppm_n * 206 / 210)):
+        spoon = Tool(ToolKind.SPOON, "teaspoon", 0.5, None, ((1, grams),))
+        dose = measured(feed, spoons * grams, [spoon])
+        assert dose.amount == spoons, printed
+        wanted = mixture(single(feed), gives, RAIN)
+        real = as_measured(wanted, [dose], GALLON_L)
+        assert real.strength_ppm_n == pytest.approx(gives, rel=2e-3), printed
+
+
+def test_printed_teaspoons_are_apart_by_half() -> None:
+    """1 oz is about 3 tablespoons of dry feed (Connecticut Rose Society), and a
+    teaspoon about 0.2 oz (B. Argo, International Phalaenopsis Alliance).
+    """
+    rose, argo = US_OUNCE_G / 9, 0.2 * US_OUNCE_G
+    spoons = [
+        Tool(ToolKind.SPOON, "teaspoon", 1, None, ((7, grams),))
+        for grams in (rose, argo)
+    ]
+    counted = [measured(DRY, 28.35, [spoon]).amount for spoon in spoons]
+    assert counted == [9, 5], "an ounce is nine spoons by one and five by the other"
+
+
 # -- volumes --------------------------------------------------------------------------
 
 JUG = Vessel(VesselKind.JUG, "jug", 2.0, step_ml=100)

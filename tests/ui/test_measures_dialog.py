@@ -16,7 +16,7 @@ from growdesk.domain.vessels import Vessel, VesselKind
 from growdesk.services.measures import MeasuresView
 from growdesk.services.values import TinDraft, TinView
 from growdesk.ui import typed
-from growdesk.ui.dialogs.measures import EMPTY, MeasuresDialog
+from growdesk.ui.dialogs.measures import EMPTY, UNWEIGHED, MeasuresDialog
 from growdesk.ui.widgets.form import choose
 from tests.ui.driving import dialog_of, press, retype, settle
 
@@ -166,6 +166,13 @@ def test_it_says_from_what_amount_a_measure_is_fine_enough(qtbot: QtBot) -> None
     )
     dialog.show_all(ALL, -1)
     assert not dialog.stand.isVisible()
+
+
+def test_a_spoon_never_weighed_measures_nothing(qtbot: QtBot) -> None:
+    bare = replace(SPOON, g_per_level=())
+    dialog = shown(qtbot, replace(ALL, tools=(bare,)))
+    assert dialog.stand.text() == UNWEIGHED
+    assert rows(dialog)[1] == "Teaspoon, not weighed"
 
 
 def test_a_spoon_says_how_to_weigh_it_and_why(qtbot: QtBot) -> None:

@@ -37,6 +37,9 @@ EMPTY: Final = (
     "Nothing is recorded yet, so doses are told as reckoned. Add your scale first: "
     "what it reads to decides what a jug can really hold."
 )
+UNWEIGHED: Final = (
+    "It measures nothing yet: a spoon counts for a tin once it was weighed with it."
+)
 TOOLS, VESSELS = "Measures", "Jugs, cans, mugs"
 _TITLE: Final = "Measures and jugs"
 _NEW: Final = "measure or jug"
@@ -246,6 +249,10 @@ class MeasuresDialog(RowsDialog):
     def _stand_words(self, thing: Kept | None) -> str:
         if not self._things:
             return EMPTY
+        if isinstance(thing, Tool) and thing.kind is ToolKind.SPOON:
+            return (
+                least_well(thing, self._off_share) if thing.g_per_level else UNWEIGHED
+            )
         if isinstance(thing, Tool):
             return least_well(thing, self._off_share)
         return ""
