@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import mix_words, pouring
 from growdesk.domain.facts import Verdict, Water
+from growdesk.domain.mugs import the_mug
 from growdesk.domain.vessels import VesselKind
 from growdesk.services.jug_making import jugs_of
 from growdesk.services.ladder_plan import ladder_plan
@@ -60,6 +61,7 @@ def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
         remarks=_remarks(plan, house, shelf),
         waters=needs(jugs, judged, house, shelf),
         poured_from=poured_from(judged, shelf),
+        mug=the_mug(shelf.vessels),
     )
 
 

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     )
     from growdesk.domain.measuring import Measured
     from growdesk.domain.rungs import Rung
+    from growdesk.domain.vessels import Vessel
     from growdesk.domain.water_blend import Blend
     from growdesk.domain.water_ready import WaterNeed
     from growdesk.services.jug_values import JugFill
@@ -151,7 +152,7 @@ class MixPlan:
     ``one_more`` is there where plants are served outside their band. ``short`` says
     what on the shelf does not reach for the round. ``waters`` are the litres of each
     water that it all takes; ``poured_from`` gives the water, by tag, of plants whose
-    clear water is not the one in use.
+    clear water is not the one in use. ``mug`` is the grower's own measure.
     The ladder goes before the jugs' own doses where ``ladder_first``; ``ladder_why`` is
     a sentence on that, or empty. ``remarks`` are sentences on the jugs there are.
     """
@@ -171,6 +172,7 @@ class MixPlan:
     ladder_first: bool = False
     ladder_why: str = ""
     remarks: tuple[str, ...] = ()
+    mug: Vessel | None = None
 
 
 @dataclass(frozen=True, slots=True)

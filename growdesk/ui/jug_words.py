@@ -10,30 +10,30 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain import measure_words
-from growdesk.domain.measuring import GRAMS, SPOONS
+from growdesk.domain.mix_words import number, order
 from growdesk.domain.volume_words import volume_text
+from growdesk.domain.water_words import spoken as said_water
+from growdesk.ui import dose_words
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterator, Sequence
 
     from growdesk.domain.measuring import Measured
+    from growdesk.services.jug_values import JugFill
     from growdesk.services.values import Jug, MixPlan
 
-_WATERS: Mapping[str, str] = {
-    "rain": "rain water",
-    "tap": "tap water",
-    "ro": "RO water",
-}
 NO_FEED = "No feed to mix this round."
 CLEAR_SPARE = "and a little to spare"
 _LADDER = "Or mix once and dilute down, jug by jug"
+_LADDER_FIRST = "Mix once and dilute down, jug by jug"
 _ONE_STEP = "Step by step"
-_INSTEAD = "This is instead of the weights above, never on top of them."
-
-
-def grams(mass_g: float) -> str:
-    """Give a mass as a kitchen or pocket scale shows it."""
-    return f"{mass_g:.2f} g" if mass_g < 10 else f"{mass_g:.1f} g"
+_JUGS = "Mix in this order"
+_JUGS_OTHER = "Or dose each jug on its own"
+ORDER = (
+    "Most of the water first, then each product as listed, the next when the one "
+    "before is dissolved; what holds calcium goes in last. Then fill up."
+)
+_INSTEAD = "This is instead of the weights {where}, never on top of them."
 
 
 def mixed_l(jug: Jug) -> float:
@@ -55,20 +55,58 @@ def water_name(mix: MixPlan) -> str:
     """Give the water in use as it is spoken of, or that it is whatever is at hand."""
     if mix.water is None:
         return "your water"
-    return _WATERS.get(mix.water.strip().casefold(), mix.water)
+    return said_water("", mix.water.strip())
 
 
-def amount(dose: Measured) -> str:
-    """Give a dose as its tool shows it: "1.88 g", "3.5 mL", "2 level spoons (6 g)"."""
-    if dose.tool is None:
-        return grams(dose.amount) if dose.unit == GRAMS else f"{dose.amount:.1f} mL"
-    told = measure_words.amount_text(dose)
-    return f"{told} ({grams(dose.given_g)})" if dose.unit == SPOONS else told
+def recipe(jug: Jug) -> str:
+    """Name a jug's recipe where its products do not name it already."""
+    names = [each.product.name for each in jug.doses]
+    return "" if names == [jug.recipe] else jug.recipe
 
 
-def dose(given: Measured) -> str:
-    """Give a dose with its product."""
-    return f"{amount(given)} ({given.taken_from})"
+def in_parts(jug: Jug) -> bool:
+    """Tell whether a jug is mixed in several parts, each with its own dose."""
+    several = sum(each.how_many for each in jug.fills) > 1
+    return several and all(each.doses for each in jug.fills)
+
+
+def mixes(fill: JugFill) -> str:
+    """Count the mixes of a size: "Two mixes of 4 L, each"."""
+    litres = volume_text(fill.volume_l)
+    if fill.how_many > 1:
+        return f"{number(fill.how_many).capitalize()} mixes of {litres}, each"
+    return f"One mix of {litres}"
+
+
+def part(fill: JugFill) -> str:
+    """Tell one mix with its doses: "Two mixes of 4 L, each 6.6 g of Tin"."""
+    doses = ", ".join(dose_words.dose_line(each) for each in fill.doses)
+    return f"{mixes(fill)}{' ' if fill.how_many > 1 else ': '}{doses}"
+
+
+def how_mixed(jug: Jug) -> tuple[str, ...]:
+    """Say how a jug is mixed: its parts, the order, cans; not what goes without."""
+    return jug.mixing if len(jug.doses) != 1 else beside_order(jug)
+
+
+def beside_order(jug: Jug) -> tuple[str, ...]:
+    """Say how a jug is mixed but for the order, where the list has it already."""
+    plain = {order(each, litres) for each, litres in _mixes(jug)}
+    return tuple(sentence for sentence in jug.mixing if sentence not in plain)
+
+
+def order_of_all(mix: MixPlan) -> str:
+    """Say once in which order products go in, where a jug has more than one."""
+    return ORDER if any(len(jug.doses) > 1 for jug in mix.jugs) else ""
+
+
+def _mixes(jug: Jug) -> Iterator[tuple[Sequence[Measured], float | None]]:
+    """Give the doses and litres that an order of mixing may be told of."""
+    yield jug.doses, None
+    yield jug.doses, mixed_l(jug)
+    for each in jug.fills:
+        yield each.doses, None
+        yield each.doses, each.volume_l
 
 
 def missing(jug: Jug, mix: MixPlan) -> str:
@@ -86,16 +124,11 @@ def missing(jug: Jug, mix: MixPlan) -> str:
 
 def weigh(jug: Jug, mix: MixPlan) -> str:
     """Say what goes into a jug, or what is missing to say it."""
-    doses = ", ".join(dose(each) for each in jug.doses)
-    return missing(jug, mix) or f"{verb(jug.doses)} {doses} into {into_words(jug, mix)}"
-
-
-def verb(doses: Sequence[Measured]) -> str:
-    """Give the word for how these are measured."""
-    units = {each.unit for each in doses}
-    if units == {GRAMS}:
-        return "Weigh"
-    return "Take" if GRAMS in units else "Measure"
+    doses = ", ".join(dose_words.dose(each) for each in jug.doses)
+    return (
+        missing(jug, mix)
+        or f"{dose_words.verb(jug.doses)} {doses} into {into_words(jug, mix)}"
+    )
 
 
 def has_weight(jug: Jug) -> bool:
@@ -105,7 +138,16 @@ def has_weight(jug: Jug) -> bool:
 
 def into_words(jug: Jug, mix: MixPlan) -> str:
     """Say into how much of which water the dose of a jug goes."""
-    return f"{volume_text(mixed_l(jug))} of {water_name(mix)}"
+    return f"{volume_text(mixed_l(jug))} {of_water(jug, mix)}"
+
+
+def of_water(jug: Jug, mix: MixPlan) -> str:
+    """Say of which water a jug is: "of rain water"."""
+    needs = {need.key: need for need in mix.waters}
+    need = needs.get(jug.water_id or 0)
+    if need is not None:
+        return f"of {said_water(need.name, need.kind)}"
+    return f"of {jug.water or water_name(mix)}"
 
 
 def gives(jug: Jug) -> str:
@@ -119,17 +161,9 @@ def gives(jug: Jug) -> str:
 
 def expected(jug: Jug) -> str:
     """Give the EC to expect: one figure where it is known, and the range around it."""
-    return ec_text(jug.ec_ms_per_cm, jug.ec_low_ms_per_cm, jug.ec_high_ms_per_cm)
-
-
-def ec_text(known: float | None, low: float | None, high: float | None) -> str:
-    """Give an EC in mS/cm: a figure, a figure with its range, or a range."""
-    if low is None or high is None:
-        return "" if known is None else f"{known:.2f}"
-    if f"{low:.2f}" == f"{high:.2f}":
-        return f"{low:.2f}"
-    ends = f"{low:.2f} to {high:.2f}"
-    return ends if known is None else f"{known:.2f} ({ends})"
+    return dose_words.ec_text(
+        jug.ec_ms_per_cm, jug.ec_low_ms_per_cm, jug.ec_high_ms_per_cm
+    )
 
 
 def meter(jug: Jug) -> str:
@@ -157,15 +191,23 @@ def served(jug: Jug) -> str:
     return f"For {', '.join(jug.tags)}."
 
 
+def jugs_heading(mix: MixPlan) -> str:
+    """Say what the jugs with their weights are: the way to mix, or the other way."""
+    return _JUGS_OTHER if mix.ladder_first else _JUGS
+
+
 def ladder_heading(mix: MixPlan) -> str:
     """Say what the steps of the ladder are: another way to mix the same jugs."""
-    return _LADDER if len(mix.jugs) > 1 else _ONE_STEP
+    if len(mix.jugs) < 2:
+        return _ONE_STEP
+    return _LADDER_FIRST if mix.ladder_first else _LADDER
 
 
 def ladder_caution(mix: MixPlan) -> str:
     """Say that the steps take the place of the weights, where there are weights."""
-    weighed = any(has_weight(jug) for jug in mix.jugs)
-    return _INSTEAD if weighed and len(mix.jugs) > 1 else ""
+    if len(mix.jugs) < 2 or not any(has_weight(jug) for jug in mix.jugs):
+        return ""
+    return _INSTEAD.format(where="below" if mix.ladder_first else "above")
 
 
 def clear_total_l(mix: MixPlan) -> float:
@@ -189,6 +231,12 @@ def outside_band(mix: MixPlan) -> str:
         return ""
     tags = ", ".join(mix.outside_band)
     return f"Weaker or stronger than the band allows: {tags}."
+
+
+def remarks(mix: MixPlan) -> tuple[str, ...]:
+    """Say what else is to be known of a round's mixing, what runs short first."""
+    told = (*mix.short, *mix.remarks, outside_band(mix), volume_unknown(mix))
+    return tuple(each for each in told if each)
 
 
 def one_more(mix: MixPlan) -> str:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel, QPushButton, QWidget
 
@@ -16,11 +16,16 @@ from growdesk.domain.dose import dose
 from growdesk.domain.measuring import Measured, Tool, ToolKind
 from growdesk.domain.product import Product
 from growdesk.domain.units import Target
+from growdesk.domain.vessels import Vessel, VesselKind
 from growdesk.domain.volume_words import volume_text
+from growdesk.domain.water_ready import WaterNeed
+from growdesk.services.jug_values import JugFill
 from growdesk.services.values import Jug, MixPlan, OneMore
-from growdesk.ui import jug_words
+from growdesk.ui import dose_words, jug_words
 from growdesk.ui.printing import mixing, wording
-from growdesk.ui.printing.marks import Words
+from growdesk.ui.printing.framed import TICK_PT
+from growdesk.ui.printing.marks import Frame, Words
+from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.jug_card import JugCard
 from growdesk.ui.widgets.jugs import Jugs
 
@@ -101,7 +106,7 @@ def test_the_grams_on_a_card_are_the_dose_for_the_litres_on_the_card(
     assert found is not None
     assert float(found[1]) == pytest.approx(wanted, abs=0.005)
     assert "Blue tin" in texts(card)
-    assert f"{volume_text(jug.spare_l)} of it to spare" in texts(card)
+    assert f"{volume_text(jug.spare_l)} of it to spare." in texts(card)
 
 
 def test_the_card_says_what_the_sheet_says(qtbot: QtBot) -> None:
@@ -132,7 +137,7 @@ def test_the_card_says_what_the_sheet_says(qtbot: QtBot) -> None:
     ],
 )
 def test_a_dose_is_told_as_its_tool_shows_it(given: Measured, said: str) -> None:
-    assert jug_words.amount(given) == said
+    assert dose_words.amount(given) == said
 
 
 def test_what_really_comes_out_is_said_once_it_is_measured() -> None:
@@ -144,19 +149,155 @@ def test_what_really_comes_out_is_said_once_it_is_measured() -> None:
     assert jug_words.gives(coarse) == "Gives 118 of 120 ppm N (−2 %)."
 
 
+CALCIUM = Product("Calcium nitrate", parse_analysis("15.5-0-0 Ca 19"))
+
+
 def test_several_products_stand_in_the_order_they_go_in(qtbot: QtBot) -> None:
-    salt = Product("Calcium nitrate", parse_analysis("15.5-0-0 Ca 19"))
-    jug = replace(JUG, doses=(grams(0.36), grams(1.2, salt)))
+    doses = (grams(1.2, CALCIUM), grams(0.36))
+    jug = replace(JUG, doses=doses, recipe="Growth")
     card = JugCard(jug, PLAN)
     qtbot.addWidget(card)
     shown = texts(card)
-    order = ["0.36 g", "Tin", "1.20 g", "Calcium nitrate", "600 mL"]
+    order = ["Growth", "0.36 g", "Tin", "1.20 g", "Calcium nitrate, last", "600 mL"]
     assert [each for each in shown if each in order] == order
+    paper = on_paper(replace(PLAN, jugs=(jug,)))
+    lines = ["0.36 g of Tin", "1.20 g of Calcium nitrate, last"]
+    assert [each for each in paper if each in lines] == lines
+    assert "into 600 mL of rain water." in paper
+    assert "Recipe: Growth" in paper
+    assert jug_words.ORDER in " ".join(paper)
+    assert jug_words.ORDER not in " ".join(on_paper(PLAN))
     assert jug_words.weigh(jug, PLAN) == (
-        "Weigh 0.36 g (Tin), 1.20 g (Calcium nitrate) into 600 mL of rain water"
+        "Weigh 1.20 g (Calcium nitrate), 0.36 g (Tin) into 600 mL of rain water"
     )
-    mixed = replace(jug, doses=(*jug.doses, Measured(LIQUID, 2.0, 2.0, 1.6, "mL")))
-    assert jug_words.weigh(mixed, PLAN).startswith("Take 0.36 g (Tin), ")
+    mixed = replace(jug, doses=(*doses, Measured(LIQUID, 2.0, 2.0, 1.6, "mL")))
+    assert jug_words.weigh(mixed, PLAN).startswith("Take 1.20 g")
+
+
+def test_calcium_alone_is_not_called_last(qtbot: QtBot) -> None:
+    card = JugCard(replace(JUG, doses=(grams(1.2, CALCIUM),)), PLAN)
+    qtbot.addWidget(card)
+    assert "Calcium nitrate" in texts(card)
+
+
+FILLS = (
+    JugFill(2, 4.0, "jug", (grams(6.6),), 120.0),
+    JugFill(1, 2.2, "jug", (grams(3.63),), 120.0),
+)
+IN_PARTS = replace(
+    JUG,
+    volume_l=9.7,
+    spare_l=0.5,
+    doses=(grams(16.83),),
+    fills=FILLS,
+    mixing=("Mix it in parts, each with its own dose: two mixes of 4 L.",),
+)
+
+
+def test_a_jug_in_parts_says_what_goes_into_each(qtbot: QtBot) -> None:
+    card = JugCard(IN_PARTS, PLAN)
+    qtbot.addWidget(card)
+    shown = texts(card)
+    order = ["Two mixes of 4 L, each", "6.60 g", "4 L", "One mix of 2.2 L", "3.63 g"]
+    assert [each for each in shown if each in order] == order
+    assert "16.8 g" not in shown
+    paper = on_paper(replace(PLAN, jugs=(IN_PARTS,)))
+    assert "Two mixes of 4 L, each 6.60 g of Tin" in paper
+    assert "One mix of 2.2 L: 3.63 g of Tin" in paper
+    assert ticks(IN_PARTS) == 3, "a box for each mix"
+    assert ticks(JUG) == 1
+    assert ticks(replace(JUG, doses=(grams(0.4), grams(1.2, CALCIUM)))) == 2
+    assert ticks(replace(JUG, doses=())) == 0
+
+
+def ticks(jug: Jug) -> int:
+    blocks = mixing.mixing(replace(PLAN, jugs=(jug,)), 400.0)
+    boxes = [m for b in blocks for m in b.marks if isinstance(m, Frame)]
+    return sum(each.width_pt == TICK_PT for each in boxes)
+
+
+def test_one_fill_of_one_jug_is_told_as_one_jug(qtbot: QtBot) -> None:
+    plain = "Fill in most of the water first, stir in Tin, and fill up to 600 mL."
+    cans = "Carry it out as two canfuls, with the can."
+    jug = replace(JUG, fills=(JugFill(1, 0.6, "jug", JUG.doses),), mixing=(plain, cans))
+    card = JugCard(jug, PLAN)
+    qtbot.addWidget(card)
+    assert plain not in texts(card)
+    assert cans in texts(card)
+    assert jug_words.how_mixed(replace(jug, doses=(*JUG.doses, *JUG.doses))) == (
+        plain,
+        cans,
+    )
+
+
+def ladders(jugs: Jugs) -> list[Fold]:
+    """Give the folds of a ladder; one that is shown no more is let go of."""
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    folds = jugs.findChildren(Fold)
+    return [each for each in folds if "dilute" in each.button.accessibleName()]
+
+
+def test_whichever_way_is_closer_comes_first(qtbot: QtBot) -> None:
+    why = "Mix once and dilute: closer."
+    plan = replace(PLAN, ladder_first=True, ladder_why=why)
+    jugs = Jugs()
+    qtbot.addWidget(jugs)
+    jugs.show_plan(plan)
+    shown, paper = texts(jugs), on_paper(plan)
+    first, other = "Mix once and dilute down, jug by jug", "Or dose each jug on its own"
+    caution = "This is instead of the weights below, never on top of them."
+    for said in (shown, paper):
+        places = [
+            said.index(each)
+            for each in (first, why, caution, other, "120 ppm N")
+            if each in said
+        ]
+        assert places == sorted(places)
+        assert caution in said
+    (fold,) = ladders(jugs)
+    assert fold.is_open
+    jugs.show_plan(PLAN)
+    (fold,) = ladders(jugs)
+    assert not fold.is_open
+
+
+NEED = WaterNeed(1, "", "rain", jugs_l=1.2, clear_l=0.8, flush_l=1.4, spare_l=0.15)
+MUG = Vessel(VesselKind.MUG, "mug", 0.35)
+
+
+def test_each_clear_water_has_its_litres_its_mugs_and_its_barrel(qtbot: QtBot) -> None:
+    tap = WaterNeed(2, "Kitchen tap", "tap", clear_l=0.7, spare_l=0.05)
+    jugs_only = WaterNeed(3, "", "ro", jugs_l=2.0)
+    plan = replace(PLAN, waters=(NEED, tap, jugs_only), mug=MUG)
+    jugs = Jugs()
+    qtbot.addWidget(jugs)
+    jugs.show_plan(plan)
+    shown, paper = texts(jugs), on_paper(plan)
+    shares = "800 mL for clear water, 1.4 L for flushing, 150 mL to spare."
+    in_all = "With what goes into the jugs, 3.55 L in all."
+    for said in (shown, paper):
+        assert shares in said
+        assert in_all in said
+    assert shown.count("Clear water") == 2
+    assert "of rain water, 6¾ mugs" in shown
+    assert "Clear water · 2.35 L of rain water, 6¾ mugs" in paper
+    assert "Looked at the barrel" in paper
+    assert "Clear water · 750 mL of tap water (Kitchen tap), about 2¼ mugs" in " ".join(
+        paper
+    )
+    assert sum("RO" in each for each in paper) == 0
+
+
+def test_what_runs_short_is_told_first(qtbot: QtBot) -> None:
+    plan = replace(PLAN, short=("Tin runs short.",), remarks=("Rinse a jug.",))
+    jugs = Jugs()
+    qtbot.addWidget(jugs)
+    jugs.show_plan(plan)
+    shown = texts(jugs)
+    assert shown[0] == "Tin runs short."
+    assert "Rinse a jug." in shown
+    paper = on_paper(plan)
+    assert {"Tin runs short.", "Rinse a jug."} <= set(paper)
 
 
 @pytest.mark.parametrize(
@@ -172,7 +313,7 @@ def test_several_products_stand_in_the_order_they_go_in(qtbot: QtBot) -> None:
 def test_an_ec_is_told_by_what_is_known_of_it(
     known: float | None, low: float | None, high: float | None, said: str
 ) -> None:
-    assert jug_words.ec_text(known, low, high) == said
+    assert dose_words.ec_text(known, low, high) == said
 
 
 def test_details_are_folded_and_stay_as_they_were_left(qtbot: QtBot) -> None:
@@ -233,7 +374,8 @@ def test_clear_water_has_its_spare_in_both(qtbot: QtBot) -> None:
     jugs = Jugs()
     qtbot.addWidget(jugs)
     jugs.show_plan(PLAN)
-    assert "Rain water, and a little to spare." in texts(jugs)
+    assert "And a little to spare." in texts(jugs)
+    assert "And a little to spare." in on_paper(PLAN)
     shares = "800 mL for clear water, 2.7 L for flushing."
     assert shares in texts(jugs)
     assert shares in on_paper(PLAN)

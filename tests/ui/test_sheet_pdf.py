@@ -22,6 +22,7 @@ from growdesk.domain.errors import InputError, StoreError
 from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.measuring import Measured
 from growdesk.domain.product import Product
+from growdesk.domain.vessels import Vessel, VesselKind
 from growdesk.services.sheet_values import Sheet, SheetLine, SheetPlace, SheetRound
 from growdesk.services.values import Done, DoneKind, Jug, MixPlan
 from growdesk.ui import jug_words
@@ -261,7 +262,7 @@ def test_jugs_say_strength_weight_water_and_leave_a_blank_for_the_reading() -> N
     text = " ".join(texts(pdf_bytes(one_round(FED), "A4")))
     assert "150 ppm N · 2.7 L, 200 mL of it to spare · 1 plant" in text
     assert "Weigh 1.88 g (Tin) into 2.7 L of rain water" in text
-    assert "expect 1.10 to 1.40, read ____" in text
+    assert "expect 1.10 to 1.40, read ______ mS/cm at ______ °C" in text
     assert "Rinse." in text
     assert "Mix 3 L at 150 ppm N in jug A" in text
     assert "Clear water · 3.5 L of rain water" in text
@@ -519,7 +520,28 @@ def test_a_heading_is_never_the_last_thing_on_a_page() -> None:
 def test_volume_is_rounded_to_fifty_millilitres(
     volume_l: float | None, expected: str
 ) -> None:
-    assert wording.poured(replace(FED, volume_l=volume_l)) == expected
+    assert wording.poured(replace(FED, volume_l=volume_l)) == (expected, "")
+
+
+def test_a_volume_is_told_in_mugs_too_where_a_mug_is_named() -> None:
+    mug = Vessel(VesselKind.MUG, "mug", 0.35)
+    assert wording.poured(FED, mug) == ("350 mL", "1 mug")
+    assert wording.poured(DRY, mug) == ("", "")
+    sheet = one_round(FED)
+    only = replace(sheet.rounds[0], mix=replace(MIX, mug=mug))
+    text = " ".join(texts(pdf_bytes(replace(sheet, rounds=(only,)), "A4")))
+    assert "1 mug" in text
+    assert "mug" not in " ".join(texts(pdf_bytes(sheet, "A4")))
+
+
+def test_the_week_s_waters_stand_once_before_the_first_jugs() -> None:
+    line = "31 L of rain water for Wednesday and Saturday; 24 L in the barrel: fill it."
+    pages = texts(pdf_bytes(replace(SHEET, waters=(line,)), "A4"))
+    text = " ".join(pages)
+    assert text.count(line) == 1
+    assert text.index("Water for the week") < text.index(line)
+    assert text.index(line) < text.index("Mix in this order")
+    assert "Water for the week" not in " ".join(texts(pdf_bytes(SHEET, "A4")))
 
 
 def test_lines_break_between_words_and_inside_a_word_that_is_too_long() -> None:

@@ -1,58 +1,39 @@
 """The mixing block: jugs in mixing order, the ladder, and clear water as a jug too.
 
-Each jug has its letter in a frame, its strength, what to weigh, the EC to expect and a
-blank for what the meter reads. Knows no arithmetic: every figure comes with the plan.
+Each jug has its letter in a frame, its strength, what to weigh with a box to tick for
+each product, the EC to expect and a blank for what the meter reads. Knows no
+arithmetic: every figure comes with the plan.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain.volume_words import volume_text
-from growdesk.ui import jug_words, words
+from growdesk.ui import jug_words, water_ready_words, words
 from growdesk.ui.printing import wording
-from growdesk.ui.printing.marks import (
-    LETTER,
-    STRONG,
-    TAG,
-    TEXT,
-    Block,
-    Frame,
-    Rule,
-    gap,
-)
-from growdesk.ui.printing.setting import (
-    line_pt,
-    paragraph,
-    stack,
-    width_pt,
-    wrap,
-)
+from growdesk.ui.printing.framed import Line, framed
+from growdesk.ui.printing.marks import TAG, Block, gap
+from growdesk.ui.printing.setting import line_pt, paragraph, stack, wrap
 
 if TYPE_CHECKING:
-    from growdesk.services.values import Jug, MixPlan
-    from growdesk.ui.printing.marks import Mark
+    from collections.abc import Iterator
 
-_FRAME_PT = 38.0
-_PAD_PT = 5.0
+    from growdesk.services.values import Jug, MixPlan
+
 _UNIT = "ppm N is mg of nitrogen in a litre of the finished feed."
 
 
 def mixing(mix: MixPlan, room_pt: float) -> tuple[Block, ...]:
-    """Give the blocks of a round's mixing."""
-    blocks: list[Block] = [*heading("Mix in this order", room_pt)]
-    blocks += (_jug(jug, mix, room_pt) for jug in mix.jugs)
-    blocks += _clear(mix, room_pt)
-    if not mix.jugs:
-        blocks += paragraph(jug_words.NO_FEED, room_pt)
-    if mix.ladder:
-        blocks += heading(jug_words.ladder_heading(mix), room_pt)
-        caution = jug_words.ladder_caution(mix)
-        blocks += paragraph(caution, room_pt) if caution else ()
-    for number, step in enumerate(mix.ladder, start=1):
-        blocks += paragraph(step, room_pt, indent_pt=20, mark=f"{number}.")
-    blocks += _remarks(mix, room_pt)
-    return tuple(blocks)
+    """Give the blocks of a round's mixing, whichever way is closer first."""
+    jugs = tuple(_jugs(mix, room_pt))
+    ladder = tuple(_ladder(mix, room_pt))
+    first, other = (ladder, jugs) if mix.ladder_first and ladder else (jugs, ladder)
+    return (
+        *first,
+        *other,
+        *_clear(mix, room_pt),
+        *_remarks(mix, room_pt),
+    )
 
 
 def heading(text: str, room_pt: float) -> tuple[Block, ...]:
@@ -60,6 +41,32 @@ def heading(text: str, room_pt: float) -> tuple[Block, ...]:
     lines = wrap(text, room_pt, TAG)
     height = len(lines) * line_pt(TAG) + 2
     return (gap(8), Block(height, stack(lines, 0, 0, TAG), keep=True))
+
+
+def _jugs(mix: MixPlan, room_pt: float) -> Iterator[Block]:
+    yield from heading(jug_words.jugs_heading(mix), room_pt)
+    if not mix.jugs:
+        yield from paragraph(jug_words.NO_FEED, room_pt)
+    if mix.ladder_why and not mix.ladder_first:
+        yield from paragraph(mix.ladder_why, room_pt)
+    order = jug_words.order_of_all(mix)
+    if order:
+        yield from paragraph(order, room_pt)
+    for jug in mix.jugs:
+        yield _jug(jug, mix, room_pt)
+
+
+def _ladder(mix: MixPlan, room_pt: float) -> Iterator[Block]:
+    if not mix.ladder:
+        return
+    yield from heading(jug_words.ladder_heading(mix), room_pt)
+    if mix.ladder_why and mix.ladder_first:
+        yield from paragraph(mix.ladder_why, room_pt)
+    caution = jug_words.ladder_caution(mix)
+    if caution:
+        yield from paragraph(caution, room_pt)
+    for number, step in enumerate(mix.ladder, start=1):
+        yield from paragraph(step, room_pt, indent_pt=20, mark=f"{number}.")
 
 
 def _jug(jug: Jug, mix: MixPlan, room_pt: float) -> Block:
@@ -71,44 +78,28 @@ def _jug(jug: Jug, mix: MixPlan, room_pt: float) -> Block:
         words.plants(len(jug.tags)),
     )
     title = " · ".join(parts)
-    lines = (wording.weigh(jug, mix), wording.reading(jug), *jug.warnings)
-    return _framed(jug.letter, title, lines, room_pt)
+    recipe = jug_words.recipe(jug)
+    lines = (
+        *((Line(f"Recipe: {recipe}"),) if recipe else ()),
+        *wording.weighing(jug, mix),
+        *(Line(sentence) for sentence in jug_words.beside_order(jug)),
+        Line(wording.reading(jug)),
+        *(Line(warning) for warning in jug.warnings),
+    )
+    return framed(jug.letter, title, lines, room_pt)
 
 
-def _clear(mix: MixPlan, room_pt: float) -> tuple[Block, ...]:
-    total_l = jug_words.clear_total_l(mix)
-    if not total_l:
-        return ()
-    ready = f"{volume_text(total_l)} of {jug_words.water_name(mix)}"
-    title = f"Clear water · {ready}, {jug_words.CLEAR_SPARE}"
-    return (_framed("clear", title, (jug_words.clear_shares(mix),), room_pt),)
+def _clear(mix: MixPlan, room_pt: float) -> Iterator[Block]:
+    for ready in water_ready_words.to_have_ready(mix):
+        lines = [Line(line) for line in ready.lines]
+        if ready.vessel:
+            lines.append(Line(f"Looked at the {ready.vessel}", boxes=1))
+        yield framed("clear", f"Clear water · {ready.title}", tuple(lines), room_pt)
 
 
-def _framed(letter: str, title: str, lines: tuple[str, ...], room_pt: float) -> Block:
-    """Give a jug: its letter in a frame, a strong title, lines beside it."""
-    left = _FRAME_PT + 12
-    face = LETTER if len(letter) <= 2 else STRONG
-    centred = (_FRAME_PT - width_pt(letter, face)) / 2
-    high = _PAD_PT + (_FRAME_PT - line_pt(face)) / 2
-    marks: list[Mark] = [
-        Frame(0, _PAD_PT, _FRAME_PT, _FRAME_PT, 1.6),
-        *stack((letter,), centred, high, face),
-    ]
-    y = _PAD_PT - 1
-    weights = (STRONG, *(TEXT for _ in lines))
-    for text, weight in zip((title, *lines), weights, strict=True):
-        set_lines = wrap(text, room_pt - left, weight)
-        marks += stack(set_lines, left, y, weight)
-        y += len(set_lines) * line_pt(weight)
-    height = max(y, _FRAME_PT + _PAD_PT) + _PAD_PT
-    marks.append(Rule(0, height, room_pt, height))
-    return Block(height, tuple(marks))
-
-
-def _remarks(mix: MixPlan, room_pt: float) -> tuple[Block, ...]:
-    blocks: list[Block] = [gap(4)]
-    for remark in (jug_words.outside_band(mix), jug_words.volume_unknown(mix)):
-        blocks += paragraph(remark, room_pt) if remark else ()
+def _remarks(mix: MixPlan, room_pt: float) -> Iterator[Block]:
+    yield gap(4)
+    for remark in jug_words.remarks(mix):
+        yield from paragraph(remark, room_pt)
     if mix.jugs:
-        blocks += paragraph(_UNIT, room_pt)
-    return tuple(blocks)
+        yield from paragraph(_UNIT, room_pt)

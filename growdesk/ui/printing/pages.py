@@ -86,7 +86,8 @@ def lay_out(sheet: Sheet, width_pt_: float, height_pt: float) -> tuple[Page, ...
     frame = _Frame(width_pt_, height_pt, head_pt, foot(sheet.cautions_short, room))
     bodies: list[tuple[SheetRound, tuple[Placed, ...]]] = []
     for number, each in enumerate(sheet.rounds, start=1):
-        blocks = list(_round(each, made(sheet), room))
+        waters = sheet.waters if number == 1 else ()
+        blocks = list(_round(each, made(sheet), waters, room))
         if number == len(sheet.rounds):
             blocks += caution_block(sheet.cautions_full, room)
         bodies += [(each, body) for body in _paginate(blocks, frame)]
@@ -137,13 +138,19 @@ def _head(sheet: Sheet, each: SheetRound, number: str, room_pt: float) -> Block:
     return Block(y + 8, tuple(marks))
 
 
-def _round(each: SheetRound, made_on: str, room_pt: float) -> Iterator[Block]:
+def _round(
+    each: SheetRound, made_on: str, waters: Sequence[str], room_pt: float
+) -> Iterator[Block]:
     """Give a round's blocks in the order they are needed at the bench."""
     yield from _keep_dry(each.keep_dry, room_pt)
     if each.order_of_work:
         yield from heading("Order of work", room_pt)
     for number, step in enumerate(each.order_of_work, start=1):
         yield from paragraph(step, room_pt, indent_pt=20, mark=f"{number}.")
+    if waters:
+        yield from heading("Water for the week", room_pt)
+    for water in waters:
+        yield from paragraph(water, room_pt, indent_pt=14, mark="•")
     yield from mixing(each.mix, room_pt)
     yield from paragraph(made_on, room_pt)
     lines = tuple(line for place in each.places for line in place.lines)
@@ -154,7 +161,7 @@ def _round(each: SheetRound, made_on: str, room_pt: float) -> Iterator[Block]:
         again = (*heading(f"{name}, continued", room_pt), heads(at))
         yield from (*heading(name, room_pt), heads(at))
         for line in place.lines:
-            plain = row(line, at)
+            plain = row(line, at, each.mix.mug)
             yield Block(plain.height_pt, plain.marks, repeat=again)
 
 

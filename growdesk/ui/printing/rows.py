@@ -23,6 +23,7 @@ from growdesk.ui.printing.setting import (
 )
 
 if TYPE_CHECKING:
+    from growdesk.domain.vessels import Vessel
     from growdesk.services.sheet_values import SheetLine
     from growdesk.ui.printing.marks import Mark
 
@@ -99,7 +100,7 @@ def heads(at: Columns) -> Block:
     return Block(height, tuple(marks), keep=True)
 
 
-def row(line: SheetLine, at: Columns) -> Block:
+def row(line: SheetLine, at: Columns, mug: Vessel | None = None) -> Block:
     """Give a plant's row."""
     barred = line.verdict is Verdict.KEEP_DRY
     marks: list[Mark] = []
@@ -111,7 +112,7 @@ def row(line: SheetLine, at: Columns) -> Block:
     marks += stack(name_lines, at.name_left_pt, y + first, TEXT)
     marks.append(right(wording.seen(line.looked_on), at.width_pt, y + baseline_pt(TAG)))
     y += max(len(tag_lines) * line_pt(TAG), first + len(name_lines) * line_pt(TEXT))
-    more, y = _what(line, at, y)
+    more, y = _what(line, at, y, mug)
     marks += more
     height = max(y + _PAD_PT, BOX_PT + 2 * _PAD_PT)
     marks += _bar(at, height) if barred else _boxes(line)
@@ -129,14 +130,17 @@ def _name(name: str, room_pt: float) -> tuple[str, ...]:
     return (*kept, elide(" ".join(lines[_NAME_LINES - 1 :]), room_pt, TEXT))
 
 
-def _what(line: SheetLine, at: Columns, y: float) -> tuple[list[Mark], float]:
+def _what(
+    line: SheetLine, at: Columns, y: float, mug: Vessel | None
+) -> tuple[list[Mark], float]:
     """Give dose, volume and reason, and where they end."""
     base = y + baseline_pt(TEXT)
     marks: list[Mark] = [Words(at.tag_left_pt, base, wording.dose(line), STRONG)]
-    volume = wording.poured(line)
+    volume, mugs = wording.poured(line, mug)
     if volume:
         marks.append(right(volume, at.volume_right_pt, base))
-    reasons = wrap(_why(line), at.width_pt - at.reason_left_pt, TEXT)
+    why = f"{mugs} · {_why(line)}" if mugs else _why(line)
+    reasons = wrap(why, at.width_pt - at.reason_left_pt, TEXT)
     marks += stack(reasons, at.reason_left_pt, y, TEXT)
     y += len(reasons) * line_pt(TEXT)
     if line.redecide:

@@ -8,14 +8,17 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import CareKind, Verdict, Water
+from growdesk.domain.mugs import in_mugs
 from growdesk.domain.pouring import rounded_l
 from growdesk.services.sheet_words import CLEAR
 from growdesk.services.values import DoneKind
-from growdesk.ui import jug_words, words
+from growdesk.ui import dose_words, jug_words, words
+from growdesk.ui.printing.framed import Line
 
 if TYPE_CHECKING:
     from datetime import date
 
+    from growdesk.domain.vessels import Vessel
     from growdesk.services.sheet_values import Sheet, SheetLine
     from growdesk.services.values import Done, Jug, MixPlan
 
@@ -50,13 +53,14 @@ def dose(line: SheetLine) -> str:
             return "LOOK FIRST"
 
 
-def poured(line: SheetLine) -> str:
-    """Give the volume to pour, rounded, or a blank to fill in where none is known."""
+def poured(line: SheetLine, mug: Vessel | None = None) -> tuple[str, str]:
+    """Give the volume to pour, rounded, and in mugs; a blank where none is known."""
     if line.verdict is Verdict.KEEP_DRY or line.water is Water.NONE:
-        return ""
+        return ("", "")
     if line.volume_l is None:
-        return "___ mL"
-    return words.volume(rounded_l(line.volume_l))
+        return ("___ mL", "")
+    volume_l = rounded_l(line.volume_l)
+    return (words.volume(volume_l), in_mugs(volume_l, mug))
 
 
 def seen(on: date | None) -> str:
@@ -80,10 +84,26 @@ def weigh(jug: Jug, mix: MixPlan) -> str:
     return said if jug_words.has_weight(jug) else f"{said} Write it here: ________"
 
 
+def weighing(jug: Jug, mix: MixPlan) -> tuple[Line, ...]:
+    """Give what goes into a jug, a line with a box for each product or each mix."""
+    if jug_words.in_parts(jug):
+        return tuple(
+            Line(jug_words.part(each), boxes=each.how_many) for each in jug.fills
+        )
+    if len(jug.doses) < 2:
+        return (Line(weigh(jug, mix), boxes=int(jug_words.has_weight(jug))),)
+    return (
+        *(
+            Line(f"{dose_words.amount(each)} of {name}", boxes=1)
+            for each, name in dose_words.named_doses(jug.doses)
+        ),
+        Line(f"into {jug_words.into_words(jug, mix)}."),
+    )
+
+
 def reading(jug: Jug) -> str:
-    """Give the EC to expect and a blank for the meter's reading."""
-    low, high = jug.ec_low_ms_per_cm, jug.ec_high_ms_per_cm
-    blank = "read ________ mS/cm"
-    if low is None or high is None:
-        return f"EC at 25 °C: {blank}"
-    return f"EC at 25 °C: expect {low:.2f} to {high:.2f}, {blank}"
+    """Give what comes out, the EC to expect, and blanks for what the meter reads."""
+    blank = "read ______ mS/cm at ______ °C"
+    told = jug_words.expected(jug)
+    expected = f"EC at 25 °C: expect {told}, {blank}" if told else f"EC: {blank}"
+    return " ".join(part for part in (jug_words.gives(jug), expected) if part)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QLabel
 
-from growdesk.ui import jug_words, words
+from growdesk.ui import dose_words, words
 from growdesk.ui.widgets.parts import enlarge, label, short_label
 
 if TYPE_CHECKING:
@@ -27,8 +27,8 @@ def dose_grid(doses: Iterable[Measured], litres: str, water: str) -> QGridLayout
     grid.setVerticalSpacing(2)
     grid.setColumnStretch(1, 1)
     grid.setColumnMinimumWidth(0, _strong(_WIDEST, "").sizeHint().width())
-    for dose in doses:
-        _add(grid, _strong(jug_words.amount(dose), "amount"), dose.taken_from)
+    for dose, name in dose_words.named_doses(tuple(doses)):
+        _add(grid, _strong(dose_words.amount(dose), "amount"), name)
     _add(grid, _strong(litres, "litres"), water)
     return grid
 

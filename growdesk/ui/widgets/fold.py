@@ -20,10 +20,11 @@ class Fold(QObject):
     def __init__(
         self, owner: QWidget, text: str, name: str, *, is_open: bool = False
     ) -> None:
-        super().__init__(owner)
+        body = QWidget(owner)
+        super().__init__(body)
         self._name = name
         self.button = link(text, self.turn)
-        self.body = QWidget(owner)
+        self.body = body
         self.rows = QVBoxLayout(self.body)
         self.rows.setContentsMargins(0, 0, 0, 2)
         self.rows.setSpacing(5)

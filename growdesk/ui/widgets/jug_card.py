@@ -24,6 +24,7 @@ from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.parts import enlarge, label, link, short_label
 
 if TYPE_CHECKING:
+    from growdesk.domain.measuring import Measured
     from growdesk.services.values import Jug, MixPlan
 
 
@@ -73,20 +74,25 @@ class JugCard(QFrame):
         top.addStretch(1)
         top.addWidget(self.fold.button)
         self._rows.addLayout(top)
-        if self._jug.recipe_id is not None:
-            self._rows.addWidget(label(self._jug.recipe))
+        recipe = jug_words.recipe(self._jug)
+        if recipe:
+            self._rows.addWidget(label(recipe))
 
     def _add_doses(self) -> None:
         jug, plan = self._jug, self._plan
         if not jug.doses:
             self._add_missing()
             return
-        grid = dose_grid(
-            jug.doses,
-            volume_text(jug_words.mixed_l(jug)),
-            f"of {jug_words.water_name(plan)}",
-        )
-        self._rows.addLayout(grid)
+        water = jug_words.of_water(jug, plan)
+        if not jug_words.in_parts(jug):
+            litres = volume_text(jug_words.mixed_l(jug))
+            self._rows.addLayout(dose_grid(jug.doses, litres, water))
+            return
+        for each in jug.fills:
+            several = label(jug_words.mixes(each), tone="head")
+            self._rows.addWidget(several)
+            litres = volume_text(each.volume_l)
+            self._rows.addLayout(dose_grid(each.doses, litres, water))
 
     def _add_missing(self) -> None:
         jug, plan = self._jug, self._plan
@@ -100,13 +106,23 @@ class JugCard(QFrame):
 
     def _add_fold(self) -> None:
         jug = self._jug
-        lines = [jug_words.spare(jug), jug.ec_why]
-        if jug.elements_mg_per_l:
-            lines.insert(1, elements(jug.elements_mg_per_l))
-        lines += [f"{measure_words.how(each)}." for each in jug.doses if each.tool]
-        lines.append(jug_words.served(jug))
+        spare = jug_words.spare(jug)
+        lines = [
+            *jug_words.how_mixed(jug),
+            *(f"{measure_words.how(each)}." for each in _measured(jug)),
+            f"{spare}." if spare else "",
+            elements(jug.elements_mg_per_l) if jug.elements_mg_per_l else "",
+            jug.ec_why,
+            jug_words.served(jug),
+        ]
         for line in lines:
             if line:
                 self.fold.rows.addWidget(label(words.unbroken(line), tone="muted"))
         self._rows.addWidget(self.fold.body)
         self.fold.body.raise_()
+
+
+def _measured(jug: Jug) -> tuple[Measured, ...]:
+    """Give the doses that a tool measures; of mixes alike but one."""
+    doses = tuple(dose for each in jug.fills for dose in each.doses) or jug.doses
+    return tuple(dose for dose in doses if dose.tool is not None)

@@ -11,16 +11,17 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QVBoxLayout, QWidget
 
-from growdesk.domain.volume_words import volume_text
 from growdesk.ui import jug_words, theme
+from growdesk.ui.water_ready_words import to_have_ready
 from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.jug_card import JugCard
 from growdesk.ui.widgets.parts import clear, enlarge, frame, label, short_label
 
 if TYPE_CHECKING:
     from growdesk.services.values import MixPlan
+    from growdesk.ui.water_ready_words import ClearWater
 
-_LADDER = "ladder"
+_LADDER, _JUGS = "ladder", "jugs"
 
 
 class Jugs(QWidget):
@@ -34,7 +35,7 @@ class Jugs(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self._shown: tuple[MixPlan, object] | None = None
-        self._open: set[str] = set()
+        self._turned: dict[str, bool] = {}
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(8)
@@ -46,18 +47,20 @@ class Jugs(QWidget):
             return
         self._shown = wanted
         clear(self._column)
-        if not plan.jugs:
-            self._column.addWidget(
-                label("No jug of feed on this day: no plant is fed.", tone="muted")
-            )
-        for jug in plan.jugs:
-            card = JugCard(jug, plan, is_open=jug.letter in self._open)
-            card.fold.turned.connect(partial(self._keep, jug.letter))
-            card.tins_wanted.connect(self.tins_wanted)
-            self._column.addWidget(card)
-        self._column.addWidget(_water_card(plan))
-        self._add_steps(plan)
-        for remark in (jug_words.outside_band(plan), _volume_unknown(plan)):
+        for line in plan.short:
+            self._column.addWidget(label(line, tone="wrong"))
+        if plan.ladder_first:
+            self._add_steps(plan)
+        self._add_jugs(plan)
+        if not plan.ladder_first:
+            self._add_steps(plan)
+        for ready in to_have_ready(plan) or (None,):
+            self._column.addWidget(_water_card(ready))
+        self._add_remarks(plan)
+
+    def _add_remarks(self, plan: MixPlan) -> None:
+        unknown = _volume_unknown(plan)
+        for remark in (*plan.remarks, jug_words.outside_band(plan), unknown):
             if remark:
                 self._column.addWidget(label(remark, tone="wrong"))
         if jug_words.one_more(plan):
@@ -65,27 +68,57 @@ class Jugs(QWidget):
             told.setObjectName("one-more")
             self._column.addWidget(told)
 
+    def _add_jugs(self, plan: MixPlan) -> None:
+        if not plan.jugs:
+            self._column.addWidget(
+                label("No jug of feed on this day: no plant is fed.", tone="muted")
+            )
+        column: QVBoxLayout = self._column
+        if plan.ladder_first:
+            column = self._folded(jug_words.jugs_heading(plan), "The jugs", _JUGS)
+        for jug in plan.jugs:
+            card = JugCard(jug, plan, is_open=self._turned.get(jug.letter, False))
+            card.fold.turned.connect(partial(self._keep, jug.letter))
+            card.tins_wanted.connect(self.tins_wanted)
+            column.addWidget(card)
+
+    def _folded(
+        self, heading: str, text: str, key: str, *, is_open: bool = False, why: str = ""
+    ) -> QVBoxLayout:
+        """Add a heading with a fold under it; give the column in the fold."""
+        self._column.addSpacing(2)
+        self._column.addWidget(label(heading, tone="head"))
+        if why:
+            self._column.addWidget(label(why, tone="muted"))
+        fold = Fold(self, text, heading, is_open=self._turned.get(key, is_open))
+        fold.turned.connect(partial(self._keep, key))
+        fold.rows.setSpacing(8)
+        self._column.addWidget(fold.button, 0, Qt.AlignmentFlag.AlignLeft)
+        self._column.addWidget(fold.body)
+        return fold.rows
+
     def _keep(self, key: str, is_open: bool) -> None:  # noqa: FBT001 -- a signal's
-        (self._open.add if is_open else self._open.discard)(key)
+        self._turned[key] = is_open
 
     def _add_steps(self, plan: MixPlan) -> None:
-        """Add the ladder, told as another way; with one jug its card says it all."""
+        """Add the ladder, open where it goes first; with one jug its card says all."""
         if len(plan.jugs) < 2 or not plan.ladder:
             return
         heading = jug_words.ladder_heading(plan)
-        self._column.addSpacing(2)
-        self._column.addWidget(label(heading, tone="head"))
-        fold = Fold(self, "The steps", heading, is_open=_LADDER in self._open)
-        fold.turned.connect(partial(self._keep, _LADDER))
+        column = self._folded(
+            heading,
+            "The steps",
+            f"{_LADDER}{plan.ladder_first}",
+            is_open=plan.ladder_first,
+            why=plan.ladder_why,
+        )
         caution = jug_words.ladder_caution(plan)
         if caution:
             said = label(caution)
             said.setObjectName("ladder-caution")
-            fold.rows.addWidget(said)
+            column.addWidget(said)
         for number, step in enumerate(plan.ladder, 1):
-            fold.rows.addWidget(label(f"{number}.  {step}"))
-        self._column.addWidget(fold.button, 0, Qt.AlignmentFlag.AlignLeft)
-        self._column.addWidget(fold.body)
+            column.addWidget(label(f"{number}.  {step}"))
 
 
 def _volume_unknown(plan: MixPlan) -> str:
@@ -93,24 +126,26 @@ def _volume_unknown(plan: MixPlan) -> str:
     return f"{told} Give the pot its volume under Change the plant." if told else ""
 
 
-def _water_card(plan: MixPlan) -> QFrame:
+def _water_card(ready: ClearWater | None) -> QFrame:
+    """Give one kind of clear water as a card; None where no plant gets any."""
     card = frame("card")
     rows = QVBoxLayout(card)
     rows.setContentsMargins(12, 10, 12, 10)
     rows.setSpacing(3)
-    total_l = jug_words.clear_total_l(plan)
     top = QHBoxLayout()
     head = short_label("Clear water")
     enlarge(head, 1.2, strong=True)
     top.addWidget(head)
     top.addStretch(1)
-    amount = short_label(volume_text(total_l) if total_l else "none")
+    amount = short_label("none" if ready is None else ready.volume)
     enlarge(amount, 1.2, strong=True)
     top.addWidget(amount)
     rows.addLayout(top)
-    if total_l:
-        kind = jug_words.water_name(plan)
-        said = f"{kind[0].upper()}{kind[1:]}, {jug_words.CLEAR_SPARE}."
-        rows.addWidget(label(said))
-        rows.addWidget(label(jug_words.clear_shares(plan), tone="muted"))
+    if ready is None:
+        card.setAccessibleName("No clear water")
+        return card
+    card.setAccessibleName(f"Clear water, {ready.title}. {' '.join(ready.lines)}")
+    rows.addWidget(label(f"{ready.phrase}{ready.in_mugs}"))
+    for line in ready.lines:
+        rows.addWidget(label(line, tone="muted"))
     return card

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from growdesk.domain import measure_words
 from growdesk.domain.volume_words import volume_text
-from growdesk.ui import jug_words, words
+from growdesk.ui import dose_words, words
 from growdesk.ui.widgets.doses import dose_grid, elements
 from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.parts import clear, label
@@ -22,7 +22,7 @@ _FORMS = {"nitrate": "nitrate-N", "ammonium": "ammonium-N", "urea": "urea-N"}
 
 def doses_told(mix: QuickMix) -> str:
     """Say in one line what is measured and how much it is made up to."""
-    doses = ", ".join(jug_words.dose(each) for each in mix.doses)
+    doses = ", ".join(dose_words.dose(each) for each in mix.doses)
     return f"{doses}, made up to {volume_text(mix.volume_l)}"
 
 
@@ -77,7 +77,7 @@ class QuickAnswer(QWidget):
     def show_mix(self, mix: QuickMix) -> None:
         """Show what to measure, what comes out, and what to mind."""
         clear(self._column)
-        ec = jug_words.ec_text(
+        ec = dose_words.ec_text(
             mix.ec_ms_per_cm, mix.ec_low_ms_per_cm, mix.ec_high_ms_per_cm
         )
         lines = [gives(mix), f"A meter should read {ec} mS/cm." if ec else ""]

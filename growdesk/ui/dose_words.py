@@ -1,0 +1,67 @@
+"""Give doses and an EC in words, the same on the screen and on the sheet."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.domain import measure_words
+from growdesk.domain.measuring import GRAMS, SPOONS
+from growdesk.domain.mixing_order import in_order, steps
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from growdesk.domain.measuring import Measured
+
+_LAST = ", last"
+
+
+def grams(mass_g: float) -> str:
+    """Give a mass as a kitchen or pocket scale shows it."""
+    return f"{mass_g:.2f} g" if mass_g < 10 else f"{mass_g:.1f} g"
+
+
+def amount(dose: Measured) -> str:
+    """Give a dose as its tool shows it: "1.88 g", "3.5 mL", "2 level spoons (6 g)"."""
+    if dose.tool is None:
+        return grams(dose.amount) if dose.unit == GRAMS else f"{dose.amount:.1f} mL"
+    told = measure_words.amount_text(dose)
+    return f"{told} ({grams(dose.given_g)})" if dose.unit == SPOONS else told
+
+
+def dose(given: Measured) -> str:
+    """Give a dose with its product."""
+    return f"{amount(given)} ({given.taken_from})"
+
+
+def dose_line(given: Measured) -> str:
+    """Give a dose as a line of its own: "1.88 g of Green tin"."""
+    return f"{amount(given)} of {given.taken_from}"
+
+
+def named_doses(doses: Sequence[Measured]) -> tuple[tuple[Measured, str], ...]:
+    """Give the doses with their products, calcium marked where it goes in last."""
+    first, last = steps(doses)
+    late = last if first else ()
+    return tuple(
+        (each, f"{each.taken_from}{_LAST if each in late else ''}")
+        for each in in_order(doses)
+    )
+
+
+def verb(doses: Sequence[Measured]) -> str:
+    """Give the word for how these are measured."""
+    units = {each.unit for each in doses}
+    if units == {GRAMS}:
+        return "Weigh"
+    return "Take" if GRAMS in units else "Measure"
+
+
+def ec_text(known: float | None, low: float | None, high: float | None) -> str:
+    """Give an EC in mS/cm: a figure, a figure with its range, or a range."""
+    if low is None or high is None:
+        return "" if known is None else f"{known:.2f}"
+    if f"{low:.2f}" == f"{high:.2f}":
+        return f"{low:.2f}"
+    ends = f"{low:.2f} to {high:.2f}"
+    return ends if known is None else f"{known:.2f} ({ends})"

@@ -1,0 +1,79 @@
+"""Say which clear water to have ready, the same on the screen and on the sheet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from growdesk.domain.mugs import in_mugs
+from growdesk.domain.volume_words import volume_text
+from growdesk.domain.water_templates import VESSELS
+from growdesk.domain.water_words import spoken
+from growdesk.ui import jug_words
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from growdesk.domain.water_ready import WaterNeed
+    from growdesk.services.values import MixPlan
+
+
+@dataclass(frozen=True, slots=True)
+class ClearWater:
+    """One kind of clear water: how much, of what, and what it is for.
+
+    ``vessel`` is where it stands, barrel or can; empty for what comes from a tap.
+    """
+
+    volume: str
+    phrase: str
+    lines: tuple[str, ...]
+    mugs: str = ""
+    vessel: str = ""
+
+    @property
+    def in_mugs(self) -> str:
+        """Give the mugs as they follow the water, or nothing."""
+        return f", {self.mugs}" if self.mugs else ""
+
+    @property
+    def title(self) -> str:
+        """Give amount and water in one line."""
+        return f"{self.volume} {self.phrase}{self.in_mugs}"
+
+
+def to_have_ready(mix: MixPlan) -> tuple[ClearWater, ...]:
+    """Give the clear water of a round, a kind at a time; none where none is poured."""
+    needs = [need for need in mix.waters if need.clear_l + need.flush_l > 0]
+    if needs:
+        return tuple(_of(need, mix) for need in needs)
+    total_l = jug_words.clear_total_l(mix)
+    if not total_l:
+        return ()
+    lines = (f"{jug_words.CLEAR_SPARE.capitalize()}.", jug_words.clear_shares(mix))
+    return (ClearWater(volume_text(total_l), f"of {jug_words.water_name(mix)}", lines),)
+
+
+def _of(need: WaterNeed, mix: MixPlan) -> ClearWater:
+    clear_l = need.clear_l + need.flush_l + need.spare_l
+    vessel, _ = VESSELS.get(need.kind.casefold(), ("", ""))
+    return ClearWater(
+        volume_text(clear_l),
+        f"of {spoken(need.name, need.kind)}",
+        tuple(_shares(need)),
+        in_mugs(clear_l, mix.mug),
+        vessel,
+    )
+
+
+def _shares(need: WaterNeed) -> Iterator[str]:
+    shares = (
+        (need.clear_l, "for clear water"),
+        (need.flush_l, "for flushing"),
+        (need.spare_l, "to spare"),
+    )
+    told = [f"{volume_text(litres)} {what}" for litres, what in shares if litres > 0]
+    yield f"{', '.join(told)}."
+    if need.jugs_l > 0:
+        all_l = need.clear_l + need.flush_l + need.spare_l + need.jugs_l
+        yield f"With what goes into the jugs, {volume_text(all_l)} in all."
