@@ -74,6 +74,8 @@ MADE: dict[str, str] = {
     "lasts": "At {litres} of feed a week it lasts {weeks}.",
 }
 
+PAST_ITS_DAY = "{name} was to be used by {day}: make the bottle anew."
+
 PROPOSED: dict[str, str] = {
     "proposed": "Make a bottle of {product} once: {grams} in {volume}, {strength}. Of "
     "it this dose is {ml}.",

@@ -10,7 +10,7 @@ from growdesk.domain.bottles import Add
 from growdesk.domain.injector import Meaning, apart_percent, meanings
 from growdesk.domain.measure_words import amount_text, plain
 from growdesk.domain.measuring import GRAMS
-from growdesk.domain.wording import MONTHS, number_text
+from growdesk.domain.wording import MONTHS, day_text, number_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -168,6 +168,11 @@ def days_texts(made_on: date, until: date | None) -> tuple[str, str]:
     if until is None:
         return made, templates.LABEL["keep-none"]
     return made, templates.LABEL["keep"].format(day=_whole_day(until))
+
+
+def past_its_day_text(name: str, until: date, on: date) -> str:
+    """Say that a bottle was to be used by a day that is past."""
+    return templates.PAST_ITS_DAY.format(name=name, day=day_text(until, on))
 
 
 def label_use_texts(stock: Stock) -> tuple[str, ...]:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.shortage import JugNeed, Short, is_short, reaches, stand_in
+from growdesk.domain.stock_words import past_its_day_text
 from growdesk.domain.stocktaking import Good, Sort
 from growdesk.domain.stocktaking_words import short_text
 from growdesk.services import drawing_down
@@ -30,7 +31,17 @@ if TYPE_CHECKING:
 def with_short(mix: MixPlan, shelf: Shelf, on: date) -> MixPlan:
     """Give a plan that says what runs short for it."""
     told = tuple(short_text(each) for each in shorts(mix, shelf, on))
-    return replace(mix, short=told)
+    return replace(mix, short=(*told, *_past_their_day(mix, shelf, on)))
+
+
+def _past_their_day(mix: MixPlan, shelf: Shelf, on: date) -> tuple[str, ...]:
+    """Say which bottles of stock solution a round is dosed from after their day."""
+    used = {dose.bottle_key for jug in mix.jugs for dose in jug.doses}
+    return tuple(
+        past_its_day_text(made.name, made.keep_by, on)
+        for made in shelf.record.stocks
+        if made.stock_id in used and made.keep_by is not None and made.keep_by < on
+    )
 
 
 def with_short_over(

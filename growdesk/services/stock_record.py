@@ -38,7 +38,7 @@ ML_PER_L = 1000
 class StockMade:
     """A bottle of stock solution: its mL when made, and the grams of each tin in it.
 
-    ``is_there`` tells that it was not put away.
+    ``is_there`` tells that it was not put away, ``keep_by`` until when it is used.
     """
 
     stock_id: int
@@ -48,6 +48,7 @@ class StockMade:
     volume_ml: float
     water_id: int | None
     grams: tuple[tuple[int, float], ...]
+    keep_by: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +113,7 @@ def stocks_made(session: Session) -> tuple[StockMade, ...]:
             StockRow.name,
             StockRow.gone_on,
             StockRow.made_on,
+            StockRow.keep_by,
             StockRow.volume_l,
             StockRow.water_id,
             StockPartRow.tin_id,
@@ -133,6 +135,7 @@ def stocks_made(session: Session) -> tuple[StockMade, ...]:
             volume_ml=row.volume_l * ML_PER_L,
             water_id=row.water_id,
             grams=tuple(grams[row.id]),
+            keep_by=row.keep_by,
         )
         for row in bottles.values()
     )

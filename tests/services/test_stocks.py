@@ -20,6 +20,7 @@ from growdesk.services.values import Changed, PlaceDraft, TinDraft, WaterDraft
 
 if TYPE_CHECKING:
     from growdesk.services.collection import Collection
+    from tests.services.conftest import Bench
 
 
 @pytest.fixture
@@ -310,3 +311,22 @@ def test_a_jug_says_what_clouds_it_in_the_water_at_hand(
     clouded = [each for each in said[tap] if "All in one" in each]
     assert any("chalk may settle" in each for each in clouded)
     assert not any("All in one" in each for each in said[rain])
+
+
+@pytest.mark.parametrize(("age_days", "is_said"), [(89, False), (90, True)])
+def test_a_round_dosed_from_an_old_bottle_says_so(
+    collection: Collection, bench: Bench, today: date, age_days: int, *, is_said: bool
+) -> None:
+    assert bench.feed
+    tin_id = collection.mixing.tins()[0].tin_id
+    collection.measures.add_tool(Tool(ToolKind.SCALE, "coarse scale", 5.0, 2000.0))
+    collection.measures.add_tool(Tool(ToolKind.SYRINGE, "syringe", 0.5, 20.0))
+    made_on = today - timedelta(days=age_days)
+    wanted = StockWanted("Green bottle", ((tin_id, 20.0),), made_on=made_on)
+    collection.stocks.make(replace(wanted, volume_l=1.0))
+    mix = collection.day.view(today).mix
+    assert mix.jugs[0].doses[0].bottle == "Green bottle"
+    said = [each for each in mix.short if "make the bottle anew" in each]
+    assert [each.startswith("Green bottle was to be used by") for each in said] == (
+        [True] if is_said else []
+    )
