@@ -58,12 +58,22 @@ def reckoned(
 ) -> Mixture | None:
     """Give a mixture before it is measured; None where nothing is in use.
 
-    Raises ``InputError`` where the recipe cannot make it.
+    Raises ``InputError`` where the recipe cannot make it, or the water is stronger.
     """
     found = recipe_of(shelf, recipe)
     if found is None:
         return None
-    return mixture(found, float(strength_ppm_n), water_of(house, shelf, found))
+    made = mixture(found, float(strength_ppm_n), water_of(house, shelf, found))
+    of_water = made.from_water_mg_per_l.get("N", 0.0)
+    if of_water > strength_ppm_n + _DUST:
+        raise InputError(
+            "water",
+            made.water.name or made.water.kind,
+            f"brings {of_water:.0f} ppm N by itself, more than the "
+            f"{strength_ppm_n:.0f} of this jug",
+            "Blend it with rain or RO water.",
+        )
+    return made
 
 
 def fill(

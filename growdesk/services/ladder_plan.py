@@ -19,7 +19,7 @@ from growdesk.domain.mixing_ways import Dosed, Scales, compared, same_feed
 from growdesk.services.jugs import dosed, measured_text, reckoned
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from growdesk.domain.batches import Batch
     from growdesk.domain.facts import House
@@ -81,13 +81,14 @@ def ladder_plan(
     return LadderPlan((*sentences, *told), first, reasons)
 
 
-def _chain(batches: tuple[Batch, ...], house: House, shelf: Shelf) -> _Chain:
-    known = [batch for batch in batches if batch.volume_l > 0]
-    mixtures = _mixtures(known, house, shelf)
-    if mixtures is None:
-        return _Chain(ladder(batches))
-    water_ppm_n = mixtures[0].from_water_mg_per_l.get("N", 0.0) if mixtures else 0.0
-    steps = ladder(batches, water_ppm_n)
+def _chain(batches: Iterable[Batch], house: House, shelf: Shelf) -> _Chain:
+    made = list(_made(batches, house, shelf))
+    known = [batch for batch, _ in made]
+    mixtures = [mixture for _, mixture in made if mixture is not None]
+    if not mixtures:
+        return _Chain(ladder(known))
+    water_ppm_n = mixtures[0].from_water_mg_per_l.get("N", 0.0)
+    steps = ladder(known, water_ppm_n)
     why_not = ""
     if not all(same_feed(above, below) for above, below in pairwise(mixtures)):
         water = mixtures[0].water
@@ -96,23 +97,24 @@ def _chain(batches: tuple[Batch, ...], house: House, shelf: Shelf) -> _Chain:
         why_not = _too_large(steps, shelf)
     if not why_not:
         return _Chain(steps, water_ppm_n)
-    alone = tuple(step for batch in batches for step in ladder([batch]))
+    alone = tuple(step for batch in known for step in ladder([batch]))
     return _Chain(alone, water_ppm_n, why_not)
 
 
-def _mixtures(
+def _made(
     batches: Iterable[Batch], house: House, shelf: Shelf
-) -> tuple[Mixture, ...] | None:
-    """Give what is mixed, before it is measured; None where that is not known."""
-    try:
-        found = [
-            reckoned(batch.strength_ppm_n, house, shelf, batch.recipe)
-            for batch in batches
-        ]
-    except InputError:
-        return None
-    known = tuple(mixture for mixture in found if mixture is not None)
-    return known if len(known) == len(found) else None
+) -> Iterator[tuple[Batch, Mixture | None]]:
+    """Give what is mixed, before it is measured, without what cannot be made.
+
+    Nothing is known of a mixture where nothing is in use.
+    """
+    for batch in batches:
+        if batch.volume_l <= 0:
+            continue
+        try:
+            yield batch, reckoned(batch.strength_ppm_n, house, shelf, batch.recipe)
+        except InputError:
+            continue
 
 
 def _too_large(steps: Sequence[LadderStep], shelf: Shelf) -> str:

@@ -335,6 +335,29 @@ def test_no_plant_gets_more_than_its_ceiling_whatever_is_rounded(
         assert jug.gives_ppm_n == pytest.approx(nitrogen / mixed_l)
 
 
+def test_water_stronger_than_a_jug_makes_none_and_says_so() -> None:
+    """Of 88.6 mg/L nitrate 20 are nitrogen."""
+    well = WaterDraft("tap", 0.5, name="Well", no3_mg_per_l=88.6)
+    pairs = [fed("A1", 100), fed("A2", 15, ceiling=15)]
+    strong, weak = plan(*pairs, shelf=replace(RAIN, water=well)).jugs
+    assert strong.gives_ppm_n == pytest.approx(100)
+    assert (weak.doses, weak.gives_ppm_n) == ((), None)
+    (told,) = weak.warnings
+    assert told == (
+        "Green tin cannot make this jug. water: 'Well' brings 20 ppm N by itself, more "
+        "than the 15 of this jug. Blend it with rain or RO water."
+    )
+
+
+def test_a_jug_that_cannot_be_made_is_no_step_of_the_ladder() -> None:
+    """Of 100 and 60 ppm N in water of 20 the feed brings 80 and 40: half is kept."""
+    well = WaterDraft("tap", 0.5, name="Well", no3_mg_per_l=88.537)
+    pairs = [fed("A1", 100), fed("A2", 60), fed("A3", 15)]
+    first, second = plan(*pairs, shelf=replace(RAIN, water=well)).ladder
+    assert first.startswith("Mix 1.57 L at 100 ppm N in jug A, use 1.05 L of it, and ")
+    assert second.startswith("Pour the 520 mL kept into jug B, add 530 mL of water ")
+
+
 # The week
 
 
