@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 from growdesk.domain.recipe_misses import Cause
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from growdesk.domain.recipe_misses import Miss
 
@@ -35,8 +35,9 @@ _WHY: Final = {
     Cause.TIED: "Most of it comes with {product}.",
     Cause.WATER: "The water alone brings {water} mg/L; mix with a purer water.",
 }
-_CURED: Final = "With {cure} among the products it would come out as wanted."
-_NEARER: Final = "With {cure} among the products it would be {left} mg/L off."
+_CURED: Final = "With {cure} as well, {elements} would come out as wanted."
+_NEARER: Final = "With {cure} as well, {elements}."
+_NEARER_EACH: Final = "{element} would be {left} mg/L off"
 _LEFT_OUT: Final = "Nothing is taken of {names}."
 _MUCH_AMMONIUM: Final = (
     "{percent} % of the nitrogen is ammonium and urea. In trials moth orchids wanted at"
@@ -46,8 +47,13 @@ _MUCH_AMMONIUM: Final = (
 
 
 def miss_sentences(found: Iterable[Miss]) -> tuple[str, ...]:
-    """Say each miss with its reason, and what would help."""
-    return tuple(_miss(miss) for miss in found)
+    """Say each miss with its reason, then what would help, salt by salt."""
+    told = tuple(found)
+    cures = dict.fromkeys(miss.cure for miss in told if miss.cure)
+    return (
+        *map(_miss, told),
+        *(line for cure in cures for line in _cure(cure, told)),
+    )
 
 
 def left_out_sentence(names: Sequence[str]) -> tuple[str, ...]:
@@ -97,10 +103,7 @@ def amount(mg_per_l: float) -> str:
 
 def _miss(miss: Miss) -> str:
     form = _OFF if miss.wanted_mg_per_l > 0 else _OFF_OF_NONE
-    why = _WHY[miss.cause]
-    met = miss.cured_mg_per_l < LEAST_SHOWN_MG_PER_L
-    cure = (_CURED if met else _NEARER) if miss.cure else ""
-    return " ".join(filter(None, (form, why, cure))).format(
+    return f"{form} {_WHY[miss.cause]}".format(
         element=ELEMENT_WORDS[miss.element].capitalize(),
         got=amount(miss.got_mg_per_l),
         off=amount(miss.off_mg_per_l),
@@ -108,6 +111,22 @@ def _miss(miss: Miss) -> str:
         wanted=amount(miss.wanted_mg_per_l),
         product=miss.product,
         water=amount(miss.from_water_mg_per_l),
-        cure=miss.cure,
-        left=amount(miss.cured_mg_per_l),
     )
+
+
+def _cure(cure: str, told: Iterable[Miss]) -> Iterator[str]:
+    """Say what a salt would bring as wanted, and what only nearer."""
+    cured = [miss for miss in told if miss.cure == cure]
+    met = [m for m in cured if m.cured_mg_per_l < LEAST_SHOWN_MG_PER_L]
+    if met:
+        names = [ELEMENT_WORDS[miss.element] for miss in met]
+        yield _CURED.format(cure=cure, elements=joined(names))
+    nearer = [
+        _NEARER_EACH.format(
+            element=ELEMENT_WORDS[miss.element], left=amount(miss.cured_mg_per_l)
+        )
+        for miss in cured
+        if miss not in met
+    ]
+    if nearer:
+        yield _NEARER.format(cure=cure, elements=joined(nearer))

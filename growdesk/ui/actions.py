@@ -179,6 +179,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("places", "shelf", "&Places and temperatures…", ("Ctrl+Shift+L",)),
     Command("logger", "shelf", "Read a &logger's file…", ("Ctrl+Shift+R",)),
     Command("tins", "shelf", "&Tins…", ("Ctrl+Shift+T",)),
+    Command("recipes", "shelf", "R&ecipes…", ("Ctrl+Shift+E",)),
     Command("waters", "shelf", "&Waters…", ("Ctrl+Shift+W",)),
     Command(
         "measures",

@@ -130,6 +130,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "places": hands.shelf.places,
         "logger": _logger(hands).open,
         "tins": hands.shelf.tins,
+        "recipes": hands.shelf.recipes,
         "waters": hands.shelf.waters,
         "measures": hands.shelf.measures,
         "on-shelf": hands.shelf.on_shelf,

@@ -14,6 +14,7 @@ from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.measure_forms import MeasureForms
 from growdesk.ui.place_forms import PlaceForms
 from growdesk.ui.place_years import PlaceYears
+from growdesk.ui.recipe_forms import RecipeForms
 from growdesk.ui.stock_forms import StockForms
 from growdesk.ui.stocktaking_forms import StocktakingForms
 from growdesk.ui.tasks import Job
@@ -58,6 +59,7 @@ class ShelfForms(ThingForms):
         self.measures = MeasureForms(desk, window).open
         self.stock_forms = StockForms(desk, window)
         self.stocks = self.stock_forms.open
+        self._recipe_forms = RecipeForms(desk, window)
 
     # -- house rules ----------------------------------------------------------------
 
@@ -108,6 +110,12 @@ class ShelfForms(ThingForms):
     def on_shelf(self) -> None:
         """Open what is on the shelf."""
         self.stocktaking.open()
+
+    # -- recipes --------------------------------------------------------------------
+
+    def recipes(self) -> None:
+        """Open the recipes."""
+        self._recipe_forms.recipes()
 
     # -- tins and waters ------------------------------------------------------------
 

@@ -154,23 +154,35 @@ def test_the_same_product_twice_makes_the_same_feed() -> None:
 
 def test_a_lacking_element_is_named_with_a_salt_that_brings_it() -> None:
     mixed = solved(Wanted(100, k=60, mg=20), 100, salt("KNO3"), salt("NH4NO3"))
-    (note,) = mixed.notes
+    note, cure = mixed.notes
     assert note == (
         "Magnesium comes to 0 mg/L, 20 mg/L less than the 20 wanted. No product of the"
-        " recipe brings any. With Epsom salt among the products it would come out as"
-        " wanted."
+        " recipe brings any."
     )
+    assert cure == "With Epsom salt as well, magnesium would come out as wanted."
 
 
 def test_what_is_too_much_is_named_with_what_it_comes_with() -> None:
     mixed = solved(Wanted(3, p=0.2), 90, GREEN)
-    (note,) = mixed.notes
-    assert note.startswith(
+    note, cure = mixed.notes
+    assert note == (
         "Phosphorus comes to 39 mg/L, 33 mg/L more than the 6.0 wanted. Most of it"
-        " comes with Green tin. With "
+        " comes with Green tin."
     )
+    assert cure.startswith("With ")
+    assert cure.endswith("as well, phosphorus would come out as wanted.")
     mixed = solved(Wanted(3, p=0), 90, GREEN)
     assert mixed.notes[0].startswith("Phosphorus comes to 39 mg/L where none is wanted")
+
+
+def test_what_one_salt_would_mend_is_said_once() -> None:
+    mixed = solved(Wanted(3, 1, 2), 100, GREEN)
+    phosphorus, potassium, *cures = mixed.notes
+    assert phosphorus.startswith("Phosphorus comes to 44 mg/L")
+    assert potassium.startswith("Potassium comes to 83 mg/L")
+    (cure,) = cures
+    assert cure.startswith("With calcium nitrate as well, phosphorus would be ")
+    assert " mg/L off and potassium would be " in cure
 
 
 def test_a_water_that_is_richer_than_wanted_is_named() -> None:

@@ -24,11 +24,18 @@ from PySide6.QtWidgets import (
 
 from growdesk.domain.facts import CareKind, House, Look, Reading, Verdict
 from growdesk.domain.measuring import Tool, ToolKind
+from growdesk.domain.recipe import Wanted
 from growdesk.domain.solubility import Room
 from growdesk.domain.stocktaking import What
 from growdesk.services import logger_survey
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.measures import MeasuresView
+from growdesk.services.recipe_values import (
+    PartDraft,
+    RecipeBoard,
+    RecipeDraft,
+    RecipeView,
+)
 from growdesk.services.rule_views import rule_views
 from growdesk.services.solubilities import solubilities
 from growdesk.services.stock_values import StockBench
@@ -44,6 +51,7 @@ from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
 from growdesk.ui.dialogs.reading import ReadingDialog
+from growdesk.ui.dialogs.recipe import RecipesDialog
 from growdesk.ui.dialogs.rule import RulesDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.shelf import ShelfDialog
@@ -156,6 +164,16 @@ def make_stocks(_folder: Path) -> QDialog:
     return dialog
 
 
+def make_recipes(_folder: Path) -> QDialog:
+    tin = TinDraft("Green tin", "20-20-20")
+    draft = RecipeDraft("Both", (PartDraft(1),), Wanted(3, 1, 2))
+    views = (RecipeView(1, draft),)
+    dialog = RecipesDialog(None)
+    board = RecipeBoard(views, (TinView(1, tin),), (), ((1, "A1"),), ((1, "Tent"),))
+    dialog.show_board(board, None)
+    return dialog
+
+
 DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "look": make_look,
     "shelf": make_shelf,
@@ -171,6 +189,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "tins": lambda _f: TinsDialog(None),
     "waters": lambda _f: WatersDialog(None),
     "measures": make_measures,
+    "recipes": make_recipes,
     "settings": lambda _f: SettingsDialog(None, DECLARED, House()),
     "overrule": lambda _f: OverruleDialog(
         None, OverruleStart("A1", "", Verdict.FEED, ON, ends=1)
@@ -275,7 +294,17 @@ def test_the_walk_finds_what_has_no_name(qtbot: QtBot) -> None:
 
 @pytest.mark.parametrize(
     "name",
-    ["look", "plant", "places", "reading", "give", "tins", "settings", "logger"],
+    [
+        "look",
+        "plant",
+        "places",
+        "reading",
+        "give",
+        "tins",
+        "recipes",
+        "settings",
+        "logger",
+    ],
 )
 def test_targets_are_high_enough(name: str, qtbot: QtBot, tmp_path: Path) -> None:
     dialog = DIALOGS[name](tmp_path)

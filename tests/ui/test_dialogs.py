@@ -27,6 +27,7 @@ from growdesk.ui.dialogs.overrule import OverruleDialog, OverruleStart
 from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
 from growdesk.ui.dialogs.reading import ReadingDialog
+from growdesk.ui.dialogs.recipe import RecipesDialog
 from growdesk.ui.dialogs.repot import RepotDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.tin import TinsDialog
@@ -83,6 +84,7 @@ MAKERS: dict[str, Callable[[], Framed]] = {
     "places": places_dialog,
     "reading": lambda: ReadingDialog(None, Reading(ON, 20.0)),
     "tins": lambda: TinsDialog(None),
+    "recipes": lambda: RecipesDialog(None),
     "waters": lambda: WatersDialog(None),
     "house": lambda: SettingsDialog(None, DECLARED, House()),
     "overrule": lambda: OverruleDialog(
@@ -156,7 +158,9 @@ def test_enter_presses_the_button_that_has_the_focus(
         dialog.hide()
 
 
-@pytest.mark.parametrize("name", ["look", "plant", "give", "repot", "tins", "house"])
+@pytest.mark.parametrize(
+    "name", ["look", "plant", "give", "repot", "tins", "recipes", "house"]
+)
 def test_ctrl_enter_on_any_button_saves(
     name: str, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:

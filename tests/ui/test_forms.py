@@ -14,11 +14,12 @@ from growdesk.domain.facts import Medium, Overrule, Size, Verdict, Water
 from growdesk.services.values import PlantDraft
 from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
-from growdesk.ui.dialogs.rule_editors import MonthDayEdit, WeekdaysEdit
+from growdesk.ui.dialogs.rule_editors import WeekdaysEdit
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.tin import TinsDialog
 from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.widgets.form import choose
+from growdesk.ui.widgets.month_day import MonthDayEdit
 from tests.ui.driving import (
     dialog_of,
     go_to,

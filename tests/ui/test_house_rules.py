@@ -15,8 +15,9 @@ from growdesk.domain.facts import House
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.rule_effects import HouseEffect
 from growdesk.ui import rule_words
-from growdesk.ui.dialogs.rule_editors import MonthDayEdit, WeekdaysEdit
+from growdesk.ui.dialogs.rule_editors import WeekdaysEdit
 from growdesk.ui.dialogs.settings import SettingsDialog
+from growdesk.ui.widgets.month_day import MonthDayEdit
 from tests.ui.driving import dialog_of, retype, settle
 
 if TYPE_CHECKING:

@@ -11,10 +11,8 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QCheckBox,
-    QComboBox,
     QHBoxLayout,
     QLineEdit,
-    QSpinBox,
     QWidget,
 )
 
@@ -23,6 +21,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
 from growdesk.services.values import SettingKind
 from growdesk.ui import rule_words, typed
+from growdesk.ui.widgets.month_day import MonthDayEdit
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -66,47 +65,6 @@ class WeekdaysEdit(QWidget):
         """Tick days."""
         for number, box in enumerate(self._boxes):
             box.setChecked(number in days)
-
-
-class MonthDayEdit(QWidget):
-    """A day of the year without a year."""
-
-    changed = Signal()
-
-    def __init__(self, title: str) -> None:
-        super().__init__()
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        self._day = QSpinBox()
-        self._day.setRange(1, 31)
-        self._day.setAccessibleName(f"{title}: day")
-        self._day.lineEdit().setAccessibleName(f"{title}: day")
-        self._day.valueChanged.connect(lambda _day: self.changed.emit())
-        self._month = QComboBox()
-        self._month.addItems(list(wording.MONTHS))
-        self._month.setAccessibleName(f"{title}: month")
-        self._month.currentIndexChanged.connect(lambda _row: self.changed.emit())
-        row.addWidget(self._day)
-        row.addWidget(self._month)
-        row.addStretch(1)
-        self.setFocusProxy(self._day)
-
-    def month_day(self) -> tuple[int, int]:
-        """Give month and day."""
-        return self._month.currentIndex() + 1, self._day.value()
-
-    def held(self) -> tuple[int, int]:
-        """Give what a kept draft needs."""
-        return self.month_day()
-
-    def hold(self, value: tuple[int, int]) -> None:
-        """Put back what a kept draft had."""
-        self.set_month_day(value)
-
-    def set_month_day(self, month_day: tuple[int, int]) -> None:
-        """Show month and day."""
-        self._month.setCurrentIndex(month_day[0] - 1)
-        self._day.setValue(month_day[1])
 
 
 def editor_of(setting: Setting, changed: Callable[[], object]) -> QWidget:
