@@ -67,6 +67,7 @@ def _doses(doses: Iterable[Measured]) -> list[dict[str, object]]:
             "amount": _rounded(dose.amount),
             "unit": dose.unit,
             "tool": None if dose.tool is None else dose.tool.name,
+            "bottle": dose.bottle or None,
         }
         for dose in doses
     ]

@@ -144,6 +144,12 @@ def test_plan_for_the_collection_doses_each_mix(growdesk: Growdesk, laid: Path) 
             assert sum(parts) == pytest.approx(dose["grams"])
         assert batch["mixing"]
         assert batch["gives_ppm_n"] > 0
+    doses = [dose for batch in plan["batches"] for dose in batch["doses"]]
+    bottled = [dose for dose in doses if dose["bottle"]]
+    assert ("Epsom bottle", "Epsom salt", "mL") in {
+        (dose["bottle"], dose["product"], dose["unit"]) for dose in bottled
+    }
+    assert any(dose["bottle"] is None for dose in doses)
 
 
 def test_the_export_is_judged_as_the_collection_is(
