@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.facts import House
     from growdesk.domain.measuring import Measured
+    from growdesk.domain.recipe import Recipe
     from growdesk.services.shelf import Shelf
     from growdesk.services.values import Jug, MixPlan
 
@@ -31,7 +32,7 @@ _DEEPEST = 4
 def of_jug(jug: Jug, shelf: Shelf) -> Uses:
     """Give what a whole jug takes, its spare included."""
     litres = jug.volume_l + jug.spare_l
-    water = _water_of(jug.recipe_id, shelf)
+    water = jug.water_id or _water_of(jug.recipe_id, shelf)
     return added([_of_doses(jug.doses), of_water(litres, water, shelf)])
 
 
@@ -53,31 +54,40 @@ def of_planned(care: Row, tag: str, mix: MixPlan, shelf: Shelf) -> Uses:
     return {} if jug is None else of_plant(jug, litres, shelf)
 
 
-def of_given(cares: Sequence[Row], house: House, shelf: Shelf) -> list[Uses]:
-    """Give what care beside the plan takes, all of it given alike, with no spare.
+def of_given(
+    cares: Sequence[Row], recipes: Sequence[Recipe | None], house: House, shelf: Shelf
+) -> list[Uses]:
+    """Give what care beside the plan takes, each by its plant's recipe, with no spare.
 
-    Of a feed whose strength was not recorded only the water is known.
+    All of it was given alike; what one recipe makes is measured in one go. Of a feed
+    whose strength was not recorded only the water is known.
     """
-    litres = [care["volume_l"] or 0.0 for care in cares]
-    total_l = math.fsum(litres)
-    if total_l <= 0:
-        return [{} for _ in cares]
-    strength = cares[0]["strength_ppm_n"]
-    whole = (
-        of_feed(strength, total_l, house, shelf)
-        if strength
-        else of_water(total_l, shelf.water_id, shelf)
-    )
-    return [
-        {good: amount * each / total_l for good, amount in whole.items()}
-        for each in litres
-    ]
+    found: list[Uses] = [{} for _ in cares]
+    keys = [None if recipe is None else recipe.key for recipe in recipes]
+    for key in dict.fromkeys(keys):
+        places = [place for place, each in enumerate(keys) if each == key]
+        litres = [cares[place]["volume_l"] or 0.0 for place in places]
+        total_l = math.fsum(litres)
+        if total_l <= 0:
+            continue
+        strength = cares[0]["strength_ppm_n"]
+        whole = (
+            of_feed(strength, total_l, house, shelf, key)
+            if strength
+            else of_water(total_l, shelf.water_id, shelf)
+        )
+        for place, each in zip(places, litres, strict=True):
+            found[place] = {g: amount * each / total_l for g, amount in whole.items()}
+    return found
 
 
-def of_feed(ppm_n: float, volume_l: float, house: House, shelf: Shelf) -> Uses:
+def of_feed(
+    ppm_n: float, volume_l: float, house: House, shelf: Shelf, recipe: int | None
+) -> Uses:
     """Give what litres of feed take that stand in no jug of the plan."""
-    filled = fill(round(ppm_n), volume_l, house, shelf)
-    return added([_of_doses(filled.doses), of_water(volume_l, shelf.water_id, shelf)])
+    filled = fill(round(ppm_n), volume_l, house, shelf, recipe)
+    water = of_water(volume_l, _water_of(recipe, shelf), shelf)
+    return added([_of_doses(filled.doses), water])
 
 
 def of_clear(mix: MixPlan) -> Uses:

@@ -15,6 +15,7 @@ from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.facts_fields import read_number
 from growdesk.domain.facts_look import GIVEN_PPM_N
 from growdesk.domain.facts_plant import POT_L
+from growdesk.domain.recipe_uses import recipe_for
 from growdesk.services import checking, day_rows, drawing_down
 from growdesk.services.judged_day import judged_day
 from growdesk.services.known import load_known
@@ -163,11 +164,15 @@ def give(ledger: Ledger, plant_ids: Sequence[int], given: Given) -> Written:
         }
         for plant_id in tags
     ]
+    recipes = [
+        recipe_for(plants[key], given.on, shelf.uses, shelf.recipe, house.latitude)
+        for key in tags
+    ]
     with ledger.writing(title) as writing:
         if given.what in day_rows.WATERING:
             day_rows.take_back(writing, tags, given.on)
         ids = writing.insert_many(CareRow, rows)
-        uses = drawing_down.of_given(rows, house, shelf)
+        uses = drawing_down.of_given(rows, recipes, house, shelf)
         writing.insert_many(DrawnRow, drawing_down.rows(ids, uses))
         if given.what is CareKind.REPOT:
             _date_repots(writing, plants, tags, given.on)

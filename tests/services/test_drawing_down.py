@@ -9,6 +9,9 @@ import pytest
 from sqlalchemy import select
 
 from growdesk.domain.facts import CareKind
+from growdesk.domain.measuring import Tool, ToolKind
+from growdesk.services.recipe_values import PartDraft, RecipeDraft, UseDraft
+from growdesk.services.stock_values import StockWanted
 from growdesk.services.values import PlantDraft, TinDraft, WaterDraft
 from growdesk.store.schema import CareRow, DrawnRow
 
@@ -138,3 +141,45 @@ def test_an_empty_shelf_takes_nothing(collection: Collection, today: date) -> No
     plant = collection.plants.add(PlantDraft("A1", "", "cattleya", volume_l=0.3))
     collection.day.give(plant.ids, today, CareKind.FEED, 100.0)
     assert drawn(collection) == {}
+
+
+def test_a_recipe_of_a_place_is_drawn_from_its_tins_and_its_water(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    epsom = collection.mixing.add_tin(TinDraft("Epsom salt", "0-0-0 + 9.86 Mg"))
+    tap = collection.waters.add(WaterDraft("tap", 0.6, in_use=False)).ids[0]
+    parts = (PartDraft(1, 3.0), PartDraft(epsom.ids[0], 1.0))
+    here = (UseDraft(place_id=bench.place),)
+    recipe = RecipeDraft("Green and Epsom", parts, water_id=tap, uses=here)
+    collection.recipes.add(recipe)
+    collection.day.tick([bench.feed], today)
+    taken = drawn(collection)[bench.feed]
+    assert set(taken) == {"tin 1", f"tin {epsom.ids[0]}", f"water {tap}"}
+    collection.day.give([bench.feed], today, CareKind.FEED, 100.0)
+    # 0.3 L at 100 mg N/L: 0.15 g of 20 % N, and a third of that of the other
+    given = drawn(collection)[bench.feed]
+    assert given == {
+        "tin 1": pytest.approx(0.15, rel=0.03),
+        f"tin {epsom.ids[0]}": pytest.approx(0.05, rel=0.03),
+        f"water {tap}": pytest.approx(0.3),
+    }
+
+
+def test_a_dose_from_a_bottle_is_taken_from_the_bottle(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    collection.measures.add_tool(Tool(ToolKind.SCALE, "Kitchen scale", 1.0, 5000.0))
+    collection.measures.add_tool(Tool(ToolKind.SYRINGE, "Syringe", 0.1, 10.0))
+    wanted = StockWanted("Green bottle", ((1, 20.0),), volume_l=0.5)
+    bottle = collection.stocks.make(wanted).ids[0]
+    (jug,) = collection.day.view().mix.jugs
+    (dose,) = jug.doses
+    assert dose.bottle_key == bottle
+    collection.day.tick([bench.feed], today)
+    assert drawn(collection)[bench.feed] == {
+        f"stock {bottle}": pytest.approx(dose.amount),
+        "water 1": pytest.approx(jug.volume_l + jug.spare_l),
+    }
+    hand = collection.stocktaking.view().rows[1].hand
+    assert hand is not None
+    assert hand.amount == pytest.approx(500 - dose.amount)
