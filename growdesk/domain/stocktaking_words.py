@@ -30,6 +30,8 @@ BEGAN: dict[tuple[str, bool, bool], str] = {
 }
 """By what began the record, whether that was today, and whether after the round."""
 
+ON_HAND = "{amount} on hand."
+SPOON = "A level {name} holds {grams} of it."
 NEVER_COUNTED = "Not counted yet."
 OVERDRAWN = "More was used than was counted; count it again."
 
@@ -95,6 +97,21 @@ def began(hand: OnHand | None, unit: str, on: date) -> str:
     template = BEGAN[since.what.value, since.on == on, is_after]
     amount = amount_text(since.amount, unit)
     return template.format(amount=amount, day=day_text(since.on, on))
+
+
+def hand_text(hand: OnHand | None, unit: str, on: date) -> str:
+    """Say what is on hand of a good and what that goes by."""
+    if hand is None:
+        return NEVER_COUNTED
+    if hand.is_overdrawn:
+        return f"{began(hand, unit, on)} {OVERDRAWN}"
+    amount = amount_text(hand.there, unit)
+    return f"{ON_HAND.format(amount=amount)} {began(hand, unit, on)}"
+
+
+def spoon_text(name: str, g_per_level: float) -> str:
+    """Say what a level spoon of a product weighs."""
+    return SPOON.format(name=name, grams=amount_text(g_per_level, "g"))
 
 
 def rate_text(used: Rate, unit: str) -> str:

@@ -82,7 +82,11 @@ def of_given(
 
 
 def of_feed(
-    ppm_n: float, volume_l: float, house: House, shelf: Shelf, recipe: int | None
+    ppm_n: float,
+    volume_l: float,
+    house: House,
+    shelf: Shelf,
+    recipe: int | None = None,
 ) -> Uses:
     """Give what litres of feed take that stand in no jug of the plan."""
     filled = fill(round(ppm_n), volume_l, house, shelf, recipe)
@@ -151,9 +155,11 @@ def rows(care_ids: Sequence[int], uses: Sequence[Uses]) -> list[dict[str, Any]]:
 
 def _water_of(recipe_id: int | None, shelf: Shelf) -> int | None:
     """Give the water that a recipe is mixed with: its own, else the one in use."""
-    own = (r.water_key for r in shelf.recipes if r.key == recipe_id is not None)
-    key = next(own, None)
-    return shelf.water_id if key is None else key
+    kept = (each for each in shelf.recipes if each.key == recipe_id)
+    recipe = next(kept, shelf.recipe)
+    own = None if recipe is None else recipe.water_key
+    there = {view.water_id for view in shelf.waters}
+    return own if own in there else shelf.water_id
 
 
 def _of_doses(doses: Iterable[Measured]) -> Uses:

@@ -71,6 +71,24 @@ class Stocktaking:
             )
         )
 
+    def of_tins(self) -> dict[int, tuple[str, ...]]:
+        """Give what is on hand of each tin, and what spoons of it weigh, in words."""
+        today = self._ledger.today()
+        with self._ledger.reading() as session:
+            shelf = read_shelf(session)
+        told = {}
+        for view in shelf.tins:
+            good = Good(Sort.TIN, view.tin_id)
+            hand = shelf.record.on_hand(good, today)
+            unit = unit_of(good, shelf)
+            spoons = (
+                words.spoon_text(tool.name, dict(tool.g_per_level)[view.tin_id])
+                for tool in shelf.tools
+                if view.tin_id in dict(tool.g_per_level)
+            )
+            told[view.tin_id] = (words.hand_text(hand, unit, today), *spoons)
+        return told
+
     def entries(self, good: Good) -> tuple[EntryView, ...]:
         """Give the entries of a good, the newest first."""
         with self._ledger.reading() as session:

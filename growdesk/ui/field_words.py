@@ -47,6 +47,9 @@ _FIELDS: Mapping[str, str] = {
     "first_id": "First water",
     "second_id": "Second water",
     "aim_value": "Wanted",
+    "formula": "Single salt",
+    "pack_amount": "Pack",
+    "ec_per_100_ppm_n_ms_per_cm": "EC at 100 ppm N",
 }
 _UNITS = ("_ppm_n", "_mm", "_mg_per_l", "_ms_per_cm", "_l", "_c", "_g_per_ml")
 _BARE = frozenset({"on", "plants", "plant", "place", "look", "photo"})

@@ -127,12 +127,19 @@ class ShelfForms(ThingForms):
         dialog = TinsDialog(self._window)
         mixing = self._now.mixing
         dialog.show_tins(views, None)
+        self.stocktaking.attend_tins(dialog)
         self._open_shelf(
             dialog,
             _Calls(mixing.add_tin, mixing.change_tin, mixing.remove_tin),
-            partial(self._again, dialog, mixing.tins, dialog.show_tins),
+            partial(self._again, dialog, mixing.tins, partial(self._show_tins, dialog)),
             is_first=not views,
         )
+
+    def _show_tins(
+        self, dialog: TinsDialog, views: tuple[TinView, ...], chosen: int | None
+    ) -> None:
+        dialog.show_tins(views, chosen)
+        self.stocktaking.tell_tins(dialog)
 
     def waters(self) -> None:
         """Open the waters."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.stocktaking import What
-from growdesk.domain.stocktaking_words import NEVER_COUNTED, amount_text
+from growdesk.domain.stocktaking_words import amount_text
 from growdesk.ui import words
 
 if TYPE_CHECKING:
@@ -74,11 +74,18 @@ def told(row: ShelfRow) -> str:
 
 
 def money(amount: float | None, currency: str = "") -> str:
-    """Give a sum with two places; finer where it would read as nothing."""
+    """Give a sum with two places, or that it is less than can be paid."""
     if amount is None:
         return ""
-    text = f"{amount:.2f}" if amount >= 0.01 or amount <= 0 else f"{amount:.2g}"
+    text = f"{amount:.2f}" if amount >= 0.01 or amount <= 0 else "under 0.01"
     return f"{text} {currency}".strip()
+
+
+def price_text(price: float | None) -> str:
+    """Give a price as it is typed, nothing of it lost."""
+    if price is None:
+        return ""
+    return f"{price:.2f}" if round(price, 2) == price else f"{price:.10g}"
 
 
 def costs(view: ShelfView) -> str:
@@ -108,12 +115,3 @@ def entry_texts(view: EntryView, unit: str) -> tuple[str, ...]:
         money(draft.price),
         draft.note,
     )
-
-
-def hand_text(row: ShelfRow | None) -> str:
-    """Say what is on hand of a tin, where its form asks."""
-    if row is None:
-        return NEVER_COUNTED
-    if row.hand is None:
-        return row.began
-    return f"{on_hand(row).capitalize()} on hand. {told(row)}"

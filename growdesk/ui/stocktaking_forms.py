@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 from shiboken6 import isValid
 
+from growdesk.domain.stocktaking import Good, Sort, What
 from growdesk.ui.charts.asking import Wanted, Which
 from growdesk.ui.dialogs.feed_used import FeedUsedDialog
 from growdesk.ui.dialogs.shelf import ShelfDialog
@@ -19,7 +20,6 @@ from growdesk.ui.field_words import plain_line
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
-    from growdesk.domain.stocktaking import Good, What
     from growdesk.services.collection import Collection
     from growdesk.services.stocktaking_values import (
         EntryDraft,
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     )
     from growdesk.services.values import Written
     from growdesk.ui.desk import Desk
+    from growdesk.ui.dialogs.tin import TinsDialog
 
 
 class StocktakingForms(QObject):
@@ -68,6 +69,42 @@ class StocktakingForms(QObject):
         self._desk.told.connect(dialog.say)
         dialog.open()
         self._desk.show_chart(wanted)
+
+    # -- tins -----------------------------------------------------------------------
+
+    def attend_tins(self, dialog: TinsDialog) -> None:
+        """Tell a form of tins what is on hand, and count where it asks."""
+        dialog.count_wanted.connect(partial(self._count_tin, dialog))
+        self.tell_tins(dialog)
+
+    def tell_tins(self, dialog: TinsDialog) -> None:
+        """Tell a form of tins what is on hand."""
+
+        def show(told: dict[int, tuple[str, ...]]) -> None:
+            if isValid(dialog):
+                dialog.show_told(told)
+
+        if isValid(dialog):
+            self._desk.read(self._now.stocktaking.of_tins, show)
+
+    def _count_tin(self, dialog: TinsDialog, tin_id: int) -> None:
+        name, unit = dialog.called(tin_id)
+        good, what = Good(Sort.TIN, tin_id), What.COUNTED
+        form = EntryDialog(dialog, EntryStart(good, name, unit, what, self._desk.today))
+        self._drafts.attend((self._now.folder, "shelf", good, what), form)
+
+        def kept(done: Written) -> None:
+            form.close_saved()
+            if isValid(dialog):
+                dialog.say(done.title)
+                self.tell_tins(dialog)
+
+        def save(draft: EntryDraft) -> None:
+            work = partial(self._now.stocktaking.write, draft)
+            self._desk.write(work, kept, form.refused)
+
+        form.saved.connect(save)
+        form.open()
 
     # -- entries --------------------------------------------------------------------
 

@@ -88,7 +88,9 @@ def test_costs_are_said_with_the_grower_s_own_word() -> None:
     assert stock_texts.costs(plain) == "The next round costs 0.17, a year 9.10."
     none = replace(view, cost_round=None, cost_year=None)
     assert "stands here once a tin has its price" in stock_texts.costs(none)
-    assert stock_texts.money(0.004) == "0.004"
+    assert stock_texts.money(0.004, "EUR") == "under 0.01 EUR"
+    assert stock_texts.price_text(14.5) == "14.50"
+    assert stock_texts.price_text(0.0125) == "0.0125"
     assert stock_texts.money(None, "EUR") == ""
 
 

@@ -11,6 +11,7 @@ from growdesk.domain.stocktaking import Good, What
 from growdesk.services.stocktaking_values import EntryDraft
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
+from growdesk.ui.stock_texts import price_text
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.parts import label
 
@@ -71,7 +72,7 @@ class EntryDialog(FormDialog):
         if entry is None:
             return
         self.amount.setText(f"{words.number(entry.amount, 3)} {start.unit}")
-        self.price.setText(words.number(entry.price))
+        self.price.setText(price_text(entry.price))
         self.note.setText(entry.note)
 
     @override
