@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from growdesk.commands import answer, output, reading
 from growdesk.commands.plan_report import mix_report
 from growdesk.domain.ladder import plan_report, sentences
+from growdesk.domain.water_words import have_ready
 from growdesk.services.serving import plan_of
 
 if TYPE_CHECKING:
@@ -71,6 +72,7 @@ def _mix_lines(mix: MixPlan) -> list[str]:
         *mix.remarks,
         *_named(mix.outside_band, mix.volume_unknown),
         f"Clear water: {mix.clear_l:.2f} L; to flush with: {mix.flush_l:.2f} L.",
+        *(have_ready(need) for need in mix.waters),
     ]
 
 

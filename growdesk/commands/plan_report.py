@@ -8,6 +8,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from growdesk.domain.measuring import Measured
+    from growdesk.domain.water_ready import WaterNeed
     from growdesk.services.jug_values import JugFill
     from growdesk.services.values import Jug, MixPlan
 
@@ -23,6 +24,7 @@ def mix_report(mix: MixPlan) -> dict[str, object]:
         "flush_l": mix.flush_l,
         "tin": mix.tin,
         "water": mix.water,
+        "waters": [_need(each) for each in mix.waters],
         "ladder_first": mix.ladder_first,
         "ladder_why": mix.ladder_why,
         "remarks": list(mix.remarks),
@@ -45,6 +47,17 @@ def _batch(jug: Jug) -> dict[str, object]:
         "fills": [_fill(each) for each in jug.fills],
         "over_l": jug.over_l,
         "mixing": list(jug.mixing),
+    }
+
+
+def _need(need: WaterNeed) -> dict[str, object]:
+    return {
+        "kind": need.kind,
+        "name": need.name or None,
+        "jugs_l": round(need.jugs_l, 3),
+        "clear_l": round(need.clear_l, 3),
+        "flush_l": round(need.flush_l, 3),
+        "spare_l": round(need.spare_l, 3),
     }
 
 

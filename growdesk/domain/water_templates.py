@@ -76,6 +76,7 @@ READY: Final[dict[str, str]] = {
     "or take {short} of {instead}.",
     "too-big": "{volume} of {water} for {days}, more than the {capacity} its {vessel} "
     "holds: fill it between the rounds.",
+    "have": "Have {volume} of {water} ready.",
     "for": "It is {parts}.",
 }
 """What to have ready of one water, by how it stands."""

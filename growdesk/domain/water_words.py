@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.water_blend import Aim, pour, reach
+from growdesk.domain.water_ready import rounded_up_l
 from growdesk.domain.water_templates import BLENDS, FLAGS, READY, SPOKEN, VESSELS
 from growdesk.domain.wording import WEEKDAYS, number_text
 
@@ -17,6 +19,7 @@ if TYPE_CHECKING:
     from growdesk.domain.water_limits import Flag
     from growdesk.domain.water_ready import WaterNeed, WaterWeek
 
+_DUST: Final = 1e-6
 _HELD: Final = (
     ("EC", "ec_ms_per_cm", "mS/cm"),
     ("alkalinity", "alkalinity_mg_per_l", "mg/L CaCO3"),
@@ -106,13 +109,19 @@ def ready_text(week: WaterWeek) -> str:
         volume=volume_text(week.volume_l),
         water=spoken(need.name, need.kind),
         days=listed([WEEKDAYS[on.weekday()] for on in week.days]),
-        there=volume_text(stand.there_l or 0.0),
+        there=level_text(stand.there_l or 0.0),
         capacity=volume_text(stand.capacity_l or 0.0),
         vessel=vessel,
         fill=fill,
         short=volume_text(week.short_l),
         instead=week.instead,
     )
+
+
+def level_text(volume_l: float) -> str:
+    """Give what stands in a barrel as one sees it: in whole litres from ten on."""
+    step = 1.0 if volume_l >= 10 else 0.1
+    return volume_text(math.floor(volume_l / step + _DUST) * step)
 
 
 def shares_text(need: WaterNeed) -> str:
@@ -128,6 +137,15 @@ def shares_text(need: WaterNeed) -> str:
         if volume_l > 0
     ]
     return READY["for"].format(parts=listed(parts)) if len(parts) > 1 else ""
+
+
+def have_ready(need: WaterNeed) -> str:
+    """Say how much of one water a round takes, and what it is for."""
+    said = READY["have"].format(
+        volume=volume_text(rounded_up_l(need.volume_l)),
+        water=spoken(need.name, need.kind),
+    )
+    return " ".join(part for part in (said, shares_text(need)) if part)
 
 
 def listed(parts: Sequence[str]) -> str:

@@ -16,7 +16,7 @@ from growdesk.domain.water_ready import (
     rounded_up_l,
     together,
 )
-from growdesk.domain.water_words import ready_text, shares_text, spoken
+from growdesk.domain.water_words import have_ready, ready_text, shares_text, spoken
 
 WED, SAT = date(2026, 3, 11), date(2026, 3, 14)
 RAIN = WaterNeed(1, "", "rain", jugs_l=10.0, clear_l=4.0, flush_l=1.0, spare_l=0.3)
@@ -52,6 +52,8 @@ def test_a_barrel_that_does_not_reach_says_what_to_do() -> None:
             "31 L of rain water for Wednesday and Saturday; 31 L",
         ),
         (WaterStand(24.0), None, "24 L in the barrel: fill it first."),
+        (WaterStand(81.24), None, "; 81 L in the barrel."),
+        (WaterStand(9.97), None, "; 9.9 L in the barrel: fill it first."),
         (WaterStand(0.0), None, "0 mL in the barrel: fill it first."),
         (WaterStand(None, 20.0), "tap", "more than the 20 L its barrel holds"),
         (WaterStand(None, 120.0), "tap", "for Wednesday and Saturday."),
@@ -94,6 +96,12 @@ def test_the_shares_of_a_need_in_words() -> None:
         "spare."
     )
     assert shares_text(WaterNeed(1, "", "rain", jugs_l=3.0)) == ""
+
+
+def test_what_to_have_ready_of_one_water() -> None:
+    assert have_ready(TAP) == (
+        "Have 2.1 L of tap water ready. It is 2 L for clear water and 100 mL to spare."
+    )
 
 
 def test_how_a_water_is_spoken_of() -> None:

@@ -126,6 +126,12 @@ def test_plan_for_the_collection_has_the_same_keys(
     told = growdesk("plan", "--on", ON, "--collection", laid)
     assert "Clear water:" in told.out
     assert plan["ladder_why"] in told.out
+    (rain,) = plan["waters"]
+    assert rain["kind"] == "rain"
+    assert rain["clear_l"] == pytest.approx(plan["clear_l"])
+    jugs_l = sum(batch["volume_l"] + batch["spare_l"] for batch in plan["batches"])
+    assert rain["jugs_l"] == pytest.approx(jugs_l, abs=0.002)
+    assert "of rain water ready. It is " in told.out
 
 
 def test_plan_for_the_collection_doses_each_mix(growdesk: Growdesk, laid: Path) -> None:

@@ -9,8 +9,10 @@ import pytest
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import House
+from growdesk.services.recipe_values import PartDraft, RecipeDraft
 from growdesk.services.shelf import house_with_water, read_waters
-from growdesk.services.values import Changed, WaterDraft
+from growdesk.services.values import Changed, TinDraft, WaterDraft
+from growdesk.store.schema import StockRow
 
 if TYPE_CHECKING:
     from growdesk.services.collection import Collection
@@ -195,3 +197,22 @@ def test_one_water_is_in_use(collection: Collection) -> None:
         with pytest.raises(InputError, match="not there any more"):
             call(99)
     assert tap != rain
+
+
+def test_the_water_of_a_recipe_or_a_stock_solution_stays(
+    collection: Collection,
+) -> None:
+    tap, rain = put(collection)
+    tin = collection.mixing.add_tin(TinDraft("Green tin", "20-20-20")).ids[0]
+    recipe = RecipeDraft("Growth", (PartDraft(tin, 1.0),), water_id=rain)
+    number = collection.recipes.add(recipe).ids[0]
+    with pytest.raises(InputError, match="is the water of the recipe Growth"):
+        collection.waters.remove(rain)
+    collection.recipes.change(number, replace(recipe, water_id=tap))
+    collection.waters.remove(rain)
+    with collection.ledger.writing("Bottle") as writing:
+        made = {"name": "K bottle", "made_on": collection.clock.today()}
+        writing.insert(StockRow, {**made, "volume_l": 0.5, "water_id": tap})
+    collection.recipes.remove(number)
+    with pytest.raises(InputError, match="the water of the stock solution K bottle"):
+        collection.waters.remove(tap)

@@ -150,6 +150,7 @@ class WatersDialog(RowsDialog):
         self.capacity.setText("" if litres is None else f"{words.number(litres)} L")
         self.in_use.setChecked(draft.in_use)
         self.note.setText(draft.note)
+        self.note.setCursorPosition(0)
         self._is_filling = False
         self._show_fields()
         if view is None:
