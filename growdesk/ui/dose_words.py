@@ -26,7 +26,8 @@ def amount(dose: Measured) -> str:
     if dose.tool is None:
         return grams(dose.amount) if dose.unit == GRAMS else f"{dose.amount:.1f} mL"
     told = measure_words.amount_text(dose)
-    return f"{told} ({grams(dose.given_g)})" if dose.unit == SPOONS else told
+    in_spoons = dose.unit == SPOONS and dose.given_g > 0
+    return f"{told} ({grams(dose.given_g)})" if in_spoons else told
 
 
 def dose(given: Measured) -> str:

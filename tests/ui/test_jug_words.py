@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QLabel, QPushButton, QWidget
 
 from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.dose import dose
-from growdesk.domain.measuring import Measured, Tool, ToolKind
+from growdesk.domain.measuring import Measured, Tool, ToolKind, Trouble
 from growdesk.domain.product import Product
 from growdesk.domain.units import Target
 from growdesk.domain.vessels import Vessel, VesselKind
@@ -133,6 +133,12 @@ def test_the_card_says_what_the_sheet_says(qtbot: QtBot) -> None:
         (
             Measured(TIN, 9.2, 9.3, 3.0, "level spoons", SPOON),
             "3 level blue spoons (9.30 g)",
+        ),
+        (
+            Measured(
+                TIN, 0.4, 0.0, 0.0, "level spoons", SPOON, trouble=Trouble.NOTHING
+            ),
+            "under 1 level blue spoon",
         ),
     ],
 )
