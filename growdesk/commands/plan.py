@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 from growdesk.commands import answer, output, reading
 from growdesk.commands.plan_report import mix_report
 from growdesk.domain.ladder import plan_report, sentences
+from growdesk.domain.measure_words import amount_text
+from growdesk.domain.mix_words import listed
 from growdesk.domain.water_words import have_ready
 from growdesk.services.serving import plan_of
 
@@ -19,7 +21,8 @@ if TYPE_CHECKING:
     from growdesk.domain.batches import BatchPlan
     from growdesk.domain.facts import House, Plant
     from growdesk.domain.kinds import KindTable
-    from growdesk.services.values import MixPlan
+    from growdesk.domain.measuring import Measured
+    from growdesk.services.values import Jug, MixPlan
 
 
 def run(arguments: Namespace, desk: Desk) -> None:
@@ -67,6 +70,7 @@ def _mix_lines(mix: MixPlan) -> list[str]:
     why = [mix.ladder_why] if mix.ladder_why else []
     return [
         *_jug_lines(rows),
+        *(line for jug in mix.jugs if jug.doses for line in _doses(jug)),
         *why,
         *mix.ladder,
         *mix.remarks,
@@ -74,6 +78,20 @@ def _mix_lines(mix: MixPlan) -> list[str]:
         f"Clear water: {mix.clear_l:.2f} L; to flush with: {mix.flush_l:.2f} L.",
         *(have_ready(need) for need in mix.waters),
     ]
+
+
+def _doses(jug: Jug) -> list[str]:
+    """Tell what goes into a jug, mix by mix where there are several."""
+    if not jug.fills:
+        return [_into(jug, 1, jug.volume_l + jug.spare_l, jug.doses)]
+    return [_into(jug, each.how_many, each.volume_l, each.doses) for each in jug.fills]
+
+
+def _into(jug: Jug, count: int, volume_l: float, doses: Sequence[Measured]) -> str:
+    taken = listed([f"{amount_text(dose)} of {dose.taken_from}" for dose in doses])
+    litres = output.litres(volume_l)
+    mixed = litres if count == 1 else f"each of {count} mixes of {litres}"
+    return f"Into jug {jug.letter}, for {mixed}: {taken}."
 
 
 def _row(

@@ -18,8 +18,8 @@ from growdesk.domain.vessels import Vessel, VesselKind
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-_MOST_TRIED = 8
-"""Above this many mixes they are made equal, and walks with a can are not saved."""
+_MOST_TRIED = 6
+"""With more mixes than this, or more canfuls in one, walks with a can are not saved."""
 _DUST_ML = 1e-6
 
 Ranked: TypeAlias = "tuple[tuple[float, ...], tuple[Fill, ...]]"
@@ -116,6 +116,8 @@ def _limits(count: int, most: int, can_steps: float) -> Iterator[tuple[int, ...]
     if not 1 <= can_steps < most or count > _MOST_TRIED:
         return
     loads = range(1, math.ceil(most / can_steps) + 1)
+    if len(loads) > _MOST_TRIED:
+        return
     tops = [min(most, math.floor(load * can_steps + _DUST_ML)) for load in loads]
     yield from combinations_with_replacement(tops, count)
 

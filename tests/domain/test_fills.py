@@ -58,16 +58,16 @@ def best_by_trying(
     st.integers(1, 400),
     st.sampled_from([50, 100, 250, 500]),
     st.integers(2, 12),
-    st.one_of(st.none(), st.integers(5, 80)),
+    st.one_of(st.none(), st.floats(1 / 6, 1.2)),
 )
 def test_one_jug_with_a_scale_is_split_as_well_as_by_trying(
-    tens_ml: int, step_ml: int, steps: int, can_tens_ml: int | None
+    tens_ml: int, step_ml: int, steps: int, can_share: float | None
 ) -> None:
     needed_ml, most_ml = 10 * tens_ml, step_ml * steps
     vessels = [jug(most_ml / 1000, step_ml)]
     can_ml = math.inf
-    if can_tens_ml is not None and 10 * can_tens_ml >= step_ml:
-        can_ml = 10 * can_tens_ml
+    if can_share is not None:
+        can_ml = max(step_ml, 10 * math.ceil(can_share * most_ml / 10))
         vessels.append(can(can_ml / 1000))
     if math.ceil(needed_ml / most_ml) > 4:
         needed_ml = 4 * most_ml
@@ -175,9 +175,11 @@ def test_without_a_vessel_there_is_nothing_to_split_by() -> None:
     assert fills(0, [jug(4)]) == ()
 
 
-def test_a_hundred_mixes_are_made_equal() -> None:
-    found = fills(500, [jug(5, 100), can(4)])
-    assert volumes(found) == [5.0] * 100
+def test_a_hundred_mixes_and_a_can_like_a_cup_are_made_equal() -> None:
+    assert volumes(fills(499, [jug(5, 100), can(4)])) == [5.0] * 90 + [4.9] * 10
+    (first, second) = fills(9, [jug(5, 100), can(0.25)])
+    assert (first.volume_l, second.volume_l) == (4.5, 4.5)
+    assert (first.cans, second.cans) == (18, 18)
 
 
 def names(found: tuple[tuple[Fill, ...], ...]) -> list[list[str]]:

@@ -149,6 +149,8 @@ def test_plan_for_the_collection_doses_each_mix(growdesk: Growdesk, laid: Path) 
             parts = [f["how_many"] * f["doses"][number]["grams"] for f in fills]
             assert sum(parts) == pytest.approx(dose["grams"])
         assert batch["mixing"]
+        told = growdesk("plan", "--on", ON, "--collection", laid).out
+        assert told.count(f"Into jug {batch['letter']}, for ") == len(fills)
         assert batch["gives_ppm_n"] > 0
     doses = [dose for batch in plan["batches"] for dose in batch["doses"]]
     bottled = [dose for dose in doses if dose["bottle"]]

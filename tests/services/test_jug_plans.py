@@ -280,6 +280,16 @@ def test_a_dose_is_rounded_down_where_up_would_pass_a_ceiling() -> None:
     assert held.gives_ppm_n == pytest.approx(1000 * 0.2 / 2.1)
 
 
+def test_a_ladder_is_dosed_under_the_ceilings_of_all_that_it_feeds() -> None:
+    """For 1.57 L at 200 ppm N 2 g would be 255, and 127 in the jug of 100."""
+    shelf = replace(RAIN, tools=(SCALE,))
+    free = plan(fed("A1", 200), fed("A2", 100), shelf=shelf)
+    assert free.ladder[0].endswith("That takes 2 g of Green tin.")
+    held = plan(fed("A1", 200), fed("A2", 100, ceiling=110), shelf=shelf)
+    assert held.jugs[0].doses[0].amount == 1.0
+    assert held.ladder[0].endswith("That takes 1 g of Green tin.")
+
+
 _ROUNDS = st.lists(
     st.tuples(
         st.integers(3, 40).map(lambda tens: 10.0 * tens),
