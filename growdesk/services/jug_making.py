@@ -73,6 +73,7 @@ def _jug(
         ec_low_ms_per_cm=None if ec is None else ec.low_ms_per_cm,
         ec_high_ms_per_cm=None if ec is None else ec.high_ms_per_cm,
         warnings=whole.warnings,
+        notes=whole.notes,
         recipe=named(shelf, batch.recipe) if made is None else made.recipe.name,
         recipe_id=batch.recipe,
         doses=whole.doses,
@@ -124,7 +125,7 @@ def _whole(parts: Sequence[_Part], mixed_l: float) -> Filled:
         for index in range(len(first.doses))
     )
     mixture = as_measured(first.mixture, doses, mixed_l)
-    return Filled(mixture, doses, warnings=warnings)
+    return Filled(mixture, doses, warnings=warnings, notes=first.notes)
 
 
 def _summed(counted: Sequence[tuple[int, Measured]]) -> Measured:

@@ -34,12 +34,16 @@ _DUST = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Filled:
-    """What a volume of one strength is made of; ``mixture`` is None where it is not."""
+    """What a volume of one strength is made of; ``mixture`` is None where it is not.
+
+    ``notes`` are worth knowing and change nothing at the bench, as ``warnings`` may.
+    """
 
     mixture: Mixture | None = None
     doses: tuple[Measured, ...] = ()
     ec: ExpectedEc | None = None
     warnings: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
 
 
 def recipe_of(shelf: Shelf, key: int | None) -> Recipe | None:
@@ -120,7 +124,7 @@ def dosed(
         doses = _doses(mixed, volume_l, house, shelf, never_over=True)
         given = as_measured(mixed, doses, volume_l)
     told = [each for dose in doses for each in _trouble(dose)]
-    return Filled(given, doses, warnings=_warnings(given, told))
+    return Filled(given, doses, warnings=_warnings(given, told), notes=given.notes)
 
 
 def with_ec(filled: Filled) -> Filled:
@@ -128,9 +132,9 @@ def with_ec(filled: Filled) -> Filled:
     if filled.mixture is None:
         return filled
     ec = expected_ec(filled.mixture)
-    notes = () if ec is None else ec.notes
-    told = (*filled.warnings, *clouds(filled.mixture), *notes)
-    return replace(filled, ec=ec, warnings=told)
+    notes = (*filled.notes, *(() if ec is None else ec.notes))
+    told = (*filled.warnings, *clouds(filled.mixture))
+    return replace(filled, ec=ec, warnings=told, notes=notes)
 
 
 def _doses(
@@ -158,7 +162,7 @@ def _doses(
 
 def _warnings(mixed: Mixture, of_doses: Sequence[str]) -> tuple[str, ...]:
     g_per_l = math.fsum(grams for _, grams in mixed.g_per_l)
-    return (*mixed.notes, *too_strong(g_per_l, mixed.strength_ppm_n), *of_doses)
+    return (*too_strong(g_per_l, mixed.strength_ppm_n), *of_doses)
 
 
 def measured_text(dose: Measured) -> str:

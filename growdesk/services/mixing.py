@@ -18,7 +18,7 @@ from growdesk.services import checking, quick, shelf
 from growdesk.services.ledger import written
 from growdesk.services.recipe_rows import recipes_with
 from growdesk.services.waters import Waters
-from growdesk.store.schema import TinRow
+from growdesk.store.schema import RecipeRow, TinRow
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
@@ -70,7 +70,7 @@ class Mixing:
         return replace(self._remove(tin_id, "Tin {} removed"), problems=needed)
 
     def use_tin(self, tin_id: int) -> Written:
-        """Mix from this tin from now on."""
+        """Mix from this tin alone from now on; the recipe in use is set aside."""
         return self._use(tin_id, "Tin {} in use")
 
     def waters(self) -> tuple[WaterView, ...]:
@@ -129,6 +129,10 @@ class Mixing:
             title = form.format(_name_of(session, row_id))
         with self._ledger.writing(title) as writing:
             _put_in_use(writing, row_id)
+            for each in writing.session.scalars(
+                select(RecipeRow.id).where(RecipeRow.in_use)
+            ).all():
+                writing.update(RecipeRow, each, {"in_use": False})
         return written(writing, title, (row_id,))
 
 

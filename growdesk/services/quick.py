@@ -90,7 +90,8 @@ def answer(ask: QuickAsk, shelf: Shelf) -> QuickMix:
         ec_low_ms_per_cm=None if ec is None else ec.low_ms_per_cm,
         ec_high_ms_per_cm=None if ec is None else ec.high_ms_per_cm,
         ec_why="" if ec is None else ec.why,
-        warnings=(*_warnings(mixed, doses), *(() if ec is None else ec.notes)),
+        warnings=tuple(_warnings(mixed, doses)),
+        notes=(*mixed.notes, *(() if ec is None else ec.notes)),
         understood=_understood(parts, target, volume_l, water),
         concentrate=_concentrate(ask.ratio, volume_l, mixed),
     )
@@ -155,7 +156,7 @@ def _tools(product: Product, typed: Tool | None, shelf: Shelf) -> tuple[Tool, ..
 
 def _warnings(mixed: Mixture, doses: Sequence[Measured]) -> list[str]:
     g_per_l = math.fsum(grams for _, grams in mixed.g_per_l)
-    found = [*mixed.notes, *too_strong(g_per_l, mixed.strength_ppm_n)]
+    found = [*too_strong(g_per_l, mixed.strength_ppm_n)]
     for each in doses:
         trouble = measure_words.trouble(each)
         if trouble:

@@ -79,4 +79,5 @@ class QuickMix:
     ec_why: str
     warnings: tuple[str, ...]
     understood: str
+    notes: tuple[str, ...] = ()
     concentrate: Concentrate | None = None

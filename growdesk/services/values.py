@@ -105,7 +105,8 @@ class Jug:
     ``fills`` are the mixes that fit the grower's jugs, empty where none is recorded;
     ``doses`` are then of all of them. ``over_l`` is what is mixed beyond what was
     planned, so that a jug can show it; it is in ``spare_l``. ``mixing`` tells in
-    sentences how it is mixed: its parts, the order, cans, what stays over.
+    sentences how it is mixed: its parts, the order, cans, what stays over. ``notes``
+    are worth knowing and change nothing at the bench, as ``warnings`` may.
     """
 
     letter: str
@@ -131,6 +132,7 @@ class Jug:
     mixing: tuple[str, ...] = ()
     water_id: int | None = None
     water: str = ""
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

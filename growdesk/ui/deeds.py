@@ -73,6 +73,10 @@ class Deeds:
         """Mix from another tin."""
         self._desk.write(partial(self._now.mixing.use_tin, tin_id))
 
+    def use_recipe(self, recipe_id: int) -> None:
+        """Feed by another recipe."""
+        self._desk.write(partial(self._now.recipes.use, recipe_id))
+
     def use_water(self, water_id: int) -> None:
         """Mix with another water."""
         self._desk.write(partial(self._now.waters.use, water_id))

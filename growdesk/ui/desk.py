@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from growdesk.services.collection import Collection
+    from growdesk.services.recipe_values import RecipeView
     from growdesk.services.values import (
         DayView,
         HistoryView,
@@ -46,6 +47,7 @@ class Shown:
     history: HistoryView
     tins: tuple[TinView, ...]
     waters: tuple[WaterView, ...]
+    recipes: tuple[RecipeView, ...] = ()
 
 
 class Desk(QObject):
@@ -205,4 +207,5 @@ def _read_day(collection: Collection, on: date | None) -> Shown:
         collection.history.view(),
         collection.mixing.tins(),
         collection.waters.all(),
+        collection.recipes.all(),
     )

@@ -176,7 +176,7 @@ class Window(QMainWindow):
         view = shown.view
         self.head.show_day(view, self.desk.today)
         self.mixing.show_day(view)
-        self.mixing.show_shelf(shown.tins, shown.waters)
+        self.mixing.show_shelf(shown.tins, shown.waters, shown.recipes)
         self._name_history(shown.history)
         before = self.day_list.chosen
         self.day_list.show_day(view, self.desk.today)

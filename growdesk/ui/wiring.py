@@ -72,6 +72,7 @@ def _detail(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
 def _mixing(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
     pane = hands.mixing
     pane.tin_chosen.connect(hands.deeds.use_tin)
+    pane.recipe_chosen.connect(hands.deeds.use_recipe)
     pane.water_chosen.connect(hands.deeds.use_water)
     pane.tins_wanted.connect(hands.shelf.tins)
     pane.offer(

@@ -143,7 +143,7 @@ def test_the_waters_ec_is_in_the_figure_or_said_to_be_missing(
         assert of_feed is not None
         # In company ions carry a little less, and the band widens with the figure.
         assert ec - of_feed == pytest.approx(added or 0.0, rel=0.1)
-    assert bool(jug.warnings) == (added is None)
+    assert bool(jug.notes) == (added is None)
 
 
 def test_clear_water_counts_sparing_half_and_a_flush_by_the_pot() -> None:

@@ -11,6 +11,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel, QLineEdit
 
 from growdesk.domain.facts import Medium, Overrule, Size, Verdict, Water
+from growdesk.services.recipe_values import PartDraft, RecipeDraft
 from growdesk.services.values import PlantDraft
 from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
@@ -242,9 +243,9 @@ def test_another_tin_changes_the_dose_and_an_analysis_over_the_top_is_refused(
     assert dose.text().endswith(" mL")
     assert "Bottle" in [each.text() for each in window.mixing.findChildren(QLabel)]
     press(dialog, "Close")
-    window.mixing.tin.setFocus()
-    QTest.keyClicks(window.mixing.tin, "Blue")
-    window.mixing.tin.activated.emit(window.mixing.tin.currentIndex())
+    window.mixing.recipe.setFocus()
+    QTest.keyClicks(window.mixing.recipe, "Blue")
+    window.mixing.recipe.activated.emit(window.mixing.recipe.currentIndex())
     settle(qtbot, window)
     dose = window.mixing.findChild(QLabel, "amount")
     assert isinstance(dose, QLabel)
@@ -252,9 +253,39 @@ def test_another_tin_changes_the_dose_and_an_analysis_over_the_top_is_refused(
     assert "Blue tin" in [each.text() for each in window.mixing.findChildren(QLabel)]
 
 
+def test_a_recipe_or_a_tin_alone_is_chosen_over_the_jugs(
+    qtbot: QtBot, window: Window, collection: Collection
+) -> None:
+    (tin,) = collection.mixing.tins()
+    draft = RecipeDraft("Growth", parts=(PartDraft(tin.tin_id, 1.0),))
+    recipe_id = collection.recipes.add(draft).ids[0]
+    window.desk.show_day()
+    settle(qtbot, window)
+    chooser = window.mixing.recipe
+    assert [chooser.itemText(row) for row in range(chooser.count())] == [
+        "Growth",
+        "Blue tin alone",
+    ]
+    assert chooser.currentText() == "Blue tin alone"
+    chooser.setCurrentText("Growth")
+    chooser.activated.emit(chooser.currentIndex())
+    settle(qtbot, window)
+    (view,) = collection.recipes.all()
+    assert (view.recipe_id, view.draft.in_use) == (recipe_id, True)
+    assert chooser.currentText() == "Growth"
+    assert "Growth" in [each.text() for each in window.mixing.findChildren(QLabel)]
+    chooser.setCurrentText("Blue tin alone")
+    chooser.activated.emit(chooser.currentIndex())
+    settle(qtbot, window)
+    assert chooser.currentText() == "Blue tin alone"
+    assert [each.draft.in_use for each in collection.recipes.all()] == [False]
+    collection.history.undo()
+    assert [each.draft.in_use for each in collection.recipes.all()] == [True]
+
+
 def test_the_shelf_s_button_leads_to_all_that_is_mixed_with(window: Window) -> None:
     offered = {each.objectName() for each in window.mixing.shelf_menu.actions()}
-    assert {"tins", "waters"} <= offered
+    assert {"tins", "waters", "recipes", "measures"} <= offered
     assert not offered & {"places", "logger", "kinds", "quick-mix"}
     assert window.mixing.shelf.menu() is window.mixing.shelf_menu
     with_keys = [

@@ -11,9 +11,10 @@ from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel, QPushButton, QWidget
 
+from growdesk.domain import measure_words
 from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.dose import dose
-from growdesk.domain.measuring import Measured, Tool, ToolKind, Trouble
+from growdesk.domain.measuring import Measured, Tool, ToolKind, Trouble, measured
 from growdesk.domain.product import Product
 from growdesk.domain.units import Target
 from growdesk.domain.vessels import Vessel, VesselKind
@@ -292,6 +293,37 @@ def test_each_clear_water_has_its_litres_its_mugs_and_its_barrel(qtbot: QtBot) -
         paper
     )
     assert sum("RO" in each for each in paper) == 0
+
+
+def small(mass_g: float, product: Product) -> Measured:
+    coarse = Tool(ToolKind.SCALE, "coarse scale", 1.0)
+    return measured(product, mass_g, (coarse,))
+
+
+def test_doses_too_small_are_one_sentence_and_in_full_under_more(
+    qtbot: QtBot,
+) -> None:
+    doses = (small(2.2, TIN), small(3.4, CALCIUM))
+    told = tuple(measure_words.trouble(each) for each in doses)
+    one = replace(JUG, doses=doses[:1], warnings=(told[0], "Too strong."))
+    assert jug_words.to_mind(one) == one.warnings
+    assert jug_words.in_full(one) == ()
+    both = replace(one, doses=doses, warnings=(*told, "Too strong."))
+    said = (
+        "Too small to measure well: Tin and Calcium nitrate. A bottle of stock "
+        "solution, or more litres at once, measures them better."
+    )
+    assert jug_words.to_mind(both) == ("Too strong.", said)
+    assert jug_words.in_full(both) == told
+    card = JugCard(replace(both, notes=("Only a note.",)), PLAN)
+    qtbot.addWidget(card)
+    folded = texts(card.fold.body)
+    assert [each for each in folded if each in told] == list(told)
+    assert "Only a note." in folded
+    assert "Only a note." not in card.accessibleName()
+    paper = " ".join(on_paper(replace(PLAN, jugs=(both,))))
+    assert said in paper
+    assert told[0] not in paper
 
 
 def test_what_runs_short_is_told_first(qtbot: QtBot) -> None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal, SignalInstance
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QComboBox,
     QFrame,
@@ -32,13 +32,17 @@ if TYPE_CHECKING:
 
     from PySide6.QtGui import QAction
 
+    from growdesk.services.recipe_values import RecipeView
     from growdesk.services.values import DayView, TinView, WaterView
+
+    _Row = tuple[str, str, bool]
 
 
 class MixingPane(QFrame):
     """The right pane."""
 
     tin_chosen = Signal(int)
+    recipe_chosen = Signal(int)
     water_chosen = Signal(int)
     tins_wanted = Signal()
     cautions_wanted = Signal()
@@ -50,7 +54,7 @@ class MixingPane(QFrame):
         self.quick = QuickCalculator()
         self.tabs = QTabWidget()
         self.tabs.setAccessibleName("Mixing")
-        self.tin = QComboBox()
+        self.recipe = QComboBox()
         self.water = QComboBox()
         self.shelf = link("Shelf", lambda: None)
         self.shelf_menu = QMenu(self.shelf)
@@ -73,17 +77,35 @@ class MixingPane(QFrame):
         if has_plants:
             self._jugs.show_plan(view.mix)
 
-    def show_shelf(self, tins: Sequence[TinView], waters: Sequence[WaterView]) -> None:
+    def show_shelf(
+        self,
+        tins: Sequence[TinView],
+        waters: Sequence[WaterView],
+        recipes: Sequence[RecipeView] = (),
+    ) -> None:
         """Show what is on the shelf, with what is in use chosen."""
         self.quick.offer(tins, waters)
-        _fill(
-            self.tin,
-            [(each.tin_id, each.draft.name, each.draft.in_use) for each in tins],
-            "No tin yet",
-        )
+        by_recipe = any(each.draft.in_use for each in recipes)
+        alone = " alone" if recipes else ""
+        rows: list[_Row] = [
+            (f"recipe:{each.recipe_id}", each.draft.name, each.draft.in_use)
+            for each in recipes
+        ]
+        rows += [
+            (
+                f"tin:{each.tin_id}",
+                f"{each.draft.name}{alone}",
+                each.draft.in_use and not by_recipe,
+            )
+            for each in tins
+        ]
+        _fill(self.recipe, rows, "No tin yet")
         _fill(
             self.water,
-            [(each.water_id, water_words(each), each.draft.in_use) for each in waters],
+            [
+                (f"water:{each.water_id}", water_words(each), each.draft.in_use)
+                for each in waters
+            ],
             "No water yet",
         )
 
@@ -131,21 +153,31 @@ class MixingPane(QFrame):
         grid.setVerticalSpacing(6)
         grid.setColumnStretch(1, 1)
         rows = (
-            ("&Tin", self.tin, self.tin_chosen),
-            ("&Water", self.water, self.water_chosen),
+            ("Re&cipe", self.recipe, "Recipe or tin in use"),
+            ("&Water", self.water, "Water in use"),
         )
-        for row, (title, combo, chosen) in enumerate(rows):
+        for row, (title, combo, told) in enumerate(rows):
             name = QLabel(title)
             name.setBuddy(combo)
-            combo.setAccessibleName(f"{title.replace('&', '')} in use")
+            combo.setAccessibleName(told)
             combo.setMinimumContentsLength(8)
             combo.setSizeAdjustPolicy(
                 QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
             )
-            combo.activated.connect(partial(_send_row, combo, chosen))
+            combo.activated.connect(partial(self._send, combo))
             grid.addWidget(name, row, 0)
             grid.addWidget(combo, row, 1)
         return grid
+
+    def _send(self, combo: QComboBox, _row: int) -> None:
+        sort, _, key = (combo.currentData() or "").partition(":")
+        told = {
+            "recipe": self.recipe_chosen,
+            "tin": self.tin_chosen,
+            "water": self.water_chosen,
+        }
+        if sort:
+            told[sort].emit(int(key))
 
     def _cautions(self) -> QFrame:
         box = frame("card")
@@ -158,7 +190,8 @@ class MixingPane(QFrame):
         return box
 
 
-def _fill(combo: QComboBox, rows: list[tuple[int, str, bool]], none: str) -> None:
+def _fill(combo: QComboBox, rows: Sequence[_Row], none: str) -> None:
+    """Fill a chooser with keys, their words, and which is in use."""
     combo.clear()
     combo.setEnabled(bool(rows))
     if not rows:
@@ -167,9 +200,3 @@ def _fill(combo: QComboBox, rows: list[tuple[int, str, bool]], none: str) -> Non
         combo.addItem(text, key)
         if in_use:
             combo.setCurrentIndex(combo.count() - 1)
-
-
-def _send_row(combo: QComboBox, out: SignalInstance, _row: int) -> None:
-    key = combo.currentData()
-    if isinstance(key, int):
-        out.emit(key)

@@ -84,7 +84,7 @@ def _jug(jug: Jug, mix: MixPlan, room_pt: float) -> Block:
         *wording.weighing(jug, mix),
         *(Line(sentence) for sentence in jug_words.beside_order(jug)),
         Line(wording.reading(jug)),
-        *(Line(warning) for warning in jug.warnings),
+        *(Line(warning) for warning in jug_words.to_mind(jug)),
     )
     return framed(jug.letter, title, lines, room_pt)
 

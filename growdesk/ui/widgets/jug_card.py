@@ -52,7 +52,7 @@ class JugCard(QFrame):
                 shown = label(words.unbroken(line))
                 shown.setToolTip(jug.ec_why if line.startswith("EC") else "")
                 self._rows.addWidget(shown)
-        for warning in jug.warnings:
+        for warning in jug_words.to_mind(jug):
             self._rows.addWidget(label(warning, tone="wrong"))
         self._add_fold()
 
@@ -113,6 +113,8 @@ class JugCard(QFrame):
             f"{spare}." if spare else "",
             elements(jug.elements_mg_per_l) if jug.elements_mg_per_l else "",
             jug.ec_why,
+            *jug_words.in_full(jug),
+            *jug.notes,
             jug_words.served(jug),
         ]
         for line in lines:

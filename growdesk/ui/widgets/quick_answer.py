@@ -113,6 +113,7 @@ class QuickAnswer(QWidget):
             f"As oxides: {elements(only)}" if only else "",
             f"Its nitrogen: {elements(forms)}" if forms else "",
             mix.ec_why,
+            *mix.notes,
             mix.understood,
         )
         for row in rows:
