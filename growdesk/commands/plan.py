@@ -74,6 +74,7 @@ def _mix_lines(mix: MixPlan) -> list[str]:
         *why,
         *mix.ladder,
         *mix.remarks,
+        *mix.short,
         *_named(mix.outside_band, mix.volume_unknown),
         f"Clear water: {mix.clear_l:.2f} L; to flush with: {mix.flush_l:.2f} L.",
         *(have_ready(need) for need in mix.waters),

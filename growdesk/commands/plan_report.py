@@ -28,6 +28,7 @@ def mix_report(mix: MixPlan) -> dict[str, object]:
         "ladder_first": mix.ladder_first,
         "ladder_why": mix.ladder_why,
         "remarks": list(mix.remarks),
+        "short": list(mix.short),
     }
 
 

@@ -104,6 +104,15 @@ def good_of(row: Any) -> Good:
     return Good(Sort.WATER, row.water_id)
 
 
+def column_of(table: type[DrawnRow | ShelfEntryRow], sort: Sort) -> Any:
+    """Give the column of a table that names goods of a sort."""
+    return {
+        Sort.TIN: table.tin_id,
+        Sort.STOCK: table.stock_id,
+        Sort.WATER: table.water_id,
+    }[sort]
+
+
 def stocks_made(session: Session) -> tuple[StockMade, ...]:
     """Give every bottle of stock solution ever made, those used up too."""
     grams: dict[int, list[tuple[int, float]]] = defaultdict(list)

@@ -22,7 +22,7 @@ from growdesk.services.shortages import named, unit_of
 from growdesk.services.stocktaking_values import EntryDraft, EntryView
 from growdesk.services.week_walk import walked_week
 from growdesk.store.mapping import word
-from growdesk.store.schema import ShelfEntryRow
+from growdesk.store.schema import CareRow, DrawnRow, ShelfEntryRow
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -89,12 +89,22 @@ class Stocktaking:
             told[view.tin_id] = (words.hand_text(hand, unit, today), *spoons)
         return told
 
+    def is_round_done(self, good: Good) -> bool:
+        """Tell whether today's ticks have taken of a good already."""
+        drawn = select(DrawnRow.id).join(CareRow, CareRow.id == DrawnRow.care_id)
+        of_today = drawn.where(
+            stock_record.column_of(DrawnRow, good.sort) == good.key,
+            CareRow.day == self._ledger.today(),
+        )
+        with self._ledger.reading() as session:
+            return session.scalar(of_today.limit(1)) is not None
+
     def entries(self, good: Good) -> tuple[EntryView, ...]:
         """Give the entries of a good, the newest first."""
         with self._ledger.reading() as session:
             rows = session.execute(
                 select(ShelfEntryRow.__table__)
-                .where(_column(good.sort) == good.key)
+                .where(stock_record.column_of(ShelfEntryRow, good.sort) == good.key)
                 .order_by(ShelfEntryRow.day.desc(), ShelfEntryRow.id.desc())
             ).all()
         return tuple(_view(row) for row in rows)
@@ -180,14 +190,6 @@ def _fits(good: Good, amount: float, shelf: Shelf) -> None:
             f"is more than the {capacity_l:g} L that it holds",
             "Count again, or change under Waters what it holds.",
         )
-
-
-def _column(sort: Sort) -> Any:
-    return {
-        Sort.TIN: ShelfEntryRow.tin_id,
-        Sort.STOCK: ShelfEntryRow.stock_id,
-        Sort.WATER: ShelfEntryRow.water_id,
-    }[sort]
 
 
 def _need(session: Session, entry_ids: Sequence[int]) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -18,6 +19,8 @@ from growdesk.ui.drafts import Drafts
 from growdesk.ui.field_words import plain_line
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from PySide6.QtWidgets import QWidget
 
     from growdesk.services.collection import Collection
@@ -89,37 +92,47 @@ class StocktakingForms(QObject):
 
     def _count_tin(self, dialog: TinsDialog, tin_id: int) -> None:
         name, unit = dialog.called(tin_id)
-        good, what = Good(Sort.TIN, tin_id), What.COUNTED
-        form = EntryDialog(dialog, EntryStart(good, name, unit, what, self._desk.today))
-        self._drafts.attend((self._now.folder, "shelf", good, what), form)
+        good = Good(Sort.TIN, tin_id)
+        start = EntryStart(good, name, unit, What.COUNTED, self._desk.today)
 
         def kept(done: Written) -> None:
-            form.close_saved()
             if isValid(dialog):
                 dialog.say(done.title)
                 self.tell_tins(dialog)
 
-        def save(draft: EntryDraft) -> None:
-            work = partial(self._now.stocktaking.write, draft)
-            self._desk.write(work, kept, form.refused)
-
-        form.saved.connect(save)
-        form.open()
+        self._ask_entry(dialog, start, kept)
 
     # -- entries --------------------------------------------------------------------
 
     def _enter(self, shelf: ShelfDialog, row: ShelfRow, what: What) -> None:
         start = EntryStart(row.good, row.name, row.unit, what, self._desk.today)
-        form = EntryDialog(shelf, start)
-        self._drafts.attend((self._now.folder, "shelf", row.good, what), form)
+        self._ask_entry(shelf, start, partial(self._again, shelf, row.good))
 
-        def kept(done: Written) -> None:
+    def _ask_entry(
+        self, parent: QWidget, start: EntryStart, kept: Callable[[Written], object]
+    ) -> None:
+        """Open a new entry; a count after the round, where it is ticked by now."""
+
+        def open_it(done: bool) -> None:  # noqa: FBT001 -- an answer
+            if isValid(parent):
+                self._open_entry(parent, replace(start, round_done=done), kept)
+
+        work = partial(self._now.stocktaking.is_round_done, start.good)
+        self._desk.read(work, open_it)
+
+    def _open_entry(
+        self, parent: QWidget, start: EntryStart, kept: Callable[[Written], object]
+    ) -> None:
+        form = EntryDialog(parent, start)
+        self._drafts.attend((self._now.folder, "shelf", start.good, start.what), form)
+
+        def close(done: Written) -> None:
             form.close_saved()
-            self._again(shelf, row.good, done)
+            kept(done)
 
         def save(draft: EntryDraft) -> None:
             work = partial(self._now.stocktaking.write, draft)
-            self._desk.write(work, kept, form.refused)
+            self._desk.write(work, close, form.refused)
 
         form.saved.connect(save)
         form.open()

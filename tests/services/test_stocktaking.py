@@ -103,6 +103,19 @@ def test_a_count_before_the_round_goes_down_by_what_is_ticked(
     assert settled.hand.amount == 400.0
 
 
+def test_a_round_is_done_for_a_good_once_a_tick_took_of_it(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    service = collection.stocktaking
+    lay(collection, bench.dry, [(today - timedelta(days=7), 3.0)])
+    assert not service.is_round_done(TIN)
+    collection.day.tick([bench.clear], today)
+    assert (service.is_round_done(TIN), service.is_round_done(RAIN)) == (False, True)
+    collection.day.tick([bench.feed], today)
+    assert service.is_round_done(TIN)
+    assert not service.is_round_done(Good(Sort.STOCK, 1))
+
+
 def test_entries_are_listed_changed_removed_and_come_back(
     collection: Collection, bench: Bench, today: date
 ) -> None:

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from sqlalchemy import func, select, text
+from sqlalchemy import event, func, select, text
 from sqlalchemy.exc import IntegrityError, OperationalError
 
 from growdesk.domain.errors import BusyError, DamagedError, InputError, StoreError
@@ -144,6 +144,34 @@ def test_undo_and_redo_restore_rows_exactly(store: Store) -> None:
     assert states[1][0]["name"] == "Shelf"
     assert states[1][0]["controlled"] is True
     assert states[2][1]["day"] == date(2026, 2, 28)
+
+
+def test_rows_go_together_in_one_statement_and_come_back(store: Store) -> None:
+    with store.writing("Added", now) as writing:
+        places = [writing.insert(PlaceRow, {**SILL, "name": f"S{n}"}) for n in range(5)]
+    before = dump(store)
+    seen: list[str] = []
+
+    def note(*details: object) -> None:
+        seen.append(str(details[2])[:17])
+
+    event.listen(store._engine, "before_cursor_execute", note)
+    with store.writing("Gone", now) as writing:
+        writing.delete_many(PlaceRow, [])
+        assert writing.changes == []
+        writing.delete_many(PlaceRow, places[1:4])
+    assert seen.count("DELETE FROM place") == 1
+    assert [row["name"] for row in dump(store)] == ["S0", "S4"]
+    undo(store)
+    assert dump(store) == before
+    redo(store)
+    assert [row["name"] for row in dump(store)] == ["S0", "S4"]
+    with (
+        pytest.raises(KeyError),
+        store.writing("Gone twice", now) as writing,
+    ):
+        writing.delete_many(PlaceRow, [places[0], places[1]])
+    assert [row["name"] for row in dump(store)] == ["S0", "S4"]
 
 
 def dump(store: Store) -> list[dict[str, object]]:

@@ -219,6 +219,7 @@ def test_counting_in_the_window_and_what_runs_short(
     shelf = open_shelf(qtbot, window)
     assert on_hand(shelf) == "not counted"
     press(shelf, "&Count…")
+    settle(qtbot, window)
     form = dialog_of(window, EntryDialog)
     retype(form.amount, "12 mL")
     QTest.keyClick(form.amount, Qt.Key.Key_Return)
@@ -252,6 +253,19 @@ def test_counting_in_the_window_and_what_runs_short(
     assert entries.table.rowCount() == 0
     assert entries.message.text() == "Entry of the shelf removed"
     assert on_hand(shelf) == "not counted"
+
+
+def test_a_count_after_the_ticks_is_offered_as_after_the_round(
+    qtbot: QtBot, window: Window, collection: Collection, today: date
+) -> None:
+    ids = [line.plant_id for line in window.day_list.model.lines]
+    collection.day.tick(ids[:1], today)
+    shelf = open_shelf(qtbot, window)
+    press(shelf, "&Count…")
+    settle(qtbot, window)
+    form = dialog_of(window, EntryDialog)
+    assert form.moment.currentData() is True
+    assert form.changes() == {}
 
 
 def test_the_word_for_prices_is_kept(

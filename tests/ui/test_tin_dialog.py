@@ -153,6 +153,7 @@ def test_what_is_on_hand_stands_in_the_form_and_is_counted_there(
     dialog = dialog_of(window, TinsDialog)
     assert dialog.hand.text() == "Not counted yet."
     press(dialog, "&Count…")
+    settle(qtbot, window)
     form = dialog_of(window, EntryDialog)
     retype(form.amount, "420")
     choose(form.moment, value=True)

@@ -28,7 +28,10 @@ _HINTS = {"g": "g, say 420", "mL": "mL, say 250", "L": "L, say 120"}
 
 @dataclass(frozen=True, slots=True)
 class EntryStart:
-    """What the form opens with: the good, its name and unit, and an entry if any."""
+    """What the form opens with: the good, its name and unit, and an entry if any.
+
+    ``round_done`` tells that the round of the day was ticked by now.
+    """
 
     good: Good
     name: str
@@ -36,6 +39,7 @@ class EntryStart:
     what: What
     on: date
     entry: EntryDraft | None = None
+    round_done: bool = False
 
 
 class EntryDialog(FormDialog):
@@ -68,7 +72,7 @@ class EntryDialog(FormDialog):
     def _fill(self) -> None:
         start, entry = self._start, self._start.entry
         self.day.setText((entry.on if entry else start.on).isoformat())
-        choose(self.moment, entry.after_round if entry else False)
+        choose(self.moment, entry.after_round if entry else start.round_done)
         if entry is None:
             return
         self.amount.setText(f"{words.number(entry.amount, 3)} {start.unit}")
