@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 BALANCED: Final = 0.15
 """How far the charges of an analysis may be apart for its EC to be reckoned from it."""
+_POURED: Final = ((5.0, 0.1), (0.5, 0.05), (0.0, 0.01))
 _STEPS: Final = 60
 _NEAR: Final = 1e-9
 
@@ -119,12 +120,12 @@ def reach(first: WaterAnalysis, second: WaterAnalysis, aim: Aim) -> tuple[float,
 
 
 def pour(volume_l: float, first_share: float) -> Pour:
-    """Give the litres of each for a volume: to 0.1 L from a litre on, else to 50 mL.
+    """Give the litres of each for a volume: to 0.1 L from 5 L on, else to 50 mL.
 
-    Below 0.2 L to 10 mL. The two add up to the volume; a share that is there at all
-    is at least one step, where the volume holds two.
+    Below half a litre to 10 mL. The two add up to the volume; a share that is there at
+    all is at least one step, where the volume holds two.
     """
-    step = 0.1 if volume_l >= 1 else 0.05 if volume_l >= 0.2 else 0.01
+    step = next(step for least, step in _POURED if volume_l >= least)
     steps = round(volume_l * first_share / step)
     most = int(volume_l / step + _NEAR)
     if most >= 2 and _NEAR < first_share < 1 - _NEAR:

@@ -58,6 +58,7 @@ FLAGS: Final[dict[str, str]] = {
 BLENDS: Final[dict[str, str]] = {
     "litres": "For {volume}: {first_l} of {first} and {second_l} of {second}.",
     "all-of": "For {volume}: all of it {name}.",
+    "clear": "Clear water is {name}: {litres}",
     "holds": "It then holds {holds}.",
     "unreached-alkalinity": "{wanted} mg/L cannot be had from these two: they hold "
     "{low} to {high}. All {nearest} comes nearest.",

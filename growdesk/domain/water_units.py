@@ -207,7 +207,9 @@ def _split(rest: str) -> tuple[str, str]:
 
 def _plain_unit(text: str) -> str:
     bare = re.sub(r"\bper\b", "/", text.casefold())
-    return re.sub(r"[°º.\s]|degrees?|german|french", "", bare)
+    plain = re.sub(r"[°.\s]|degrees?|german|french", "", bare)
+    # An ordinal º, typed for a degree sign, comes as an o.
+    return plain[1:] if plain[:1] == "o" and plain[1:] in _UNITS else plain
 
 
 def _measured(typed: _Typed, example: str) -> tuple[float, Measure]:

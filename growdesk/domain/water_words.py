@@ -49,7 +49,7 @@ def holds_text(water: WaterAnalysis) -> str:
 def blend_lines(made: Blend, volume_l: float) -> Iterator[str]:
     """Give a blend in words: whether it is reached, the litres, what it then holds."""
     if not made.reached:
-        yield _unreached(made)
+        yield unreached_text(made)
     yield litres_text(made, volume_l)
     holds = holds_text(made.water)
     if holds:
@@ -153,6 +153,12 @@ def listed(parts: Sequence[str]) -> str:
     return " and ".join([", ".join(parts[:-1]), parts[-1]] if parts[1:] else parts)
 
 
+def clear_text(name: str, made: Blend, volume_l: float) -> str:
+    """Say that clear water is of a blend, with the litres of its two waters."""
+    litres = litres_text(made, rounded_up_l(volume_l))
+    return BLENDS["clear"].format(name=name, litres=litres[:1].lower() + litres[1:])
+
+
 def _two(made: Blend) -> tuple[str, str]:
     """Give both waters as they are spoken of, by name where they are of one kind."""
     first, second = made.first, made.second
@@ -164,7 +170,8 @@ def _two(made: Blend) -> tuple[str, str]:
     )
 
 
-def _unreached(made: Blend) -> str:
+def unreached_text(made: Blend) -> str:
+    """Say that an aim cannot be had of two waters, and what comes nearest."""
     low, high = reach(made.first, made.second, made.aim)
     key = "unreached-ec" if made.aim is Aim.EC else "unreached-alkalinity"
     first, second = _two(made)

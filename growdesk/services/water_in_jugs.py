@@ -1,42 +1,79 @@
-"""What a jug's water does to it, among the jug's own warnings."""
+"""What a jug's water does to it, and what a blend is poured from."""
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from growdesk.domain.water_analysis import WaterAnalysis
 from growdesk.domain.water_limits import feed_flags
-from growdesk.domain.water_words import flag_text
+from growdesk.domain.water_words import (
+    clear_text,
+    flag_text,
+    litres_text,
+    unreached_text,
+)
 from growdesk.services.water_rows import water_analysis
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
 
     from growdesk.domain.kinds import Kind
-    from growdesk.domain.water_analysis import WaterAnalysis
     from growdesk.services.shelf import Shelf
-    from growdesk.services.values import Jug, MixPlan
+    from growdesk.services.values import Jug, MixPlan, WaterView
 
 
 def with_water_flags(mix: MixPlan, kinds: Mapping[str, Kind], shelf: Shelf) -> MixPlan:
-    """Give a plan whose jugs say what their water does; ``kinds`` are by tag."""
-    return replace(mix, jugs=tuple(_flagged(jug, kinds, shelf) for jug in mix.jugs))
+    """Give a plan whose jugs say what their water does; ``kinds`` are by tag.
+
+    A jug of a blend says the litres of its two waters, and so does the clear water.
+    """
+    return replace(
+        mix,
+        jugs=tuple(_flagged(jug, kinds, shelf) for jug in mix.jugs),
+        remarks=(*mix.remarks, *_of_clear(mix, shelf)),
+    )
 
 
 def _flagged(jug: Jug, kinds: Mapping[str, Kind], shelf: Shelf) -> Jug:
+    view = _view(jug.water_id, shelf)
     limits = (kinds[tag].pot_ec_limit_ms_per_cm for tag in jug.tags if tag in kinds)
     flags = feed_flags(
-        _water_of(jug, shelf),
+        WaterAnalysis() if view is None else water_analysis(view.draft, view.water_id),
         dict(jug.elements_mg_per_l),
         jug.ec_low_ms_per_cm,
         min(limits, default=None),
     )
-    said = tuple(flag_text(flag) for flag in flags)
-    return replace(jug, warnings=(*jug.warnings, *said)) if said else jug
+    return replace(
+        jug,
+        warnings=(*jug.warnings, *(flag_text(flag) for flag in flags)),
+        mixing=(*_of_two(jug, view), *jug.mixing),
+    )
 
 
-def _water_of(jug: Jug, shelf: Shelf) -> WaterAnalysis:
-    for view in shelf.waters:
-        if view.water_id == jug.water_id:
-            return water_analysis(view.draft, view.water_id)
-    return shelf.water_analysis()
+def _of_two(jug: Jug, view: WaterView | None) -> Iterator[str]:
+    """Give the litres of a blend's two waters, for each size of mix of a jug."""
+    if view is not None and view.blend is not None:
+        volumes = [fill.volume_l for fill in jug.fills]
+        for volume_l in dict.fromkeys(volumes or [jug.volume_l + jug.spare_l]):
+            if volume_l > 0:
+                yield litres_text(view.blend, volume_l)
+
+
+def _of_clear(mix: MixPlan, shelf: Shelf) -> Iterator[str]:
+    """Give the two waters of the clear water where a blend is in use."""
+    view = _view(shelf.water_id, shelf)
+    if view is None or view.blend is None:
+        return
+    parts = {view.draft.first_id, view.draft.second_id}
+    needs = [need for need in mix.waters if need.key in parts]
+    litres = math.fsum(n.clear_l + n.flush_l + n.spare_l for n in needs)
+    if litres > 0:
+        yield clear_text(view.draft.name or view.draft.kind, view.blend, litres)
+    if not view.blend.reached:
+        yield unreached_text(view.blend)
+
+
+def _view(water_id: int | None, shelf: Shelf) -> WaterView | None:
+    return next((each for each in shelf.waters if each.water_id == water_id), None)

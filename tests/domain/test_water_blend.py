@@ -145,6 +145,8 @@ def test_a_share_is_between_none_and_all(share: float) -> None:
         (6, 1.0, 6, 0.0),
         (6, 0.001, 0.1, 5.9),
         (0.9, 0.4, 0.35, 0.55),
+        (1.9, 0.67, 1.25, 0.65),
+        (0.3, 0.4, 0.12, 0.18),
         (0.1, 0.333, 0.03, 0.07),
         (6.27, 0.5, 3.1, 3.17),
     ],
@@ -161,7 +163,7 @@ def test_the_litres_add_up_and_stay_near(volume_l: float, share: float) -> None:
     poured = pour(volume_l, share)
     assert poured.first_l + poured.second_l == pytest.approx(volume_l, abs=0.001)
     assert min(poured.first_l, poured.second_l) >= -1e-9
-    step = 0.1 if volume_l >= 1 else 0.05 if volume_l >= 0.2 else 0.01
+    step = 0.1 if volume_l >= 5 else 0.05 if volume_l >= 0.5 else 0.01
     assert abs(poured.first_l - volume_l * share) <= 2 * step
 
 

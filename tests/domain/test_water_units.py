@@ -53,6 +53,8 @@ def test_alkalinity_as_published(typed: str, mg_per_l: float, off: float) -> Non
         ("10 mg/L CaO", 17.848, 0.0005),
         ("28 mg/L CaO", 50, 0.002),
         ("1 gpg", 17.1, 0.002),
+        ("1 ºdH", 17.848, 0.0005),
+        ("1 German degree", 17.848, 0.0005),
         ("1 Clark", 14.28, 0.002),
     ],
 )

@@ -10,6 +10,8 @@ import pytest
 
 from growdesk.domain.facts import Verdict
 from growdesk.domain.stocktaking import Good, Sort, What
+from growdesk.domain.volume_words import volume_text
+from growdesk.domain.water_blend import pour
 from growdesk.services import drawing_down
 from growdesk.services.shelf import read_shelf
 from growdesk.services.stocktaking_values import EntryDraft
@@ -65,6 +67,19 @@ def test_a_blend_in_use_takes_of_its_two(collection: Collection, bench: Bench) -
     whole = before.jugs_l + before.clear_l
     assert litres == pytest.approx({tap: 0.25 * whole, rain: 0.75 * whole})
     assert mix.water == "soft"
+    (jug,) = mix.jugs
+    volume_l = jug.volume_l + jug.spare_l
+    poured = pour(volume_l, 0.25)
+    assert jug.mixing[0] == (
+        f"For {volume_text(volume_l)}: {volume_text(poured.first_l)} of tap water and "
+        f"{volume_text(poured.second_l)} of rain water."
+    )
+    assert any(each.startswith("Clear water is soft: for ") for each in mix.remarks)
+    collection.waters.change(
+        tap, WaterDraft("tap", 0.6, in_use=False, alkalinity_mg_per_l=20)
+    )
+    now = mix_of(collection).remarks
+    assert any(each.startswith("50 mg/L cannot be had") for each in now)
 
 
 def test_what_a_round_has_ready_is_what_its_ticks_take(
