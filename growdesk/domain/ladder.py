@@ -12,16 +12,18 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING
 
 from growdesk.domain.volume_words import STEP_ML, volume_text
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
 
     from growdesk.domain.batches import Batch, BatchPlan
 
 _WEAKER_SHARE = 0.05
+_FINER_SHARE = 0.01
 _DUST = 1e-9
 
 
@@ -64,21 +66,23 @@ class _Volumes:
 
 
 def ladder(
-    batches: Iterable[Batch], water_ppm_n: float = 0.0
+    batches: Iterable[Batch], water_ppm_n: float = 0.0, fine_ml: int | None = None
 ) -> tuple[LadderStep, ...]:
     """Give the steps that mix once and dilute down, strongest jug first.
 
     All are of one recipe, diluted with the water it is mixed with, which brings
-    ``water_ppm_n`` of its own. Batches without a known volume are left out;
-    ``unmeasured`` has a sentence for each.
+    ``water_ppm_n`` of its own. With ``fine_ml``, the step of a fine measure, what is
+    kept is told as finely where steps of 10 mL would weaken a jug. Batches without a
+    known volume are left out; ``unmeasured`` has a sentence for each.
     """
     ordered = sorted(
         (batch for batch in batches if batch.volume_l > 0),
         key=lambda batch: -batch.strength_ppm_n,
     )
     thinned = [max(batch.strength_ppm_n - water_ppm_n, 0.0) for batch in ordered]
-    volumes = _volumes(ordered, thinned)
-    told = _volumes(ordered, thinned, [bool(ml.keep) for ml in volumes])
+    volumes = _volumes(ordered, thinned, _whole_ml)
+    joined = [bool(ml.keep) for ml in volumes]
+    told = _volumes(ordered, thinned, partial(_told_ml, fine_ml=fine_ml), joined)
     steps: list[LadderStep] = []
     for index, (batch, ml) in enumerate(zip(ordered, volumes, strict=True)):
         kept = volumes[index - 1].keep if index else 0
@@ -149,6 +153,7 @@ def litres(volume_l: float) -> str:
 def _volumes(
     ordered: Sequence[Batch],
     thinned: Sequence[float],
+    kept: Callable[[float], int],
     joined: Sequence[bool] | None = None,
 ) -> list[_Volumes]:
     """Give each step's millilitres, reckoned from the weakest jug up.
@@ -161,8 +166,7 @@ def _volumes(
     for index in reversed(range(len(ordered))):
         litres_used, above = ordered[index].volume_l, thinned[index]
         use = math.ceil((litres_used * 1000 - 1e-6) / step_ml) * step_ml
-        wanted = needed * below / above if above > 0 else 0.0
-        keep = _kept(wanted, step_ml)
+        keep = kept(needed * below / above) if above > 0 else 0
         if joined is not None and not joined[index]:
             keep = 0
         found.append(_Volumes(use + keep, use, keep))
@@ -170,11 +174,19 @@ def _volumes(
     return found[::-1]
 
 
-def _kept(wanted_ml: float, step_ml: int) -> int:
-    """Round what is kept down, to a step unless that weakens the next jug by much."""
-    whole = math.floor(wanted_ml + _DUST)
-    stepped = whole // step_ml * step_ml
-    return stepped if stepped >= (1 - _WEAKER_SHARE) * whole else whole
+def _whole_ml(wanted_ml: float) -> int:
+    """Round what is kept down, so that no jug comes out above its strength."""
+    return math.floor(wanted_ml + _DUST)
+
+
+def _told_ml(wanted_ml: float, *, fine_ml: int | None) -> int:
+    """Round down to a step as told, unless that weakens the next jug by much."""
+    whole = _whole_ml(wanted_ml)
+    stepped = whole // STEP_ML * STEP_ML
+    share = _WEAKER_SHARE if fine_ml is None else _FINER_SHARE
+    if stepped >= (1 - share) * whole:
+        return stepped
+    return whole if fine_ml is None else max(whole // fine_ml * fine_ml, stepped, 1)
 
 
 def _sentence(batch: Batch, ml: _Volumes, kept_ml: int, followed: str | None) -> str:

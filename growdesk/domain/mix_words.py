@@ -54,6 +54,8 @@ _LADDER = (
 _ALONE = (
     "Dose each jug on its own: at worst that is {alone} off, and diluting {diluted}."
 )
+_TAKES = "That takes {doses}."
+_MEASURE = "Measure the {kept} with the {tool}."
 _NOT_THE_SAME = (
     "Dose each jug on its own: {water} brings nutrients of its own, so that {recipe} "
     "has other shares in each strength and a thinned jug is another feed."
@@ -143,6 +145,17 @@ def which_way(ways: Ways) -> str:
         alone=alone,
         diluted=diluted,
     )
+
+
+def takes(doses: Sequence[Measured]) -> str:
+    """Say what a step of the ladder takes; nothing where that is not known."""
+    taken = [f"{amount_text(dose)} of {dose.taken_from}" for dose in doses]
+    return _TAKES.format(doses=listed(taken)) if taken else ""
+
+
+def measure_kept(kept: str, tool: str) -> str:
+    """Say what a kept volume is measured with where the jug is too coarse."""
+    return _MEASURE.format(kept=kept, tool=named(tool))
 
 
 def not_the_same(recipe: str, water: str) -> str:

@@ -12,7 +12,9 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from growdesk.domain.water_measures import volume_step_ml
+from growdesk.domain.measuring import ToolKind
+from growdesk.domain.volume_words import STEP_ML
+from growdesk.domain.water_measures import finest_measure, volume_step_ml
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -21,6 +23,7 @@ if TYPE_CHECKING:
     from growdesk.domain.measuring import Measured, Tool
     from growdesk.domain.recipe import Mixture
     from growdesk.domain.vessels import Vessel
+    from growdesk.domain.water_measures import WaterMeasure
 
 SAME_SHARES: Final = 0.02
 """How far a product's share may move and be the same feed; ours: no scale tells it."""
@@ -41,6 +44,33 @@ class Scales:
             return 0.0
         step_ml = volume_step_ml(volume_l, self.vessels, self.tools)
         return step_ml / 2 / (volume_l * 1000)
+
+    def finest(self, volume_l: float) -> WaterMeasure | None:
+        """Give what is worth taking for a volume that is kept; None where no better.
+
+        That is a measure whose fills together are closer than a jug or can.
+        """
+        found = finest_measure(volume_l, self.vessels, self.tools)
+        at_hand = volume_step_ml(volume_l, self.vessels)
+        if found is None or found.fills * found.step_ml >= at_hand:
+            return None
+        return found
+
+    def off_kept(self, volume_l: float) -> float:
+        """Give the share by which a volume that is kept may be off."""
+        found = self.finest(volume_l)
+        if found is None:
+            return self.off(volume_l)
+        return found.fills * found.step_ml / 2 / (volume_l * 1000)
+
+    @property
+    def fine_ml(self) -> int | None:
+        """Give the step of the finest measure of volumes, if a jug is read coarser."""
+        steps = [tool.step for tool in self.tools if tool.kind is ToolKind.CYLINDER] + [
+            vessel.step_ml for vessel in self.vessels if vessel.step_ml
+        ]
+        fine = min(steps, default=float(STEP_ML))
+        return max(1, math.ceil(fine)) if fine < STEP_ML else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +159,7 @@ def down_the_ladder(
             losses.append(begun)
             continue
         carried *= step.told_kept_l / step.told_mix_l
-        read_off += scales.off(step.told_kept_l) + scales.off(step.told_mix_l)
+        read_off += scales.off_kept(step.told_kept_l) + scales.off(step.told_mix_l)
         losses.append(Loss(step.letter, read_off + max(0.0, 1 - carried / wanted)))
     return losses
 

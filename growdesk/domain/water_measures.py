@@ -53,6 +53,26 @@ def water_measure(
     return min(found, key=lambda each: (each.fills, each.step_ml), default=None)
 
 
+def finest_measure(
+    volume_l: float, vessels: Sequence[Vessel], tools: Sequence[Tool]
+) -> WaterMeasure | None:
+    """Give what measures a volume with the least error, where care is worth its fills.
+
+    Each fill may be off by half a step.
+    """
+    ml = volume_l * 1000
+    if ml <= 0:
+        return None
+    found = [
+        measure
+        for measure in _measures(ml, vessels, tools)
+        if measure.fills <= MOST_LOADS and measure.step_ml <= ml + _DUST
+    ]
+    return min(
+        found, key=lambda each: (each.fills * each.step_ml, each.fills), default=None
+    )
+
+
 def volume_step_ml(
     volume_l: float, vessels: Sequence[Vessel] = (), tools: Sequence[Tool] = ()
 ) -> float:

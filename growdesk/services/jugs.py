@@ -165,11 +165,6 @@ def _warnings(mixed: Mixture, of_doses: Sequence[str]) -> tuple[str, ...]:
     return (*too_strong(g_per_l, mixed.strength_ppm_n), *of_doses)
 
 
-def measured_text(dose: Measured) -> str:
-    """Give a dose as short as a step of the ladder needs it."""
-    return measure_words.amount_text(dose)
-
-
 def _trouble(dose: Measured) -> tuple[str, ...]:
     """Say what is wrong with measuring a dose; with no tool known, by common ones."""
     said = measure_words.trouble(dose)

@@ -8,18 +8,18 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from itertools import groupby, pairwise
+from itertools import groupby, pairwise, zip_longest
 from typing import TYPE_CHECKING
 
 from growdesk.domain import mix_words
 from growdesk.domain.errors import InputError
 from growdesk.domain.fills import mixing_vessels
-from growdesk.domain.ladder import ladder, unmeasured
+from growdesk.domain.ladder import ladder, litres, unmeasured
 from growdesk.domain.mixing_ways import Dosed, Scales, compared, same_feed
-from growdesk.services.jugs import dosed, measured_text, reckoned
+from growdesk.services.jugs import dosed, reckoned
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from growdesk.domain.batches import Batch
     from growdesk.domain.facts import House
@@ -55,8 +55,9 @@ def ladder_plan(
     batches: Sequence[Batch], jugs: Sequence[Jug], house: House, shelf: Shelf
 ) -> LadderPlan:
     """Give the ladder of batches, their spare counted in, made into these jugs."""
+    scales = Scales(shelf.vessels, shelf.tools)
     chains = [
-        _chain(tuple(group), house, shelf)
+        _chain(tuple(group), house, shelf, scales)
         for _, group in groupby(batches, key=lambda batch: batch.recipe)
     ]
     told = unmeasured(batches)
@@ -71,24 +72,27 @@ def ladder_plan(
         for step in chain.steps
         if step.is_fresh
     }
+    many = len(batches) > 1
     sentences = [
-        _sentence(step, fresh.get(step.letter), many=len(batches) > 1)
+        line
         for chain in chains
-        for step in chain.steps
+        for line in _sentences(chain, fresh if many else {}, scales)
     ]
-    first, why = _first(jugs, diluted, fresh, shelf)
+    first, why = _first(jugs, diluted, fresh, scales)
     reasons = " ".join(each for each in (why, why_not) if each)
     return LadderPlan((*sentences, *told), first, reasons)
 
 
-def _chain(batches: Iterable[Batch], house: House, shelf: Shelf) -> _Chain:
+def _chain(
+    batches: Iterable[Batch], house: House, shelf: Shelf, scales: Scales
+) -> _Chain:
     made = list(_made(batches, house, shelf))
     known = [batch for batch, _ in made]
     mixtures = [mixture for _, mixture in made if mixture is not None]
     if not mixtures:
-        return _Chain(ladder(known))
+        return _Chain(ladder(known, fine_ml=scales.fine_ml))
     water_ppm_n = mixtures[0].from_water_mg_per_l.get("N", 0.0)
-    steps = ladder(known, water_ppm_n)
+    steps = ladder(known, water_ppm_n, scales.fine_ml)
     why_not = ""
     if not all(same_feed(above, below) for above, below in pairwise(mixtures)):
         water = mixtures[0].water
@@ -160,19 +164,26 @@ def _begun(
     return Dosed(step.letter, step.told_mix_l, filled.doses)
 
 
-def _sentence(step: LadderStep, begun: Dosed | None, *, many: bool) -> str:
-    """Give a step; one that is mixed fresh says what it takes."""
-    if begun is None or not begun.doses or not many:
-        return step.sentence
-    taken = [f"{measured_text(dose)} of {dose.taken_from}" for dose in begun.doses]
-    return f"{step.sentence} That takes {mix_words.listed(taken)}."
+def _sentences(
+    chain: _Chain, fresh: Mapping[str, Dosed], scales: Scales
+) -> Iterator[str]:
+    """Give the steps with what a fresh one takes, and what measures what is kept."""
+    for step, below in zip_longest(chain.steps, chain.steps[1:]):
+        found = [step.sentence]
+        if step.letter in fresh:
+            found.append(mix_words.takes(fresh[step.letter].doses))
+        kept_l = 0.0 if below is None else below.told_kept_l
+        fine = scales.finest(kept_l)
+        if fine is not None:
+            found.append(mix_words.measure_kept(litres(kept_l), fine.name))
+        yield " ".join(each for each in found if each)
 
 
 def _first(
     jugs: Iterable[Jug],
     chains: Sequence[_Chain],
     fresh: dict[str, Dosed],
-    shelf: Shelf,
+    scales: Scales,
 ) -> tuple[bool, str]:
     """Tell whether the ladder is closer, for the jugs that it is made of."""
     letters = {step.letter for chain in chains for step in chain.steps}
@@ -181,7 +192,7 @@ def _first(
         alone,
         [(chain.steps, chain.water_ppm_n) for chain in chains],
         {letter: mix for letter, mix in fresh.items() if letter in letters},
-        Scales(shelf.vessels, shelf.tools),
+        scales,
     )
     if ways is None or not math.isfinite(ways.alone.share):
         return False, ""

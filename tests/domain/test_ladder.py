@@ -174,12 +174,13 @@ def told_ml(sentence: str) -> list[int]:
 
 
 @settings(deadline=None)
-@given(_JUGS)
+@given(_JUGS, st.sampled_from([None, 1, 2, 5]))
 def test_what_the_sentences_tell_adds_up_and_no_jug_is_too_strong(
-    jugs: list[tuple[int, float]],
+    jugs: list[tuple[int, float]], fine_ml: int | None
 ) -> None:
     ordered = sorted(jugs, reverse=True)
-    steps = ladder(batch(letter(i), ppm, v) for i, (ppm, v) in enumerate(ordered))
+    batches = [batch(letter(i), ppm, v) for i, (ppm, v) in enumerate(ordered)]
+    steps = ladder(batches, fine_ml=fine_ml)
     kept, carried = 0, float(steps[0].strength_ppm_n)
     for step in steps:
         told = told_ml(step.sentence)
@@ -239,6 +240,17 @@ def test_told_volumes_are_in_steps_that_a_jug_can_show() -> None:
     assert second.sentence.startswith("Pour the 1.12 L kept into jug B, add 420 mL")
     weak, _ = ladder([batch("A", 300, 0.5), batch("B", 30, 0.37)])
     assert told_ml(weak.sentence) == [537, 500, 37]
+
+
+def test_what_is_kept_is_told_as_finely_as_it_is_measured() -> None:
+    """296 mL of 143 ppm N make 710 of 60; 290 would make it 2 % weaker."""
+    batches = [batch("A", 143, 3.9), batch("B", 60, 0.71)]
+    coarse, fine = ladder(batches), ladder(batches, fine_ml=2)
+    assert told_ml(coarse[0].sentence) == [4190, 3900, 290]
+    assert told_ml(fine[0].sentence) == [4196, 3900, 296]
+    assert coarse[0].keep_l == fine[0].keep_l == 0.297
+    large = [batch("A", 143, 3.9), batch("B", 60, 7.1)]
+    assert ladder(large, fine_ml=2) == ladder(large)
 
 
 def test_cautions_are_whole_sentences() -> None:

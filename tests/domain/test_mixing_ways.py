@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from growdesk.domain import mix_words
@@ -83,6 +85,33 @@ def test_a_rung_that_is_kept_short_is_off_by_that_too() -> None:
     short = 1 - 150 * 1.12 / 1.54 / 110
     read = 0.05 / 1.4 + 5 / 1820 + 5 / 1120 + 5 / 1540
     assert second.share == pytest.approx(read + short)
+
+
+CYLINDER = Tool(ToolKind.CYLINDER, "Glass cylinder", 2.0, most=250.0)
+
+
+def test_what_is_kept_is_measured_with_what_is_worth_its_fills() -> None:
+    """Twice 1 mL of a cylinder is less than 25 mL of a jug; eleven fills are no way."""
+    scales = Scales([JUG], [CYLINDER])
+    fine = scales.finest(0.3)
+    assert fine is not None
+    assert (fine.name, fine.fills) == ("Glass cylinder", 2)
+    assert scales.off_kept(0.3) == pytest.approx(2 / 300)
+    assert scales.off(0.3) == pytest.approx(25 / 300)
+    assert scales.finest(2.6) is None
+    assert scales.off_kept(2.6) == scales.off(2.6)
+    assert Scales([JUG]).finest(0.3) is None
+    assert Scales().finest(0.3) is None
+    assert scales.finest(0.0) is None
+    assert scales.off_kept(0.0) == 0.0
+
+
+def test_the_step_of_a_fine_measure() -> None:
+    assert Scales([JUG], [CYLINDER]).fine_ml == 2
+    assert Scales([JUG], [SCALE]).fine_ml is None
+    assert Scales([JUG], [replace(CYLINDER, step=0.5)]).fine_ml == 1
+    assert Scales([replace(JUG, step_ml=10)]).fine_ml is None
+    assert Scales().fine_ml is None
 
 
 def test_diluting_is_closer_for_little_and_weighing_for_much() -> None:

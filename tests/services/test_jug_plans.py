@@ -198,6 +198,18 @@ def test_the_closer_way_goes_first() -> None:
     assert plan(*pairs).ladder_why == ""
 
 
+def test_a_ladder_says_what_measures_what_is_kept() -> None:
+    cylinder = Tool(ToolKind.CYLINDER, "Glass cylinder", 2.0, most=250.0)
+    pairs = [fed("A1", 200, 3.0), fed("A2", 60, 0.5)]
+    coarse = replace(JUG, volume_l=5.0)
+    shelf = replace(RAIN, tools=(FINE, cylinder), vessels=(coarse,))
+    first, second = plan(*pairs, shelf=shelf).ladder
+    assert first.endswith("of Green tin. Measure the 180 mL with the glass cylinder.")
+    assert "Measure" not in second
+    bare = plan(*pairs, shelf=replace(shelf, tools=(FINE,))).ladder
+    assert not any("Measure" in step for step in bare)
+
+
 # Mixes that fit
 
 
