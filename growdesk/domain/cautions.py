@@ -53,3 +53,15 @@ FULL: Final[tuple[str, ...]] = (
     "Local codes and licensed advisers come before anything this program says.",
 )
 """The whole block, one sentence each, shown once in a sheet and in the help."""
+
+STOCKS: Final[tuple[str, ...]] = (
+    (
+        "Shake a stock bottle before you draw from it, with a syringe kept for it and "
+        "never by mouth; pour nothing back."
+    ),
+    (
+        "Do not use a stock past its day, or one that is cloudy or has crystals; keep "
+        "it cool, dark, closed and locked away."
+    ),
+)
+"""Added to the block where a jug is dosed from a stock bottle; common practice."""

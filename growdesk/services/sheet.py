@@ -17,9 +17,11 @@ from growdesk.services.water_ready import week_lines
 from growdesk.services.week_walk import walked_week
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from datetime import date
 
     from growdesk.services.ledger import Ledger
+    from growdesk.services.values import MixPlan
     from growdesk.services.week_walk import WalkedWeek
 
 
@@ -55,7 +57,7 @@ class Sheets:
                 for each, mix in zip(walked.left, mixes, strict=True)
             ),
             cautions_short=cautions.SHORT,
-            cautions_full=cautions.FULL,
+            cautions_full=_cautions(mixes),
             waters=week_lines(rounds, walked.shelf),
         )
 
@@ -72,3 +74,9 @@ def _assumes(walked: WalkedWeek, on: date) -> str | None:
         [day for day in past if walked.done[day]],
         [day for day in past if not walked.done[day]],
     )
+
+
+def _cautions(mixes: Iterable[MixPlan]) -> tuple[str, ...]:
+    """Give the whole block, with that of stock bottles where one is drawn from."""
+    drawn = any(d.bottle for mix in mixes for jug in mix.jugs for d in jug.doses)
+    return (*cautions.FULL, *(cautions.STOCKS if drawn else ()))

@@ -62,7 +62,18 @@ def water_name(mix: MixPlan) -> str:
     return said_water("", mix.water.strip())
 
 
-def recipe(jug: Jug) -> str:
+def recipe(jug: Jug, mix: MixPlan) -> str:
+    """Name a jug's recipe where the round has several, or nothing."""
+    return _recipe(jug) if len({_recipe(each) for each in mix.jugs}) > 1 else ""
+
+
+def recipe_of_all(mix: MixPlan) -> str:
+    """Name the recipe that all jugs of a round are of, or nothing."""
+    names = {_recipe(jug) for jug in mix.jugs}
+    return names.pop() if len(names) == 1 else ""
+
+
+def _recipe(jug: Jug) -> str:
     """Name a jug's recipe where its products do not name it already."""
     names = [each.product.name for each in jug.doses]
     return "" if names == [jug.recipe] else jug.recipe

@@ -318,6 +318,13 @@ def demo(
     opened.close()
 
 
+def test_a_round_dosed_from_a_stock_bottle_has_its_cautions(demo: Collection) -> None:
+    sheet = demo.sheet.week(demo.clock.today())
+    doses = [d for r in sheet.rounds for jug in r.mix.jugs for d in jug.doses]
+    assert any(dose.bottle for dose in doses)
+    assert sheet.cautions_full == (*cautions.FULL, *cautions.STOCKS)
+
+
 def test_the_sheet_says_what_the_screen_says(demo: Collection) -> None:
     today = demo.clock.today()
     first = demo.sheet.week(today).rounds[0]

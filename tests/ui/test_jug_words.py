@@ -162,16 +162,16 @@ CALCIUM = Product("Calcium nitrate", parse_analysis("15.5-0-0 Ca 19"))
 def test_several_products_stand_in_the_order_they_go_in(qtbot: QtBot) -> None:
     doses = (grams(1.2, CALCIUM), grams(0.36))
     jug = replace(JUG, doses=doses, recipe="Growth")
-    card = JugCard(jug, PLAN)
+    card = JugCard(jug, replace(PLAN, jugs=(jug, JUG)))
     qtbot.addWidget(card)
     shown = texts(card)
     order = ["Growth", "0.36 g", "Tin", "1.20 g", "Calcium nitrate, last", "600 mL"]
     assert [each for each in shown if each in order] == order
-    paper = on_paper(replace(PLAN, jugs=(jug,)))
+    paper = on_paper(replace(PLAN, jugs=(jug, JUG)))
     lines = ["0.36 g of Tin", "1.20 g of Calcium nitrate, last"]
     assert [each for each in paper if each in lines] == lines
     assert "into 600 mL of rain water." in paper
-    assert "Recipe: Growth" in paper
+    assert "Recipe: Growth" in paper, "there are two"
     assert jug_words.ORDER in " ".join(paper)
     assert jug_words.ORDER not in " ".join(on_paper(PLAN))
     assert jug_words.weigh(jug, PLAN) == (
@@ -179,6 +179,20 @@ def test_several_products_stand_in_the_order_they_go_in(qtbot: QtBot) -> None:
     )
     mixed = replace(jug, doses=(*doses, Measured(LIQUID, 2.0, 2.0, 1.6, "mL")))
     assert jug_words.weigh(mixed, PLAN).startswith("Take 1.20 g")
+
+
+def test_one_recipe_of_all_jugs_is_named_once(qtbot: QtBot) -> None:
+    both = tuple(
+        replace(each, recipe="Growth", doses=(*each.doses, grams(1.2, CALCIUM)))
+        for each in PLAN.jugs
+    )
+    plan = replace(PLAN, jugs=both)
+    card = JugCard(both[0], plan)
+    qtbot.addWidget(card)
+    assert "Growth" not in texts(card), "the chooser above says it"
+    paper = on_paper(plan)
+    assert paper.count("Recipe: Growth.") == 1
+    assert not any("Recipe" in each for each in on_paper(PLAN)), "a tin alone"
 
 
 def test_calcium_alone_is_not_called_last(qtbot: QtBot) -> None:

@@ -262,7 +262,7 @@ def test_jugs_say_strength_weight_water_and_leave_a_blank_for_the_reading() -> N
     text = " ".join(texts(pdf_bytes(one_round(FED), "A4")))
     assert "150 ppm N · 2.7 L, 200 mL of it to spare · 1 plant" in text
     assert "Weigh 1.88 g (Tin) into 2.7 L of rain water" in text
-    assert "expect 1.10 to 1.40, read ______ mS/cm at ______ °C" in text
+    assert "EC at 25 °C: expect 1.10 to 1.40, read ______ mS/cm at ______ °C" in text
     assert "Rinse." in text
     assert "Mix 3 L at 150 ppm N in jug A" in text
     assert "Clear water · 3.5 L of rain water" in text

@@ -49,11 +49,20 @@ def _jugs(mix: MixPlan, room_pt: float) -> Iterator[Block]:
         yield from paragraph(jug_words.NO_FEED, room_pt)
     if mix.ladder_why and not mix.ladder_first:
         yield from paragraph(mix.ladder_why, room_pt)
-    order = jug_words.order_of_all(mix)
-    if order:
-        yield from paragraph(order, room_pt)
+    for told in _of_all(mix):
+        yield from paragraph(told, room_pt)
     for jug in mix.jugs:
         yield _jug(jug, mix, room_pt)
+
+
+def _of_all(mix: MixPlan) -> Iterator[str]:
+    """Give what holds for all jugs: their recipe, and in which order things go in."""
+    recipe = jug_words.recipe_of_all(mix)
+    if recipe:
+        yield f"Recipe: {recipe}."
+    order = jug_words.order_of_all(mix)
+    if order:
+        yield order
 
 
 def _ladder(mix: MixPlan, room_pt: float) -> Iterator[Block]:
@@ -78,12 +87,12 @@ def _jug(jug: Jug, mix: MixPlan, room_pt: float) -> Block:
         words.plants(len(jug.tags)),
     )
     title = " · ".join(parts)
-    recipe = jug_words.recipe(jug)
+    recipe = jug_words.recipe(jug, mix)
     lines = (
         *((Line(f"Recipe: {recipe}"),) if recipe else ()),
         *wording.weighing(jug, mix),
         *(Line(sentence) for sentence in jug_words.beside_order(jug)),
-        Line(wording.reading(jug)),
+        *(Line(told) for told in wording.outcome(jug)),
         *(Line(warning) for warning in jug_words.to_mind(jug)),
     )
     return framed(jug.letter, title, lines, room_pt)

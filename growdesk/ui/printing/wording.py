@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import Done, Jug, MixPlan
 
 DO_NOT_WATER = "DO NOT WATER"
+_BLANK = "______"
 BOXES = ("fed", "clear", "passed by")
 
 
@@ -101,9 +102,9 @@ def weighing(jug: Jug, mix: MixPlan) -> tuple[Line, ...]:
     )
 
 
-def reading(jug: Jug) -> str:
+def outcome(jug: Jug) -> tuple[str, ...]:
     """Give what comes out, the EC to expect, and blanks for what the meter reads."""
-    blank = "read ______ mS/cm at ______ °C"
     told = jug_words.expected(jug)
-    expected = f"EC at 25 °C: expect {told}, {blank}" if told else f"EC: {blank}"
-    return " ".join(part for part in (jug_words.gives(jug), expected) if part)
+    expect = f" at 25 °C: expect {told}, read" if told else ": read"
+    reading = f"EC{expect} {_BLANK}\u00a0mS/cm at\u00a0{_BLANK}\u00a0°C"
+    return tuple(part for part in (jug_words.gives(jug), reading) if part)

@@ -74,7 +74,7 @@ class JugCard(QFrame):
         top.addStretch(1)
         top.addWidget(self.fold.button)
         self._rows.addLayout(top)
-        recipe = jug_words.recipe(self._jug)
+        recipe = jug_words.recipe(self._jug, self._plan)
         if recipe:
             self._rows.addWidget(label(recipe))
 
