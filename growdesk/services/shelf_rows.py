@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import MixPlan
 
 _WEEKS = YEAR_DAYS / 7
+_NOTHING = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +49,7 @@ class Basics:
 def view(basics: Basics) -> ShelfView:
     """Give the whole shelf."""
     shelf = basics.shelf
-    round_on, mix = basics.rounds[0]
+    round_on, mix = next(_still_to_do(basics), basics.rounds[0])
     need = shortages.rest_of(mix, shelf, round_on)
     whole = drawing_down.of_round(mix, shelf)
     planned = _planned_per_week(basics)
@@ -82,6 +83,18 @@ def view(basics: Basics) -> ShelfView:
             and (row.rate.per_week > 0 or row.needed > 0)
         ),
     )
+
+
+def is_something_left(basics: Basics) -> bool:
+    """Tell whether a round is left that still takes something."""
+    return next(_still_to_do(basics), None) is not None
+
+
+def _still_to_do(basics: Basics) -> Iterator[tuple[date, MixPlan]]:
+    for on, mix in basics.rounds:
+        rest = shortages.rest_of(mix, basics.shelf, on)
+        if any(amount > _NOTHING for amount in rest.values()):
+            yield on, mix
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,7 +25,7 @@ from growdesk.store.mapping import word
 from growdesk.store.schema import CareRow, DrawnRow, ShelfEntryRow
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Collection, Sequence
     from datetime import date
 
     from sqlalchemy.orm import Session
@@ -34,13 +34,15 @@ if TYPE_CHECKING:
     from growdesk.services.ledger import Ledger
     from growdesk.services.shelf import Shelf
     from growdesk.services.stocktaking_values import ShelfView
-    from growdesk.services.values import Written
+    from growdesk.services.values import MixPlan, Written
+    from growdesk.services.week_walk import WalkedWeek
 
 AMOUNT = Range(0, 10_000_000)
 _CAME_IN = Range(0, 10_000_000, above=True)
 PRICE = Range(0, 100_000_000)
 CURRENCY = "currency"
 _CURRENCY_SIGNS = 12
+_A_DAY = timedelta(days=1)
 _GONE = "It was removed; undo brings it back."
 
 
@@ -54,22 +56,22 @@ class Stocktaking:
         """Give all that stands on the shelf today, with the next round's need."""
         today = self._ledger.today()
         with self._ledger.reading() as session:
-            house = settings.read_house(session)
-            ahead = (today + timedelta(days=days) for days in range(7))
-            on = next(d for d in ahead if d.weekday() in house.watering_weekdays)
+            weekdays = settings.read_house(session).watering_weekdays
+            on = _watering_day(today, weekdays)
             walked = walked_week(session, on, today)
             record = stock_record.read_whole_record(session)
-            currency = settings.read_word(session, CURRENCY)
-        rounds = zip((each.on for each in walked.left), walked.mixes(), strict=True)
-        return shelf_rows.view(
-            shelf_rows.Basics(
+            basics = shelf_rows.Basics(
                 on=today,
                 shelf=replace(walked.shelf, record=record),
-                rounds=tuple(each for each in rounds if each[0] >= on),
-                rounds_a_week=len(house.watering_weekdays),
-                currency=currency,
+                rounds=_rounds(walked, on),
+                rounds_a_week=len(weekdays),
+                currency=settings.read_word(session, CURRENCY),
             )
-        )
+            if not shelf_rows.is_something_left(basics):
+                on = _watering_day(basics.rounds[-1][0] + _A_DAY, weekdays)
+                after = walked_week(session, on, today)
+                basics = replace(basics, rounds=_rounds(after, on))
+        return shelf_rows.view(basics)
 
     def of_tins(self) -> dict[int, tuple[str, ...]]:
         """Give what is on hand of each tin, and what spoons of it weigh, in words."""
@@ -175,6 +177,18 @@ class Stocktaking:
             note=checking.text("note", draft.note),
         )
         return kept, name, unit
+
+
+def _watering_day(since: date, weekdays: Collection[int]) -> date:
+    """Give the first watering day from a day on."""
+    days = (since + timedelta(days=ahead) for ahead in range(7))
+    return next(day for day in days if day.weekday() in weekdays)
+
+
+def _rounds(walked: WalkedWeek, first: date) -> tuple[tuple[date, MixPlan], ...]:
+    """Give the rounds of a week from its first one meant on, with what they mix."""
+    rounds = zip((each.on for each in walked.left), walked.mixes(), strict=True)
+    return tuple((on, mix) for on, mix in rounds if on >= first)
 
 
 def _fits(good: Good, amount: float, shelf: Shelf) -> None:

@@ -116,6 +116,32 @@ def test_a_round_is_done_for_a_good_once_a_tick_took_of_it(
     assert not service.is_round_done(Good(Sort.STOCK, 1))
 
 
+def test_once_today_is_ticked_the_next_round_is_meant(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    service = collection.stocktaking
+    assert service.view().round_on == today
+    collection.day.tick([bench.feed], today)
+    assert service.view().round_on == today
+    collection.day.tick([bench.clear], today)
+    saturday = today + timedelta(days=3)
+    ahead = service.view()
+    assert ahead.round_on == saturday
+    mix = collection.day.view(saturday).mix
+    litres = sum(jug.volume_l + jug.spare_l for jug in mix.jugs)
+    needed = {each.good: each.needed for each in ahead.rows}
+    assert needed[RAIN] == pytest.approx(litres + mix.clear_l + mix.flush_l)
+
+
+def test_with_nothing_left_of_the_week_the_next_one_is_meant(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    house = collection.settings.house()
+    collection.settings.save_house(replace(house, watering_weekdays=(today.weekday(),)))
+    collection.day.tick([bench.feed, bench.clear], today)
+    assert collection.stocktaking.view().round_on == today + timedelta(days=7)
+
+
 def test_entries_are_listed_changed_removed_and_come_back(
     collection: Collection, bench: Bench, today: date
 ) -> None:

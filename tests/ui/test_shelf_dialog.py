@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLabel
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.stocktaking import Good, OnHand, Sort, What
@@ -232,6 +233,8 @@ def test_counting_in_the_window_and_what_runs_short(
     assert not shelf.findChildren(EntryDialog)
     assert on_hand(shelf) == "0.01 g"
     assert "Blue tin runs short: " in shelf.short.text()
+    texts = [each.text() for each in window.mixing.findChildren(QLabel)]
+    assert any(text.startswith("Blue tin runs short: ") for text in texts)
     (entry,) = collection.stocktaking.entries(Good(Sort.TIN, 1))
     assert (entry.draft.amount, entry.draft.after_round) == (0.01, False)
     press(shelf, "&Entries…")
