@@ -19,6 +19,8 @@ from growdesk.domain.solubility import dissolved, most_g_per_l
 from growdesk.domain.stock_ions import ions_of_all, known_salts, water_kg_per_l
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from growdesk.domain.solubility import Room, Salt
     from growdesk.domain.stock_ions import Parts
 
@@ -44,11 +46,16 @@ def crystals(parts: Parts, room: Room) -> tuple[Crystal, ...]:
     there = {
         bare for product, _ in parts for bare in known_salts(product, room.salts)
     } - _JUDGED_ELSEWHERE
+    ions = ions_of_all(parts, room.salts)
     found = []
     for formula, salt in room.salts.items():
         if formula in _JUDGED_ELSEWHERE:
             continue
-        filled = _filled(salt, parts, water_kg, room)
+        filled = (
+            _filled(salt, ions, water_kg, room)
+            if salt.ions
+            else _filled_whole(salt, parts, water_kg, room)
+        )
         if filled > room.share + _DUST:
             found.append(Crystal(salt, filled, formula in there))
     return tuple(sorted(found, key=lambda each: (not each.put_in, -each.filled)))
@@ -64,24 +71,29 @@ def unknown(parts: Parts, room: Room) -> tuple[str, ...]:
     )
 
 
-def _filled(salt: Salt, parts: Parts, water_kg: float, room: Room) -> float:
+def _filled(
+    salt: Salt, ions: Mapping[str, float], water_kg: float, room: Room
+) -> float:
+    """Give how full the water is of a salt, by the product of its ions."""
+    limit = salt.least_g_per_100_g(room.coolest_c)
+    if limit is None or any(ions.get(ion, 0.0) <= 0 for ion, _ in salt.ions):
+        return 0.0
+    if water_kg <= 0:
+        return math.inf
+    saturated = 10 * limit / molar_mass_g_per_mol(salt.formula)
+    logs = [
+        count * math.log(ions[ion] / water_kg / (count * saturated))
+        for ion, count in salt.ions
+    ]
+    return math.exp(math.fsum(logs) / sum(count for _, count in salt.ions))
+
+
+def _filled_whole(salt: Salt, parts: Parts, water_kg: float, room: Room) -> float:
+    """Give how full the water is of what dissolves without ions, as urea."""
     limit = salt.least_g_per_100_g(room.coolest_c)
     if limit is None:
         return 0.0
-    if not salt.ions:
-        grams = _grams_of(salt.formula, parts, room)
-        return _share(grams, 10 * limit * water_kg)
-    saturated = 10 * limit / molar_mass_g_per_mol(salt.formula)
-    ions = ions_of_all(parts, room.salts)
-    logs = []
-    for ion, count in salt.ions:
-        moles = ions.get(ion, 0.0)
-        if moles <= 0:
-            return 0.0
-        if water_kg <= 0:
-            return math.inf
-        logs.append(count * math.log(moles / water_kg / (count * saturated)))
-    return math.exp(math.fsum(logs) / sum(count for _, count in salt.ions))
+    return _share(_grams_of(salt.formula, parts, room), 10 * limit * water_kg)
 
 
 def _share(grams: float, most_g: float) -> float:

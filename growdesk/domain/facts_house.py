@@ -61,7 +61,7 @@ NUMBERS: Mapping[str, Range] = {
     "performance_most_raise": Range(1, 5),
     "measure_off_share": Range(0, 0.5, above=True),
     "stock_share": Range(0.1, 1),
-    "stock_coolest_c": Range(0, 45),
+    "stock_coolest_c": Range(0, 45, above=True),
 }
 WHOLE_NUMBERS: Mapping[str, Range] = {
     "look_limit_days": Range(1, 365),

@@ -132,11 +132,12 @@ def most_g_per_l(formula: str, room: Room) -> float | None:
 
 def check_temperature(temperature_c: float, field: str = "temperature_c") -> float:
     """Give a room's coolest temperature, or say that it cannot be one."""
-    if 0 <= temperature_c <= 45:
+    if 0 < temperature_c <= 45:
         return temperature_c
     raise InputError(
         field,
         f"{temperature_c:g}",
         "is not a temperature at which a stock is kept",
-        "Write the coolest of the room in °C, from 0 to 45.",
+        "Write the coolest of the room in °C, above 0 and up to 45: a stock that "
+        "freezes falls out.",
     )

@@ -268,7 +268,8 @@ def _shown(values: Mapping[str, object]) -> dict[str, str]:
         elif name == "grams":
             shown[name] = strength_text(number)
         elif name == "most":
-            shown[name] = f"{number_text(number, 0 if number >= 10 else 1)} g"
+            least = math.floor(number) if number >= 10 else math.floor(10 * number) / 10
+            shown[name] = f"{number_text(least)} g"
         elif name in {"hco3", "ca"}:
             shown[name] = f"{number:.0f} mg/L"
         elif name == "ph":

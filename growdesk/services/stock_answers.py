@@ -12,6 +12,7 @@ from growdesk.domain import stock_words
 from growdesk.domain.bottles import mixing_order, way_out
 from growdesk.domain.errors import InputError
 from growdesk.domain.keeping_apart import Severity, Where, findings
+from growdesk.domain.recipe import mixture
 from growdesk.domain.solubility import Room, check_temperature
 from growdesk.domain.stock_solution import (
     check_volume,
@@ -35,6 +36,8 @@ if TYPE_CHECKING:
     from growdesk.services.stock_values import StockBench, StockWanted
 
 _MOST_G = 100_000.0
+_MOST_PPM_N = 1000.0
+_DIGITS = 4
 
 
 def answer(wanted: StockWanted, bench: StockBench) -> StockAnswer:
@@ -61,6 +64,31 @@ def answer(wanted: StockWanted, bench: StockBench) -> StockAnswer:
         held_against=stock_words.room_text(room),
         keep_by=wanted.keep_by
         or keep_by(wanted.made_on or bench.today, bench.keep_months),
+    )
+
+
+def of_recipe(
+    recipe_id: int, strength_ppm_n: float, bench: StockBench
+) -> tuple[tuple[int, float], ...]:
+    """Give the tins of a recipe with g, of a liquid mL, in a litre of its feed."""
+    recipe = next((each for each in bench.recipes if each.key == recipe_id), None)
+    if recipe is None:
+        raise InputError(
+            "recipe", recipe_id, "is not there any more", "Choose another."
+        )
+    if not 0 < strength_ppm_n <= _MOST_PPM_N:
+        raise InputError(
+            "strength_ppm_n",
+            f"{strength_ppm_n:g}",
+            "is no strength of a feed",
+            f"Write ppm N up to {_MOST_PPM_N:g}, for instance 100.",
+        )
+    key = bench.water_id if recipe.water_key is None else recipe.water_key
+    mixed = mixture(recipe, strength_ppm_n, _water_of(key, bench))
+    return tuple(
+        (product.key, round(product.volume_ml(grams) or grams, _DIGITS))
+        for product, grams in mixed.g_per_l
+        if product.key is not None and grams > 0
     )
 
 
@@ -139,7 +167,11 @@ def _room(wanted: StockWanted, bench: StockBench) -> Room:
 
 
 def _water(wanted: StockWanted, bench: StockBench) -> WaterAnalysis:
+    return _water_of(wanted.water_id, bench)
+
+
+def _water_of(water_id: int | None, bench: StockBench) -> WaterAnalysis:
     for view in bench.waters:
-        if view.water_id == wanted.water_id:
+        if view.water_id == water_id:
             return water_analysis(view.draft, view.water_id)
     return WaterAnalysis(kind="")

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.injector import Ratio
     from growdesk.domain.measuring import Tool
+    from growdesk.domain.recipe import Recipe
     from growdesk.domain.solubility import Room
     from growdesk.domain.stock_solution import Stock
     from growdesk.services.values import TinView, WaterView
@@ -107,3 +108,4 @@ class StockBench:
     keep_months: int
     coolest: tuple[CoolestRead, ...] = ()
     water_id: int | None = None
+    recipes: tuple[Recipe, ...] = ()

@@ -14,6 +14,7 @@ from sqlalchemy import select
 from growdesk.domain.errors import InputError
 from growdesk.services import checking, shelf, stock_answers, stock_rows
 from growdesk.services.ledger import written
+from growdesk.services.recipe_rows import read_recipes
 from growdesk.services.settings import read_house
 from growdesk.services.solubilities import room_of
 from growdesk.services.stock_values import StockBench
@@ -29,6 +30,8 @@ if TYPE_CHECKING:
     from growdesk.services.ledger import Ledger
     from growdesk.services.stock_values import StockAnswer, StockWanted
     from growdesk.services.values import Written
+
+    Lines = tuple[tuple[int, float], ...]
     from growdesk.store.journal import Writing
 
 _GONE = "It was emptied; undo brings it back."
@@ -49,6 +52,13 @@ class Stocks:
     def answer(self, wanted: StockWanted) -> StockAnswer:
         """Give what a wanted stock comes to, without writing it down."""
         return stock_answers.answer(wanted, self.bench())
+
+    def of_recipe(self, recipe_id: int, strength_ppm_n: float) -> Lines:
+        """Give the tins of a recipe with what a litre of feed of a strength takes.
+
+        In g, of a liquid in mL.
+        """
+        return stock_answers.of_recipe(recipe_id, strength_ppm_n, self.bench())
 
     def make(self, wanted: StockWanted) -> Written:
         """Write a bottle down as it is weighed; refused where it would not stay clear.
@@ -94,6 +104,7 @@ class Stocks:
             keep_months=house.stock_keep_months,
             coolest=stock_rows.coolest_read(session, today),
             water_id=None if used is None else used.water_id,
+            recipes=read_recipes(session).recipes,
         )
 
     def _checked(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -10,6 +11,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog
 from shiboken6 import isValid
 
+from growdesk.ui import typed
 from growdesk.ui.dialogs.stock import StocksDialog
 from growdesk.ui.stock_typed import wanted_of
 from growdesk.ui.tasks import Job, Lane
@@ -24,6 +26,7 @@ if TYPE_CHECKING:
     from growdesk.ui.dialogs.held import Held
 
 _WHAT = "The label"
+_PPM = re.compile(r"\s*(ppm|mg/l)?\s*n?$", re.IGNORECASE)
 
 
 class StockForms(ThingForms):
@@ -42,6 +45,7 @@ class StockForms(ThingForms):
         dialog.saved.connect(partial(self._save_bottle, dialog))
         dialog.remove_wanted.connect(partial(self._empty, dialog))
         dialog.asked.connect(partial(self._ask, dialog))
+        dialog.recipe_wanted.connect(partial(self._take_recipe, dialog))
         dialog.label_wanted.connect(partial(self._print, dialog))
         dialog.label_file_wanted.connect(partial(self._choose_file, dialog))
         dialog.open()
@@ -72,6 +76,15 @@ class StockForms(ThingForms):
             partial(dialog.show_answer, held),
             partial(dialog.show_slip, held),
             "stock bottle",
+        )
+        self._desk.tasks.ask(dialog, job)
+
+    def _take_recipe(self, dialog: StocksDialog, key: int, strength: str) -> None:
+        job = Job(
+            partial(_of_recipe, self._now, key, strength),
+            dialog.show_recipe,
+            partial(refuse, dialog),
+            "recipe of a stock bottle",
         )
         self._desk.tasks.ask(dialog, job)
 
@@ -138,6 +151,14 @@ class StockForms(ThingForms):
 
 def _answer(collection: Collection, held: Held) -> StockAnswer:
     return collection.stocks.answer(wanted_of(held))
+
+
+def _of_recipe(
+    collection: Collection, key: int, strength: str
+) -> tuple[tuple[int, float], ...]:
+    bare = _PPM.sub("", strength)
+    ppm_n = typed.number(bare, "strength_ppm_n", "100")
+    return collection.stocks.of_recipe(key, ppm_n or 0.0)
 
 
 def _labels(collection: Collection, keys: Sequence[int]) -> tuple[StockLabel, ...]:

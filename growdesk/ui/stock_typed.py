@@ -8,16 +8,29 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, Any
 
+from growdesk.domain import stock_words
 from growdesk.domain.errors import InputError
 from growdesk.domain.injector import Meaning, parse_ratio
 from growdesk.services.stock_values import AmountOf, StockWanted
-from growdesk.ui import typed
+from growdesk.ui import typed, words
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from growdesk.domain.injector import Ratio
+    from growdesk.services.stock_values import StockBench
 
+AMOUNTS = (
+    (AmountOf.STOCK, "in a litre of the bottle"),
+    (AmountOf.FEED, "in a litre of the feed made of it"),
+    (AmountOf.BOTTLE, "in the whole bottle, as weighed"),
+)
+MEANINGS = (
+    (None, "choose what R counts"),
+    (Meaning.PART_IN, stock_words.meaning_words(Meaning.PART_IN)),
+    (Meaning.PART_ADDED, stock_words.meaning_words(Meaning.PART_ADDED)),
+)
+TYPED = "typed"
 _UNIT = re.compile(r"\s*(g|ml)\.?$", re.IGNORECASE)
 
 
@@ -35,7 +48,7 @@ def wanted_of(held: Mapping[str, Any]) -> StockWanted:
         ratio=_ratio(held) if in_feed else None,
         volume_l=volume,
         water_id=held["water_id"],
-        coolest_c=typed.temperature_c(held["coolest_c"].strip(), "coolest_c"),
+        coolest_c=_coolest_c(held),
         feed_l_per_week=typed.volume_l(held["feed_l_per_week"], "feed_l_per_week")
         if in_feed
         else None,
@@ -45,6 +58,25 @@ def wanted_of(held: Mapping[str, Any]) -> StockWanted:
     )
 
 
+def places_offered(bench: StockBench) -> list[tuple[float | str | None, str]]:
+    """Give where a bottle may be kept, by the coolest read there within a year."""
+    house = degrees(bench.room.coolest_c)
+    return [
+        (None, f"{house} at the coolest, the house rule"),
+        *(
+            (each.low_c, f"{each.place}: {degrees(each.low_c)} at the coolest")
+            for each in bench.coolest
+            if each.low_c > 0
+        ),
+        (TYPED, "elsewhere: type the coolest"),
+    ]
+
+
+def degrees(celsius: float) -> str:
+    """Give a temperature as a choice names it."""
+    return f"{words.number(celsius, 1)} °C"
+
+
 def is_enough(held: Mapping[str, Any]) -> bool:
     """Tell whether enough is typed to be answered."""
     lines = held["parts"]
@@ -52,6 +84,27 @@ def is_enough(held: Mapping[str, Any]) -> bool:
     if held["amount_of"] == AmountOf.FEED and not held["ratio"].strip():
         return False
     return full and bool(held["volume_l"].strip())
+
+
+def _coolest_c(held: Mapping[str, Any]) -> float | None:
+    kept_in = held["kept_in"]
+    if kept_in != TYPED:
+        return None if kept_in is None else float(kept_in)
+    found = typed.temperature_c(held["coolest_c"].strip(), "coolest_c")
+    if found is None:
+        raise InputError("coolest_c", "", "is empty", "Write the coolest it gets.")
+    return found
+
+
+def meaning_text(ratio: str, chosen: str | None) -> str:
+    """Give a ratio's meaning in numbers, both of them until one is chosen."""
+    try:
+        found = parse_ratio(ratio, Meaning(chosen or Meaning.PART_IN))
+    except InputError:
+        return ""
+    if chosen is not None or "%" in ratio:
+        return stock_words.ratio_text(found)
+    return "\n".join(stock_words.both_texts(found.parts))
 
 
 def _part(tin_id: int | None, text: str) -> tuple[int, float]:

@@ -127,9 +127,9 @@ def volume(volume_l: float | None) -> str:
     return "volume not recorded" if volume_l is None else volume_text(volume_l)
 
 
-def unbroken(text: str) -> str:
-    """Give a text whose units stay whole and beside their number."""
-    for unit in ("mg/L", "mS/cm"):
+def unbroken(text: str, *more: str) -> str:
+    """Give a text whose units, and ``more``, stay whole and beside their number."""
+    for unit in ("mg/L", "mS/cm", *more):
         text = text.replace(f" {unit}", "\u00a0" + unit.replace("/", "\u2060/\u2060"))
     return text
 

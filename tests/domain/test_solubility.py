@@ -225,8 +225,8 @@ def test_a_label_alone_does_not_tell_how_much_dissolves() -> None:
 
 
 def test_a_room_that_no_stock_stands_in_is_asked_back() -> None:
-    assert check_temperature(0) == 0
+    assert check_temperature(0.5) == 0.5
     assert check_temperature(45) == 45
-    for wrong in (-1, 46):
+    for wrong in (-1, 0, 46):
         with pytest.raises(InputError, match="not a temperature at which"):
             check_temperature(wrong)

@@ -13,6 +13,7 @@ from growdesk.domain.facts import Reading
 from growdesk.domain.injector import Meaning, Ratio
 from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.services.jugs import fill
+from growdesk.services.recipe_values import PartDraft, RecipeDraft
 from growdesk.services.shelf import read_shelf
 from growdesk.services.stock_rows import stocks_of
 from growdesk.services.stock_values import AmountOf, StockView, StockWanted
@@ -129,7 +130,7 @@ def test_the_coolest_of_its_place_limits_it(
     assert cool.refused == (
         (
             "Potassium nitrate at 180 g/L is too strong: kept at 10 °C, a litre holds "
-            "157 g with 80 % of its solubility used."
+            "156 g with 80 % of its solubility used."
         ),
     )
     assert cool.way_out == ("Take more water: from 1.2 L on it stays clear.",)
@@ -330,3 +331,19 @@ def test_a_round_dosed_from_an_old_bottle_says_so(
     assert [each.startswith("Green bottle was to be used by") for each in said] == (
         [True] if is_said else []
     )
+
+
+def test_a_recipe_gives_what_a_litre_of_its_feed_takes(
+    collection: Collection, tins: dict[str, int]
+) -> None:
+    nitrate, epsom_salt = tins["Potassium nitrate"], tins["Epsom salt"]
+    parts = (PartDraft(nitrate, 3.0), PartDraft(epsom_salt, 1.0))
+    recipe_id = collection.recipes.add(RecipeDraft("Winter", parts)).ids[0]
+    lines = dict(collection.stocks.of_recipe(recipe_id, 100.0))
+    assert lines[nitrate] == pytest.approx(100 / 138, rel=1e-3)
+    assert lines[epsom_salt] == pytest.approx(lines[nitrate] / 3, rel=1e-3)
+    with pytest.raises(InputError, match="is no strength of a feed"):
+        collection.stocks.of_recipe(recipe_id, 0.0)
+    collection.recipes.remove(recipe_id)
+    with pytest.raises(InputError, match="is not there any more"):
+        collection.stocks.of_recipe(recipe_id, 100.0)

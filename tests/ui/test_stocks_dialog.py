@@ -8,18 +8,22 @@ from typing import TYPE_CHECKING
 import pypdf
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel, QWidget
 
+from growdesk.domain.facts import Reading
 from growdesk.domain.injector import Meaning
 from growdesk.domain.measuring import Tool, ToolKind
+from growdesk.services.recipe_values import PartDraft, RecipeDraft
 from growdesk.services.stock_labels import StockLabel, labels_of
 from growdesk.services.stock_values import AmountOf, StockWanted
-from growdesk.services.values import TinDraft
+from growdesk.services.values import PlaceDraft, TinDraft
 from growdesk.ui.dialogs.stock import StocksDialog
 from growdesk.ui.printing.labels import lay_out_labels
 from growdesk.ui.printing.marks import FACES, Frame, Rule, Words
 from growdesk.ui.printing.setting import width_pt
+from growdesk.ui.stock_typed import TYPED
 from growdesk.ui.widgets.form import choose
 from tests.ui.driving import dialog_of, press, settle
 
@@ -103,7 +107,8 @@ def test_where_there_is_none_a_new_bottle_is_asked_for(
     assert dialog.key is None
     assert dialog.parts.products[0].hasFocus()
     assert not dialog.label_button.isEnabled()
-    assert dialog.coolest.placeholderText().startswith("15 °C")
+    assert dialog.kept_in.currentText() == "15 °C at the coolest, the house rule"
+    assert not dialog.coolest.isVisible()
     assert "no source" in dialog.keep_by.placeholderText()
 
 
@@ -182,6 +187,87 @@ def test_the_ratio_is_asked_back_until_its_meaning_is_chosen(
     assert errors(dialog) == []
     choose(dialog.meaning, Meaning.PART_ADDED)
     assert "Weigh 8.0 g of Potassium nitrate." in ask(qtbot, window, dialog)
+
+
+def test_a_recipe_fills_the_lines_for_its_strength(
+    qtbot: QtBot,
+    stocked: Collection,
+    salts: dict[str, int],
+    opened: Callable[[], tuple[Window, StocksDialog]],
+) -> None:
+    nitrate = salts["Potassium nitrate"]
+    draft = RecipeDraft("Winter", (PartDraft(nitrate, 1.0),))
+    recipe_id = stocked.recipes.add(draft).ids[0]
+    window, dialog = opened()
+    assert not dialog.recipe.isVisible()
+    choose(dialog.amount_of, AmountOf.FEED)
+    choose(dialog.recipe, recipe_id)
+    dialog.strength.setFocus()
+    QTest.keyClicks(dialog.strength, "69 ppm N")
+    dialog.volume.setFocus()
+    settle(qtbot, window)
+    assert dialog.parts.held() == ((nitrate, "0.5"),)
+    dialog.strength.setFocus()
+    dialog.strength.setText("5000")
+    dialog.volume.setFocus()
+    settle(qtbot, window)
+    assert any("is no strength of a feed" in each for each in errors(dialog))
+    assert dialog.parts.held() == ((nitrate, "0.5"),)
+
+
+def test_where_a_bottle_is_kept_goes_by_what_was_read_there(
+    qtbot: QtBot,
+    stocked: Collection,
+    salts: dict[str, int],
+    today: date,
+    opened: Callable[[], tuple[Window, StocksDialog]],
+) -> None:
+    place = stocked.places.all()[0].place_id
+    shed = stocked.places.add(PlaceDraft("Shed")).ids[0]
+    stocked.readings.write(place, Reading(today, mean_c=15.0, low_c=11.5))
+    stocked.readings.write(shed, Reading(today, mean_c=2.0, low_c=-3.0))
+    window, dialog = opened()
+    offered = [dialog.kept_in.itemText(row) for row in range(dialog.kept_in.count())]
+    assert offered == [
+        "15 °C at the coolest, the house rule",
+        "East window: 11.5 °C at the coolest",
+        "elsewhere: type the coolest",
+    ]
+    fill(dialog, [(salts["Potassium nitrate"], "170")], "1 L")
+    assert "Weigh 170.0 g" in ask(qtbot, window, dialog)
+    choose(dialog.kept_in, 11.5)
+    assert "kept at 11.5 °C, a litre holds 167 g" in ask(qtbot, window, dialog)
+    choose(dialog.kept_in, TYPED)
+    assert dialog.coolest.isVisible()
+    dialog.coolest.setText("20")
+    assert "of what dissolves at 20 °C" in ask(qtbot, window, dialog)
+    dialog.coolest.setText("-3")
+    ask(qtbot, window, dialog)
+    assert any("a stock that freezes falls out" in each for each in errors(dialog))
+
+
+def test_a_label_goes_to_the_printer_that_is_chosen(
+    qtbot: QtBot,
+    stocked: Collection,
+    salts: dict[str, int],
+    opened: Callable[[], tuple[Window, StocksDialog]],
+    tmp_path: Path,
+) -> None:
+    stocked.stocks.make(StockWanted(parts=((salts["Epsom salt"], 50.0),), volume_l=0.5))
+    window, dialog = opened()
+    press(dialog, "&Print the label…")
+    settle(qtbot, window)
+    chooser = dialog.findChild(QPrintDialog)
+    assert chooser is not None
+    file = tmp_path / "printed.pdf"
+    chooser.printer().setOutputFormat(QPrinter.OutputFormat.PdfFormat)
+    chooser.printer().setOutputFileName(str(file))
+    chooser.accepted.emit(chooser.printer())
+    settle(qtbot, window)
+    assert dialog.message.text() == "Sent to the printer"
+    (page,) = pypdf.PdfReader(file).pages
+    assert "Epsom salt" in " ".join(page.extract_text().split())
+    chooser.close()
 
 
 def test_the_answer_comes_by_itself_and_a_slip_leaves_the_focus(

@@ -13,19 +13,27 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QLineEdit
 from typing_extensions import override
 
 from growdesk.domain import stock_words
-from growdesk.domain.errors import InputError
-from growdesk.domain.injector import Meaning, parse_ratio
 from growdesk.services.stock_values import AmountOf
 from growdesk.ui import words
 from growdesk.ui.dialogs.rows import RowsDialog
 from growdesk.ui.shelf_words import water_words
-from growdesk.ui.stock_typed import is_enough, wanted_of
+from growdesk.ui.stock_typed import (
+    AMOUNTS,
+    MEANINGS,
+    TYPED,
+    is_enough,
+    meaning_text,
+    places_offered,
+    wanted_of,
+)
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.parts import button
 from growdesk.ui.widgets.stock_answer import StockAnswerBox
 from growdesk.ui.widgets.stock_parts import StockParts
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from PySide6.QtWidgets import QVBoxLayout, QWidget
 
     from growdesk.services.stock_values import (
@@ -37,25 +45,16 @@ if TYPE_CHECKING:
     from growdesk.ui.dialogs.held import Held
 
 _PAUSE_MS = 350
-_LIST_PX = 270
+_LIST_PX = 240
 _TITLE = "Stock bottles"
-_AMOUNTS = (
-    (AmountOf.STOCK, "in a litre of the bottle"),
-    (AmountOf.FEED, "in a litre of the feed made of it"),
-    (AmountOf.BOTTLE, "in the whole bottle, as weighed"),
-)
-_MEANINGS = (
-    (None, "choose what R counts"),
-    (Meaning.PART_IN, stock_words.meaning_words(Meaning.PART_IN)),
-    (Meaning.PART_ADDED, stock_words.meaning_words(Meaning.PART_ADDED)),
-)
-_OF_FEED = ("ratio", "meaning", "feed_l_per_week")
+_OF_FEED = ("recipe", "strength_ppm_n", "ratio", "meaning", "feed_l_per_week")
 
 
 class StocksDialog(RowsDialog):
     """All stock bottles, one of them in the form, with what it comes to."""
 
     asked = Signal(object)
+    recipe_wanted = Signal(int, str)
     label_wanted = Signal(object)
     label_file_wanted = Signal(object)
 
@@ -69,6 +68,8 @@ class StocksDialog(RowsDialog):
         self._pause.setInterval(_PAUSE_MS)
         self._pause.timeout.connect(self.ask)
         self._make_form()
+        self.answer = StockAnswerBox()
+        self.middle.addWidget(self.answer)
         self.list.setFixedWidth(_LIST_PX)
         self.remove_button.setText("&Emptied")
         self.remove_button.setToolTip("The bottle is empty; Undo brings it back")
@@ -78,9 +79,12 @@ class StocksDialog(RowsDialog):
             elif isinstance(editor, QComboBox):
                 editor.currentIndexChanged.connect(lambda _row: self._pause.start())
         self.parts.changed.connect(self._pause.start)
-        self.amount_of.currentIndexChanged.connect(lambda _row: self._show_fields())
+        for combo in (self.amount_of, self.kept_in):
+            combo.currentIndexChanged.connect(lambda _row: self._show_fields())
         self.ratio.textChanged.connect(lambda _text: self._tell_meanings())
         self.meaning.currentIndexChanged.connect(lambda _row: self._tell_meanings())
+        self.recipe.activated.connect(lambda _row: self._want_recipe())
+        self.strength.editingFinished.connect(self._want_recipe)
         self._show_fields()
 
     # -- what the window asks -------------------------------------------------------
@@ -103,6 +107,7 @@ class StocksDialog(RowsDialog):
         for water in bench.waters:
             self.water.addItem(water_words(water), water.water_id)
         self.water.blockSignals(False)  # noqa: FBT003 -- ditto
+        self._offer_recipes(bench)
         self._tell_rules(bench)
         self.all_labels.setVisible(len(self._views) > 1)
         rows = [(key, _row(view)) for key, view in self._views.items()]
@@ -123,6 +128,11 @@ class StocksDialog(RowsDialog):
         if held == self._asked:
             self.form.clear_errors()
             self.answer.show_answer(answer)
+
+    def show_recipe(self, lines: Sequence[tuple[int, float]]) -> None:
+        """Put the products of a recipe in, with what a litre of its feed takes."""
+        self.form.clear_errors()
+        self.parts.hold([(key, words.number(amount, 4)) for key, amount in lines])
 
     def show_slip(self, held: Held, error: Exception) -> None:
         """Tell a slip beside its field; the focus stays where one types."""
@@ -160,14 +170,14 @@ class StocksDialog(RowsDialog):
         self.made_on.setText(view.made_on.isoformat())
         self.keep_by.setText("" if view.keep_by is None else view.keep_by.isoformat())
         self.note.setText(view.note)
-        for field in (self.ratio, self.per_week, self.coolest):
+        choose(self.recipe, None)
+        choose(self.kept_in, None)
+        for field in (self.strength, self.ratio, self.per_week, self.coolest):
             field.clear()
 
     @override
     def put_page(self, page: QVBoxLayout) -> None:
         """Put the answer between the form and its buttons, and the labels below."""
-        self.answer = StockAnswerBox()
-        page.insertWidget(1, self.answer)
         self.label_button = button("&Print the label…", self._print)
         self.file_button = button("Label as P&DF…", self._save_label)
         self.all_labels = QCheckBox("with those of a&ll bottles")
@@ -201,17 +211,19 @@ class StocksDialog(RowsDialog):
         form = self.form
         self.parts = StockParts()
         form.add("parts", "&Holds", self.parts)
-        self.amount_of = form.combo("amount_of", "&Amounts are", _AMOUNTS)
+        self.amount_of = form.combo("amount_of", "&Amounts are", AMOUNTS)
+        self.recipe = form.combo("recipe", "&From a recipe", ())
+        self.strength = form.line("strength_ppm_n", "at &strength", "ppm N, say 100")
         self.ratio = form.line("ratio", "D&iluted 1:R", "as on the injector, say 1:100")
-        self.meaning = form.combo("meaning", "R &counts", _MEANINGS)
+        self.meaning = form.combo("meaning", "R &counts", MEANINGS)
         self._both = form.note("")
         self.per_week = form.line(
             "feed_l_per_week", "Feed a wee&k", "if you like, say 5 L"
         )
         self.volume = form.line("volume_l", "&Volume", "filled up to, say 500 mL")
         self.water = form.combo("water_id", "&Water", ())
-        self.coolest = form.line("coolest_c", "Kept a&t")
-        self._read = form.note("")
+        self.kept_in = form.combo("kept_in", "Kep&t in", ())
+        self.coolest = form.line("coolest_c", "Coolest the&re", "say 12 °C")
         self.name = form.line("name", "&Name", "by what it holds")
         self.made_on = form.line("made_on", "&Made on", "today")
         self.keep_by = form.line("keep_by", "&Use by")
@@ -219,8 +231,11 @@ class StocksDialog(RowsDialog):
         form.end()
 
     def _empty(self) -> None:
+        choose(self.recipe, None)
+        choose(self.kept_in, None)
         for line in (
             self.name,
+            self.strength,
             self.ratio,
             self.per_week,
             self.volume,
@@ -240,35 +255,44 @@ class StocksDialog(RowsDialog):
         of_feed = self.amount_of.currentData() == AmountOf.FEED
         for field in _OF_FEED:
             self.form.show_field(field, shown=of_feed)
+        is_typed = self.kept_in.currentData() == TYPED
+        self.form.show_field("coolest_c", shown=is_typed)
         self._tell_meanings()
 
     def _tell_meanings(self) -> None:
         """Give what the ratio typed means in numbers: both ways until one is chosen."""
-        chosen = self.meaning.currentData()
-        try:
-            ratio = parse_ratio(self.ratio.text(), Meaning(chosen or Meaning.PART_IN))
-        except InputError:
-            text = ""
-        else:
-            said: tuple[str, ...] = stock_words.both_texts(ratio.parts)
-            if chosen is not None or "%" in self.ratio.text():
-                said = (stock_words.ratio_text(ratio),)
-            text = "\n".join(said)
+        text = meaning_text(self.ratio.text(), self.meaning.currentData())
         self._both.setText(text)
         self._both.setVisible(
             bool(text) and self.amount_of.currentData() == AmountOf.FEED
         )
 
+    def _offer_recipes(self, bench: StockBench) -> None:
+        chosen = self.recipe.currentData()
+        self.recipe.blockSignals(True)  # noqa: FBT003 -- Qt's own signature
+        self.recipe.clear()
+        self.recipe.addItem("none: amounts as typed above", None)
+        for recipe in bench.recipes:
+            self.recipe.addItem(recipe.name, recipe.key)
+        choose(self.recipe, chosen)
+        self.recipe.blockSignals(False)  # noqa: FBT003 -- ditto
+
+    def _want_recipe(self) -> None:
+        """Ask for the amounts of a recipe once it and a strength are given."""
+        key, text = self.recipe.currentData(), self.strength.text().strip()
+        if key is not None and text:
+            self.recipe_wanted.emit(key, text)
+
     def _tell_rules(self, bench: StockBench) -> None:
-        cool = words.number(bench.room.coolest_c, 1)
-        self.coolest.setPlaceholderText(f"{cool} °C at the coolest, by the house rule")
+        chosen = self.kept_in.currentData()
+        self.kept_in.blockSignals(True)  # noqa: FBT003 -- Qt's own signature
+        self.kept_in.clear()
+        for value, text in places_offered(bench):
+            self.kept_in.addItem(text, value)
+        choose(self.kept_in, chosen)
+        self.kept_in.blockSignals(False)  # noqa: FBT003 -- ditto
         months = words.counted(bench.keep_months, "month", "months")
         self.keep_by.setPlaceholderText(f"{months} on: common practice, no source")
-        read = ", ".join(
-            f"{each.place} {words.number(each.low_c, 1)} °C" for each in bench.coolest
-        )
-        self._read.setText(f"The coolest read within a year: {read}." if read else "")
-        self._read.setVisible(bool(read))
 
     def _print(self) -> None:
         self.label_wanted.emit(self._label_keys())

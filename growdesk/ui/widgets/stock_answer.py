@@ -6,10 +6,18 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from growdesk.ui import words
 from growdesk.ui.widgets.parts import label
 
 if TYPE_CHECKING:
     from growdesk.services.stock_values import StockAnswer
+
+
+_WIDTH_PX = 270
+_HINT = (
+    "Say what goes in, how much of it, and how much the bottle holds: what to weigh, "
+    "or why it would not stay clear, then stands here."
+)
 
 
 class StockAnswerBox(QWidget):
@@ -17,6 +25,7 @@ class StockAnswerBox(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
+        self._hint = label(_HINT, tone="muted")
         self._refused = label("", tone="wrong")
         self._way_out = label("")
         self._weigh = label("", scale=1.12)
@@ -34,14 +43,19 @@ class StockAnswerBox(QWidget):
             self._held,
         )
         column = QVBoxLayout(self)
-        column.setContentsMargins(0, 4, 0, 0)
-        column.setSpacing(6)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(8)
+        self.setFixedWidth(_WIDTH_PX)
+        column.addWidget(label("What it comes to", tone="head"))
+        column.addWidget(self._hint)
         for line in self._lines:
             column.addWidget(line)
+        column.addStretch(1)
         self.clear()
 
     def show_answer(self, answer: StockAnswer) -> None:
         """Show an answer; of a refused one no weights are shown."""
+        self._hint.hide()
         texts = (
             (self._refused, answer.refused),
             (self._way_out, answer.way_out),
@@ -55,15 +69,17 @@ class StockAnswerBox(QWidget):
             (self._held, (answer.held_against,)),
         )
         for line, said in texts:
-            line.setText("\n".join(said))
+            line.setText(words.unbroken("\n".join(said), "g/L", "°C", "mL"))
             line.setVisible(bool(said))
 
     def clear(self) -> None:
-        """Show nothing."""
+        """Show what is still to be said."""
+        self._hint.show()
         for line in self._lines:
             line.setText("")
             line.hide()
 
     def said(self) -> str:
         """Give all that is shown."""
-        return "\n".join(line.text() for line in self._lines if line.text())
+        said = "\n".join(line.text() for line in self._lines if line.text())
+        return said.replace("\N{NO-BREAK SPACE}", " ").replace("\N{WORD JOINER}", "")
