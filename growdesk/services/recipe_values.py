@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from growdesk.domain.recipe import Wanted
     from growdesk.domain.seasons import MonthDay
     from growdesk.services.values import TinView, WaterView
@@ -98,3 +100,12 @@ class RecipeLook:
     forms: tuple[tuple[str, float], ...]
     notes: tuple[str, ...]
     advice: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class MixChart:
+    """A litre of a recipe as a chart draws it, on the day it was looked at."""
+
+    on: date
+    name: str
+    look: RecipeLook

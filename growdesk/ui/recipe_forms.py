@@ -5,19 +5,25 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import Signal
 from shiboken6 import isValid
 
+from growdesk.services.recipe_values import MixChart
+from growdesk.ui.charts.asking import Wanted, Which
+from growdesk.ui.dialogs.mix_chart import MixChartDialog
 from growdesk.ui.dialogs.recipe import RecipesDialog
 from growdesk.ui.tasks import Job
 from growdesk.ui.thing_forms import ThingForms, refuse
 
 if TYPE_CHECKING:
-    from growdesk.services.recipe_values import RecipeBoard, RecipeDraft
+    from growdesk.services.recipe_values import RecipeBoard, RecipeDraft, RecipeLook
     from growdesk.services.values import Written
 
 
 class RecipeForms(ThingForms):
-    """The forms of recipes."""
+    """The forms of recipes, and the chart of a litre of one."""
+
+    save_wanted = Signal(object, object, object)
 
     def recipes(self) -> None:
         """Open the recipes."""
@@ -31,6 +37,7 @@ class RecipeForms(ThingForms):
         dialog.saved.connect(partial(self._save_recipe, dialog))
         dialog.remove_wanted.connect(partial(self._remove_recipe, dialog))
         dialog.copy_wanted.connect(partial(self._copy, dialog))
+        dialog.chart_wanted.connect(partial(self._chart, dialog))
         dialog.open()
 
     def _look(
@@ -43,6 +50,17 @@ class RecipeForms(ThingForms):
         work = partial(self._now.recipes.look, draft, strength_ppm_n, water_id)
         job = Job(work, dialog.show_look, dialog.look_refused, "recipe-look")
         self._desk.tasks.ask(dialog, job)
+
+    def _chart(self, parent: RecipesDialog, name: str, look: RecipeLook) -> None:
+        """Draw the litre that is shown, over the recipes."""
+        on = self._desk.today
+        wanted = Wanted(Which.MIX, 0, on, MixChart(on, name, look))
+        dialog = MixChartDialog(parent, wanted)
+        dialog.save_wanted.connect(self.save_wanted)
+        self._desk.chart_arrived.connect(dialog.show_chart)
+        self._desk.told.connect(dialog.say)
+        dialog.open()
+        self._desk.show_chart(wanted)
 
     def _save_recipe(
         self, dialog: RecipesDialog, key: int | None, draft: RecipeDraft

@@ -60,7 +60,7 @@ class ShelfForms(ThingForms):
         self.measures = MeasureForms(desk, window).open
         self.stock_forms = StockForms(desk, window)
         self.stocks = self.stock_forms.open
-        self._recipe_forms = RecipeForms(desk, window)
+        self.recipe_forms = RecipeForms(desk, window)
 
     # -- house rules ----------------------------------------------------------------
 
@@ -116,7 +116,7 @@ class ShelfForms(ThingForms):
 
     def recipes(self) -> None:
         """Open the recipes."""
-        self._recipe_forms.recipes()
+        self.recipe_forms.recipes()
 
     # -- tins and waters ------------------------------------------------------------
 

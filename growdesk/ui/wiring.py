@@ -67,6 +67,7 @@ def _detail(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
     pane.charts.place_wanted.connect(hands.shelf.years.open)
     hands.shelf.years.save_wanted.connect(hands.files.save_chart)
     hands.shelf.stocktaking.save_wanted.connect(hands.files.save_chart)
+    hands.shelf.recipe_forms.save_wanted.connect(hands.files.save_chart)
 
 
 def _mixing(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:

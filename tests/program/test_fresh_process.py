@@ -13,7 +13,7 @@ from pypdf import PdfReader
 
 from growdesk.commands import screen
 
-HEAVY = ("PySide6", "sqlalchemy", "matplotlib", "pint", "astral")
+HEAVY = ("PySide6", "sqlalchemy", "matplotlib", "pint", "astral", "scipy")
 PROBE = """
 import sys
 from growdesk.app import main

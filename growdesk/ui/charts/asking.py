@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from growdesk.services.collection import Collection
+    from growdesk.services.recipe_values import MixChart
     from growdesk.ui.charts.drawing import Chart
 
 
@@ -24,6 +25,7 @@ class Which(StrEnum):
     SEASON = "season"
     PLACE = "place"
     USED = "used"
+    MIX = "mix"
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,11 +33,13 @@ class Wanted:
     """One chart of a plant or a place, up to or through the year of one day.
 
     The feed used is the whole collection's; ``of_id`` does not matter there.
+    ``mix`` is drawn as it is handed in, since a form may hold what was not saved.
     """
 
     which: Which
     of_id: int
     on: date
+    mix: MixChart | None = None
 
 
 @cache
@@ -61,6 +65,8 @@ def read(collection: Collection, wanted: Wanted) -> Chart:
     """Read what a chart draws."""
     if wanted.which is Which.PLANT:
         return collection.charts.plant(wanted.of_id, wanted.on)
+    if wanted.mix is not None:
+        return wanted.mix
     if wanted.which is Which.PLACE:
         return collection.charts.place(wanted.of_id, wanted.on)
     if wanted.which is Which.USED:

@@ -2,58 +2,69 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from growdesk.services.chart_values import PlaceChart, PlantChart, UsedChart
-from growdesk.ui.charts import place_figure, plant_figure, season_figure, used_figure
+from growdesk.services.chart_values import (
+    PlaceChart,
+    PlantChart,
+    SeasonChart,
+    UsedChart,
+)
+from growdesk.services.recipe_values import MixChart
+from growdesk.ui.charts import (
+    mix_figure,
+    place_figure,
+    plant_figure,
+    season_figure,
+    used_figure,
+)
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
     from matplotlib.figure import Figure
 
-    from growdesk.services.chart_values import SeasonChart
     from growdesk.ui.charts.panel import Style
 
-    Chart = PlantChart | SeasonChart | PlaceChart | UsedChart
+    Chart = PlantChart | SeasonChart | PlaceChart | UsedChart | MixChart
 
 Drawn = (
     plant_figure.PlantFigure
     | season_figure.SeasonFigure
     | place_figure.PlaceFigure
     | used_figure.UsedFigure
+    | mix_figure.MixFigure
 )
+
+
+_FIGURES: Mapping[type[Any], type[Any]] = {
+    PlantChart: plant_figure.PlantFigure,
+    SeasonChart: season_figure.SeasonFigure,
+    PlaceChart: place_figure.PlaceFigure,
+    UsedChart: used_figure.UsedFigure,
+    MixChart: mix_figure.MixFigure,
+}
+_HEIGHTS: Mapping[type[Any], Callable[[Any, Style], float]] = {
+    PlantChart: plant_figure.height_pt,
+    SeasonChart: lambda _chart, style: season_figure.height_pt(style),
+    PlaceChart: place_figure.height_pt,
+    UsedChart: lambda _chart, style: used_figure.height_pt(style),
+    MixChart: lambda _chart, style: mix_figure.height_pt(style),
+}
 
 
 def height_pt(chart: Chart, style: Style) -> float:
     """Give the least height at which a chart is legible."""
-    if isinstance(chart, PlantChart):
-        return plant_figure.height_pt(chart, style)
-    if isinstance(chart, PlaceChart):
-        return place_figure.height_pt(chart, style)
-    if isinstance(chart, UsedChart):
-        return used_figure.height_pt(style)
-    return season_figure.height_pt(style)
+    return _HEIGHTS[type(chart)](chart, style)
 
 
 def draw(figure: Figure, chart: Chart, style: Style, before: Drawn | None) -> Drawn:
     """Draw a chart on a figure; what was drawn before serves for its like again."""
-    if isinstance(chart, PlantChart):
-        if not isinstance(before, plant_figure.PlantFigure):
-            figure.clear()
-            before = plant_figure.PlantFigure(figure)
-        before.show(chart, style)
-    elif isinstance(chart, PlaceChart):
-        if not isinstance(before, place_figure.PlaceFigure):
-            figure.clear()
-            before = place_figure.PlaceFigure(figure)
-        before.show(chart, style)
-    elif isinstance(chart, UsedChart):
-        if not isinstance(before, used_figure.UsedFigure):
-            figure.clear()
-            before = used_figure.UsedFigure(figure)
-        before.show(chart, style)
-    else:
-        if not isinstance(before, season_figure.SeasonFigure):
-            figure.clear()
-            before = season_figure.SeasonFigure(figure)
-        before.show(chart, style)
-    return before
+    sort = _FIGURES[type(chart)]
+    drawn: Any = before
+    if not isinstance(before, sort):
+        figure.clear()
+        drawn = sort(figure)
+    drawn.show(chart, style)
+    made: Drawn = drawn
+    return made

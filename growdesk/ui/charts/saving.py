@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError, StoreError
 from growdesk.services.chart_values import PlaceChart, PlantChart, UsedChart
+from growdesk.services.recipe_values import MixChart
 from growdesk.store.whole_files import write_whole
 from growdesk.ui.charts.summary import summary, title
 
@@ -34,6 +35,8 @@ def file_name(chart: Chart) -> str:
         of, what = chart.place[:PLACE_SIGNS], "year"
     elif isinstance(chart, UsedChart):
         of, what = "feed", "used"
+    elif isinstance(chart, MixChart):
+        of, what = chart.name[:PLACE_SIGNS], "litre"
     else:
         of, what = chart.tag, "plant" if isinstance(chart, PlantChart) else "season"
     safe = "".join(each if each.isalnum() else "-" for each in of)

@@ -9,7 +9,9 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.performance import Part
 from growdesk.services.chart_values import Course, PlaceChart, PlantChart, UsedChart
+from growdesk.services.recipe_values import MixChart
 from growdesk.ui import words
+from growdesk.ui.charts.mix_summary import mix, mix_title
 from growdesk.ui.charts.used_summary import used, used_title
 from growdesk.ui.charts.year_summary import place_year, season
 
@@ -42,6 +44,8 @@ def title(chart: Chart) -> str:
         return f"{chart.place}: the year {chart.on.year}"
     if isinstance(chart, UsedChart):
         return used_title(chart)
+    if isinstance(chart, MixChart):
+        return mix_title(chart)
     named = f"{chart.tag} {chart.name}".strip()
     if isinstance(chart, PlantChart):
         return f"{named}: 18 months to {words.short_day(chart.on)}"
@@ -66,6 +70,8 @@ def summary(chart: Chart) -> str:
         return "\n".join(place_year(chart))
     if isinstance(chart, UsedChart):
         return "\n".join(used(chart))
+    if isinstance(chart, MixChart):
+        return "\n".join(mix(chart))
     return " ".join(season(chart))
 
 

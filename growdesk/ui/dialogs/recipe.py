@@ -42,7 +42,7 @@ _WANTED_NOTE = (
     "met exactly, the rest as nearly as these tins can."
 )
 _NO_NAME = "This recipe"
-_LIST_PX = 160
+_LIST_PX, _MOST_LIST_PX = 150, 210
 _EMPTY = RecipeBoard((), (), (), (), ())
 
 
@@ -51,13 +51,15 @@ class RecipesDialog(RowsDialog):
 
     look_wanted = Signal(object, float, object)
     copy_wanted = Signal(int)
+    chart_wanted = Signal(str, object)
 
     def __init__(self, parent: QWidget | None) -> None:
         super().__init__(parent, "Recipes", "recipe")
         self._views: dict[int, RecipeView] = {}
         self._board = _EMPTY
         self._is_showing = False
-        self.list.setFixedWidth(_LIST_PX)
+        self.list.setMinimumWidth(_LIST_PX)
+        self.list.setMaximumWidth(_MOST_LIST_PX)
         self.name = self.form.line("name", "&Name", "say winter feed")
         self.how = self.form.combo("how", "&Made", _HOW)
         self.parts = PartsEditor()
@@ -192,13 +194,16 @@ class RecipesDialog(RowsDialog):
         is_solved = self.how.currentData() == SOLVED
         is_oxides = self.told.currentData() == _OXIDES
         return RecipeDraft(
-            name=self.name.text().strip() or _NO_NAME,
+            name=self._called(),
             parts=self.parts.parts(),
             wanted=parse_wanted(self.wanted.text(), oxides=is_oxides)
             if is_solved
             else None,
             water_id=self.water.currentData(),
         )
+
+    def _called(self) -> str:
+        return self.name.text().strip() or _NO_NAME
 
     def _how_chosen(self) -> None:
         is_solved = self.how.currentData() == SOLVED
@@ -218,6 +223,9 @@ class RecipesDialog(RowsDialog):
         self.told.currentIndexChanged.connect(lambda _row: self.look_anew())
         self.water.currentIndexChanged.connect(lambda _row: self.look_anew())
         self.look.changed.connect(self.look_anew)
+        self.look.chart_wanted.connect(
+            lambda look: self.chart_wanted.emit(self._called(), look)
+        )
         self.uses.refused.connect(self.refused)
 
 

@@ -21,7 +21,7 @@ from growdesk.services.recipes import STRENGTH
 from growdesk.ui import recipe_texts, typed
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.widgets.form import beside, choose
-from growdesk.ui.widgets.parts import clear, column, label
+from growdesk.ui.widgets.parts import button, clear, column, label
 from growdesk.ui.widgets.told_table import ToldTable
 
 if TYPE_CHECKING:
@@ -40,6 +40,7 @@ class RecipeLookPanel(QWidget):
     """A litre of the recipe in the form, at a strength and with a water to look at."""
 
     changed = Signal()
+    chart_wanted = Signal(object)
 
     def __init__(self) -> None:
         super().__init__()
@@ -60,6 +61,7 @@ class RecipeLookPanel(QWidget):
         self.doses, self.forms = label(), label()
         self.notes = column(spacing=6)
         self.advice = label(tone="muted")
+        self.chart_button = button("As a &chart…", self._want_chart)
         self._lay_out()
         self.offer(())
         self.strength.textChanged.connect(lambda _text: self.changed.emit())
@@ -108,7 +110,17 @@ class RecipeLookPanel(QWidget):
 
     def stops(self) -> list[QWidget]:
         """Give what the Tab key comes to."""
-        return [self.strength, self.water, self.oxides, self.table]
+        return [
+            self.strength,
+            self.water,
+            self.oxides,
+            self.table,
+            self.chart_button,
+        ]
+
+    def _want_chart(self) -> None:
+        if self._look is not None:
+            self.chart_wanted.emit(self._look)
 
     def _say(self, text: str) -> None:
         self.said.setText(text)
@@ -137,6 +149,7 @@ class RecipeLookPanel(QWidget):
             self.notes.addWidget(label(note))
         self.said.setVisible(bool(self.said.text()))
         self.table.setVisible(look is not None)
+        self.chart_button.setEnabled(look is not None)
 
     def _fit_table(self, rows: int) -> None:
         """Let the table be as high as its rows, so that only the page scrolls."""
@@ -166,6 +179,7 @@ class RecipeLookPanel(QWidget):
             page.addWidget(each)
         page.addLayout(self.notes)
         page.addWidget(self.advice)
+        page.addWidget(self.chart_button, 0, Qt.AlignmentFlag.AlignLeft)
         page.addStretch(1)
         self.setLayout(page)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)

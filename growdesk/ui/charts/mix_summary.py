@@ -1,0 +1,49 @@
+"""Say in words what a litre of feed holds and what was wanted of it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.domain.recipe_words import ELEMENT_WORDS, joined
+from growdesk.ui import recipe_texts
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from growdesk.services.recipe_values import ElementRow, MixChart
+
+
+def mix_title(chart: MixChart) -> str:
+    """Give the name of the chart."""
+    look = chart.look
+    return f"{chart.name}: a litre at {look.strength_ppm_n:.0f} ppm N in {look.water}"
+
+
+def mix(chart: MixChart) -> Iterator[str]:
+    """Give the chart in a few sentences."""
+    rows = chart.look.rows
+    wanted = [row for row in rows if row.wanted_mg_per_l is not None]
+    if wanted:
+        yield f"Of what is wanted, {joined([_held(row) for row in wanted])}."
+    others = [row for row in rows if row.wanted_mg_per_l is None]
+    if others:
+        lead = "Besides, a litre holds" if wanted else "A litre holds"
+        told = [f"{recipe_texts.amount(r.got_mg_per_l)} mg {r.element}" for r in others]
+        yield f"{lead} {joined(told)}."
+    water = [row for row in rows if row.from_water_mg_per_l > 0]
+    if water:
+        told = [
+            f"{recipe_texts.amount(row.from_water_mg_per_l)} mg {row.element}"
+            for row in water
+        ]
+        yield f"The water brings {joined(told)} of that."
+    yield from chart.look.notes
+
+
+def _held(row: ElementRow) -> str:
+    name = ELEMENT_WORDS[row.element]
+    got = recipe_texts.amount(row.got_mg_per_l)
+    wanted = recipe_texts.amount(row.wanted_mg_per_l or 0.0)
+    if got == wanted:
+        return f"{name} is met with {got} mg"
+    return f"{name} comes to {got} mg for {wanted}"

@@ -1,0 +1,27 @@
+"""Show the elements of a litre of a recipe beside what was wanted."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.services.recipe_values import MixChart
+from growdesk.ui.dialogs.chart import ChartDialog, ChartTexts
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.ui.charts.asking import Wanted
+
+_TEXTS = ChartTexts(
+    "What a litre holds",
+    "Drawing what a litre holds…",
+    "What a litre holds could not be drawn.",
+    "What a litre holds in words",
+)
+
+
+class MixChartDialog(ChartDialog):
+    """The elements of a litre of feed."""
+
+    def __init__(self, parent: QWidget | None, wanted: Wanted) -> None:
+        super().__init__(parent, wanted, _TEXTS, MixChart)
