@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from growdesk.domain.fills import Fill
+    from growdesk.domain.ladder import LadderStep
     from growdesk.domain.measuring import Measured
     from growdesk.domain.mixing_ways import Loss, Ways
 
@@ -57,12 +58,12 @@ _ALONE = (
 _TAKES = "That takes {doses}."
 _MEASURE = "Measure the {kept} with the {tool}."
 _NOT_THE_SAME = (
-    "Dose each jug on its own: {water} brings nutrients of its own, so that {recipe} "
-    "has other shares in each strength and a thinned jug is another feed."
+    "Dose the jugs of {recipe} each on its own: {water} brings nutrients of its own, "
+    "so that its shares change with the strength and a thinned jug is another feed."
 )
 _NOT_IN_A_JUG = (
-    "Dose each jug on its own: to dilute, jug {letter} would begin with {volume}, more "
-    "than the {vessel} holds."
+    "Dose the jugs of {recipe} each on its own: to dilute, jug {letter} would begin "
+    "with {volume}, more than the {vessel} holds."
 )
 _MORE_RECIPES = (
     "{recipes} recipes need a jug each, and your house rules have {jugs}: rinse one "
@@ -163,10 +164,14 @@ def not_the_same(recipe: str, water: str) -> str:
     return _NOT_THE_SAME.format(recipe=recipe, water=water or "the water")
 
 
-def not_in_a_jug(letter: str, volume_l: float, vessel: str) -> str:
-    """Say that no jug holds what a ladder begins with."""
-    volume, vessel = volume_text(volume_l), named(vessel)
-    return _NOT_IN_A_JUG.format(letter=letter, volume=volume, vessel=vessel)
+def not_in_a_jug(recipe: str, step: LadderStep, vessel: str) -> str:
+    """Say that no jug holds what a recipe's ladder begins with."""
+    return _NOT_IN_A_JUG.format(
+        recipe=recipe,
+        letter=step.letter,
+        volume=volume_text(step.told_mix_l),
+        vessel=named(vessel),
+    )
 
 
 def more_recipes(recipes: int, jugs: int) -> str:

@@ -62,7 +62,7 @@ def ladder_plan(
     ]
     told = unmeasured(batches)
     diluted = [chain for chain in chains if chain.is_diluted]
-    why_not = next((chain.why_not for chain in chains if chain.why_not), "")
+    why_not = " ".join(chain.why_not for chain in chains if chain.why_not)
     if not diluted and len(batches) > 1:
         return LadderPlan(told, why=why_not)
     by_letter = {batch.letter: batch for batch in batches}
@@ -98,7 +98,7 @@ def _chain(
         water = mixtures[0].water
         why_not = mix_words.not_the_same(mixtures[0].recipe.name, water.name)
     elif any(not step.is_fresh for step in steps):
-        why_not = _too_large(steps, shelf)
+        why_not = _too_large(mixtures[0].recipe.name, steps, shelf)
     if not why_not:
         return _Chain(steps, water_ppm_n)
     alone = tuple(step for batch in known for step in ladder([batch]))
@@ -121,7 +121,7 @@ def _made(
             continue
 
 
-def _too_large(steps: Sequence[LadderStep], shelf: Shelf) -> str:
+def _too_large(recipe: str, steps: Sequence[LadderStep], shelf: Shelf) -> str:
     """Say which jug of a ladder no vessel holds; nothing where all fit."""
     vessels = mixing_vessels(shelf.vessels)
     if not vessels:
@@ -130,7 +130,7 @@ def _too_large(steps: Sequence[LadderStep], shelf: Shelf) -> str:
     step = max(steps, key=lambda step: step.told_mix_l)
     if step.told_mix_l <= largest.volume_l:
         return ""
-    return mix_words.not_in_a_jug(step.letter, step.told_mix_l, largest.name)
+    return mix_words.not_in_a_jug(recipe, step, largest.name)
 
 
 def _begun(

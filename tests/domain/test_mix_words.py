@@ -8,7 +8,9 @@ import pytest
 
 from growdesk.domain import mix_words
 from growdesk.domain.analysis import parse_analysis
+from growdesk.domain.batches import Batch
 from growdesk.domain.fills import Fill, fills
+from growdesk.domain.ladder import ladder
 from growdesk.domain.measuring import Measured, measured
 from growdesk.domain.mixing_order import in_order
 from growdesk.domain.product import Product
@@ -126,11 +128,12 @@ def test_too_few_jugs_are_told() -> None:
 
 def test_why_a_recipe_is_not_diluted() -> None:
     assert mix_words.not_the_same("Calcium feed", "") == (
-        "Dose each jug on its own: the water brings nutrients of its own, so that "
-        "Calcium feed has other shares in each strength and a thinned jug is another "
-        "feed."
+        "Dose the jugs of Calcium feed each on its own: the water brings nutrients of "
+        "its own, so that its shares change with the strength and a thinned jug is "
+        "another feed."
     )
-    assert mix_words.not_in_a_jug("A", 6.2, "White jug") == (
-        "Dose each jug on its own: to dilute, jug A would begin with 6.2 L, more than "
-        "the white jug holds."
+    step, _ = ladder([Batch("A", 200, 3.2, ("A1",)), Batch("B", 100, 6.0, ("A2",))])
+    assert mix_words.not_in_a_jug("Green tin", step, "White jug") == (
+        "Dose the jugs of Green tin each on its own: to dilute, jug A would begin with "
+        "6.2 L, more than the white jug holds."
     )

@@ -165,9 +165,9 @@ def test_a_solved_recipe_is_diluted_with_rain_and_not_with_hard_water() -> None:
     assert hard.ladder == ()
     assert not hard.ladder_first
     assert hard.ladder_why == (
-        "Dose each jug on its own: Kitchen tap brings nutrients of its own, so that "
-        "Calcium feed has other shares in each strength and a thinned jug is another "
-        "feed."
+        "Dose the jugs of Calcium feed each on its own: Kitchen tap brings nutrients "
+        "of its own, so that its shares change with the strength and a thinned jug is "
+        "another feed."
     )
 
 
@@ -177,9 +177,19 @@ def test_a_ladder_that_no_jug_holds_is_not_offered() -> None:
     mix = plan(*pairs, shelf=replace(RAIN, vessels=(JUG,)))
     assert mix.ladder == ()
     assert mix.ladder_why == (
-        "Dose each jug on its own: to dilute, jug A would begin with 4.8 L, more than "
-        "the white jug holds."
+        "Dose the jugs of Green tin each on its own: to dilute, jug A would begin with "
+        "4.8 L, more than the white jug holds."
     )
+
+
+def test_one_recipe_is_diluted_beside_another_that_is_not() -> None:
+    pairs = [fed("A1", 200), fed("A2", 50), fed("B1", 210), fed("B2", 60)]
+    shelf = replace(two_recipes("B1", "B2"), tools=(FINE,), water=HARD)
+    mix = plan(*pairs, shelf=shelf, house=replace(HOUSE, jugs=4))
+    starts = [step.partition(" ")[0] for step in mix.ladder]
+    assert starts == ["Mix", "Mix", "Mix", "Pour"]
+    assert mix.ladder_why.count("Dose the jugs of Calcium feed each on its own: ") == 1
+    assert mix.ladder_why.startswith("Dose each jug on its own: at worst that is ")
 
 
 def test_the_closer_way_goes_first() -> None:
