@@ -44,6 +44,7 @@ NOT_USED = "Not used now."
 
 LASTS: dict[str, str] = {
     "none": "Nothing is left.",
+    "today": "Does not last beyond today.",
     "until": "Lasts until about {day}, {days} from now.",
     "long": "Lasts more than two years.",
 }
@@ -122,12 +123,14 @@ def rate_text(used: Rate, unit: str) -> str:
     return RATES[used.basis].format(amount=amount)
 
 
-def lasts_text(days: int | None, on: date) -> str:
-    """Say until when a good lasts."""
+def lasts_text(days: int | None, on: date, there: float) -> str:
+    """Say until when what is there of a good lasts."""
+    if there <= 0:
+        return LASTS["none"]
     if days is None:
         return LASTS["long"]
     if days <= 0:
-        return LASTS["none"]
+        return LASTS["today"]
     until = on + timedelta(days=days)
     return LASTS["until"].format(day=day_text(until, on), days=days_text(days))
 

@@ -155,7 +155,7 @@ def _lasts_told(hand: OnHand | None, left: int | None, used: Rate, on: date) -> 
         return words.OVERDRAWN
     if hand.there > 0 and used.per_week <= 0 and not used.by_day:
         return ""
-    return words.lasts_text(left, on)
+    return words.lasts_text(left, on, hand.there)
 
 
 def _of_draft(good: Good, shelf: Shelf) -> tuple[float | None, bool]:

@@ -53,8 +53,10 @@ def lasts(row: ShelfRow) -> str:
     """Give the day until which a good lasts."""
     if row.hand is None or row.hand.is_overdrawn:
         return ""
+    if row.hand.there <= 0:
+        return "used up"
     if row.lasts_until is not None:
-        return words.short_day(row.lasts_until) if row.days_left else "used up"
+        return words.short_day(row.lasts_until) if row.days_left else "today"
     return "over two years" if row.rate.per_week > 0 else ""
 
 

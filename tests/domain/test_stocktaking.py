@@ -295,9 +295,12 @@ def test_words_of_a_rate_and_an_end() -> None:
         "14 g a week, as in these weeks last year."
     )
     assert words.rate_text(Rate(0.0, Basis.PLAN), "g") == words.NOT_USED
-    assert words.lasts_text(12, ON) == "Lasts until about 1 June, 12 days from now."
-    assert words.lasts_text(210, ON) == (
+    assert words.lasts_text(12, ON, 1.0) == (
+        "Lasts until about 1 June, 12 days from now."
+    )
+    assert words.lasts_text(210, ON, 1.0) == (
         "Lasts until about 16 December 2026, 210 days from now."
     )
-    assert words.lasts_text(None, ON) == "Lasts more than two years."
-    assert words.lasts_text(0, ON) == "Nothing is left."
+    assert words.lasts_text(None, ON, 1.0) == "Lasts more than two years."
+    assert words.lasts_text(0, ON, 1.0) == "Does not last beyond today."
+    assert words.lasts_text(0, ON, 0.0) == "Nothing is left."

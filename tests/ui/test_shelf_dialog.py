@@ -76,6 +76,7 @@ def test_rows_say_what_is_there_and_what_is_not_known() -> None:
     assert stock_texts.row_texts(over)[1:4] == ("count it again", "14 g", "")
     empty = replace(tin, hand=OnHand(0.0, tin.hand.since), days_left=0)
     assert stock_texts.row_texts(empty)[3] == "used up"
+    assert stock_texts.row_texts(replace(tin, days_left=0))[3] == "today"
     assert stock_texts.told(tin).startswith("In use. Counted today: 9 g")
 
 
