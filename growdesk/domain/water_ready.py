@@ -25,6 +25,7 @@ class WaterNeed:
 
     ``key`` is its number on the shelf. The jugs' own spare is in ``jugs_l``;
     ``spare_l`` is of clear water and flushes. ``taken_l`` was poured already.
+    ``blended`` names the blend that the clear water of it goes into.
     """
 
     key: int
@@ -35,6 +36,7 @@ class WaterNeed:
     flush_l: float = 0.0
     spare_l: float = 0.0
     taken_l: float = 0.0
+    blended: str = ""
 
     @property
     def volume_l(self) -> float:
@@ -51,6 +53,7 @@ class WaterNeed:
             flush_l=self.flush_l + other.flush_l,
             spare_l=self.spare_l + other.spare_l,
             taken_l=self.taken_l + other.taken_l,
+            blended=self.blended or other.blended,
         )
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from growdesk.domain import pouring
 from growdesk.domain.facts import Verdict
@@ -84,7 +84,10 @@ def needs(
                 litres.setdefault(key, []).append(volume_l or 0.0)
         for key, volumes in litres.items():
             uses = drawing_down.of_water(math.fsum(volumes), key, shelf)
-            found += _split(uses, shelf, field)
+            blended = _blend_name(key, shelf)
+            found += (
+                replace(need, blended=blended) for need in _split(uses, shelf, field)
+            )
     return tuple(_with_spare(need) for need in together(found))
 
 
@@ -114,8 +117,16 @@ def _split(uses: Uses, shelf: Shelf, field: str = "jugs_l") -> Iterator[WaterNee
     for good, litres in uses.items():
         view = views.get(good.key)
         if good.sort is Sort.WATER and view is not None:
-            name, kind = _name(view, shelf), view.draft.kind
-            yield WaterNeed(view.water_id, name, kind, **{field: litres})
+            need = WaterNeed(view.water_id, _name(view, shelf), view.draft.kind)
+            told: dict[str, Any] = {field: litres}
+            yield replace(need, **told)
+
+
+def _blend_name(key: int | None, shelf: Shelf) -> str:
+    view = next((each for each in shelf.waters if each.water_id == key), None)
+    if view is None or view.blend is None:
+        return ""
+    return view.draft.name or view.draft.kind
 
 
 def _name(view: WaterView, shelf: Shelf) -> str:

@@ -57,9 +57,10 @@ def to_have_ready(mix: MixPlan) -> tuple[ClearWater, ...]:
 def _of(need: WaterNeed, mix: MixPlan) -> ClearWater:
     clear_l = need.clear_l + need.flush_l + need.spare_l
     vessel, _ = VESSELS.get(need.kind.casefold(), ("", ""))
+    into = f" into {need.blended}" if need.blended else ""
     return ClearWater(
         volume_text(clear_l),
-        f"of {spoken(need.name, need.kind)}",
+        f"of {spoken(need.name, need.kind)}{into}",
         tuple(_shares(need)),
         in_mugs(clear_l, mix.mug),
         vessel,

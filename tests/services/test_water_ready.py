@@ -67,6 +67,7 @@ def test_a_blend_in_use_takes_of_its_two(collection: Collection, bench: Bench) -
     whole = before.jugs_l + before.clear_l
     assert litres == pytest.approx({tap: 0.25 * whole, rain: 0.75 * whole})
     assert mix.water == "soft"
+    assert {need.blended for need in mix.waters} == {"soft"}
     (jug,) = mix.jugs
     volume_l = jug.volume_l + jug.spare_l
     poured = pour(volume_l, 0.25)
