@@ -13,7 +13,7 @@ from pypdf import PdfReader
 
 from growdesk.commands import screen
 
-HEAVY = ("PySide6", "sqlalchemy", "matplotlib", "pint", "astral", "scipy")
+HEAVY = ("PySide6", "sqlalchemy", "matplotlib", "pint", "astral", "scipy.optimize")
 PROBE = """
 import sys
 from growdesk.app import main
