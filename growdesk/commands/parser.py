@@ -79,6 +79,7 @@ def make_parser() -> OneLineParser:
         _add_shelf,
         _add_sun,
         _add_ec,
+        _add_stock,
         _add_kinds,
         _add_import,
         _add_readings,
@@ -214,6 +215,24 @@ def _add_ec(commands: Commands) -> None:
     parser = _command(commands, "ec", "tell the conductivity of salts in water")
     parser.add_argument(
         "--salts", metavar="FILE", required=True, help="a JSON file; - reads input"
+    )
+    _add_json(parser)
+
+
+def _add_stock(commands: Commands) -> None:
+    parser = _command(
+        commands, "stock", "tell whether salts stay clear together as a stock"
+    )
+    parser.add_argument(
+        "--salts",
+        metavar="FILE",
+        required=True,
+        help="a JSON file of grams in a litre of stock; - reads input",
+    )
+    parser.add_argument(
+        "--coolest",
+        metavar="DEGREES",
+        help="the coolest it gets where the bottle stands, in °C (default: 15)",
     )
     _add_json(parser)
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.chemistry import ATOMIC_MASS_G_PER_MOL, molar_mass_g_per_mol
+from growdesk.domain.salts import SALTS
 from growdesk.domain.solubility import ROOM_ML_PER_G, dissolved
 
 if TYPE_CHECKING:
@@ -48,8 +49,10 @@ def known_salts(product: Product, salts: Mapping[str, Salt]) -> tuple[str, ...]:
 
 def ions_of(product: Product, grams: float, salts: Mapping[str, Salt]) -> Ions:
     """Give the moles of each ion that some grams of a product bring."""
-    if product.formula is None or not known_salts(product, salts):
+    if product.formula is None:
         return _by_label(product, grams)
+    if not known_salts(product, salts):
+        return _by_formula(product.formula, grams) or _by_label(product, grams)
     found: Ions = {}
     for bare, share in dissolved(product.formula):
         moles = grams * share / molar_mass_g_per_mol(bare)
@@ -98,6 +101,12 @@ def water_kg_per_l(parts: Parts, salts: Mapping[str, Salt]) -> float:
         for bare, share in dissolved(product.formula):
             taken_ml += grams * share * salts[bare].room_ml_per_g
     return (1000 - taken_ml) / 1000
+
+
+def _by_formula(formula: str, grams: float) -> Ions:
+    """Give the ions of a salt whose solubility is not known, but its ions are."""
+    moles = grams / molar_mass_g_per_mol(formula)
+    return {ion: count * moles for ion, count in SALTS.get(formula, {}).items()}
 
 
 def _by_label(product: Product, grams: float) -> Ions:

@@ -47,6 +47,7 @@ def run(
         (("plan", "--facts", "{facts}", "--on", "2026-01-28", "--json"), set()),
         (("sun", "--latitude", "48.2", "--on", "2026-06-21", "--json"), set()),
         (("ec", "--salts", "{salts}", "--json"), set()),
+        (("stock", "--salts", "{salts}", "--json"), set()),
         (("rules", "--json"), set()),
         (
             (
@@ -56,7 +57,7 @@ def run(
             {"pint"},
         ),
     ],
-    ids=["decide", "plan", "sun", "ec", "rules", "dose"],
+    ids=["decide", "plan", "sun", "ec", "stock", "rules", "dose"],
 )
 def test_scripted_commands_load_neither_qt_nor_the_store(
     tmp_path: Path, facts_file: Path, arguments: tuple[str, ...], allowed: set[str]
