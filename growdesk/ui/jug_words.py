@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain import measure_words
+from growdesk.domain.measuring import SPOONS
 from growdesk.domain.mix_words import listed, number, order
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.water_words import spoken as said_water
@@ -205,9 +206,22 @@ def in_full(jug: Jug) -> tuple[str, ...]:
     return tuple(each for each in jug.warnings if _is_of(each, small))
 
 
+def measured_with(jug: Jug) -> tuple[str, ...]:
+    """Say with which tools, and how where it takes more than one load or a spoon."""
+    doses = [dose for dose in _each_dose(jug) if dose.tool is not None]
+    named = dict.fromkeys(measure_words.named(d.tool.name) for d in doses if d.tool)
+    told = [f"Measured with the {listed(tuple(named))}."] if named else []
+    hard = (d for d in doses if d.loads > 1 or d.unit == SPOONS)
+    return tuple(dict.fromkeys((*told, *(f"{measure_words.how(d)}." for d in hard))))
+
+
+def _each_dose(jug: Jug) -> tuple[Measured, ...]:
+    """Give the doses of each mix, or of the jug that is one."""
+    return tuple(dose for each in jug.fills for dose in each.doses) or jug.doses
+
+
 def _too_small(jug: Jug) -> tuple[Measured, ...]:
-    doses = tuple(dose for each in jug.fills for dose in each.doses) or jug.doses
-    return tuple(dose for dose in doses if dose.too_small)
+    return tuple(dose for dose in _each_dose(jug) if dose.too_small)
 
 
 def _is_of(warning: str, doses: Iterable[Measured]) -> bool:
@@ -276,8 +290,8 @@ def outside_band(mix: MixPlan) -> str:
 
 
 def remarks(mix: MixPlan) -> tuple[str, ...]:
-    """Say what else is to be known of a round's mixing, what runs short first."""
-    told = (*mix.short, *mix.remarks, outside_band(mix), volume_unknown(mix))
+    """Say what else is to be known of a round's mixing, but for what runs short."""
+    told = (*mix.remarks, outside_band(mix), volume_unknown(mix))
     return tuple(each for each in told if each)
 
 

@@ -26,6 +26,7 @@ from growdesk.ui import dose_words, jug_words
 from growdesk.ui.printing import mixing, wording
 from growdesk.ui.printing.framed import TICK_PT
 from growdesk.ui.printing.marks import Frame, Words
+from growdesk.ui.widgets.doses import elements
 from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.jug_card import JugCard
 from growdesk.ui.widgets.jugs import Jugs
@@ -340,6 +341,26 @@ def test_doses_too_small_are_one_sentence_and_in_full_under_more(
     assert told[0] not in paper
 
 
+def test_tools_are_named_once_and_hard_doses_told_in_full() -> None:
+    plain = replace(JUG, doses=(grams(0.4, tool=POCKET), grams(1.2, CALCIUM, POCKET)))
+    assert jug_words.measured_with(plain) == ("Measured with the pocket scale.",)
+    assert jug_words.measured_with(JUG) == ()
+    spooned = Measured(TIN, 9.2, 9.3, 3.0, "level spoons", SPOON, g_per_unit=3.1)
+    told = jug_words.measured_with(replace(JUG, doses=(*plain.doses, spooned)))
+    assert told == (
+        "Measured with the pocket scale and blue spoon.",
+        "3 level blue spoons (3.1 g each) = 9.3 g.",
+    )
+
+
+def test_elements_stand_as_labels_order_them() -> None:
+    given = (("Mg", 25.0), ("B", 0.2), ("N", 120.0), ("Ca", 56.0), ("Zn", 0.001))
+    assert elements(given).startswith(
+        "N\u00a0120 · Ca\u00a056 · Mg\u00a025 · B\u00a00.2"
+    )
+    assert "Zn" not in elements(given)
+
+
 def test_what_runs_short_is_told_first(qtbot: QtBot) -> None:
     plan = replace(PLAN, short=("Tin runs short.",), remarks=("Rinse a jug.",))
     jugs = Jugs()
@@ -349,7 +370,8 @@ def test_what_runs_short_is_told_first(qtbot: QtBot) -> None:
     assert shown[0] == "Tin runs short."
     assert "Rinse a jug." in shown
     paper = on_paper(plan)
-    assert {"Tin runs short.", "Rinse a jug."} <= set(paper)
+    assert paper[0] == "Tin runs short."
+    assert "Rinse a jug." in paper
 
 
 @pytest.mark.parametrize(

@@ -23,6 +23,7 @@ from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.measuring import Measured
 from growdesk.domain.product import Product
 from growdesk.domain.vessels import Vessel, VesselKind
+from growdesk.services.jug_values import JugFill
 from growdesk.services.sheet_values import Sheet, SheetLine, SheetPlace, SheetRound
 from growdesk.services.values import Done, DoneKind, Jug, MixPlan
 from growdesk.ui import jug_words
@@ -431,6 +432,48 @@ def test_type_is_embedded() -> None:
         for each in fonts.values():
             descendant = each.get_object()["/DescendantFonts"][0].get_object()
             assert "/FontFile2" in descendant["/FontDescriptor"].get_object()
+
+
+def heavy(jugs: int) -> Sheet:
+    """Give a round of forty plants with long names, two recipes and split jugs."""
+    long = Product("A tin with a rather long name, for all of the year", TIN.analysis)
+    doses = (*weighed(long, 12.3), *weighed(TIN, 4.5), *weighed(GREEN, 0.7))
+    fills = (JugFill(2, 4.0, "jug", doses), JugFill(1, 2.2, "jug", doses))
+    made = tuple(
+        replace(
+            A,
+            letter="ABC"[number],
+            doses=doses,
+            recipe=f"Recipe {number % 2} of a long name, with magnesium, for winter",
+            fills=fills if number else (),
+            warnings=("Too strong for any pot of this jug by far.",) * 3,
+        )
+        for number in range(jugs)
+    )
+    mix = replace(MIX, jugs=made, short=("The tin is short by 3 g for this round.",))
+    lines = tuple(replace(FED, tag=f"C{number}") for number in range(40))
+    sheet = one_round(*lines)
+    return replace(sheet, rounds=(replace(sheet.rounds[0], mix=mix),))
+
+
+@pytest.mark.parametrize("size", [A4_PT, (612.0, 792.0)])
+@pytest.mark.parametrize("jugs", [1, 3])
+def test_forty_plants_and_heavy_jugs_hold_on_their_pages(
+    size: tuple[float, float], jugs: int
+) -> None:
+    width, height = size
+    pages = lay_out(heavy(jugs), width, height)
+    for x, y, mark in marks(pages):
+        left, right, low = _reach(mark)
+        assert x + left >= 25 * MM - 5
+        assert x + right <= width - RIGHT_PT + 5
+        assert 0 < y + low < height - 20
+    told = [text for page in pages for text in body_words(page)]
+    for number in range(40):
+        assert told.count(f"C{number}") == 1
+    for letter in "ABC"[:jugs]:
+        assert told.count(letter) == 1
+    assert len(pages) <= 5
 
 
 def test_left_margin_is_wide_and_nothing_leaves_the_page() -> None:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from growdesk.ui import jug_words, water_ready_words, words
 from growdesk.ui.printing import wording
 from growdesk.ui.printing.framed import Line, framed
-from growdesk.ui.printing.marks import TAG, Block, gap
+from growdesk.ui.printing.marks import STRONG, TAG, Block, gap
 from growdesk.ui.printing.setting import line_pt, paragraph, stack, wrap
 
 if TYPE_CHECKING:
@@ -29,6 +29,7 @@ def mixing(mix: MixPlan, room_pt: float) -> tuple[Block, ...]:
     ladder = tuple(_ladder(mix, room_pt))
     first, other = (ladder, jugs) if mix.ladder_first and ladder else (jugs, ladder)
     return (
+        *_short(mix, room_pt),
         *first,
         *other,
         *_clear(mix, room_pt),
@@ -41,6 +42,14 @@ def heading(text: str, room_pt: float) -> tuple[Block, ...]:
     lines = wrap(text, room_pt, TAG)
     height = len(lines) * line_pt(TAG) + 2
     return (gap(8), Block(height, stack(lines, 0, 0, TAG), keep=True))
+
+
+def _short(mix: MixPlan, room_pt: float) -> Iterator[Block]:
+    """Give what runs short, before anything is weighed."""
+    if mix.short:
+        yield gap(8)
+    for line in mix.short:
+        yield from paragraph(line, room_pt, face=STRONG)
 
 
 def _jugs(mix: MixPlan, room_pt: float) -> Iterator[Block]:

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.measuring import Measured
 
+_ORDER = {name: place for place, name in enumerate(("N", "P", "K", "Ca", "Mg", "S"))}
 _LONGEST_AMOUNT = 9
 _WIDEST = "880 mL"
 """Amounts up to this keep the names of all cards in one line below another."""
@@ -34,8 +35,9 @@ def dose_grid(doses: Iterable[Measured], litres: str, water: str) -> QGridLayout
 
 
 def elements(given: Iterable[tuple[str, float]]) -> str:
-    """Give the elements in mg/L, in the order given."""
-    seen = ((name, value) for name, value in given if value >= 0.005)
+    """Give the elements in mg/L as labels order them: N, P, K, then the rest."""
+    seen = [(name, value) for name, value in given if value >= 0.005]
+    seen.sort(key=lambda each: _ORDER.get(each[0], len(_ORDER)))
     told = (f"{name}\u00a0{_milligrams(value)}" for name, value in seen)
     return words.unbroken(" · ".join(told) + " mg/L")
 

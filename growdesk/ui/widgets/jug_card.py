@@ -16,7 +16,6 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
 )
 
-from growdesk.domain import measure_words
 from growdesk.domain.volume_words import volume_text
 from growdesk.ui import jug_words, theme, words
 from growdesk.ui.widgets.doses import dose_grid, elements
@@ -24,7 +23,6 @@ from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.parts import enlarge, label, link, short_label
 
 if TYPE_CHECKING:
-    from growdesk.domain.measuring import Measured
     from growdesk.services.values import Jug, MixPlan
 
 
@@ -109,7 +107,7 @@ class JugCard(QFrame):
         spare = jug_words.spare(jug)
         lines = [
             *jug_words.how_mixed(jug),
-            *(f"{measure_words.how(each)}." for each in _measured(jug)),
+            *jug_words.measured_with(jug),
             f"{spare}." if spare else "",
             elements(jug.elements_mg_per_l) if jug.elements_mg_per_l else "",
             jug.ec_why,
@@ -122,9 +120,3 @@ class JugCard(QFrame):
                 self.fold.rows.addWidget(label(words.unbroken(line), tone="muted"))
         self._rows.addWidget(self.fold.body)
         self.fold.body.raise_()
-
-
-def _measured(jug: Jug) -> tuple[Measured, ...]:
-    """Give the doses that a tool measures; of mixes alike but one."""
-    doses = tuple(dose for each in jug.fills for dose in each.doses) or jug.doses
-    return tuple(dose for dose in doses if dose.tool is not None)
