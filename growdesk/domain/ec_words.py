@@ -12,16 +12,13 @@ if TYPE_CHECKING:
 WATER_EC_UNKNOWN: Final = (
     "The water's own EC is not known and not in this figure; give it with the water."
 )
-_FROM_IONS: Final = "This EC is reckoned from the ions of the salts{water}."
-_FROM_LABEL: Final = "This EC follows the figure on the label{water}."
-_FROM_BOTH: Final = (
-    "This EC is reckoned from the ions of the salts and the figure on a label{water}."
-)
+_FROM_IONS: Final = "This EC is reckoned from {parts}."
+_FROM_LABEL: Final = "This EC follows {parts}."
+_IONS: Final = "the ions of the salts"
+_FIGURE: Final = "the figure on the label"
 _WATER: Final = {
-    WaterKnown.IONS: " and of the water",
-    WaterKnown.EC: " and the water's own EC",
-    WaterKnown.NOTHING_IN_IT: "",
-    WaterKnown.UNKNOWN: "",
+    WaterKnown.IONS: "the ions of the water",
+    WaterKnown.EC: "the water's own EC",
 }
 _RANGE_OF_ONE: Final = (
     "This is a range: the label of {names} does not say which salts are in it{urea}."
@@ -34,14 +31,18 @@ _UREA: Final = ", nor how much of the nitrogen is urea, which adds no EC"
 
 def of_figure(*, has_salts: bool, has_labels: bool, water: WaterKnown) -> str:
     """Say from what a single figure is known."""
-    known = _FROM_IONS
-    if has_labels:
-        known = _FROM_BOTH if has_salts else _FROM_LABEL
-    return known.format(water=_WATER[water])
+    parts = [_IONS] if has_salts else []
+    parts += [_FIGURE] if has_labels else []
+    parts += [_WATER[water]] if water in _WATER else []
+    sentence = _FROM_IONS if has_salts else _FROM_LABEL
+    return sentence.format(parts=_listed(parts))
 
 
 def of_range(names: Sequence[str], *, forms_told: bool) -> str:
     """Say why there is a range only; ``names`` are the products that leave it open."""
     sentence = _RANGE_OF_SEVERAL if len(names) > 1 else _RANGE_OF_ONE
-    told = " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
-    return sentence.format(names=told, urea="" if forms_told else _UREA)
+    return sentence.format(names=_listed(names), urea="" if forms_told else _UREA)
+
+
+def _listed(names: Sequence[str]) -> str:
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))

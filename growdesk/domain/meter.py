@@ -103,7 +103,7 @@ def compare(
     ``temperature_c`` is given for a meter that does not bring readings to 25 °C itself.
     """
     ec = reading_at_25(shown_ms_per_cm, temperature_c)
-    standing, off = _standing(ec, expected)
+    standing, off = standing_of(ec, expected)
     compared = Compared(
         shown_ms_per_cm=shown_ms_per_cm,
         temperature_c=temperature_c,
@@ -200,8 +200,8 @@ def _of_tds(matched: re.Match[str], text: str, field: str) -> float:
     return ppm / int(matched[3])
 
 
-def _standing(ec: float, expected: ExpectedEc) -> tuple[Standing, float]:
-    """Compare as a meter shows it, to 0.01 mS/cm."""
+def standing_of(ec: float, expected: ExpectedEc) -> tuple[Standing, float]:
+    """Give where a reading at 25 °C lies, and how far off, to 0.01 as meters show."""
     low, high = round(expected.low_ms_per_cm, 2), round(expected.high_ms_per_cm, 2)
     read = round(ec, 2)
     if read < low - _NEAR:

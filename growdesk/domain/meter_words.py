@@ -17,6 +17,9 @@ _STANDINGS: Final = {
     Standing.ABOVE: "{read} mS/cm is {off} mS/cm too high: this jug should read {band} "
     "mS/cm.",
 }
+_UNEXPECTED: Final = (
+    "{read} mS/cm at 25 °C; nothing is known of this jug to hold it against."
+)
 _BROUGHT: Final = "The meter shows {shown} mS/cm at {warm} °C; at 25 °C that is {read}."
 _NITROGEN: Final = "By this reading it holds about {found} ppm N instead of {meant}."
 _NITROGEN_RIGHT: Final = "By this reading it holds about {found} ppm N."
@@ -58,6 +61,11 @@ _WATER_UNKNOWN: Final = (
 )
 
 
+def unexpected_text(ec_ms_per_cm: float) -> str:
+    """Say a reading of a jug of which nobody knows what it should read."""
+    return _UNEXPECTED.format(read=f"{ec_ms_per_cm:.2f}")
+
+
 def standing_text(compared: Compared) -> str:
     """Say whether a reading is right, and by how much it is not."""
     low, high = compared.expected.low_ms_per_cm, compared.expected.high_ms_per_cm
@@ -70,6 +78,11 @@ def standing_text(compared: Compared) -> str:
 
 def lines(compared: Compared) -> tuple[str, ...]:
     """Give all that is said of a reading, what to check first being first."""
+    return (*reading_texts(compared), *check_texts(compared))
+
+
+def reading_texts(compared: Compared) -> tuple[str, ...]:
+    """Say what a reading is and where it lies, without what to check."""
     said: list[str] = []
     if compared.temperature_c is not None:
         said.append(
@@ -79,10 +92,7 @@ def lines(compared: Compared) -> tuple[str, ...]:
                 read=f"{compared.ec_ms_per_cm:.2f}",
             )
         )
-    said.append(standing_text(compared))
-    said += _nitrogen(compared)
-    said += check_texts(compared)
-    return tuple(said)
+    return (*said, standing_text(compared), *_nitrogen(compared))
 
 
 def check_texts(compared: Compared) -> tuple[str, ...]:

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from growdesk.services.hindsight import Hindsight
     from growdesk.services.kind_book import Kinds
     from growdesk.services.measures import Measures
+    from growdesk.services.meter import Meter
     from growdesk.services.recipes import Recipes
     from growdesk.services.rule_effects import RuleEffects
     from growdesk.services.sheet import Sheets
@@ -143,6 +144,13 @@ class Collection:
         from growdesk.services.measures import Measures  # noqa: PLC0415 -- when asked
 
         return Measures(self.ledger)
+
+    @cached_property
+    def meter(self) -> Meter:
+        """Give what meters read in jugs."""
+        from growdesk.services.meter import Meter  # noqa: PLC0415 -- only when asked
+
+        return Meter(self.ledger)
 
     @cached_property
     def hindsight(self) -> Hindsight:

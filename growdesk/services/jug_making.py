@@ -80,6 +80,7 @@ def _jug(
         gives_ppm_n=None if made is None else made.strength_ppm_n,
         ec_ms_per_cm=None if ec is None else ec.ec_ms_per_cm,
         ec_why="" if ec is None else ec.why,
+        ec_water_ms_per_cm=None if ec is None else ec.water_ms_per_cm,
         fills=tuple(_shown(part) for part in parts if part.mix is not None),
         over_l=over_l,
         mixing=_told(

@@ -127,6 +127,7 @@ class Jug:
     gives_ppm_n: float | None = None
     ec_ms_per_cm: float | None = None
     ec_why: str = ""
+    ec_water_ms_per_cm: float | None = None
     fills: tuple[JugFill, ...] = ()
     over_l: float = 0.0
     mixing: tuple[str, ...] = ()

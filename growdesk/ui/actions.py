@@ -190,6 +190,13 @@ COMMANDS: tuple[Command, ...] = (
     ),
     Command("on-shelf", "shelf", "&On the shelf…", ("Ctrl+Shift+H",)),
     Command("stocks", "shelf", "Stock &bottles…", ("Ctrl+Shift+B",)),
+    Command(
+        "meter",
+        "shelf",
+        "Meter rea&ding…",
+        ("Ctrl+Shift+I",),
+        "What the meter reads in a jug, held against what it should read",
+    ),
     Command("kinds", "shelf", "&Kinds…", ("Ctrl+Shift+K",)),
     Command("quick-mix", "shelf", "&Quick mix", ("Ctrl+M",)),
     Command("light-system", "view", "As the &system", ("Ctrl+Alt+0",), group="light"),

@@ -135,6 +135,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "measures": hands.shelf.measures,
         "on-shelf": hands.shelf.on_shelf,
         "stocks": hands.shelf.stocks,
+        "meter": hands.shelf.meter.open,
         "kinds": lambda: hands.kinds.browse(hands.day_list.chosen),
         "quick-mix": partial(_to_quick_mix, hands),
     }

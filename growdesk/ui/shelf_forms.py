@@ -13,6 +13,7 @@ from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.tin import TinsDialog
 from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.measure_forms import MeasureForms
+from growdesk.ui.meter_forms import MeterForms
 from growdesk.ui.place_forms import PlaceForms
 from growdesk.ui.place_years import PlaceYears
 from growdesk.ui.recipe_forms import RecipeForms
@@ -61,6 +62,7 @@ class ShelfForms(ThingForms):
         self.stock_forms = StockForms(desk, window)
         self.stocks = self.stock_forms.open
         self.recipe_forms = RecipeForms(desk, window)
+        self.meter = MeterForms(desk, window)
 
     # -- house rules ----------------------------------------------------------------
 

@@ -68,6 +68,7 @@ def _detail(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
     hands.shelf.years.save_wanted.connect(hands.files.save_chart)
     hands.shelf.stocktaking.save_wanted.connect(hands.files.save_chart)
     hands.shelf.recipe_forms.save_wanted.connect(hands.files.save_chart)
+    hands.shelf.meter.save_wanted.connect(hands.files.save_chart)
 
 
 def _mixing(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:

@@ -90,7 +90,7 @@ def test_the_waters_ions_are_reckoned_together_with_the_salts() -> None:
     assert found.ec_ms_per_cm is not None
     assert found.water_ms_per_cm == pytest.approx(0.6)
     assert 0.90 * (feed + 0.6) < found.ec_ms_per_cm < 0.99 * (feed + 0.6)
-    assert "and of the water" in found.why
+    assert found.why.endswith("the ions of the salts and the ions of the water.")
 
 
 def test_a_water_known_by_its_ec_alone() -> None:
@@ -196,7 +196,7 @@ def test_known_and_unknown_products_make_a_range() -> None:
     labelled = Product("Label", parse_analysis("20-10-20"), None, 0.65)
     figure = expected(made(single(feed), RO, ((labelled, 0.5), (EPSOM, 0.4))))
     assert figure.ec_ms_per_cm == pytest.approx(0.65 + salt, rel=0.03)
-    assert "the figure on a label" in figure.why
+    assert "the ions of the salts and the figure on the label" in figure.why
 
 
 def test_nothing_mixed_in_has_no_ec_to_expect() -> None:

@@ -46,6 +46,8 @@ from growdesk.ui.dialogs.give import GiveDialog
 from growdesk.ui.dialogs.logger import LoggerDialog
 from growdesk.ui.dialogs.look import LookDialog, LookStart
 from growdesk.ui.dialogs.measures import MeasuresDialog
+from growdesk.ui.dialogs.meter import MeterDialog
+from growdesk.ui.dialogs.meter_readings import MeterReadingsDialog
 from growdesk.ui.dialogs.overrule import OverruleDialog, OverruleStart
 from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.dialogs.place import PlacesDialog
@@ -63,6 +65,7 @@ from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.tasks import Tasks
 from tests.services import logger_files
 from tests.ui.driving import settle
+from tests.ui.meter_values import meter_start, meter_views
 from tests.ui.shelf_values import entry_start, entry_views, shelf_view
 
 if TYPE_CHECKING:
@@ -174,11 +177,19 @@ def make_recipes(_folder: Path) -> QDialog:
     return dialog
 
 
+def make_readings(_folder: Path) -> QDialog:
+    dialog = MeterReadingsDialog(None)
+    dialog.show_readings(meter_views())
+    return dialog
+
+
 DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "look": make_look,
     "shelf": make_shelf,
     "shelf-entries": make_entries,
     "shelf-count": lambda _f: EntryDialog(None, entry_start(What.COUNTED)),
+    "meter": lambda _f: MeterDialog(None, meter_start()),
+    "meter-readings": make_readings,
     "shelf-added": lambda _f: EntryDialog(None, entry_start(What.ADDED)),
     "plant": make_plant,
     "photo": make_photo,

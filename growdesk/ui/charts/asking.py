@@ -26,14 +26,16 @@ class Which(StrEnum):
     PLACE = "place"
     USED = "used"
     MIX = "mix"
+    METER = "meter"
 
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
     """One chart of a plant or a place, up to or through the year of one day.
 
-    The feed used is the whole collection's; ``of_id`` does not matter there.
-    ``mix`` is drawn as it is handed in, since a form may hold what was not saved.
+    The feed used and the meter readings are the whole collection's; ``of_id`` does not
+    matter there. ``mix`` is drawn as it is handed in, since a form may hold what was
+    not saved.
     """
 
     which: Which
@@ -71,4 +73,6 @@ def read(collection: Collection, wanted: Wanted) -> Chart:
         return collection.charts.place(wanted.of_id, wanted.on)
     if wanted.which is Which.USED:
         return collection.stocktaking.used(wanted.on)
+    if wanted.which is Which.METER:
+        return collection.meter.chart(wanted.on)
     return collection.charts.season(wanted.of_id, wanted.on)

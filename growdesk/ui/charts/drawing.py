@@ -10,8 +10,10 @@ from growdesk.services.chart_values import (
     SeasonChart,
     UsedChart,
 )
+from growdesk.services.meter_values import MeterChart
 from growdesk.services.recipe_values import MixChart
 from growdesk.ui.charts import (
+    meter_figure,
     mix_figure,
     place_figure,
     plant_figure,
@@ -26,7 +28,7 @@ if TYPE_CHECKING:
 
     from growdesk.ui.charts.panel import Style
 
-    Chart = PlantChart | SeasonChart | PlaceChart | UsedChart | MixChart
+    Chart = PlantChart | SeasonChart | PlaceChart | UsedChart | MixChart | MeterChart
 
 Drawn = (
     plant_figure.PlantFigure
@@ -34,6 +36,7 @@ Drawn = (
     | place_figure.PlaceFigure
     | used_figure.UsedFigure
     | mix_figure.MixFigure
+    | meter_figure.MeterFigure
 )
 
 
@@ -43,6 +46,7 @@ _FIGURES: Mapping[type[Any], type[Any]] = {
     PlaceChart: place_figure.PlaceFigure,
     UsedChart: used_figure.UsedFigure,
     MixChart: mix_figure.MixFigure,
+    MeterChart: meter_figure.MeterFigure,
 }
 _HEIGHTS: Mapping[type[Any], Callable[[Any, Style], float]] = {
     PlantChart: plant_figure.height_pt,
@@ -50,6 +54,7 @@ _HEIGHTS: Mapping[type[Any], Callable[[Any, Style], float]] = {
     PlaceChart: place_figure.height_pt,
     UsedChart: lambda _chart, style: used_figure.height_pt(style),
     MixChart: lambda _chart, style: mix_figure.height_pt(style),
+    MeterChart: lambda _chart, style: meter_figure.height_pt(style),
 }
 
 

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError, StoreError
 from growdesk.services.chart_values import PlaceChart, PlantChart, UsedChart
+from growdesk.services.meter_values import MeterChart
 from growdesk.services.recipe_values import MixChart
 from growdesk.store.whole_files import write_whole
 from growdesk.ui.charts.summary import summary, title
@@ -37,6 +38,8 @@ def file_name(chart: Chart) -> str:
         of, what = "feed", "used"
     elif isinstance(chart, MixChart):
         of, what = chart.name[:PLACE_SIGNS], "litre"
+    elif isinstance(chart, MeterChart):
+        of, what = "meter", "readings"
     else:
         of, what = chart.tag, "plant" if isinstance(chart, PlantChart) else "season"
     safe = "".join(each if each.isalnum() else "-" for each in of)

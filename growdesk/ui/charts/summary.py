@@ -9,8 +9,10 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.performance import Part
 from growdesk.services.chart_values import Course, PlaceChart, PlantChart, UsedChart
+from growdesk.services.meter_values import MeterChart
 from growdesk.services.recipe_values import MixChart
 from growdesk.ui import words
+from growdesk.ui.charts.meter_summary import meter, meter_title
 from growdesk.ui.charts.mix_summary import mix, mix_title
 from growdesk.ui.charts.used_summary import used, used_title
 from growdesk.ui.charts.year_summary import place_year, season
@@ -46,6 +48,8 @@ def title(chart: Chart) -> str:
         return used_title(chart)
     if isinstance(chart, MixChart):
         return mix_title(chart)
+    if isinstance(chart, MeterChart):
+        return meter_title(chart)
     named = f"{chart.tag} {chart.name}".strip()
     if isinstance(chart, PlantChart):
         return f"{named}: 18 months to {words.short_day(chart.on)}"
@@ -72,6 +76,8 @@ def summary(chart: Chart) -> str:
         return "\n".join(used(chart))
     if isinstance(chart, MixChart):
         return "\n".join(mix(chart))
+    if isinstance(chart, MeterChart):
+        return "\n".join(meter(chart))
     return " ".join(season(chart))
 
 

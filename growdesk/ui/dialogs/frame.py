@@ -223,6 +223,7 @@ class Framed(OnScreen):
         if not self.isVisible():
             return
         self.area.updateGeometry()
+        self.middle.invalidate()
         room, wanted = self.room(), self.sizeHint()
         high = min(wanted.height(), self.most_high_px)
         middle = self.geometry().center()

@@ -1,0 +1,126 @@
+"""Open the meter's form, its readings and their chart, and write what is entered."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Signal
+from shiboken6 import isValid
+
+from growdesk.services.meter import jug_of
+from growdesk.ui import words
+from growdesk.ui.charts.asking import Wanted, Which
+from growdesk.ui.dialogs.meter import MeterDialog, MeterStart
+from growdesk.ui.dialogs.meter_course import MeterCourseDialog
+from growdesk.ui.dialogs.meter_readings import MeterReadingsDialog
+from growdesk.ui.drafts import Drafts
+from growdesk.ui.field_words import plain_line
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from datetime import date
+
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.services.collection import Collection
+    from growdesk.services.meter_values import JugToRead, MeterDraft, MeterView
+    from growdesk.services.values import Written
+    from growdesk.ui.desk import Desk
+
+
+class MeterForms(QObject):
+    """The meter readings of one window's collection."""
+
+    save_wanted = Signal(object, object, object)
+
+    def __init__(self, desk: Desk, window: QWidget) -> None:
+        super().__init__(window)
+        self._desk = desk
+        self._window = window
+        self._drafts = Drafts.of(window)
+
+    @property
+    def _now(self) -> Collection:
+        return self._desk.collection
+
+    def open(self) -> None:
+        """Ask what the meter reads in a jug of the day shown."""
+        on = min(self._desk.on, self._desk.today)
+        self._desk.read(partial(self._now.meter.jugs, on), partial(self._ask, on))
+
+    def _ask(self, on: date, jugs: tuple[JugToRead, ...]) -> None:
+        if not jugs:
+            day = words.short_day(on)
+            self.readings(self._window, f"No jug of feed is to be mixed on {day}.")
+            return
+        form = MeterDialog(self._window, MeterStart(on, jugs))
+        self._drafts.attend((self._now.folder, "meter", on), form)
+        form.readings_wanted.connect(partial(self.readings, form))
+        self._save_from(form, self._now.meter.write, lambda _done: None)
+
+    def readings(self, parent: QWidget, first: str = "") -> None:
+        """Open what the meter read in past jugs."""
+        dialog = MeterReadingsDialog(parent, first)
+        dialog.change_wanted.connect(partial(self._change, dialog))
+        dialog.remove_wanted.connect(partial(self._remove, dialog))
+        dialog.chart_wanted.connect(partial(self.course, dialog))
+        self._show(dialog)
+        dialog.open()
+
+    def course(self, parent: QWidget) -> None:
+        """Open the EC predicted and read over time, over a dialog."""
+        wanted = Wanted(Which.METER, 0, self._desk.today)
+        dialog = MeterCourseDialog(parent, wanted)
+        dialog.save_wanted.connect(self.save_wanted)
+        self._desk.chart_arrived.connect(dialog.show_chart)
+        self._desk.told.connect(dialog.say)
+        dialog.open()
+        self._desk.show_chart(wanted)
+
+    def _change(self, dialog: MeterReadingsDialog, view: MeterView) -> None:
+        start = MeterStart(view.draft.on, (jug_of(view),), view)
+        form = MeterDialog(dialog, start)
+        self._drafts.attend((self._now.folder, "meter-reading", view.reading_id), form)
+        self._save_from(
+            form,
+            partial(self._now.meter.change, view.reading_id),
+            partial(self._told, dialog),
+        )
+
+    def _save_from(
+        self,
+        form: MeterDialog,
+        write: Callable[[MeterDraft], Written],
+        then: Callable[[Written], None],
+    ) -> None:
+        """Open a form whose draft is written, and do what follows once it is."""
+
+        def kept(done: Written) -> None:
+            form.close_saved()
+            then(done)
+
+        def save(draft: MeterDraft) -> None:
+            self._desk.write(partial(write, draft), kept, form.refused)
+
+        form.saved.connect(save)
+        form.open()
+
+    def _remove(self, dialog: MeterReadingsDialog, reading_id: int) -> None:
+        self._desk.write(
+            partial(self._now.meter.remove, reading_id),
+            partial(self._told, dialog),
+            lambda error: dialog.say(plain_line(error)) if isValid(dialog) else None,
+        )
+
+    def _told(self, dialog: MeterReadingsDialog, done: Written) -> None:
+        if isValid(dialog):
+            dialog.say(done.title)
+            self._show(dialog)
+
+    def _show(self, dialog: MeterReadingsDialog) -> None:
+        def show(views: tuple[MeterView, ...]) -> None:
+            if isValid(dialog):
+                dialog.show_readings(views)
+
+        self._desk.read(self._now.meter.all, show)

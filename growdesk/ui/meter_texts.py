@@ -1,0 +1,83 @@
+"""Say jugs and meter readings in short texts for choices and tables."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.domain.meter import TDS_SCALES, Standing
+from growdesk.domain.meter_words import tds_text
+from growdesk.ui import words
+
+if TYPE_CHECKING:
+    from growdesk.services.meter_values import (
+        JugToRead,
+        MeterAnswer,
+        MeterDraft,
+        MeterView,
+    )
+
+COLUMNS = ("Day", "Jug", "Read", "At 25 °C", "Should read", "", "Note")
+_STANDINGS = {
+    Standing.IN_BAND: "right",
+    Standing.BELOW: "{off} too low",
+    Standing.ABOVE: "{off} too high",
+}
+
+
+def jug_text(jug: JugToRead) -> str:
+    """Give a jug by its letter, strength and what it is made of."""
+    litres = f", {words.volume(jug.volume_l)}" if jug.volume_l > 0 else ""
+    made = f", {jug.recipe}" if jug.recipe else ""
+    return f"{jug.letter}: {jug.strength_ppm_n} ppm N{litres}{made}"
+
+
+def expected_text(jug: JugToRead) -> str:
+    """Say what a jug should read, and from what that is known."""
+    expected = jug.expected
+    if expected is None:
+        return "What this jug should read is not known."
+    low, high = expected.low_ms_per_cm, expected.high_ms_per_cm
+    return f"It should read {low:.2f} to {high:.2f} mS/cm. {expected.why}".rstrip()
+
+
+def checks_text(answer: MeterAnswer) -> str:
+    """Give what to check, one under the other in its order."""
+    if not answer.checks:
+        return ""
+    each = [f"{number}. {text}" for number, text in enumerate(answer.checks, 1)]
+    return "\n".join(["Check in this order:", *each])
+
+
+def scales_text(answer: MeterAnswer) -> str:
+    """Say what a meter would show that tells ppm instead of EC."""
+    if answer.compared is None or answer.compared.ec_ms_per_cm <= 0:
+        return ""
+    shown = tds_text(answer.compared.ec_ms_per_cm, TDS_SCALES)
+    return f"On a meter's ppm scales: {shown}."
+
+
+def reading_texts(view: MeterView) -> tuple[str, ...]:
+    """Give one reading as the cells of the table."""
+    draft = view.draft
+    warm = "" if draft.temperature_c is None else f" at {draft.temperature_c:g} °C"
+    return (
+        words.short_day(draft.on),
+        f"{draft.letter}, {draft.strength_ppm_n} ppm N",
+        f"{draft.read_ms_per_cm:.2f}{warm}",
+        f"{view.ec_ms_per_cm:.2f}",
+        _band(draft),
+        standing_text(view),
+        draft.note,
+    )
+
+
+def standing_text(view: MeterView) -> str:
+    """Say whether a kept reading was right; nothing where nothing was expected."""
+    if view.standing is None:
+        return ""
+    return _STANDINGS[view.standing].format(off=f"{view.off_ms_per_cm:.2f}")
+
+
+def _band(draft: MeterDraft) -> str:
+    low, high = draft.expected_low_ms_per_cm, draft.expected_high_ms_per_cm
+    return "" if low is None or high is None else f"{low:.2f} to {high:.2f}"
