@@ -65,7 +65,7 @@ def as_tool_gives(made: Dose, analysis: Analysis, tool: Tool) -> DoseMeasured:
     """Give a dose as the tool measures it, with the strength that this gives."""
     got = measured(Product(analysis.label(), analysis), made.mass_g, (tool,))
     wanted = made.target.strength_mg_per_l
-    gives = wanted * got.given_g / got.mass_g if got.mass_g > 0 else 0.0
+    gives = wanted * got.given_g / got.mass_g
     what = f"ppm {made.target.nutrient}"
     said = measure_words.gives(gives, wanted, what)
     trouble = measure_words.trouble(got)

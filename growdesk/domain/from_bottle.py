@@ -44,8 +44,7 @@ def from_bottle(
     if not found:
         return dose
     best = _as_measured(dose, min(found, key=lambda each: each.half_step_share))
-    is_better = dose.trouble is Trouble.NOTHING or best.worst_g < dose.worst_g
-    return best if is_better else dose
+    return best if best.worst_g < dose.worst_g else dose
 
 
 def _from_each(

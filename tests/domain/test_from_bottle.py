@@ -93,6 +93,20 @@ def test_a_product_of_no_shelf_has_no_bottle() -> None:
     assert from_bottle(dose, [bottle], [SYRINGE]) is dose
 
 
+@pytest.mark.parametrize(("mass_g", "bottled"), [(0.2, True), (0.21, False)])
+def test_a_bottle_is_drawn_from_ten_times_at_most(mass_g: float, bottled: bool) -> None:
+    thin = Stock("Thin bottle", ((DRY, 10.0),), 0.5, key=5)
+    dose = measured(DRY, mass_g, [POCKET])
+    got = from_bottle(dose, [thin], [TINY])
+    assert (got.loads, got.bottle) == ((10, "Thin bottle") if bottled else (1, ""))
+
+
+def test_a_bottle_read_to_none_of_the_dose_is_left() -> None:
+    dose = small(0.238, POCKET)
+    strong = replace(BOTTLE, weighed=((DRY, 2000.0),))
+    assert taken(dose, strong) is dose
+
+
 def test_the_bottle_read_best_is_taken() -> None:
     dose = small(0.24)
     assert from_bottle(dose, [BOTTLE, WEAK], [CYLINDER]).bottle == "Weak bottle"

@@ -68,6 +68,17 @@ def test_what_the_tool_does_not_measure_is_never_told_as_nothing() -> None:
     assert words.how(dose) == "under 0.1 g, which the pocket scale does not measure"
 
 
+def test_a_name_stands_small_inside_a_sentence_and_letters_stay_large() -> None:
+    names = ("Pocket scale", "RO jug", "pH spoon", "10 mL syringe", "A")
+    assert [words.named(name) for name in names] == [
+        "pocket scale",
+        "RO jug",
+        "pH spoon",
+        "10 mL syringe",
+        "A",
+    ]
+
+
 def test_amounts_are_read_as_the_tool_shows_them() -> None:
     assert words.amount_text(of(3.0, KITCHEN)) == "3 g"
     assert words.amount_text(of(3.0, FINE)) == "3.00 g"
@@ -155,6 +166,8 @@ def test_what_is_wrong_names_the_way_out(dose: Measured, said: str) -> None:
         (124.5, 120, "gives 125 of 120 ppm N (+4 %)"),
         (299, 300, "gives 299 of 300 ppm N (−0.3 %)"),
         (19.6, 20, "gives 19.6 of 20 ppm N (−2 %)"),
+        (1.24, 1.2, "gives 1.24 of 1.2 ppm N (+3 %)"),
+        (119.4, 120, "gives 119 of 120 ppm N (−0.5 %)"),
         (0, 120, "gives 0 of 120 ppm N (−100 %)"),
     ],
 )

@@ -126,6 +126,34 @@ def test_a_tool_too_small_by_far_gives_way_to_one_with_fewer_loads() -> None:
     assert (alone.loads, alone.trouble) == (50, Trouble.MANY)
 
 
+@pytest.mark.parametrize(
+    ("ml", "trouble"), [(100, None), (100.5, Trouble.MANY), (101, Trouble.MANY)]
+)
+def test_ten_loads_are_enough(ml: float, trouble: Trouble | None) -> None:
+    fine = Tool(ToolKind.SYRINGE, "10 mL syringe", 0.1, 10)
+    got = of(ml * 1.2, fine, product=LIQUID)
+    assert (got.loads, got.trouble) == (math.ceil(ml / 10), trouble)
+
+
+def test_many_loads_are_better_than_a_tool_that_gives_nothing() -> None:
+    tiny = Tool(ToolKind.SYRINGE, "tiny syringe", 0.01, 0.1)
+    bucket = Tool(ToolKind.CYLINDER, "bucket", 50, 1000)
+    got = of(3 * 1.2, bucket, tiny, product=LIQUID)
+    assert (got.tool, got.loads, got.trouble) == (tiny, 30, Trouble.MANY)
+
+
+def test_a_tool_without_a_step_measures_nothing() -> None:
+    assert of(3.4, Tool(ToolKind.SCALE, "odd scale", 0.0)).trouble is Trouble.NO_TOOL
+
+
+def test_what_was_wanted_is_told_in_the_same_unit() -> None:
+    assert of(3.4).wanted_amount == 3.4
+    assert of(3.42, POCKET).wanted_amount == 3.42
+    assert of(10.0, TEASPOON).wanted_amount == pytest.approx(10 / 4.1)
+    assert of(12, product=LIQUID).wanted_amount == pytest.approx(10)
+    assert of(12, TEASPOON, product=LIQUID).wanted_amount == pytest.approx(2)
+
+
 def test_what_rounds_to_nothing_is_said() -> None:
     got = of(0.04, POCKET)
     assert (got.amount, got.given_g, got.trouble) == (0, 0, Trouble.NOTHING)
@@ -363,3 +391,6 @@ def test_water_without_anything_graduated() -> None:
     assert water_measure(0, [JUG], []) is None
     assert water_measure(30, [], [SYRINGE]) is None, "3000 draws are no measure"
     assert water_measure(0.3, [CAN], []) is None, "less than its least mark"
+    assert volume_step_ml(0.5, [CAN]) == 500, "just its least mark"
+    assert volume_step_ml(0.1, [], [SYRINGE]) == 0.5, "ten draws"
+    assert volume_step_ml(0.11, [], [SYRINGE]) == 10, "eleven are no measure"
