@@ -87,7 +87,7 @@ LABEL: dict[str, str] = {
     "keep": "Use by {day}.",
     "keep-none": "Use while it is clear.",
     "use": "10 mL hold {grams} of {product}.",
-    "use-nitrogen": "10 mL in a litre of water give {strength} ppm N.",
+    "use-nitrogen": "10 mL made up to a litre give {strength} ppm N.",
     "clear": "Shake well. Not used if cloudy or with crystals.",
 }
 

@@ -347,7 +347,7 @@ def test_labels_of_one_or_all_bottles_become_a_pdf(
     (page,) = pypdf.PdfReader(file).pages
     text = " ".join(page.extract_text().split())
     assert "25 g of Epsom salt in 500 mL (50 g/L)" in text
-    assert "10 mL in a litre of water give 69 ppm N." in text
+    assert "10 mL made up to a litre give 69 ppm N." in text
     assert text.count("Keep from children, pets and food.") == 2
     assert text.count("Never in a bottle that held food or drink.") == 2
     assert text.count("gloves and eye protection") == 2
