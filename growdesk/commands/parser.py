@@ -75,6 +75,7 @@ def make_parser() -> OneLineParser:
         _add_plan,
         _add_rules,
         _add_dose,
+        _add_mix,
         _add_sheet,
         _add_shelf,
         _add_sun,
@@ -182,6 +183,17 @@ def _add_dose(commands: Commands) -> None:
     )
     parser.add_argument(
         "--scale", metavar="STEP", help='what your scale reads to, say "0.1 g"'
+    )
+    _add_json(parser)
+
+
+def _add_mix(commands: Commands) -> None:
+    parser = _command(commands, "mix", "tell what a recipe of several products makes")
+    parser.add_argument(
+        "--recipe", metavar="FILE", required=True, help="a JSON file; - reads input"
+    )
+    parser.add_argument(
+        "--strength", metavar="STRENGTH", required=True, help='for example "120 ppm N"'
     )
     _add_json(parser)
 

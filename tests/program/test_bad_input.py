@@ -78,6 +78,16 @@ COMMAND_LINES: list[tuple[tuple[str, ...], tuple[str, ...]]] = [
     (("plan", "--facts", "a\0b"), ("--facts",)),
     (("plan", "--facts", ""), ("--facts", "names no file")),
     (("ec", "--salts", ""), ("--salts", "names no file")),
+    (("mix", "--strength", "120 ppm N"), ("--recipe",)),
+    (("mix", "--recipe", "no-such.json"), ("--strength",)),
+    (
+        ("mix", "--recipe", "no-such.json", "--strength", "120 ppm N"),
+        ("--recipe", "no-such.json"),
+    ),
+    (
+        ("mix", "--recipe", "x.json", "--strength", "120 ppm K"),
+        ("--strength", "120 ppm K", "nitrogen"),
+    ),
     (("decide", "--facts", "x.json", "--demo"), ("--facts", "x.json", "--demo")),
     (("--demo", "plan", "--facts", "x.json"), ("--facts", "x.json", "--demo")),
     (("--collection", "c", "plan", "--facts", "x"), ("--facts", "--collection")),
