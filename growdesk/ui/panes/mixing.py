@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 from growdesk.domain import cautions
 from growdesk.ui import icons, theme
 from growdesk.ui.shelf_words import water_words
+from growdesk.ui.widgets import focus
 from growdesk.ui.widgets.jugs import Jugs
 from growdesk.ui.widgets.parts import frame, label, link, scrolled
 from growdesk.ui.widgets.quick import QuickCalculator
@@ -76,6 +77,7 @@ class MixingPane(QFrame):
         self._jugs.setVisible(has_plants)
         if has_plants:
             self._jugs.show_plan(view.mix)
+            focus.chain([self.water, *focus.stops(self._jugs)])
 
     def show_shelf(
         self,
