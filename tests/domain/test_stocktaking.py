@@ -207,6 +207,30 @@ def test_what_the_rest_still_makes(
     assert shortage.reaches(JUGS, on_shelf) == (whole, part)
 
 
+@given(
+    st.lists(st.tuples(st.floats(0.1, 20), st.floats(0, 50)), max_size=6),
+    st.floats(-5, 200),
+)
+def test_no_more_is_promised_than_is_there(
+    jugs: list[tuple[float, float]], on_shelf: float
+) -> None:
+    needs = [JugNeed(chr(65 + n), *each) for n, each in enumerate(jugs)]
+    whole, part = shortage.reaches(needs, on_shelf)
+    amounts = {need.letter: need.amount for need in needs}
+    litres = {need.letter: need.volume_l for need in needs}
+    taken = sum(amounts[letter] for letter in whole)
+    if part is not None:
+        assert 0 < part[1] < litres[part[0]]
+        taken += amounts[part[0]] * part[1] / litres[part[0]]
+    # each whole jug may lack what nobody could measure
+    slight = 0.005 * sum(amounts.values())
+    assert taken <= max(on_shelf, 0.0) + slight + 1e-9
+    served = [need.letter for need in needs if need.amount > 0]
+    assert list(whole) == served[: len(whole)]
+    if not shortage.is_short(sum(amounts.values()), on_shelf):
+        assert taken == pytest.approx(sum(amounts.values()), rel=0.02)
+
+
 def test_short_is_only_what_can_be_measured() -> None:
     assert shortage.is_short(14.0, 9.0)
     assert shortage.is_short(14.0, -2.0)

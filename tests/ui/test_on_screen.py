@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QApplication, QDialog, QTabWidget, QWidget
 
 from growdesk.services.hindsight_values import HindsightTable, Rethought
 from growdesk.ui.charts.asking import Wanted, Which
+from growdesk.ui.dialogs.feed_used import FeedUsedDialog
 from growdesk.ui.dialogs.hindsight import HindsightDialog, MarksDialog
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.dialogs.place_year import PlaceYearDialog
@@ -28,6 +29,7 @@ ALL: dict[str, Callable[[Path], QDialog]] = {
     "marks": lambda _f: MarksDialog(
         None, HindsightTable((), {}, Rethought(0, 0)), {}, {}
     ),
+    "feed used": lambda _f: FeedUsedDialog(None, Wanted(Which.USED, 0, ON)),
     "year": lambda _f: PlaceYearDialog(None, Wanted(Which.PLACE, 1, ON)),
 }
 
