@@ -29,6 +29,8 @@ BAND_SHARE: Final = 0.05
 """How far a right jug may read from the figure: weighing, meter and method together."""
 LABEL_BAND_SHARE: Final = 0.10
 """The same for a label's figure, which is rounded and a straight line."""
+OPEN_SHARE: Final = 0.02
+"""What products of unknown salts may carry at the most, with one figure still told."""
 LEAST_BAND_MS_PER_CM: Final = 0.03
 """No meter for the bench is surer than this (common practice, no source)."""
 
@@ -79,20 +81,33 @@ def expected_ec(mixture: Mixture) -> ExpectedEc | None:
         else conductivity_ms_per_cm(dict(water.mol_per_l))
     )
     notes = () if own is not None else (WATER_EC_UNKNOWN,)
+    low = conductivity_ms_per_cm(_summed(litre.sure, litre.low))
+    high = low
     if litre.open_names:
-        why = ec_words.of_range(litre.open_names, forms_told=litre.forms_told)
-        low = conductivity_ms_per_cm(_summed(litre.sure, litre.low))
         high = conductivity_ms_per_cm(_summed(litre.sure, litre.high))
-        low, high = low - _band(litre, low), high + _band(litre, high)
-        return ExpectedEc(max(low, 0.0), high, None, why, notes, own)
-    ec = conductivity_ms_per_cm(litre.sure)
-    why = ec_words.of_figure(
-        has_salts=litre.has_salts,
-        has_labels=litre.label_ms_per_cm > 0,
-        water=water.known,
-    )
-    band = _band(litre, ec)
-    return ExpectedEc(max(ec - band, 0.0), ec + band, ec, why, notes, own)
+    ec = (low + high) / 2 if _is_settled(litre, high) else None
+    if ec is None:
+        why = ec_words.of_range(litre.open_names, forms_told=litre.forms_told)
+    else:
+        why = ec_words.of_figure(
+            has_salts=litre.has_salts,
+            has_labels=litre.label_ms_per_cm > 0,
+            water=water.known,
+        )
+    least, most = low - _band(litre, low), high + _band(litre, high)
+    return ExpectedEc(max(least, 0.0), most, ec, why, notes, own)
+
+
+def _is_settled(litre: _Litre, high_ms_per_cm: float) -> bool:
+    """Tell whether one figure is known; a pinch of chelate leaves it so.
+
+    What the open products carry at the most has to be lost in the band.
+    """
+    if not litre.open_names:
+        return True
+    sure = conductivity_ms_per_cm(litre.sure)
+    knows = litre.has_salts or litre.label_ms_per_cm > 0
+    return knows and high_ms_per_cm - sure <= OPEN_SHARE * high_ms_per_cm
 
 
 def _put_in(litre: _Litre, product: Product, grams: float) -> None:

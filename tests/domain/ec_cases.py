@@ -1,21 +1,26 @@
 """Salts, feeds and waters whose conductivity is asked of PHREEQC, and its answers.
 
 ``tests/data/ec_phreeqc.json`` holds the answers, so that the check runs where the
-library cannot be loaded. From a checkout they are made anew by
+library cannot be loaded. From a checkout
 
-    python -m tests.domain.ec_cases
+    python -m tests.domain.ec_cases             prints how far we are from them
+    python -m tests.domain.ec_cases --anew      asks PHREEQC all of it again
 """
 
 from __future__ import annotations
 
 import json
 import random
+import sys
+from collections import defaultdict
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from statistics import median
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.chemistry import molar_mass_g_per_mol
+from growdesk.domain.conductivity import conductivity_ms_per_cm
 from growdesk.domain.ions import IONS
 from growdesk.domain.salts import SALTS
 
@@ -30,6 +35,9 @@ apart from nitrate in the first. pitzer.dat knows neither nitrate, ammonium nor
 phosphate, and no pairs that would keep sulphates from conducting; wateq4f_PWN.dat has
 no conductivities: they cannot be asked.
 """
+
+LEAST_US_PER_CM, MOST_US_PER_CM = 95.0, 3100.0
+"""The strengths that are held: 0.1 to 3 mS/cm, by PHREEQC's answer."""
 
 MEQ_PER_L = (0.8, 2.0, 5.0, 10.0, 18.0, 28.0, 40.0, 60.0, 85.0)
 UNASKED = {
@@ -129,6 +137,16 @@ def cases() -> Iterator[Case]:
     for water in ("soft tap", "hard tap"):
         yield Case("waters", water, _together({}, WATERS[water]))
     yield from seeded_mixes(MIXES)
+    yield from of_handbooks()
+
+
+def of_handbooks() -> Iterator[Case]:
+    """Give what handbooks print a conductivity of."""
+    kcl = 0.01 / 1.0033
+    yield Case("handbooks", "KCl 0.01 mol/kg", {"K": kcl, "Cl": kcl})
+    sulphate = 5.01 / molar_mass_g_per_mol("(NH4)2SO4")
+    ions = {"NH4": 2 * sulphate, "SO4": sulphate}
+    yield Case("handbooks", "(NH4)2SO4 0.5 %", ions)
 
 
 def single_salts() -> Iterator[Case]:
@@ -181,9 +199,12 @@ class Phreeqc:
     """PHREEQC with one of its databases; ``OSError`` where it cannot be loaded."""
 
     def __init__(self, database: str) -> None:
-        from phreeqpython import PhreeqPython  # noqa: PLC0415 -- a library per platform
+        try:
+            from phreeqpython import PhreeqPython  # noqa: PLC0415 -- only where asked
 
-        self._program: Any = PhreeqPython(database=database)
+            self._program: Any = PhreeqPython(database=database)
+        except (ImportError, AttributeError, NotImplementedError) as trouble:
+            raise OSError(f"PHREEQC cannot be loaded: {trouble}") from trouble
         self._ammonium = "Amm" if database == "vitens.dat" else "N(-3)"
 
     def ec_us_per_cm(self, ions_mol_per_l: Mapping[str, float]) -> float:
@@ -229,7 +250,7 @@ def write_table() -> None:
         "engine": "PHREEQC 3.7.3-15968",
         "library": f"phreeqpython {version('phreeqpython')}",
         "database": DATABASE,
-        "made_by": "python -m tests.domain.ec_cases",
+        "made_by": "python -m tests.domain.ec_cases --anew",
         "ec_us_per_cm": {
             case.key: round(program.ec_us_per_cm(case.ions_mol_per_l), 2)
             for case in cases()
@@ -239,5 +260,31 @@ def write_table() -> None:
     TABLE.write_text(text + "\n", "utf-8")
 
 
+def errors() -> dict[str, list[tuple[float, str]]]:
+    """Give by group how far from PHREEQC each case is, the worst first."""
+    answers = table()["ec_us_per_cm"]
+    found: dict[str, list[tuple[float, str]]] = defaultdict(list)
+    for case in cases():
+        reference = answers[case.key]
+        if case.group != "handbooks" and LEAST_US_PER_CM <= reference <= MOST_US_PER_CM:
+            predicted = 1000 * conductivity_ms_per_cm(case.ions_mol_per_l)
+            found[case.group].append((predicted / reference - 1, case.name))
+    for rows in found.values():
+        rows.sort(key=lambda row: -abs(row[0]))
+    return found
+
+
+def told(found: Mapping[str, list[tuple[float, str]]]) -> str:
+    """Give the worst and the median error of each group, a line each."""
+    lines = [
+        f"{group}: {len(rows)} cases, median {median(abs(e) for e, _ in rows):.2%}, "
+        "worst " + "; ".join(f"{error:+.2%} {name}" for error, name in rows[:5])
+        for group, rows in found.items()
+    ]
+    return "\n".join(lines)
+
+
 if __name__ == "__main__":
-    write_table()
+    if "--anew" in sys.argv:
+        write_table()
+    sys.stdout.write(f"{told(errors())}\n")

@@ -199,6 +199,20 @@ def test_known_and_unknown_products_make_a_range() -> None:
     assert "the ions of the salts and the figure on the label" in figure.why
 
 
+def test_a_pinch_of_chelate_leaves_one_figure() -> None:
+    """Its salts are unknown, and what it can carry at the most is lost in the band."""
+    iron = Product("Iron chelate", parse_analysis("13 Fe"))
+    grams = ((KNO3, 0.6), (CALCIUM_NITRATE, 0.6))
+    without = expected(made(single(KNO3), RO, grams))
+    pinch = expected(made(single(KNO3), RO, (*grams, (iron, 0.008))))
+    assert pinch.ec_ms_per_cm == pytest.approx(without.ec_ms_per_cm, rel=0.01)
+    assert pinch.low_ms_per_cm == without.low_ms_per_cm
+    assert pinch.high_ms_per_cm > without.high_ms_per_cm
+    handful = expected(made(single(KNO3), RO, (*grams, (iron, 0.2))))
+    assert handful.ec_ms_per_cm is None
+    assert "Iron chelate" in handful.why
+
+
 def test_nothing_mixed_in_has_no_ec_to_expect() -> None:
     assert expected_ec(made(single(KNO3), RO, ())) is None
     assert expected_ec(made(single(KNO3), RO, ((KNO3, 0.0),))) is None
