@@ -44,18 +44,20 @@ class MeterForms(QObject):
     def _now(self) -> Collection:
         return self._desk.collection
 
-    def open(self) -> None:
-        """Ask what the meter reads in a jug of the day shown."""
+    def open(self, letter: str = "") -> None:
+        """Ask what the meter reads in a jug of the day shown, of this one at first."""
         on = min(self._desk.on, self._desk.today)
-        self._desk.read(partial(self._now.meter.jugs, on), partial(self._ask, on))
+        work = partial(self._now.meter.jugs, on)
+        self._desk.read(work, partial(self._ask, on, letter))
 
-    def _ask(self, on: date, jugs: tuple[JugToRead, ...]) -> None:
+    def _ask(self, on: date, letter: str, jugs: tuple[JugToRead, ...]) -> None:
         if not jugs:
             day = words.short_day(on)
             self.readings(self._window, f"No jug of feed is to be mixed on {day}.")
             return
-        form = MeterDialog(self._window, MeterStart(on, jugs))
-        self._drafts.attend((self._now.folder, "meter", on), form)
+        first = sorted(jugs, key=lambda jug: bool(letter) and jug.letter != letter)
+        form = MeterDialog(self._window, MeterStart(on, tuple(first)))
+        self._drafts.attend((self._now.folder, "meter", on, letter), form)
         form.readings_wanted.connect(partial(self.readings, form))
         self._save_from(form, self._now.meter.write, lambda _done: None)
 

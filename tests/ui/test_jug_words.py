@@ -30,6 +30,7 @@ from growdesk.ui.widgets.doses import elements
 from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.jug_card import JugCard
 from growdesk.ui.widgets.jugs import Jugs
+from growdesk.ui.widgets.text_link import TextLink
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -359,6 +360,29 @@ def test_elements_stand_as_labels_order_them() -> None:
         "N\u00a0120 · Ca\u00a056 · Mg\u00a025 · B\u00a00.2"
     )
     assert "Zn" not in elements(given)
+
+
+def test_the_ec_of_today_leads_to_the_meter_s_reading(qtbot: QtBot) -> None:
+    jug = replace(JUG, ec_why="From its ions.")
+    jugs = Jugs()
+    qtbot.addWidget(jugs)
+    jugs.show_plan(replace(PLAN, jugs=(jug,)), is_today=True)
+    jugs.show()
+    ec = jugs.findChild(TextLink, "ec")
+    assert isinstance(ec, TextLink)
+    assert ec.toolTip() == "From its ions."
+    assert ec.accessibleName().startswith("What the meter read in jug A: 0.50 to 0.90")
+    with qtbot.waitSignal(jugs.meter_wanted, timeout=1000) as asked:
+        QTest.keyClick(ec, Qt.Key.Key_Return)
+    assert asked.args == ["A"]
+    to_come = JugCard(jug, PLAN)
+    qtbot.addWidget(to_come)
+    assert to_come.findChild(TextLink, "ec") is None
+    assert any(each.startswith("Meter: 0.50 to 0.90") for each in texts(to_come))
+    unknown = replace(jug, ec_low_ms_per_cm=None, ec_high_ms_per_cm=None)
+    bare = JugCard(unknown, PLAN, is_today=True)
+    qtbot.addWidget(bare)
+    assert isinstance(bare.findChild(TextLink, "ec"), TextLink)
 
 
 def test_what_runs_short_is_told_first(qtbot: QtBot) -> None:

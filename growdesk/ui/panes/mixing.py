@@ -46,6 +46,7 @@ class MixingPane(QFrame):
     recipe_chosen = Signal(int)
     water_chosen = Signal(int)
     tins_wanted = Signal()
+    meter_wanted = Signal(str)
     cautions_wanted = Signal()
 
     def __init__(self) -> None:
@@ -61,6 +62,7 @@ class MixingPane(QFrame):
         self.shelf_menu = QMenu(self.shelf)
         self._jugs = Jugs()
         self._jugs.tins_wanted.connect(self.tins_wanted)
+        self._jugs.meter_wanted.connect(self.meter_wanted)
         self._empty = label("", tone="muted")
         self._view: DayView | None = None
         self._lay_out()
@@ -76,7 +78,7 @@ class MixingPane(QFrame):
         )
         self._jugs.setVisible(has_plants)
         if has_plants:
-            self._jugs.show_plan(view.mix)
+            self._jugs.show_plan(view.mix, is_today=view.is_today)
             focus.chain([self.water, *focus.stops(self._jugs)])
 
     def show_shelf(

@@ -21,6 +21,7 @@ from growdesk.ui import jug_words, theme, words
 from growdesk.ui.widgets.doses import dose_grid, elements
 from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.parts import enlarge, label, link, short_label
+from growdesk.ui.widgets.text_link import TextLink
 
 if TYPE_CHECKING:
     from growdesk.services.values import Jug, MixPlan
@@ -30,8 +31,11 @@ class JugCard(QFrame):
     """One jug."""
 
     tins_wanted = Signal()
+    meter_wanted = Signal(str)
 
-    def __init__(self, jug: Jug, plan: MixPlan, *, is_open: bool = False) -> None:
+    def __init__(
+        self, jug: Jug, plan: MixPlan, *, is_open: bool = False, is_today: bool = False
+    ) -> None:
         super().__init__()
         self.setProperty("card", "true")
         self._jug, self._plan = jug, plan
@@ -44,19 +48,16 @@ class JugCard(QFrame):
         self.fold.button.setAccessibleDescription(told)
         self._add_head()
         self._add_doses()
-        expected = jug_words.expected(jug)
-        for line in (jug_words.gives(jug), expected and f"EC {expected} mS/cm"):
-            if line:
-                shown = label(words.unbroken(line))
-                shown.setToolTip(jug.ec_why if line.startswith("EC") else "")
-                self._rows.addWidget(shown)
+        if jug_words.gives(jug):
+            self._rows.addWidget(label(jug_words.gives(jug)))
+        self._add_ec(is_today=is_today)
         for warning in jug_words.to_mind(jug):
             self._rows.addWidget(label(warning, tone="wrong"))
         self._add_fold()
 
     def _add_head(self) -> None:
         top = QHBoxLayout()
-        top.setSpacing(10)
+        top.setSpacing(6)
         letter = QLabel(self._jug.letter)
         c = theme.colours()
         letter.setStyleSheet(
@@ -91,6 +92,25 @@ class JugCard(QFrame):
             self._rows.addWidget(several)
             litres = volume_text(each.volume_l)
             self._rows.addLayout(dose_grid(each.doses, litres, water))
+
+    def _add_ec(self, *, is_today: bool) -> None:
+        """Add the EC to expect; of today it leads to where the reading is written."""
+        jug = self._jug
+        told = jug_words.expected(jug)
+        if not jug.doses or not (told or is_today):
+            return
+        said = words.unbroken(f"{told} mS/cm") if told else "no figure known"
+        if not is_today:
+            line: QLabel = label(f"Meter: {said}")
+        else:
+            line = TextLink("Meter", f": {said}", self._want_meter)
+            line.setAccessibleName(f"What the meter read in jug {jug.letter}: {said}")
+        line.setObjectName("ec")
+        line.setToolTip(jug.ec_why)
+        self._rows.addWidget(line)
+
+    def _want_meter(self) -> None:
+        self.meter_wanted.emit(self._jug.letter)
 
     def _add_missing(self) -> None:
         jug, plan = self._jug, self._plan

@@ -31,18 +31,21 @@ class Jugs(QWidget):
     """
 
     tins_wanted = Signal()
+    meter_wanted = Signal(str)
 
     def __init__(self) -> None:
         super().__init__()
-        self._shown: tuple[MixPlan, object] | None = None
+        self._shown: tuple[object, ...] | None = None
+        self._is_today = False
         self._turned: dict[str, bool] = {}
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(8)
 
-    def show_plan(self, plan: MixPlan) -> None:
+    def show_plan(self, plan: MixPlan, *, is_today: bool = False) -> None:
         """Show a day's plan; one that stands there already is left alone."""
-        wanted = (plan, theme.colours())
+        wanted = (plan, theme.colours(), is_today)
+        self._is_today = is_today
         if wanted == self._shown:
             return
         self._shown = wanted
@@ -77,9 +80,15 @@ class Jugs(QWidget):
         if plan.ladder_first:
             column = self._folded(jug_words.jugs_heading(plan), "The jugs", _JUGS)
         for jug in plan.jugs:
-            card = JugCard(jug, plan, is_open=self._turned.get(jug.letter, False))
+            card = JugCard(
+                jug,
+                plan,
+                is_open=self._turned.get(jug.letter, False),
+                is_today=self._is_today,
+            )
             card.fold.turned.connect(partial(self._keep, jug.letter))
             card.tins_wanted.connect(self.tins_wanted)
+            card.meter_wanted.connect(self.meter_wanted)
             column.addWidget(card)
 
     def _folded(
