@@ -74,7 +74,7 @@ class RecipeLookPanel(QWidget):
         chosen = self.water.currentData()
         self.water.blockSignals(True)  # noqa: FBT003 -- Qt's own signature
         self.water.clear()
-        self.water.addItem("as it is mixed", None)
+        self.water.addItem("the recipe's water", None)
         for key, text in waters:
             self.water.addItem(text, key)
         choose(self.water, chosen)
@@ -113,9 +113,9 @@ class RecipeLookPanel(QWidget):
         return [
             self.strength,
             self.water,
+            self.chart_button,
             self.oxides,
             self.table,
-            self.chart_button,
         ]
 
     def _want_chart(self) -> None:
@@ -171,6 +171,7 @@ class RecipeLookPanel(QWidget):
             editor.setAccessibleName(title.replace("&", ""))
             head.addWidget(name, row, 0)
             head.addWidget(editor, row, 1)
+        head.addWidget(self.chart_button, 2, 0)
         head.addWidget(self.oxides, 2, 1)
         head.setColumnStretch(1, 1)
         page = column(spacing=10)
@@ -179,7 +180,6 @@ class RecipeLookPanel(QWidget):
             page.addWidget(each)
         page.addLayout(self.notes)
         page.addWidget(self.advice)
-        page.addWidget(self.chart_button, 0, Qt.AlignmentFlag.AlignLeft)
         page.addStretch(1)
         self.setLayout(page)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
