@@ -12,6 +12,8 @@ for the English degree is wrong). All read in excerpts.
 from __future__ import annotations
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.water_units import (
@@ -174,3 +176,24 @@ def test_hardness_that_is_something_else(typed: str, problem: str) -> None:
 def test_an_ion_that_cannot_be_meant(typed: str, ion: str, problem: str) -> None:
     with pytest.raises(InputError, match=problem):
         parse_ion_mg_per_l(typed, ion, "field")
+
+
+@given(
+    st.from_regex(
+        r"\A[-0-9.,/ ]{0,6} ?"
+        r"(mg|ppm|meq|mmol|°|d|f|K|H|gpg|/|L|CaCO3| |N|as|\(|\)|S){0,5}\Z"
+    )
+    | st.text(max_size=20)
+)
+def test_whatever_is_typed_gives_an_amount_or_a_plain_refusal(text: str) -> None:
+    for parse, most in (
+        (parse_alkalinity_mg_per_l, 2000),
+        (parse_hardness_mg_per_l, 3000),
+        (lambda typed: parse_ion_mg_per_l(typed, "NO3"), 1000),
+        (lambda typed: parse_ion_mg_per_l(typed, "Ca"), 1000),
+    ):
+        try:
+            found = parse(text)
+        except InputError:
+            continue
+        assert 0 <= found <= most
