@@ -1,4 +1,4 @@
-"""Mixing: the tins and waters on the shelf, and the calculator that needs no plan."""
+"""Mixing: the tins on the shelf, and the calculator that needs no plan."""
 
 from __future__ import annotations
 
@@ -17,7 +17,6 @@ from growdesk.domain.shortage import alike
 from growdesk.services import checking, quick, shelf
 from growdesk.services.ledger import written
 from growdesk.services.recipe_rows import recipes_with
-from growdesk.services.waters import Waters
 from growdesk.store.schema import RecipeRow, TinRow
 
 if TYPE_CHECKING:
@@ -25,13 +24,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.ledger import Ledger
     from growdesk.services.quick_values import QuickAsk, QuickMix
-    from growdesk.services.values import (
-        TinDraft,
-        TinView,
-        WaterDraft,
-        WaterView,
-        Written,
-    )
+    from growdesk.services.values import TinDraft, TinView, Written
     from growdesk.store.journal import Writing
 
 _EC_PER_100 = Range(0, 5, above=True)
@@ -46,7 +39,6 @@ class Mixing:
 
     def __init__(self, ledger: Ledger) -> None:
         self._ledger = ledger
-        self._waters = Waters(ledger)
 
     def tins(self) -> tuple[TinView, ...]:
         """Give all tins, the one in use first."""
@@ -72,26 +64,6 @@ class Mixing:
     def use_tin(self, tin_id: int) -> Written:
         """Mix from this tin alone from now on; the recipe in use is set aside."""
         return self._use(tin_id, "Tin {} in use")
-
-    def waters(self) -> tuple[WaterView, ...]:
-        """Give all waters, the one in use first."""
-        return self._waters.all()
-
-    def add_water(self, draft: WaterDraft) -> Written:
-        """Add a kind of water; the first one is in use."""
-        return self._waters.add(draft)
-
-    def change_water(self, water_id: int, draft: WaterDraft) -> Written:
-        """Change a kind of water."""
-        return self._waters.change(water_id, draft)
-
-    def remove_water(self, water_id: int) -> Written:
-        """Take a kind of water away."""
-        return self._waters.remove(water_id)
-
-    def use_water(self, water_id: int) -> Written:
-        """Mix with this water from now on."""
-        return self._waters.use(water_id)
 
     def quick(self, ask: QuickAsk) -> QuickMix:
         """Give what to measure for a mix free of any plan, from texts as typed."""

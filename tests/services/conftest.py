@@ -34,7 +34,7 @@ class Bench:
 def bench(collection: Collection, today: date) -> Bench:
     place = collection.places.add(PlaceDraft("East sill")).ids[0]
     collection.mixing.add_tin(TinDraft("Green tin", "20-20-20"))
-    collection.mixing.add_water(WaterDraft("rain"))
+    collection.waters.add(WaterDraft("rain"))
 
     def plant(tag: str, kind: str, look: Look | None) -> int:
         draft = PlantDraft(tag, f"{kind} {tag}", kind, place, pot_volume_l=1.2)

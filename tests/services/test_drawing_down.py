@@ -121,9 +121,9 @@ def test_a_liquid_is_taken_in_millilitres_and_a_blend_from_its_waters(
 ) -> None:
     mixing = collection.mixing
     bottle = mixing.add_tin(TinDraft("Bottle", "7-7-7", 1.25)).ids[0]
-    tap = mixing.add_water(WaterDraft("tap", 0.6)).ids[0]
+    tap = collection.waters.add(WaterDraft("tap", 0.6)).ids[0]
     blend = WaterDraft("blend", first_id=1, second_id=tap, aim="share", aim_value=0.75)
-    mixing.add_water(blend)
+    collection.waters.add(blend)
     (jug,) = collection.day.view().mix.jugs
     collection.day.tick([bench.feed], today)
     taken = drawn(collection)[bench.feed]

@@ -232,7 +232,7 @@ def add(collection: Collection, draft: TinDraft | WaterDraft) -> None:
     if isinstance(draft, TinDraft):
         collection.mixing.add_tin(draft)
     else:
-        collection.mixing.add_water(draft)
+        collection.waters.add(draft)
 
 
 def test_exactly_one_tin_is_in_use(collection: Collection) -> None:
@@ -261,18 +261,18 @@ def test_exactly_one_tin_is_in_use(collection: Collection) -> None:
 
 
 def test_waters_are_kept_the_same_way(collection: Collection) -> None:
-    mixing = collection.mixing
-    tap = mixing.add_water(WaterDraft("tap", 0.45, note="hard")).ids[0]
-    rain = mixing.add_water(WaterDraft("rain", in_use=False)).ids[0]
-    assert mixing.waters()[0].draft == WaterDraft("tap", 0.45, note="hard")
-    mixing.use_water(rain)
-    assert [w.draft.in_use for w in mixing.waters()] == [True, False]
-    mixing.change_water(tap, WaterDraft("tap", 0.5, in_use=False))
-    mixing.remove_water(rain)
-    (view,) = mixing.waters()
+    waters = collection.waters
+    tap = waters.add(WaterDraft("tap", 0.45, note="hard")).ids[0]
+    rain = waters.add(WaterDraft("rain", in_use=False)).ids[0]
+    assert waters.all()[0].draft == WaterDraft("tap", 0.45, note="hard")
+    waters.use(rain)
+    assert [w.draft.in_use for w in waters.all()] == [True, False]
+    waters.change(tap, WaterDraft("tap", 0.5, in_use=False))
+    waters.remove(rain)
+    (view,) = waters.all()
     assert view.draft == WaterDraft("tap", 0.5, in_use=False)
     with pytest.raises(InputError, match="not there any more"):
-        mixing.remove_water(rain)
+        waters.remove(rain)
 
 
 @pytest.mark.parametrize(
@@ -294,7 +294,7 @@ def test_an_impossible_tin_or_water_is_named(
         add(collection, draft)
     assert field is None or caught.value.field == field
     assert collection.mixing.tins() == ()
-    assert collection.mixing.waters() == ()
+    assert collection.waters.all() == ()
 
 
 def test_the_waters_ec_is_a_fact_of_the_judging(
@@ -302,7 +302,7 @@ def test_the_waters_ec_is_a_fact_of_the_judging(
 ) -> None:
     del bench
     (before,) = collection.day.view().mix.jugs
-    collection.mixing.add_water(WaterDraft("tap", 0.4))
+    collection.waters.add(WaterDraft("tap", 0.4))
     (jug,) = collection.day.view().mix.jugs
     assert before.ec_low_ms_per_cm is not None
     assert jug.ec_low_ms_per_cm is not None

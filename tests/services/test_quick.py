@@ -86,7 +86,7 @@ def test_what_the_scale_shows_decides_what_comes_out(collection: Collection) -> 
 def test_products_and_waters_come_off_the_shelf(collection: Collection) -> None:
     tin_id = collection.mixing.add_tin(TinDraft("Blue", "20-20-20")).ids[0]
     draft = WaterDraft("tap", 0.4, no3_mg_per_l=44.2665)
-    water_id = collection.mixing.add_water(draft).ids[0]
+    water_id = collection.waters.add(draft).ids[0]
     ask = replace(PLAIN, lines=(QuickLine(pick=f"tin:{tin_id}"),), water_id=water_id)
     mix = answered(collection, ask)
     (dose,) = mix.doses

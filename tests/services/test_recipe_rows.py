@@ -73,8 +73,8 @@ def test_recipes_are_read_with_their_products_and_uses(
     collection: Collection, bench: Bench, tins: tuple[int, int]
 ) -> None:
     green, calcium = tins
-    rain = collection.mixing.waters()[0].water_id
-    tap = collection.mixing.add_water(WaterDraft("tap", 0.5, in_use=False)).ids[0]
+    rain = collection.waters.all()[0].water_id
+    tap = collection.waters.add(WaterDraft("tap", 0.5, in_use=False)).ids[0]
     both = put(
         collection,
         "Both",

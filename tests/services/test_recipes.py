@@ -240,7 +240,7 @@ def test_the_board_offers_what_there_is_in_order(
 def test_a_look_tells_wanted_got_and_the_water_s_part(
     collection: Collection, recipes: Recipes, solved: RecipeDraft
 ) -> None:
-    tap = collection.mixing.add_water(
+    tap = collection.waters.add(
         WaterDraft("tap", 0.5, in_use=False, ca_mg_per_l=20, name="Kitchen tap")
     ).ids[0]
     look = recipes.look(solved, 90, tap)

@@ -131,9 +131,7 @@ def test_what_is_told_is_what_comes(collection: Collection, today: date) -> None
 
 @pytest.mark.usefixtures("bench")
 def test_the_water_in_use_keeps_its_own_ec(collection: Collection, today: date) -> None:
-    collection.mixing.use_water(
-        collection.mixing.add_water(WaterDraft("tap", 0.6)).ids[0]
-    )
+    collection.waters.use(collection.waters.add(WaterDraft("tap", 0.6)).ids[0])
     assert effect(collection, today, water_ec_ms_per_cm=3.0).changes_nothing
 
 

@@ -123,9 +123,7 @@ def test_the_waters_own_ec_counts(
     collection: Collection, bench: Bench, today: date
 ) -> None:
     collection.looks.record(bench.feed, reading(today, 0.9))
-    collection.mixing.use_water(
-        collection.mixing.add_water(WaterDraft("tap", 1.7)).ids[0]
-    )
+    collection.waters.use(collection.waters.add(WaterDraft("tap", 1.7)).ids[0])
     detail = shown(collection, bench.feed, today)
     assert "The water alone reads 1.7 mS/cm" in detail.salts[1]
     assert "the water to read 1.7 mS/cm" in detail.salts_assume

@@ -63,7 +63,7 @@ def collection(tmp_path: Path, clock: FixedClock) -> Iterator[Collection]:
     opened = Collection.open(tmp_path / "mine", clock, create=True)
     place = opened.places.add(PlaceDraft(name="South sill")).ids[0]
     opened.mixing.add_tin(TinDraft("Green tin", "20-20-20"))
-    opened.mixing.add_water(WaterDraft("rain", 0.04))
+    opened.waters.add(WaterDraft("rain", 0.04))
     for bench, (tag, kind, look) in enumerate(
         (
             ("C3", "cattleya", _look(extending=1, tips=RootTips.RUNNING)),

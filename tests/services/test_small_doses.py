@@ -29,7 +29,7 @@ SYRINGE = Tool(ToolKind.SYRINGE, "20 mL syringe", 0.5, 20)
 @pytest.fixture
 def tin(collection: Collection) -> int:
     """Give a tin in use, beside a scale that is too coarse and a syringe."""
-    collection.mixing.add_water(WaterDraft("ro"))
+    collection.waters.add(WaterDraft("ro"))
     collection.measures.add_tool(SCALE)
     collection.measures.add_tool(SYRINGE)
     return collection.mixing.add_tin(TinDraft("Bloom feed", "20-20-20")).ids[0]

@@ -33,7 +33,7 @@ def tins(collection: Collection) -> dict[str, int]:
         "Potassium nitrate": ("13.8-0-46.6", "KNO3"),
         "Potassium sulphate": ("0-0-54 + 18.4 S", "K2SO4"),
     }
-    collection.mixing.add_water(WaterDraft("ro"))
+    collection.waters.add(WaterDraft("ro"))
     collection.measures.add_tool(Tool(ToolKind.SCALE, "fine scale", 0.1, 200.0))
     return {
         name: collection.mixing.add_tin(TinDraft(name, label, formula=formula)).ids[0]

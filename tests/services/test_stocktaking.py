@@ -195,7 +195,7 @@ def test_an_entry_that_cannot_be_is_refused_by_its_field(
     told: str,
 ) -> None:
     del bench
-    collection.mixing.change_water(1, WaterDraft("rain", capacity_l=200.0))
+    collection.waters.change(1, WaterDraft("rain", capacity_l=200.0))
     draft = replace(EntryDraft(TIN, today, COUNTED, 5.0), **change)  # type: ignore[arg-type]
     with pytest.raises(InputError, match=told) as refused:
         collection.stocktaking.write(draft)
@@ -206,7 +206,7 @@ def test_an_entry_that_cannot_be_is_refused_by_its_field(
 def test_a_barrel_full_to_the_brim_is_taken(
     collection: Collection, bench: Bench, today: date
 ) -> None:
-    collection.mixing.change_water(1, WaterDraft("rain", capacity_l=200.0))
+    collection.waters.change(1, WaterDraft("rain", capacity_l=200.0))
     count(collection, 200.0, RAIN)
     collection.day.tick([bench.clear], today)
     barrel = row(collection, RAIN)

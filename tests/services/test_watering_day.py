@@ -468,7 +468,7 @@ def test_a_new_collection_says_what_to_do_first(collection: Collection) -> None:
     assert all(step.text.endswith(".") for step in view.setup)
     collection.plants.add(PlantDraft("A1", "", ""))
     assert left() == ["latitude", "water", "tin"]
-    collection.mixing.add_water(WaterDraft("tap", 0.5))
+    collection.waters.add(WaterDraft("tap", 0.5))
     collection.settings.save_house(replace(House(), latitude=-33.0))
     assert left() == ["tin"]
 

@@ -53,7 +53,7 @@ def stocked(collection: Collection, today: date) -> Collection:
     house = collection.settings.house()
     collection.settings.save_house(house, ("latitude",))
     collection.mixing.add_tin(TinDraft("Blue tin", "20-20-20"))
-    collection.mixing.add_water(WaterDraft("rain", 0.05))
+    collection.waters.add(WaterDraft("rain", 0.05))
     place = collection.places.add(PlaceDraft("East window")).ids[0]
     growing = Look(
         on=today, new_growths=NewGrowths(extending=1), root_tips=RootTips.RUNNING

@@ -305,7 +305,7 @@ def test_waters_are_kept_with_their_conductivity(
     retype(dialog.conductivity, "0.6")
     dialog.try_save()
     settle(qtbot, window)
-    used = [w.draft for w in collection.mixing.waters() if w.draft.in_use]
+    used = [w.draft for w in collection.waters.all() if w.draft.in_use]
     assert [(each.kind, each.ec_ms_per_cm) for each in used] == [("tap", 0.6)]
     assert window.mixing.water.currentText() == "Tap, 0.6 mS/cm"
 
