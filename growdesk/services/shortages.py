@@ -15,6 +15,7 @@ from growdesk.domain.stocktaking import Good, Sort
 from growdesk.domain.stocktaking_words import short_text
 from growdesk.services import drawing_down
 from growdesk.services.shelf import product_of
+from growdesk.services.water_ready import stands
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -29,9 +30,10 @@ if TYPE_CHECKING:
 
 
 def with_short(mix: MixPlan, shelf: Shelf, on: date) -> MixPlan:
-    """Give a plan that says what runs short for it."""
+    """Give a plan that says what runs short for it, and what stands of its waters."""
     told = tuple(short_text(each) for each in shorts(mix, shelf, on))
-    return replace(mix, short=(*told, *_past_their_day(mix, shelf, on)))
+    short = (*told, *_past_their_day(mix, shelf, on))
+    return replace(mix, short=short, stands=stands(shelf, on))
 
 
 def _past_their_day(mix: MixPlan, shelf: Shelf, on: date) -> tuple[str, ...]:

@@ -155,7 +155,8 @@ class MixPlan:
     ``one_more`` is there where plants are served outside their band. ``short`` says
     what on the shelf does not reach for the round. ``waters`` are the litres of each
     water that it all takes; ``poured_from`` gives the water, by tag, of plants whose
-    clear water is not the one in use. ``mug`` is the grower's own measure.
+    clear water is not the one in use. ``mug`` is the grower's own measure;
+    ``stands`` the litres that stand of a water before the round, by its number.
     The ladder goes before the jugs' own doses where ``ladder_first``; ``ladder_why`` is
     a sentence on that, or empty. ``remarks`` are sentences on the jugs there are.
     """
@@ -176,6 +177,7 @@ class MixPlan:
     ladder_why: str = ""
     remarks: tuple[str, ...] = ()
     mug: Vessel | None = None
+    stands: tuple[tuple[int, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -107,6 +107,14 @@ def over_week(
     )
 
 
+def stands(shelf: Shelf, on: date) -> tuple[tuple[int, float], ...]:
+    """Give the litres that stand of each water on a day; none of one never counted."""
+    found = ((view.water_id, _stand(view, shelf, on)) for view in shelf.waters)
+    return tuple(
+        (key, stand.there_l) for key, stand in found if stand.there_l is not None
+    )
+
+
 def week_lines(rounds: Sequence[tuple[date, MixPlan]], shelf: Shelf) -> tuple[str, ...]:
     """Say what to have ready of each water over the rounds, one sentence for each."""
     return tuple(ready_text(week) for week in over_week(rounds, shelf))

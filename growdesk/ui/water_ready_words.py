@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.mugs import in_mugs
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.water_templates import VESSELS
-from growdesk.domain.water_words import spoken
+from growdesk.domain.water_words import level_text, spoken
 from growdesk.ui import jug_words
 
 if TYPE_CHECKING:
@@ -61,10 +61,17 @@ def _of(need: WaterNeed, mix: MixPlan) -> ClearWater:
     return ClearWater(
         volume_text(clear_l),
         f"of {spoken(need.name, need.kind)}{into}",
-        tuple(_shares(need)),
+        (*_shares(need), *_stands(need, mix, vessel)),
         in_mugs(clear_l, mix.mug),
         vessel,
     )
+
+
+def _stands(need: WaterNeed, mix: MixPlan, vessel: str) -> Iterator[str]:
+    there_l = dict(mix.stands).get(need.key)
+    if there_l is not None:
+        where = f"in the {vessel}" if vessel else "on the shelf"
+        yield f"{level_text(max(there_l, 0.0))} {where} by the record."
 
 
 def _shares(need: WaterNeed) -> Iterator[str]:

@@ -291,16 +291,20 @@ MUG = Vessel(VesselKind.MUG, "mug", 0.35)
 def test_each_clear_water_has_its_litres_its_mugs_and_its_barrel(qtbot: QtBot) -> None:
     tap = WaterNeed(2, "Kitchen tap", "tap", clear_l=0.7, spare_l=0.05)
     jugs_only = WaterNeed(3, "", "ro", jugs_l=2.0)
-    plan = replace(PLAN, waters=(NEED, tap, jugs_only), mug=MUG)
+    plan = replace(
+        PLAN, waters=(NEED, tap, jugs_only), mug=MUG, stands=((1, 81.24), (3, 5.0))
+    )
     jugs = Jugs()
     qtbot.addWidget(jugs)
     jugs.show_plan(plan)
     shown, paper = texts(jugs), on_paper(plan)
     shares = "800 mL for clear water, 1.4 L for flushing, 150 mL to spare."
     in_all = "With what goes into the jugs, 3.55 L in all."
+    stands = "81 L in the barrel by the record."
     for said in (shown, paper):
         assert shares in said
         assert in_all in said
+        assert stands in said
     assert shown.count("Clear water") == 2
     assert "of rain water, 6¾ mugs" in shown
     assert "Clear water · 2.35 L of rain water, 6¾ mugs" in paper

@@ -93,6 +93,26 @@ def test_the_choosers_show_what_is_in_use(demo: Window) -> None:
     assert demo.mixing.recipe.count() == len(recipes) + len(tins)
 
 
+def test_the_barrel_s_litres_stand_by_the_clear_water(demo: Window) -> None:
+    assert demo.desk.view is not None
+    mix = demo.desk.view.mix
+    stands = dict(mix.stands)
+    (need,) = (each for each in mix.waters if each.clear_l > 0)
+    shown = [each.text() for each in demo.mixing.findChildren(QLabel)]
+    whole = f"{stands[need.key]:.0f}"
+    (told,) = (each for each in shown if each.endswith("in the barrel by the record."))
+    assert abs(float(told.split(" ")[0]) - float(whole)) <= 1
+
+
+def test_the_marks_of_folds_turn_with_the_scheme(demo: Window) -> None:
+    fold = demo.mixing.quick.fold
+    before = fold.button.icon().pixmap(16).toImage()
+    demo.commands["light-dark"].trigger()
+    assert fold.button.icon().pixmap(16).toImage() != before
+    demo.commands["light-light"].trigger()
+    assert fold.button.icon().pixmap(16).toImage() == before
+
+
 def test_all_unfolded_the_pane_keeps_to_its_room(demo: Window) -> None:
     for card in demo.mixing.findChildren(JugCard):
         card.fold.turn()

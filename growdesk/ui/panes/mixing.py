@@ -24,6 +24,7 @@ from growdesk.domain import cautions
 from growdesk.ui import icons, theme
 from growdesk.ui.shelf_words import water_words
 from growdesk.ui.widgets import focus
+from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.jugs import Jugs
 from growdesk.ui.widgets.parts import frame, label, link, scrolled
 from growdesk.ui.widgets.quick import QuickCalculator
@@ -120,6 +121,8 @@ class MixingPane(QFrame):
     def refresh_colours(self) -> None:
         """Draw the jugs again in the scheme now in force."""
         self._draw_shelf_mark()
+        for fold in self.quick.findChildren(Fold):
+            fold.refresh_colours()
         if self._view is not None:
             self.show_day(self._view)
 

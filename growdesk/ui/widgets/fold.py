@@ -40,9 +40,13 @@ class Fold(QObject):
         self._show(is_open=not self.is_open)
         self.turned.emit(self.is_open)
 
+    def refresh_colours(self) -> None:
+        """Draw the button's mark in the scheme now in force."""
+        mark = "up" if self.is_open else "down"
+        self.button.setIcon(icons.icon(mark, theme.colours().accent))
+
     def _show(self, *, is_open: bool) -> None:
         self.body.setVisible(is_open)
-        mark = "up" if is_open else "down"
-        self.button.setIcon(icons.icon(mark, theme.colours().accent))
+        self.refresh_colours()
         told = "shown" if is_open else "folded away"
         self.button.setAccessibleName(f"{self._name}, {told}")
