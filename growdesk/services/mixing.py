@@ -17,6 +17,7 @@ from growdesk.domain.shortage import alike
 from growdesk.services import checking, quick, shelf
 from growdesk.services.ledger import written
 from growdesk.services.recipe_rows import recipes_with
+from growdesk.services.settings import read_house
 from growdesk.store.schema import RecipeRow, TinRow
 
 if TYPE_CHECKING:
@@ -68,8 +69,8 @@ class Mixing:
     def quick(self, ask: QuickAsk) -> QuickMix:
         """Give what to measure for a mix free of any plan, from texts as typed."""
         with self._ledger.reading() as session:
-            there = shelf.read_shelf(session)
-        return quick.answer(ask, there)
+            house, there = read_house(session), shelf.read_shelf(session)
+        return quick.answer(ask, house, there)
 
     def _add(self, values: dict[str, object], title: str) -> Written:
         with self._ledger.writing(title) as writing:

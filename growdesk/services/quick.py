@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import math
 import re
-from functools import cache
 from typing import TYPE_CHECKING
 
-from growdesk import assets
 from growdesk.domain import measure_words, stock_words
 from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.as_measured import as_measured
@@ -30,7 +28,6 @@ from growdesk.domain.quick_mix import (
     quick_mixture,
 )
 from growdesk.domain.salt_table import analysis_of
-from growdesk.domain.solubility import Room, parse_solubilities
 from growdesk.domain.typed_numbers import NUMBER
 from growdesk.domain.units import (
     PPM_MEANS,
@@ -43,13 +40,16 @@ from growdesk.domain.water_analysis import WaterAnalysis
 from growdesk.services.quick_values import Concentrate, QuickMix
 from growdesk.services.salts import salt_named
 from growdesk.services.shelf import product_of
+from growdesk.services.solubilities import room_of
 from growdesk.services.water_rows import water_analysis
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from growdesk.domain.facts import House
     from growdesk.domain.measuring import Measured
     from growdesk.domain.recipe import Mixture
+    from growdesk.domain.solubility import Room
     from growdesk.domain.units import Target
     from growdesk.services.quick_values import QuickAsk, QuickLine
     from growdesk.services.shelf import Shelf
@@ -60,7 +60,7 @@ _TWO_MEANINGS = (
 )
 
 
-def answer(ask: QuickAsk, shelf: Shelf) -> QuickMix:
+def answer(ask: QuickAsk, house: House, shelf: Shelf) -> QuickMix:
     """Give the answer; a slip names its field, of a later product with its number."""
     parts = tuple(
         _part(line, "" if number == 1 else f"_{number}", shelf)
@@ -72,7 +72,12 @@ def answer(ask: QuickAsk, shelf: Shelf) -> QuickMix:
     wanted = quick_mixture(parts, target, water)
     typed = _typed_tool(ask.step, parts)
     doses = tuple(
-        measured(product, grams * volume_l, _tools(product, typed, shelf))
+        measured(
+            product,
+            grams * volume_l,
+            _tools(product, typed, shelf),
+            off_limit=house.measure_off_share,
+        )
         for product, grams in wanted.g_per_l
     )
     mixed = as_measured(wanted, doses, volume_l)
@@ -93,7 +98,7 @@ def answer(ask: QuickAsk, shelf: Shelf) -> QuickMix:
         warnings=tuple(_warnings(mixed, doses)),
         notes=(*mixed.notes, *(() if ec is None else ec.notes)),
         understood=_understood(parts, target, volume_l, water),
-        concentrate=_concentrate(ask.ratio, volume_l, mixed),
+        concentrate=_concentrate(ask.ratio, volume_l, mixed, room_of(house)),
     )
 
 
@@ -166,7 +171,9 @@ def _warnings(mixed: Mixture, doses: Sequence[Measured]) -> list[str]:
     return found
 
 
-def _concentrate(ratio: str, volume_l: float, mixed: Mixture) -> Concentrate | None:
+def _concentrate(
+    ratio: str, volume_l: float, mixed: Mixture, room: Room
+) -> Concentrate | None:
     """Give the stock that is diluted to this feed, or why it is not to be made."""
     if not ratio.strip():
         return None
@@ -178,9 +185,9 @@ def _concentrate(ratio: str, volume_l: float, mixed: Mixture) -> Concentrate | N
         raise InputError("ratio", ratio, problem.problem, _TWO_MEANINGS) from None
     stock_l = volume_l / read.times
     parts = tuple((product, grams * read.times) for product, grams in mixed.g_per_l)
-    found = findings(parts, mixed.water, _room())
+    found = findings(parts, mixed.water, room)
     refused = [each for each in found if each.severity is Severity.REFUSE]
-    out = way_out(parts, mixed.water, _room(), stock_l) if refused else None
+    out = way_out(parts, mixed.water, room, stock_l) if refused else None
     return Concentrate(
         stock_l,
         read.stock_ml_per_l,
@@ -189,12 +196,6 @@ def _concentrate(ratio: str, volume_l: float, mixed: Mixture) -> Concentrate | N
         () if out is None else stock_words.way_out_texts(out),
         tuple(stock_words.apart_text(each) for each in found if each not in refused),
     )
-
-
-@cache
-def _room() -> Room:
-    """Give the usual room of a home: what dissolves at its coolest."""
-    return Room(parse_solubilities(assets.read_text("solubility.csv")))
 
 
 def _with(text: str, unit: str) -> str:

@@ -143,6 +143,19 @@ def test_calcium_and_sulphate_are_no_concentrate_but_a_fine_feed(
     assert one.refused == ()
 
 
+def test_the_house_says_how_cool_a_concentrate_stands(collection: Collection) -> None:
+    line = QuickLine(pick="salt:KNO3")
+    ask = QuickAsk((line,), "250 ppm N", "10 L", ratio="1 in 100")
+    warm = answered(collection, ask).concentrate
+    house = collection.settings.house()
+    collection.settings.save_house(replace(house, stock_coolest_c=5.0))
+    cool = answered(collection, ask).concentrate
+    assert warm is not None
+    assert cool is not None
+    assert warm.refused == ()
+    assert cool.refused != ()
+
+
 def test_a_ratio_that_means_two_things_is_asked_back(collection: Collection) -> None:
     with pytest.raises(InputError) as caught:
         answered(collection, replace(PLAIN, ratio="1:100"))
