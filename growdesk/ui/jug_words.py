@@ -10,14 +10,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain import measure_words
-from growdesk.domain.measuring import SPOONS
-from growdesk.domain.mix_words import listed, number, order
+from growdesk.domain.mix_words import number, order
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.water_words import spoken as said_water
-from growdesk.ui import dose_words
+from growdesk.ui import dose_words, jug_measuring
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterator, Sequence
 
     from growdesk.domain.measuring import Measured
     from growdesk.services.jug_values import JugFill
@@ -33,10 +32,6 @@ _JUGS_OTHER = "Or dose each jug on its own"
 ORDER = (
     "Most of the water first, then each product as listed, the next when the one "
     "before is dissolved; what holds calcium goes in last. Then fill up."
-)
-_TOO_SMALL = (
-    "Too small to measure well: {names}. A bottle of stock solution, or more litres at "
-    "once, measures them better."
 )
 _INSTEAD = "This is instead of the weights {where}, never on top of them."
 
@@ -188,46 +183,6 @@ def meter(jug: Jug) -> str:
     return f"A meter should read {told} mS/cm." if told else ""
 
 
-def to_mind(jug: Jug) -> tuple[str, ...]:
-    """Give a jug's warnings, all doses too small to measure well in one sentence."""
-    small = _too_small(jug)
-    if len(small) < 2:
-        return jug.warnings
-    rest = tuple(each for each in jug.warnings if not _is_of(each, small))
-    names = dict.fromkeys(each.taken_from for each in small)
-    return (*rest, _TOO_SMALL.format(names=listed(tuple(names))))
-
-
-def in_full(jug: Jug) -> tuple[str, ...]:
-    """Give the warnings that ``to_mind`` puts in one, each with its way out."""
-    small = _too_small(jug)
-    if len(small) < 2:
-        return ()
-    return tuple(each for each in jug.warnings if _is_of(each, small))
-
-
-def measured_with(jug: Jug) -> tuple[str, ...]:
-    """Say with which tools, and how where it takes more than one load or a spoon."""
-    doses = [dose for dose in _each_dose(jug) if dose.tool is not None]
-    named = dict.fromkeys(measure_words.named(d.tool.name) for d in doses if d.tool)
-    told = [f"Measured with the {listed(tuple(named))}."] if named else []
-    hard = (d for d in doses if d.loads > 1 or d.unit == SPOONS)
-    return tuple(dict.fromkeys((*told, *(f"{measure_words.how(d)}." for d in hard))))
-
-
-def _each_dose(jug: Jug) -> tuple[Measured, ...]:
-    """Give the doses of each mix, or of the jug that is one."""
-    return tuple(dose for each in jug.fills for dose in each.doses) or jug.doses
-
-
-def _too_small(jug: Jug) -> tuple[Measured, ...]:
-    return tuple(dose for dose in _each_dose(jug) if dose.too_small)
-
-
-def _is_of(warning: str, doses: Iterable[Measured]) -> bool:
-    return any(warning.startswith(measure_words.what_is_wrong(d)) for d in doses)
-
-
 def spoken(jug: Jug, mix: MixPlan) -> str:
     """Give a jug as a screen reader should say it, a sentence for each thing."""
     parts = [
@@ -236,7 +191,7 @@ def spoken(jug: Jug, mix: MixPlan) -> str:
         gives(jug),
         spare(jug),
         meter(jug),
-        *to_mind(jug),
+        *jug_measuring.to_mind(jug),
         served(jug),
     ]
     return " ".join(f"{part.rstrip('.')}." for part in parts if part)

@@ -22,7 +22,7 @@ from growdesk.domain.volume_words import volume_text
 from growdesk.domain.water_ready import WaterNeed
 from growdesk.services.jug_values import JugFill
 from growdesk.services.values import Jug, MixPlan, OneMore
-from growdesk.ui import dose_words, jug_words
+from growdesk.ui import dose_words, jug_measuring, jug_words
 from growdesk.ui.printing import mixing, wording
 from growdesk.ui.printing.framed import TICK_PT
 from growdesk.ui.printing.marks import Frame, Words
@@ -326,15 +326,15 @@ def test_doses_too_small_are_one_sentence_and_in_full_under_more(
     doses = (small(2.2, TIN), small(3.4, CALCIUM))
     told = tuple(measure_words.trouble(each) for each in doses)
     one = replace(JUG, doses=doses[:1], warnings=(told[0], "Too strong."))
-    assert jug_words.to_mind(one) == one.warnings
-    assert jug_words.in_full(one) == ()
+    assert jug_measuring.to_mind(one) == one.warnings
+    assert jug_measuring.in_full(one) == ()
     both = replace(one, doses=doses, warnings=(*told, "Too strong."))
     said = (
         "Too small to measure well: Tin and Calcium nitrate. A bottle of stock "
         "solution, or more litres at once, measures them better."
     )
-    assert jug_words.to_mind(both) == ("Too strong.", said)
-    assert jug_words.in_full(both) == told
+    assert jug_measuring.to_mind(both) == ("Too strong.", said)
+    assert jug_measuring.in_full(both) == told
     card = JugCard(replace(both, notes=("Only a note.",)), PLAN)
     qtbot.addWidget(card)
     folded = texts(card.fold.body)
@@ -348,10 +348,10 @@ def test_doses_too_small_are_one_sentence_and_in_full_under_more(
 
 def test_tools_are_named_once_and_hard_doses_told_in_full() -> None:
     plain = replace(JUG, doses=(grams(0.4, tool=POCKET), grams(1.2, CALCIUM, POCKET)))
-    assert jug_words.measured_with(plain) == ("Measured with the pocket scale.",)
-    assert jug_words.measured_with(JUG) == ()
+    assert jug_measuring.measured_with(plain) == ("Measured with the pocket scale.",)
+    assert jug_measuring.measured_with(JUG) == ()
     spooned = Measured(TIN, 9.2, 9.3, 3.0, "level spoons", SPOON, g_per_unit=3.1)
-    told = jug_words.measured_with(replace(JUG, doses=(*plain.doses, spooned)))
+    told = jug_measuring.measured_with(replace(JUG, doses=(*plain.doses, spooned)))
     assert told == (
         "Measured with the pocket scale and blue spoon.",
         "3 level blue spoons (3.1 g each) = 9.3 g.",

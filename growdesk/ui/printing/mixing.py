@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.ui import jug_words, water_ready_words, words
+from growdesk.ui import jug_measuring, jug_words, water_ready_words, words
 from growdesk.ui.printing import wording
 from growdesk.ui.printing.framed import Line, framed
 from growdesk.ui.printing.marks import STRONG, TAG, Block, gap
@@ -102,7 +102,7 @@ def _jug(jug: Jug, mix: MixPlan, room_pt: float) -> Block:
         *wording.weighing(jug, mix),
         *(Line(sentence) for sentence in jug_words.beside_order(jug)),
         *(Line(told) for told in wording.outcome(jug)),
-        *(Line(warning) for warning in jug_words.to_mind(jug)),
+        *(Line(warning) for warning in jug_measuring.to_mind(jug)),
     )
     return framed(jug.letter, title, lines, room_pt)
 

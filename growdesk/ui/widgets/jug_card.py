@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.volume_words import volume_text
-from growdesk.ui import jug_words, theme, words
+from growdesk.ui import jug_measuring, jug_words, theme, words
 from growdesk.ui.widgets.doses import dose_grid, elements
 from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.parts import enlarge, label, link, short_label
@@ -51,7 +51,7 @@ class JugCard(QFrame):
         if jug_words.gives(jug):
             self._rows.addWidget(label(jug_words.gives(jug)))
         self._add_ec(is_today=is_today)
-        for warning in jug_words.to_mind(jug):
+        for warning in jug_measuring.to_mind(jug):
             self._rows.addWidget(label(warning, tone="wrong"))
         self._add_fold()
 
@@ -127,11 +127,11 @@ class JugCard(QFrame):
         spare = jug_words.spare(jug)
         lines = [
             *jug_words.how_mixed(jug),
-            *jug_words.measured_with(jug),
+            *jug_measuring.measured_with(jug),
             f"{spare}." if spare else "",
             elements(jug.elements_mg_per_l) if jug.elements_mg_per_l else "",
             jug.ec_why,
-            *jug_words.in_full(jug),
+            *jug_measuring.in_full(jug),
             *jug.notes,
             jug_words.served(jug),
         ]
