@@ -1,8 +1,8 @@
 """How much of one product makes a wanted strength in a volume of solution.
 
 Plain arithmetic on a label: 1 g/L of a product with x % of a nutrient gives 10 x mg/L.
-The volume is that of the finished solution. What the water itself brings, and what a
-scale can weigh, are not known here.
+The volume is that of the finished solution; its EC is the product's alone, in pure
+water. What the water itself brings, and what a scale can weigh, are not known here.
 """
 
 from __future__ import annotations
@@ -13,6 +13,10 @@ from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.chemistry import oxide_view
 from growdesk.domain.errors import InputError
+from growdesk.domain.expected_ec import expected_ec
+from growdesk.domain.product import Product
+from growdesk.domain.recipe import made, single
+from growdesk.domain.water_analysis import WaterAnalysis
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -34,13 +38,8 @@ TOO_LITTLE_TO_DRAW: Final = (
 )
 MOST_FEED_PPM_N: Final = 400.0
 """The strongest feed the house gives any plant."""
-
-EC_LOW_PER_100_PPM_N: Final = 0.41
-EC_HIGH_PER_100_PPM_N: Final = 0.76
-EC_RANGE_MEANS: Final = (
-    "Complete feeds are published at 0.41 to 0.76 mS/cm for each 100 ppm N; "
-    "the label of the product may print its own figure."
-)
+MOST_EC_MS_PER_CM: Final = 10.0
+"""About as much as 0.1 mol/L carries, which is as far as EC is reckoned here."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +88,7 @@ def dose(
             form: 10 * share * product_g_per_l for form, share in forms.items()
         },
         strength_ppm_n=ppm_n,
-        ec_range_ms_per_cm=ec_range_ms_per_cm(analysis, ppm_n),
+        ec_range_ms_per_cm=ec_range_ms_per_cm(analysis, product_g_per_l),
         warnings=(
             *too_strong(product_g_per_l, ppm_n),
             *too_little(mass_g, None if density is None else mass_g / density),
@@ -111,44 +110,37 @@ def elements_from_mass(
 
 
 def ec_range_ms_per_cm(
-    analysis: Analysis, strength_ppm_n: float
+    analysis: Analysis, product_g_per_l: float
 ) -> tuple[float, float] | None:
-    """Give the lowest and highest EC at 25 °C that complete feeds show at this N.
+    """Give the least and the most that this much of a product adds to a water's EC.
 
-    A label does not tell the salts behind it, so no single figure is given. Published,
-    per 100 ppm N: 0.41 and 0.46 mS/cm for 20-20-20 of two makers (Univ. of
-    Massachusetts, repeated by Univ. of Delaware Cooperative Extension, 2008) and 0.74
-    for 15-5-15 (a bag label quoted in a Hummert newsletter); other makers of such
-    grades print up to 0.76. None for a product unlike those grades.
+    In mS/cm at 25 °C, as its label proves it (``expected_ec``); None for nothing, and
+    for a concentrate.
     """
-    n = analysis.n_percent
-    like_those = (
-        12 <= n <= 25
-        and analysis.p2o5_percent <= 1.05 * n
-        and 0.5 * n <= analysis.k2o_percent <= 1.3 * n
-    )
-    if not like_those:
+    product = Product(analysis.label(), analysis)
+    alone = ((product, product_g_per_l),)
+    found = expected_ec(made(single(product), WaterAnalysis("ro"), alone))
+    if found is None or found.high_ms_per_cm > MOST_EC_MS_PER_CM:
         return None
-    hundreds = strength_ppm_n / 100
-    return EC_LOW_PER_100_PPM_N * hundreds, EC_HIGH_PER_100_PPM_N * hundreds
+    return found.low_ms_per_cm, found.high_ms_per_cm
 
 
-def dose_report(made: Dose) -> dict[str, object]:
+def dose_report(dosed: Dose) -> dict[str, object]:
     """Give the dose under the fixed keys of ``growdesk dose --json``."""
     return {
-        "grams": _tidy(made.mass_g),
-        "millilitres": None if made.volume_ml is None else _tidy(made.volume_ml),
-        "elements_mg_per_l": _tidied(made.elements_mg_per_l),
-        "oxides_mg_per_l": _tidied(made.oxides_mg_per_l),
-        "nitrogen_forms_mg_per_l": _tidied(made.nitrogen_forms_mg_per_l),
+        "grams": _tidy(dosed.mass_g),
+        "millilitres": None if dosed.volume_ml is None else _tidy(dosed.volume_ml),
+        "elements_mg_per_l": _tidied(dosed.elements_mg_per_l),
+        "oxides_mg_per_l": _tidied(dosed.oxides_mg_per_l),
+        "nitrogen_forms_mg_per_l": _tidied(dosed.nitrogen_forms_mg_per_l),
         "ec_ms_per_cm": None,
         "ec_range_ms_per_cm": (
-            [_tidy(end) for end in made.ec_range_ms_per_cm]
-            if made.ec_range_ms_per_cm
+            [_tidy(end) for end in dosed.ec_range_ms_per_cm]
+            if dosed.ec_range_ms_per_cm
             else None
         ),
-        "volume_l": _tidy(made.volume_l),
-        "warnings": list(made.warnings),
+        "volume_l": _tidy(dosed.volume_l),
+        "warnings": list(dosed.warnings),
     }
 
 
@@ -206,7 +198,7 @@ def too_strong(product_g_per_l: float, ppm_n: float) -> tuple[str, ...]:
     found: list[str] = []
     if product_g_per_l > MOST_PRODUCT_G_PER_L:
         found.append(
-            f"This is {product_g_per_l:.3g} g of product in each litre, far above any "
+            f"This is {product_g_per_l:.0f} g of product in each litre, far above any "
             "feed ready for use; check the target and the analysis."
         )
     if ppm_n > MOST_FEED_PPM_N:

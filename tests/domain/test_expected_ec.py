@@ -141,8 +141,10 @@ def test_a_labels_figure_and_the_water() -> None:
         # A bag of 15-5-15, Hummert newsletter (read); shares from memory.
         (
             "15-5-15 + 5 Ca + 2 Mg nitrate-N 11.8 ammonium-N 1.1 urea-N 2.1",
-            (0.74, 0.76),
+            (0.69, 0.74, 0.76),
         ),
+        # Two makers' 20-10-20, from memory.
+        ("20-10-20 nitrate-N 12 ammonium-N 8", (0.61, 0.66)),
         # Ammonium sulphate's 0.2 % solution reads 3.4 mS/cm: Resh, from memory.
         ("21.2-0-0 + 24.3 S", (3.4 / 4.24 * 0.999 * 1.2, 0.97)),
     ],
@@ -153,7 +155,7 @@ def test_published_feeds_lie_in_the_range(
     low, high = range_of(label)
     for ec in published:
         assert low - 0.005 <= ec <= high + 0.005
-    assert high <= 1.25 * low
+    assert high <= 1.3 * low
 
 
 def test_shares_of_nitrogen_narrow_the_range() -> None:
