@@ -89,6 +89,18 @@ def focused() -> QWidget:
     raise AssertionError("nothing has the keyboard")
 
 
+def take_focus(edit: QWidget) -> None:
+    """Give a field the keyboard, and wait until it has it."""
+    for _ in range(500):
+        edit.setFocus(Qt.FocusReason.TabFocusReason)
+        held = QApplication.focusWidget()
+        if held is not None and (held is edit or edit.focusProxy() is held):
+            return
+        edit.window().activateWindow()
+        QTest.qWait(10)
+    raise AssertionError(f"{edit.accessibleName()} does not take the keyboard")
+
+
 def key(which: Qt.Key, modifier: Qt.KeyboardModifier = NONE) -> None:
     """Press a key where the focus is."""
     QTest.keyClick(focused(), which, modifier)

@@ -40,6 +40,7 @@ from tests.ui.driving import (
     open_dialogs,
     settle,
     status,
+    take_focus,
 )
 
 if TYPE_CHECKING:
@@ -127,7 +128,7 @@ def opened(qtbot: QtBot, window: Window, kind: type[D]) -> D:
 
 def type_into(edit: QWidget, text: str) -> None:
     """Type over a field that has taken the focus by itself or by Tab."""
-    edit.setFocus(Qt.FocusReason.TabFocusReason)
+    take_focus(edit)
     key(Qt.Key.Key_A, ctrl=True)
     QTest.keyClicks(focused(), text)
 
@@ -196,7 +197,7 @@ def test_enter_in_a_temperature_writes_it_and_leaves_the_place_alone(
     settle(qtbot, window)
     assert collection.places.all()[0].mean_7_days_c == pytest.approx(19)
     dialog.pages.setCurrentIndex(0)
-    dialog.name.setFocus()
+    take_focus(dialog.name)
     key(Qt.Key.Key_Return)
     settle(qtbot, window)
     assert "nothing was changed" in dialog.message.text()
