@@ -273,7 +273,7 @@ def test_a_recipe_or_a_tin_alone_is_chosen_over_the_jugs(
     (view,) = collection.recipes.all()
     assert (view.recipe_id, view.draft.in_use) == (recipe_id, True)
     assert chooser.currentText() == "Growth"
-    assert "Growth" in [each.text() for each in window.mixing.findChildren(QLabel)]
+    assert {jug.recipe for jug in collection.day.view().mix.jugs} == {"Growth"}
     chooser.setCurrentText("Blue tin alone")
     chooser.activated.emit(chooser.currentIndex())
     settle(qtbot, window)
