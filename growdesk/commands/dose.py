@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 from growdesk.commands import output
@@ -15,6 +14,7 @@ from growdesk.domain.dose_measured import (
     tool_of,
     with_tool,
 )
+from growdesk.domain.measure_words import plain
 from growdesk.domain.units import (
     PPM_MEANS,
     parse_density_g_per_ml,
@@ -55,8 +55,8 @@ def run(arguments: Namespace, desk: Desk) -> None:  # noqa: ARG001 -- commands s
 
 
 def _lines(made: Dose, told: DoseMeasured | None) -> list[str]:
-    millilitres = "" if made.volume_ml is None else f" or {_plain(made.volume_ml)} mL"
-    grams, litres = _plain(made.mass_g), f"{made.volume_l:g}"
+    millilitres = "" if made.volume_ml is None else f" or {plain(made.volume_ml)} mL"
+    grams, litres = plain(made.mass_g), f"{made.volume_l:g}"
     lines = [f"{grams} g{millilitres} in {litres} L of solution."]
     if told is not None:
         lines.append(told.sentence)
@@ -71,10 +71,3 @@ def _lines(made: Dose, told: DoseMeasured | None) -> list[str]:
             f"Expect {low:.2f} to {high:.2f} mS/cm at 25 °C more than the water has."
         )
     return [*lines, *made.warnings, PPM_MEANS]
-
-
-def _plain(amount: float) -> str:
-    """Give an amount to three figures at least, never as a power of ten."""
-    digits = max(0, 2 - math.floor(math.log10(amount))) if amount > 0 else 0
-    text = f"{amount:.{digits}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -8,7 +8,7 @@ from growdesk.commands import answer, output, reading
 from growdesk.commands.plan_report import mix_report
 from growdesk.domain.ladder import plan_report, sentences
 from growdesk.domain.measure_words import amount_text
-from growdesk.domain.mix_words import listed
+from growdesk.domain.phrases import listed
 from growdesk.domain.water_words import have_ready
 from growdesk.services.serving import plan_of
 

@@ -24,9 +24,6 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 CHANGE_PER_DEGREE: Final = 0.02
-COMPENSATION_MEANS: Final = (
-    "Conductivity is told at 25 °C; it is taken to change by 2 % per degree."
-)
 STRONGEST_MOL_PER_L: Final = 0.1
 _SIZE: Final = 1.15
 _DRAG: Final = 0.7852

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+from growdesk.domain.phrases import listed
 from growdesk.domain.water_ions import WaterKnown
 
 if TYPE_CHECKING:
@@ -35,14 +36,10 @@ def of_figure(*, has_salts: bool, has_labels: bool, water: WaterKnown) -> str:
     parts += [_FIGURE] if has_labels else []
     parts += [_WATER[water]] if water in _WATER else []
     sentence = _FROM_IONS if has_salts else _FROM_LABEL
-    return sentence.format(parts=_listed(parts))
+    return sentence.format(parts=listed(parts))
 
 
 def of_range(names: Sequence[str], *, forms_told: bool) -> str:
     """Say why there is a range only; ``names`` are the products that leave it open."""
     sentence = _RANGE_OF_SEVERAL if len(names) > 1 else _RANGE_OF_ONE
-    return sentence.format(names=_listed(names), urea="" if forms_told else _UREA)
-
-
-def _listed(names: Sequence[str]) -> str:
-    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+    return sentence.format(names=listed(names), urea="" if forms_told else _UREA)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from growdesk.domain.conductivity import COMPENSATION_MEANS
 from growdesk.domain.meter import STANDARD_MS_PER_CM, Check, Standing, tds_ppm
 
 if TYPE_CHECKING:
@@ -104,11 +103,6 @@ def tds_text(ec_ms_per_cm: float, scales: tuple[int, ...]) -> str:
     """Give a reading as meters show it that tell salt instead of EC."""
     each = [f"{tds_ppm(ec_ms_per_cm, scale):.0f} ppm ({scale})" for scale in scales]
     return ", ".join(each)
-
-
-def compensation_text() -> str:
-    """Say what becomes of a reading that is not at 25 °C."""
-    return COMPENSATION_MEANS
 
 
 def _nitrogen(compared: Compared) -> list[str]:

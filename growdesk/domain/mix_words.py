@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
 
 from growdesk.domain.measure_words import amount_text, named, percent, plain
 from growdesk.domain.measuring import ToolKind
 from growdesk.domain.mixing_order import steps
+from growdesk.domain.phrases import listed, number_word
 from growdesk.domain.volume_words import volume_text
 
 if TYPE_CHECKING:
@@ -17,10 +18,6 @@ if TYPE_CHECKING:
     from growdesk.domain.measuring import Measured
     from growdesk.domain.mixing_ways import Loss, Ways
 
-_NUMBERS: Final = (
-    *("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"),
-    *("ten", "eleven", "twelve"),
-)
 _SEVERAL = "Mix it in parts, each with its own dose: {parts}."
 _CANFULS = {
     False: "Carry it out as {count} canfuls, with the {can}.",
@@ -92,7 +89,7 @@ def parts(fills: Sequence[Fill]) -> str:
     found: list[str] = []
     for told, count in counts.items():
         mixes = "" if found else (" mixes" if count > 1 else " mix")
-        found.append(f"{number(count)}{mixes} of {told}")
+        found.append(f"{number_word(count)}{mixes} of {told}")
     return listed(found)
 
 
@@ -102,7 +99,7 @@ def remarks(fills: Sequence[Fill], over_l: float, can: str = "") -> tuple[str, .
     count = max((each.cans for each in fills), default=1)
     if count > 1:
         form = _CANFULS[len(fills) > 1]
-        found.append(form.format(count=number(count), can=named(can)))
+        found.append(form.format(count=number_word(count), can=named(can)))
     found += [
         _UNREAD.format(volume=volume_text(each.volume_l))
         for each in fills
@@ -176,25 +173,13 @@ def not_in_a_jug(recipe: str, step: LadderStep, vessel: str) -> str:
 
 def more_recipes(recipes: int, jugs: int) -> str:
     """Say that there are more recipes than jugs."""
-    told = number(recipes).capitalize()
+    told = number_word(recipes).capitalize()
     return _MORE_RECIPES.format(recipes=told, jugs=_of_jugs(jugs))
 
 
 def more_than_stand(wanted: int, jugs: int) -> str:
     """Say that more is mixed than there are jugs on the shelf."""
-    return _MORE_THAN_STAND[jugs == 1].format(wanted=number(wanted), jugs=jugs)
-
-
-def number(count: int) -> str:
-    """Give a small number as a word."""
-    return _NUMBERS[count] if count < len(_NUMBERS) else str(count)
-
-
-def listed(words: Sequence[str]) -> str:
-    """Join words as they are said: "a, b and c"."""
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} and {words[-1]}"
+    return _MORE_THAN_STAND[jugs == 1].format(wanted=number_word(wanted), jugs=jugs)
 
 
 def _of_jugs(count: int) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+from growdesk.domain.phrases import listed
 from growdesk.domain.recipe_misses import Cause
 
 if TYPE_CHECKING:
@@ -58,7 +59,7 @@ def miss_sentences(found: Iterable[Miss]) -> tuple[str, ...]:
 
 def left_out_sentence(names: Sequence[str]) -> tuple[str, ...]:
     """Say of which products nothing is taken."""
-    return (_LEFT_OUT.format(names=joined(names)),) if names else ()
+    return (_LEFT_OUT.format(names=listed(names)),) if names else ()
 
 
 def nitrogen_advice(
@@ -85,12 +86,6 @@ def reduced_share(
     if nitrogen_mg_per_l <= 0 or told < 0.95 * nitrogen_mg_per_l:
         return None
     return (told - forms_mg_per_l.get("nitrate", 0.0)) / told
-
-
-def joined(names: Sequence[str]) -> str:
-    """Give names as a sentence lists them."""
-    *most, last = names
-    return f"{', '.join(most)} and {last}" if most else last
 
 
 def amount(mg_per_l: float) -> str:
@@ -120,7 +115,7 @@ def _cure(cure: str, told: Iterable[Miss]) -> Iterator[str]:
     met = [m for m in cured if m.cured_mg_per_l < LEAST_SHOWN_MG_PER_L]
     if met:
         names = [ELEMENT_WORDS[miss.element] for miss in met]
-        yield _CURED.format(cure=cure, elements=joined(names))
+        yield _CURED.format(cure=cure, elements=listed(names))
     nearer = [
         _NEARER_EACH.format(
             element=ELEMENT_WORDS[miss.element], left=amount(miss.cured_mg_per_l)
@@ -129,4 +124,4 @@ def _cure(cure: str, told: Iterable[Miss]) -> Iterator[str]:
         if miss not in met
     ]
     if nearer:
-        yield _NEARER.format(cure=cure, elements=joined(nearer))
+        yield _NEARER.format(cure=cure, elements=listed(nearer))

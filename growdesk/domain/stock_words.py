@@ -10,6 +10,7 @@ from growdesk.domain.bottles import Add
 from growdesk.domain.injector import Meaning, apart_percent, meanings
 from growdesk.domain.measure_words import amount_text, plain
 from growdesk.domain.measuring import GRAMS
+from growdesk.domain.phrases import listed, number_word
 from growdesk.domain.wording import MONTHS, day_text, number_text
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
     from growdesk.domain.keeping_apart import Apart
     from growdesk.domain.measuring import Measured
     from growdesk.domain.solubility import Room
-    from growdesk.domain.stock_solution import FromStock, Proposed, Stock
+    from growdesk.domain.stock_solution import Proposed, Stock
 
 NAMES = ("bottle A", "bottle B", "bottle C", "bottle D", "bottle E", "bottle F")
 CLEAR = templates.LABEL["clear"]
@@ -50,7 +51,7 @@ def way_out_texts(way: WayOut) -> tuple[str, ...]:
         )
         said.append(
             templates.WAY_OUT["bottles"].format(
-                count=_count(len(way.bottles)), bottles=bottles
+                count=number_word(len(way.bottles)), bottles=bottles
             )
         )
     if way.litres is not None:
@@ -195,10 +196,11 @@ def lasts_text(weeks: float | None, feed_l_per_week: float) -> str:
     """Give how long a bottle lasts; nothing where nothing is used."""
     if weeks is None:
         return ""
-    shown = "less than a week" if weeks < 1 else f"{weeks:.0f} weeks"
+    whole = round(weeks)
+    shown = "1 week" if whole == 1 else f"{whole} weeks"
     return templates.MADE["lasts"].format(
         litres=volume_text(feed_l_per_week),
-        weeks="1 week" if shown == "1 weeks" else shown,
+        weeks="less than a week" if weeks < 1 else shown,
     )
 
 
@@ -211,11 +213,6 @@ def proposed_text(made: Proposed) -> str:
         strength=strength_text(made.g_per_l),
         ml=ml_text(made.dose.given_ml),
     )
-
-
-def from_stock_text(dose: FromStock) -> str:
-    """Give a dose from a bottle as short as a jug card needs it."""
-    return f"{ml_text(dose.given_ml)} from {dose.stock.name}"
 
 
 def strength_text(g_per_l: float) -> str:
@@ -240,13 +237,6 @@ def litres_up(volume_l: float) -> str:
     """Give litres rounded up, so that what is said stays true."""
     step = 0.05 if volume_l < 1 else 0.1 if volume_l < 10 else 1.0
     return volume_text(math.ceil(volume_l / step - 1e-9) * step)
-
-
-def listed(names: Sequence[str]) -> str:
-    """Give names as one reads them: "A", "A and B", "A, B and C"."""
-    if len(names) < 2:
-        return "".join(names)
-    return f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def room_text(room: Room) -> str:
@@ -285,9 +275,3 @@ def _whole_day(day: date) -> str:
 
 def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
-
-
-def _count(number: int) -> str:
-    return {2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}.get(
-        number, str(number)
-    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Final
 
+from growdesk.domain.phrases import listed
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.water_blend import Aim, pour, reach
 from growdesk.domain.water_ready import rounded_up_l
@@ -12,7 +13,7 @@ from growdesk.domain.water_templates import BLENDS, FLAGS, READY, SPOKEN, VESSEL
 from growdesk.domain.wording import WEEKDAYS, number_text
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator
 
     from growdesk.domain.water_analysis import WaterAnalysis
     from growdesk.domain.water_blend import Blend
@@ -146,11 +147,6 @@ def have_ready(need: WaterNeed) -> str:
         water=spoken(need.name, need.kind),
     )
     return " ".join(part for part in (said, shares_text(need)) if part)
-
-
-def listed(parts: Sequence[str]) -> str:
-    """Give parts as they are listed: "a, b and c"."""
-    return " and ".join([", ".join(parts[:-1]), parts[-1]] if parts[1:] else parts)
 
 
 def clear_text(name: str, made: Blend, volume_l: float) -> str:

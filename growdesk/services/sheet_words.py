@@ -9,6 +9,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import Verdict, Water
+from growdesk.domain.phrases import listed
 from growdesk.domain.rules import potting
 from growdesk.domain.wording import MONTHS, WEEKDAYS, length_text, short
 
@@ -45,14 +46,14 @@ def assumed(
     if taken_as_done:
         was = "was" if len(taken_as_done) == 1 else "were"
         parts.append(
-            f"Holds if {_listed([day(on) for on in taken_as_done])} {was} done."
+            f"Holds if {listed([day(on) for on in taken_as_done])} {was} done."
         )
     if by_record:
         parts.append(
-            f"Goes by what was ticked on {_listed([day(d) for d in by_record])}."
+            f"Goes by what was ticked on {listed([day(d) for d in by_record])}."
         )
     if missed:
-        parts.append(f"Nothing is on record for {_listed([day(d) for d in missed])}.")
+        parts.append(f"Nothing is on record for {listed([day(d) for d in missed])}.")
     return " ".join(parts) or None
 
 
@@ -153,9 +154,3 @@ def _tags(tags: Sequence[str]) -> str:
     if len(tags) <= _MANY_TAGS:
         return ", ".join(tags)
     return f"{', '.join(tags[:_MANY_TAGS])} and {len(tags) - _MANY_TAGS} more"
-
-
-def _listed(parts: Sequence[str]) -> str:
-    if len(parts) == 1:
-        return parts[0]
-    return f"{', '.join(parts[:-1])} and {parts[-1]}"

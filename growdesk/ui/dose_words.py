@@ -16,18 +16,11 @@ if TYPE_CHECKING:
 _LAST = ", last"
 
 
-def grams(mass_g: float) -> str:
-    """Give a mass as a kitchen or pocket scale shows it."""
-    return f"{mass_g:.2f} g" if mass_g < 10 else f"{mass_g:.1f} g"
-
-
 def amount(dose: Measured) -> str:
     """Give a dose as its tool shows it: "1.88 g", "3.5 mL", "2 level spoons (6 g)"."""
-    if dose.tool is None:
-        return grams(dose.amount) if dose.unit == GRAMS else f"{dose.amount:.1f} mL"
     told = measure_words.amount_text(dose)
     in_spoons = dose.unit == SPOONS and dose.given_g > 0
-    return f"{told} ({grams(dose.given_g)})" if in_spoons else told
+    return f"{told} ({measure_words.plain(dose.given_g)} g)" if in_spoons else told
 
 
 def dose(given: Measured) -> str:

@@ -10,7 +10,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain import measure_words
-from growdesk.domain.mix_words import number, order
+from growdesk.domain.mix_words import order
+from growdesk.domain.phrases import listed, number_word
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.water_words import spoken as said_water
 from growdesk.ui import dose_words, jug_measuring
@@ -85,7 +86,7 @@ def mixes(fill: JugFill) -> str:
     """Count the mixes of a size: "Two mixes of 4 L, each"."""
     litres = volume_text(fill.volume_l)
     if fill.how_many > 1:
-        return f"{number(fill.how_many).capitalize()} mixes of {litres}, each"
+        return f"{number_word(fill.how_many).capitalize()} mixes of {litres}, each"
     return f"One mix of {litres}"
 
 
@@ -255,7 +256,8 @@ def one_more(mix: MixPlan) -> str:
     more = mix.one_more
     if more is None:
         return ""
-    count, strengths = len(more.strengths_ppm_n), _listed(more.strengths_ppm_n)
+    count = len(more.strengths_ppm_n)
+    strengths = listed([str(each) for each in more.strengths_ppm_n])
     would = f"One jug more, {count} in all, of {strengths} ppm N"
     left = len(more.outside_band)
     if not left:
@@ -265,11 +267,6 @@ def one_more(mix: MixPlan) -> str:
     if left >= now:
         return f"{would}, would leave as many outside; {all_of}."
     return f"{would}, would leave {left} of these {now} outside; {all_of}."
-
-
-def _listed(strengths_ppm_n: Sequence[int]) -> str:
-    parts = [str(each) for each in strengths_ppm_n]
-    return f"{', '.join(parts[:-1])} and {parts[-1]}" if len(parts) > 1 else parts[0]
 
 
 def volume_unknown(mix: MixPlan) -> str:

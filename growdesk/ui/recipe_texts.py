@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.chemistry import LABEL_OXIDE, as_oxide
-from growdesk.domain.recipe_words import joined
+from growdesk.domain.phrases import listed
 from growdesk.ui.words import number
 
 if TYPE_CHECKING:
@@ -49,7 +49,7 @@ def doses_line(look: RecipeLook) -> str:
     taken = [f"{grams:.3g} g of {name}" for name, grams in look.doses if grams > 0]
     if not taken:
         return "Nothing goes into this water."
-    return f"Into a litre go {joined(taken)}."
+    return f"Into a litre go {listed(taken)}."
 
 
 def forms_line(look: RecipeLook) -> str:
@@ -61,7 +61,7 @@ def forms_line(look: RecipeLook) -> str:
     rest = look.strength_ppm_n - known
     if rest > 0.05 * look.strength_ppm_n:
         told.append(f"{amount(rest)} mg/L in a form not told")
-    return f"Nitrogen: {joined(told)}."
+    return f"Nitrogen: {listed(told)}."
 
 
 def _percent(share: float) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.facts import Verdict
+from growdesk.domain.phrases import listed
 from growdesk.domain.wording import MONTHS, WEEKDAYS
 from growdesk.services.values import SettingKind
 from growdesk.ui import words
@@ -56,13 +57,6 @@ def back(setting: Setting) -> str:
 def default(setting: Setting) -> str:
     """Say what holds unless the grower says otherwise, and where that is from."""
     return f"Default {value(setting, setting.default)}. {setting.source}"
-
-
-def listed(parts: Sequence[str]) -> str:
-    """Give words as a person lists them."""
-    if len(parts) < 2:
-        return "".join(parts)
-    return f"{', '.join(parts[:-1])} and {parts[-1]}"
 
 
 def effect(told: HouseEffect) -> str:

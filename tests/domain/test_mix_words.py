@@ -13,6 +13,7 @@ from growdesk.domain.fills import Fill, fills
 from growdesk.domain.ladder import ladder
 from growdesk.domain.measuring import Measured, measured
 from growdesk.domain.mixing_order import in_order
+from growdesk.domain.phrases import number_word
 from growdesk.domain.product import Product
 from growdesk.domain.vessels import Vessel, VesselKind
 
@@ -123,7 +124,7 @@ def test_too_few_jugs_are_told() -> None:
         "This round takes three jugs, and 1 stands on your shelf: rinse it and use it "
         "again."
     )
-    assert mix_words.number(13) == "13"
+    assert number_word(13) == "13"
 
 
 def test_why_a_recipe_is_not_diluted() -> None:

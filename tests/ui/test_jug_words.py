@@ -127,15 +127,17 @@ def test_the_card_says_what_the_sheet_says(qtbot: QtBot) -> None:
 @pytest.mark.parametrize(
     ("given", "said"),
     [
-        (grams(0.364), "0.36 g"),
+        (grams(0.364), "0.364 g"),
         (grams(12.34), "12.3 g"),
+        (grams(0.004), "0.004 g"),
+        (Measured(LIQUID, 0.04, 0.04, 0.032, "mL"), "0.032 mL"),
         (grams(12.34, tool=POCKET), "12.34 g"),
         (grams(12.0, tool=KITCHEN), "12 g"),
         (Measured(LIQUID, 2.0, 2.0, 1.6, "mL"), "1.6 mL"),
         (Measured(LIQUID, 2.0, 2.0, 1.6, "mL", SYRINGE), "1.6 mL"),
         (
             Measured(TIN, 9.2, 9.3, 3.0, "level spoons", SPOON),
-            "3 level blue spoons (9.30 g)",
+            "3 level blue spoons (9.3 g)",
         ),
         (
             Measured(
@@ -167,20 +169,20 @@ def test_several_products_stand_in_the_order_they_go_in(qtbot: QtBot) -> None:
     card = JugCard(jug, replace(PLAN, jugs=(jug, JUG)))
     qtbot.addWidget(card)
     shown = texts(card)
-    order = ["Growth", "0.36 g", "Tin", "1.20 g", "Calcium nitrate, last", "600 mL"]
+    order = ["Growth", "0.36 g", "Tin", "1.2 g", "Calcium nitrate, last", "600 mL"]
     assert [each for each in shown if each in order] == order
     paper = on_paper(replace(PLAN, jugs=(jug, JUG)))
-    lines = ["0.36 g of Tin", "1.20 g of Calcium nitrate, last"]
+    lines = ["0.36 g of Tin", "1.2 g of Calcium nitrate, last"]
     assert [each for each in paper if each in lines] == lines
     assert "into 600 mL of rain water." in paper
     assert "Recipe: Growth" in paper, "there are two"
     assert jug_words.ORDER in " ".join(paper)
     assert jug_words.ORDER not in " ".join(on_paper(PLAN))
     assert jug_words.weigh(jug, PLAN) == (
-        "Weigh 1.20 g (Calcium nitrate), 0.36 g (Tin) into 600 mL of rain water"
+        "Weigh 1.2 g (Calcium nitrate), 0.36 g (Tin) into 600 mL of rain water"
     )
     mixed = replace(jug, doses=(*doses, Measured(LIQUID, 2.0, 2.0, 1.6, "mL")))
-    assert jug_words.weigh(mixed, PLAN).startswith("Take 1.20 g")
+    assert jug_words.weigh(mixed, PLAN).startswith("Take 1.2 g")
 
 
 def test_one_recipe_of_all_jugs_is_named_once(qtbot: QtBot) -> None:
@@ -221,11 +223,11 @@ def test_a_jug_in_parts_says_what_goes_into_each(qtbot: QtBot) -> None:
     card = JugCard(IN_PARTS, PLAN)
     qtbot.addWidget(card)
     shown = texts(card)
-    order = ["Two mixes of 4 L, each", "6.60 g", "4 L", "One mix of 2.2 L", "3.63 g"]
+    order = ["Two mixes of 4 L, each", "6.6 g", "4 L", "One mix of 2.2 L", "3.63 g"]
     assert [each for each in shown if each in order] == order
     assert "16.8 g" not in shown
     paper = on_paper(replace(PLAN, jugs=(IN_PARTS,)))
-    assert "Two mixes of 4 L, each 6.60 g of Tin" in paper
+    assert "Two mixes of 4 L, each 6.6 g of Tin" in paper
     assert "One mix of 2.2 L: 3.63 g of Tin" in paper
     assert ticks(IN_PARTS) == 3, "a box for each mix"
     assert ticks(JUG) == 1

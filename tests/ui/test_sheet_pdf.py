@@ -321,7 +321,7 @@ def _crosses(sheet: Sheet) -> int:
         ),
         (
             replace(A, volume_l=20.0, spare_l=1.0, doses=weighed(GREEN, 21.04)),
-            "Weigh 21.0 g (Green) into 21 L of RO water",
+            "Weigh 21 g (Green) into 21 L of RO water",
         ),
         (
             replace(BARE, volume_l=0.5, spare_l=0.05, recipe="Green"),

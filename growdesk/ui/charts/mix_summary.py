@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain.recipe_words import ELEMENT_WORDS, joined
+from growdesk.domain.phrases import listed
+from growdesk.domain.recipe_words import ELEMENT_WORDS
 from growdesk.ui import recipe_texts
 
 if TYPE_CHECKING:
@@ -24,19 +25,19 @@ def mix(chart: MixChart) -> Iterator[str]:
     rows = chart.look.rows
     wanted = [row for row in rows if row.wanted_mg_per_l is not None]
     if wanted:
-        yield f"Of what is wanted, {joined([_held(row) for row in wanted])}."
+        yield f"Of what is wanted, {listed([_held(row) for row in wanted])}."
     others = [row for row in rows if row.wanted_mg_per_l is None]
     if others:
         lead = "Besides, a litre holds" if wanted else "A litre holds"
         told = [f"{recipe_texts.amount(r.got_mg_per_l)} mg {r.element}" for r in others]
-        yield f"{lead} {joined(told)}."
+        yield f"{lead} {listed(told)}."
     water = [row for row in rows if row.from_water_mg_per_l > 0]
     if water:
         told = [
             f"{recipe_texts.amount(row.from_water_mg_per_l)} mg {row.element}"
             for row in water
         ]
-        yield f"The water brings {joined(told)} of that."
+        yield f"The water brings {listed(told)} of that."
     yield from chart.look.notes
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.performance import Part
+from growdesk.domain.phrases import listed
 from growdesk.services.chart_values import Course, PlaceChart, PlantChart, UsedChart
 from growdesk.services.meter_values import MeterChart
 from growdesk.services.recipe_values import MixChart
@@ -90,7 +91,7 @@ def _plant(chart: PlantChart) -> Iterator[str]:
         last = words.short_day(chart.flushes[-1])
         yield f"Flushed {times}, last on {last}."
     if chart.repots:
-        yield f"Repotted on {_listed([words.short_day(d) for d in chart.repots])}."
+        yield f"Repotted on {listed([words.short_day(d) for d in chart.repots])}."
     yield from _lengths(chart)
     yield from _growth(chart)
     yield from _flowering(chart)
@@ -100,7 +101,7 @@ def _plant(chart: PlantChart) -> Iterator[str]:
         if seen.course in _SIGNS
     ]
     if latest:
-        yield f"Last seen: {_listed(latest)}."
+        yield f"Last seen: {listed(latest)}."
 
 
 def _feeds(chart: PlantChart) -> str:
@@ -163,7 +164,7 @@ def _rate(growth: Growth) -> str:
 def _flowering(chart: PlantChart) -> Iterator[str]:
     for seen in chart.seen:
         if seen.course in _FLOWERING:
-            spans = _listed([_span(span) for span in seen.spans])
+            spans = listed([_span(span) for span in seen.spans])
             yield f"{_FLOWERING[seen.course]} {spans}."
 
 
@@ -171,9 +172,3 @@ def _span(span: Span) -> str:
     if span.begins == span.ends:
         return f"on {words.short_day(span.begins)}"
     return f"from {words.short_day(span.begins)} to {words.short_day(span.ends)}"
-
-
-def _listed(parts: Sequence[str]) -> str:
-    if len(parts) < 2:
-        return "".join(parts)
-    return f"{', '.join(parts[:-1])} and {parts[-1]}"

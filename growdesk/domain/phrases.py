@@ -1,0 +1,25 @@
+"""Small words that sentences of all sorts share."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+_NUMBERS: Final = (
+    *("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"),
+    *("ten", "eleven", "twelve"),
+)
+
+
+def listed(parts: Sequence[str]) -> str:
+    """Join parts as they are said: "a, b and c"."""
+    if len(parts) < 2:
+        return "".join(parts)
+    return f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
+def number_word(count: int) -> str:
+    """Give a number up to twelve as a word, a greater one in figures."""
+    return _NUMBERS[count] if count < len(_NUMBERS) else str(count)
