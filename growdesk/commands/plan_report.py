@@ -33,14 +33,15 @@ def mix_report(mix: MixPlan) -> dict[str, object]:
 
 
 def _batch(jug: Jug) -> dict[str, object]:
+    alone = jug.doses[0] if len(jug.doses) == 1 else None
     return {
         "letter": jug.letter,
         "strength_ppm_n": jug.strength_ppm_n,
         "volume_l": round(jug.volume_l, 6),
         "tags": list(jug.tags),
         "spare_l": jug.spare_l,
-        "grams": jug.mass_g,
-        "millilitres": jug.volume_ml,
+        "grams": None if alone is None else _rounded(alone.given_g),
+        "millilitres": None if alone is None else _millilitres(alone),
         "recipe": jug.recipe or None,
         "water": jug.water or None,
         "gives_ppm_n": _rounded(jug.gives_ppm_n),
@@ -85,6 +86,10 @@ def _doses(doses: Iterable[Measured]) -> list[dict[str, object]]:
         }
         for dose in doses
     ]
+
+
+def _millilitres(dose: Measured) -> float | None:
+    return _rounded(dose.product.volume_ml(dose.given_g))
 
 
 def _rounded(value: float | None) -> float | None:

@@ -167,6 +167,14 @@ def measured(
     )
 
 
+def read_on(tool: Tool, amount: float, *, never_over: bool) -> tuple[float, int]:
+    """Give an amount as the tool shows it, in its unit, and the loads that takes."""
+    steps = amount / tool.step
+    whole = math.floor(steps + (0.0 if never_over else 0.5) + _DUST)
+    shown = round(whole * tool.step, 10)
+    return shown, max(1, math.ceil(shown / tool.holds - _DUST))
+
+
 def fitting_step(amount: float, off_limit: float = OFF_LIMIT) -> float | None:
     """Give the coarsest step that measures an amount well; None where none does."""
     most = 2 * off_limit * amount * (1 + _DUST)
@@ -214,10 +222,7 @@ def _suiting(product: Product, tools: Sequence[Tool]) -> Iterator[tuple[Tool, fl
 def _with_tool(
     wanted: Measured, tool: Tool, g_per_unit: float, *, never_over: bool
 ) -> Measured:
-    steps = wanted.mass_g / g_per_unit / tool.step
-    whole = math.floor(steps + (0.0 if never_over else 0.5) + _DUST)
-    amount = round(whole * tool.step, 10)
-    loads = max(1, math.ceil(amount / tool.holds - _DUST))
+    amount, loads = read_on(tool, wanted.mass_g / g_per_unit, never_over=never_over)
     half_step_share = loads * tool.step / 2 * g_per_unit / wanted.mass_g
     return Measured(
         product=wanted.product,

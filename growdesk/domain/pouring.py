@@ -18,6 +18,8 @@ ROUNDS_IN_A_FLUSH = 4
 STEP_L = 0.05
 """What a jug's scale shows at the bench; what a plant gets is rounded to it."""
 DUST = 1e-9
+_SPARE_SHARE = 0.05
+_LEAST_SPARE_L = 0.05
 
 
 def round_l(plant: Plant, house: House) -> float | None:
@@ -45,6 +47,17 @@ def pour_l(
     if litres is not None and verdict is Verdict.FLUSH and flush_l is not None:
         litres = max(litres, flush_l)
     return None if litres is None else rounded_l(litres)
+
+
+def spare_l(volume_l: float) -> float:
+    """Give the litres that stand ready beyond these, so that the last pot is not short.
+
+    A twentieth to 10 mL upward, 50 mL at least; common practice, no source.
+    """
+    if volume_l <= 0:
+        return 0.0
+    tens_of_ml = math.ceil(_SPARE_SHARE * volume_l * 100 - DUST)
+    return max(_LEAST_SPARE_L, round(tens_of_ml / 100, 2))
 
 
 def rounded_l(volume_l: float) -> float:

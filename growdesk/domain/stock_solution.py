@@ -14,7 +14,7 @@ from datetime import date
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.errors import InputError
-from growdesk.domain.measuring import OFF_LIMIT, ToolKind, measured
+from growdesk.domain.measuring import OFF_LIMIT, ToolKind, measured, read_on
 from growdesk.domain.solubility import most_g_per_l
 
 if TYPE_CHECKING:
@@ -67,18 +67,12 @@ class Stock:
 class Planned:
     """A stock to make up: what to weigh as the tools do it, and what then comes out.
 
-    ``real_share`` is each product's grams over those wanted. ``ml_per_l`` of stock go
-    into a litre of finished feed.
+    ``ml_per_l`` of stock go into a litre of finished feed.
     """
 
     stock: Stock
     doses: tuple[Measured, ...]
     ml_per_l: float
-
-    @property
-    def real_share(self) -> tuple[float, ...]:
-        """Give how much of the wanted strength each product really comes to."""
-        return tuple(dose.given_g / dose.mass_g for dose in self.doses)
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +108,6 @@ class Proposed:
     volume_l: float
     weighed: Measured
     dose: FromStock
-    solubility_known: bool
 
 
 def stock_for_ratio(
@@ -252,9 +245,7 @@ def _proposals(
             if dose.tool is None:
                 dose = _read_unknown(dose)
             if dose.given_ml <= volume_l * 1000:
-                yield Proposed(
-                    product, g_per_l, volume_l, weighed, dose, known is not None
-                )
+                yield Proposed(product, g_per_l, volume_l, weighed, dose)
                 break
 
 
@@ -265,10 +256,7 @@ def _made(doses: Sequence[Measured], volume_l: float) -> Stock:
 
 
 def _read(exact: FromStock, tool: Tool, *, never_over: bool) -> FromStock:
-    steps = exact.volume_ml / tool.step
-    whole = math.floor(steps + (0.0 if never_over else 0.5) + _DUST)
-    given_ml = round(whole * tool.step, 10)
-    loads = max(1, math.ceil(given_ml / tool.holds - _DUST))
+    given_ml, loads = read_on(tool, exact.volume_ml, never_over=never_over)
     return FromStock(
         stock=exact.stock,
         mass_g=exact.mass_g,

@@ -8,9 +8,10 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
+from growdesk.domain.phrases import listed
 from growdesk.domain.stocktaking import Basis, What
 from growdesk.domain.volume_words import volume_text
-from growdesk.domain.wording import day_text, days_text
+from growdesk.domain.wording import day_text, days_text, number_text
 
 if TYPE_CHECKING:
     from datetime import date
@@ -82,11 +83,11 @@ def amount_text(amount: float, unit: str, digits: int | None = None) -> str:
     if unit == "L" and digits is None and amount < _LARGE_L:
         return volume_text(amount)
     if unit == "g" and amount >= _KILO and digits is None:
-        return f"{_plain(amount / _KILO, 2)} kg"
+        return f"{number_text(amount / _KILO, 2)} kg"
     coarse = 20 if unit == "L" else 10
     fine = 1 if amount >= 1 else 2
     shown = digits if digits is not None else 0 if amount >= coarse else fine
-    return f"{_plain(amount, shown)} {unit}"
+    return f"{number_text(amount, shown)} {unit}"
 
 
 def began(hand: OnHand | None, unit: str, on: date) -> str:
@@ -169,11 +170,4 @@ def told_apart(one: float, other: float, unit: str) -> tuple[str, str]:
 
 
 def _jugs(letters: tuple[str, ...]) -> str:
-    if len(letters) < 2:
-        return f"jug {''.join(letters)}"
-    return f"jugs {', '.join(letters[:-1])} and {letters[-1]}"
-
-
-def _plain(value: float, digits: int) -> str:
-    text = f"{value:.{digits}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    return f"{'jug' if len(letters) < 2 else 'jugs'} {listed(letters)}"

@@ -28,9 +28,6 @@ if TYPE_CHECKING:
     from pint import UnitRegistry
 
 PPM_MEANS: Final = "Here ppm means milligrams per litre of solution."
-GALLON_MEANS: Final = (
-    "A gallon here is the US gallon of 3.785 L; write imp gal for the imperial one."
-)
 
 _UNIT: Final = r"[A-Za-zµμ°%][A-Za-zµμ°_. ]*?(?:\^?[23])?"
 _QUANTITY: Final = re.compile(

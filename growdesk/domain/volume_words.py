@@ -5,13 +5,6 @@ What is poured is measured in a jug or a cylinder, so that it is told in steps o
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-from growdesk.domain.mugs import in_mugs
-
-if TYPE_CHECKING:
-    from growdesk.domain.vessels import Vessel
-
 STEP_ML = 10
 _FINE_BELOW_ML = 100
 
@@ -28,12 +21,3 @@ def volume_text(volume_l: float) -> str:
     if ml < 1000:
         return f"{ml} mL"
     return f"{ml / 1000:.2f}".rstrip("0").rstrip(".") + " L"
-
-
-def volume_and_mugs(volume_l: float, mug: Vessel | None) -> str:
-    """Give litres as read at the bench, and in mugs where that helps.
-
-    "875 mL (2½ mugs)"; without a mug, or where mugs would be silly, the volume alone.
-    """
-    mugs = in_mugs(volume_l, mug)
-    return f"{volume_text(volume_l)} ({mugs})" if mugs else volume_text(volume_l)

@@ -59,16 +59,12 @@ def _jug(
     over_l = round(max(0.0, mixed_l - planned_l), 6)
     whole = with_ec(_whole(parts, mixed_l))
     made, ec = whole.mixture, whole.ec
-    alone = whole.doses[0] if len(whole.doses) == 1 else None
     return Jug(
         letter=batch.letter,
         strength_ppm_n=batch.strength_ppm_n,
         volume_l=batch.volume_l,
         spare_l=round(spare_l + over_l, 6),
         tags=batch.tags,
-        tin=_tin(batch, alone, shelf),
-        mass_g=None if alone is None else alone.mass_g,
-        volume_ml=None if alone is None else alone.product.volume_ml(alone.mass_g),
         elements_mg_per_l=() if made is None else tuple(made.elements_mg_per_l.items()),
         ec_low_ms_per_cm=None if ec is None else ec.low_ms_per_cm,
         ec_high_ms_per_cm=None if ec is None else ec.high_ms_per_cm,
@@ -188,12 +184,3 @@ def _told(
         *mix_words.remarks(mixes, over_l, "" if can is None else can.name),
     )
     return tuple(sentence for sentence in sentences if sentence)
-
-
-def _tin(batch: Batch, alone: Measured | None, shelf: Shelf) -> str | None:
-    """Give the one product of a jug, or the tin in use where nothing else is said."""
-    if alone is not None:
-        return alone.product.name
-    if batch.recipe is not None or shelf.recipe is not None or shelf.tin is None:
-        return None
-    return shelf.tin.name

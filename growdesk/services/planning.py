@@ -31,15 +31,14 @@ if TYPE_CHECKING:
 
     Judged = tuple[Plant, Judgement]
 
-SPARE_SHARE = 0.05
-LEAST_SPARE_L = 0.05
-
 
 def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
     """Give the jugs, the ladder and the clear water for a round."""
     plan = plan_of(judged, house, shelf)
     batches = _as_poured(plan.batches, judged, house)
-    made = jugs_of([(batch, spare_l(batch)) for batch in batches], house, shelf)
+    made = jugs_of(
+        [(batch, pouring.spare_l(batch.volume_l)) for batch in batches], house, shelf
+    )
     jugs = with_proposals(made, house, shelf)
     spared = tuple(
         replace(batch, volume_l=batch.volume_l + jug.spare_l)
@@ -105,14 +104,6 @@ def pour_l(plant: Plant, judgement: Judgement, house: House) -> float | None:
     return pouring.pour_l(
         plant, house, judgement.verdict, judgement.water, judgement.flush_l
     )
-
-
-def spare_l(batch: Batch) -> float:
-    """Give the little more that is mixed, so that the last pot is not short."""
-    if batch.volume_l <= 0:
-        return 0.0
-    tens_of_ml = math.ceil(SPARE_SHARE * batch.volume_l * 100 - pouring.DUST)
-    return max(LEAST_SPARE_L, round(tens_of_ml / 100, 2))
 
 
 def _clear_unknown(judged: Iterable[Judged], house: House) -> tuple[str, ...]:

@@ -99,7 +99,6 @@ class Jug:
     """One batch to mix.
 
     ``doses`` are its products as they are measured; it is empty where none is set.
-    ``tin``, ``mass_g`` and ``volume_ml`` are of the product where it is one alone.
     ``gives_ppm_n`` is the strength that what is measured really gives.
     ``ec_ms_per_cm`` is the single figure to expect, where one is known.
     ``fills`` are the mixes that fit the grower's jugs, empty where none is recorded;
@@ -114,9 +113,6 @@ class Jug:
     volume_l: float
     spare_l: float
     tags: tuple[str, ...]
-    tin: str | None
-    mass_g: float | None
-    volume_ml: float | None
     elements_mg_per_l: tuple[tuple[str, float], ...]
     ec_low_ms_per_cm: float | None
     ec_high_ms_per_cm: float | None

@@ -34,9 +34,6 @@ if TYPE_CHECKING:
 
     Judged = tuple[Plant, Judgement]
 
-SPARE_SHARE = 0.05
-LEAST_SPARE_L = 0.05
-
 
 def poured_from(judged: Iterable[Judged], shelf: Shelf) -> tuple[tuple[str, int], ...]:
     """Give the water of each plant, by tag, whose clear water is not the one in use."""
@@ -149,7 +146,7 @@ def _with_spare(need: WaterNeed) -> WaterNeed:
     clear_l = need.clear_l + need.flush_l
     if clear_l <= 0:
         return need
-    spare_l = max(LEAST_SPARE_L, math.ceil(SPARE_SHARE * clear_l * 100) / 100)
+    spare_l = pouring.spare_l(clear_l)
     return need + WaterNeed(need.key, need.name, need.kind, spare_l=spare_l)
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import measure_words
 from growdesk.domain.measuring import SPOONS
-from growdesk.domain.mix_words import listed
+from growdesk.domain.phrases import listed
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

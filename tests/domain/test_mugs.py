@@ -6,7 +6,6 @@ import pytest
 
 from growdesk.domain.mugs import in_mugs, the_mug
 from growdesk.domain.vessels import Vessel, VesselKind
-from growdesk.domain.volume_words import volume_and_mugs
 
 MUG = Vessel(VesselKind.MUG, "the blue one", 0.35)
 
@@ -65,9 +64,3 @@ def test_the_mug_is_the_first_of_the_vessels() -> None:
     other = Vessel(VesselKind.MUG, "small", 0.2)
     assert the_mug((jug, MUG, other)) is MUG
     assert the_mug((jug,)) is None
-
-
-def test_a_volume_has_its_mugs_behind_it() -> None:
-    assert volume_and_mugs(0.875, MUG) == "880 mL (2½ mugs)"
-    assert volume_and_mugs(0.15, None) == "150 mL"
-    assert volume_and_mugs(12, MUG) == "12 L"

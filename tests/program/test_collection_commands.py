@@ -149,6 +149,8 @@ def test_plan_for_the_collection_doses_each_mix(growdesk: Growdesk, laid: Path) 
             parts = [f["how_many"] * f["doses"][number]["grams"] for f in fills]
             assert sum(parts) == pytest.approx(dose["grams"])
         assert batch["mixing"]
+        alone = batch["doses"][0]["grams"] if len(batch["doses"]) == 1 else None
+        assert batch["grams"] == alone
         told = growdesk("plan", "--on", ON, "--collection", laid).out
         assert told.count(f"Into jug {batch['letter']}, for ") == len(fills)
         assert batch["gives_ppm_n"] > 0

@@ -64,10 +64,12 @@ def test_a_jug_is_dosed_with_its_spare_counted_in() -> None:
     assert jug.volume_l == pytest.approx(2.4)
     assert jug.spare_l == pytest.approx(0.12)
     # 150 mg N/L from 20 % N is 0.75 g of product a litre
-    assert jug.mass_g == pytest.approx(0.75 * 2.52)
-    assert jug.volume_ml is None
+    (dose,) = jug.doses
+    assert dose.given_g == pytest.approx(0.75 * 2.52)
+    assert dose.unit == "g"
     assert dict(jug.elements_mg_per_l)["N"] == pytest.approx(150.0)
-    assert (jug.tin, mix.tin, mix.water) == ("Green tin", "Green tin", "rain")
+    assert (dose.product.name, mix.tin) == ("Green tin", "Green tin")
+    assert mix.water == "rain"
     assert jug.warnings == ()
 
 
@@ -80,8 +82,10 @@ def test_a_liquid_is_given_in_millilitres() -> None:
     shelf = Shelf(TinDraft("Bottle", "3-1-5", 1.2), WaterDraft("RO"))
     (jug,) = plan(judged("A1", Verdict.FEED, round_l=2.0), shelf=shelf).jugs
     # 150 mg/L from 3 % is 5 g/L; with the spare 2.1 L
-    assert jug.mass_g == pytest.approx(10.5)
-    assert jug.volume_ml == pytest.approx(8.75)
+    (dose,) = jug.doses
+    assert dose.given_g == pytest.approx(10.5)
+    assert dose.amount == pytest.approx(8.75)
+    assert dose.unit == "mL"
 
 
 def test_the_ladder_adds_up_with_the_spare_and_weighs_its_first_jug() -> None:
@@ -103,7 +107,7 @@ def test_the_ladder_adds_up_with_the_spare_and_weighs_its_first_jug() -> None:
 def test_without_a_tin_the_jugs_stand_without_a_mass() -> None:
     mix = plan(judged("A1", Verdict.FEED), shelf=Shelf())
     (jug,) = mix.jugs
-    assert (jug.mass_g, jug.tin, mix.tin, mix.water) == (None, None, None, None)
+    assert (jug.doses, mix.tin, mix.water) == ((), None, None)
     assert jug.ec_low_ms_per_cm is None
     assert jug.elements_mg_per_l == ()
     assert len(mix.ladder) == 1
@@ -112,7 +116,7 @@ def test_without_a_tin_the_jugs_stand_without_a_mass() -> None:
 def test_a_tin_without_nitrogen_says_so_on_the_jug() -> None:
     shelf = Shelf(TinDraft("Bloom salt", "0-52-34"))
     (jug,) = plan(judged("A1", Verdict.FEED), shelf=shelf).jugs
-    assert jug.mass_g is None
+    assert jug.doses == ()
     assert jug.warnings[0].startswith("Bloom salt cannot make this jug.")
 
 
@@ -170,7 +174,7 @@ def test_a_plant_without_a_volume_is_in_a_jug_and_named() -> None:
     assert jug.volume_l == pytest.approx(0.4)
     assert mix.volume_unknown == ("A1",)
     (alone,) = plan(judged("A1", Verdict.FEED, round_l=None)).jugs
-    assert (alone.volume_l, alone.spare_l, alone.mass_g) == (0.0, 0.0, None)
+    assert (alone.volume_l, alone.spare_l, alone.doses) == (0.0, 0.0, ())
 
 
 def test_a_strength_no_jug_can_have_is_named_and_stops_nothing() -> None:

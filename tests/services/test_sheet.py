@@ -209,7 +209,7 @@ def test_the_strength_beside_the_letter_is_the_jugs(collection: Collection) -> N
     sheet = collection.sheet.week(MONDAY)
     (jug,) = sheet.rounds[0].mix.jugs
     assert line_of(sheet, 0, "C3").strength_ppm_n == jug.strength_ppm_n
-    assert jug.mass_g is not None
+    assert jug.doses
     assert sheet.rounds[0].mix.water == "rain"
 
 
@@ -340,8 +340,8 @@ def test_the_sheet_says_what_the_screen_says(demo: Collection) -> None:
         for line in view.lines
     ]
     assert first.mix.ladder == view.mix.ladder
-    assert [(j.letter, j.strength_ppm_n, j.mass_g) for j in first.mix.jugs] == [
-        (j.letter, j.strength_ppm_n, j.mass_g) for j in view.mix.jugs
+    assert [(j.letter, j.strength_ppm_n, j.doses) for j in first.mix.jugs] == [
+        (j.letter, j.strength_ppm_n, j.doses) for j in view.mix.jugs
     ]
 
 
@@ -394,14 +394,11 @@ def _jug(letter: str, strength: int, **more: object) -> Jug:
         "volume_l": 1.0,
         "spare_l": 0.05,
         "tags": (f"T{strength}",),
-        "mass_g": 1.0,
-        "volume_ml": None,
         **more,
     }
     return Jug(
         letter=letter,
         strength_ppm_n=strength,
-        tin="Tin",
         elements_mg_per_l=(),
         ec_low_ms_per_cm=None,
         ec_high_ms_per_cm=None,

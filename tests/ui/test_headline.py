@@ -34,7 +34,7 @@ def line(number: int, verdict: Verdict, done: Done | None = None) -> Line:
 
 
 def day(*lines: Line, jugs: int = 0, clear_l: float = 0.0) -> DayView:
-    jug = Jug("A", 120, 1.7, 0.1, (), None, None, None, (), None, None, ())
+    jug = Jug("A", 120, 1.7, 0.1, (), (), None, None, ())
     mix = MixPlan((jug,) * jugs, (), (), (), clear_l, 0.0, None, None)
     return DayView(ON, True, date(2026, 11, 28), lines, mix, ())
 

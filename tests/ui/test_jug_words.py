@@ -55,9 +55,6 @@ JUG = Jug(
     0.55,
     0.05,
     ("B1",),
-    "Tin",
-    None,
-    None,
     (),
     0.5,
     0.9,
@@ -504,7 +501,7 @@ def test_litres_nobody_recorded_are_not_told_as_nothing() -> None:
 
 
 def test_without_a_tin_the_card_says_what_to_do_and_leads_there(qtbot: QtBot) -> None:
-    bare = replace(JUG, tin=None, recipe="", doses=())
+    bare = replace(JUG, recipe="", doses=())
     jugs = Jugs()
     qtbot.addWidget(jugs)
     jugs.show_plan(replace(PLAN, tin=None, jugs=(bare,)))

@@ -100,7 +100,7 @@ LOOK = replace(
 TIN = Product("Tin", parse_analysis("20-20-20"))
 GREEN = Product("Green", parse_analysis("20-20-20"))
 GREEN_LIQUID = Product("Green", parse_analysis("20-20-20", 1.25))
-BARE = Jug("A", 150, 2.5, 0.2, ("C3",), None, None, None, (), None, None, ())
+BARE = Jug("A", 150, 2.5, 0.2, ("C3",), (), None, None, ())
 
 
 def weighed(product: Product, mass_g: float) -> tuple[Measured, ...]:
