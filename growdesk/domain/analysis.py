@@ -19,19 +19,26 @@ from growdesk.domain.chemistry import (
     mass_fraction,
 )
 from growdesk.domain.errors import InputError
+from growdesk.domain.label_slips import (
+    LABEL_NUMBER,
+    begins_nameless,
+    is_two_numbers,
+    told_once,
+)
 
 _WAY_OUT: Final = (
     'Write it as the label does, for instance "20-20-20" or "15-5-15 + 7 CaO + 3 MgO".'
 )
 _LONGEST: Final = 160
-_NUM: Final = r"[0-9]{1,3}(?:[.,][0-9]{1,5})?"
+MOST_N_PERCENT: Final = 47.0
+"""Urea holds 46.6 %; no feed for plants in pots holds more."""
 _HEAD: Final = re.compile(
-    rf"(?:n-?p-?k\s*:?\s*)?({_NUM})\s*([-:/])\s*({_NUM})\s*\2\s*({_NUM})"
+    rf"(?:n-?p-?k\s*:?\s*)?({LABEL_NUMBER})\s*([-:/+])\s*({LABEL_NUMBER})\s*\2\s*({LABEL_NUMBER})"
     r"(?![0-9])(?P<rest>.*)",
     re.IGNORECASE,
 )
 _REST: Final = re.compile(
-    rf"(?P<skip>[\s+;,%()&]+|(?:and|of|TE|ME)\b)|(?P<num>{_NUM})(?![0-9])"
+    rf"(?P<skip>[\s+;,%()&]+|(?:and|of|TE|ME)\b)|(?P<num>{LABEL_NUMBER})(?![0-9])"
     r"|(?P<form>(?:NO3|NH4|NH2|urea|nitrate|ammonium|ammoniacal)[\s-]?N\b"
     r"|N[\s-](?:NO3|NH4|NH2)\b|nitrate\b|ammonium\b|urea\b)"
     r"|(?P<name>[A-Za-z][A-Za-z0-9]*)",
@@ -124,13 +131,18 @@ def parse_analysis(
 ) -> Analysis:
     """Give the analysis that a person typed from a label.
 
-    Understood: "20-20-20", "13-3-15 + 8 Ca + 2 Mg", "15.5-0-0 Ca 19", "15-5-15 CaO 7
-    MgO 3", "N 15.5 Ca 19", nitrogen as "nitrate-N 11.8"; decimal commas, long dashes.
+    Understood: "20-20-20", "20+20+20", "13-3-15 + 8 Ca + 2 Mg", "15.5-0-0 Ca 19",
+    "15-5-15 CaO 7 MgO 3", "N 15.5 Ca 19", an oxide with its element behind it,
+    nitrogen as "nitrate-N 11.8"; decimal commas, long dashes.
     """
     clean = " ".join(text[: _LONGEST + 1].translate(_DASHES).split())
     if not clean or len(clean) > _LONGEST:
         raise _unread(text, field, "cannot be read as an analysis")
     head = _HEAD.fullmatch(clean)
+    if head is None and is_two_numbers(clean):
+        problem = "tells two of the three numbers of a label"
+        hint = 'Labels print N, P2O5 and K2O, 0 for none, for instance "13-0-46".'
+        raise InputError(field, _cut(text), problem, hint)
     rest = head["rest"] if head else clean
     _refuse_signs(rest, text, field, after_head=head is not None)
     named, forms = _pairs(rest, text, field)
@@ -147,7 +159,7 @@ def parse_analysis(
 
 
 def _refuse_signs(rest: str, text: str, field: str, *, after_head: bool) -> None:
-    if after_head and re.match(r"\s*[-:/]\s*[0-9]", rest):
+    if after_head and begins_nameless(rest):
         raise InputError(
             field,
             _cut(text),
@@ -213,14 +225,19 @@ def _built(
     """Build the analysis, telling N, P and K in the way of labels."""
     main: dict[str, float] = {}
     others: list[tuple[str, float]] = []
+    ions = {"NO3": 0, "NH4": 1}
     for name, percent in named:
+        if name in ions:
+            forms[ions[name]] = as_element(name, percent)[1]
+    told, wrong = told_once(each for each in named if each[0] not in ions)
+    if wrong:
+        raise _unread(*source, wrong)
+    for name, percent in told:
         element, amount = as_element(name, percent)
-        if name in {"NO3", "NH4"}:
-            forms[0 if name == "NO3" else 1] = amount
-        elif element not in {"N", "P", "K"}:
+        if element in {"N", "P", "K"}:
+            main[element] = amount
+        else:
             others.append((name, percent))
-        elif main.setdefault(element, amount) != amount:
-            raise _unread(*source, f"gives {element} twice")
     told_n = sum(form or 0.0 for form in forms)
     n, p, k = main.get("N", told_n), main.get("P", 0.0), main.get("K", 0.0)
     p2o5, k2o = p / element_factor("P2O5")[1], k / element_factor("K2O")[1]
@@ -254,6 +271,10 @@ def _check_numbers(analysis: Analysis) -> None:
     if total > 100.01:  # each number may be rounded to a hundredth
         problem = f"adds up to {total:g} %, more than the whole"
         raise InputError("analysis", _plain(analysis), problem, _WAY_OUT)
+    if analysis.n_percent > MOST_N_PERCENT:
+        problem = f"puts N at {analysis.n_percent:g} %, more than any feed holds"
+        hint = "Urea, the richest, holds 46.6 %. Labels print N, then P2O5, then K2O."
+        raise InputError("analysis", _plain(analysis), problem, hint)
     if total <= 0:
         problem = "holds nothing"
         raise InputError("analysis", _plain(analysis), problem, _WAY_OUT)

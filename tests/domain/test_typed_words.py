@@ -365,15 +365,17 @@ CASES: list[tuple[Callable[[], object], str]] = [
     (
         lambda: label("20-20-20 1 Ca 2 CaO"),
         (
-            "analysis: '20-20-20 1 Ca 2 CaO' gives Ca twice. Write it as the "
-            'label does, for instance "20-20-20" or "15-5-15 + 7 CaO + 3 MgO".'
+            "analysis: '20-20-20 1 Ca 2 CaO' gives Ca twice: 2 % CaO is 1.43 % Ca, "
+            'not 1 %. Write it as the label does, for instance "20-20-20" or '
+            '"15-5-15 + 7 CaO + 3 MgO".'
         ),
     ),
     (
         lambda: label("20-20-20 + 3 P"),
         (
-            "analysis: '20-20-20 + 3 P' gives P twice. Write it as the label "
-            'does, for instance "20-20-20" or "15-5-15 + 7 CaO + 3 MgO".'
+            "analysis: '20-20-20 + 3 P' gives P twice: 20 % P2O5 is 8.73 % P, not "
+            '3 %. Write it as the label does, for instance "20-20-20" or "15-5-15 + '
+            '7 CaO + 3 MgO".'
         ),
     ),
     (
@@ -432,8 +434,8 @@ CASES: list[tuple[Callable[[], object], str]] = [
     (
         lambda: label("5-5", field="product"),
         (
-            "product: '5-5' cannot be read as an analysis. Write it as the "
-            'label does, for instance "20-20-20" or "15-5-15 + 7 CaO + 3 MgO".'
+            "product: '5-5' tells two of the three numbers of a label. Labels print "
+            'N, P2O5 and K2O, 0 for none, for instance "13-0-46".'
         ),
     ),
     (
