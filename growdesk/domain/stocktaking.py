@@ -64,10 +64,14 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """What was taken from the shelf on a day."""
+    """What was taken from the shelf on a day.
+
+    ``for_bottle`` tells that it went into a stock bottle, not into a round.
+    """
 
     on: date
     amount: float
+    for_bottle: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,8 +129,11 @@ def on_hand(
     since = known[first]
     came_in = math.fsum(e.amount for e in known[first:] if e.what is What.ADDED)
     counted = since.amount if since.what is What.COUNTED else 0.0
-    went = math.fsum(each.amount for each in taken if _is_after(each, since, on))
-    return OnHand(counted + came_in - went, since)
+    after = [each for each in taken if _is_after(each, since, on)]
+    of_day = [each for each in after if each.for_bottle and each.on == since.on]
+    if math.fsum(each.amount for each in of_day) > counted + came_in:
+        after = [each for each in after if each not in of_day]
+    return OnHand(counted + came_in - math.fsum(each.amount for each in after), since)
 
 
 def _is_after(taken: Taken, since: Entry, until: date) -> bool:

@@ -68,8 +68,9 @@ class Record:
         return on_hand(self.entries.get(good, ()), taken, on)
 
     def taken_on(self, good: Good, on: date) -> float:
-        """Give what was taken of a good on a day."""
-        return sum(each.amount for each in self.taken.get(good, ()) if each.on == on)
+        """Give what a round took of a good on a day."""
+        taken = self.taken.get(good, ())
+        return sum(t.amount for t in taken if t.on == on and not t.for_bottle)
 
     def with_taken(self, uses: Mapping[Good, float], on: date) -> Record:
         """Give the record as it stands once a round to come has taken its part."""
@@ -195,11 +196,11 @@ def _take_for_stocks(
         for tin_id, grams in made.grams:
             density = densities.get(tin_id)
             amount = grams if density is None else grams / density
-            found[Good(Sort.TIN, tin_id)].append(Taken(made.made_on, amount))
+            found[Good(Sort.TIN, tin_id)].append(Taken(made.made_on, amount, for_bottle=True))
         if made.water_id is not None:
             litres = made.volume_ml / ML_PER_L
             water = Good(Sort.WATER, made.water_id)
-            found[water].append(Taken(made.made_on, litres))
+            found[water].append(Taken(made.made_on, litres, for_bottle=True))
 
 
 def _densities(session: Session) -> dict[int, float | None]:

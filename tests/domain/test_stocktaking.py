@@ -67,6 +67,15 @@ def test_a_count_is_before_or_after_the_round_of_its_day() -> None:
     assert there([Entry(ON, COUNTED, 420, after_round=False)], taken) == 406
 
 
+def test_a_bottle_of_the_same_day_is_in_a_count_that_could_not_have_filled_it() -> None:
+    taken = [Taken(ON, 12.5, for_bottle=True), Taken(ON, 1)]
+    counted = Entry(ON, COUNTED, 12.5, after_round=False)
+    assert there([counted], taken) == -1
+    left_over = Entry(ON, COUNTED, 12.4, after_round=False)
+    assert there([left_over], taken) == pytest.approx(11.4)
+    assert there([Entry(day(1), COUNTED, 12.4)], taken) == pytest.approx(-1.1)
+
+
 def test_what_came_in_on_the_day_of_a_count_counts_if_written_after_it() -> None:
     count, bought = Entry(ON, COUNTED, 100), Entry(ON, ADDED, 500)
     assert there([count, bought], []) == 600

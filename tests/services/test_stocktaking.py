@@ -344,6 +344,27 @@ def test_a_stock_solution_takes_from_its_tins_and_goes_down_by_millilitres(
     assert used.nitrogen_g[-1] == pytest.approx(0.4)
 
 
+def test_a_bottle_made_on_the_day_takes_nothing_of_what_its_round_needs(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    del bench
+    count(collection, round_g(collection) / 2)
+    count(collection, 0.4, RAIN)
+    before = collection.day.view().mix
+    assert [each.split()[0] for each in before.short] == ["Green", "Rain"]
+    with collection.ledger.writing("Stock made") as writing:
+        made = {"name": "Stock A", "made_on": today, "volume_l": 0.5, "water_id": 1}
+        stock = writing.insert(StockRow, made)
+        part = {"stock_id": stock, "tin_id": 1, "mass_g": 50.0}
+        writing.insert(StockPartRow, part)
+    after = collection.day.view().mix
+    assert after.short == before.short
+    assert after.waters == before.waters
+    hand = row(collection).hand
+    assert hand is not None
+    assert not hand.is_overdrawn
+
+
 def test_feed_used_by_month_is_summed_by_product_and_element(
     collection: Collection, bench: Bench, today: date
 ) -> None:
