@@ -164,9 +164,9 @@ def named(name: str) -> str:
 
 def _from_bottle(dose: Measured) -> str:
     if dose.tool is None:
-        return f"{amount_text(dose)} of {dose.bottle}, with a syringe"
+        return f"{amount_text(dose)} of {dose.taken_from}, with a syringe"
     loads = _loads(dose, dose.tool)
-    return f"{loads} of {dose.bottle} with the {named(dose.tool.name)}"
+    return f"{loads} of {dose.taken_from} with the {named(dose.tool.name)}"
 
 
 def _how_without(dose: Measured) -> str:

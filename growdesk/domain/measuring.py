@@ -82,6 +82,12 @@ class Tool:
         return math.floor(self.most / self.step + _DUST) * self.step
 
 
+def bottle_name(name: str) -> str:
+    """Give what a bottle of stock is called where a tin may have the same name."""
+    is_told = any(word in name.casefold() for word in ("stock", "bottle"))
+    return name if is_told else f"{name} stock"
+
+
 @dataclass(frozen=True, slots=True)
 class Measured:
     """A dose as it is really measured.
@@ -112,7 +118,7 @@ class Measured:
     @property
     def taken_from(self) -> str:
         """Give the name on what it is taken from: the bottle, else the product."""
-        return self.bottle or self.product.name
+        return bottle_name(self.bottle) if self.bottle else self.product.name
 
     @property
     def too_small(self) -> bool:

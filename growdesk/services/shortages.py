@@ -9,6 +9,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.measuring import bottle_name
 from growdesk.domain.shortage import JugNeed, Short, is_short, reaches, stand_in
 from growdesk.domain.stock_words import past_its_day_text
 from growdesk.domain.stocktaking import Good, Sort
@@ -40,7 +41,7 @@ def _past_their_day(mix: MixPlan, shelf: Shelf, on: date) -> tuple[str, ...]:
     """Say which bottles of stock solution a round is dosed from after their day."""
     used = {dose.bottle_key for jug in mix.jugs for dose in jug.doses}
     return tuple(
-        past_its_day_text(made.name, made.keep_by, on)
+        past_its_day_text(bottle_name(made.name), made.keep_by, on)
         for made in shelf.record.stocks
         if made.stock_id in used and made.keep_by is not None and made.keep_by < on
     )
@@ -107,7 +108,7 @@ def named(good: Good, shelf: Shelf) -> str:
         names = (v.draft.name for v in shelf.tins if v.tin_id == good.key)
         return next(names, "")
     made = (m.name for m in shelf.record.stocks if m.stock_id == good.key)
-    return next(made, "")
+    return next(map(bottle_name, made), "")
 
 
 def water_name(draft: WaterDraft) -> str:

@@ -40,6 +40,13 @@ def test_the_bottle_stands_in_for_the_scale() -> None:
     assert (got.taken_from, dose.taken_from) == ("Bloom bottle", "Bloom feed")
 
 
+def test_a_bottle_called_like_its_tin_is_told_from_it() -> None:
+    got = taken(small(0.238), replace(BOTTLE, name="Bloom feed"))
+    assert got.bottle == got.product.name == "Bloom feed"
+    assert got.taken_from == "Bloom feed stock"
+    assert words.how(got).startswith("10 mL and 2 mL of Bloom feed stock with")
+
+
 def test_what_rounds_to_nothing_comes_from_the_bottle_too() -> None:
     dose = small(0.04)
     assert dose.trouble is Trouble.NOTHING

@@ -65,6 +65,17 @@ def test_a_bottle_is_written_down_as_it_was_weighed(
     assert months % 12 == 3
 
 
+def test_on_the_shelf_a_bottle_is_told_from_its_tin(
+    collection: Collection, tins: dict[str, int]
+) -> None:
+    collection.stocks.make(epsom(tins))
+    names = [row.name for row in collection.stocktaking.view().rows]
+    assert [name for name in names if "Epsom" in name] == [
+        "Epsom salt",
+        "Epsom salt stock",
+    ]
+
+
 def test_what_it_comes_to_is_said_before_it_is_made(
     collection: Collection, tins: dict[str, int]
 ) -> None:
