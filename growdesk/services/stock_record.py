@@ -196,7 +196,9 @@ def _take_for_stocks(
         for tin_id, grams in made.grams:
             density = densities.get(tin_id)
             amount = grams if density is None else grams / density
-            found[Good(Sort.TIN, tin_id)].append(Taken(made.made_on, amount, for_bottle=True))
+            found[Good(Sort.TIN, tin_id)].append(
+                Taken(made.made_on, amount, for_bottle=True)
+            )
         if made.water_id is not None:
             litres = made.volume_ml / ML_PER_L
             water = Good(Sort.WATER, made.water_id)
