@@ -18,7 +18,7 @@ magnesium, iron and phosphate, and the margin at feed strength, are ours.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING, Final
 
@@ -35,7 +35,7 @@ from growdesk.domain.stock_ions import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterable, Iterator, Mapping
 
     from growdesk.domain.crystals import Crystal
     from growdesk.domain.product import Product
@@ -99,7 +99,8 @@ def findings(
 ) -> tuple[Apart, ...]:
     """Give what would fall out of a litre; refusals first."""
     used = tuple((product, grams) for product, grams in parts if grams > 0)
-    found = [*_minerals(used, water, room, where), *_iron(used, room, where)]
+    found = [*_own_label_once(_minerals(used, water, room, where))]
+    found += _iron(used, room, where)
     if where is Where.STOCK:
         found += _crystals(used, room)
     found += _scale(used, water, room, where)
@@ -147,11 +148,27 @@ def _minerals(
         )
         if over > _DUST or by_table:
             bring, meet = _bringers(parts, room, metal), _bringers(parts, room, *anions)
-            values = {"ph": index.ph, "times": 10 ** max(over, 0.0)}
+            held = {"metal": _METALS[metal]}
+            values = {"ph": index.ph, "times": 10 ** max(over, 0.0), **held}
             yield _apart(rule, where, bring, meet, values)
 
 
+def _own_label_once(found: Iterable[Apart]) -> Iterator[Apart]:
+    """Give what one label answers for once a product, with all its metals."""
+    own: dict[tuple[str, ...], Apart] = {}
+    for each in found:
+        if each.rule is not Rule.OWN_LABEL:
+            yield each
+            continue
+        first = own.setdefault(each.bring, each)
+        metals = dict.fromkeys((first.values["metal"], each.values["metal"]))
+        told = {**first.values, "metal": " and ".join(map(str, metals))}
+        own[each.bring] = replace(first, values=told)
+    yield from own.values()
+
+
 _PHOSPHATES: Final = ("H2PO4", "HPO4")
+_METALS: Final = {"Ca": "calcium", "Mg": "magnesium"}
 
 
 def _can_meet(ions: Ions) -> bool:

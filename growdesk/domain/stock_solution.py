@@ -14,8 +14,10 @@ from datetime import date
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.keeping_apart import Rule, findings
 from growdesk.domain.measuring import OFF_LIMIT, ToolKind, measured, read_on
 from growdesk.domain.solubility import most_g_per_l
+from growdesk.domain.water_analysis import WaterAnalysis
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -31,7 +33,7 @@ ROUND_G_PER_L: Final = (200.0, 100.0, 50.0, 25.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5
 BOTTLES_L: Final = (0.5, 1.0, 2.0)
 LABEL_MOST_G_PER_L: Final = 100.0
 """The strongest proposed of a product whose solubility is not known; common practice,
-no source."""
+no source. A label whose calcium may fall out with its phosphate is proposed weaker."""
 MOST_VOLUME_L: Final = 100.0
 _UNKNOWN_STEP_ML: Final = 1.0
 _UNKNOWN_SCALE_G: Final = 0.1
@@ -228,12 +230,8 @@ def check_volume(volume_l: float, field: str = "volume_l") -> float:
 def _proposals(
     product: Product, dose_g: float, tools: Sequence[Tool], room: Room
 ) -> Iterator[Proposed]:
-    known = None if product.formula is None else most_g_per_l(product.formula, room)
-    most = LABEL_MOST_G_PER_L if known is None else known
     scales = [tool for tool in tools if tool.kind is ToolKind.SCALE]
-    for g_per_l in ROUND_G_PER_L:
-        if g_per_l > most:
-            continue
+    for g_per_l in _strengths(product, room):
         for volume_l in BOTTLES_L:
             parts = ((product, g_per_l),)
             stock, (weighed,) = stock_of_strength(parts, volume_l, scales)
@@ -247,6 +245,22 @@ def _proposals(
             if dose.given_ml <= volume_l * 1000:
                 yield Proposed(product, g_per_l, volume_l, weighed, dose)
                 break
+
+
+def _strengths(product: Product, room: Room) -> list[float]:
+    """Give the round strengths at which nothing is known to fall out."""
+    known = None if product.formula is None else most_g_per_l(product.formula, room)
+    most = LABEL_MOST_G_PER_L if known is None else known
+    found = [g_per_l for g_per_l in ROUND_G_PER_L if g_per_l <= most]
+    if known is None:
+        found = [each for each in found if _is_clear(product, each, room)]
+    return found
+
+
+def _is_clear(product: Product, g_per_l: float, room: Room) -> bool:
+    """Tell whether nothing speaks against a stock but what is not known of it."""
+    found = findings(((product, g_per_l),), WaterAnalysis("ro"), room)
+    return all(each.rule is Rule.UNKNOWN for each in found)
 
 
 def _made(doses: Sequence[Measured], volume_l: float) -> Stock:

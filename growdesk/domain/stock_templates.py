@@ -29,7 +29,7 @@ APART: dict[str, str] = {
     "show when it is cool.",
     "scale-warn": "The water is hard and alkaline ({hco3} hydrogen carbonate, {ca} "
     "calcium with {bring}): chalk may settle. Rain or RO water stays clear.",
-    "own-label-warn": "{bring} holds calcium beside phosphate or sulphate by itself: "
+    "own-label-warn": "{bring} holds {metal} beside phosphate or sulphate by itself: "
     "its label says how strong a stock may be, and a bottle that turns milky is not "
     "used.",
     "unknown-warn": "How much of {bring} dissolves is not known here: go by its "

@@ -155,6 +155,28 @@ def test_what_one_label_answers_for_is_told_and_not_refused() -> None:
     assert findings(((all_in_one, 0.8),), RO, room(), Where.FEED) == ()
 
 
+@pytest.mark.parametrize(
+    ("analysis", "metals"),
+    [
+        ("13-3-15 + 8 Ca + 2 Mg", "calcium"),
+        ("12-12-12 + 2 Mg nitrate-N 4 ammonium-N 8", "magnesium"),
+        ("12-12-12 + 4 Ca + 2 Mg ammonium-N 8", "calcium and magnesium"),
+    ],
+)
+def test_one_labels_metals_are_named_in_one_sentence(
+    analysis: str, metals: str
+) -> None:
+    found = findings(((label("All in one", analysis), 150.0),), RO, room())
+    own = [
+        stock_words.apart_text(each) for each in found if each.rule is Rule.OWN_LABEL
+    ]
+    told = (
+        f"All in one holds {metals} beside phosphate or sulphate by itself: its label "
+        "says how strong a stock may be, and a bottle that turns milky is not used."
+    )
+    assert own == [told]
+
+
 def test_a_stock_over_its_solubility_names_what_a_litre_holds() -> None:
     found = only(((SULPHATE, 100.0),), Rule.OVER)
     assert found.values["most"] == pytest.approx(79.0, abs=0.5)

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.injector import Meaning, Ratio
+from growdesk.domain.keeping_apart import Rule, findings
 from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.domain.stock_solution import (
     Stock,
@@ -21,6 +22,7 @@ from growdesk.domain.stock_solution import (
     stock_ml,
     stock_of_strength,
 )
+from growdesk.domain.water_analysis import WaterAnalysis
 from tests.domain.stock_builders import label, room, salt
 
 SCALE = Tool(ToolKind.SCALE, "kitchen scale", 1.0, 2000.0)
@@ -150,6 +152,19 @@ def test_of_a_label_alone_no_more_than_common_practice_is_proposed() -> None:
     made = proposed_stock(feed, 3.0, [FINE_SCALE, LARGE_SYRINGE], room())
     assert made is not None
     assert made.g_per_l == 100.0
+
+
+def test_a_calcium_feed_is_proposed_no_stronger_than_nothing_speaks_against() -> None:
+    feed = label("All in one", "13-3-15 + 6 Ca + 2 Mg")
+    made = proposed_stock(feed, 3.0, [FINE_SCALE, LARGE_SYRINGE], room())
+    assert made is not None
+    assert made.g_per_l == 50.0
+    ro = WaterAnalysis("ro")
+    told = [findings(((feed, g_per_l),), ro, room()) for g_per_l in (50.0, 100.0)]
+    assert [Rule.OWN_LABEL in {each.rule for each in found} for found in told] == [
+        False,
+        True,
+    ]
 
 
 def test_no_round_stock_where_none_can_be_read_or_nothing_is_dosed() -> None:
