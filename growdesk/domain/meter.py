@@ -15,7 +15,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain import units
-from growdesk.domain.conductivity import at_25
+from growdesk.domain.conductivity import CHANGE_PER_DEGREE, at_25
 from growdesk.domain.errors import InputError
 from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number, shown
 
@@ -37,6 +37,7 @@ _TDS: Final = re.compile(
 )
 _NEAR: Final = 1e-9
 _TWICE: Final = 0.12
+_COLD_JUG_C, _WARM_JUG_C, _FELT_C = 5.0, 35.0, 2.0
 
 
 class Standing(StrEnum):
@@ -54,6 +55,7 @@ class Check(StrEnum):
     MICROSIEMENS = "microsiemens"
     CORRECTED_TWICE = "corrected-twice"
     FEED_LEFT_OUT = "feed-left-out"
+    UNDER_WATER = "under-water"
     TWICE = "twice"
     HALF = "half"
     STIR = "stir"
@@ -151,6 +153,20 @@ def ppm_n_of(
     """
     gained = max(ec_ms_per_cm - water_ms_per_cm, 0.0)
     return 100 * gained / ec_per_100_ppm_n_ms_per_cm
+
+
+def uncorrected_c(compared: Compared) -> float | None:
+    """Give the °C at which a meter that does not correct would show this reading.
+
+    None where the feed of a watering day is hardly that cold or warm, where it is near
+    25 °C anyway, where a temperature was told, or no single figure is known.
+    """
+    wanted = compared.expected.ec_ms_per_cm
+    if compared.temperature_c is not None or not wanted:
+        return None
+    warm = 25 + (compared.ec_ms_per_cm / wanted - 1) / CHANGE_PER_DEGREE
+    is_likely = _COLD_JUG_C <= warm <= _WARM_JUG_C and abs(warm - 25) >= _FELT_C
+    return warm if is_likely else None
 
 
 def tds_ppm(ec_ms_per_cm: float, scale: int) -> float:
@@ -255,6 +271,8 @@ def _by_share(ec: float, expected: ExpectedEc) -> list[Pointed]:
     if whole is None or own is None or whole - own < 0.1:
         return []
     share = (ec - own) / (whole - own)
+    if share < -_TWICE:
+        return [Pointed(Check.UNDER_WATER)]
     if share < _TWICE:
         return [Pointed(Check.FEED_LEFT_OUT)]
     if abs(share - 2) < 2 * _TWICE:
@@ -266,10 +284,10 @@ def _by_share(ec: float, expected: ExpectedEc) -> list[Pointed]:
 
 def _usual(compared: Compared) -> list[Pointed]:
     """Give what to check in its order, the water first where nobody knows it."""
-    order = [Check.STIR, Check.CALIBRATION]
+    order = [Check.STIR]
     if compared.temperature_c is None:
         order.append(Check.TEMPERATURE)
-    order += [Check.DOSE, Check.LITRES, Check.WATER, Check.TIN]
+    order += [Check.CALIBRATION, Check.DOSE, Check.LITRES, Check.WATER, Check.TIN]
     if (
         compared.expected.water_ms_per_cm is None
         and compared.standing is Standing.ABOVE

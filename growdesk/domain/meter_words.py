@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from growdesk.domain.meter import STANDARD_MS_PER_CM, Check, Standing, tds_ppm
+from growdesk.domain.meter import (
+    STANDARD_MS_PER_CM,
+    Check,
+    Standing,
+    tds_ppm,
+    uncorrected_c,
+)
 
 if TYPE_CHECKING:
     from growdesk.domain.meter import Compared, Pointed
@@ -31,6 +37,8 @@ _CHECKS: Final = {
     "seems to correct by itself, so leave the temperature empty.",
     Check.FEED_LEFT_OUT: "It reads as the water alone does: see whether the feed went "
     "in.",
+    Check.UNDER_WATER: "It reads less than the water alone should: see that the probe "
+    "is wholly in, and which water went in.",
     Check.TWICE: "It reads as twice the feed would: see whether it was weighed twice, "
     "or half the water filled in.",
     Check.HALF: "It reads as half the feed would: see whether a part was left out, or "
@@ -43,6 +51,10 @@ _CHECKS: Final = {
     "weigh the dose again.",
     Check.TIN: "See that the right tin was taken; another feed gives another EC.",
 }
+_UNCORRECTED: Final = (
+    "A meter that does not correct to 25 °C would read this at about {warm} °C: take "
+    "the feed's temperature and type it with the reading."
+)
 _BY_STANDING: Final = {
     (Check.STIR, Standing.BELOW): "Stir the jug well and read again: feed that lies on "
     "the bottom is not read.",
@@ -121,6 +133,9 @@ def _check_text(pointed: Pointed, compared: Compared) -> str:
         if own is None:
             return _WATER_UNKNOWN
         return _WATER_KNOWN.format(own=f"{own:.2f}")
+    uncorrected = uncorrected_c(compared)
+    if check is Check.TEMPERATURE and uncorrected is not None:
+        return _UNCORRECTED.format(warm=f"{uncorrected:.0f}")
     template = _BY_STANDING.get((check, compared.standing)) or _CHECKS[check]
     scale = pointed.scale or 1
     return template.format(

@@ -23,6 +23,7 @@ RECENT_DAYS = 56
 MOST_DAYS = 2 * YEAR_DAYS
 """How far ahead an end is told."""
 _SEASON_DAYS = 28
+_DUST = 1e-9
 
 
 class Sort(StrEnum):
@@ -180,11 +181,11 @@ def days_left(amount: float, used: Rate) -> int | None:
     if not used.by_day:
         per_day = used.per_week / 7
         days = amount / per_day if per_day > 0 else math.inf
-        return math.floor(days) if days <= MOST_DAYS else None
+        return math.floor(days * (1 + _DUST)) if days <= MOST_DAYS else None
     left = amount
     for day in range(MOST_DAYS):
         left -= used.by_day[day % YEAR_DAYS]
-        if left < 0:
+        if left < -_DUST * amount:
             return day
     return None
 

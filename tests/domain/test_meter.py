@@ -127,8 +127,8 @@ def test_the_usual_order() -> None:
     found = compare(1.25, KNOWN, None, 150)
     assert [pointed.check for pointed in found.checks] == [
         Check.STIR,
-        Check.CALIBRATION,
         Check.TEMPERATURE,
+        Check.CALIBRATION,
         Check.DOSE,
         Check.LITRES,
         Check.WATER,
@@ -141,11 +141,33 @@ def test_the_usual_order() -> None:
     assert check_texts(found)[0] == (
         "Stir the jug well and read again: feed that lies on the bottom is not read."
     )
-    assert "fresh 1.413 mS/cm standard" in check_texts(found)[1]
+    assert "fresh 1.413 mS/cm standard" in check_texts(found)[2]
     assert "0.40 mS/cm of this figure" in check_texts(found)[5]
     high = check_texts(compare(1.6, KNOWN, None, 150))
     assert "rinse the probe" in high[0]
     assert "less water" in high[4]
+
+
+@pytest.mark.parametrize(
+    ("shown", "warm"),
+    [(1.12, "15"), (1.25, "20"), (1.57, "31"), (0.85, "5"), (0.83, None), (1.69, None)],
+)
+def test_a_meter_that_does_not_correct_is_told_by_the_degrees(
+    shown: float, warm: str | None
+) -> None:
+    """By 2 % a degree 1.40 reads 1.12 at 15 °C and 1.57 at 31 °C."""
+    told = check_texts(compare(shown, KNOWN, None, 150))
+    found = [line for line in told if "does not correct to 25 °C would read" in line]
+    assert [f"at about {warm} °C" in line for line in found] == [True] * bool(warm)
+    assert "at about" not in " ".join(check_texts(compare(1.6, KNOWN, 24, 150)))
+
+
+def test_far_under_the_waters_own_ec_it_is_not_the_water_alone() -> None:
+    assert first(compare(0.41, KNOWN)) is Check.FEED_LEFT_OUT
+    assert first(compare(0.3, KNOWN)) is Check.FEED_LEFT_OUT
+    under = compare(0.05, KNOWN)
+    assert first(under) is Check.UNDER_WATER
+    assert "less than the water alone" in check_texts(under)[0]
 
 
 def test_an_unknown_water_is_checked_first_where_the_reading_is_high() -> None:

@@ -165,6 +165,15 @@ def test_without_a_year_it_goes_by_eight_weeks_then_by_the_plan() -> None:
     assert rate([Taken(day(500), 9.0)], ON, 8.0) == Rate(8.0, Basis.PLAN)
 
 
+@pytest.mark.parametrize("rounds", range(1, 40))
+def test_so_many_rounds_last_so_many_rounds(rounds: int) -> None:
+    """Whatever a tenth adds up to in floating point."""
+    by_day = tuple(0.1 if day % 7 == 0 else 0.0 for day in range(YEAR_DAYS))
+    there = round(0.1 * rounds, 1)
+    assert days_left(there, Rate(0.1, Basis.LAST_YEAR, by_day)) == 7 * rounds
+    assert days_left(there, Rate(0.1, Basis.PLAN)) == 7 * rounds
+
+
 def test_days_left_at_an_even_rate() -> None:
     # 420 g at 14 g a week are 30 weeks
     used = Rate(14.0, Basis.RECENT)
