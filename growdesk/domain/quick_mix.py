@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Final, TypeAlias
 
 from growdesk.domain.chemistry import element_factor
 from growdesk.domain.errors import InputError
+from growdesk.domain.phrases import listed
 from growdesk.domain.recipe import Part, Recipe, made
 from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number
 from growdesk.domain.units import Target, parse_strength_mg_per_l, parse_target
@@ -173,7 +174,7 @@ def _told(target: Target) -> str:
 
 
 def _absent(products: Sequence[Product], nutrient: str, field: str) -> InputError:
-    names = " and ".join(product.name for product in products)
+    names = listed([product.name for product in products])
     held = {each for p in products for each in p.analysis.elements_percent()}
     if nutrient in _FORMS and "N" in held:
         problem = f"is asked for, and {names} does not tell that form of its nitrogen"

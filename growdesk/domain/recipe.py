@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.phrases import listed
 from growdesk.domain.recipe_misses import misses, not_needed
 from growdesk.domain.recipe_solving import solve_g_per_l
 from growdesk.domain.recipe_words import left_out_sentence, miss_sentences
@@ -101,7 +102,7 @@ def mixture(recipe: Recipe, strength_ppm_n: float, water: WaterAnalysis) -> Mixt
         raise InputError(
             "recipe",
             recipe.name,
-            f"needs {' and '.join(recipe.lacking)}, not on the shelf any more",
+            f"needs {listed(recipe.lacking)}, not on the shelf any more",
             "Change the recipe, or put the tin back with Undo.",
         )
     if recipe.wanted is None:

@@ -34,13 +34,12 @@ _UNDIGESTED: Final = frozenset({"C", "H", "O"})
 class Salt:
     """One salt: its names, the usual first, and what a label of it usually says.
 
-    ``hydrate`` says how much water is bound in it, ``use`` what growers take it for.
+    ``use`` says what growers take it for.
     """
 
     formula: str
     names: tuple[str, ...]
     label: str
-    hydrate: str
     use: str
     caution: str
 

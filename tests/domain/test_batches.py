@@ -306,6 +306,12 @@ def test_a_wish_above_its_ceiling_is_served_at_the_ceiling() -> None:
     assert plan.outside_band == ("A1",)
 
 
+def test_below_its_ceiling_such_a_wish_has_the_same_band_as_any() -> None:
+    plan = plan_batches([serving("A1", 300, ceiling=100), serving("B1", 80)])
+    (batch,) = plan.batches
+    assert 75 <= batch.strength_ppm_n <= 88
+
+
 @pytest.mark.parametrize("wish", [0.2, 0.9, 1.5])
 def test_a_band_without_a_whole_number(wish: float) -> None:
     """Between 1.125 and 1.65 there is no whole ppm; 1 is given and named."""

@@ -51,6 +51,7 @@ def test_a_step_that_cannot_be_is_asked_back(typed: str, said: str) -> None:
     with pytest.raises(InputError, match=said) as refused:
         tool_of(typed, DRY, "--scale")
     assert refused.value.field == "--scale"
+    assert typed in refused.value.line()
 
 
 def test_what_the_scale_gives() -> None:

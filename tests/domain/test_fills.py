@@ -9,7 +9,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from growdesk.domain.fills import Fill, fills, fills_at_once, mixing_vessels
+from growdesk.domain.fills import (
+    Fill,
+    carrying_can,
+    fills,
+    fills_at_once,
+    mixing_vessels,
+)
 from growdesk.domain.vessels import Vessel, VesselKind
 
 
@@ -215,6 +221,13 @@ def test_a_jug_is_used_again_rather_than_one_that_cannot_show_it() -> None:
 def test_no_can_is_mixed_in_while_there_are_jugs() -> None:
     found = fills_at_once([1.0, 0.5], [jug(2, 50), can(5, 50)])
     assert names(found) == [["jug"], ["jug"]]
+
+
+def test_a_can_carries_only_what_is_mixed_in_a_jug() -> None:
+    large = can(5)
+    assert carrying_can([jug(10), can(2), large]) == large
+    assert carrying_can([can(2), large]) is None
+    assert carrying_can([jug(10)]) is None
 
 
 @settings(deadline=None, max_examples=80)

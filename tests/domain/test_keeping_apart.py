@@ -218,6 +218,12 @@ def test_a_usual_feed_is_settled_at_a_glance() -> None:
     assert far_below(ions_of_all(parts, SALTS))
 
 
+def test_acid_phosphate_alone_has_some_hydrogen_phosphate_of_its_own() -> None:
+    ions = {"Ca": 0.02, "NO3": 0.04, "K": 0.02, "H2PO4": 0.02}
+    assert not far_below(ions)
+    assert far_below({**ions, "H2PO4": 1e-6, "Ca": 0.002})
+
+
 # -- the way out --------------------------------------------------------------------
 
 

@@ -219,6 +219,17 @@ def test_a_recipe_without_nitrogen_is_refused(wanted: Wanted | None) -> None:
     with pytest.raises(InputError) as refused:
         mixture(recipe, 100, RO)
     assert "brings no nitrogen" in refused.value.problem
+    assert "Add a product that holds nitrogen." in refused.value.line()
+
+
+def test_a_recipe_whose_tins_are_gone_names_them_with_the_way_out() -> None:
+    gone = ("Green tin", "Epsom salt", "Potash")
+    with pytest.raises(InputError) as refused:
+        mixture(Recipe("Growth", (Part(CALCIUM),), lacking=gone), 100, RO)
+    told = refused.value.line()
+    assert "Growth" in told
+    assert "needs Green tin, Epsom salt and Potash, not on the shelf any more" in told
+    assert "Undo" in told
 
 
 # -- forms of nitrogen --------------------------------------------------------------

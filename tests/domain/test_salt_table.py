@@ -110,11 +110,11 @@ def test_a_chloride_is_no_more_than_the_whole() -> None:
 @pytest.mark.parametrize(
     ("row", "says"),
     [
-        ("KNO3,,13-0-46,none,use,", "names"),
+        ("KNO3,,13-0-46,use,", "names"),
         ("KNO3,a,13-0-46,none", "row 2"),
-        ("H2O,water,0-0-0,none,use,", "holds nothing that feeds"),
-        ("Xy2,a,13-0-46,none,use,", "names Xy"),
-        ("KNO3,a,13-0-46,none,use,\nKNO3,b,13-0-46,none,use,", "given twice"),
+        ("H2O,water,0-0-0,use,", "holds nothing that feeds"),
+        ("Xy2,a,13-0-46,use,", "names Xy"),
+        ("KNO3,a,13-0-46,use,\nKNO3,b,13-0-46,use,", "given twice"),
     ],
 )
 def test_a_bad_row_is_named(row: str, says: str) -> None:

@@ -220,6 +220,7 @@ def test_more_than_goes_into_a_litre_is_over_whatever_it_is() -> None:
 def test_a_label_alone_does_not_tell_how_much_dissolves() -> None:
     feed, nitrate = label("Bloom feed", "20-20-20"), salt("KNO3")
     assert unknown(((feed, 50.0), (nitrate, 50.0)), room()) == ("Bloom feed",)
+    assert unknown(((feed, 0.0), (nitrate, 50.0)), room()) == ()
     assert known_salts(feed, SALTS) == ()
     assert most_g_per_l("K2HPO4", room(15)) is None
 

@@ -46,6 +46,13 @@ def test_a_stock_is_weighed_as_the_scale_does_it_and_tells_what_that_gives() -> 
     assert made.ml_per_l == 10
 
 
+def test_a_stock_of_a_strength_is_what_the_scale_really_weighs() -> None:
+    stock, (dose,) = stock_of_strength(((EPSOM, 51.3),), 0.5, [SCALE])
+    assert dose.mass_g == pytest.approx(25.65)
+    assert dose.given_g == 26
+    assert stock.g_per_l == ((EPSOM, 52.0),)
+
+
 def test_part_added_asks_for_a_little_more() -> None:
     feed = ((EPSOM, 0.5),)
     part_in = stock_for_ratio(feed, Ratio(15, Meaning.PART_IN), 1.0)

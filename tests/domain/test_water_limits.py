@@ -65,6 +65,28 @@ def test_each_limit_from_both_sides(
     assert key in keys(WaterAnalysis(**told))
 
 
+@pytest.mark.parametrize(
+    "water",
+    [
+        WaterAnalysis(no3_mg_per_l=60),
+        WaterAnalysis(no3_mg_per_l=30),
+        WaterAnalysis(
+            ec_ms_per_cm=4,
+            alkalinity_mg_per_l=500,
+            hardness_mg_per_l=400,
+            na_mg_per_l=300,
+            cl_mg_per_l=300,
+        ),
+        WaterAnalysis("rain", ec_ms_per_cm=0.4),
+        WaterAnalysis("ro", ec_ms_per_cm=0.4),
+    ],
+)
+def test_every_flag_is_a_sentence_without_a_brace_left(water: WaterAnalysis) -> None:
+    told = [flag_text(flag) for flag in water_flags(water)]
+    assert told
+    assert not any("{" in text for text in told)
+
+
 def test_bicarbonate_of_the_guideline_is_in_meq_not_mg() -> None:
     slight, severe = water_limits.FAO_ALKALINITY_MG_PER_L
     assert slight == pytest.approx(75, rel=0.002)  # 1.5 meq/L is 91.5 mg/L HCO3

@@ -48,6 +48,10 @@ def run(
         (("sun", "--latitude", "48.2", "--on", "2026-06-21", "--json"), set()),
         (("ec", "--salts", "{salts}", "--json"), set()),
         (("stock", "--salts", "{salts}", "--json"), set()),
+        (
+            ("mix", "--recipe", "{recipe}", "--strength", "120 ppm N", "--json"),
+            {"pint"},
+        ),
         (("rules", "--json"), set()),
         (
             (
@@ -57,14 +61,17 @@ def run(
             {"pint"},
         ),
     ],
-    ids=["decide", "plan", "sun", "ec", "stock", "rules", "dose"],
+    ids=["decide", "plan", "sun", "ec", "stock", "mix", "rules", "dose"],
 )
 def test_scripted_commands_load_neither_qt_nor_the_store(
     tmp_path: Path, facts_file: Path, arguments: tuple[str, ...], allowed: set[str]
 ) -> None:
     salts = tmp_path / "salts.json"
     salts.write_text(SALTS)
-    named = [argument.format(facts=facts_file, salts=salts) for argument in arguments]
+    recipe = tmp_path / "recipe.json"
+    recipe.write_text('{"products": [{"formula": "KNO3"}]}')
+    files = {"facts": facts_file, "salts": salts, "recipe": recipe}
+    named = [argument.format(**files) for argument in arguments]
     done = run(*named, code=PROBE.format(heavy=HEAVY))
     assert done.returncode == 0, done.stderr
     assert json.loads(done.stdout)

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.phrases import listed
 from growdesk.domain.wanted_text import parse_wanted, wanted_text
 from growdesk.services.recipe_values import RecipeBoard, RecipeDraft, RecipeView
 from growdesk.ui.dialogs.rows import RowsDialog
@@ -248,7 +249,7 @@ def _row(view: RecipeView) -> str:
 
 def _lacking(names: tuple[str, ...]) -> str:
     return (
-        f"{' and '.join(names)} went off the shelf; this recipe is not mixed until that"
+        f"{listed(names)} went off the shelf; this recipe is not mixed until that"
         " tin is back or taken out here."
         if names
         else ""
