@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain.measure_words import amount_text, named, percent, plain
+from growdesk.domain.measure_words import amount_text, gives, named, percent, plain
 from growdesk.domain.measuring import ToolKind
 from growdesk.domain.mixing_order import steps
 from growdesk.domain.phrases import listed, number_word
@@ -52,7 +52,9 @@ _LADDER = (
 _ALONE = (
     "Dose each jug on its own: at worst that is {alone} off, and diluting {diluted}."
 )
+_TOLD_FROM = 0.01
 _TAKES = "That takes {doses}."
+_COMES_TO = "It {gives}."
 _MEASURE = "Measure the {kept} with the {tool}."
 _NOT_THE_SAME = (
     "Dose the jugs of {recipe} each on its own: {water} brings nutrients of its own, "
@@ -149,6 +151,13 @@ def takes(doses: Sequence[Measured]) -> str:
     """Say what a step of the ladder takes; nothing where that is not known."""
     taken = [f"{amount_text(dose)} of {dose.taken_from}" for dose in doses]
     return _TAKES.format(doses=listed(taken)) if taken else ""
+
+
+def comes_to(gives_ppm_n: float, wanted_ppm_n: float) -> str:
+    """Say what a jug of the ladder comes to, if a per cent or more is between."""
+    if abs(gives_ppm_n - wanted_ppm_n) < _TOLD_FROM * wanted_ppm_n:
+        return ""
+    return _COMES_TO.format(gives=gives(gives_ppm_n, wanted_ppm_n))
 
 
 def measure_kept(kept: str, tool: str) -> str:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from growdesk.domain.expected_ec import ExpectedEc
     from growdesk.domain.measuring import Measured
 
 
@@ -25,3 +26,16 @@ class JugFill:
     gives_ppm_n: float | None = None
     cans: int = 1
     is_read: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class LadderJug:
+    """What a jug of the ladder comes to by what was measured into the first one.
+
+    ``ec`` is None where nobody knows what it should read.
+    """
+
+    letter: str
+    strength_ppm_n: int
+    gives_ppm_n: float
+    ec: ExpectedEc | None = None

@@ -17,6 +17,7 @@ from growdesk.domain.fills import mixing_vessels
 from growdesk.domain.ladder import ladder, litres, unmeasured
 from growdesk.domain.mixing_ways import Dosed, Scales, compared, same_feed
 from growdesk.services.jugs import dosed, reckoned
+from growdesk.services.ladder_jugs import ladder_jugs, with_ecs
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -25,17 +26,23 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import House
     from growdesk.domain.ladder import LadderStep
     from growdesk.domain.recipe import Mixture
+    from growdesk.services.jug_values import LadderJug
+    from growdesk.services.jugs import Filled
     from growdesk.services.shelf import Shelf
     from growdesk.services.values import Jug
 
 
 @dataclass(frozen=True, slots=True)
 class LadderPlan:
-    """The steps in words, whether they go first, and a sentence on why, or empty."""
+    """The steps in words, whether they go first, and a sentence on why, or empty.
+
+    ``jugs`` are what the jugs that are diluted come to, where the ladder goes first.
+    """
 
     sentences: tuple[str, ...] = ()
     first: bool = False
     why: str = ""
+    jugs: tuple[LadderJug, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +52,7 @@ class _Chain:
     steps: tuple[LadderStep, ...]
     water_ppm_n: float = 0.0
     why_not: str = ""
+    recipe: int | None = None
 
     @property
     def is_diluted(self) -> bool:
@@ -78,9 +86,25 @@ def ladder_plan(
         for chain in chains
         for line in _sentences(chain, fresh if many else {}, scales)
     ]
-    first, why = _first(jugs, diluted, fresh, scales)
+    begun = {
+        step.letter: Dosed(step.letter, step.told_mix_l, fresh[step.letter].doses)
+        for chain in diluted
+        for step in chain.steps
+        if step.is_fresh
+    }
+    first, why = _first(jugs, diluted, begun, scales)
     reasons = " ".join(each for each in (why, why_not) if each)
-    return LadderPlan((*sentences, *told), first, reasons)
+    thinned = _come_out(diluted, fresh, house, shelf) if first else ()
+    return LadderPlan((*sentences, *told), first, reasons, tuple(thinned))
+
+
+def _come_out(
+    chains: Iterable[_Chain], fresh: Mapping[str, Filled], house: House, shelf: Shelf
+) -> Iterator[LadderJug]:
+    """Give what the jugs of all ladders come to, with their EC."""
+    for chain in chains:
+        jugs = tuple(ladder_jugs(chain.steps, chain.water_ppm_n, fresh))
+        yield from with_ecs(jugs, chain.recipe, fresh, house, shelf)
 
 
 def _chain(
@@ -99,10 +123,11 @@ def _chain(
         why_not = mix_words.not_the_same(mixtures[0].recipe.name, water.name)
     elif any(not step.is_fresh for step in steps):
         why_not = _too_large(mixtures[0].recipe.name, steps, shelf)
+    recipe = known[0].recipe
     if not why_not:
-        return _Chain(steps, water_ppm_n)
+        return _Chain(steps, water_ppm_n, recipe=recipe)
     alone = tuple(step for batch in known for step in ladder([batch]))
-    return _Chain(alone, water_ppm_n, why_not)
+    return _Chain(alone, water_ppm_n, why_not, recipe)
 
 
 def _made(
@@ -139,7 +164,7 @@ def _begun(
     batches: dict[str, Batch],
     house: House,
     shelf: Shelf,
-) -> Dosed:
+) -> Filled:
     """Give the dose of a jug mixed fresh, under the ceilings of all that come of it."""
     batch = batches[step.letter]
     most = batch.ceiling_ppm_n
@@ -153,7 +178,7 @@ def _begun(
             room = (ceiling - chain.water_ppm_n) / added
             whole = step.strength_ppm_n - chain.water_ppm_n
             most = min(most, chain.water_ppm_n + room * whole)
-    filled = dosed(
+    return dosed(
         step.strength_ppm_n,
         step.told_mix_l,
         house,
@@ -161,17 +186,18 @@ def _begun(
         batch.recipe,
         most_ppm_n=most,
     )
-    return Dosed(step.letter, step.told_mix_l, filled.doses)
 
 
 def _sentences(
-    chain: _Chain, fresh: Mapping[str, Dosed], scales: Scales
+    chain: _Chain, fresh: Mapping[str, Filled], scales: Scales
 ) -> Iterator[str]:
     """Give the steps with what a fresh one takes, and what measures what is kept."""
+    come_out = dict(_gives(chain, fresh))
     for step, below in zip_longest(chain.steps, chain.steps[1:]):
         found = [step.sentence]
         if step.letter in fresh:
             found.append(mix_words.takes(fresh[step.letter].doses))
+        found.append(come_out.get(step.letter, ""))
         kept_l = 0.0 if below is None else below.told_kept_l
         fine = scales.finest(kept_l)
         if fine is not None:
@@ -179,10 +205,18 @@ def _sentences(
         yield " ".join(each for each in found if each)
 
 
+def _gives(chain: _Chain, fresh: Mapping[str, Filled]) -> Iterator[tuple[str, str]]:
+    """Give by letter what the jugs of a ladder come to, where that is told."""
+    if not chain.is_diluted or not fresh:
+        return
+    for jug in ladder_jugs(chain.steps, chain.water_ppm_n, fresh):
+        yield jug.letter, mix_words.comes_to(jug.gives_ppm_n, jug.strength_ppm_n)
+
+
 def _first(
     jugs: Iterable[Jug],
     chains: Sequence[_Chain],
-    fresh: dict[str, Dosed],
+    fresh: Mapping[str, Dosed],
     scales: Scales,
 ) -> tuple[bool, str]:
     """Tell whether the ladder is closer, for the jugs that it is made of."""
@@ -191,7 +225,7 @@ def _first(
     ways = compared(
         alone,
         [(chain.steps, chain.water_ppm_n) for chain in chains],
-        {letter: mix for letter, mix in fresh.items() if letter in letters},
+        fresh,
         scales,
     )
     if ways is None or not math.isfinite(ways.alone.share):

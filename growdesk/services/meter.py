@@ -53,9 +53,26 @@ class Meter:
         self._ledger = ledger
 
     def jugs(self, on: date) -> tuple[JugToRead, ...]:
-        """Give the jugs of a day, with the EC to expect of each."""
+        """Give the jugs of a day, with the EC to expect of each.
+
+        Where the ladder goes first its jugs come first, then the same dosed alone.
+        """
         mix = WateringDay(self._ledger).view(on).mix
-        return tuple(_to_read(jug) for jug in mix.jugs)
+        alone = {jug.letter: _to_read(jug) for jug in mix.jugs}
+        diluted = tuple(
+            replace(
+                alone[jug.letter],
+                gives_ppm_n=jug.gives_ppm_n,
+                expected=jug.ec,
+                is_diluted=True,
+            )
+            for jug in mix.ladder_jugs
+        )
+        twice = {jug.letter for jug in diluted}
+        return diluted + tuple(
+            replace(jug, is_diluted=False) if letter in twice else jug
+            for letter, jug in alone.items()
+        )
 
     def all(self) -> tuple[MeterView, ...]:
         """Give all readings, the newest first."""

@@ -16,7 +16,8 @@ if TYPE_CHECKING:
 class JugToRead:
     """One jug of a day, with the EC to expect of it; None where nobody knows.
 
-    ``gives_ppm_n`` is what its doses really give.
+    ``gives_ppm_n`` is what its doses really give. ``is_diluted`` is None where it is
+    mixed one way alone, else it tells whether this is down the ladder.
     """
 
     letter: str
@@ -26,6 +27,7 @@ class JugToRead:
     recipe_id: int | None
     gives_ppm_n: float | None
     expected: ExpectedEc | None
+    is_diluted: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)

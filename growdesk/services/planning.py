@@ -57,6 +57,7 @@ def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
         one_more=_one_more(judged, house, shelf, plan) if plan.outside_band else None,
         ladder_first=steps.first,
         ladder_why=steps.why,
+        ladder_jugs=steps.jugs,
         remarks=_remarks(plan, house, shelf),
         waters=needs(jugs, judged, house, shelf),
         poured_from=poured_from(judged, shelf),

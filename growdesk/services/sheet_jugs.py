@@ -51,6 +51,9 @@ def _lettered(mix: MixPlan, letters: Mapping[Content, str]) -> MixPlan:
         jugs=tuple(replace(jug, letter=renamed[jug.letter]) for jug in mix.jugs),
         ladder=tuple(named(step) for step in mix.ladder),
         ladder_why=named(mix.ladder_why),
+        ladder_jugs=tuple(
+            replace(jug, letter=renamed[jug.letter]) for jug in mix.ladder_jugs
+        ),
     )
 
 

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from growdesk.domain.vessels import Vessel
     from growdesk.domain.water_blend import Blend
     from growdesk.domain.water_ready import WaterNeed
-    from growdesk.services.jug_values import JugFill
+    from growdesk.services.jug_values import JugFill, LadderJug
     from growdesk.services.look_values import Bench
 
 
@@ -154,7 +154,8 @@ class MixPlan:
     clear water is not the one in use. ``mug`` is the grower's own measure;
     ``stands`` the litres that stand of a water before the round, by its number.
     The ladder goes before the jugs' own doses where ``ladder_first``; ``ladder_why`` is
-    a sentence on that, or empty. ``remarks`` are sentences on the jugs there are.
+    a sentence on that, or empty, and ``ladder_jugs`` are what its jugs then come to.
+    ``remarks`` are sentences on the jugs there are.
     """
 
     jugs: tuple[Jug, ...]
@@ -174,6 +175,7 @@ class MixPlan:
     remarks: tuple[str, ...] = ()
     mug: Vessel | None = None
     stands: tuple[tuple[int, float], ...] = ()
+    ladder_jugs: tuple[LadderJug, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

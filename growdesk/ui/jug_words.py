@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from growdesk.domain.measuring import Measured
-    from growdesk.services.jug_values import JugFill
+    from growdesk.services.jug_values import JugFill, LadderJug
     from growdesk.services.values import Jug, MixPlan
 
 NO_FEED = "No feed to mix this round."
@@ -176,6 +176,21 @@ def expected(jug: Jug) -> str:
     return dose_words.ec_text(
         jug.ec_ms_per_cm, jug.ec_low_ms_per_cm, jug.ec_high_ms_per_cm
     )
+
+
+def expected_diluted(jug: LadderJug) -> str:
+    """Give the EC to expect of a jug that is diluted down; nothing if unknown."""
+    ec = jug.ec
+    if ec is None:
+        return ""
+    return dose_words.ec_text(ec.ec_ms_per_cm, ec.low_ms_per_cm, ec.high_ms_per_cm)
+
+
+def meters_diluted(mix: MixPlan) -> str:
+    """Say what a meter should read down the ladder, jug by jug, where it goes first."""
+    told = [(jug.letter, expected_diluted(jug)) for jug in mix.ladder_jugs]
+    each = "; ".join(f"jug {letter} {text} mS/cm" for letter, text in told if text)
+    return f"A meter should read, diluted so: {each}." if each else ""
 
 
 def meter(jug: Jug) -> str:

@@ -55,7 +55,7 @@ class MeterForms(QObject):
             day = words.short_day(on)
             self.readings(self._window, f"No jug of feed is to be mixed on {day}.")
             return
-        first = sorted(jugs, key=lambda jug: bool(letter) and jug.letter != letter)
+        first = sorted(jugs, key=partial(_after_the_named, letter))
         form = MeterDialog(self._window, MeterStart(on, tuple(first)))
         self._drafts.attend((self._now.folder, "meter", on, letter), form)
         form.readings_wanted.connect(partial(self.readings, form))
@@ -126,3 +126,8 @@ class MeterForms(QObject):
                 dialog.show_readings(views)
 
         self._desk.read(self._now.meter.all, show)
+
+
+def _after_the_named(letter: str, jug: JugToRead) -> tuple[bool, bool]:
+    """Put the jug whose card was asked from first, dosed alone as its card has it."""
+    return (jug.letter != letter, bool(jug.is_diluted)) if letter else (False, False)

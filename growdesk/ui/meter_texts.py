@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     )
 
 COLUMNS = ("Day", "Jug", "Read", "At 25 °C", "Should read", "", "Note")
+_WAYS = {None: "", True: ", diluted down", False: ", dosed alone"}
 _STANDINGS = {
     Standing.IN_BAND: "right",
     Standing.BELOW: "{off} too low",
@@ -28,7 +29,8 @@ def jug_text(jug: JugToRead) -> str:
     """Give a jug by its letter, strength and what it is made of."""
     litres = f", {words.volume(jug.volume_l)}" if jug.volume_l > 0 else ""
     made = f", {jug.recipe}" if jug.recipe else ""
-    return f"{jug.letter}: {jug.strength_ppm_n} ppm N{litres}{made}"
+    way = _WAYS[jug.is_diluted]
+    return f"{jug.letter}: {jug.strength_ppm_n} ppm N{litres}{made}{way}"
 
 
 def expected_text(jug: JugToRead) -> str:

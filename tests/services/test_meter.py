@@ -9,10 +9,12 @@ from typing import TYPE_CHECKING
 import pytest
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.facts import Look, NewGrowths, RootTips
+from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.domain.meter import Check, Standing
 from growdesk.services.meter import CHART_DAYS, answer, answer_to, jug_of
 from growdesk.services.meter_values import JugToRead, MeterDraft, MeterView
-from growdesk.services.values import Changed, TinDraft
+from growdesk.services.values import Changed, PlantDraft, TinDraft
 
 if TYPE_CHECKING:
     from growdesk.services.collection import Collection
@@ -63,6 +65,35 @@ def test_a_jug_of_salts_tells_its_nitrogen(
     assert half.compared is not None
     assert half.compared.checks[0].check is Check.TDS_SCALE
     assert half.checks
+
+
+def test_where_the_ladder_goes_first_its_jugs_are_held_against_it(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    for tag, ppm_n, litres in (("L1", 300.0, 4.0), ("L2", 60.0, 1.0)):
+        plant = PlantDraft(
+            tag,
+            "Cattleya",
+            "cattleya",
+            place_id=bench.place,
+            pot_volume_l=4 * litres,
+            full_strength_ppm_n=ppm_n,
+        )
+        look = Look(today, NewGrowths(extending=1), root_tips=RootTips.RUNNING)
+        collection.looks.record(collection.plants.add(plant).ids[0], look)
+    collection.measures.add_tool(Tool(ToolKind.SCALE, "Kitchen scale", 1.0))
+    mix = collection.day.view(today).mix
+    assert mix.ladder_first
+    jugs = collection.meter.jugs(today)
+    letters = [jug.letter for jug in mix.jugs]
+    assert [jug.letter for jug in jugs] == letters * 2
+    count = len(letters)
+    assert [jug.is_diluted for jug in jugs] == [True] * count + [False] * count
+    weak, weak_alone = jugs[count - 1], jugs[-1]
+    assert weak.expected is not None
+    assert weak.gives_ppm_n == pytest.approx(mix.ladder_jugs[-1].gives_ppm_n)
+    assert weak.expected == mix.ladder_jugs[-1].ec
+    assert weak_alone.expected != weak.expected
 
 
 def test_a_jug_that_nothing_is_known_of() -> None:

@@ -14,13 +14,14 @@ from PySide6.QtWidgets import QLabel, QPushButton, QWidget
 from growdesk.domain import measure_words
 from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.dose import dose
+from growdesk.domain.expected_ec import ExpectedEc
 from growdesk.domain.measuring import Measured, Tool, ToolKind, Trouble, measured
 from growdesk.domain.product import Product
 from growdesk.domain.units import Target
 from growdesk.domain.vessels import Vessel, VesselKind
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.water_ready import WaterNeed
-from growdesk.services.jug_values import JugFill
+from growdesk.services.jug_values import JugFill, LadderJug
 from growdesk.services.values import Jug, MixPlan, OneMore
 from growdesk.ui import dose_words, jug_measuring, jug_words
 from growdesk.ui.printing import mixing, wording
@@ -257,6 +258,34 @@ def ladders(jugs: Jugs) -> list[Fold]:
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
     folds = jugs.findChildren(Fold)
     return [each for each in folds if "dilute" in each.button.accessibleName()]
+
+
+def test_a_ladder_that_goes_first_has_its_own_readings_on_screen_and_sheet(
+    qtbot: QtBot,
+) -> None:
+    jugs = (
+        LadderJug("A", 120, 118.0, ExpectedEc(0.5, 0.7, 0.6)),
+        LadderJug("B", 60, 59.0),
+    )
+    plan = replace(PLAN, ladder_first=True, ladder_jugs=jugs)
+    read = "______\u00a0mS/cm at\u00a0______\u00a0°C"
+    assert wording.diluted(plan) == (
+        f"EC of jug A at 25 °C: expect 0.60 (0.50 to 0.70), read {read}",
+        f"EC of jug B: read {read}",
+    )
+    printed = [
+        mark.text
+        for block in mixing.mixing(plan, 450)
+        for mark in block.marks
+        if isinstance(mark, Words)
+    ]
+    assert any(text.startswith("EC of jug A") for text in printed)
+    shown = Jugs()
+    qtbot.addWidget(shown)
+    shown.show_plan(plan)
+    told = [each.text() for each in shown.findChildren(QLabel)]
+    assert "A meter should read, diluted so: jug A 0.60 (0.50 to 0.70) mS/cm." in told
+    assert jug_words.meters_diluted(PLAN) == ""
 
 
 def test_whichever_way_is_closer_comes_first(qtbot: QtBot) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -22,6 +23,7 @@ from growdesk.ui.dialogs.meter_course import MeterCourseDialog
 from growdesk.ui.dialogs.meter_readings import NOTHING, MeterReadingsDialog
 from tests.ui.driving import dialog_of, press, retype, settle
 from tests.ui.meter_values import (
+    KNOWN,
     ON,
     WHY,
     meter_chart,
@@ -211,6 +213,25 @@ def test_reading_a_jug_in_the_window(
     settle(qtbot, window)
     assert listed.table.rowCount() == 0
     assert collection.meter.all() == ()
+
+
+def test_a_card_asks_for_its_jug_dosed_alone_and_the_menu_as_the_plan_has_it(
+    qtbot: QtBot,
+    window: Window,
+    collection: Collection,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    ways = (True, False)
+    jugs = [replace(KNOWN, letter=b, is_diluted=way) for way in ways for b in "AB"]
+    monkeypatch.setattr(collection.meter, "jugs", lambda _on: tuple(jugs))
+    first = {"": "A", "B": "B"}
+    for asked, way in (("", "diluted down"), ("B", "dosed alone")):
+        window.shelf.meter.open(asked)
+        settle(qtbot, window)
+        form = dialog_of(window, MeterDialog)
+        said = form.jug.currentText()
+        assert said == f"{first[asked]}: 150 ppm N, 1.7 L, Salts, {way}"
+        form.reject()
 
 
 def test_without_a_jug_the_readings_open(

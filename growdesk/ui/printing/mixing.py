@@ -85,6 +85,8 @@ def _ladder(mix: MixPlan, room_pt: float) -> Iterator[Block]:
         yield from paragraph(caution, room_pt)
     for number, step in enumerate(mix.ladder, start=1):
         yield from paragraph(step, room_pt, indent_pt=20, mark=f"{number}.")
+    for reading in wording.diluted(mix):
+        yield from paragraph(reading, room_pt, indent_pt=20)
 
 
 def _jug(jug: Jug, mix: MixPlan, room_pt: float) -> Block:

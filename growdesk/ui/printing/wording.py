@@ -104,7 +104,18 @@ def weighing(jug: Jug, mix: MixPlan) -> tuple[Line, ...]:
 
 def outcome(jug: Jug) -> tuple[str, ...]:
     """Give what comes out, the EC to expect, and blanks for what the meter reads."""
-    told = jug_words.expected(jug)
-    expect = f" at 25 °C: expect {told}, read" if told else ": read"
-    reading = f"EC{expect} {_BLANK}\u00a0mS/cm at\u00a0{_BLANK}\u00a0°C"
+    reading = _reading("EC", jug_words.expected(jug))
     return tuple(part for part in (jug_words.gives(jug), reading) if part)
+
+
+def diluted(mix: MixPlan) -> tuple[str, ...]:
+    """Give the EC to expect of each jug of a ladder that goes first, with its blank."""
+    return tuple(
+        _reading(f"EC of jug {jug.letter}", jug_words.expected_diluted(jug))
+        for jug in mix.ladder_jugs
+    )
+
+
+def _reading(name: str, told: str) -> str:
+    expect = f" at 25 °C: expect {told}, read" if told else ": read"
+    return f"{name}{expect} {_BLANK}\u00a0mS/cm at\u00a0{_BLANK}\u00a0°C"

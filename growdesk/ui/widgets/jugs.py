@@ -128,6 +128,9 @@ class Jugs(QWidget):
             column.addWidget(said)
         for number, step in enumerate(plan.ladder, 1):
             column.addWidget(label(f"{number}.  {step}"))
+        meters = jug_words.meters_diluted(plan)
+        if meters:
+            column.addWidget(label(meters, tone="muted"))
 
 
 def _volume_unknown(plan: MixPlan) -> str:
