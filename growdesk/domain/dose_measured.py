@@ -5,7 +5,6 @@ For the calculator, which knows no shelf and no tools.
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -14,7 +13,7 @@ from growdesk.domain.dose import TOO_LITTLE_TO_DRAW, TOO_LITTLE_TO_WEIGH
 from growdesk.domain.errors import InputError
 from growdesk.domain.measuring import Measured, Tool, ToolKind, measured
 from growdesk.domain.product import Product
-from growdesk.domain.typed_numbers import NUMBER
+from growdesk.domain.typed_numbers import with_unit
 from growdesk.domain.units import parse_mass_g, parse_volume_l
 
 if TYPE_CHECKING:
@@ -42,7 +41,7 @@ def tool_of(step: str, analysis: Analysis, field: str = "scale") -> Tool:
 
     A number alone is grams. Raises ``InputError`` where a dry product is to be drawn.
     """
-    text = f"{step} g" if re.fullmatch(NUMBER, step.strip()) else step
+    text = with_unit(step, "g")
     try:
         grams = parse_mass_g(text, field)
     except InputError as no_mass:

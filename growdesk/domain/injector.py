@@ -18,6 +18,7 @@ _RATIO = re.compile(rf"(?:1\s*(?::|to|in|\+)\s*)?({NUMBER})", re.IGNORECASE)
 _PERCENT = re.compile(rf"({NUMBER})\s*%")
 _HINT = 'Write it as on the injector, for instance "1:100" or "1 %".'
 MOST_PARTS = 2000.0
+_CHOOSE = "Choose one part in so many, or one part added to so many."
 
 
 class Meaning(StrEnum):
@@ -65,7 +66,12 @@ def apart_percent(parts: float) -> float:
     return 100 / parts
 
 
-def parse_ratio(text: str, meaning: Meaning | None, field: str = "ratio") -> Ratio:
+def parse_ratio(
+    text: str,
+    meaning: Meaning | None,
+    field: str = "ratio",
+    how_to_choose: str = _CHOOSE,
+) -> Ratio:
     """Give the ratio typed as ``1:100``, ``1 in 100`` or ``1 %``.
 
     ``meaning`` is what was chosen; without it 1:R is asked back. A per cent has one
@@ -92,7 +98,7 @@ def parse_ratio(text: str, meaning: Meaning | None, field: str = "ratio") -> Rat
             field,
             text,
             "can be meant in two ways",
-            "Choose one part in so many, or one part added to so many.",
+            how_to_choose,
         )
     return Ratio(parts, said)
 

@@ -36,6 +36,11 @@ def plain_text(text: str, field: str) -> str:
     return " ".join(_flat(spaced).replace("’", "'").split())
 
 
+def with_unit(text: str, unit: str) -> str:
+    """Give a bare number its unit, where only one unit can be meant."""
+    return f"{text} {unit}" if re.fullmatch(NUMBER, text.strip()) else text
+
+
 def shown(text: str) -> str:
     """Give the text as an error repeats it, cut short if it is long."""
     return text if len(text) <= LONGEST_TEXT else f"{text[:40]}…"

@@ -25,9 +25,6 @@ if TYPE_CHECKING:
 Uses = dict[Good, float]
 Row = dict[str, Any]
 
-_DEEPEST = 4
-"""How many blends may lie within one another."""
-
 
 def of_jug(jug: Jug, shelf: Shelf) -> Uses:
     """Give what a whole jug takes, its spare included."""
@@ -108,14 +105,12 @@ def of_round(mix: MixPlan, shelf: Shelf) -> Uses:
     return added([*(of_jug(jug, shelf) for jug in mix.jugs), of_clear(mix)])
 
 
-def of_water(
-    volume_l: float, water_id: int | None, shelf: Shelf, depth: int = _DEEPEST
-) -> Uses:
+def of_water(volume_l: float, water_id: int | None, shelf: Shelf) -> Uses:
     """Give the litres of each water that a volume takes; a blend's go by its share."""
-    if water_id is None or volume_l <= 0 or depth <= 0:
+    if water_id is None or volume_l <= 0:
         return {}
-    drafts = {view.water_id: view.draft for view in shelf.waters}
-    blend = drafts.get(water_id)
+    view = shelf.water_view(water_id)
+    blend = None if view is None else view.draft
     if (
         blend is None
         or blend.first_id is None
@@ -125,7 +120,7 @@ def of_water(
         return {Good(Sort.WATER, water_id): volume_l}
     first_l = volume_l * blend.first_share
     parts = ((blend.first_id, first_l), (blend.second_id, volume_l - first_l))
-    return added([of_water(litres, key, shelf, depth - 1) for key, litres in parts])
+    return {Good(Sort.WATER, key): litres for key, litres in parts if litres > 0}
 
 
 def added(uses: Iterable[Mapping[Good, float]]) -> Uses:
@@ -155,11 +150,9 @@ def rows(care_ids: Sequence[int], uses: Sequence[Uses]) -> list[dict[str, Any]]:
 
 def _water_of(recipe_id: int | None, shelf: Shelf) -> int | None:
     """Give the water that a recipe is mixed with: its own, else the one in use."""
-    kept = (each for each in shelf.recipes if each.key == recipe_id)
-    recipe = next(kept, shelf.recipe)
-    own = None if recipe is None else recipe.water_key
-    there = {view.water_id for view in shelf.waters}
-    return own if own in there else shelf.water_id
+    recipe = shelf.recipe_by(recipe_id)
+    own = None if recipe is None else shelf.water_view(recipe.water_key)
+    return shelf.water_id if own is None else own.water_id
 
 
 def _of_doses(doses: Iterable[Measured]) -> Uses:

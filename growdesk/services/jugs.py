@@ -51,7 +51,7 @@ def recipe_of(shelf: Shelf, key: int | None) -> Recipe | None:
 
     Raises ``InputError`` where the tin in use cannot be read.
     """
-    kept = next((each for each in shelf.recipes if each.key == key), shelf.recipe)
+    kept = shelf.recipe_by(key)
     if kept is not None or shelf.tin is None:
         return kept
     return single(product_of(shelf.tin, shelf.tin_id))
@@ -72,7 +72,7 @@ def reckoned(
     if of_water > strength_ppm_n + _DUST:
         raise InputError(
             "water",
-            made.water.name or made.water.kind,
+            made.water.called,
             f"brings {of_water:.0f} ppm N by itself, more than the "
             f"{strength_ppm_n:.0f} of this jug",
             "Blend it with rain or RO water.",
@@ -177,7 +177,7 @@ def _trouble(dose: Measured) -> tuple[str, ...]:
 
 def named(shelf: Shelf, key: int | None) -> str:
     """Give the name of a recipe; empty where a tin alone is in use, or nothing."""
-    kept = next((each for each in shelf.recipes if each.key == key), shelf.recipe)
+    kept = shelf.recipe_by(key)
     return "" if kept is None else kept.name
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from typing import TYPE_CHECKING
 
 from growdesk.domain import measure_words, stock_words
@@ -28,7 +27,7 @@ from growdesk.domain.quick_mix import (
     quick_mixture,
 )
 from growdesk.domain.salt_table import analysis_of
-from growdesk.domain.typed_numbers import NUMBER
+from growdesk.domain.typed_numbers import with_unit
 from growdesk.domain.units import (
     PPM_MEANS,
     parse_density_g_per_ml,
@@ -122,7 +121,7 @@ def _product(line: QuickLine, suffix: str, shelf: Shelf) -> Product:
         return Product(salt.name, analysis_of(salt.formula), salt.formula)
     density = line.density.strip()
     density_g_per_ml = (
-        parse_density_g_per_ml(_with(density, "g/mL"), f"density{suffix}")
+        parse_density_g_per_ml(with_unit(density, "g/mL"), f"density{suffix}")
         if density
         else None
     )
@@ -131,13 +130,13 @@ def _product(line: QuickLine, suffix: str, shelf: Shelf) -> Product:
 
 
 def _water(ask: QuickAsk, shelf: Shelf) -> WaterAnalysis:
-    for view in shelf.waters:
-        if view.water_id == ask.water_id:
-            return water_analysis(view.draft, view.water_id)
+    view = shelf.water_view(ask.water_id)
+    if view is not None:
+        return water_analysis(view.draft, view.water_id)
     typed = ask.water_ec.strip()
     if not typed:
         return WaterAnalysis(kind="")
-    ec = parse_ec_ms_per_cm(_with(typed, "mS/cm"), "water_ec")
+    ec = parse_ec_ms_per_cm(with_unit(typed, "mS/cm"), "water_ec")
     return WaterAnalysis(kind="", ec_ms_per_cm=ec)
 
 
@@ -177,12 +176,7 @@ def _concentrate(
     """Give the stock that is diluted to this feed, or why it is not to be made."""
     if not ratio.strip():
         return None
-    try:
-        read = parse_ratio(ratio, None, "ratio")
-    except InputError as problem:
-        if "two ways" not in problem.problem:
-            raise
-        raise InputError("ratio", ratio, problem.problem, _TWO_MEANINGS) from None
+    read = parse_ratio(ratio, None, "ratio", _TWO_MEANINGS)
     stock_l = volume_l / read.times
     parts = tuple((product, grams * read.times) for product, grams in mixed.g_per_l)
     found = findings(parts, mixed.water, room)
@@ -196,11 +190,6 @@ def _concentrate(
         () if out is None else stock_words.way_out_texts(out),
         tuple(stock_words.apart_text(each) for each in found if each not in refused),
     )
-
-
-def _with(text: str, unit: str) -> str:
-    """Give a bare number its unit, where only one unit can be meant."""
-    return f"{text} {unit}" if re.fullmatch(NUMBER, text.strip()) else text
 
 
 def _understood(

@@ -15,7 +15,6 @@ from growdesk.services.water_rows import water_analysis
 
 if TYPE_CHECKING:
     from growdesk.domain.recipe import Mixture
-    from growdesk.domain.water_analysis import WaterAnalysis
     from growdesk.services.recipe_values import RecipeDraft
     from growdesk.services.shelf import Shelf
     from growdesk.services.values import TinView
@@ -26,7 +25,7 @@ SHOWN = frozenset({"N", "P", "K", "Ca", "Mg"})
 _LEAST_MG_PER_L = 5e-4
 
 
-def recipe_of(draft: RecipeDraft, shelf: Shelf, key: int | None = None) -> Recipe:
+def recipe_of(draft: RecipeDraft, shelf: Shelf) -> Recipe:
     """Give a recipe as it is mixed; ``InputError`` on what cannot be mixed."""
     tins = {view.tin_id: view for view in shelf.tins}
     if not draft.parts:
@@ -41,7 +40,6 @@ def recipe_of(draft: RecipeDraft, shelf: Shelf, key: int | None = None) -> Recip
             for part in draft.parts
         ),
         wanted=draft.wanted,
-        key=key,
         water_key=draft.water_id,
     )
 
@@ -54,7 +52,7 @@ def look_at(
     Without ``water_id`` it is the recipe's own water, else the one in use.
     """
     recipe = recipe_of(draft, shelf)
-    chosen = next((v for v in shelf.waters if v.water_id == water_id), None)
+    chosen = shelf.water_view(water_id)
     water = (
         shelf.water_for(recipe)
         if chosen is None
@@ -71,7 +69,7 @@ def look_at(
     g_per_l = sum(grams for _, grams in mixed.g_per_l)
     return RecipeLook(
         strength_ppm_n=nitrogen,
-        water=_water_name(water),
+        water=water.called,
         doses=tuple((product.name, grams) for product, grams in mixed.g_per_l),
         rows=_rows(mixed),
         forms=tuple(mixed.nitrogen_forms_mg_per_l.items()),
@@ -102,7 +100,3 @@ def _tin(tins: dict[int, TinView], tin_id: int) -> TinView:
         hint = "Take it out of the recipe, or put the tin back with Undo."
         raise InputError("parts", "A tin", "is not on the shelf any more", hint)
     return view
-
-
-def _water_name(water: WaterAnalysis) -> str:
-    return water.name or water.kind

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import select
 
 from growdesk.domain.analysis import parse_analysis
+from growdesk.domain.errors import InputError
 from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.domain.product import Product
 from growdesk.domain.recipe import single
@@ -23,6 +24,7 @@ from growdesk.store.mapping import word
 from growdesk.store.schema import SpoonWeightRow, TinRow, ToolRow, VesselRow
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
     from datetime import date
 
     from sqlalchemy.orm import Session
@@ -65,11 +67,19 @@ class Shelf:
             return found
         return single(product_of(self.tin, self.tin_id))
 
+    def recipe_by(self, key: int | None) -> Recipe | None:
+        """Give a recipe by its number, else the one in use, if there is one."""
+        return next((each for each in self.recipes if each.key == key), self.recipe)
+
+    def water_view(self, water_id: int | None) -> WaterView | None:
+        """Give a water by its number; None where it is not on the shelf."""
+        return next((each for each in self.waters if each.water_id == water_id), None)
+
     def water_for(self, recipe: Recipe) -> WaterAnalysis:
         """Give the water a recipe is mixed with: its own, else the one in use."""
-        for view in self.waters:
-            if view.water_id == recipe.water_key:
-                return water_analysis(view.draft, view.water_id)
+        own = self.water_view(recipe.water_key)
+        if own is not None:
+            return water_analysis(own.draft, own.water_id)
         return self.water_analysis()
 
     def water_analysis(self) -> WaterAnalysis:
@@ -166,6 +176,17 @@ def product_of(tin: TinDraft, tin_id: int | None) -> Product:
         ec_per_100_ppm_n_ms_per_cm=tin.ec_per_100_ppm_n_ms_per_cm,
         key=tin_id,
     )
+
+
+def products_of(drafts: Mapping[int, TinDraft]) -> dict[int, Product]:
+    """Give tins as products; one whose analysis cannot be read is left out."""
+    found: dict[int, Product] = {}
+    for tin_id, draft in drafts.items():
+        try:
+            found[tin_id] = product_of(draft, tin_id)
+        except InputError:
+            continue
+    return found
 
 
 def house_with_water(house: House, shelf: Shelf) -> House:

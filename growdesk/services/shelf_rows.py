@@ -164,8 +164,9 @@ def _of_draft(good: Good, shelf: Shelf) -> tuple[float | None, bool]:
         return None, good.key == shelf.tin_id
     if good.sort is Sort.STOCK:
         return None, False
-    holds = (v.draft.capacity_l for v in shelf.waters if v.water_id == good.key)
-    return next(holds, None), good.key == shelf.water_id
+    view = shelf.water_view(good.key)
+    holds = None if view is None else view.draft.capacity_l
+    return holds, good.key == shelf.water_id
 
 
 def _cost_year(good: Good, price: float | None, used: Rate) -> float | None:

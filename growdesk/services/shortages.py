@@ -8,21 +8,19 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from growdesk.domain.errors import InputError
 from growdesk.domain.measuring import bottle_name
 from growdesk.domain.shortage import JugNeed, Short, is_short, reaches, stand_in
 from growdesk.domain.stock_words import past_its_day_text
 from growdesk.domain.stocktaking import Good, Sort
 from growdesk.domain.stocktaking_words import short_text
 from growdesk.services import drawing_down
-from growdesk.services.shelf import product_of
+from growdesk.services.shelf import products_of
 from growdesk.services.water_ready import stands
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
     from datetime import date
 
-    from growdesk.domain.product import Product
     from growdesk.domain.shortage import StandIn
     from growdesk.domain.stocktaking import OnHand
     from growdesk.services.drawing_down import Uses
@@ -102,8 +100,8 @@ def _short(
 def named(good: Good, shelf: Shelf) -> str:
     """Give what a good on the shelf is called; nothing where it was put away."""
     if good.sort is Sort.WATER:
-        draft = next((v.draft for v in shelf.waters if v.water_id == good.key), None)
-        return "" if draft is None else water_name(draft)
+        view = shelf.water_view(good.key)
+        return "" if view is None else water_name(view.draft)
     if good.sort is Sort.TIN:
         names = (v.draft.name for v in shelf.tins if v.tin_id == good.key)
         return next(names, "")
@@ -113,8 +111,7 @@ def named(good: Good, shelf: Shelf) -> str:
 
 def water_name(draft: WaterDraft) -> str:
     """Give what a water is called, its kind where it has no name."""
-    name = draft.name or draft.kind
-    return name[:1].upper() + name[1:]
+    return draft.called[:1].upper() + draft.called[1:]
 
 
 def unit_of(good: Good, shelf: Shelf) -> str:
@@ -141,7 +138,7 @@ def _stand_in(good: Good, needed: float, shelf: Shelf, on: date) -> StandIn | No
     """Give the tin that could take another's place, of those that were counted."""
     if good.sort is not Sort.TIN:
         return None
-    products = _products(shelf)
+    products = products_of({v.tin_id: v.draft for v in shelf.tins})
     ours = products.get(good.key)
     if ours is None:
         return None
@@ -152,14 +149,3 @@ def _stand_in(good: Good, needed: float, shelf: Shelf, on: date) -> StandIn | No
         if key != good.key and hand is not None:
             others.append((product, hand.there))
     return stand_in(ours, needed * (density or 1.0), others)
-
-
-def _products(shelf: Shelf) -> dict[int, Product]:
-    """Give the tins as products; one whose analysis cannot be read is left out."""
-    found: dict[int, Product] = {}
-    for view in shelf.tins:
-        try:
-            found[view.tin_id] = product_of(view.draft, view.tin_id)
-        except InputError:
-            continue
-    return found

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import func, select
 
-from growdesk.domain.errors import InputError
 from growdesk.domain.stock_solution import Stock
 from growdesk.domain.stocktaking import Good, Sort
 from growdesk.services import shelf
@@ -42,7 +41,7 @@ def stocks_of(kept: Shelf, on: date | None = None) -> tuple[Stock, ...]:
 
     A bottle of a tin that is no longer on the shelf is left out.
     """
-    products = _products({view.tin_id: view.draft for view in kept.tins})
+    products = shelf.products_of({view.tin_id: view.draft for view in kept.tins})
     found = []
     for made in kept.record.stocks:
         if not made.is_there or any(key not in products for key, _ in made.grams):
@@ -61,7 +60,7 @@ def bottles(session: Session, on: date) -> tuple[StockView, ...]:
     there = [made for made in record.stocks if made.is_there]
     if not there:
         return ()
-    products = _products(_all_tins(session))
+    products = shelf.products_of(_all_tins(session))
     kept = {
         row.id: _Kept(row.keep_by, row.note)
         for row in session.execute(
@@ -114,17 +113,6 @@ def _stock(
     weighed = tuple((products[k], grams) for k, grams in made.grams if k in products)
     litres = made.volume_ml / ML_PER_L
     return Stock(made.name, weighed, litres, made.stock_id, left_ml)
-
-
-def _products(tins: Mapping[int, TinDraft]) -> dict[int, Product]:
-    """Give the tins whose analysis can be read, as products."""
-    found = {}
-    for key, draft in tins.items():
-        try:
-            found[key] = shelf.product_of(draft, key)
-        except InputError:
-            continue
-    return found
 
 
 def _all_tins(session: Session) -> dict[int, TinDraft]:

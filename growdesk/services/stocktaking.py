@@ -195,8 +195,8 @@ def _fits(good: Good, amount: float, shelf: Shelf) -> None:
     """Refuse more water than its barrel holds."""
     if good.sort is not Sort.WATER:
         return
-    holds = (v.draft.capacity_l for v in shelf.waters if v.water_id == good.key)
-    capacity_l = next(holds, None)
+    view = shelf.water_view(good.key)
+    capacity_l = None if view is None else view.draft.capacity_l
     if capacity_l is not None and amount > capacity_l:
         raise InputError(
             "amount",

@@ -408,6 +408,11 @@ class WaterDraft:
     aim: str | None = None
     aim_value: float | None = None
 
+    @property
+    def called(self) -> str:
+        """Give what it is called: its name, else its kind."""
+        return self.name or self.kind
+
 
 @dataclass(frozen=True, slots=True)
 class WaterView:

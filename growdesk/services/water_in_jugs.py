@@ -37,7 +37,7 @@ def with_water_flags(mix: MixPlan, kinds: Mapping[str, Kind], shelf: Shelf) -> M
 
 
 def _flagged(jug: Jug, kinds: Mapping[str, Kind], shelf: Shelf) -> Jug:
-    view = _view(jug.water_id, shelf)
+    view = shelf.water_view(jug.water_id)
     limits = (kinds[tag].pot_ec_limit_ms_per_cm for tag in jug.tags if tag in kinds)
     flags = feed_flags(
         WaterAnalysis() if view is None else water_analysis(view.draft, view.water_id),
@@ -63,17 +63,13 @@ def _of_two(jug: Jug, view: WaterView | None) -> Iterator[str]:
 
 def _of_clear(mix: MixPlan, shelf: Shelf) -> Iterator[str]:
     """Give the two waters of the clear water where a blend is in use."""
-    view = _view(shelf.water_id, shelf)
+    view = shelf.water_view(shelf.water_id)
     if view is None or view.blend is None:
         return
     parts = {view.draft.first_id, view.draft.second_id}
     needs = [need for need in mix.waters if need.key in parts]
     litres = math.fsum(n.clear_l + n.flush_l + n.spare_l for n in needs)
     if litres > 0:
-        yield clear_text(view.draft.name or view.draft.kind, view.blend, litres)
+        yield clear_text(view.draft.called, view.blend, litres)
     if not view.blend.reached:
         yield unreached_text(view.blend)
-
-
-def _view(water_id: int | None, shelf: Shelf) -> WaterView | None:
-    return next((each for each in shelf.waters if each.water_id == water_id), None)

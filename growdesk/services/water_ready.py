@@ -128,10 +128,8 @@ def _split(uses: Uses, shelf: Shelf, field: str = "jugs_l") -> Iterator[WaterNee
 
 
 def _blend_name(key: int | None, shelf: Shelf) -> str:
-    view = next((each for each in shelf.waters if each.water_id == key), None)
-    if view is None or view.blend is None:
-        return ""
-    return view.draft.name or view.draft.kind
+    view = shelf.water_view(key)
+    return "" if view is None or view.blend is None else view.draft.called
 
 
 def _name(view: WaterView, shelf: Shelf) -> str:

@@ -12,7 +12,7 @@ from typing import Final
 
 from growdesk.domain import units, water_units
 from growdesk.domain.errors import InputError
-from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number
+from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number, with_unit
 
 _LENGTH: Final = re.compile(rf"({NUMBER})\s*(mm|cm|in|inch|inches)?\.?", re.IGNORECASE)
 _BARE: Final = re.compile(NUMBER)
@@ -28,22 +28,24 @@ def volume_ml(text: str, field: str) -> float | None:
     """Give a small volume in millilitres; a bare number is mL."""
     if not text.strip():
         return None
-    return 1000 * units.parse_volume_l(_with(text, "mL"), field)
+    return 1000 * units.parse_volume_l(with_unit(text, "mL"), field)
 
 
 def mass_g(text: str, field: str) -> float | None:
     """Give a mass in grams; a bare number is g."""
-    return units.parse_mass_g(_with(text, "g"), field) if text.strip() else None
+    return units.parse_mass_g(with_unit(text, "g"), field) if text.strip() else None
 
 
 def density_g_per_ml(text: str, field: str) -> float | None:
     """Give a density in g/mL; the unit may be left out."""
-    return units.parse_density_g_per_ml(_with(text, "g/mL"), field) if text else None
+    return (
+        units.parse_density_g_per_ml(with_unit(text, "g/mL"), field) if text else None
+    )
 
 
 def ec_ms_per_cm(text: str, field: str) -> float | None:
     """Give a conductivity in mS/cm; the unit may be left out."""
-    return units.parse_ec_ms_per_cm(_with(text, "mS/cm"), field) if text else None
+    return units.parse_ec_ms_per_cm(with_unit(text, "mS/cm"), field) if text else None
 
 
 def amount(text: str, unit: str, field: str) -> float:
@@ -57,8 +59,8 @@ def amount(text: str, unit: str, field: str) -> float:
     if re.fullmatch(rf"[0.,\s]+\s*({unit})?", clean):
         return 0.0
     if unit == "g":
-        return units.parse_mass_g(_with(clean, unit), field)
-    litres = units.parse_volume_l(_with(clean, unit), field)
+        return units.parse_mass_g(with_unit(clean, unit), field)
+    litres = units.parse_volume_l(with_unit(clean, unit), field)
     return litres * 1000 if unit == "mL" else litres
 
 
@@ -81,7 +83,7 @@ def ion_mg_per_l(text: str, ion: str, field: str) -> float | None:
 
 def temperature_c(text: str, field: str) -> float | None:
     """Give a temperature in °C; the unit may be left out."""
-    return units.parse_temperature_c(_with(text, "°C"), field) if text else None
+    return units.parse_temperature_c(with_unit(text, "°C"), field) if text else None
 
 
 def length_mm(text: str, field: str) -> float | None:
@@ -162,7 +164,3 @@ def needed_day(text: str, field: str) -> date:
     if found is None:
         raise InputError(field, "", "is empty", 'Write a day as "2026-11-25".')
     return found
-
-
-def _with(text: str, unit: str) -> str:
-    return f"{text} {unit}" if re.fullmatch(NUMBER, text.strip()) else text
