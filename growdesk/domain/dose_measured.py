@@ -67,12 +67,13 @@ def as_tool_gives(made: Dose, analysis: Analysis, tool: Tool) -> DoseMeasured:
     gives = wanted * got.given_g / got.mass_g
     what = f"ppm {made.target.nutrient}"
     said = measure_words.gives(gives, wanted, what)
+    how = measure_words.how(got)
     trouble = measure_words.trouble(got)
     kept = tuple(line for line in made.warnings if line not in _BY_COMMON_TOOLS)
     return DoseMeasured(
         dose=got,
         gives_mg_per_l=gives,
-        sentence=f"{measure_words.how(got)}: {said}.",
+        sentence=f"{how[:1].upper()}{how[1:]}: {said}.",
         warnings=(*kept, trouble) if trouble else kept,
     )
 

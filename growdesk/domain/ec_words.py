@@ -13,6 +13,10 @@ if TYPE_CHECKING:
 WATER_EC_UNKNOWN: Final = (
     "The water's own EC is not known and not in this figure; give it with the water."
 )
+_DOUBT: Final = (
+    "The label of {name} is noted with {printed} mS/cm per 100 ppm N; its analysis "
+    "makes {made}. See that the figure is the one at 100 ppm N."
+)
 _FROM_IONS: Final = "This EC is reckoned from {parts}."
 _FROM_LABEL: Final = "This EC follows {parts}."
 _IONS: Final = "the ions of the salts"
@@ -37,6 +41,13 @@ def of_figure(*, has_salts: bool, has_labels: bool, water: WaterKnown) -> str:
     parts += [_WATER[water]] if water in _WATER else []
     sentence = _FROM_IONS if has_salts else _FROM_LABEL
     return sentence.format(parts=listed(parts))
+
+
+def of_doubt(name: str, printed: float, low: float, high: float) -> str:
+    """Say that a label's EC per 100 ppm N is far from what its analysis makes."""
+    ends = dict.fromkeys((f"{low:.2f}", f"{high:.2f}"))
+    made = " to ".join(ends)
+    return _DOUBT.format(name=name, printed=f"{printed:.2f}", made=made)
 
 
 def of_range(names: Sequence[str], *, forms_told: bool) -> str:

@@ -9,6 +9,7 @@ the most ions it can hold, which gives a range; never a single figure nobody kno
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain import ec_words
@@ -20,8 +21,9 @@ from growdesk.domain.salts import SALTS
 from growdesk.domain.water_ions import WaterKnown, standing_for, water_ions
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
 
+    from growdesk.domain.analysis import Analysis
     from growdesk.domain.product import Product
     from growdesk.domain.recipe import Mixture
 
@@ -33,6 +35,8 @@ it guarantees is rounded and the least there is. Makers' figures for one grade l
 far apart, 0.69 to 0.76 mS/cm per 100 ppm N for 15-5-15."""
 OPEN_SHARE: Final = 0.02
 """What products of unknown salts may carry at the most, with one figure still told."""
+FAR_FROM_ANALYSIS: Final = 1.5
+"""A label's figure so many times off is a slip in reading it; ours."""
 LEAST_BAND_MS_PER_CM: Final = 0.03
 """No meter for the bench is surer than this (common practice, no source)."""
 
@@ -66,6 +70,7 @@ class _Litre:
     has_salts: bool = False
     open_names: list[str] = field(default_factory=list)
     forms_told: bool = True
+    doubts: list[str] = field(default_factory=list)
 
 
 def expected_ec(mixture: Mixture) -> ExpectedEc | None:
@@ -82,7 +87,7 @@ def expected_ec(mixture: Mixture) -> ExpectedEc | None:
         if water.known is WaterKnown.UNKNOWN
         else conductivity_ms_per_cm(dict(water.mol_per_l))
     )
-    notes = () if own is not None else (WATER_EC_UNKNOWN,)
+    notes = (*litre.doubts, *(() if own is not None else (WATER_EC_UNKNOWN,)))
     sure = low = high = conductivity_ms_per_cm(litre.sure)
     if litre.open_names:
         low = conductivity_ms_per_cm(_summed(litre.sure, litre.low))
@@ -124,12 +129,33 @@ def _put_in(litre: _Litre, product: Product, grams: float) -> None:
         ec = printed * ppm_n / 100
         litre.sure = _summed(litre.sure, standing_for(ec, _STAND_IN))
         litre.label_ms_per_cm += ec
+        litre.doubts += _doubt(product, printed)
     else:
         low, high, forms_told = _ends(product, grams)
         litre.low = _summed(litre.low, low)
         litre.high = _summed(litre.high, high)
         litre.open_names.append(product.name)
         litre.forms_told = litre.forms_told and forms_told
+
+
+def _doubt(product: Product, printed_ms_per_cm: float) -> Iterator[str]:
+    """Say where a label's figure is far from what its analysis can make."""
+    low, high = _proved_per_100_ppm_n(product.analysis)
+    least = low / FAR_FROM_ANALYSIS - LEAST_BAND_MS_PER_CM
+    most = high * FAR_FROM_ANALYSIS + LEAST_BAND_MS_PER_CM
+    if not least <= printed_ms_per_cm <= most:
+        yield ec_words.of_doubt(product.name, printed_ms_per_cm, low, high)
+
+
+@lru_cache(maxsize=64)
+def _proved_per_100_ppm_n(analysis: Analysis) -> tuple[float, float]:
+    grams = 10 / analysis.n_percent
+    ends = label_ions(analysis).ends
+    found = [
+        conductivity_ms_per_cm({ion: grams * n for ion, n in end.items()})
+        for end in ends
+    ]
+    return min(found), max(found)
 
 
 def _ends(

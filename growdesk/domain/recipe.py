@@ -15,10 +15,14 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.phrases import listed
 from growdesk.domain.recipe_misses import misses, not_needed
 from growdesk.domain.recipe_solving import solve_g_per_l
-from growdesk.domain.recipe_words import left_out_sentence, miss_sentences
+from growdesk.domain.recipe_words import (
+    hardness_sentence,
+    left_out_sentence,
+    miss_sentences,
+)
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
 
     from growdesk.domain.product import Product
     from growdesk.domain.water_analysis import WaterAnalysis
@@ -129,8 +133,20 @@ def _of_wanted(
         notes=(
             *miss_sentences(misses(g_per_l, wanted, from_water)),
             *left_out_sentence(not_needed(g_per_l)),
+            *_uncounted(wanted, water),
         ),
     )
+
+
+def _uncounted(wanted: Mapping[str, float], water: WaterAnalysis) -> Iterator[str]:
+    """Say what may be wanted and come with a water of which the hardness alone is told.
+
+    What one of the two metals makes of the hardness is the other's no more.
+    """
+    most = water.most_of_hardness_mg_per_l()
+    matters = {element: mg for element, mg in most.items() if wanted.get(element)}
+    if matters and water.hardness_mg_per_l:
+        yield hardness_sentence(water.hardness_mg_per_l, matters)
 
 
 def _of_shares(recipe: Recipe, strength_ppm_n: float, water: WaterAnalysis) -> Mixture:

@@ -40,6 +40,10 @@ _CURED: Final = "With {cure} as well, {elements} would come out as wanted."
 _NEARER: Final = "With {cure} as well, {elements}."
 _NEARER_EACH: Final = "{element} would be {left} mg/L off"
 _LEFT_OUT: Final = "Nothing is taken of {names}."
+_HARDNESS: Final = (
+    "The water's {metals} {is_are} not known, only its hardness of {hardness} mg/L, "
+    "and not counted here: it may bring {most}. Look in its analysis."
+)
 _MUCH_AMMONIUM: Final = (
     "{percent} % of the nitrogen is ammonium and urea. In trials moth orchids wanted at"
     " least half of it as nitrate, better three quarters; this is advice and holds"
@@ -60,6 +64,20 @@ def miss_sentences(found: Iterable[Miss]) -> tuple[str, ...]:
 def left_out_sentence(names: Sequence[str]) -> tuple[str, ...]:
     """Say of which products nothing is taken."""
     return (_LEFT_OUT.format(names=listed(names)),) if names else ()
+
+
+def hardness_sentence(
+    hardness_mg_per_l: float, most_mg_per_l: Mapping[str, float]
+) -> str:
+    """Say what a water known by its hardness may bring uncounted, by element."""
+    metals = [ELEMENT_WORDS[element] for element in most_mg_per_l]
+    most = [f"up to {amount(mg)} mg/L {name}" for name, mg in most_mg_per_l.items()]
+    return _HARDNESS.format(
+        metals=listed(metals),
+        is_are="is" if len(metals) == 1 else "are",
+        hardness=amount(hardness_mg_per_l),
+        most=" or ".join(most),
+    )
 
 
 def nitrogen_advice(

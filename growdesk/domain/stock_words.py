@@ -180,7 +180,7 @@ def label_use_texts(stock: Stock) -> tuple[str, ...]:
     """Give what 10 mL of a bottle hold and give."""
     said = [
         templates.LABEL["use"].format(
-            grams=f"{number_text(grams / stock.volume_l / 100, 2)} g",
+            grams=f"{plain(grams / stock.volume_l / 100)} g",
             product=product.name,
         )
         for product, grams in stock.weighed
@@ -196,7 +196,7 @@ def lasts_text(weeks: float | None, feed_l_per_week: float) -> str:
     """Give how long a bottle lasts; nothing where nothing is used."""
     if weeks is None:
         return ""
-    whole = round(weeks)
+    whole = math.floor(weeks + 1e-9)
     shown = "1 week" if whole == 1 else f"{whole} weeks"
     return templates.MADE["lasts"].format(
         litres=volume_text(feed_l_per_week),

@@ -95,6 +95,22 @@ class WaterAnalysis:
             return self.hardness_mg_per_l
         return self.hardness_of_ions_mg_per_l()
 
+    def most_of_hardness_mg_per_l(self) -> dict[str, float]:
+        """Give the most calcium and magnesium there can be of what is not told.
+
+        Of a hardness of which one of the two is told, the other is what is left.
+        """
+        if not self.hardness_mg_per_l:
+            return {}
+        ions = self.ions_mmol_per_l()
+        told = ions.get("Ca", 0.0) + ions.get("Mg", 0.0)
+        left = max(self.hardness_mg_per_l / _MG_CACO3_PER_MMOL - told, 0.0)
+        return {
+            metal: left * molar_mass_g_per_mol(metal)
+            for metal in ("Ca", "Mg")
+            if metal not in ions and left > 0
+        }
+
     def elements_mg_per_l(self) -> dict[str, float]:
         """Give what is known of the elements it brings, without guesses."""
         sulphate, nitrate = self.so4_mg_per_l, self.no3_mg_per_l

@@ -77,6 +77,12 @@ def test_of_another_nutrient_and_a_liquid() -> None:
     assert "Make a stock solution" in told.warnings[0]
 
 
+def test_what_the_tool_does_not_measure_is_a_sentence_too() -> None:
+    made = dose(DRY, parse_target("2 ppm N"), 1.0)
+    told = as_tool_gives(made, DRY, tool_of("1 g", DRY))
+    assert told.sentence.startswith("Under 1 g, which the scale")
+
+
 def test_the_tool_given_speaks_for_itself() -> None:
     made = dose(DRY, parse_target("150 ppm N"), 0.1)
     assert made.warnings == (TOO_LITTLE_TO_WEIGH,)

@@ -133,6 +133,25 @@ def test_a_labels_figure_and_the_water() -> None:
 
 
 @pytest.mark.parametrize(
+    ("printed", "is_far"),
+    # The makers' two for 20-20-20 (UMass, read), one of them at 200 ppm N, two slips.
+    [(0.41, False), (0.46, False), (0.92, True), (4.1, True), (0.041, True)],
+)
+def test_a_labels_figure_far_from_its_analysis_is_said(
+    *, printed: float, is_far: bool
+) -> None:
+    label = "20-20-20 nitrate-N 5.9 ammonium-N 3.9 urea-N 10.2"
+    product = Product("Feed", parse_analysis(label), None, printed)
+    found = expected(mixture(single(product), 150, RO))
+    said = (
+        f"The label of Feed is noted with {printed:.2f} mS/cm per 100 ppm N; its "
+        "analysis makes 0.44. See that the figure is the one at 100 ppm N."
+    )
+    assert found.notes == ((said,) if is_far else ())
+    assert found.ec_ms_per_cm == pytest.approx(1.5 * printed, rel=1e-3)
+
+
+@pytest.mark.parametrize(
     ("label", "published"),
     [
         # Two makers' 20-20-20: UMass, via Univ. of Delaware Cooperative Extension, 2008

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from growdesk.domain.analysis import parse_analysis
@@ -206,6 +208,33 @@ def test_a_water_with_more_nitrate_than_wanted_gets_no_nitrogen() -> None:
         "Nitrogen comes to 23 mg/L, 2.6 mg/L more than the 20 wanted. The water alone"
         " brings 23 mg/L; mix with a purer water."
     )
+
+
+@pytest.mark.parametrize(
+    ("ca", "mg", "said"),
+    [
+        # 200 mg/L CaCO3 is 80.1 mg/L Ca or 48.6 mg/L Mg; beside 60 mg/L Ca, 12.2 of Mg.
+        (None, None, "calcium and magnesium are|up to 80 mg/L Ca or up to 49 mg/L Mg"),
+        (60.0, None, "magnesium is|up to 12 mg/L Mg"),
+        (60.0, 12.2, ""),
+    ],
+)
+def test_a_water_known_by_its_hardness_alone_says_what_is_not_counted(
+    ca: float | None, mg: float | None, said: str
+) -> None:
+    tap = WaterAnalysis(hardness_mg_per_l=200.0, ca_mg_per_l=ca, mg_mg_per_l=mg)
+    recipe = Recipe(
+        "Both", (Part(CALCIUM), Part(EPSOM), Part(GREEN)), Wanted(3, ca=2, mg=1)
+    )
+    metals, _, most = said.partition("|")
+    told = (
+        f"The water's {metals} not known, only its hardness of 200 mg/L, and not "
+        f"counted here: it may bring {most}. Look in its analysis."
+    )
+    found = [n for n in mixture(recipe, 150, tap).notes if "hardness" in n]
+    assert found == ([told] if said else [])
+    nitrogen = mixture(replace(recipe, wanted=Wanted(3)), 150, tap)
+    assert "hardness" not in " ".join(nitrogen.notes)
 
 
 def test_small_misses_are_not_talked_about() -> None:

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from growdesk.domain import stock_words
 from growdesk.domain.errors import InputError
 from growdesk.domain.injector import Meaning, Ratio
 from growdesk.domain.keeping_apart import Rule, findings
@@ -185,6 +186,26 @@ def test_without_any_tool_a_measure_with_millilitres_is_thought_of() -> None:
     assert made is not None
     assert made.g_per_l == 100.0
     assert made.dose.given_ml == pytest.approx(10.0)
+
+
+@pytest.mark.parametrize(
+    ("weeks", "told"),
+    [(0.99, "less than a week"), (1.9, "1 week"), (2.0, "2 weeks"), (10.9, "10 weeks")],
+)
+def test_a_bottle_is_not_said_to_last_longer_than_it_does(
+    weeks: float, told: str
+) -> None:
+    said = stock_words.lasts_text(weeks, 2.0)
+    assert said == f"At 2 L of feed a week it lasts {told}."
+
+
+@pytest.mark.parametrize(
+    ("g_per_l", "told"), [(0.5, "0.005"), (1.0, "0.01"), (33.3, "0.333"), (100, "1")]
+)
+def test_what_10_ml_of_a_weak_bottle_hold(g_per_l: float, told: str) -> None:
+    assert stock_words.label_use_texts(bottle(g_per_l)) == (
+        f"10 mL hold {told} g of Epsom salt.",
+    )
 
 
 def test_how_long_a_bottle_lasts() -> None:
