@@ -144,6 +144,27 @@ def test_a_salt_as_its_label_rounds_it_is_kept(collection: Collection) -> None:
     assert len(collection.mixing.tins()) == 4
 
 
+def test_only_the_first_tin_is_in_use_unasked(
+    qtbot: QtBot, window: Window, collection: Collection
+) -> None:
+    before = collection.day.view().mix
+    window.commands["tins"].trigger()
+    settle(qtbot, window)
+    settle(qtbot, window)
+    dialog = dialog_of(window, TinsDialog)
+    assert dialog.in_use.isChecked()
+    dialog.start_new()
+    assert not dialog.in_use.isChecked()
+    take(dialog, "MgSO4.7H2O")
+    press(dialog, "Save")
+    settle(qtbot, window)
+    settle(qtbot, window)
+    assert len(collection.mixing.tins()) == 2
+    assert collection.day.view().mix == before
+    first = shown(qtbot)
+    assert first.in_use.isChecked()
+
+
 def test_what_is_on_hand_stands_in_the_form_and_is_counted_there(
     qtbot: QtBot, window: Window
 ) -> None:

@@ -64,6 +64,8 @@ def test_what_is_too_much_is_told_while_it_is_typed(dialog: WatersDialog) -> Non
     assert shown[0].toolTip() == GREENHOUSE
     assert shown[0].accessibleDescription() == GREENHOUSE
     assert shown[0].property("tone") == "wrong"
+    assert dialog.told.texts()[-1].startswith("Where this is from: ")
+    assert dialog.told.texts()[-1].count(GREENHOUSE) == 1
     retype(dialog.alkalinity, "160")
     assert dialog.told.texts()[0].startswith("Alkalinity: “160” has no unit.")
 
@@ -123,6 +125,8 @@ def test_a_blend_answers_at_once_and_is_kept(
     assert dialog.aim_value.text() == "300 mg/L"
     retype(dialog.aim_value, "50 mg/L")
     retype(dialog.name, "soft")
+    assert not dialog.in_use.isChecked()
+    dialog.in_use.setChecked(True)
     dialog.try_save()
     settle(qtbot, window)
     made = collection.waters.all()[0]

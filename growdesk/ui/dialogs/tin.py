@@ -133,7 +133,8 @@ class TinsDialog(RowsDialog):
     @override
     def show_key(self, key: int | None) -> None:
         view = self._views.get(key) if key is not None else None
-        draft = view.draft if view is not None else TinDraft(name="", analysis="")
+        new = TinDraft(name="", analysis="", in_use=not self._views)
+        draft = new if view is None else view.draft
         self.name.setText(draft.name)
         choose(self.salt, draft.formula)
         self.analysis.setText(draft.analysis)

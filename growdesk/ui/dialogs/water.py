@@ -132,7 +132,8 @@ class WatersDialog(RowsDialog):
     @override
     def show_key(self, key: int | None) -> None:
         view = self._views.get(key) if key is not None else None
-        draft = view.draft if view is not None else WaterDraft(kind="tap")
+        new = WaterDraft(kind="tap", in_use=not self._views)
+        draft = new if view is None else view.draft
         self._is_filling = True
         self._offer_waters(key)
         self._offer_kind(draft.kind)

@@ -11,6 +11,8 @@ from growdesk.ui.widgets.parts import Page, clear, label
 if TYPE_CHECKING:
     from growdesk.services.water_told import WaterTold
 
+SOURCES = "Where this is from: {sources}"
+
 
 class ToldLines(Page):
     """Sentences by weight: what is too much in the tone of what is wrong."""
@@ -31,6 +33,9 @@ class ToldLines(Page):
         for flag in told.flags:
             tone = "wrong" if flag.is_too_much else "" if flag.weight > 1 else "muted"
             self._put(flag.text, tone, flag.source)
+        sources = " ".join(dict.fromkeys(flag.source for flag in told.flags))
+        if sources:
+            self._put(SOURCES.format(sources=sources), "muted")
 
     def show_problem(self, text: str) -> None:
         """Show quietly why there is no answer yet."""
