@@ -192,6 +192,8 @@ def test_the_scales_beside_a_reading() -> None:
 @pytest.mark.parametrize(
     ("text", "ec"),
     [
+        ("620 uS", 0.62),
+        ("0,62 mS", 0.62),
         ("1.25", 1.25),
         ("1,25 mS/cm", 1.25),
         ("1250 uS/cm", 1.25),
