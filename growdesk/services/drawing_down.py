@@ -14,7 +14,7 @@ from growdesk.domain.stocktaking import Good, Sort
 from growdesk.services.jugs import fill
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from growdesk.domain.facts import House
     from growdesk.domain.measuring import Measured
@@ -30,15 +30,26 @@ def of_jug(jug: Jug, shelf: Shelf) -> Uses:
     """Give what a whole jug takes, its spare included."""
     litres = jug.volume_l + jug.spare_l
     water = jug.water_id or _water_of(jug.recipe_id, shelf)
-    return added([_of_doses(jug.doses), of_water(litres, water, shelf)])
+    doses = added(_times(_of_doses(doses), times) for times, doses in weighed(jug))
+    return added([doses, of_water(litres, water, shelf)])
+
+
+def weighed(jug: Jug) -> Iterator[tuple[int, Sequence[Measured]]]:
+    """Give the doses of a jug as they are measured, with how many times each set is.
+
+    Mixes of one jug may differ: one is weighed, a smaller one comes from a bottle.
+    """
+    if not jug.fills:
+        yield 1, jug.doses
+    for each in jug.fills:
+        yield each.how_many, each.doses
 
 
 def of_plant(jug: Jug, volume_l: float, shelf: Shelf) -> Uses:
     """Give a plant's part of what a jug takes, its part of the spare included."""
     if jug.volume_l <= 0:
         return {}
-    share = volume_l / jug.volume_l
-    return {good: amount * share for good, amount in of_jug(jug, shelf).items()}
+    return _times(of_jug(jug, shelf), volume_l / jug.volume_l)
 
 
 def of_planned(care: Row, tag: str, mix: MixPlan, shelf: Shelf) -> Uses:
@@ -74,7 +85,7 @@ def of_given(
             else of_water(total_l, shelf.water_id, shelf)
         )
         for place, each in zip(places, litres, strict=True):
-            found[place] = {g: amount * each / total_l for g, amount in whole.items()}
+            found[place] = _times(whole, each / total_l)
     return found
 
 
@@ -153,6 +164,10 @@ def _water_of(recipe_id: int | None, shelf: Shelf) -> int | None:
     recipe = shelf.recipe_by(recipe_id)
     own = None if recipe is None else shelf.water_view(recipe.water_key)
     return shelf.water_id if own is None else own.water_id
+
+
+def _times(uses: Uses, times: float) -> Uses:
+    return {good: amount * times for good, amount in uses.items()}
 
 
 def _of_doses(doses: Iterable[Measured]) -> Uses:

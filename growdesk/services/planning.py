@@ -34,6 +34,7 @@ if TYPE_CHECKING:
 
 def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
     """Give the jugs, the ladder and the clear water for a round."""
+    shelf = replace(shelf, on=judged[0][1].on if judged else None)
     plan = plan_of(judged, house, shelf)
     batches = _as_poured(plan.batches, judged, house)
     made = jugs_of(

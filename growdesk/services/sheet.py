@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain import cautions
+from growdesk.services.drawing_down import weighed
 from growdesk.services.settings import Settings
 from growdesk.services.sheet_rounds import Bench, sheet_round
 from growdesk.services.sheet_values import Sheet
@@ -78,5 +79,11 @@ def _assumes(walked: WalkedWeek, on: date) -> str | None:
 
 def _cautions(mixes: Iterable[MixPlan]) -> tuple[str, ...]:
     """Give the whole block, with that of stock bottles where one is drawn from."""
-    drawn = any(d.bottle for mix in mixes for jug in mix.jugs for d in jug.doses)
+    drawn = any(
+        dose.bottle
+        for mix in mixes
+        for jug in mix.jugs
+        for _, doses in weighed(jug)
+        for dose in doses
+    )
     return (*cautions.FULL, *(cautions.STOCKS if drawn else ()))

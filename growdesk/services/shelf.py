@@ -41,7 +41,8 @@ class Shelf:
     """What a plan is made with: tin and water in use, and all that stands there.
 
     ``tin_id`` and ``water_id`` are the numbers of those in use, ``recipe`` is the
-    recipe in use, ``record`` what was counted and taken.
+    recipe in use, ``record`` what was counted and taken. ``on`` is the day of the round
+    that bottles are to serve.
     """
 
     tin: TinDraft | None = None
@@ -56,6 +57,7 @@ class Shelf:
     recipe: Recipe | None = None
     uses: tuple[RecipeUse, ...] = ()
     record: Record = field(default_factory=Record)
+    on: date | None = None
 
     def recipe_for(self, plant: Plant, on: date, house: House) -> Recipe | None:
         """Give what a plant is fed by on a day: its recipe, else the tin in use alone.

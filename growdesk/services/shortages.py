@@ -37,7 +37,12 @@ def with_short(mix: MixPlan, shelf: Shelf, on: date) -> MixPlan:
 
 def _past_their_day(mix: MixPlan, shelf: Shelf, on: date) -> tuple[str, ...]:
     """Say which bottles of stock solution a round is dosed from after their day."""
-    used = {dose.bottle_key for jug in mix.jugs for dose in jug.doses}
+    used = {
+        dose.bottle_key
+        for jug in mix.jugs
+        for _, doses in drawing_down.weighed(jug)
+        for dose in doses
+    }
     return tuple(
         past_its_day_text(bottle_name(made.name), made.keep_by, on)
         for made in shelf.record.stocks
@@ -52,9 +57,14 @@ def with_short_over(
     told: list[MixPlan] = []
     for on, mix in rounds:
         told.append(with_short(mix, shelf, on))
-        taken = shelf.record.with_taken(rest_of(mix, shelf, on), on)
-        shelf = replace(shelf, record=taken)
+        shelf = after(mix, shelf, on)
     return tuple(told)
+
+
+def after(mix: MixPlan, shelf: Shelf, on: date) -> Shelf:
+    """Give the shelf as it stands once the rest of a round is done."""
+    taken = shelf.record.with_taken(rest_of(mix, shelf, on), on)
+    return replace(shelf, record=taken)
 
 
 def rest_of(mix: MixPlan, shelf: Shelf, on: date) -> Uses:
@@ -105,7 +115,9 @@ def named(good: Good, shelf: Shelf) -> str:
     if good.sort is Sort.TIN:
         names = (v.draft.name for v in shelf.tins if v.tin_id == good.key)
         return next(names, "")
-    made = (m.name for m in shelf.record.stocks if m.stock_id == good.key)
+    made = (
+        m.name for m in shelf.record.stocks if m.is_there and m.stock_id == good.key
+    )
     return next(map(bottle_name, made), "")
 
 

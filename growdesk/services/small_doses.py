@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
 from typing import TYPE_CHECKING
 
 from growdesk.domain.from_bottle import from_bottle
@@ -29,11 +28,11 @@ def from_bottles(
 ) -> tuple[Measured, ...]:
     """Give the doses, those too small in mL of a bottle on the shelf that holds them.
 
-    What is left in a bottle goes by all that is on record.
+    What is left in a bottle goes by the day of the shelf.
     """
     if not any(dose.too_small for dose in doses):
         return tuple(doses)
-    bottles = stocks_of(shelf, date.max)
+    bottles = stocks_of(shelf, shelf.on)
     return tuple(
         from_bottle(dose, bottles, shelf.tools, never_over=never_over) for dose in doses
     )

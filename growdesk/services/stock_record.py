@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import func, select
 
 from growdesk.domain.stocktaking import Entry, Good, Sort, Taken, What, on_hand
+from growdesk.services.water_rows import blended
 from growdesk.store.mapping import word
 from growdesk.store.schema import (
     CareRow,
@@ -38,17 +39,22 @@ ML_PER_L = 1000
 class StockMade:
     """A bottle of stock solution: its mL when made, and the grams of each tin in it.
 
-    ``is_there`` tells that it was not put away, ``keep_by`` until when it is used.
+    It was put away on ``gone_on``; ``keep_by`` is until when it is used.
     """
 
     stock_id: int
     name: str
-    is_there: bool
     made_on: date
     volume_ml: float
     water_id: int | None
     grams: tuple[tuple[int, float], ...]
     keep_by: date | None = None
+    gone_on: date | None = None
+
+    @property
+    def is_there(self) -> bool:
+        """Tell whether it was not put away."""
+        return self.gone_on is None
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +77,19 @@ class Record:
         """Give what a round took of a good on a day."""
         taken = self.taken.get(good, ())
         return sum(t.amount for t in taken if t.on == on and not t.for_bottle)
+
+    def left_for_round(self, made: StockMade, on: date) -> float | None:
+        """Give the mL of a bottle as the round of a day finds it; None where it is not.
+
+        What the round took of it already is still in it, so that a round half ticked
+        goes on as it was mixed, from a bottle just emptied too.
+        """
+        good = Good(Sort.STOCK, made.stock_id)
+        hand, taken = self.on_hand(good, on), self.taken_on(good, on)
+        is_away = made.gone_on is not None and made.gone_on <= on
+        if hand is None or (is_away and taken <= 0):
+            return None
+        return max(hand.amount + taken, 0.0)
 
     def with_taken(self, uses: Mapping[Good, float], on: date) -> Record:
         """Give the record as it stands once a round to come has taken its part."""
@@ -140,12 +159,12 @@ def stocks_made(session: Session) -> tuple[StockMade, ...]:
         StockMade(
             stock_id=row.id,
             name=row.name,
-            is_there=row.gone_on is None,
             made_on=row.made_on,
             volume_ml=row.volume_l * ML_PER_L,
             water_id=row.water_id,
             grams=tuple(grams[row.id]),
             keep_by=row.keep_by,
+            gone_on=row.gone_on,
         )
         for row in bottles.values()
     )
@@ -180,7 +199,7 @@ def _taken(
     for row in session.execute(wanted.group_by(*of, CareRow.day)):
         found[good_of(row)].append(Taken(row.day, row.amount))
     if stocks:
-        _take_for_stocks(found, stocks, _densities(session))
+        _take_for_stocks(found, stocks, _densities(session), blended(session))
     return {
         good: tuple(sorted(taken, key=lambda each: each.on))
         for good, taken in found.items()
@@ -191,6 +210,7 @@ def _take_for_stocks(
     found: dict[Good, list[Taken]],
     stocks: tuple[StockMade, ...],
     densities: Mapping[int, float | None],
+    blends: Mapping[int, tuple[tuple[int, float], ...]],
 ) -> None:
     for made in stocks:
         for tin_id, grams in made.grams:
@@ -201,8 +221,9 @@ def _take_for_stocks(
             )
         if made.water_id is not None:
             litres = made.volume_ml / ML_PER_L
-            water = Good(Sort.WATER, made.water_id)
-            found[water].append(Taken(made.made_on, litres, for_bottle=True))
+            for key, share in blends.get(made.water_id, ((made.water_id, 1.0),)):
+                taken = Taken(made.made_on, litres * share, for_bottle=True)
+                found[Good(Sort.WATER, key)].append(taken)
 
 
 def _densities(session: Session) -> dict[int, float | None]:

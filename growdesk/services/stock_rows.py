@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from sqlalchemy import func, select
@@ -18,7 +18,6 @@ from growdesk.store.schema import PlaceRow, ReadingRow, StockRow, TinRow
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
-    from datetime import date
 
     from sqlalchemy.orm import Session
 
@@ -37,20 +36,19 @@ class _Kept:
 
 
 def stocks_of(kept: Shelf, on: date | None = None) -> tuple[Stock, ...]:
-    """Give the bottles of a shelf, with what is left on a day, for jugs to dose from.
+    """Give the bottles of a shelf, as the round of a day finds them, to dose from.
 
-    A bottle of a tin that is no longer on the shelf is left out.
+    A bottle of a tin that is no longer on the shelf is left out. Without a day what is
+    left goes by all that is on record.
     """
     products = shelf.products_of({view.tin_id: view.draft for view in kept.tins})
     found = []
     for made in kept.record.stocks:
-        if not made.is_there or any(key not in products for key, _ in made.grams):
+        if any(key not in products for key, _ in made.grams):
             continue
-        left = None
-        if on is not None:
-            hand = kept.record.on_hand(Good(Sort.STOCK, made.stock_id), on)
-            left = None if hand is None else hand.there
-        found.append(_stock(made, products, left))
+        left_ml = kept.record.left_for_round(made, on or date.max)
+        if left_ml is not None:
+            found.append(_stock(made, products, left_ml))
     return tuple(found)
 
 

@@ -6,7 +6,7 @@ word on the same day takes the place of an earlier one; undo brings that back.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain import pouring
@@ -150,7 +150,7 @@ def give(ledger: Ledger, plant_ids: Sequence[int], given: Given) -> Written:
     note = checking.text("note", given.note)
     title = _TITLES[given.what].format(_named(list(tags.values())))
     with ledger.reading() as session:
-        shelf = read_shelf(session)
+        shelf = replace(read_shelf(session), on=given.on)
         house = house_with_water(read_house(session), shelf)
         plants = {k.plant_id: k.plant for k in load_known(session, given.on)}
     rows = [

@@ -7,7 +7,7 @@ holds, so that it follows when one of the two changes.
 from __future__ import annotations
 
 from dataclasses import dataclass, fields, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import select
 
@@ -18,7 +18,7 @@ from growdesk.services.values import WaterDraft, WaterView
 from growdesk.store.schema import WaterRow
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
     from sqlalchemy.orm import Session
 
@@ -38,19 +38,35 @@ class Made:
 
 def waters(session: Session) -> tuple[WaterView, ...]:
     """Give all waters, the one in use first; blends with what they hold."""
-    rows = session.execute(
-        select(WaterRow.__table__).order_by(WaterRow.in_use.desc(), WaterRow.id)
-    ).all()
-    drafts = {
-        row.id: WaterDraft(**{name: getattr(row, name) for name in _DRAFT})
-        for row in rows
-    }
+    rows, drafts = _read(session)
     found = []
     for row in rows:
         if row.gone_on is None:
             now = made(drafts[row.id], drafts)
             found.append(WaterView(row.id, now.draft, now.blend))
     return tuple(found)
+
+
+def blended(session: Session) -> dict[int, tuple[tuple[int, float], ...]]:
+    """Give the two waters of each blend with their shares, of those gone too."""
+    _rows, drafts = _read(session)
+    found: dict[int, tuple[tuple[int, float], ...]] = {}
+    for key, draft in drafts.items():
+        blend = made(draft, drafts).blend
+        if blend is not None and draft.first_id and draft.second_id:
+            first = blend.first_share
+            found[key] = ((draft.first_id, first), (draft.second_id, 1 - first))
+    return found
+
+
+def _read(session: Session) -> tuple[Sequence[Any], dict[int, WaterDraft]]:
+    rows = session.execute(
+        select(WaterRow.__table__).order_by(WaterRow.in_use.desc(), WaterRow.id)
+    ).all()
+    return rows, {
+        row.id: WaterDraft(**{name: getattr(row, name) for name in _DRAFT})
+        for row in rows
+    }
 
 
 def made(draft: WaterDraft, drafts: Mapping[int, WaterDraft]) -> Made:

@@ -17,13 +17,13 @@ from growdesk.services.serving import plan_of
 from growdesk.services.settings import read_house
 from growdesk.services.sheet_jugs import with_week_letters
 from growdesk.services.shelf import house_with_water, read_shelf
-from growdesk.services.shortages import with_short_over
+from growdesk.services.shortages import after, with_short_over
 from growdesk.services.values import DoneKind
 from growdesk.services.water_in_jugs import with_water_flags
 from growdesk.services.week import week_days
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Iterator, Mapping
     from datetime import date
 
     from sqlalchemy.orm import Session
@@ -64,14 +64,22 @@ class WalkedWeek:
 
         What runs short goes by what the rounds before it leave.
         """
-        lettered = with_week_letters(self._mix(each) for each in self.left)
+        lettered = with_week_letters(self._mixed())
         days = [each.on for each in self.left]
         return with_short_over(zip(days, lettered, strict=True), self.shelf)
 
-    def _mix(self, each: Round) -> MixPlan:
+    def _mixed(self) -> Iterator[MixPlan]:
+        """Give the rounds' plans, each from the bottles as the last one leaves them."""
+        shelf = self.shelf
+        for each in self.left:
+            mix = self._mix(each, shelf)
+            yield mix
+            shelf = after(mix, shelf, each.on)
+
+    def _mix(self, each: Round, shelf: Shelf) -> MixPlan:
         pairs = list(zip(each.plants, each.judged, strict=True))
         kinds = {known.plant.tag: known.kind for known in self.known}
-        plan = mix_plan(pairs, self.house, self.shelf)
+        plan = mix_plan(pairs, self.house, shelf)
         return with_water_flags(plan, kinds, self.shelf)
 
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from dataclasses import replace
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 import pytest
@@ -10,8 +12,11 @@ from sqlalchemy import select
 
 from growdesk.domain.facts import CareKind
 from growdesk.domain.measuring import Tool, ToolKind
+from growdesk.domain.stocktaking import Good, Sort, What
+from growdesk.domain.vessels import Vessel, VesselKind
 from growdesk.services.recipe_values import PartDraft, RecipeDraft, UseDraft
 from growdesk.services.stock_values import StockWanted
+from growdesk.services.stocktaking_values import EntryDraft
 from growdesk.services.values import PlantDraft, TinDraft, WaterDraft
 from growdesk.store.schema import CareRow, DrawnRow
 
@@ -183,3 +188,133 @@ def test_a_dose_from_a_bottle_is_taken_from_the_bottle(
     hand = collection.stocktaking.view().rows[1].hand
     assert hand is not None
     assert hand.amount == pytest.approx(500 - dose.amount)
+
+
+def coarse_scale_and_bottle(collection: Collection) -> int:
+    """Give half a litre of 20 g/L of the tin, beside a scale too coarse for a jug."""
+    collection.measures.add_tool(Tool(ToolKind.SCALE, "Kitchen scale", 1.0, 5000.0))
+    collection.measures.add_tool(Tool(ToolKind.SYRINGE, "Syringe", 0.1, 10.0))
+    wanted = StockWanted("Green bottle", ((1, 20.0),), volume_l=0.5)
+    return collection.stocks.make(wanted).ids[0]
+
+
+def count(collection: Collection, bottle: int, ml: float, on: date) -> None:
+    good = Good(Sort.STOCK, bottle)
+    entry = EntryDraft(good, on, What.COUNTED, ml, after_round=False)
+    collection.stocktaking.write(entry)
+
+
+def left_ml(collection: Collection) -> float:
+    (bottle,) = collection.stocks.bench().bottles
+    return bottle.left_ml
+
+
+@pytest.mark.parametrize("emptied", [False, True])
+def test_a_round_half_ticked_goes_on_from_the_bottle_it_was_mixed_from(
+    collection: Collection, bench: Bench, today: date, *, emptied: bool
+) -> None:
+    other = second_fed(collection, bench)
+    bottle = coarse_scale_and_bottle(collection)
+    (jug,) = collection.day.view().mix.jugs
+    (dose,) = jug.doses
+    count(collection, bottle, dose.amount, today)
+    collection.day.tick([bench.feed], today)
+    if emptied:
+        collection.stocks.empty(bottle)
+    assert collection.day.view().mix.jugs == (jug,)
+    collection.day.tick([other], today)
+    taken = drawn(collection)
+    of_bottle = [taken[plant][f"stock {bottle}"] for plant in (bench.feed, other)]
+    assert of_bottle == [
+        pytest.approx(dose.amount / 3),
+        pytest.approx(dose.amount * 2 / 3),
+    ]
+    if not emptied:
+        assert left_ml(collection) == pytest.approx(0.0, abs=1e-9)
+        assert collection.day.view().mix.short == ()
+
+
+def test_a_bottle_put_away_before_a_round_is_not_drawn_from(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    bottle = coarse_scale_and_bottle(collection)
+    collection.stocks.empty(bottle)
+    (jug,) = collection.day.view().mix.jugs
+    assert [dose.bottle for dose in jug.doses] == [""]
+    collection.day.tick([bench.feed], today)
+    assert f"stock {bottle}" not in drawn(collection)[bench.feed]
+
+
+def test_a_past_round_is_not_drawn_from_a_bottle_made_after_it(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    bottle = coarse_scale_and_bottle(collection)
+    before = today - timedelta(days=1)
+    (jug,) = collection.day.view(before).mix.jugs
+    assert [dose.bottle for dose in jug.doses] == [""]
+    collection.day.tick([bench.feed], before)
+    collection.day.give([bench.feed], before, CareKind.FEED, 100.0)
+    assert f"stock {bottle}" not in drawn(collection)[bench.feed]
+
+
+def test_a_later_round_is_not_mixed_from_what_an_earlier_one_empties(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    assert bench.feed
+    bottle = coarse_scale_and_bottle(collection)
+    sooner = replace(collection.settings.house(), least_interval_days=1)
+    collection.settings.save_house(sooner)
+    later = collection.day.next_watering_day(today)
+    ((dose,),) = [jug.doses for jug in collection.day.view(later).mix.jugs]
+    assert dose.bottle_key == bottle
+    count(collection, bottle, dose.amount * 1.5, today)
+    ((now,),) = [jug.doses for jug in collection.day.view().mix.jugs]
+    assert now.bottle_key == bottle
+    ((dose,),) = [jug.doses for jug in collection.day.view(later).mix.jugs]
+    assert dose.bottle_key is None
+
+
+def test_a_jug_of_one_mix_weighed_and_one_from_a_bottle_is_drawn_from_both(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    big = collection.plants.add(
+        PlantDraft("A4", "", "cattleya", bench.place, pot_volume_l=12.0)
+    ).ids[0]
+    collection.looks.record(big, collection.looks.start(bench.feed, today))
+    collection.measures.add_tool(Tool(ToolKind.SCALE, "Pocket scale", 0.1, 500.0))
+    collection.measures.add_tool(Tool(ToolKind.SYRINGE, "Syringe", 0.1, 10.0))
+    collection.measures.add_vessel(Vessel(VesselKind.JUG, "Jug", 3.0))
+    wanted = StockWanted("Green bottle", ((1, 20.0),), volume_l=0.5)
+    bottle = collection.stocks.make(wanted).ids[0]
+    (jug,) = collection.day.view().mix.jugs
+    (weighed,), (poured,) = [fill.doses for fill in jug.fills]
+    assert (weighed.bottle_key, poured.bottle_key) == (None, bottle)
+    collection.day.tick([bench.feed, big], today)
+    taken = drawn(collection).values()
+    assert sum(each["tin 1"] for each in taken) == pytest.approx(weighed.amount)
+    of_bottle = sum(each[f"stock {bottle}"] for each in taken)
+    assert of_bottle == pytest.approx(poured.amount)
+
+
+def test_a_stock_solution_of_a_blend_takes_from_its_two_waters(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    assert bench.feed
+    tap = collection.waters.add(WaterDraft("tap", 0.6, in_use=False)).ids[0]
+    draft = WaterDraft("blend", first_id=1, second_id=tap, aim="share", aim_value=0.75)
+    blend = collection.waters.add(replace(draft, in_use=False)).ids[0]
+    for water in (1, tap):
+        entry = EntryDraft(
+            Good(Sort.WATER, water), today, What.COUNTED, 10.0, after_round=False
+        )
+        collection.stocktaking.write(entry)
+    wanted = StockWanted("Bottle", ((1, 20.0),), volume_l=2.0, water_id=blend)
+    made = collection.stocks.make(wanted).ids[0]
+    rows = {row.good: row for row in collection.stocktaking.view().rows}
+    left = [rows[Good(Sort.WATER, key)].hand for key in (1, tap)]
+    assert [hand and hand.amount for hand in left] == pytest.approx([8.5, 9.5])
+    collection.stocks.empty(made)
+    collection.waters.remove(blend)
+    rows = {row.good: row for row in collection.stocktaking.view().rows}
+    left = [rows[Good(Sort.WATER, key)].hand for key in (1, tap)]
+    assert [hand and hand.amount for hand in left] == pytest.approx([8.5, 9.5])

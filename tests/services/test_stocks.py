@@ -257,7 +257,8 @@ def test_bottles_are_handed_to_whoever_doses_from_them(
     assert (stock.key, stock.left_ml, stock.volume_l) == (stock_id, 500, 0.5)
     assert stock.product is not None
     assert stock.product.key == tins["Epsom salt"]
-    assert stocks_of(shelf)[0].left_ml is None
+    assert stocks_of(shelf) == (stock,)
+    assert stocks_of(shelf, today - timedelta(days=1)) == ()
 
 
 @pytest.mark.parametrize(
