@@ -5,7 +5,8 @@ is that of its own saturated solution. For a bottle of one salt that is its solu
 for a mixture it takes the ion in common into account (potassium nitrate beside calcium
 nitrate) and the salt that nobody put in (potassium sulphate out of potassium chloride
 and ammonium sulphate). Activities are left alone, which the share kept as a margin is
-there for. Gypsum and the phosphates are judged in ``precipitates``.
+there for. Gypsum of two products and the phosphates are judged in ``precipitates``; a
+gypsum that is put in goes by its own grams here.
 """
 
 from __future__ import annotations
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
     from growdesk.domain.solubility import Room, Salt
     from growdesk.domain.stock_ions import Parts
 
-_JUDGED_ELSEWHERE = frozenset({"CaSO4"})
+_BY_ACTIVITIES = frozenset({"CaSO4"})
 _DUST = 1e-9
 
 
@@ -43,17 +44,14 @@ class Crystal:
 def crystals(parts: Parts, room: Room) -> tuple[Crystal, ...]:
     """Give the salts that are over the room's share of their solubility."""
     water_kg = water_kg_per_l(parts, room.salts)
-    there = {
-        bare for product, _ in parts for bare in known_salts(product, room.salts)
-    } - _JUDGED_ELSEWHERE
+    there = {bare for product, _ in parts for bare in known_salts(product, room.salts)}
     ions = ions_of_all(parts, room.salts)
     found = []
     for formula, salt in room.salts.items():
-        if formula in _JUDGED_ELSEWHERE:
-            continue
+        by_ions = salt.ions and formula not in _BY_ACTIVITIES
         filled = (
             _filled(salt, ions, water_kg, room)
-            if salt.ions
+            if by_ions
             else _filled_whole(salt, parts, water_kg, room)
         )
         if filled > room.share + _DUST:
@@ -89,7 +87,7 @@ def _filled(
 
 
 def _filled_whole(salt: Salt, parts: Parts, water_kg: float, room: Room) -> float:
-    """Give how full the water is of what dissolves without ions, as urea."""
+    """Give how full the water is of a salt by its own grams, as urea."""
     limit = salt.least_g_per_100_g(room.coolest_c)
     if limit is None:
         return 0.0

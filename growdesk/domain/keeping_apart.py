@@ -148,9 +148,16 @@ def _minerals(
         )
         if over > _DUST or by_table:
             bring, meet = _bringers(parts, room, metal), _bringers(parts, room, *anions)
+            if where is Where.STOCK and _is_its_own_salt(bring, meet):
+                continue
             held = {"metal": _METALS[metal]}
             values = {"ph": index.ph, "times": 10 ** max(over, 0.0), **held}
             yield _apart(rule, where, bring, meet, values)
+
+
+def _is_its_own_salt(bring: tuple[Product, ...], meet: tuple[Product, ...]) -> bool:
+    """Tell whether one salt alone brings both: its own solubility speaks for it."""
+    return len(bring) == 1 and bring == meet and bring[0].formula == "CaSO4.2H2O"
 
 
 def _own_label_once(found: Iterable[Apart]) -> Iterator[Apart]:

@@ -183,6 +183,17 @@ def test_a_stock_over_its_solubility_names_what_a_litre_holds() -> None:
     assert rules(((SULPHATE, 75.0),)) == set()
 
 
+@pytest.mark.parametrize(("grams", "over"), [(1.9, False), (2.4, True), (5.0, True)])
+def test_gypsum_by_itself_keeps_the_margin_of_its_solubility(
+    *, grams: float, over: bool
+) -> None:
+    """2.0 g of CaSO4 in a litre is 2.5 g of gypsum; four fifths of it stay."""
+    gypsum = salt("CaSO4.2H2O", "Gypsum")
+    found = refused(((gypsum, grams),), RO, room())
+    assert [each.rule for each in found] == [Rule.OVER] * over
+    assert way_out(((gypsum, grams),), RO, room(), 1.0).bottles == ()
+
+
 def test_hard_water_and_phosphate_cloud_a_feed_by_their_acidity() -> None:
     parts = ((CALCIUM, 0.8), (MKP, 0.3))
     assert findings(parts, RO, room(), Where.FEED) == ()
