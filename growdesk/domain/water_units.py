@@ -54,6 +54,8 @@ _INSIDE: Final = re.compile(
     rf"(?P<part>[a-zµμ]+)\s+(?P<solute>{_NAMES})\s*(?P<per>(?:/|per\b).*)",
     re.IGNORECASE,
 )
+_CHARGES: Final = re.compile(r"mmol(?: ?\( ?[-+−] ?\)|_?c\b)", re.IGNORECASE)
+"""Moles of charge, as soil laboratories write meq."""
 _DEGREES: Final = {
     "german_degree": "dh d dgh gh kh dkh",
     "french_degree": "fh f th tac",
@@ -176,10 +178,14 @@ def _read(text: str, field: str, example: str) -> _Typed:
     clean = plain_text(text, field)
     matched = _TYPED.fullmatch(clean)
     hint = f"Write for instance {example}."
+    if clean[:1] in {"<", "≤"}:
+        problem = "is the least that was looked for, not an amount"
+        away = "Write 0 where so little does not matter, or leave it empty."
+        raise InputError(field, shown(text), problem, away)
     if matched is None:
         problem = "is not an amount in water" if clean else "is empty"
         raise InputError(field, shown(text), problem, hint)
-    rest = matched[2].rstrip(". ")
+    rest = _CHARGES.sub("meq", matched[2].rstrip(". "))
     if not rest:
         raise InputError(field, shown(text), "has no unit", hint)
     unit, solute = _split(rest)

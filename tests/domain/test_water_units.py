@@ -50,6 +50,8 @@ def test_alkalinity_as_published(typed: str, mg_per_l: float, off: float) -> Non
         ("1 °fH", 10, 1e-9),
         ("0.1 mmol/L", 10, 0.001),
         ("0.2 meq/L", 10, 0.001),
+        ("0.2 mmol(+)/L", 10, 0.001),
+        ("0.2 mmolc/L", 10, 0.001),
         ("0.56 °dH", 10, 0.001),
         ("1 °dH", 17.848, 0.0005),
         ("10 mg/L CaO", 17.848, 0.0005),
@@ -72,6 +74,14 @@ def test_the_english_degree_is_a_grain_in_an_imperial_gallon() -> None:
         )
     for typed in ("1 gpg", "1 grain per gallon", "1 grains/US gal"):
         assert parse_hardness_mg_per_l(typed) == pytest.approx(grain_mg / us_gallon_l)
+
+
+@pytest.mark.parametrize("typed", ["<5", "< 0.5 mg/L", "≤ 2 mg/L"])
+def test_what_a_laboratory_did_not_find_is_no_amount(typed: str) -> None:
+    with pytest.raises(InputError, match="is the least that was looked for") as refused:
+        parse_ion_mg_per_l(typed, "NO3", "no3_mg_per_l")
+    assert refused.value.field == "no3_mg_per_l"
+    assert "Write 0 where so little does not matter" in refused.value.line()
 
 
 @pytest.mark.parametrize("ion_at", [("Ca", 4.0), ("Mg", 2.43)])
