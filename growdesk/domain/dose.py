@@ -16,6 +16,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.expected_ec import expected_ec
 from growdesk.domain.product import Product
 from growdesk.domain.recipe import made, single
+from growdesk.domain.tidy import tidied, tidy
 from growdesk.domain.water_analysis import WaterAnalysis
 
 if TYPE_CHECKING:
@@ -128,29 +129,20 @@ def ec_range_ms_per_cm(
 def dose_report(dosed: Dose) -> dict[str, object]:
     """Give the dose under the fixed keys of ``growdesk dose --json``."""
     return {
-        "grams": _tidy(dosed.mass_g),
-        "millilitres": None if dosed.volume_ml is None else _tidy(dosed.volume_ml),
-        "elements_mg_per_l": _tidied(dosed.elements_mg_per_l),
-        "oxides_mg_per_l": _tidied(dosed.oxides_mg_per_l),
-        "nitrogen_forms_mg_per_l": _tidied(dosed.nitrogen_forms_mg_per_l),
+        "grams": tidy(dosed.mass_g),
+        "millilitres": None if dosed.volume_ml is None else tidy(dosed.volume_ml),
+        "elements_mg_per_l": tidied(dosed.elements_mg_per_l),
+        "oxides_mg_per_l": tidied(dosed.oxides_mg_per_l),
+        "nitrogen_forms_mg_per_l": tidied(dosed.nitrogen_forms_mg_per_l),
         "ec_ms_per_cm": None,
         "ec_range_ms_per_cm": (
-            [_tidy(end) for end in dosed.ec_range_ms_per_cm]
+            [tidy(end) for end in dosed.ec_range_ms_per_cm]
             if dosed.ec_range_ms_per_cm
             else None
         ),
-        "volume_l": _tidy(dosed.volume_l),
+        "volume_l": tidy(dosed.volume_l),
         "warnings": list(dosed.warnings),
     }
-
-
-def _tidy(value: float) -> float:
-    """Give the value without the dust of floating point."""
-    return float(f"{value:.10g}")
-
-
-def _tidied(values: Mapping[str, float]) -> dict[str, float]:
-    return {name: _tidy(value) for name, value in values.items()}
 
 
 def _check_volume(volume_l: float) -> None:

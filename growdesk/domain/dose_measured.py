@@ -13,6 +13,7 @@ from growdesk.domain.dose import TOO_LITTLE_TO_DRAW, TOO_LITTLE_TO_WEIGH
 from growdesk.domain.errors import InputError
 from growdesk.domain.measuring import Measured, Tool, ToolKind, measured
 from growdesk.domain.product import Product
+from growdesk.domain.tidy import tidy
 from growdesk.domain.typed_numbers import with_unit
 from growdesk.domain.units import parse_mass_g, parse_volume_l
 
@@ -90,16 +91,12 @@ def measured_report(told: DoseMeasured | None) -> dict[str, object] | None:
     dose, tool = told.dose, told.dose.tool
     return {
         "tool": tool.kind.value,
-        "step": _tidy(tool.step),
+        "step": tidy(tool.step),
         "unit": dose.unit,
-        "amount": _tidy(dose.amount),
-        "grams": _tidy(dose.given_g),
-        "half_step_share": _tidy(dose.half_step_share),
-        "gives_mg_per_l": _tidy(told.gives_mg_per_l),
+        "amount": tidy(dose.amount),
+        "grams": tidy(dose.given_g),
+        "half_step_share": tidy(dose.half_step_share),
+        "gives_mg_per_l": tidy(told.gives_mg_per_l),
         "too_small": dose.too_small,
         "sentence": told.sentence,
     }
-
-
-def _tidy(value: float) -> float:
-    return float(f"{value:.10g}")

@@ -17,12 +17,11 @@ from growdesk.domain.recipe import Part, Recipe
 from growdesk.domain.recipe_words import nitrogen_advice
 from growdesk.domain.salt_table import analysis_of
 from growdesk.domain.salts import known_formula
+from growdesk.domain.tidy import tidied, tidy
 from growdesk.domain.wanted_text import parse_wanted
 from growdesk.domain.water_analysis import WaterAnalysis
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from growdesk.domain.recipe import Mixture
 
 RECIPE_EXAMPLE: Final = (
@@ -69,25 +68,25 @@ def mix_report(mixed: Mixture) -> dict[str, object]:
     forms = mixed.nitrogen_forms_mg_per_l
     got = mixed.elements_mg_per_l
     return {
-        "strength_ppm_n": _tidy(mixed.strength_ppm_n),
+        "strength_ppm_n": tidy(mixed.strength_ppm_n),
         "products": [
-            {"name": product.name, "g_per_l": _tidy(grams)}
+            {"name": product.name, "g_per_l": tidy(grams)}
             for product, grams in mixed.g_per_l
         ],
-        "elements_mg_per_l": _tidied(got),
-        "from_water_mg_per_l": _tidied(mixed.from_water_mg_per_l),
+        "elements_mg_per_l": tidied(got),
+        "from_water_mg_per_l": tidied(mixed.from_water_mg_per_l),
         "wanted_mg_per_l": {
-            element: _tidy(got.get(element, 0.0) - off)
+            element: tidy(got.get(element, 0.0) - off)
             for element, off in mixed.misfit_mg_per_l.items()
         },
-        "misfit_mg_per_l": _tidied(mixed.misfit_mg_per_l),
-        "nitrogen_forms_mg_per_l": _tidied(forms),
+        "misfit_mg_per_l": tidied(mixed.misfit_mg_per_l),
+        "nitrogen_forms_mg_per_l": tidied(forms),
         "ec_ms_per_cm": None
         if ec is None or ec.ec_ms_per_cm is None
-        else _tidy(ec.ec_ms_per_cm),
+        else tidy(ec.ec_ms_per_cm),
         "ec_range_ms_per_cm": None
         if ec is None
-        else [_tidy(ec.low_ms_per_cm), _tidy(ec.high_ms_per_cm)],
+        else [tidy(ec.low_ms_per_cm), tidy(ec.high_ms_per_cm)],
         "notes": [*mixed.notes, *(() if ec is None else ec.notes)],
         "advice": nitrogen_advice(forms, mixed.strength_ppm_n),
     }
@@ -131,12 +130,3 @@ def _water(entry: object) -> WaterAnalysis:
     return WaterAnalysis(
         read.text("kind", 40) or "tap", read.text("name", 120), **amounts
     )
-
-
-def _tidy(value: float) -> float:
-    """Give the value without the dust of floating point."""
-    return 0.0 if abs(value) < 1e-9 else float(f"{value:.10g}")
-
-
-def _tidied(values: Mapping[str, float]) -> dict[str, float]:
-    return {name: _tidy(value) for name, value in values.items()}

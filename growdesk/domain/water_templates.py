@@ -57,8 +57,10 @@ FLAGS: Final[dict[str, str]] = {
 
 BLENDS: Final[dict[str, str]] = {
     "litres": "For {volume}: {first_l} of {first} and {second_l} of {second}.",
-    "all-of": "For {volume}: all of it {name}.",
-    "clear": "Clear water is {name}: {litres}",
+    "all-of": "For {volume}: all of it {alone}.",
+    "clear-litres": "Clear water is {name}: for {volume}, {first_l} of {first} and "
+    "{second_l} of {second}.",
+    "clear-all-of": "Clear water is {name}: for {volume}, all of it {alone}.",
     "holds": "It then holds {holds}.",
     "unreached-alkalinity": "{wanted} mg/L cannot be had from these two: they hold "
     "{low} to {high}. All {nearest} comes nearest.",
@@ -81,6 +83,14 @@ READY: Final[dict[str, str]] = {
     "for": "It is {parts}.",
 }
 """What to have ready of one water, by how it stands."""
+
+USES: Final[dict[str, str]] = {
+    "jugs_l": "{volume} in the jugs",
+    "clear_l": "{volume} for clear water",
+    "flush_l": "{volume} for flushing",
+    "spare_l": "{volume} to spare",
+}
+"""What the litres of one water are for."""
 
 VESSELS: Final[dict[str, tuple[str, str]]] = {
     "rain": ("barrel", "fill it"),

@@ -9,7 +9,7 @@ from growdesk.domain.phrases import listed
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.water_blend import Aim, pour, reach
 from growdesk.domain.water_ready import rounded_up_l
-from growdesk.domain.water_templates import BLENDS, FLAGS, READY, SPOKEN, VESSELS
+from growdesk.domain.water_templates import BLENDS, FLAGS, READY, SPOKEN, USES, VESSELS
 from growdesk.domain.wording import WEEKDAYS, number_text
 
 if TYPE_CHECKING:
@@ -61,19 +61,7 @@ def blend_lines(made: Blend, volume_l: float) -> Iterator[str]:
 
 def litres_text(made: Blend, volume_l: float) -> str:
     """Give the litres of each water for a volume."""
-    poured = pour(volume_l, made.first_share)
-    volume = volume_text(volume_l)
-    first, second = _two(made)
-    for share, name in ((poured.first_l, first), (poured.second_l, second)):
-        if share >= volume_l:
-            return BLENDS["all-of"].format(volume=volume, name=name)
-    return BLENDS["litres"].format(
-        volume=volume,
-        first_l=volume_text(poured.first_l),
-        first=first,
-        second_l=volume_text(poured.second_l),
-        second=second,
-    )
+    return _poured(made, volume_l, "litres", "all-of")
 
 
 def spoken(name: str, kind: str) -> str:
@@ -127,17 +115,17 @@ def level_text(volume_l: float) -> str:
 
 def shares_text(need: WaterNeed) -> str:
     """Say what the litres of one water are for."""
-    parts = [
-        f"{volume_text(volume_l)} {what}"
-        for volume_l, what in (
-            (need.jugs_l, "in the jugs"),
-            (need.clear_l, "for clear water"),
-            (need.flush_l, "for flushing"),
-            (need.spare_l, "to spare"),
-        )
-        if volume_l > 0
-    ]
+    parts = uses(need, *USES)
     return READY["for"].format(parts=listed(parts)) if len(parts) > 1 else ""
+
+
+def uses(need: WaterNeed, *fields: str) -> list[str]:
+    """Give what some of the litres of one water are for: "1.2 L for clear water"."""
+    return [
+        USES[field].format(volume=volume_text(volume_l))
+        for field in fields
+        if (volume_l := getattr(need, field)) > 0
+    ]
 
 
 def have_ready(need: WaterNeed) -> str:
@@ -151,8 +139,27 @@ def have_ready(need: WaterNeed) -> str:
 
 def clear_text(name: str, made: Blend, volume_l: float) -> str:
     """Say that clear water is of a blend, with the litres of its two waters."""
-    litres = litres_text(made, rounded_up_l(volume_l))
-    return BLENDS["clear"].format(name=name, litres=litres[:1].lower() + litres[1:])
+    litres = rounded_up_l(volume_l)
+    return _poured(made, litres, "clear-litres", "clear-all-of", name=name)
+
+
+def _poured(
+    made: Blend, volume_l: float, key: str, key_alone: str, name: str = ""
+) -> str:
+    poured = pour(volume_l, made.first_share)
+    volume = volume_text(volume_l)
+    first, second = _two(made)
+    for share, alone in ((poured.first_l, first), (poured.second_l, second)):
+        if share >= volume_l:
+            return BLENDS[key_alone].format(name=name, volume=volume, alone=alone)
+    return BLENDS[key].format(
+        name=name,
+        volume=volume,
+        first_l=volume_text(poured.first_l),
+        first=first,
+        second_l=volume_text(poured.second_l),
+        second=second,
+    )
 
 
 def _two(made: Blend) -> tuple[str, str]:

@@ -242,16 +242,6 @@ def clear_total_l(mix: MixPlan) -> float:
     return mix.clear_l + mix.flush_l
 
 
-def clear_shares(mix: MixPlan) -> str:
-    """Say what the clear water is for."""
-    shares = []
-    if mix.clear_l:
-        shares.append(f"{volume_text(mix.clear_l)} for clear water")
-    if mix.flush_l:
-        shares.append(f"{volume_text(mix.flush_l)} for flushing")
-    return ", ".join(shares) + "." if shares else ""
-
-
 def outside_band(mix: MixPlan) -> str:
     """Name the plants whose jug is further from their strength than the band."""
     if not mix.outside_band:

@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.mugs import in_mugs
 from growdesk.domain.volume_words import volume_text
+from growdesk.domain.water_ready import WaterNeed
 from growdesk.domain.water_templates import VESSELS
-from growdesk.domain.water_words import level_text, spoken
+from growdesk.domain.water_words import level_text, spoken, uses
 from growdesk.ui import jug_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from growdesk.domain.water_ready import WaterNeed
     from growdesk.services.values import MixPlan
 
 
@@ -50,7 +50,8 @@ def to_have_ready(mix: MixPlan) -> tuple[ClearWater, ...]:
     total_l = jug_words.clear_total_l(mix)
     if not total_l:
         return ()
-    lines = (f"{jug_words.CLEAR_SPARE.capitalize()}.", jug_words.clear_shares(mix))
+    need = WaterNeed(0, "", "", clear_l=mix.clear_l, flush_l=mix.flush_l)
+    lines = (f"{jug_words.CLEAR_SPARE.capitalize()}.", *_shares(need))
     return (ClearWater(volume_text(total_l), f"of {jug_words.water_name(mix)}", lines),)
 
 
@@ -75,13 +76,7 @@ def _stands(need: WaterNeed, mix: MixPlan, vessel: str) -> Iterator[str]:
 
 
 def _shares(need: WaterNeed) -> Iterator[str]:
-    shares = (
-        (need.clear_l, "for clear water"),
-        (need.flush_l, "for flushing"),
-        (need.spare_l, "to spare"),
-    )
-    told = [f"{volume_text(litres)} {what}" for litres, what in shares if litres > 0]
-    yield f"{', '.join(told)}."
+    yield f"{', '.join(uses(need, 'clear_l', 'flush_l', 'spare_l'))}."
     if need.jugs_l > 0:
         all_l = need.clear_l + need.flush_l + need.spare_l + need.jugs_l
         yield f"With what goes into the jugs, {volume_text(all_l)} in all."
