@@ -70,7 +70,7 @@ def _mix_lines(mix: MixPlan) -> list[str]:
     why = [mix.ladder_why] if mix.ladder_why else []
     return [
         *_jug_lines(rows),
-        *(line for jug in mix.jugs if jug.doses for line in _doses(jug)),
+        *(line for jug in mix.jugs for line in _jug(jug)),
         *why,
         *mix.ladder,
         *mix.remarks,
@@ -81,8 +81,21 @@ def _mix_lines(mix: MixPlan) -> list[str]:
     ]
 
 
+def _jug(jug: Jug) -> list[str]:
+    """Tell what goes into a jug, what a meter should read, and what is to be minded."""
+    told = _doses(jug)
+    low, high = jug.ec_low_ms_per_cm, jug.ec_high_ms_per_cm
+    if low is not None and high is not None:
+        told.append(
+            f"Jug {jug.letter} should read {low:.2f} to {high:.2f} mS/cm at 25 °C."
+        )
+    return [*told, *(f"Jug {jug.letter}: {warning}" for warning in jug.warnings)]
+
+
 def _doses(jug: Jug) -> list[str]:
-    """Tell what goes into a jug, mix by mix where there are several."""
+    """Tell the doses, mix by mix where there are several."""
+    if not jug.doses:
+        return []
     if not jug.fills:
         return [_into(jug, 1, jug.volume_l + jug.spare_l, jug.doses)]
     return [_into(jug, each.how_many, each.volume_l, each.doses) for each in jug.fills]

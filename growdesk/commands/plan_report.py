@@ -45,11 +45,19 @@ def _batch(jug: Jug) -> dict[str, object]:
         "recipe": jug.recipe or None,
         "water": jug.water or None,
         "gives_ppm_n": _rounded(jug.gives_ppm_n),
+        "ec_ms_per_cm": _rounded(jug.ec_ms_per_cm),
+        "ec_range_ms_per_cm": _range(jug),
+        "warnings": list(jug.warnings),
         "doses": _doses(jug.doses),
         "fills": [_fill(each) for each in jug.fills],
         "over_l": jug.over_l,
         "mixing": list(jug.mixing),
     }
+
+
+def _range(jug: Jug) -> list[float] | None:
+    low, high = jug.ec_low_ms_per_cm, jug.ec_high_ms_per_cm
+    return None if low is None or high is None else [round(low, 6), round(high, 6)]
 
 
 def _need(need: WaterNeed) -> dict[str, object]:

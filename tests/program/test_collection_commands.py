@@ -154,6 +154,10 @@ def test_plan_for_the_collection_doses_each_mix(growdesk: Growdesk, laid: Path) 
         told = growdesk("plan", "--on", ON, "--collection", laid).out
         assert told.count(f"Into jug {batch['letter']}, for ") == len(fills)
         assert batch["gives_ppm_n"] > 0
+        low, high = batch["ec_range_ms_per_cm"]
+        read = f"Jug {batch['letter']} should read {low:.2f} to {high:.2f} mS/cm"
+        assert read in told
+        assert all(f"Jug {batch['letter']}: {w}" in told for w in batch["warnings"])
     doses = [dose for batch in plan["batches"] for dose in batch["doses"]]
     bottled = [dose for dose in doses if dose["bottle"]]
     assert ("Epsom bottle", "Epsom salt", "mL") in {
