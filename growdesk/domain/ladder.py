@@ -66,14 +66,18 @@ class _Volumes:
 
 
 def ladder(
-    batches: Iterable[Batch], water_ppm_n: float = 0.0, fine_ml: int | None = None
+    batches: Iterable[Batch],
+    water_ppm_n: float = 0.0,
+    fine_ml: int | None = None,
+    of_water: str = "water",
 ) -> tuple[LadderStep, ...]:
     """Give the steps that mix once and dilute down, strongest jug first.
 
     All are of one recipe, diluted with the water it is mixed with, which brings
-    ``water_ppm_n`` of its own. With ``fine_ml``, the step of a fine measure, what is
-    kept is told as finely where steps of 10 mL would weaken a jug. Batches without a
-    known volume are left out; ``unmeasured`` has a sentence for each.
+    ``water_ppm_n`` of its own and is called ``of_water``. With ``fine_ml``, the step of
+    a fine measure, what is kept is told as finely where steps of 10 mL would weaken a
+    jug. Batches without a known volume are left out; ``unmeasured`` has a sentence for
+    each.
     """
     ordered = sorted(
         (batch for batch in batches if batch.volume_l > 0),
@@ -90,7 +94,7 @@ def ladder(
         result = added * kept / ml.mix + water_ppm_n if kept else batch.strength_ppm_n
         followed = ordered[index + 1].letter if ml.keep else None
         told_kept = told[index - 1].keep if index else 0
-        sentence = _sentence(batch, told[index], told_kept, followed)
+        sentence = _sentence(batch, told[index], told_kept, followed, of_water)
         steps.append(
             LadderStep(
                 letter=batch.letter,
@@ -189,7 +193,9 @@ def _told_ml(wanted_ml: float, *, fine_ml: int | None) -> int:
     return whole if fine_ml is None else max(whole // fine_ml * fine_ml, stepped, 1)
 
 
-def _sentence(batch: Batch, ml: _Volumes, kept_ml: int, followed: str | None) -> str:
+def _sentence(
+    batch: Batch, ml: _Volumes, kept_ml: int, followed: str | None, of_water: str
+) -> str:
     name, strength = batch.letter, batch.strength_ppm_n
     mix, use, keep = (litres(part / 1000) for part in (ml.mix, ml.use, ml.keep))
     kept, water = litres(kept_ml / 1000), litres((ml.mix - kept_ml) / 1000)
@@ -202,11 +208,11 @@ def _sentence(batch: Batch, ml: _Volumes, kept_ml: int, followed: str | None) ->
         )
     if followed is None:
         return (
-            f"Pour the {kept} kept into jug {name}, add {water} of water to make "
+            f"Pour the {kept} kept into jug {name}, add {water} of {of_water} to make "
             f"{mix} at {strength} ppm N, and use all of it."
         )
     return (
-        f"Pour the {kept} kept into jug {name}, add {water} of water to make "
+        f"Pour the {kept} kept into jug {name}, add {water} of {of_water} to make "
         f"{mix} at {strength} ppm N, use {use} of it, and keep {keep} for jug "
         f"{followed}."
     )

@@ -16,6 +16,8 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.fills import mixing_vessels
 from growdesk.domain.ladder import ladder, litres, unmeasured
 from growdesk.domain.mixing_ways import Dosed, Scales, compared, same_feed
+from growdesk.domain.water_words import litres_text
+from growdesk.services import water_ready
 from growdesk.services.jugs import dosed, reckoned
 from growdesk.services.ladder_jugs import ladder_jugs, with_ecs
 
@@ -26,6 +28,7 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import House
     from growdesk.domain.ladder import LadderStep
     from growdesk.domain.recipe import Mixture
+    from growdesk.domain.water_blend import Blend
     from growdesk.services.jug_values import LadderJug
     from growdesk.services.jugs import Filled
     from growdesk.services.shelf import Shelf
@@ -53,6 +56,7 @@ class _Chain:
     water_ppm_n: float = 0.0
     why_not: str = ""
     recipe: int | None = None
+    blend: Blend | None = None
 
     @property
     def is_diluted(self) -> bool:
@@ -116,7 +120,9 @@ def _chain(
     if not mixtures:
         return _Chain(ladder(known, fine_ml=scales.fine_ml))
     water_ppm_n = mixtures[0].from_water_mg_per_l.get("N", 0.0)
-    steps = ladder(known, water_ppm_n, scales.fine_ml)
+    view = shelf.water_view(mixtures[0].water.key)
+    of_water = "water" if view is None else water_ready.spoken_of(view, shelf)
+    steps = ladder(known, water_ppm_n, scales.fine_ml, of_water)
     why_not = ""
     if not all(same_feed(above, below) for above, below in pairwise(mixtures)):
         water = mixtures[0].water
@@ -124,8 +130,9 @@ def _chain(
     elif any(not step.is_fresh for step in steps):
         why_not = _too_large(mixtures[0].recipe.name, steps, shelf)
     recipe = known[0].recipe
+    blend = None if view is None else view.blend
     if not why_not:
-        return _Chain(steps, water_ppm_n, recipe=recipe)
+        return _Chain(steps, water_ppm_n, recipe=recipe, blend=blend)
     alone = tuple(step for batch in known for step in ladder([batch]))
     return _Chain(alone, water_ppm_n, why_not, recipe)
 
@@ -195,6 +202,9 @@ def _sentences(
     come_out = dict(_gives(chain, fresh))
     for step, below in zip_longest(chain.steps, chain.steps[1:]):
         found = [step.sentence]
+        added_l = step.told_mix_l - step.told_kept_l
+        if chain.blend is not None and chain.is_diluted and added_l > 0:
+            found.append(litres_text(chain.blend, added_l))
         if step.letter in fresh:
             found.append(mix_words.takes(fresh[step.letter].doses))
         found.append(come_out.get(step.letter, ""))

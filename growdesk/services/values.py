@@ -105,7 +105,8 @@ class Jug:
     ``doses`` are then of all of them. ``over_l`` is what is mixed beyond what was
     planned, so that a jug can show it; it is in ``spare_l``. ``mixing`` tells in
     sentences how it is mixed: its parts, the order, cans, what stays over. ``notes``
-    are worth knowing and change nothing at the bench, as ``warnings`` may.
+    are worth knowing and change nothing at the bench, as ``warnings`` may. ``of_two``
+    are those of ``mixing`` that say what a blend is poured from.
     """
 
     letter: str
@@ -130,6 +131,7 @@ class Jug:
     water_id: int | None = None
     water: str = ""
     notes: tuple[str, ...] = ()
+    of_two: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

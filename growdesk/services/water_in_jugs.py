@@ -38,6 +38,7 @@ def with_water_flags(mix: MixPlan, kinds: Mapping[str, Kind], shelf: Shelf) -> M
 
 def _flagged(jug: Jug, kinds: Mapping[str, Kind], shelf: Shelf) -> Jug:
     view = shelf.water_view(jug.water_id)
+    of_two = tuple(_of_two(jug, view))
     limits = (kinds[tag].pot_ec_limit_ms_per_cm for tag in jug.tags if tag in kinds)
     flags = feed_flags(
         WaterAnalysis() if view is None else water_analysis(view.draft, view.water_id),
@@ -48,7 +49,8 @@ def _flagged(jug: Jug, kinds: Mapping[str, Kind], shelf: Shelf) -> Jug:
     return replace(
         jug,
         warnings=(*jug.warnings, *(flag_text(flag) for flag in flags)),
-        mixing=(*_of_two(jug, view), *jug.mixing),
+        mixing=(*of_two, *jug.mixing),
+        of_two=of_two,
     )
 
 

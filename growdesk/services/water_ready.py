@@ -132,6 +132,11 @@ def _blend_name(key: int | None, shelf: Shelf) -> str:
     return "" if view is None or view.blend is None else view.draft.called
 
 
+def spoken_of(view: WaterView, shelf: Shelf) -> str:
+    """Give a water as it is spoken of on a jug: "rain water", "Soft"."""
+    return spoken(_name(view, shelf), view.draft.kind)
+
+
 def _name(view: WaterView, shelf: Shelf) -> str:
     """Give the name of a water; empty where its kind alone tells it from the others."""
     kind = view.draft.kind.casefold()

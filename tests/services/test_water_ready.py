@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
 
-from growdesk.domain.facts import Verdict
+from growdesk.domain.facts import Look, NewGrowths, RootTips, Verdict
 from growdesk.domain.stocktaking import Good, Sort, What
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.water_blend import pour
 from growdesk.services import drawing_down
 from growdesk.services.shelf import read_shelf
 from growdesk.services.stocktaking_values import EntryDraft
-from growdesk.services.values import WaterDraft
+from growdesk.services.values import PlantDraft, WaterDraft
 
 if TYPE_CHECKING:
     from datetime import date
@@ -165,3 +166,37 @@ def test_a_jug_says_where_its_water_takes_it_past_a_pot_s_limit(
     assert "over the 1.5 that its most sensitive pot may read; 1.35 of it" in said
     (said,) = warned(1.6)
     assert said.startswith("The water alone reads 1.6 mS/cm")
+
+
+def test_a_blend_is_told_in_litres_on_its_jugs_and_down_the_ladder(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    tap = collection.waters.add(
+        WaterDraft("tap", 0.6, in_use=False, alkalinity_mg_per_l=200)
+    ).ids[0]
+    blend = WaterDraft(
+        "blend", name="soft", first_id=1, second_id=tap, aim="share", aim_value=0.75
+    )
+    collection.waters.add(blend)
+    weak = PlantDraft(
+        "W1",
+        "Cattleya",
+        "cattleya",
+        place_id=bench.place,
+        pot_volume_l=4.0,
+        full_strength_ppm_n=40.0,
+    )
+    look = Look(today, new_growths=NewGrowths(extending=1), root_tips=RootTips.RUNNING)
+    collection.looks.record(collection.plants.add(weak).ids[0], look)
+    mix = collection.day.view(today).mix
+    for jug in mix.jugs:
+        (litres,) = jug.of_two
+        assert litres in jug.mixing
+        assert litres.startswith("For ")
+        assert "of rain water and" in litres
+        assert litres.endswith("of tap water.")
+    poured = next(step for step in mix.ladder if step.startswith("Pour "))
+    added = re.search(r"add (.+? m?L) of soft to make", poured)
+    assert added is not None
+    assert f"For {added[1]}: " in poured
+    assert mix.ladder[0].count("of tap water.") == 1

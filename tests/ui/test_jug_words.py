@@ -149,6 +149,19 @@ def test_a_dose_is_told_as_its_tool_shows_it(given: Measured, said: str) -> None
     assert dose_words.amount(given) == said
 
 
+def test_the_two_waters_of_a_blend_are_in_sight(qtbot: QtBot) -> None:
+    litres = "For 600 mL: 450 mL of rain water and 150 mL of tap water."
+    jug = replace(JUG, mixing=(litres, "Carry it out."), of_two=(litres,))
+    card = JugCard(jug, PLAN)
+    qtbot.addWidget(card)
+    card.show()
+    said = [each.text() for each in card.findChildren(QLabel)]
+    seen = [each.text() for each in card.findChildren(QLabel) if each.isVisible()]
+    assert seen.count(litres) == said.count(litres) == 1
+    assert "Carry it out." in said
+    assert "Carry it out." not in seen
+
+
 def test_what_really_comes_out_is_said_once_it_is_measured() -> None:
     exact = replace(JUG, gives_ppm_n=120.0)
     assert jug_words.gives(JUG) == jug_words.gives(exact) == ""

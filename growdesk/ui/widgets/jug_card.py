@@ -48,6 +48,8 @@ class JugCard(QFrame):
         self.fold.button.setAccessibleDescription(told)
         self._add_head()
         self._add_doses()
+        for litres in jug.of_two:
+            self._rows.addWidget(label(words.unbroken(litres)))
         if jug_words.gives(jug):
             self._rows.addWidget(label(jug_words.gives(jug)))
         self._add_ec(is_today=is_today)
@@ -126,7 +128,7 @@ class JugCard(QFrame):
         jug = self._jug
         spare = jug_words.spare(jug)
         lines = [
-            *jug_words.how_mixed(jug),
+            *(told for told in jug_words.how_mixed(jug) if told not in jug.of_two),
             *jug_measuring.measured_with(jug),
             f"{spare}." if spare else "",
             elements(jug.elements_mg_per_l) if jug.elements_mg_per_l else "",
