@@ -177,12 +177,9 @@ def tds_ppm(ec_ms_per_cm: float, scale: int) -> float:
 def parse_reading_ms_per_cm(text: str, field: str = "reading") -> float:
     """Give a typed reading in mS/cm; "840 ppm 700" names the scale that it is on.
 
-    A bare number is mS/cm as far as a jug can read so much; meters show "620 uS" for
-    uS/cm.
+    A bare number is mS/cm as far as a jug can read so much.
     """
     clean = plain_text(text, field)
-    if re.fullmatch(rf"{NUMBER} ?[muµμ]S", clean):
-        clean = f"{clean}/cm"
     tds = _TDS.fullmatch(clean)
     if tds:
         return _of_tds(tds, text, field)

@@ -144,6 +144,7 @@ _CHARGE: Final = _Kind(
 _DENSITY: Final = _Kind(
     "density", "gram / milliliter", "g/mL", 0.5, 3, '"1.2 g/mL"', asks_groups=False
 )
+_METER_EC: Final = re.compile(rf"{NUMBER} ?[muµμ]S")
 _EC: Final = _Kind(
     "conductivity",
     "millisiemens / centimeter",
@@ -174,8 +175,12 @@ def parse_density_g_per_ml(text: str, field: str = "density") -> float:
 
 
 def parse_ec_ms_per_cm(text: str, field: str = "conductivity") -> float:
-    """Give a typed conductivity in mS/cm; a TDS reading in ppm is asked back."""
-    return _parse(text, field, _EC)
+    """Give a typed conductivity in mS/cm; a TDS reading in ppm is asked back.
+
+    Meters show "620 uS" and mean uS/cm.
+    """
+    shown_by_meter = _METER_EC.fullmatch(plain_text(text, field))
+    return _parse(f"{shown_by_meter[0]}/cm" if shown_by_meter else text, field, _EC)
 
 
 def parse_temperature_c(text: str, field: str = "temperature") -> float:

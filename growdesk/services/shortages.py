@@ -62,8 +62,11 @@ def with_short_over(
 
 
 def after(mix: MixPlan, shelf: Shelf, on: date) -> Shelf:
-    """Give the shelf as it stands once the rest of a round is done."""
-    taken = shelf.record.with_taken(rest_of(mix, shelf, on), on)
+    """Give the shelf as it stands once the rest of a round is done.
+
+    The round takes no more than is there.
+    """
+    taken = shelf.record.with_taken(_within_reach(mix, shelf, on), on)
     return replace(shelf, record=taken)
 
 
@@ -73,6 +76,15 @@ def rest_of(mix: MixPlan, shelf: Shelf, on: date) -> Uses:
         good: max(amount - shelf.record.taken_on(good, on), 0.0)
         for good, amount in drawing_down.of_round(mix, shelf).items()
     }
+
+
+def _within_reach(mix: MixPlan, shelf: Shelf, on: date) -> Uses:
+    """Give what is left of a round, less what is not there."""
+    found = {}
+    for good, needed in rest_of(mix, shelf, on).items():
+        hand = shelf.record.on_hand(good, on)
+        found[good] = needed if hand is None else min(needed, hand.there)
+    return found
 
 
 def shorts(mix: MixPlan, shelf: Shelf, on: date) -> tuple[Short, ...]:

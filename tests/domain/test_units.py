@@ -281,6 +281,10 @@ def test_the_other_measures() -> None:
     for typed in ("1 mS/cm", "1 dS/m", "1000 µS/cm", "1000 uS/cm"):
         assert units.parse_ec_ms_per_cm(typed) == pytest.approx(1)
     assert units.parse_ec_ms_per_cm("0 mS/cm") == 0
+    for typed in ("620 uS", "620µS", "0,62 mS"):
+        assert units.parse_ec_ms_per_cm(typed) == pytest.approx(0.62)
+    with pytest.raises(InputError, match="is not a conductivity"):
+        units.parse_ec_ms_per_cm("620 S")
 
 
 def test_a_tds_reading_is_asked_back() -> None:

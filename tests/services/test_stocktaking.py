@@ -313,6 +313,20 @@ def test_a_later_round_goes_by_what_the_earlier_ones_leave(
     assert litres[1] < litres[0] + litres[1] / 2
 
 
+def test_a_round_to_come_takes_no_more_than_is_there(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    del bench
+    count(collection, 0.1, RAIN)
+    saturday = today + timedelta(days=3)
+    first, later = (each.mix.short for each in collection.sheet.week(today).rounds)
+    assert first[0].startswith("Rain runs short: ")
+    (told,) = later
+    assert told.startswith("Rain is used up: the round needs ")
+    assert "count it again" not in told
+    assert collection.day.view(saturday).mix.short == later
+
+
 def test_a_stock_solution_takes_from_its_tins_and_goes_down_by_millilitres(
     collection: Collection, bench: Bench, today: date
 ) -> None:
