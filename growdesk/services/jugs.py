@@ -182,8 +182,13 @@ def named(shelf: Shelf, key: int | None) -> str:
 
 
 def water_of(house: House, shelf: Shelf, recipe: Recipe) -> WaterAnalysis:
-    """Give a recipe's water, with the house's EC where its own is not known."""
+    """Give a recipe's water.
+
+    The one in use has the house's EC where its own is not known; no other water has it.
+    """
     water = shelf.water_for(recipe)
-    if water.ec_ms_per_cm is None and not water.is_pure and house.water_ec_ms_per_cm:
-        return replace(water, ec_ms_per_cm=house.water_ec_ms_per_cm)
-    return water
+    known = water.is_pure or water.ec_ms_per_cm is not None
+    is_other = water.key is not None and water.key != shelf.water_id
+    if known or is_other or not house.water_ec_ms_per_cm:
+        return water
+    return replace(water, ec_ms_per_cm=house.water_ec_ms_per_cm)

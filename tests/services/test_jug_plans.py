@@ -20,7 +20,7 @@ from growdesk.domain.recipe_uses import RecipeUse
 from growdesk.domain.vessels import Vessel, VesselKind
 from growdesk.services.planning import mix_plan
 from growdesk.services.sheet_jugs import jug_for, with_week_letters
-from growdesk.services.shelf import Shelf
+from growdesk.services.shelf import Shelf, house_with_water
 from growdesk.services.values import Jug, MixPlan, TinDraft, WaterDraft, WaterView
 
 ON = date(2026, 5, 20)
@@ -70,6 +70,34 @@ def two_recipes(*tags: str) -> Shelf:
     """Give a shelf whose named plants are fed by the solved recipe."""
     uses = tuple(RecipeUse(SOLVED, tag=tag, key=n) for n, tag in enumerate(tags))
     return replace(RAIN, recipes=(SOLVED,), uses=uses)
+
+
+def ec_of(water: WaterDraft) -> tuple[float, float]:
+    """Give what a jug reads of a recipe with a water of its own."""
+    recipe = Recipe("Green", (Part(TIN),), key=8, water_key=2)
+    shelf = Shelf(
+        GREEN,
+        WaterDraft("tap", 0.02, name="Soft tap"),
+        tin_id=1,
+        water_id=1,
+        waters=(WaterView(2, water),),
+        recipes=(recipe,),
+        uses=(RecipeUse(recipe, tag="A1", key=1),),
+    )
+    (jug,) = plan(
+        fed("A1", 100), shelf=shelf, house=house_with_water(HOUSE, shelf)
+    ).jugs
+    assert jug.ec_low_ms_per_cm is not None
+    assert jug.ec_high_ms_per_cm is not None
+    assert bool(jug.notes) == (water.ec_ms_per_cm is None and not water.ca_mg_per_l)
+    return jug.ec_low_ms_per_cm, jug.ec_high_ms_per_cm
+
+
+def test_the_ec_of_the_water_in_use_is_not_given_to_another() -> None:
+    told = ec_of(HARD)
+    by_ions = ec_of(replace(HARD, ec_ms_per_cm=None))
+    assert by_ions == pytest.approx(told, abs=0.15)
+    assert ec_of(WaterDraft("tap")) == ec_of(WaterDraft("RO", 0.0))
 
 
 # Recipes
