@@ -5,17 +5,18 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import Signal
 from shiboken6 import isValid
 
 from growdesk.services.meter import jug_of
 from growdesk.ui import words
+from growdesk.ui.chart_over import open_chart
 from growdesk.ui.charts.asking import Wanted, Which
 from growdesk.ui.dialogs.meter import MeterDialog, MeterStart
 from growdesk.ui.dialogs.meter_course import MeterCourseDialog
 from growdesk.ui.dialogs.meter_readings import MeterReadingsDialog
-from growdesk.ui.drafts import Drafts
 from growdesk.ui.field_words import plain_line
+from growdesk.ui.thing_forms import ThingForms
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -23,26 +24,14 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QWidget
 
-    from growdesk.services.collection import Collection
     from growdesk.services.meter_values import JugToRead, MeterDraft, MeterView
     from growdesk.services.values import Written
-    from growdesk.ui.desk import Desk
 
 
-class MeterForms(QObject):
+class MeterForms(ThingForms):
     """The meter readings of one window's collection."""
 
     save_wanted = Signal(object, object, object)
-
-    def __init__(self, desk: Desk, window: QWidget) -> None:
-        super().__init__(window)
-        self._desk = desk
-        self._window = window
-        self._drafts = Drafts.of(window)
-
-    @property
-    def _now(self) -> Collection:
-        return self._desk.collection
 
     def open(self, letter: str = "") -> None:
         """Ask what the meter reads in a jug of the day shown, of this one at first."""
@@ -57,7 +46,7 @@ class MeterForms(QObject):
             return
         first = sorted(jugs, key=partial(_after_the_named, letter))
         form = MeterDialog(self._window, MeterStart(on, tuple(first)))
-        self._drafts.attend((self._now.folder, "meter", on, letter), form)
+        self._attend(form, "meter", on, letter)
         form.readings_wanted.connect(partial(self.readings, form))
         self._save_from(form, self._now.meter.write, lambda _done: None)
 
@@ -65,7 +54,7 @@ class MeterForms(QObject):
         """Open what the meter read in past jugs."""
         dialog = MeterReadingsDialog(parent, first)
         dialog.change_wanted.connect(partial(self._change, dialog))
-        dialog.remove_wanted.connect(partial(self._remove, dialog))
+        dialog.remove_wanted.connect(partial(self._remove_reading, dialog))
         dialog.chart_wanted.connect(partial(self.course, dialog))
         self._show(dialog)
         dialog.open()
@@ -74,16 +63,12 @@ class MeterForms(QObject):
         """Open the EC predicted and read over time, over a dialog."""
         wanted = Wanted(Which.METER, 0, self._desk.today)
         dialog = MeterCourseDialog(parent, wanted)
-        dialog.save_wanted.connect(self.save_wanted)
-        self._desk.chart_arrived.connect(dialog.show_chart)
-        self._desk.told.connect(dialog.say)
-        dialog.open()
-        self._desk.show_chart(wanted)
+        open_chart(dialog, self._desk, self.save_wanted)
 
     def _change(self, dialog: MeterReadingsDialog, view: MeterView) -> None:
         start = MeterStart(view.draft.on, (jug_of(view),), view)
         form = MeterDialog(dialog, start)
-        self._drafts.attend((self._now.folder, "meter-reading", view.reading_id), form)
+        self._attend(form, "meter-reading", view.reading_id)
         self._save_from(
             form,
             partial(self._now.meter.change, view.reading_id),
@@ -108,7 +93,7 @@ class MeterForms(QObject):
         form.saved.connect(save)
         form.open()
 
-    def _remove(self, dialog: MeterReadingsDialog, reading_id: int) -> None:
+    def _remove_reading(self, dialog: MeterReadingsDialog, reading_id: int) -> None:
         self._desk.write(
             partial(self._now.meter.remove, reading_id),
             partial(self._told, dialog),

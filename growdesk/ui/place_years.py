@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
+from growdesk.ui.chart_over import open_chart
 from growdesk.ui.charts.asking import Wanted, Which
 from growdesk.ui.dialogs.place_year import PlaceYearDialog
 
@@ -35,8 +36,4 @@ class PlaceYears(QObject):
         """Open the year of a place over a dialog."""
         wanted = Wanted(Which.PLACE, place_id, on)
         dialog = PlaceYearDialog(parent, wanted)
-        dialog.save_wanted.connect(self.save_wanted)
-        self._desk.chart_arrived.connect(dialog.show_chart)
-        self._desk.told.connect(dialog.say)
-        dialog.open()
-        self._desk.show_chart(wanted)
+        open_chart(dialog, self._desk, self.save_wanted)

@@ -9,6 +9,7 @@ from PySide6.QtCore import Signal
 from shiboken6 import isValid
 
 from growdesk.services.recipe_values import MixChart
+from growdesk.ui.chart_over import open_chart
 from growdesk.ui.charts.asking import Wanted, Which
 from growdesk.ui.dialogs.mix_chart import MixChartDialog
 from growdesk.ui.dialogs.recipe import RecipesDialog
@@ -56,11 +57,7 @@ class RecipeForms(ThingForms):
         on = self._desk.today
         wanted = Wanted(Which.MIX, 0, on, MixChart(on, name, look))
         dialog = MixChartDialog(parent, wanted)
-        dialog.save_wanted.connect(self.save_wanted)
-        self._desk.chart_arrived.connect(dialog.show_chart)
-        self._desk.told.connect(dialog.say)
-        dialog.open()
-        self._desk.show_chart(wanted)
+        open_chart(dialog, self._desk, self.save_wanted)
 
     def _save_recipe(
         self, dialog: RecipesDialog, key: int | None, draft: RecipeDraft

@@ -6,24 +6,24 @@ from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import Signal
 from shiboken6 import isValid
 
 from growdesk.domain.stocktaking import Good, Sort, What
+from growdesk.ui.chart_over import open_chart
 from growdesk.ui.charts.asking import Wanted, Which
 from growdesk.ui.dialogs.feed_used import FeedUsedDialog
 from growdesk.ui.dialogs.shelf import ShelfDialog
 from growdesk.ui.dialogs.shelf_entries import EntriesDialog
 from growdesk.ui.dialogs.shelf_entry import EntryDialog, EntryStart
-from growdesk.ui.drafts import Drafts
 from growdesk.ui.field_words import plain_line
+from growdesk.ui.thing_forms import ThingForms
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from PySide6.QtWidgets import QWidget
 
-    from growdesk.services.collection import Collection
     from growdesk.services.stocktaking_values import (
         EntryDraft,
         EntryView,
@@ -31,24 +31,13 @@ if TYPE_CHECKING:
         ShelfView,
     )
     from growdesk.services.values import Written
-    from growdesk.ui.desk import Desk
     from growdesk.ui.dialogs.tin import TinsDialog
 
 
-class StocktakingForms(QObject):
+class StocktakingForms(ThingForms):
     """What is on hand in one window's collection."""
 
     save_wanted = Signal(object, object, object)
-
-    def __init__(self, desk: Desk, window: QWidget) -> None:
-        super().__init__(window)
-        self._desk = desk
-        self._window = window
-        self._drafts = Drafts.of(window)
-
-    @property
-    def _now(self) -> Collection:
-        return self._desk.collection
 
     def open(self) -> None:
         """Open what is on the shelf."""
@@ -67,11 +56,7 @@ class StocktakingForms(QObject):
         """Open the feed used by month, over a dialog."""
         wanted = Wanted(Which.USED, 0, self._desk.today)
         dialog = FeedUsedDialog(parent, wanted)
-        dialog.save_wanted.connect(self.save_wanted)
-        self._desk.chart_arrived.connect(dialog.show_chart)
-        self._desk.told.connect(dialog.say)
-        dialog.open()
-        self._desk.show_chart(wanted)
+        open_chart(dialog, self._desk, self.save_wanted)
 
     # -- tins -----------------------------------------------------------------------
 
@@ -124,7 +109,7 @@ class StocktakingForms(QObject):
         self, parent: QWidget, start: EntryStart, kept: Callable[[Written], object]
     ) -> None:
         form = EntryDialog(parent, start)
-        self._drafts.attend((self._now.folder, "shelf", start.good, start.what), form)
+        self._attend(form, "shelf", start.good, start.what)
 
         def close(done: Written) -> None:
             form.close_saved()
@@ -140,7 +125,7 @@ class StocktakingForms(QObject):
     def _open_entries(self, shelf: ShelfDialog, row: ShelfRow) -> None:
         dialog = EntriesDialog(shelf, row.name, row.unit)
         dialog.change_wanted.connect(partial(self._change, shelf, dialog, row))
-        dialog.remove_wanted.connect(partial(self._remove, shelf, dialog, row))
+        dialog.remove_wanted.connect(partial(self._remove_entry, shelf, dialog, row))
         self._show_entries(dialog, row.good)
         dialog.open()
 
@@ -157,7 +142,7 @@ class StocktakingForms(QObject):
         entry = view.draft
         start = EntryStart(row.good, row.name, row.unit, entry.what, entry.on, entry)
         form = EntryDialog(dialog, start)
-        self._drafts.attend((self._now.folder, "shelf-entry", view.entry_id), form)
+        self._attend(form, "shelf-entry", view.entry_id)
 
         def kept(done: Written) -> None:
             form.close_saved()
@@ -170,7 +155,7 @@ class StocktakingForms(QObject):
         form.saved.connect(save)
         form.open()
 
-    def _remove(
+    def _remove_entry(
         self, shelf: ShelfDialog, dialog: EntriesDialog, row: ShelfRow, entry_id: int
     ) -> None:
         self._desk.write(

@@ -15,7 +15,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.stocktaking import Good, OnHand, Sort, What
 from growdesk.services.chart_values import ProductUsed, UsedChart
 from growdesk.services.stocktaking_values import EntryDraft
-from growdesk.ui import stock_texts, theme, typed
+from growdesk.ui import stocktaking_texts, theme, typed
 from growdesk.ui.charts import saving, used_figure
 from growdesk.ui.charts.panel import Style
 from growdesk.ui.charts.summary import summary, title
@@ -62,38 +62,38 @@ def used(*products: ProductUsed) -> UsedChart:
 
 def test_rows_say_what_is_there_and_what_is_not_known() -> None:
     tin, bottle, barrel = shelf_view().rows
-    assert stock_texts.row_texts(tin) == (
+    assert stocktaking_texts.row_texts(tin) == (
         *("Green tin", "9 g", "14 g", "24 May 2026", "14 g, short", "0.17", "9.10"),
     )
-    assert stock_texts.row_texts(bottle) == (
+    assert stocktaking_texts.row_texts(bottle) == (
         *("Epsom bottle", "not counted", "none", "", "", "", ""),
     )
-    assert stock_texts.row_texts(barrel) == (
+    assert stocktaking_texts.row_texts(barrel) == (
         *("Rain barrel", "120 L of 200 L", "300 mL", "over two years", "8.9 L", "", ""),
     )
     assert tin.hand is not None
     over = replace(tin, hand=OnHand(-3.0, tin.hand.since), days_left=0)
-    assert stock_texts.row_texts(over)[1:4] == ("count it again", "14 g", "")
+    assert stocktaking_texts.row_texts(over)[1:4] == ("count it again", "14 g", "")
     empty = replace(tin, hand=OnHand(0.0, tin.hand.since), days_left=0)
-    assert stock_texts.row_texts(empty)[3] == "used up"
-    assert stock_texts.row_texts(replace(tin, days_left=0))[3] == "today"
-    assert stock_texts.told(tin).startswith("In use. Counted today: 9 g")
+    assert stocktaking_texts.row_texts(empty)[3] == "used up"
+    assert stocktaking_texts.row_texts(replace(tin, days_left=0))[3] == "today"
+    assert stocktaking_texts.told(tin).startswith("In use. Counted today: 9 g")
 
 
 def test_costs_are_said_with_the_grower_s_own_word() -> None:
     view = shelf_view()
-    assert stock_texts.costs(view) == (
+    assert stocktaking_texts.costs(view) == (
         "The next round costs 0.17 EUR, a year 9.10 EUR. "
         "Without a price, and not in it: Epsom bottle."
     )
     plain = replace(view, currency="", unpriced=())
-    assert stock_texts.costs(plain) == "The next round costs 0.17, a year 9.10."
+    assert stocktaking_texts.costs(plain) == "The next round costs 0.17, a year 9.10."
     none = replace(view, cost_round=None, cost_year=None)
-    assert "stands here once a tin has its price" in stock_texts.costs(none)
-    assert stock_texts.money(0.004, "EUR") == "under 0.01 EUR"
-    assert stock_texts.price_text(14.5) == "14.50"
-    assert stock_texts.price_text(0.0125) == "0.0125"
-    assert stock_texts.money(None, "EUR") == ""
+    assert "stands here once a tin has its price" in stocktaking_texts.costs(none)
+    assert stocktaking_texts.money(0.004, "EUR") == "under 0.01 EUR"
+    assert stocktaking_texts.price_text(14.5) == "14.50"
+    assert stocktaking_texts.price_text(0.0125) == "0.0125"
+    assert stocktaking_texts.money(None, "EUR") == ""
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.stocktaking import What
-from growdesk.ui import stock_texts, words
+from growdesk.ui import stocktaking_texts, words
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import button, label
 from growdesk.ui.widgets.told_table import ToldTable
@@ -47,7 +47,7 @@ class ShelfDialog(OnScreen):
         self.short = label("", tone="wrong")
         self.table = ToldTable(
             "What is on the shelf",
-            stock_texts.COLUMNS,
+            stocktaking_texts.COLUMNS,
             wide=(0,),
             numbers=(1, 2, 4, 5, 6),
         )
@@ -77,8 +77,8 @@ class ShelfDialog(OnScreen):
         self.heading.setText(f"The next round is {day}." if view.rows else EMPTY)
         self.short.setText("\n".join(view.short))
         self.short.setVisible(bool(view.short))
-        self.table.show_rows([stock_texts.row_texts(row) for row in view.rows])
-        self.costs.setText(stock_texts.costs(view))
+        self.table.show_rows([stocktaking_texts.row_texts(row) for row in view.rows])
+        self.costs.setText(stocktaking_texts.costs(view))
         if not self.currency.hasFocus():
             self.currency.setText(view.currency)
         self._offer()
@@ -135,7 +135,7 @@ class ShelfDialog(OnScreen):
 
     def _offer(self) -> None:
         row = self.chosen()
-        self.detail.setText("" if row is None else stock_texts.told(row))
+        self.detail.setText("" if row is None else stocktaking_texts.told(row))
         for each in (self.count_button, self.add_button, self.entries_button):
             each.setEnabled(row is not None)
 

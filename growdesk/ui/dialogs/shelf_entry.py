@@ -11,7 +11,7 @@ from growdesk.domain.stocktaking import Good, What
 from growdesk.services.stocktaking_values import EntryDraft
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
-from growdesk.ui.stock_texts import price_text
+from growdesk.ui.stocktaking_texts import price_text
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.parts import label
 

@@ -15,7 +15,7 @@ from growdesk.services.values import TinDraft
 from growdesk.ui import tin_words, typed, words
 from growdesk.ui.dialogs.rows import RowsDialog
 from growdesk.ui.shelf_words import with_use
-from growdesk.ui.stock_texts import price_text
+from growdesk.ui.stocktaking_texts import price_text
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.parts import button, label
 
