@@ -98,8 +98,8 @@ class Measures:
         with self._ledger.reading() as session:
             title = f"Measure {_name(session, ToolRow, tool_id)} removed"
         with self._ledger.writing(title) as writing:
-            for row_id in _weighed(writing.session, tool_id).values():
-                writing.delete(SpoonWeightRow, row_id)
+            weighed = list(_weighed(writing.session, tool_id).values())
+            writing.delete_many(SpoonWeightRow, weighed)
             writing.delete(ToolRow, tool_id)
         return written(writing, title)
 
@@ -160,18 +160,28 @@ def _weigh(writing: Writing, tool_id: int, tool: Tool) -> None:
     tins = {row.id: row.gone_on for row in rows}
     known = _weighed(writing.session, tool_id)
     given = dict(tool.g_per_level)
-    for tin_id, grams in given.items():
+    for tin_id in given:
         if tin_id not in tins:
             raise InputError("g_per_level", tin_id, "is no tin on the shelf", _GONE)
-        if tin_id in known:
-            writing.update(SpoonWeightRow, known[tin_id], {"g_per_level": grams})
-        else:
-            values = {"tool_id": tool_id, "tin_id": tin_id, "g_per_level": grams}
-            writing.insert(SpoonWeightRow, values)
+    again = [
+        (known[tin_id], {"g_per_level": grams})
+        for tin_id, grams in given.items()
+        if tin_id in known
+    ]
+    new = [
+        {"tool_id": tool_id, "tin_id": tin_id, "g_per_level": grams}
+        for tin_id, grams in given.items()
+        if tin_id not in known
+    ]
     is_spoon = tool.kind is ToolKind.SPOON
-    for tin_id, row_id in known.items():
-        if tin_id not in given and (tins[tin_id] is None or not is_spoon):
-            writing.delete(SpoonWeightRow, row_id)
+    gone = [
+        row_id
+        for tin_id, row_id in known.items()
+        if tin_id not in given and (tins[tin_id] is None or not is_spoon)
+    ]
+    writing.update_many(SpoonWeightRow, again)
+    writing.insert_many(SpoonWeightRow, new)
+    writing.delete_many(SpoonWeightRow, gone)
 
 
 def _weighed(session: Session, tool_id: int) -> dict[int, int]:

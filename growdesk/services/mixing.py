@@ -111,8 +111,8 @@ class Mixing:
 
 def _put_in_use(writing: Writing, row_id: int) -> None:
     """Put one in use, and all others out of it."""
-    for other in writing.session.execute(select(TinRow.id, TinRow.in_use)).all():
-        writing.update(TinRow, other.id, {"in_use": other.id == row_id})
+    ids = writing.session.scalars(select(TinRow.id)).all()
+    writing.update_many(TinRow, [(each, {"in_use": each == row_id}) for each in ids])
 
 
 def _name_of(session: Session, row_id: int) -> str:

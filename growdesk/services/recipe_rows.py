@@ -174,8 +174,7 @@ def forget_place(writing: Writing, place_id: int) -> tuple[str, ...]:
         .where(RecipeUseRow.place_id == place_id)
         .order_by(RecipeUseRow.id)
     ).all()
-    for row in rows:
-        writing.delete(RecipeUseRow, row.id)
+    writing.delete_many(RecipeUseRow, [row.id for row in rows])
     return tuple(f"The recipe {name} no longer holds there." for name in _names(rows))
 
 

@@ -61,9 +61,8 @@ def put_uses(
         .order_by(RecipeUseRow.id)
     ).all()
     own = {use_of(row): row.id for row in rows if row.recipe_id == recipe_id}
-    for use, row_id in own.items():
-        if use not in uses:
-            writing.delete(RecipeUseRow, row_id)
+    gone = [row_id for use, row_id in own.items() if use not in uses]
+    writing.delete_many(RecipeUseRow, gone)
     new = [use for use in uses if use not in own]
     taken = [
         row
@@ -71,8 +70,7 @@ def put_uses(
         if row.recipe_id != recipe_id and row.gone_on is None and use_of(row) in new
     ]
     named = _names(writing.session, map(use_of, taken))
-    for row in taken:
-        writing.delete(RecipeUseRow, row.id)
+    writing.delete_many(RecipeUseRow, [row.id for row in taken])
     writing.insert_many(RecipeUseRow, [_values(recipe_id, use) for use in new])
     return tuple(
         f"{said} was fed by {row.name} until now."

@@ -232,8 +232,7 @@ def _put_parts(writing: Writing, recipe_id: int, parts: tuple[PartDraft, ...]) -
     wanted = [(part.tin_id, part.share) for part in parts]
     if [(row.tin_id, row.share) for row in rows] == wanted:
         return
-    for row in rows:
-        writing.delete(RecipePartRow, row.id)
+    writing.delete_many(RecipePartRow, [row.id for row in rows])
     writing.insert_many(
         RecipePartRow,
         [
@@ -245,8 +244,10 @@ def _put_parts(writing: Writing, recipe_id: int, parts: tuple[PartDraft, ...]) -
 
 def _put_in_use(writing: Writing, recipe_id: int) -> None:
     """Put one in use, and all others out of it."""
-    for other in writing.session.execute(select(RecipeRow.id)).all():
-        writing.update(RecipeRow, other.id, {"in_use": other.id == recipe_id})
+    ids = writing.session.scalars(select(RecipeRow.id)).all()
+    writing.update_many(
+        RecipeRow, [(each, {"in_use": each == recipe_id}) for each in ids]
+    )
 
 
 def _name_of(session: Session, recipe_id: int) -> str:

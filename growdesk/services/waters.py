@@ -101,9 +101,10 @@ class Waters:
 
 def _put_in_use(writing: Writing, water_id: int) -> None:
     """Put one in use, and all others out of it."""
-    rows = writing.session.execute(select(WaterRow.id, WaterRow.in_use)).all()
-    for row in rows:
-        writing.update(WaterRow, row.id, {"in_use": row.id == water_id})
+    ids = writing.session.scalars(select(WaterRow.id)).all()
+    writing.update_many(
+        WaterRow, [(each, {"in_use": each == water_id}) for each in ids]
+    )
 
 
 def _called(draft: WaterDraft) -> str:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass, field
 from datetime import date
+from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import bindparam, delete, func, insert, select, update
@@ -17,13 +18,15 @@ from sqlalchemy import bindparam, delete, func, insert, select, update
 from growdesk.store.schema import RECORDED, ActionRow, Base, ChangeRow
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterator, Mapping, Sequence
     from datetime import datetime
 
     from sqlalchemy import Table
     from sqlalchemy.orm import Session
 
 Values = dict[str, Any]
+_Move = tuple[str, int, Values | None, Values | None]
+"""A table, a row of it, its image before and after."""
 _LOT = 10_000
 
 
@@ -196,8 +199,7 @@ def undo(session: Session) -> Moved | None:
     if found is None:
         return None
     changes = _changes(session, found[0])
-    for change in reversed(changes):
-        _put(session, change.table, change.row_id, change.before)
+    _put_all(session, [(c.table, c.row_id, c.after, c.before) for c in changes[::-1]])
     _mark(session, found[0], undone=True)
     return Moved(found[1], frozenset(change.table for change in changes))
 
@@ -208,8 +210,7 @@ def redo(session: Session) -> Moved | None:
     if found is None:
         return None
     changes = _changes(session, found[0])
-    for change in changes:
-        _put(session, change.table, change.row_id, change.after)
+    _put_all(session, [(c.table, c.row_id, c.before, c.after) for c in changes])
     _mark(session, found[0], undone=False)
     return Moved(found[1], frozenset(change.table for change in changes))
 
@@ -244,17 +245,27 @@ def _rows(session: Session, table: Table, row_ids: Sequence[int]) -> dict[int, V
     return found
 
 
-def _put(session: Session, name: str, row_id: int, image: Values | None) -> None:
-    """Make one row equal to its image."""
-    table = _table(RECORDED[name])
-    if image is None:
-        session.execute(delete(table).where(table.c.id == row_id))
-        return
-    there = session.scalar(select(table.c.id).where(table.c.id == row_id))
-    if there is None:
-        session.execute(insert(table), [image])
-    else:
-        session.execute(update(table).where(table.c.id == row_id).values(image))
+def _put_all(session: Session, moves: Sequence[_Move]) -> None:
+    """Take rows from one image to the next, in order; what is alike goes together."""
+    alike = groupby(moves, key=lambda m: (m[0], m[2] is None, m[3] is None))
+    for (name, is_new, is_gone), run in alike:
+        table = _table(RECORDED[name])
+        images = [(row_id, image or {}) for _, row_id, _, image in run]
+        if is_gone:
+            for lot in _lots([row_id for row_id, _ in images]):
+                session.execute(delete(table).where(table.c.id.in_(lot)))
+        elif is_new:
+            session.execute(insert(table), [image for _, image in images])
+        else:
+            for row_id, image in images:
+                one = update(table).where(table.c.id == row_id)
+                session.execute(one.values(image))
+
+
+def _lots(row_ids: list[int]) -> Iterator[list[int]]:
+    """Give row numbers in lots that SQLite takes."""
+    for first in range(0, len(row_ids), _LOT):
+        yield row_ids[first : first + _LOT]
 
 
 def _changes(session: Session, action_id: int) -> list[Change]:

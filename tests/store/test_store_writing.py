@@ -183,6 +183,24 @@ def dump(store: Store) -> list[dict[str, object]]:
         ]
 
 
+def test_what_takes_the_place_of_another_goes_back_and_forth_in_order(
+    store: Store,
+) -> None:
+    with store.writing("Two places", now) as writing:
+        one, two = writing.insert_many(PlaceRow, [SILL, {**SILL, "name": "Shelf"}])
+    with store.writing("All at once", now) as writing:
+        writing.update(PlaceRow, one, {"name": "Old"})
+        writing.update(PlaceRow, two, {"name": SILL["name"]})
+        writing.update(PlaceRow, one, {"name": "Shelf"})
+        writing.delete(PlaceRow, two)
+        writing.insert(PlaceRow, SILL)
+    after = dump(store)
+    undo(store)
+    assert names(store) == ["Shelf", SILL["name"]]
+    redo(store)
+    assert dump(store) == after
+
+
 def test_a_new_action_forgets_what_was_undone(store: Store) -> None:
     for name in ("One", "Two", "Three"):
         with store.writing(name, now) as writing:

@@ -1,0 +1,125 @@
+"""A use case of the shelf asks the database as often for many rows as for few."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sqlalchemy import event
+
+from growdesk.domain.facts import CareKind, Look, NewGrowths, RootTips
+from growdesk.domain.measuring import Tool, ToolKind
+from growdesk.domain.stocktaking import Good, Sort, What
+from growdesk.domain.vessels import Vessel, VesselKind
+from growdesk.services.clock import FixedClock
+from growdesk.services.collection import Collection
+from growdesk.services.recipe_values import PartDraft, RecipeDraft, UseDraft
+from growdesk.services.stock_values import StockWanted
+from growdesk.services.stocktaking_values import EntryDraft
+from growdesk.services.values import PlantDraft, TinDraft, WaterDraft
+from tests.conftest import TODAY
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from pathlib import Path
+
+
+@dataclass(frozen=True)
+class Desk:
+    """A collection with ``size`` of everything, twice that of plants."""
+
+    made: Collection
+    size: int
+    plants: tuple[int, ...]
+
+    def spoon(self, grams: float) -> Tool:
+        tins = range(2, 2 + self.size)
+        weighed = tuple((tin, grams) for tin in tins)
+        return Tool(ToolKind.SPOON, "spoon 0", 0.5, None, weighed)
+
+    def recipe(self, uses: tuple[UseDraft, ...]) -> RecipeDraft:
+        return RecipeDraft("new", (PartDraft(1, 1.0),), in_use=True, uses=uses)
+
+
+USES: dict[str, Callable[[Desk], object]] = {
+    "the day": lambda d: d.made.day.view(),
+    "the week": lambda d: d.made.day.week(TODAY),
+    "the sheet": lambda d: d.made.sheet.week(TODAY),
+    "a tick": lambda d: d.made.day.tick(d.plants, TODAY),
+    "undo of a tick": lambda d: d.made.history.undo(),
+    "redo of a tick": lambda d: d.made.history.redo(),
+    "a tick taken back": lambda d: d.made.day.untick(d.plants, TODAY),
+    "feed given": lambda d: d.made.day.give(d.plants, TODAY, CareKind.FEED, 100.0),
+    "passed by": lambda d: d.made.day.pass_by(d.plants, TODAY),
+    "the shelf": lambda d: d.made.stocktaking.view(),
+    "tins told": lambda d: d.made.stocktaking.of_tins(),
+    "the bottles": lambda d: d.made.stocks.bench(),
+    "the recipes": lambda d: d.made.recipes.board(),
+    "a recipe in use": lambda d: d.made.recipes.use(1),
+    "a recipe added": lambda d: d.made.recipes.add(
+        d.recipe(tuple(UseDraft(plant_id=key) for key in d.plants))
+    ),
+    "a recipe changed": lambda d: d.made.recipes.change(d.size + 1, d.recipe(())),
+    "a tin in use": lambda d: d.made.mixing.use_tin(2),
+    "a water in use": lambda d: d.made.waters.use(2),
+    "a spoon weighed": lambda d: d.made.measures.change_tool(1, d.spoon(5.0)),
+    "a spoon removed": lambda d: d.made.measures.remove_tool(1),
+    "jugs to read": lambda d: d.made.meter.jugs(TODAY),
+}
+
+
+def laid(folder: Path, size: int) -> Desk:
+    """Lay a collection with much or little in it."""
+    made = Collection.open(folder, FixedClock(TODAY), create=True)
+    made.mixing.add_tin(TinDraft("Green", "20-20-20"))
+    made.waters.add(WaterDraft("rain"))
+    drafts = (
+        PlantDraft(f"A{n}", "", "cattleya", volume_l=0.3) for n in range(2 * size)
+    )
+    plants = tuple(made.plants.add(draft).ids[0] for draft in drafts)
+    growing = NewGrowths(extending=1)
+    for plant in plants:
+        look = Look(TODAY, new_growths=growing, root_tips=RootTips.RUNNING)
+        made.looks.record(plant, look)
+    for n in range(size):
+        epsom = TinDraft(f"Epsom {n}", "0-0-0 + 9.8 Mg + 13 S", in_use=False)
+        tin = made.mixing.add_tin(epsom).ids[0]
+        tap = WaterDraft("tap", 0.5, name=f"Tap {n}", in_use=False)
+        parts = (PartDraft(1, 2.0), PartDraft(tin, 1.0))
+        here = (UseDraft(plant_id=plants[n]),)
+        water = made.waters.add(tap).ids[0]
+        made.recipes.add(RecipeDraft(f"Recipe {n}", parts, water_id=water, uses=here))
+        made.stocks.make(StockWanted(f"Bottle {n}", ((tin, 20.0),), volume_l=0.5))
+        weighed = ((1, 3.0), (tin, 4.0))
+        made.measures.add_tool(Tool(ToolKind.SPOON, f"spoon {n}", 0.5, None, weighed))
+        made.measures.add_vessel(Vessel(VesselKind.JUG, f"Jug {n}", 3.0 + n))
+        good = Good(Sort.TIN, tin)
+        made.stocktaking.write(EntryDraft(good, TODAY, What.COUNTED, 100.0))
+    return Desk(made, size, plants)
+
+
+def test_many_rows_take_no_more_statements_than_few(tmp_path: Path) -> None:
+    few, many = laid(tmp_path / "few", 2), laid(tmp_path / "many", 5)
+    try:
+        asked = {
+            name: (statements(few, use), statements(many, use))
+            for name, use in USES.items()
+        }
+    finally:
+        few.made.close()
+        many.made.close()
+    assert min(asked["undo of a tick"]) > 0
+    assert {name: both for name, both in asked.items() if both[0] != both[1]} == {}
+
+
+def statements(desk: Desk, use: Callable[[Desk], object]) -> int:
+    seen: list[object] = []
+
+    def note(*details: object) -> None:
+        seen.append(details[2])
+
+    engine = desk.made.ledger.store._engine
+    event.listen(engine, "before_cursor_execute", note)
+    use(desk)
+    event.remove(engine, "before_cursor_execute", note)
+    return len(seen)
