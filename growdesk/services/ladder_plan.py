@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import groupby, pairwise, zip_longest
 from typing import TYPE_CHECKING
 
-from growdesk.domain import mix_words
+from growdesk.domain import measure_words, mix_words
 from growdesk.domain.errors import InputError
 from growdesk.domain.fills import mixing_vessels
 from growdesk.domain.ladder import ladder, litres, unmeasured
@@ -208,6 +208,8 @@ def _sentences(
         if step.letter in fresh:
             found.append(mix_words.takes(fresh[step.letter].doses))
         found.append(come_out.get(step.letter, ""))
+        if step.letter in fresh and chain.is_diluted:
+            found += [measure_words.trouble(d) for d in fresh[step.letter].doses]
         kept_l = 0.0 if below is None else below.told_kept_l
         fine = scales.finest(kept_l)
         if fine is not None:

@@ -241,6 +241,8 @@ def test_a_ladder_says_what_its_jugs_really_come_to() -> None:
     first, second = mix.ladder
     # 5.46 L at 200 ppm N would take 5.46 g of 20 % N; 5 g give 5000 * 0.2 / 5.46
     assert "That takes 5 g of Green tin. It gives 183 of 200 ppm N (−8 %)." in first
+    assert "The kitchen scale may be off by 9 % of 5.46 g of Green tin." in first
+    assert "Make a stock solution" in first
     assert second.endswith("It gives 37 of 40 ppm N (−8 %).")
     assert [(j.letter, round(j.gives_ppm_n)) for j in mix.ladder_jugs] == [
         ("A", 183),
