@@ -18,6 +18,7 @@ from growdesk.domain.conductivity import conductivity_ms_per_cm
 from growdesk.domain.ec_words import WATER_EC_UNKNOWN
 from growdesk.domain.label_ions import label_ions
 from growdesk.domain.salts import SALTS
+from growdesk.domain.same_salt import share_of_salt
 from growdesk.domain.water_ions import WaterKnown, standing_for, water_ions
 
 if TYPE_CHECKING:
@@ -35,6 +36,8 @@ it guarantees is rounded and the least there is. Makers' figures for one grade l
 far apart, 0.69 to 0.76 mS/cm per 100 ppm N for 15-5-15."""
 OPEN_SHARE: Final = 0.02
 """What products of unknown salts may carry at the most, with one figure still told."""
+PURE_SHARE: Final = 0.95
+"""A salt that its label puts below this is reckoned as so much of the pure one."""
 FAR_FROM_ANALYSIS: Final = 1.5
 """A label's figure so many times off is a slip in reading it; ours."""
 LEAST_BAND_MS_PER_CM: Final = 0.03
@@ -121,7 +124,9 @@ def _put_in(litre: _Litre, product: Product, grams: float) -> None:
     printed = product.ec_per_100_ppm_n_ms_per_cm
     formula = product.formula
     if formula is not None and formula in SALTS:
-        moles = grams / molar_mass_g_per_mol(formula)
+        share = share_of_salt(product.analysis, formula)
+        pure = grams if share > PURE_SHARE else share * grams
+        moles = pure / molar_mass_g_per_mol(formula)
         ions = {ion: n * moles for ion, n in SALTS[formula].items()}
         litre.sure = _summed(litre.sure, ions)
         litre.has_salts = True

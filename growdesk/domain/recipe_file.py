@@ -17,6 +17,7 @@ from growdesk.domain.recipe import Part, Recipe
 from growdesk.domain.recipe_words import nitrogen_advice
 from growdesk.domain.salt_table import analysis_of
 from growdesk.domain.salts import known_formula
+from growdesk.domain.same_salt import check_salt
 from growdesk.domain.tidy import tidied, tidy
 from growdesk.domain.wanted_text import parse_wanted
 from growdesk.domain.water_analysis import WaterAnalysis
@@ -106,6 +107,8 @@ def _product(read: Fields) -> Product:
     density = read.number("density_g_per_ml", Range(0.5, 3))
     if text:
         analysis = parse_analysis(text, density, read.at("analysis"))
+        if formula is not None:
+            check_salt(analysis, formula, read.at("formula"))
     elif formula is not None:
         analysis = analysis_of(formula)
     else:

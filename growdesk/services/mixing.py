@@ -10,10 +10,8 @@ from sqlalchemy import select
 from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
-from growdesk.domain.product import Product
-from growdesk.domain.salt_table import analysis_of, analysis_text_of
 from growdesk.domain.salts import known_formula
-from growdesk.domain.shortage import alike
+from growdesk.domain.same_salt import check_salt
 from growdesk.services import checking, quick, shelf
 from growdesk.services.ledger import written
 from growdesk.services.recipe_rows import recipes_with
@@ -31,7 +29,6 @@ if TYPE_CHECKING:
 _EC_PER_100 = Range(0, 5, above=True)
 _PRICE = Range(0, 100_000_000)
 _PACK = Range(0, 10_000_000, above=True)
-_SAME_SALT = 0.98
 _GONE = "It was removed; undo brings it back."
 
 
@@ -150,15 +147,5 @@ def _checked_tin(draft: TinDraft) -> TinDraft:
 def _checked_salt(draft: TinDraft, typed: str) -> str:
     """Give the salt of a tin; its analysis must be the salt's, as labels round it."""
     formula = known_formula(typed, "formula")
-    pure = Product(formula, analysis_of(formula))
-    product = Product(
-        draft.name, parse_analysis(draft.analysis, draft.density_g_per_ml)
-    )
-    if alike(pure, pure) > 0 and alike(pure, product) < _SAME_SALT:
-        raise InputError(
-            "formula",
-            formula,
-            f"holds {analysis_text_of(formula)}, which is not what the analysis says",
-            "Take the salt's analysis, or choose no salt.",
-        )
+    check_salt(parse_analysis(draft.analysis, draft.density_g_per_ml), formula)
     return formula
