@@ -17,6 +17,7 @@ from typing_extensions import override
 from growdesk.domain.facts import Verdict
 from growdesk.services.values import DoneKind
 from growdesk.ui import words
+from growdesk.ui.tips import as_typed
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -310,6 +311,6 @@ _READERS: dict[int, Callable[[Line, int], object]] = {
     LINE_ROLE: lambda line, _column: line,
     HEAD_ROLE: lambda _line, _column: None,
     Qt.ItemDataRole.CheckStateRole: _check_state,
-    Qt.ItemDataRole.ToolTipRole: lambda line, _column: words.spoken(line),
+    Qt.ItemDataRole.ToolTipRole: lambda line, _column: as_typed(words.spoken(line)),
     Qt.ItemDataRole.AccessibleTextRole: _spoken,
 }

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from growdesk.domain.volume_words import volume_text
 from growdesk.ui import jug_measuring, jug_words, theme, words
+from growdesk.ui.tips import as_typed
 from growdesk.ui.widgets.doses import dose_grid, elements
 from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.parts import enlarge, label, link, short_label
@@ -108,7 +109,7 @@ class JugCard(QFrame):
             line = TextLink("Meter", f": {said}", self._want_meter)
             line.setAccessibleName(f"What the meter read in jug {jug.letter}: {said}")
         line.setObjectName("ec")
-        line.setToolTip(jug.ec_why)
+        line.setToolTip(as_typed(jug.ec_why))
         self._rows.addWidget(line)
 
     def _want_meter(self) -> None:

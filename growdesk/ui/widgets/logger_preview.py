@@ -18,6 +18,7 @@ from typing_extensions import override
 from growdesk.services import logger_words
 from growdesk.services.logger_columns import Role
 from growdesk.ui import theme
+from growdesk.ui.tips import as_typed
 from growdesk.ui.widgets.form import choose
 
 if TYPE_CHECKING:
@@ -106,7 +107,7 @@ class LoggerPreview(QTableWidget):
     def _show(self, at: int, column: Column, role: Role) -> None:
         head = self.horizontalHeaderItem(at)
         if head is not None:
-            head.setToolTip(column.name)
+            head.setToolTip(as_typed(column.name))
         chooser = Chooser(column.name)
         choose(chooser, role)
         chooser.currentIndexChanged.connect(lambda _index: self._chosen(at))
@@ -115,7 +116,7 @@ class LoggerPreview(QTableWidget):
         self.setCellWidget(0, at, chooser)
         for row, text in enumerate(column.samples[:_ROWS], start=1):
             item = QTableWidgetItem(text)
-            item.setToolTip(text)
+            item.setToolTip(as_typed(text))
             self.setItem(row, at, item)
         self._shade(at)
 

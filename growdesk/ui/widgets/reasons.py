@@ -187,6 +187,7 @@ def _name_row(detail: PlantDetail, to_kind: Callable[[], object]) -> QHBoxLayout
     row = QHBoxLayout()
     row.setSpacing(12)
     tag = QLabel(detail.draft.tag)
+    tag.setTextFormat(Qt.TextFormat.PlainText)
     enlarge(tag, 1.15, strong=True)
     tag.setObjectName("tag-badge")
     c = theme.colours()

@@ -11,6 +11,7 @@ from typing_extensions import override
 from growdesk.domain.errors import InputError
 from growdesk.services.recipe_values import PartDraft
 from growdesk.ui import typed
+from growdesk.ui.tips import as_typed
 from growdesk.ui.widgets.parts import clear, label
 from growdesk.ui.words import number
 
@@ -31,7 +32,7 @@ class _CutBox(QCheckBox):
     def __init__(self, text: str) -> None:
         super().__init__()
         self._whole = text
-        self.setToolTip(text)
+        self.setToolTip(as_typed(text))
         self.setAccessibleName(text)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.setMinimumWidth(_BOX_PX)
@@ -41,7 +42,8 @@ class _CutBox(QCheckBox):
         super().resizeEvent(event)
         room = self.width() - _MARK_PX
         end = Qt.TextElideMode.ElideRight
-        self.setText(self.fontMetrics().elidedText(self._whole, end, room))
+        cut = self.fontMetrics().elidedText(self._whole, end, room)
+        self.setText(cut.replace("&", "&&"))
 
 
 class PartsEditor(QWidget):

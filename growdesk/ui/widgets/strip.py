@@ -10,6 +10,7 @@ from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QAccessible, QAccessibleEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QProgressBar
 
+from growdesk.ui.tips import as_typed
 from growdesk.ui.widgets.parts import button, label
 
 _LONG_MS = 1000
@@ -81,9 +82,9 @@ class Strip(QFrame):
         self._told = text
         self._rest.start(max(TOLD_MS, MS_PER_LETTER * len(text)))
         self.line.setText(text)
-        self.line.setToolTip(text)
+        self.line.setToolTip(as_typed(text))
         self.undo.setVisible(bool(undo))
-        self.undo.setToolTip(f"Undo: {undo}" if undo else "")
+        self.undo.setToolTip(as_typed(f"Undo: {undo}") if undo else "")
         self.undo.setAccessibleName(f"Undo: {undo}" if undo else "Undo")
         event = QAccessibleEvent(self.line, QAccessible.Event.NameChanged)
         QAccessible.updateAccessibility(event)

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
 from growdesk.ui import words
 from growdesk.ui.tasks import Job, Lane, Tasks
+from growdesk.ui.tips import as_typed
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -120,7 +121,7 @@ def tile(
     made.setFixedSize(SIDE, SIDE)
     made.setObjectName(f"photo-{photo.photo_id}")
     made.setAccessibleName(photo_name(photo))
-    made.setToolTip(photo_name(photo))
+    made.setToolTip(as_typed(photo_name(photo)))
     made.clicked.connect(lambda: opened(photo))
     if photo.problem:
         _say(made, "missing")

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.ui import icons, theme
+from growdesk.ui.tips import as_typed
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -116,7 +117,7 @@ class ToldTable(QTableWidget):
     def _put(self, number: int, row: tuple[str, ...]) -> None:
         for column, text in enumerate(row):
             item = QTableWidgetItem(text)
-            item.setToolTip(text)
+            item.setToolTip(as_typed(text))
             if column in self._numbers:
                 item.setTextAlignment(_RIGHT)
             self.setItem(number, column, item)
