@@ -12,7 +12,7 @@ import tempfile
 from datetime import date
 from pathlib import Path
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import QCoreApplication, QEventLoop, QTimer
 
 from growdesk.services.clock import FixedClock, SystemClock
 from growdesk.services.collection import Collection
@@ -21,8 +21,8 @@ from growdesk.ui import theme
 from growdesk.ui.start import application
 from growdesk.ui.window import Window
 
-LISTED_MS = 1200
-SETTLED_MS = 2800
+TURN_MS = 20
+QUIET_TURNS = 5
 
 
 def main() -> int:
@@ -37,7 +37,7 @@ def main() -> int:
     parser.add_argument("--week", action="store_true", help="show the week")
     chosen = parser.parse_args()
     on = chosen.on or SystemClock().today()
-    app = application()
+    application()
     theme.current().choose(theme.Mode(chosen.mode))
     with tempfile.TemporaryDirectory(prefix="growdesk-demo-") as made:
         folder = lay_demo(Path(made) / "collection", on)
@@ -46,21 +46,32 @@ def main() -> int:
         window = Window(collection, title="growdesk")
         window.resize(chosen.width, chosen.height)
         window.show()
-        saved: list[bool] = []
-
-        def save() -> None:
-            chosen.out.parent.mkdir(parents=True, exist_ok=True)
-            saved.append(window.grab().save(str(chosen.out)))
-            window.close()
-            app.quit()
-
+        settle(window)
         if shown is not None:
-            QTimer.singleShot(LISTED_MS, lambda: window.day_list.go_to(shown))
+            window.day_list.go_to(shown)
+            settle(window)
         if chosen.week:
-            QTimer.singleShot(LISTED_MS, window.weekly.turn)
-        QTimer.singleShot(SETTLED_MS, save)
-        app.exec()
-    return 0 if saved == [True] else 1
+            window.weekly.turn()
+            settle(window)
+        chosen.out.parent.mkdir(parents=True, exist_ok=True)
+        is_saved = window.grab().save(str(chosen.out))
+        window.close()
+    return 0 if is_saved else 1
+
+
+def settle(window: Window) -> None:
+    """Wait until nothing is asked for, nothing is about to be, and all is laid out."""
+    quiet = 0
+    while quiet < QUIET_TURNS:
+        QCoreApplication.processEvents(QEventLoop.ProcessEventsFlag.AllEvents, TURN_MS)
+        quiet = 0 if _is_under_way(window) else quiet + 1
+
+
+def _is_under_way(window: Window) -> bool:
+    timers = window.findChildren(QTimer)
+    return window.tasks.is_busy or any(
+        t.isActive() and t.isSingleShot() for t in timers
+    )
 
 
 if __name__ == "__main__":

@@ -77,6 +77,7 @@ def _mix_lines(mix: MixPlan) -> list[str]:
         *mix.short,
         *_named(mix.outside_band, mix.volume_unknown),
         f"Clear water: {mix.clear_l:.2f} L; to flush with: {mix.flush_l:.2f} L.",
+        *((f"Clear water is a blend. {mix.clear_blend}",) if mix.clear_blend else ()),
         *(have_ready(need) for need in mix.waters),
     ]
 

@@ -25,7 +25,7 @@ class WaterNeed:
 
     ``key`` is its number on the shelf. The jugs' own spare is in ``jugs_l``;
     ``spare_l`` is of clear water and flushes. ``taken_l`` was poured already.
-    ``blended`` names the blend that the clear water of it goes into.
+    ``blended`` names the blend that ``blended_l`` of its clear water goes into.
     """
 
     key: int
@@ -37,12 +37,24 @@ class WaterNeed:
     spare_l: float = 0.0
     taken_l: float = 0.0
     blended: str = ""
+    blended_l: float = 0.0
 
     @property
     def volume_l(self) -> float:
         """Give what is still to be had ready, with the spare."""
         whole = self.jugs_l + self.clear_l + self.flush_l + self.spare_l
         return max(whole - self.taken_l, 0.0)
+
+    @property
+    def ready_l(self) -> float:
+        """Give what is had ready as clear water and for flushes, with its spare."""
+        return self.clear_l + self.flush_l + self.spare_l
+
+    @property
+    def into_blend_l(self) -> float:
+        """Give what of that goes into the blend, with its part of the spare."""
+        poured_l = self.clear_l + self.flush_l
+        return self.ready_l * self.blended_l / poured_l if poured_l > 0 else 0.0
 
     def __add__(self, other: WaterNeed) -> WaterNeed:
         """Give two needs of the same water together."""
@@ -54,6 +66,7 @@ class WaterNeed:
             spare_l=self.spare_l + other.spare_l,
             taken_l=self.taken_l + other.taken_l,
             blended=self.blended or other.blended,
+            blended_l=self.blended_l + other.blended_l,
         )
 
 

@@ -58,9 +58,6 @@ FLAGS: Final[dict[str, str]] = {
 BLENDS: Final[dict[str, str]] = {
     "litres": "For {volume}: {first_l} of {first} and {second_l} of {second}.",
     "all-of": "For {volume}: all of it {alone}.",
-    "clear-litres": "Clear water is {name}: for {volume}, {first_l} of {first} and "
-    "{second_l} of {second}.",
-    "clear-all-of": "Clear water is {name}: for {volume}, all of it {alone}.",
     "holds": "It then holds {holds}.",
     "unreached-alkalinity": "{wanted} mg/L cannot be had from these two: they hold "
     "{low} to {high}. All {nearest} comes nearest.",

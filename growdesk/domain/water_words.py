@@ -61,7 +61,19 @@ def blend_lines(made: Blend, volume_l: float) -> Iterator[str]:
 
 def litres_text(made: Blend, volume_l: float) -> str:
     """Give the litres of each water for a volume."""
-    return _poured(made, volume_l, "litres", "all-of")
+    poured = pour(volume_l, made.first_share)
+    volume = volume_text(volume_l)
+    first, second = _two(made)
+    for share, alone in ((poured.first_l, first), (poured.second_l, second)):
+        if share >= volume_l:
+            return BLENDS["all-of"].format(volume=volume, alone=alone)
+    return BLENDS["litres"].format(
+        volume=volume,
+        first_l=volume_text(poured.first_l),
+        first=first,
+        second_l=volume_text(poured.second_l),
+        second=second,
+    )
 
 
 def spoken(name: str, kind: str) -> str:
@@ -135,31 +147,6 @@ def have_ready(need: WaterNeed) -> str:
         water=spoken(need.name, need.kind),
     )
     return " ".join(part for part in (said, shares_text(need)) if part)
-
-
-def clear_text(name: str, made: Blend, volume_l: float) -> str:
-    """Say that clear water is of a blend, with the litres of its two waters."""
-    litres = rounded_up_l(volume_l)
-    return _poured(made, litres, "clear-litres", "clear-all-of", name=name)
-
-
-def _poured(
-    made: Blend, volume_l: float, key: str, key_alone: str, name: str = ""
-) -> str:
-    poured = pour(volume_l, made.first_share)
-    volume = volume_text(volume_l)
-    first, second = _two(made)
-    for share, alone in ((poured.first_l, first), (poured.second_l, second)):
-        if share >= volume_l:
-            return BLENDS[key_alone].format(name=name, volume=volume, alone=alone)
-    return BLENDS[key].format(
-        name=name,
-        volume=volume,
-        first_l=volume_text(poured.first_l),
-        first=first,
-        second_l=volume_text(poured.second_l),
-        second=second,
-    )
 
 
 def _two(made: Blend) -> tuple[str, str]:

@@ -175,7 +175,7 @@ def _to_read(jug: Jug) -> JugToRead:
     return JugToRead(
         letter=jug.letter,
         strength_ppm_n=jug.strength_ppm_n,
-        volume_l=jug.volume_l,
+        volume_l=jug.volume_l + jug.spare_l,
         recipe=jug.recipe,
         recipe_id=jug.recipe_id,
         gives_ppm_n=jug.gives_ppm_n,

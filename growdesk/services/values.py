@@ -158,6 +158,8 @@ class MixPlan:
     The ladder goes before the jugs' own doses where ``ladder_first``; ``ladder_why`` is
     a sentence on that, or empty, and ``ladder_jugs`` are what its jugs then come to.
     ``remarks`` are sentences on the jugs there are.
+    ``clear_blend`` gives the two waters that the clear water is blended of, with their
+    litres.
     """
 
     jugs: tuple[Jug, ...]
@@ -175,6 +177,7 @@ class MixPlan:
     ladder_first: bool = False
     ladder_why: str = ""
     remarks: tuple[str, ...] = ()
+    clear_blend: str = ""
     mug: Vessel | None = None
     stands: tuple[tuple[int, float], ...] = ()
     ladder_jugs: tuple[LadderJug, ...] = ()

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from growdesk.domain.water_analysis import WaterAnalysis
 from growdesk.domain.water_limits import feed_flags
 from growdesk.domain.water_words import (
-    clear_text,
     flag_text,
     litres_text,
     unreached_text,
@@ -32,7 +31,8 @@ def with_water_flags(mix: MixPlan, kinds: Mapping[str, Kind], shelf: Shelf) -> M
     return replace(
         mix,
         jugs=tuple(_flagged(jug, kinds, shelf) for jug in mix.jugs),
-        remarks=(*mix.remarks, *_of_clear(mix, shelf)),
+        remarks=(*mix.remarks, *_unreached(shelf)),
+        clear_blend=_of_clear(mix, shelf),
     )
 
 
@@ -63,15 +63,17 @@ def _of_two(jug: Jug, view: WaterView | None) -> Iterator[str]:
                 yield litres_text(view.blend, volume_l)
 
 
-def _of_clear(mix: MixPlan, shelf: Shelf) -> Iterator[str]:
-    """Give the two waters of the clear water where a blend is in use."""
+def _of_clear(mix: MixPlan, shelf: Shelf) -> str:
+    """Give the two waters of the clear water where a blend is in use, else nothing."""
     view = shelf.water_view(shelf.water_id)
-    if view is None or view.blend is None:
-        return
-    parts = {view.draft.first_id, view.draft.second_id}
-    needs = [need for need in mix.waters if need.key in parts]
-    litres = math.fsum(n.clear_l + n.flush_l + n.spare_l for n in needs)
-    if litres > 0:
-        yield clear_text(view.draft.called, view.blend, litres)
-    if not view.blend.reached:
+    litres = math.fsum(need.into_blend_l for need in mix.waters)
+    if view is None or view.blend is None or litres <= 0:
+        return ""
+    return litres_text(view.blend, litres)
+
+
+def _unreached(shelf: Shelf) -> Iterator[str]:
+    """Say that a blend in use does not come to its aim."""
+    view = shelf.water_view(shelf.water_id)
+    if view is not None and view.blend is not None and not view.blend.reached:
         yield unreached_text(view.blend)

@@ -83,7 +83,12 @@ def needs(
             uses = drawing_down.of_water(math.fsum(volumes), key, shelf)
             blended = _blend_name(key, shelf)
             found += (
-                replace(need, blended=blended) for need in _split(uses, shelf, field)
+                replace(
+                    need,
+                    blended=blended,
+                    blended_l=need.clear_l + need.flush_l if blended else 0.0,
+                )
+                for need in _split(uses, shelf, field)
             )
     return tuple(_with_spare(need) for need in together(found))
 

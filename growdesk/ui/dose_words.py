@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.measuring import Measured
 
-_LAST = ", last"
+_LAST = " (last)"
 
 
 def amount(dose: Measured) -> str:

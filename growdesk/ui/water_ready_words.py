@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
+from functools import reduce
+from operator import add
 from typing import TYPE_CHECKING
 
 from growdesk.domain.mugs import in_mugs
+from growdesk.domain.phrases import listed
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.water_ready import WaterNeed
 from growdesk.domain.water_templates import VESSELS
@@ -13,9 +17,11 @@ from growdesk.domain.water_words import level_text, spoken, uses
 from growdesk.ui import jug_words
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from growdesk.services.values import MixPlan
+
+_DUST_L = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +52,7 @@ def to_have_ready(mix: MixPlan) -> tuple[ClearWater, ...]:
     """Give the clear water of a round, a kind at a time; none where none is poured."""
     needs = [need for need in mix.waters if need.clear_l + need.flush_l > 0]
     if needs:
-        return tuple(_of(need, mix) for need in needs)
+        return (*_blended(needs, mix), *(_of(n, mix) for n in needs if _is_plain(n)))
     total_l = jug_words.clear_total_l(mix)
     if not total_l:
         return ()
@@ -56,19 +62,52 @@ def to_have_ready(mix: MixPlan) -> tuple[ClearWater, ...]:
 
 
 def _of(need: WaterNeed, mix: MixPlan) -> ClearWater:
-    clear_l = need.clear_l + need.flush_l + need.spare_l
-    vessel, _ = VESSELS.get(need.kind.casefold(), ("", ""))
-    into = f" into {need.blended}" if need.blended else ""
+    clear_l = need.ready_l - need.into_blend_l
     return ClearWater(
         volume_text(clear_l),
-        f"of {spoken(need.name, need.kind)}{into}",
-        (*_shares(need), *_stands(need, mix, vessel)),
+        f"of {spoken(need.name, need.kind)}",
+        (*(() if need.blended_l else _shares(need)), *_stands(need, mix)),
         in_mugs(clear_l, mix.mug),
-        vessel,
+        _vessel(need),
     )
 
 
-def _stands(need: WaterNeed, mix: MixPlan, vessel: str) -> Iterator[str]:
+def _is_plain(need: WaterNeed) -> bool:
+    return need.ready_l - need.into_blend_l > _DUST_L
+
+
+def _blended(needs: Sequence[WaterNeed], mix: MixPlan) -> Iterator[ClearWater]:
+    """Give the clear water that is blended as one, with the litres of its waters."""
+    parts = [need for need in needs if need.blended_l]
+    if not parts:
+        return
+    litres = math.fsum(need.into_blend_l for need in parts)
+    lines = [mix.clear_blend] if mix.clear_blend else []
+    if not any(map(_is_plain, parts)):
+        lines.append(_what_for(reduce(add, parts)))
+    with_jugs = [
+        f"{volume_text(need.ready_l + need.jugs_l)} of {spoken(need.name, need.kind)}"
+        for need in parts
+        if need.jugs_l > 0
+    ]
+    if with_jugs:
+        lines.append(f"With what goes into the jugs, {listed(with_jugs)} in all.")
+    lines += [line for need in parts for line in _stands(need, mix)]
+    yield ClearWater(
+        volume_text(litres),
+        f"of {parts[0].blended}",
+        tuple(lines),
+        in_mugs(litres, mix.mug),
+        next(filter(None, map(_vessel, parts)), ""),
+    )
+
+
+def _vessel(need: WaterNeed) -> str:
+    return VESSELS.get(need.kind.casefold(), ("", ""))[0]
+
+
+def _stands(need: WaterNeed, mix: MixPlan) -> Iterator[str]:
+    vessel = _vessel(need)
     there_l = dict(mix.stands).get(need.key)
     if there_l is not None:
         where = f"in the {vessel}" if vessel else "on the shelf"
@@ -76,7 +115,11 @@ def _stands(need: WaterNeed, mix: MixPlan, vessel: str) -> Iterator[str]:
 
 
 def _shares(need: WaterNeed) -> Iterator[str]:
-    yield f"{', '.join(uses(need, 'clear_l', 'flush_l', 'spare_l'))}."
+    yield _what_for(need)
     if need.jugs_l > 0:
-        all_l = need.clear_l + need.flush_l + need.spare_l + need.jugs_l
+        all_l = need.ready_l + need.jugs_l
         yield f"With what goes into the jugs, {volume_text(all_l)} in all."
+
+
+def _what_for(need: WaterNeed) -> str:
+    return f"{', '.join(uses(need, 'clear_l', 'flush_l', 'spare_l'))}."

@@ -38,6 +38,8 @@ def test_a_days_jugs_with_what_they_should_read(
     (jug,) = collection.meter.jugs(today)
     (mixed,) = collection.day.view(today).mix.jugs
     assert (jug.letter, jug.strength_ppm_n) == ("A", mixed.strength_ppm_n)
+    assert mixed.spare_l > 0
+    assert jug.volume_l == mixed.volume_l + mixed.spare_l
     assert jug.expected is not None
     assert jug.expected.low_ms_per_cm == mixed.ec_low_ms_per_cm
     assert jug.expected.ec_ms_per_cm is None

@@ -76,7 +76,12 @@ def test_a_blend_in_use_takes_of_its_two(collection: Collection, bench: Bench) -
         f"For {volume_text(volume_l)}: {volume_text(poured.first_l)} of tap water and "
         f"{volume_text(poured.second_l)} of rain water."
     )
-    assert any(each.startswith("Clear water is soft: for ") for each in mix.remarks)
+    assert mix.clear_blend.startswith("For ")
+    assert mix.clear_blend.endswith(" of rain water.")
+    assert sum(need.into_blend_l for need in mix.waters) == pytest.approx(
+        sum(need.ready_l for need in mix.waters)
+    )
+    assert mix.remarks == ()
     collection.waters.change(
         tap, WaterDraft("tap", 0.6, in_use=False, alkalinity_mg_per_l=20)
     )

@@ -180,10 +180,10 @@ def test_several_products_stand_in_the_order_they_go_in(qtbot: QtBot) -> None:
     card = JugCard(jug, replace(PLAN, jugs=(jug, JUG)))
     qtbot.addWidget(card)
     shown = texts(card)
-    order = ["Growth", "0.36 g", "Tin", "1.2 g", "Calcium nitrate, last", "600 mL"]
+    order = ["Growth", "0.36 g", "Tin", "1.2 g", "Calcium nitrate (last)", "600 mL"]
     assert [each for each in shown if each in order] == order
     paper = on_paper(replace(PLAN, jugs=(jug, JUG)))
-    lines = ["0.36 g of Tin", "1.2 g of Calcium nitrate, last"]
+    lines = ["0.36 g of Tin", "1.2 g of Calcium nitrate (last)"]
     assert [each for each in paper if each in lines] == lines
     assert "into 600 mL of rain water." in paper
     assert "Recipe: Growth" in paper, "there are two"

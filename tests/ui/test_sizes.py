@@ -65,6 +65,28 @@ def test_the_window_fits_1024_by_700_with_the_mixing_open(
         assert demo.minimumSizeHint().height() <= 640, line.tag
 
 
+def test_the_quick_mix_is_no_wider_than_the_jugs(qtbot: QtBot, demo: Window) -> None:
+    sized(demo, 1280, 800)
+    before = demo.mixing.width()
+    demo.commands["quick-mix"].trigger()
+    settle(qtbot, demo)
+    quick = demo.mixing.quick
+    for _ in range(2):
+        quick.add_product()
+        QApplication.processEvents()
+    assert demo.mixing.minimumSizeHint().width() <= 280
+    assert demo.mixing.width() == before
+
+
+def test_a_name_too_long_for_its_choice_ends_in_dots(demo: Window) -> None:
+    sized(demo, 1280, 800)
+    water = demo.mixing.water
+    water.setItemText(water.currentIndex(), "Rain")
+    assert water.shown_text() == "Rain"
+    water.setItemText(water.currentIndex(), "Rain of the old barrel, greenhouse")
+    assert water.shown_text().endswith("…"), water.shown_text()
+
+
 def test_a_narrow_window_folds_the_mixing_and_a_button_brings_it(
     qtbot: QtBot, demo: Window
 ) -> None:

@@ -24,6 +24,7 @@ from growdesk.domain import cautions
 from growdesk.ui import icons, theme
 from growdesk.ui.shelf_words import water_words
 from growdesk.ui.widgets import focus
+from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.jugs import Jugs
 from growdesk.ui.widgets.parts import frame, label, link, scrolled
@@ -57,8 +58,8 @@ class MixingPane(QFrame):
         self.quick = QuickCalculator()
         self.tabs = QTabWidget()
         self.tabs.setAccessibleName("Mixing")
-        self.recipe = QComboBox()
-        self.water = QComboBox()
+        self.recipe = FittedCombo()
+        self.water = FittedCombo()
         self.shelf = link("Shelf", lambda: None)
         self.shelf_menu = QMenu(self.shelf)
         self._jugs = Jugs()
@@ -167,10 +168,6 @@ class MixingPane(QFrame):
             name = QLabel(title)
             name.setBuddy(combo)
             combo.setAccessibleName(told)
-            combo.setMinimumContentsLength(8)
-            combo.setSizeAdjustPolicy(
-                QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
-            )
             combo.activated.connect(partial(self._send, combo))
             grid.addWidget(name, row, 0)
             grid.addWidget(combo, row, 1)

@@ -63,9 +63,11 @@ class Jugs(QWidget):
 
     def _add_remarks(self, plan: MixPlan) -> None:
         unknown = _volume_unknown(plan)
-        for remark in (*plan.remarks, jug_words.outside_band(plan), unknown):
-            if remark:
-                self._column.addWidget(label(remark, tone="wrong"))
+        for remark in plan.remarks:
+            self._column.addWidget(label(remark))
+        for wrong in (jug_words.outside_band(plan), unknown):
+            if wrong:
+                self._column.addWidget(label(wrong, tone="wrong"))
         if jug_words.one_more(plan):
             told = label(jug_words.one_more(plan))
             told.setObjectName("one-more")

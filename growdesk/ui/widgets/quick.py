@@ -15,6 +15,7 @@ from growdesk.domain.errors import InputError
 from growdesk.services.quick_values import QuickAsk
 from growdesk.services.salts import salt_table
 from growdesk.ui.shelf_words import water_words
+from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.form import Form, choose
 from growdesk.ui.widgets.parts import button, label, link
@@ -47,7 +48,9 @@ class QuickCalculator(QWidget):
         self._form = Form()
         self.target = self._line("target", "St&rength", "say 150 ppm N or 40 ppm Mg")
         self.volume = self._line("volume", "Vo&lume", "say 5 L or 1.5 gal")
-        self.water = self._form.combo("water", "&Water", [(None, _NO_WATER)])
+        self.water = FittedCombo()
+        self.water.addItem(_NO_WATER, None)
+        self._form.add("water", "&Water", self.water)
         self.water_ec = self._line("water_ec", "Water's E&C", "if known, say 0.3 mS/cm")
         self._rare = Form()
         self.fold = Fold(self, "Scale and stock", "Your scale, and a stock too")

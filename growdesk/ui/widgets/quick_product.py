@@ -8,6 +8,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from growdesk.services.quick_values import QuickLine
+from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.form import Form, choose
 from growdesk.ui.widgets.parts import label, link
 
@@ -32,9 +33,9 @@ class QuickProduct(QWidget):
         self._head = label("", tone="head")
         self._away = link("Take it away", self.taken_away.emit)
         is_first = number == 1
-        self.pick = self.form.combo(
-            "pick", "Prod&uct" if is_first else "Product", [("", BY_LABEL)]
-        )
+        self.pick = FittedCombo()
+        self.pick.addItem(BY_LABEL, "")
+        self.form.add("pick", "Prod&uct" if is_first else "Product", self.pick)
         self.analysis = self._line(
             "analysis",
             "&Analysis" if is_first else "Analysis",
