@@ -14,7 +14,10 @@ from enum import StrEnum
 from growdesk.domain.errors import InputError
 from growdesk.domain.typed_numbers import NUMBER, read_number
 
-_RATIO = re.compile(rf"(?:1\s*(?::|to|in|\+)\s*)?({NUMBER})", re.IGNORECASE)
+_RATIO = re.compile(
+    rf"(?:1(?:\s+part)?\s*(?::|(?:added\s+)?to|in|\+)\s*)?({NUMBER})(?:\s+parts)?",
+    re.IGNORECASE,
+)
 _PERCENT = re.compile(rf"({NUMBER})\s*%")
 _HINT = 'Write it as on the injector, for instance "1:100" or "1 %".'
 MOST_PARTS = 2000.0
@@ -106,4 +109,5 @@ def parse_ratio(
 def _said(clean: str) -> Meaning | None:
     if " in " in clean.lower():
         return Meaning.PART_IN
-    return Meaning.PART_ADDED if "+" in clean else None
+    is_added = "+" in clean or " added to " in clean.lower()
+    return Meaning.PART_ADDED if is_added else None

@@ -349,9 +349,14 @@ def _spelled_part(part: str, kind: _Kind) -> str:
     return joined.lower() if len(joined) >= 3 and kind is not _EC else joined
 
 
+_VOLUMES: Final = "m?l|cc|fl ?oz|gal|(milli)?lit(er|re)s?|tsp|tbsp|cups?"
+
+
 def _unit_hint(unit: str, kind: _Kind) -> str:
     if kind is _VOLUME and unit.lower() in {"oz", "ounce", "ounces"}:
         return " An ounce is a weight; the volume is written fl oz."
+    if kind is _MASS and re.fullmatch(_VOLUMES, unit, re.IGNORECASE):
+        return " Only a product whose density is given is measured by volume."
     if kind is _EC and unit.lower() == "ppm":
         return " A ppm reading hides its scale; read the meter in mS/cm."
     return ""

@@ -112,11 +112,13 @@ def _parts(wanted: StockWanted, bench: StockBench) -> Parts:
     if len({key for key, _ in wanted.parts}) < len(wanted.parts):
         raise InputError("parts", "", "names a product twice", "Add the two up.")
     found: list[tuple[Product, float]] = []
-    for tin_id, amount in wanted.parts:
+    units = wanted.units or ("",) * len(wanted.parts)
+    for (tin_id, amount), unit in zip(wanted.parts, units, strict=True):
         draft = tins.get(tin_id)
         product = gone.get(tin_id) if draft is None else product_of(draft, tin_id)
         if product is None:
             raise InputError("parts", tin_id, "is not on the shelf", "Choose a tin.")
+        _check_unit(amount, unit, product)
         grams = amount * (product.analysis.density_g_per_ml or 1.0)
         if not 0 < grams <= _MOST_G:
             raise InputError(
@@ -127,6 +129,24 @@ def _parts(wanted: StockWanted, bench: StockBench) -> Parts:
             )
         found.append((product, grams))
     return tuple(found)
+
+
+def _check_unit(amount: float, unit: str, product: Product) -> None:
+    """Take millilitres of a product only where its density is known."""
+    if unit == "mL" and not product.is_liquid:
+        raise InputError(
+            "parts",
+            f"{amount:g} mL",
+            f"is a volume, and {product.name} has no density",
+            "Weigh it in g, or give the density with the tin if it is a liquid.",
+        )
+    if unit == "g" and product.is_liquid:
+        raise InputError(
+            "parts",
+            f"{amount:g} g",
+            f"is a weight, and {product.name} is a liquid",
+            "Give it in mL.",
+        )
 
 
 def _made(

@@ -32,7 +32,8 @@ class StockWanted:
     ``parts`` are tins with an amount each, in g, of a liquid in mL: in a litre of feed
     that the stock is diluted to by ``ratio``, in a litre of the stock, or in the
     bottle. ``coolest_c`` is of where it is kept and ``keep_by`` its last day; the house
-    rules say them where they are None.
+    rules say them where they are None. ``units`` are those that were typed beside the
+    amounts, empty where none was.
     """
 
     name: str = ""
@@ -46,6 +47,7 @@ class StockWanted:
     made_on: date | None = None
     keep_by: date | None = None
     note: str = ""
+    units: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -44,6 +44,7 @@ def wanted_of(held: Mapping[str, Any]) -> StockWanted:
     return StockWanted(
         name=held["name"].strip(),
         parts=tuple(_part(tin_id, text) for tin_id, text in held["parts"]),
+        units=tuple(_unit(text) for _, text in held["parts"]),
         amount_of=amount_of,
         ratio=_ratio(held) if in_feed else None,
         volume_l=volume,
@@ -114,6 +115,12 @@ def _part(tin_id: int | None, text: str) -> tuple[int, float]:
     if amount is None:
         raise InputError("parts", "", "is empty", "Write an amount beside the product.")
     return tin_id, amount
+
+
+def _unit(text: str) -> str:
+    """Give the unit typed beside an amount; empty where none is."""
+    found = _UNIT.search(text)
+    return {"g": "g", "ml": "mL"}[found[1].lower()] if found else ""
 
 
 def _ratio(held: Mapping[str, Any]) -> Ratio | None:

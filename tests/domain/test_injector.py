@@ -116,6 +116,8 @@ def test_c01_one_ml_of_a_stock_in_a_hundred() -> None:
 @pytest.mark.parametrize(
     ("typed", "chosen", "times"),
     [
+        ("1 part in 100", None, 100),
+        ("1 part added to 100 parts", None, 101),
         ("1:100", Meaning.PART_IN, 100),
         ("1 : 100", Meaning.PART_ADDED, 101),
         ("100", Meaning.PART_IN, 100),

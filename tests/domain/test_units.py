@@ -287,6 +287,13 @@ def test_the_other_measures() -> None:
         units.parse_ec_ms_per_cm("620 S")
 
 
+@pytest.mark.parametrize("typed", ["500 mL", "2 fl oz", "1 L", "1 tsp"])
+def test_a_volume_in_the_place_of_a_weight_asks_for_the_density(typed: str) -> None:
+    with pytest.raises(InputError, match="not a mass") as refused:
+        units.parse_mass_g(typed)
+    assert "whose density is given" in refused.value.hint
+
+
 def test_a_tds_reading_is_asked_back() -> None:
     """Five TDS scales are in print; a ppm reading alone cannot be taken."""
     with pytest.raises(InputError, match="not a conductivity") as refused:

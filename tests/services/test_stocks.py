@@ -90,6 +90,24 @@ def test_what_it_comes_to_is_said_before_it_is_made(
     assert collection.stocks.bench().bottles == ()
 
 
+def test_what_is_typed_in_the_wrong_unit_is_never_taken_for_the_other(
+    collection: Collection, tins: dict[str, int]
+) -> None:
+    liquid = collection.mixing.add_tin(TinDraft("Green feed", "7-7-7", 1.2)).ids[0]
+    millilitres = replace(epsom(tins), units=("mL",))
+    with pytest.raises(InputError) as refused:
+        collection.stocks.answer(millilitres)
+    assert refused.value.line() == (
+        "parts: '50 mL' is a volume, and Epsom salt has no density. Weigh it in g, or "
+        "give the density with the tin if it is a liquid."
+    )
+    grams = StockWanted(parts=((liquid, 50.0),), volume_l=0.5, units=("g",))
+    with pytest.raises(InputError, match="is a liquid"):
+        collection.stocks.answer(grams)
+    fits = collection.stocks.answer(replace(epsom(tins), units=("g",)))
+    assert fits == collection.stocks.answer(epsom(tins))
+
+
 def test_for_a_ratio_the_feed_is_what_counts(
     collection: Collection, tins: dict[str, int]
 ) -> None:

@@ -119,6 +119,11 @@ def test_a_bottle_is_answered_made_changed_and_emptied(
     opened: Callable[[], tuple[Window, StocksDialog]],
 ) -> None:
     window, dialog = opened()
+    fill(dialog, [(salts["Epsom salt"], "51,33 ml")], "500 mL")
+    assert "Weigh" not in ask(qtbot, window, dialog)
+    press(dialog, "Save")
+    settle(qtbot, window)
+    assert stocked.stocks.bench().bottles == ()
     fill(dialog, [(salts["Epsom salt"], "51,33 g")], "500 mL")
     said = ask(qtbot, window, dialog)
     assert "Weigh 25.7 g of Epsom salt." in said
