@@ -60,5 +60,13 @@ def recipe_for(
 
 
 def _in_season(on: date, season: tuple[MonthDay, MonthDay], latitude: float) -> bool:
-    first, last = (seasons.turned(day, latitude) for day in season)
-    return seasons.within(on, first, last)
+    """Tell whether a day is in a season; the day after its last turns, not the last.
+
+    So that two halves of a year leave no day out in the south either.
+    """
+    first, after = season[0], seasons.day_after(season[1])
+    first, after = (seasons.turned(day, latitude) for day in (first, after))
+    now = (on.month, on.day)
+    if first < after:
+        return first <= now < after
+    return now >= first or now < after

@@ -72,6 +72,14 @@ def within(on: date, start: MonthDay, end: MonthDay) -> bool:
     return now >= start or now <= end
 
 
+def day_after(month_day: MonthDay) -> MonthDay:
+    """Give the day of the year after one; March follows any end of February."""
+    month, day = month_day
+    if day < calendar.monthrange(2001, month)[1]:
+        return month, day + 1
+    return month % 12 + 1, 1
+
+
 def last_of_month(month: int) -> MonthDay:
     """Give the last day of a month, 29 for February so that none is left out."""
     return (month, 29 if month == 2 else calendar.monthrange(2001, month)[1])

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from itertools import permutations
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from growdesk.domain.analysis import parse_analysis
@@ -122,6 +122,9 @@ def test_a_season_goes_over_the_turn_of_the_year(on: str, holds: bool) -> None:
 
 
 @given(st.dates(date(2024, 1, 1), date(2030, 12, 31)))
+@example(date(2024, 3, 31))
+@example(date(2024, 9, 30))
+@example(date(2028, 2, 29))
 def test_two_halves_of_the_year_leave_no_day_out(on: date) -> None:
     halves = (
         RecipeUse(GROWTH, season=((4, 1), (9, 30))),

@@ -39,19 +39,19 @@ class TinsDialog(RowsDialog):
         self._views: dict[int, TinView] = {}
         self._told: Mapping[int, tuple[str, ...]] = {}
         self.name = self.form.line("name", "&Name", "what you call it")
+        self.analysis = self.form.line(
+            "analysis", "&Analysis", "as on the label, say 20-20-20"
+        )
+        self.read_as = self.form.note("")
         salts = [(salt.formula, tin_words.salt_text(salt)) for salt in salt_table()]
         self.salt = self.form.combo(
-            "formula", "Single sal&t", [(None, _NO_SALT), *salts]
+            "formula", "Or a single sal&t", [(None, _NO_SALT), *salts]
         )
         self.salt.setMinimumContentsLength(24)
         self.salt.setSizeAdjustPolicy(
             QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
         )
         self.salt_note = self.form.note("")
-        self.analysis = self.form.line(
-            "analysis", "&Analysis", "as on the label, say 20-20-20"
-        )
-        self.read_as = self.form.note("")
         self.density = self.form.line(
             "density_g_per_ml", "&Density", "liquids only, say 1.2 g/mL"
         )
