@@ -10,8 +10,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.chemistry import ATOMIC_MASS_G_PER_MOL, molar_mass_g_per_mol
+from growdesk.domain.ions import IONS
 from growdesk.domain.salts import SALTS
 from growdesk.domain.solubility import ROOM_ML_PER_G, dissolved
+from growdesk.domain.water_ions import told_meq
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -34,7 +36,6 @@ _OF_ELEMENT: Final = {
     "Cl": "Cl",
 }
 _OF_FORM: Final = {"nitrate": "NO3", "ammonium": "NH4"}
-_ACID_PER_ALKALINITY_MOL_PER_MG: Final = 1 / 50_043  # half the mass of CaCO3
 
 Ions = dict[str, float]
 
@@ -67,16 +68,15 @@ def ions_of_all(parts: Parts, salts: Mapping[str, Salt]) -> Ions:
 
 
 def ions_of_water(water: WaterAnalysis) -> Ions:
-    """Give the moles of each ion known of a water, its alkalinity as bicarbonate."""
-    mg_per_l = water.elements_mg_per_l()
-    found = {
-        ion: mg_per_l[element] / 1000 / ATOMIC_MASS_G_PER_MOL[element]
-        for element, ion in (*_OF_ELEMENT.items(), ("N", "NO3"))
-        if mg_per_l.get(element)
+    """Give the moles of each ion known of a water, its alkalinity as bicarbonate.
+
+    A hardness that alone is told counts as calcium and magnesium, as for its EC.
+    """
+    return {
+        ion: meq / abs(IONS[ion][0]) / 1000
+        for ion, meq in told_meq(water).items()
+        if meq > 0
     }
-    if water.alkalinity_mg_per_l:
-        found["HCO3"] = water.alkalinity_mg_per_l * _ACID_PER_ALKALINITY_MOL_PER_MG
-    return found
 
 
 def added(several: Iterable[Mapping[str, float]]) -> Ions:

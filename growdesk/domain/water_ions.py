@@ -47,7 +47,7 @@ class WaterIons:
 @lru_cache(maxsize=64)
 def water_ions(water: WaterAnalysis) -> WaterIons:
     """Give the ions that stand for a water; none where nothing is known of it."""
-    told = _told_meq(water)
+    told = told_meq(water)
     ec = water.ec_ms_per_cm
     if any(meq > 0 for meq in told.values()):
         _make_even(told, water)
@@ -74,8 +74,8 @@ def standing_for(ec_ms_per_cm: float, ions: Mapping[str, float]) -> dict[str, fl
     return {ion: scale * moles for ion, moles in ions.items()}
 
 
-def _told_meq(water: WaterAnalysis) -> dict[str, float]:
-    """Give the milliequivalents told, those of hardness shared out."""
+def told_meq(water: WaterAnalysis) -> dict[str, float]:
+    """Give the milliequivalents in a litre by ion, those of hardness shared out."""
     found = {
         ion: mmol * abs(IONS[ion][0]) for ion, mmol in water.ions_mmol_per_l().items()
     }

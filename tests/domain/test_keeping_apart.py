@@ -5,6 +5,7 @@ Ids name the rows of the project's list of published values.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import combinations, product
 from typing import TYPE_CHECKING
 
@@ -202,6 +203,22 @@ def test_hard_water_and_phosphate_cloud_a_feed_by_their_acidity() -> None:
     clouded = found[Rule.CALCIUM_PHOSPHATE]
     assert clouded.severity is Severity.WARN
     assert clouded.values["ph"] == pytest.approx(7.1, abs=0.3)
+
+
+def test_a_water_known_by_its_hardness_clouds_a_feed_too() -> None:
+    """A test strip tells hardness and alkalinity, and no calcium by itself."""
+    told = WaterAnalysis(
+        kind="tap", alkalinity_mg_per_l=280.0, ca_mg_per_l=90.1, mg_mg_per_l=18.2
+    )
+    strip = WaterAnalysis(
+        kind="tap", alkalinity_mg_per_l=280.0, hardness_mg_per_l=300.0
+    )
+    feed = ((salt("(NH4)2HPO4"), 0.3), (CALCIUM, 0.1))
+    for water in (told, strip):
+        found = {each.rule for each in findings(feed, water, room(), Where.FEED)}
+        assert found == {Rule.CALCIUM_PHOSPHATE, Rule.SCALE}
+    soft = replace(strip, hardness_mg_per_l=20.0, alkalinity_mg_per_l=20.0)
+    assert Rule.SCALE not in {f.rule for f in findings(feed, soft, room(), Where.FEED)}
 
 
 amounts = st.floats(0, 0.01)
