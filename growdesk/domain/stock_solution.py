@@ -34,6 +34,7 @@ BOTTLES_L: Final = (0.5, 1.0, 2.0)
 LABEL_MOST_G_PER_L: Final = 100.0
 """The strongest proposed of a product whose solubility is not known; common practice,
 no source. A label whose calcium may fall out with its phosphate is proposed weaker."""
+LEAST_VOLUME_L: Final = 0.001
 MOST_VOLUME_L: Final = 100.0
 _UNKNOWN_STEP_ML: Final = 1.0
 _UNKNOWN_SCALE_G: Final = 0.1
@@ -217,7 +218,7 @@ def keep_by(made_on: date, months: int) -> date:
 
 def check_volume(volume_l: float, field: str = "volume_l") -> float:
     """Give a bottle's litres, or say that they cannot be meant."""
-    if 0 < volume_l <= MOST_VOLUME_L:
+    if LEAST_VOLUME_L <= volume_l <= MOST_VOLUME_L:
         return volume_l
     raise InputError(
         field,

@@ -20,6 +20,8 @@ _HINT: Final = (
     'Write N:P:K:Ca:Mg, for instance "3:1:2:1:0.5"; x where it does not matter.'
 )
 _LONGEST: Final = 60
+LEAST_N: Final = 0.0001
+"""The least nitrogen that can be written."""
 
 
 def parse_wanted(text: str, *, oxides: bool = False, field: str = "wanted") -> Wanted:

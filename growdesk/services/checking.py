@@ -27,9 +27,15 @@ def text(field: str, value: str, most: int = LONG_TEXT) -> str:
 
 def needed_text(field: str, value: str, hint: str, most: int = SHORT_TEXT) -> str:
     """Give a one-line text that may not be left empty."""
-    kept = text(field, value, most)
+    kept = line(field, value, most)
     if not kept:
         raise InputError(field, value, "is empty", hint)
+    return kept
+
+
+def line(field: str, value: str, most: int = SHORT_TEXT) -> str:
+    """Give a text of one line, trimmed."""
+    kept = text(field, value, most)
     if "\n" in kept or "\t" in kept:
         raise InputError(field, value, "has more than one line", "Write it on one.")
     return kept

@@ -29,7 +29,7 @@ Row = dict[str, Any]
 def of_jug(jug: Jug, shelf: Shelf) -> Uses:
     """Give what a whole jug takes, its spare included."""
     litres = jug.volume_l + jug.spare_l
-    water = jug.water_id or _water_of(jug.recipe_id, shelf)
+    water = jug.water_id or water_of_recipe(jug.recipe_id, shelf)
     doses = added(_times(_of_doses(doses), times) for times, doses in weighed(jug))
     return added([doses, of_water(litres, water, shelf)])
 
@@ -98,7 +98,7 @@ def of_feed(
 ) -> Uses:
     """Give what litres of feed take that stand in no jug of the plan."""
     filled = fill(round(ppm_n), volume_l, house, shelf, recipe)
-    water = of_water(volume_l, _water_of(recipe, shelf), shelf)
+    water = of_water(volume_l, water_of_recipe(recipe, shelf), shelf)
     return added([_of_doses(filled.doses), water])
 
 
@@ -159,7 +159,7 @@ def rows(care_ids: Sequence[int], uses: Sequence[Uses]) -> list[dict[str, Any]]:
     ]
 
 
-def _water_of(recipe_id: int | None, shelf: Shelf) -> int | None:
+def water_of_recipe(recipe_id: int | None, shelf: Shelf) -> int | None:
     """Give the water that a recipe is mixed with: its own, else the one in use."""
     recipe = shelf.recipe_by(recipe_id)
     own = None if recipe is None else shelf.water_view(recipe.water_key)

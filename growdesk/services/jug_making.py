@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain import mix_words, pouring
 from growdesk.domain.as_measured import as_measured
 from growdesk.domain.fills import carrying_can, fills_at_once
+from growdesk.services.drawing_down import water_of_recipe
 from growdesk.services.jug_values import JugFill
 from growdesk.services.jugs import Filled, dosed, named, with_ec
 from growdesk.services.values import Jug
@@ -82,7 +83,9 @@ def _jug(
         mixing=_told(
             parts, mixes, 0.0 if over_l < _TOLD_OVER_L else spare_l + over_l, shelf
         ),
-        water_id=shelf.water_id if made is None else made.water.key,
+        water_id=water_of_recipe(batch.recipe, shelf)
+        if made is None
+        else made.water.key,
         water="" if made is None else made.water.name,
     )
 

@@ -14,6 +14,8 @@ from growdesk.services.shelf import product_of
 from growdesk.services.water_rows import water_analysis
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from growdesk.domain.recipe import Mixture
     from growdesk.services.recipe_values import RecipeDraft
     from growdesk.services.shelf import Shelf
@@ -28,13 +30,18 @@ _LEAST_MG_PER_L = 5e-4
 def recipe_of(draft: RecipeDraft, shelf: Shelf) -> Recipe:
     """Give a recipe as it is mixed; ``InputError`` on what cannot be mixed."""
     tins = {view.tin_id: view for view in shelf.tins}
+    known = {
+        part.product.key: part.product.name
+        for recipe in shelf.recipes
+        for part in recipe.parts
+    }
     if not draft.parts:
         raise InputError("parts", "", "names no product", "Choose one tin at least.")
     return Recipe(
         name=draft.name,
         parts=tuple(
             Part(
-                product_of(_tin(tins, part.tin_id).draft, part.tin_id),
+                product_of(_tin(tins, part.tin_id, known).draft, part.tin_id),
                 1.0 if part.share is None else part.share,
             )
             for part in draft.parts
@@ -94,9 +101,12 @@ def _rows(mixed: Mixture) -> tuple[ElementRow, ...]:
     )
 
 
-def _tin(tins: dict[int, TinView], tin_id: int) -> TinView:
+def _tin(
+    tins: Mapping[int, TinView], tin_id: int, known: Mapping[int | None, str]
+) -> TinView:
     view = tins.get(tin_id)
     if view is None:
         hint = "Take it out of the recipe, or put the tin back with Undo."
-        raise InputError("parts", "A tin", "is not on the shelf any more", hint)
+        name = known.get(tin_id, "A tin")
+        raise InputError("parts", name, "is not on the shelf any more", hint)
     return view

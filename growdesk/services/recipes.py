@@ -9,6 +9,7 @@ from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
+from growdesk.domain.wanted_text import LEAST_N
 from growdesk.services import checking, shelf
 from growdesk.services.ledger import written
 from growdesk.services.plants import tag_order
@@ -184,7 +185,7 @@ def _checked_numbers(draft: RecipeDraft) -> RecipeDraft:
     if wanted is not None:
         for amount in (wanted.n, wanted.p, wanted.k, wanted.ca, wanted.mg):
             checking.number("wanted", amount, _WANTED)
-        if wanted.n <= 0:
+        if wanted.n < LEAST_N:
             hint = 'Write for instance "3:1:2:1:0.5".'
             raise InputError("wanted", wanted.n, "wants no nitrogen", hint)
     tins = [part.tin_id for part in draft.parts]

@@ -15,6 +15,7 @@ from growdesk.domain.measuring import ToolKind
 from growdesk.domain.salts import known_formula
 from growdesk.domain.stocktaking import What
 from growdesk.domain.vessels import VesselKind
+from growdesk.domain.wanted_text import LEAST_N
 from growdesk.domain.water_blend import Aim
 
 if TYPE_CHECKING:
@@ -48,6 +49,7 @@ RANGES: Mapping[str, Mapping[str, Range]] = {
         "ec_ms_per_cm": _EC,
         "capacity_l": _SOME,
         "first_share": _SHARE,
+        "aim_value": _ANY,
         **{
             f"{each}_mg_per_l": _ANY
             for each in (
@@ -56,7 +58,10 @@ RANGES: Mapping[str, Mapping[str, Range]] = {
             )
         },
     },
-    "recipe": {f"wanted_{each}": _ANY for each in ("n", "p", "k", "ca", "mg")},
+    "recipe": {
+        "wanted_n": Range(LEAST_N, _MOST),
+        **{f"wanted_{each}": _ANY for each in ("p", "k", "ca", "mg")},
+    },
     "recipe_part": {"share": _ANY},
     "tool": {"step": _SOME, "most": _SOME},
     "spoon_weight": {"g_per_level": _SOME},
@@ -90,6 +95,8 @@ def shelf_problems(name: str, row: Row) -> Iterator[str]:
         yield from _wrong_tin(row)
     if name == "water":
         yield from _wrong_blend(row)
+    if name == "tool":
+        yield from _wrong_step(row)
     if name == "recipe_use":
         yield from _wrong_season(row)
 
@@ -139,6 +146,14 @@ def _wrong_blend(row: Row) -> Iterator[str]:
         yield "is blended of one water, where two belong."
     elif row["id"] in two:
         yield "is blended of itself."
+
+
+def _wrong_step(row: Row) -> Iterator[str]:
+    try:
+        if row["most"] is not None and row["step"] > row["most"]:
+            yield "step: is more than the most that it holds."
+    except TypeError:
+        return  # a column of the wrong type is told on its own
 
 
 def _wrong_season(row: Row) -> Iterator[str]:

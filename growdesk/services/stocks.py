@@ -131,6 +131,9 @@ class Stocks:
                 "Give it another name, or empty the other.",
             )
         made_on = checking.day_done("made_on", wanted.made_on, bench.today)
+        if wanted.water_id not in {None, *(view.water_id for view in bench.waters)}:
+            hint = "Choose another, or none."
+            raise InputError("water_id", wanted.water_id, "is not there any more", hint)
         return {
             "name": name,
             "made_on": made_on or bench.today,

@@ -151,7 +151,7 @@ def _blends_of(session: Session, water_id: int) -> list[str]:
 
 def _checked(draft: WaterDraft, water_id: int | None, session: Session) -> WaterDraft:
     """Give a water as it is kept; of a blend nothing is kept that follows from it."""
-    name = checking.text("name", draft.name or "", checking.NAME)
+    name = checking.line("name", draft.name or "", checking.NAME)
     kept = replace(
         draft,
         kind=checking.needed_text("kind", draft.kind, "Say tap, rain, RO or blend."),

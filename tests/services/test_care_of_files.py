@@ -726,6 +726,14 @@ def change(folder: Path, *statements: str) -> None:
             ("Tool S", "step: 0 cannot be meant", "above 0"),
         ),
         (
+            "INSERT INTO tool (kind, name, step, most) VALUES ('syringe', 'S', 9, 5)",
+            ("Tool S", "step: is more than the most that it holds"),
+        ),
+        (
+            "INSERT INTO recipe (name, in_use, note, wanted_n) VALUES ('R', 1, '', 0)",
+            ("Recipe R", "wanted_n: 0 cannot be meant"),
+        ),
+        (
             (
                 "INSERT INTO water (kind, in_use, note, aim)"
                 " VALUES ('tap', 1, '', 'taste')"

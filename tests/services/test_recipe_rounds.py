@@ -9,7 +9,7 @@ import pytest
 
 from growdesk.domain.facts import Look, RootTips, Verdict
 from growdesk.services.recipe_values import PartDraft, RecipeDraft, UseDraft
-from growdesk.services.values import TinDraft
+from growdesk.services.values import TinDraft, WaterDraft
 
 if TYPE_CHECKING:
     from datetime import date
@@ -112,3 +112,19 @@ def test_the_preview_of_a_house_rule_counts_a_jug_for_each_recipe(
     effect = collection.rule_effects.of(replace(house, jugs=2), today)
     assert list(effect.jugs_before) == sorted(jugs, reverse=True)
     assert effect.jugs_before == effect.jugs_after
+
+
+@pytest.mark.usefixtures("bench")
+def test_a_jug_that_cannot_be_made_still_names_the_water_of_its_recipe(
+    collection: Collection, today: date
+) -> None:
+    epsom = collection.mixing.add_tin(TinDraft("Epsom", "0-0-0 + 9.8 Mg")).ids[0]
+    tap = collection.waters.add(WaterDraft("tap", 0.5, in_use=False)).ids[0]
+    parts = (PartDraft(1, 2.0), PartDraft(epsom, 1.0))
+    collection.recipes.add(RecipeDraft("Two", parts, water_id=tap, in_use=True))
+    collection.mixing.remove_tin(epsom)
+    mix = collection.day.view(today).mix
+    (jug,) = mix.jugs
+    assert (jug.tags, jug.doses, jug.water_id) == (("A1",), (), tap)
+    litres = {need.key: need.jugs_l for need in mix.waters}
+    assert litres[tap] == pytest.approx(jug.volume_l + jug.spare_l)

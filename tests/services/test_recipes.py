@@ -318,3 +318,26 @@ def test_a_look_at_no_strength_is_refused(
     with pytest.raises(InputError) as refused:
         recipes.look(growth, strength)
     assert refused.value.field == "strength"
+
+
+def test_a_recipe_that_lacks_a_tin_is_refused_by_the_name_of_the_tin(
+    collection: Collection,
+) -> None:
+    feed = collection.mixing.add_tin(TinDraft("Feed", "20-20-20")).ids[0]
+    epsom = collection.mixing.add_tin(TinDraft("Epsom", "0-0-0 + 9.8 Mg")).ids[0]
+    draft = RecipeDraft("Two", (PartDraft(feed, 2.0), PartDraft(epsom, 1.0)))
+    recipe = collection.recipes.add(draft).ids[0]
+    collection.mixing.remove_tin(epsom)
+    with pytest.raises(InputError) as refused:
+        collection.recipes.change(recipe, replace(draft, name="Two salts"))
+    assert refused.value.value == "Epsom"
+    assert refused.value.problem == "is not on the shelf any more"
+
+
+def test_next_to_no_nitrogen_wanted_is_refused(collection: Collection) -> None:
+    tin = collection.mixing.add_tin(TinDraft("Feed", "20-20-20")).ids[0]
+    draft = RecipeDraft("Thin", (PartDraft(tin),), Wanted(1e-320, 1.0))
+    with pytest.raises(InputError, match="wants no nitrogen"):
+        collection.recipes.add(draft)
+    collection.recipes.add(replace(draft, wanted=Wanted(0.0001, 1.0)))
+    assert collection.day.view() is not None

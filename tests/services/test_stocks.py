@@ -12,11 +12,13 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Reading
 from growdesk.domain.injector import Meaning, Ratio
 from growdesk.domain.measuring import Tool, ToolKind
+from growdesk.domain.stocktaking import Good, Sort, What
 from growdesk.services.jugs import fill
 from growdesk.services.recipe_values import PartDraft, RecipeDraft
 from growdesk.services.shelf import read_shelf
 from growdesk.services.stock_rows import stocks_of
 from growdesk.services.stock_values import AmountOf, StockView, StockWanted
+from growdesk.services.stocktaking_values import EntryDraft
 from growdesk.services.values import Changed, PlaceDraft, TinDraft, WaterDraft
 
 if TYPE_CHECKING:
@@ -377,3 +379,28 @@ def test_a_recipe_gives_what_a_litre_of_its_feed_takes(
     collection.recipes.remove(recipe_id)
     with pytest.raises(InputError, match="is not there any more"):
         collection.stocks.of_recipe(recipe_id, 100.0)
+
+
+def test_a_water_that_is_gone_makes_no_bottle(
+    collection: Collection, tins: dict[str, int]
+) -> None:
+    with pytest.raises(InputError, match="is not there any more") as refused:
+        collection.stocks.make(replace(epsom(tins), water_id=99))
+    assert refused.value.field == "water_id"
+
+
+def test_less_than_a_millilitre_is_no_bottle(
+    collection: Collection, tins: dict[str, int]
+) -> None:
+    with pytest.raises(InputError, match="is not the volume of a bottle"):
+        collection.stocks.make(replace(epsom(tins), volume_l=1e-320))
+
+
+def test_an_emptied_bottle_is_not_counted_any_more(
+    collection: Collection, tins: dict[str, int], today: date
+) -> None:
+    good = Good(Sort.STOCK, collection.stocks.make(epsom(tins)).ids[0])
+    collection.stocktaking.write(EntryDraft(good, today, What.COUNTED, 300.0))
+    collection.stocks.empty(good.key)
+    with pytest.raises(InputError, match="is not there any more"):
+        collection.stocktaking.write(EntryDraft(good, today, What.COUNTED, 200.0))

@@ -216,3 +216,8 @@ def test_the_water_of_a_recipe_or_a_stock_solution_stays(
     collection.recipes.remove(number)
     with pytest.raises(InputError, match="the water of the stock solution K bottle"):
         collection.waters.remove(tap)
+
+
+def test_a_name_on_two_lines_is_refused(collection: Collection) -> None:
+    with pytest.raises(InputError, match="has more than one line"):
+        collection.waters.add(WaterDraft("tap", name="Kitchen\ntap"))
