@@ -29,6 +29,19 @@ class JugFill:
 
 
 @dataclass(frozen=True, slots=True)
+class BottleToMake:
+    """A bottle of stock solution worth making for doses too small to measure.
+
+    ``amount`` of the tin goes into the bottle: g, of a liquid mL.
+    """
+
+    tin_id: int
+    product: str
+    amount: float
+    volume_l: float
+
+
+@dataclass(frozen=True, slots=True)
 class LadderJug:
     """What a jug of the ladder comes to by what was measured into the first one.
 

@@ -17,7 +17,7 @@ from growdesk.domain.vessels import VesselKind
 from growdesk.services.jug_making import jugs_of
 from growdesk.services.ladder_plan import ladder_plan
 from growdesk.services.serving import plan_of, too_weak
-from growdesk.services.small_doses import with_proposals
+from growdesk.services.small_doses import bottles_to_make, with_proposals
 from growdesk.services.values import MixPlan, OneMore
 from growdesk.services.water_ready import needs, poured_from, water_in_use
 
@@ -59,6 +59,7 @@ def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
         ladder_first=steps.first,
         ladder_why=steps.why,
         ladder_jugs=steps.jugs,
+        bottles=bottles_to_make(jugs, house, shelf),
         remarks=_remarks(plan, house, shelf),
         waters=needs(jugs, judged, house, shelf),
         poured_from=poured_from(judged, shelf),

@@ -9,6 +9,7 @@ from growdesk.domain.from_bottle import from_bottle
 from growdesk.domain.measure_words import trouble, what_is_wrong
 from growdesk.domain.stock_solution import dose_from_stock, proposed_stock
 from growdesk.domain.stock_words import proposed_text
+from growdesk.services.jug_values import BottleToMake
 from growdesk.services.solubilities import room_of
 from growdesk.services.stock_rows import stocks_of
 
@@ -43,18 +44,40 @@ def with_proposals(jugs: Sequence[Jug], house: House, shelf: Shelf) -> tuple[Jug
 
     One bottle of a product serves all jugs of the round: it is made for the least dose.
     """
+    bottles = _proposed(jugs, house, shelf)
+    return tuple(_with_proposal(jug, bottles, shelf.tools) for jug in jugs)
+
+
+def bottles_to_make(
+    jugs: Sequence[Jug], house: House, shelf: Shelf
+) -> tuple[BottleToMake, ...]:
+    """Give the bottles that ``with_proposals`` tells of, of tins on the shelf."""
+    return tuple(
+        BottleToMake(
+            product.key,
+            product.name,
+            product.volume_ml(made.weighed.given_g) or made.weighed.given_g,
+            made.volume_l,
+        )
+        for product, made in _proposed(jugs, house, shelf).items()
+        if made is not None and product.key is not None
+    )
+
+
+def _proposed(
+    jugs: Sequence[Jug], house: House, shelf: Shelf
+) -> Mapping[Product, Proposed | None]:
     least: dict[Product, Measured] = {}
     for dose in (dose for jug in jugs for dose in _too_small(jug)):
         known = least.get(dose.product)
         if known is None or dose.mass_g < known.mass_g:
             least[dose.product] = dose
-    bottles = {
+    return {
         product: proposed_stock(
             product, dose.mass_g, shelf.tools, room_of(house), dose.off_limit
         )
         for product, dose in least.items()
     }
-    return tuple(_with_proposal(jug, bottles, shelf.tools) for jug in jugs)
 
 
 def _with_proposal(

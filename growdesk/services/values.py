@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from growdesk.domain.vessels import Vessel
     from growdesk.domain.water_blend import Blend
     from growdesk.domain.water_ready import WaterNeed
-    from growdesk.services.jug_values import JugFill, LadderJug
+    from growdesk.services.jug_values import BottleToMake, JugFill, LadderJug
     from growdesk.services.look_values import Bench
 
 
@@ -158,6 +158,7 @@ class MixPlan:
     The ladder goes before the jugs' own doses where ``ladder_first``; ``ladder_why`` is
     a sentence on that, or empty, and ``ladder_jugs`` are what its jugs then come to.
     ``remarks`` are sentences on the jugs there are.
+    ``bottles`` are worth making for doses too small to be measured well.
     ``clear_blend`` gives the two waters that the clear water is blended of, with their
     litres.
     """
@@ -181,6 +182,7 @@ class MixPlan:
     mug: Vessel | None = None
     stands: tuple[tuple[int, float], ...] = ()
     ladder_jugs: tuple[LadderJug, ...] = ()
+    bottles: tuple[BottleToMake, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

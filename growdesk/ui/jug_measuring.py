@@ -12,7 +12,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from growdesk.domain.measuring import Measured
-    from growdesk.services.values import Jug
+    from growdesk.services.jug_values import BottleToMake
+    from growdesk.services.values import Jug, MixPlan
 
 _TOO_SMALL = (
     "Too small to measure well: {names}. A bottle of stock solution, or more litres at "
@@ -28,6 +29,24 @@ def to_mind(jug: Jug) -> tuple[str, ...]:
     rest = tuple(each for each in jug.warnings if not _is_of(each, small))
     names = dict.fromkeys(each.taken_from for each in small)
     return (*rest, _TOO_SMALL.format(names=listed(tuple(names))))
+
+
+def too_small(mix: MixPlan) -> str:
+    """Name all of a round that is too small to measure well; nothing where all is."""
+    small = (each for jug in mix.jugs for each in _too_small(jug))
+    names = dict.fromkeys(each.taken_from for each in small)
+    return _TOO_SMALL.format(names=listed(tuple(names))) if names else ""
+
+
+def bottles_for(jug: Jug, mix: MixPlan) -> tuple[BottleToMake, ...]:
+    """Give the bottles worth making for what is too small in a jug."""
+    keys = {each.product.key for each in _too_small(jug)}
+    return tuple(each for each in mix.bottles if each.tin_id in keys)
+
+
+def make_it(bottle: BottleToMake) -> str:
+    """Say what is pressed to make a bottle."""
+    return f"Make a bottle of {bottle.product}…"
 
 
 def in_full(jug: Jug) -> tuple[str, ...]:

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
     from growdesk.services.collection import Collection
+    from growdesk.services.jug_values import BottleToMake
     from growdesk.services.stock_labels import StockLabel
     from growdesk.services.stock_values import StockAnswer, StockBench, StockWanted
     from growdesk.ui.dialogs.held import Held
@@ -36,11 +37,15 @@ class StockForms(ThingForms):
         """Open the bottles there are; where there is none, a new one."""
         self._desk.read(self._now.stocks.bench, self._open)
 
-    def _open(self, bench: StockBench) -> None:
+    def make(self, wanted: BottleToMake) -> None:
+        """Open a new bottle, with all of a proposed one put in."""
+        self._desk.read(self._now.stocks.bench, partial(self._open, wanted=wanted))
+
+    def _open(self, bench: StockBench, wanted: BottleToMake | None = None) -> None:
         dialog = StocksDialog(self._window)
         dialog.show_bench(bench, None)
         self._attend(dialog, "stock bottles")
-        if not bench.bottles:
+        if not bench.bottles or wanted is not None:
             dialog.start_new()
         dialog.saved.connect(partial(self._save_bottle, dialog))
         dialog.remove_wanted.connect(partial(self._empty, dialog))
@@ -49,6 +54,8 @@ class StockForms(ThingForms):
         dialog.label_wanted.connect(partial(self._print, dialog))
         dialog.label_file_wanted.connect(partial(self._choose_file, dialog))
         dialog.open()
+        if wanted is not None:
+            dialog.propose(wanted)
 
     def _save_bottle(
         self, dialog: StocksDialog, key: int | None, wanted: StockWanted

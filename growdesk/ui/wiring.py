@@ -84,6 +84,7 @@ def _mixing(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
             if each.menu == "shelf" and each.key not in _NOT_MIXED_WITH
         ]
     )
+    pane.bottle_wanted.connect(hands.shelf.stock_forms.make)
     pane.meter_wanted.connect(hands.shelf.meter.open)
     pane.cautions_wanted.connect(commands["cautions"].trigger)
     pane.quick.asked.connect(own.work_out)

@@ -14,7 +14,7 @@ from growdesk.services.drawing_down import of_feed
 from growdesk.services.jug_making import jugs_of
 from growdesk.services.jugs import fill
 from growdesk.services.shelf import Shelf, read_shelf
-from growdesk.services.small_doses import with_proposals
+from growdesk.services.small_doses import bottles_to_make, with_proposals
 from growdesk.services.stock_values import StockWanted
 from growdesk.services.values import TinDraft, WaterDraft
 
@@ -83,6 +83,9 @@ def test_one_bottle_is_proposed_for_all_jugs_of_a_round(collection: Collection) 
     )
     assert told(third) == []
     assert third is jugs[2]
+    (bottle,) = bottles_to_make(jugs, house, shelf)
+    assert (bottle.product, bottle.amount, bottle.volume_l) == ("Bloom feed", 10.0, 0.5)
+    assert bottles_to_make(jugs[2:], house, shelf) == ()
 
 
 def test_a_bottle_too_strong_to_be_read_well_is_still_better_than_the_scale(

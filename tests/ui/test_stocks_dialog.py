@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
@@ -10,7 +11,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLabel, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QWidget
 
 from growdesk.domain.facts import Reading
 from growdesk.domain.injector import Meaning
@@ -25,6 +26,7 @@ from growdesk.ui.printing.marks import FACES, Frame, Rule, Words
 from growdesk.ui.printing.setting import width_pt
 from growdesk.ui.stock_typed import TYPED
 from growdesk.ui.widgets.form import choose
+from growdesk.ui.widgets.jugs import Jugs
 from tests.ui.driving import dialog_of, press, settle
 
 if TYPE_CHECKING:
@@ -110,6 +112,64 @@ def test_where_there_is_none_a_new_bottle_is_asked_for(
     assert dialog.kept_in.currentText() == "15 °C at the coolest, the house rule"
     assert not dialog.coolest.isVisible()
     assert "no source" in dialog.keep_by.placeholderText()
+
+
+def test_a_proposed_bottle_is_made_from_the_jug_with_one_press(
+    qtbot: QtBot,
+    stocked: Collection,
+    salts: dict[str, int],
+    show: Callable[[Collection], Window],
+) -> None:
+    assert salts
+    stocked.measures.add_tool(Tool(ToolKind.SYRINGE, "syringe", 0.1, 10.0))
+    window = show(stocked)
+    (jug,) = stocked.day.view().mix.jugs
+    assert jug.doses[0].too_small
+    press(window.mixing, "Make a bottle of Blue tin…")
+    settle(qtbot, window)
+    dialog = dialog_of(window, StocksDialog)
+    ((_, amount),) = dialog.parts.held()
+    assert f"{amount} g in {dialog.volume.text()}" in "".join(jug.warnings).replace(
+        ".0 g", " g"
+    )
+    assert dialog.save_button.hasFocus()
+    dialog.volume.setText("250 mL")
+    dialog.reject()
+    press(window.mixing, "Make a bottle of Blue tin…")
+    settle(qtbot, window)
+    dialog = dialog_of(window, StocksDialog)
+    assert dialog.volume.text() == "250 mL", "what was begun is not typed over"
+    press(dialog, "Save")
+    settle(qtbot, window)
+    dialog.reject()
+    (dose,) = stocked.day.view().mix.jugs[0].doses
+    assert dose.bottle == "Blue tin"
+    assert not [
+        each
+        for each in window.mixing.findChildren(QPushButton)
+        if each.text().startswith("Make a bottle")
+    ]
+
+
+def test_where_the_ladder_goes_first_what_is_too_small_is_in_sight(
+    qtbot: QtBot, stocked: Collection
+) -> None:
+    stocked.measures.add_tool(Tool(ToolKind.SCALE, "scale", 0.1, 200.0))
+    stocked.measures.add_tool(Tool(ToolKind.SYRINGE, "syringe", 0.1, 10.0))
+    mix = stocked.day.view().mix
+    (jug,) = mix.jugs
+    two = (jug, replace(jug, letter="B"))
+    steps = ("Mix it.", "Thin it.")
+    jugs = Jugs()
+    qtbot.addWidget(jugs)
+    jugs.show_plan(replace(mix, jugs=two, ladder=steps, ladder_first=True))
+    jugs.show()
+    assert any(
+        each.startswith("Too small to measure well: Blue") for each in errors(jugs)
+    )
+    with qtbot.waitSignal(jugs.bottle_wanted) as sent:
+        press(jugs, "Make a bottle of Blue tin…")
+    assert sent.args == [mix.bottles[0]]
 
 
 def test_a_bottle_is_answered_made_changed_and_emptied(

@@ -36,6 +36,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+    from growdesk.services.jug_values import BottleToMake
     from growdesk.services.stock_values import (
         StockAnswer,
         StockBench,
@@ -47,6 +48,7 @@ if TYPE_CHECKING:
 _PAUSE_MS = 350
 _LIST_PX = 240
 _TITLE = "Stock bottles"
+_BEGUN = "A bottle you began stands here. Save it or throw it away, then press again."
 _OF_FEED = ("recipe", "strength_ppm_n", "ratio", "meaning", "feed_l_per_week")
 
 
@@ -133,6 +135,17 @@ class StocksDialog(RowsDialog):
         """Put the products of a recipe in, with what a litre of its feed takes."""
         self.form.clear_errors()
         self.parts.hold([(key, words.number(amount, 4)) for key, amount in lines])
+
+    def propose(self, wanted: BottleToMake) -> None:
+        """Put a proposed bottle in; one that was begun by hand is left as it is."""
+        if self.parts.held() or self.volume.text().strip():
+            self.say(_BEGUN)
+            return
+        amount = words.number(wanted.amount, 3)
+        choose(self.amount_of, AmountOf.BOTTLE)
+        self.parts.hold([(wanted.tin_id, amount)])
+        self.volume.setText(stock_words.volume_text(wanted.volume_l))
+        self.save_button.setFocus()
 
     def show_slip(self, held: Held, error: Exception) -> None:
         """Tell a slip beside its field; the focus stays where one types."""

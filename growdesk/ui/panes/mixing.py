@@ -49,6 +49,7 @@ class MixingPane(QFrame):
     water_chosen = Signal(int)
     tins_wanted = Signal()
     meter_wanted = Signal(str)
+    bottle_wanted = Signal(object)
     cautions_wanted = Signal()
 
     def __init__(self) -> None:
@@ -65,6 +66,7 @@ class MixingPane(QFrame):
         self._jugs = Jugs()
         self._jugs.tins_wanted.connect(self.tins_wanted)
         self._jugs.meter_wanted.connect(self.meter_wanted)
+        self._jugs.bottle_wanted.connect(self.bottle_wanted)
         self._empty = label("", tone="muted")
         self._view: DayView | None = None
         self._lay_out()

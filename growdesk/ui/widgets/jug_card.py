@@ -5,6 +5,7 @@ What is less often needed is folded: what a litre holds, why this EC, the plants
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
@@ -21,7 +22,7 @@ from growdesk.ui import jug_measuring, jug_words, theme, words
 from growdesk.ui.tips import as_typed
 from growdesk.ui.widgets.doses import dose_grid, elements
 from growdesk.ui.widgets.fold import Fold
-from growdesk.ui.widgets.parts import enlarge, label, link, short_label
+from growdesk.ui.widgets.parts import enlarge, label, link, link_line, short_label
 from growdesk.ui.widgets.text_link import TextLink
 
 if TYPE_CHECKING:
@@ -33,6 +34,7 @@ class JugCard(QFrame):
 
     tins_wanted = Signal()
     meter_wanted = Signal(str)
+    bottle_wanted = Signal(object)
 
     def __init__(
         self, jug: Jug, plan: MixPlan, *, is_open: bool = False, is_today: bool = False
@@ -56,6 +58,9 @@ class JugCard(QFrame):
         self._add_ec(is_today=is_today)
         for warning in jug_measuring.to_mind(jug):
             self._rows.addWidget(label(warning, tone="wrong"))
+        for bottle in jug_measuring.bottles_for(jug, plan):
+            make = partial(self.bottle_wanted.emit, bottle)
+            self._rows.addWidget(link_line(jug_measuring.make_it(bottle), make))
         self._add_fold()
 
     def _add_head(self) -> None:

@@ -11,11 +11,18 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QVBoxLayout, QWidget
 
-from growdesk.ui import jug_words, theme
+from growdesk.ui import jug_measuring, jug_words, theme
 from growdesk.ui.water_ready_words import to_have_ready
 from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.jug_card import JugCard
-from growdesk.ui.widgets.parts import clear, enlarge, frame, label, short_label
+from growdesk.ui.widgets.parts import (
+    clear,
+    enlarge,
+    frame,
+    label,
+    link_line,
+    short_label,
+)
 
 if TYPE_CHECKING:
     from growdesk.services.values import MixPlan
@@ -32,6 +39,7 @@ class Jugs(QWidget):
 
     tins_wanted = Signal()
     meter_wanted = Signal(str)
+    bottle_wanted = Signal(object)
 
     def __init__(self) -> None:
         super().__init__()
@@ -91,6 +99,7 @@ class Jugs(QWidget):
             card.fold.turned.connect(partial(self._keep, jug.letter))
             card.tins_wanted.connect(self.tins_wanted)
             card.meter_wanted.connect(self.meter_wanted)
+            card.bottle_wanted.connect(self.bottle_wanted)
             column.addWidget(card)
 
     def _folded(
@@ -133,6 +142,17 @@ class Jugs(QWidget):
         meters = jug_words.meters_diluted(plan)
         if meters:
             column.addWidget(label(meters, tone="muted"))
+        if plan.ladder_first:
+            self._add_too_small(plan)
+
+    def _add_too_small(self, plan: MixPlan) -> None:
+        """Add what is too small to measure and its way out; the cards are folded."""
+        told = jug_measuring.too_small(plan)
+        if told:
+            self._column.addWidget(label(told, tone="wrong"))
+        for bottle in plan.bottles:
+            make = partial(self.bottle_wanted.emit, bottle)
+            self._column.addWidget(link_line(jug_measuring.make_it(bottle), make))
 
 
 def _volume_unknown(plan: MixPlan) -> str:

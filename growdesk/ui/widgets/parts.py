@@ -72,6 +72,13 @@ def link(text: str, pressed: Callable[[], object]) -> QPushButton:
     return made
 
 
+def link_line(text: str, pressed: Callable[[], object]) -> QPushButton:
+    """Give a link that stands in a column of lines, at their left edge."""
+    made = link(text, pressed)
+    made.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
+    return made
+
+
 def frame(kind: str) -> QFrame:
     """Give a frame that the style sheet draws as ``pane``, ``card`` or ``strip``."""
     made = QFrame()
