@@ -28,6 +28,13 @@ if TYPE_CHECKING:
     from growdesk.commands.desk import Desk
 
 
+_NARROWER = (
+    "With the label's nitrate, ammonium and urea behind it that is narrower, as in "
+    '"20-20-20 nitrate-N 5.9 ammonium-N 3.9 urea-N 10.2".'
+)
+_WIDE = 1.5
+
+
 def run(arguments: Namespace, desk: Desk) -> None:  # noqa: ARG001 -- commands share one form
     """Print what to measure, and what the finished solution then holds."""
     density = arguments.density
@@ -70,4 +77,6 @@ def _lines(made: Dose, told: DoseMeasured | None) -> list[str]:
         lines.append(
             f"Expect {low:.2f} to {high:.2f} mS/cm at 25 °C more than the water has."
         )
+        if high > _WIDE * low and not made.nitrogen_forms_mg_per_l:
+            lines.append(_NARROWER)
     return [*lines, *made.warnings, PPM_MEANS]

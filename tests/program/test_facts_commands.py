@@ -213,6 +213,20 @@ def test_dose_has_the_fixed_keys(growdesk: Growdesk) -> None:
     assert "ec_ms_per_cm" in dose
 
 
+def test_dose_says_what_narrows_a_wide_range_of_ec(growdesk: Growdesk) -> None:
+    def lines(analysis: str) -> list[str]:
+        asked = ("--target", "150 ppm N", "--water", "5 L")
+        told = growdesk("dose", "--analysis", analysis, *asked).out.splitlines()
+        return [line for line in told if "mS/cm" in line or "narrower" in line]
+
+    wide, hint = lines("20-20-20")
+    assert wide == "Expect 0.33 to 0.97 mS/cm at 25 °C more than the water has."
+    assert '"20-20-20 nitrate-N 5.9 ammonium-N 3.9 urea-N 10.2"' in hint
+    (narrow,) = lines("20-20-20 nitrate-N 5.9 ammonium-N 3.9 urea-N 10.2")
+    assert narrow.startswith("Expect 0.59 to 0.72 mS/cm")
+    assert len(lines("15.5-0-0 + 19 Ca")) == 1
+
+
 def test_dose_tells_what_the_scale_gives(growdesk: Growdesk) -> None:
     feed = ("dose", "--analysis", "20-20-20", "--target", "150 ppm N")
     asked = (*feed, "--water", "1 L")
