@@ -107,9 +107,10 @@ def test_m05_ammonium_sulphate_with_potassium_salts(potassium: Product) -> None:
 
 def test_m06_calcium_into_hard_alkaline_water_leaves_chalk() -> None:
     """From 60 mg/L Ca with 150 mg/L hydrogen carbonate on."""
-    parts = ((CALCIUM, 0.5),)
+    parts = ((CALCIUM, 0.5), (NITRATE, 0.1))
     (found,) = findings(parts, HARD, room(), Where.FEED)
     assert (found.rule, found.severity) == (Rule.SCALE, Severity.WARN)
+    assert found.bring == ("Calcium nitrate",)
     soft = WaterAnalysis(kind="tap", alkalinity_mg_per_l=120.0, ca_mg_per_l=80.0)
     assert findings(parts, soft, room(), Where.FEED) == ()
     assert findings(((NITRATE, 0.5),), HARD, room(), Where.FEED) == ()

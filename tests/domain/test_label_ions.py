@@ -9,6 +9,13 @@ from growdesk.domain.ions import IONS
 from growdesk.domain.label_ions import label_ions
 
 
+def test_potassium_sulphate_is_told_by_its_label() -> None:
+    """K2SO4 of 50 % K2O and 18.4 % S: 41.5 % K, 10.6 mmol of it in a gram."""
+    for ions in label_ions(parse_analysis("0-0-50 S 18.4")).ends:
+        assert ions["K"] == pytest.approx(0.4151 / 39.098, rel=1e-3)
+        assert ions["SO4"] == pytest.approx(0.184 / 32.06, rel=0.02)
+
+
 def test_traces_are_sulphates_beside_the_sulphate_there_is() -> None:
     ends = label_ions(parse_analysis("0-0-50 S 18.4 Fe 1")).ends
     plain = [ions["SO4"] for ions in ends if "Fe" not in ions]

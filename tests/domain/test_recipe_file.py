@@ -56,6 +56,8 @@ def test_what_is_wanted_may_be_told_in_oxides() -> None:
             "product 1, density_g_per_ml",
         ),
         ({"products": [KNO3], "water": {"na_mg_per_l": 5001}}, "water, na_mg_per_l"),
+        ({"products": [KNO3], "name": "x" * 121}, "recipe, name"),
+        ({"products": [KNO3], "wanted": "1" * 61}, "recipe, wanted"),
     ],
 )
 def test_what_cannot_be_is_named_by_its_place(data: Any, field: str) -> None:

@@ -9,6 +9,8 @@ import pytest
 
 from growdesk.domain.crystals import crystals, unknown
 from growdesk.domain.errors import InputError
+from growdesk.domain.product import Product
+from growdesk.domain.salt_table import analysis_of
 from growdesk.domain.salts import SALTS as IONS_OF_SALTS
 from growdesk.domain.solubility import (
     check_temperature,
@@ -16,7 +18,7 @@ from growdesk.domain.solubility import (
     most_g_per_l,
     saturated_g_per_l,
 )
-from growdesk.domain.stock_ions import known_salts
+from growdesk.domain.stock_ions import ions_of, known_salts
 from tests.domain.stock_builders import SALTS, label, room, salt
 
 HANDBOOK_20_C = {
@@ -203,6 +205,19 @@ def test_m05_potassium_sulphate_falls_out_of_two_salts_that_are_not_it(
     assert not found["K2SO4"].put_in
     weak = ((salt("(NH4)2SO4"), 30.0), (salt(potassium), 25.0))
     assert crystals(weak, room()) == ()
+
+
+def test_the_fullest_of_what_was_put_in_comes_first() -> None:
+    parts = ((salt("K2SO4"), 200.0), (salt("KNO3"), 900.0))
+    over = [each for each in crystals(parts, room()) if each.put_in]
+    assert len(over) == 2
+    assert over[0].filled > over[1].filled
+
+
+def test_a_salt_without_a_solubility_still_has_its_ions() -> None:
+    formula = "K2HPO4"
+    found = ions_of(Product(formula, analysis_of(formula), formula), 1.7418, SALTS)
+    assert found == pytest.approx({"K": 0.02, "HPO4": 0.01}, rel=1e-3)
 
 
 def test_an_ion_in_common_leaves_less_room() -> None:

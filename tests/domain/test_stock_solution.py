@@ -175,6 +175,12 @@ def test_a_calcium_feed_is_proposed_no_stronger_than_nothing_speaks_against() ->
     ]
 
 
+def test_no_bottle_is_proposed_that_the_scale_cannot_weigh_in() -> None:
+    coarse = Tool(ToolKind.SCALE, "bathroom scale", 10.0, 2000.0)
+    assert proposed_stock(EPSOM, 0.12, [SYRINGE], room()) is not None
+    assert proposed_stock(EPSOM, 0.12, [coarse, SYRINGE], room()) is None
+
+
 def test_no_round_stock_where_none_can_be_read_or_nothing_is_dosed() -> None:
     tiny = proposed_stock(EPSOM, 0.0001, [SCALE, CYLINDER], room())
     assert tiny is None

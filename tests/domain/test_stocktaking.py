@@ -267,6 +267,7 @@ GREEN = tin("Green tin", "20-20-20")
 def test_a_tin_much_like_it_that_reaches_can_stand_in() -> None:
     others = [
         (tin("Salt", "13-0-46"), 5000.0),
+        (tin("Epsom salt", "Mg 9.8"), 5000.0),
         (tin("Old tin", "20-20-20"), 3.0),
         (tin("Blue tin", "18-18-18"), 40.0),
         (tin("Bloom tin", "10-30-20"), 400.0),
@@ -276,7 +277,7 @@ def test_a_tin_much_like_it_that_reaches_can_stand_in() -> None:
     assert found is not None
     assert (found.name, found.unit, found.there) == ("Blue tin", "g", 40.0)
     assert found.needed == pytest.approx(2.8 / 0.18)
-    assert shortage.stand_in(GREEN, 14.0, others[:2]) is None
+    assert shortage.stand_in(GREEN, 14.0, others[:3]) is None
     liquid = tin("Bottle", "7-7-7", 1.25)
     bottle = shortage.stand_in(GREEN, 14.0, [(liquid, 500.0)])
     assert bottle is not None

@@ -70,6 +70,7 @@ def test_each_limit_from_both_sides(
     [
         WaterAnalysis(no3_mg_per_l=60),
         WaterAnalysis(no3_mg_per_l=30),
+        WaterAnalysis(alkalinity_mg_per_l=120),
         WaterAnalysis(
             ec_ms_per_cm=4,
             alkalinity_mg_per_l=500,
@@ -84,6 +85,7 @@ def test_each_limit_from_both_sides(
 def test_every_flag_is_a_sentence_without_a_brace_left(water: WaterAnalysis) -> None:
     told = [flag_text(flag) for flag in water_flags(water)]
     assert told
+    assert all(flag.source for flag in water_flags(water))
     assert not any("{" in text for text in told)
 
 

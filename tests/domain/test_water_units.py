@@ -124,6 +124,8 @@ def test_ions(typed: str, ion: str, mg_per_l: float) -> None:
         "120 ppm",
         "120mg/l",
         "120 mg per litre",
+        "120 mg / L as CaCO3",
+        "120 mg/L.",
     ],
 )
 def test_mg_per_litre_means_as_caco3(typed: str) -> None:
