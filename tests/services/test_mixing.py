@@ -22,6 +22,7 @@ from growdesk.services.values import (
     SettingKind,
     TinDraft,
     WaterDraft,
+    WaterView,
 )
 from growdesk.store.schema import SettingRow
 
@@ -163,6 +164,10 @@ def test_clear_water_counts_sparing_half_and_a_flush_by_the_pot() -> None:
     )
     assert mix.clear_l == pytest.approx(0.4 + 0.2)
     assert mix.flush_l == pytest.approx(3.0 + 1.6)
+    shelf = Shelf(water=WaterDraft("rain"), water_id=1)
+    shelf = replace(shelf, waters=(WaterView(1, WaterDraft("rain")),))
+    (need,) = plan(judged("A4", Verdict.FLUSH, pot_l=3.0), shelf=shelf).waters
+    assert (need.flush_l, need.spare_l) == (3.0, 0.15), "a twentieth to spare"
     assert mix.volume_unknown == ("A8",)
     assert mix.jugs == ()
 
