@@ -7,7 +7,7 @@ a dose then comes to is not known here.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
 
 from sqlalchemy import select
 
@@ -16,6 +16,7 @@ from growdesk.domain.measuring import ToolKind
 from growdesk.services import shelf
 from growdesk.services.ledger import written
 from growdesk.services.measure_checks import checked_tool, checked_vessel
+from growdesk.services.named_rows import GONE, name_of, refuse_second
 from growdesk.services.settings import read_house
 from growdesk.store.schema import SpoonWeightRow, TinRow, ToolRow, VesselRow
 
@@ -29,8 +30,6 @@ if TYPE_CHECKING:
     from growdesk.store.journal import Writing
 
     Row = type[ToolRow | VesselRow]
-
-_GONE: Final = "It was removed; undo brings it back."
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +76,7 @@ class Measures:
         kept = checked_tool(tool)
         title = f"{_titled(kept)} added"
         with self._ledger.writing(title) as writing:
-            _refuse_second(writing.session, ToolRow, kept.name, None)
+            refuse_second(writing.session, ToolRow, kept.name, None, "measure")
             tool_id = writing.insert(ToolRow, _tool_values(kept))
             _weigh(writing, tool_id, kept)
         return written(writing, title, (tool_id,))
@@ -87,8 +86,8 @@ class Measures:
         kept = checked_tool(tool)
         title = f"{_titled(kept)} changed"
         with self._ledger.writing(title) as writing:
-            _name(writing.session, ToolRow, tool_id)
-            _refuse_second(writing.session, ToolRow, kept.name, tool_id)
+            name_of(writing.session, ToolRow, tool_id, "measure")
+            refuse_second(writing.session, ToolRow, kept.name, tool_id, "measure")
             writing.update(ToolRow, tool_id, _tool_values(kept))
             _weigh(writing, tool_id, kept)
         return written(writing, title, (tool_id,))
@@ -96,7 +95,8 @@ class Measures:
     def remove_tool(self, tool_id: int) -> Written:
         """Remove a tool, and with a spoon what it was weighed with."""
         with self._ledger.reading() as session:
-            title = f"Measure {_name(session, ToolRow, tool_id)} removed"
+            name = name_of(session, ToolRow, tool_id, "measure")
+            title = f"Measure {name} removed"
         with self._ledger.writing(title) as writing:
             weighed = list(_weighed(writing.session, tool_id).values())
             writing.delete_many(SpoonWeightRow, weighed)
@@ -108,7 +108,7 @@ class Measures:
         kept = checked_vessel(vessel)
         title = f"{kept.kind.value.capitalize()} {kept.name} added"
         with self._ledger.writing(title) as writing:
-            _refuse_second(writing.session, VesselRow, kept.name, None)
+            refuse_second(writing.session, VesselRow, kept.name, None, "vessel")
             vessel_id = writing.insert(VesselRow, _vessel_values(kept))
         return written(writing, title, (vessel_id,))
 
@@ -117,15 +117,16 @@ class Measures:
         kept = checked_vessel(vessel)
         title = f"{kept.kind.value.capitalize()} {kept.name} changed"
         with self._ledger.writing(title) as writing:
-            _name(writing.session, VesselRow, vessel_id)
-            _refuse_second(writing.session, VesselRow, kept.name, vessel_id)
+            name_of(writing.session, VesselRow, vessel_id, "vessel")
+            refuse_second(writing.session, VesselRow, kept.name, vessel_id, "vessel")
             writing.update(VesselRow, vessel_id, _vessel_values(kept))
         return written(writing, title, (vessel_id,))
 
     def remove_vessel(self, vessel_id: int) -> Written:
         """Remove a vessel."""
         with self._ledger.reading() as session:
-            title = f"Vessel {_name(session, VesselRow, vessel_id)} removed"
+            name = name_of(session, VesselRow, vessel_id, "vessel")
+            title = f"Vessel {name} removed"
         with self._ledger.writing(title) as writing:
             writing.delete(VesselRow, vessel_id)
         return written(writing, title)
@@ -162,7 +163,7 @@ def _weigh(writing: Writing, tool_id: int, tool: Tool) -> None:
     given = dict(tool.g_per_level)
     for tin_id in given:
         if tin_id not in tins:
-            raise InputError("g_per_level", tin_id, "is no tin on the shelf", _GONE)
+            raise InputError("g_per_level", tin_id, "is no tin on the shelf", GONE)
     again = [
         (known[tin_id], {"g_per_level": grams})
         for tin_id, grams in given.items()
@@ -192,20 +193,3 @@ def _weighed(session: Session, tool_id: int) -> dict[int, int]:
         )
     )
     return {row.tin_id: row.id for row in rows}
-
-
-def _name(session: Session, row: Row, row_id: int) -> str:
-    name = session.scalar(select(row.name).where(row.id == row_id))
-    if name is None:
-        what = "measure" if row is ToolRow else "vessel"
-        raise InputError(what, row_id, "is not there any more", _GONE)
-    return name
-
-
-def _refuse_second(session: Session, row: Row, name: str, own: int | None) -> None:
-    """Refuse a name twice: doses and fills are told by it."""
-    folded = name.casefold()
-    for other_id, other in session.execute(select(row.id, row.name)):
-        if other.casefold() == folded and other_id != own:
-            hint = "Give this one another name."
-            raise InputError("name", name, "is there already", hint)

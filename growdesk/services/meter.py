@@ -27,6 +27,7 @@ from growdesk.services.meter_values import (
     MeterDraft,
     MeterView,
 )
+from growdesk.services.named_rows import GONE
 from growdesk.services.watering_day import WateringDay
 from growdesk.store.schema import MeterRow, RecipeRow
 
@@ -43,7 +44,6 @@ CHART_DAYS = 365
 _STRENGTH = Range(0, 2000, above=True)
 _EXPECTED = Range(0, 100)
 _LETTER_SIGNS = 4
-_GONE = "It was removed; undo brings it back."
 
 
 class Meter:
@@ -225,13 +225,13 @@ def _view(row: Any) -> MeterView:
 
 def _need(session: Session, reading_id: int) -> None:
     if session.get(MeterRow, reading_id) is None:
-        raise InputError("reading", reading_id, "is not there any more", _GONE)
+        raise InputError("reading", reading_id, "is not there any more", GONE)
 
 
 def _values(writing: Writing, draft: MeterDraft) -> dict[str, object]:
     recipe = draft.recipe_id
     if recipe is not None and writing.session.get(RecipeRow, recipe) is None:
-        raise InputError("recipe", recipe, "is not there any more", _GONE)
+        raise InputError("recipe", recipe, "is not there any more", GONE)
     return {
         "day": draft.on,
         "letter": draft.letter,

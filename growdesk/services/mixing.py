@@ -14,22 +14,19 @@ from growdesk.domain.salts import known_formula
 from growdesk.domain.same_salt import check_salt
 from growdesk.services import checking, quick, shelf
 from growdesk.services.ledger import written
+from growdesk.services.named_rows import name_of, put_in_use
 from growdesk.services.recipe_rows import recipes_with
 from growdesk.services.settings import read_house
 from growdesk.store.schema import RecipeRow, TinRow
 
 if TYPE_CHECKING:
-    from sqlalchemy.orm import Session
-
     from growdesk.services.ledger import Ledger
     from growdesk.services.quick_values import QuickAsk, QuickMix
     from growdesk.services.values import TinDraft, TinView, Written
-    from growdesk.store.journal import Writing
 
 _EC_PER_100 = Range(0, 5, above=True)
 _PRICE = Range(0, 100_000_000)
 _PACK = Range(0, 10_000_000, above=True)
-_GONE = "It was removed; undo brings it back."
 
 
 class Mixing:
@@ -75,20 +72,20 @@ class Mixing:
             first = writing.session.scalar(there) is None
             row_id = writing.insert(TinRow, {**values, "in_use": False})
             if first or values["in_use"]:
-                _put_in_use(writing, row_id)
+                put_in_use(writing, TinRow, row_id)
         return written(writing, title, (row_id,))
 
     def _change(self, row_id: int, values: dict[str, object], title: str) -> Written:
         with self._ledger.writing(title) as writing:
-            _name_of(writing.session, row_id)
+            name_of(writing.session, TinRow, row_id, "tin")
             writing.update(TinRow, row_id, values)
             if values["in_use"]:
-                _put_in_use(writing, row_id)
+                put_in_use(writing, TinRow, row_id)
         return written(writing, title, (row_id,))
 
     def _remove(self, row_id: int, form: str) -> Written:
         with self._ledger.reading() as session:
-            title = form.format(_name_of(session, row_id))
+            title = form.format(name_of(session, TinRow, row_id, "tin"))
         off = {"in_use": False, "gone_on": self._ledger.today()}
         with self._ledger.writing(title) as writing:
             writing.update(TinRow, row_id, off)
@@ -96,28 +93,14 @@ class Mixing:
 
     def _use(self, row_id: int, form: str) -> Written:
         with self._ledger.reading() as session:
-            title = form.format(_name_of(session, row_id))
+            title = form.format(name_of(session, TinRow, row_id, "tin"))
         with self._ledger.writing(title) as writing:
-            _put_in_use(writing, row_id)
+            put_in_use(writing, TinRow, row_id)
             for each in writing.session.scalars(
                 select(RecipeRow.id).where(RecipeRow.in_use)
             ).all():
                 writing.update(RecipeRow, each, {"in_use": False})
         return written(writing, title, (row_id,))
-
-
-def _put_in_use(writing: Writing, row_id: int) -> None:
-    """Put one in use, and all others out of it."""
-    ids = writing.session.scalars(select(TinRow.id)).all()
-    writing.update_many(TinRow, [(each, {"in_use": each == row_id}) for each in ids])
-
-
-def _name_of(session: Session, row_id: int) -> str:
-    there = (TinRow.id == row_id, TinRow.gone_on.is_(None))
-    name = session.scalar(select(TinRow.name).where(*there))
-    if name is None:
-        raise InputError("tin", row_id, "is not there any more", _GONE)
-    return name
 
 
 def _checked_tin(draft: TinDraft) -> TinDraft:

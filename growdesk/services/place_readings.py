@@ -19,6 +19,7 @@ from growdesk.domain.facts_plant import (
 )
 from growdesk.services import checking
 from growdesk.services.ledger import written
+from growdesk.services.named_rows import GONE, name_of
 from growdesk.services.values import ReadingView
 from growdesk.store.mapping import reading_of
 from growdesk.store.schema import PlaceRow, ReadingRow
@@ -57,7 +58,7 @@ class PlaceReadings:
         """Write down what was read on a day; it joins what the day has already."""
         kept = checked_reading(reading, self._ledger.today())
         with self._ledger.reading() as session:
-            name = _name(session, place_id)
+            name = name_of(session, PlaceRow, place_id, "place")
         title = f"Readings of {name} on {kept.on.isoformat()}"
         with self._ledger.writing(title) as writing:
             there = _on_day(writing.session, place_id, kept.on)
@@ -77,7 +78,7 @@ class PlaceReadings:
         kept = checked_reading(reading, self._ledger.today())
         with self._ledger.reading() as session:
             row = _reading(session, reading_id)
-            name = _name(session, row.place_id)
+            name = name_of(session, PlaceRow, row.place_id, "place")
         title = f"Readings of {name} on {kept.on.isoformat()} corrected"
         with self._ledger.writing(title) as writing:
             other = _on_day(writing.session, row.place_id, kept.on)
@@ -94,7 +95,7 @@ class PlaceReadings:
             raise InputError("reading", "nothing", "is chosen", hint)
         with self._ledger.reading() as session:
             rows = [_reading(session, each) for each in reading_ids]
-            name = _name(session, rows[0].place_id)
+            name = name_of(session, PlaceRow, rows[0].place_id, "place")
         title = f"Readings of {name} on {rows[0].day.isoformat()} removed"
         if len(rows) > 1:
             title = f"{len(rows)} days of readings of {name} removed"
@@ -154,14 +155,6 @@ def _reading(session: Session, reading_id: int) -> Any:
         select(ReadingRow.__table__).where(ReadingRow.id == reading_id)
     ).one_or_none()
     if row is None:
-        hint = "It was removed; undo brings it back."
+        hint = GONE
         raise InputError("reading", reading_id, "is not there any more", hint)
     return row
-
-
-def _name(session: Session, place_id: int) -> str:
-    name = session.scalar(select(PlaceRow.name).where(PlaceRow.id == place_id))
-    if name is None:
-        hint = "It was removed; undo brings it back."
-        raise InputError("place", place_id, "is not there any more", hint)
-    return name

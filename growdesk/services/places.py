@@ -15,6 +15,7 @@ from growdesk.domain.facts_plant import LAMP_HOURS, LAMP_PPFD, SHADED
 from growdesk.domain.leaf_light import at_leaf
 from growdesk.services import checking
 from growdesk.services.ledger import written
+from growdesk.services.named_rows import name_of, refuse_second
 from growdesk.services.recipe_rows import forget_place
 from growdesk.services.settings import read_house
 from growdesk.services.values import PlaceDraft, PlaceView, Written
@@ -58,7 +59,7 @@ class Places:
         kept = _checked(draft)
         title = f"Place {kept.name} added"
         with self._ledger.writing(title) as writing:
-            _refuse_second(writing.session, kept.name, None)
+            refuse_second(writing.session, PlaceRow, kept.name, None, "place")
             place_id = writing.insert(PlaceRow, _values(kept))
         return written(writing, title, (place_id,))
 
@@ -67,8 +68,8 @@ class Places:
         kept = _checked(draft)
         title = f"Place {kept.name} changed"
         with self._ledger.writing(title) as writing:
-            _name(writing.session, place_id)
-            _refuse_second(writing.session, kept.name, place_id)
+            name_of(writing.session, PlaceRow, place_id, "place")
+            refuse_second(writing.session, PlaceRow, kept.name, place_id, "place")
             writing.update(PlaceRow, place_id, _values(kept))
         return written(writing, title, (place_id,))
 
@@ -78,7 +79,7 @@ class Places:
         So does what recipes were said to hold there, which is told.
         """
         with self._ledger.reading() as session:
-            name = _name(session, place_id)
+            name = name_of(session, PlaceRow, place_id, "place")
         title = f"Place {name} removed"
         with self._ledger.writing(title) as writing:
             _refuse_occupied(writing.session, place_id, name)
@@ -187,22 +188,6 @@ def _checked(draft: PlaceDraft) -> PlaceDraft:
         shaded=checking.number("shaded", draft.shaded, SHADED),
         note=checking.text("note", draft.note),
     )
-
-
-def _name(session: Session, place_id: int) -> str:
-    name = session.scalar(select(PlaceRow.name).where(PlaceRow.id == place_id))
-    if name is None:
-        hint = "It was removed; undo brings it back."
-        raise InputError("place", place_id, "is not there any more", hint)
-    return name
-
-
-def _refuse_second(session: Session, name: str, place_id: int | None) -> None:
-    folded = name.casefold()
-    for other_id, other in session.execute(select(PlaceRow.id, PlaceRow.name)):
-        if other.casefold() == folded and other_id != place_id:
-            hint = "Give this one another name."
-            raise InputError("name", name, "is a place already", hint)
 
 
 def _refuse_occupied(session: Session, place_id: int, name: str) -> None:

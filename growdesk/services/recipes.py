@@ -12,6 +12,7 @@ from growdesk.domain.facts_fields import Range
 from growdesk.domain.wanted_text import LEAST_N
 from growdesk.services import checking, shelf
 from growdesk.services.ledger import written
+from growdesk.services.named_rows import name_of, put_in_use, refuse_second
 from growdesk.services.plants import tag_order
 from growdesk.services.recipe_drafts import read_views
 from growdesk.services.recipe_look import look_at, recipe_of
@@ -42,7 +43,6 @@ if TYPE_CHECKING:
 STRENGTH = Range(1, 1000)
 _SHARE = Range(0.0001, 100_000)
 _WANTED = Range(0, 10_000)
-_GONE = "It was removed; undo brings it back."
 
 
 class Recipes:
@@ -104,7 +104,7 @@ class Recipes:
         kept = _checked_numbers(draft)
         title = f"Recipe {kept.name} changed"
         with self._ledger.writing(title) as writing:
-            _name_of(writing.session, recipe_id)
+            name_of(writing.session, RecipeRow, recipe_id, "recipe")
             self._check(writing.session, kept, recipe_id)
             writing.update(RecipeRow, recipe_id, _values(kept))
             problems = self._put(writing, recipe_id, kept)
@@ -113,7 +113,7 @@ class Recipes:
     def copy(self, recipe_id: int) -> Written:
         """Make a copy that holds nowhere yet and is not in use."""
         with self._ledger.reading() as session:
-            name = _name_of(session, recipe_id)
+            name = name_of(session, RecipeRow, recipe_id, "recipe")
             views = {view.recipe_id: view for view in read_views(session)}
         title = f"Recipe {name} copied"
         taken = {view.draft.name.casefold() for view in views.values()}
@@ -128,7 +128,7 @@ class Recipes:
     def remove(self, recipe_id: int) -> Written:
         """Take a recipe away; where it held is told, and goes by what else is said."""
         with self._ledger.reading() as session:
-            name = _name_of(session, recipe_id)
+            name = name_of(session, RecipeRow, recipe_id, "recipe")
             held = names_of(session, recipe_id)
         title = f"Recipe {name} removed"
         gone = {"in_use": False, "gone_on": self._ledger.today()}
@@ -140,18 +140,15 @@ class Recipes:
     def use(self, recipe_id: int) -> Written:
         """Feed by this recipe wherever nothing narrower is said."""
         with self._ledger.reading() as session:
-            title = f"Recipe {_name_of(session, recipe_id)} in use"
+            name = name_of(session, RecipeRow, recipe_id, "recipe")
+            title = f"Recipe {name} in use"
         with self._ledger.writing(title) as writing:
-            _put_in_use(writing, recipe_id)
+            put_in_use(writing, RecipeRow, recipe_id)
         return written(writing, title, (recipe_id,))
 
     def _check(self, session: Session, kept: RecipeDraft, own: int | None) -> None:
         """Refuse a name taken, and what could not be mixed."""
-        others = select(RecipeRow.id, RecipeRow.name).where(RecipeRow.gone_on.is_(None))
-        for other_id, other in session.execute(others):
-            if other.casefold() == kept.name.casefold() and other_id != own:
-                hint = "Give this one another name."
-                raise InputError("name", kept.name, "is a recipe already", hint)
+        refuse_second(session, RecipeRow, kept.name, own, "recipe")
         if kept.water_id is not None and not session.scalar(
             select(WaterRow.id).where(
                 WaterRow.id == kept.water_id, WaterRow.gone_on.is_(None)
@@ -171,7 +168,7 @@ class Recipes:
         """Write parts and uses; give a line on each use taken from another recipe."""
         _put_parts(writing, recipe_id, kept.parts)
         if kept.in_use:
-            _put_in_use(writing, recipe_id)
+            put_in_use(writing, RecipeRow, recipe_id)
         uses = checked_uses(writing.session, kept.uses)
         return put_uses(writing, recipe_id, uses)
 
@@ -241,25 +238,6 @@ def _put_parts(writing: Writing, recipe_id: int, parts: tuple[PartDraft, ...]) -
             for tin_id, share in wanted
         ],
     )
-
-
-def _put_in_use(writing: Writing, recipe_id: int) -> None:
-    """Put one in use, and all others out of it."""
-    ids = writing.session.scalars(select(RecipeRow.id)).all()
-    writing.update_many(
-        RecipeRow, [(each, {"in_use": each == recipe_id}) for each in ids]
-    )
-
-
-def _name_of(session: Session, recipe_id: int) -> str:
-    name = session.scalar(
-        select(RecipeRow.name).where(
-            RecipeRow.id == recipe_id, RecipeRow.gone_on.is_(None)
-        )
-    )
-    if name is None:
-        raise InputError("recipe", recipe_id, "is not there any more", _GONE)
-    return name
 
 
 def _free_name(name: str, taken: set[str]) -> str:

@@ -14,6 +14,7 @@ from sqlalchemy import select
 from growdesk.domain.errors import InputError
 from growdesk.services import checking, shelf, stock_answers, stock_rows
 from growdesk.services.ledger import written
+from growdesk.services.named_rows import name_of
 from growdesk.services.recipe_rows import read_recipes
 from growdesk.services.settings import read_house
 from growdesk.services.solubilities import room_of
@@ -77,7 +78,7 @@ class Stocks:
         values, stock = self._checked(wanted, stock_id)
         title = f"Stock bottle {stock.name} changed"
         with self._ledger.writing(title) as writing:
-            _name(writing.session, stock_id)
+            name_of(writing.session, StockRow, stock_id, "stock", _GONE)
             writing.update(StockRow, stock_id, values)
             _weigh_in(writing, stock_id, stock)
         return written(writing, title, (stock_id,))
@@ -85,7 +86,8 @@ class Stocks:
     def empty(self, stock_id: int) -> Written:
         """Put an emptied bottle away; what was taken from it stays on record."""
         with self._ledger.reading() as session:
-            title = f"Stock bottle {_name(session, stock_id)} emptied"
+            name = name_of(session, StockRow, stock_id, "stock", _GONE)
+            title = f"Stock bottle {name} emptied"
         with self._ledger.writing(title) as writing:
             writing.update(StockRow, stock_id, {"gone_on": self._ledger.today()})
         return written(writing, title)
@@ -176,11 +178,3 @@ def _weigh_in(writing: Writing, stock_id: int, stock: Stock) -> None:
             for product, grams in stock.weighed
         ],
     )
-
-
-def _name(session: Session, stock_id: int) -> str:
-    there = (StockRow.id == stock_id, StockRow.gone_on.is_(None))
-    name = session.scalar(select(StockRow.name).where(*there))
-    if name is None:
-        raise InputError("stock", stock_id, "is not there any more", _GONE)
-    return name

@@ -17,6 +17,7 @@ from growdesk.domain.facts_fields import Range, read_number
 from growdesk.domain.stocktaking import Good, Sort, What
 from growdesk.services import checking, settings, shelf_rows, stock_record, used_course
 from growdesk.services.ledger import written
+from growdesk.services.named_rows import GONE
 from growdesk.services.shelf import read_shelf
 from growdesk.services.shortages import named, unit_of
 from growdesk.services.stocktaking_values import EntryDraft, EntryView
@@ -43,7 +44,6 @@ PRICE = Range(0, 100_000_000)
 CURRENCY = "currency"
 _CURRENCY_SIGNS = 12
 _A_DAY = timedelta(days=1)
-_GONE = "It was removed; undo brings it back."
 
 
 class Stocktaking:
@@ -162,7 +162,7 @@ class Stocktaking:
             shelf = read_shelf(session)
         name, unit = named(draft.good, shelf), unit_of(draft.good, shelf)
         if not name:
-            raise InputError("good", draft.good.key, "is not there any more", _GONE)
+            raise InputError("good", draft.good.key, "is not there any more", GONE)
         checking.day_done("on", draft.on, self._ledger.today())
         allowed = AMOUNT if draft.what is What.COUNTED else _CAME_IN
         amount = read_number("amount", draft.amount, allowed)
@@ -212,7 +212,7 @@ def _need(session: Session, entry_ids: Sequence[int]) -> None:
     ).all()
     for entry_id in entry_ids:
         if entry_id not in there:
-            raise InputError("entry", entry_id, "is not there any more", _GONE)
+            raise InputError("entry", entry_id, "is not there any more", GONE)
 
 
 def _values(draft: EntryDraft) -> dict[str, object]:

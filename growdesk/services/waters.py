@@ -14,6 +14,7 @@ from growdesk.domain.water_blend import Aim, blend, reach
 from growdesk.domain.water_units import MOST_MG_PER_L
 from growdesk.services import checking, water_rows
 from growdesk.services.ledger import written
+from growdesk.services.named_rows import GONE, put_in_use
 from growdesk.services.values import WaterDraft
 from growdesk.store.schema import RecipeRow, StockRow, WaterRow
 
@@ -26,7 +27,6 @@ if TYPE_CHECKING:
     from growdesk.domain.water_blend import Blend
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import WaterView, Written
-    from growdesk.store.journal import Writing
 
 _EC = Range(0, 10)
 _CAPACITY = Range(0, 10_000, above=True)
@@ -35,7 +35,6 @@ _AMOUNTS = {
     "hardness_mg_per_l": Range(0, MOST_MG_PER_L["hardness"]),
     **{field: Range(0, MOST_MG_PER_L[ion]) for ion, field in ION_FIELDS.items()},
 }
-_GONE = "It was removed; undo brings it back."
 _NO_BLEND = {
     "first_id": None,
     "second_id": None,
@@ -65,7 +64,7 @@ class Waters:
             first = writing.session.scalar(there) is None
             row_id = writing.insert(WaterRow, {**asdict(kept), "in_use": False})
             if first or kept.in_use:
-                _put_in_use(writing, row_id)
+                put_in_use(writing, WaterRow, row_id)
         return written(writing, title, (row_id,))
 
     def change(self, water_id: int, draft: WaterDraft) -> Written:
@@ -76,7 +75,7 @@ class Waters:
             kept = _checked(draft, water_id, writing.session)
             writing.update(WaterRow, water_id, asdict(kept))
             if kept.in_use:
-                _put_in_use(writing, water_id)
+                put_in_use(writing, WaterRow, water_id)
         return written(writing, title, (water_id,))
 
     def remove(self, water_id: int) -> Written:
@@ -95,16 +94,8 @@ class Waters:
         with self._ledger.reading() as session:
             title = f"Water {_named(session, water_id)} in use"
         with self._ledger.writing(title) as writing:
-            _put_in_use(writing, water_id)
+            put_in_use(writing, WaterRow, water_id)
         return written(writing, title, (water_id,))
-
-
-def _put_in_use(writing: Writing, water_id: int) -> None:
-    """Put one in use, and all others out of it."""
-    ids = writing.session.scalars(select(WaterRow.id)).all()
-    writing.update_many(
-        WaterRow, [(each, {"in_use": each == water_id}) for each in ids]
-    )
 
 
 def _called(draft: WaterDraft) -> str:
@@ -115,7 +106,7 @@ def _named(session: Session, water_id: int) -> str:
     there = (WaterRow.id == water_id, WaterRow.gone_on.is_(None))
     row = session.execute(select(WaterRow.name, WaterRow.kind).where(*there)).first()
     if row is None:
-        raise InputError("water", water_id, "is not there any more", _GONE)
+        raise InputError("water", water_id, "is not there any more", GONE)
     return str(row.name or row.kind)
 
 

@@ -162,12 +162,12 @@ def test_a_kind_nobody_knows_is_refused(collection: Collection) -> None:
 def test_a_name_is_given_once(collection: Collection) -> None:
     measures = collection.measures
     scale_id = measures.add_tool(SCALE).ids[0]
-    with pytest.raises(InputError, match="is there already"):
+    with pytest.raises(InputError, match="is a measure already"):
         measures.add_tool(replace(SYRINGE, name="Pocket SCALE"))
     measures.change_tool(scale_id, replace(SCALE, step=0.01))
     assert measures.tools()[0].step == 0.01
     measures.add_vessel(JUG)
-    with pytest.raises(InputError, match="is there already"):
+    with pytest.raises(InputError, match="is a vessel already"):
         measures.add_vessel(replace(MUG, name="Blue jug"))
 
 
