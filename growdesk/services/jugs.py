@@ -115,7 +115,8 @@ def dosed(
         mixed = reckoned(strength_ppm_n, house, shelf, recipe)
     except InputError as error:
         name = named(shelf, recipe) or ("" if shelf.tin is None else shelf.tin.name)
-        return Filled(warnings=(f"{name} cannot make this jug. {error.line()}",))
+        why = f"“{error.value}” {error.problem}. {error.hint}".strip()
+        return Filled(warnings=(f"{name} cannot make this jug. {why}",))
     if mixed is None:
         return Filled()
     doses = _doses(mixed, volume_l, house, shelf)

@@ -425,7 +425,7 @@ def test_water_stronger_than_a_jug_makes_none_and_says_so() -> None:
     assert (weak.doses, weak.gives_ppm_n) == ((), None)
     (told,) = weak.warnings
     assert told == (
-        "Green tin cannot make this jug. water: 'Well' brings 20 ppm N by itself, more "
+        "Green tin cannot make this jug. “Well” brings 20 ppm N by itself, more "
         "than the 15 of this jug. Blend it with rain or RO water."
     )
 
