@@ -34,11 +34,15 @@ def of_jug(jug: Jug, shelf: Shelf) -> Uses:
     return added([doses, of_water(litres, water, shelf)])
 
 
-def weighed(jug: Jug) -> Iterator[tuple[int, Sequence[Measured]]]:
+def weighed(jug: Jug) -> Iterator[tuple[float, Sequence[Measured]]]:
     """Give the doses of a jug as they are measured, with how many times each set is.
 
-    Mixes of one jug may differ: one is weighed, a smaller one comes from a bottle.
+    Mixes of one jug may differ: one is weighed, a smaller one comes from a bottle. A
+    jug of a ladder that goes first has its share of the doses that this begins with.
     """
+    if jug.of_ladder is not None:
+        yield jug.of_ladder.share, jug.of_ladder.doses
+        return
     if not jug.fills:
         yield 1, jug.doses
     for each in jug.fills:

@@ -52,3 +52,11 @@ class LadderJug:
     strength_ppm_n: int
     gives_ppm_n: float
     ec: ExpectedEc | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LadderShare:
+    """The share that a jug has of what is measured into the first one of its ladder."""
+
+    share: float
+    doses: tuple[Measured, ...]

@@ -6,12 +6,14 @@ volumes as they are told.
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
+from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.expected_ec import expected_ec
-from growdesk.services.jug_values import LadderJug
+from growdesk.services.jug_values import LadderJug, LadderShare
 from growdesk.services.jugs import reckoned
 
 if TYPE_CHECKING:
@@ -39,6 +41,28 @@ def ladder_jugs(
             kept = step.told_kept_l / step.told_mix_l
             gives = water_ppm_n + (gives - water_ppm_n) * kept
         yield LadderJug(step.letter, step.strength_ppm_n, gives)
+
+
+def ladder_shares(
+    steps: Sequence[LadderStep],
+    litres: Mapping[str, float],
+    water_ppm_n: float,
+    fresh: Mapping[str, Filled],
+) -> Iterator[tuple[str, LadderShare]]:
+    """Give each jug's share of its fresh one: by its litres and what it adds to water.
+
+    What is kept for the next jug is not this one's.
+    """
+    run: list[LadderStep] = []
+    for step, below in zip_longest(steps, steps[1:]):
+        run.append(step)
+        if below is not None and not below.is_fresh:
+            continue
+        feed = [(s.strength_ppm_n - water_ppm_n) * litres[s.letter] for s in run]
+        whole, doses = math.fsum(feed), fresh[run[0].letter].doses
+        for each, part in zip(run, feed, strict=True):
+            yield each.letter, LadderShare(part / whole if whole > 0 else 0.0, doses)
+        run = []
 
 
 def with_ecs(

@@ -7,7 +7,7 @@ diluting would change, or that no jug is large enough for, is dosed jug by jug.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import groupby, pairwise, zip_longest
 from typing import TYPE_CHECKING
 
@@ -19,7 +19,7 @@ from growdesk.domain.mixing_ways import Dosed, Scales, compared, same_feed
 from growdesk.domain.water_words import litres_text
 from growdesk.services import water_ready
 from growdesk.services.jugs import dosed, reckoned
-from growdesk.services.ladder_jugs import ladder_jugs, with_ecs
+from growdesk.services.ladder_jugs import ladder_jugs, ladder_shares, with_ecs
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from growdesk.domain.ladder import LadderStep
     from growdesk.domain.recipe import Mixture
     from growdesk.domain.water_blend import Blend
-    from growdesk.services.jug_values import LadderJug
+    from growdesk.services.jug_values import LadderJug, LadderShare
     from growdesk.services.jugs import Filled
     from growdesk.services.shelf import Shelf
     from growdesk.services.values import Jug
@@ -39,13 +39,15 @@ if TYPE_CHECKING:
 class LadderPlan:
     """The steps in words, whether they go first, and a sentence on why, or empty.
 
-    ``jugs`` are what the jugs that are diluted come to, where the ladder goes first.
+    ``jugs`` are what the jugs that are diluted come to, where the ladder goes first,
+    and ``shares`` what each has of the doses of the first one.
     """
 
     sentences: tuple[str, ...] = ()
     first: bool = False
     why: str = ""
     jugs: tuple[LadderJug, ...] = ()
+    shares: Mapping[str, LadderShare] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,8 +100,18 @@ def ladder_plan(
     }
     first, why = _first(jugs, diluted, begun, scales)
     reasons = " ".join(each for each in (why, why_not) if each)
-    thinned = _come_out(diluted, fresh, house, shelf) if first else ()
-    return LadderPlan((*sentences, *told), first, reasons, tuple(thinned))
+    if not first:
+        return LadderPlan((*sentences, *told), first, reasons)
+    thinned = tuple(_come_out(diluted, fresh, house, shelf))
+    poured = {batch.letter: batch.volume_l for batch in batches}
+    shares = {
+        letter: share
+        for chain in diluted
+        for letter, share in ladder_shares(
+            chain.steps, poured, chain.water_ppm_n, fresh
+        )
+    }
+    return LadderPlan((*sentences, *told), first, reasons, thinned, shares)
 
 
 def _come_out(

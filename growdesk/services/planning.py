@@ -47,7 +47,7 @@ def mix_plan(judged: Sequence[Judged], house: House, shelf: Shelf) -> MixPlan:
     )
     steps = ladder_plan(spared, jugs, house, shelf)
     return MixPlan(
-        jugs=jugs,
+        jugs=tuple(replace(j, of_ladder=steps.shares.get(j.letter)) for j in jugs),
         ladder=steps.sentences,
         outside_band=(*plan.outside_band, *too_weak(judged)),
         volume_unknown=(*plan.volume_unknown, *_clear_unknown(judged, house)),

@@ -32,7 +32,12 @@ if TYPE_CHECKING:
     from growdesk.domain.vessels import Vessel
     from growdesk.domain.water_blend import Blend
     from growdesk.domain.water_ready import WaterNeed
-    from growdesk.services.jug_values import BottleToMake, JugFill, LadderJug
+    from growdesk.services.jug_values import (
+        BottleToMake,
+        JugFill,
+        LadderJug,
+        LadderShare,
+    )
     from growdesk.services.look_values import Bench
 
 
@@ -106,7 +111,8 @@ class Jug:
     planned, so that a jug can show it; it is in ``spare_l``. ``mixing`` tells in
     sentences how it is mixed: its parts, the order, cans, what stays over. ``notes``
     are worth knowing and change nothing at the bench, as ``warnings`` may. ``of_two``
-    are those of ``mixing`` that say what a blend is poured from.
+    are those of ``mixing`` that say what a blend is poured from. ``of_ladder`` is there
+    where the ladder goes first: the jug's share of the doses that this begins with.
     """
 
     letter: str
@@ -132,6 +138,7 @@ class Jug:
     water: str = ""
     notes: tuple[str, ...] = ()
     of_two: tuple[str, ...] = ()
+    of_ladder: LadderShare | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,9 @@ from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.domain.product import Product
 from growdesk.domain.recipe import Part, Recipe, Wanted
 from growdesk.domain.recipe_uses import RecipeUse
+from growdesk.domain.stocktaking import Good, Sort
 from growdesk.domain.vessels import Vessel, VesselKind
+from growdesk.services import drawing_down
 from growdesk.services.planning import mix_plan
 from growdesk.services.sheet_jugs import jug_for, with_week_letters
 from growdesk.services.shelf import Shelf, house_with_water
@@ -233,6 +235,24 @@ def test_the_closer_way_goes_first() -> None:
     assert not fine.ladder_first
     assert fine.ladder_why.startswith("Dose each jug on its own: at worst that is ")
     assert plan(*pairs).ladder_why == ""
+
+
+def test_a_ladder_that_goes_first_is_drawn_as_it_is_measured() -> None:
+    """Alone jug B would be 0 g; of jug A it has its part of what A begins with."""
+    pairs = [fed("A1", 200, 5.0), fed("A2", 40, 1.0)]
+    shelf = replace(RAIN, tools=(SCALE,))
+    mix = plan(*pairs, shelf=shelf)
+    assert mix.ladder_first
+    assert "That takes 5 g of Green tin." in mix.ladder[0]
+    first, second = (drawing_down.of_jug(jug, shelf) for jug in mix.jugs)
+    tin = Good(Sort.TIN, 1)
+    assert mix.jugs[1].doses[0].amount == 0
+    # 200 ppm in 5.25 L beside 40 ppm in 1.05 L: 25 parts to 1 of the 5 g
+    assert first[tin] == pytest.approx(5 * 25 / 26)
+    assert second[tin] == pytest.approx(5 * 1 / 26)
+    assert drawing_down.of_round(mix, shelf)[tin] == pytest.approx(5)
+    alone = plan(*pairs, shelf=replace(RAIN, tools=(FINE,)))
+    assert [jug.of_ladder for jug in alone.jugs] == [None, None]
 
 
 def test_a_ladder_says_what_its_jugs_really_come_to() -> None:
