@@ -27,12 +27,34 @@ KEPT = ROOT / "tests" / "data" / "databases" / "schema-1.sqlite"
 
 
 def test_loading_the_services_loads_nothing_heavy() -> None:
-    heavy = "{'PySide6', 'PIL', 'pint', 'matplotlib', 'numpy'}"
+    heavy = "{'PySide6', 'PIL', 'pint', 'matplotlib', 'numpy', 'scipy'}"
     code = (
         "import sys; import growdesk.services.collection;"
         f" found = {heavy} & set(sys.modules); assert not found, found"
     )
     subprocess.run([sys.executable, "-c", code], check=True, cwd=ROOT)
+
+
+JUGS = """
+import sys, pathlib
+from datetime import date
+from growdesk.services.clock import FixedClock
+from growdesk.services.collection import Collection
+collection = Collection.open_to_read(pathlib.Path(sys.argv[1]), FixedClock(date(*map(
+    int, sys.argv[2].split("-")))))
+(jug,) = collection.day.view().mix.jugs
+assert jug.doses and jug.ec_low_ms_per_cm
+found = {"pint", "numpy", "scipy", "matplotlib"} & set(sys.modules)
+assert not found, found
+"""
+
+
+def test_jugs_of_fixed_shares_load_nothing_heavy(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    del bench
+    asked = [sys.executable, "-c", JUGS, str(collection.folder), today.isoformat()]
+    subprocess.run(asked, check=True, cwd=ROOT)
 
 
 def test_the_growers_own_folder_is_named_and_not_made() -> None:

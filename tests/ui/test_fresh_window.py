@@ -40,7 +40,7 @@ with tempfile.TemporaryDirectory() as made:
     while window.desk.view is None:
         app.processEvents()
     app.processEvents()
-    heavy = {"pint", "matplotlib", "numpy", "PIL", "astral"} & set(sys.modules)
+    heavy = {"pint", "matplotlib", "numpy", "scipy", "PIL", "astral"} & set(sys.modules)
     window.close()
 print(sorted(heavy))
 """
