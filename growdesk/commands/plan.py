@@ -73,12 +73,23 @@ def _mix_lines(mix: MixPlan) -> list[str]:
         *(line for jug in mix.jugs for line in _jug(jug)),
         *why,
         *mix.ladder,
+        *_diluted(mix),
         *mix.remarks,
         *mix.short,
         *_named(mix.outside_band, mix.volume_unknown),
         f"Clear water: {mix.clear_l:.2f} L; to flush with: {mix.flush_l:.2f} L.",
         *((f"Clear water is a blend. {mix.clear_blend}",) if mix.clear_blend else ()),
         *(have_ready(need) for need in mix.waters),
+    ]
+
+
+def _diluted(mix: MixPlan) -> list[str]:
+    """Tell what a meter should read down a ladder that goes first."""
+    return [
+        f"Diluted so, jug {jug.letter} should read {jug.ec.low_ms_per_cm:.2f} to "
+        f"{jug.ec.high_ms_per_cm:.2f} mS/cm at 25 °C."
+        for jug in mix.ladder_jugs
+        if jug.ec is not None
     ]
 
 

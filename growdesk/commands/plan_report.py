@@ -9,7 +9,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.measuring import Measured
     from growdesk.domain.water_ready import WaterNeed
-    from growdesk.services.jug_values import JugFill
+    from growdesk.services.jug_values import JugFill, LadderJug
     from growdesk.services.values import Jug, MixPlan
 
 
@@ -27,6 +27,7 @@ def mix_report(mix: MixPlan) -> dict[str, object]:
         "waters": [_need(each) for each in mix.waters],
         "ladder_first": mix.ladder_first,
         "ladder_why": mix.ladder_why,
+        "ladder_jugs": [_thinned(jug) for jug in mix.ladder_jugs],
         "remarks": list(mix.remarks),
         "short": list(mix.short),
     }
@@ -52,6 +53,16 @@ def _batch(jug: Jug) -> dict[str, object]:
         "fills": [_fill(each) for each in jug.fills],
         "over_l": jug.over_l,
         "mixing": list(jug.mixing),
+    }
+
+
+def _thinned(jug: LadderJug) -> dict[str, object]:
+    ec = jug.ec
+    ends = None if ec is None else (ec.low_ms_per_cm, ec.high_ms_per_cm)
+    return {
+        "letter": jug.letter,
+        "gives_ppm_n": _rounded(jug.gives_ppm_n),
+        "ec_range_ms_per_cm": None if ends is None else [round(e, 6) for e in ends],
     }
 
 

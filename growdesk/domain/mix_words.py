@@ -54,7 +54,7 @@ _ALONE = (
 )
 _TOLD_FROM = 0.01
 _TAKES = "That takes {doses}."
-_COMES_TO = "It {gives}."
+_COMES_TO = "Jug {letter} then {gives}."
 _MEASURE = "Measure the {kept} with the {tool}."
 _NOT_THE_SAME = (
     "Dose the jugs of {recipe} each on its own: {water} brings nutrients of its own, "
@@ -153,11 +153,11 @@ def takes(doses: Sequence[Measured]) -> str:
     return _TAKES.format(doses=listed(taken)) if taken else ""
 
 
-def comes_to(gives_ppm_n: float, wanted_ppm_n: float) -> str:
+def comes_to(letter: str, gives_ppm_n: float, wanted_ppm_n: float) -> str:
     """Say what a jug of the ladder comes to, if a per cent or more is between."""
     if abs(gives_ppm_n - wanted_ppm_n) < _TOLD_FROM * wanted_ppm_n:
         return ""
-    return _COMES_TO.format(gives=gives(gives_ppm_n, wanted_ppm_n))
+    return _COMES_TO.format(letter=letter, gives=gives(gives_ppm_n, wanted_ppm_n))
 
 
 def measure_kept(kept: str, tool: str) -> str:

@@ -234,7 +234,8 @@ def _gives(chain: _Chain, fresh: Mapping[str, Filled]) -> Iterator[tuple[str, st
     if not chain.is_diluted or not fresh:
         return
     for jug in ladder_jugs(chain.steps, chain.water_ppm_n, fresh):
-        yield jug.letter, mix_words.comes_to(jug.gives_ppm_n, jug.strength_ppm_n)
+        given, wanted = jug.gives_ppm_n, jug.strength_ppm_n
+        yield jug.letter, mix_words.comes_to(jug.letter, given, wanted)
 
 
 def _first(

@@ -260,10 +260,13 @@ def test_a_ladder_says_what_its_jugs_really_come_to() -> None:
     mix = plan(*pairs, shelf=replace(RAIN, tools=(SCALE,)))
     first, second = mix.ladder
     # 5.46 L at 200 ppm N would take 5.46 g of 20 % N; 5 g give 5000 * 0.2 / 5.46
-    assert "That takes 5 g of Green tin. It gives 183 of 200 ppm N (−8 %)." in first
+    assert (
+        "That takes 5 g of Green tin. Jug A then gives 183 of 200 ppm N (−8 %)."
+        in first
+    )
     assert "The kitchen scale may be off by 9 % of 5.46 g of Green tin." in first
     assert "Make a stock solution" in first
-    assert second.endswith("It gives 37 of 40 ppm N (−8 %).")
+    assert second.endswith("Jug B then gives 37 of 40 ppm N (−8 %).")
     assert [(j.letter, round(j.gives_ppm_n)) for j in mix.ladder_jugs] == [
         ("A", 183),
         ("B", 37),
@@ -274,7 +277,7 @@ def test_a_ladder_says_what_its_jugs_really_come_to() -> None:
     assert weak.high_ms_per_cm / strong.high_ms_per_cm == pytest.approx(0.2, abs=0.03)
     alone = plan(*pairs, shelf=replace(RAIN, tools=(FINE,)))
     assert alone.ladder_jugs == ()
-    assert not any("It gives" in step for step in alone.ladder)
+    assert not any("then gives" in step for step in alone.ladder)
 
 
 def test_a_ladder_says_what_measures_what_is_kept() -> None:
@@ -375,10 +378,10 @@ def test_a_ladder_is_dosed_under_the_ceilings_of_all_that_it_feeds() -> None:
     """For 1.57 L at 200 ppm N 2 g would be 255, and 127 in the jug of 100."""
     shelf = replace(RAIN, tools=(SCALE,))
     free = plan(fed("A1", 200), fed("A2", 100), shelf=shelf)
-    assert "That takes 2 g of Green tin. It gives 255 of 200 ppm N" in free.ladder[0]
+    assert "That takes 2 g of Green tin. Jug A then gives 255 of 200" in free.ladder[0]
     held = plan(fed("A1", 200), fed("A2", 100, ceiling=110), shelf=shelf)
     assert held.jugs[0].doses[0].amount == 1.0
-    assert "That takes 1 g of Green tin. It gives 127 of 200 ppm N" in held.ladder[0]
+    assert "That takes 1 g of Green tin. Jug A then gives 127 of 200" in held.ladder[0]
 
 
 _ROUNDS = st.lists(
