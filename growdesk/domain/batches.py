@@ -57,15 +57,14 @@ class BatchPlan:
 
     ``fewest`` is how many jugs it takes to serve everybody inside the band;
     ``outside_band`` names who is served outside, ``volume_unknown`` whose litres are
-    not in the batches. ``deviation`` is the weighted mean relative deviation.
-    ``recipes`` is how many recipes there are, which may be more than the jugs at hand.
+    not in the batches. ``recipes`` is how many recipes there are, which may be more
+    than the jugs at hand.
     """
 
     batches: tuple[Batch, ...]
     outside_band: tuple[str, ...] = ()
     volume_unknown: tuple[str, ...] = ()
     fewest: int = 0
-    deviation: float = 0.0
     recipes: int = 0
 
 
@@ -233,7 +232,6 @@ def _assigned(
         ),
         volume_unknown=tuple(plant.tag for plant in plants if plant.volume_l is None),
         fewest=fewest,
-        deviation=_deviation(members),
         recipes=len(strongest),
     )
 
@@ -265,15 +263,3 @@ def _batch(name: str, jug: tuple[int | None, int], plants: Sequence[Serving]) ->
         recipe=jug[0],
         ceiling_ppm_n=min(plant.ceiling_ppm_n for plant in plants),
     )
-
-
-def _deviation(members: Mapping[tuple[int | None, int], Sequence[Serving]]) -> float:
-    pairs = [
-        (plant.volume_l or 0.0, abs(strength / plant.strength_ppm_n - 1))
-        for (_, strength), plants in members.items()
-        for plant in plants
-    ]
-    total = math.fsum(volume for volume, _ in pairs)
-    if not total:
-        return 0.0
-    return math.fsum(volume * part for volume, part in pairs) / total

@@ -216,12 +216,12 @@ def keep_by(made_on: date, months: int) -> date:
     return date(year, month, min(made_on.day, last))
 
 
-def check_volume(volume_l: float, field: str = "volume_l") -> float:
+def check_volume(volume_l: float) -> float:
     """Give a bottle's litres, or say that they cannot be meant."""
     if LEAST_VOLUME_L <= volume_l <= MOST_VOLUME_L:
         return volume_l
     raise InputError(
-        field,
+        "volume_l",
         f"{volume_l:g} L",
         "is not the volume of a bottle",
         f"Write what it holds, up to {MOST_VOLUME_L:g} L.",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from growdesk.domain.chemistry import LABEL_OXIDE, as_element, as_oxide
+from growdesk.domain.chemistry import LABEL_OXIDE, as_element
 from growdesk.domain.errors import InputError
 from growdesk.domain.recipe import Wanted
 
@@ -19,12 +19,13 @@ _RUN: Final = re.compile(r"\s*[-–—]\s*|\s+")
 _HINT: Final = (
     'Write N:P:K:Ca:Mg, for instance "3:1:2:1:0.5"; x where it does not matter.'
 )
+_FIELD: Final = "wanted"
 _LONGEST: Final = 60
 LEAST_N: Final = 0.0001
 """The least nitrogen that can be written."""
 
 
-def parse_wanted(text: str, *, oxides: bool = False, field: str = "wanted") -> Wanted:
+def parse_wanted(text: str, *, oxides: bool = False) -> Wanted:
     """Give what is wanted of each element; those left out do not matter.
 
     Understood: "3:1:2", "3:1:2:1:0.5", "15-5-15", "3:x:2" and decimal commas. With
@@ -34,12 +35,12 @@ def parse_wanted(text: str, *, oxides: bool = False, field: str = "wanted") -> W
     split = _PLACED if _PLACED.search(typed) else _RUN
     tokens = split.split(typed) if 0 < len(typed) <= _LONGEST else []
     if not tokens or len(tokens) > len(ORDER):
-        raise InputError(field, _cut(text), "is no N:P:K:Ca:Mg", _HINT)
-    told = [_number(token, text, field) for token in tokens]
+        raise InputError(_FIELD, _cut(text), "is no N:P:K:Ca:Mg", _HINT)
+    told = [_number(token, text) for token in tokens]
     n, *rest = told
     if not n:
         raise InputError(
-            field,
+            _FIELD,
             _cut(text),
             "wants no nitrogen, by which a feed's strength goes",
             _HINT,
@@ -52,18 +53,12 @@ def parse_wanted(text: str, *, oxides: bool = False, field: str = "wanted") -> W
     return Wanted(n, found.get("P"), found.get("K"), found.get("Ca"), found.get("Mg"))
 
 
-def wanted_text(wanted: Wanted, *, oxides: bool = False) -> str:
+def wanted_text(wanted: Wanted) -> str:
     """Give what is wanted as it is typed, to four digits."""
     parts = []
-    for element, amount in zip(
-        ORDER,
-        (wanted.n, wanted.p, wanted.k, wanted.ca, wanted.mg),
-        strict=True,
-    ):
+    for amount in (wanted.n, wanted.p, wanted.k, wanted.ca, wanted.mg):
         if amount is None:
             parts.append(ANY)
-        elif oxides and element != "N":
-            parts.append(_shown(as_oxide(element, amount, LABEL_OXIDE[element])))
         else:
             parts.append(_shown(amount))
     while parts[-1] == ANY:
@@ -71,12 +66,12 @@ def wanted_text(wanted: Wanted, *, oxides: bool = False) -> str:
     return ":".join(parts)
 
 
-def _number(token: str, text: str, field: str) -> float | None:
+def _number(token: str, text: str) -> float | None:
     if token.lower() in ("", ANY, "*", "?"):
         return None
     if not _NUMBER.fullmatch(token):
         raise InputError(
-            field, _cut(text), f"has {token[:20]} where a number belongs", _HINT
+            _FIELD, _cut(text), f"has {token[:20]} where a number belongs", _HINT
         )
     return float(token.replace(",", "."))
 

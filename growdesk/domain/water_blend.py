@@ -230,8 +230,8 @@ def _bend(
         ion: share * first.get(ion, 0.0) + (1 - share) * second.get(ion, 0.0)
         for ion in {*first, *second}
     }
-    line = share * _conductivity(first) + (1 - share) * _conductivity(second)
-    return _conductivity(mixed) - line
+    line = share * ions_ms_per_cm(first) + (1 - share) * ions_ms_per_cm(second)
+    return ions_ms_per_cm(mixed) - line
 
 
 def is_whole(ions_mmol_per_l: Mapping[str, float]) -> bool:
@@ -254,7 +254,8 @@ def charges_meq_per_l(ions_mmol_per_l: Mapping[str, float]) -> tuple[float, floa
     )
 
 
-def _conductivity(ions_mmol_per_l: Mapping[str, float]) -> float:
+def ions_ms_per_cm(ions_mmol_per_l: Mapping[str, float]) -> float:
+    """Give the EC at 25 °C of ions told in millimoles per litre."""
     return conductivity_ms_per_cm(
         {ion: mmol / 1000 for ion, mmol in ions_mmol_per_l.items()}
     )

@@ -11,9 +11,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from growdesk.domain.conductivity import conductivity_ms_per_cm
 from growdesk.domain.water_analysis import CONSERVED
-from growdesk.domain.water_blend import charges_meq_per_l
+from growdesk.domain.water_blend import charges_meq_per_l, ions_ms_per_cm
 from growdesk.domain.water_limits import Weight, flag
 from growdesk.domain.water_units import MG_CACO3_PER_MEQ
 
@@ -93,14 +92,8 @@ def _ec(water: WaterAnalysis) -> Iterator[Flag]:
     band = max(BAND * read, _LEAST_MS_PER_CM)
     plus, minus = charges_meq_per_l(ions)
     # One side alone needs as much of the other: about 0.1 mS/cm for each meq/L.
-    least = max(0.8 * max(plus, minus) / 10, _reckoned(ions))
+    least = max(0.8 * max(plus, minus) / 10, ions_ms_per_cm(ions))
     if least > read + band:
         yield _flag("ec-too-small", ec=read, made=least)
-    elif set(ions) >= _MAIN and _reckoned(ions) < read - band:
-        yield _flag("ec-too-large", ec=read, made=_reckoned(ions))
-
-
-def _reckoned(ions_mmol_per_l: dict[str, float]) -> float:
-    return conductivity_ms_per_cm(
-        {ion: mmol / 1000 for ion, mmol in ions_mmol_per_l.items()}
-    )
+    elif set(ions) >= _MAIN and ions_ms_per_cm(ions) < read - band:
+        yield _flag("ec-too-large", ec=read, made=ions_ms_per_cm(ions))
