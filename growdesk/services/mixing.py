@@ -17,12 +17,13 @@ from growdesk.services.ledger import written
 from growdesk.services.named_rows import name_of, put_in_use
 from growdesk.services.recipe_rows import recipes_with
 from growdesk.services.settings import read_house
-from growdesk.store.schema import RecipeRow, TinRow
+from growdesk.store.schema import DrawnRow, RecipeRow, ShelfEntryRow, TinRow
 
 if TYPE_CHECKING:
     from growdesk.services.ledger import Ledger
     from growdesk.services.quick_values import QuickAsk, QuickMix
     from growdesk.services.values import TinDraft, TinView, Written
+    from growdesk.store.journal import Writing
 
 _EC_PER_100 = Range(0, 5, above=True)
 _PRICE = Range(0, 100_000_000)
@@ -48,7 +49,7 @@ class Mixing:
     def change_tin(self, tin_id: int, draft: TinDraft) -> Written:
         """Change a tin."""
         kept = _checked_tin(draft)
-        return self._change(tin_id, asdict(kept), f"Tin {kept.name} changed")
+        return self._change(tin_id, kept, f"Tin {kept.name} changed")
 
     def remove_tin(self, tin_id: int) -> Written:
         """Take a tin off the shelf; recipes that need it are told."""
@@ -75,11 +76,12 @@ class Mixing:
                 put_in_use(writing, TinRow, row_id)
         return written(writing, title, (row_id,))
 
-    def _change(self, row_id: int, values: dict[str, object], title: str) -> Written:
+    def _change(self, row_id: int, kept: TinDraft, title: str) -> Written:
         with self._ledger.writing(title) as writing:
             name_of(writing.session, TinRow, row_id, "tin")
-            writing.update(TinRow, row_id, values)
-            if values["in_use"]:
+            _told_anew(writing, row_id, kept.density_g_per_ml)
+            writing.update(TinRow, row_id, asdict(kept))
+            if kept.in_use:
                 put_in_use(writing, TinRow, row_id)
         return written(writing, title, (row_id,))
 
@@ -101,6 +103,25 @@ class Mixing:
             ).all():
                 writing.update(RecipeRow, each, {"in_use": False})
         return written(writing, title, (row_id,))
+
+
+def _told_anew(writing: Writing, tin_id: int, density: float | None) -> None:
+    """Bring what was counted and taken of a tin from g to mL, or back.
+
+    A tin is told in mL once it is known as a liquid.
+    """
+    density_of = select(TinRow.density_g_per_ml).where(TinRow.id == tin_id)
+    before = writing.session.scalar(density_of)
+    if (before is None) is (density is None):
+        return
+    times = (before or 1.0) / (density or 1.0)
+    for table in (ShelfEntryRow, DrawnRow):
+        rows = writing.session.execute(
+            select(table.id, table.amount).where(table.tin_id == tin_id)
+        ).all()
+        writing.update_many(
+            table, [(row.id, {"amount": row.amount * times}) for row in rows]
+        )
 
 
 def _checked_tin(draft: TinDraft) -> TinDraft:

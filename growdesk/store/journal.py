@@ -105,17 +105,11 @@ class Writing:
         ]
         if not differ:
             return
-        given = dict.fromkeys(changes[0][1])
-        self.session.connection().execute(
-            update(table)
-            .where(table.c.id == bindparam("row_id"))
-            .values({name: bindparam(f"new_{name}") for name in given}),
-            [
-                {"row_id": each.row_id}
-                | {f"new_{name}": (each.after or {})[name] for name in given}
-                for each in differ
-            ],
-        )
+        given = changes[0][1].keys()
+        rows = [
+            (c.row_id, {name: (c.after or {})[name] for name in given}) for c in differ
+        ]
+        _update_all(self.session, table, rows)
         self.changes.extend(differ)
 
     def delete(self, row: type[Base], row_id: int) -> None:
@@ -257,9 +251,23 @@ def _put_all(session: Session, moves: Sequence[_Move]) -> None:
         elif is_new:
             session.execute(insert(table), [image for _, image in images])
         else:
-            for row_id, image in images:
-                one = update(table).where(table.c.id == row_id)
-                session.execute(one.values(image))
+            _update_all(session, table, images)
+
+
+def _update_all(
+    session: Session, table: Table, rows: Sequence[tuple[int, Mapping[str, Any]]]
+) -> None:
+    """Change rows in order by one statement; all of them give the same columns."""
+    names = rows[0][1].keys()
+    session.connection().execute(
+        update(table)
+        .where(table.c.id == bindparam("row_id"))
+        .values({name: bindparam(f"new_{name}") for name in names}),
+        [
+            {"row_id": row_id} | {f"new_{name}": values[name] for name in names}
+            for row_id, values in rows
+        ],
+    )
 
 
 def _lots(row_ids: list[int]) -> Iterator[list[int]]:

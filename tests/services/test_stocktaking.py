@@ -457,3 +457,32 @@ def test_another_program_may_read_the_shelf(
     beside = Collection.open_to_read(collection.folder, FixedClock(today))
     assert [each.name for each in beside.stocktaking.view().rows] == ["Green tin"]
     beside.close()
+
+
+def test_a_tin_found_to_be_liquid_is_told_in_millilitres_from_then_on(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    """600 g counted, of a liquid of 1.2 g/mL, are 500 mL; what was taken follows."""
+    service, good = collection.stocktaking, Good(Sort.TIN, 1)
+    entry = EntryDraft(good, today, What.COUNTED, 600.0, after_round=False)
+    service.write(entry)
+    collection.day.tick([bench.feed], today)
+    dry = service.view().rows[0]
+    assert dry.hand is not None
+    draft = TinDraft("Green tin", "20-20-20", 1.2)
+    collection.mixing.change_tin(1, draft)
+    liquid = service.view().rows[0]
+    assert liquid.hand is not None
+    assert (dry.unit, liquid.unit) == ("g", "mL")
+    assert liquid.hand.since.amount == pytest.approx(500)
+    assert liquid.hand.amount == pytest.approx(dry.hand.amount / 1.2)
+    collection.mixing.change_tin(1, replace(draft, density_g_per_ml=1.3))
+    assert service.view().rows[0].hand == liquid.hand
+    collection.history.undo()
+    collection.mixing.change_tin(1, replace(draft, density_g_per_ml=None))
+    again = service.view().rows[0]
+    assert again.hand is not None
+    assert again.hand.amount == pytest.approx(dry.hand.amount)
+    collection.history.undo()
+    collection.history.undo()
+    assert service.view().rows[0].hand == dry.hand
