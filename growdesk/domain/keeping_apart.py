@@ -22,7 +22,7 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING, Final
 
-from growdesk.domain.chemistry import ATOMIC_MASS_G_PER_MOL
+from growdesk.domain.chemistry import ATOMIC_MASS_G_PER_MOL, molar_mass_g_per_mol
 from growdesk.domain.crystals import crystals, unknown
 from growdesk.domain.precipitates import far_below, indices
 from growdesk.domain.solubility import most_g_per_l
@@ -46,10 +46,11 @@ if TYPE_CHECKING:
 SCALE_CA_MG_PER_L: Final = 60.0
 SCALE_HCO3_MG_PER_L: Final = 150.0
 CONCENTRATE_MOL_PER_L: Final = 0.02
+"""From so much on it is a concentrate, for which the table in print holds; ours."""
 FEED_MARGIN: Final = 0.3
 """At feed strength a phosphate is told of from twice its limit on (log10 of 2)."""
 
-_HCO3_MG_PER_MOL: Final = 61_017.0
+_HCO3_MG_PER_MOL: Final = 1000 * molar_mass_g_per_mol("HCO3")
 _CHELATED: Final = re.compile(r"chelat|edta|dtpa|eddha|hbed", re.IGNORECASE)
 _DUST: Final = 1e-6
 

@@ -30,6 +30,7 @@ _G_PER_MOL: Final = {ion: molar_mass_g_per_mol(ion) for ion in IONS}
 _STEPS: Final = 20
 _DUST: Final = 1e-6
 _ROUNDED: Final = 1.02
+"""The ions of a gram may come to so many grams, by what labels round; ours."""
 
 
 @dataclass(frozen=True, slots=True)

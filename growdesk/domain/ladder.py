@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
 _WEAKER_SHARE = 0.05
 _FINER_SHARE = 0.01
+"""What a step as told may take from a jug's strength, without and with a fine measure;
+ours."""
 _DUST = 1e-9
 
 

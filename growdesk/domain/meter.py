@@ -26,6 +26,7 @@ TDS_SCALES: Final = (500, 640, 700)
 """ppm shown for 1 mS/cm: 500 after sodium chloride, 640 of agronomy, 700 after 442."""
 
 STANDARD_MS_PER_CM: Final = 1.413
+"""0.01 mol/L potassium chloride at 25 °C, as meters' fluids are sold."""
 COLDEST_C, WARMEST_C = 0.0, 40.0
 MOST_MS_PER_CM: Final = 20.0
 """No jug reads more; a bare number above it is ppm or µS/cm."""
@@ -37,7 +38,9 @@ _TDS: Final = re.compile(
 )
 _NEAR: Final = 1e-9
 _TWICE: Final = 0.12
+"""How far from none, half or twice of the feed a reading still points at it; ours."""
 _COLD_JUG_C, _WARM_JUG_C, _FELT_C = 5.0, 35.0, 2.0
+"""A jug is no colder or warmer, and so many degrees off 25 °C are felt; ours."""
 
 
 class Standing(StrEnum):

@@ -19,9 +19,11 @@ if TYPE_CHECKING:
 
 LEAST_MUGS: Final = 0.25
 MOST_MUGS: Final = 10.0
+"""Fewer than this nobody sees, more nobody counts; ours."""
 ABOUT_FROM: Final = 0.04
 """From this share off on it is *about*; how well an eye fills a mug, from memory."""
 SILENT_ABOVE: Final = 0.10
+"""From this share off on nothing is said; ours."""
 _FRACTIONS: Final = (
     (0.0, ""),
     (1 / 4, "¼"),

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 _SLIGHT = 0.005
 """What a jug may lack of a good without anybody being able to measure it."""
 ALIKE = 0.9
+"""From this likeness on one tin may stand in for another; ours."""
 _COMPARED = ("N", "P", "K", "Ca", "Mg")
 
 

@@ -29,6 +29,7 @@ SOURCE: Final = (
 _LEAST_MG_PER_L: Final = 10.0
 _LEAST_MS_PER_CM: Final = 0.05
 _LEAST_MEQ_PER_L: Final = 0.5
+"""Less than these apart is within what is printed and read; ours."""
 _CATIONS: Final = frozenset({"Ca", "Mg", "Na"})
 _MAIN: Final = _CATIONS | {"HCO3", "Cl", "SO4"}
 

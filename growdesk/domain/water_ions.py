@@ -14,6 +14,7 @@ from enum import StrEnum
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
+from growdesk.domain.chemistry import molar_mass_g_per_mol
 from growdesk.domain.conductivity import conductivity_ms_per_cm
 from growdesk.domain.ions import IONS
 
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.water_analysis import WaterAnalysis
 
-_MG_CACO3_PER_MEQ: Final = 50.04
+_MG_CACO3_PER_MEQ: Final = molar_mass_g_per_mol("CaCO3") / 2
 _CALCIUM_SHARE: Final = 0.75
 _NEAR: Final = 1e-6
 

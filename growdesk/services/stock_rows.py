@@ -11,7 +11,7 @@ from sqlalchemy import func, select
 from growdesk.domain.stock_solution import Stock
 from growdesk.domain.stocktaking import Good, Sort
 from growdesk.services import shelf
-from growdesk.services.stock_record import read_record
+from growdesk.services.stock_record import ML_PER_L, read_record
 from growdesk.services.stock_values import CoolestRead, StockView
 from growdesk.services.values import TinDraft
 from growdesk.store.schema import PlaceRow, ReadingRow, StockRow, TinRow
@@ -26,7 +26,6 @@ if TYPE_CHECKING:
     from growdesk.services.stock_record import StockMade
 
 _YEAR = timedelta(days=365)
-ML_PER_L = 1000
 
 
 @dataclass(frozen=True, slots=True)
