@@ -64,7 +64,7 @@ class Mixing:
     def quick(self, ask: QuickAsk) -> QuickMix:
         """Give what to measure for a mix free of any plan, from texts as typed."""
         with self._ledger.reading() as session:
-            house, there = read_house(session), shelf.read_shelf(session)
+            house, there = read_house(session), shelf.read_unrecorded(session)
         return quick.answer(ask, house, there)
 
     def _add(self, values: dict[str, object], title: str) -> Written:

@@ -86,7 +86,7 @@ class Recipes:
         """
         checking.number("strength", strength_ppm_n, STRENGTH)
         with self._ledger.reading() as session:
-            kept = shelf.read_shelf(session)
+            kept = shelf.read_unrecorded(session)
         return look_at(_checked_numbers(draft), kept, strength_ppm_n, water_id)
 
     def add(self, draft: RecipeDraft) -> Written:
@@ -156,7 +156,7 @@ class Recipes:
         ):
             hint = "Choose another, or the water in use."
             raise InputError("water", kept.water_id, "is not there any more", hint)
-        there = shelf.read_shelf(session)
+        there = shelf.read_unrecorded(session)
         recipe = recipe_of(kept, there)
         if not any(part.product.mg_per_g().get("N") for part in recipe.parts):
             hint = "Add a product that holds nitrogen."

@@ -152,6 +152,14 @@ def read_waters(session: Session) -> Shelf:
 
 def read_shelf(session: Session) -> Shelf:
     """Give all that a plan is made with."""
+    return replace(read_unrecorded(session), record=read_record(session))
+
+
+def read_unrecorded(session: Session) -> Shelf:
+    """Give all that a litre is mixed from, without what was counted and taken.
+
+    What is looked at with each key typed must not sum up years of rounds.
+    """
     found = tins(session)
     used = next((view for view in found if view.draft.in_use), None)
     kept = read_recipes(session)
@@ -165,7 +173,6 @@ def read_shelf(session: Session) -> Shelf:
         recipes=kept.recipes,
         recipe=kept.in_use,
         uses=kept.uses,
-        record=read_record(session),
     )
 
 

@@ -13,6 +13,7 @@ from growdesk.domain.stocktaking import Good, Sort, What
 from growdesk.domain.vessels import Vessel, VesselKind
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
+from growdesk.services.quick_values import QuickAsk, QuickLine
 from growdesk.services.recipe_values import PartDraft, RecipeDraft, UseDraft
 from growdesk.services.stock_values import StockWanted
 from growdesk.services.stocktaking_values import EntryDraft
@@ -112,14 +113,36 @@ def test_many_rows_take_no_more_statements_than_few(tmp_path: Path) -> None:
     assert {name: both for name, both in asked.items() if both[0] != both[1]} == {}
 
 
+def test_what_is_looked_at_while_typing_sums_up_no_rounds(tmp_path: Path) -> None:
+    desk = laid(tmp_path / "few", 1)
+    ask = QuickAsk((QuickLine(pick="tin:1"),), "100 ppm N", "5 L", 1)
+    looks: tuple[Callable[[Desk], object], ...] = (
+        lambda d: d.made.mixing.quick(ask),
+        lambda d: d.made.recipes.look(d.recipe(()), 100.0),
+    )
+    try:
+        asked = [text for use in looks for text in heard(desk, use)]
+        shown = heard(desk, lambda d: d.made.day.view())
+    finally:
+        desk.made.close()
+    assert asked
+    assert [text for text in asked if "drawn" in text] == []
+    assert [text for text in shown if "drawn" in text] != []
+
+
 def statements(desk: Desk, use: Callable[[Desk], object]) -> int:
-    seen: list[object] = []
+    return len(heard(desk, use))
+
+
+def heard(desk: Desk, use: Callable[[Desk], object]) -> list[str]:
+    """Give the statements that a use case sends to the database."""
+    seen: list[str] = []
 
     def note(*details: object) -> None:
-        seen.append(details[2])
+        seen.append(str(details[2]))
 
     engine = desk.made.ledger.store._engine
     event.listen(engine, "before_cursor_execute", note)
     use(desk)
     event.remove(engine, "before_cursor_execute", note)
-    return len(seen)
+    return seen
