@@ -21,7 +21,7 @@ from growdesk.services.values import TinDraft
 from growdesk.ui import recipe_texts
 from growdesk.ui.dialogs.recipe import SOLVED, RecipesDialog
 from growdesk.ui.widgets.form import choose
-from tests.ui.driving import dialog_of, open_dialogs, press, settle
+from tests.ui.driving import dialog_of, focused, key, open_dialogs, press, settle
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -258,3 +258,27 @@ def test_nitrogen_not_told_is_said() -> None:
     assert recipe_texts.doses_line(look) == "Nothing goes into this water."
     bare = RecipeLook(100, "rain", (), (), (), ())
     assert "do not tell" in recipe_texts.forms_line(bare)
+
+
+def test_tab_goes_round_the_whole_form_and_by_what_is_wanted(
+    dialog: RecipesDialog, window: Window, qtbot: QtBot
+) -> None:
+    choose(dialog.how, SOLVED)
+    for box in dialog.parts.boxes.values():
+        box.setChecked(True)
+    dialog.wanted.setText("3:1:2:1:1")
+    settle(qtbot, window)
+    dialog.name.setFocus()
+    seen = [focused()]
+    for _ in range(60):
+        key(Qt.Key.Key_Tab)
+        if focused() is seen[0]:
+            break
+        seen.append(focused())
+    else:
+        raise AssertionError("Tab does not come back to the name")
+    boxes = list(dialog.parts.boxes.values())
+    told = [dialog.name, dialog.how, *boxes, dialog.wanted, dialog.told, dialog.water]
+    assert seen[: len(told)] == told
+    for stop in (dialog.uses.rows, dialog.save_button, dialog.new_button):
+        assert stop in seen

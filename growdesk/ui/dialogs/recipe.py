@@ -161,7 +161,7 @@ class RecipesDialog(RowsDialog):
 
     @override
     def tab_stops(self) -> list[QWidget]:
-        form = [each for each in self.form.editors.values() if each.isVisible()]
+        form = self.form.editors.values()
         inner = {
             self.parts: self.parts.stops(),
             self.uses: self.uses.stops(),

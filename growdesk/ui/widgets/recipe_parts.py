@@ -18,7 +18,7 @@ from growdesk.ui.words import number
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from PySide6.QtGui import QResizeEvent
+    from PySide6.QtGui import QFocusEvent, QResizeEvent
 
 _SHARE_PX = 70
 _BOX_PX = 150
@@ -54,6 +54,7 @@ class PartsEditor(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.setAccessibleName("Tins of the recipe")
+        self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setVerticalSpacing(2)
@@ -78,8 +79,6 @@ class PartsEditor(QWidget):
             self.boxes[tin_id], self.lines[tin_id] = box, line
         if not tins:
             self._grid.addWidget(label(NO_TINS, tone="muted"), 0, 0)
-        if self.boxes:
-            self.setFocusProxy(next(iter(self.boxes.values())))
         self._tell()
 
     def set_solved(self, *, solved: bool) -> None:
@@ -115,6 +114,14 @@ class PartsEditor(QWidget):
     def stops(self) -> list[QWidget]:
         """Give what the Tab key comes to, line by line."""
         return [each for i in self.boxes for each in (self.boxes[i], self.lines[i])]
+
+    @override
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """Hand the focus on to the first tin; a proxy would catch the Tab key."""
+        super().focusInEvent(event)
+        first = next(iter(self.boxes.values()), None)
+        if first is not None:
+            first.setFocus(event.reason())
 
     def _share(self, tin_id: int) -> float:
         text = self.lines[tin_id].text().strip()

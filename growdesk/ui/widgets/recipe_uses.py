@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
     QListWidget,
     QWidget,
 )
+from typing_extensions import override
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.wording import MONTHS
@@ -25,6 +26,8 @@ from growdesk.ui.widgets.parts import button, column, label, short_label
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+
+    from PySide6.QtGui import QFocusEvent
 
     from growdesk.domain.seasons import MonthDay
 
@@ -65,7 +68,7 @@ class UsesEditor(QWidget):
         self.add_button = button("A&dd", self.add, "Let the recipe hold there too")
         self.take_button = button("Take o&ut", self._take_out)
         self._lay_out()
-        self.setFocusProxy(self.rows)
+        self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self.season.toggled.connect(lambda _on: self._enable())
         self.rows.currentRowChanged.connect(lambda _row: self._enable())
         self.offer((), ())
@@ -135,6 +138,12 @@ class UsesEditor(QWidget):
             self.add_button,
             self.take_button,
         ]
+
+    @override
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """Hand the focus on to what is listed; a proxy would catch the Tab key."""
+        super().focusInEvent(event)
+        self.rows.setFocus(event.reason())
 
     def _line(self) -> tuple[str, object, bool, MonthDay, MonthDay]:
         return (
