@@ -281,7 +281,7 @@ def test_a_ladder_that_goes_first_has_its_own_readings_on_screen_and_sheet(
         LadderJug("B", 60, 59.0),
     )
     plan = replace(PLAN, ladder_first=True, ladder_jugs=jugs)
-    read = "______\u00a0mS/cm at\u00a0______\u00a0°C"
+    read = "_________\u00a0mS/cm at\u00a0_________\u00a0°C"
     assert wording.diluted(plan) == (
         f"EC of jug A at 25 °C: expect 0.60 (0.50 to 0.70), read {read}",
         f"EC of jug B: read {read}",

@@ -28,12 +28,12 @@ from growdesk.services.sheet_values import Sheet, SheetLine, SheetPlace, SheetRo
 from growdesk.services.values import Done, DoneKind, Jug, MixPlan
 from growdesk.ui import jug_words
 from growdesk.ui.printing import paper, wording
-from growdesk.ui.printing.marks import FACES, MM, Frame, Mark, Rule, Words
+from growdesk.ui.printing.marks import FACES, MM, TAG, TEXT, Frame, Mark, Rule, Words
 from growdesk.ui.printing.pages import LEFT_PT, RIGHT_PT, Page, lay_out
 from growdesk.ui.printing.preview import SheetPreview, print_sheet
 from growdesk.ui.printing.rows import BOX_PT
 from growdesk.ui.printing.searchable import spaces_as_spaces
-from growdesk.ui.printing.setting import elide, width_pt, wrap
+from growdesk.ui.printing.setting import elide, line_pt, width_pt, wrap
 from growdesk.ui.printing.sheet_pdf import pdf_bytes, write_pdf
 
 if TYPE_CHECKING:
@@ -263,10 +263,24 @@ def test_jugs_say_strength_weight_water_and_leave_a_blank_for_the_reading() -> N
     text = " ".join(texts(pdf_bytes(one_round(FED), "A4")))
     assert "150 ppm N · 2.7 L, 200 mL of it to spare · 1 plant" in text
     assert "Weigh 1.88 g (Tin) into 2.7 L of rain water" in text
-    assert "EC at 25 °C: expect 1.10 to 1.40, read ______ mS/cm at ______ °C" in text
+    reading = "read _________ mS/cm at _________ °C"
+    assert f"EC at 25 °C: expect 1.10 to 1.40, {reading}" in text
     assert "Rinse." in text
     assert "Mix 3 L at 150 ppm N in jug A" in text
     assert "Clear water · 3.5 L of rain water" in text
+
+
+def test_what_is_weighed_is_read_at_arms_length_and_a_hand_has_room_to_write() -> None:
+    words = [
+        (y, m)
+        for _, y, m in marks(lay_out(one_round(FED), *A4_PT))
+        if isinstance(m, Words)
+    ]
+    (weighed,) = (m for _, m in words if m.text.startswith("Weigh 1.88 g"))
+    assert weighed.face == TAG
+    at = next(i for i, (_, m) in enumerate(words) if "____" in m.text)
+    above, blank = (y + m.y_pt for y, m in words[at - 1 : at + 1])
+    assert blank - above >= line_pt(TEXT) + 4
 
 
 def test_the_letter_stands_with_its_strength_and_the_volume_is_rounded() -> None:

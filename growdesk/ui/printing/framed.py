@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from growdesk.ui.printing.marks import LETTER, MM, STRONG, TEXT, Block, Frame, Rule
+from growdesk.ui.printing.marks import LETTER, MM, STRONG, TAG, TEXT, Block, Frame, Rule
 from growdesk.ui.printing.setting import line_pt, stack, width_pt, wrap
 
 if TYPE_CHECKING:
@@ -19,15 +19,24 @@ _FRAME_PT = 38.0
 _PAD_PT = 5.0
 _LEFT_PT = _FRAME_PT + 12
 _BESIDE_PT = TICK_PT + 7
+_ABOVE_BOX_PT = 2.0
+_HAND_PT = 5.0
+"""What a hand's writing is higher than a line of type."""
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A line beside a jug's letter, with boxes to tick before it."""
+    """A line beside a jug's letter, with boxes to tick before it.
+
+    ``large`` is for what is weighed, read at arm's length; ``to_write`` gives a hand
+    room above a blank.
+    """
 
     text: str
     boxes: int = 0
     strong: bool = False
+    large: bool = False
+    to_write: bool = False
 
 
 def framed(letter: str, title: str, lines: Sequence[Line], room_pt: float) -> Block:
@@ -50,9 +59,9 @@ def framed(letter: str, title: str, lines: Sequence[Line], room_pt: float) -> Bl
 
 def _set(line: Line, y: float, room_pt: float) -> tuple[list[Mark], float]:
     """Set a line from a top edge; give its marks and where it ends."""
-    face = STRONG if line.strong else TEXT
+    face = TAG if line.large else STRONG if line.strong else TEXT
     left = _LEFT_PT + line.boxes * _BESIDE_PT
-    top = y + (3 if line.boxes else 0)
+    top = y + (_ABOVE_BOX_PT if line.boxes else 0) + (_HAND_PT if line.to_write else 0)
     set_lines = wrap(line.text, room_pt - left, face)
     marks: list[Mark] = [*stack(set_lines, left, top, face)]
     marks += (

@@ -86,6 +86,7 @@ def _ladder(mix: MixPlan, room_pt: float) -> Iterator[Block]:
     for number, step in enumerate(mix.ladder, start=1):
         yield from paragraph(step, room_pt, indent_pt=20, mark=f"{number}.")
     for reading in wording.diluted(mix):
+        yield gap(6)
         yield from paragraph(reading, room_pt, indent_pt=20)
 
 
@@ -103,7 +104,7 @@ def _jug(jug: Jug, mix: MixPlan, room_pt: float) -> Block:
         *((Line(f"Recipe: {recipe}"),) if recipe else ()),
         *wording.weighing(jug, mix),
         *(Line(sentence) for sentence in jug_words.beside_order(jug)),
-        *(Line(told) for told in wording.outcome(jug)),
+        *(Line(told, to_write="_" in told) for told in wording.outcome(jug)),
         *(Line(warning) for warning in jug_measuring.to_mind(jug)),
     )
     return framed(jug.letter, title, lines, room_pt)

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import Done, Jug, MixPlan
 
 DO_NOT_WATER = "DO NOT WATER"
-_BLANK = "______"
+_BLANK = "_________"
 BOXES = ("fed", "clear", "passed by")
 
 
@@ -89,13 +89,15 @@ def weighing(jug: Jug, mix: MixPlan) -> tuple[Line, ...]:
     """Give what goes into a jug, a line with a box for each product or each mix."""
     if jug_words.in_parts(jug):
         return tuple(
-            Line(jug_words.part(each), boxes=each.how_many) for each in jug.fills
+            Line(jug_words.part(each), boxes=each.how_many, large=True)
+            for each in jug.fills
         )
     if len(jug.doses) < 2:
-        return (Line(weigh(jug, mix), boxes=int(jug_words.has_weight(jug))),)
+        known = jug_words.has_weight(jug)
+        return (Line(weigh(jug, mix), boxes=int(known), large=known),)
     return (
         *(
-            Line(f"{dose_words.amount(each)} of {name}", boxes=1)
+            Line(f"{dose_words.amount(each)} of {name}", boxes=1, large=True)
             for each, name in dose_words.named_doses(jug.doses)
         ),
         Line(f"into {jug_words.into_words(jug, mix)}."),
