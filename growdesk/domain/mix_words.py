@@ -27,10 +27,7 @@ _UNREAD = (
     "None of your jugs shows {volume}: measure it out, or weigh it, 1 L of water as "
     "1 kg."
 )
-_OVER = (
-    "{over} stays over, the spare counted in: give it to plants of this jug or pour it "
-    "on the garden; it does not keep."
-)
+_OVER = "{over} stays over, spare included: use it today or pour it on the garden."
 _ORDER_ONE = "Fill in most of the water first, stir in {only}, and {fill_up}."
 _ORDER = (
     "Fill in most of the water first, stir in {first} until all is dissolved, and "
@@ -69,7 +66,7 @@ _MORE_RECIPES = (
     "and use it again."
 )
 _MORE_THAN_STAND = {
-    True: "This round takes {wanted} jugs, and 1 stands on your shelf: rinse it and "
+    True: "This round takes {wanted} jugs, and one stands on your shelf: rinse it and "
     "use it again.",
     False: "This round takes {wanted} jugs, and {jugs} stand on your shelf: rinse one "
     "and use it again.",
@@ -188,7 +185,9 @@ def more_recipes(recipes: int, jugs: int) -> str:
 
 def more_than_stand(wanted: int, jugs: int) -> str:
     """Say that more is mixed than there are jugs on the shelf."""
-    return _MORE_THAN_STAND[jugs == 1].format(wanted=number_word(wanted), jugs=jugs)
+    return _MORE_THAN_STAND[jugs == 1].format(
+        wanted=number_word(wanted), jugs=number_word(jugs)
+    )
 
 
 def _of_jugs(count: int) -> str:

@@ -242,8 +242,8 @@ def litres_up(volume_l: float) -> str:
 def room_text(room: Room) -> str:
     """Say what a bottle is held against."""
     return (
-        f"Held against {room.share * 100:.0f} % of what dissolves at "
-        f"{number_text(room.coolest_c)} °C."
+        f"Judged by {room.share * 100:.0f} % of what dissolves at "
+        f"{number_text(room.coolest_c)} °C, to be safe."
     )
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.meter import TDS_SCALES, Standing
 from growdesk.domain.meter_words import tds_text
-from growdesk.ui import words
+from growdesk.ui import dose_words, words
 
 if TYPE_CHECKING:
     from growdesk.services.meter_values import (
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
         MeterView,
     )
 
-COLUMNS = ("Day", "Jug", "Read", "At 25 °C", "Should read", "", "Note")
+COLUMNS = ("Day", "Jug", "Read", "At 25 °C", "Should read", "Result", "Note")
 _WAYS = {None: "", True: ", diluted down", False: ", dosed alone"}
 _STANDINGS = {
     Standing.IN_BAND: "right",
@@ -38,8 +38,10 @@ def expected_text(jug: JugToRead) -> str:
     expected = jug.expected
     if expected is None:
         return "What this jug should read is not known."
-    low, high = expected.low_ms_per_cm, expected.high_ms_per_cm
-    return f"It should read {low:.2f} to {high:.2f} mS/cm. {expected.why}".rstrip()
+    told = dose_words.ec_text(
+        expected.ec_ms_per_cm, expected.low_ms_per_cm, expected.high_ms_per_cm
+    )
+    return f"It should read {told} mS/cm. {expected.why}".rstrip()
 
 
 def checks_text(answer: MeterAnswer) -> str:

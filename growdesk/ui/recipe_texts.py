@@ -49,7 +49,7 @@ def doses_line(look: RecipeLook) -> str:
     taken = [f"{grams:.3g} g of {name}" for name, grams in look.doses if grams > 0]
     if not taken:
         return "Nothing goes into this water."
-    return f"Into a litre go {listed(taken)}."
+    return f"Into a litre: {'; '.join(taken)}."
 
 
 def forms_line(look: RecipeLook) -> str:

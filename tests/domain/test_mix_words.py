@@ -56,10 +56,7 @@ def test_cans_a_jug_without_a_scale_and_what_stays_over_are_told() -> None:
             "None of your jugs shows 2.2 L: measure it out, or weigh it, 1 L of water "
             "as 1 kg."
         ),
-        (
-            "250 mL stays over, the spare counted in: give it to plants of this jug or "
-            "pour it on the garden; it does not keep."
-        ),
+        ("250 mL stays over, spare included: use it today or pour it on the garden."),
     )
     assert mix_words.remarks(fills(3.0, [JUG]), 0.0) == ()
     assert mix_words.remarks((Fill(1.0, JUG),), 0.0) == ()
@@ -117,12 +114,12 @@ def test_too_few_jugs_are_told() -> None:
         "use it again."
     )
     assert mix_words.more_than_stand(4, 2) == (
-        "This round takes four jugs, and 2 stand on your shelf: rinse one and use it "
-        "again."
+        "This round takes four jugs, and two stand on your shelf: rinse one and use "
+        "it again."
     )
     assert mix_words.more_than_stand(3, 1) == (
-        "This round takes three jugs, and 1 stands on your shelf: rinse it and use it "
-        "again."
+        "This round takes three jugs, and one stands on your shelf: rinse it and use "
+        "it again."
     )
     assert number_word(13) == "13"
 

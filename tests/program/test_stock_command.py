@@ -67,7 +67,7 @@ def test_it_is_said_in_plain_lines(growdesk: Growdesk, salts_file: Path) -> None
     answer = growdesk("stock", "--salts", salts_file)
     assert answer.out.splitlines() == [
         "It stays clear.",
-        "Held against 80 % of what dissolves at 15 °C.",
+        "Judged by 80 % of what dissolves at 15 °C, to be safe.",
     ]
     salts_file.write_text(json.dumps({"salts_g_per_l": {"K2SO4": 100}}))
     answer = growdesk("stock", "--salts", salts_file)

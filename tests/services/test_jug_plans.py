@@ -316,7 +316,7 @@ def test_what_a_jug_cannot_show_is_mixed_and_named() -> None:
     (jug,) = plan(fed("A1", 200, 3.0), shelf=replace(RAIN, vessels=(coarse,))).jugs
     assert (jug.volume_l, jug.spare_l, jug.over_l) == (3.0, 0.5, 0.35)
     assert jug.doses[0].mass_g == pytest.approx(3.5)
-    assert jug.mixing[-1].startswith("500 mL stays over, the spare counted in")
+    assert jug.mixing[-1].startswith("500 mL stays over, spare included")
     (fine,) = plan(fed("A1", 200, 3.0), shelf=replace(RAIN, vessels=(JUG,))).jugs
     assert (fine.spare_l, fine.over_l) == (0.2, 0.05)
 
@@ -343,8 +343,8 @@ def test_fewer_jugs_on_the_shelf_than_strengths_is_said() -> None:
     two = replace(RAIN, vessels=(replace(JUG, how_many=2),))
     (told,) = plan(*pairs, shelf=two).remarks
     assert told == (
-        "This round takes three jugs, and 2 stand on your shelf: rinse one and use it "
-        "again."
+        "This round takes three jugs, and two stand on your shelf: rinse one and use "
+        "it again."
     )
     three = replace(RAIN, vessels=(replace(JUG, how_many=3),))
     assert plan(*pairs, shelf=three).remarks == ()

@@ -87,7 +87,7 @@ def test_what_it_comes_to_is_said_before_it_is_made(
         "Fill up with water to 500 mL.",
     )
     assert said.use == ("19.5 mL hold 1 g of Epsom salt.",)
-    assert said.held_against == "Held against 80 % of what dissolves at 15 °C."
+    assert said.held_against == "Judged by 80 % of what dissolves at 15 °C, to be safe."
     assert (said.refused, said.way_out, said.beware) == ((), (), ())
     assert collection.stocks.bench().bottles == ()
 

@@ -56,7 +56,7 @@ def test_what_a_jug_should_read_stands_there_before_anything_is_typed(
     form: MeterDialog,
 ) -> None:
     assert form.jug.currentText() == "A: 150 ppm N, 1.7 L, Salts"
-    assert form.expected.text() == f"It should read 1.14 to 1.26 mS/cm. {WHY}"
+    assert form.expected.text() == (f"It should read 1.20 (1.14 to 1.26) mS/cm. {WHY}")
     assert not form.right.isVisible()
     assert not form.off.isVisible()
 

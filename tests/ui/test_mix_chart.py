@@ -7,6 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
+from PySide6.QtWidgets import QApplication
 
 from growdesk.domain.recipe import Wanted as WantedMix
 from growdesk.services.recipe_values import (
@@ -118,5 +119,9 @@ def test_the_chart_opens_from_what_stands_in_the_form(
     shown = dialog.shown
     assert isinstance(shown, MixChart)
     assert shown.look.rows[0].got_mg_per_l == pytest.approx(150)
+    QApplication.processEvents()
+    room = dialog.height() - dialog.caption.height()
+    assert dialog.canvas is not None
+    assert dialog.canvas.height() > room - 120, "the figure has what its words leave"
     recipes.parts.boxes[tin].setChecked(False)
     assert not recipes.look.chart_button.isEnabled()

@@ -9,6 +9,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel
 
 from growdesk.domain.errors import InputError
+from growdesk.services.quick_values import Concentrate, QuickMix
 from growdesk.services.values import TinDraft
 from growdesk.ui.widgets.quick import MOST_PRODUCTS, QuickCalculator
 from tests.ui.driving import press, settle
@@ -157,3 +158,36 @@ def test_every_field_of_every_product_is_named_and_reached_once(
     assert names == [f"Analysis of {n}" for n in range(1, MOST_PRODUCTS + 1)]
     more = [b for b in (quick.findChildren(type(quick.fold.button))) if b.isVisible()]
     assert "Add a product" not in [each.text() for each in more]
+
+
+def test_a_refused_stock_is_told_a_line_for_each_thing(
+    qtbot: QtBot, window: Window
+) -> None:
+    quick = opened(window)
+    answer = Concentrate(
+        0.05, 10.0, "1 in 100", refused=("It falls out.",), way_out=("Make two.",)
+    )
+    window.mixing.quick.answer.show_mix(
+        QuickMix(
+            doses=(),
+            volume_l=5.0,
+            target=None,
+            gives_mg_per_l=None,
+            elements_mg_per_l=(),
+            oxides_mg_per_l=(),
+            nitrogen_forms_mg_per_l=(),
+            ec_ms_per_cm=None,
+            ec_low_ms_per_cm=None,
+            ec_high_ms_per_cm=None,
+            ec_why="",
+            warnings=(),
+            understood="",
+            concentrate=answer,
+        )
+    )
+    settle(qtbot, window)
+    assert slips(quick) == [
+        "Not as one bottle of stock solution.",
+        "It falls out.",
+        "Make two.",
+    ]

@@ -77,7 +77,7 @@ def test_a_litre_is_shown_while_a_recipe_is_typed(
     settle(qtbot, window)
     assert told(dialog)["Ca"] == ["–", "123", "0", "–", "–"]
     assert dialog.look.table.isColumnHidden(1)
-    assert "Into a litre go 0.645 g of Calcium nitrate." in notes(dialog)
+    assert "Into a litre: 0.645 g of Calcium nitrate." in notes(dialog)
     dialog.look.strength.setText("50")
     settle(qtbot, window)
     assert told(dialog)["Ca"][1] == "61"

@@ -187,7 +187,7 @@ def test_a_bottle_is_answered_made_changed_and_emptied(
     fill(dialog, [(salts["Epsom salt"], "51,33 g")], "500 mL")
     said = ask(qtbot, window, dialog)
     assert "Weigh 25.7 g of Epsom salt." in said
-    assert "Held against 80 % of what dissolves at 15 °C." in said
+    assert "Judged by 80 % of what dissolves at 15 °C, to be safe." in said
     press(dialog, "Save")
     settle(qtbot, window)
     (view,) = stocked.stocks.bench().bottles

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
     QWidget,
 )
+from typing_extensions import override
 
 from growdesk.ui import theme
 from growdesk.ui.charts.canvas import ChartCanvas
@@ -23,11 +24,14 @@ from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import button, column, label, scrolled
 
 if TYPE_CHECKING:
+    from PySide6.QtGui import QResizeEvent
+
     from growdesk.ui.charts.asking import Wanted
     from growdesk.ui.charts.drawing import Chart
 
 _WANTED = QSize(900, 730)
 _WORDS_HIGH_PX = 150
+_SIDE_PX, _ABOVE_PX = 18, 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +96,6 @@ class ChartDialog(OnScreen):
         words.setLayout(inner)
         self._words = scrolled(words, self._texts.in_words)
         self._words.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        self._words.setFixedHeight(_WORDS_HIGH_PX)
         self._words.hide()
         close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         close.rejected.connect(self.accept)
@@ -102,7 +105,7 @@ class ChartDialog(OnScreen):
         foot.addWidget(self.message, 1)
         foot.addWidget(close)
         self._column = outer = QVBoxLayout(self)
-        outer.setContentsMargins(18, 16, 18, 14)
+        outer.setContentsMargins(_SIDE_PX, 16, _SIDE_PX, 14)
         outer.setSpacing(10)
         outer.addWidget(self.sentence, 1)
         outer.addWidget(self._words)
@@ -122,7 +125,19 @@ class ChartDialog(OnScreen):
         self.canvas.show_chart(chart, f"Chart, {name}", text)
         self.caption.setText(text)
         self._words.show()
+        self._fit_words()
         self.save_button.setEnabled(True)
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit_words()
+
+    def _fit_words(self) -> None:
+        """Give the words as much height as they need, up to a limit; they scroll."""
+        room = self.contentsRect().width() - 2 * _SIDE_PX
+        needed = self.caption.heightForWidth(max(room, 1)) + _ABOVE_PX
+        self._words.setFixedHeight(min(needed, _WORDS_HIGH_PX))
 
     def _turn(self) -> None:
         if self.shown is not None:

@@ -41,7 +41,7 @@ def concentrate(told: Concentrate) -> str:
     if told.refused:
         return ""
     said = (
-        f"As a concentrate: the same made up to {volume_text(told.volume_l)}, "
+        f"As a stock solution: the same made up to {volume_text(told.volume_l)}, "
         f"{told.means}; {measure_words.plain(told.ml_per_l)} mL of it in each litre "
         "of feed. Label the bottle."
     )
@@ -50,9 +50,9 @@ def concentrate(told: Concentrate) -> str:
 
 def no_concentrate(told: Concentrate) -> tuple[str, ...]:
     """Say why no concentrate is made of these, and the way out."""
-    return ("Not as one concentrate.", *told.refused, *told.way_out) * bool(
-        told.refused
-    )
+    if not told.refused:
+        return ()
+    return ("Not as one bottle of stock solution.", *told.refused, *told.way_out)
 
 
 class QuickAnswer(QWidget):
@@ -84,7 +84,7 @@ class QuickAnswer(QWidget):
         wrong = list(mix.warnings)
         if mix.concentrate is not None:
             lines.append(concentrate(mix.concentrate))
-            wrong += [" ".join(no_concentrate(mix.concentrate))]
+            wrong += no_concentrate(mix.concentrate)
         told = [line for line in lines if line]
         wrong = [line for line in wrong if line]
         self.setAccessibleName(" ".join((f"{doses_told(mix)}.", *told, *wrong)))
