@@ -374,6 +374,11 @@ def _checked(value: float, field: str, text: str, kind: _Kind) -> float:
     raise InputError(field, shown(text), problem, f"Write for instance {kind.example}.")
 
 
+def load() -> None:
+    """Load what reads units, which takes longer than a frame the first time."""
+    _own_registry()
+
+
 @cache
 def _own_registry() -> UnitRegistry[float]:
     """Build the short registry, once; it loads in a fraction of pint's own."""

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QObject, Signal
 
+from growdesk.domain import units
 from growdesk.services.values import Changed
 from growdesk.ui.charts import asking
 from growdesk.ui.field_words import plain_line
@@ -133,6 +134,11 @@ class Desk(QObject):
     def read(self, work: Callable[[], T], done: Callable[[T], object]) -> None:
         """Read something of the collection and hand it on."""
         self.tasks.ask(self, Job(work, done, self.fail))
+
+    def load_units(self) -> None:
+        """Load the units beside the window: reading what is typed never waits then."""
+        job = Job(units.load, lambda _done: None, self.fail)
+        self.tasks.ask(self, job, Lane.SIDE)
 
     def thumbnail(self, photo_id: int) -> Path | None:
         """Give a photo's thumbnail, made where missing; not for the window's thread."""

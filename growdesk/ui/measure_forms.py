@@ -23,6 +23,7 @@ class MeasureForms(ThingForms):
 
     def open(self) -> None:
         """Open all that is recorded."""
+        self._desk.load_units()
         self._desk.read(self._now.measures.all, self._open)
 
     def _open(self, view: MeasuresView) -> None:

@@ -35,6 +35,7 @@ class MeterForms(ThingForms):
 
     def open(self, letter: str = "") -> None:
         """Ask what the meter reads in a jug of the day shown, of this one at first."""
+        self._desk.load_units()
         on = min(self._desk.on, self._desk.today)
         work = partial(self._now.meter.jugs, on)
         self._desk.read(work, partial(self._ask, on, letter))
@@ -66,6 +67,7 @@ class MeterForms(ThingForms):
         open_chart(dialog, self._desk, self.save_wanted)
 
     def _change(self, dialog: MeterReadingsDialog, view: MeterView) -> None:
+        self._desk.load_units()
         start = MeterStart(view.draft.on, (jug_of(view),), view)
         form = MeterDialog(dialog, start)
         self._attend(form, "meter-reading", view.reading_id)

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from shiboken6 import isValid
 
-from growdesk.ui import typed
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.tin import TinsDialog
 from growdesk.ui.dialogs.water import WatersDialog
@@ -19,7 +18,7 @@ from growdesk.ui.place_years import PlaceYears
 from growdesk.ui.recipe_forms import RecipeForms
 from growdesk.ui.stock_forms import StockForms
 from growdesk.ui.stocktaking_forms import StocktakingForms
-from growdesk.ui.tasks import Job, Lane
+from growdesk.ui.tasks import Job
 from growdesk.ui.thing_forms import ThingForms
 
 if TYPE_CHECKING:
@@ -124,6 +123,7 @@ class ShelfForms(ThingForms):
 
     def tins(self) -> None:
         """Open the tins."""
+        self._desk.load_units()
         self._desk.read(self._now.mixing.tins, self._open_tins)
 
     def _open_tins(self, views: tuple[TinView, ...]) -> None:
@@ -146,9 +146,7 @@ class ShelfForms(ThingForms):
 
     def waters(self) -> None:
         """Open the waters; the units load beside it, so that typing never waits."""
-        work = partial(typed.hardness_mg_per_l, "1 °dH", "hardness")
-        job = Job(work, lambda _done: None, lambda _error: None)
-        self._desk.tasks.ask(self, job, Lane.SIDE)
+        self._desk.load_units()
         self._desk.read(self._now.waters.all, self._open_waters)
 
     def _open_waters(self, views: tuple[WaterView, ...]) -> None:

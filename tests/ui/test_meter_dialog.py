@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -10,6 +11,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
+from growdesk.domain import units
 from growdesk.domain.meter import Standing
 from growdesk.services.meter import jug_of
 from growdesk.services.meter_values import MeterDraft
@@ -176,6 +178,18 @@ def test_readings_are_listed_and_asked_for(qtbot: QtBot) -> None:
 
 
 # -- in the window --------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("command", ["meter", "waters", "tins", "measures"])
+def test_units_load_beside_the_window_where_amounts_are_typed(
+    qtbot: QtBot, window: Window, monkeypatch: pytest.MonkeyPatch, command: str
+) -> None:
+    seen: list[threading.Thread] = []
+    monkeypatch.setattr(units, "load", lambda: seen.append(threading.current_thread()))
+    window.commands[command].trigger()
+    settle(qtbot, window)
+    qtbot.waitUntil(lambda: bool(seen))
+    assert seen[0] is not threading.main_thread()
 
 
 def test_reading_a_jug_in_the_window(

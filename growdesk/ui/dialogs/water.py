@@ -243,12 +243,16 @@ class WatersDialog(RowsDialog):
         if self._is_filling:
             return
         try:
-            litres = typed.volume_l(self.volume.text(), "volume") or 1.0
-            now = told(self._entered(), tuple(self._views.values()), litres)
+            draft = self._entered()
+            litres = self._litres() if draft.kind == BLEND else 1.0
+            now = told(draft, tuple(self._views.values()), litres)
         except GrowdeskError as error:
             self.told.show_problem(plain_line(error))
             return
         self.told.show_told(now)
+
+    def _litres(self) -> float:
+        return typed.volume_l(self.volume.text(), "volume") or 1.0
 
     def _entered(self) -> WaterDraft:
         is_blend = self.kind.currentData() == BLEND
