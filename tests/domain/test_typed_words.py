@@ -160,7 +160,10 @@ CASES: list[tuple[Callable[[], object], str]] = [
     ),
     (
         lambda: mass("5 L"),
-        'mass: \'5 L\' is not a mass. Write for instance "12 g" or "0.5 oz".',
+        (
+            'mass: \'5 L\' is not a mass. Write for instance "12 g" or "0.5 oz". Only '
+            "a product whose density is given is measured by volume."
+        ),
     ),
     (
         lambda: mass("2000000 g"),

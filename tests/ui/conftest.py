@@ -70,13 +70,18 @@ def stocked(collection: Collection, today: date) -> Collection:
     return collection
 
 
+def let_go(window: Window) -> None:
+    """Have a window close at once: its lanes must not outlive a test's unsaved form."""
+    window._reminded = True
+
+
 @pytest.fixture
 def show(qtbot: QtBot) -> Callable[[Collection], Window]:
     """Give a way to show a window on a collection, with its first day read."""
 
     def show_it(collection: Collection) -> Window:
         window = Window(collection)
-        qtbot.addWidget(window)
+        qtbot.addWidget(window, before_close_func=let_go)
         window.show()
         qtbot.waitExposed(window)
         settle(qtbot, window)
