@@ -163,6 +163,9 @@ class Stocktaking:
         name, unit = named(draft.good, shelf), unit_of(draft.good, shelf)
         if not name:
             raise InputError("good", draft.good.key, "is not there any more", GONE)
+        if _is_blend(draft.good, shelf):
+            hint = "Count the two waters that it is poured from."
+            raise InputError("good", name, "is blended as it is poured", hint)
         checking.day_done("on", draft.on, self._ledger.today())
         allowed = AMOUNT if draft.what is What.COUNTED else _CAME_IN
         amount = read_number("amount", draft.amount, allowed)
@@ -189,6 +192,12 @@ def _rounds(walked: WalkedWeek, first: date) -> tuple[tuple[date, MixPlan], ...]
     """Give the rounds of a week from its first one meant on, with what they mix."""
     rounds = zip((each.on for each in walked.left), walked.mixes(), strict=True)
     return tuple((on, mix) for on, mix in rounds if on >= first)
+
+
+def _is_blend(good: Good, shelf: Shelf) -> bool:
+    """Tell whether a water is blended of two others, and stands in no barrel."""
+    blends = {view.water_id for view in shelf.waters if view.draft.first_id is not None}
+    return good.sort is Sort.WATER and good.key in blends
 
 
 def _fits(good: Good, amount: float, shelf: Shelf) -> None:

@@ -318,3 +318,18 @@ def test_a_stock_solution_of_a_blend_takes_from_its_two_waters(
     rows = {row.good: row for row in collection.stocktaking.view().rows}
     left = [rows[Good(Sort.WATER, key)].hand for key in (1, tap)]
     assert [hand and hand.amount for hand in left] == pytest.approx([8.5, 9.5])
+
+
+@pytest.mark.usefixtures("bench")
+def test_looking_at_days_to_come_and_at_sheets_draws_nothing(
+    collection: Collection, today: date
+) -> None:
+    bottle = coarse_scale_and_bottle(collection)
+    count(collection, bottle, 60.0, today)
+    for ahead in range(8):
+        on = today + timedelta(days=ahead)
+        collection.day.view(on)
+        collection.day.week(on)
+        collection.sheet.week(on)
+    assert drawn(collection) == {}
+    assert left_ml(collection) == 60.0

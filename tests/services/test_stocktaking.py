@@ -486,3 +486,14 @@ def test_a_tin_found_to_be_liquid_is_told_in_millilitres_from_then_on(
     collection.history.undo()
     collection.history.undo()
     assert service.view().rows[0].hand == dry.hand
+
+
+def test_a_blend_stands_in_no_barrel_to_be_counted(
+    collection: Collection, today: date
+) -> None:
+    rain = collection.waters.add(WaterDraft("rain")).ids[0]
+    tap = collection.waters.add(WaterDraft("tap", 0.6)).ids[0]
+    two = WaterDraft("blend", first_id=rain, second_id=tap, aim="share", aim_value=0.5)
+    blend = Good(Sort.WATER, collection.waters.add(two).ids[0])
+    with pytest.raises(InputError, match="is blended as it is poured"):
+        collection.stocktaking.write(EntryDraft(blend, today, What.COUNTED, 5.0))
