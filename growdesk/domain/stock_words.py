@@ -22,7 +22,8 @@ if TYPE_CHECKING:
     from growdesk.domain.keeping_apart import Apart
     from growdesk.domain.measuring import Measured
     from growdesk.domain.solubility import Room
-    from growdesk.domain.stock_solution import Proposed, Stock
+    from growdesk.domain.stock_proposals import Proposed
+    from growdesk.domain.stock_solution import Stock
 
 NAMES = ("bottle A", "bottle B", "bottle C", "bottle D", "bottle E", "bottle F")
 CLEAR = templates.LABEL["clear"]
@@ -121,7 +122,7 @@ def weigh_texts(doses: Iterable[Measured], stock: Stock) -> tuple[str, ...]:
         if dose.too_small and dose.tool is not None:
             off = number_text(100 * dose.half_step_share, 0)
             said.append(templates.MADE["coarse"].format(tool=dose.tool.name, off=off))
-    said.append(templates.MADE["fill"].format(volume=volume_text(stock.volume_l)))
+    said.append(templates.MADE["fill"].format(volume=bottle_text(stock.volume_l)))
     return tuple(said)
 
 
@@ -156,7 +157,7 @@ def contents_texts(stock: Stock) -> tuple[str, ...]:
         templates.LABEL["contents"].format(
             grams=f"{plain(grams)} g",
             product=product.name,
-            volume=volume_text(stock.volume_l),
+            volume=bottle_text(stock.volume_l),
             strength=strength_text(grams / stock.volume_l),
         )
         for product, grams in stock.weighed
@@ -199,7 +200,7 @@ def lasts_text(weeks: float | None, feed_l_per_week: float) -> str:
     whole = math.floor(weeks + 1e-9)
     shown = "1 week" if whole == 1 else f"{whole} weeks"
     return templates.MADE["lasts"].format(
-        litres=volume_text(feed_l_per_week),
+        litres=bottle_text(feed_l_per_week),
         weeks="less than a week" if weeks < 1 else shown,
     )
 
@@ -209,7 +210,7 @@ def proposed_text(made: Proposed) -> str:
     return templates.PROPOSED["proposed"].format(
         product=made.product.name,
         grams=amount_text(made.weighed),
-        volume=volume_text(made.volume_l),
+        volume=bottle_text(made.volume_l),
         strength=strength_text(made.g_per_l),
         ml=ml_text(made.dose.given_ml),
     )
@@ -226,8 +227,8 @@ def ml_text(volume_ml: float) -> str:
     return f"{number_text(volume_ml, digits)} mL"
 
 
-def volume_text(volume_l: float) -> str:
-    """Give a volume in mL under a litre, else in L."""
+def bottle_text(volume_l: float) -> str:
+    """Give what a bottle holds to the millilitre, from a litre on to 10 mL."""
     if volume_l < 1:
         return f"{number_text(1000 * volume_l, 0)} mL"
     return f"{number_text(volume_l, 2)} L"
@@ -236,7 +237,7 @@ def volume_text(volume_l: float) -> str:
 def litres_up(volume_l: float) -> str:
     """Give litres rounded up, so that what is said stays true."""
     step = 0.05 if volume_l < 1 else 0.1 if volume_l < 10 else 1.0
-    return volume_text(math.ceil(volume_l / step - 1e-9) * step)
+    return bottle_text(math.ceil(volume_l / step - 1e-9) * step)
 
 
 def room_text(room: Room) -> str:

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.from_bottle import from_bottle
 from growdesk.domain.measure_words import trouble, what_is_wrong
-from growdesk.domain.stock_solution import dose_from_stock, proposed_stock
+from growdesk.domain.stock_proposals import proposed_stock
+from growdesk.domain.stock_solution import dose_from_stock
 from growdesk.domain.stock_words import proposed_text
 from growdesk.services.jug_values import BottleToMake
 from growdesk.services.solubilities import room_of
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import House
     from growdesk.domain.measuring import Measured, Tool
     from growdesk.domain.product import Product
-    from growdesk.domain.stock_solution import Proposed
+    from growdesk.domain.stock_proposals import Proposed
     from growdesk.services.shelf import Shelf
     from growdesk.services.values import Jug
 

@@ -144,7 +144,7 @@ class StocksDialog(RowsDialog):
         amount = words.number(wanted.amount, 3)
         choose(self.amount_of, AmountOf.BOTTLE)
         self.parts.hold([(wanted.tin_id, amount)])
-        self.volume.setText(stock_words.volume_text(wanted.volume_l))
+        self.volume.setText(stock_words.bottle_text(wanted.volume_l))
         self.save_button.setFocus()
 
     def show_slip(self, held: Held, error: Exception) -> None:
@@ -178,7 +178,7 @@ class StocksDialog(RowsDialog):
         self.name.setText(view.name)
         self.parts.hold(_lines(view))
         choose(self.amount_of, AmountOf.BOTTLE)
-        self.volume.setText(stock_words.volume_text(view.stock.volume_l))
+        self.volume.setText(stock_words.bottle_text(view.stock.volume_l))
         choose(self.water, view.water_id)
         self.made_on.setText(view.made_on.isoformat())
         self.keep_by.setText("" if view.keep_by is None else view.keep_by.isoformat())
@@ -322,7 +322,7 @@ class StocksDialog(RowsDialog):
 
 def _row(view: StockView) -> str:
     """Give a bottle as a line of the list."""
-    left = stock_words.volume_text(view.left_ml / 1000)
+    left = stock_words.bottle_text(view.left_ml / 1000)
     return f"{view.name}, {left}{', past its day' if view.is_past else ''}"
 
 
