@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -14,7 +15,7 @@ from growdesk.services.collection import Collection
 from growdesk.services.demo import lay_demo
 from growdesk.ui.models.day_model import Head, Place
 from growdesk.ui.widgets.day_delegate import PAD, small
-from tests.ui.driving import settle
+from tests.ui.driving import open_dialogs, settle
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -85,6 +86,32 @@ def test_a_name_too_long_for_its_choice_ends_in_dots(demo: Window) -> None:
     assert water.shown_text() == "Rain"
     water.setItemText(water.currentIndex(), "Rain of the old barrel, greenhouse")
     assert water.shown_text().endswith("…"), water.shown_text()
+
+
+def test_long_names_widen_no_dialog(
+    qtbot: QtBot, tmp_path: Path, show: Callable[[Collection], Window]
+) -> None:
+    folder = lay_demo(tmp_path / "collection", ON)
+    demo = show(Collection.open(folder, FixedClock(ON)))
+    widths = {}
+    for name in ("", "Green tin with calcium and magnesium, winter edition, by post"):
+        if name:
+            collection = demo.desk.collection
+            tin, water = collection.mixing.tins()[0], collection.waters.all()[0]
+            changed = replace(tin.draft, name=name)
+            collection.mixing.change_tin(tin.tin_id, changed)
+            collection.waters.change(
+                water.water_id, replace(water.draft, name=f"{name} water")
+            )
+        for command in ("stocks", "recipes", "waters"):
+            demo.commands[command].trigger()
+            settle(qtbot, demo)
+            (dialog,) = open_dialogs(demo)
+            widths[command, bool(name)] = dialog.minimumSizeHint().width()
+            dialog.reject()
+            QApplication.processEvents()
+    for command in ("stocks", "recipes", "waters"):
+        assert widths[command, True] <= widths[command, False] + 8, widths
 
 
 def test_a_narrow_window_folds_the_mixing_and_a_button_brings_it(

@@ -50,7 +50,7 @@ class MeterDialog(FormDialog):
         super().__init__(parent, title, "Save")
         self.body.addWidget(label(title, tone="head"))
         choices = [(n, meter_texts.jug_text(jug)) for n, jug in enumerate(start.jugs)]
-        self.jug = self.form.combo("letter", "&Jug", choices)
+        self.jug = self.form.combo("letter", "&Jug", choices, 36)
         self.reading = self.form.line("reading", "&Reading", "1.25, or 840 ppm 700")
         self.temperature = self.form.line("temperature", "&Feed at", "°C")
         self.form.note(_TEMPERATURE)

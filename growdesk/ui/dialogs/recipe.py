@@ -68,7 +68,7 @@ class RecipesDialog(RowsDialog):
         self.wanted = self.form.line("wanted", "N:P:&K:Ca:Mg", "say 3:1:2:1:0.5")
         self.form.note(_WANTED_NOTE)
         self.told = self.form.combo("told", "To&ld", _TOLD)
-        self.water = self.form.combo("water", "Wa&ter", [(None, "the one in use")])
+        self.water = self.form.combo("water", "Wa&ter", [(None, "the one in use")], 22)
         self.in_use = QCheckBox("wherever nothing else is said")
         self.form.add("in_use", "In us&e", self.in_use)
         self.uses = UsesEditor()

@@ -131,7 +131,7 @@ class ShelfDialog(OnScreen):
         outer.addLayout(money)
         outer.addWidget(self.message)
         outer.addWidget(foot)
-        self.resize(940, 560)
+        self.resize(940, 640)
 
     def _offer(self) -> None:
         row = self.chosen()

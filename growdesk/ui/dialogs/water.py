@@ -172,8 +172,8 @@ class WatersDialog(RowsDialog):
         form = self.form
         self.kind = form.combo("kind", "&Kind", _KINDS)
         self.name = form.line("name", "&Name", "say kitchen tap, if you have several")
-        self.first = form.combo("first_id", "&First water", ())
-        self.second = form.combo("second_id", "&Second water", ())
+        self.first = form.combo("first_id", "&First water", (), 26)
+        self.second = form.combo("second_id", "&Second water", (), 26)
         self.aim = form.combo("aim", "A&im at", _AIMS)
         self.aim_value = form.line("aim_value", "&Wanted")
         self.conductivity = form.line("ec_ms_per_cm", "&EC", "mS/cm at 25 °C, say 0.4")

@@ -18,9 +18,9 @@ _BESIDE_PX = 32
 class FittedCombo(QComboBox):
     """A combo that ends a name it has no room for in …; its list shows it whole."""
 
-    def __init__(self) -> None:
+    def __init__(self, signs: int = _SIGNS) -> None:
         super().__init__()
-        self.setMinimumContentsLength(_SIGNS)
+        self.setMinimumContentsLength(signs)
         self.setSizeAdjustPolicy(
             QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
         )

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.errors import GrowdeskError, InputError
+from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.parts import label
 
 if TYPE_CHECKING:
@@ -75,10 +76,17 @@ class Form(QWidget):
         return made
 
     def combo(
-        self, field: str, title: str, choices: Sequence[tuple[object, str]]
+        self,
+        field: str,
+        title: str,
+        choices: Sequence[tuple[object, str]],
+        signs: int = 0,
     ) -> QComboBox:
-        """Add a choice of values with their words."""
-        made = QComboBox()
+        """Add a choice of values with their words.
+
+        For names that a person gives, ``signs`` keeps a long one from widening all.
+        """
+        made = FittedCombo(signs) if signs else QComboBox()
         for value, text in choices:
             made.addItem(text, value)
         self.add(field, title, made)

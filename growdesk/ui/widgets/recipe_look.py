@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QCheckBox,
-    QComboBox,
     QGridLayout,
     QLabel,
     QLineEdit,
@@ -20,6 +19,7 @@ from growdesk.domain.errors import InputError
 from growdesk.services.recipes import STRENGTH
 from growdesk.ui import recipe_texts, typed
 from growdesk.ui.field_words import plain_line
+from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.form import beside, choose
 from growdesk.ui.widgets.parts import button, clear, column, label
 from growdesk.ui.widgets.told_table import ToldTable
@@ -46,7 +46,7 @@ class RecipeLookPanel(QWidget):
         super().__init__()
         self._look: RecipeLook | None = None
         self.strength = QLineEdit(_STRENGTH)
-        self.water = QComboBox()
+        self.water = FittedCombo(20)
         self.oxides = QCheckBox("as P2O5, K2O, CaO, MgO")
         self.oxides.setToolTip("Tell the table in the oxides that labels print")
         self.table = ToldTable(

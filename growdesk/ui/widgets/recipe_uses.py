@@ -20,6 +20,7 @@ from typing_extensions import override
 from growdesk.domain.errors import InputError
 from growdesk.domain.wording import MONTHS
 from growdesk.services.recipe_values import UseDraft
+from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.month_day import MonthDayEdit
 from growdesk.ui.widgets.parts import button, column, label, short_label
@@ -55,7 +56,7 @@ class UsesEditor(QWidget):
         self.plants = QLineEdit()
         self.plants.setAccessibleName("Plants by tag")
         self.plants.setPlaceholderText("plants by tag, say A1, A3")
-        self.place = QComboBox()
+        self.place = FittedCombo(14)
         self.place.setAccessibleName("Place")
         self.place.setSizeAdjustPolicy(
             QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon

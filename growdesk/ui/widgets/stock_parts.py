@@ -8,9 +8,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLineEdit, QWidget
+from PySide6.QtWidgets import QGridLayout, QLineEdit, QWidget
 from typing_extensions import override
 
+from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.parts import short_label
 
@@ -40,7 +41,7 @@ class StockParts(QWidget):
         self._grid.setHorizontalSpacing(8)
         self._grid.setVerticalSpacing(4)
         self._grid.setColumnStretch(0, 1)
-        self.products = [QComboBox() for _ in range(MOST)]
+        self.products = [FittedCombo(20) for _ in range(MOST)]
         self.amounts = [QLineEdit() for _ in range(MOST)]
         self._units = [short_label("g", tone="muted") for _ in range(MOST)]
         self._liquid: frozenset[int] = frozenset()
