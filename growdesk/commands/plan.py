@@ -25,6 +25,14 @@ if TYPE_CHECKING:
     from growdesk.services.values import Jug, MixPlan
 
 
+_OR_DILUTED = (
+    "Or mix once and dilute down, instead of the doses above, never on top of them:"
+)
+_OR_ALONE = (
+    "Or dose each jug on its own, instead of the steps above, never on top of them:"
+)
+
+
 def run(arguments: Namespace, desk: Desk) -> None:
     """Print batches and ladder; without ``--on``, of today."""
     on = reading.day("--on", arguments.on, desk.today)
@@ -67,13 +75,9 @@ def _mix_lines(mix: MixPlan) -> list[str]:
     rows = [
         _row(jug.letter, jug.strength_ppm_n, jug.volume_l, jug.tags) for jug in mix.jugs
     ]
-    why = [mix.ladder_why] if mix.ladder_why else []
     return [
         *_jug_lines(rows),
-        *(line for jug in mix.jugs for line in _jug(jug)),
-        *why,
-        *mix.ladder,
-        *_diluted(mix),
+        *_ways(mix),
         *mix.remarks,
         *mix.short,
         *_named(mix.outside_band, mix.volume_unknown),
@@ -91,6 +95,18 @@ def _diluted(mix: MixPlan) -> list[str]:
         for jug in mix.ladder_jugs
         if jug.ec is not None
     ]
+
+
+def _ways(mix: MixPlan) -> list[str]:
+    """Tell doses and ladder, the closer way first, never as one on top of the other."""
+    alone = [line for jug in mix.jugs for line in _jug(jug)]
+    why = [mix.ladder_why] if mix.ladder_why else []
+    steps = [*mix.ladder, *_diluted(mix)]
+    if len(mix.jugs) < 2 or not steps or not any(jug.doses for jug in mix.jugs):
+        return [*alone, *why, *steps]
+    if mix.ladder_first:
+        return [*why, *steps, _OR_ALONE, *alone]
+    return [*alone, *why, _OR_DILUTED, *steps]
 
 
 def _jug(jug: Jug) -> list[str]:

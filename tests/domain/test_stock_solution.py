@@ -26,7 +26,6 @@ from tests.domain.stock_builders import salt
 SCALE = Tool(ToolKind.SCALE, "kitchen scale", 1.0, 2000.0)
 SYRINGE = Tool(ToolKind.SYRINGE, "syringe 10 mL", 0.2, 10.0)
 LARGE_SYRINGE = Tool(ToolKind.SYRINGE, "syringe 60 mL", 1.0, 60.0)
-CYLINDER = Tool(ToolKind.CYLINDER, "cylinder 250 mL", 2.0, 250.0)
 EPSOM = salt("MgSO4.7H2O", "Epsom salt", key=3)
 
 

@@ -158,6 +158,15 @@ def test_plan_for_the_collection_doses_each_mix(growdesk: Growdesk, laid: Path) 
         read = f"Jug {batch['letter']} should read {low:.2f} to {high:.2f} mS/cm"
         assert read in told
         assert all(f"Jug {batch['letter']}: {w}" in told for w in batch["warnings"])
+    if len(plan["batches"]) > 1:
+        told = growdesk("plan", "--on", ON, "--collection", laid).out
+        apart = "instead of the steps" if plan["ladder_first"] else "instead of the do"
+        into, steps = (
+            told.index("Into jug A"),
+            told.index(plan["ladder"][0]["sentence"]),
+        )
+        first, other = (steps, into) if plan["ladder_first"] else (into, steps)
+        assert first < told.index(apart) < other
     doses = [dose for batch in plan["batches"] for dose in batch["doses"]]
     bottled = [dose for dose in doses if dose["bottle"]]
     assert ("Epsom bottle", "Epsom salt", "mL") in {
