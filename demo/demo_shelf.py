@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any
 
-GREEN, BLUE = "Green tin, with calcium", "Blue tin"
+GREEN, BLUE = "Green tin with calcium", "Blue tin"
 CALCIUM, POTASH, PHOSPHATE, EPSOM = (
     "Calcium nitrate",
     "Potassium nitrate",
@@ -21,7 +21,7 @@ TINS: list[dict[str, Any]] = [
     {"name": GREEN,
      "analysis": "13-3-15 + 6 Ca + 2 Mg, nitrate-N 12.2, ammonium-N 0.8",
      "in_use": True, "note": "For rain water.",
-     "ec_per_100_ppm_n_ms_per_cm": 0.72, "price": 14.5, "pack_amount": 1000.0},
+     "ec_per_100_ppm_n_ms_per_cm": 0.86, "price": 14.5, "pack_amount": 1000.0},
     {"name": BLUE, "analysis": "20-20-20", "in_use": False,
      "note": "The last of it. Weighs 4.1 g to the level teaspoon on my scale.",
      "price": 9.0, "pack_amount": 500.0},
@@ -110,15 +110,15 @@ ENTRIES: list[dict[str, Any]] = [
 ]  # fmt: skip
 
 READ = (
-    (13, 70, 0.60, None, ""),
-    (34, 90, 0.71, 19.0, ""),
-    (62, 110, 0.94, None, ""),
-    (90, 130, 0.98, 21.0, ""),
-    (125, 130, 1.06, None, ""),
-    (153, 140, 1.43, None, "The spoon was heaped. Mixed anew."),
-    (188, 120, 1.00, None, ""),
-    (230, 100, 0.78, 18.0, ""),
-    (290, 70, 0.59, None, ""),
+    (13, 70, 0.66, None, ""),
+    (34, 90, 0.82, 19.0, ""),
+    (62, 110, 1.06, None, ""),
+    (90, 130, 1.10, 21.0, ""),
+    (125, 130, 1.20, None, ""),
+    (153, 140, 1.62, None, "The spoon was heaped. Mixed anew."),
+    (188, 120, 1.12, None, ""),
+    (230, 100, 0.91, 18.0, ""),
+    (290, 70, 0.67, None, ""),
 )
 METER: list[dict[str, Any]] = [
     {
