@@ -118,7 +118,10 @@ class CareRow(Base):
     """A piece of care: what was really given or done."""
 
     __tablename__ = "care"
-    __table_args__ = (Index("ix_care_plant_id_day", "plant_id", "day"),)
+    __table_args__ = (
+        Index("ix_care_plant_id_day", "plant_id", "day"),
+        Index("ix_care_day", "day"),
+    )
 
     plant_id: Mapped[int] = mapped_column(ForeignKey("plant.id"))
     day: Mapped[date]

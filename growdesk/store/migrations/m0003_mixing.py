@@ -150,6 +150,7 @@ STATEMENTS = (
         CONSTRAINT fk_drawn_water_id FOREIGN KEY(water_id) REFERENCES water (id)
     )
     """,
+    "CREATE INDEX ix_care_day ON care (day)",
     "CREATE INDEX ix_drawn_care_id ON drawn (care_id)",
     """
     CREATE TABLE shelf_entry (
