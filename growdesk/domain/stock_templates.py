@@ -92,7 +92,7 @@ LABEL: dict[str, str] = {
 }
 
 LABEL_CAUTIONS: tuple[str, ...] = (
-    "Plant feed concentrate. No drink.",
+    "Plant feed concentrate. Not for drinking.",
     "Keep from children, pets and food. Never in a bottle that held food or drink.",
     (
         "Wear gloves and eye protection. Swallowed or in the eyes: call your poison "

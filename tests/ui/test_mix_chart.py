@@ -7,7 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QScrollBar
 
 from growdesk.domain.recipe import Wanted as WantedMix
 from growdesk.services.recipe_values import (
@@ -123,5 +123,10 @@ def test_the_chart_opens_from_what_stands_in_the_form(
     room = dialog.height() - dialog.caption.height()
     assert dialog.canvas is not None
     assert dialog.canvas.height() > room - 120, "the figure has what its words leave"
+    words = dialog.caption.parentWidget()
+    assert words is not None
+    assert words.height() >= dialog.caption.heightForWidth(dialog.caption.width())
+    bars = dialog.findChildren(QScrollBar)
+    assert not [bar for bar in bars if bar.isVisible() and bar.maximum() > 0]
     recipes.parts.boxes[tin].setChecked(False)
     assert not recipes.look.chart_button.isEnabled()

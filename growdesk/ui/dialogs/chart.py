@@ -21,7 +21,7 @@ from growdesk.ui import theme
 from growdesk.ui.charts.canvas import ChartCanvas
 from growdesk.ui.charts.summary import summary, title
 from growdesk.ui.dialogs.on_screen import OnScreen
-from growdesk.ui.widgets.parts import button, column, label, scrolled
+from growdesk.ui.widgets.parts import Page, button, column, label, scrolled
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QResizeEvent
@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
 _WANTED = QSize(900, 730)
 _WORDS_HIGH_PX = 150
-_SIDE_PX, _ABOVE_PX = 18, 4
+_SIDE_PX, _ABOVE_PX = 18, 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +89,7 @@ class ChartDialog(OnScreen):
         self.message.setText(text)
 
     def _lay_out(self) -> None:
-        words = QWidget()
+        words = Page()
         inner = column()
         inner.addWidget(self.caption)
         inner.addStretch(1)

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QVBoxLayout, QWidget
 
-from growdesk.ui import jug_measuring, jug_words, theme
+from growdesk.ui import jug_measuring, jug_words, theme, words
 from growdesk.ui.water_ready_words import to_have_ready
 from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.jug_card import JugCard
@@ -109,7 +109,7 @@ class Jugs(QWidget):
         self._column.addSpacing(2)
         self._column.addWidget(label(heading, tone="head"))
         if why:
-            self._column.addWidget(label(why, tone="muted"))
+            self._column.addWidget(label(words.unbroken(why, "%"), tone="muted"))
         fold = Fold(self, text, heading, is_open=self._turned.get(key, is_open))
         fold.turned.connect(partial(self._keep, key))
         fold.rows.setSpacing(8)
