@@ -223,6 +223,14 @@ def test_no_can_is_mixed_in_while_there_are_jugs() -> None:
     assert names(found) == [["jug"], ["jug"]]
 
 
+def test_a_rest_that_a_scale_shows_is_read_as_it_is() -> None:
+    found = fills(2.5, [jug(2, name="bare"), jug(1, 50, "small")])
+    assert [(each.vessel.name, each.volume_l) for each in found] == [
+        ("bare", 2.0),
+        ("small", 0.5),
+    ]
+
+
 def test_a_can_carries_only_what_is_mixed_in_a_jug() -> None:
     large = can(5)
     assert carrying_can([jug(10), can(2), large]) == large

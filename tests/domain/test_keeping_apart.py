@@ -179,6 +179,12 @@ def test_one_labels_metals_are_named_in_one_sentence(
     assert own == [told]
 
 
+def test_a_salt_that_comes_out_of_two_others_names_both() -> None:
+    parts = ((AMMONIUM, 150.0), (NITRATE, 120.0), (CALCIUM, 0.0))
+    found = only(parts, Rule.CRYSTALS)
+    assert set(found.bring) == {AMMONIUM.name, NITRATE.name}
+
+
 def test_a_stock_over_its_solubility_names_what_a_litre_holds() -> None:
     found = only(((SULPHATE, 100.0),), Rule.OVER)
     assert found.values["most"] == pytest.approx(79.0, abs=0.5)

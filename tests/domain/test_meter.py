@@ -270,3 +270,9 @@ def test_any_reading_gets_whole_sentences(
         assert sentence.endswith(".")
         assert "{" not in sentence
         assert "None" not in sentence
+
+
+def test_of_a_range_the_scale_nearest_to_its_middle_is_named() -> None:
+    found = compare(0.58, RANGE)
+    pointed = [each for each in found.checks if each.check is Check.TDS_SCALE]
+    assert [each.scale for each in pointed] == [640], "0.91, not 1.16 or 0.83"

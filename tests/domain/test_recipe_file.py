@@ -31,6 +31,14 @@ def test_products_are_called_by_their_name_else_formula_else_label() -> None:
     assert water.kind == "ro"
 
 
+def test_a_water_is_a_tap_unless_told_and_has_its_name() -> None:
+    told: dict[str, object] = {"ec_ms_per_cm": 0.4, "name": "kitchen"}
+    _, tap = parse_recipe({"products": [KNO3], "water": told})
+    assert (tap.kind, tap.name, tap.ec_ms_per_cm) == ("tap", "kitchen", 0.4)
+    _, rain = parse_recipe({"products": [KNO3], "water": {"kind": "rain"}})
+    assert (rain.kind, rain.name) == ("rain", "")
+
+
 def test_what_is_wanted_may_be_told_in_oxides() -> None:
     told = {"products": [KNO3], "wanted": "15:5:15"}
     plain, _ = parse_recipe(told)

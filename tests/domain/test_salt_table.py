@@ -122,3 +122,9 @@ def test_a_bad_row_is_named(row: str, says: str) -> None:
     with pytest.raises(InputError) as refused:
         parse_salt_table(f"{head}\n{row}\n")
     assert says in refused.value.line()
+
+
+def test_a_salt_has_several_names_the_usual_first() -> None:
+    (nitrate,) = (salt for salt in TABLE if salt.formula == "KNO3")
+    assert nitrate.name == "potassium nitrate"
+    assert "saltpetre" in nitrate.names

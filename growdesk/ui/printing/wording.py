@@ -24,7 +24,6 @@ if TYPE_CHECKING:
 
 DO_NOT_WATER = "DO NOT WATER"
 _BLANK = "_________"
-BOXES = ("fed", "clear", "passed by")
 
 
 def title(sheet: Sheet) -> str:
