@@ -287,6 +287,8 @@ def test_a_tin_much_like_it_that_reaches_can_stand_in() -> None:
 
 
 def test_likeness_is_of_the_elements_not_of_how_much_there_is() -> None:
+    calcium = tin("Calcium nitrate", "15.5-0-0 Ca 19")
+    assert shortage.alike(tin("PK", "0-52-34"), calcium) == 0
     assert shortage.alike(GREEN, tin("Weak", "5-5-5")) == pytest.approx(1.0)
     assert shortage.alike(GREEN, tin("Salt", "13-0-46")) < shortage.ALIKE
     assert shortage.alike(GREEN, tin("Iron", "0-0-0 + 6 Fe")) == 0.0

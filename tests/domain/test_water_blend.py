@@ -193,3 +193,10 @@ def test_an_analysis_is_whole_where_its_charges_balance() -> None:
     assert is_whole(RAIN.ions_mmol_per_l())
     assert not is_whole(replace(TAP, na_mg_per_l=None).ions_mmol_per_l())
     assert not is_whole(replace(TAP, ca_mg_per_l=30).ions_mmol_per_l())
+
+
+def test_all_of_one_water_is_that_water_whatever_is_known_of_the_other() -> None:
+    unknown = WaterAnalysis("tap", "kitchen")
+    for made in (of_share(TAP, unknown, 1.0), of_share(unknown, TAP, 0.0)):
+        assert made.water.alkalinity_mg_per_l == 204
+        assert made.water.ec_ms_per_cm == 0.58
