@@ -81,7 +81,8 @@ def test_the_quick_mix_is_no_wider_than_the_jugs(qtbot: QtBot, demo: Window) -> 
 
 def test_a_name_too_long_for_its_choice_ends_in_dots(demo: Window) -> None:
     sized(demo, 1280, 800)
-    water = demo.mixing.water
+    recipe, water = demo.mixing.recipe, demo.mixing.water
+    assert recipe.shown_text() == recipe.currentText() == "Green tin and Epsom salt"
     water.setItemText(water.currentIndex(), "Rain")
     assert water.shown_text() == "Rain"
     water.setItemText(water.currentIndex(), "Rain of the old barrel, greenhouse")

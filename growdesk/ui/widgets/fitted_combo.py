@@ -36,7 +36,7 @@ class FittedCombo(QComboBox):
             self,
         )
         end = Qt.TextElideMode.ElideRight
-        return self.fontMetrics().elidedText(self.currentText(), end, room.width() - 4)
+        return self.fontMetrics().elidedText(self.currentText(), end, room.width())
 
     @override
     def showPopup(self) -> None:
