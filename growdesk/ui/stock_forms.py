@@ -20,10 +20,13 @@ from growdesk.ui.thing_forms import ThingForms, refuse
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from PySide6.QtWidgets import QWidget
+
     from growdesk.services.collection import Collection
     from growdesk.services.jug_values import BottleToMake
     from growdesk.services.stock_labels import StockLabel
     from growdesk.services.stock_values import StockAnswer, StockBench, StockWanted
+    from growdesk.ui.desk import Desk
     from growdesk.ui.dialogs.held import Held
 
 _WHAT = "The label"
@@ -32,6 +35,10 @@ _PPM = re.compile(r"\s*(ppm|mg/l)?\s*n?$", re.IGNORECASE)
 
 class StockForms(ThingForms):
     """The stock bottles of one window."""
+
+    def __init__(self, desk: Desk, window: QWidget) -> None:
+        super().__init__(desk, window)
+        self._proposed: Held = {}
 
     def open(self) -> None:
         """Open the bottles there are; where there is none, a new one."""
@@ -55,7 +62,7 @@ class StockForms(ThingForms):
         dialog.label_file_wanted.connect(partial(self._choose_file, dialog))
         dialog.open()
         if wanted is not None:
-            dialog.propose(wanted)
+            self._proposed = dialog.propose(wanted, self._proposed)
 
     def _save_bottle(
         self, dialog: StocksDialog, key: int | None, wanted: StockWanted

@@ -133,6 +133,12 @@ def test_a_proposed_bottle_is_made_from_the_jug_with_one_press(
         ".0 g", " g"
     )
     assert dialog.save_button.hasFocus()
+    dialog.reject()
+    (proposed,) = stocked.day.view().mix.bottles
+    window.mixing.bottle_wanted.emit(replace(proposed, volume_l=0.7))
+    settle(qtbot, window)
+    dialog = dialog_of(window, StocksDialog)
+    assert dialog.volume.text() == "700 mL", "a proposal left as it was makes room"
     dialog.volume.setText("250 mL")
     dialog.reject()
     press(window.mixing, "Make a bottle of Blue tin…")

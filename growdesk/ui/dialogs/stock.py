@@ -136,16 +136,21 @@ class StocksDialog(RowsDialog):
         self.form.clear_errors()
         self.parts.hold([(key, words.number(amount, 4)) for key, amount in lines])
 
-    def propose(self, wanted: BottleToMake) -> None:
-        """Put a proposed bottle in; one that was begun by hand is left as it is."""
-        if self.parts.held() or self.volume.text().strip():
+    def propose(self, wanted: BottleToMake, earlier: Held) -> Held:
+        """Put a proposed bottle in; one that was begun by hand is left as it is.
+
+        ``earlier`` is what an earlier proposal put in; the newest is given.
+        """
+        begun = self.parts.held() or self.volume.text().strip()
+        if begun and self.held() != earlier:
             self.say(_BEGUN)
-            return
+            return earlier
         amount = words.number(wanted.amount, 3)
         choose(self.amount_of, AmountOf.BOTTLE)
         self.parts.hold([(wanted.tin_id, amount)])
         self.volume.setText(stock_words.bottle_text(wanted.volume_l))
         self.save_button.setFocus()
+        return self.held()
 
     def show_slip(self, held: Held, error: Exception) -> None:
         """Tell a slip beside its field; the focus stays where one types."""
