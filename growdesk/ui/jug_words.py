@@ -48,7 +48,9 @@ def volume(jug: Jug) -> str:
 
 
 def spare(jug: Jug) -> str:
-    """Say how much of a jug is to spare, or nothing."""
+    """Say how much of a jug is to spare; nothing where what stays over is told."""
+    if jug.over_l > 0:
+        return ""
     return f"{volume_text(jug.spare_l)} of it to spare" if jug.spare_l else ""
 
 

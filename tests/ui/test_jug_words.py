@@ -513,6 +513,13 @@ def test_one_jug_needs_no_ladder_on_the_screen(qtbot: QtBot) -> None:
     assert not any("Mix 600 mL" in each for each in texts(jugs))
 
 
+def test_what_stays_over_is_told_once() -> None:
+    over = replace(JUG, over_l=0.05, mixing=("50 mL stays over.",))
+    told = " ".join(on_paper(replace(PLAN, jugs=(over,))))
+    assert "50 mL stays over." in told
+    assert "to spare" not in told.split("Clear water")[0]
+
+
 def test_clear_water_has_its_spare_in_both(qtbot: QtBot) -> None:
     jugs = Jugs()
     qtbot.addWidget(jugs)
