@@ -8,6 +8,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QComboBox, QStyle, QStyleOptionComboBox, QStylePainter
 from typing_extensions import override
 
+from growdesk.ui.tips import as_typed
+
 if TYPE_CHECKING:
     from PySide6.QtGui import QPaintEvent
 
@@ -53,6 +55,5 @@ class FittedCombo(QComboBox):
         painter.drawComplexControl(QStyle.ComplexControl.CC_ComboBox, option)
         painter.drawControl(QStyle.ControlElement.CE_ComboBoxLabel, option)
         painter.end()
-        self.setToolTip(
-            self.currentText() if option.currentText != self.currentText() else ""
-        )
+        is_cut = option.currentText != self.currentText()
+        self.setToolTip(as_typed(self.currentText()) if is_cut else "")
