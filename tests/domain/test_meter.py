@@ -18,8 +18,15 @@ from growdesk.domain.meter import (
     ppm_n_of,
     reading_at_25,
     tds_ppm,
+    uncorrected_c,
 )
-from growdesk.domain.meter_words import check_texts, lines, standing_text, tds_text
+from growdesk.domain.meter_words import (
+    check_texts,
+    lines,
+    standing_text,
+    tds_text,
+    unexpected_text,
+)
 
 KNOWN = ExpectedEc(1.33, 1.47, 1.40, "From ions.", (), 0.4)
 RANGE = ExpectedEc(0.8, 1.2, None, "A range.", (), 0.1)
@@ -276,3 +283,219 @@ def test_of_a_range_the_scale_nearest_to_its_middle_is_named() -> None:
     found = compare(0.58, RANGE)
     pointed = [each for each in found.checks if each.check is Check.TDS_SCALE]
     assert [each.scale for each in pointed] == [640], "0.91, not 1.16 or 0.83"
+
+
+@pytest.mark.parametrize(
+    ("shown", "warm", "at", "told"),
+    [
+        (
+            0.7,
+            None,
+            0,
+            (
+                "The number fits a meter that tells salt instead of EC: 700 ppm on its 500 "
+                "scale is 1.40 mS/cm. Set the meter to mS/cm."
+            ),
+        ),
+        (
+            0.0014,
+            None,
+            0,
+            (
+                "The number fits µS/cm, which are thousandths of mS/cm: type it with its "
+                "unit."
+            ),
+        ),
+        (
+            1.4,
+            18,
+            0,
+            (
+                "Without the correction for 18 °C it fits: the meter seems to correct by "
+                "itself, so leave the temperature empty."
+            ),
+        ),
+        (
+            0.41,
+            None,
+            0,
+            "It reads as the water alone does: see whether the feed went in.",
+        ),
+        (
+            0.05,
+            None,
+            0,
+            (
+                "It reads less than the water alone should: see that the probe is wholly "
+                "in, and which water went in."
+            ),
+        ),
+        (
+            2.4,
+            None,
+            0,
+            (
+                "It reads as twice the feed would: see whether it was weighed twice, or "
+                "half the water filled in."
+            ),
+        ),
+        (
+            0.9,
+            None,
+            1,
+            (
+                "It reads as half the feed would: see whether a part was left out, or "
+                "twice the water filled in."
+            ),
+        ),
+        (1.6, None, 0, "Stir the jug well, rinse the probe and read again."),
+        (
+            2.4,
+            None,
+            2,
+            (
+                "See that the meter corrects to 25 °C; if it does not, type the feed's "
+                "temperature with the reading."
+            ),
+        ),
+        (
+            1.25,
+            None,
+            1,
+            (
+                "A meter that does not correct to 25 °C would read this at about 20 °C: "
+                "take the feed's temperature and type it with the reading."
+            ),
+        ),
+        (
+            1.25,
+            None,
+            2,
+            (
+                "Check the meter in fresh 1.413 mS/cm standard, at the temperature on its "
+                "label."
+            ),
+        ),
+        (
+            1.25,
+            None,
+            3,
+            (
+                "Look at the scale's zero, the level spoon and the jug's letter, and weigh "
+                "the dose again."
+            ),
+        ),
+        (1.25, None, 4, "See whether more water went in than the jug's litres."),
+        (1.6, None, 4, "See whether less water went in than the jug's litres."),
+        (
+            1.25,
+            None,
+            5,
+            "Read the water alone: 0.40 mS/cm of this figure is taken to be its own.",
+        ),
+        (
+            1.25,
+            None,
+            6,
+            "See that the right tin was taken; another feed gives another EC.",
+        ),
+    ],
+)
+def test_each_check_says_what_to_do(
+    shown: float, warm: float | None, at: int, told: str
+) -> None:
+    assert check_texts(compare(shown, KNOWN, warm, 150))[at] == told
+
+
+def test_a_reading_too_high_and_one_brought_to_25_degrees() -> None:
+    assert lines(compare(1.4, KNOWN, 18, 150))[:3] == (
+        "The meter shows 1.40 mS/cm at 18 °C; at 25 °C that is 1.63.",
+        "1.63 mS/cm is 0.16 mS/cm too high: this jug should read 1.33 to 1.47 mS/cm.",
+        "By this reading it holds about 184 ppm N instead of 150.",
+    )
+    assert check_texts(compare(1.4, WATERLESS))[0] == (
+        "Read the water alone: its own EC is not known and is missing from this band."
+    )
+    assert unexpected_text(1.236) == (
+        "1.24 mS/cm at 25 °C; nothing is known of this jug to hold it against."
+    )
+
+
+def test_no_nitrogen_is_told_of_a_jug_without_a_strength() -> None:
+    assert len(lines(compare(1.41, KNOWN))) == 1
+
+
+SHARES = ExpectedEc(1.15, 1.25, 1.2, water_ms_per_cm=0.2)
+"""A feed of 1 mS/cm in a water of 0.2, so that a share is read off."""
+
+
+@pytest.mark.parametrize(
+    ("ec", "check"),
+    [
+        (0.07, Check.UNDER_WATER),
+        (0.09, Check.FEED_LEFT_OUT),
+        (0.31, Check.FEED_LEFT_OUT),
+        (0.33, None),
+        (0.63, None),
+        (0.65, Check.HALF),
+        (0.75, Check.HALF),
+        (0.77, None),
+        (1.95, None),
+        (1.97, Check.TWICE),
+        (2.43, Check.TWICE),
+        (2.45, None),
+    ],
+)
+def test_how_near_to_none_half_or_twice_a_reading_points_at_it(
+    ec: float, check: Check | None
+) -> None:
+    by_share = {Check.UNDER_WATER, Check.FEED_LEFT_OUT, Check.HALF, Check.TWICE}
+    found = [each.check for each in compare(ec, SHARES).checks]
+    assert [each for each in found if each in by_share] == [check] * bool(check)
+
+
+def test_a_feed_that_hardly_conducts_is_told_by_no_share() -> None:
+    weak = ExpectedEc(0.27, 0.30, 0.29, water_ms_per_cm=0.2)
+    assert first(compare(0.38, weak)) is Check.STIR
+    read = ExpectedEc(0.29, 0.32, 0.31, water_ms_per_cm=0.2)
+    assert first(compare(0.42, read)) is Check.TWICE
+
+
+def test_no_nitrogen_is_read_off_a_feed_within_the_meters_last_digit() -> None:
+    for whole, ppm_n in ((0.219, None), (0.221, 50)):
+        found = compare(
+            whole, ExpectedEc(0.1, 0.4, whole, water_ms_per_cm=0.2), None, 50
+        )
+        assert found.ppm_n == (None if ppm_n is None else pytest.approx(ppm_n))
+
+
+@pytest.mark.parametrize(
+    ("ec", "warm"),
+    # By 2 % a degree from 1.00 at 25 °C; told from 5 to 35 °C and 2 degrees off.
+    [
+        (0.59, None),
+        (0.61, 5.5),
+        (0.95, 22.5),
+        (0.97, None),
+        (1.03, None),
+        (1.05, 27.5),
+        (1.19, 34.5),
+        (1.21, None),
+    ],
+)
+def test_degrees_that_a_jug_may_have(ec: float, warm: float | None) -> None:
+    found = uncorrected_c(compare(ec, ExpectedEc(0.99, 1.01, 1.0)))
+    assert found == (None if warm is None else pytest.approx(warm))
+
+
+@pytest.mark.parametrize(("shown", "warm"), [(0, 0), (20, 40), (0.5, None)])
+def test_the_ends_of_what_a_jug_reads_are_taken(
+    shown: float, warm: float | None
+) -> None:
+    assert compare(shown, KNOWN, warm).shown_ms_per_cm == shown
+    assert parse_reading_ms_per_cm("20") == 20
+    assert parse_reading_ms_per_cm("10000 ppm 500") == 20
+    with pytest.raises(InputError, match="its unit is not told"):
+        parse_reading_ms_per_cm("20.1")
+    with pytest.raises(InputError, match="is not what a jug can read"):
+        parse_reading_ms_per_cm("10001 ppm 500")

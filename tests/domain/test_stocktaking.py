@@ -349,3 +349,188 @@ def test_words_of_a_rate_and_an_end() -> None:
     assert words.lasts_text(None, ON, 1.0) == "Lasts more than two years."
     assert words.lasts_text(0, ON, 1.0) == "Does not last beyond today."
     assert words.lasts_text(0, ON, 0.0) == "Nothing is left."
+
+
+def test_words_of_what_is_on_hand_and_what_that_goes_by() -> None:
+    counted = OnHand(420, Entry(day(1), COUNTED, 1000))
+    assert words.hand_text(counted, "g", ON) == (
+        "420 g on hand. Counted on 19 May: 1 kg, after the round."
+    )
+    over = OnHand(-2, Entry(ON, COUNTED, 10, after_round=False))
+    assert words.hand_text(over, "mL", ON) == (
+        "Counted today: 10 mL, before the round. More was used than was counted; count "
+        "it again."
+    )
+    assert words.hand_text(None, "g", ON) == "Not counted yet."
+    assert words.spoon_text("1/4 teaspoon", 1.34) == (
+        "A level 1/4 teaspoon holds 1.3 g of it."
+    )
+
+
+@pytest.mark.parametrize("after_round", [True, False])
+@pytest.mark.parametrize(("ago", "when"), [(0, "today"), (2, "on 18 May")])
+def test_what_came_in_is_told_without_the_round(
+    ago: int, when: str, *, after_round: bool
+) -> None:
+    came = OnHand(500, Entry(day(ago), ADDED, 500, after_round))
+    assert words.began(came, "g", ON) == f"Never counted; 500 g came in {when}."
+
+
+@pytest.mark.parametrize(
+    ("basis", "told"),
+    [
+        (Basis.RECENT, "4.5 L a week, as in the last eight weeks."),
+        (Basis.PLAN, "4.5 L a week, as planned now."),
+    ],
+)
+def test_a_rate_says_what_it_goes_by(basis: Basis, told: str) -> None:
+    assert words.rate_text(Rate(4.5, basis), "L") == told
+
+
+def test_a_good_that_no_week_takes_is_not_used() -> None:
+    assert words.rate_text(Rate(0.0, Basis.RECENT), "g") == "Not used now."
+    assert words.rate_text(Rate(0.01, Basis.RECENT), "g").startswith("0.01 g a week")
+
+
+@pytest.mark.parametrize(
+    ("amount", "unit", "told"),
+    [
+        (0.994, "g", "0.99 g"),
+        (1.04, "g", "1 g"),
+        (9.94, "g", "9.9 g"),
+        (10.4, "g", "10 g"),
+        (999, "g", "999 g"),
+        (1000, "g", "1 kg"),
+        (1256, "g", "1.26 kg"),
+        (1256, "mL", "1256 mL"),
+        (0.25, "mL", "0.25 mL"),
+        (0.25, "L", "250 mL"),
+        (9.94, "L", "9.94 L"),
+        (10.04, "L", "10 L"),
+        (19.4, "L", "19.4 L"),
+        (20.4, "L", "20 L"),
+    ],
+)
+def test_amounts_are_told_as_finely_as_they_are_counted(
+    amount: float, unit: str, told: str
+) -> None:
+    assert words.amount_text(amount, unit) == told
+
+
+def test_two_amounts_that_differ_are_not_told_alike() -> None:
+    assert words.told_apart(1204, 1201, "g") == ("1204 g", "1201 g")
+    assert words.told_apart(30, 29.6, "mL") == ("30 mL", "29.6 mL")
+    assert words.told_apart(30, 29.996, "mL") == ("30 mL", "29.996 mL")
+    assert words.told_apart(5, 5, "g") == ("5 g", "5 g")
+
+
+def short_of(*, there: float = 0.0, is_rest: bool = False, over: bool = False) -> Short:
+    return Short("Tin", "g", 14.0, there, is_rest, over)
+
+
+@pytest.mark.parametrize(
+    ("short", "told"),
+    [
+        (
+            short_of(there=9),
+            "Tin runs short: the round needs 14 g, 9 g is on hand.",
+        ),
+        (short_of(), "Tin is used up: the round needs 14 g."),
+        (
+            short_of(is_rest=True),
+            "Tin is used up: the rest of the round needs 14 g.",
+        ),
+        (
+            short_of(is_rest=True, over=True),
+            (
+                "Tin is used up by the record, and more was used than was counted; count "
+                "it again. The rest of the round needs 14 g."
+            ),
+        ),
+    ],
+)
+def test_what_runs_short_is_said_of_the_round_or_its_rest(
+    short: Short, told: str
+) -> None:
+    assert words.short_text(short) == told
+
+
+@pytest.mark.parametrize(
+    ("whole", "part", "told"),
+    [
+        (("A", "B"), None, "That makes jugs A and B."),
+        (("A",), None, "That makes jug A."),
+        ((), ("C", 0.5), "That makes 500 mL of jug C."),
+    ],
+)
+def test_words_of_what_the_rest_makes(
+    whole: tuple[str, ...], part: tuple[str, float] | None, told: str
+) -> None:
+    short = Short("Tin", "g", 14.0, 9.0, whole=whole, part=part)
+    assert words.short_text(short).endswith(f"is on hand. {told}")
+
+
+@pytest.mark.parametrize(
+    ("counted", "left", "over"),
+    [
+        (1000, -0.0005, False),
+        (1000, -0.002, True),
+        (0.3, -5e-7, False),
+        (0.3, -2e-6, True),
+        (10, 0.0, False),
+    ],
+)
+def test_what_rounding_leaves_is_no_overdraft(
+    counted: float, left: float, *, over: bool
+) -> None:
+    assert OnHand(left, Entry(day(1), COUNTED, counted)).is_overdrawn is over
+
+
+@pytest.mark.parametrize("element", ["N", "P", "K", "Ca", "Mg"])
+def test_each_main_nutrient_makes_a_tin_unlike(element: str) -> None:
+    one, other = tin("One", "Ca 5 Mg 5 N 5 P 5 K 5"), tin("Other", f"{element} 5")
+    assert shortage.alike(one, other) == pytest.approx(5**-0.5)
+
+
+def test_a_shortage_begins_at_half_a_per_cent() -> None:
+    assert not shortage.is_short(1000.0, 995.0)
+    assert shortage.is_short(1000.0, 994.9)
+
+
+def test_a_weak_feed_can_stand_in_for_a_small_dose() -> None:
+    weak = tin("Weak", "0.1-0.1-0.1")
+    # 4 mg at 20 % N hold 0.8 mg N, which are 0.8 g of the weak one
+    found = shortage.stand_in(GREEN, 0.004, [(weak, 5.0)])
+    assert found is not None
+    assert found.needed == pytest.approx(0.8)
+
+
+def test_of_two_tins_that_reach_the_one_most_alike_stands_in() -> None:
+    near, same = tin("Near", "20-18-20"), tin("Same", "10-10-10")
+    for others in ([(near, 90.0), (same, 90.0)], [(same, 90.0), (near, 90.0)]):
+        found = shortage.stand_in(GREEN, 14.0, others)
+        assert found is not None
+        assert found.name == "Same"
+
+
+def test_two_years_are_the_longest_that_is_told() -> None:
+    used = Rate(7.0, Basis.PLAN)
+    assert days_left(2 * YEAR_DAYS, used) == 728
+    assert days_left(2 * YEAR_DAYS + 0.1, used) is None
+
+
+def test_eight_weeks_of_rounds_are_enough_and_a_year_is_364_days() -> None:
+    assert rate([Taken(day(55), 8.0)], ON, 3.0).basis is Basis.PLAN
+    assert rate([Taken(day(56), 8.0)], ON, 3.0) == Rate(1.0, Basis.RECENT)
+    assert rate([Taken(day(57), 8.0)], ON, 3.0).basis is Basis.PLAN
+    taken = [Taken(day(YEAR_DAYS), 8.0), Taken(day(20), 8.0)]
+    assert rate(taken, ON, 3.0).basis is Basis.LAST_YEAR
+    assert rate(taken, ON, 3.0).per_week == 2.0
+    later = [Taken(day(YEAR_DAYS - 1), 8.0), Taken(day(20), 8.0)]
+    assert rate(later, ON, 3.0) == Rate(1.0, Basis.RECENT)
+
+
+def test_last_years_weeks_of_the_season_are_four() -> None:
+    for ago, per_week in ((YEAR_DAYS - 27, 4.0), (YEAR_DAYS - 28, 2.0)):
+        taken = [Taken(day(YEAR_DAYS), 8.0), Taken(day(ago), 8.0)]
+        assert rate(taken, ON, 3.0).per_week == per_week
