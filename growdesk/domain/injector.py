@@ -20,7 +20,7 @@ _RATIO = re.compile(
 )
 _PERCENT = re.compile(rf"({NUMBER})\s*%")
 _HINT = 'Write it as on the injector, for instance "1:100" or "1 %".'
-MOST_PARTS = 2000.0
+LEAST_PARTS, MOST_PARTS = 2.0, 2000.0
 _CHOOSE = "Choose one part in so many, or one part added to so many."
 
 
@@ -84,17 +84,16 @@ def parse_ratio(
     percent = _PERCENT.fullmatch(clean)
     if percent is not None:
         share = read_number(percent[1], field, text, asks_groups=True)
-        if not 0 < share < 50:
+        if not 100 / MOST_PARTS <= share <= 100 / LEAST_PARTS:
             raise InputError(field, text, "is not a share of stock in feed", _HINT)
         return Ratio(100 / share, Meaning.PART_IN)
     typed = _RATIO.fullmatch(clean)
     if typed is None:
         raise InputError(field, text, "is not a ratio that can be read", _HINT)
     parts = read_number(typed[1], field, text, asks_groups=False)
-    if not 1 < parts <= MOST_PARTS:
-        raise InputError(
-            field, text, f"is not a ratio from 1:2 to 1:{MOST_PARTS:g}", _HINT
-        )
+    if not LEAST_PARTS <= parts <= MOST_PARTS:
+        allowed = f"1:{LEAST_PARTS:g} to 1:{MOST_PARTS:g}"
+        raise InputError(field, text, f"is not a ratio from {allowed}", _HINT)
     said = _said(clean) or meaning
     if said is None:
         raise InputError(

@@ -25,6 +25,8 @@ APART: dict[str, str] = {
     "holds {most} with {share} of its solubility used.",
     "crystals-refuse": "Together {bring} bring the ions of more {salt} than stays "
     "dissolved at {coolest}: it crystallizes.",
+    "crystals-refuse-alone": "{bring} brings the ions of more {salt} than stays "
+    "dissolved beside the rest at {coolest}: it crystallizes.",
     "crystals-warn": "Together {bring} come near the limit of {salt}: crystals may "
     "show when it is cool.",
     "scale-warn": "The water is hard and alkaline ({hco3} hydrogen carbonate, {ca} "

@@ -33,7 +33,9 @@ _NITROGEN_TOLD_PPM = 0.5
 
 def apart_text(found: Apart) -> str:
     """Give what falls out as a sentence."""
-    template = templates.APART[f"{found.rule.value}-{found.severity.value}"]
+    key = f"{found.rule.value}-{found.severity.value}"
+    alone = f"{key}-alone" if len(found.bring) == 1 else key
+    template = templates.APART.get(alone, templates.APART[key])
     values = _shown(found.values)
     bring = listed(found.bring) or "the water"
     meet = listed(found.meet) or "the water"

@@ -129,6 +129,11 @@ def test_c01_one_ml_of_a_stock_in_a_hundred() -> None:
         ("2%", Meaning.PART_ADDED, 50),
         ("1:128", Meaning.PART_IN, 128),
         ("1:12,5", Meaning.PART_IN, 12.5),
+        ("1 to 50", Meaning.PART_ADDED, 51),
+        ("1:2", Meaning.PART_IN, 2),
+        ("1:2000", Meaning.PART_IN, 2000),
+        ("50 %", None, 2),
+        ("0.05 %", None, 2000),
     ],
 )
 def test_a_typed_ratio(typed: str, chosen: Meaning | None, times: float) -> None:
@@ -145,6 +150,10 @@ def test_a_typed_ratio(typed: str, chosen: Meaning | None, times: float) -> None
         ("2:100", "is not a ratio that can be read"),
         ("1:1", "is not a ratio from"),
         ("1:0", "is not a ratio from"),
+        ("1:1.9", "is not a ratio from 1:2 to 1:2000"),
+        ("1:2001", "is not a ratio from"),
+        ("0.04 %", "is not a share of stock"),
+        ("51 %", "is not a share of stock"),
         ("1:5000", "is not a ratio from"),
         ("0 %", "is not a share of stock"),
         ("60 %", "is not a share of stock"),
@@ -155,3 +164,18 @@ def test_a_ratio_is_asked_back(typed: str, problem: str) -> None:
         parse_ratio(typed, None)
     assert caught.value.field == "ratio"
     assert caught.value.hint
+
+
+def test_a_ratio_that_is_asked_back_says_how_to_write_or_choose_it() -> None:
+    with pytest.raises(InputError) as unread:
+        parse_ratio("a lot", None, "injector")
+    assert unread.value.line() == (
+        "injector: 'a lot' is not a ratio that can be read. Write it as on the "
+        'injector, for instance "1:100" or "1 %".'
+    )
+    with pytest.raises(InputError) as unclear:
+        parse_ratio("1:100", None)
+    assert unclear.value.line() == (
+        "ratio: '1:100' can be meant in two ways. Choose one part in so many, or one "
+        "part added to so many."
+    )

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from phreeqpython import PhreeqPython
 
 from growdesk.domain import stock_words
-from growdesk.domain.bottles import Add, mixing_order, way_out
+from growdesk.domain.bottles import Add, WayOut, mixing_order, way_out
 from growdesk.domain.keeping_apart import (
     FEED_MARGIN,
     Apart,
@@ -401,7 +401,119 @@ def test_every_finding_has_its_sentence_without_a_brace_left() -> None:
                 assert said[0].isupper()
                 assert said.endswith(".")
                 seen.add(f"{each.rule.value}-{each.severity.value}")
-    assert seen == set(APART)
+    assert seen | {"crystals-refuse-alone"} == set(APART)
+
+
+def test_one_salt_that_lacks_its_water_beside_another_is_told_of_alone() -> None:
+    """400 g of Epsom salt stay dissolved in a litre, not beside all that nitrate."""
+    parts = ((CALCIUM, 900.0), (EPSOM, 400.0))
+    assert rules(((EPSOM, 400.0),)) == set()
+    assert stock_words.apart_text(refused(parts, RO, room())[1]) == (
+        "Epsom salt brings the ions of more magnesium sulphate than stays dissolved "
+        "beside the rest at 15 °C: it crystallizes."
+    )
+
+
+def told(parts: Parts, rule: Rule, where: Where = Where.STOCK) -> str:
+    return stock_words.apart_text(only(parts, rule, where))
+
+
+def test_what_falls_out_is_one_whole_sentence() -> None:
+    trace, iron = label("Trace", "0-0-0 + 6 Fe"), salt("FeSO4.7H2O", "Iron")
+    assert told(((SULPHATE, 100.0),), Rule.OVER) == (
+        "Potassium sulphate at 100 g/L is too strong: kept at 15 °C, a litre holds "
+        "78 g with 80 % of its solubility used."
+    )
+    assert told(((salt("CaSO4.2H2O", "Gypsum"), 2.4),), Rule.OVER) == (
+        "Gypsum at 2.4 g/L is too strong: kept at 15 °C, a litre holds 1.9 g with 80 % "
+        "of its solubility used."
+    )
+    assert told(((AMMONIUM, 200.0), (CHLORIDE, 150.0)), Rule.CRYSTALS) == (
+        "Together Ammonium sulphate and Potassium chloride bring the ions of more "
+        "potassium sulphate than stays dissolved at 15 °C: it crystallizes."
+    )
+    assert told(((EPSOM, 50.0), (MAP, 20.0)), Rule.MAGNESIUM_PHOSPHATE) == (
+        "The magnesium of Epsom salt and the phosphate of Ammonium phosphate fall out "
+        "as concentrates in one bottle."
+    )
+    assert told(((trace, 3.0), (MKP, 20.0)), Rule.IRON_PHOSPHATE) == (
+        "The iron of Trace falls out with the phosphate of Potassium phosphate, unless "
+        "its label says that it is chelated (EDTA, DTPA, EDDHA): read it first."
+    )
+    assert told(((iron, 3.0), (MKP, 20.0)), Rule.IRON_PHOSPHATE) == (
+        "The iron of Iron is not chelated and falls out with the phosphate of "
+        "Potassium phosphate."
+    )
+    assert told(((trace, 3.0),), Rule.UNKNOWN) == (
+        "How much of Trace dissolves is not known here: go by its label, and make no "
+        "more than is clear the next day."
+    )
+
+
+def test_what_may_cloud_a_feed_is_one_whole_sentence() -> None:
+    strong = WaterAnalysis(kind="tap", alkalinity_mg_per_l=300.0, ca_mg_per_l=120.0)
+    feed = ((CALCIUM, 5.0), (SULPHATE, 5.0), (MKP, 1.0), (EPSOM, 5.0), (DAP, 2.0))
+    assert [
+        stock_words.apart_text(each)
+        for each in findings(feed, strong, room(), Where.FEED)
+    ] == [
+        (
+            "Even at feed strength the calcium of Calcium nitrate and the sulphate of "
+            "Potassium sulphate and Epsom salt fall out as gypsum."
+        ),
+        (
+            "At pH 6.9 the calcium of Calcium nitrate and the phosphate of Potassium "
+            "phosphate and Diammonium phosphate can cloud the feed: mix it with rain "
+            "or RO water, and use it the same day."
+        ),
+        (
+            "At pH 6.9 the magnesium of Epsom salt and the phosphate of Potassium "
+            "phosphate and Diammonium phosphate can cloud the feed: mix it with rain "
+            "or RO water, and use it the same day."
+        ),
+        (
+            "The water is hard and alkaline (366 mg/L hydrogen carbonate, 969 mg/L "
+            "calcium with Calcium nitrate): chalk may settle. Rain or RO water stays "
+            "clear."
+        ),
+    ]
+
+
+def test_ways_out_in_words() -> None:
+    def said(parts: Parts) -> tuple[str, ...]:
+        return stock_words.way_out_texts(way_out(parts, RO, room(), 1.0))
+
+    assert said(((SULPHATE, 100.0),)) == (
+        "Take more water: from 1.3 L on it stays clear.",
+    )
+    assert said(((CALCIUM, 900.0), (EPSOM, 400.0))) == (
+        "Make two bottles: Calcium nitrate in bottle A; Epsom salt in bottle B.",
+    )
+    assert said(((AMMONIUM, 200.0), (CHLORIDE, 150.0))) == (
+        (
+            "Make two bottles: Ammonium sulphate in bottle A; Potassium chloride in "
+            "bottle B."
+        ),
+        "Or take more water: from 2.2 L on all of it stays clear.",
+    )
+    assert stock_words.way_out_texts(WayOut()) == (
+        "Leave one of them out; no bottle holds them together.",
+    )
+
+
+@pytest.mark.parametrize(
+    ("alkalinity", "calcium", "settles"),
+    # 0.1 g of calcium nitrate brings 17 mg; 150 mg/L HCO3 are 123 of alkalinity.
+    [(130, 42, False), (130, 44, True), (122, 60, False), (124, 60, True)],
+)
+def test_chalk_begins_at_60_mg_of_calcium_with_150_of_hydrogen_carbonate(
+    alkalinity: float, calcium: float, *, settles: bool
+) -> None:
+    water = WaterAnalysis(
+        kind="tap", alkalinity_mg_per_l=alkalinity, ca_mg_per_l=calcium
+    )
+    found = findings(((CALCIUM, 0.1),), water, room(), Where.FEED)
+    assert [each.rule for each in found] == [Rule.SCALE] * settles
 
 
 def test_ratios_in_words() -> None:

@@ -293,8 +293,8 @@ def test_of_a_range_the_scale_nearest_to_its_middle_is_named() -> None:
             None,
             0,
             (
-                "The number fits a meter that tells salt instead of EC: 700 ppm on its 500 "
-                "scale is 1.40 mS/cm. Set the meter to mS/cm."
+                "The number fits a meter that tells salt instead of EC: 700 ppm on its "
+                "500 scale is 1.40 mS/cm. Set the meter to mS/cm."
             ),
         ),
         (
@@ -302,8 +302,8 @@ def test_of_a_range_the_scale_nearest_to_its_middle_is_named() -> None:
             None,
             0,
             (
-                "The number fits µS/cm, which are thousandths of mS/cm: type it with its "
-                "unit."
+                "The number fits µS/cm, which are thousandths of mS/cm: type it with "
+                "its unit."
             ),
         ),
         (
@@ -311,8 +311,8 @@ def test_of_a_range_the_scale_nearest_to_its_middle_is_named() -> None:
             18,
             0,
             (
-                "Without the correction for 18 °C it fits: the meter seems to correct by "
-                "itself, so leave the temperature empty."
+                "Without the correction for 18 °C it fits: the meter seems to correct "
+                "by itself, so leave the temperature empty."
             ),
         ),
         (
@@ -326,8 +326,8 @@ def test_of_a_range_the_scale_nearest_to_its_middle_is_named() -> None:
             None,
             0,
             (
-                "It reads less than the water alone should: see that the probe is wholly "
-                "in, and which water went in."
+                "It reads less than the water alone should: see that the probe is "
+                "wholly in, and which water went in."
             ),
         ),
         (
@@ -335,8 +335,8 @@ def test_of_a_range_the_scale_nearest_to_its_middle_is_named() -> None:
             None,
             0,
             (
-                "It reads as twice the feed would: see whether it was weighed twice, or "
-                "half the water filled in."
+                "It reads as twice the feed would: see whether it was weighed twice, "
+                "or half the water filled in."
             ),
         ),
         (
@@ -363,8 +363,8 @@ def test_of_a_range_the_scale_nearest_to_its_middle_is_named() -> None:
             None,
             1,
             (
-                "A meter that does not correct to 25 °C would read this at about 20 °C: "
-                "take the feed's temperature and type it with the reading."
+                "A meter that does not correct to 25 °C would read this at about 20 "
+                "°C: take the feed's temperature and type it with the reading."
             ),
         ),
         (
@@ -372,8 +372,8 @@ def test_of_a_range_the_scale_nearest_to_its_middle_is_named() -> None:
             None,
             2,
             (
-                "Check the meter in fresh 1.413 mS/cm standard, at the temperature on its "
-                "label."
+                "Check the meter in fresh 1.413 mS/cm standard, at the temperature on "
+                "its label."
             ),
         ),
         (
@@ -381,8 +381,8 @@ def test_of_a_range_the_scale_nearest_to_its_middle_is_named() -> None:
             None,
             3,
             (
-                "Look at the scale's zero, the level spoon and the jug's letter, and weigh "
-                "the dose again."
+                "Look at the scale's zero, the level spoon and the jug's letter, and "
+                "weigh the dose again."
             ),
         ),
         (1.25, None, 4, "See whether more water went in than the jug's litres."),

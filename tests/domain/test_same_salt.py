@@ -72,3 +72,50 @@ def test_a_technical_grade_conducts_as_the_salt_in_it() -> None:
     pure = "21.2-53.7-0"
     assert ec("18-46-0", 1.0) == pytest.approx(ec(pure, 46 / 53.74), rel=1e-3)
     assert ec("21-53-0", 1.0) == ec(pure, 1.0)
+
+
+def test_what_is_no_salt_is_told_with_what_the_salt_holds() -> None:
+    with pytest.raises(InputError) as refused:
+        check_salt(parse_analysis("20-20-20"), "KNO3")
+    assert refused.value.line() == (
+        "formula: 'KNO3' holds 13.85-0-46.58 + 13.85 nitrate-N, which is not what the "
+        "analysis says. Take the salt's analysis, or choose no salt."
+    )
+
+
+def fits(label: str, formula: str) -> bool:
+    try:
+        check_salt(parse_analysis(label), formula)
+    except InputError:
+        return False
+    return True
+
+
+@pytest.mark.parametrize(
+    ("label", "is_it"),
+    # Pure it holds 13.85 % N and 46.58 % K2O: from four fifths to 6 % over, and 1 % of
+    # others.
+    [
+        ("13.8-0-37.2", False),
+        ("13.8-0-37.3", True),
+        ("13.8-0-49.3", True),
+        ("13.8-0-49.5", False),
+        ("11-0-46.6", False),
+        ("13.8-0-46.6 + 1 Mg", True),
+        ("13.8-0-46.6 + 1.1 Mg", False),
+        ("13.8-0-44 + 3 S + 3 Cl + 3 Na", True),
+    ],
+)
+def test_how_far_a_label_may_be_from_its_salt(label: str, *, is_it: bool) -> None:
+    assert fits(label, "KNO3") is is_it
+
+
+def test_a_tin_is_never_more_than_its_salt() -> None:
+    assert share_of_salt(parse_analysis("14-0-49"), "KNO3") == 1.0
+    assert share_of_salt(parse_analysis("42-0-0"), "CO(NH2)2") == pytest.approx(
+        0.9004, abs=1e-4
+    )
+    # of two nutrients the one that is told best
+    assert share_of_salt(parse_analysis("13-0-46"), "KNO3") == pytest.approx(
+        46 / 46.58, abs=1e-3
+    )

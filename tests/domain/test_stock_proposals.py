@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from growdesk.domain import stock_words
 from growdesk.domain.keeping_apart import Rule, findings
 from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.domain.stock_proposals import proposed_stock
@@ -94,3 +95,68 @@ def test_without_any_tool_a_measure_with_millilitres_is_thought_of() -> None:
     assert made is not None
     assert made.g_per_l == 100.0
     assert made.dose.given_ml == pytest.approx(10.0)
+
+
+@pytest.mark.parametrize(
+    ("dose_g", "g_per_l", "given_ml"),
+    # Ten steps of 1 mL at least: the strongest that gives them.
+    [
+        (2.0, 200, 10),
+        (1.0, 100, 10),
+        (0.5, 50, 10),
+        (0.25, 25, 10),
+        (0.2, 20, 10),
+        (0.1, 10, 10),
+        (0.05, 5, 10),
+        (0.02, 2, 10),
+        (0.01, 1, 10),
+        (0.005, 0.5, 10),
+        (0.99, 50, 20),
+    ],
+)
+def test_strengths_are_easy_to_reckon_with(
+    dose_g: float, g_per_l: float, given_ml: float
+) -> None:
+    scale = Tool(ToolKind.SCALE, "jewel scale", 0.01, 200.0)
+    made = proposed_stock(EPSOM, dose_g, [scale, LARGE_SYRINGE], room())
+    assert made is not None
+    assert (made.g_per_l, made.dose.given_ml) == (g_per_l, given_ml)
+    assert made.dose.tool == LARGE_SYRINGE
+
+
+def test_where_ten_steps_cannot_be_had_the_best_read_is_proposed() -> None:
+    """0.003 g of 0.5 g/L are 6 mL, weak enough to be read to 8 %."""
+    scale = Tool(ToolKind.SCALE, "jewel scale", 0.01, 200.0)
+    made = proposed_stock(EPSOM, 0.003, [scale, LARGE_SYRINGE], room(), off_limit=0.1)
+    assert made is not None
+    assert (made.g_per_l, made.dose.given_ml) == (0.5, 6)
+    assert proposed_stock(EPSOM, 0.003, [scale, LARGE_SYRINGE], room()) is None
+
+
+def test_a_bottle_is_as_small_as_holds_the_dose() -> None:
+    for dose_g, volume_l in ((100.0, 0.5), (101.0, 1.0), (201.0, 2.0)):
+        made = proposed_stock(EPSOM, dose_g, [], room())
+        assert made is not None
+        assert (made.g_per_l, made.volume_l) == (200, volume_l)
+    assert proposed_stock(EPSOM, 401.0, [], room()) is None
+
+
+def test_without_a_scale_no_less_than_a_gram_is_thought_to_be_weighed() -> None:
+    made = proposed_stock(EPSOM, 0.02, [], room())
+    assert made is not None
+    assert (made.g_per_l, made.volume_l, made.weighed.mass_g) == (2, 0.5, 1.0)
+    assert made.dose.half_step_share == pytest.approx(0.05)
+    # 1 g/L would be 0.5 g in the small bottle: the next one is taken
+    weaker = proposed_stock(EPSOM, 0.01, [], room())
+    assert weaker is not None
+    assert (weaker.g_per_l, weaker.volume_l) == (1, 1.0)
+    assert weaker.dose.tool is None
+
+
+def test_a_proposed_bottle_in_words() -> None:
+    made = proposed_stock(EPSOM, 0.12, [SCALE, SYRINGE], room())
+    assert made is not None
+    assert stock_words.proposed_text(made) == (
+        "Make a bottle of Epsom salt once: 25 g in 500 mL, 50 g/L. Of it this dose is "
+        "2.4 mL."
+    )

@@ -21,7 +21,7 @@ from growdesk.domain.stock_solution import (
     stock_ml,
     stock_of_strength,
 )
-from tests.domain.stock_builders import salt
+from tests.domain.stock_builders import room, salt
 
 SCALE = Tool(ToolKind.SCALE, "kitchen scale", 1.0, 2000.0)
 SYRINGE = Tool(ToolKind.SYRINGE, "syringe 10 mL", 0.2, 10.0)
@@ -156,3 +156,94 @@ def test_keep_by_counts_months(made_on: date, months: int, until: date) -> None:
 def test_a_bottle_of_no_size_is_asked_back(volume_l: float) -> None:
     with pytest.raises(InputError, match="not the volume of a bottle"):
         stock_of_strength(((EPSOM, 50.0),), volume_l)
+
+
+def test_what_to_weigh_in_words() -> None:
+    parts = ((EPSOM, 51.3), (salt("KNO3", "Potassium nitrate"), 5.0))
+    stock, doses = stock_of_strength(parts, 0.5, [SCALE])
+    assert stock_words.weigh_texts(doses, stock) == (
+        "Weigh 26 g of Epsom salt: 101.4 % of the strength meant.",
+        "Weigh 3 g of Potassium nitrate: 120 % of the strength meant.",
+        (
+            "The kitchen scale may be off by 20 % of it: a larger bottle is weighed "
+            "better."
+        ),
+        "Fill up with water to 500 mL.",
+    )
+    stock, doses = stock_of_strength(((EPSOM, 50.0),), 2.0, [SCALE])
+    assert stock_words.weigh_texts(doses, stock) == (
+        "Weigh 100 g of Epsom salt.",
+        "Fill up with water to 2 L.",
+    )
+
+
+def test_what_a_bottle_holds_and_gives_in_words() -> None:
+    parts = ((EPSOM, 52.0), (salt("KNO3", "Potassium nitrate"), 6.0))
+    stock, _ = stock_of_strength(parts, 0.5, [SCALE])
+    assert stock_words.contents_texts(stock) == (
+        "26 g of Epsom salt in 500 mL (52 g/L)",
+        "3 g of Potassium nitrate in 500 mL (6 g/L)",
+    )
+    assert stock_words.ml_texts(stock) == (
+        "19.2 mL hold 1 g of Epsom salt.",
+        "167 mL hold 1 g of Potassium nitrate.",
+    )
+    assert stock_words.label_use_texts(stock) == (
+        "10 mL hold 0.52 g of Epsom salt.",
+        "10 mL hold 0.06 g of Potassium nitrate.",
+        "10 mL made up to a litre give 8 ppm N.",
+    )
+    # 6 g/L at 13.8 % N are 828 mg N in a litre
+    assert stock_words.nitrogen_mg_per_l(stock) == pytest.approx(828)
+    assert stock_words.use_text(stock, 10) == ("10 mL in a litre of feed give 8 ppm N.")
+    assert stock_words.use_text(stock, 0.61).endswith(
+        "0.61 mL in a litre of feed give 1 ppm N."
+    )
+    assert stock_words.use_text(stock, 0.6) == "0.6 mL in a litre of feed."
+
+
+def test_days_of_a_bottle_in_words() -> None:
+    made_on, until = date(2026, 11, 26), date(2027, 2, 26)
+    assert stock_words.days_texts(made_on, until) == (
+        "Made on 26 November 2026.",
+        "Use by 26 February 2027.",
+    )
+    assert stock_words.days_texts(made_on, None)[1] == "Use while it is clear."
+    assert stock_words.past_its_day_text("Epsom", date(2026, 9, 1), made_on) == (
+        "Epsom was to be used by 1 September: make the bottle anew."
+    )
+    assert stock_words.lasts_text(None, 2.0) == ""
+    assert stock_words.CLEAR == "Shake well. Not used if cloudy or with crystals."
+    assert stock_words.room_text(room()) == (
+        "Judged by 80 % of what dissolves at 15 °C, to be safe."
+    )
+
+
+@pytest.mark.parametrize(
+    ("litres", "exact", "up"),
+    [
+        (0.04, "40 mL", "50 mL"),
+        (0.05, "50 mL", "50 mL"),
+        (0.051, "51 mL", "100 mL"),
+        (0.999, "999 mL", "1 L"),
+        (1.0, "1 L", "1 L"),
+        (1.01, "1.01 L", "1.1 L"),
+        (9.91, "9.91 L", "10 L"),
+        (10.0, "10 L", "10 L"),
+        (10.1, "10.1 L", "11 L"),
+    ],
+)
+def test_litres_of_bottles(litres: float, exact: str, up: str) -> None:
+    assert stock_words.bottle_text(litres) == exact
+    assert stock_words.litres_up(litres) == up
+
+
+@pytest.mark.parametrize(
+    ("volume_ml", "told"),
+    [(0.254, "0.25 mL"), (9.94, "9.94 mL"), (10.04, "10 mL"), (99.94, "99.9 mL")],
+)
+def test_millilitres_are_no_finer_than_they_are_read(
+    volume_ml: float, told: str
+) -> None:
+    assert stock_words.ml_text(volume_ml) == told
+    assert stock_words.ml_text(100.4) == "100 mL"

@@ -443,8 +443,8 @@ def short_of(*, there: float = 0.0, is_rest: bool = False, over: bool = False) -
         (
             short_of(is_rest=True, over=True),
             (
-                "Tin is used up by the record, and more was used than was counted; count "
-                "it again. The rest of the round needs 14 g."
+                "Tin is used up by the record, and more was used than was counted; "
+                "count it again. The rest of the round needs 14 g."
             ),
         ),
     ],

@@ -204,3 +204,297 @@ def test_what_a_water_holds_in_words() -> None:
         "EC 0.55 mS/cm, alkalinity 120 mg/L CaCO3, sodium 9.2 mg/L"
     )
     assert holds_text(WaterAnalysis("rain")) == ""
+
+
+@pytest.mark.parametrize(
+    ("water", "weight", "told"),
+    [
+        (
+            WaterAnalysis(alkalinity_mg_per_l=61),
+            Weight.WORTH_KNOWING,
+            (
+                "Alkalinity 61 mg/L is fine for grown plants; seedlings and very small "
+                "pots do better below 60."
+            ),
+        ),
+        (
+            WaterAnalysis(alkalinity_mg_per_l=101),
+            Weight.CARE,
+            (
+                "Alkalinity 101 mg/L is over the 100 to aim for; repot in time, or "
+                "blend in some rain or RO water."
+            ),
+        ),
+        (
+            WaterAnalysis(alkalinity_mg_per_l=151),
+            Weight.TOO_MUCH,
+            (
+                "Alkalinity 151 mg/L is over 150: bark and moss turn alkaline over the "
+                "months and new leaves pale. Blend it with rain or RO water."
+            ),
+        ),
+        (
+            WaterAnalysis(alkalinity_mg_per_l=426),
+            Weight.TOO_MUCH,
+            (
+                "Alkalinity 426 mg/L is severe: bark and moss turn alkaline and iron "
+                "locks up. Blend it with rain or RO water, or use that alone."
+            ),
+        ),
+        (
+            WaterAnalysis(alkalinity_mg_per_l=80, hardness_mg_per_l=9.5),
+            Weight.TOO_MUCH,
+            (
+                "This looks like softened water: alkalinity 80 mg/L with a hardness of "
+                "only 9.5 is sodium. Take water from before the softener."
+            ),
+        ),
+        (
+            WaterAnalysis(ec_ms_per_cm=0.69),
+            Weight.CARE,
+            (
+                "EC 0.69 mS/cm is over 0.5: a good part of what roots stand is used up "
+                "before any feed. Blend it with rain or RO water."
+            ),
+        ),
+        (
+            WaterAnalysis(ec_ms_per_cm=0.7),
+            Weight.TOO_MUCH,
+            (
+                "EC 0.7 mS/cm is over 0.5: a good part of what roots stand is used up "
+                "before any feed. Blend it with rain or RO water."
+            ),
+        ),
+        (
+            WaterAnalysis(ec_ms_per_cm=3.01),
+            Weight.TOO_MUCH,
+            "EC 3.01 mS/cm is over 3: too salty to water any orchid with.",
+        ),
+        (
+            WaterAnalysis(na_mg_per_l=51),
+            Weight.TOO_MUCH,
+            (
+                "Sodium 51 mg/L is over 50; orchids store it and leaf tips die back. "
+                "Blend this water, or use rain or RO."
+            ),
+        ),
+        (
+            WaterAnalysis(cl_mg_per_l=31),
+            Weight.CARE,
+            (
+                "Chloride 31 mg/L is over 30; blend it, and give no feed that holds "
+                "chloride."
+            ),
+        ),
+        (
+            WaterAnalysis(no3_mg_per_l=22.2),
+            Weight.WORTH_KNOWING,
+            (
+                "It brings 5 ppm N of its own, which is counted in each jug; clear "
+                "water feeds a little too."
+            ),
+        ),
+        (
+            WaterAnalysis(no3_mg_per_l=51),
+            Weight.TOO_MUCH,
+            (
+                "Nitrate 51 mg/L is over the 50 for drinking water: no water for "
+                "infants. It also feeds: 11.5 ppm N in clear water."
+            ),
+        ),
+        (
+            WaterAnalysis(hardness_mg_per_l=151),
+            Weight.CARE,
+            (
+                "Hardness 151 mg/L is over 150 (hard): it leaves white crusts on "
+                "leaves, bark and pots."
+            ),
+        ),
+        (
+            WaterAnalysis("rain", ec_ms_per_cm=0.11),
+            Weight.CARE,
+            (
+                "EC 0.11 mS/cm is much for rain water; look at the barrel, the gutter "
+                "and the meter."
+            ),
+        ),
+        (
+            WaterAnalysis("RO", ec_ms_per_cm=0.11),
+            Weight.CARE,
+            "EC 0.11 mS/cm is much for RO water; the membrane may be worn.",
+        ),
+    ],
+)
+def test_each_flag_has_its_weight_and_its_sentence(
+    water: WaterAnalysis, weight: Weight, told: str
+) -> None:
+    found = water_flags(water)[0]
+    assert (found.weight, flag_text(found)) == (weight, told)
+
+
+def test_acid_is_named_after_too_much_alkalinity_alone() -> None:
+    for alkalinity, named in ((150.4, False), (151, True), (426, True)):
+        found = water_flags(WaterAnalysis(alkalinity_mg_per_l=alkalinity))
+        assert ("acid-exists" in [flag.key for flag in found]) is named
+    (acid,) = (
+        flag_text(flag)
+        for flag in water_flags(WaterAnalysis(alkalinity_mg_per_l=151))
+        if flag.key == "acid-exists"
+    )
+    assert acid == (
+        "Growers with much to water use acid against alkalinity; that is no home job, "
+        "so ask a licensed adviser or your water supplier."
+    )
+
+
+@pytest.mark.parametrize(
+    ("alkalinity", "hardness", "softened"),
+    [(60, 1, False), (61, 1, True), (180, 44.9, True), (180, 45, False)],
+)
+def test_softened_water_from_both_sides(
+    alkalinity: float, hardness: float, *, softened: bool
+) -> None:
+    water = WaterAnalysis(alkalinity_mg_per_l=alkalinity, hardness_mg_per_l=hardness)
+    assert ("softened" in keys(water)) is softened
+
+
+def test_moderately_hard_ends_at_120() -> None:
+    assert hardness_class(120) == "moderately hard"
+    assert hardness_class(120.1) == "hard"
+
+
+@pytest.mark.parametrize(
+    ("element", "field", "limit"),
+    [("Na", "na_mg_per_l", 50.0), ("Cl", "cl_mg_per_l", 30.0)],
+)
+def test_a_salt_that_water_and_feed_bring_together(
+    element: str, field: str, limit: float
+) -> None:
+    some: dict[str, Any] = {field: 10.0}
+    water = WaterAnalysis(**some)
+    assert feed_flags(water, {element: limit}) == ()
+    (found,) = feed_flags(water, {element: limit + 1})
+    assert found.values == {
+        "element": element,
+        "amount": limit + 1,
+        "limit": limit,
+        "own": 10.0,
+    }
+    some[field] = limit + 1
+    assert feed_flags(WaterAnalysis(**some), {element: limit + 9}) == ()
+
+
+def test_a_water_at_its_most_sensitive_pot_says_what_to_use() -> None:
+    (over,) = feed_flags(WaterAnalysis("tap", "", 0.45), {}, None, 0.45)
+    assert flag_text(over) == (
+        "The water alone reads 0.45 mS/cm and the most sensitive pot it goes to may "
+        "read 0.45: use rain or RO water there."
+    )
+    assert feed_flags(WaterAnalysis("tap", "", 0.44), {}, None, 0.45) == ()
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        (
+            {"hardness_mg_per_l": 120},
+            (
+                "Calcium and magnesium make a hardness of 259 mg/L, not 120; look at "
+                "the units."
+            ),
+        ),
+        (
+            {"hardness_mg_per_l": 120, "mg_mg_per_l": None},
+            (
+                "Ca alone makes a hardness of 210 mg/L, more than the 120 told; look "
+                "at the units."
+            ),
+        ),
+        (
+            {"hardness_mg_per_l": 30, "ca_mg_per_l": None},
+            (
+                "Mg alone makes a hardness of 49 mg/L, more than the 30 told; look at "
+                "the units."
+            ),
+        ),
+        (
+            {"ca_mg_per_l": 20, "hardness_mg_per_l": None, "ec_ms_per_cm": None},
+            (
+                "Alkalinity of 4.1 meq/L cannot stand with 2.8 meq/L of Ca, Mg, K and "
+                "Na; look at the units, or for softened water."
+            ),
+        ),
+        (
+            {"cl_mg_per_l": 120, "ec_ms_per_cm": None},
+            (
+                "The ions do not balance: 6 meq/L of cations, 8.6 meq/L of anions. One "
+                "is missing, or a unit is wrong."
+            ),
+        ),
+        (
+            {"ec_ms_per_cm": 0.058},
+            (
+                "These ions would read about 0.58 mS/cm or more, not 0.06; look at the "
+                "units."
+            ),
+        ),
+        (
+            {"ec_ms_per_cm": 5.8},
+            (
+                "EC 5.8 mS/cm is more than these ions make, about 0.58; something is "
+                "missing or a unit is wrong."
+            ),
+        ),
+    ],
+)
+def test_what_does_not_fit_is_one_whole_sentence(
+    change: dict[str, Any], told: str
+) -> None:
+    found = consistency(replace(TAP, **change))
+    assert [flag_text(flag) for flag in found] == [told]
+
+
+@pytest.mark.parametrize(
+    ("change", "key", "fits"),
+    # A fifth either way of the hardness told, 10 mg/L at least; the ions make 259.2.
+    [
+        ({"hardness_mg_per_l": 217}, "hardness-differs", True),
+        ({"hardness_mg_per_l": 215}, "hardness-differs", False),
+        ({"hardness_mg_per_l": 323}, "hardness-differs", True),
+        ({"hardness_mg_per_l": 325}, "hardness-differs", False),
+        (
+            {"hardness_mg_per_l": 20, "ca_mg_per_l": 10, "mg_mg_per_l": 1.2},
+            "hardness-differs",
+            True,
+        ),
+        (
+            {"hardness_mg_per_l": 19, "ca_mg_per_l": 10, "mg_mg_per_l": 1.2},
+            "hardness-differs",
+            False,
+        ),
+        # The ions read 0.578 mS/cm.
+        ({"ec_ms_per_cm": 0.482}, "ec-too-small", True),
+        ({"ec_ms_per_cm": 0.480}, "ec-too-small", False),
+        ({"ec_ms_per_cm": 0.720}, "ec-too-large", True),
+        ({"ec_ms_per_cm": 0.724}, "ec-too-large", False),
+    ],
+)
+def test_a_fifth_is_within_what_analyses_differ(
+    change: dict[str, Any], key: str, *, fits: bool
+) -> None:
+    found = {flag.key for flag in consistency(replace(TAP, **change))}
+    assert (key not in found) is fits
+
+
+@pytest.mark.parametrize("left_out", ["so4_mg_per_l", "cl_mg_per_l", "na_mg_per_l"])
+def test_ions_that_are_not_all_told_need_not_make_the_ec(left_out: str) -> None:
+    some: dict[str, Any] = {left_out: None, "ec_ms_per_cm": 2.0}
+    assert consistency(replace(TAP, **some)) == ()
+
+
+def test_one_side_alone_needs_as_much_of_the_other() -> None:
+    """10 meq/L of sodium with an anion not told read 0.8 mS/cm at the very least."""
+    for ec, fits in ((0.67, True), (0.66, False)):
+        water = WaterAnalysis("tap", "", ec, na_mg_per_l=229.9)
+        found = [flag.key for flag in consistency(water)]
+        assert found == ([] if fits else ["ec-too-small"])
