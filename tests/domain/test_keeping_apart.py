@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from itertools import combinations, product
+from math import inf, log10
 from typing import TYPE_CHECKING
 
 import pytest
@@ -256,6 +257,47 @@ def test_acid_phosphate_alone_has_some_hydrogen_phosphate_of_its_own() -> None:
     ions = {"Ca": 0.02, "NO3": 0.04, "K": 0.02, "H2PO4": 0.02}
     assert not far_below(ions)
     assert far_below({**ions, "H2PO4": 1e-6, "Ca": 0.002})
+
+
+def test_a_thin_solution_by_hand() -> None:
+    """1e-6 mol/L each: activities are amounts, HPO4 its share at the pH, pK 7.207."""
+    ions = {"Ca": 1e-6, "Mg": 1e-6, "NH4": 1e-6, "HPO4": 1e-6, "NO3": 3e-6}
+    found = indices(ions)
+    share = 1 / (1 + 10 ** (7.207 - found.ph))
+    assert found.brushite == pytest.approx(-12 + log10(share) + 6.59, abs=0.02)
+    assert found.newberyite == pytest.approx(-12 + log10(share) + 5.80, abs=0.02)
+    bare = log10(share) + found.ph - 12.346
+    ammonium = 1 / (1 + 10 ** (found.ph - 9.25))
+    assert found.struvite == pytest.approx(
+        -18 + bare + log10(ammonium) + 13.26, abs=0.03
+    )
+    assert found.gypsum == -inf
+
+
+@pytest.mark.parametrize("factor", [0.99, 1.01])
+@pytest.mark.parametrize(
+    ("ions", "limit"),
+    # What a glance lets pass is the product of the solubility, not more.
+    [
+        ({"Ca": 0.01, "SO4": 1e-6}, 10**-4.58 / 1e-8),
+        ({"Ca": 0.01, "HPO4": 1e-6}, 10**-6.59 / 1e-8),
+        ({"Mg": 0.01, "HPO4": 1e-6}, 10**-5.80 / 1e-8),
+        ({"Mg": 0.001, "NH4": 0.5, "HPO4": 1e-6}, 10 ** (3.9 - 13.26) / 5e-10),
+    ],
+)
+def test_a_glance_from_both_sides(
+    ions: dict[str, float], limit: float, factor: float
+) -> None:
+    ion = "SO4" if "SO4" in ions else "HPO4"
+    strong = {**ions, ion: ions[ion] * limit * factor}
+    assert far_below(strong) is (factor < 1)
+
+
+def test_what_is_put_in_at_nought_grams_is_not_there() -> None:
+    none = ((CALCIUM, 90.0), (EPSOM, 0.0), (MKP, 0.0))
+    assert findings(none, RO, room()) == ()
+    way = way_out(((CALCIUM, 90.0), (EPSOM, 50.0), (MKP, 0.0)), RO, room(), 1.0)
+    assert named(way.bottles) == [{"Calcium nitrate"}, {"Epsom salt"}]
 
 
 # -- the way out --------------------------------------------------------------------

@@ -246,3 +246,13 @@ def test_a_room_that_no_stock_stands_in_is_asked_back() -> None:
     for wrong in (-1, 0, 46):
         with pytest.raises(InputError, match="not a temperature at which"):
             check_temperature(wrong)
+
+
+def test_a_room_asked_back_says_what_to_write() -> None:
+    with pytest.raises(InputError) as refused:
+        check_temperature(0)
+    assert refused.value.line() == (
+        "temperature_c: '0' is not a temperature at which a stock is kept. Write the "
+        "coolest of the room in °C, above 0 and up to 45: a stock that freezes falls "
+        "out."
+    )

@@ -14,6 +14,7 @@ from growdesk.domain.injector import Meaning, Ratio
 from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.domain.stock_solution import (
     Stock,
+    check_volume,
     dose_from_stock,
     keep_by,
     lasts_weeks,
@@ -247,3 +248,32 @@ def test_millilitres_are_no_finer_than_they_are_read(
 ) -> None:
     assert stock_words.ml_text(volume_ml) == told
     assert stock_words.ml_text(100.4) == "100 mL"
+
+
+def test_what_is_put_in_at_nought_grams_is_no_part_of_a_bottle() -> None:
+    parts = ((EPSOM, 50.0), (salt("KNO3"), 0.0))
+    stock, doses = stock_of_strength(parts, 0.5, [SCALE])
+    assert (stock.product, len(doses)) == (EPSOM, 1)
+    planned = stock_for_ratio(parts, Ratio(100, Meaning.PART_IN), 0.5)
+    assert (planned.stock.product, len(planned.doses)) == (EPSOM, 1)
+
+
+def test_a_bottle_holds_up_to_100_litres() -> None:
+    assert check_volume(100.0) == 100.0
+    with pytest.raises(InputError) as refused:
+        check_volume(100.1)
+    assert refused.value.line() == (
+        "volume_l: '100.1 L' is not the volume of a bottle. Write what it holds, up to "
+        "100 L."
+    )
+
+
+def test_a_tool_that_reads_nothing_of_a_dose_is_taken_last() -> None:
+    coarse = Tool(ToolKind.CYLINDER, "cylinder", 50.0, 500.0)
+    dose = dose_from_stock(bottle(50), 0.5, [coarse, SYRINGE])
+    assert (dose.given_ml, dose.tool, dose.loads) == (10.0, SYRINGE, 1)
+    # 12 mL are two fills of the small syringe, one of the large at half a step in 12
+    twice = dose_from_stock(bottle(50), 0.6, [SYRINGE, LARGE_SYRINGE])
+    assert (twice.tool, twice.loads, twice.given_ml) == (LARGE_SYRINGE, 1, 12.0)
+    # 8 mL on the large one are off by 6 %: the small one reads them
+    assert dose_from_stock(bottle(50), 0.4, [LARGE_SYRINGE, SYRINGE]).tool == SYRINGE

@@ -200,3 +200,35 @@ def test_all_of_one_water_is_that_water_whatever_is_known_of_the_other() -> None
     for made in (of_share(TAP, unknown, 1.0), of_share(unknown, TAP, 0.0)):
         assert made.water.alkalinity_mg_per_l == 204
         assert made.water.ec_ms_per_cm == 0.58
+
+
+def test_an_aim_within_reach_is_said_to_be_reached() -> None:
+    for aim, wanted in ((Aim.EC, 0.3), (Aim.ALKALINITY, 65), (Aim.SHARE, 0.4)):
+        assert blend(TAP, RAIN, aim, wanted).reached
+    alike = blend(TAP, replace(TAP, name="other"), Aim.ALKALINITY, 204)
+    assert (alike.first_share, alike.reached) == (0.5, True)
+
+
+def test_what_is_poured_is_the_share_that_a_jug_shows() -> None:
+    assert pour(6, 0.6833).first_share == pytest.approx(4.1 / 6)
+    assert pour(0.3, 0.4).first_share == pytest.approx(0.4)
+
+
+def test_words_of_a_blend_out_of_reach_and_of_a_straight_line() -> None:
+    assert next(blend_lines(blend(TAP, RAIN, Aim.ALKALINITY, 300), 6)) == (
+        "300 mg/L cannot be had from these two: they hold 0 to 204. All tap water "
+        "comes nearest."
+    )
+    assert next(blend_lines(blend(TAP, RAIN, Aim.EC, 0.01), 6)) == (
+        "0.01 mS/cm cannot be had from these two: they read 0.02 to 0.58. All rain "
+        "water comes nearest."
+    )
+    straight = blend(WaterAnalysis("tap", "", 0.58), RAIN, Aim.EC, 0.3)
+    assert tuple(blend_lines(straight, 6)) == (
+        "For 6 L: 3 L of tap water and 3 L of rain water.",
+        "It then holds EC 0.3 mS/cm.",
+        (
+            "The EC is a straight line between the two; the meter will read up to a "
+            "tenth more. Give the ions of both for a better figure."
+        ),
+    )

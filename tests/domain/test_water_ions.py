@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -122,3 +124,31 @@ def test_ions_that_stand_for_an_ec() -> None:
     found = standing_for(1.2, {"K": 0.01, "NO3": 0.01})
     assert conductivity_ms_per_cm(found) == pytest.approx(1.2, rel=1e-4)
     assert found["K"] == found["NO3"]
+
+
+@pytest.mark.parametrize(
+    ("told", "most"),
+    # 100 mg/L CaCO3 are 0.9991 mmol/L: 40.04 mg/L of calcium or 24.28 of magnesium.
+    [
+        ({}, {}),
+        ({"hardness_mg_per_l": 100.0}, {"Ca": 40.04, "Mg": 24.28}),
+        ({"hardness_mg_per_l": 100.0, "ca_mg_per_l": 20.02}, {"Mg": 12.14}),
+        ({"hardness_mg_per_l": 100.0, "mg_mg_per_l": 12.14}, {"Ca": 20.02}),
+        ({"hardness_mg_per_l": 100.0, "ca_mg_per_l": 50.0}, {}),
+        ({"hardness_mg_per_l": 100.0, "ca_mg_per_l": 20.0, "mg_mg_per_l": 2.0}, {}),
+    ],
+)
+def test_what_a_hardness_leaves_of_calcium_and_magnesium(
+    told: dict[str, Any], most: dict[str, float]
+) -> None:
+    water = WaterAnalysis("tap", **told)
+    assert water.most_of_hardness_mg_per_l() == pytest.approx(most, rel=1e-3)
+
+
+def test_the_elements_a_water_brings() -> None:
+    water = WaterAnalysis(
+        "tap", "", so4_mg_per_l=96.06, no3_mg_per_l=62.0, k_mg_per_l=3
+    )
+    assert water.elements_mg_per_l() == pytest.approx(
+        {"N": 14.0, "K": 3, "S": 32.06}, rel=1e-3
+    )
