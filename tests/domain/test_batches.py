@@ -421,3 +421,10 @@ def test_ten_thousand_plants_are_planned_at_once() -> None:
     started = time.process_time()
     plan_batches(plants, jugs=3)
     assert time.process_time() - started < 1.0
+
+
+def test_at_one_strength_what_is_in_use_for_all_goes_first() -> None:
+    plants = [Serving(f"A{i}", 100, 400, 0.5, key) for i, key in enumerate((12, 3))]
+    plan = plan_batches([*plants, Serving("A9", 100, 400, 0.5)])
+    assert [batch.recipe for batch in plan.batches] == [None, 3, 12]
+    assert [batch.letter for batch in plan.batches] == ["A", "B", "C"]

@@ -250,3 +250,19 @@ def test_batches_together_take_no_more_mixes_than_alone(
         assert len(found) == len(alone)
         assert {f.vessel for f in found} <= set(mixing_vessels(vessels))
         assert sum(not f.is_read for f in found) <= sum(not f.is_read for f in alone)
+
+
+def test_a_fine_scale_and_a_can_that_just_holds_it() -> None:
+    cylinder = jug(0.1, 1.0, "cylinder")
+    assert fills(0.033, [cylinder]) == (Fill(0.033, cylinder),)
+    (only,) = fills(2.5, [jug(4.0, 100), can(2.5)])
+    assert (only.volume_l, only.cans) == (2.5, 1)
+    (more,) = fills(2.6, [jug(4.0, 100), can(2.5)])
+    assert (more.volume_l, more.cans) == (2.6, 2)
+
+
+def test_a_jug_whose_scale_has_one_mark_is_filled_to_it() -> None:
+    one_mark = jug(1.0, 1000)
+    assert fills(0.7, [one_mark]) == (Fill(1.0, one_mark),)
+    beyond = jug(1.0, 1001)
+    assert fills(0.7, [beyond]) == (Fill(0.7, beyond, is_read=False),)

@@ -202,3 +202,21 @@ def test_from_what_amount_a_tool_is_fine_enough(
     got = words.least_well(tool, limit)
     assert got.startswith(said)
     assert "stock solution" in got
+
+
+@pytest.mark.parametrize(
+    ("gives", "wanted", "said"),
+    [
+        (0.6, 0.5, "gives 0.6 of 0.5 ppm N (+20 %)"),
+        (3.0, 0.0, "gives 3 of 0 ppm N (+0 %)"),
+    ],
+)
+def test_a_weak_strength_is_told_by_its_share(
+    gives: float, wanted: float, said: str
+) -> None:
+    assert words.gives(gives, wanted) == said
+
+
+def test_one_per_cent_is_told_whole() -> None:
+    assert (words.percent(0.01), words.percent(0.0099)) == ("1 %", "1 %")
+    assert words.percent(0.0094) == "0.9 %"

@@ -16,6 +16,7 @@ from growdesk.domain.measuring import (
     Tool,
     ToolKind,
     Trouble,
+    bottle_name,
     fitting_step,
     measured,
 )
@@ -394,3 +395,34 @@ def test_water_without_anything_graduated() -> None:
     assert volume_step_ml(0.5, [CAN]) == 500, "just its least mark"
     assert volume_step_ml(0.1, [], [SYRINGE]) == 0.5, "ten draws"
     assert volume_step_ml(0.11, [], [SYRINGE]) == 10, "eleven are no measure"
+
+
+def test_a_small_jug_with_a_scale_measures_water() -> None:
+    small = Vessel(VesselKind.JUG, "small jug", 0.5, step_ml=20)
+    got = water_measure(0.4, [small], [])
+    assert got is not None
+    assert (got.name, got.step_ml, got.fills) == ("small jug", 20, 1)
+
+
+def test_a_useless_tool_does_not_hide_the_next() -> None:
+    broken = Tool(ToolKind.SCALE, "odd scale", 0.0)
+    assert of(3.42, broken, POCKET).tool == POCKET
+
+
+def test_where_no_tool_suits_the_dose_is_told_as_reckoned() -> None:
+    got = measured(LIQUID, 12.0, [Tool(ToolKind.SPOON, "scoop", 1)], off_limit=0.1)
+    assert (got.product, got.unit, got.g_per_unit) == (LIQUID, "mL", 1.2)
+    assert got.amount == pytest.approx(10)
+    assert (got.trouble, got.off_limit) == (Trouble.NO_TOOL, 0.1)
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("Epsom salt", "Epsom salt stock"),
+        ("Epsom Stock A", "Epsom Stock A"),
+        ("Brown bottle", "Brown bottle"),
+    ],
+)
+def test_a_bottle_is_called_stock_once(name: str, told: str) -> None:
+    assert bottle_name(name) == told

@@ -11,8 +11,9 @@ from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.batches import Batch
 from growdesk.domain.fills import Fill, fills
 from growdesk.domain.ladder import ladder
-from growdesk.domain.measuring import Measured, measured
+from growdesk.domain.measuring import Measured, Tool, ToolKind, measured
 from growdesk.domain.mixing_order import in_order
+from growdesk.domain.mixing_ways import Loss, Ways
 from growdesk.domain.phrases import number_word
 from growdesk.domain.product import Product
 from growdesk.domain.vessels import Vessel, VesselKind
@@ -135,3 +136,39 @@ def test_why_a_recipe_is_not_diluted() -> None:
         "Dose the jugs of Green tin each on its own: to dilute, jug A would begin with "
         "6.2 L, more than the white jug holds."
     )
+
+
+SCALE = Tool(ToolKind.SCALE, "pocket scale", 0.1)
+
+
+def test_what_a_step_takes_and_comes_to() -> None:
+    both = [measured(TIN, 3.42, [SCALE]), measured(EPSOM, 1.0, [SCALE])]
+    assert mix_words.takes(both) == (
+        "That takes 3.4 g of Green tin and 1.0 g of Epsom salt."
+    )
+    assert mix_words.takes([]) == ""
+    assert mix_words.comes_to("B", 98, 100) == (
+        "Jug B then gives 98 of 100 ppm N (\N{MINUS SIGN}2 %)."
+    )
+    assert mix_words.comes_to("B", 99, 100) == (
+        "Jug B then gives 99 of 100 ppm N (\N{MINUS SIGN}1 %)."
+    )
+    assert mix_words.comes_to("B", 99.1, 100) == ""
+
+
+def test_a_way_is_told_with_both_losses() -> None:
+    alone = Loss("A", 0.02, measured(TIN, 3.42, [SCALE]))
+    assert mix_words.which_way(Ways(alone, Loss("B", 0.04))) == (
+        "Dose each jug on its own: at worst that is 2 % off, and diluting 4 %."
+    )
+
+
+def test_a_dose_that_rounds_to_nothing_is_told_as_wanted() -> None:
+    alone = Loss("C", 1.0, measured(TIN, 0.04, [SCALE]))
+    said = mix_words.which_way(Ways(alone, Loss("B", 0.03)))
+    assert "the 0.04 g of Green tin for jug C is read to 0.1 g" in said
+    drawn = Product("Green liquid", parse_analysis("7-3-6", 1.2))
+    syringe = Tool(ToolKind.SYRINGE, "syringe", 0.5, 10)
+    alone = Loss("C", 0.2, measured(drawn, 2.4, [syringe]))
+    said = mix_words.which_way(Ways(alone, Loss("B", 0.03)))
+    assert "the 2 mL of Green liquid for jug C is read to 0.5 mL" in said

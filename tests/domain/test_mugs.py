@@ -64,3 +64,36 @@ def test_the_mug_is_the_first_of_the_vessels() -> None:
     other = Vessel(VesselKind.MUG, "small", 0.2)
     assert the_mug((jug, MUG, other)) is MUG
     assert the_mug((jug,)) is None
+
+
+ROUND = Vessel(VesselKind.MUG, "litre mug", 1.0)
+
+
+@pytest.mark.parametrize(
+    ("volume_l", "words"),
+    [
+        (0.25, "¼ mug"),
+        (0.2499, ""),
+        (10.0, "10 mugs"),
+        (10.001, ""),
+        (5.0, "5 mugs"),
+        (1.04, "1 mug"),
+        (1.045, "about 1 mug"),
+        (0.91, "about 1 mug"),
+        (0.42, ""),
+        (0.54, "about ½ mug"),
+        (0.5209, "about ½ mug"),
+        (0.5207, "½ mug"),
+        (0.607, "about ⅔ mug"),
+        (0.605, ""),
+    ],
+)
+def test_a_limit_of_the_mug_is_held_from_both_sides(
+    volume_l: float, words: str
+) -> None:
+    assert in_mugs(volume_l, ROUND) == words
+
+
+@pytest.mark.parametrize("mug", [None, Vessel(VesselKind.MUG, "no size", 0.0)])
+def test_without_a_mug_of_some_size_nothing_is_told(mug: Vessel | None) -> None:
+    assert in_mugs(0.5, mug) == ""

@@ -160,3 +160,62 @@ def test_what_cannot_be_mixed_is_named(
     assert caught.value.field == field
     assert said in caught.value.problem
     assert caught.value.hint
+
+
+@pytest.mark.parametrize("text", ["1001", "0"])
+def test_parts_are_counted_up_to_a_thousand(text: str) -> None:
+    assert parse_wish("1000") == Parts(1000.0)
+    with pytest.raises(InputError) as refused:
+        parse_wish(text, "part_2")
+    assert refused.value.field == "part_2"
+    assert refused.value.problem == "is not a number of parts from above 0 to 1000"
+    assert refused.value.value == text
+
+
+@pytest.mark.parametrize("text", ["2 ppm", "20 ppm Unobtainium", "0 g/L"])
+def test_a_slip_in_an_amount_is_told_beside_its_part(text: str) -> None:
+    with pytest.raises(InputError) as refused:
+        parse_wish(text, "part_2")
+    assert refused.value.field == "part_2"
+    assert refused.value.value == text
+
+
+@pytest.mark.parametrize(
+    ("wish", "target", "hint"),
+    [
+        (
+            Parts(),
+            None,
+            'Write for instance "150 ppm N", or give each product its own amount.',
+        ),
+        (
+            PerLitre(0.5),
+            Target("N", 100.0),
+            "Leave one amount empty, or leave this empty.",
+        ),
+    ],
+)
+def test_the_way_out_is_told(wish: Parts, target: Target | None, hint: str) -> None:
+    with pytest.raises(InputError) as refused:
+        quick_mixture([QuickPart(BASE, wish)], target, PURE)
+    assert (refused.value.field, refused.value.hint) == ("target", hint)
+
+
+def test_what_just_holds_the_target_already_is_refused() -> None:
+    alone = quick_mixture([QuickPart(EPSOM, PerLitre(0.2))], None, PURE)
+    there = amount_of("Mg", alone)
+    parts = [QuickPart(EPSOM, PerLitre(0.2)), QuickPart(EPSOM, Parts())]
+    with pytest.raises(InputError, match="is there already") as refused:
+        quick_mixture(parts, Target("Mg", there), PURE)
+    assert refused.value.hint == "Ask for more, or take a water that brings less."
+    assert quick_mixture(parts, Target("Mg", there + 1), PURE).g_per_l[1][1] > 0
+
+
+def test_the_mix_tells_its_products_and_shares() -> None:
+    parts = [QuickPart(BASE, Parts(2.0)), QuickPart(CALCIUM, Parts())]
+    recipe = quick_mixture(parts, Target("N", 150.0), PURE).recipe
+    assert recipe.name == "Base and Calcium nitrate"
+    assert [(part.product, part.share) for part in recipe.parts] == [
+        (BASE, 2.0),
+        (CALCIUM, 1.0),
+    ]

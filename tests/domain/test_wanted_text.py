@@ -26,6 +26,10 @@ from growdesk.domain.wanted_text import parse_wanted, wanted_text
         ("3::2::1", Wanted(3, None, 2, None, 1)),
         ("3:0:2", Wanted(3, 0, 2)),
         ("13 3 15 8 2", Wanted(13, 3, 15, 8, 2)),
+        ("3", Wanted(3)),
+        ("3:*:2:?:1", Wanted(3, None, 2, None, 1)),
+        ("3:X:2", Wanted(3, None, 2)),
+        (f"3{' ' * 57}:1", Wanted(3, 1)),
     ],
 )
 def test_typed_forms_are_understood(text: str, expected: Wanted) -> None:
@@ -61,6 +65,29 @@ def test_what_cannot_be_meant_is_refused_with_a_way_out(
     assert problem in refused.value.problem
     assert refused.value.field == "wanted"
     assert "3:1:2:1:0.5" in (refused.value.hint or "")
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("3:1:2:1:1:1", "wanted: '3:1:2:1:1:1' is no N:P:K:Ca:Mg."),
+        (f"3{' ' * 58}:1", f"wanted: '3{' ' * 39}…' is no N:P:K:Ca:Mg."),
+        (
+            "0:1:2",
+            "wanted: '0:1:2' wants no nitrogen, by which a feed's strength goes.",
+        ),
+        ("3:one:2", "wanted: '3:one:2' has one where a number belongs."),
+        (f"3:{'a' * 25}", f"has {'a' * 20} where"),
+        ("7" * 60, f"wanted: '{'7' * 60}' has {'7' * 20} where a number belongs."),
+        ("7" * 61, f"wanted: '{'7' * 40}…' is no N:P:K:Ca:Mg."),
+    ],
+)
+def test_a_refusal_names_what_was_typed_cut_where_it_is_long(
+    text: str, told: str
+) -> None:
+    with pytest.raises(InputError) as refused:
+        parse_wanted(text)
+    assert told in str(refused.value)
 
 
 PART = st.one_of(st.none(), st.integers(0, 9999).map(lambda n: n / 10))

@@ -116,3 +116,10 @@ def test_rounding_goes_up_and_not_far(volume_l: float) -> None:
     ready = rounded_up_l(volume_l)
     assert ready >= volume_l - 1e-6
     assert ready - volume_l <= (0.5 if volume_l >= 10 else 0.1)
+
+
+def test_what_goes_into_a_blend_adds_up() -> None:
+    one = WaterNeed(1, "RO", "ro", clear_l=2.0, blended="Half and half", blended_l=1.0)
+    both = one + replace(one, clear_l=3.0, blended="", blended_l=2.0)
+    assert (both.clear_l, both.blended, both.blended_l) == (5.0, "Half and half", 3.0)
+    assert both.into_blend_l == pytest.approx(3.0)

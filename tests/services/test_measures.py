@@ -201,3 +201,18 @@ def test_the_round_is_dosed_with_what_is_recorded(collection: Collection) -> Non
     assert lower.mixture.strength_ppm_n == pytest.approx(100)
     coarse = fill(120, 2.0, replace(house, measure_off_share=0.5), shelf)
     assert not any("stock" in line for line in coarse.warnings)
+
+
+@pytest.mark.parametrize(("share", "too_small"), [(0.0416, True), (0.0417, False)])
+def test_the_house_says_how_far_a_dose_may_be_off(
+    collection: Collection, share: float, too_small: bool
+) -> None:
+    """Half a step of 0.1 g is 4.17 % of 1.2 g."""
+    tin(collection, "One")
+    collection.measures.add_tool(SCALE)
+    house = replace(collection.settings.house(), measure_off_share=share)
+    with collection.ledger.reading() as session:
+        shelf = read_shelf(session)
+    (dose,) = fill(120, 2.0, house, shelf).doses
+    assert dose.mass_g == pytest.approx(1.2)
+    assert dose.too_small is too_small

@@ -12,6 +12,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Reading
 from growdesk.domain.injector import Meaning, Ratio
 from growdesk.domain.measuring import Tool, ToolKind
+from growdesk.domain.stock_solution import keep_by
 from growdesk.domain.stocktaking import Good, Sort, What
 from growdesk.services.jugs import fill
 from growdesk.services.recipe_values import PartDraft, RecipeDraft
@@ -168,10 +169,33 @@ def test_the_coolest_of_its_place_limits_it(
     house = collection.settings.house()
     collection.settings.save_house(replace(house, stock_coolest_c=10.0))
     assert collection.stocks.answer(wanted).refused == cool.refused
-    collection.settings.save_house(replace(house, stock_share=0.5))
-    assert collection.stocks.answer(wanted).refused
     with pytest.raises(InputError, match="coolest_c"):
         collection.stocks.answer(replace(wanted, coolest_c=-3.0))
+
+
+@pytest.mark.parametrize(
+    ("coolest_c", "share", "refused"),
+    [
+        (15.0, 0.8, False),
+        (10.0, 0.8, True),
+        (10.0, 0.93, False),
+        (15.0, 0.6, True),
+        (11.0, 0.8, True),
+    ],
+)
+def test_the_house_says_how_strong_a_bottle_may_be(
+    collection: Collection,
+    tins: dict[str, int],
+    coolest_c: float,
+    share: float,
+    refused: bool,
+) -> None:
+    house = collection.settings.house()
+    collection.settings.save_house(
+        replace(house, stock_coolest_c=coolest_c, stock_share=share)
+    )
+    wanted = StockWanted(parts=((tins["Potassium nitrate"], 180.0),), volume_l=1.0)
+    assert bool(collection.stocks.answer(wanted).refused) is refused
 
 
 def test_the_coolest_read_at_each_place_within_a_year(
@@ -191,13 +215,17 @@ def test_the_coolest_read_at_each_place_within_a_year(
     ]
 
 
+@pytest.mark.parametrize("months", [1, 3, 12])
 def test_the_house_says_how_long_a_bottle_keeps(
-    collection: Collection, tins: dict[str, int], today: date
+    collection: Collection, tins: dict[str, int], today: date, months: int
 ) -> None:
     house = collection.settings.house()
-    collection.settings.save_house(replace(house, stock_keep_months=12))
+    collection.settings.save_house(replace(house, stock_keep_months=months))
     collection.stocks.make(epsom(tins))
-    assert only(collection).keep_by == date(today.year + 1, today.month, today.day)
+    last = only(collection).keep_by
+    assert last == keep_by(today, months)
+    assert last is not None
+    assert last.month == (today.month + months - 1) % 12 + 1
 
 
 def test_an_old_bottle_is_past_its_day(
