@@ -576,3 +576,10 @@ def test_mixing_order_in_words() -> None:
         "all is clear, stir in Calcium nitrate: it holds calcium."
     )
     assert stock_words.order_text(mixing_order([CALCIUM])) == ""
+
+
+def test_a_trace_of_phosphate_leaves_iron_alone() -> None:
+    trace = label("Trace", "0-0-0 + 6 Fe")
+    for grams, apart in ((2.7, False), (2.75, True)):  # 0.02 mol/L from 2.72 g on
+        found = {f.rule for f in findings(((trace, 3.0), (MKP, grams)), RO, room())}
+        assert (Rule.IRON_PHOSPHATE in found) is apart

@@ -256,3 +256,10 @@ def test_a_room_asked_back_says_what_to_write() -> None:
         "coolest of the room in °C, above 0 and up to 45: a stock that freezes falls "
         "out."
     )
+
+
+def test_a_salt_without_a_solubility_in_the_table_is_not_judged() -> None:
+    formula = "K2HPO4"
+    phosphate = Product(formula, analysis_of(formula), formula)
+    assert unknown(((phosphate, 5.0),), room()) == (formula,)
+    assert crystals(((phosphate, 5.0), (salt("KNO3"), 5.0)), room()) == ()

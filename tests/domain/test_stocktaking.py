@@ -534,3 +534,15 @@ def test_last_years_weeks_of_the_season_are_four() -> None:
     for ago, per_week in ((YEAR_DAYS - 27, 4.0), (YEAR_DAYS - 28, 2.0)):
         taken = [Taken(day(YEAR_DAYS), 8.0), Taken(day(ago), 8.0)]
         assert rate(taken, ON, 3.0).per_week == per_week
+
+
+def test_a_bottle_of_the_day_may_be_filled_from_what_came_in() -> None:
+    entries = [Entry(ON, COUNTED, 5, after_round=False), Entry(ON, ADDED, 10)]
+    assert there(entries, [Taken(ON, 12, for_bottle=True)]) == 3
+    assert there(entries, [Taken(ON, 15, for_bottle=True)]) == 0
+    assert there(entries, [Taken(ON, 16, for_bottle=True)]) == 15
+
+
+def test_half_a_gram_last_year_is_a_rate_too() -> None:
+    used = rate([Taken(day(YEAR_DAYS), 0.5)], ON, 9.0)
+    assert (used.basis, used.per_week) == (Basis.LAST_YEAR, 0.125)
