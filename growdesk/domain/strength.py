@@ -55,7 +55,7 @@ def rounded_to_step(case: Case, strength: float, ceiling: float) -> float:
     step = case.house.strength_step_ppm_n
     rounded = math.floor(strength / step + 0.5 + 1e-9) * step
     if rounded > ceiling:
-        rounded = math.floor(ceiling / step + 1e-9) * step
+        rounded = min(math.floor(ceiling / step + 1e-9) * step, ceiling)
     least = min(case.house.strength_floor_ppm_n, ceiling)
     if rounded < least or rounded <= 0:
         return max(strength, least)

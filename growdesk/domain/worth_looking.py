@@ -207,6 +207,8 @@ def _looked_long_ago(
     done_until = _done_until(now)
     gone = _where(case, found, lambda decided: decided == done_until) or found
     likelihood = prod(1.0 - f.chance for f in gone) if gone else EVEN_ODDS
+    if likelihood <= 0.0:
+        return _nothing(now)
     return _told(case, now, _Found(LOOKED_LONG_AGO, likelihood, fresh), likelihood)
 
 

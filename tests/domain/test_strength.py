@@ -12,7 +12,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from growdesk.domain import wording
@@ -331,6 +331,7 @@ def test_rounding_lifts_nothing_from_below_the_floor(
 
 
 @given(st.floats(1, 400), st.floats(1, 400), st.floats(0, 100), st.floats(5, 400))
+@example(1.0, 1.0, 6.0, 5.999999999999943)
 def test_rounding_moves_half_a_step_at_most_and_keeps_floor_and_ceiling(
     full: float, step: float, floor: float, ceiling: float
 ) -> None:

@@ -398,6 +398,14 @@ def test_one_sentence_names_all_that_was_looked_for_in_vain(
     assert worth(one, on).key == key
 
 
+def test_a_leaf_seen_years_ago_promises_nothing() -> None:
+    """That it still unfolds is past all chance, and so no look is worth it for that."""
+    one = plant("phalaenopsis", look("2024-01-01", new_leaf=NewLeaf.STARTING))
+    found = worth_looking(one, kind_of(one), House(), date(2026, 1, 1))
+    assert (found.likelihood, found.turns_to) == (0.0, None)
+    assert why(found, date(2026, 1, 1)) == ""
+
+
 # -- for all facts -------------------------------------------------------------------
 
 
