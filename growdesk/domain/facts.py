@@ -177,7 +177,10 @@ class NewGrowths:
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """One dated inspection. Lengths in mm, ``runoff_ec_ms_per_cm`` at 25 °C."""
+    """One dated inspection. Lengths in mm, ``runoff_ec_ms_per_cm`` at 25 °C.
+
+    ``keikis`` and ``pods`` are counts, ``keiki_root_mm`` the longest root of a keiki.
+    """
 
     on: date
     new_growths: NewGrowths | None = None
@@ -191,17 +194,25 @@ class Look:
     pot: Pot | None = None
     health: frozenset[Health] | None = None
     runoff_ec_ms_per_cm: float | None = None
+    keikis: int | None = None
+    keiki_root_mm: float | None = None
+    pods: int | None = None
+    spike_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Care:
-    """One thing done to a plant. ``strength_ppm_n`` is mg of nitrogen per litre."""
+    """One thing done to a plant. ``strength_ppm_n`` is mg of nitrogen per litre.
+
+    ``rain_mm`` is how much fell, of rain.
+    """
 
     on: date
     what: CareKind
     strength_ppm_n: float | None = None
     ec_ms_per_cm: float | None = None
     volume_l: float | None = None
+    rain_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -289,6 +300,7 @@ class Plant:
     feed_interval_days: int | None = None
     ignores_rest: bool = False
     overrule: Overrule | None = None
+    quarantine_until: date | None = None
     kind_fields: tuple[tuple[str, str], ...] = ()
     looks: tuple[Look, ...] = ()
     care: tuple[Care, ...] = ()

@@ -42,8 +42,12 @@ LOOK_FIELDS = (
     "pot",
     "health",
     "runoff_ec_ms_per_cm",
+    "keikis",
+    "keiki_root_mm",
+    "pods",
+    "spike_mm",
 )
-CARE_FIELDS = ("on", "what", "strength_ppm_n", "ec_ms_per_cm", "volume_l")
+CARE_FIELDS = ("on", "what", "strength_ppm_n", "ec_ms_per_cm", "volume_l", "rain_mm")
 STAGES = ("emerging", "extending", "maturing", "matured", "stalled")
 
 ROOT_MM = Range(0, 3000)
@@ -52,6 +56,8 @@ COUNT = Range(0, 500)
 EC_MS_PER_CM = Range(0, 20)
 GIVEN_PPM_N = Range(0, 5000)
 GIVEN_L = Range(0, 2000)
+SPIKE_MM = Range(0, 5000)
+RAIN_MM = Range(0, 2000)
 
 
 def read_look(plant: str, place_in_list: int, value: object) -> Look:
@@ -72,6 +78,10 @@ def read_look(plant: str, place_in_list: int, value: object) -> Look:
         pot=fields.word("pot", Pot),
         health=fields.words("health", Health),
         runoff_ec_ms_per_cm=fields.number("runoff_ec_ms_per_cm", EC_MS_PER_CM),
+        keikis=fields.whole("keikis", COUNT),
+        keiki_root_mm=fields.number("keiki_root_mm", ROOT_MM),
+        pods=fields.whole("pods", COUNT),
+        spike_mm=fields.number("spike_mm", SPIKE_MM),
     )
 
 
@@ -88,6 +98,7 @@ def read_care(plant: str, place_in_list: int, value: object) -> Care:
         strength_ppm_n=fields.number("strength_ppm_n", GIVEN_PPM_N),
         ec_ms_per_cm=fields.number("ec_ms_per_cm", EC_MS_PER_CM),
         volume_l=fields.number("volume_l", GIVEN_L),
+        rain_mm=fields.number("rain_mm", RAIN_MM),
     )
 
 

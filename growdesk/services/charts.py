@@ -41,6 +41,7 @@ from growdesk.services.known import load_known
 from growdesk.services.plants import get_draft
 from growdesk.services.settings import is_kept, read_house
 from growdesk.services.shelf import house_with_water, read_waters
+from growdesk.services.standing import growing
 from growdesk.store.mapping import place_of, plant_of, reading_of
 from growdesk.store.schema import (
     BloomRow,
@@ -201,9 +202,7 @@ def _place(session: Session, place_id: int, house: House, on: date) -> Place:
 def _kinds(session: Session, place_id: int, table: KindTable) -> list[Kind]:
     """Give the kind of each plant at a place; corrections of one plant are its own."""
     rows = session.execute(
-        select(PlantRow.__table__).where(
-            PlantRow.place_id == place_id, PlantRow.binned_on.is_(None)
-        )
+        select(PlantRow.__table__).where(PlantRow.place_id == place_id, growing())
     )
     return [kinds.kind_of(plant_of(row, Place(), [], []), table)[0] for row in rows]
 

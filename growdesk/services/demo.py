@@ -124,6 +124,7 @@ def _lay_care(writing: Writing, plants: Numbered) -> list[Given]:
             "strength_ppm_n": entry.care.strength_ppm_n,
             "volume_l": entry.volume_l,
             "ec_ms_per_cm": entry.care.ec_ms_per_cm,
+            "rain_mm": entry.care.rain_mm,
             "note": entry.note,
         }
         for number, entry in entries

@@ -13,6 +13,7 @@ from growdesk.services import kind_rows, kinds
 from growdesk.services.kind_values import KindProblem
 from growdesk.services.kind_views import as_held_at, by_title, view
 from growdesk.services.settings import read_house
+from growdesk.services.standing import growing
 from growdesk.store.schema import KindCorrectionRow, PlantCorrectionRow, PlantRow
 
 if TYPE_CHECKING:
@@ -76,7 +77,7 @@ def _plant_problems(session: Session, table: KindTable) -> Iterator[KindProblem]
     own = kind_rows.of_plants(session)
     rows = session.execute(
         select(PlantRow.id, PlantRow.tag, PlantRow.kind, PlantRow.name)
-        .where(PlantRow.binned_on.is_(None))
+        .where(growing())
         .order_by(PlantRow.id)
     ).all()
     for row in rows:
@@ -111,8 +112,6 @@ def _kind_notes(session: Session) -> dict[str, dict[str, str]]:
 
 
 def _plants_by_kind(session: Session, table: KindTable) -> Counter[str]:
-    rows = session.execute(
-        select(PlantRow.kind, PlantRow.name).where(PlantRow.binned_on.is_(None))
-    )
+    rows = session.execute(select(PlantRow.kind, PlantRow.name).where(growing()))
     kinds_of = (table.find(kind or name) or table.general for kind, name in rows)
     return Counter(kind.key for kind in kinds_of)

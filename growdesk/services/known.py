@@ -13,9 +13,17 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import func, or_, select
 
 from growdesk.domain.facts import Place
-from growdesk.services import kind_rows, kinds
+from growdesk.services import kind_rows, kinds, walking
+from growdesk.services.standing import growing, here
 from growdesk.store.mapping import care_of, look_of, place_of, plant_of, reading_of
-from growdesk.store.schema import CareRow, LookRow, PlaceRow, PlantRow, ReadingRow
+from growdesk.store.schema import (
+    BenchRow,
+    CareRow,
+    LookRow,
+    PlaceRow,
+    PlantRow,
+    ReadingRow,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -27,6 +35,7 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import Plant
     from growdesk.domain.facts_kinds import KindFields
     from growdesk.domain.kinds import Kind, KindTable
+    from growdesk.services.walking import Walk
 
 REMEMBERED_DAYS = 731
 READINGS_DAYS = 62
@@ -34,24 +43,40 @@ READINGS_DAYS = 62
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """A plant of the collection as the judging takes it, with its number and kind."""
+    """A plant of the collection as the judging takes it, with its number and kind.
+
+    ``walk`` sorts plants as the round is walked.
+    """
 
     plant_id: int
     plant: Plant
-    bench: int
+    walk: Walk
     kind: Kind
     kind_known: bool
+    bench_name: str = ""
+
+    @property
+    def bench(self) -> int:
+        """Give its number along its bench."""
+        return self.walk[3]
 
 
 def load_known(
     session: Session, on: date, plant_id: int | None = None
 ) -> tuple[Known, ...]:
-    """Give all plants, or one, by place and bench, with what is known around a day."""
-    wanted = select(PlantRow.__table__).where(PlantRow.binned_on.is_(None))
-    if plant_id is not None:
-        wanted = wanted.where(PlantRow.id == plant_id)
+    """Give all plants that grow here, as the round is walked, and what is known then.
+
+    One that is asked for by its number is given even if it has left.
+    """
+    wanted = select(PlantRow.__table__, *walking.COLUMNS).outerjoin(
+        BenchRow, BenchRow.id == PlantRow.bench_id
+    )
+    if plant_id is None:
+        wanted = wanted.where(growing())
+    else:
+        wanted = wanted.where(here(), PlantRow.id == plant_id)
     rows = session.execute(wanted).all()
-    places = _places(session, on)
+    places, turns = _places(session, on)
     looks = _looks(session, on, plant_id)
     care = _care(session, on, plant_id)
     table = kind_rows.table_of(session)
@@ -67,24 +92,27 @@ def load_known(
             ),
             table,
             own_fields.get(row.id, ()),
+            turns.get(row.place_id),
         )
         for row in rows
     ]
-    return tuple(sorted(known, key=_in_bench_order))
+    return tuple(sorted(known, key=lambda each: each.walk))
 
 
-def _known(row: Any, plant: Plant, table: KindTable, own: KindFields) -> Known:
+def _known(
+    row: Any, plant: Plant, table: KindTable, own: KindFields, turn: int | None
+) -> Known:
     if own:
         plant = replace(plant, kind_fields=own)
     kind, kind_known = kinds.kind_of(plant, table)
-    return Known(row.id, plant, row.bench or 0, kind, kind_known)
+    walk = walking.order(row, plant.place.name, turn)
+    return Known(row.id, plant, walk, kind, kind_known, row.bench_name or "")
 
 
-def _in_bench_order(known: Known) -> tuple[str, int, int]:
-    return (known.plant.place.name.casefold(), known.bench, known.plant_id)
-
-
-def _places(session: Session, on: date) -> dict[int, Place]:
+def _places(
+    session: Session, on: date
+) -> tuple[dict[int, Place], dict[int, int | None]]:
+    """Give the places by number, and the turn of each on the round."""
     since = on - timedelta(days=READINGS_DAYS)
     readings = _grouped(
         _rows(
@@ -96,8 +124,9 @@ def _places(session: Session, on: date) -> dict[int, Place]:
         "place_id",
         reading_of,
     )
-    rows = session.execute(select(PlaceRow.__table__))
-    return {row.id: place_of(row, readings.get(row.id, [])) for row in rows}
+    rows = session.execute(select(PlaceRow.__table__)).all()
+    places = {row.id: place_of(row, readings.get(row.id, [])) for row in rows}
+    return places, {row.id: row.position for row in rows}
 
 
 def _looks(session: Session, on: date, plant_id: int | None) -> dict[int, list[Any]]:
@@ -128,6 +157,7 @@ def _care(session: Session, on: date, plant_id: int | None) -> dict[int, list[An
             CareRow.strength_ppm_n,
             CareRow.ec_ms_per_cm,
             CareRow.volume_l,
+            CareRow.rain_mm,
         )
         .where(CareRow.day >= since)
         .order_by(CareRow.plant_id, CareRow.day, CareRow.id)

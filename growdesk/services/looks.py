@@ -9,7 +9,7 @@ from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Look
-from growdesk.domain.facts_look import COUNT, EC_MS_PER_CM, LEAD_MM, ROOT_MM
+from growdesk.domain.facts_look import COUNT, EC_MS_PER_CM, LEAD_MM, ROOT_MM, SPIKE_MM
 from growdesk.services import checking, photo_rows
 from growdesk.services.ledger import written
 from growdesk.services.plants import get_draft
@@ -50,6 +50,8 @@ class Looks:
             lead_length_mm=None,
             pot=None,
             runoff_ec_ms_per_cm=None,
+            keiki_root_mm=None,
+            spike_mm=None,
         )
 
     def last_on(self, plant_id: int, on: date) -> date | None:
@@ -125,6 +127,10 @@ def checked_look(look: Look, today: date) -> Look:
         runoff_ec_ms_per_cm=checking.number(
             "runoff_ec_ms_per_cm", look.runoff_ec_ms_per_cm, EC_MS_PER_CM
         ),
+        keikis=checking.whole("keikis", look.keikis, COUNT),
+        keiki_root_mm=checking.number("keiki_root_mm", look.keiki_root_mm, ROOT_MM),
+        pods=checking.whole("pods", look.pods, COUNT),
+        spike_mm=checking.number("spike_mm", look.spike_mm, SPIKE_MM),
     )
 
 

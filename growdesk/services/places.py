@@ -18,9 +18,17 @@ from growdesk.services.ledger import written
 from growdesk.services.named_rows import name_of, refuse_second
 from growdesk.services.recipe_rows import forget_place
 from growdesk.services.settings import read_house
+from growdesk.services.standing import growing
 from growdesk.services.values import PlaceDraft, PlaceView, Written
 from growdesk.store.mapping import facing_of, glass_of, place_of, reading_of
-from growdesk.store.schema import PlaceRow, PlantRow, ReadingRow
+from growdesk.store.schema import (
+    BenchRow,
+    ForecastRow,
+    JobDoneRow,
+    PlaceRow,
+    PlantRow,
+    ReadingRow,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -83,16 +91,15 @@ class Places:
         title = f"Place {name} removed"
         with self._ledger.writing(title) as writing:
             _refuse_occupied(writing.session, place_id, name)
-            binned = writing.session.scalars(
+            not_growing = writing.session.scalars(
                 select(PlantRow.id).where(PlantRow.place_id == place_id)
             ).all()
-            for plant_id in binned:
-                writing.update(PlantRow, plant_id, {"place_id": None})
-            readings = writing.session.scalars(
-                select(ReadingRow.id).where(ReadingRow.place_id == place_id)
-            ).all()
-            for reading_id in readings:
-                writing.delete(ReadingRow, reading_id)
+            for plant_id in not_growing:
+                nowhere = {"place_id": None, "bench_id": None}
+                writing.update(PlantRow, plant_id, nowhere)
+            for table in (ReadingRow, ForecastRow, JobDoneRow, BenchRow):
+                of_place = select(table.id).where(table.place_id == place_id)
+                writing.delete_many(table, writing.session.scalars(of_place).all())
             recipes = forget_place(writing, place_id)
             writing.delete(PlaceRow, place_id)
         return written(writing, title, problems=recipes)
@@ -102,7 +109,7 @@ def _counts(session: Session) -> dict[int | None, int]:
     """Give the number of plants by place."""
     rows = session.execute(
         select(PlantRow.place_id, func.count())
-        .where(PlantRow.binned_on.is_(None))
+        .where(growing())
         .group_by(PlantRow.place_id)
     )
     return {row[0]: row[1] for row in rows}
@@ -151,6 +158,7 @@ def _draft(row: Any) -> PlaceDraft:
         glass=glass_of(row),
         shaded=row.shaded,
         note=row.note,
+        position=row.position,
     )
 
 
@@ -166,6 +174,7 @@ def _values(draft: PlaceDraft) -> dict[str, object]:
         "glass": draft.glass,
         "shaded": draft.shaded,
         "note": draft.note,
+        "position": draft.position,
     }
 
 
@@ -193,7 +202,7 @@ def _checked(draft: PlaceDraft) -> PlaceDraft:
 def _refuse_occupied(session: Session, place_id: int, name: str) -> None:
     tags = session.scalars(
         select(PlantRow.tag)
-        .where(PlantRow.place_id == place_id, PlantRow.binned_on.is_(None))
+        .where(PlantRow.place_id == place_id, growing())
         .order_by(PlantRow.tag)
     ).all()
     if tags:

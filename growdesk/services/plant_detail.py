@@ -22,7 +22,7 @@ from growdesk.services.look_words import signs_line
 from growdesk.services.planning import pour_l
 from growdesk.services.plants import get_draft
 from growdesk.services.values import CareView, LookView, PlantDetail
-from growdesk.store.mapping import look_of, word
+from growdesk.store.mapping import look_of, medium_of, word
 from growdesk.store.schema import CareRow, LookRow
 
 if TYPE_CHECKING:
@@ -122,6 +122,14 @@ def _care(session: Session, plant_id: int) -> tuple[CareView, ...]:
             strength_ppm_n=row.strength_ppm_n,
             volume_l=row.volume_l,
             note=row.note,
+            ec_ms_per_cm=row.ec_ms_per_cm,
+            product=row.product,
+            repeat_on=row.repeat_on,
+            rain_mm=row.rain_mm,
+            medium=medium_of(row),
+            pot_volume_l=row.pot_volume_l,
+            from_place=row.from_place,
+            to_place=row.to_place,
         )
         for row in rows
     )

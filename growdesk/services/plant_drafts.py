@@ -17,10 +17,13 @@ from growdesk.domain.facts_plant import (
 from growdesk.services import checking
 from growdesk.services.values import PlantDraft
 from growdesk.store.mapping import (
+    descent_of,
+    held_as_of,
     medium_of,
     overrule_of,
     overrule_values,
     size_of,
+    status_of,
 )
 
 if TYPE_CHECKING:
@@ -52,6 +55,14 @@ _SAME = (
     "acquired_on",
     "source",
     "note",
+    "left_on",
+    "left_why",
+    "bench_id",
+    "parent_id",
+    "parentage",
+    "papers",
+    "how_many",
+    "quarantine_until",
 )
 
 
@@ -63,6 +74,9 @@ def draft_of(row: Any) -> PlantDraft:
         medium=medium_of(row),
         size=size_of(row),
         overrule=overrule_of(row),
+        status=status_of(row),
+        held_as=held_as_of(row),
+        parent_how=descent_of(row),
     )
 
 
@@ -72,6 +86,9 @@ def values_of(draft: PlantDraft) -> dict[str, object]:
         **{name: getattr(draft, name) for name in _SAME},
         "medium": draft.medium,
         "size": draft.size,
+        "status": draft.status,
+        "held_as": draft.held_as,
+        "parent_how": draft.parent_how,
         **overrule_values(draft.overrule),
     }
 

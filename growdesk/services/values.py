@@ -10,6 +10,8 @@ from dataclasses import dataclass, field
 from enum import Flag, StrEnum, auto
 from typing import TYPE_CHECKING
 
+from growdesk.domain.holding import Status
+
 if TYPE_CHECKING:
     from datetime import date
     from pathlib import Path
@@ -27,6 +29,7 @@ if TYPE_CHECKING:
         Verdict,
         Water,
     )
+    from growdesk.domain.holding import Descent, HeldAs
     from growdesk.domain.measuring import Measured
     from growdesk.domain.rungs import Rung
     from growdesk.domain.vessels import Vessel
@@ -54,6 +57,8 @@ class Changed(Flag):
     HOUSE = auto()
     KINDS = auto()
     MARKS = auto()
+    JOBS = auto()
+    VIEWS = auto()
 
 
 class DoneKind(StrEnum):
@@ -248,7 +253,7 @@ class LookView:
 
 @dataclass(frozen=True, slots=True)
 class CareView:
-    """A piece of care as recorded."""
+    """A piece of care as recorded, with the columns of ``CareRow`` that fit it."""
 
     care_id: int
     on: date
@@ -256,11 +261,24 @@ class CareView:
     strength_ppm_n: float | None
     volume_l: float | None
     note: str
+    ec_ms_per_cm: float | None = None
+    product: str = ""
+    repeat_on: date | None = None
+    rain_mm: float | None = None
+    medium: Medium | None = None
+    pot_volume_l: float | None = None
+    from_place: str | None = None
+    to_place: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class PlantDraft:
-    """A plant as a form holds it, new or to be changed. ``place_id`` may be None."""
+    """A plant as a form holds it, new or to be changed. ``place_id`` may be None.
+
+    ``bench`` is its number along its bench, or along the place. ``left_on`` and
+    ``left_why`` are of a plant that is not growing here any more; ``parent_id`` is the
+    plant it was taken from. ``held_as`` is set where ``how_many`` plants share the tag.
+    """
 
     tag: str
     name: str
@@ -284,6 +302,17 @@ class PlantDraft:
     acquired_on: date | None = None
     source: str = ""
     note: str = ""
+    status: Status = Status.GROWING
+    left_on: date | None = None
+    left_why: str = ""
+    bench_id: int | None = None
+    parent_id: int | None = None
+    parent_how: Descent | None = None
+    parentage: str = ""
+    papers: str = ""
+    held_as: HeldAs | None = None
+    how_many: int | None = None
+    quarantine_until: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -331,7 +360,10 @@ class PlantDetail:
 
 @dataclass(frozen=True, slots=True)
 class PlaceDraft:
-    """A place as a form holds it. ``lamps_hours`` and ``lamps_ppfd`` go together."""
+    """A place as a form holds it. ``lamps_hours`` and ``lamps_ppfd`` go together.
+
+    ``position`` is its turn on the round; places without one come after, by name.
+    """
 
     name: str
     kind: str = "windowsill"
@@ -343,6 +375,7 @@ class PlaceDraft:
     glass: Glass | None = None
     shaded: float | None = None
     note: str = ""
+    position: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,6 +35,7 @@ from growdesk.domain.facts import (
     Verdict,
     Water,
 )
+from growdesk.domain.holding import Descent, HeldAs, Status
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -58,6 +59,9 @@ WORDS: dict[str, type[StrEnum]] = {
     "facing": Facing,
     "glass": Glass,
     "better": Verdict,
+    "status": Status,
+    "held_as": HeldAs,
+    "parent_how": Descent,
 }
 """The columns that hold one word, whatever their table."""
 WORD_SETS: dict[str, type[StrEnum]] = {"flowering": Flowering, "health": Health}
@@ -170,6 +174,10 @@ def look_of(row: Any) -> Look:
         pot=_word(Pot, row.pot),
         health=_words(Health, row.health),
         runoff_ec_ms_per_cm=row.runoff_ec_ms_per_cm,
+        keikis=row.keikis,
+        keiki_root_mm=row.keiki_root_mm,
+        pods=row.pods,
+        spike_mm=row.spike_mm,
     )
 
 
@@ -189,6 +197,10 @@ def look_values(look: Look, note: str) -> Values:
         "pot": look.pot,
         "health": _text(look.health),
         "runoff_ec_ms_per_cm": look.runoff_ec_ms_per_cm,
+        "keikis": look.keikis,
+        "keiki_root_mm": look.keiki_root_mm,
+        "pods": look.pods,
+        "spike_mm": look.spike_mm,
         "note": note,
     }
 
@@ -202,6 +214,7 @@ def care_of(row: Any) -> Care:
         strength_ppm_n=row.strength_ppm_n,
         ec_ms_per_cm=row.ec_ms_per_cm,
         volume_l=row.volume_l,
+        rain_mm=row.rain_mm,
     )
 
 
@@ -284,6 +297,24 @@ def size_of(row: Any) -> Size | None:
     return _word(Size, row.size)
 
 
+@_naming
+def status_of(row: Any) -> Status:
+    """Give whether a plant is still in the collection."""
+    return word(Status, row.status)
+
+
+@_naming
+def held_as_of(row: Any) -> HeldAs | None:
+    """Give how several plants share one tag."""
+    return _word(HeldAs, row.held_as)
+
+
+@_naming
+def descent_of(row: Any) -> Descent | None:
+    """Give how a plant came from another one."""
+    return _word(Descent, row.parent_how)
+
+
 def plant_of(
     row: Any, place: Place, looks: Sequence[Look], care: Sequence[Care]
 ) -> Plant:
@@ -307,6 +338,7 @@ def plant_of(
         feed_interval_days=row.feed_interval_days,
         ignores_rest=row.ignores_rest,
         overrule=overrule_of(row),
+        quarantine_until=row.quarantine_until,
         looks=tuple(looks),
         care=tuple(care),
     )

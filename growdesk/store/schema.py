@@ -46,10 +46,32 @@ class PlaceRow(Base):
     facing: Mapped[str | None]
     glass: Mapped[str | None]
     shaded: Mapped[float | None]
+    position: Mapped[int | None]
+
+
+class BenchRow(Base):
+    """A bench, shelf or tray of a place; ``position`` is its turn on the round.
+
+    ``at_glass`` benches stand at the pane, where nights are coldest and noons hottest.
+    """
+
+    __tablename__ = "bench"
+    __table_args__ = (UniqueConstraint("place_id", "name"),)
+
+    place_id: Mapped[int] = mapped_column(ForeignKey("place.id"))
+    name: Mapped[str]
+    position: Mapped[int]
+    at_glass: Mapped[bool] = mapped_column(default=False)
+    note: Mapped[str] = mapped_column(default="")
 
 
 class PlantRow(Base):
-    """A plant. ``binned_on`` is set while it lies in the bin; its tag is then free."""
+    """A plant. ``binned_on`` is set while it lies in the bin; its tag is then free.
+
+    ``status`` is growing, given-away, sold or lost; what left keeps its tag and its
+    records. ``bench`` is the number along its bench, or along the place. ``held_as`` is
+    set where several plants share the tag. ``parent_id`` is what it was taken from.
+    """
 
     __tablename__ = "plant"
     __table_args__ = (
@@ -86,6 +108,19 @@ class PlantRow(Base):
     source: Mapped[str] = mapped_column(default="")
     note: Mapped[str] = mapped_column(default="")
     binned_on: Mapped[date | None]
+    status: Mapped[str] = mapped_column(
+        default="growing", server_default=text("'growing'")
+    )
+    left_on: Mapped[date | None]
+    left_why: Mapped[str] = mapped_column(default="", server_default=text("''"))
+    bench_id: Mapped[int | None] = mapped_column(ForeignKey("bench.id"))
+    parent_id: Mapped[int | None] = mapped_column(ForeignKey("plant.id"))
+    parent_how: Mapped[str | None]
+    parentage: Mapped[str] = mapped_column(default="", server_default=text("''"))
+    papers: Mapped[str] = mapped_column(default="", server_default=text("''"))
+    held_as: Mapped[str | None]
+    how_many: Mapped[int | None]
+    quarantine_until: Mapped[date | None]
 
 
 class LookRow(Base):
@@ -112,10 +147,19 @@ class LookRow(Base):
     health: Mapped[str | None]
     runoff_ec_ms_per_cm: Mapped[float | None]
     note: Mapped[str] = mapped_column(default="")
+    keikis: Mapped[int | None]
+    keiki_root_mm: Mapped[float | None]
+    pods: Mapped[int | None]
+    spike_mm: Mapped[float | None]
 
 
 class CareRow(Base):
-    """A piece of care: what was really given or done."""
+    """A piece of care: what was really given or done.
+
+    ``product`` is what a treatment was done with, as its label has it; ``medium`` and
+    ``pot_volume_l`` are what a plant was repotted into; ``from_place`` and ``to_place``
+    are the names of a move, as they were called then.
+    """
 
     __tablename__ = "care"
     __table_args__ = (
@@ -130,6 +174,13 @@ class CareRow(Base):
     volume_l: Mapped[float | None]
     ec_ms_per_cm: Mapped[float | None]
     note: Mapped[str] = mapped_column(default="")
+    product: Mapped[str] = mapped_column(default="", server_default=text("''"))
+    repeat_on: Mapped[date | None]
+    rain_mm: Mapped[float | None]
+    medium: Mapped[str | None]
+    pot_volume_l: Mapped[float | None]
+    from_place: Mapped[str | None]
+    to_place: Mapped[str | None]
 
 
 class PassByRow(Base):
@@ -143,7 +194,11 @@ class PassByRow(Base):
 
 
 class PhotoRow(Base):
-    """A photo; its file is ``photos/<first two>/<sha256>.<ext>``."""
+    """A photo; its file is ``photos/<first two>/<sha256>.<ext>``.
+
+    ``has_location`` tells whether the file says where it was taken; ``NULL`` where
+    nobody has looked.
+    """
 
     __tablename__ = "photo"
     __table_args__ = (
@@ -159,6 +214,8 @@ class PhotoRow(Base):
     height: Mapped[int]
     taken_on: Mapped[date | None]
     file_name: Mapped[str] = mapped_column(default="")
+    note: Mapped[str] = mapped_column(default="", server_default=text("''"))
+    has_location: Mapped[bool | None]
 
 
 class ReadingRow(Base):
@@ -177,7 +234,10 @@ class ReadingRow(Base):
 
 
 class BloomRow(Base):
-    """One flowering of a plant from spike to last faded flower."""
+    """One flowering of a plant from spike to last faded flower.
+
+    ``size_mm`` is the natural spread of a flower.
+    """
 
     __tablename__ = "bloom"
     __table_args__ = (Index("ix_bloom_plant_id", "plant_id"),)
@@ -188,6 +248,52 @@ class BloomRow(Base):
     last_faded_on: Mapped[date | None]
     flowers: Mapped[int | None]
     note: Mapped[str] = mapped_column(default="")
+    spikes: Mapped[int | None]
+    size_mm: Mapped[float | None]
+    award: Mapped[str] = mapped_column(default="", server_default=text("''"))
+
+
+class SavedViewRow(Base):
+    """A view of the collection by name; ``what`` is its find, columns and order."""
+
+    __tablename__ = "saved_view"
+    __table_args__ = (UniqueConstraint("name"),)
+
+    name: Mapped[str]
+    what: Mapped[str]
+
+
+class JobDoneRow(Base):
+    """A dated job that was done, or let go: ``what`` is done or let-go.
+
+    ``job`` and ``due_on`` are the key and the day of the job as the calendar had it.
+    """
+
+    __tablename__ = "job_done"
+    __table_args__ = (Index("ix_job_done_due_on", "due_on"),)
+
+    plant_id: Mapped[int | None] = mapped_column(ForeignKey("plant.id"))
+    place_id: Mapped[int | None] = mapped_column(ForeignKey("place.id"))
+    job: Mapped[str]
+    due_on: Mapped[date]
+    what: Mapped[str]
+    done_on: Mapped[date]
+    note: Mapped[str] = mapped_column(default="")
+
+
+class ForecastRow(Base):
+    """The coldest and the hottest that one day of a place is expected to have, in °C.
+
+    The cold is of the night that begins on the day.
+    """
+
+    __tablename__ = "forecast"
+    __table_args__ = (UniqueConstraint("place_id", "day"),)
+
+    place_id: Mapped[int] = mapped_column(ForeignKey("place.id"))
+    day: Mapped[date]
+    low_c: Mapped[float | None]
+    high_c: Mapped[float | None]
 
 
 class KindCorrectionRow(Base):
@@ -518,6 +624,7 @@ RECORDED: dict[str, type[Base]] = {
     row.__tablename__: row
     for row in (
         PlaceRow,
+        BenchRow,
         PlantRow,
         LookRow,
         CareRow,
@@ -525,6 +632,9 @@ RECORDED: dict[str, type[Base]] = {
         PhotoRow,
         ReadingRow,
         BloomRow,
+        SavedViewRow,
+        JobDoneRow,
+        ForecastRow,
         KindCorrectionRow,
         PlantCorrectionRow,
         MarkRow,

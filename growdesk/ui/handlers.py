@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
     from growdesk.ui.deeds import Deeds
     from growdesk.ui.desk import Desk
+    from growdesk.ui.faces import Faces
     from growdesk.ui.files import Files
     from growdesk.ui.folding import Folding
     from growdesk.ui.forms import Forms
@@ -59,6 +60,7 @@ class Hands:
     detail: DetailPane
     mixing: MixingPane
     folding: Folding
+    faces: Faces
     weekly: Weekly
     strip: Strip
     theme: Theme
@@ -96,7 +98,7 @@ def _edit(hands: Hands) -> dict[str, Callable[[], object]]:
     return {
         "undo": hands.deeds.undo,
         "redo": hands.deeds.redo,
-        "find": hands.weekly.find,
+        "find": hands.faces.find,
         "settings": hands.shelf.settings,
     }
 
@@ -146,7 +148,7 @@ def _view(hands: Hands) -> dict[str, Callable[[], object]]:
         "light-system": partial(_choose_light, hands, Mode.SYSTEM),
         "light-light": partial(_choose_light, hands, Mode.LIGHT),
         "light-dark": partial(_choose_light, hands, Mode.DARK),
-        "to-list": hands.weekly.to_list,
+        "to-list": hands.faces.to_list,
         "to-detail": hands.detail.look_button.setFocus,
         "to-mixing": partial(_to_mixing, hands),
         "fold-mixing": hands.folding.turn,
@@ -180,7 +182,7 @@ def _logger(hands: Hands) -> LoggerForms:
 
 
 def _to_looks(hands: Hands) -> None:
-    hands.weekly.show_day()
+    hands.faces.show_day()
     if not hands.day_list.looks.open():
         hands.strip.tell(NOTHING_TO_LOOK_AT)
 

@@ -18,6 +18,7 @@ from growdesk.ui import actions, deeds, icons, theme, wiring
 from growdesk.ui.bus import Bus
 from growdesk.ui.desk import Desk
 from growdesk.ui.dialogs.photo import PhotoDialog
+from growdesk.ui.faces import Faces, Pages, Parts
 from growdesk.ui.files import Files
 from growdesk.ui.folding import Folding
 from growdesk.ui.forms import Forms
@@ -33,7 +34,7 @@ from growdesk.ui.preferences import preferences
 from growdesk.ui.rule_reading import RuleReading
 from growdesk.ui.shelf_forms import ShelfForms
 from growdesk.ui.tasks import Job, Lane, Tasks
-from growdesk.ui.weekly import Pages, Parts, Weekly
+from growdesk.ui.weekly import Weekly
 from growdesk.ui.widgets.head import DayHead
 from growdesk.ui.widgets.strip import Strip
 from growdesk.ui.widgets.thumbs import Thumbs
@@ -83,7 +84,8 @@ class Window(QMainWindow):
         self.folding = Folding(self, self.mixing, self.head.mixing)
         shown = self.head, self.day_list, self.detail, self.folding
         parts = Parts(*shown, self.split, self.pages, self.strip)
-        self.weekly = Weekly(self.desk, parts)
+        self.faces = Faces(self.desk, parts)
+        self.weekly = Weekly(self.desk, parts, self.faces)
         self.commands = actions.build(self.menuBar(), self, self.day_list.table)
         self._connect_commands()
         self._connect_desk()
@@ -148,6 +150,7 @@ class Window(QMainWindow):
             detail=self.detail,
             mixing=self.mixing,
             folding=self.folding,
+            faces=self.faces,
             weekly=self.weekly,
             strip=self.strip,
             theme=self.theme,

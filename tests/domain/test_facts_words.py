@@ -207,7 +207,7 @@ CASES: list[tuple[object, str]] = [
             "tag, name, kind, hybrid, place, pot_volume_l, volume_l, medium, "
             "mounted, size, under_cover, repotted_on, slow_release_until, "
             "full_strength_ppm_n, feed_ceiling_ppm_n, feed_interval_days, "
-            "ignores_rest, overrule, kind_fields, looks or care."
+            "ignores_rest, overrule, quarantine_until, kind_fields, looks or care."
         ),
     ),
     (plant(name=7), "plant A1, name: 7 is not a text. Write it in quotes."),
@@ -860,7 +860,8 @@ CASES: list[tuple[object, str]] = [
         care(ppm=3),
         (
             "plant A1, care of 2026-01-10: 'ppm' is not a field of care. Take "
-            "it out, or use on, what, strength_ppm_n, ec_ms_per_cm or volume_l."
+            "it out, or use on, what, strength_ppm_n, ec_ms_per_cm, volume_l or "
+            "rain_mm."
         ),
     ),
     (

@@ -33,7 +33,10 @@ def shape(connection: sqlite3.Connection) -> dict[str, object]:
     for table in tables:
         for pragma in ("table_xinfo", "foreign_key_list"):
             rows = connection.execute(f"PRAGMA {pragma}({table})").fetchall()
-            found[f"{table} {pragma}"] = rows
+            is_keys = pragma == "foreign_key_list"
+            found[f"{table} {pragma}"] = (
+                sorted(row[1:] for row in rows) if is_keys else rows
+            )
         indexes = connection.execute(f"PRAGMA index_list({table})").fetchall()
         found[f"{table} indexes"] = sorted(
             (

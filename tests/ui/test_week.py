@@ -105,14 +105,17 @@ def test_the_key_goes_to_the_week_and_back_and_the_panes_return(
     widths, open_before = window.split.sizes(), window.folding.is_open
     show_week(qtbot, window)
     assert window.weekly.week.table.hasFocus()
-    assert (window.head.modes.week.isChecked(), window.head.modes.day.isChecked()) == (
+    assert (
+        window.head.modes.buttons["week"].isChecked(),
+        window.head.modes.buttons["day"].isChecked(),
+    ) == (
         True,
         False,
     )
     window.commands["week"].trigger()
     settle(qtbot, window)
     assert not window.weekly.is_shown
-    assert window.head.modes.day.isChecked()
+    assert window.head.modes.buttons["day"].isChecked()
     assert (window.split.sizes(), window.folding.is_open) == (widths, open_before)
     assert window.day_list.table.hasFocus()
 
@@ -298,7 +301,7 @@ def test_without_plants_there_is_no_week(
 ) -> None:
     window = show(collection)
     assert not window.commands["week"].isEnabled()
-    assert not window.head.modes.isEnabled()
+    assert not window.head.modes.buttons["week"].isEnabled()
     window.weekly.turn()
     assert not window.weekly.is_shown
     settle(qtbot, window)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from growdesk.store.migrations.m0001_first import first_tables
 from growdesk.store.migrations.m0002_depth import decision_in_depth
 from growdesk.store.migrations.m0003_mixing import mixing_in_depth
+from growdesk.store.migrations.m0004_collection import collection_in_full
 
 if TYPE_CHECKING:
     import sqlite3
@@ -32,6 +33,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration(number=1, name="first", compatible_from=1, run=first_tables),
     Migration(number=2, name="depth", compatible_from=2, run=decision_in_depth),
     Migration(number=3, name="mixing", compatible_from=3, run=mixing_in_depth),
+    Migration(number=4, name="collection", compatible_from=4, run=collection_in_full),
 )
 
 SCHEMA = MIGRATIONS[-1].number

@@ -8,10 +8,11 @@ from PySide6.QtCore import QSize, Signal, SignalInstance
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from growdesk.ui import headline, icons, theme
-from growdesk.ui.widgets.modes import DayOrWeek, MissedRound
+from growdesk.ui.widgets.modes import FaceChoice, MissedRound
 from growdesk.ui.widgets.parts import button, enlarge, label
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from datetime import date
 
     from growdesk.services.values import DayView
@@ -23,13 +24,13 @@ class DayHead(QWidget):
     previous_wanted = Signal()
     next_wanted = Signal()
     today_wanted = Signal()
-    week_wanted = Signal()
+    face_wanted = Signal(str)
     day_wanted = Signal(object)
 
     def __init__(self) -> None:
         super().__init__()
         self._said = "", ""
-        self._is_week = False
+        self._face = "day"
         self.title = label("")
         enlarge(self.title, 1.55, strong=True)
         self.first = label("", scale=1.1)
@@ -42,8 +43,8 @@ class DayHead(QWidget):
         self.mixing.setToolTip("The jugs of the day, and the quick mix (F8)")
         self.missed = MissedRound()
         self.missed.day_wanted.connect(self.day_wanted)
-        self.modes = DayOrWeek()
-        self.modes.week_wanted.connect(self.week_wanted)
+        self.modes = FaceChoice()
+        self.modes.wanted.connect(self.face_wanted)
         words_column = QVBoxLayout()
         words_column.setSpacing(2)
         for line in (self.title, self.first, self.missed):
@@ -67,20 +68,21 @@ class DayHead(QWidget):
         self._today.setEnabled(not view.is_today)
         self.missed.show_day(view)
 
-    def show_mode(self, *, is_week: bool) -> None:
-        """Show which of day and week stands below."""
-        self.modes.show_mode(is_week=is_week)
-        self._is_week = is_week
+    def show_mode(self, key: str) -> None:
+        """Show which face of the first pane stands below."""
+        self.modes.show_mode(key)
+        self._face = key
         self._show_first()
 
     def _show_first(self) -> None:
         """Say what is first, over a week with the day that it is said of."""
         day_said, week_said = self._said
-        self.first.setText(week_said if self._is_week else day_said)
+        self.first.setText(week_said if self._face == "week" else day_said)
 
-    def allow_week(self, *, allowed: bool) -> None:
-        """Let the week be asked for, or not while there is no plant."""
-        self.modes.setEnabled(allowed)
+    def allow_faces(self, keys: Iterable[str], *, allowed: bool) -> None:
+        """Let faces be asked for, or not while there is no plant."""
+        for key in keys:
+            self.modes.buttons[key].setEnabled(allowed)
 
     def refresh_colours(self) -> None:
         """Draw the arrows in the scheme now in force."""

@@ -1,4 +1,4 @@
-"""Choose the day or the week, and go to a round that went by without a tick."""
+"""Choose what stands in the first pane, and go to a round without a tick."""
 
 from __future__ import annotations
 
@@ -17,43 +17,44 @@ if TYPE_CHECKING:
     from growdesk.services.values import DayView
 
 
-class DayOrWeek(QWidget):
-    """Two buttons of which one is down."""
+_CHOICES = (
+    ("day", "Day", "The day's list"),
+    ("week", "Week", "Every plant on every watering day (Ctrl+K)"),
+)
+"""The faces of the first pane in their order: key, button, tip."""
 
-    week_wanted = Signal()
+
+class FaceChoice(QWidget):
+    """A row of buttons of which one is down."""
+
+    wanted = Signal(str)
 
     def __init__(self) -> None:
         super().__init__()
         self._group = QButtonGroup(self)
         self._group.setExclusive(True)
-        self.day = self._choice("Day", "The day's list (Ctrl+K)")
-        self.week = self._choice("Week", "Every plant on every watering day (Ctrl+K)")
-        self.day.setChecked(True)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(2)
-        for each in (self.day, self.week):
-            row.addWidget(each)
-        self._is_week = False
-        self._group.buttonClicked.connect(self._clicked)
+        self.buttons: dict[str, QPushButton] = {}
+        for key, text, tip in _CHOICES:
+            self.buttons[key] = self._choice(key, text, tip)
+            row.addWidget(self.buttons[key])
+        self.show_mode("day")
 
-    def show_mode(self, *, is_week: bool) -> None:
-        """Show which of the two is in sight."""
-        self._is_week = is_week
-        (self.week if is_week else self.day).setChecked(True)
+    def show_mode(self, key: str) -> None:
+        """Show which of them is in sight."""
+        self.buttons[key].setChecked(True)
 
-    def _choice(self, text: str, tip: str) -> QPushButton:
+    def _choice(self, key: str, text: str, tip: str) -> QPushButton:
         made = QPushButton(text)
         made.setAutoDefault(False)
         made.setCheckable(True)
         made.setToolTip(tip)
         made.setAccessibleName(f"Show the {text.lower()}")
+        made.clicked.connect(lambda: self.wanted.emit(key))
         self._group.addButton(made)
         return made
-
-    def _clicked(self, pressed: QPushButton) -> None:
-        if (pressed is self.week) is not self._is_week:
-            self.week_wanted.emit()
 
 
 class MissedRound(QWidget):

@@ -1,0 +1,35 @@
+"""Words on how a plant is held: whether it is still here, what shares its tag, descent.
+
+They decide nothing of feeding; they are here so that file, forms and tables mean the
+same by them.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class Status(StrEnum):
+    """Whether a plant is still in the collection."""
+
+    GROWING = "growing"
+    GIVEN_AWAY = "given-away"
+    SOLD = "sold"
+    LOST = "lost"
+
+
+class HeldAs(StrEnum):
+    """How several plants share one tag."""
+
+    COMPOT = "compot"
+    FLASK = "flask"
+    TRAY = "tray"
+
+
+class Descent(StrEnum):
+    """How a plant came from another one of the collection."""
+
+    DIVISION = "division"
+    BACK_BULB = "back-bulb"
+    KEIKI = "keiki"
+    SEEDLING = "seedling"

@@ -1,0 +1,1 @@
+"""What is to be done beside watering, dated: one module a sort of job."""

@@ -1,0 +1,205 @@
+"""Turn the first pane between its faces: the day's list, the week, and the others.
+
+Each face brings its page, where its keys go, and the width it would like; the day comes
+back with the panes as wide as they were. It knows no service and asks for nothing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtWidgets import QApplication, QStackedWidget, QWidget
+from shiboken6 import isValid
+
+from growdesk.ui import actions
+from growdesk.ui.widgets.find_line import FindLine
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from PySide6.QtWidgets import QSplitter
+
+    from growdesk.ui.desk import Desk
+    from growdesk.ui.folding import Folding
+    from growdesk.ui.panes.day_list import DayListPane
+    from growdesk.ui.panes.detail import DetailPane
+    from growdesk.ui.widgets.head import DayHead
+    from growdesk.ui.widgets.strip import Strip
+
+DAY = "day"
+_DETAIL_PX = 350
+
+
+class Pages(QStackedWidget):
+    """The faces of the first pane, of which one is in sight."""
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """What the faces are shown in and go along with."""
+
+    head: DayHead
+    day_list: DayListPane
+    detail: DetailPane
+    folding: Folding
+    split: QSplitter
+    pages: Pages
+    strip: Strip
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """One face: its key is that of its command and of its button in the head.
+
+    ``wanted_px`` is asked each time room is made; ``shown`` is called once it is in
+    sight. Without plants only what does not need them is shown.
+    """
+
+    key: str
+    page: QWidget
+    focus: Callable[[], object]
+    find: Callable[[], object]
+    hint: str
+    wanted_px: Callable[[], int]
+    shown: Callable[[], object] = lambda: None
+    needs_plants: bool = True
+
+
+class Faces(QObject):
+    """Which face is in sight, and the widths that go with it."""
+
+    turned = Signal(str)
+
+    def __init__(self, desk: Desk, parts: Parts) -> None:
+        super().__init__(desk)
+        self._desk = desk
+        self._parts = parts
+        self._faces: dict[str, Face] = {}
+        self._now = DAY
+        self._widths: list[int] = []
+        self._had_mixing = False
+        parts.pages.addWidget(parts.day_list)
+        parts.head.face_wanted.connect(self.go)
+        desk.day_arrived.connect(self._day_arrived)
+        application = QApplication.instance()
+        if isinstance(application, QApplication):
+            application.focusChanged.connect(self._focus_moved)
+
+    @property
+    def shown(self) -> str:
+        """Give the key of the face in sight."""
+        return self._now
+
+    def add(self, face: Face) -> None:
+        """Take a face in."""
+        self._faces[face.key] = face
+        self._parts.pages.addWidget(face.page)
+
+    def go(self, key: str) -> None:
+        """Show a face; the day is one too."""
+        if key == DAY:
+            self.show_day()
+        elif key != self._now:
+            self._show(self._faces[key])
+
+    def turn(self, key: str) -> None:
+        """Show a face, or the day again where it is in sight."""
+        self.go(DAY if key == self._now else key)
+
+    def show_day(self) -> None:
+        """Show the day's list, with the panes as wide as they were."""
+        if self._now == DAY:
+            return
+        parts = self._parts
+        parts.pages.setCurrentIndex(0)
+        self._take(DAY)
+        if self._had_mixing and not parts.folding.is_open:
+            parts.folding.open()
+        parts.split.setSizes(self._widths)
+        parts.day_list.focus_list()
+        self._hint()
+
+    def to_list(self) -> None:
+        """Put the focus on what is in sight."""
+        if self._now == DAY:
+            self._parts.day_list.focus_list()
+        else:
+            self._faces[self._now].focus()
+
+    def find(self) -> None:
+        """Let the grower type into the filter that is in sight."""
+        if self._now == DAY:
+            self._parts.day_list.focus_filter()
+        else:
+            self._faces[self._now].find()
+
+    def make_room(self) -> None:
+        """Give the face in sight the width it wants; the mixing goes first for it.
+
+        The plant keeps its reasons readable; what is still missing is scrolled to.
+        """
+        if self._now == DAY:
+            return
+        parts = self._parts
+        wanted = self._faces[self._now].wanted_px() - parts.split.sizes()[0]
+        if wanted <= 0:
+            return
+        if parts.folding.is_open:
+            parts.folding.turn()
+        whole = sum(self._widths)
+        listed = min(self._widths[0] + wanted, whole - _DETAIL_PX)
+        parts.split.setSizes([listed, whole - listed, 0])
+
+    def _show(self, face: Face) -> None:
+        view = self._desk.view
+        if face.needs_plants and (view is None or not view.lines):
+            self._parts.head.show_mode(self._now)
+            return
+        if self._now == DAY:
+            self._widths = self._parts.split.sizes()
+            self._had_mixing = self._parts.folding.is_open
+        self._parts.pages.setCurrentWidget(face.page)
+        self._take(face.key)
+        self.make_room()
+        face.shown()
+        face.focus()
+        self._hint()
+
+    def _take(self, key: str) -> None:
+        self._now = key
+        self._parts.head.show_mode(key)
+        self.turned.emit(key)
+
+    def _day_arrived(self) -> None:
+        view = self._desk.view
+        has_plants = view is not None and bool(view.lines)
+        needing = [key for key, face in self._faces.items() if face.needs_plants]
+        self._parts.head.allow_faces(needing, allowed=has_plants)
+        if not has_plants and self._now in needing:
+            self.show_day()
+        self._hint()
+
+    def _focus_moved(self, _before: QWidget | None, now: QWidget | None) -> None:
+        """Let the foot follow where the keys go in this window, not in a dialog."""
+        strip = self._parts.strip
+        if now is not None and isValid(strip) and now.window() is strip.window():
+            self._hint()
+
+    def _hint(self) -> None:
+        self._parts.strip.hint(self._hint_for(self._parts.strip.window().focusWidget()))
+
+    def _hint_for(self, held: QWidget | None) -> str:
+        """Give the keys of the part that has the focus, else of the face in sight."""
+        if isinstance(held, FindLine):
+            return actions.FIND_HINT
+        if self._now != DAY:
+            return self._faces[self._now].hint
+        if held is self._parts.day_list.looks.view:
+            return actions.LOOKS_HINT
+        view = self._desk.view
+        has_plants = view is not None and bool(view.lines)
+        if has_plants and self._desk.on > self._desk.today:
+            return actions.ahead_hint()
+        return actions.strip_hint(has_plants=has_plants)
