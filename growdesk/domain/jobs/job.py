@@ -1,8 +1,8 @@
 """One dated job: of which plant or place, when, and the values its sentence needs.
 
 A job is found anew each time from what is on record; nothing of it is stored but that
-it was done, or let go. Such a record is found by key and day, so that both must come out
-the same as long as the reason for the job does.
+it was done, or let go. Such a record is found by key and day, so that both must come
+out the same as long as the reason for the job does.
 """
 
 from __future__ import annotations
