@@ -21,6 +21,7 @@ from growdesk.store.store import Store
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from growdesk.services.benches import Benches
     from growdesk.services.charts import Charts
     from growdesk.services.clock import Clock
     from growdesk.services.hindsight import Hindsight
@@ -87,6 +88,13 @@ class Collection:
     def places(self) -> Places:
         """Give the places."""
         return Places(self.ledger)
+
+    @cached_property
+    def benches(self) -> Benches:
+        """Give the benches of the places."""
+        from growdesk.services.benches import Benches  # noqa: PLC0415 -- when asked
+
+        return Benches(self.ledger)
 
     @cached_property
     def readings(self) -> PlaceReadings:

@@ -20,6 +20,7 @@ from growdesk.services.recipe_rows import forget_place
 from growdesk.services.settings import read_house
 from growdesk.services.standing import growing
 from growdesk.services.values import PlaceDraft, PlaceView, Written
+from growdesk.services.walking import place_order
 from growdesk.store.mapping import facing_of, glass_of, place_of, reading_of
 from growdesk.store.schema import (
     BenchRow,
@@ -49,7 +50,7 @@ class Places:
         self._ledger = ledger
 
     def all(self) -> tuple[PlaceView, ...]:
-        """Give all places by name, with their plants counted and today's light."""
+        """Give all places in walking order, plants counted and today's light told."""
         today = self._ledger.today()
         with self._ledger.reading() as session:
             rows = session.execute(select(PlaceRow.__table__)).all()
@@ -60,7 +61,9 @@ class Places:
             _view(row, counts.get(row.id, 0), recent.get(row.id, ()), house, today)
             for row in rows
         ]
-        return tuple(sorted(views, key=lambda view: view.draft.name.casefold()))
+        return tuple(
+            sorted(views, key=lambda v: place_order(v.draft.name, v.draft.position))
+        )
 
     def add(self, draft: PlaceDraft) -> Written:
         """Add a place."""
