@@ -17,7 +17,7 @@ from growdesk.ui import actions
 from growdesk.ui.widgets.find_line import FindLine
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from PySide6.QtWidgets import QSplitter
 
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from growdesk.ui.folding import Folding
     from growdesk.ui.panes.day_list import DayListPane
     from growdesk.ui.panes.detail import DetailPane
+    from growdesk.ui.picking import Picked
     from growdesk.ui.widgets.head import DayHead
     from growdesk.ui.widgets.strip import Strip
 
@@ -54,7 +55,9 @@ class Face:
     """One face: its key is that of its command and of its button in the head.
 
     ``wanted_px`` is asked each time room is made; ``shown`` is called once it is in
-    sight. Without plants only what does not need them is shown.
+    sight. Without plants only what does not need them is shown. ``picked`` gives the
+    plants selected there and ``chosen`` the one the cursor is on; without them the
+    day's list has the word.
     """
 
     key: str
@@ -65,6 +68,8 @@ class Face:
     wanted_px: Callable[[], int]
     shown: Callable[[], object] = lambda: None
     needs_plants: bool = True
+    picked: Callable[[], Sequence[Picked]] | None = None
+    chosen: Callable[[], int | None] | None = None
 
 
 class Faces(QObject):
@@ -91,6 +96,22 @@ class Faces(QObject):
     def shown(self) -> str:
         """Give the key of the face in sight."""
         return self._now
+
+    @property
+    def picked(self) -> tuple[Picked, ...]:
+        """Give the plants that a command is about: those selected in sight."""
+        face = self._faces.get(self._now)
+        if face is None or face.picked is None:
+            return self._parts.day_list.selected()
+        return tuple(face.picked())
+
+    @property
+    def chosen(self) -> int | None:
+        """Give the plant that the cursor in sight is on."""
+        face = self._faces.get(self._now)
+        if face is None or face.chosen is None:
+            return self._parts.day_list.chosen
+        return face.chosen()
 
     def add(self, face: Face) -> None:
         """Take a face in."""

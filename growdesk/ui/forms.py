@@ -26,6 +26,7 @@ from growdesk.ui.dialogs.look import LookDialog, LookDraft, LookStart
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
 from growdesk.ui.dialogs.repot import RepotDialog, Repotted
 from growdesk.ui.drafts import Drafts
+from growdesk.ui.picking import whom
 from growdesk.ui.tasks import Job, Lane
 from growdesk.ui.widgets.photo_box import PICTURES
 
@@ -216,16 +217,13 @@ class Forms(QObject):
         if not lines:
             self._desk.told.emit("No plant is selected.")
             return
-        whom = ", ".join(f"{line.tag} {line.name}".strip() for line in lines[:4])
-        if len(lines) > 4:
-            whom += f" and {len(lines) - 4} more"
         ids = tuple(line.plant_id for line in lines)
         if what is CareKind.REPOT:
-            self._open_repot(whom, ids)
+            self._open_repot(whom(lines), ids)
             return
         on = min(self._desk.on, self._desk.today)
         planned = {words.in_jug(line) for line in lines}
-        dialog = GiveDialog(self._window, whom, on, what)
+        dialog = GiveDialog(self._window, whom(lines), on, what)
         dialog.propose(planned.pop() if len(planned) == 1 else None)
         self._attend(dialog, "give", ids)
         dialog.saved.connect(partial(self._save_given, dialog, ids))

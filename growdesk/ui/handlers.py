@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QWidget
 
+    from growdesk.services.values import Line
     from growdesk.ui.deeds import Deeds
     from growdesk.ui.desk import Desk
     from growdesk.ui.faces import Faces
@@ -104,7 +105,7 @@ def _edit(hands: Hands) -> dict[str, Callable[[], object]]:
 
 
 def _plant(hands: Hands) -> dict[str, Callable[[], object]]:
-    selected = hands.day_list.selected
+    selected = partial(_lines, hands)
     deeds, forms = hands.deeds, hands.forms
     return {
         "tick": lambda: deeds.toggle(selected()),
@@ -138,7 +139,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "on-shelf": hands.shelf.on_shelf,
         "stocks": hands.shelf.stocks,
         "meter": hands.shelf.meter.open,
-        "kinds": lambda: hands.kinds.browse(hands.day_list.chosen),
+        "kinds": lambda: hands.kinds.browse(hands.faces.chosen),
         "quick-mix": partial(_to_quick_mix, hands),
     }
 
@@ -167,8 +168,15 @@ def _help(hands: Hands) -> dict[str, Callable[[], object]]:
     }
 
 
+def _lines(hands: Hands) -> tuple[Line, ...]:
+    """Give the day's lines of the plants picked in the face in sight."""
+    ids = {each.plant_id for each in hands.faces.picked}
+    view = hands.desk.view
+    return tuple(line for line in view.lines if line.plant_id in ids) if view else ()
+
+
 def _for_chosen(hands: Hands, use: Callable[[int], object]) -> None:
-    chosen = hands.day_list.chosen
+    chosen = hands.faces.chosen
     if chosen is None:
         hands.strip.tell("No plant is selected.")
     else:

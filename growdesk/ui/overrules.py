@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from growdesk.services.unruled import unruled
 from growdesk.ui import words
 from growdesk.ui.dialogs.overrule import OverruleDialog, OverruleStart
+from growdesk.ui.picking import whom
 from growdesk.ui.thing_forms import ThingForms
 
 if TYPE_CHECKING:
@@ -17,8 +18,6 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import Overrule
     from growdesk.services.unruled import Unruled
     from growdesk.services.values import Line
-
-_NAMED = 4
 
 
 class Overrules(ThingForms):
@@ -50,7 +49,7 @@ class Overrules(ThingForms):
         dialog = OverruleDialog(
             self._window,
             OverruleStart(
-                whom=_whom(lines),
+                whom=whom(lines),
                 now=_count(held) if several else _now(*pairs[0]),
                 verdict=lines[0].verdict,
                 on=on,
@@ -72,12 +71,6 @@ class Overrules(ThingForms):
             lambda _done: dialog.close_saved(),
             dialog.refused,
         )
-
-
-def _whom(lines: Sequence[Line]) -> str:
-    named = ", ".join(f"{line.tag} {line.name}".strip() for line in lines[:_NAMED])
-    more = len(lines) - _NAMED
-    return f"{named} and {more} more" if more > 0 else named
 
 
 def _count(held: Sequence[Overrule | None]) -> str:
