@@ -1,0 +1,65 @@
+"""Say in plain sentences when a plant is likely to open, and what that goes by."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.domain.phrases import listed, number_word
+from growdesk.domain.wording import MONTHS
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from growdesk.domain.bloom_season import Expected, Season
+
+NO_SEASON = (
+    "It keeps to no season: it opened {}. A mean of such days would mean nothing."
+)
+
+
+def expected_words(found: Expected | None) -> str:
+    """Give the sentences on when a plant opens; nothing below two years."""
+    if found is None:
+        return ""
+    if not found.seasons:
+        return NO_SEASON.format(f"on {listed([_dated(day) for day in found.strays])}")
+    if len(found.seasons) == 1:
+        (season,) = found.seasons
+        said = [f"Opens {about(season)}: its own {_years(season)}."]
+    else:
+        times = {2: "twice", 3: "three times"}.get(len(found.seasons), "several times")
+        each = listed([_bracketed(season) for season in found.seasons])
+        most = max(found.seasons, key=lambda season: season.years)
+        said = [f"Opens {times} a year, by its own {_years(most)}: {each}."]
+    if found.strays:
+        days = listed([_dated(day) for day in found.strays])
+        said.append(f"Outside that it opened on {days}.")
+    return " ".join(said)
+
+
+def about(season: Season) -> str:
+    """Give the mean day of a season with its spread."""
+    return f"{_day(season)}, {_give(season)}"
+
+
+def _bracketed(season: Season) -> str:
+    return f"{_day(season)} ({_give(season)})"
+
+
+def _day(season: Season) -> str:
+    day = season.day_in(season.openings[-1].year)
+    return f"about {day.day} {MONTHS[day.month - 1]}"
+
+
+def _give(season: Season) -> str:
+    spread = max(1, round(season.spread_days))
+    return f"give or take {'a day' if spread == 1 else f'{spread} days'}"
+
+
+def _years(season: Season) -> str:
+    little = ", which is little to go by" if season.years == 2 else ""
+    return f"last {number_word(season.years)} years{little}"
+
+
+def _dated(day: date) -> str:
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
