@@ -14,6 +14,7 @@ Plant = dict[str, Any]
 SILL, BAY, LAMPS = "South sill, living room", "East bay, dining room", "Lamp shelf"
 BATH, GLASS, BALCONY = "Bathroom window", "Small greenhouse", "Glazed balcony"
 NORTH = "North-west sill, bedroom"
+YARD = "Yard, under the pear"
 
 PLACES: list[dict[str, Any]] = [
     {"name": SILL, "kind": "windowsill", "facing": "south", "glass": "single",
@@ -37,6 +38,10 @@ PLACES: list[dict[str, Any]] = [
     {"name": NORTH, "kind": "windowsill", "facing": "north-west", "glass": "single",
      "winter_c": 15.5, "summer_c": 21.5, "swing_c": 2.5,
      "note": "The coolest room in summer, shutters half down."},
+    {"name": YARD, "kind": "garden", "outdoors": True, "facing": "overhead",
+     "glass": "none", "shaded": 0.5,
+     "winter_c": 1.0, "summer_c": 20.5, "swing_c": 5.5,
+     "note": "Slatted bench, out of the morning sun. Slugs."},
 ]  # fmt: skip
 
 HOUSE: dict[str, Any] = {
@@ -144,7 +149,7 @@ PLANTS: list[Plant] = [
           kind="dendrobium-biggibum", rounds_lag_days=2,
           latest_look=6, pot_volume_l=0.6,
           full_ppm_n=120, flush_at=1, source="Supermarket, marked down"),
-    plant("C1", "Phalaenopsis equestris, seedling", LAMPS, "busy-monopodial",
+    plant("C1", "Phalaenopsis equestris", LAMPS, "busy-monopodial",
           kind="phalaenopsis", now=190, latest_look=3, size="seedling",
           pot_volume_l=0.2, full_ppm_n=90, flush_at=1, medium="sphagnum",
           source="Flask shared out at the society"),
@@ -156,7 +161,7 @@ PLANTS: list[Plant] = [
           medium="sphagnum", full_ppm_n=75, flush_at=2, source="Division by post",
           looks=[look(7, "Two leads over the rim. Moss smells clean, a little salt "
                          "on the string.")]),
-    plant("C4", "Cattleya Mini Purple, seedling", LAMPS, "steady-fans", kind="cattleya",
+    plant("C4", "Cattleya Mini Purple", LAMPS, "steady-fans", kind="cattleya",
           hybrid=True, now=70, latest_look=7, size="seedling", pot_volume_l=0.3,
           full_ppm_n=75, rounds_from=1, source="Own cross, third year",
           care=[{"days_ago": 6, "what": "repot", "note": "Mix had gone to mud. Fine "

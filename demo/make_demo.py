@@ -16,6 +16,7 @@ from typing import Any
 
 from demo_courses import COURSES
 from demo_plants import HOUSE, PLACES, PLANTS
+from demo_records import BENCHES, LEFT, SUMMERS_OUT, WALK, extras, rain_mm
 from demo_shelf import shelf
 
 SEED = 20_482
@@ -70,16 +71,26 @@ def collection() -> dict[str, Any]:
     for plant in PLANTS:
         benches[plant["place"]] = benches.get(plant["place"], 0) + 1
         plants.append(plant_of(plant, benches[plant["place"]], chance))
+    weather_c = [round(chance.gauss(0, 0.8), 1) for _ in range(61)]
+    beside = random.Random(SEED + 1)
+    for each in plants:
+        more = extras(each["tag"], beside)
+        more["care"] = each.get("care", []) + more.pop("care", [])
+        each |= {key: value for key, value in more.items() if value not in ("", [])}
     return {
         "name": "Orchids of the Fennel Yard house, Mirrenau",
         "history_days": HISTORY_DAYS,
         "picture_px": [640, 480],
         "house": HOUSE,
         "shelf": shelf(),
-        "places": PLACES,
-        "weather_c": [round(chance.gauss(0, 0.8), 1) for _ in range(61)],
+        "places": [{**p, "position": WALK.index(p["name"]) + 1} for p in PLACES],
+        "benches": BENCHES,
+        "summers_out": SUMMERS_OUT,
+        "weather_c": weather_c,
+        "rain_mm": rain_mm(beside),
         "courses": COURSES,
         "plants": plants,
+        "left": [plant_of(plant, 90 + n, beside) for n, plant in enumerate(LEFT)],
     }
 
 

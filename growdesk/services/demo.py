@@ -22,6 +22,7 @@ from growdesk.services.demo_unfold import read_data, unfold
 from growdesk.store.mapping import look_values
 from growdesk.store.photos import photo_path
 from growdesk.store.schema import (
+    BenchRow,
     BloomRow,
     CareRow,
     LookRow,
@@ -68,7 +69,8 @@ def lay_demo(folder: Path, on: date) -> Path:
     try:
         with store.together("Demo laid", clock.now, remember=False) as writing:
             places = _lay_places(writing, demo)
-            plants = _lay_plants(writing, demo, places)
+            benches = _lay_benches(writing, demo, places)
+            plants = _lay_plants(writing, demo, places, benches)
             given = _lay_care(writing, plants)
             taken = _lay_looks(writing, plants)
             _lay_photos(writing, demo, taken, folder)
@@ -103,14 +105,49 @@ def _lay_places(writing: Writing, demo: Demo) -> dict[str, int]:
     return numbers
 
 
-def _lay_plants(writing: Writing, demo: Demo, places: dict[str, int]) -> Numbered:
-    """Write the plants; give each with its number."""
+def _lay_benches(
+    writing: Writing, demo: Demo, places: dict[str, int]
+) -> dict[tuple[str, str], int]:
+    """Write the benches; give their numbers by place and name."""
     rows = [
-        plant_drafts.values_of(plant.draft) | {"place_id": places[plant.place]}
-        for plant in demo.plants
+        {
+            "place_id": places[bench.place],
+            "name": bench.name,
+            "position": bench.position,
+            "at_glass": bench.at_glass,
+            "note": bench.note,
+        }
+        for bench in demo.benches
+    ]
+    ids = writing.insert_many(BenchRow, rows)
+    return {
+        (bench.place, bench.name): number
+        for bench, number in zip(demo.benches, ids, strict=True)
+    }
+
+
+def _lay_plants(
+    writing: Writing,
+    demo: Demo,
+    places: dict[str, int],
+    benches: dict[tuple[str, str], int],
+) -> Numbered:
+    """Write the plants, those that left too; give each with its number."""
+    plants = (*demo.plants, *demo.left)
+    rows = [
+        plant_drafts.values_of(plant.draft)
+        | {
+            "place_id": places[plant.place],
+            "bench_id": benches.get((plant.place, plant.bench or "")),
+        }
+        for plant in plants
     ]
     ids = writing.insert_many(PlantRow, rows)
-    return list(zip(ids, demo.plants, strict=True))
+    numbers = {plant.draft.tag: n for n, plant in zip(ids, plants, strict=True)}
+    for number, plant in zip(ids, plants, strict=True):
+        if plant.parent is not None:
+            writing.update(PlantRow, number, {"parent_id": numbers[plant.parent]})
+    return list(zip(ids, plants, strict=True))
 
 
 def _lay_care(writing: Writing, plants: Numbered) -> list[Given]:
@@ -126,6 +163,10 @@ def _lay_care(writing: Writing, plants: Numbered) -> list[Given]:
             "ec_ms_per_cm": entry.care.ec_ms_per_cm,
             "rain_mm": entry.care.rain_mm,
             "note": entry.note,
+            "product": entry.product,
+            "repeat_on": entry.repeat_on,
+            "from_place": entry.from_place,
+            "to_place": entry.to_place,
         }
         for number, entry in entries
     ]

@@ -15,6 +15,8 @@ from growdesk.services.demo_course import YEAR_DAYS, day_of_year
 from growdesk.services.demo_values import DemoCare
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from growdesk.services.demo_course import Course, Data
 
 
@@ -24,7 +26,12 @@ def care_of(
     """Give all care of a plant, oldest first."""
     own = [_own_care(entry, plant, course.on) for entry in plant.get("care", [])]
     rounds = _rounds(plant, course, weekdays, history_days // 7)
-    return tuple(sorted([*rounds, *own], key=lambda entry: entry.care.on))
+    return oldest_first([*rounds, *own])
+
+
+def oldest_first(care: Iterable[DemoCare]) -> tuple[DemoCare, ...]:
+    """Give care in the order of its days."""
+    return tuple(sorted(care, key=lambda entry: entry.care.on))
 
 
 def _own_care(entry: Data, plant: Data, on: date) -> DemoCare:
@@ -37,7 +44,16 @@ def _own_care(entry: Data, plant: Data, on: date) -> DemoCare:
         ),
         volume_l=_volume(plant) if what is CareKind.FEED else None,
         note=entry["note"],
+        product=entry.get("product", ""),
+        repeat_on=_repeat(entry, on),
     )
+
+
+def _repeat(entry: Data, on: date) -> date | None:
+    """Give the day a treatment is to be done again."""
+    if "repeat_days" not in entry:
+        return None
+    return on + timedelta(days=entry["repeat_days"] - entry["days_ago"])
 
 
 def _rounds(

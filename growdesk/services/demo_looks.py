@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -24,6 +25,9 @@ if TYPE_CHECKING:
 def looks_of(plant: Data, course: Course, on: date) -> tuple[DemoLook, ...]:
     """Give all looks of a plant, oldest first, with its pictures hung on them."""
     looks = [_look(look, course, on) for look in reversed(plant["looks"])]
+    if looks and "signs" in plant:
+        last = looks[-1]
+        looks[-1] = replace(last, look=replace(last.look, **plant["signs"]))
     for picture in plant.get("pictures", []):
         _hang(looks, picture["file"], picture["shows"])
     return tuple(looks)
@@ -69,6 +73,10 @@ def _signs(day: date, seen: Data) -> Look:
         leaves=Leaves(seen["leaves"]),
         health=frozenset(Health(trouble) for trouble in seen["health"]),
         runoff_ec_ms_per_cm=seen.get("runoff_ec_ms_per_cm"),
+        keikis=seen.get("keikis"),
+        keiki_root_mm=seen.get("keiki_root_mm"),
+        pods=seen.get("pods"),
+        spike_mm=seen.get("spike_mm"),
     )
 
 

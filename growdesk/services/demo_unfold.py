@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 import math
+from dataclasses import replace
 from datetime import date, timedelta
 
 from growdesk import assets
@@ -26,9 +27,17 @@ from growdesk.domain.facts import (
     Verdict,
     Water,
 )
-from growdesk.services.demo_care import care_of
+from growdesk.services.demo_care import care_of, oldest_first
 from growdesk.services.demo_course import YEAR_DAYS, Course, Data, day_of_year
 from growdesk.services.demo_looks import blooms_of, looks_of
+from growdesk.services.demo_records import (
+    bench_of,
+    benches_of,
+    blooms_in_full,
+    held,
+    is_out,
+    outside,
+)
 from growdesk.services.demo_values import Demo, DemoPlace, DemoPlant
 from growdesk.services.values import PlaceDraft, PlantDraft
 
@@ -56,6 +65,8 @@ def unfold(data: Data, on: date) -> Demo:
         places=tuple(_place(place, data, on) for place in data["places"]),
         plants=tuple(_plant(plant, data, weekdays, on) for plant in data["plants"]),
         shelf=data["shelf"],
+        benches=benches_of(data),
+        left=tuple(_plant(plant, data, weekdays, on) for plant in data["left"]),
         picture_px=(data["picture_px"][0], data["picture_px"][1]),
     )
 
@@ -79,6 +90,7 @@ def _fact(plant: DemoPlant, place: DemoPlace) -> Plant:
         place=Place(
             name=where.name,
             kind=where.kind,
+            outdoors=where.outdoors,
             lamps=lamps,
             facing=where.facing,
             glass=where.glass,
@@ -91,6 +103,7 @@ def _fact(plant: DemoPlant, place: DemoPlace) -> Plant:
         mounted=draft.mounted,
         size=draft.size,
         overrule=draft.overrule,
+        quarantine_until=draft.quarantine_until,
         looks=tuple(entry.look for entry in plant.looks),
         care=tuple(entry.care for entry in plant.care),
     )
@@ -106,6 +119,8 @@ def _place(place: Data, data: Data, on: date) -> DemoPlace:
         facing=None if facing is None else Facing(facing),
         glass=None if glass is None else Glass(glass),
         shaded=place.get("shaded"),
+        outdoors=place.get("outdoors", False),
+        position=place["position"],
         note=place["note"],
     )
     older = range(data["history_days"], DAILY_READINGS_DAYS, -OLDER_READINGS_EVERY_DAYS)
@@ -131,12 +146,21 @@ def _reading(place: Data, weather_c: list[float], day: date) -> Reading:
 def _plant(plant: Data, data: Data, weekdays: tuple[int, ...], on: date) -> DemoPlant:
     course = Course(data["courses"][plant["course"]], plant.get("now"), on)
     looks = looks_of(plant, course, on)
+    tag = plant["tag"]
+    place = data["summers_out"]["place"] if is_out(data, tag, on) else plant["place"]
+    bench, along = bench_of(data, tag, place)
+    draft = held(_draft(plant, on), plant, on)
+    care = care_of(plant, course, weekdays, data["history_days"])
     return DemoPlant(
-        draft=_draft(plant, on),
-        place=plant["place"],
+        draft=draft if along is None else replace(draft, bench=along),
+        place=place,
         looks=looks,
-        care=care_of(plant, course, weekdays, data["history_days"]),
-        blooms=blooms_of([entry.look for entry in looks]),
+        care=oldest_first([*care, *outside(data, plant, on, care)]),
+        blooms=blooms_in_full(
+            plant.get("bloom_years", ()), blooms_of([entry.look for entry in looks])
+        ),
+        parent=plant.get("parent"),
+        bench=bench,
     )
 
 

@@ -32,26 +32,40 @@ class DemoCare:
     care: Care
     volume_l: float | None
     note: str = ""
+    product: str = ""
+    repeat_on: date | None = None
+    from_place: str | None = None
+    to_place: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class DemoBloom:
-    """One flowering as the looks show it."""
+    """One flowering as the looks show it, or as an older notebook has it."""
 
     spike_seen_on: date | None
     first_open_on: date | None
     last_faded_on: date | None
+    flowers: int | None = None
+    spikes: int | None = None
+    size_mm: float | None = None
+    note: str = ""
+    award: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class DemoPlant:
-    """A plant of the demo with all that hangs on it, looks and care oldest first."""
+    """A plant of the demo with all that hangs on it, looks and care oldest first.
+
+    ``parent`` is the tag of the plant it was taken from, ``bench`` the bench it is on.
+    """
 
     draft: PlantDraft
     place: str
     looks: tuple[DemoLook, ...]
     care: tuple[DemoCare, ...]
     blooms: tuple[DemoBloom, ...]
+    parent: str | None = None
+    bench: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,11 +77,23 @@ class DemoPlace:
 
 
 @dataclass(frozen=True, slots=True)
+class DemoBench:
+    """A bench of a place of the demo, in its turn."""
+
+    place: str
+    name: str
+    position: int
+    at_glass: bool
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
 class Demo:
     """The whole demo for one day.
 
     ``given`` are the house rules the grower set, ``shelf`` what stands there as the
-    file has it; all pictures have one size in pixels.
+    file has it; all pictures have one size in pixels. ``left`` are plants that are not
+    there any more.
     """
 
     name: str
@@ -77,3 +103,5 @@ class Demo:
     plants: tuple[DemoPlant, ...]
     shelf: Data
     picture_px: tuple[int, int]
+    benches: tuple[DemoBench, ...] = ()
+    left: tuple[DemoPlant, ...] = ()

@@ -18,6 +18,7 @@ from growdesk import assets
 from growdesk.domain.errors import InputError, StoreError
 from growdesk.domain.facts import CareKind, Facing, Flowering, RootTips, Verdict
 from growdesk.domain.facts_fields import FIRST_YEAR, LAST_YEAR
+from growdesk.domain.holding import Status
 from growdesk.domain.judging import judge
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
@@ -180,11 +181,12 @@ def test_eighteen_months_of_looks_two_or_three_weeks_apart(day: date) -> None:
 
 @pytest.mark.parametrize("day", DAYS[::6])
 def test_rounds_fall_on_watering_days_and_nothing_lies_ahead(day: date) -> None:
-    own = {"B6", "C4", "E7"}
+    rounds = {CareKind.FEED, CareKind.CLEAR_WATER, CareKind.FLUSH}
     for tag, plant in plants_on(day).items():
         assert all(care.on < day for care in plant.care)
-        if tag not in own:
-            assert {care.on.weekday() for care in plant.care} <= {2, 5}
+        if tag != "B6":
+            given = [care for care in plant.care if care.what in rounds]
+            assert {care.on.weekday() for care in given} <= {2, 5}
         for care in plant.care:
             assert (care.strength_ppm_n is not None) == (care.what is CareKind.FEED)
 
@@ -192,6 +194,9 @@ def test_rounds_fall_on_watering_days_and_nothing_lies_ahead(day: date) -> None:
 def test_windows_are_told_by_the_light_they_give() -> None:
     windows = {place.draft.name: place.draft for place in demo_on(DAYS[0]).places}
     facings = {name: draft.facing for name, draft in windows.items()}
+    assert [name for name, draft in windows.items() if draft.outdoors] == [
+        "Yard, under the pear"
+    ]
     assert facings["South sill, living room"] is Facing.SOUTH
     assert facings["East bay, dining room"] is Facing.EAST
     assert [name for name, facing in facings.items() if facing is None] == [
@@ -240,6 +245,53 @@ def test_pictures_are_small_and_whole() -> None:
             assert image.size == (640, 480)
 
 
+def test_what_left_is_told_why_and_is_in_no_round() -> None:
+    left = {plant.draft.tag: plant for plant in demo_on(DAYS[0]).left}
+    assert {plant.draft.status for plant in left.values()} == {
+        Status.LOST,
+        Status.SOLD,
+        Status.GIVEN_AWAY,
+    }
+    for plant in left.values():
+        day = plant.draft.left_on
+        assert day is not None
+        assert plant.draft.left_why
+        assert all(entry.look.on <= day for entry in plant.looks)
+        assert all(entry.care.on <= day for entry in plant.care)
+    assert not set(left) & set(plants_on(DAYS[0]))
+    assert left["A8"].parent == "A1"
+
+
+@pytest.mark.parametrize("day", DAYS[::5])
+def test_flowerings_of_several_years_are_on_record(day: date) -> None:
+    old = [p for p in demo_on(day).plants if len(p.blooms) >= 4]
+    assert len(old) >= 12
+    for plant in old:
+        opened = [b.first_open_on for b in plant.blooms if b.first_open_on is not None]
+        assert opened == sorted(opened)
+        assert all(b.flowers for b in plant.blooms)
+        assert plant.draft.acquired_on is not None
+        assert plant.draft.acquired_on < opened[0]
+
+
+def test_two_plants_spend_the_summer_in_the_yard_and_are_rained_on() -> None:
+    inside, outside = demo_on(date(2026, 3, 1)), demo_on(date(2026, 7, 15))
+    for demo, place in ((inside, "Glazed balcony"), (outside, "Yard, under the pear")):
+        stands = {p.draft.tag: p.place for p in demo.plants}
+        assert (stands["F1"], stands["F2"], stands["F3"]) == (
+            place,
+            place,
+            "Glazed balcony",
+        )
+    cymbidium = next(p for p in outside.plants if p.draft.tag == "F1")
+    moves = [e for e in cymbidium.care if e.care.what is CareKind.MOVE]
+    yard, balcony = "Yard, under the pear", "Glazed balcony"
+    assert [move.to_place for move in moves] == [yard, balcony, yard]
+    rain = [e.care.rain_mm for e in cymbidium.care if e.care.what is CareKind.RAIN]
+    assert len(rain) > 10
+    assert max(mm for mm in rain if mm is not None) > 20
+
+
 def test_making_the_file_again_gives_the_same_file(tmp_path: Path) -> None:
     again = tmp_path / "collection.json"
     _run("make_demo.py", "--to", str(again))
@@ -265,13 +317,14 @@ def test_a_laid_demo_holds_everything_and_no_history(tmp_path: Path) -> None:
         for name in (
             *("plant", "look", "care", "bloom", "reading", "tin", "water", "recipe"),
             *("tool", "spoon_weight", "vessel", "stock", "drawn", "shelf_entry"),
-            "meter",
+            *("meter", "bench"),
         )
     }
-    assert rows["plant"] == 36
+    assert rows["plant"] == 36 + 4
     assert rows["look"] > 1000
     assert rows["care"] > 2000
-    assert rows["bloom"] >= 36
+    assert rows["bloom"] >= 100
+    assert rows["bench"] == 6
     assert rows["reading"] > 7 * 100
     assert (rows["tin"], rows["water"], rows["recipe"]) == (6, 4, 2)
     assert (rows["tool"], rows["spoon_weight"], rows["vessel"]) == (5, 2, 4)
