@@ -16,6 +16,7 @@ from sqlalchemy import select
 from growdesk.domain.errors import ForeignError
 from growdesk.domain.facts import Place
 from growdesk.domain.facts_writing import facts_json
+from growdesk.domain.holding import Status
 from growdesk.domain.kind_corrections import in_use
 from growdesk.services import csv_form, kind_rows, kinds, shelf_export
 from growdesk.services.plant_taking import PLANT_COLUMNS
@@ -231,6 +232,7 @@ def _all(session: Session, table: type[Base]) -> Sequence[Any]:
 
 
 def _plants(rows: _Rows) -> tuple[Plant, ...]:
+    """Give the plants that grow here as facts; what left is judged no more."""
     places = {
         place_id: place_of(
             place,
@@ -240,6 +242,7 @@ def _plants(rows: _Rows) -> tuple[Plant, ...]:
     }
     looks, care = _by_plant(rows.looks), _by_plant(rows.care)
     own = _by_plant(rows.plant_kinds)
+    growing = [plant for plant in rows.plants if plant.status == Status.GROWING]
     plants = (
         plant_of(
             plant,
@@ -247,13 +250,13 @@ def _plants(rows: _Rows) -> tuple[Plant, ...]:
             _one_a_day([look_of(row) for row in looks.get(plant.id, ())]),
             [care_of(row) for row in care.get(plant.id, ())],
         )
-        for plant in rows.plants
+        for plant in growing
     )
     return tuple(
         replace(
             each, kind_fields=tuple((r.field, r.value) for r in own.get(row.id, ()))
         )
-        for each, row in zip(plants, rows.plants, strict=True)
+        for each, row in zip(plants, growing, strict=True)
     )
 
 
