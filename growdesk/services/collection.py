@@ -29,10 +29,12 @@ if TYPE_CHECKING:
     from growdesk.services.measures import Measures
     from growdesk.services.meter import Meter
     from growdesk.services.recipes import Recipes
+    from growdesk.services.roster import Roster
     from growdesk.services.rule_effects import RuleEffects
     from growdesk.services.sheet import Sheets
     from growdesk.services.stocks import Stocks
     from growdesk.services.stocktaking import Stocktaking
+    from growdesk.services.views import Views
     from growdesk.services.waters import Waters
 
 
@@ -180,6 +182,20 @@ class Collection:
         from growdesk.services.stocks import Stocks  # noqa: PLC0415 -- only when asked
 
         return Stocks(self.ledger)
+
+    @cached_property
+    def roster(self) -> Roster:
+        """Give the table of all plants."""
+        from growdesk.services.roster import Roster  # noqa: PLC0415 -- only when asked
+
+        return Roster(self.ledger)
+
+    @cached_property
+    def views(self) -> Views:
+        """Give the views of that table that were kept."""
+        from growdesk.services.views import Views  # noqa: PLC0415 -- only when asked
+
+        return Views(self.ledger)
 
     @cached_property
     def settings(self) -> Settings:

@@ -71,7 +71,16 @@ class JudgedDay:
 
 
 def judged_day(session: Session, on: date) -> JudgedDay:
-    """Judge all plants on a day."""
+    """Judge all plants that grow here on a day."""
+    return _judged(session, on, None)
+
+
+def judged_apart(session: Session, on: date, plant_id: int) -> JudgedDay:
+    """Judge one plant alone on a day, even if it has left."""
+    return _judged(session, on, plant_id)
+
+
+def _judged(session: Session, on: date, plant_id: int | None) -> JudgedDay:
     shelf = read_shelf(session)
     house = house_with_water(read_house(session), shelf)
     judged = tuple(
@@ -79,6 +88,6 @@ def judged_day(session: Session, on: date) -> JudgedDay:
             known,
             judge(known.plant, known.kind, house, on, kind_known=known.kind_known),
         )
-        for known in load_known(session, on)
+        for known in load_known(session, on, plant_id)
     )
     return JudgedDay(on, house, shelf, judged)

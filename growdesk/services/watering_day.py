@@ -12,9 +12,10 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import wording
 from growdesk.domain.case import Case
+from growdesk.domain.holding import Status
 from growdesk.domain.week_wording import missed_round
 from growdesk.services import day_rows, first_steps, kind_rows, ticking
-from growdesk.services.judged_day import judged_day
+from growdesk.services.judged_day import judged_apart, judged_day
 from growdesk.services.look_values import Bench
 from growdesk.services.look_worth import Ranking
 from growdesk.services.planning import pour_l
@@ -112,7 +113,9 @@ class WateringDay:
         again for the jug that one is served from.
         """
         with self._ledger.reading() as session:
-            get_draft(session, plant_id)
+            if get_draft(session, plant_id).status is not Status.GROWING:
+                apart = _served_apart(session, on, plant_id)
+                return detail_of(session, self._ledger.folder, apart, on)
             served = _served_by(seen) if seen is not None and seen.on == on else {}
             if plant_id not in served:
                 served = self._served_anew(session, on)
@@ -202,6 +205,13 @@ def _served(
         line.plant_id: Served(known, house, line)
         for (known, _), line in zip(judged, lines, strict=True)
     }
+
+
+def _served_apart(session: Session, on: date, plant_id: int) -> Served:
+    """Give a plant that has left; it takes part in no round and in no jug."""
+    day = judged_apart(session, on, plant_id)
+    known, judgement = day.judged[0]
+    return Served(known, day.house, _line(day, known, judgement, None, {}))
 
 
 def _bench(day: JudgedDay, done: dict[int, Done]) -> Bench:

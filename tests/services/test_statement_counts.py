@@ -15,6 +15,7 @@ from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 from growdesk.services.quick_values import QuickAsk, QuickLine
 from growdesk.services.recipe_values import PartDraft, RecipeDraft, UseDraft
+from growdesk.services.roster_values import ViewDraft
 from growdesk.services.stock_values import StockWanted
 from growdesk.services.stocktaking_values import EntryDraft
 from growdesk.services.values import PlantDraft, TinDraft, WaterDraft
@@ -65,6 +66,9 @@ USES: dict[str, Callable[[Desk], object]] = {
     "a water in use": lambda d: d.made.waters.use(2),
     "a spoon weighed": lambda d: d.made.measures.change_tool(1, d.spoon(5.0)),
     "a spoon removed": lambda d: d.made.measures.remove_tool(1),
+    "the table of all plants": lambda d: d.made.roster.read(),
+    "a view kept": lambda d: d.made.views.add(ViewDraft("Warm bench")),
+    "the views": lambda d: d.made.views.all(),
     "jugs to read": lambda d: d.made.meter.jugs(TODAY),
 }
 

@@ -1,0 +1,176 @@
+"""The table of all plants on record: one line each, in ten statements however many."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from growdesk.domain.facts import CareKind, Flowering
+from growdesk.services import kind_rows, roster_rows, walking
+from growdesk.services.day_rows import WATERING
+from growdesk.services.finding import joined
+from growdesk.services.look_words import signs_line
+from growdesk.services.roster_values import RosterLine
+from growdesk.store.mapping import (
+    descent_of,
+    held_as_of,
+    look_of,
+    medium_of,
+    size_of,
+    status_of,
+)
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from sqlalchemy.orm import Session
+
+    from growdesk.domain.facts import Look
+    from growdesk.domain.kinds import Kind, KindTable
+    from growdesk.services.ledger import Ledger
+
+_STAGES = (
+    Flowering.OPEN,
+    Flowering.FADING,
+    Flowering.BUDS,
+    Flowering.SPIKE,
+    Flowering.SHEATH,
+)
+
+
+class Roster:
+    """The plants of one collection as a table, also those that left it."""
+
+    def __init__(self, ledger: Ledger) -> None:
+        self._ledger = ledger
+
+    def read(self, on: date | None = None) -> tuple[RosterLine, ...]:
+        """Give all plants on record as the round is walked, as they stood on a day.
+
+        Places, notes and the like are those of now; looks, care and blooms after the
+        day are not told.
+        """
+        day = on or self._ledger.today()
+        with self._ledger.reading() as session:
+            about = _About(session, day)
+            lines = [about.line(row) for row in roster_rows.plants(session)]
+        return tuple(sorted(lines, key=lambda line: line.walk))
+
+
+@dataclass(slots=True)
+class _About:
+    """What is known around the plants on a day, by plant."""
+
+    session: Session
+    on: date
+    kinds: dict[str, Kind] = field(default_factory=dict)
+    table: KindTable = field(init=False)
+    places: dict[int, tuple[str, int | None]] = field(init=False)
+    looks: dict[int, Any] = field(init=False)
+    notes: dict[int, list[str]] = field(init=False)
+    care: dict[int, roster_rows.Days] = field(init=False)
+    blooms: dict[int, Any] = field(init=False)
+    photos: dict[int, int] = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.table = kind_rows.table_of(self.session)
+        self.places = roster_rows.places(self.session)
+        self.looks = roster_rows.last_looks(self.session, self.on)
+        self.notes = roster_rows.look_notes(self.session)
+        self.care = roster_rows.last_care(self.session, self.on)
+        self.blooms = roster_rows.last_blooms(self.session, self.on)
+        self.photos = roster_rows.photo_counts(self.session)
+
+    def line(self, row: Any) -> RosterLine:
+        kind = self._kind(row)
+        place, turn = self.places.get(row.place_id, ("", None))
+        look_row = self.looks.get(row.id)
+        look = None if look_row is None else look_of(look_row)
+        signs = "" if look is None else signs_line(look)
+        care = self.care.get(row.id, {})
+        bloom = self.blooms.get(row.id)
+        watered = [day for what, day in care.items() if what in WATERING]
+        repots = [row.repotted_on, care.get(CareKind.REPOT)]
+        return RosterLine(
+            plant_id=row.id,
+            tag=row.tag,
+            name=row.name,
+            kind_key=kind.key,
+            kind_title=kind.title,
+            place_id=row.place_id,
+            place=place,
+            bench_name=row.bench_name or "",
+            bench=row.bench,
+            walk=walking.order(row, place, turn),
+            status=status_of(row),
+            left_on=row.left_on,
+            left_why=row.left_why,
+            looked_on=None if look is None else look.on,
+            signs=signs,
+            flowering=_flowering(look, bloom, kind, self.on),
+            fed_on=care.get(CareKind.FEED),
+            watered_on=max(watered, default=None),
+            treated_on=care.get(CareKind.TREAT),
+            repotted_on=max((day for day in repots if day), default=None),
+            last_bloom=None if bloom is None else bloom.began,
+            medium=medium_of(row),
+            mounted=row.mounted,
+            pot_volume_l=row.pot_volume_l,
+            size=size_of(row),
+            acquired_on=row.acquired_on,
+            source=row.source,
+            parentage=row.parentage,
+            parent_tag=row.parent_tag or "",
+            parent_how=descent_of(row),
+            papers=row.papers,
+            held_as=held_as_of(row),
+            how_many=row.how_many,
+            quarantine_until=row.quarantine_until,
+            photos=self.photos.get(row.id, 0),
+            note=row.note,
+            found_by=joined(
+                (
+                    row.tag,
+                    row.name,
+                    kind.title,
+                    place,
+                    row.bench_name or "",
+                    signs,
+                    row.note,
+                    row.source,
+                    row.parentage,
+                    row.parent_tag or "",
+                    row.papers,
+                    row.left_why,
+                    *self.notes.get(row.id, ()),
+                )
+            ),
+        )
+
+    def _kind(self, row: Any) -> Kind:
+        """Give a plant's kind; thousands of plants have a few dozen of them."""
+        called = row.kind or row.name
+        if called not in self.kinds:
+            self.kinds[called] = self.table.find(called) or self.table.general
+        return self.kinds[called]
+
+
+def _flowering(look: Look | None, bloom: Any, kind: Kind, on: date) -> Flowering | None:
+    """Give the stage that stands on a day.
+
+    What was seen is taken to stand for as long as the kind's flowers last; a bloom that
+    opened after the last look goes before it.
+    """
+    seen = look.on if look is not None and look.flowering is not None else None
+    opened = None if bloom is None else bloom.first_open_on
+    if opened is not None and (seen is None or opened > seen):
+        faded = bloom.last_faded_on is not None and bloom.last_faded_on < on
+        stands = not faded and _days(kind) >= (on - opened).days
+        return Flowering.OPEN if stands else None
+    if look is None or look.flowering is None or (on - look.on).days > _days(kind):
+        return None
+    return next((stage for stage in _STAGES if stage in look.flowering), None)
+
+
+def _days(kind: Kind) -> float:
+    return kind.flower_weeks * 7

@@ -1,0 +1,119 @@
+"""What the table of all plants needs beside the plants: one statement for each."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import func, select
+
+from growdesk.domain.facts import CareKind
+from growdesk.services import walking
+from growdesk.services.day_rows import WATERING
+from growdesk.services.standing import here
+from growdesk.store.schema import (
+    BenchRow,
+    BloomRow,
+    CareRow,
+    LookRow,
+    PhotoRow,
+    PlaceRow,
+    PlantRow,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from datetime import date
+
+    from sqlalchemy import Executable
+    from sqlalchemy.orm import Session
+
+_TOLD = (*WATERING, CareKind.REPOT, CareKind.TREAT)
+Days = dict[str, "date"]
+
+
+def plants(session: Session) -> Sequence[Any]:
+    """Give all plants on record, with their bench and the tag they were taken from."""
+    parent = PlantRow.__table__.alias()
+    wanted = (
+        select(PlantRow.__table__, *walking.COLUMNS, parent.c.tag.label("parent_tag"))
+        .outerjoin(BenchRow, BenchRow.id == PlantRow.bench_id)
+        .outerjoin(parent, parent.c.id == PlantRow.parent_id)
+        .where(here())
+    )
+    return _rows(session, wanted)
+
+
+def places(session: Session) -> dict[int, tuple[str, int | None]]:
+    """Give the name and the turn of each place."""
+    rows = session.execute(select(PlaceRow.id, PlaceRow.name, PlaceRow.position))
+    return {row.id: (row.name, row.position) for row in rows}
+
+
+def last_looks(session: Session, on: date) -> dict[int, Any]:
+    """Give the row of each plant's last look by a day."""
+    newest = (
+        func.row_number()
+        .over(
+            partition_by=LookRow.plant_id,
+            order_by=(LookRow.day.desc(), LookRow.id.desc()),
+        )
+        .label("newest")
+    )
+    inner = select(LookRow.__table__, newest).where(LookRow.day <= on).subquery()
+    rows = _rows(session, select(inner).where(inner.c.newest == 1))
+    return {row.plant_id: row for row in rows}
+
+
+def look_notes(session: Session) -> dict[int, list[str]]:
+    """Give what was noted at all looks, by plant."""
+    wanted = (
+        select(LookRow.plant_id, LookRow.note)
+        .where(LookRow.note != "")
+        .order_by(LookRow.plant_id, LookRow.day, LookRow.id)
+    )
+    found: dict[int, list[str]] = {}
+    for row in _rows(session, wanted):
+        found.setdefault(row.plant_id, []).append(row.note)
+    return found
+
+
+def last_care(session: Session, on: date) -> dict[int, Days]:
+    """Give the last day by a day of each sort of care, by plant."""
+    wanted = (
+        select(CareRow.plant_id, CareRow.what, func.max(CareRow.day).label("day"))
+        .where(CareRow.day <= on, CareRow.what.in_(_TOLD))
+        .group_by(CareRow.plant_id, CareRow.what)
+    )
+    found: dict[int, Days] = {}
+    for row in _rows(session, wanted):
+        found.setdefault(row.plant_id, {})[row.what] = row.day
+    return found
+
+
+def last_blooms(session: Session, on: date) -> dict[int, Any]:
+    """Give the row of each plant's newest bloom that had begun by a day."""
+    began = func.coalesce(
+        BloomRow.first_open_on, BloomRow.spike_seen_on, BloomRow.last_faded_on
+    )
+    wanted = (
+        select(
+            BloomRow.plant_id,
+            BloomRow.first_open_on,
+            BloomRow.last_faded_on,
+            began.label("began"),
+        )
+        .where(began <= on)
+        .order_by(began, BloomRow.id)
+    )
+    return {row.plant_id: row for row in _rows(session, wanted)}
+
+
+def photo_counts(session: Session) -> dict[int, int]:
+    """Give how many photos there are of each plant."""
+    wanted = select(PhotoRow.plant_id, func.count()).group_by(PhotoRow.plant_id)
+    return {row[0]: row[1] for row in _rows(session, wanted)}
+
+
+def _rows(session: Session, wanted: Executable) -> Sequence[Any]:
+    """Give plain rows past the mapper, which costs as much again for thousands."""
+    return session.connection().execute(wanted).all()

@@ -1,0 +1,102 @@
+"""Views of the collection that a grower keeps: to add, change, rename and remove."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from sqlalchemy import select
+
+from growdesk.domain.errors import InputError
+from growdesk.services.ledger import written
+from growdesk.services.named_rows import name_of, refuse_second
+from growdesk.services.roster_values import SavedView, ViewDraft
+from growdesk.services.view_form import text_of, view_of
+from growdesk.services.view_starts import STARTS
+from growdesk.store.schema import SavedViewRow
+
+if TYPE_CHECKING:
+    from sqlalchemy.orm import Session
+
+    from growdesk.services.ledger import Ledger
+    from growdesk.services.values import Written
+
+MOST_LETTERS = 60
+
+
+class Views:
+    """The views of one collection."""
+
+    def __init__(self, ledger: Ledger) -> None:
+        self._ledger = ledger
+
+    def all(self) -> tuple[SavedView, ...]:
+        """Give the views that growdesk brings along, then the grower's own by name."""
+        with self._ledger.reading() as session:
+            rows = session.execute(select(SavedViewRow.__table__)).all()
+        own = sorted(rows, key=lambda row: row.name.casefold())
+        return (*STARTS, *(_read(row.id, row.name, row.what) for row in own))
+
+    def add(self, draft: ViewDraft) -> Written:
+        """Keep a view under a name of its own."""
+        kept = _named(draft)
+        title = f"View {kept.name} kept"
+        with self._ledger.writing(title) as writing:
+            _refuse_taken(writing.session, kept.name, None)
+            values = {"name": kept.name, "what": text_of(kept)}
+            view_id = writing.insert(SavedViewRow, values)
+        return written(writing, title, (view_id,))
+
+    def change(self, view_id: int, draft: ViewDraft) -> Written:
+        """Let a view show something else; it keeps its name."""
+        with self._ledger.reading() as session:
+            name = name_of(session, SavedViewRow, view_id, "view")
+        title = f"View {name} changed"
+        with self._ledger.writing(title) as writing:
+            values = {"what": text_of(replace(draft, name=name))}
+            writing.update(SavedViewRow, view_id, values)
+        return written(writing, title, (view_id,))
+
+    def rename(self, view_id: int, name: str) -> Written:
+        """Give a view another name."""
+        kept = _named(ViewDraft(name)).name
+        with self._ledger.reading() as session:
+            before = name_of(session, SavedViewRow, view_id, "view")
+        title = f"View {before} renamed to {kept}"
+        with self._ledger.writing(title) as writing:
+            _refuse_taken(writing.session, kept, view_id)
+            writing.update(SavedViewRow, view_id, {"name": kept})
+        return written(writing, title, (view_id,))
+
+    def remove(self, view_id: int) -> Written:
+        """Forget a view; its plants stay as they are."""
+        with self._ledger.reading() as session:
+            name = name_of(session, SavedViewRow, view_id, "view")
+        title = f"View {name} removed"
+        with self._ledger.writing(title) as writing:
+            writing.delete(SavedViewRow, view_id)
+        return written(writing, title, (view_id,))
+
+
+def _read(view_id: int, name: str, what: str) -> SavedView:
+    try:
+        return SavedView(view_id, view_of(name, what))
+    except InputError as error:
+        return SavedView(view_id, ViewDraft(name), error.line())
+
+
+def _named(draft: ViewDraft) -> ViewDraft:
+    name = " ".join(draft.name.split())
+    hint = "Give it a short name, such as Warm bench."
+    if not name:
+        raise InputError("name", name, "is empty", hint)
+    if len(name) > MOST_LETTERS:
+        raise InputError("name", name, f"is over {MOST_LETTERS} letters long", hint)
+    if name.casefold() in {each.draft.name.casefold() for each in STARTS}:
+        hint = "Give this one another name."
+        raise InputError("name", name, "is a view of growdesk's own", hint)
+    return replace(draft, name=name)
+
+
+def _refuse_taken(session: Session, name: str, own: int | None) -> None:
+    refuse_second(session, SavedViewRow, name, own, "view")
