@@ -61,6 +61,7 @@ def _parts(look: Look) -> Iterator[str]:
     if look.longest_new_root_mm is not None:
         yield f"longest new root {look.longest_new_root_mm:g} mm"
     yield from _bloom(look)
+    yield from _offspring(look)
     yield from _body(look)
     yield from _trouble(look)
 
@@ -88,6 +89,21 @@ def _bloom(look: Look) -> Iterator[str]:
         yield " and ".join(_FLOWERING[stage] for stage in stages)
     elif look.flowering is not None:
         yield _FLOWERING["none"]
+    if look.spike_mm is not None:
+        yield f"spike {look.spike_mm:g} mm long"
+    if look.pods is not None:
+        yield _counted(look.pods, "pod")
+
+
+def _offspring(look: Look) -> Iterator[str]:
+    if look.keikis is not None:
+        yield _counted(look.keikis, "keiki")
+    if look.keiki_root_mm is not None:
+        yield f"longest root of a keiki {look.keiki_root_mm:g} mm"
+
+
+def _counted(count: int, one: str) -> str:
+    return f"{count or 'no'} {one if count == 1 else f'{one}s'}"
 
 
 def _body(look: Look) -> Iterator[str]:

@@ -243,6 +243,21 @@ def test_the_verdict_follows_a_look_at_once(
             ),
         ),
         (Look(date(2026, 5, 20), new_leaf=NewLeaf.NONE), "No new leaf."),
+        (
+            Look(
+                date(2026, 5, 20),
+                flowering=frozenset({Flowering.SPIKE}),
+                spike_mm=120.0,
+                pods=1,
+                keikis=2,
+                keiki_root_mm=30.0,
+            ),
+            (
+                "Spike; spike 120 mm long; 1 pod; 2 keikis; longest root of a keiki"
+                " 30 mm."
+            ),
+        ),
+        (Look(date(2026, 5, 20), pods=0, keikis=1), "No pods; 1 keiki."),
     ],
 )
 def test_signs_are_one_plain_line_that_claims_no_more_than_was_seen(

@@ -2,30 +2,43 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from PySide6.QtCore import QMimeData, Qt, QUrl
-from PySide6.QtGui import QGuiApplication, QImage
+from PySide6.QtGui import QGuiApplication, QImage, QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 
+from growdesk.domain.errors import InputError
 from growdesk.domain.facts import (
+    Bulbs,
     Flowering,
     Health,
+    Leaves,
     Look,
     NewGrowths,
     NewLeaf,
+    Pot,
     RootTips,
     Verdict,
 )
 from growdesk.services.values import PlantDraft
 from growdesk.ui.dialogs.look import LookDialog, LookDraft, LookStart
-from tests.ui.driving import dialog_of, go_to, line_of, open_dialogs, settle, status
+from tests.ui.driving import (
+    dialog_of,
+    focused,
+    go_to,
+    line_of,
+    open_dialogs,
+    settle,
+    status,
+)
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
     from pathlib import Path
 
     from pytestqt.qtbot import QtBot
@@ -346,3 +359,122 @@ def test_a_look_at_a_monopodial_of_the_collection_asks_for_the_leaf(
     settle(qtbot, window)
     dialog = dialog_of(window, LookDialog)
     assert dialog.leaf.isAncestorOf(dialog.focusWidget())
+
+
+# -- how many keys it takes --------
+
+
+GROWN = NewGrowths(emerging=1, extending=0, maturing=0, matured=3, stalled=0)
+SEEN = Look(
+    on=ON,
+    new_growths=GROWN,
+    root_tips=RootTips.NONE,
+    flowering=frozenset({Flowering.NONE}),
+    health=frozenset(),
+)
+ONE_SIGN: dict[str, tuple[tuple[str, ...], dict[str, Any]]] = {
+    "emerging": (("2",), {"new_growths": replace(GROWN, emerging=2)}),
+    "extending": (("E", "1"), {"new_growths": replace(GROWN, extending=1)}),
+    "maturing": (("M", "1"), {"new_growths": replace(GROWN, maturing=1)}),
+    "matured": (("M", "M", "4"), {"new_growths": replace(GROWN, matured=4)}),
+    "stalled": (("S", "1"), {"new_growths": replace(GROWN, stalled=1)}),
+    "root tips": (("Alt+R", "J"), {"root_tips": RootTips.STARTING}),
+    "new leaf": (("Alt+F", "E"), {"new_leaf": NewLeaf.EXTENDING}),
+    "flowering": (("Alt+W", "S"), {"flowering": frozenset({Flowering.SHEATH})}),
+    "leaves": (("Alt+V", "Y"), {"leaves": Leaves.YELLOWING}),
+    "bulbs": (("Alt+B", "W"), {"bulbs": Bulbs.WRINKLED}),
+    "pot": (("Alt+P", "D"), {"pot": Pot.DRY}),
+    "trouble": (("Alt+T", "P"), {"health": frozenset({Health.PESTS})}),
+    "new root": (("Alt+L", "8", "0"), {"longest_new_root_mm": 80.0}),
+    "lead": (("Alt+D", "9", "0"), {"lead_length_mm": 90.0}),
+}
+"""The keys that change one sign of the last look, before Ctrl+Enter saves it."""
+
+
+def pressed(qtbot: QtBot, dialog: LookDialog, keys: Sequence[str]) -> int:
+    """Press keys and Ctrl+Enter where the focus is, and count them."""
+    dialog.activateWindow()
+    qtbot.waitUntil(dialog.isActiveWindow)
+    for each in (*keys, "Ctrl+Return"):
+        QTest.keySequence(focused(), QKeySequence(each))
+    return len(keys) + 1
+
+
+def test_nothing_changed_is_saved_by_one_key(
+    form: Callable[[LookStart], LookDialog], qtbot: QtBot
+) -> None:
+    dialog = form(LookStart(1, "Look", SEEN))
+    got: list[LookDraft] = []
+    dialog.saved.connect(got.append)
+    assert pressed(qtbot, dialog, ()) == 1
+    assert got == [LookDraft(SEEN, "", ())]
+
+
+@pytest.mark.parametrize("sign", list(ONE_SIGN))
+def test_one_sign_changed_is_four_keys_at_most(
+    form: Callable[[LookStart], LookDialog], qtbot: QtBot, sign: str
+) -> None:
+    keys, changed = ONE_SIGN[sign]
+    dialog = form(LookStart(1, "Look", SEEN))
+    got: list[LookDraft] = []
+    dialog.saved.connect(got.append)
+    assert pressed(qtbot, dialog, keys) <= 4
+    assert got == [LookDraft(replace(SEEN, **changed), "", ())]
+
+
+# -- spike, pods, keikis --------
+
+
+RARE = ("spike_mm", "pods", "keikis", "keiki_root_mm")
+
+
+def in_sight(dialog: LookDialog) -> list[str]:
+    return [field for field in RARE if dialog.measure(field).isVisible()]
+
+
+def test_rare_signs_stand_where_the_plant_may_have_them(
+    form: Callable[[LookStart], LookDialog],
+) -> None:
+    assert in_sight(form(LookStart(1, "Look", SEEN))) == []
+    spiked = replace(SEEN, flowering=frozenset({Flowering.SPIKE}))
+    assert in_sight(form(LookStart(1, "Look", spiked))) == ["spike_mm"]
+    dialog = form(LookStart(1, "Look", replace(SEEN, keikis=2)))
+    assert in_sight(dialog) == ["keikis", "keiki_root_mm"]
+    dialog.flowering.set_value(frozenset({Flowering.SPENT}))
+    assert in_sight(dialog) == ["pods", "keikis", "keiki_root_mm"]
+    dialog.flowering.set_value(None)
+    assert in_sight(dialog) == ["keikis", "keiki_root_mm"]
+
+
+def test_rare_signs_are_asked_for_and_go_out_with_the_look(
+    form: Callable[[LookStart], LookDialog], qtbot: QtBot
+) -> None:
+    dialog = form(LookStart(1, "Look", SEEN))
+    dialog.activateWindow()
+    qtbot.waitUntil(dialog.isActiveWindow)
+    got: list[LookDraft] = []
+    dialog.saved.connect(got.append)
+    keys = ("3", "0", "Tab", "1", "Tab", "2", "Tab", "1", "5")
+    QTest.keySequence(focused(), QKeySequence("Alt+M"))
+    qtbot.waitUntil(dialog.measure("spike_mm").hasFocus)
+    pressed(qtbot, dialog, keys)
+    assert in_sight(dialog) == list(RARE)
+    seen = replace(SEEN, spike_mm=30.0, pods=1, keikis=2, keiki_root_mm=15.0)
+    assert got == [LookDraft(seen, "", ())]
+    dialog.measure("keikis").setText("2.5")
+    dialog.refused(InputError("keikis", "2.5", "is not a whole number", ""))
+    assert shown_errors(dialog) != []
+
+
+def test_a_draft_brings_its_rare_signs_back_into_sight(
+    form: Callable[[LookStart], LookDialog],
+) -> None:
+    first = form(LookStart(1, "Look", SEEN))
+    first.measure("pods").setText("1")
+    again = form(LookStart(1, "Look", SEEN))
+    assert in_sight(again) == []
+    again.take_draft(first.kept())
+    assert in_sight(again) == ["pods"]
+    assert again.draft().look.pods == 1
+    again.start_blank()
+    assert again.draft().look == Look(on=ON)

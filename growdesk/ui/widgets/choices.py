@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
@@ -28,6 +28,8 @@ if TYPE_CHECKING:
     from enum import StrEnum
 
 UNRECORDED = -1
+BY_LETTER = Qt.FocusPolicy.TabFocus
+"""Without it Alt and the letter of its label would not reach a row."""
 
 
 class ChoiceRow(QWidget):
@@ -36,6 +38,7 @@ class ChoiceRow(QWidget):
     def __init__(self, name: str, choices: Sequence[tuple[StrEnum, str]]) -> None:
         super().__init__()
         self.setAccessibleName(name)
+        self.setFocusPolicy(BY_LETTER)
         self._group = QButtonGroup(self)
         self._values: list[StrEnum | None] = [None]
         self._row = QHBoxLayout(self)
@@ -100,11 +103,14 @@ class ChoiceRow(QWidget):
 class ManyRow(QWidget):
     """One sign of which several may hold at once, none of them, or not recorded."""
 
+    changed = Signal()
+
     def __init__(
         self, name: str, choices: Sequence[tuple[StrEnum, str]], none: StrEnum | None
     ) -> None:
         super().__init__()
         self.setAccessibleName(name)
+        self.setFocusPolicy(BY_LETTER)
         self._none = none
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
@@ -141,6 +147,7 @@ class ManyRow(QWidget):
         self._nothing.setChecked(held is not None and not real)
         on = (each for each in self._every() if each.isChecked())
         self._only_stop(next(on, self._unrecorded))
+        self.changed.emit()
 
     def held(self) -> frozenset[StrEnum] | None:
         """Give what a kept draft needs of the row."""
@@ -176,6 +183,7 @@ class ManyRow(QWidget):
         held = any(made.isChecked() for made in self._buttons.values())
         self._unrecorded.setChecked(False)
         self._nothing.setChecked(not held)
+        self.changed.emit()
 
     @override
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
@@ -201,6 +209,7 @@ class GrowthCounts(QWidget):
     def __init__(self, stages: Sequence[str]) -> None:
         super().__init__()
         self.setAccessibleName("New growths by stage")
+        self.setFocusPolicy(BY_LETTER)
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(8)
@@ -216,6 +225,7 @@ class GrowthCounts(QWidget):
             box.setAccessibleName(f"New growths {stage}")
             box.lineEdit().setAccessibleName(box.accessibleName())
             box.setAccessibleDescription("a dash is not recorded")
+            box.installEventFilter(self)
             name = QLabel(stage)
             name.setBuddy(box)
             grid.addWidget(name, 0, column)
@@ -257,6 +267,20 @@ class GrowthCounts(QWidget):
     def hold(self, value: dict[str, int | None]) -> None:
         """Put back what a kept draft had."""
         self.set_counts(value)
+
+    @override
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Let a letter go to the next stage that begins with it."""
+        if event.type() == QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
+            stages = list(self.boxes)
+            now = next((n for n, s in enumerate(stages) if self.boxes[s] is watched), 0)
+            if event.text().isalpha():
+                position = _position_typed(event, stages, now)
+                if position is not None:
+                    box = self.boxes[stages[position]]
+                    box.setFocus(Qt.FocusReason.TabFocusReason)
+                    return True
+        return super().eventFilter(watched, event)
 
     def _none_seen(self) -> None:
         for stage, box in self.boxes.items():
