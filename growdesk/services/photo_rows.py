@@ -13,6 +13,7 @@ from sqlalchemy import select
 
 from growdesk.services.values import PhotoView
 from growdesk.store import photos as files
+from growdesk.store.pictures import UnreadableError
 from growdesk.store.schema import PhotoRow
 
 if TYPE_CHECKING:
@@ -40,7 +41,7 @@ def take_in(folder: Path, paths: Sequence[Path], today: date) -> TakenIn:
     for path in paths:
         try:
             stored.append(files.take_in(folder, path, today))
-        except files.UnreadableError as error:
+        except UnreadableError as error:
             problems.append(str(error))
     return TakenIn(tuple(stored), tuple(problems))
 
@@ -115,4 +116,5 @@ def _values(
         "height": photo.height,
         "taken_on": photo.taken_on,
         "file_name": photo.file_name,
+        "has_location": photo.has_location,
     }

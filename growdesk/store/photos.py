@@ -1,56 +1,40 @@
 """Photos as files of the collection: taken in whole or not at all, named by content.
 
-A photo is read once, decoded wholly (a check of its frame alone lets cut files pass),
-and the very bytes that were decoded are kept. Thumbnails are small JPEGs that may be
-deleted; they are made again. It knows neither plants nor looks.
+A photo is read once, decoded wholly, and the very bytes that were decoded are kept.
+Thumbnails, and copies that a window can draw, are JPEGs that may be deleted; they are
+made again. It knows neither plants nor looks.
 """
 
 from __future__ import annotations
 
 import hashlib
-import io
-import warnings
-from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import UTC, date, datetime
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from growdesk.store import pictures
+from growdesk.store.photo_place import CannotCutError, cut_place, tells_place
+from growdesk.store.pictures import UnreadableError
 from growdesk.store.trouble import plainly
 from growdesk.store.whole_files import write_whole
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
     from pathlib import Path
-
-    from PIL import Image
 
 PHOTOS = "photos"
 THUMBNAILS = "thumbnails"
 THUMBNAIL_PX = 320
 MOST_BYTES = 100_000_000
-MOST_PIXELS_JPEG = 220_000_000
-MOST_PIXELS = 60_000_000
-_ENDINGS = {
-    "JPEG": "jpg",
-    "MPO": "jpg",
-    "PNG": "png",
-    "WEBP": "webp",
-    "TIFF": "tif",
-    "GIF": "gif",
-    "BMP": "bmp",
-}
-_FORMATS = tuple(name for name in _ENDINGS if name != "MPO")  # opened as JPEG
-_EXIF_IFD, _TAKEN, _CHANGED, _ORIENTATION = 0x8769, 0x9003, 0x0132, 0x0112
-_FIRST_YEAR = 1990
-
-
-class UnreadableError(Exception):
-    """A photo that cannot be taken in, with the reason as a person reads it."""
+_FIRST_DAY = date(1990, 1, 1)
 
 
 @dataclass(frozen=True, slots=True)
 class Stored:
-    """A photo that lies in the collection. Pixels are counted upright."""
+    """A photo that lies in the collection. Pixels are counted upright.
+
+    ``taken_on`` is the camera's day; ``file_day`` is only the day its file was written.
+    """
 
     sha256: str
     ext: str
@@ -58,6 +42,16 @@ class Stored:
     height: int
     taken_on: date | None
     file_name: str
+    has_location: bool = False
+    file_day: date | None = None
+
+
+class Cleaned(StrEnum):
+    """How a copy came to tell no place: as it was, cut out, or drawn anew."""
+
+    AS_IT_WAS = "as it was"
+    CUT_OUT = "cut out"
+    DRAWN_ANEW = "drawn anew"
 
 
 def photo_path(folder: Path, sha256: str, ext: str) -> Path:
@@ -74,8 +68,8 @@ def take_in(folder: Path, source: Path, today: date) -> Stored:
     """Check a photo by decoding it, and copy it into the collection's folder."""
     content = _read(source)
     try:
-        with _quietly():
-            stored = _examined(content, source.name, today)
+        with pictures.quietly():
+            stored = _examined(content, source, today)
     except UnreadableError as error:
         raise UnreadableError(f"{source.name} {error} It was left out.") from error
     target = photo_path(folder, stored.sha256, stored.ext)
@@ -89,25 +83,62 @@ def take_in(folder: Path, source: Path, today: date) -> Stored:
 def make_thumbnail(folder: Path, sha256: str, ext: str) -> Path | None:
     """Give the thumbnail's file, made where it is missing; none if that fails."""
     target = thumbnail_path(folder, sha256)
+    return _made(photo_path(folder, sha256, ext), target, THUMBNAIL_PX)
+
+
+def make_drawable(folder: Path, sha256: str, ext: str) -> Path | None:
+    """Give a JPEG as large as the photo, for a form that no window draws (HEIC).
+
+    It lies with the thumbnails and is made once; none if the photo cannot be read.
+    """
+    beside = thumbnail_path(folder, sha256)
+    target = beside.with_name(f"{sha256}-full.jpg")
+    return _made(photo_path(folder, sha256, ext), target, None)
+
+
+def clean_copy(source: Path, target: Path) -> Cleaned:
+    """Copy a photo so that the copy does not tell where it was taken.
+
+    A file that tells no place is copied as it is. Else place, maker's note, captions
+    and what hangs behind the picture (a short film) are cut out and the pixels stay;
+    where its form does not allow that it is drawn anew. Turn and day always stay.
+    """
+    content = _read(source)
+    how = Cleaned.AS_IT_WAS
+    if tells_place(content):
+        content, how = _cleaned(content, source.name)
+    with plainly(target):
+        write_whole(target, content)
+    return how
+
+
+def _cleaned(content: bytes, name: str) -> tuple[bytes, Cleaned]:
+    try:
+        cut = cut_place(content)
+    except CannotCutError:
+        cut = content
+    if not tells_place(cut):
+        return cut, Cleaned.CUT_OUT
+    try:
+        drawn = pictures.drawn_anew(content)
+    except (UnreadableError, OSError, ValueError) as error:
+        raise UnreadableError(
+            f"{name} tells where it was taken, and that could not be taken out."
+            " It was left out."
+        ) from error
+    return drawn, Cleaned.DRAWN_ANEW
+
+
+def _made(source: Path, target: Path, side_px: int | None) -> Path | None:
     if target.exists():
         return target
-    source = photo_path(folder, sha256, ext)
     try:
-        with _quietly():
-            content = _small(source.read_bytes())
+        content = pictures.as_jpeg(source.read_bytes(), side_px, 82 if side_px else 93)
         target.parent.mkdir(parents=True, exist_ok=True)
         write_whole(target, content)
     except (OSError, UnreadableError):
         return None
     return target
-
-
-@contextmanager
-def _quietly() -> Iterator[None]:
-    """Keep the decoders' remarks on odd but readable files to themselves."""
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")
-        yield
 
 
 def _read(source: Path) -> bytes:
@@ -136,94 +167,27 @@ def _is_there(target: Path, sha256: str) -> bool:
     return hashlib.sha256(target.read_bytes()).hexdigest() == sha256
 
 
-def _examined(content: bytes, name: str, today: date) -> Stored:
-    image = _opened(content)
-    ext = _ENDINGS[image.format or ""]
+def _examined(content: bytes, source: Path, today: date) -> Stored:
+    image = pictures.opened(content)
+    ext = pictures.ENDINGS[image.format or ""]
     exif = image.getexif()
     width, height = image.size
-    if exif.get(_ORIENTATION, 1) in {5, 6, 7, 8}:
+    if exif.get(pictures.ORIENTATION, 1) in {5, 6, 7, 8}:
         width, height = height, width
-    taken = exif.get_ifd(_EXIF_IFD).get(_TAKEN) or exif.get(_CHANGED)
-    _decoded(image)
+    taken_on = pictures.day_taken(exif, today)
+    pictures.decode(image)
     return Stored(
         sha256=hashlib.sha256(content).hexdigest(),
         ext=ext,
         width=width,
         height=height,
-        taken_on=_day(taken, today),
-        file_name=name,
+        taken_on=taken_on,
+        file_name=source.name,
+        has_location=tells_place(content),
+        file_day=_file_day(source, today),
     )
 
 
-def _opened(content: bytes) -> Image.Image:
-    """Open a picture by its header and refuse one that is too large to decode."""
-    from PIL import Image  # noqa: PLC0415 -- loaded with the first photo
-
-    Image.MAX_IMAGE_PIXELS = MOST_PIXELS_JPEG
-    warnings.simplefilter("error", Image.DecompressionBombWarning)
-    try:
-        image = Image.open(io.BytesIO(content), formats=_FORMATS)
-    except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
-        raise UnreadableError("has too many pixels.") from error
-    except Exception as error:
-        raise UnreadableError(
-            "is no picture that can be read; JPEG, PNG, WebP, TIFF, GIF and BMP can."
-        ) from error
-    most = MOST_PIXELS_JPEG if image.format in {"JPEG", "MPO"} else MOST_PIXELS
-    if image.width * image.height > most:
-        raise UnreadableError(
-            f"has {image.width * image.height / 1e6:.0f} million pixels;"
-            f" up to {most / 1e6:.0f} million are taken."
-        )
-    return image
-
-
-def _decoded(image: Image.Image) -> None:
-    """Decode the whole picture; a very large JPEG is decoded scaled down."""
-    try:
-        if image.width * image.height > MOST_PIXELS:
-            image.draft("RGB", (image.width // 4, image.height // 4))
-        image.load()
-    except Exception as error:
-        raise UnreadableError("is damaged or cut short.") from error
-
-
-def _day(text: object, today: date) -> date | None:
-    """Give the day a camera wrote, unless its clock was plainly wrong."""
-    if not isinstance(text, str):
-        return None
-    try:
-        day = datetime.strptime(text[:10], "%Y:%m:%d").date()  # noqa: DTZ007 -- a day only
-    except ValueError:
-        return None
-    return day if day.year >= _FIRST_YEAR and day <= today else None
-
-
-def _small(content: bytes) -> bytes:
-    """Give a small, upright JPEG of a photo, without anything but its pixels."""
-    from PIL import ImageOps  # noqa: PLC0415 -- loaded with the first photo
-
-    image = _opened(content)
-    try:
-        image.draft("RGB", (2 * THUMBNAIL_PX, 2 * THUMBNAIL_PX))
-        upright = _rgb(ImageOps.exif_transpose(image))
-        upright.thumbnail((THUMBNAIL_PX, THUMBNAIL_PX))
-        out = io.BytesIO()
-        upright.save(out, "JPEG", quality=82)
-    except Exception as error:
-        raise UnreadableError("is damaged or cut short.") from error
-    return out.getvalue()
-
-
-def _rgb(image: Image.Image) -> Image.Image:
-    """Give a picture of any mode as plain colour; what is see-through turns white."""
-    from PIL import Image as Pictures  # noqa: PLC0415 -- loaded with the first photo
-
-    if image.mode.startswith("I"):
-        wide = image.convert("I")
-        return wide.point(lambda value: value * (1 / 256)).convert("L").convert("RGB")
-    if "A" in image.mode or "transparency" in image.info:
-        clear = image.convert("RGBA")
-        ground = Pictures.new("RGBA", clear.size, "white")
-        return Pictures.alpha_composite(ground, clear).convert("RGB")
-    return image.convert("RGB")
+def _file_day(source: Path, today: date) -> date | None:
+    written = datetime.fromtimestamp(source.stat().st_mtime, UTC).astimezone().date()
+    return written if _FIRST_DAY <= written <= today else None

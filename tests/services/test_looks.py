@@ -29,6 +29,7 @@ from growdesk.domain.facts import (
 from growdesk.services.look_words import signs_line
 from growdesk.services.values import Changed, PlantDraft
 from growdesk.store import photos as files
+from growdesk.store import pictures
 
 if TYPE_CHECKING:
     from growdesk.services.collection import Collection
@@ -378,7 +379,7 @@ def test_a_huge_file_or_picture_is_refused_before_it_is_decoded(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     path = picture("large.jpg")
-    monkeypatch.setattr(files, "MOST_PIXELS_JPEG", 640 * 480 - 1)
+    monkeypatch.setattr(pictures, "MOST_PIXELS_JPEG", 640 * 480 - 1)
     with pytest.raises(GrowdeskError, match="No photo was added") as caught:
         collection.photos.add(plant, [path])
     problem = caught.value.hint
@@ -399,7 +400,7 @@ def test_a_very_large_jpeg_is_still_decoded_to_its_end(
     tmp_path: Path,
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    monkeypatch.setattr(files, "MOST_PIXELS", 1000)
+    monkeypatch.setattr(pictures, "MOST_PIXELS", 1000)
     whole = picture("large.jpg")
     cut = tmp_path / "cut.jpg"
     cut.write_bytes(whole.read_bytes()[:-700])

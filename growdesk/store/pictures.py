@@ -1,0 +1,179 @@
+"""Open, check and scale picture files of any form; small files come out.
+
+A picture is refused by its header where it is too large, then decoded wholly: a check
+of its frame alone lets cut files pass. HEIC needs a library that need not be there.
+"""
+
+from __future__ import annotations
+
+import io
+import warnings
+from contextlib import contextmanager
+from datetime import date, datetime
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from PIL import Image
+
+MOST_PIXELS_JPEG = 220_000_000
+MOST_PIXELS = 60_000_000
+ENDINGS = {
+    "JPEG": "jpg",
+    "MPO": "jpg",
+    "PNG": "png",
+    "WEBP": "webp",
+    "TIFF": "tif",
+    "GIF": "gif",
+    "BMP": "bmp",
+    "HEIF": "heic",
+    "AVIF": "avif",
+}
+_FORMATS = tuple(name for name in ENDINGS if name != "MPO")  # opened as JPEG
+_AVIF = {b"avif", b"avis"}
+_HEIF = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"}
+EXIF_IFD, ORIENTATION = 0x8769, 0x0112
+_TAKEN, _DIGITIZED, _CHANGED = 0x9003, 0x9004, 0x0132
+_FIRST_YEAR = 1990
+_NO_HEIC = (
+    "is a HEIC photo, and what reads those is not installed. Install it with"
+    " pip install 'growdesk[heic]', or let the phone save JPEG."
+)
+
+
+class UnreadableError(Exception):
+    """A photo that cannot be taken in, with the reason as a person reads it."""
+
+
+@contextmanager
+def quietly() -> Iterator[None]:
+    """Keep the decoders' remarks on odd but readable files to themselves."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        yield
+
+
+def opened(content: bytes) -> Image.Image:
+    """Open a picture by its header and refuse one that is too large to decode."""
+    from PIL import Image  # noqa: PLC0415 -- loaded with the first photo
+
+    _make_ready_for(content)
+    Image.MAX_IMAGE_PIXELS = MOST_PIXELS_JPEG
+    warnings.simplefilter("error", Image.DecompressionBombWarning)
+    try:
+        image = Image.open(io.BytesIO(content), formats=_FORMATS)
+    except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
+        raise UnreadableError("has too many pixels.") from error
+    except Exception as error:
+        raise UnreadableError(
+            "is no picture that can be read; JPEG, PNG, WebP, TIFF, GIF, BMP, AVIF and"
+            " HEIC can."
+        ) from error
+    most = MOST_PIXELS_JPEG if image.format in {"JPEG", "MPO"} else MOST_PIXELS
+    if image.width * image.height > most:
+        raise UnreadableError(
+            f"has {image.width * image.height / 1e6:.0f} million pixels;"
+            f" up to {most / 1e6:.0f} million are taken."
+        )
+    return image
+
+
+def decode(image: Image.Image) -> None:
+    """Decode the whole picture; a very large JPEG is decoded scaled down."""
+    try:
+        if image.width * image.height > MOST_PIXELS:
+            image.draft("RGB", (image.width // 4, image.height // 4))
+        image.load()
+    except Exception as error:
+        raise UnreadableError("is damaged or cut short.") from error
+
+
+def day_taken(exif: Image.Exif, today: date) -> date | None:
+    """Give the day a camera wrote, unless its clock was plainly wrong."""
+    detail = exif.get_ifd(EXIF_IFD)
+    text = detail.get(_TAKEN) or detail.get(_DIGITIZED) or exif.get(_CHANGED)
+    if not isinstance(text, str):
+        return None
+    try:
+        day = datetime.strptime(text[:10], "%Y:%m:%d").date()  # noqa: DTZ007 -- a day only
+    except ValueError:
+        return None
+    return day if day.year >= _FIRST_YEAR and day <= today else None
+
+
+def as_jpeg(content: bytes, side_px: int | None, quality: int) -> bytes:
+    """Give an upright JPEG of a picture, without anything but its pixels.
+
+    Its longer side has at most ``side_px`` pixels; none leaves it as large as it is.
+    """
+    from PIL import ImageOps  # noqa: PLC0415 -- loaded with the first photo
+
+    with quietly():
+        image = opened(content)
+        try:
+            if side_px is not None:
+                image.draft("RGB", (2 * side_px, 2 * side_px))
+            upright = _rgb(ImageOps.exif_transpose(image))
+            if side_px is not None:
+                upright.thumbnail((side_px, side_px))
+            out = io.BytesIO()
+            upright.save(out, "JPEG", quality=quality)
+        except Exception as error:
+            raise UnreadableError("is damaged or cut short.") from error
+    return out.getvalue()
+
+
+def drawn_anew(content: bytes) -> bytes:
+    """Give a picture in its own form, its first frame, with only turn, day and colours.
+
+    It is coded again: JPEG, WebP and HEIC lose a little by that.
+    """
+    from PIL import Image  # noqa: PLC0415 -- loaded with the first photo
+
+    with quietly():
+        image = opened(content)
+        decode(image)
+        old, kept = image.getexif(), Image.Exif()
+        for tag in (ORIENTATION, _CHANGED):
+            if tag in old:
+                kept[tag] = old[tag]
+        for tag in (_TAKEN, _DIGITIZED):
+            if tag in old.get_ifd(EXIF_IFD):
+                kept.get_ifd(EXIF_IFD)[tag] = old.get_ifd(EXIF_IFD)[tag]
+        out = io.BytesIO()
+        form = "JPEG" if image.format == "MPO" else image.format
+        colours = image.info.get("icc_profile")
+        image.info = {k: v for k, v in image.info.items() if k == "transparency"}
+        image.save(out, form, quality=95, exif=kept, icc_profile=colours)
+    return out.getvalue()
+
+
+def _make_ready_for(content: bytes) -> None:
+    """Load what reads HEIC, or AVIF where Pillow does not, at the first of them."""
+    brand = content[8:12]
+    if content[4:8] != b"ftyp" or brand not in _HEIF | _AVIF:
+        return
+    from PIL import features  # noqa: PLC0415 -- loaded with the first photo
+
+    if brand in _AVIF and features.check("avif"):
+        return
+    try:
+        import pillow_heif
+    except ImportError as error:
+        raise UnreadableError(_NO_HEIC) from error
+    pillow_heif.register_heif_opener()
+
+
+def _rgb(image: Image.Image) -> Image.Image:
+    """Give a picture of any mode as plain colour; what is see-through turns white."""
+    from PIL import Image as Pictures  # noqa: PLC0415 -- loaded with the first photo
+
+    if image.mode.startswith("I"):
+        wide = image.convert("I")
+        return wide.point(lambda value: value * (1 / 256)).convert("L").convert("RGB")
+    if "A" in image.mode or "transparency" in image.info:
+        clear = image.convert("RGBA")
+        ground = Pictures.new("RGBA", clear.size, "white")
+        return Pictures.alpha_composite(ground, clear).convert("RGB")
+    return image.convert("RGB")
