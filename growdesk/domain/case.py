@@ -8,7 +8,7 @@ from functools import cached_property
 from operator import attrgetter
 from typing import TYPE_CHECKING
 
-from growdesk.domain import seasons, signs
+from growdesk.domain import rain, seasons, signs
 from growdesk.domain.facts import CareKind, Health, Look, Medium
 from growdesk.domain.salt_course import Known, salts_of
 
@@ -90,10 +90,15 @@ class Case:
         return max((day for day in days if day <= self.on), default=None)
 
     @cached_property
+    def flushed_on(self) -> date | None:
+        """Give the latest day of a flush, poured or rained."""
+        flushes = (c.on for c in reversed(self.care) if rain.washes(c, self.house))
+        return next(flushes, None)
+
+    @cached_property
     def washed_on(self) -> date | None:
         """Give the latest day salts were carried out, by a flush or a repot."""
-        flush = self.last(CareKind.FLUSH)
-        days = [day for day in (flush and flush.on, self.repotted_on) if day]
+        days = [day for day in (self.flushed_on, self.repotted_on) if day]
         return max(days, default=None)
 
     @cached_property
@@ -115,7 +120,6 @@ class Case:
     @cached_property
     def salts(self) -> Salts | None:
         """Give the course of the pot's salts, where there is anything to go by."""
-        flush = self.last(CareKind.FLUSH)
         return salts_of(
             Known(
                 plant=self.plant,
@@ -124,7 +128,7 @@ class Case:
                 on=self.on,
                 care=self.care,
                 reading=self.reading,
-                flushed_on=None if flush is None else flush.on,
+                flushed_on=self.flushed_on,
                 repotted_on=self.repotted_on,
             )
         )

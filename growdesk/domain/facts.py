@@ -335,6 +335,8 @@ class House:
     still_green_after: tuple[int, int] = (12, 20)
     no_nitrogen_from: tuple[int, int] = (9, 15)
     flush_before_rest_days: int = 21
+    rain_waters_mm: float = 4.0
+    rain_flushes_mm: float = 25.0
     runoff_ratio: float = 1.5
     runoff_margin_ms_per_cm: float = 0.4
     ec_per_100_ppm_n_ms_per_cm: float = 0.7

@@ -36,6 +36,8 @@ NUMBERS: Mapping[str, Range] = {
     "pot_share": Range(0, 1, above=True),
     "resume_root_mm": Range(0, 1000, above=True),
     "rooted_mm": Range(0, 1000, above=True),
+    "rain_waters_mm": Range(0, 100, above=True),
+    "rain_flushes_mm": Range(1, 500),
     "runoff_ratio": Range(1, 10),
     "runoff_margin_ms_per_cm": Range(0, 10),
     "ec_per_100_ppm_n_ms_per_cm": Range(0, 5, above=True),

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from growdesk.domain import signs
+from growdesk.domain import rain, signs
 from growdesk.domain.case import REPOTTING
 from growdesk.domain.facts import CareKind, Health, Look
 from growdesk.domain.kinds import Rest
@@ -21,8 +21,6 @@ if TYPE_CHECKING:
 
     from growdesk.domain.case import Case
     from growdesk.domain.facts import Plant
-
-WASHING = (CareKind.FLUSH, *REPOTTING)
 
 
 def fresh_look(case: Case, on: date | None = None) -> Look:
@@ -64,7 +62,7 @@ def health(case: Case, on: date) -> frozenset[Health]:
     if (
         look is not None
         and Health.SALT_BURN in found
-        and _done_since(case, WASHING, look.on, on)
+        and _washed_since(case, look.on, on)
     ):
         return found - {Health.SALT_BURN}
     return found
@@ -75,6 +73,15 @@ def _length_of_a_lead_that_stands(case: Case) -> float | None:
         case.looks, case.house.stall_days
     )
     return case.look.lead_length_mm if stands and case.look is not None else None
+
+
+def _washed_since(case: Case, since: date, until: date) -> bool:
+    """Tell whether salts were carried out since a look, by water, rain or a repot."""
+    rained = any(
+        since <= care.on < until and rain.flushes(care, case.house)
+        for care in case.plant.care
+    )
+    return rained or _done_since(case, (CareKind.FLUSH, *REPOTTING), since, until)
 
 
 def _done_since(

@@ -31,6 +31,7 @@ UNITS = (
     ("_mj_per_m2_d", " MJ/m² a day"),
     ("_fc", " foot-candles"),
     ("_deg", "°"),
+    ("_mm", " mm"),
 )
 PARTS = ("band_low", "band_high", "performance_least")
 FLAGS = {
@@ -117,7 +118,7 @@ def _text(name: str, value: object) -> str:
         return str(value)
     if name.endswith("_days"):
         return days_text(int(value))
-    if name.endswith("_mm"):
+    if name.endswith("_mm") and not name.startswith("rain_"):
         return length_text(value)
     if name.startswith("feeds_"):
         return "1 feed" if value == 1 else f"{number_text(value)} feeds"

@@ -12,6 +12,7 @@ from enum import StrEnum
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from growdesk.domain import rain
 from growdesk.domain.facts import CareKind, Medium
 from growdesk.domain.pouring import round_l
 from growdesk.domain.salt_balance import (
@@ -155,7 +156,8 @@ def _given(known: Known, since: date, start: Start) -> tuple[Care, ...]:
     for care in reversed(known.care):
         if care.on < since:
             break
-        after = care.on > since or (with_its_day and care.what is CareKind.FLUSH)
+        is_flush = rain.washes(care, known.house)
+        after = care.on > since or (with_its_day and is_flush)
         if after and care.what in WATERS:
             given.append(care)
     return tuple(reversed(given))
@@ -218,6 +220,9 @@ def _watering(known: Known, care: Care, days: int) -> Watering:
 def _volume_l(known: Known, care: Care) -> float:
     if care.volume_l is not None:
         return care.volume_l
+    pot_l = known.plant.pot_volume_l
+    if care.rain_mm is not None and pot_l is not None:
+        return rain.caught_l(pot_l, care.rain_mm)
     if care.what is CareKind.FLUSH:
         return known.plant.pot_volume_l or 0.0
     return round_l(known.plant, known.house) or 0.0

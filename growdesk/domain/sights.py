@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import TYPE_CHECKING, Any
 
-from growdesk.domain import freshened, signs
+from growdesk.domain import freshened, rain, signs
 from growdesk.domain.facts import (
     Care,
     CareKind,
@@ -161,7 +161,7 @@ def _mended(case: Case, now: Finding) -> Iterator[Alteration]:
 
 def _flushed_today(case: Case) -> bool:
     return any(
-        care.what is CareKind.FLUSH and care.on == case.on for care in case.plant.care
+        rain.washes(care, case.house) and care.on == case.on for care in case.plant.care
     )
 
 

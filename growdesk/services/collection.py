@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from growdesk.services.kind_book import Kinds
     from growdesk.services.measures import Measures
     from growdesk.services.meter import Meter
+    from growdesk.services.rain import Rain
     from growdesk.services.recipes import Recipes
     from growdesk.services.roster import Roster
     from growdesk.services.rule_effects import RuleEffects
@@ -196,6 +197,13 @@ class Collection:
         from growdesk.services.views import Views  # noqa: PLC0415 -- only when asked
 
         return Views(self.ledger)
+
+    @cached_property
+    def rain(self) -> Rain:
+        """Give the rain on what stands outdoors."""
+        from growdesk.services.rain import Rain  # noqa: PLC0415 -- only when asked
+
+        return Rain(self.ledger)
 
     @cached_property
     def settings(self) -> Settings:

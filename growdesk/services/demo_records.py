@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from growdesk.services.demo_course import Data
     from growdesk.services.values import PlantDraft
 
-LEAST_RAIN_MM = 2.0
+LEAST_RAIN_MM = 4.0
 _YEAR_DAYS = 365.25
 
 

@@ -121,6 +121,16 @@ DECLARED: tuple[Setting, ...] = (
         f"{_CONDUCTIVITY}: plain water before a dry rest; the days are ours.",
     ),
     _SALTS.number(
+        "rain_waters_mm",
+        ("Rain waters a pot from", "mm"),
+        "Outdoors and uncovered; less than this in a day is not counted as a watering.",
+    ),
+    _SALTS.number(
+        "rain_flushes_mm",
+        ("Rain flushes a pot from", "mm"),
+        "So much in a day carries the salts out, as a flush does.",
+    ),
+    _SALTS.number(
         "runoff_ratio",
         ("Runoff over the last feed", "times"),
         "Runoff EC above so many times the last poured EC asks for a flush.",

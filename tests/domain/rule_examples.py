@@ -60,6 +60,7 @@ OTHER = House(
     still_green_after=(1, 10),
     no_nitrogen_from=(9, 1),
     runoff_ratio=2.0,
+    rain_flushes_mm=40.0,
     nitrogen_back_from=(3, 10),
     equatorial_band_deg=12.0,
     cold_window_days=10,

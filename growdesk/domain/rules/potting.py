@@ -235,8 +235,8 @@ def _before_rest(case: Case) -> Iterator[Reason]:
     within = case.house.flush_before_rest_days
     if not 0 < (start - case.on).days <= within:
         return
-    flush = case.last(CareKind.FLUSH)
-    if flush is None or (start - flush.on).days > within:
+    flushed = case.flushed_on
+    if flushed is None or (start - flushed).days > within:
         key = "before-rest-fed" if _fed_before(case, start) else "before-rest"
         yield Reason(SALTS, Role.DECIDES, key, {"start": start, "days": within})
 
@@ -292,7 +292,8 @@ PAGES: Pages = {
         "salts are estimated from what it was given; the estimate {flush_by_estimate}. "
         "An EC that was not read is taken as {ec_per_100_ppm_n_ms_per_cm} for each 100 "
         "ppm N, over water of {water_ec_ms_per_cm}.",
-        silent="A flush or a repot washes a reading out and begins the count anew; "
+        silent="A flush or a repot washes a reading out and begins the count anew, "
+        "and so does rain of {rain_flushes_mm} in a day on a pot outdoors; "
         "burnt tips never heal, so burn seen before it asks for none. Mounted and "
         "bare-root plants hold no feed, so none is counted, nor washed out before a "
         "rest. While nothing grows, or the place is too cold, the flush is put off, "
@@ -308,8 +309,9 @@ PAGES: Pages = {
         "https://www.aos.org/orchids/articles/fertilize-weakly-weekly (moss holds "
         "salts). The estimate follows the leaching fraction of FAO Irrigation & "
         "Drainage Paper 29, Ayers & Westcot 1985, from memory. Each kind's limit names "
-        "its source in the table of kinds. Flushing every fourth watering and the "
-        "limits of runoff over what was poured are common practice, no source.",
+        "its source in the table of kinds. Flushing every fourth watering, the "
+        "limits of runoff over what was poured and how much rain counts are common "
+        "practice, no source.",
     ),
     too_soon: RulePage(
         rule=TOO_SOON,

@@ -1,0 +1,160 @@
+"""Rain on the plants that stand outdoors and uncovered, written as care.
+
+Rain that came too short to wet a pot is not written, nor any under cover. A plant that
+was given something on the same day keeps that: it has one outcome a day.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sqlalchemy import select
+
+from growdesk.domain import rain
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts import Care, CareKind
+from growdesk.domain.facts_look import RAIN_MM
+from growdesk.services import checking, day_rows, walking
+from growdesk.services.ledger import written
+from growdesk.services.settings import read_house
+from growdesk.services.standing import growing
+from growdesk.store.schema import BenchRow, CareRow, PlaceRow, PlantRow
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from datetime import date
+
+    from sqlalchemy.orm import Session
+
+    from growdesk.services.ledger import Ledger
+    from growdesk.services.values import Written
+
+
+@dataclass(frozen=True, slots=True)
+class RainedOn:
+    """What a day's rain would be written for, by tag in walking order.
+
+    ``counts_as`` is ``none``, ``clear-water`` or ``flush``; ``given_already`` were
+    watered by hand that day, ``covered`` stand under cover.
+    """
+
+    counts_as: str
+    plant_ids: tuple[int, ...]
+    tags: tuple[str, ...]
+    given_already: tuple[str, ...]
+    covered: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OutdoorPlace:
+    """A place outdoors and how many plants stand there."""
+
+    place_id: int
+    name: str
+    plants: int
+
+
+class Rain:
+    """The rain of one collection's places outdoors."""
+
+    def __init__(self, ledger: Ledger) -> None:
+        self._ledger = ledger
+
+    def places(self) -> tuple[OutdoorPlace, ...]:
+        """Give the places outdoors in the order they are walked."""
+        with self._ledger.reading() as session:
+            rows = session.execute(
+                select(PlaceRow.id, PlaceRow.name, PlaceRow.position).where(
+                    PlaceRow.outdoors
+                )
+            ).all()
+            stands = session.scalars(select(PlantRow.place_id).where(growing())).all()
+        rows = sorted(rows, key=lambda row: walking.place_order(row.name, row.position))
+        return tuple(
+            OutdoorPlace(row.id, row.name, stands.count(row.id)) for row in rows
+        )
+
+    def would_wet(
+        self, place_ids: Sequence[int], on: date, rain_mm: float | None
+    ) -> RainedOn:
+        """Say which plants a day's rain would be written for, and as what."""
+        mm = checking.number("rain_mm", rain_mm, RAIN_MM)
+        with self._ledger.reading() as session:
+            return _rained_on(session, place_ids, on, mm)
+
+    def fell(
+        self, place_ids: Sequence[int], on: date, rain_mm: float | None, note: str = ""
+    ) -> Written:
+        """Write a day's rain for the plants of places outdoors. ``rain_mm`` in mm."""
+        checking.day_done("on", on, self._ledger.today())
+        mm = checking.number("rain_mm", rain_mm, RAIN_MM)
+        kept = checking.text("note", note)
+        if not place_ids:
+            raise InputError("places", "none", "are chosen", "Choose a place outdoors.")
+        with self._ledger.reading() as session:
+            found = _rained_on(session, place_ids, on, mm)
+        _refuse_nothing(found, mm)
+        title = f"Rain on {_counted(found.tags)}"
+        row = {"day": on, "what": CareKind.RAIN, "rain_mm": mm, "note": kept}
+        with self._ledger.writing(title) as writing:
+            rows = [{"plant_id": plant_id, **row} for plant_id in found.plant_ids]
+            ids = writing.insert_many(CareRow, rows)
+        return written(writing, title, ids, _left_out(found))
+
+
+def _rained_on(
+    session: Session, place_ids: Sequence[int], on: date, rain_mm: float | None
+) -> RainedOn:
+    house = read_house(session)
+    fell = Care(on, CareKind.RAIN, rain_mm=rain_mm)
+    rows = session.execute(
+        select(
+            PlantRow.id,
+            PlantRow.tag,
+            PlantRow.bench,
+            PlantRow.under_cover,
+            PlaceRow.name,
+            PlaceRow.position,
+            *walking.COLUMNS,
+        )
+        .join(PlaceRow, PlaceRow.id == PlantRow.place_id)
+        .outerjoin(BenchRow, BenchRow.id == PlantRow.bench_id)
+        .where(growing(), PlaceRow.outdoors, PlaceRow.id.in_(place_ids))
+    ).all()
+    rows = sorted(rows, key=lambda row: walking.order(row, row.name, row.position))
+    done = day_rows.done_on(session, on)
+    open_to_it = [row for row in rows if not row.under_cover]
+    wet = [row for row in open_to_it if row.id not in done]
+    counts_as = "flush" if rain.flushes(fell, house) else "clear-water"
+    if not rain.waters(fell, house):
+        counts_as = "none"
+    return RainedOn(
+        counts_as,
+        tuple(row.id for row in wet),
+        tuple(row.tag for row in wet),
+        tuple(row.tag for row in open_to_it if row.id in done),
+        tuple(row.tag for row in rows if row.under_cover),
+    )
+
+
+def _refuse_nothing(found: RainedOn, rain_mm: float | None) -> None:
+    if found.counts_as == "none":
+        hint = "It wets the leaves only; the house rules say from when it counts."
+        raise InputError(
+            "rain_mm", f"{rain_mm or 0:g} mm", "is too little to water a pot", hint
+        )
+    if not found.plant_ids:
+        hint = "Plants under cover, and those watered that day, are left as they are."
+        raise InputError("places", "no plant", "stands there in the rain", hint)
+
+
+def _left_out(found: RainedOn) -> tuple[str, ...]:
+    if not found.given_already:
+        return ()
+    tags = ", ".join(found.given_already)
+    return (f"{tags}: something is on record for the day already, and stays.",)
+
+
+def _counted(tags: Sequence[str]) -> str:
+    return tags[0] if len(tags) == 1 else f"{len(tags)} plants"
