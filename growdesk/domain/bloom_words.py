@@ -10,7 +10,7 @@ from growdesk.domain.wording import MONTHS
 if TYPE_CHECKING:
     from datetime import date
 
-    from growdesk.domain.bloom_season import Expected, Season
+    from growdesk.domain.bloom_season import Coming, Expected, Season
 
 NO_SEASON = (
     "It keeps to no season: it opened {}. A mean of such days would mean nothing."
@@ -22,7 +22,7 @@ def expected_words(found: Expected | None) -> str:
     if found is None:
         return ""
     if not found.seasons:
-        return NO_SEASON.format(f"on {listed([_dated(day) for day in found.strays])}")
+        return NO_SEASON.format(f"on {listed([dated(day) for day in found.strays])}")
     if len(found.seasons) == 1:
         (season,) = found.seasons
         said = [f"Opens {about(season)}: its own {_years(season)}."]
@@ -32,7 +32,7 @@ def expected_words(found: Expected | None) -> str:
         most = max(found.seasons, key=lambda season: season.years)
         said = [f"Opens {times} a year, by its own {_years(most)}: {each}."]
     if found.strays:
-        days = listed([_dated(day) for day in found.strays])
+        days = listed([dated(day) for day in found.strays])
         said.append(f"Outside that it opened on {days}.")
     return " ".join(said)
 
@@ -61,5 +61,21 @@ def _years(season: Season) -> str:
     return f"last {number_word(season.years)} years{little}"
 
 
-def _dated(day: date) -> str:
+def coming_words(coming: Coming | None, on: date) -> str:
+    """Say when the next flowers are to be looked for; nothing without a season."""
+    if coming is None:
+        return ""
+    first, last = coming.first_day, coming.last_day
+    if on < first:
+        between = f"between {dated(first)} and {dated(last)}"
+        return (
+            f"The next may open {between if first < last else f'about {dated(last)}'}."
+        )
+    if on <= last:
+        return f"The next may open any day now, until about {dated(last)}."
+    return f"The next is late: it was likely until about {dated(last)}."
+
+
+def dated(day: date) -> str:
+    """Give a day with its year."""
     return f"{day.day} {MONTHS[day.month - 1]} {day.year}"

@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from growdesk.services.benches import Benches
+    from growdesk.services.blooms import Blooms
+    from growdesk.services.care import Care
     from growdesk.services.charts import Charts
     from growdesk.services.clock import Clock
     from growdesk.services.hindsight import Hindsight
@@ -108,6 +110,20 @@ class Collection:
     def photos(self) -> Photos:
         """Give the photos."""
         return Photos(self.ledger)
+
+    @cached_property
+    def care(self) -> Care:
+        """Give the care."""
+        from growdesk.services.care import Care  # noqa: PLC0415 -- only when asked
+
+        return Care(self.ledger)
+
+    @cached_property
+    def blooms(self) -> Blooms:
+        """Give the blooms."""
+        from growdesk.services.blooms import Blooms  # noqa: PLC0415 -- only when asked
+
+        return Blooms(self.ledger)
 
     @cached_property
     def mixing(self) -> Mixing:

@@ -12,7 +12,7 @@ from growdesk.store.mapping import word
 from growdesk.store.schema import CareRow, DrawnRow, PassByRow
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterable
+    from collections.abc import Collection, Iterable, Sequence
     from datetime import date
 
     from sqlalchemy.orm import Session
@@ -60,13 +60,13 @@ def take_back(writing: Writing, plant_ids: Iterable[int], on: date) -> frozenset
             if row.plant_id in wanted:
                 gone.append((table, row.id))
                 found.add(row.plant_id)
-    _put_back(writing, [row_id for table, row_id in gone if table is CareRow])
+    put_back(writing, [row_id for table, row_id in gone if table is CareRow])
     for kind in (CareRow, PassByRow):
         writing.delete_many(kind, [row_id for table, row_id in gone if table is kind])
     return frozenset(found)
 
 
-def _put_back(writing: Writing, care_ids: list[int]) -> None:
+def put_back(writing: Writing, care_ids: Sequence[int]) -> None:
     """Put back on the shelf what pieces of care had taken from it."""
     if not care_ids:
         return

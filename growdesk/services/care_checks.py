@@ -1,0 +1,88 @@
+"""Check a piece of care by its kind: what it needs, and what belongs to another."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+from typing import TYPE_CHECKING
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts import CareKind
+from growdesk.domain.facts_look import GIVEN_L, GIVEN_PPM_N, RAIN_MM
+from growdesk.domain.facts_plant import POT_L
+from growdesk.services import checking
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from datetime import date
+
+    from growdesk.services.care_values import CareDraft
+
+POURED = (CareKind.FEED, CareKind.CLEAR_WATER, CareKind.FLUSH)
+BELONGS: Mapping[str, tuple[tuple[CareKind, ...], str]] = {
+    "strength_ppm_n": ((CareKind.FEED,), "a feed"),
+    "volume_l": (POURED, "what was poured"),
+    "rain_mm": ((CareKind.RAIN,), "rain"),
+    "product": ((CareKind.TREAT,), "a treatment"),
+    "repeat_on": ((CareKind.TREAT,), "a treatment"),
+    "medium": ((CareKind.REPOT,), "a repot"),
+    "pot_volume_l": ((CareKind.REPOT,), "a repot"),
+    "from_place": ((CareKind.MOVE,), "a move"),
+    "to_place": ((CareKind.MOVE,), "a move"),
+}
+"""The kinds of care that a field belongs to, and how they are called."""
+
+REPEAT_MOST_DAYS = 366
+NEEDS_PRODUCT = 'Write what its label says, or "by hand" where nothing was used.'
+NEEDS_NOTE = "Write what was done, and against what."
+
+
+def checked(draft: CareDraft, today: date) -> CareDraft:
+    """Give the care as it is kept, or refuse the first slip in it."""
+    checking.day_done("on", draft.on, today)
+    for field, (kinds, named) in BELONGS.items():
+        value = getattr(draft, field)
+        if value not in {None, ""} and draft.what not in kinds:
+            hint = f"Leave it empty, or write it as {named}."
+            raise InputError(field, value, f"belongs to {named} only", hint)
+    product, note = draft.product, checking.text("note", draft.note)
+    if draft.what is CareKind.TREAT:
+        product = checking.needed_text("product", product, NEEDS_PRODUCT)
+        if not note:
+            raise InputError("note", note, "is empty", NEEDS_NOTE)
+    return replace(
+        draft,
+        strength_ppm_n=checking.number(
+            "strength_ppm_n", draft.strength_ppm_n, GIVEN_PPM_N
+        ),
+        volume_l=checking.number("volume_l", draft.volume_l, GIVEN_L),
+        rain_mm=checking.number("rain_mm", draft.rain_mm, RAIN_MM),
+        pot_volume_l=checking.number("pot_volume_l", draft.pot_volume_l, POT_L),
+        product=product,
+        note=note,
+        repeat_on=_repeat(draft),
+        from_place=_named("from_place", draft.from_place),
+        to_place=_named("to_place", draft.to_place),
+    )
+
+
+def _repeat(draft: CareDraft) -> date | None:
+    again = draft.repeat_on
+    if again is None:
+        return None
+    if again <= draft.on:
+        raise InputError(
+            "repeat_on",
+            again.isoformat(),
+            "is not after the treatment",
+            f"Give a day after {draft.on.isoformat()}, as the label says, or none.",
+        )
+    if again - draft.on > timedelta(days=REPEAT_MOST_DAYS):
+        raise InputError(
+            "repeat_on", again.isoformat(), "is over a year away", "Look at the year."
+        )
+    return again
+
+
+def _named(field: str, value: str | None) -> str | None:
+    return checking.line(field, value or "", checking.NAME) or None
