@@ -195,8 +195,8 @@ def test_who_blooms_when_has_a_row_for_each_plant_that_bloomed(
     assert year.now == ("A1 cattleya A1",)
     assert year.this_month == (("A2 cattleya A2", (2024, 2025)),)
     assert year.without == 2
-    (span,) = year.lines[1].spans
-    assert (span.begins, span.ends, span.is_on) == (date(2026, 5, 10), today, True)
+    (seen,) = year.lines[1].spans
+    assert (seen.begins, seen.ends, seen.is_on) == (date(2026, 5, 10), today, True)
 
 
 def test_the_year_begins_in_july_in_the_south_or_where_it_is_told(
