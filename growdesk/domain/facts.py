@@ -377,4 +377,16 @@ class House:
     stock_share: float = 0.8
     stock_coolest_c: float = 15.0
     stock_keep_months: int = 3
+    bark_years: float = 2.0
+    sphagnum_years: float = 1.5
+    mineral_years: float = 4.0
+    semi_hydro_years: float = 3.0
+    soil_years: float = 2.0
+    keiki_root_mm: float = 50.0
+    stake_spike_mm: float = 150.0
+    nights_warm_c: float = 15.5
+    nights_intermediate_c: float = 13.0
+    nights_cool_c: float = 4.0
+    nights_hold: int = 7
+    nights_below: int = 3
     watering_weekdays: tuple[int, ...] = (2, 5)

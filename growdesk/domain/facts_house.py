@@ -64,6 +64,16 @@ NUMBERS: Mapping[str, Range] = {
     "measure_off_share": Range(0, 0.5, above=True),
     "stock_share": Range(0.1, 1),
     "stock_coolest_c": Range(0, 45, above=True),
+    "bark_years": Range(0, 20, above=True),
+    "sphagnum_years": Range(0, 20, above=True),
+    "mineral_years": Range(0, 20, above=True),
+    "semi_hydro_years": Range(0, 20, above=True),
+    "soil_years": Range(0, 20, above=True),
+    "keiki_root_mm": Range(0, 300, above=True),
+    "stake_spike_mm": Range(0, 1000),
+    "nights_warm_c": Range(-5, 30),
+    "nights_intermediate_c": Range(-5, 30),
+    "nights_cool_c": Range(-5, 30),
 }
 WHOLE_NUMBERS: Mapping[str, Range] = {
     "look_limit_days": Range(1, 365),
@@ -85,6 +95,8 @@ WHOLE_NUMBERS: Mapping[str, Range] = {
     "temperature_window_days": Range(2, 60),
     "performance_window_days": Range(7, 120),
     "earlier_season_days": Range(60, 700),
+    "nights_hold": Range(1, 30),
+    "nights_below": Range(1, 30),
 }
 FLAGS = ("spike_draws_feed_always", "flush_by_estimate")
 MONTH_DAYS = ("still_green_after", "no_nitrogen_from", "nitrogen_back_from")

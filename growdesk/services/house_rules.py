@@ -8,7 +8,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.services import house_rules_held, house_rules_strength
+from growdesk.services import (
+    house_rules_calendar,
+    house_rules_held,
+    house_rules_strength,
+)
 from growdesk.services.rule_declaring import OURS, PRACTICE, YOURS, Group
 
 if TYPE_CHECKING:
@@ -104,4 +108,5 @@ DECLARED: tuple[Setting, ...] = (
     *house_rules_held.DECLARED,
     *house_rules_strength.DECLARED,
     *_JUGS_AND_WATER,
+    *house_rules_calendar.DECLARED,
 )

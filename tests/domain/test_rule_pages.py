@@ -32,7 +32,7 @@ from growdesk.domain.rule_pages import HOUSE_RULES, SPELT, house_numbers
 from growdesk.domain.rules import growth, look_age
 from growdesk.domain.worth_looking import outlived
 from growdesk.domain.worth_words import faded
-from growdesk.services import kinds
+from growdesk.services import house_rules_calendar, kinds
 from tests.domain import rule_examples
 from tests.domain.builders import (
     HOUSE,
@@ -201,7 +201,9 @@ def test_every_house_rule_that_decides_is_spoken_of() -> None:
     spoken = {name for entry in BOOK.values() for name in entry.house_rules}
     jugs = {"jugs", "band_low", "band_high", "pot_share", "measure_off_share"}
     bottles = {"stock_share", "stock_coolest_c", "stock_keep_months"}
-    assert set(HOUSE_RULES) - spoken == jugs | bottles | {"rain_waters_mm"}
+    dates = {each.key for each in house_rules_calendar.DECLARED}
+    rain = {"rain_waters_mm"}
+    assert set(HOUSE_RULES) - spoken == jugs | bottles | dates | rain
 
 
 def test_numbers_carry_their_unit_and_turn_with_the_hemisphere() -> None:

@@ -1,0 +1,225 @@
+"""What is said of each dated job: a short title, and whole sentences.
+
+A sentence says why, and what would settle it.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from growdesk.domain.jobs.job import Sort
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+
+class Said(NamedTuple):
+    """What is said of a job: a title, and its sentences."""
+
+    title: str
+    text: str
+
+
+SORTS: Mapping[Sort, str] = {
+    Sort.REST: "Rest",
+    Sort.REPOT: "Repot",
+    Sort.LOOK: "Look",
+    Sort.BLOOM: "Bloom",
+    Sort.MOVE: "Move",
+    Sort.WATER: "Water",
+    Sort.TREAT: "Treat",
+    Sort.NEWCOMER: "Newcomer",
+    Sort.STEM: "Stem",
+    Sort.WEATHER: "Weather",
+}
+
+TEMPLATES: Mapping[str, Said] = {
+    "rest-slow": Said(
+        "Slows",
+        "Its slow months run from {first} to {last}. Water less while nothing moves; "
+        "what moves is fed on.",
+    ),
+    "rest-unfed": Said(
+        "Rests unfed",
+        "Rests cool and dry from {first} to {last}: sparing clear water and no feed. A "
+        "new growth or a root tip on the move ends it sooner.",
+    ),
+    "rest-no-nitrogen": Said(
+        "No nitrogen",
+        "Gets no nitrogen from {first} to {last}, so that it sets flowers and not "
+        "keikis. Clear water, sparingly, until buds show.",
+    ),
+    "rest-nitrogen-waits": Said(
+        "Feed waits for growth",
+        "Its months without nitrogen are over since {first}. Feed waits until a look "
+        "shows this year's growth with roots.",
+    ),
+    "rest-bare-expected": Said(
+        "Rests bare about now",
+        "As a rule it stands bare and dry from {first} to {last}. Its leaves say when: "
+        "no feed from the first yellow leaf, no water once they are down.",
+    ),
+    "rest-bare": Said(
+        "Bare, kept dry",
+        "Bare and kept dry since {first}. A look that shows a new growth or root "
+        "brings a little water back.",
+    ),
+    "rest-bare-measured": Said(
+        "Bare, kept dry",
+        "Kept dry since {first}, until its new roots are {resume_mm} long.",
+    ),
+    "rest-waking": Said(
+        "Waking",
+        "Waking since {first}: a little clear water until its roots are long enough to "
+        "drink, or a leaf is out.",
+    ),
+    "rest-going-down": Said(
+        "Going down",
+        "Its leaves have been going since {first}: sparing clear water and no feed. "
+        "Once it is bare it is kept dry.",
+    ),
+    "rest-still-green": Said(
+        "Stop its water",
+        "If it is still in leaf on {first} with no new growth, its water stops, so "
+        "that it rests before it starts again in the dark months.",
+    ),
+    "leach-before-rest": Said(
+        "Flush before the rest",
+        "Its rest begins on {start}. Flush the pot once before it, or the feed left in "
+        "it stays there as salts all through the rest.",
+    ),
+    "first-water": Said(
+        "First full water",
+        "Its rest months end with {last}. Water it through once the pot is dry; feed "
+        "waits for a growth or root tip on the move.",
+    ),
+    "first-water-no-nitrogen": Said(
+        "Nitrogen may come back",
+        "Its months without nitrogen end with {last}. Water it through once the pot is "
+        "dry; feed waits until its new growth has roots.",
+    ),
+    "first-water-measured": Said(
+        "Measure its new roots",
+        "Its months of rest are over. Measure the longest new root: the first water "
+        "comes at {resume_mm}, whatever the date.",
+    ),
+    "first-water-bare": Said(
+        "Look for its new growth",
+        "Its months of rest are over. The first water comes with a new growth or root, "
+        "whatever the date.",
+    ),
+    "repot-due": Said(
+        "Repot due",
+        "Repotted on {since}; its {medium} is due after {years}. Repot it at its own "
+        "moment: {moment}.",
+    ),
+    "repot-due-plain": Said(
+        "Repot due",
+        "Repotted on {since}; its {medium} is due after {years}.",
+    ),
+    "repot-now": Said(
+        "Repot now",
+        "Its {medium} is due since {due}, and the moment is here: {moment}. It was "
+        "repotted last on {since}.",
+    ),
+    "repot-now-plain": Said(
+        "Repot now",
+        "Its {medium} is due since {due}. It was repotted last on {since}.",
+    ),
+    "repot-waits": Said(
+        "Repot waits",
+        "Its {medium} is due since {due}, but the moment has not been seen yet: "
+        "{moment}. A look that shows it settles this.",
+    ),
+    "repot-in-flower": Said(
+        "Repot waits for the flowers",
+        "Its {medium} is due since {due}, but it is in flower or about to be. Repot it "
+        "when the flowers are over.",
+    ),
+    "look-due": Said(
+        "Look again",
+        "The look of {seen} holds for {days}. A new one keeps its verdict firm.",
+    ),
+    "look-never": Said(
+        "First look",
+        "No look is on record. What grows, flowers and ails decides what it gets.",
+    ),
+    "treat-again": Said(
+        "Treat again",
+        "Treated with {product} on {treated}; you asked to repeat it. Its label says "
+        "how much and how often.",
+    ),
+    "treat-again-unnamed": Said(
+        "Treat again",
+        "Treated on {treated}; you asked to repeat it. The label of what you used says "
+        "how much and how often.",
+    ),
+    "quarantine-ends": Said(
+        "Quarantine ends",
+        "Its quarantine ends, and its look of {seen} found no pest or rot. Look under "
+        "its leaves once more, then it may join the others.",
+    ),
+    "quarantine-unseen": Said(
+        "Quarantine ends",
+        "Its quarantine ends, but no look of late says how it is. Look for pests and "
+        "rot before it joins the others.",
+    ),
+    "quarantine-trouble": Said(
+        "Quarantine ends in trouble",
+        "Its quarantine would end, but the look of {seen} found trouble. Keep it apart "
+        "until a look finds none.",
+    ),
+    "keiki-to-pot": Said(
+        "Pot the keiki",
+        "It has {keikis}, with roots of {root_mm}; from {least_mm} on a keiki can "
+        "stand on its own. A look without it settles this.",
+    ),
+    "pods": Said(
+        "Carries pods",
+        "It carries {pods}, seen {ago}. Pods draw on a plant.",
+    ),
+    "pods-ripening": Said(
+        "Carries pods",
+        "It carries {pods}, seen {ago}. Pods of its kind take {ripe} from pollination; "
+        "they draw on the plant.",
+    ),
+    "stake-spike": Said(
+        "Stake the spike",
+        "Its spike was seen on {seen}. Stake it while it is soft and bends without "
+        "breaking.",
+    ),
+    "do-not-turn": Said(
+        "Do not turn it",
+        "Spike or buds since {seen}. Leave its side to the light as it is until they "
+        "open, or the flowers face every way.",
+    ),
+    "opens-from-spike": Said(
+        "First flower about now",
+        "Its spike was seen on {seen}; those of its kind take about {weeks} to the "
+        "first flower.",
+    ),
+    "bloom-expected": Said(
+        "Likely to open",
+        "By its own last {bloom_years} it opens about {day}, give or take {spread}.",
+    ),
+    "move-in": Said(
+        "Bring in",
+        "{nights} nights in a row were below {limit_c} at {place}. Bring in {plants}; "
+        "look for pests first.",
+    ),
+    "move-in-expected": Said(
+        "In about now",
+        "Last time nights fell below {limit_c} at {place} on {last}. {plants_stand} "
+        "out there.",
+    ),
+    "move-out": Said(
+        "May go out",
+        "{nights} nights in a row held {limit_c} or more at {place}. {plants_may} go "
+        "out again, to deep shade first.",
+    ),
+    "move-out-expected": Said(
+        "Out about now",
+        "Last time nights began to hold {limit_c} at {place} on {last}. {plants_stood} "
+        "out there within the year.",
+    ),
+}
