@@ -190,6 +190,12 @@ class Case:
         """Tell whether the plant stands apart and is handled last."""
         return any(self.trouble(health) is not None for health in SUSPECT)
 
+    @property
+    def newcomer_until(self) -> date | None:
+        """Give the last day a newcomer stands apart, or nothing once it is over."""
+        until = self.plant.quarantine_until
+        return until if until is not None and self.on <= until else None
+
     @cached_property
     def feeds_every_watering(self) -> bool:
         """Tell whether the potting holds no feed between waterings."""

@@ -73,11 +73,14 @@ BESIDE = (
     RulePage(
         rule=harm.SUSPECT,
         title="Stands apart",
-        asks="Did the last look at its health find pests, or make you suspect a virus?",
+        asks="Did the last look at its health find pests, or make you suspect a virus? "
+        "Is it a newcomer that still stands apart?",
         why="What it has goes on to its neighbours by hands, tools and splashing "
-        "water. So it stands apart and is handled last, whatever it gets.",
-        silent="Once a later look has recorded its health without them. It decides "
-        "nothing, and no product or dose is named: for those the label is the law.",
+        "water. So it stands apart and is handled last, whatever it gets; newcomers, "
+        "who may bring something unseen, just before.",
+        silent="Once a later look has recorded its health without them, and after the "
+        "newcomer's last day apart. It decides nothing, and no product or dose is "
+        "named: for those the label is the law.",
         example="A cattleya has a new growth extending, and pests were seen on it "
         "three days ago. Feed. It stands apart and is handled last.",
         source="Common practice, no source.",

@@ -126,6 +126,8 @@ REASONS: dict[str, str] = {
     "roots live is not known; look at the roots before it gets more.",
     "pests": "Pests were seen on {seen}; it stands apart and is handled last.",
     "virus": "A virus was suspected on {seen}; it stands apart and is handled last.",
+    "newcomer": "It is new here and stands apart until {until}, handled after the "
+    "others.",
     "pests-and-virus": "Pests were seen and a virus was suspected on {seen}; it stands "
     "apart and is handled last.",
     # temperature

@@ -109,6 +109,7 @@ def _line(
         redecide=_redecide(case, judgement, jugs),
         place=plant.place.name,
         suspect=case.suspect,
+        newcomer_until=case.newcomer_until,
         done=done,
     )
 
@@ -138,6 +139,9 @@ def _order_of_work(
         yield sheet_words.weak_first_step(mix.jugs, shy)
     if any(line.water is Water.IF_DRY for line in lines):
         yield sheet_words.if_light_step()
+    new = [line.tag for line in lines if line.newcomer_until and not line.suspect]
+    if new:
+        yield sheet_words.newcomer_step(new)
     suspects = [line.tag for line in lines if line.suspect]
     if suspects:
         yield sheet_words.suspect_step(suspects)

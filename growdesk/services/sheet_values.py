@@ -32,6 +32,7 @@ class SheetLine:
     redecide: str | None
     place: str = ""
     suspect: bool = False
+    newcomer_until: date | None = None
     done: Done | None = None
 
 

@@ -145,9 +145,17 @@ def if_light_step() -> str:
     )
 
 
+def newcomer_step(tags: Sequence[str]) -> str:
+    """Say which plants are handled after the others, because they are new."""
+    return f"Newcomers after all the others: {_tags(tags)}."
+
+
 def suspect_step(tags: Sequence[str]) -> str:
-    """Say which plants are handled last."""
-    return f"Suspect plants last, then wash hands and tools: {_tags(tags)}."
+    """Say which plants are handled last, and how."""
+    return (
+        f"Suspect plants last of all: {_tags(tags)}. A clean blade for each plant that "
+        "is cut; then wash hands and tools."
+    )
 
 
 def _tags(tags: Sequence[str]) -> str:

@@ -413,6 +413,15 @@ def test_suspects_are_told_until_a_look_without_them() -> None:
     assert APART not in said(judged(plant("cattleya", seen, clean), "05-08"))
 
 
+@pytest.mark.parametrize(("on", "told"), [("05-08", True), ("05-09", False)])
+def test_a_newcomer_stands_apart_to_its_last_day(on: str, told: bool) -> None:
+    one = plant("cattleya", moving("05-05"), quarantine_until=day("05-08"))
+    got = judged(one, on)
+    assert outcome(got) == outcome(judged(replace(one, quarantine_until=None), on))
+    sentence = "It is new here and stands apart until 8 May, handled after the others."
+    assert (sentence in sentences(got)) is told
+
+
 @pytest.mark.parametrize("verdict", list(Verdict))
 def test_suspects_are_told_beside_the_growers_own_word(verdict: Verdict) -> None:
     one = plant("cattleya", moving("05-05", health=[Health.PESTS]))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
@@ -229,7 +230,7 @@ def test_order_of_work_names_looks_dry_pots_and_suspects(
     assert steps[0].startswith("Look first at P1")
     assert "Dry when looked at: C3." in steps[1]
     assert steps[2].startswith("Weak before strong: jug A ")
-    assert steps[-1].endswith("wash hands and tools: C9.")
+    assert steps[-1].startswith("Suspect plants last of all: C9. A clean blade ")
 
 
 # What is on record
@@ -547,6 +548,18 @@ def test_what_a_round_goes_by() -> None:
     )
 
 
+def test_newcomers_go_after_the_others_and_before_the_suspects(
+    collection: Collection, clock: FixedClock
+) -> None:
+    clock.day = WEDNESDAY
+    for tag, until in (("C3", WEDNESDAY), ("C9", WEDNESDAY - timedelta(days=1))):
+        number = plant_id(collection, tag)
+        draft = replace(collection.plants.get(number), quarantine_until=until)
+        collection.plants.change(number, draft)
+    steps = collection.sheet.week(WEDNESDAY).rounds[0].order_of_work
+    assert steps[-1] == "Newcomers after all the others: C3."
+
+
 def test_long_lists_of_tags_are_counted() -> None:
     step = sheet_words.suspect_step([f"T{number}" for number in range(40)])
-    assert step.endswith("T23 and 16 more.")
+    assert "T22, T23 and 16 more. A clean blade for each plant" in step

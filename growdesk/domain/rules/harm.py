@@ -52,7 +52,10 @@ def cannot_drink(case: Case) -> Finding | None:
 
 
 def suspects(case: Case) -> Iterator[Reason]:
-    """Tell of pests and of a suspected virus, which decide nothing."""
+    """Tell of pests, a suspected virus and a newcomer, which decide nothing."""
+    until = case.newcomer_until
+    if until is not None:
+        yield Reason(SUSPECT, Role.SUPPORTS, "newcomer", {"until": until})
     pests, virus = case.trouble(Health.PESTS), case.trouble(Health.VIRUS_SUSPECT)
     look = pests or virus
     if look is None:
