@@ -6,15 +6,16 @@ written. A photo that cannot be read becomes one plain line.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import select
 
+from growdesk.domain.wording import MONTHS
+from growdesk.services.photo_values import TakenIn, joined
 from growdesk.services.values import PhotoView
 from growdesk.store import photos as files
 from growdesk.store.pictures import UnreadableError
-from growdesk.store.schema import PhotoRow
+from growdesk.store.schema import LookRow, PhotoRow
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -26,24 +27,43 @@ if TYPE_CHECKING:
     from growdesk.store.journal import Writing
 
 
-@dataclass(frozen=True, slots=True)
-class TakenIn:
-    """The photos that lie in the collection now, and a line for each that does not."""
-
-    stored: tuple[files.Stored, ...]
-    problems: tuple[str, ...]
-
-
 def take_in(folder: Path, paths: Sequence[Path], today: date) -> TakenIn:
     """Copy photos into the collection's folder, each checked by decoding it."""
-    stored: list[files.Stored] = []
-    problems: list[str] = []
-    for path in paths:
-        try:
-            stored.append(files.take_in(folder, path, today))
-        except UnreadableError as error:
-            problems.append(str(error))
-    return TakenIn(tuple(stored), tuple(problems))
+    return joined([take_one(folder, path, today) for path in paths])
+
+
+def take_one(folder: Path, path: Path, today: date) -> TakenIn:
+    """Copy one photo in, or say in a line that names it why it was kept out."""
+    try:
+        return TakenIn((files.take_in(folder, path, today),), ())
+    except UnreadableError as error:
+        return TakenIn((), (str(error),))
+
+
+def doubles(session: Session, plant_id: int, taken: TakenIn) -> tuple[str, ...]:
+    """Give a line for each photo that the plant has already, or that came twice."""
+    days = {
+        row.sha256: row.taken_on
+        for row in session.execute(
+            select(PhotoRow.sha256, PhotoRow.taken_on).where(
+                PhotoRow.plant_id == plant_id
+            )
+        )
+    }
+    names: dict[str, str] = {}
+    lines: list[str] = []
+    for photo in taken.stored:
+        if photo.sha256 in days:
+            day = days[photo.sha256]
+            of = f" of {day.day} {MONTHS[day.month - 1]} {day.year}" if day else ""
+            had = "has already" if photo.was_there else "had; its file is back"
+            lines.append(f"{photo.file_name} is a photo{of} that the plant {had}.")
+        elif photo.sha256 in names:
+            first = names[photo.sha256]
+            lines.append(f"{photo.file_name} is the same photo as {first}.")
+        else:
+            names[photo.sha256] = photo.file_name
+    return tuple(lines)
 
 
 def keep(
@@ -77,12 +97,13 @@ def keep(
 def views(session: Session, folder: Path, plant_id: int) -> tuple[PhotoView, ...]:
     """Give a plant's photos, newest first."""
     rows = session.execute(
-        select(PhotoRow.__table__).where(PhotoRow.plant_id == plant_id)
+        select(PhotoRow.__table__, LookRow.day.label("look_on"))
+        .outerjoin(LookRow, LookRow.id == PhotoRow.look_id)
+        .where(PhotoRow.plant_id == plant_id)
     ).all()
-    newest = sorted(
-        rows, key=lambda row: (str(row.taken_on or ""), row.id), reverse=True
-    )
-    return tuple(_view(row, folder) for row in newest)
+    found = [(_view(row, folder), row.id) for row in rows]
+    found.sort(key=lambda each: (str(each[0].shown_on or ""), each[1]), reverse=True)
+    return tuple(view for view, _ in found)
 
 
 def _view(row: Any, folder: Path) -> PhotoView:
@@ -101,6 +122,9 @@ def _view(row: Any, folder: Path) -> PhotoView:
         path=path,
         thumbnail=thumbnail if thumbnail.exists() else None,
         problem=problem,
+        note=row.note,
+        has_location=row.has_location,
+        look_on=row.look_on,
     )
 
 

@@ -7,20 +7,30 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import select
 
 from growdesk.domain.errors import GrowdeskError, InputError
-from growdesk.services import photo_rows
+from growdesk.services import checking, photo_rows
 from growdesk.services.ledger import written
+from growdesk.services.photo_stages import by_stage
+from growdesk.services.photo_values import DayProposal, joined
+from growdesk.services.plant_detail import look_views
 from growdesk.services.plants import get_draft
+from growdesk.services.values import Changed, Written
 from growdesk.store import photos as files
 from growdesk.store.schema import LookRow, PhotoRow
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Mapping, Sequence
+    from datetime import date
     from pathlib import Path
 
     from sqlalchemy.orm import Session
 
     from growdesk.services.ledger import Ledger
-    from growdesk.services.values import PhotoView, Written
+    from growdesk.services.photo_values import (
+        PhotoDraft,
+        StageGroup,
+        TakenIn,
+    )
+    from growdesk.services.values import PhotoView
 
 
 class Photos:
@@ -36,19 +46,88 @@ class Photos:
 
         Where none can be read nothing is written, and that is told as an error.
         """
+        return self.keep(plant_id, [self.take(path) for path in paths], look_id)
+
+    def take(self, path: Path) -> TakenIn:
+        """Copy one file in, checked by decoding it; nothing is written of it yet.
+
+        It asks nothing of the collection's rows, so that any thread may do it.
+        """
+        return photo_rows.take_one(self._ledger.folder, path, self._ledger.today())
+
+    def keep(
+        self, plant_id: int, parts: Sequence[TakenIn], look_id: int | None = None
+    ) -> Written:
+        """Write what was taken in, as one action; doubles and what failed are named.
+
+        Where nothing is left to write, that is told as an error.
+        """
+        taken = joined(parts)
         with self._ledger.reading() as session:
             tag = get_draft(session, plant_id).tag
             _check_look(session, plant_id, look_id)
-        taken = photo_rows.take_in(self._ledger.folder, paths, self._ledger.today())
-        if taken.problems and not taken.stored:
-            raise GrowdeskError("No photo was added.", " ".join(taken.problems))
-        many = len(taken.stored)
+            doubles = photo_rows.doubles(session, plant_id, taken)
+        problems = (*taken.problems, *doubles)
+        many = len(taken.stored) - len(doubles)
+        if not many and not all(photo.was_there for photo in taken.stored):
+            title = f"Photos of {tag} are whole again"
+            return Written(Changed.PHOTOS, title, (), problems, undoable=False)
+        if not many and (look_id is None or not taken.stored):
+            raise GrowdeskError("No photo was added.", " ".join(problems))
         title = (
-            f"Photo of {tag} added" if many == 1 else f"{many} photos of {tag} added"
+            f"Photo of {tag} added" if many <= 1 else f"{many} photos of {tag} added"
         )
         with self._ledger.writing(title) as writing:
             ids = photo_rows.keep(writing, plant_id, look_id, taken)
-        return written(writing, title, ids, taken.problems)
+        return written(writing, title, ids, problems)
+
+    def without_day(
+        self, plant_id: int, parts: Sequence[TakenIn]
+    ) -> tuple[DayProposal, ...]:
+        """Give the photos just taken that have no day, each with its file's own."""
+        stored = {photo.sha256: photo for photo in joined(parts).stored}
+        return tuple(
+            DayProposal(view, came.file_name, came.file_day)
+            for view in self.of(plant_id)
+            if view.shown_on is None and (came := stored.get(view.path.stem))
+        )
+
+    def change(self, photo_id: int, draft: PhotoDraft) -> Written:
+        """Change a photo's day and note."""
+        return self._update(
+            (photo_id,), lambda _id: self._checked(draft), "Photo of {tag} changed"
+        )
+
+    def set_days(self, days: Mapping[int, date | None]) -> Written:
+        """Give several photos their days, as one action; their notes stay."""
+        today = self._ledger.today()
+        kept = {each: checking.day_done("taken_on", days[each], today) for each in days}
+        title = (
+            "Days of photos of {tag}" if len(days) > 1 else "Day of a photo of {tag}"
+        )
+        return self._update(tuple(kept), lambda each: {"taken_on": kept[each]}, title)
+
+    def hang(self, photo_ids: Sequence[int], look_id: int | None) -> Written:
+        """Hang photos on a look of their plant, or with none take them off theirs."""
+        with self._ledger.reading() as session:
+            for photo_id in photo_ids:
+                _check_look(session, _photo(session, photo_id).plant_id, look_id)
+        word = "taken off its look" if look_id is None else "hung on a look"
+        return self._update(
+            photo_ids, lambda _id: {"look_id": look_id}, f"Photo of {{tag}} {word}"
+        )
+
+    def timeline(self, plant_id: int) -> tuple[StageGroup, ...]:
+        """Give a plant's photos by stage, the same stage of all years together."""
+        with self._ledger.reading() as session:
+            views = photo_rows.views(session, self._ledger.folder, plant_id)
+            return by_stage(views, look_views(session, plant_id, views))
+
+    def drawable(self, photo_id: int) -> Path | None:
+        """Give a file that any window can draw; not for the thread that paints."""
+        with self._ledger.reading() as session:
+            row = _photo(session, photo_id)
+        return files.make_drawable(self._ledger.folder, row.sha256, row.ext)
 
     def of(self, plant_id: int) -> tuple[PhotoView, ...]:
         """Give a plant's photos, newest first; a missing file has its problem told."""
@@ -73,6 +152,26 @@ class Photos:
         with self._ledger.writing(title) as writing:
             writing.delete(PhotoRow, photo_id)
         return written(writing, title)
+
+    def _checked(self, draft: PhotoDraft) -> dict[str, object]:
+        day = checking.day_done("taken_on", draft.taken_on, self._ledger.today())
+        return {"taken_on": day, "note": checking.text("note", draft.note)}
+
+    def _update(
+        self,
+        photo_ids: Sequence[int],
+        values: Callable[[int], dict[str, object]],
+        title: str,
+    ) -> Written:
+        with self._ledger.reading() as session:
+            row = _photo(session, photo_ids[0])
+            said = title.format(tag=get_draft(session, row.plant_id).tag)
+        kept = {photo_id: values(photo_id) for photo_id in photo_ids}
+        with self._ledger.writing(said) as writing:
+            for photo_id, changes in kept.items():
+                _photo(writing.session, photo_id)
+                writing.update(PhotoRow, photo_id, changes)
+        return written(writing, said, tuple(photo_ids))
 
 
 def _photo(session: Session, photo_id: int) -> Any:

@@ -71,7 +71,7 @@ def detail_of(session: Session, folder: Path, served: Served, on: date) -> Plant
         strength_rungs=strength_rungs(judgement),
         would_change=would_change(plant, kind, house, on, kind_known=is_known),
         advice=kind.advice,
-        looks=_looks(session, known.plant_id, photos),
+        looks=look_views(session, known.plant_id, photos),
         care=_care(session, known.plant_id),
         photos=photos,
         done=day_rows.done_on(session, on).get(known.plant_id),
@@ -88,9 +88,10 @@ def detail_of(session: Session, folder: Path, served: Served, on: date) -> Plant
     )
 
 
-def _looks(
+def look_views(
     session: Session, plant_id: int, photos: tuple[PhotoView, ...]
 ) -> tuple[LookView, ...]:
+    """Give the looks of a plant, newest first, each with its photos among these."""
     rows = session.execute(
         select(LookRow.__table__)
         .where(LookRow.plant_id == plant_id)

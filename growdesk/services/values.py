@@ -230,7 +230,11 @@ class SetupStep:
 
 @dataclass(frozen=True, slots=True)
 class PhotoView:
-    """A photo: its file, its thumbnail, and what is wrong where it is missing."""
+    """A photo: its file, its thumbnail, and what is wrong where it is missing.
+
+    ``has_location`` tells whether its file says where it was taken, ``None`` where
+    nobody has looked; ``look_on`` is the day of the look it hangs on.
+    """
 
     photo_id: int
     look_id: int | None
@@ -238,6 +242,14 @@ class PhotoView:
     path: Path
     thumbnail: Path | None
     problem: str | None
+    note: str = ""
+    has_location: bool | None = None
+    look_on: date | None = None
+
+    @property
+    def shown_on(self) -> date | None:
+        """Give the photo's day; where it has none, that of its look."""
+        return self.taken_on or self.look_on
 
 
 @dataclass(frozen=True, slots=True)
@@ -475,13 +487,14 @@ class Written:
     """What a write did: the facets it touched, its title in the history, new ids.
 
     ``problems`` are plain lines on what was kept out (an unreadable photo, say) while
-    the rest was written.
+    the rest was written. Where no row was touched there is nothing to undo.
     """
 
     changed: Changed
     title: str
     ids: tuple[int, ...] = ()
     problems: tuple[str, ...] = ()
+    undoable: bool = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ made again. It knows neither plants nor looks.
 from __future__ import annotations
 
 import hashlib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 from enum import StrEnum
 from typing import TYPE_CHECKING
@@ -34,6 +34,7 @@ class Stored:
     """A photo that lies in the collection. Pixels are counted upright.
 
     ``taken_on`` is the camera's day; ``file_day`` is only the day its file was written.
+    ``was_there`` tells that the collection held the file already, and whole.
     """
 
     sha256: str
@@ -44,6 +45,7 @@ class Stored:
     file_name: str
     has_location: bool = False
     file_day: date | None = None
+    was_there: bool = False
 
 
 class Cleaned(StrEnum):
@@ -74,9 +76,10 @@ def take_in(folder: Path, source: Path, today: date) -> Stored:
         raise UnreadableError(f"{source.name} {error} It was left out.") from error
     target = photo_path(folder, stored.sha256, stored.ext)
     with plainly(target):
-        if not _is_there(target, stored.sha256):
-            target.parent.mkdir(parents=True, exist_ok=True)
-            write_whole(target, content)
+        if _is_there(target, stored.sha256):
+            return replace(stored, was_there=True)
+        target.parent.mkdir(parents=True, exist_ok=True)
+        write_whole(target, content)
     return stored
 
 

@@ -214,7 +214,7 @@ class Window(QMainWindow):
         line = written.title
         if written.problems:
             line = f"{line}. {' '.join(written.problems)}"
-        is_step = line.startswith(("Undone", "Done again"))
+        is_step = line.startswith(("Undone", "Done again")) or not written.undoable
         self.strip.tell(line, undo="" if is_step else written.title)
 
     def _draft_kept(self) -> None:
