@@ -315,15 +315,19 @@ def _add(names: dict[str, str], place: str, name: str, goal: str) -> None:
 def _read_names(
     text: str, kinds: Mapping[str, Kind], by_genus: dict[str, str]
 ) -> dict[str, str]:
-    """Read the table of names into ``by_genus`` and give the abbreviations."""
+    """Read the table of names into ``by_genus`` and give the abbreviations.
+
+    A name without a kind is a genus that is known by name alone.
+    """
     abbreviations: dict[str, str] = {}
     for place, row in _rows(text, "genera.csv", _NAME_COLUMNS):
         for column in ("name", "source"):
             if not row[column]:
                 raise InputError(f"{place}, {column}", "", "is missing")
-        if row["kind"] not in kinds:
+        if row["kind"] and row["kind"] not in kinds:
             raise InputError(f"{place}, kind", row["kind"], "is not a kind")
-        _add(by_genus, f"{place}, name", row["name"], row["kind"])
+        if row["kind"]:
+            _add(by_genus, f"{place}, name", row["name"], row["kind"])
         for short in _listed(row["abbreviations"]):
             place_of_short = f"{place}, abbreviations"
             _add(abbreviations, place_of_short, short.rstrip("."), _fold(row["name"]))
