@@ -21,7 +21,7 @@ from growdesk.services.bench_values import (
 )
 from growdesk.services.ledger import written
 from growdesk.services.named_rows import GONE, name_of
-from growdesk.services.plants import counted
+from growdesk.services.plant_rows import counted
 from growdesk.services.standing import growing
 from growdesk.services.walking import place_order
 from growdesk.store.schema import BenchRow, PlaceRow, PlantRow

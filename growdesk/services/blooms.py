@@ -13,7 +13,7 @@ from growdesk.domain.facts_fields import Range
 from growdesk.services import bloom_rows, bloom_year, checking
 from growdesk.services.bloom_values import BloomDraft, BloomView, PlantBlooms, WhoBlooms
 from growdesk.services.ledger import written
-from growdesk.services.plants import get_draft
+from growdesk.services.plant_rows import get_draft
 from growdesk.store.mapping import look_of
 from growdesk.store.schema import BloomRow, LookRow
 

@@ -23,7 +23,7 @@ from growdesk.services.care_checks import POURED, checked
 from growdesk.services.care_values import CareDraft
 from growdesk.services.known import load_known
 from growdesk.services.ledger import written
-from growdesk.services.plants import tags_of
+from growdesk.services.plant_rows import tags_of, tags_there
 from growdesk.services.settings import read_house
 from growdesk.services.shelf import house_with_water, read_shelf
 from growdesk.store.schema import CareRow, DrawnRow
@@ -170,12 +170,15 @@ def remove(ledger: Ledger, care_ids: Sequence[int]) -> Written:
 
 
 def wanted(ledger: Ledger, plant_ids: Sequence[int], on: date) -> dict[int, str]:
-    """Give the tags of the plants meant, once each; refuse a day still to come."""
+    """Give the tags of the plants meant, once each; refuse a day still to come.
+
+    One that had left by then is refused as well.
+    """
     checking.day_done("on", on, ledger.today())
     if not plant_ids:
         raise InputError("plants", "none", "are chosen", "Choose one plant or more.")
     with ledger.reading() as session:
-        return tags_of(session, plant_ids)
+        return tags_there(session, plant_ids, on)
 
 
 def named(tags: Sequence[str]) -> str:

@@ -38,7 +38,7 @@ from growdesk.services.chart_values import (
     YearDay,
 )
 from growdesk.services.known import load_known
-from growdesk.services.plants import get_draft
+from growdesk.services.plant_rows import get_draft
 from growdesk.services.settings import is_kept, read_house
 from growdesk.services.shelf import house_with_water, read_waters
 from growdesk.services.standing import growing

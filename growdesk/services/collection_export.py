@@ -19,8 +19,8 @@ from growdesk.domain.facts_writing import facts_json
 from growdesk.domain.holding import Status
 from growdesk.domain.kind_corrections import in_use
 from growdesk.services import csv_form, kind_rows, kinds, shelf_export
+from growdesk.services.plant_rows import tag_order
 from growdesk.services.plant_taking import PLANT_COLUMNS
-from growdesk.services.plants import tag_order
 from growdesk.services.settings import read_house
 from growdesk.store.mapping import (
     STAGES,

@@ -22,7 +22,7 @@ from growdesk.services.hindsight_values import HindsightTable, PastDay, Rethough
 from growdesk.services.kind_rows import table_of
 from growdesk.services.known import load_known
 from growdesk.services.ledger import written
-from growdesk.services.plants import get_draft, tags_of
+from growdesk.services.plant_rows import get_draft, tags_of
 from growdesk.services.settings import read_house
 from growdesk.services.shelf import house_with_water, read_waters
 from growdesk.store.mapping import word

@@ -17,7 +17,7 @@ from growdesk.services.kind_effect import effect_of
 from growdesk.services.kind_reading import all_views, plant_view, problems_of
 from growdesk.services.known import load_known
 from growdesk.services.ledger import written
-from growdesk.services.plants import get_draft
+from growdesk.services.plant_rows import get_draft
 from growdesk.store.schema import KindCorrectionRow, PlantCorrectionRow
 
 if TYPE_CHECKING:

@@ -12,7 +12,7 @@ from growdesk.domain.facts import Look
 from growdesk.domain.facts_look import COUNT, EC_MS_PER_CM, LEAD_MM, ROOT_MM, SPIKE_MM
 from growdesk.services import checking, photo_rows
 from growdesk.services.ledger import written
-from growdesk.services.plants import get_draft
+from growdesk.services.plant_rows import get_draft
 from growdesk.store.mapping import STAGES, look_of, look_values
 from growdesk.store.schema import LookRow, PhotoRow
 

@@ -12,7 +12,7 @@ from growdesk.services.ledger import written
 from growdesk.services.photo_stages import by_stage
 from growdesk.services.photo_values import DayProposal, joined
 from growdesk.services.plant_detail import look_views
-from growdesk.services.plants import get_draft
+from growdesk.services.plant_rows import get_draft
 from growdesk.services.values import Changed, Written
 from growdesk.store import photos as files
 from growdesk.store.schema import LookRow, PhotoRow

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from sqlalchemy import select
@@ -10,7 +10,7 @@ from sqlalchemy import select
 from growdesk.domain import salt_words, wording
 from growdesk.domain.case import Case
 from growdesk.domain.change import would_change
-from growdesk.domain.facts import CareKind
+from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.judging import judge
 from growdesk.domain.kind_words import corrected_told
 from growdesk.domain.kinds import Habit
@@ -18,9 +18,11 @@ from growdesk.domain.rungs import strength_rungs
 from growdesk.domain.worth_looking import outlived
 from growdesk.domain.worth_words import faded
 from growdesk.services import day_rows, photo_rows
+from growdesk.services.left_words import last_word
 from growdesk.services.look_words import signs_line
 from growdesk.services.planning import pour_l
-from growdesk.services.plants import get_draft
+from growdesk.services.plant_kin import kin_of
+from growdesk.services.plant_rows import get_draft
 from growdesk.services.values import CareView, LookView, PlantDetail
 from growdesk.store.mapping import look_of, medium_of, word
 from growdesk.store.schema import CareRow, LookRow
@@ -52,6 +54,7 @@ def detail_of(session: Session, folder: Path, served: Served, on: date) -> Plant
     judgement = judge(plant, kind, house, on, kind_known=is_known, tells_salts=True)
     old_sign = outlived(judgement, plant, kind, house)
     photos = photo_rows.views(session, folder, known.plant_id)
+    ancestors, descendants = kin_of(session, known.plant_id)
     pours_l = pour_l(plant, judgement, house)
     case = Case(plant, kind, house, on, is_known)
     salts = salt_words.salt_lines(case, judgement, pours_l)
@@ -85,6 +88,31 @@ def detail_of(session: Session, folder: Path, served: Served, on: date) -> Plant
         letter=served.line.letter,
         jug_ppm_n=served.line.jug_ppm_n,
         outside_band=served.line.outside_band,
+        bench_name=known.bench_name,
+        ancestors=ancestors,
+        descendants=descendants,
+    )
+
+
+def as_left(detail: PlantDetail) -> PlantDetail:
+    """Give a plant that is not here any more: its records, and its last word."""
+    draft = detail.draft
+    return replace(
+        detail,
+        verdict=Verdict.KEEP_DRY,
+        water=Water.NONE,
+        strength=None,
+        volume_l=None,
+        told=(),
+        strength_sentence="",
+        strength_rungs=(),
+        would_change=(),
+        done=None,
+        old_sign="",
+        pour_l=None,
+        salts=(),
+        salts_assume="",
+        left=last_word(draft.status, draft.left_on, draft.left_why),
     )
 
 

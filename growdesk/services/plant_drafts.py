@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import InputError
-from growdesk.domain.facts_fields import Range
+from growdesk.domain.facts_fields import LAST_YEAR, Range
 from growdesk.domain.facts_plant import (
     INTERVAL_DAYS,
     NAME_CHARACTERS,
@@ -14,6 +14,7 @@ from growdesk.domain.facts_plant import (
     ROUND_L,
     TAG_CHARACTERS,
 )
+from growdesk.domain.holding import Status
 from growdesk.services import checking
 from growdesk.services.values import PlantDraft
 from growdesk.store.mapping import (
@@ -34,6 +35,9 @@ if TYPE_CHECKING:
 BENCH = Range(0, 100_000)
 MIXED_PPM_N = Range(1, 1000)
 """Strengths that a jug can have: whole mg N per litre."""
+
+HOW_MANY = Range(1, 100_000)
+"""How many plants share a tag."""
 
 _SAME = (
     "tag",
@@ -95,7 +99,7 @@ def values_of(draft: PlantDraft) -> dict[str, object]:
 
 def checked(draft: PlantDraft, today: date) -> PlantDraft:
     """Give the plant as it is kept, or refuse the first slip in it."""
-    return replace(
+    kept = replace(
         draft,
         tag=checking.needed_text(
             "tag", draft.tag, "Give the number on its label.", TAG_CHARACTERS
@@ -119,7 +123,70 @@ def checked(draft: PlantDraft, today: date) -> PlantDraft:
         acquired_on=checking.day_done("acquired_on", draft.acquired_on, today),
         source=checking.text("source", draft.source),
         note=checking.text("note", draft.note),
+        left_on=checking.day_done("left_on", draft.left_on, today),
+        left_why=checking.text("left_why", draft.left_why),
+        parentage=checking.line("parentage", draft.parentage),
+        papers=checking.text("papers", draft.papers),
+        how_many=checking.whole("how_many", draft.how_many, HOW_MANY),
+        quarantine_until=_later_day("quarantine_until", draft.quarantine_until),
     )
+    _refuse_unfit(kept)
+    return kept
+
+
+def refuse_past(overrule: Overrule | None, before: Overrule | None, on: date) -> None:
+    """Refuse an overrule that is over before it holds; one that ran out may stay."""
+    if overrule is None or overrule.until >= on:
+        return
+    if before is None or before.until != overrule.until:
+        hint = f"Give a day from today, {on.isoformat()}, on."
+        raise InputError("until", overrule.until.isoformat(), "is over already", hint)
+
+
+def refuse_left_early(draft: PlantDraft) -> None:
+    """Refuse a plant that left before it came."""
+    left, came = draft.left_on, draft.acquired_on
+    if left is not None and came is not None and left < came:
+        problem = f"is before {draft.tag} came, on {came.isoformat()}"
+        hint = "Give a later day, or put the day it was acquired right."
+        raise InputError("left_on", left.isoformat(), problem, hint)
+
+
+def _refuse_unfit(draft: PlantDraft) -> None:
+    """Refuse what says nothing without something else that is not there."""
+    grows = draft.status is Status.GROWING
+    if grows and draft.left_on is not None:
+        hint = "Say what became of it, or leave the day empty."
+        value = draft.left_on.isoformat()
+        raise InputError(
+            "left_on", value, "is the day a plant left, and it grows", hint
+        )
+    if grows and draft.left_why:
+        hint = "Say what became of it, or leave this empty."
+        raise InputError(
+            "left_why", draft.left_why, "says why it left, and it grows", hint
+        )
+    refuse_left_early(draft)
+    if draft.how_many is not None and draft.held_as is None:
+        hint = "Say that it is a compot, a flask or a tray, or leave the count empty."
+        raise InputError("how_many", draft.how_many, "counts plants of one pot", hint)
+    if draft.parent_how is not None and draft.parent_id is None:
+        hint = "Name the plant that it was taken from, or leave this open."
+        raise InputError(
+            "parent_how", draft.parent_how.value, "is of no plant named", hint
+        )
+    until, came = draft.quarantine_until, draft.acquired_on
+    if until is not None and came is not None and until < came:
+        problem = f"is before {draft.tag} came, on {came.isoformat()}"
+        hint = "Give a later day, or leave it empty."
+        raise InputError("quarantine_until", until.isoformat(), problem, hint)
+
+
+def _later_day(field: str, day: date | None) -> date | None:
+    """Give a day that may be still to come; refuse a year that cannot be meant."""
+    if day is not None and not checking.FIRST_YEAR <= day.year <= LAST_YEAR:
+        raise InputError(field, day.isoformat(), "cannot be meant", "Look at the year.")
+    return day
 
 
 def checked_overrule(overrule: Overrule | None, today: date) -> Overrule | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from sqlalchemy import select
+from sqlalchemy import or_, select
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
@@ -13,17 +13,19 @@ from growdesk.domain.wanted_text import LEAST_N
 from growdesk.services import checking, shelf
 from growdesk.services.ledger import written
 from growdesk.services.named_rows import name_of, put_in_use, refuse_second
-from growdesk.services.plants import tag_order
+from growdesk.services.plant_rows import tag_order
 from growdesk.services.recipe_drafts import read_views
 from growdesk.services.recipe_look import look_at, recipe_of
 from growdesk.services.recipe_uses import checked_uses, names_of, put_uses
 from growdesk.services.recipe_values import RecipeBoard
+from growdesk.services.standing import growing, here
 from growdesk.services.water_rows import waters
 from growdesk.store.schema import (
     PlaceRow,
     PlantRow,
     RecipePartRow,
     RecipeRow,
+    RecipeUseRow,
     WaterRow,
 )
 
@@ -59,8 +61,11 @@ class Recipes:
     def board(self) -> RecipeBoard:
         """Give all recipes with the tins, waters, plants and places to choose from."""
         with self._ledger.reading() as session:
+            used = select(RecipeUseRow.plant_id)
             plants = session.execute(
-                select(PlantRow.id, PlantRow.tag).where(PlantRow.binned_on.is_(None))
+                select(PlantRow.id, PlantRow.tag).where(
+                    here(), or_(growing(), PlantRow.id.in_(used))
+                )
             )
             places = session.execute(select(PlaceRow.id, PlaceRow.name))
             return RecipeBoard(

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.judging import judge
 from growdesk.services.known import load_known
-from growdesk.services.plants import tag_order
+from growdesk.services.plant_rows import tag_order
 from growdesk.services.serving import plan_of
 from growdesk.services.settings import checked_house, read_house
 from growdesk.services.shelf import house_with_water, read_shelf

@@ -42,6 +42,7 @@ if TYPE_CHECKING:
         LadderShare,
     )
     from growdesk.services.look_values import Bench
+    from growdesk.services.plant_values import Kin
 
 
 class Changed(Flag):
@@ -337,6 +338,8 @@ class PlantDetail:
     one sentence on a sign that has probably moved on since it was seen, or empty.
     ``salts`` says where its pot may stand, ``salts_assume`` what that goes by.
     ``letter``, ``jug_ppm_n`` and ``outside_band`` are of its jug, as in ``Line``.
+    ``left`` is the last word on a plant that is not here any more, and stands in place
+    of the verdict, which is then idle. ``ancestors`` begin with its parent.
     """
 
     plant_id: int
@@ -368,6 +371,10 @@ class PlantDetail:
     jug_ppm_n: int | None = None
     outside_band: bool = False
     strength_rungs: tuple[Rung, ...] = ()
+    left: str = ""
+    bench_name: str = ""
+    ancestors: tuple[Kin, ...] = ()
+    descendants: tuple[Kin, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

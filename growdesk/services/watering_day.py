@@ -19,8 +19,8 @@ from growdesk.services.judged_day import judged_apart, judged_day
 from growdesk.services.look_values import Bench
 from growdesk.services.look_worth import Ranking
 from growdesk.services.planning import pour_l
-from growdesk.services.plant_detail import Served, detail_of
-from growdesk.services.plants import get_draft
+from growdesk.services.plant_detail import Served, as_left, detail_of
+from growdesk.services.plant_rows import get_draft
 from growdesk.services.settings import is_kept, read_house
 from growdesk.services.shelf import tins
 from growdesk.services.shown_day import shown_day
@@ -110,12 +110,13 @@ class WateringDay:
         """Give all that is shown of one plant on a day.
 
         ``seen`` is that day's view where it is at hand; it spares judging every plant
-        again for the jug that one is served from.
+        again for the jug that one is served from. One that is not here any more has its
+        last word in place of a verdict.
         """
         with self._ledger.reading() as session:
             if get_draft(session, plant_id).status is not Status.GROWING:
                 apart = _served_apart(session, on, plant_id)
-                return detail_of(session, self._ledger.folder, apart, on)
+                return as_left(detail_of(session, self._ledger.folder, apart, on))
             served = _served_by(seen) if seen is not None and seen.on == on else {}
             if plant_id not in served:
                 served = self._served_anew(session, on)

@@ -1,0 +1,34 @@
+"""Say what became of a plant that is not in the collection any more."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from growdesk.domain.holding import Status
+from growdesk.domain.wording import MONTHS
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from datetime import date
+
+WORDS: Final[Mapping[Status, str]] = {
+    Status.GIVEN_AWAY: "given away",
+    Status.SOLD: "sold",
+    Status.LOST: "lost",
+}
+
+
+def when(status: Status, on: date | None) -> str:
+    """Give what became of it and when, as ``given away on 3 May 2026``."""
+    if on is None:
+        return f"{WORDS[status]}, on a day that is not recorded"
+    return f"{WORDS[status]} on {on.day} {MONTHS[on.month - 1]} {on.year}"
+
+
+def last_word(status: Status, on: date | None, why: str) -> str:
+    """Give the sentence that stands in place of a verdict; nothing while it grows."""
+    if status is Status.GROWING:
+        return ""
+    told = when(status, on)
+    said = f"{told[0].upper()}{told[1:]}"
+    return f"{said}: {why}" if why else f"{said}."

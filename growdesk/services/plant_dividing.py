@@ -1,0 +1,163 @@
+"""Take new plants from one: divisions, back bulbs, keikis, seedlings, as one action.
+
+A division is the same plant, so that it keeps the parent's name, kind, papers, own
+rules and corrections of its kind; a seedling is another one and keeps none of the last
+two. What was done is written with the parent and with each new plant.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import select
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts import CareKind
+from growdesk.domain.holding import Descent
+from growdesk.services import checking
+from growdesk.services.ledger import written
+from growdesk.services.plant_drafts import checked
+from growdesk.services.plant_rows import get_draft, placed, refuse_left, refuse_second
+from growdesk.services.values import PlantDraft
+from growdesk.store.schema import CareRow, PlantCorrectionRow, PlantRow
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from datetime import date
+
+    from growdesk.services.ledger import Ledger
+    from growdesk.services.plant_values import Dividing
+    from growdesk.services.values import Written
+    from growdesk.store.journal import Writing
+
+MOST = 200
+"""More new plants than that from one pot are a slip of the key."""
+_OF: dict[Descent, tuple[str, str]] = {
+    Descent.DIVISION: ("Division", "Divisions"),
+    Descent.BACK_BULB: ("Back bulb", "Back bulbs"),
+    Descent.KEIKI: ("Keiki", "Keikis"),
+    Descent.SEEDLING: ("Seedling", "Seedlings"),
+}
+
+
+def divide(ledger: Ledger, parent_id: int, dividing: Dividing) -> Written:
+    """Make new plants of one; give their numbers in the order of their tags."""
+    today = ledger.today()
+    checking.day_done("on", dividing.on, today)
+    note = checking.text("note", dividing.note)
+    with ledger.reading() as session:
+        parent = get_draft(session, parent_id)
+    refuse_left(parent.tag, parent)
+    _refuse_early(parent, dividing.on)
+    _refuse_count(dividing.tags)
+    pieces = [
+        checked(_piece(parent_id, parent, dividing, tag), today)
+        for tag in dividing.tags
+    ]
+    tags = [piece.tag for piece in pieces]
+    _refuse_twice(tags)
+    one, many = _OF[dividing.how]
+    title = f"{one if len(tags) == 1 else many} of plant {parent.tag}"
+    with ledger.writing(title) as writing:
+        ids = tuple(_insert(writing, piece) for piece in pieces)
+        if dividing.how is not Descent.SEEDLING:
+            _copy_corrections(writing, parent_id, ids)
+        into = f"{one if len(tags) == 1 else many}: {', '.join(tags)}."
+        care = {"day": dividing.on, "what": CareKind.DIVIDE}
+        own = {"medium": pieces[0].medium, "pot_volume_l": pieces[0].pot_volume_l}
+        taken = _joined(f"{one} of {parent.tag}.", note)
+        writing.insert_many(
+            CareRow,
+            [
+                {**care, "plant_id": parent_id, "note": _joined(into, note)},
+                *({**care, **own, "plant_id": each, "note": taken} for each in ids),
+            ],
+        )
+        if dividing.parent_repotted and (
+            parent.repotted_on is None or parent.repotted_on < dividing.on
+        ):
+            writing.update(PlantRow, parent_id, {"repotted_on": dividing.on})
+    return written(writing, title, ids)
+
+
+def _piece(
+    parent_id: int, parent: PlantDraft, dividing: Dividing, tag: str
+) -> PlantDraft:
+    same = dividing.how is not Descent.SEEDLING
+    return PlantDraft(
+        tag=tag,
+        name=dividing.name,
+        kind=parent.kind,
+        place_id=dividing.place_id,
+        bench_id=dividing.bench_id,
+        hybrid=parent.hybrid,
+        pot_volume_l=dividing.pot_volume_l,
+        medium=dividing.medium or parent.medium,
+        mounted=parent.mounted and dividing.pot_volume_l is None,
+        under_cover=parent.under_cover and dividing.place_id == parent.place_id,
+        repotted_on=dividing.on,
+        full_strength_ppm_n=parent.full_strength_ppm_n if same else None,
+        feed_ceiling_ppm_n=parent.feed_ceiling_ppm_n if same else None,
+        feed_interval_days=parent.feed_interval_days if same else None,
+        ignores_rest=parent.ignores_rest and same,
+        acquired_on=dividing.on,
+        parent_id=parent_id,
+        parent_how=dividing.how,
+        parentage=parent.parentage if same else "",
+        papers=parent.papers,
+    )
+
+
+def _insert(writing: Writing, piece: PlantDraft) -> int:
+    refuse_second(writing.session, piece.tag, None)
+    return writing.insert(PlantRow, placed(writing.session, piece))
+
+
+def _copy_corrections(
+    writing: Writing, parent_id: int, plant_ids: Sequence[int]
+) -> None:
+    rows = writing.session.execute(
+        select(
+            PlantCorrectionRow.field, PlantCorrectionRow.value, PlantCorrectionRow.note
+        ).where(PlantCorrectionRow.plant_id == parent_id)
+    ).all()
+    copies: list[dict[str, Any]] = [
+        {
+            "plant_id": plant_id,
+            "field": row.field,
+            "value": row.value,
+            "note": row.note,
+        }
+        for plant_id in plant_ids
+        for row in rows
+    ]
+    writing.insert_many(PlantCorrectionRow, copies)
+
+
+def _refuse_early(parent: PlantDraft, on: date) -> None:
+    came = parent.acquired_on
+    if came is not None and on < came:
+        problem = f"is before {parent.tag} came, on {came.isoformat()}"
+        raise InputError("on", on.isoformat(), problem, "Give a later day.")
+
+
+def _refuse_count(tags: Sequence[str]) -> None:
+    if not tags:
+        hint = "Give one tag for each new plant."
+        raise InputError("tags", "", "names no new plant", hint)
+    if len(tags) > MOST:
+        hint = f"Give at most {MOST} at a time; a flask or a tray can be one tag."
+        raise InputError("tags", len(tags), "is too many", hint)
+
+
+def _refuse_twice(tags: Sequence[str]) -> None:
+    seen: set[str] = set()
+    for tag in tags:
+        if tag.casefold() in seen:
+            hint = "Give each new plant a tag of its own."
+            raise InputError("tags", tag, "is there twice", hint)
+        seen.add(tag.casefold())
+
+
+def _joined(told: str, note: str) -> str:
+    return f"{told} {note}".strip()
