@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     from growdesk.services.stocks import Stocks
     from growdesk.services.stocktaking import Stocktaking
     from growdesk.services.views import Views
+    from growdesk.services.walk import Walks
     from growdesk.services.waters import Waters
 
 
@@ -83,6 +84,13 @@ class Collection:
     def looks(self) -> Looks:
         """Give the looks."""
         return Looks(self.ledger)
+
+    @cached_property
+    def walks(self) -> Walks:
+        """Give the walks from plant to plant."""
+        from growdesk.services.walk import Walks  # noqa: PLC0415 -- only when asked
+
+        return Walks(self.ledger)
 
     @cached_property
     def plants(self) -> Plants:

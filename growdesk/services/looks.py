@@ -41,18 +41,7 @@ class Looks:
         with self._ledger.reading() as session:
             get_draft(session, plant_id)
             row = _last(session, plant_id, on)
-        if row is None:
-            return Look(on=on)
-        return replace(
-            look_of(row),
-            on=on,
-            longest_new_root_mm=None,
-            lead_length_mm=None,
-            pot=None,
-            runoff_ec_ms_per_cm=None,
-            keiki_root_mm=None,
-            spike_mm=None,
-        )
+        return carried_over(None if row is None else look_of(row), on)
 
     def last_on(self, plant_id: int, on: date) -> date | None:
         """Give the day of the look that ``start`` takes its signs from."""
@@ -105,6 +94,22 @@ class Looks:
                 writing.update(PhotoRow, photo_id, {"look_id": None})
             writing.delete(LookRow, look_id)
         return written(writing, title)
+
+
+def carried_over(last: Look | None, on: date) -> Look:
+    """Give the look that starts from the last one: its signs, not its measures."""
+    if last is None:
+        return Look(on=on)
+    return replace(
+        last,
+        on=on,
+        longest_new_root_mm=None,
+        lead_length_mm=None,
+        pot=None,
+        runoff_ec_ms_per_cm=None,
+        keiki_root_mm=None,
+        spike_mm=None,
+    )
 
 
 def checked_look(look: Look, today: date) -> Look:
