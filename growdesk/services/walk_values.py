@@ -33,7 +33,7 @@ class Stop:
     @property
     def where(self) -> str:
         """Give place and bench in words."""
-        return ", ".join(each for each in (self.place, self.bench) if each)
+        return " · ".join(each for each in (self.place, self.bench) if each)
 
 
 @dataclass(frozen=True, slots=True)

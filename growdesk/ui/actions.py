@@ -176,6 +176,13 @@ COMMANDS: tuple[Command, ...] = (
         "The plants whose verdict a look is likeliest to turn",
         needs_plant=True,
     ),
+    Command(
+        "walk",
+        "day",
+        "Wal&k the benches…",
+        ("F5",),
+        "The look form of one plant after another, in the order of the benches",
+    ),
     Command("places", "shelf", "&Places and temperatures…", ("Ctrl+Shift+L",)),
     Command("logger", "shelf", "Read a &logger's file…", ("Ctrl+Shift+R",)),
     Command("tins", "shelf", "&Tins…", ("Ctrl+Shift+T",)),

@@ -131,9 +131,14 @@ class Desk(QObject):
             Lane.SIDE,
         )
 
-    def read(self, work: Callable[[], T], done: Callable[[T], object]) -> None:
-        """Read something of the collection and hand it on."""
-        self.tasks.ask(self, Job(work, done, self.fail))
+    def read(
+        self,
+        work: Callable[[], T],
+        done: Callable[[T], object],
+        failed: Callable[[Exception], object] | None = None,
+    ) -> None:
+        """Read something of the collection and hand it on; a failure is told."""
+        self.tasks.ask(self, Job(work, done, failed or self.fail))
 
     def load_units(self) -> None:
         """Load the units beside the window: reading what is typed never waits then."""

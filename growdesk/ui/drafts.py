@@ -45,6 +45,19 @@ class Drafts(QObject):
         """Give the titles of the forms that were left unsaved."""
         return tuple(draft.title for draft in self._kept.values())
 
+    def kept(self, key: Hashable) -> Any:
+        """Give what was left under a key, or nothing."""
+        found = self._kept.get(key)
+        return None if found is None else found.kept
+
+    def keep(self, key: Hashable, title: str, kept: Any) -> None:
+        """Keep what a form was left with; an empty one is let go."""
+        self._keep(key, title, kept)
+
+    def let_go(self, key: Hashable) -> None:
+        """Let a draft go, since what it held was written."""
+        self._kept.pop(key, None)
+
     def attend(self, key: Hashable, dialog: Framed | HindsightDialog) -> None:
         """Give a dialog the draft it was left with, and keep what it leaves."""
         kept = self._kept.get(key)

@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     from growdesk.ui.rule_reading import RuleReading
     from growdesk.ui.shelf_forms import ShelfForms
     from growdesk.ui.theme import Theme
+    from growdesk.ui.walk import Walk
     from growdesk.ui.weekly import Weekly
     from growdesk.ui.widgets.head import DayHead
     from growdesk.ui.widgets.strip import Strip
@@ -63,6 +64,7 @@ class Hands:
     folding: Folding
     faces: Faces
     weekly: Weekly
+    walk: Walk
     strip: Strip
     theme: Theme
     log_file: Path | None
@@ -130,6 +132,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "week": hands.weekly.turn,
         "marks": hands.hindsight.open_table,
         "looks-first": partial(_to_looks, hands),
+        "walk": hands.walk.open,
         "places": hands.shelf.places,
         "logger": _logger(hands).open,
         "tins": hands.shelf.tins,

@@ -34,6 +34,7 @@ from growdesk.ui.preferences import preferences
 from growdesk.ui.rule_reading import RuleReading
 from growdesk.ui.shelf_forms import ShelfForms
 from growdesk.ui.tasks import Job, Lane, Tasks
+from growdesk.ui.walk import Walk
 from growdesk.ui.weekly import Weekly
 from growdesk.ui.widgets.head import DayHead
 from growdesk.ui.widgets.strip import Strip
@@ -75,6 +76,7 @@ class Window(QMainWindow):
         self.looks = LooksAsking(self.desk)
         self.overrules = Overrules(self.desk, self)
         self.thumbs = Thumbs(self.tasks, self.desk.thumbnail)
+        self.walk = Walk(self.desk, self, self.thumbs)
         self.head = DayHead()
         self.day_list = DayListPane()
         self.detail = DetailPane(self.thumbs)
@@ -152,6 +154,7 @@ class Window(QMainWindow):
             folding=self.folding,
             faces=self.faces,
             weekly=self.weekly,
+            walk=self.walk,
             strip=self.strip,
             theme=self.theme,
             log_file=self._log,

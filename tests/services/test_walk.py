@@ -56,9 +56,9 @@ def test_stops_are_in_walking_order_with_the_days_since_the_last_look(
     walk = collection.walks.stops(today)
     said = [(each.tag, each.where, each.days_since, each.is_due) for each in walk.stops]
     assert said == [
-        ("A2", "Shelf, top", 400, True),
-        ("A1", "Shelf, low", 3, False),
-        ("A3", "Shelf, low", 0, False),
+        ("A2", "Shelf · top", 400, True),
+        ("A1", "Shelf · low", 3, False),
+        ("A3", "Shelf · low", 0, False),
         ("A4", "Shelf", None, True),
         ("B1", "Tent", None, True),
     ]
@@ -67,8 +67,8 @@ def test_stops_are_in_walking_order_with_the_days_since_the_last_look(
     assert walk.limit_days == collection.settings.house().look_limit_days
     grouped = [(w, [s.tag for s in stops]) for w, stops in places_of(walk.stops)]
     assert grouped == [
-        ("Shelf, top", ["A2"]),
-        ("Shelf, low", ["A1", "A3"]),
+        ("Shelf · top", ["A2"]),
+        ("Shelf · low", ["A1", "A3"]),
         ("Shelf", ["A4"]),
         ("Tent", ["B1"]),
     ]

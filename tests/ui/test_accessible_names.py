@@ -40,6 +40,7 @@ from growdesk.services.rule_views import rule_views
 from growdesk.services.solubilities import solubilities
 from growdesk.services.stock_values import StockBench
 from growdesk.services.values import PhotoView, PlantDraft, TinDraft, TinView
+from growdesk.services.walk_values import AtStop, Stop, Walkable
 from growdesk.ui import actions
 from growdesk.ui.dialogs import about
 from growdesk.ui.dialogs.give import GiveDialog
@@ -61,6 +62,9 @@ from growdesk.ui.dialogs.shelf_entries import EntriesDialog
 from growdesk.ui.dialogs.shelf_entry import EntryDialog
 from growdesk.ui.dialogs.stock import StocksDialog
 from growdesk.ui.dialogs.tin import TinsDialog
+from growdesk.ui.dialogs.walk import Shown as WalkShown
+from growdesk.ui.dialogs.walk import WalkDialog
+from growdesk.ui.dialogs.walk_choice import WalkChoiceDialog
 from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.tasks import Tasks
 from tests.services import logger_files
@@ -78,6 +82,7 @@ if TYPE_CHECKING:
     from growdesk.ui.window import Window
 
 ON = date(2026, 5, 20)
+STOP = Stop(1, "A1", "Laelia anceps", 1, "Shelf", "top", None, None, is_due=True)
 
 
 def interfaces(root: QAccessibleInterface) -> Iterator[QAccessibleInterface]:
@@ -183,8 +188,24 @@ def make_readings(_folder: Path) -> QDialog:
     return dialog
 
 
+def make_walk(_folder: Path) -> QDialog:
+    dialog = WalkDialog(None, "Walk: Shelf")
+    look = Look(on=ON, keikis=1)
+    dialog.show_stop(
+        WalkShown(STOP, 2, 3, AtStop(look, "", None, None, None), True), {}
+    )
+    return dialog
+
+
+def make_walk_choice(_folder: Path) -> QDialog:
+    walkable = Walkable(ON, 30, (STOP,))
+    return WalkChoiceDialog(None, walkable, ON, "Walk the benches", "Walk")
+
+
 DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "look": make_look,
+    "walk": make_walk,
+    "walk-choice": make_walk_choice,
     "shelf": make_shelf,
     "shelf-entries": make_entries,
     "shelf-count": lambda _f: EntryDialog(None, entry_start(What.COUNTED)),

@@ -1,0 +1,105 @@
+"""Choose which plants are walked to, or printed as a list to take along."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QCheckBox, QDialogButtonBox
+from typing_extensions import override
+
+from growdesk.domain.errors import InputError
+from growdesk.services.walk_values import WalkChoice
+from growdesk.ui import typed, words
+from growdesk.ui.dialogs.base import FormDialog
+from growdesk.ui.widgets.form import choose
+from growdesk.ui.widgets.parts import button, label
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from datetime import date
+
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.services.walk_values import Walkable
+    from growdesk.ui.dialogs.held import Held
+
+EVERYWHERE = "all"
+_NO_PLACE = "No place recorded"
+_FIELD_PX = 340
+
+
+class WalkChoiceDialog(FormDialog):
+    """A place or all of them, those due or all plants, and the day of the looks."""
+
+    def __init__(
+        self, parent: QWidget | None, walk: Walkable, today: date, title: str, go: str
+    ) -> None:
+        super().__init__(parent, title, go)
+        self._walk = walk
+        self._today = today
+        self.place = self.form.combo("place", "&Place", self._places(), signs=32)
+        self.due = QCheckBox(
+            f"only those whose look is over {walk.limit_days} days old"
+        )
+        self.form.add("due", "Which pl&ants", self.due)
+        self.day = self.form.line("on", "Da&y of the looks", walk.on.isoformat())
+        self.form.end()
+        self.form.keep_narrow(_FIELD_PX)
+        self.day.setText(walk.on.isoformat())
+        self.count = label("", tone="muted")
+        self.body.addWidget(self.form)
+        self.body.addWidget(self.count)
+        self.body.addStretch(1)
+        self.place.currentIndexChanged.connect(self._count)
+        self.due.toggled.connect(self._count)
+        self._count()
+        self.setMinimumWidth(520)
+        self.place.setFocus()
+        self.begin()
+
+    @override
+    def draft(self) -> tuple[WalkChoice, date]:
+        """Give the choice and the day; raises ``InputError`` on a slip."""
+        choice = self.choice()
+        if not self._walk.chosen(choice):
+            hint = "Choose another place, or all plants."
+            raise InputError("place", self.place.currentText(), "has none", hint)
+        on = typed.needed_day(self.day.text(), "on")
+        if on > self._today:
+            hint = f"Give a day up to today, {self._today.isoformat()}."
+            raise InputError("on", on.isoformat(), "is still to come", hint)
+        return choice, on
+
+    @override
+    def kept(self) -> Held:
+        """Keep nothing: a choice is made anew in a moment."""
+        return {}
+
+    def choice(self) -> WalkChoice:
+        """Give which plants are chosen."""
+        place = self.place.currentData()
+        everywhere = place == EVERYWHERE
+        return WalkChoice(
+            everywhere, None if everywhere else place, self.due.isChecked()
+        )
+
+    def add_way(self, text: str, pressed: Callable[[], object]) -> None:
+        """Add another button at the foot."""
+        role = QDialogButtonBox.ButtonRole.ActionRole
+        self.buttons.addButton(button(text, pressed), role)
+
+    def start_at(self, place_id: int | None) -> None:
+        """Put the choice on a place."""
+        choose(self.place, place_id)
+
+    def _places(self) -> list[tuple[object, str]]:
+        places = [(key, name or _NO_PLACE) for key, name in self._walk.places]
+        return [(EVERYWHERE, "All places"), *places]
+
+    def _count(self) -> None:
+        chosen = self._walk.chosen(self.choice())
+        due = sum(stop.is_due for stop in chosen)
+        said = f"{words.plants(len(chosen))}, in the order of the benches."
+        if due:
+            said += f" {due} due for a look."
+        self.count.setText(said if chosen else "No plant is due there.")
