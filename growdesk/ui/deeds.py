@@ -61,6 +61,10 @@ class Deeds:
         if ids:
             self._desk.write(partial(self._now.plants.remove, ids))
 
+    def back(self, plant_id: int) -> None:
+        """Have a plant that had left grow here again."""
+        self._desk.write(partial(self._now.plants.back, (plant_id,)))
+
     def undo(self) -> None:
         """Take the last deed back."""
         self._desk.write(self._now.history.undo)

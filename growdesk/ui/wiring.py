@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING
 
 from growdesk.ui import actions
@@ -59,6 +60,8 @@ def _detail(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
     pane.give_wanted.connect(commands["give"].trigger)
     pane.plant_wanted.connect(commands["change-plant"].trigger)
     pane.kind_wanted.connect(hands.kinds.of_plant)
+    pane.kin_wanted.connect(partial(_to_plant, hands))
+    pane.back_wanted.connect(hands.deeds.back)
     pane.photos_wanted.connect(commands["photos"].trigger)
     pane.photo_opened.connect(own.open_photo)
     pane.rule_wanted.connect(hands.rules.show)
@@ -69,6 +72,14 @@ def _detail(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
     hands.shelf.stocktaking.save_wanted.connect(hands.files.save_chart)
     hands.shelf.recipe_forms.save_wanted.connect(hands.files.save_chart)
     hands.shelf.meter.save_wanted.connect(hands.files.save_chart)
+
+
+def _to_plant(hands: Hands, plant_id: int) -> None:
+    """Go to a plant in the list; one that is in no round is shown without it."""
+    view = hands.desk.view
+    if view is not None and any(line.plant_id == plant_id for line in view.lines):
+        hands.day_list.go_to(plant_id)
+    hands.desk.show_plant(plant_id)
 
 
 def _mixing(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:

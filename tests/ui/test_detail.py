@@ -15,8 +15,9 @@ from PySide6.QtWidgets import QDialogButtonBox, QLabel, QPushButton
 from growdesk.domain.explain import Role
 from growdesk.domain.facts import Look, RootTips, Verdict, Water
 from growdesk.ui.dialogs.photo import PhotoDialog
+from growdesk.ui.widgets.plant_page import plant_facts
 from growdesk.ui.widgets.reasons import how
-from growdesk.ui.widgets.records import LOOKS_AT_ONCE, plant_facts
+from growdesk.ui.widgets.records import LOOKS_AT_ONCE
 from growdesk.ui.widgets.soft_edge import SoftEdge
 from tests.ui.driving import (
     dialog_of,

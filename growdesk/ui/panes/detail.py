@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.ui.charts.tab import ROOM_PX, ChartTab
-from growdesk.ui.widgets import focus, records
+from growdesk.ui.widgets import focus, plant_page, records
 from growdesk.ui.widgets.parts import button, label, scrolled
 from growdesk.ui.widgets.reasons import Reasons
 from growdesk.ui.widgets.soft_edge import SoftEdge
@@ -43,6 +43,8 @@ class DetailPane(QFrame):
     give_wanted = Signal()
     plant_wanted = Signal()
     kind_wanted = Signal(int)
+    kin_wanted = Signal(int)
+    back_wanted = Signal(int)
     photos_wanted = Signal()
     photo_opened = Signal(object)
     rule_wanted = Signal(str)
@@ -57,6 +59,7 @@ class DetailPane(QFrame):
         self._reasons.change_wanted.connect(self.plant_wanted)
         self._reasons.rule_wanted.connect(self.rule_wanted)
         self._reasons.kind_wanted.connect(self.kind_wanted)
+        self._reasons.back_wanted.connect(self.back_wanted)
         self.tabs = QTabWidget()
         self.tabs.setAccessibleName("What is on record of the plant")
         bar = self.tabs.tabBar()
@@ -92,6 +95,8 @@ class DetailPane(QFrame):
         self._reasons.show_plant(detail)
         if not same:
             self._scroll.verticalScrollBar().setValue(0)
+        for each in (self.look_button, self._give_button):
+            each.setVisible(not detail.left)
         self._name_tabs(detail)
         self._stack.setCurrentIndex(1)
         self._fill(self.tabs.currentIndex())
@@ -226,7 +231,9 @@ class DetailPane(QFrame):
             )
         if number == 2:
             return records.care_page(detail, self.give_wanted.emit)
-        return records.plant_page(detail, self.plant_wanted.emit)
+        return plant_page.plant_page(
+            detail, self.plant_wanted.emit, self.kin_wanted.emit
+        )
 
 
 def _key(number: int, detail: PlantDetail) -> object:
@@ -235,7 +242,7 @@ def _key(number: int, detail: PlantDetail) -> object:
         detail.looks,
         detail.photos,
         detail.care,
-        (detail.draft, detail.kind_title, detail.place),
+        plant_page.shown(detail),
     )
     own = shown[number] if number < len(shown) else id(detail)
     return detail.plant_id, own

@@ -20,7 +20,14 @@ from growdesk.domain.pages_strength import CHAIN
 from growdesk.domain.rule_book import title_of
 from growdesk.domain.rules.potting import SALTS
 from growdesk.ui import icons, theme, week_words, words
-from growdesk.ui.widgets.parts import button, clear, enlarge, label, link
+from growdesk.ui.widgets.parts import (
+    button,
+    clear,
+    enlarge,
+    label,
+    link,
+    link_line,
+)
 from growdesk.ui.widgets.text_link import TextLink
 
 if TYPE_CHECKING:
@@ -47,6 +54,7 @@ class Reasons(QWidget):
     change_wanted = Signal()
     rule_wanted = Signal(str)
     kind_wanted = Signal(int)
+    back_wanted = Signal(int)
 
     def __init__(self) -> None:
         super().__init__()
@@ -72,6 +80,9 @@ class Reasons(QWidget):
         row.addWidget(change, 0, Qt.AlignmentFlag.AlignTop)
         self._column.addLayout(row)
         self._column.addSpacing(6)
+        if detail.left:
+            self._add_last_word(detail)
+            return
         self._column.addLayout(_verdict_row(detail))
         if _off_band(detail):
             off_band = label(_off_band(detail), tone="wrong")
@@ -89,6 +100,22 @@ class Reasons(QWidget):
         self._add_section("Salts", detail.salts, SALTS, asides)
         worth = (detail.advice, *detail.kind_corrected)
         self._add_section("Worth knowing of its kind", tuple(filter(None, worth)))
+        self._column.addStretch(1)
+
+    def _add_last_word(self, detail: PlantDetail) -> None:
+        """Say in place of a verdict what became of the plant; it may come back."""
+        told = label(detail.left, scale=1.28)
+        told.setObjectName("last-word")
+        self._column.addWidget(told)
+        self._column.addWidget(
+            label("It is in no round. Its tag and its records are kept.", tone="muted")
+        )
+        back = link_line(
+            "It is here again", partial(self.back_wanted.emit, detail.plant_id)
+        )
+        back.setObjectName("back-again")
+        back.setAccessibleName(f"{detail.draft.tag} is here again")
+        self._column.addWidget(back)
         self._column.addStretch(1)
 
     def _week_of(self, detail: PlantDetail) -> _Week:

@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
-    QFormLayout,
     QGridLayout,
     QHBoxLayout,
     QPushButton,
@@ -187,49 +186,6 @@ def care_words(care: CareView) -> str:
     if care.note:
         parts.append(f"“{care.note}”")
     return ", ".join(parts)
-
-
-def plant_page(detail: PlantDetail, change: Callable[[], object]) -> QWidget:
-    """Give the plant's own data, with what is not recorded said so."""
-    page, inner = _page()
-    form = QFormLayout()
-    form.setHorizontalSpacing(16)
-    form.setVerticalSpacing(4)
-    for name, text in plant_facts(detail):
-        form.addRow(label(name, tone="muted"), label(text))
-    inner.addLayout(form)
-    inner.addWidget(_named("Change the plant…", change))
-    inner.addStretch(1)
-    return page
-
-
-def plant_facts(detail: PlantDetail) -> tuple[tuple[str, str], ...]:
-    """Give names and words of all that is on record of the plant itself."""
-    draft = detail.draft
-    none = words.NOT_RECORDED
-    own = draft.full_strength_ppm_n
-    top = draft.feed_ceiling_ppm_n
-    every = draft.feed_interval_days
-    rows = [
-        ("Kind", detail.kind_title),
-        ("Place", detail.place or none),
-        ("Pot", words.volume(draft.pot_volume_l) if draft.pot_volume_l else none),
-        ("Medium", words.sign(draft.medium) if draft.medium else none),
-        ("Mounted", "yes" if draft.mounted else "no"),
-        ("Size", words.sign(draft.size) if draft.size else none),
-        ("Repotted", words.short_day(draft.repotted_on)),
-        ("Own full strength", words.strength(own) or "as the house"),
-        ("Own ceiling", words.strength(top) or "as its kind"),
-        ("Fed every", words.counted(every, "day", "days") if every else "as the house"),
-        ("Rest", "ignored for this plant" if draft.ignores_rest else "as its kind"),
-        ("Acquired", words.short_day(draft.acquired_on)),
-    ]
-    if draft.overrule is not None:
-        word = words.VERDICT[draft.overrule.verdict].lower()
-        until = words.short_day(draft.overrule.until)
-        rows.append(("Overruled", f"{word} until {until}: {draft.overrule.reason}"))
-    rows += [(n, t) for n, t in (("Source", draft.source), ("Note", draft.note)) if t]
-    return tuple(rows)
 
 
 def _page() -> tuple[QWidget, QVBoxLayout]:

@@ -1,0 +1,144 @@
+"""Show what is on record of the plant itself: the tab of its own data, with its kin.
+
+Rows over a frozen ``PlantDetail``; where a person wants to go goes out as a call.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QFormLayout, QVBoxLayout, QWidget
+
+from growdesk.ui import words
+from growdesk.ui.widgets.parts import button, column, label
+from growdesk.ui.widgets.text_link import TextLink
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from datetime import date
+
+    from growdesk.services.plant_values import Kin
+    from growdesk.services.values import PlantDetail
+
+
+def plant_page(
+    detail: PlantDetail, change: Callable[[], object], go: Callable[[int], object]
+) -> QWidget:
+    """Give the plant's own data, with what is not recorded said so, and its kin."""
+    page = QWidget()
+    inner = column(margins=14)
+    page.setLayout(inner)
+    form = QFormLayout()
+    form.setHorizontalSpacing(16)
+    form.setVerticalSpacing(4)
+    for name, text in plant_facts(detail):
+        form.addRow(label(name, tone="muted"), label(text))
+    inner.addLayout(form)
+    _add_kin(inner, "It was taken from", detail.ancestors, go)
+    _add_kin(inner, "What came of it", detail.descendants, go)
+    changing = button("Change the plant…", change)
+    changing.setObjectName(changing.text())
+    inner.addWidget(changing)
+    inner.addStretch(1)
+    return page
+
+
+def shown(detail: PlantDetail) -> object:
+    """Give all that the page shows, so that it is built anew only where that is new."""
+    return (
+        detail.draft,
+        detail.kind_title,
+        detail.place,
+        detail.bench_name,
+        detail.left,
+        detail.ancestors,
+        detail.descendants,
+    )
+
+
+def plant_facts(detail: PlantDetail) -> tuple[tuple[str, str], ...]:
+    """Give names and words of all that is on record of the plant itself."""
+    draft = detail.draft
+    none = words.NOT_RECORDED
+    own = draft.full_strength_ppm_n
+    top = draft.feed_ceiling_ppm_n
+    every = draft.feed_interval_days
+    rows = [
+        ("Left", detail.left),
+        ("Together", together(detail)),
+        ("Kind", detail.kind_title),
+        ("Hybrid", "yes" if draft.hybrid else ""),
+        ("Place", _where(detail)),
+        ("In quarantine", _until(draft.quarantine_until)),
+        ("Pot", words.volume(draft.pot_volume_l) if draft.pot_volume_l else none),
+        ("Medium", words.sign(draft.medium) if draft.medium else none),
+        ("Mounted", "yes" if draft.mounted else "no"),
+        ("Size", words.sign(draft.size) if draft.size else none),
+        ("Repotted", words.short_day(draft.repotted_on)),
+        ("Slow release", _until(draft.slow_release_until)),
+        ("Water a round", words.volume(draft.volume_l) if draft.volume_l else ""),
+        ("Cover", "under a cover from rain" if draft.under_cover else ""),
+        ("Own full strength", words.strength(own) or "as the house"),
+        ("Own ceiling", words.strength(top) or "as its kind"),
+        ("Fed every", words.counted(every, "day", "days") if every else "as the house"),
+        ("Rest", "ignored for this plant" if draft.ignores_rest else "as its kind"),
+        ("Acquired", words.short_day(draft.acquired_on)),
+        ("Overruled", _overruled(detail)),
+        ("Source", draft.source),
+        ("Parentage", draft.parentage),
+        ("Papers", draft.papers),
+        ("Note", draft.note),
+    ]
+    return tuple((name, text) for name, text in rows if text)
+
+
+def together(detail: PlantDetail) -> str:
+    """Say how several plants share the tag, as ``compot of 30 plants``, or nothing."""
+    draft = detail.draft
+    if draft.held_as is None:
+        return ""
+    held = words.sign(draft.held_as)
+    if draft.how_many is None:
+        return f"{held} of plants not counted"
+    return f"{held} of {words.plants(draft.how_many)}"
+
+
+def _where(detail: PlantDetail) -> str:
+    if not detail.place:
+        return words.NOT_RECORDED
+    number = detail.draft.bench
+    along = "" if number is None else f"number {number}"
+    return ", ".join(filter(None, (detail.place, detail.bench_name, along)))
+
+
+def _until(day: date | None) -> str:
+    return "" if day is None else f"until {words.short_day(day)}"
+
+
+def _overruled(detail: PlantDetail) -> str:
+    said = detail.draft.overrule
+    if said is None:
+        return ""
+    word = words.VERDICT[said.verdict].lower()
+    return f"{word} until {words.short_day(said.until)}: {said.reason}"
+
+
+def _add_kin(
+    inner: QVBoxLayout, head: str, kin: tuple[Kin, ...], go: Callable[[int], object]
+) -> None:
+    if not kin:
+        return
+    inner.addSpacing(4)
+    inner.addWidget(label(head, tone="head"))
+    for each in kin:
+        named = f"{each.tag} {each.name}".strip()
+        line = TextLink(named, _kin_words(each), partial(go, each.plant_id))
+        line.setObjectName(f"kin-{each.plant_id}")
+        inner.addWidget(line)
+
+
+def _kin_words(kin: Kin) -> str:
+    how = "" if kin.how is None else words.sign(kin.how)
+    far = "" if kin.steps == 1 else f"{kin.steps} generations apart"
+    return "".join(f", {part}" for part in (how, far, kin.left) if part)
