@@ -72,6 +72,7 @@ def make_parser() -> OneLineParser:
     for add in (
         _add_decide,
         _add_looks,
+        _add_calendar,
         _add_plan,
         _add_rules,
         _add_dose,
@@ -148,6 +149,20 @@ def _add_looks(commands: Commands) -> None:
     _add_day(parser)
     parser.add_argument(
         "--count", metavar="N", default="10", help="how many plants (default: 10)"
+    )
+    _add_json(parser)
+
+
+def _add_calendar(commands: Commands) -> None:
+    parser = _command(
+        commands, "calendar", "tell what is to be done beside watering, and when"
+    )
+    _add_day(parser)
+    parser.add_argument(
+        "--until", metavar="DATE", help="the last day (default: a year on)"
+    )
+    parser.add_argument(
+        "--ics", metavar="FILE", help="write it as a calendar file (iCalendar)"
     )
     _add_json(parser)
 

@@ -68,6 +68,11 @@ TEMPLATES: Mapping[str, Said] = {
         "Bare, kept dry",
         "Kept dry since {first}, until its new roots are {resume_mm} long.",
     ),
+    "rest-bare-short": Said(
+        "Bare, kept dry",
+        "Kept dry since {first}, until its new roots are {resume_mm} long; {root_mm} "
+        "was measured last.",
+    ),
     "rest-waking": Said(
         "Waking",
         "Waking since {first}: a little clear water until its roots are long enough to "

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.benches import Benches
     from growdesk.services.blooms import Blooms
+    from growdesk.services.calendar import Calendar
     from growdesk.services.care import Care
     from growdesk.services.charts import Charts
     from growdesk.services.clock import Clock
@@ -158,6 +159,13 @@ class Collection:
         from growdesk.services.sheet import Sheets  # noqa: PLC0415 -- only for printing
 
         return Sheets(self.ledger)
+
+    @cached_property
+    def calendar(self) -> Calendar:
+        """Give the dated jobs."""
+        from growdesk.services.calendar import Calendar  # noqa: PLC0415 -- when asked
+
+        return Calendar(self.ledger)
 
     @cached_property
     def charts(self) -> Charts:

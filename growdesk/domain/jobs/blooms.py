@@ -13,6 +13,13 @@ if TYPE_CHECKING:
     from datetime import date
 
 
+def next_opening(opened: Iterable[date], on: date) -> date | None:
+    """Give the day about which the plant's own years have it open next, if any."""
+    found = expected(day for day in opened if day <= on)
+    coming = found.coming(on) if found else None
+    return None if coming is None else coming.day
+
+
 def jobs(tag: str, opened: Iterable[date], on: date, until: date) -> Iterator[Job]:
     """Give the openings to be waited for; none where the plant keeps to no season."""
     found = expected(day for day in opened if day <= on)

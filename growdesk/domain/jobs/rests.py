@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from growdesk.domain import seasons
@@ -66,7 +67,12 @@ def _bare_now(case: Case) -> Job | None:
         by_length = case.kind.resume is Resume.ROOT_LENGTH
         key = "rest-bare-measured" if by_length else "rest-bare"
     began = _since(case, leafless_rest.check)
-    return _told(case, key, began, _bare_until(case))
+    told = _told(case, key, began, _bare_until(case))
+    root_mm = leafless_rest.growing_season(case).root_mm
+    if key != "rest-bare-measured" or not root_mm:
+        return told
+    values = {**told.values, "said": "rest-bare-short", "root_mm": root_mm}
+    return replace(told, values=values)
 
 
 def _bare_until(case: Case) -> date | None:

@@ -15,6 +15,12 @@ if TYPE_CHECKING:
     from growdesk.domain.case import Case
     from growdesk.domain.facts import Look
 
+_NEXT_SPIKE = timedelta(days=300)
+"""An opening further off than this is of the next spike."""
+
+KEIKI_DAYS = 30
+"""So long there is no hurry with a keiki: common practice, no source."""
+
 ON_THE_WAY = frozenset({Flowering.SPIKE, Flowering.BUDS})
 STAKED = frozenset(
     {
@@ -58,11 +64,14 @@ Capsules", http://rsauleda.tripod.com/harvestingtimes.html; both ranges of moth 
 are joined. Kinds that it does not name are silent."""
 
 
-def jobs(case: Case, until: date) -> Iterator[Job]:
-    """Give what the last looks found on stems and canes."""
+def jobs(case: Case, until: date, own: date | None = None) -> Iterator[Job]:
+    """Give what the last looks found on stems and canes.
+
+    ``own`` is when the plant opens by its own years, which goes before its kind's.
+    """
     yield from _keikis(case)
     yield from _pods(case)
-    yield from _spikes(case, until)
+    yield from _spikes(case, until, own)
 
 
 def _run(case: Case, shows: Callable[[Look], bool | None]) -> tuple[Look, Look] | None:
@@ -100,7 +109,14 @@ def _keikis(case: Case) -> Iterator[Job]:
         "least_mm": least,
         "seen": first.on,
     }
-    yield Job("keiki-to-pot", Sort.STEM, first.on, case.plant.tag, values=values)
+    yield Job(
+        "keiki-to-pot",
+        Sort.STEM,
+        first.on,
+        case.plant.tag,
+        until=first.on + timedelta(days=KEIKI_DAYS),
+        values=values,
+    )
 
 
 def _pods(case: Case) -> Iterator[Job]:
@@ -121,12 +137,15 @@ def _pods(case: Case) -> Iterator[Job]:
     yield Job(key, Sort.STEM, first.on, case.plant.tag, forecast=True, values=values)
 
 
-def _spikes(case: Case, until: date) -> Iterator[Job]:
+def _spikes(case: Case, until: date, own: date | None) -> Iterator[Job]:
     run = _run(case, _spike_comes)
     if run is None:
         return
     first, newest = run
     opens = first.on + timedelta(days=round(case.kind.spike_weeks * 7))
+    by_own = own is not None and first.on < own <= first.on + _NEXT_SPIKE
+    if own is not None and by_own:
+        opens = own
     values: dict[str, object] = {
         "seen": first.on,
         "opens": opens,
@@ -145,12 +164,12 @@ def _spikes(case: Case, until: date) -> Iterator[Job]:
         forecast=True,
         values=values,
     )
-    if case.on <= opens <= until:
+    if not by_own and case.on <= opens <= until:
         yield Job(
             "opens-from-spike", Sort.BLOOM, opens, tag, forecast=True, values=values
         )
     if case.kind.key in STAKED and _long_enough(case, newest):
-        yield Job("stake-spike", Sort.STEM, first.on, tag, values=values)
+        yield Job("stake-spike", Sort.STEM, first.on, tag, until=last, values=values)
 
 
 def _spike_comes(look: Look) -> bool | None:

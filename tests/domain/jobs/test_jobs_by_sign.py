@@ -368,6 +368,17 @@ def test_do_not_turn_spans_the_weeks_a_spike_of_its_kind_takes() -> None:
     assert [job.key for job in stem(one, days=91 - 8)] == ["do-not-turn", "stake-spike"]
 
 
+def test_the_plants_own_years_go_before_its_kinds_weeks() -> None:
+    one = plant("phalaenopsis", look("05-01", Flowering.SPIKE))
+    case = case_of(one, "05-08")
+    told = {job.key: job for job in stems.jobs(case, day("12-31"), day("09-10"))}
+    assert set(told) == {"do-not-turn", "stake-spike"}
+    assert told["do-not-turn"].until == day("09-10")
+    assert told["stake-spike"].until == day("09-10")
+    another = {job.key for job in stems.jobs(case, day("12-31"), day("2027-04-20"))}
+    assert "opens-from-spike" in another
+
+
 def test_a_bloom_is_expected_from_two_years_on() -> None:
     opened = [date(2024, 11, 10), date(2025, 11, 20)]
     on, until = day("10-01"), day("12-31")

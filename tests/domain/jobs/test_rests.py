@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from growdesk.domain import job_words
 from growdesk.domain.case import Case
 from growdesk.domain.facts import (
     CareKind,
@@ -222,6 +223,21 @@ def test_a_bare_plant_keeps_its_day_while_it_stays_bare() -> None:
     one = plant("catasetum", *bare)
     days = {told(one, day(on))[0].on for on in ("12-20", "12-28")}
     assert days == {day("11-20")}
+
+
+def test_a_bare_plant_is_told_with_the_root_that_was_measured() -> None:
+    on = "2027-04-20"
+    bare = {"leaves": Leaves.LEAFLESS, "new_growths": EMERGING}
+    measured = plant("catasetum", look(on, longest_new_root_mm=40.0, **bare))
+    (job,) = told(measured, day(on))
+    assert job_words.sentence(job, day(on)) == (
+        "Kept dry since 20 April, until its new roots are 8 cm long; 4 cm was measured "
+        "last."
+    )
+    (job,) = told(plant("catasetum", look(on, **bare)), day(on))
+    assert job_words.sentence(job, day(on)) == (
+        "Kept dry since 20 April, until its new roots are 8 cm long."
+    )
 
 
 # -- the leach before a rest, and the first water after it --------------------------

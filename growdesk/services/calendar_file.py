@@ -1,0 +1,85 @@
+"""The calendar as an iCalendar file (RFC 5545) that any calendar program takes in.
+
+Every job is an event of whole days. Its UID stays the same from one file to the next,
+so that a program which takes the file in again changes its events and adds none.
+"""
+
+from __future__ import annotations
+
+import uuid
+from datetime import timedelta
+from typing import TYPE_CHECKING
+
+from sqlalchemy import select
+
+from growdesk.domain.errors import StoreError
+from growdesk.domain.job_templates import SORTS
+from growdesk.store.schema import MigrationRow
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from datetime import date, datetime
+    from pathlib import Path
+
+    from icalendar import Event
+
+    from growdesk.services.calendar_values import JobLine
+    from growdesk.services.collection import Collection
+
+PRODUCT = "-//growdesk//growdesk calendar//EN"
+_SPACE = uuid.UUID("5b0c3c0e-6a0b-5d0e-9a57-0d5f8f7f2c11")
+
+
+def save(collection: Collection, file: Path, until: date | None = None) -> int:
+    """Write the open jobs of today and after into a file; give how many there are."""
+    if not file.absolute().parent.is_dir():
+        raise StoreError(
+            f"There is no folder {file.parent}, so the calendar was not saved.",
+            "Choose a folder that is there.",
+        )
+    lines = [
+        line for line in collection.calendar.jobs(last=until) if line.closed is None
+    ]
+    made_at = collection.clock.now()
+    file.write_bytes(as_ical(lines, collection_key(collection), made_at))
+    return len(lines)
+
+
+def collection_key(collection: Collection) -> str:
+    """Give what tells a collection from others and stays: the second it was made in."""
+    with collection.ledger.reading() as session:
+        made_at_s = session.scalar(
+            select(MigrationRow.at_s).order_by(MigrationRow.id).limit(1)
+        )
+    return str(made_at_s)
+
+
+def as_ical(lines: Iterable[JobLine], key: str, made_at: datetime) -> bytes:
+    """Give the file's bytes: folded at 75 octets, each line ended by CR and LF."""
+    from icalendar import Calendar, Event
+
+    calendar = Calendar()
+    calendar.add("prodid", PRODUCT)
+    calendar.add("version", "2.0")
+    calendar.add("calscale", "GREGORIAN")
+    for line in lines:
+        calendar.add_component(_event(Event(), line, key, made_at))
+    made: bytes = calendar.to_ical()
+    return made
+
+
+def _event(event: Event, line: JobLine, key: str, made_at: datetime) -> Event:
+    what = line.tag or line.place
+    of_day = f"{line.ref.key}|{what}|{line.on.isoformat()}|{key}"
+    summary = f"{what}: {line.title}" if what else line.title
+    described = [f"{line.tag} {line.name}".strip(), line.place, line.sentence]
+    last = max(line.until or line.on, line.on)
+    event.add("uid", f"{uuid.uuid5(_SPACE, of_day)}@growdesk.invalid")
+    event.add("dtstamp", made_at)
+    event.add("dtstart", line.on)
+    event.add("dtend", last + timedelta(days=1))
+    event.add("summary", summary)
+    event.add("description", "\n".join(dict.fromkeys(filter(None, described))))
+    event.add("categories", [SORTS[line.sort]])
+    event.add("transp", "TRANSPARENT")
+    return event

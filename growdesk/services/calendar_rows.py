@@ -1,0 +1,145 @@
+"""What the dated jobs need beside the plants: one statement for each."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import timedelta
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import or_, select
+
+from growdesk.domain.facts import CareKind
+from growdesk.domain.jobs.moves import YEAR_BACK_DAYS
+from growdesk.domain.jobs.treatments import Treatment
+from growdesk.services.walking import place_order
+from growdesk.store.schema import (
+    BloomRow,
+    CareRow,
+    JobDoneRow,
+    PlaceRow,
+    PlantRow,
+    ReadingRow,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from datetime import date
+
+    from sqlalchemy import Executable
+    from sqlalchemy.orm import Session
+
+    from growdesk.services.walking import Walk
+
+SUMMER_DAYS = 366
+"""A plant that stood at a place within so many days is at home there."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceFacts:
+    """A place by its number: its name, its turn, and the nights read under the sky."""
+
+    place_id: int
+    name: str
+    outdoors: bool
+    walk: Walk
+    lows_c: dict[date, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """All of it, by plant or place."""
+
+    came_on: dict[int, date]
+    treatments: dict[int, list[Treatment]]
+    opened: dict[int, list[date]]
+    stood_at: dict[int, set[str]]
+    places: tuple[PlaceFacts, ...]
+    closed: dict[tuple[int | None, int | None, str, date], Any]
+
+
+def load(session: Session, on: date) -> Beside:
+    """Give what is on record by a day, in six statements."""
+    treatments: dict[int, list[Treatment]] = {}
+    stood_at: dict[int, set[str]] = {}
+    for row in _care(session, on):
+        if row.what == CareKind.MOVE:
+            names = {name for name in (row.from_place, row.to_place) if name}
+            stood_at.setdefault(row.plant_id, set()).update(names)
+        else:
+            done = Treatment(row.day, row.product, row.repeat_on)
+            treatments.setdefault(row.plant_id, []).append(done)
+    opened: dict[int, list[date]] = {}
+    for row in _rows(session, _opened(on)):
+        opened.setdefault(row.plant_id, []).append(row.first_open_on)
+    came = select(PlantRow.id, PlantRow.acquired_on).where(
+        PlantRow.acquired_on.is_not(None)
+    )
+    return Beside(
+        came_on={row.id: row.acquired_on for row in _rows(session, came)},
+        treatments=treatments,
+        opened=opened,
+        stood_at=stood_at,
+        places=_places(session, on),
+        closed={
+            (row.plant_id, row.place_id, row.job, row.due_on): row
+            for row in _rows(session, select(JobDoneRow.__table__))
+        },
+    )
+
+
+def _care(session: Session, on: date) -> Sequence[Any]:
+    """Give treatments, and the moves of a year."""
+    since = on - timedelta(days=SUMMER_DAYS)
+    moved = (CareRow.what == CareKind.MOVE) & (CareRow.day >= since)
+    wanted = (
+        select(
+            CareRow.plant_id,
+            CareRow.day,
+            CareRow.what,
+            CareRow.product,
+            CareRow.repeat_on,
+            CareRow.from_place,
+            CareRow.to_place,
+        )
+        .where(CareRow.day <= on, or_(CareRow.what == CareKind.TREAT, moved))
+        .order_by(CareRow.plant_id, CareRow.day, CareRow.id)
+    )
+    return _rows(session, wanted)
+
+
+def _opened(on: date) -> Executable:
+    return (
+        select(BloomRow.plant_id, BloomRow.first_open_on)
+        .where(BloomRow.first_open_on <= on)
+        .order_by(BloomRow.first_open_on, BloomRow.id)
+    )
+
+
+def _places(session: Session, on: date) -> tuple[PlaceFacts, ...]:
+    nights = (
+        select(ReadingRow.place_id, ReadingRow.day, ReadingRow.low_c)
+        .join(PlaceRow, PlaceRow.id == ReadingRow.place_id)
+        .where(
+            PlaceRow.outdoors,
+            ReadingRow.low_c.is_not(None),
+            ReadingRow.day.between(on - timedelta(days=YEAR_BACK_DAYS), on),
+        )
+    )
+    lows: dict[int, dict[date, float]] = {}
+    for row in _rows(session, nights):
+        lows.setdefault(row.place_id, {})[row.day] = row.low_c
+    return tuple(
+        PlaceFacts(
+            row.id,
+            row.name,
+            row.outdoors,
+            (*place_order(row.name, row.position), -1, 0, row.id),
+            lows.get(row.id, {}),
+        )
+        for row in _rows(session, select(PlaceRow.__table__))
+    )
+
+
+def _rows(session: Session, wanted: Executable) -> Sequence[Any]:
+    """Give plain rows past the mapper, which costs as much again for thousands."""
+    return session.connection().execute(wanted).all()
