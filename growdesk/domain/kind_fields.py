@@ -230,6 +230,18 @@ DECLARED: tuple[KindField, ...] = (
         "Not fed where the week's mean is above this.",
         "feed",
     ),
+    _degrees(
+        "least_night_c",
+        "Coldest night",
+        "Below this tonight it is taken from the glass, or indoors.",
+        "nights",
+    ),
+    _degrees(
+        "most_day_c",
+        "Hottest day",
+        "Above this tomorrow it is taken from the glass, or shaded.",
+        "nights",
+    ),
     _rate("lead_rate_mm_per_week", "Lead grows"),
     _rate("root_rate_mm_per_week", "Roots grow"),
     _weeks(

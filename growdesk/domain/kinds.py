@@ -66,7 +66,8 @@ class Kind:
     mm, months 1 to 12 for the northern hemisphere, whole and inclusive.
     ``growth_weeks`` run from a new growth (or leaf) showing to its maturing,
     ``spike_weeks`` from a spike showing to its first flower, ``flower_weeks`` from
-    that to the last faded. ``pot_ec_limit_ms_per_cm`` is the most that the water in
+    that to the last faded. ``least_night_c`` is the coldest night, ``most_day_c`` the
+    hottest day that it is left standing in. ``pot_ec_limit_ms_per_cm`` is the most that the water in
     the pot may hold, at 25 °C.
     ``resume_root_mm`` is 0 where no length of root is asked for. ``memory`` names the
     fields that no source was read for: they are from memory, or our own reading.
@@ -94,6 +95,8 @@ class Kind:
     stop_c: float
     least_feed_c: float
     most_feed_c: float
+    least_night_c: float
+    most_day_c: float
     spike_draws_feed: bool
     blooms_from_unripe: bool
     old_spikes_branch: bool
@@ -294,6 +297,8 @@ def faults(kind: Kind) -> Iterator[tuple[str, object, str]]:
         yield "base_c", kind.base_c, "is not in order with best and stop"
     if kind.least_feed_c >= kind.most_feed_c:
         yield "least_feed_c", kind.least_feed_c, "is not below most_feed_c"
+    if kind.least_night_c >= kind.most_day_c:
+        yield "least_night_c", kind.least_night_c, "is not below most_day_c"
     if odd := set(kind.memory) - set(COLUMNS):
         yield "memory", ", ".join(sorted(odd)), "names no column"
 
