@@ -335,6 +335,9 @@ class House:
     still_green_after: tuple[int, int] = (12, 20)
     no_nitrogen_from: tuple[int, int] = (9, 15)
     flush_before_rest_days: int = 21
+    glass_colder_c: float = 3.0
+    glass_hotter_c: float = 4.0
+    quarantine_days: int = 28
     rain_waters_mm: float = 4.0
     rain_flushes_mm: float = 25.0
     runoff_ratio: float = 1.5

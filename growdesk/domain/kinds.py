@@ -67,8 +67,8 @@ class Kind:
     ``growth_weeks`` run from a new growth (or leaf) showing to its maturing,
     ``spike_weeks`` from a spike showing to its first flower, ``flower_weeks`` from
     that to the last faded. ``least_night_c`` is the coldest night, ``most_day_c`` the
-    hottest day that it is left standing in. ``pot_ec_limit_ms_per_cm`` is the most that the water in
-    the pot may hold, at 25 °C.
+    hottest day that it is left standing in. ``pot_ec_limit_ms_per_cm`` is the most
+    that the water in the pot may hold, at 25 °C.
     ``resume_root_mm`` is 0 where no length of root is asked for. ``memory`` names the
     fields that no source was read for: they are from memory, or our own reading.
     ``corrected`` names the fields that the grower has otherwise for the kind,
@@ -291,6 +291,13 @@ def faults(kind: Kind) -> Iterator[tuple[str, object, str]]:
         yield "resume", kind.resume, f"does not go with rest {kind.rest}"
     if (kind.resume is Resume.ROOT_LENGTH) is not (kind.resume_root_mm > 0):
         yield "resume_root_mm", kind.resume_root_mm, "does not go with resume"
+    yield from _disorder(kind)
+    if odd := set(kind.memory) - set(COLUMNS):
+        yield "memory", ", ".join(sorted(odd)), "names no column"
+
+
+def _disorder(kind: Kind) -> Iterator[tuple[str, object, str]]:
+    """Give each number that does not lie where the others say it should."""
     if kind.light_low_fc > kind.light_high_fc:
         yield "light_low_fc", kind.light_low_fc, "is above light_high_fc"
     if not kind.base_c < kind.best_low_c <= kind.best_high_c < kind.stop_c:
@@ -299,8 +306,6 @@ def faults(kind: Kind) -> Iterator[tuple[str, object, str]]:
         yield "least_feed_c", kind.least_feed_c, "is not below most_feed_c"
     if kind.least_night_c >= kind.most_day_c:
         yield "least_night_c", kind.least_night_c, "is not below most_day_c"
-    if odd := set(kind.memory) - set(COLUMNS):
-        yield "memory", ", ".join(sorted(odd)), "names no column"
 
 
 def _kind(place: str, row: dict[str, str]) -> Kind:

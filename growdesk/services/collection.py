@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from growdesk.services.kind_book import Kinds
     from growdesk.services.measures import Measures
     from growdesk.services.meter import Meter
+    from growdesk.services.nights import Nights
     from growdesk.services.rain import Rain
     from growdesk.services.recipes import Recipes
     from growdesk.services.roster import Roster
@@ -229,6 +230,13 @@ class Collection:
         from growdesk.services.views import Views  # noqa: PLC0415 -- only when asked
 
         return Views(self.ledger)
+
+    @cached_property
+    def nights(self) -> Nights:
+        """Give the nights to come, as expected."""
+        from growdesk.services.nights import Nights  # noqa: PLC0415 -- only when asked
+
+        return Nights(self.ledger)
 
     @cached_property
     def rain(self) -> Rain:

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 _REPOTS = Group("Repots")
 _STEMS = Group("Keikis and spikes")
 _MOVES = Group("Out and in")
+_GLASS = Group("The glass, and newcomers")
 
 _NIGHTS = (
     "University of Minnesota Extension, Dakota County, on orchids back indoors,"
@@ -91,6 +92,22 @@ DECLARED: tuple[Setting, ...] = (
         "nights_below",
         ("In after nights in a row", "nights"),
         "So many nights in a row fall below, each of them read at the place.",
+        PRACTICE,
+    ),
+    _GLASS.number(
+        "glass_colder_c",
+        ("At the glass a night is colder by", "°C"),
+        "Than the room behind it; benches say whether they stand at the glass.",
+    ),
+    _GLASS.number(
+        "glass_hotter_c",
+        ("At the glass a noon is hotter by", "°C"),
+        "Than the room behind it, where the sun stands in.",
+    ),
+    _GLASS.number(
+        "quarantine_days",
+        ("A newcomer stands apart for", "days"),
+        "Proposed with each new plant; the plant itself says until when.",
         PRACTICE,
     ),
 )

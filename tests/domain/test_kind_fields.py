@@ -81,6 +81,22 @@ SEEN: dict[str, tuple[str, str, Sort, str, str, str]] = {
         "from 0 to 60",
         "feed",
     ),
+    "least_night_c": (
+        "Coldest night",
+        LIGHT,
+        Sort.NUMBER,
+        "°C",
+        "from 0 to 60",
+        "nights",
+    ),
+    "most_day_c": (
+        "Hottest day",
+        LIGHT,
+        Sort.NUMBER,
+        "°C",
+        "from 0 to 60",
+        "nights",
+    ),
     "lead_rate_mm_per_week": (
         "Lead grows",
         GROWTH,

@@ -157,7 +157,7 @@ CASES: list[tuple[Callable[[], object], str]] = [
     ),
     (
         lambda: parse_table(KINDS_CSV + "one,two\n"),
-        f"kinds.csv, row {LAST_KIND}: 2 is not the number of cells (35).",
+        f"kinds.csv, row {LAST_KIND}: 2 is not the number of cells (37).",
     ),
     (
         lambda: name(",Xx.,cattleya,memory"),
