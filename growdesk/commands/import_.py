@@ -1,4 +1,4 @@
-"""Takes plants in from a CSV file: all of them, or none."""
+"""Takes plants from a CSV file, or a whole collection from an exported folder."""
 
 from __future__ import annotations
 
@@ -7,13 +7,18 @@ from typing import TYPE_CHECKING
 
 from growdesk.commands import output
 from growdesk.domain.errors import GrowdeskError
-from growdesk.services.transfer import read_plants, take_in
+from growdesk.services.transfer import (
+    read_folder,
+    read_plants,
+    take_folder,
+    take_in,
+)
 
 if TYPE_CHECKING:
     from argparse import Namespace
 
     from growdesk.commands.desk import Desk
-    from growdesk.services.transfer import ImportReport
+    from growdesk.services.transfer import FolderTaken, ImportReport
 
 
 class BadRowsError(GrowdeskError):
@@ -26,6 +31,9 @@ def run(arguments: Namespace, desk: Desk) -> None:
     """Take the plants in, or on a dry run say what would be taken."""
     dry_run: bool = arguments.dry_run
     path = Path(arguments.file)
+    if path.is_dir():
+        _take_folder(path, desk, dry_run=dry_run)
+        return
     table = read_plants(path)
     if not table.rows:
         output.say(f"No plants in {path.name}; nothing was written.")
@@ -38,6 +46,28 @@ def run(arguments: Namespace, desk: Desk) -> None:
         if report.problems:
             raise _bad_rows(report)
     output.say(_told(report))
+
+
+def _take_folder(folder: Path, desk: Desk, *, dry_run: bool) -> None:
+    found = read_folder(folder)
+    opening = desk.rehearsal if dry_run else desk.founding
+    with opening(desk.today) as collection:
+        taken = take_folder(collection, found, dry_run=dry_run)
+    for notice in taken.notices:
+        output.say(notice)
+    output.say(_told_folder(taken))
+
+
+def _told_folder(taken: FolderTaken) -> str:
+    counts = (
+        f"{output.counted(taken.plants, 'plant')}, "
+        f"{output.counted(taken.looks, 'look')}, "
+        f"{output.counted(taken.care, 'piece of care', 'pieces of care')} and "
+        f"{output.counted(taken.photos, 'photo')}"
+    )
+    if taken.written is None:
+        return f"{counts} could be taken from {taken.folder}. Nothing was written."
+    return f"Took in {counts} from {taken.folder}; one undo takes them back."
 
 
 def _told(report: ImportReport) -> str:

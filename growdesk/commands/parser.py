@@ -273,8 +273,14 @@ def _add_kinds(commands: Commands) -> None:
 
 
 def _add_import(commands: Commands) -> None:
-    parser = _command(commands, "import", "take plants from a CSV file")
-    parser.add_argument("file", metavar="FILE.csv")
+    parser = _command(
+        commands, "import", "take rows from a CSV file, or an exported folder back"
+    )
+    parser.add_argument(
+        "file",
+        metavar="FILE.csv",
+        help="a table; a folder of growdesk export goes into an empty collection",
+    )
     parser.add_argument(
         "--dry-run", action="store_true", help="tell what would be taken; write nothing"
     )
@@ -309,8 +315,15 @@ def _add_readings(commands: Commands) -> None:
 
 
 def _add_export(commands: Commands) -> None:
-    parser = _command(commands, "export", "write the collection out as CSV and JSON")
+    parser = _command(
+        commands, "export", "write everything out as CSV tables, photos and JSON"
+    )
     parser.add_argument("folder", metavar="DIR")
+    parser.add_argument(
+        "--keep-location",
+        action="store_true",
+        help="leave in the photos where they were taken (for a copy of your own)",
+    )
 
 
 def _add_backup(commands: Commands) -> None:

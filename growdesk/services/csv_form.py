@@ -36,8 +36,11 @@ class Table:
     notices: tuple[str, ...]
 
 
-def read_table(raw: bytes, source: str) -> Table:
-    """Give the rows of a CSV file, separated by commas, semicolons or tabs."""
+def read_table(raw: bytes, source: str, *, trimmed: bool = True) -> Table:
+    """Give the rows of a CSV file, separated by commas, semicolons or tabs.
+
+    Cells are trimmed, unless they are to be read exactly as they were written.
+    """
     text, encoding = decoded(raw, source)
     first = text.split("\n", 1)[0]
     delimiter = max(_DELIMITERS, key=first.count)
@@ -46,7 +49,8 @@ def read_table(raw: bytes, source: str) -> Table:
     try:
         for number, row in enumerate(rows, start=1):
             if any(cell.strip() for cell in row):
-                read.append((number, tuple(_freed(cell.strip()) for cell in row)))
+                kept = [cell.strip() for cell in row] if trimmed else row
+                read.append((number, tuple(map(_freed, kept))))
     except csv.Error as error:
         spot = f"at line {rows.line_num}"
         hint = "Save it again as CSV from the spreadsheet."

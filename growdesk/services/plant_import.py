@@ -14,11 +14,14 @@ from typing import TYPE_CHECKING
 from growdesk.domain.errors import InputError
 from growdesk.services import csv_form, files_in
 from growdesk.services.plant_taking import PLANT_COLUMNS, Taking
+from growdesk.services.table_forms import FORMS
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from growdesk.services.collection import Collection
+
+_EXPORTED = {head for form in FORMS if form.name == "plant" for head in form.heads}
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +42,26 @@ class ImportReport:
 def read_plants(path: Path) -> csv_form.Table:
     """Give the rows of a file of plants, its header checked; no collection needed."""
     table = csv_form.read_table(files_in.read_bytes(path), path.name)
-    _check_header(table.header)
-    return table
+    kept = _known(table)
+    _check_header(kept.header)
+    return kept
+
+
+def _known(table: csv_form.Table) -> csv_form.Table:
+    """Give a table without the columns of an export that only its folder brings."""
+    extra = _EXPORTED - set(PLANT_COLUMNS)
+    kept = [at for at, name in enumerate(table.header) if name not in extra]
+    if len(kept) == len(table.header):
+        return table
+    width = len(table.header)
+    out = ", ".join(name for name in table.header if name in extra)
+    rows = tuple(
+        (number, (*(row[at] for at in kept if at < len(row)), *row[width:]))
+        for number, row in table.rows
+    )
+    notice = f"Left out, since only the whole folder brings it: {out}."
+    header = tuple(table.header[at] for at in kept)
+    return csv_form.Table(header, rows, (*table.notices, notice))
 
 
 def import_csv(collection: Collection, path: Path, *, dry_run: bool) -> ImportReport:

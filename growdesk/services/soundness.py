@@ -21,7 +21,7 @@ from growdesk.store.schema import RECORDED
 
 if TYPE_CHECKING:
     import sqlite3
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterator, Mapping
 
     from sqlalchemy import Table
 
@@ -60,6 +60,19 @@ def row_problems(connection: sqlite3.Connection) -> list[str]:
             ]
             found.extend(f"{_called(name, row, owners)}, {line}" for line in told)
     return found
+
+
+def value_problems(table: str, row: Mapping[str, Any]) -> list[str]:
+    """Give a line for each value of one row, read before, that cannot be meant."""
+    plain = {
+        key: value.isoformat() if isinstance(value, date) else value
+        for key, value in row.items()
+    }
+    return [
+        *_wrong_words(table, plain),
+        *_wrong_rule(plain),
+        *shelf_problems(table, plain),
+    ]
 
 
 def _rows(connection: sqlite3.Connection, name: str) -> Iterator[dict[str, Any]]:

@@ -94,7 +94,7 @@ COMMAND_LINES: list[tuple[tuple[str, ...], tuple[str, ...]]] = [
     (("decide", "--facts", "f" * 4000), ("--facts", "fff…fff")),
     (("--collection", "c" * 250, "decide"), ("ccc…ccc",)),
     (("decide", "--on", "2201-01-01", "--demo"), ("--on", "1900 and 2200")),
-    (("import", "."), ("FILE", "is a folder")),
+    (("import", "."), ("no whole export", "growdesk.json")),
     (("restore", "."), ("FILE", "is a folder")),
     (changed("--target", "150 ppm Mg"), ("--target", "Mg", "holds none")),
     (("import",), ("FILE.csv",)),

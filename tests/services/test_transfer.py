@@ -27,7 +27,7 @@ from growdesk.domain.facts import (
     Size,
 )
 from growdesk.domain.facts_file import read_facts
-from growdesk.services import csv_cells, shelf_export
+from growdesk.services import csv_cells
 from growdesk.services.collection import Collection
 from growdesk.services.csv_form import read_table, write_table
 from growdesk.services.transfer import PLANT_COLUMNS, ImportReport, export, import_csv
@@ -303,11 +303,18 @@ def test_an_export_holds_all_tables(filled: Collection, tmp_path: Path) -> None:
     made = export(filled, out)
     assert (made.plants, made.looks, made.care) == (1, 1, 1)
     assert {path.name for path in out.iterdir()} == {
-        *("blooms.csv", "care.csv", "facts.json", "kind_corrections.csv"),
-        *("looks.csv", "marks.csv", "places.csv", "plant_corrections.csv"),
-        *("plants.csv", "readings.csv"),
-        *shelf_export.NAMES,
+        *("benches.csv", "blooms.csv", "care.csv", "drawn.csv", "facts.json"),
+        *("forecasts.csv", "growdesk.json", "house_rules.csv", "jobs_done.csv"),
+        *("kind_corrections.csv", "looks.csv", "marks.csv", "meter.csv"),
+        *("pass_bys.csv", "photos.csv", "places.csv", "plant_corrections.csv"),
+        *("plants.csv", "readings.csv", "recipe_parts.csv", "recipe_uses.csv"),
+        *("recipes.csv", "saved_views.csv", "shelf_entries.csv", "spoon_weights.csv"),
+        *("stock_parts.csv", "stocks.csv", "tins.csv", "tools.csv", "vessels.csv"),
+        "waters.csv",
     }
+    assert made.notices == (
+        "1 plant lies in the bin and stayed behind, with all that is on record of it.",
+    )
     (plant,) = table(out / "plants.csv")
     assert (plant["tag"], plant["name"], plant["place"]) == (
         "A2",

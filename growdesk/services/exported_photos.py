@@ -1,0 +1,102 @@
+"""Photos of an export: copied without the place they were taken at, named by content.
+
+A file that is cut has another content than the one in the collection, and so another
+name; the rows are told as they stand after it. With ``keep_location`` the very files
+go out.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from growdesk.store.photos import (
+    PHOTOS,
+    Cleaned,
+    clean_copy,
+    photo_path,
+)
+from growdesk.store.pictures import UnreadableError
+from growdesk.store.whole_files import PART, write_whole
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from growdesk.services.collection_book import Book
+    from growdesk.services.long_work import Step
+    from growdesk.services.table_forms import Row
+
+NAME = re.compile(r"([0-9a-f]{64})\.([a-z0-9]{1,5})")
+
+
+@dataclass(frozen=True, slots=True)
+class Sent:
+    """The photos that went out, their bytes, and a line for each that could not."""
+
+    count: int
+    size: int
+    problems: tuple[str, ...]
+
+
+def send(
+    collection: Path, folder: Path, book: Book, *, keep_location: bool, step: Step
+) -> Sent:
+    """Copy the photos of a book; its rows then tell the copies."""
+    rows, kept = book.rows["photo"], []
+    problems: list[str] = []
+    there: set[tuple[int, str]] = set()
+    for done, row in enumerate(rows):
+        step(done, len(rows))
+        tag = book.names.of("plant", row["plant_id"])
+        try:
+            sent = _sent(collection, folder / PHOTOS, row, keep_location=keep_location)
+        except UnreadableError as error:
+            problems.append(f"A photo of plant {tag} stayed behind. {error}")
+            continue
+        if (row["plant_id"], sent["sha256"]) in there:
+            problems.append(f"Two photos of plant {tag} are one; it went out once.")
+            continue
+        there.add((row["plant_id"], sent["sha256"]))
+        kept.append(sent)
+    book.rows["photo"] = kept
+    names = {f"{row['sha256']}.{row['ext']}" for row in kept}
+    _sweep(folder / PHOTOS, names)
+    size = sum((folder / PHOTOS / name).stat().st_size for name in names)
+    return Sent(len(kept), size, tuple(problems))
+
+
+def _sent(collection: Path, photos: Path, row: Row, *, keep_location: bool) -> Row:
+    """Copy one photo, and give its row as it stands for the copy."""
+    source = photo_path(collection, row["sha256"], row["ext"])
+    shown = row["file_name"] or source.name
+    if not source.is_file():
+        raise UnreadableError(f"{shown} is gone.")
+    if _sha256(source) != row["sha256"]:
+        raise UnreadableError(f"{shown} is damaged.")
+    photos.mkdir(exist_ok=True)
+    if keep_location:
+        write_whole(photos / f"{row['sha256']}.{row['ext']}", source.read_bytes())
+        return row
+    copied = photos / f"{source.name}{PART}"
+    how = clean_copy(source, copied)
+    sha256 = _sha256(copied)
+    ext = "jpg" if how is Cleaned.DRAWN_ANEW else row["ext"]
+    copied.replace(photos / f"{sha256}.{ext}")
+    return row | {"sha256": sha256, "ext": ext, "has_location": False}
+
+
+def _sha256(path: Path) -> str:
+    with path.open("rb") as file:
+        return hashlib.file_digest(file, "sha256").hexdigest()
+
+
+def _sweep(photos: Path, kept: set[str]) -> None:
+    """Remove what an earlier export left here and this one does not have."""
+    if not photos.is_dir():
+        return
+    for path in photos.iterdir():
+        is_old = NAME.fullmatch(path.name) and path.name not in kept
+        if is_old or path.name.endswith(PART):
+            path.unlink()
