@@ -58,6 +58,7 @@ def sheet_round(
             judgement,
             _Jugs(mix.jugs, bench.shelf),
             bench.done.get(known.plant_id),
+            known.bench_name,
         )
         for known, case, judgement in zip(bench.known, cases, each.judged, strict=True)
     )
@@ -66,10 +67,7 @@ def sheet_round(
         assumes=assumes,
         keep_dry=tuple(line for line in lines if line.verdict is Verdict.KEEP_DRY),
         order_of_work=tuple(_order_of_work(cases, lines, mix)),
-        places=tuple(
-            SheetPlace(name, tuple(group))
-            for name, group in groupby(lines, key=lambda line: line.place)
-        ),
+        places=tuple(_places(lines)),
         mix=mix,
     )
 
@@ -89,8 +87,20 @@ class _Jugs:
         return jug_for(seen.strength, self.mixed, case.house, key)
 
 
+def _places(lines: Sequence[SheetLine]) -> Iterator[SheetPlace]:
+    """Give the lines by place and bench, as they are walked."""
+    benched = {line.place for line in lines if line.bench_name}
+    by_bench = groupby(lines, key=lambda line: (line.place, line.bench_name))
+    for (name, bench), group in by_bench:
+        yield SheetPlace(name, tuple(group), bench, name in benched)
+
+
 def _line(
-    case: Case, judgement: Judgement, jugs: _Jugs, done: Done | None
+    case: Case,
+    judgement: Judgement,
+    jugs: _Jugs,
+    done: Done | None,
+    bench_name: str,
 ) -> SheetLine:
     plant = case.plant
     jug = next((jug for jug in jugs.mixed if plant.tag in jug.tags), None)
@@ -111,6 +121,7 @@ def _line(
         suspect=case.suspect,
         newcomer_until=case.newcomer_until,
         done=done,
+        bench_name=bench_name,
     )
 
 

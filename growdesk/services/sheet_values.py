@@ -34,14 +34,20 @@ class SheetLine:
     suspect: bool = False
     newcomer_until: date | None = None
     done: Done | None = None
+    bench_name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class SheetPlace:
-    """A place on the sheet with its plants in bench order."""
+    """A bench of a place on the sheet, or a place without one, in walking order.
+
+    ``bench`` is empty for what stands on none; ``has_benches`` tells that others do.
+    """
 
     name: str
     lines: tuple[SheetLine, ...]
+    bench: str = ""
+    has_benches: bool = False
 
 
 @dataclass(frozen=True, slots=True)

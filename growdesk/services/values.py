@@ -103,6 +103,7 @@ class Line:
     done: Done | None
     jug_ppm_n: int | None = None
     outside_band: bool = False
+    bench_name: str = ""
 
 
 @dataclass(frozen=True, slots=True)

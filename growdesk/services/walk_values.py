@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from growdesk.services.walking import where
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
@@ -33,7 +35,7 @@ class Stop:
     @property
     def where(self) -> str:
         """Give place and bench in words."""
-        return " · ".join(each for each in (self.place, self.bench) if each)
+        return where(self.place, self.bench)
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,6 +27,11 @@ def order(row: Any, place: str, turn: int | None) -> Walk:
     return (*place_order(place, turn), bench, row.bench or 0, row.id)
 
 
+def where(place: str, bench: str) -> str:
+    """Give place and bench as they are said together."""
+    return " · ".join(each for each in (place, bench) if each)
+
+
 def place_order(place: str, turn: int | None) -> tuple[int, str]:
     """Give the sort key of a place."""
     return (LAST if turn is None else turn, place.casefold())

@@ -259,6 +259,7 @@ def _line(
         name=plant.name,
         place=plant.place.name,
         bench=known.bench,
+        bench_name=known.bench_name,
         verdict=judgement.verdict,
         water=judgement.water,
         strength_ppm_n=judgement.strength_ppm_n,

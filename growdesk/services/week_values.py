@@ -48,6 +48,7 @@ class WeekLine:
     place: str
     cells: tuple[WeekCell, ...]
     told: tuple[str, ...]
+    bench_name: str = ""
 
 
 @dataclass(frozen=True, slots=True)

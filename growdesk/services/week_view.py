@@ -103,6 +103,7 @@ def _line(walked: WalkedWeek, columns: Sequence[_Column], number: int) -> WeekLi
         place=known.plant.place.name,
         cells=tuple(cells),
         told=week_wording.sentences(told, walked.today),
+        bench_name=known.bench_name,
     )
 
 

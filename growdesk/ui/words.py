@@ -23,6 +23,7 @@ from growdesk.domain.facts import (
 )
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.wording import MONTHS, WEEKDAYS
+from growdesk.services import walking
 from growdesk.services.values import DoneKind
 
 if TYPE_CHECKING:
@@ -197,6 +198,11 @@ def done(what: Done) -> str:
     return CARE[what.what]
 
 
+def where(line: Line) -> str:
+    """Give where a plant stands: its place, and its bench where it has one."""
+    return walking.where(line.place, line.bench_name)
+
+
 def spoken(line: Line) -> str:
     """Give a whole line of the list as a screen reader should say it."""
     parts = [line.tag, line.name, VERDICT[line.verdict]]
@@ -209,6 +215,6 @@ def spoken(line: Line) -> str:
         parts.append(off_band_told(line.strength_ppm_n, line.jug_ppm_n))
     parts.append(WATER[line.water])
     if line.place:
-        parts.append(line.place)
+        parts.append(where(line))
     parts.append(f"done: {done(line.done)}" if line.done else "not done yet")
     return ", ".join(parts)

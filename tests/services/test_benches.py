@@ -41,10 +41,6 @@ class Sill:
         self.collection.benches.put(self.place, bench, self.ids(*tags))
 
     @property
-    def walked(self) -> list[str]:
-        return [line.tag for line in self.collection.day.view().lines]
-
-    @property
     def benches(self) -> dict[str, list[str]]:
         views = self.collection.benches.of_place(self.place).benches
         return {v.draft.name: [each.tag for each in v.plants] for v in views}
@@ -173,6 +169,36 @@ def test_what_does_not_belong_there_is_refused(
         collection.benches.remove(elsewhere)
     with collection.ledger.reading() as session:
         assert set(session.scalars(select(BenchRow.name))) == {"Top", "Low"}
+
+
+def test_list_week_and_sheet_name_the_bench_and_keep_its_order(
+    sill: Sill, collection: Collection
+) -> None:
+    sill.put(sill.low, "A4")
+    sill.put(sill.top, "A5", "A2")
+    benches = {"A5": "Top", "A2": "Top", "A4": "Low", "A1": "", "A3": ""}
+    on = collection.clock.today()
+    view = collection.day.view()
+    assert {line.tag: line.bench_name for line in view.lines} == benches
+    week = collection.day.week(on)
+    assert {line.tag: line.bench_name for line in week.lines} == benches
+    order = ["A5", "A2", "A4", "A1", "A3"]
+    assert [line.tag for line in week.lines] == order
+    places = collection.sheet.week(on).rounds[0].places
+    assert [(p.name, p.bench, p.has_benches) for p in places] == [
+        ("Sill", "Top", True),
+        ("Sill", "Low", True),
+        ("Sill", "", True),
+    ]
+    assert [line.tag for place in places for line in place.lines] == order
+
+
+def test_a_place_without_benches_has_no_heading_of_one(
+    sill: Sill, collection: Collection
+) -> None:
+    (place,) = collection.sheet.week(collection.clock.today()).rounds[0].places
+    assert (place.name, place.bench, place.has_benches) == ("Sill", "", False)
+    assert len(place.lines) == len(sill.plants)
 
 
 def test_places_are_walked_in_their_own_order(

@@ -11,6 +11,7 @@ from PySide6.QtCore import Qt
 
 from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.services.values import Done, DoneKind, Line
+from growdesk.ui import words
 from growdesk.ui.models.day_model import (
     COLUMNS,
     HEAD_ROLE,
@@ -20,6 +21,7 @@ from growdesk.ui.models.day_model import (
     Head,
     Place,
     band_mark,
+    folded,
 )
 
 if TYPE_CHECKING:
@@ -232,3 +234,12 @@ def test_a_tick_tells_only_the_rows_that_changed() -> None:
     assert resets == []
     assert changed == [(0, 0), (1, 1)], "the group's header and the line"
     assert model.index(1, Place.STRENGTH).data() == "fed 120 ppm N"
+
+
+def test_the_bench_stands_beside_the_place_and_is_found() -> None:
+    benched = line(1, Verdict.FEED, bench_name="Top shelf")
+    under = next(each.under for each in COLUMNS if each.key == "plant")
+    assert under(benched) == "East window · Top shelf"
+    assert under(line(2, Verdict.FEED)) == "East window"
+    assert "top shelf" in folded(benched)
+    assert "East window · Top shelf" in words.spoken(benched)

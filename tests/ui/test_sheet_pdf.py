@@ -29,7 +29,7 @@ from growdesk.services.values import Done, DoneKind, Jug, MixPlan
 from growdesk.ui import jug_words
 from growdesk.ui.printing import paper, wording
 from growdesk.ui.printing.marks import FACES, MM, TAG, TEXT, Frame, Mark, Rule, Words
-from growdesk.ui.printing.pages import LEFT_PT, RIGHT_PT, Page, lay_out
+from growdesk.ui.printing.pages import LEFT_PT, NO_BENCH, RIGHT_PT, Page, lay_out
 from growdesk.ui.printing.preview import SheetPreview, print_sheet
 from growdesk.ui.printing.rows import BOX_PT
 from growdesk.ui.printing.searchable import spaces_as_spaces
@@ -557,6 +557,40 @@ def test_a_heading_is_never_the_last_thing_on_a_page() -> None:
             found = body_words(page)
             if "Second" in found:
                 assert "T0" in found[found.index("Second") :]
+
+
+def test_a_bench_has_a_small_heading_under_its_place() -> None:
+    def on(bench: str, *lines: SheetLine) -> SheetPlace:
+        stood = tuple(replace(line, bench_name=bench) for line in lines)
+        return SheetPlace("South window", stood, bench, has_benches=True)
+
+    places = (
+        on("Top", FED, DRY),
+        on("Low", CLEAR),
+        on("", LOOK),
+        SheetPlace("Cool porch", (WEAK,)),
+    )
+    sheet = one_round(FED)
+    only = replace(sheet.rounds[0], places=places, order_of_work=())
+    sheet = replace(sheet, rounds=(only,))
+    found = [word for page in lay_out(sheet, *A4_PT) for word in body_words(page)]
+    wanted = ("South window", "Top", "Low", NO_BENCH, "Cool porch")
+    assert [word for word in found if word in wanted] == list(wanted)
+    top, low = found.index("Top"), found.index("Low")
+    assert "DO NOT WATER" in found[top:low], "the bar stands in its bench position"
+
+
+def test_a_bench_that_runs_on_is_named_again() -> None:
+    lines = tuple(
+        replace(FED, tag=f"T{number}", bench_name="Top") for number in range(40)
+    )
+    place = SheetPlace("South window", lines, "Top", has_benches=True)
+    sheet = one_round(*lines)
+    sheet = replace(sheet, rounds=(replace(sheet.rounds[0], places=(place,)),))
+    later = [body_words(page) for page in lay_out(sheet, *A4_PT)[1:]]
+    named = [words for words in later if any("T1" in word[:2] for word in words)]
+    assert named
+    assert all("South window · Top, continued" in words for words in named)
 
 
 # Words

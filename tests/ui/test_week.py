@@ -12,6 +12,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel, QPushButton
 
 from growdesk.domain.facts import CareKind, Verdict
+from growdesk.services.bench_values import BenchDraft
 from growdesk.services.values import PlaceDraft
 from growdesk.ui import actions, theme, week_words
 from growdesk.ui.models.week_model import NO_PLACE, WeekModel
@@ -164,6 +165,19 @@ def test_arrows_step_over_the_name_of_a_place(
     table.setCurrentIndex(index_of(window, "A1", 0))
     key(Qt.Key.Key_Down)
     assert table.currentIndex() == index_of(window, "A2", 0)
+
+
+def test_a_bench_is_named_beside_its_place_and_found(
+    qtbot: QtBot, stocked: Collection, show: Callable[[Collection], Window]
+) -> None:
+    east = stocked.places.all()[0].place_id
+    bench = stocked.benches.add(east, BenchDraft("Top")).ids[0]
+    stocked.benches.put(east, bench, [stocked.plants.find("A3") or 0])
+    window = show(stocked)
+    model = show_week(qtbot, window)
+    assert rows(model) == ["East window · Top", "A3", "East window", "A1", "A2"]
+    model.filter_by("top")
+    assert rows(model) == ["East window · Top", "A3"]
 
 
 @pytest.mark.parametrize("by", ["enter", "double-click"])

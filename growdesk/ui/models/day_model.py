@@ -99,7 +99,7 @@ def _under_strength(line: Line) -> str:
 COLUMNS: tuple[Column, ...] = (
     Column("tick", "Done", lambda _line: "", lambda _line: ""),
     Column("tag", "Tag", lambda line: line.tag, lambda _line: ""),
-    Column("plant", "Plant", lambda line: line.name, lambda line: line.place),
+    Column("plant", "Plant", lambda line: line.name, words.where),
     Column(
         "verdict",
         "Verdict",
@@ -128,6 +128,7 @@ def folded(line: Line) -> str:
         line.tag,
         line.name,
         line.place,
+        line.bench_name,
         words.VERDICT[line.verdict],
         line.short_reason,
     )

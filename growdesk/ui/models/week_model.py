@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
 from typing_extensions import override
 
+from growdesk.services.walking import where
 from growdesk.ui import week_words, words
 
 if TYPE_CHECKING:
@@ -37,7 +38,7 @@ class WeekModel(QAbstractTableModel):
 
     @property
     def rows(self) -> tuple[str | WeekLine, ...]:
-        """Give the rows as shown: a place by its name, or a plant."""
+        """Give the rows as shown: a place with its bench by name, or a plant."""
         return self._rows
 
     @property
@@ -151,9 +152,13 @@ class WeekModel(QAbstractTableModel):
 
 def _by_place(lines: Sequence[WeekLine]) -> list[str | WeekLine]:
     rows: list[str | WeekLine] = []
-    for place, group in groupby(lines, key=lambda line: line.place):
-        rows += [place or NO_PLACE, *group]
+    for place, group in groupby(lines, key=_where):
+        rows += [place, *group]
     return rows
+
+
+def _where(line: WeekLine) -> str:
+    return where(line.place or NO_PLACE, line.bench_name)
 
 
 def _key(entry: str | WeekLine) -> str | int:
@@ -162,4 +167,6 @@ def _key(entry: str | WeekLine) -> str | int:
 
 def _folded(line: WeekLine) -> str:
     verdicts = (words.VERDICT[cell.verdict] for cell in line.cells)
-    return "\n".join((line.tag, line.name, line.place, *verdicts)).casefold()
+    return "\n".join(
+        (line.tag, line.name, line.place, line.bench_name, *verdicts)
+    ).casefold()

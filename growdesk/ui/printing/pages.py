@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from growdesk.services.walking import where
 from growdesk.ui import words
 from growdesk.ui.printing.cautions import caution_block, foot
 from growdesk.ui.printing.marks import MM, STRONG, TEXT, TITLE, Block, Rule, Words, gap
@@ -30,13 +31,14 @@ from growdesk.ui.printing.wording import made, title
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from growdesk.services.sheet_values import Sheet, SheetLine, SheetRound
+    from growdesk.services.sheet_values import Sheet, SheetLine, SheetPlace, SheetRound
     from growdesk.ui.printing.marks import Mark
 
 LEFT_PT = 26 * MM
 RIGHT_PT = 10 * MM
 TOP_PT = 11 * MM
 BOTTOM_PT = 10 * MM
+NO_BENCH = "On no bench"
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,16 +155,40 @@ def _round(
         yield from paragraph(water, room_pt, indent_pt=14, mark="•")
     yield from mixing(each.mix, room_pt)
     yield from paragraph(made_on, room_pt)
+    yield from _plants(each, room_pt)
+
+
+def _plants(each: SheetRound, room_pt: float) -> Iterator[Block]:
+    """Give the plants under their places and benches, as they are walked."""
     lines = tuple(line for place in each.places for line in place.lines)
     at = columns(lines, room_pt)
-    for place in each.places:
+    before = ""
+    for number, place in enumerate(each.places):
         yield gap(6)
         name = place.name or "No place"
-        again = (*heading(f"{name}, continued", room_pt), heads(at))
-        yield from (*heading(name, room_pt), heads(at))
+        again = (*heading(f"{_where(place)}, continued", room_pt), heads(at))
+        if number == 0 or name != before:
+            yield from heading(name, room_pt)
+        before = name
+        if place.has_benches:
+            yield from bench_heading(place.bench, room_pt)
+        yield heads(at)
         for line in place.lines:
             plain = row(line, at, each.mix.mug)
             yield Block(plain.height_pt, plain.marks, repeat=again)
+
+
+def bench_heading(bench: str, room_pt: float) -> Iterator[Block]:
+    """Give the small heading of a bench, under that of its place."""
+    for line in wrap(bench or NO_BENCH, room_pt, STRONG):
+        marks = (Words(0, baseline_pt(STRONG), line, STRONG),)
+        yield Block(line_pt(STRONG), marks, keep=True)
+
+
+def _where(place: SheetPlace) -> str:
+    bench = place.bench or NO_BENCH
+    name = place.name or "No place"
+    return where(name, bench) if place.has_benches else name
 
 
 def _keep_dry(lines: Sequence[SheetLine], room_pt: float) -> Iterator[Block]:
@@ -178,7 +204,7 @@ def _keep_dry(lines: Sequence[SheetLine], room_pt: float) -> Iterator[Block]:
     for line in lines:
         tags = wrap(line.tag, tag_room, STRONG)
         name = elide(line.name, place_left - left - 10, TEXT)
-        place = elide(line.place, room_pt - place_left, TEXT)
+        place = elide(where(line.place, line.bench_name), room_pt - place_left, TEXT)
         marks = (
             *stack(tags, 0, 0, STRONG),
             *stack((name,), left, 0, TEXT),
