@@ -133,6 +133,8 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "marks": hands.hindsight.open_table,
         "looks-first": partial(_to_looks, hands),
         "walk": hands.walk.open,
+        "rain": hands.shelf.weather.rain,
+        "night": hands.shelf.weather.night,
         "places": hands.shelf.places,
         "logger": _logger(hands).open,
         "tins": hands.shelf.tins,

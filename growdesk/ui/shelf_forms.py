@@ -20,6 +20,7 @@ from growdesk.ui.stock_forms import StockForms
 from growdesk.ui.stocktaking_forms import StocktakingForms
 from growdesk.ui.tasks import Job
 from growdesk.ui.thing_forms import ThingForms
+from growdesk.ui.weather_forms import WeatherForms
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -62,6 +63,7 @@ class ShelfForms(ThingForms):
         self.stocks = self.stock_forms.open
         self.recipe_forms = RecipeForms(desk, window)
         self.meter = MeterForms(desk, window)
+        self.weather = WeatherForms(desk, window)
 
     # -- house rules ----------------------------------------------------------------
 

@@ -24,12 +24,15 @@ from PySide6.QtWidgets import (
 
 from growdesk.domain.facts import CareKind, House, Look, Reading, Verdict
 from growdesk.domain.measuring import Tool, ToolKind
+from growdesk.domain.night import Expected
 from growdesk.domain.recipe import Wanted
 from growdesk.domain.solubility import Room
 from growdesk.domain.stocktaking import What
 from growdesk.services import logger_survey
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.measures import MeasuresView
+from growdesk.services.nights import NightPlace, NightView
+from growdesk.services.rain import OutdoorPlace
 from growdesk.services.recipe_values import (
     PartDraft,
     RecipeBoard,
@@ -49,10 +52,12 @@ from growdesk.ui.dialogs.look import LookDialog, LookStart
 from growdesk.ui.dialogs.measures import MeasuresDialog
 from growdesk.ui.dialogs.meter import MeterDialog
 from growdesk.ui.dialogs.meter_readings import MeterReadingsDialog
+from growdesk.ui.dialogs.night import NightDialog
 from growdesk.ui.dialogs.overrule import OverruleDialog, OverruleStart
 from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
+from growdesk.ui.dialogs.rain import RainDialog
 from growdesk.ui.dialogs.reading import ReadingDialog
 from growdesk.ui.dialogs.recipe import RecipesDialog
 from growdesk.ui.dialogs.rule import RulesDialog
@@ -202,7 +207,14 @@ def make_walk_choice(_folder: Path) -> QDialog:
     return WalkChoiceDialog(None, walkable, ON, "Walk the benches", "Walk")
 
 
+def make_night(_folder: Path) -> QDialog:
+    place = NightPlace(1, "Sill", False, 3, Expected(17, None), 16.5, ON)
+    return NightDialog(None, NightView(ON, (place,), (), ""))
+
+
 DIALOGS: dict[str, Callable[[Path], QDialog]] = {
+    "rain": lambda _f: RainDialog(None, (OutdoorPlace(1, "Yard", 2),), ON),
+    "night": make_night,
     "look": make_look,
     "walk": make_walk,
     "walk-choice": make_walk_choice,

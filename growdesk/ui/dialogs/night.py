@@ -1,0 +1,141 @@
+"""Take in what the coming night and day should bring, and name the plants to move.
+
+Nothing is fetched: the grower types what any forecast says, place by place. The list
+below follows what is typed.
+"""
+
+from __future__ import annotations
+
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QVBoxLayout
+from typing_extensions import override
+
+from growdesk.domain.errors import GrowdeskError
+from growdesk.ui import words
+from growdesk.ui.dialogs.base import FormDialog
+from growdesk.ui.widgets.low_high import LowHigh
+from growdesk.ui.widgets.parts import Page, clear, label
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.domain.night import Expected
+    from growdesk.services.nights import NightMove, NightPlace, NightView
+    from growdesk.ui.dialogs.held import Held
+
+NO_PLACE = "Add a place first; what is expected is typed for each of them."
+NOTHING_TYPED = (
+    "Type the coldest of the night, or the hottest of the day, as it will be at the "
+    "place itself. Empty places are not reckoned with."
+)
+ALL_WELL = "Every plant may stay where it is."
+
+
+class NightDialog(FormDialog):
+    """The night that begins on a day, and the day itself."""
+
+    asked = Signal(object)
+
+    def __init__(self, parent: QWidget | None, view: NightView) -> None:
+        title = f"Cold or hot: {words.short_day(view.on)} and its night"
+        super().__init__(parent, title, "Keep what is expected")
+        self._on = view.on
+        self._rows: dict[int, LowHigh] = {}
+        for place in view.places:
+            row = LowHigh(place.name, place.expected, _beside(place, view.on))
+            shown = place.name.replace("&", "&&")
+            self.form.add(_field(place.place_id), shown, row)
+            row.changed.connect(self._ask)
+            self._rows[place.place_id] = row
+        self.form.end()
+        self.body.addWidget(self.form)
+        self._told = Page()
+        self._told.setAccessibleName("Plants to move")
+        self._lines = QVBoxLayout(self._told)
+        self._lines.setContentsMargins(0, 0, 0, 0)
+        self._lines.setSpacing(6)
+        self.body.addWidget(self._told)
+        self.body.addStretch(1)
+        self.save_button.setEnabled(bool(view.places))
+        self.setMinimumWidth(620)
+        self.begin()
+        self.show_view(view)
+        if self._rows:
+            next(iter(self._rows.values())).low.setFocus()
+
+    def texts(self) -> list[str]:
+        """Give the lines that name what to move."""
+        items = (self._lines.itemAt(n) for n in range(self._lines.count()))
+        widgets = (item.widget() for item in items if item is not None)
+        return [each.property("told") for each in widgets if each is not None]
+
+    def show_view(self, view: NightView) -> None:
+        """Name the plants to move, by what is to be done with them."""
+        clear(self._lines)
+        if not self._rows:
+            self._put(NO_PLACE)
+            return
+        if not any(any(each.held()) for each in self._rows.values()):
+            self._put(NOTHING_TYPED, "muted")
+            return
+        if not view.moves:
+            self._put(ALL_WELL)
+            return
+        ordered = sorted(view.moves, key=lambda move: (move.threat, move.shelter))
+        for do, moves in groupby(ordered, key=lambda move: move.do):
+            self._put(do, "head")
+            for move in moves:
+                self._put(_line(move))
+        if view.advice:
+            self._put(view.advice, "muted")
+
+    @override
+    def draft(self) -> dict[int, Expected]:
+        """Give what is expected, by place."""
+        return {
+            place_id: row.expected(_field(place_id))
+            for place_id, row in self._rows.items()
+        }
+
+    @override
+    def kept(self) -> Held:
+        """Give the whole form as it stands once anything was changed."""
+        return self.held() if self.changes() else {}
+
+    @override
+    def take_draft(self, kept: Held) -> None:
+        super().take_draft(kept)
+        self._ask()
+
+    def _ask(self) -> None:
+        try:
+            self.asked.emit(self.draft())
+        except GrowdeskError:
+            clear(self._lines)
+
+    def _put(self, text: str, tone: str = "") -> None:
+        made = label(text, tone=tone)
+        made.setProperty("told", text)
+        self._lines.addWidget(made)
+
+
+def _field(place_id: int) -> str:
+    return f"place_{place_id}"
+
+
+def _beside(place: NightPlace, on: date) -> str:
+    plants = words.counted(place.plants, "plant", "plants")
+    if place.last_low_c is None or place.last_low_on is None:
+        return plants
+    when = "today" if place.last_low_on == on else words.near_day(place.last_low_on)
+    return f"{plants}; last read {words.number(place.last_low_c)} °C, {when}"
+
+
+def _line(move: NightMove) -> str:
+    where = f"{move.place}, {move.bench}" if move.bench else move.place
+    return f"{move.tag} {move.name} ({where}). {move.why}".replace("  ", " ")

@@ -1,0 +1,62 @@
+"""Take in the coldest and the hottest of a day, side by side in one row."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
+
+from growdesk.domain.night import Expected
+from growdesk.ui import typed, words
+from growdesk.ui.widgets.parts import short_label
+
+if TYPE_CHECKING:
+    from typing import Any
+
+
+class LowHigh(QWidget):
+    """Two temperatures in °C, either of which may be left empty."""
+
+    changed = Signal()
+
+    def __init__(self, name: str, expected: Expected, beside: str) -> None:
+        super().__init__()
+        self.setAccessibleName(name)
+        self.low = _line(f"{name}: night, coldest, °C", expected.low_c)
+        self.high = _line(f"{name}: day, hottest, °C", expected.high_c)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(8)
+        for text, line in (("night", self.low), ("day", self.high)):
+            row.addWidget(short_label(text, tone="muted"))
+            row.addWidget(line)
+            line.textChanged.connect(lambda _text: self.changed.emit())
+        row.addWidget(short_label(beside, tone="muted"))
+        row.addStretch(1)
+        self.setFocusProxy(self.low)
+
+    def expected(self, field: str) -> Expected:
+        """Give what is typed, or tell the slip under the row's field."""
+        return Expected(
+            typed.temperature_c(self.low.text().strip(), field),
+            typed.temperature_c(self.high.text().strip(), field),
+        )
+
+    def held(self) -> Any:
+        """Give what stands in the two lines."""
+        return self.low.text(), self.high.text()
+
+    def hold(self, value: Any) -> None:
+        """Put back what stood in the two lines."""
+        self.low.setText(value[0])
+        self.high.setText(value[1])
+
+
+def _line(name: str, shown_c: float | None) -> QLineEdit:
+    made = QLineEdit(words.number(shown_c))
+    made.setAccessibleName(name)
+    made.setPlaceholderText("°C")
+    made.setToolTip(name)
+    made.setMaximumWidth(84)
+    return made
