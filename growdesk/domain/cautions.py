@@ -54,6 +54,13 @@ FULL: Final[tuple[str, ...]] = (
 )
 """The whole block, one sentence each, shown once in a sheet and in the help."""
 
+PAPERS: Final = (
+    "An orchid that crosses a border may need permits, and so may a division or a "
+    "seedling. Ask the authority of your country before you send or bring one."
+)
+"""Stands where papers are written down. Source: CITES, Appendices I to III, which list
+the family Orchidaceae; what is exempt differs by country and is not told here."""
+
 STOCKS: Final[tuple[str, ...]] = (
     (
         "Shake a stock bottle before you draw from it, with a syringe kept for it and "

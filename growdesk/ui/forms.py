@@ -18,6 +18,7 @@ from PySide6.QtWidgets import QFileDialog
 from growdesk.domain import wording
 from growdesk.domain.facts import CareKind
 from growdesk.domain.kinds import Habit
+from growdesk.services.plant_values import Kin
 from growdesk.services.ticking import Repot
 from growdesk.services.values import PlantDraft
 from growdesk.ui import typed, words
@@ -302,4 +303,13 @@ def _plant_start(collection: Collection, plant_id: int | None) -> PlantStart:
         draft = PlantDraft(collection.plants.next_tag(), "", "", place_id=only)
     else:
         draft = collection.plants.get(plant_id)
-    return PlantStart(plant_id, draft, collection.plants.kinds(), places)
+    known = collection.plants.all()
+    return PlantStart(
+        plant_id,
+        draft,
+        collection.plants.kinds(),
+        places,
+        collection.benches.choices(),
+        tuple(Kin(key, each.tag, each.name) for key, each in known),
+        collection.clock.today(),
+    )

@@ -489,15 +489,15 @@ def test_an_overrule_that_is_over_is_told_beside_its_day(
     window.commands["change-plant"].trigger()
     dialog = opened(qtbot, window, PlantDialog)
     dialog.tabs.setCurrentIndex(1)
-    dialog.overrule.setFocus()
-    QTest.keyClicks(dialog.overrule, "Keep")
-    type_into(dialog.overrule_reason, "just divided")
-    type_into(dialog.overrule_until, "2026-05-01")
+    dialog.rules.overrule.setFocus()
+    QTest.keyClicks(dialog.rules.overrule, "Keep")
+    type_into(dialog.rules.reason, "just divided")
+    type_into(dialog.rules.until, "2026-05-01")
     key(Qt.Key.Key_Return)
     settle(qtbot, window)
     assert dialog.isVisible()
-    assert "is over already" in dialog.overrule_until.accessibleDescription()
-    assert dialog.overrule_until.hasFocus()
+    assert "is over already" in dialog.rules.until.accessibleDescription()
+    assert dialog.rules.until.hasFocus()
 
 
 def test_shares_of_the_house_are_read_in_per_cent(qtbot: QtBot) -> None:

@@ -158,9 +158,9 @@ def test_an_overrule_turns_the_verdict(qtbot: QtBot, window: Window) -> None:
     window.commands["change-plant"].trigger()
     settle(qtbot, window)
     dialog = dialog_of(window, PlantDialog)
-    choose(dialog.overrule, Verdict.KEEP_DRY)
-    dialog.overrule_reason.setText("just divided")
-    dialog.overrule_until.setText("2026-06-01")
+    choose(dialog.rules.overrule, Verdict.KEEP_DRY)
+    dialog.rules.reason.setText("just divided")
+    dialog.rules.until.setText("2026-06-01")
     dialog.try_save()
     settle(qtbot, window)
     assert line_of(window, "A1").verdict is Verdict.KEEP_DRY

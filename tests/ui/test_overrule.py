@@ -263,7 +263,7 @@ def test_the_plants_form_keeps_how_it_was_said_to_water(
     window.forms.change_plant(plant_id)
     settle(qtbot, window)
     dialog = dialog_of(window, PlantDialog)
-    dialog.overrule_reason.setText("still sour")
+    dialog.rules.reason.setText("still sour")
     dialog.try_save()
     settle(qtbot, window)
     assert stocked.plants.get(plant_id).overrule == replace(
@@ -272,7 +272,7 @@ def test_the_plants_form_keeps_how_it_was_said_to_water(
     window.forms.change_plant(plant_id)
     settle(qtbot, window)
     again = dialog_of(window, PlantDialog)
-    choose(again.overrule, Verdict.LOOK_FIRST)
+    choose(again.rules.overrule, Verdict.LOOK_FIRST)
     again.try_save()
     settle(qtbot, window)
     kept = stocked.plants.get(plant_id).overrule

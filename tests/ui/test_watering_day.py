@@ -89,8 +89,8 @@ def _add_first_plant(qtbot: QtBot, window: Window) -> None:
     settle(qtbot, window)
     press(places, "Close")
     assert plant.place.currentText() == "East window"
-    retype(plant.pot, "0.4 gal")
-    QTest.keyClick(plant.pot, Qt.Key.Key_Return, CTRL)
+    retype(plant.plant.pot, "0.4 gal")
+    QTest.keyClick(plant.plant.pot, Qt.Key.Key_Return, CTRL)
     settle(qtbot, window)
 
 

@@ -1,0 +1,29 @@
+"""What a plant form opens with."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from growdesk.services.bench_values import BenchChoice
+    from growdesk.services.plant_values import Kin
+    from growdesk.services.values import PlaceView, PlantDraft
+
+
+@dataclass(frozen=True, slots=True)
+class PlantStart:
+    """What a plant form opens with; ``plants`` are those it may have come from.
+
+    ``today`` is proposed as the day on which it left.
+    """
+
+    plant_id: int | None
+    draft: PlantDraft
+    kinds: tuple[tuple[str, str], ...]
+    places: tuple[PlaceView, ...]
+    benches: tuple[BenchChoice, ...] = ()
+    plants: tuple[Kin, ...] = ()
+    today: date | None = None

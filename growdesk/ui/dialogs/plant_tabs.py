@@ -1,0 +1,215 @@
+"""Give the first tabs of a plant's form: what it is, and its own rules.
+
+Each tab fills itself from a ``PlantDraft`` and gives the draft with what was entered.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QPlainTextEdit, QWidget
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts import Medium, Overrule, Size, Verdict
+from growdesk.domain.rules.overruled import USUAL_WATER
+from growdesk.ui import typed, words
+from growdesk.ui.widgets.form import Form, choose
+from growdesk.ui.widgets.parts import button, label
+from growdesk.ui.widgets.place_choice import PlaceChoice
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from PySide6.QtWidgets import QLineEdit
+
+    from growdesk.services.values import PlantDraft
+    from growdesk.ui.dialogs.plant_start import PlantStart
+
+_GUESS_MS = 150
+_NOTE_PX = 56
+
+
+class PlantTab:
+    """What a plant is and stands in. Tag and name are all that a new one needs.
+
+    The kind is guessed from the name as it is typed, until the grower chooses one.
+    """
+
+    title = "Plant"
+
+    def __init__(
+        self,
+        start: PlantStart,
+        guess: Callable[[str], str],
+        new_place: Callable[[], object],
+    ) -> None:
+        self._guess = guess
+        self.kind_chosen = start.plant_id is not None
+        self.form = form = Form()
+        self.tag = form.line("tag", "&Tag", "the number on the label in the pot")
+        self.name = self._name_field()
+        kinds = [("", "not known: judged with care"), *start.kinds]
+        self.kind = form.combo("kind", "&Kind", kinds)
+        self.kind.activated.connect(lambda _row: self._kind_by_hand())
+        self.where = PlaceChoice(form, start.benches)
+        form.wide(_right(button("New place…", new_place)))
+        self.pot = form.line("pot_volume_l", "P&ot volume", "say 1.5 L or 0.4 gal")
+        self.medium = form.combo("medium", "&Medium", optional(Medium))
+        self.mounted = QCheckBox("mounted, no pot")
+        form.add("mounted", "Mo&unted", self.mounted)
+        self.size = form.combo("size", "Si&ze", optional(Size))
+        self.note = note_box()
+        form.add("note", "Not&e", self.note)
+        self.pause = QTimer(form)
+        self.pause.setSingleShot(True)
+        self.pause.setInterval(_GUESS_MS)
+        self.pause.timeout.connect(self._guess_kind)
+        self.name.textEdited.connect(lambda _text: self.pause.start())
+
+    def _name_field(self) -> QLineEdit:
+        return self.form.line("name", "&Name", "genus, species or grex, 'Clone'")
+
+    def fill(self, draft: PlantDraft) -> None:
+        """Show a plant."""
+        self.tag.setText(draft.tag)
+        self.name.setText(draft.name)
+        choose(self.kind, draft.kind)
+        self.pot.setText(litres(draft.pot_volume_l))
+        choose(self.medium, draft.medium)
+        self.mounted.setChecked(draft.mounted)
+        choose(self.size, draft.size)
+        self.note.setPlainText(draft.note)
+
+    def taken(self, draft: PlantDraft) -> PlantDraft:
+        """Give a plant with what was entered here."""
+        return replace(
+            draft,
+            tag=self.tag.text().strip(),
+            name=self.name.text().strip(),
+            kind=self.kind.currentData() or "",
+            place_id=self.where.place_id,
+            bench_id=self.where.bench_id,
+            pot_volume_l=typed.volume_l(self.pot.text(), "pot_volume_l"),
+            medium=self.medium.currentData(),
+            mounted=self.mounted.isChecked(),
+            size=self.size.currentData(),
+            note=self.note.toPlainText().strip(),
+        )
+
+    def _kind_by_hand(self) -> None:
+        self.kind_chosen = True
+
+    def _guess_kind(self) -> None:
+        if not self.kind_chosen:
+            choose(self.kind, self._guess(self.name.text()))
+
+
+class RulesTab:
+    """What holds for this plant alone."""
+
+    title = "Own rules"
+
+    def __init__(self) -> None:
+        self.form = form = Form()
+        form.wide(
+            label("All empty: the plant goes by its kind and the house.", tone="muted")
+        )
+        self.own_strength = form.line(
+            "full_strength_ppm_n", "&Full strength", "ppm N, say 120"
+        )
+        self.ceiling = form.line("feed_ceiling_ppm_n", "&Ceiling", "ppm N, say 200")
+        self.interval = form.line("feed_interval_days", "Fed &every", "days, say 7")
+        self.round = form.line("volume_l", "&Water a round", "say 300 mL")
+        self.ignores_rest = QCheckBox("ignores its kind's rest")
+        form.add("ignores_rest", "&Rest", self.ignores_rest)
+        self.cover = QCheckBox("under a cover from rain")
+        form.add("under_cover", "Co&ver", self.cover)
+        verdicts: list[tuple[object, str]] = [(None, "no, judge it")]
+        verdicts += [
+            (verdict, words.VERDICT[verdict]) for verdict in words.VERDICT_ORDER
+        ]
+        self.overrule = form.combo("overrule", "&Overrule", verdicts)
+        self.reason = form.line("reason", "Re&ason", "why, in your own words")
+        self.until = form.line("until", "U&ntil", "2026-11-25, inclusive")
+        self.overrule.currentIndexChanged.connect(lambda _row: self._show_overrule())
+
+    def fill(self, draft: PlantDraft) -> None:
+        """Show a plant."""
+        self.own_strength.setText(words.number(draft.full_strength_ppm_n))
+        self.ceiling.setText(words.number(draft.feed_ceiling_ppm_n))
+        self.interval.setText(words.number(draft.feed_interval_days))
+        self.round.setText(litres(draft.volume_l))
+        self.ignores_rest.setChecked(draft.ignores_rest)
+        self.cover.setChecked(draft.under_cover)
+        if draft.overrule is not None:
+            choose(self.overrule, draft.overrule.verdict)
+            self.reason.setText(draft.overrule.reason)
+            self.until.setText(draft.overrule.until.isoformat())
+        self._show_overrule()
+
+    def taken(self, draft: PlantDraft) -> PlantDraft:
+        """Give a plant with what was entered here."""
+        own = typed.number(self.own_strength.text(), "full_strength_ppm_n", "120")
+        top = typed.number(self.ceiling.text(), "feed_ceiling_ppm_n", "200")
+        return replace(
+            draft,
+            volume_l=typed.volume_l(self.round.text(), "volume_l"),
+            under_cover=self.cover.isChecked(),
+            full_strength_ppm_n=own,
+            feed_ceiling_ppm_n=top,
+            feed_interval_days=typed.whole(
+                self.interval.text(), "feed_interval_days", "7"
+            ),
+            ignores_rest=self.ignores_rest.isChecked(),
+            overrule=self._overrule(draft.overrule),
+        )
+
+    def _show_overrule(self) -> None:
+        is_overruled = self.overrule.currentData() is not None
+        self.reason.setEnabled(is_overruled)
+        self.until.setEnabled(is_overruled)
+
+    def _overrule(self, before: Overrule | None) -> Overrule | None:
+        verdict = self.overrule.currentData()
+        if verdict is None:
+            return None
+        reason = self.reason.text().strip()
+        if not reason:
+            raise InputError(
+                "reason", "", "is empty", "Say why, so that you know it next month."
+            )
+        until = typed.needed_day(self.until.text(), "until")
+        since = before.since if before is not None else None
+        water = USUAL_WATER[Verdict(verdict)]
+        if before is not None and before.verdict is Verdict(verdict):
+            water = before.water or water
+        return Overrule(Verdict(verdict), reason, until, water, since)
+
+
+def optional(kinds: type[Medium | Size]) -> list[tuple[object, str]]:
+    """Give the choices of a sign that may be left open."""
+    return [(None, words.NOT_RECORDED), *words.choices(tuple(kinds))]
+
+
+def litres(volume_l: float | None) -> str:
+    """Give a volume as it is typed."""
+    return "" if volume_l is None else f"{words.number(volume_l, 3)} L"
+
+
+def note_box() -> QPlainTextEdit:
+    """Give a small box for a text of some lines; Tab leaves it."""
+    made = QPlainTextEdit()
+    made.setTabChangesFocus(True)
+    made.setFixedHeight(_NOTE_PX)
+    return made
+
+
+def _right(widget: QWidget) -> QWidget:
+    holder = QWidget()
+    row = QHBoxLayout(holder)
+    row.setContentsMargins(0, 0, 0, 0)
+    row.addStretch(1)
+    row.addWidget(widget)
+    return holder
