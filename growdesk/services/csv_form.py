@@ -70,6 +70,12 @@ def write_table(header: Sequence[str], rows: Iterable[Sequence[object]]) -> byte
     return written.getvalue().encode("utf-8-sig")
 
 
+def tabbed(header: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
+    """Give rows for a spreadsheet to paste: tabs between cells, none inside one."""
+    lines = [header, *([_cell(" ".join(text.split())) for text in row] for row in rows)]
+    return "\n".join("\t".join(line) for line in lines) + "\n"
+
+
 def decoded(raw: bytes, source: str) -> tuple[str, str]:
     """Give a file's text and its encoding: UTF-8, UTF-16 by its mark, or cp1252."""
     encoding = "utf-16" if raw.startswith(_UTF_16_MARKS) else "utf-8-sig"

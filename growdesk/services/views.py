@@ -82,7 +82,8 @@ def _read(view_id: int, name: str, what: str) -> SavedView:
     try:
         return SavedView(view_id, view_of(name, what))
     except InputError as error:
-        return SavedView(view_id, ViewDraft(name), error.line())
+        told = f"The view {name} {error.problem}. {error.hint}"
+        return SavedView(view_id, ViewDraft(name), told)
 
 
 def _named(draft: ViewDraft) -> ViewDraft:

@@ -22,10 +22,14 @@ Key = QKeySequence.StandardKey | str
 
 
 class Scope(StrEnum):
-    """Where a shortcut holds: anywhere in the window, or in the plant list."""
+    """Where a shortcut holds: anywhere in the window, or in a table of plants.
+
+    Those of the day's list hold in the collection's table too.
+    """
 
     WINDOW = "window"
     LIST = "list"
+    COLLECTION = "collection"
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +61,7 @@ MENUS: Mapping[str, str] = {
     "file": "&File",
     "edit": "&Edit",
     "plant": "&Plant",
+    "collection": "C&ollection",
     "day": "&Day",
     "shelf": "&Shelf",
     "view": "&View",
@@ -156,6 +161,42 @@ COMMANDS: tuple[Command, ...] = (
         Scope.LIST,
         needs_plant=True,
     ),
+    Command(
+        "collection",
+        "collection",
+        "&All plants in one table, or back to the day",
+        ("Ctrl+Shift+C",),
+        "All plants on record: found, filtered, sorted, many selected at once",
+    ),
+    _cut("collection"),
+    Command("keep-view", "collection", "&Keep this view…", ("Ctrl+Alt+K",)),
+    Command("rename-view", "collection", "Re&name this view…", ("Ctrl+Alt+F2",)),
+    Command(
+        "remove-view",
+        "collection",
+        "&Forget this view",
+        ("Ctrl+Alt+W",),
+        "Its plants stay; Undo brings the view back",
+    ),
+    _cut("collection"),
+    Command("columns", "collection", "C&olumns…", ("Ctrl+Alt+C",)),
+    Command(
+        "sort-here",
+        "collection",
+        "&Sort by the cursor's column, or turn it round",
+        ("F3",),
+        scope=Scope.COLLECTION,
+    ),
+    _cut("collection"),
+    Command(
+        "copy-rows",
+        "collection",
+        "&Copy the selected rows",
+        (_S.Copy, "Ctrl+C"),
+        "For a spreadsheet or a letter, as the columns are shown",
+        Scope.COLLECTION,
+    ),
+    Command("save-table", "collection", "Save this &table as CSV…", ("Ctrl+Alt+S",)),
     Command("today", "day", "&Today", ("Ctrl+T",)),
     Command("previous-day", "day", "&Previous watering day", ("Alt+PgUp",)),
     Command("next-day", "day", "&Next watering day", ("Alt+PgDown",)),
@@ -282,16 +323,26 @@ def help_rows() -> tuple[tuple[str, str], ...]:
         shown = " or ".join(
             k.toString(QKeySequence.SequenceFormat.NativeText) for k in keys
         )
-        where = " (in the list)" if command.scope is Scope.LIST else ""
+        where = _WHERE[command.scope]
         rows.append((text + where, shown))
     return tuple(rows)
 
 
+_WHERE: Mapping[Scope, str] = {
+    Scope.WINDOW: "",
+    Scope.LIST: " (in the list)",
+    Scope.COLLECTION: " (in the collection)",
+}
 LOOKS_HINT = "Enter records a look, the arrows go from plant to plant, Esc folds."
 FIND_HINT = "Enter goes to what was found, Esc clears the find."
 WEEK_HINT = (
     "Enter opens the day of the cell, Ctrl+K goes back to the list; a letter starts a "
     "find."
+)
+
+COLLECTION_HINT = (
+    "Enter changes the plant, F3 sorts by the cursor's column, Ctrl+Shift+C goes back "
+    "to the day; a letter starts a find."
 )
 
 
@@ -328,7 +379,8 @@ def _action(command: Command, window: QWidget, plant_list: QWidget) -> QAction:
         action.setStatusTip(command.tip)
     if command.key == "quit":
         action.setMenuRole(QAction.MenuRole.QuitRole)
-    if command.scope is Scope.LIST:
+    if command.scope is not Scope.WINDOW:
         action.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+    if command.scope is Scope.LIST:
         plant_list.addAction(action)
     return action

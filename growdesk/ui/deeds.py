@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from growdesk.services.collection import Collection
     from growdesk.services.values import Line
     from growdesk.ui.desk import Desk
+    from growdesk.ui.picking import Picked
 
 
 class Deeds:
@@ -55,9 +56,9 @@ class Deeds:
             return
         self._desk.write(partial(self._now.day.pass_by, ids, self._desk.on))
 
-    def put_in_bin(self, lines: Sequence[Line]) -> None:
+    def put_in_bin(self, plants: Sequence[Picked]) -> None:
         """Take plants out of the collection; undo brings them back."""
-        ids = tuple(line.plant_id for line in lines)
+        ids = tuple(each.plant_id for each in plants)
         if ids:
             self._desk.write(partial(self._now.plants.remove, ids))
 

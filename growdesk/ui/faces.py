@@ -113,6 +113,12 @@ class Faces(QObject):
             return self._parts.day_list.chosen
         return face.chosen()
 
+    @property
+    def follows_day(self) -> bool:
+        """Tell whether the plant shown is the one of the day's list."""
+        face = self._faces.get(self._now)
+        return face is None or face.chosen is None
+
     def add(self, face: Face) -> None:
         """Take a face in."""
         self._faces[face.key] = face

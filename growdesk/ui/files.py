@@ -126,6 +126,17 @@ class Files(QObject):
         work = partial(saving.save, chart, style, file)
         self._long(work, lambda _done: f"Saved {file}")
 
+    # -- tables ---------------------------------------------------------------------
+
+    def save_table(self, name: str, write: Callable[[Path], object]) -> None:
+        """Choose a name and save a table as CSV."""
+        use = partial(self.save_table_to, write)
+        self._choose_file("Save this table", name, "CSV (*.csv)", use)
+
+    def save_table_to(self, write: Callable[[Path], object], file: Path) -> None:
+        """Save a table as CSV."""
+        self._long(partial(write, file), lambda _done: f"Saved {file}")
+
     def _with_sheet(self, use: Callable[[Sheet], object]) -> None:
         self._desk.read(partial(_sheet, self._now, self._desk), use)
 

@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from growdesk.ui.panes.day_list import DayListPane
     from growdesk.ui.panes.detail import DetailPane
     from growdesk.ui.panes.mixing import MixingPane
+    from growdesk.ui.rostering import Rostering
     from growdesk.ui.rule_reading import RuleReading
     from growdesk.ui.shelf_forms import ShelfForms
     from growdesk.ui.theme import Theme
@@ -65,6 +66,7 @@ class Hands:
     faces: Faces
     weekly: Weekly
     walk: Walk
+    roster: Rostering
     strip: Strip
     theme: Theme
     log_file: Path | None
@@ -77,6 +79,7 @@ def handlers(hands: Hands) -> Mapping[str, Callable[[], object]]:
         **_file(hands),
         **_edit(hands),
         **_plant(hands),
+        **_collection(hands),
         **_day_and_shelf(hands),
         **_view(hands),
         **_help(hands),
@@ -107,20 +110,34 @@ def _edit(hands: Hands) -> dict[str, Callable[[], object]]:
 
 
 def _plant(hands: Hands) -> dict[str, Callable[[], object]]:
-    selected = partial(_lines, hands)
+    round_of = partial(_on_round, hands)
     deeds, forms = hands.deeds, hands.forms
     return {
-        "tick": lambda: deeds.toggle(selected()),
-        "pass-by": lambda: deeds.pass_by(selected()),
-        "give": lambda: forms.give(selected(), CareKind.FEED),
-        "repot": lambda: forms.give(selected(), CareKind.REPOT),
+        "tick": partial(round_of, deeds.toggle),
+        "pass-by": partial(round_of, deeds.pass_by),
+        "give": partial(round_of, partial(forms.give, what=CareKind.FEED)),
+        "repot": partial(round_of, partial(forms.give, what=CareKind.REPOT)),
         "look": partial(_for_chosen, hands, forms.look),
         "photos": partial(_for_chosen, hands, forms.add_photos),
         "hindsight": partial(_for_chosen, hands, hands.hindsight.open),
-        "overrule": lambda: hands.overrules.open(selected()),
+        "overrule": partial(round_of, hands.overrules.open),
         "add-plant": forms.add_plant,
         "change-plant": partial(_for_chosen, hands, forms.change_plant),
-        "bin": lambda: deeds.put_in_bin(selected()),
+        "bin": lambda: deeds.put_in_bin(hands.faces.picked),
+    }
+
+
+def _collection(hands: Hands) -> dict[str, Callable[[], object]]:
+    roster = hands.roster
+    return {
+        "collection": roster.turn,
+        "keep-view": roster.keep_view,
+        "rename-view": roster.rename_view,
+        "remove-view": roster.remove_view,
+        "columns": roster.choose_columns,
+        "sort-here": roster.sort_here,
+        "copy-rows": roster.copy,
+        "save-table": roster.save_table,
     }
 
 
@@ -178,6 +195,15 @@ def _lines(hands: Hands) -> tuple[Line, ...]:
     ids = {each.plant_id for each in hands.faces.picked}
     view = hands.desk.view
     return tuple(line for line in view.lines if line.plant_id in ids) if view else ()
+
+
+def _on_round(hands: Hands, use: Callable[[tuple[Line, ...]], object]) -> None:
+    """Do something to the plants picked that grow here; say so where none does."""
+    lines = _lines(hands)
+    if hands.faces.picked and not lines:
+        hands.strip.tell("What is selected is not growing here any more.")
+    else:
+        use(lines)
 
 
 def _for_chosen(hands: Hands, use: Callable[[int], object]) -> None:

@@ -31,6 +31,7 @@ from growdesk.ui.panes.day_list import DayListPane
 from growdesk.ui.panes.detail import DetailPane
 from growdesk.ui.panes.mixing import MixingPane
 from growdesk.ui.preferences import preferences
+from growdesk.ui.rostering import Rostering
 from growdesk.ui.rule_reading import RuleReading
 from growdesk.ui.shelf_forms import ShelfForms
 from growdesk.ui.tasks import Job, Lane, Tasks
@@ -88,6 +89,7 @@ class Window(QMainWindow):
         parts = Parts(*shown, self.split, self.pages, self.strip)
         self.faces = Faces(self.desk, parts)
         self.weekly = Weekly(self.desk, parts, self.faces)
+        self.roster = Rostering(self.desk, parts, self.faces, self.files, self)
         self.commands = actions.build(self.menuBar(), self, self.day_list.table)
         self._connect_commands()
         self._connect_desk()
@@ -155,6 +157,7 @@ class Window(QMainWindow):
             faces=self.faces,
             weekly=self.weekly,
             walk=self.walk,
+            roster=self.roster,
             strip=self.strip,
             theme=self.theme,
             log_file=self._log,
@@ -171,6 +174,7 @@ class Window(QMainWindow):
         self.desk.wrote.connect(self._tell_written)
         self.desk.told.connect(self.strip.tell)
         self.forms.plant_added.connect(self.day_list.choose_next)
+        self.forms.plant_added.connect(self.roster.pane.choose_next)
         self.forms.place_wanted.connect(self.shelf.places)
         self.forms.draft_kept.connect(self._draft_kept)
         self.tasks.busy_changed.connect(self.strip.show_busy)
@@ -192,6 +196,8 @@ class Window(QMainWindow):
                 fits = has_come or not command.needs_today
                 self.commands[command.key].setEnabled(bool(view.lines) and fits)
         after = self.day_list.chosen
+        if not self.faces.follows_day:
+            return
         if not view.lines:
             self.desk.show_plant(None)
         elif after == before:

@@ -34,6 +34,7 @@ def connect_panes(hands: Hands, commands: Mapping[str, QAction], own: Own) -> No
     _list(hands, commands, own)
     _detail(hands, commands, own)
     _mixing(hands, commands, own)
+    _collection(hands, commands)
     head = hands.head
     head.previous_wanted.connect(commands["previous-day"].trigger)
     head.next_wanted.connect(commands["next-day"].trigger)
@@ -45,12 +46,34 @@ def connect_panes(hands: Hands, commands: Mapping[str, QAction], own: Own) -> No
 
 def _list(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
     pane = hands.day_list
-    pane.plant_chosen.connect(hands.desk.show_plant)
+    pane.plant_chosen.connect(partial(_show_from_day, hands))
     pane.tick_wanted.connect(hands.deeds.tick)
     pane.untick_wanted.connect(hands.deeds.untick)
     pane.look_wanted.connect(commands["look"].trigger)
     pane.step_wanted.connect(own.first_step)
     pane.looks.look_wanted.connect(hands.forms.look)
+
+
+def _collection(hands: Hands, commands: Mapping[str, QAction]) -> None:
+    pane = hands.roster.pane
+    pane.change_wanted.connect(commands["change-plant"].trigger)
+    pane.add_wanted.connect(commands["add-plant"].trigger)
+    for command in actions.declared():
+        action = commands[command.key]
+        if command.scope is not actions.Scope.WINDOW:
+            pane.table.addAction(action)
+        if command.menu == "plant":
+            pane.menu.addAction(action)
+        if command.menu == "collection" and command.key != "collection":
+            pane.more.menu().addAction(action)
+    pane.menu.addSeparator()
+    pane.menu.addAction(commands["copy-rows"])
+
+
+def _show_from_day(hands: Hands, plant_id: int) -> None:
+    """Show the plant of the day's list, unless the face in sight has its own cursor."""
+    if hands.faces.follows_day:
+        hands.desk.show_plant(plant_id)
 
 
 def _detail(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:

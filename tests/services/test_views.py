@@ -124,7 +124,7 @@ def test_a_damaged_view_is_told_and_the_others_are_there(
         broken = writing.insert(SavedViewRow, {"name": "Broken", "what": text})
     first, second = own(collection)
     assert (first.view_id, first.draft) == (broken, ViewDraft("Broken"))
-    assert first.problem.startswith(f"view: 'Broken' {problem}")
+    assert first.problem.startswith(f"The view Broken {problem}")
     assert second == SavedView(fine, WARM)
     collection.views.change(broken, WARM)
     assert own(collection)[0].problem == ""

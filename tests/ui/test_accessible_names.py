@@ -46,6 +46,7 @@ from growdesk.services.values import PhotoView, PlantDraft, TinDraft, TinView
 from growdesk.services.walk_values import AtStop, Stop, Walkable
 from growdesk.ui import actions
 from growdesk.ui.dialogs import about
+from growdesk.ui.dialogs.columns import ColumnsDialog, Laid
 from growdesk.ui.dialogs.give import GiveDialog
 from growdesk.ui.dialogs.logger import LoggerDialog
 from growdesk.ui.dialogs.look import LookDialog, LookStart
@@ -67,6 +68,7 @@ from growdesk.ui.dialogs.shelf_entries import EntriesDialog
 from growdesk.ui.dialogs.shelf_entry import EntryDialog
 from growdesk.ui.dialogs.stock import StocksDialog
 from growdesk.ui.dialogs.tin import TinsDialog
+from growdesk.ui.dialogs.view_name import ViewNameDialog
 from growdesk.ui.dialogs.walk import Shown as WalkShown
 from growdesk.ui.dialogs.walk import WalkDialog
 from growdesk.ui.dialogs.walk_choice import WalkChoiceDialog
@@ -243,6 +245,8 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "keys": lambda _f: about.keys(None, (("Undo", "Ctrl+Z"),)),
     "cautions": lambda _f: about.all_cautions(None),
     "about": lambda folder: about.about(None, folder, folder / "growdesk.log"),
+    "columns": lambda _f: ColumnsDialog(None, Laid(("tag", "name"), "tag", False)),
+    "view name": lambda _f: ViewNameDialog(None, "Keep this view", "Warm", ("Warm",)),
 }
 
 

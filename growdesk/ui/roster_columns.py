@@ -1,0 +1,235 @@
+"""Declare the columns of the table of all plants, once for heading, table and file.
+
+A column gives its text for people, its value for a file, and what it is sorted by;
+what sorts by nothing stands last, whichever way the table is sorted.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from operator import attrgetter
+from typing import TYPE_CHECKING, Any
+
+from growdesk.domain.facts import Flowering
+from growdesk.domain.holding import Status
+from growdesk.domain.volume_words import volume_text
+from growdesk.services.plants import tag_order
+from growdesk.ui import words
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Mapping, Sequence
+    from datetime import date
+
+    from growdesk.domain.facts import Verdict
+    from growdesk.services.roster_values import RosterLine
+
+FLOWERING: Mapping[Flowering, str] = {
+    Flowering.OPEN: "in flower",
+    Flowering.FADING: "fading",
+    Flowering.BUDS: "in bud",
+    Flowering.SPIKE: "in spike",
+    Flowering.SHEATH: "sheath",
+}
+STATUS: Mapping[Status, str] = {
+    Status.GROWING: "growing",
+    Status.GIVEN_AWAY: "given away",
+    Status.SOLD: "sold",
+    Status.LOST: "lost",
+}
+_BY_STAGE = tuple(FLOWERING)
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A plant of the table with its verdict on the day shown, if it is judged."""
+
+    line: RosterLine
+    verdict: Verdict | None
+
+
+Cell = str | int | float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column. ``signs`` is how many letters it has room for at first.
+
+    A ``wide`` one takes what room is left; a ``usual`` one is shown until the grower
+    chooses others.
+    """
+
+    key: str
+    title: str
+    signs: int
+    text: Callable[[Entry], str]
+    order: Callable[[Entry], Any]
+    cell: Callable[[Entry], object]
+    is_number: bool = False
+    wide: bool = False
+    usual: bool = False
+
+
+def _words(
+    key: str, title: str, signs: int, text: Callable[[Entry], str], **more: Any
+) -> Column:
+    """Give a column of words, sorted as words are."""
+
+    def order(entry: Entry) -> str | None:
+        return text(entry).casefold() or None
+
+    return Column(key, title, signs, text, more.pop("order", order), text, **more)
+
+
+def _day(key: str, title: str, field: str, **more: Any) -> Column:
+    """Give a column of days."""
+    of = attrgetter(f"line.{field}")
+
+    def text(entry: Entry) -> str:
+        day: date | None = of(entry)
+        return "" if day is None else words.short_day(day)
+
+    return Column(key, title, 10, text, of, of, **more)
+
+
+def _plain(key: str, title: str, signs: int, field: str, **more: Any) -> Column:
+    """Give a column of what was typed, on one line."""
+    of = attrgetter(f"line.{field}")
+    return _words(key, title, signs, lambda entry: " ".join(of(entry).split()), **more)
+
+
+def _verdict(entry: Entry) -> str:
+    return "" if entry.verdict is None else words.VERDICT[entry.verdict]
+
+
+def _verdict_order(entry: Entry) -> int | None:
+    if entry.verdict is None:
+        return None
+    return words.VERDICT_ORDER.index(entry.verdict)
+
+
+def _bench(entry: Entry) -> str:
+    line = entry.line
+    number = "" if line.bench is None else str(line.bench)
+    return ", ".join(part for part in (line.bench_name, number) if part)
+
+
+def _flowering(entry: Entry) -> str:
+    stage = entry.line.flowering
+    return "" if stage is None else FLOWERING[stage]
+
+
+def _flowering_order(entry: Entry) -> int | None:
+    stage = entry.line.flowering
+    return None if stage is None else _BY_STAGE.index(stage)
+
+
+def _medium(entry: Entry) -> str:
+    line = entry.line
+    if line.mounted:
+        return "mounted"
+    return "" if line.medium is None else words.sign(line.medium)
+
+
+def _pot(entry: Entry) -> str:
+    held = entry.line.pot_volume_l
+    return "" if held is None else volume_text(held)
+
+
+def _size(entry: Entry) -> str:
+    return "" if entry.line.size is None else words.sign(entry.line.size)
+
+
+def _parent(entry: Entry) -> str:
+    line = entry.line
+    how = "" if line.parent_how is None else words.sign(line.parent_how)
+    return ", ".join(part for part in (line.parent_tag, how) if part)
+
+
+def _held_as(entry: Entry) -> str:
+    line = entry.line
+    held = "" if line.held_as is None else words.sign(line.held_as)
+    return f"{held} of {line.how_many}" if held and line.how_many else held
+
+
+def _photos(entry: Entry) -> str:
+    return str(entry.line.photos) if entry.line.photos else ""
+
+
+COLUMNS: tuple[Column, ...] = (
+    _words(
+        "tag",
+        "Tag",
+        6,
+        lambda entry: entry.line.tag,
+        order=lambda entry: tag_order(entry.line.tag),
+        usual=True,
+    ),
+    _plain("name", "Name", 26, "name", usual=True),
+    _plain("kind", "Kind", 22, "kind_title"),
+    _words(
+        "place",
+        "Place",
+        16,
+        lambda entry: entry.line.place,
+        order=lambda entry: entry.line.walk,
+        usual=True,
+    ),
+    _words("bench", "Bench", 10, _bench, order=lambda entry: entry.line.walk),
+    _words("verdict", "Verdict", 13, _verdict, order=_verdict_order, usual=True),
+    _day("looked", "Last look", "looked_on", usual=True),
+    _plain("signs", "Signs", 26, "signs", wide=True, usual=True),
+    _words("flowering", "In flower", 10, _flowering, order=_flowering_order),
+    _day("bloomed", "Last bloom", "last_bloom"),
+    _day("fed", "Last fed", "fed_on"),
+    _day("watered", "Last watered", "watered_on"),
+    _day("treated", "Last treated", "treated_on"),
+    _day("repotted", "Repotted", "repotted_on"),
+    _words("medium", "Medium", 12, _medium),
+    Column(
+        "pot",
+        "Pot",
+        8,
+        _pot,
+        lambda entry: entry.line.pot_volume_l,
+        lambda entry: entry.line.pot_volume_l,
+        is_number=True,
+    ),
+    _words("size", "Size", 15, _size),
+    _day("acquired", "Acquired", "acquired_on"),
+    _plain("source", "Source", 18, "source", wide=True),
+    _plain("parentage", "Parentage", 22, "parentage", wide=True),
+    _words("parent", "Taken from", 14, _parent),
+    _plain("papers", "Papers", 14, "papers"),
+    _words("held-as", "Held as", 12, _held_as),
+    _day("quarantine", "Quarantine to", "quarantine_until"),
+    Column(
+        "photos",
+        "Photos",
+        7,
+        _photos,
+        lambda entry: entry.line.photos or None,
+        lambda entry: entry.line.photos,
+        is_number=True,
+    ),
+    _words("status", "Where it is", 11, lambda entry: STATUS[entry.line.status]),
+    _day("left", "Left on", "left_on"),
+    _plain("left-why", "Why it left", 22, "left_why", wide=True),
+    _plain("note", "Note", 26, "note", wide=True),
+)
+BY_KEY: Mapping[str, Column] = {column.key: column for column in COLUMNS}
+USUAL: tuple[str, ...] = tuple(column.key for column in COLUMNS if column.usual)
+USUAL_ORDER = "place"
+
+
+def chosen(keys: Iterable[str]) -> tuple[Column, ...]:
+    """Give the columns of some keys, each once; what nobody knows is left out."""
+    return tuple(BY_KEY[key] for key in dict.fromkeys(keys) if key in BY_KEY)
+
+
+def ordered(entries: Sequence[Entry], key: str, *, downwards: bool) -> list[Entry]:
+    """Give entries by a column; those without a value last, ties as they are walked."""
+    order = BY_KEY.get(key, BY_KEY[USUAL_ORDER]).order
+    walked = sorted(entries, key=lambda entry: entry.line.walk)
+    known = [entry for entry in walked if order(entry) is not None]
+    known.sort(key=order, reverse=downwards)
+    return known + [entry for entry in walked if order(entry) is None]

@@ -1,0 +1,37 @@
+"""Give the table of all plants to other programs: rows for a spreadsheet, or a file."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.domain.errors import StoreError
+from growdesk.services.csv_form import tabbed, write_table
+from growdesk.store.whole_files import write_whole
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
+    from growdesk.ui.roster_columns import Column, Entry
+
+
+def as_text(columns: Sequence[Column], rows: Sequence[Entry]) -> str:
+    """Give rows as they are shown, with their headings, set apart by tabs."""
+    return tabbed(_titles(columns), [[each.text(e) for each in columns] for e in rows])
+
+
+def save(file: Path, columns: Sequence[Column], rows: Sequence[Entry]) -> None:
+    """Save rows as CSV: days as ISO, numbers plain."""
+    cells = [[each.cell(entry) for each in columns] for entry in rows]
+    try:
+        write_whole(file, write_table(_titles(columns), cells))
+    except OSError as error:
+        reason = error.strerror or str(error)
+        raise StoreError(
+            f"The table cannot be saved as {file}: {reason}.",
+            "Choose another folder or name.",
+        ) from error
+
+
+def _titles(columns: Sequence[Column]) -> list[str]:
+    return [column.title for column in columns]

@@ -1,0 +1,244 @@
+"""Keep the table of all plants as a face of the first pane: read it, and keep views.
+
+It is read where it is in sight, after each day that arrives; the verdicts are those of
+the day shown and are judged no second time.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject
+from PySide6.QtGui import QGuiApplication
+
+from growdesk.ui import actions, roster_saving, theme, words
+from growdesk.ui.dialogs.columns import ColumnsDialog, Laid
+from growdesk.ui.dialogs.view_name import ViewNameDialog
+from growdesk.ui.faces import DAY, Face
+from growdesk.ui.panes.roster import RosterPane
+from growdesk.ui.tasks import Job
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from datetime import date
+    from pathlib import Path
+
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.services.collection import Collection
+    from growdesk.services.roster_values import RosterLine, SavedView
+    from growdesk.services.values import Written
+    from growdesk.ui.desk import Desk
+    from growdesk.ui.faces import Faces, Parts
+    from growdesk.ui.files import Files
+    from growdesk.ui.roster_columns import Column, Entry
+
+COLLECTION = "collection"
+_NOT_OWN = "This view came with growdesk; keep it under a name of yours first."
+
+
+class Rostering(QObject):
+    """The table of all plants of one window."""
+
+    def __init__(
+        self, desk: Desk, parts: Parts, faces: Faces, files: Files, window: QWidget
+    ) -> None:
+        super().__init__(desk)
+        self._desk = desk
+        self._parts = parts
+        self._faces = faces
+        self._files = files
+        self._window = window
+        self._is_old = True
+        self._wanted_view: int | None = None
+        self.pane = RosterPane()
+        faces.add(
+            Face(
+                COLLECTION,
+                self.pane,
+                self.pane.focus_table,
+                self.pane.focus_find,
+                actions.COLLECTION_HINT,
+                self.pane.table.wanted_px,
+                self._shown,
+                needs_plants=False,
+                picked=self.pane.picked,
+                chosen=lambda: self.pane.chosen,
+            )
+        )
+        faces.turned.connect(self._turned)
+        desk.day_arrived.connect(self._day_arrived)
+        desk.switched.connect(self._switched)
+        self.pane.plant_chosen.connect(desk.show_plant)
+        self.pane.told.connect(desk.told)
+        theme.current().turned.connect(self.pane.refresh_colours)
+
+    @property
+    def is_shown(self) -> bool:
+        """Tell whether the collection stands in place of the day's list."""
+        return self._faces.shown == COLLECTION
+
+    # -- what commands ask ----------------------------------------------------------
+
+    def turn(self) -> None:
+        """Show the collection, or the day again."""
+        self._faces.turn(COLLECTION)
+
+    def choose_columns(self) -> None:
+        """Open the columns of the table."""
+        self._faces.go(COLLECTION)
+        now = self.pane.arrangement
+        dialog = ColumnsDialog(self._window, Laid(now.columns, *now.order))
+        dialog.saved.connect(partial(self._lay, dialog))
+        dialog.open()
+
+    def sort_here(self) -> None:
+        """Sort by the column the cursor is in, or turn it round."""
+        self.pane.sort_by(self.pane.table.key_here())
+
+    def keep_view(self) -> None:
+        """Keep what is shown as a view."""
+        self._faces.go(COLLECTION)
+        base = self.pane.arrangement.base
+        own = {each.draft.name: each for each in self.pane.views if _is_own(each)}
+        name = base.draft.name if _is_own(base) else ""
+        dialog = ViewNameDialog(self._window, "Keep this view", name, own)
+        dialog.saved.connect(partial(self._write_view, dialog, own))
+        dialog.open()
+
+    def rename_view(self) -> None:
+        """Give the view shown another name."""
+        self._faces.go(COLLECTION)
+        base = self.pane.arrangement.base
+        if base.view_id is None:
+            self._desk.told.emit(_NOT_OWN)
+            return
+        title = f"Another name for {base.draft.name}"
+        dialog = ViewNameDialog(self._window, title, base.draft.name, ())
+        dialog.saved.connect(partial(self._rename, dialog, base.view_id))
+        dialog.open()
+
+    def remove_view(self) -> None:
+        """Forget the view shown; undo brings it back."""
+        self._faces.go(COLLECTION)
+        base = self.pane.arrangement.base
+        if base.view_id is None:
+            self._desk.told.emit("This view came with growdesk and stays.")
+            return
+        self._desk.write(partial(self._now.views.remove, base.view_id))
+
+    def copy(self) -> None:
+        """Copy the selected rows for a spreadsheet, with their headings."""
+        rows = self.pane.picked_entries()
+        if not rows:
+            self._desk.told.emit("No plant is selected.")
+            return
+        text = roster_saving.as_text(self.pane.model.columns, rows)
+        QGuiApplication.clipboard().setText(text)
+        self._desk.told.emit(f"Copied {words.plants(len(rows))}, as the columns are.")
+
+    def save_table(self) -> None:
+        """Choose a name and save the table as it is shown."""
+        self._faces.go(COLLECTION)
+        model = self.pane.model
+        name = f"collection-{self._desk.on.isoformat()}.csv"
+        save = partial(_save, model.columns, model.rows)
+        self._files.save_table(name, save)
+
+    # -- reading --------------------------------------------------------------------
+
+    @property
+    def _now(self) -> Collection:
+        return self._desk.collection
+
+    def _read(self) -> None:
+        work = partial(_read, self._now, self._desk.on)
+        job = Job(work, self._arrived, self._desk.fail, "roster")
+        self._desk.tasks.ask(self, job)
+
+    def _arrived(
+        self, found: tuple[date, tuple[RosterLine, ...], tuple[SavedView, ...]]
+    ) -> None:
+        on, lines, views = found
+        view = self._desk.view
+        shown = () if view is None or view.on != on else view.lines
+        self._is_old = False
+        self.pane.show_plants(lines, {e.plant_id: e.verdict for e in shown}, on)
+        self.pane.show_views(views)
+        wanted = next((v for v in views if v.view_id == self._wanted_view), None)
+        if self._wanted_view is not None and wanted is not None:
+            self.pane.take(wanted)
+        self._wanted_view = None
+        if self.is_shown:
+            self._desk.show_plant(self.pane.chosen)
+
+    def _shown(self) -> None:
+        self.pane.table.fit()
+        chosen = self._parts.day_list.chosen
+        if self._is_old:
+            if chosen is not None:
+                self.pane.choose_next(chosen)
+            self._read()
+        else:
+            self.pane.go_to(chosen)
+            self._desk.show_plant(self.pane.chosen)
+
+    def _turned(self, key: str) -> None:
+        """Let the day's list go to the plant that was looked at here."""
+        if key == COLLECTION or self._is_old:
+            return
+        day_list, chosen = self._parts.day_list, self.pane.chosen
+        if chosen is not None and day_list.model.row_of(chosen) >= 0:
+            day_list.go_to(chosen)
+        if key == DAY:
+            self._desk.show_plant(day_list.chosen)
+
+    def _day_arrived(self) -> None:
+        self._is_old = True
+        if self.is_shown:
+            self._read()
+
+    def _switched(self) -> None:
+        self._is_old = True
+        self.pane.show_plants((), {}, self._desk.today)
+
+    # -- writing --------------------------------------------------------------------
+
+    def _lay(self, dialog: ColumnsDialog, laid: Laid) -> None:
+        self.pane.lay_out_as(laid.columns, laid.order, downwards=laid.downwards)
+        self._faces.make_room()
+        dialog.close_saved()
+
+    def _write_view(
+        self, dialog: ViewNameDialog, own: dict[str, SavedView], name: str
+    ) -> None:
+        draft = self.pane.arrangement.as_kept(name)
+        there = own.get(name)
+        if there is not None and there.view_id is not None:
+            work = partial(self._now.views.change, there.view_id, draft)
+        else:
+            work = partial(self._now.views.add, draft)
+        self._desk.write(work, partial(self._kept, dialog), dialog.refused)
+
+    def _kept(self, dialog: ViewNameDialog, done: Written) -> None:
+        dialog.close_saved()
+        self._wanted_view = done.ids[0]
+
+    def _rename(self, dialog: ViewNameDialog, view_id: int, name: str) -> None:
+        work = partial(self._now.views.rename, view_id, name)
+        self._desk.write(work, partial(self._kept, dialog), dialog.refused)
+
+
+def _is_own(view: SavedView) -> bool:
+    return view.view_id is not None
+
+
+def _read(
+    collection: Collection, on: date
+) -> tuple[date, tuple[RosterLine, ...], tuple[SavedView, ...]]:
+    return on, collection.roster.read(on), collection.views.all()
+
+
+def _save(columns: Sequence[Column], rows: Sequence[Entry], file: Path) -> None:
+    roster_saving.save(file, columns, rows)
