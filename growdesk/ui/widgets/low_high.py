@@ -58,5 +58,5 @@ def _line(name: str, shown_c: float | None) -> QLineEdit:
     made.setAccessibleName(name)
     made.setPlaceholderText("°C")
     made.setToolTip(name)
-    made.setMaximumWidth(84)
+    made.setFixedWidth(72)
     return made
