@@ -83,6 +83,7 @@ def make_parser() -> OneLineParser:
         _add_ec,
         _add_stock,
         _add_kinds,
+        _add_name,
         _add_import,
         _add_readings,
         _add_export,
@@ -261,6 +262,12 @@ def _add_stock(commands: Commands) -> None:
         metavar="DEGREES",
         help="the coolest it gets where the bottle stands, in °C (default: 15)",
     )
+    _add_json(parser)
+
+
+def _add_name(commands: Commands) -> None:
+    parser = _command(commands, "name", "read a plant's name into its parts")
+    parser.add_argument("text", metavar="TEXT", help="the name, as on the label")
     _add_json(parser)
 
 

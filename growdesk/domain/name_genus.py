@@ -35,7 +35,7 @@ def read_genus(
     full = genera.named(token.text)
     if full is not None:
         if token.text != full.name:
-            reading.doubt(DoubtSort.SMALL_GENUS, token, full.name)
+            reading.doubt(DoubtSort.SMALL_GENUS, token, full.name, may_be=(full.name,))
         _take(reading, token, full.name, genera)
         return True
     return (
@@ -66,8 +66,16 @@ def _among(reading: Reading) -> tuple[str, ...]:
 
 
 def _read_by_context(reading: Reading, token: Token) -> bool:
-    """Take a single letter for the one genus around that begins with it."""
+    """Take a single letter for the one genus around that begins with it.
+
+    A letter that is one genus's own abbreviation, as C. is, stands for another only
+    where that one is written in full before.
+    """
     if len(token.text) != 2 or not token.text.endswith("."):
+        return False
+    source = reading.source
+    has_own = source.genera.abbreviated(token.text) is not None
+    if has_own and reading.context not in source.text[: token.start]:
         return False
     found = [name for name in _among(reading) if name.startswith(token.text[0])]
     if len(found) != 1:
@@ -94,7 +102,7 @@ def _read_short(reading: Reading, token: Token, after: Sequence[Token]) -> bool:
         return False
     short = next(s for s in genus.short if key_of(s) == key_of(token.text))
     if token.text.rstrip(".") != short.rstrip("."):
-        reading.doubt(DoubtSort.SMALL_GENUS, token, short)
+        reading.doubt(DoubtSort.SMALL_GENUS, token, short, may_be=(short,))
     elif not has_stop:
         reading.doubt(DoubtSort.NO_STOP, token, short)
     _take(reading, token, genus.name, genera)
@@ -103,8 +111,8 @@ def _read_short(reading: Reading, token: Token, after: Sequence[Token]) -> bool:
 
 def _goes_without_stop(reading: Reading, genus: Genus, after: Sequence[Token]) -> bool:
     """Tell whether a bare abbreviation may be one: it may be a word of a grex too."""
-    if reading.context:
-        return genus.name in {reading.context, *_among(reading)}
+    if reading.context and genus.name not in {reading.context, *_among(reading)}:
+        return False
     follows = after[0] if after else None
     if min(len(short.rstrip(".")) for short in genus.short) > 1:
         return follows is not None

@@ -65,11 +65,14 @@ def _settled(tokens: list[Token]) -> list[Token]:
     """Let a capital X be a word where no name follows that it could cross with."""
     after_each = [*(token.mark for token in tokens[1:]), None]
     return [
-        replace(token, mark=Mark.WORD)
-        if token.text == "X" and after not in (Mark.WORD, Mark.OPEN)
-        else token
+        replace(token, mark=Mark.WORD) if _stands_alone(token, after) else token
         for token, after in zip(tokens, after_each, strict=False)
     ]
+
+
+def _stands_alone(token: Token, after: Mark | None) -> bool:
+    is_x = token.mark is Mark.CROSS and token.text == "X"
+    return is_x and after not in (Mark.WORD, Mark.OPEN)
 
 
 def depth_of(tokens: tuple[Token, ...]) -> int | None:

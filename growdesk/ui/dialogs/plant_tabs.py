@@ -16,6 +16,7 @@ from growdesk.domain.facts import Medium, Overrule, Size, Verdict
 from growdesk.domain.rules.overruled import USUAL_WATER
 from growdesk.ui import typed, words
 from growdesk.ui.widgets.form import Form, choose
+from growdesk.ui.widgets.name_field import NameUnder
 from growdesk.ui.widgets.parts import button, label
 from growdesk.ui.widgets.place_choice import PlaceChoice
 
@@ -69,7 +70,9 @@ class PlantTab:
         self.name.textEdited.connect(lambda _text: self.pause.start())
 
     def _name_field(self) -> QLineEdit:
-        return self.form.line("name", "&Name", "genus, species or grex, 'Clone'")
+        made = self.form.line("name", "&Name", "genus, species or grex, 'Clone'")
+        self.form.under(NameUnder(made))
+        return made
 
     def fill(self, draft: PlantDraft) -> None:
         """Show a plant."""

@@ -31,6 +31,7 @@ from growdesk.ui.models.day_model import (
     band_mark,
     can_tick,
 )
+from growdesk.ui.name_text import NamePainter
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -96,6 +97,7 @@ class DayDelegate(QStyledItemDelegate):
         self._model = model
         self._type = _Type(parent.font())
         self._fitted: dict[tuple[str, int, int], str] = {}
+        self._names = NamePainter()
         self._marks: dict[tuple[str, str, int, float], QPixmap] = {}
 
     @override
@@ -190,7 +192,11 @@ class DayDelegate(QStyledItemDelegate):
             self._mark(painter, icons.mark_name(line.verdict), ink, box)
             top.setLeft(top.left() + side + _GAP)
         first = self._type.strong if column in _STRONG else self._type.plain
-        self._draw(painter, top, first, ink, upper)
+        if column == Place.PLANT:
+            painter.setPen(QColor(ink))
+            self._names.paint(painter, top, first[0], upper)
+        else:
+            self._draw(painter, top, first, ink, upper)
         if under:
             self._draw(painter, low, self._type.small, c.muted, under)
         if column == Place.VERDICT and band_mark(line):

@@ -20,6 +20,7 @@ from growdesk.domain.pages_strength import CHAIN
 from growdesk.domain.rule_book import title_of
 from growdesk.domain.rules.potting import SALTS
 from growdesk.ui import icons, theme, week_words, words
+from growdesk.ui.name_text import name_html, shown_name
 from growdesk.ui.widgets.parts import (
     button,
     clear,
@@ -224,7 +225,13 @@ def _name_row(detail: PlantDetail, to_kind: Callable[[], object]) -> QHBoxLayout
     row.addWidget(tag, 0, Qt.AlignmentFlag.AlignTop)
     names = QVBoxLayout()
     names.setSpacing(1)
-    name = label(detail.draft.name or "No name recorded", scale=1.15)
+    said = detail.draft.name
+    name = label("" if said else "No name recorded", scale=1.15)
+    if said:
+        name.setTextFormat(Qt.TextFormat.RichText)
+        name.setText(name_html(said))
+        name.setAccessibleName(shown_name(said))
+    name.setObjectName("plant-name")
     enlarge(name, 1.0, strong=True)
     names.addWidget(name)
     kind = (

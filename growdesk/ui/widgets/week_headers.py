@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QHeaderView, QTableView
 from typing_extensions import override
 
 from growdesk.ui import theme, week_words
+from growdesk.ui.name_text import NamePainter
 from growdesk.ui.widgets.day_delegate import small, strong
 
 if TYPE_CHECKING:
@@ -24,7 +25,6 @@ _PAD = 8
 _TAG_PX = 38
 _BRIEF_PX = 150
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
-_WRAPPED = _LEFT | Qt.TextFlag.TextWordWrap
 
 
 class PlantHeader(QHeaderView):
@@ -34,6 +34,7 @@ class PlantHeader(QHeaderView):
         super().__init__(Qt.Orientation.Vertical, parent)
         self._lines = model
         self._table = parent
+        self._names = NamePainter(lines=2)
         self.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.setAccessibleName("Plants by place")
         self.setSectionsClickable(True)
@@ -72,11 +73,9 @@ class PlantHeader(QHeaderView):
         tag = QRect(rect.left() + 12, rect.top(), _TAG_PX, rect.height())
         _draw(painter, strong(self.font()), c.ink, tag, line.tag)
         font = small(self.font())
-        painter.setFont(font)
         painter.setPen(QColor(c.ink))
         room = rect.adjusted(12 + _TAG_PX, 3, -4, -3)
-        metrics = QFontMetrics(font)
-        painter.drawText(room, _WRAPPED, _two_lines(line.name, metrics, room.width()))
+        self._names.paint(painter, room, font, line.name)
 
 
 class DayHeader(QHeaderView):
@@ -144,15 +143,3 @@ def _draw(painter: QPainter, font: QFont, ink: str, rect: QRect, text: str) -> N
     painter.drawText(
         rect, _LEFT, QFontMetrics(font).elidedText(text, mode, rect.width())
     )
-
-
-def _two_lines(text: str, metrics: QFontMetrics, width: int) -> str:
-    """Give a name that fits two lines, cut with an ellipsis where it does not."""
-    while text and _lines(text, metrics, width) > 2:
-        text = text.rstrip("…")[:-1].rstrip() + "…"
-    return text
-
-
-def _lines(text: str, metrics: QFontMetrics, width: int) -> int:
-    bounds = metrics.boundingRect(QRect(0, 0, width, 10_000), _WRAPPED, text)
-    return max(1, round(bounds.height() / metrics.lineSpacing()))
