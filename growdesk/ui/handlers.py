@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from growdesk.ui.panes.day_list import DayListPane
     from growdesk.ui.panes.detail import DetailPane
     from growdesk.ui.panes.mixing import MixingPane
+    from growdesk.ui.plant_forms import PlantForms
     from growdesk.ui.rostering import Rostering
     from growdesk.ui.rule_reading import RuleReading
     from growdesk.ui.shelf_forms import ShelfForms
@@ -59,6 +60,7 @@ class Hands:
     files: Files
     hindsight: HindsightForms
     overrules: Overrules
+    plants: PlantForms
     day_list: DayListPane
     detail: DetailPane
     mixing: MixingPane
@@ -123,6 +125,10 @@ def _plant(hands: Hands) -> dict[str, Callable[[], object]]:
         "overrule": partial(round_of, hands.overrules.open),
         "add-plant": forms.add_plant,
         "change-plant": partial(_for_chosen, hands, forms.change_plant),
+        "change-many": lambda: hands.plants.change_many(hands.faces.picked),
+        "move": lambda: hands.plants.move(hands.faces.picked),
+        "divide": partial(_for_chosen, hands, hands.plants.divide),
+        "leave": lambda: hands.plants.leave(hands.faces.picked),
         "bin": lambda: deeds.put_in_bin(hands.faces.picked),
     }
 

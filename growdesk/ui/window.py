@@ -30,6 +30,7 @@ from growdesk.ui.overrules import Overrules
 from growdesk.ui.panes.day_list import DayListPane
 from growdesk.ui.panes.detail import DetailPane
 from growdesk.ui.panes.mixing import MixingPane
+from growdesk.ui.plant_forms import PlantForms
 from growdesk.ui.preferences import preferences
 from growdesk.ui.rostering import Rostering
 from growdesk.ui.rule_reading import RuleReading
@@ -76,6 +77,7 @@ class Window(QMainWindow):
         self.hindsight = HindsightForms(self.desk, self)
         self.looks = LooksAsking(self.desk)
         self.overrules = Overrules(self.desk, self)
+        self.plants = PlantForms(self.desk, self)
         self.thumbs = Thumbs(self.tasks, self.desk.thumbnail)
         self.walk = Walk(self.desk, self, self.thumbs)
         self.head = DayHead()
@@ -150,6 +152,7 @@ class Window(QMainWindow):
             files=self.files,
             hindsight=self.hindsight,
             overrules=self.overrules,
+            plants=self.plants,
             day_list=self.day_list,
             detail=self.detail,
             mixing=self.mixing,

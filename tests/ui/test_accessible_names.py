@@ -46,13 +46,17 @@ from growdesk.services.values import PhotoView, PlantDraft, TinDraft, TinView
 from growdesk.services.walk_values import AtStop, Stop, Walkable
 from growdesk.ui import actions
 from growdesk.ui.dialogs import about
+from growdesk.ui.dialogs.change_many import ChangeManyDialog
 from growdesk.ui.dialogs.columns import ColumnsDialog, Laid
+from growdesk.ui.dialogs.divide import DivideDialog, DivideStart
 from growdesk.ui.dialogs.give import GiveDialog
+from growdesk.ui.dialogs.leave import LeaveDialog, LeaveStart
 from growdesk.ui.dialogs.logger import LoggerDialog
 from growdesk.ui.dialogs.look import LookDialog, LookStart
 from growdesk.ui.dialogs.measures import MeasuresDialog
 from growdesk.ui.dialogs.meter import MeterDialog
 from growdesk.ui.dialogs.meter_readings import MeterReadingsDialog
+from growdesk.ui.dialogs.move import MoveDialog, MoveStart
 from growdesk.ui.dialogs.night import NightDialog
 from growdesk.ui.dialogs.overrule import OverruleDialog, OverruleStart
 from growdesk.ui.dialogs.photo import PhotoDialog
@@ -227,6 +231,12 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "meter-readings": make_readings,
     "shelf-added": lambda _f: EntryDialog(None, entry_start(What.ADDED)),
     "plant": make_plant,
+    "leave": lambda _f: LeaveDialog(None, LeaveStart("A1", ON, ("A2: lost",))),
+    "move": lambda _f: MoveDialog(None, MoveStart("A1", ON, None, ())),
+    "divide": lambda _f: DivideDialog(
+        None, DivideStart(PlantDraft("A1", "", ""), ON, ("A2",), ())
+    ),
+    "change-many": lambda _f: ChangeManyDialog(None, "A1, A2", 2, ()),
     "photo": make_photo,
     "give": lambda _f: GiveDialog(None, "A1", ON, CareKind.FEED),
     "places": lambda _f: PlacesDialog(None, ON),

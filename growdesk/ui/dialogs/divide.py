@@ -1,0 +1,137 @@
+"""Take in a division: how many new plants, their tags, where they go, into what."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QCheckBox
+from typing_extensions import override
+
+from growdesk.domain.cautions import PAPERS
+from growdesk.domain.errors import InputError
+from growdesk.domain.facts import Medium
+from growdesk.domain.holding import Descent
+from growdesk.services.plant_values import Dividing
+from growdesk.ui import typed, words
+from growdesk.ui.dialogs.base import FormDialog
+from growdesk.ui.widgets.parts import label
+from growdesk.ui.widgets.place_choice import PlaceChoice
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.services.bench_values import BenchChoice
+    from growdesk.services.values import PlaceView, PlantDraft
+    from growdesk.ui.dialogs.held import Held
+
+_SPLIT = re.compile(r"[,;\n]")
+_BESIDE = frozenset({Descent.DIVISION, Descent.BACK_BULB})
+"""What is taken when the parent comes out of its pot, so that it is potted anew."""
+
+
+@dataclass(frozen=True, slots=True)
+class DivideStart:
+    """What the form opens with; ``tags`` are free ones, as many as may be needed."""
+
+    parent: PlantDraft
+    on: date
+    tags: tuple[str, ...]
+    places: tuple[PlaceView, ...]
+    benches: tuple[BenchChoice, ...] = ()
+
+
+class DivideDialog(FormDialog):
+    """New plants taken from one."""
+
+    def __init__(self, parent: QWidget | None, start: DivideStart) -> None:
+        super().__init__(parent, f"New plants from {start.parent.tag}", "Make them")
+        self._start = start
+        whom = f"{start.parent.tag} {start.parent.name}".strip()
+        self.body.addWidget(label(whom, tone="head"))
+        form = self.form
+        self.how = form.combo("how", "Taken &as", words.choices(tuple(Descent)))
+        self.count = form.line("count", "&How many", "say 2")
+        self.tags = form.line("tags", "&Tags", "A12, A13")
+        self.name = form.line("name", "&Name", "as the parent")
+        self.where = PlaceChoice(form, start.benches)
+        self.pot = form.line("pot_volume_l", "P&ot volume", "of each; say 0.5 L")
+        media = [(None, "as the parent has it"), *words.choices(tuple(Medium))]
+        self.medium = form.combo("medium", "&Medium", media)
+        self.repotted = QCheckBox("potted anew as well")
+        form.add("parent_repotted", "The pa&rent", self.repotted)
+        self.day = form.line("on", "&Day", "2026-11-25")
+        self.line = form.line("note", "Not&e")
+        form.note(PAPERS)
+        form.end()
+        self.body.addWidget(form)
+        self.body.addStretch(1)
+        self.count.textEdited.connect(lambda _text: self._propose_tags())
+        self.how.currentIndexChanged.connect(lambda _row: self._show_how())
+        self._fill()
+        self.setMinimumWidth(520)
+        self.begin()
+        self.how.setFocus()
+
+    @override
+    def draft(self) -> Dividing:
+        """Give what was entered."""
+        return Dividing(
+            on=typed.needed_day(self.day.text(), "on"),
+            how=Descent(self.how.currentData()),
+            tags=self._tags(),
+            name=self.name.text().strip(),
+            place_id=self.where.place_id,
+            bench_id=self.where.bench_id,
+            medium=self.medium.currentData(),
+            pot_volume_l=typed.volume_l(self.pot.text(), "pot_volume_l"),
+            parent_repotted=self.repotted.isChecked(),
+            note=self.line.text().strip(),
+        )
+
+    @override
+    def show_beside(self, error: Exception) -> bool:
+        """Tell a slip in one new plant's tag beside the tags."""
+        if isinstance(error, InputError) and error.field == "tag":
+            error = InputError("tags", error.value, error.problem, error.hint)
+        return super().show_beside(error)
+
+    @override
+    def kept(self) -> Held:
+        """Give the whole form as it stands, its day too, once anything was changed."""
+        return self.held() if self.changes() else {}
+
+    def _fill(self) -> None:
+        parent = self._start.parent
+        self.count.setText("1")
+        self.tags.setText(self._start.tags[0])
+        self.name.setText(parent.name)
+        self.where.offer(self._start.places, parent.place_id, parent.bench_id)
+        self.day.setText(self._start.on.isoformat())
+        self._show_how()
+
+    def _propose_tags(self) -> None:
+        """Propose as many free tags as plants are asked for."""
+        try:
+            count = typed.whole(self.count.text(), "count", "2") or 0
+        except InputError:
+            return
+        if 0 < count <= len(self._start.tags):
+            self.tags.setText(", ".join(self._start.tags[:count]))
+
+    def _show_how(self) -> None:
+        self.repotted.setChecked(Descent(self.how.currentData()) in _BESIDE)
+
+    def _tags(self) -> tuple[str, ...]:
+        typed_tags = (each.strip() for each in _SPLIT.split(self.tags.text()))
+        tags = tuple(each for each in typed_tags if each)
+        count = typed.whole(self.count.text(), "count", "2")
+        if count is not None and count != len(tags):
+            hint = f"Give {words.counted(count, 'tag', 'tags')}, with commas between."
+            raise InputError(
+                "tags", self.tags.text(), f"names {words.plants(len(tags))}", hint
+            )
+        return tags

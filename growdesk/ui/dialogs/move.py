@@ -1,0 +1,67 @@
+"""Take in a move: to which place and bench, on which day."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from typing_extensions import override
+
+from growdesk.services.plant_moving import Where
+from growdesk.ui import typed
+from growdesk.ui.dialogs.base import FormDialog
+from growdesk.ui.widgets.parts import label
+from growdesk.ui.widgets.place_choice import PlaceChoice
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.services.bench_values import BenchChoice
+    from growdesk.services.values import PlaceView
+    from growdesk.ui.dialogs.held import Held
+
+
+@dataclass(frozen=True, slots=True)
+class MoveStart:
+    """What the form opens with; ``place_id`` is where all of them stand now, if one."""
+
+    whom: str
+    on: date
+    place_id: int | None
+    places: tuple[PlaceView, ...]
+    benches: tuple[BenchChoice, ...] = ()
+
+
+class MoveDialog(FormDialog):
+    """One or several plants that go to another place or bench."""
+
+    def __init__(self, parent: QWidget | None, start: MoveStart) -> None:
+        super().__init__(parent, "Move", "Move")
+        self.body.addWidget(label(start.whom, tone="head"))
+        self.where = PlaceChoice(self.form, start.benches)
+        self.day = self.form.line("on", "&Day", "2026-11-25")
+        self.form.note(
+            "They stand last there, in this order. A move to another place is kept "
+            "among what was done to them."
+        )
+        self.form.end()
+        self.body.addWidget(self.form)
+        self.body.addStretch(1)
+        self.day.setText(start.on.isoformat())
+        self.where.offer(start.places, start.place_id, None)
+        self.setMinimumWidth(460)
+        self.begin()
+        self.where.place.setFocus()
+
+    @override
+    def draft(self) -> Where:
+        """Give what was entered."""
+        day = typed.needed_day(self.day.text(), "on")
+        return Where(self.where.place_id, self.where.bench_id, day)
+
+    @override
+    def kept(self) -> Held:
+        """Give the whole form as it stands, its day too, once anything was changed."""
+        return self.held() if self.changes() else {}
