@@ -78,7 +78,7 @@ def _run(arguments: Namespace) -> int:
     desk = Desk(_today(), folder_given, demo)
     if arguments.command is None:
         return _open_window(desk)
-    name = f"growdesk.commands.{arguments.command}"
+    name = f"growdesk.commands.{arguments.command.replace('-', '_')}"
     command: Any = importlib.import_module(
         f"{name}_" if name.endswith("import") else name
     )

@@ -78,6 +78,7 @@ def make_parser() -> OneLineParser:
         _add_dose,
         _add_mix,
         _add_sheet,
+        _add_look_list,
         _add_shelf,
         _add_sun,
         _add_ec,
@@ -221,6 +222,19 @@ def _add_sheet(commands: Commands) -> None:
     parser.add_argument(
         "--paper", choices=("A4", "Letter"), help="the paper (default: the printer's)"
     )
+
+
+def _add_look_list(commands: Commands) -> None:
+    parser = _command(commands, "look-list", "make a list with blanks to look by, PDF")
+    parser.add_argument("--pdf", metavar="FILE", required=True, help="the PDF to write")
+    parser.add_argument("--place", metavar="NAME", help="one place (default: all)")
+    parser.add_argument(
+        "--due", action="store_true", help="only plants whose look is too old, or none"
+    )
+    parser.add_argument(
+        "--paper", choices=("A4", "Letter"), help="the paper (default: the printer's)"
+    )
+    _add_day(parser)
 
 
 def _add_shelf(commands: Commands) -> None:

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from growdesk.services.clock import Clock
     from growdesk.services.hindsight import Hindsight
     from growdesk.services.kind_book import Kinds
+    from growdesk.services.look_list import LookLists
     from growdesk.services.measures import Measures
     from growdesk.services.meter import Meter
     from growdesk.services.nights import Nights
@@ -93,6 +94,13 @@ class Collection:
         from growdesk.services.walk import Walks  # noqa: PLC0415 -- only when asked
 
         return Walks(self.ledger)
+
+    @cached_property
+    def look_lists(self) -> LookLists:
+        """Give the look lists to print."""
+        from growdesk.services.look_list import LookLists  # noqa: PLC0415 -- printing
+
+        return LookLists(self.ledger)
 
     @cached_property
     def plants(self) -> Plants:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import and_, func, select
+from sqlalchemy import func, select
 
 from growdesk.services import photo_rows, walking
 from growdesk.services.look_words import signs_line
@@ -22,12 +22,10 @@ from growdesk.store.mapping import look_of
 from growdesk.store.schema import BenchRow, LookRow, PlaceRow, PlantRow
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
     from datetime import date
 
     from sqlalchemy.orm import Session
 
-    from growdesk.domain.facts import Look
     from growdesk.services.ledger import Ledger
 
 
@@ -45,28 +43,6 @@ class Walks:
             last = _last_days(session, on)
         stops = tuple(_stop(row, last.get(row.id), on, limit_days) for row in rows)
         return Walkable(on, limit_days, stops)
-
-    def last_looks(self, on: date) -> Mapping[int, Look]:
-        """Give the newest look of every plant up to a day, by the plant's number."""
-        newest = (
-            select(LookRow.plant_id, func.max(LookRow.day).label("day"))
-            .where(LookRow.day <= on)
-            .group_by(LookRow.plant_id)
-            .subquery()
-        )
-        with self._ledger.reading() as session:
-            rows = session.execute(
-                select(LookRow.__table__)
-                .join(
-                    newest,
-                    and_(
-                        newest.c.plant_id == LookRow.plant_id,
-                        newest.c.day == LookRow.day,
-                    ),
-                )
-                .order_by(LookRow.id)
-            ).all()
-        return {row.plant_id: look_of(row) for row in rows}
 
     def at(self, plant_id: int, on: date, saved_id: int | None = None) -> AtStop:
         """Give what a stop's form opens with; ``saved_id`` was recorded on this walk.

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from growdesk.services.walking import where
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
     from datetime import date
 
     from growdesk.domain.facts import Look
@@ -84,11 +83,3 @@ class AtStop:
     saved_id: int | None
     last: LookView | None
     photo: PhotoView | None
-
-
-def places_of(stops: Sequence[Stop]) -> tuple[tuple[str, tuple[Stop, ...]], ...]:
-    """Give stops by the place and bench they stand at, in their order."""
-    found: dict[tuple[int | None, str], list[Stop]] = {}
-    for stop in stops:
-        found.setdefault((stop.place_id, stop.bench), []).append(stop)
-    return tuple((group[0].where, tuple(group)) for group in found.values())

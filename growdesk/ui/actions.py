@@ -75,6 +75,13 @@ COMMANDS: tuple[Command, ...] = (
     Command("preview-sheet", "file", "Pre&view the week's sheet…", ("Ctrl+Shift+P",)),
     Command("print-sheet", "file", "&Print the week's sheet…", (_S.Print, "Ctrl+P")),
     Command("save-sheet", "file", "Save the sheet as P&DF…", ("Ctrl+Shift+S",)),
+    Command(
+        "look-list",
+        "file",
+        "Print a &look list…",
+        ("Ctrl+Alt+P",),
+        "Every plant of a place in the order of the benches, with blanks to fill in",
+    ),
     _cut("file"),
     Command("export", "file", "&Export as tables…", ("Ctrl+E",)),
     Command("backup", "file", "Make a &backup…", ("Ctrl+B",)),

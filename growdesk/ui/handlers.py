@@ -12,6 +12,7 @@ from growdesk.domain.facts import CareKind
 from growdesk.ui import actions
 from growdesk.ui.dialogs import about
 from growdesk.ui.logger_forms import LoggerForms
+from growdesk.ui.look_lists import LookLists
 from growdesk.ui.preferences import preferences
 from growdesk.ui.theme import Mode
 from growdesk.ui.widgets.looks_first import NOTHING_TO_LOOK_AT
@@ -158,6 +159,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "walk": hands.walk.open,
         "rain": hands.shelf.weather.rain,
         "night": hands.shelf.weather.night,
+        "look-list": LookLists(hands.desk, hands.window).open,
         "places": hands.shelf.places,
         "logger": _logger(hands).open,
         "tins": hands.shelf.tins,

@@ -9,6 +9,7 @@ from datetime import date
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from pypdf import PdfReader
 
 from growdesk.domain.facts import Verdict
 from growdesk.services.demo import lay_demo
@@ -353,6 +354,24 @@ def test_a_sheet_is_written_over_a_pdf_and_nothing_else(
         assert growdesk(*asked).code == 0
         assert file.read_bytes().startswith(b"%PDF-")
         assert len(file.read_bytes()) > 1000
+
+
+def test_a_look_list_is_written_for_a_place_or_for_all(
+    growdesk: Growdesk, laid: Path, tmp_path: Path
+) -> None:
+    file = tmp_path / "list.pdf"
+    asked = ("look-list", "--on", ON, "--collection", laid, "--pdf", file)
+    run = growdesk(*asked)
+    assert run.code == 0
+    assert f"plants to {file}" in run.out
+    everyone = len(PdfReader(file).pages)
+    assert growdesk(*asked, "--place", "lamp shelf", "--paper", "A4").code == 0
+    (first, *more) = PdfReader(file).pages
+    assert "Lamp shelf" in first.extract_text()
+    assert len(more) + 1 < everyone
+    refusal = growdesk(*asked, "--place", "attic").refusal
+    assert "--place" in refusal
+    assert "Lamp shelf" in refusal
 
 
 def test_facts_json_of_an_export_is_plain_json(

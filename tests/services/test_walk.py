@@ -12,7 +12,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Look, NewGrowths, Pot, RootTips
 from growdesk.services.bench_values import BenchDraft
 from growdesk.services.values import PlaceDraft, PlantDraft
-from growdesk.services.walk_values import AtStop, WalkChoice, places_of
+from growdesk.services.walk_values import AtStop, WalkChoice
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -65,13 +65,6 @@ def test_stops_are_in_walking_order_with_the_days_since_the_last_look(
     assert walk.on == today
     assert [name for _id, name in walk.places] == ["Shelf", "Tent"]
     assert walk.limit_days == collection.settings.house().look_limit_days
-    grouped = [(w, [s.tag for s in stops]) for w, stops in places_of(walk.stops)]
-    assert grouped == [
-        ("Shelf · top", ["A2"]),
-        ("Shelf · low", ["A1", "A3"]),
-        ("Shelf", ["A4"]),
-        ("Tent", ["B1"]),
-    ]
 
 
 def test_a_look_is_due_a_day_past_its_limit(
@@ -175,19 +168,6 @@ def test_a_stop_shows_the_newest_photo_that_is_there(
     assert older.taken_on == date(2026, 1, 2)
 
 
-def test_the_last_look_of_each_is_the_newest_up_to_the_day(
-    collection: Collection, shelf: dict[str, int], today: date
-) -> None:
-    plant = shelf["A1"]
-    for pot in (Pot.WET, Pot.DRY):
-        collection.looks.record(plant, Look(today, pot=pot))
-    looks = collection.walks.last_looks(today)
-    assert looks[plant].pot is Pot.DRY
-    assert shelf["A4"] not in looks
-    before = collection.walks.last_looks(today - timedelta(days=1))
-    assert before[plant].new_growths == SEEN
-
-
 def statements(use: Callable[[], object]) -> int:
     said: list[str] = []
 
@@ -205,7 +185,6 @@ def test_a_walk_takes_as_many_statements_for_many_plants_as_for_few(
 ) -> None:
     uses = (
         lambda: collection.walks.stops(today),
-        lambda: collection.walks.last_looks(today),
         lambda: collection.walks.at(shelf["A1"], today),
     )
     few = [statements(use) for use in uses]

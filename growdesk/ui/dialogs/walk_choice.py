@@ -83,6 +83,10 @@ class WalkChoiceDialog(FormDialog):
             everywhere, None if everywhere else place, self.due.isChecked()
         )
 
+    def place_name(self) -> str:
+        """Give the name of the place chosen, empty for plants without one."""
+        return dict(self._walk.places).get(self.place.currentData(), "")
+
     def add_way(self, text: str, pressed: Callable[[], object]) -> None:
         """Add another button at the foot."""
         role = QDialogButtonBox.ButtonRole.ActionRole

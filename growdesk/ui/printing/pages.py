@@ -58,7 +58,7 @@ class Page:
 
 
 @dataclass(frozen=True, slots=True)
-class _Frame:
+class Paper:
     """The paper with what stands on every page."""
 
     width_pt: float
@@ -68,15 +68,23 @@ class _Frame:
 
     @property
     def room_pt(self) -> float:
+        """Give the width between the margins."""
         return self.width_pt - LEFT_PT - RIGHT_PT
 
     @property
     def body_top_pt(self) -> float:
+        """Give where the body begins."""
         return TOP_PT + self.head_pt
 
     @property
     def body_pt(self) -> float:
-        return self.height_pt - self.body_top_pt - self.foot.height_pt - BOTTOM_PT
+        """Give the height of the body."""
+        return self.foot_top_pt - self.body_top_pt
+
+    @property
+    def foot_top_pt(self) -> float:
+        """Give where the foot begins."""
+        return self.height_pt - BOTTOM_PT - self.foot.height_pt
 
 
 def lay_out(sheet: Sheet, width_pt_: float, height_pt: float) -> tuple[Page, ...]:
@@ -85,14 +93,14 @@ def lay_out(sheet: Sheet, width_pt_: float, height_pt: float) -> tuple[Page, ...
     head_pt = max(
         (_head(sheet, each, "", room).height_pt for each in sheet.rounds), default=0.0
     )
-    frame = _Frame(width_pt_, height_pt, head_pt, foot(sheet.cautions_short, room))
+    frame = Paper(width_pt_, height_pt, head_pt, foot(sheet.cautions_short, room))
     bodies: list[tuple[SheetRound, tuple[Placed, ...]]] = []
     for number, each in enumerate(sheet.rounds, start=1):
         waters = sheet.waters if number == 1 else ()
         blocks = list(_round(each, made(sheet), waters, room))
         if number == len(sheet.rounds):
             blocks += caution_block(sheet.cautions_full, room)
-        bodies += [(each, body) for body in _paginate(blocks, frame)]
+        bodies += [(each, body) for body in paginate(blocks, frame)]
     count = len(bodies)
     return tuple(
         _page(sheet, each, f"{number} of {count}", body, frame)
@@ -105,15 +113,14 @@ def _page(
     each: SheetRound,
     number: str,
     body: tuple[Placed, ...],
-    frame: _Frame,
+    frame: Paper,
 ) -> Page:
     head = _head(sheet, each, number, frame.room_pt)
-    foot_top = frame.height_pt - BOTTOM_PT - frame.foot.height_pt
     return Page(
         (
             Placed(LEFT_PT, TOP_PT, head.marks),
             *body,
-            Placed(LEFT_PT, foot_top, frame.foot.marks),
+            Placed(LEFT_PT, frame.foot_top_pt, frame.foot.marks),
         )
     )
 
@@ -213,7 +220,7 @@ def _keep_dry(lines: Sequence[SheetLine], room_pt: float) -> Iterator[Block]:
         yield Block(len(tags) * line_pt(STRONG) + 1, marks)
 
 
-def _paginate(blocks: Sequence[Block], frame: _Frame) -> Iterator[tuple[Placed, ...]]:
+def paginate(blocks: Sequence[Block], frame: Paper) -> Iterator[tuple[Placed, ...]]:
     """Fill pages; kept blocks move with the next, repeats are set again on top."""
     page: list[Placed] = []
     y = 0.0

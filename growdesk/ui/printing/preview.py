@@ -28,27 +28,42 @@ if TYPE_CHECKING:
     from growdesk.ui.printing.pages import Page
 
 
-class SheetPreview(QPrintPreviewDialog):
-    """The sheet as it will print, with a button that prints it.
+class PagesPreview(QPrintPreviewDialog):
+    """Pages as they will print, with a button that prints them.
 
-    ``refused`` tells in one line why a printer did not take it.
+    ``what`` they are stands in a refusal; ``refused`` tells in one line why a printer
+    did not take them.
     """
 
     refused = Signal(str)
 
-    def __init__(self, sheet: Sheet, parent: QWidget | None = None) -> None:
-        self._sheet = sheet
-        self._kept_printer = sheet_printer(sheet)  # Qt's dialog does not keep it
+    def __init__(
+        self,
+        titled: str,
+        laid_out: Callable[[float, float], tuple[Page, ...]],
+        what: str,
+        parent: QWidget | None = None,
+    ) -> None:
+        self._laid_out = laid_out
+        self._what = what
+        self._kept_printer = upright_printer(titled)  # Qt's dialog does not keep it
         super().__init__(self._kept_printer, parent, Qt.WindowType.Window)
-        self.setWindowTitle(title(sheet))
+        self.setWindowTitle(titled)
         self.paintRequested.connect(self._print_or_say_why)
         self.resize(900, 1000)
 
     def _print_or_say_why(self, printer: QPrinter) -> None:
         try:
-            print_sheet(self._sheet, printer)
+            print_pages(self._laid_out, printer, self._what)
         except StoreError as error:
             self.refused.emit(error.line())
+
+
+class SheetPreview(PagesPreview):
+    """The sheet as it will print."""
+
+    def __init__(self, sheet: Sheet, parent: QWidget | None = None) -> None:
+        super().__init__(title(sheet), partial(lay_out, sheet), "the sheet", parent)
 
 
 def sheet_printer(sheet: Sheet) -> QPrinter:

@@ -1,0 +1,125 @@
+"""Print a look list, or save it as PDF: choose which plants, then the pages.
+
+The modules for printing are loaded on first use.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Qt
+from PySide6.QtWidgets import QFileDialog
+
+from growdesk.domain.errors import GrowdeskError
+from growdesk.ui.dialogs.walk_choice import WalkChoiceDialog
+from growdesk.ui.tasks import Job, Lane
+from growdesk.ui.walk import NO_PLANTS
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from datetime import date
+
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.services.look_list import LookList
+    from growdesk.services.walk_values import Walkable, WalkChoice
+    from growdesk.ui.desk import Desk
+
+TITLE = "Print a look list"
+
+
+class LookLists(QObject):
+    """The look lists of one window."""
+
+    def __init__(self, desk: Desk, window: QWidget) -> None:
+        super().__init__(window)
+        self._desk = desk
+        self._window = window
+
+    def open(self) -> None:
+        """Choose which plants stand on the list."""
+        on = min(self._desk.on, self._desk.today)
+        self._desk.read(partial(self._desk.collection.walks.stops, on), self._choose)
+
+    def _choose(self, walkable: Walkable) -> None:
+        if not walkable.stops:
+            self._desk.told.emit(NO_PLANTS)
+            return
+        dialog = WalkChoiceDialog(
+            self._window, walkable, self._desk.today, TITLE, "Preview"
+        )
+        dialog.saved.connect(partial(self._make, dialog, self._preview))
+        dialog.add_way("Save as PDF…", partial(self._save, dialog))
+        dialog.open()
+
+    def _save(self, dialog: WalkChoiceDialog) -> None:
+        """Ask for a file, once the choice can be meant."""
+        try:
+            picked = dialog.draft()
+        except GrowdeskError as error:
+            dialog.refused(error)
+            return
+        chooser = QFileDialog(dialog, "Save the look list", str(Path.home()))
+        chooser.setNameFilter("PDF (*.pdf)")
+        chooser.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+        chooser.setDefaultSuffix("pdf")
+        chooser.selectFile(f"look-list-{picked[1].isoformat()}.pdf")
+        chooser.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        chooser.fileSelected.connect(
+            lambda name: self.save_to(dialog, picked, Path(name))
+        )
+        chooser.open()
+
+    def save_to(
+        self, dialog: WalkChoiceDialog, picked: tuple[WalkChoice, date], file: Path
+    ) -> None:
+        """Save the list that was chosen as a PDF."""
+        self._make(dialog, partial(self._write, file), picked)
+
+    def _make(
+        self,
+        dialog: WalkChoiceDialog,
+        use: Callable[[LookList], object],
+        picked: tuple[WalkChoice, date],
+    ) -> None:
+        choice, on = picked
+        place = None if choice.everywhere else dialog.place_name()
+        make = self._desk.collection.look_lists.make
+
+        def made(paper: LookList) -> None:
+            dialog.close_saved()
+            use(paper)
+
+        work = partial(make, on, place, only_due=choice.only_due)
+        self._desk.read(work, made, dialog.refused)
+
+    def _preview(self, paper: LookList) -> None:
+        from growdesk.ui.printing.look_list import (  # noqa: PLC0415 -- printing only
+            lay_out_look_list,
+            title,
+        )
+        from growdesk.ui.printing.preview import PagesPreview  # noqa: PLC0415 -- ditto
+
+        laid_out = partial(lay_out_look_list, paper)
+        preview = PagesPreview(title(paper), laid_out, "the list", self._window)
+        preview.refused.connect(self._desk.told)
+        preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        preview.show()
+
+    def _write(self, file: Path, paper: LookList) -> None:
+        job = Job(
+            partial(_write_pdf, paper, file),
+            lambda _done: self._desk.told.emit(f"Saved {file}"),
+            self._desk.fail,
+        )
+        self._desk.tasks.ask(self, job, Lane.SIDE)
+
+
+def _write_pdf(paper: LookList, file: Path) -> None:
+    from growdesk.ui.printing.look_list import (  # noqa: PLC0415 -- printing only
+        write_look_list,
+    )
+
+    write_look_list(paper, file)

@@ -1,0 +1,263 @@
+"""The look list as pages of marks: a plant's blanks in the order of the look form.
+
+What is written is the digit that chooses in the form; the digits stand at the foot of
+each page. Knows no painter.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import partial
+from typing import TYPE_CHECKING
+
+from growdesk.domain.facts import (
+    Bulbs,
+    Flowering,
+    Health,
+    Leaves,
+    NewLeaf,
+    Pot,
+    RootTips,
+)
+from growdesk.ui import words
+from growdesk.ui.printing.marks import (
+    MM,
+    STRONG,
+    TAG,
+    TEXT,
+    TITLE,
+    Block,
+    Frame,
+    Rule,
+    Words,
+    gap,
+)
+from growdesk.ui.printing.mixing import heading
+from growdesk.ui.printing.pages import (
+    LEFT_PT,
+    RIGHT_PT,
+    TOP_PT,
+    Page,
+    Paper,
+    Placed,
+    paginate,
+)
+from growdesk.ui.printing.setting import (
+    baseline_pt,
+    elide,
+    line_pt,
+    right,
+    stack,
+    width_pt,
+    wrap,
+)
+from growdesk.ui.printing.sheet_pdf import pages_pdf, save_pdf
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+    from datetime import date
+    from enum import StrEnum
+    from pathlib import Path
+
+    from growdesk.services.look_list import LookList, LookListLine
+    from growdesk.ui.printing.marks import Mark
+
+WRITE_PT = 7 * MM
+"""What a hand needs from one line of blanks to the next."""
+BOX_PT = 4.5 * MM
+UNCHANGED = "unchanged"
+NO_PLACE = "No place"
+_GAP_PT = 9.0
+_PAD_PT = 3.0
+_SHORT_PT, _LONG_PT = 20.0, 34.0
+_YEAR_DAYS = 300
+_GROWTHS_TOLD = "New growths: "
+
+
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """A word with a line to write on after it, and a unit after that."""
+
+    field: str
+    text: str
+    line_pt: float = _SHORT_PT
+    unit: str = ""
+
+    @property
+    def width_pt(self) -> float:
+        """Give what it takes on a line."""
+        unit = width_pt(self.unit, TEXT) + 3 if self.unit else 0.0
+        return width_pt(self.text, TEXT) + 3 + self.line_pt + unit
+
+
+_GROWTHS = tuple(
+    Blank("new_growths", stage)
+    for stage in ("emerging", "extending", "maturing", "matured", "stalled")
+)
+_ROOTS = (Blank("root_tips", "roots"),)
+_LEAF = (Blank("new_leaf", "leaf"),)
+_REST = (
+    Blank("flowering", "flowers", _LONG_PT),
+    Blank("spike_mm", "spike", _LONG_PT, "mm"),
+    Blank("pods", "pods"),
+    Blank("keikis", "keikis"),
+    Blank("leaves", "leaves"),
+    Blank("bulbs", "bulbs"),
+    Blank("pot", "pot"),
+    Blank("health", "trouble", _LONG_PT),
+    Blank("longest_new_root_mm", "new root", _LONG_PT, "mm"),
+    Blank("lead_length_mm", "lead", _LONG_PT, "mm"),
+    Blank("runoff_ec_ms_per_cm", "EC", _LONG_PT),
+)
+
+
+def title(paper: LookList) -> str:
+    """Give the list's title, for its head, the file and the printer's queue."""
+    return f"Look list, {words.long_day(paper.on)}"
+
+
+def blanks(*, leaf_first: bool) -> tuple[Blank, ...]:
+    """Give the blanks of a plant in the order in which its form asks."""
+    if leaf_first:
+        return (*_LEAF, *_ROOTS, *_GROWTHS, *_REST)
+    return (*_GROWTHS, *_ROOTS, *_LEAF, *_REST)
+
+
+def digits() -> tuple[str, ...]:
+    """Give what each digit means, a line for each sign that is chosen."""
+    return (
+        _digits("Roots", tuple(RootTips)),
+        _digits("Leaf", tuple(NewLeaf)),
+        _digits("Flowers", tuple(Flowering)),
+        _digits("Leaves", tuple(Leaves)),
+        _digits("Bulbs", tuple(Bulbs)),
+        _digits("Pot", tuple(Pot)),
+        _digits("Trouble", tuple(Health), first=("none",)),
+    )
+
+
+def write_look_list(paper: LookList, path: Path, size: str | None = None) -> None:
+    """Save a list as a PDF; ``size`` is ``A4``, ``Letter`` or the machine's own."""
+    laid_out = partial(lay_out_look_list, paper)
+    save_pdf(pages_pdf(title(paper), laid_out, size), path, "The look list")
+
+
+def lay_out_look_list(
+    paper: LookList, width_pt_: float, height_pt: float
+) -> tuple[Page, ...]:
+    """Give every page of a list for a paper of this size in points."""
+    room = width_pt_ - LEFT_PT - RIGHT_PT
+    head = _head(paper, "", room)
+    sheet = Paper(width_pt_, height_pt, head.height_pt, _foot(room))
+    bodies = tuple(paginate(tuple(_blocks(paper, room)), sheet)) or ((),)
+    return tuple(
+        _page(paper, f"{number} of {len(bodies)}", body, sheet)
+        for number, body in enumerate(bodies, start=1)
+    )
+
+
+def _page(paper: LookList, number: str, body: tuple[Placed, ...], sheet: Paper) -> Page:
+    head = _head(paper, number, sheet.room_pt)
+    return Page(
+        (
+            Placed(LEFT_PT, TOP_PT, head.marks),
+            *body,
+            Placed(LEFT_PT, sheet.foot_top_pt, sheet.foot.marks),
+        )
+    )
+
+
+def _head(paper: LookList, number: str, room_pt: float) -> Block:
+    """Give the header: title, page, whose list, how many plants, made when."""
+    first = baseline_pt(TITLE)
+    made = words.long_day(paper.made_at.astimezone().date())
+    told = f"{words.plants(paper.plants)}, made on {made}."
+    y = line_pt(TITLE)
+    name_room = room_pt - width_pt(told, TEXT) - 16
+    marks: tuple[Mark, ...] = (
+        Words(0, first, title(paper), TITLE),
+        right(number, room_pt, first, STRONG),
+        Words(0, y + baseline_pt(TEXT), told, TEXT),
+        right(elide(paper.collection, name_room, TEXT), room_pt, y + baseline_pt(TEXT)),
+    )
+    y += line_pt(TEXT)
+    return Block(y + 8, (*marks, Rule(0, y + 3, room_pt, y + 3, 1.6)))
+
+
+def _foot(room_pt: float) -> Block:
+    """Give the meaning of the digits, run on over as few lines as they take."""
+    told = "0 not looked at. " + " ".join(f"{line}." for line in digits())
+    lines = wrap(told, room_pt, TEXT)
+    marks: tuple[Mark, ...] = (Rule(0, 2, room_pt, 2, 0.8), *stack(lines, 0, 6, TEXT))
+    return Block(6 + len(lines) * line_pt(TEXT), marks)
+
+
+def _blocks(paper: LookList, room_pt: float) -> Iterator[Block]:
+    for place in paper.places:
+        name = place.where or NO_PLACE
+        again = heading(f"{name}, continued", room_pt)
+        yield from heading(name, room_pt)
+        for line in place.lines:
+            plain = plant_block(line, paper.on, room_pt)
+            yield Block(plain.height_pt, plain.marks, repeat=again)
+    if not paper.places:
+        yield gap(8)
+
+
+def plant_block(line: LookListLine, on: date, room_pt: float) -> Block:
+    """Give a plant: tag and name, what was last seen, its blanks, a line to note on."""
+    box_left = room_pt - width_pt(UNCHANGED, TEXT) - BOX_PT - 5
+    tag = elide(line.tag, room_pt * 0.3, TAG)
+    name_left = width_pt(tag, TAG) + 8
+    name = elide(line.name, box_left - name_left - 10, TEXT)
+    y = _PAD_PT
+    base = y + baseline_pt(TAG)
+    marks: list[Mark] = [
+        Words(0, base, tag, TAG),
+        Words(name_left, base, name, TEXT),
+        Frame(box_left, y, BOX_PT, BOX_PT, 1.2),
+        right(UNCHANGED, room_pt, base),
+    ]
+    y += line_pt(TAG)
+    marks += stack((elide(_seen(line, on), room_pt, TEXT),), 0, y, TEXT)
+    y += line_pt(TEXT)
+    more, y = _set(blanks(leaf_first=line.leaf_first), y, room_pt)
+    marks += more
+    y += WRITE_PT
+    left = width_pt("note", TEXT) + 3
+    marks += [Words(0, y, "note", TEXT), Rule(left, y + 2, room_pt, y + 2, 0.6)]
+    y += 7
+    marks.append(Rule(0, y, room_pt, y, 1.2))
+    return Block(y + _PAD_PT, tuple(marks))
+
+
+def _seen(line: LookListLine, on: date) -> str:
+    """Say what was seen last, and when; the year only of a look of long ago."""
+    if line.looked_on is None:
+        return "Not looked at before."
+    day = words.short_day(line.looked_on)
+    if (on - line.looked_on).days < _YEAR_DAYS:
+        day = day.rsplit(" ", 1)[0]
+    return f"{day}: {line.seen.removeprefix(_GROWTHS_TOLD)}"
+
+
+def _set(given: Sequence[Blank], y: float, room_pt: float) -> tuple[list[Mark], float]:
+    """Set blanks one after another over as many lines as they take."""
+    marks: list[Mark] = []
+    x, y = 0.0, y + WRITE_PT
+    for blank in given:
+        if x and x + blank.width_pt > room_pt:
+            x, y = 0.0, y + WRITE_PT
+        left = x + width_pt(blank.text, TEXT) + 3
+        end = left + blank.line_pt
+        marks += [Words(x, y, blank.text, TEXT), Rule(left, y + 2, end, y + 2, 0.6)]
+        if blank.unit:
+            marks.append(Words(end + 3, y, blank.unit, TEXT))
+        x += blank.width_pt + _GAP_PT
+    return marks, y
+
+
+def _digits(name: str, kinds: tuple[StrEnum, ...], first: tuple[str, ...] = ()) -> str:
+    said = (*first, *(words.sign(kind) for kind in kinds))
+    told = ", ".join(f"{number} {text}" for number, text in enumerate(said, start=1))
+    return f"{name}: {told}"
