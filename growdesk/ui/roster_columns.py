@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 from growdesk.domain.facts import Flowering
 from growdesk.domain.holding import Status
 from growdesk.domain.volume_words import volume_text
+from growdesk.services import names
 from growdesk.services.plants import tag_order
 from growdesk.ui import words
 
@@ -107,6 +108,12 @@ def _verdict_order(entry: Entry) -> int | None:
     return words.VERDICT_ORDER.index(entry.verdict)
 
 
+def _name_order(entry: Entry) -> object:
+    """Sort as growers do; a plant without a name sorts by nothing."""
+    name = entry.line.name
+    return names.sort_key_of(name) if name.strip() else None
+
+
 def _bench(entry: Entry) -> str:
     line = entry.line
     number = "" if line.bench is None else str(line.bench)
@@ -164,7 +171,7 @@ COLUMNS: tuple[Column, ...] = (
         order=lambda entry: tag_order(entry.line.tag),
         usual=True,
     ),
-    _plain("name", "Name", 26, "name", usual=True),
+    _plain("name", "Name", 26, "name", usual=True, order=_name_order),
     _plain("kind", "Kind", 22, "kind_title"),
     _words(
         "place",

@@ -67,3 +67,14 @@ def test_nothing_is_offered_where_no_genus_is_typed(typed: str) -> None:
 
 def test_no_more_is_offered_than_asked_for() -> None:
     assert len(offered("C", GENERA, 3)) == 3
+
+
+def test_an_abbreviated_genus_sorts_with_the_genus_in_full() -> None:
+    typed = ["Rlc. Alpha", "Phalaenopsis amabilis", "C. labiata", "Bulb. lobbii"]
+    found = sorted(typed, key=lambda text: sort_key(read(text)))
+    assert found == [
+        "Bulb. lobbii",
+        "C. labiata",
+        "Phalaenopsis amabilis",
+        "Rlc. Alpha",
+    ]

@@ -53,6 +53,7 @@ def run(
             {"pint"},
         ),
         (("rules", "--json"), set()),
+        (("name", "Phal. amabilis", "--json"), set()),
         (
             (
                 *("dose", "--analysis", "20-20-20", "--target", "150 ppm N"),
@@ -61,7 +62,7 @@ def run(
             {"pint"},
         ),
     ],
-    ids=["decide", "plan", "sun", "ec", "stock", "mix", "rules", "dose"],
+    ids=["decide", "plan", "sun", "ec", "stock", "mix", "rules", "name", "dose"],
 )
 def test_scripted_commands_load_neither_qt_nor_the_store(
     tmp_path: Path, facts_file: Path, arguments: tuple[str, ...], allowed: set[str]

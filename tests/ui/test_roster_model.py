@@ -86,6 +86,17 @@ def test_the_order_is_that_of_growers_and_what_is_unknown_stands_last() -> None:
     assert sorted_by(model, "no such column") == ["A2", "A9", "A10"]
 
 
+def test_names_sort_by_the_genus_in_full_and_a_plant_without_one_last() -> None:
+    model = model_of(
+        line(1, name="C. labiata"),
+        line(2, name=""),
+        line(3, name="Ctsm. Orchidglade"),
+        line(4, name="Bulbophyllum lobbii"),
+    )
+    assert sorted_by(model, "name") == ["A4", "A3", "A1", "A2"]
+    assert sorted_by(model, "name", downwards=True) == ["A1", "A3", "A4", "A2"]
+
+
 def test_every_column_sorts_shows_and_saves_a_plant_full_and_bare() -> None:
     full = line(
         1,

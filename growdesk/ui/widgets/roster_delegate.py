@@ -14,6 +14,7 @@ from typing_extensions import override
 
 from growdesk.domain.holding import Status
 from growdesk.ui import icons, theme
+from growdesk.ui.name_text import NamePainter
 from growdesk.ui.widgets.day_delegate import strong
 
 if TYPE_CHECKING:
@@ -35,6 +36,7 @@ class RosterDelegate(QStyledItemDelegate):
         super().__init__(parent)
         self._table = parent
         self._plants = model
+        self._names = NamePainter()
 
     @override
     def paint(
@@ -45,8 +47,18 @@ class RosterDelegate(QStyledItemDelegate):
         painter.save()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         self._paint_ground(painter, option, index)
-        _paint_cell(painter, option, entry, column)
+        if column.key == "name":
+            self._paint_name(painter, option, entry)
+        else:
+            _paint_cell(painter, option, entry, column)
         painter.restore()
+
+    def _paint_name(
+        self, painter: QPainter, option: QStyleOptionViewItem, entry: Entry
+    ) -> None:
+        painter.setPen(QColor(_ink(entry)))
+        room: QRect = option.rect.adjusted(_PAD, 0, -_PAD, 0)
+        self._names.paint(painter, room, option.font, entry.line.name)
 
     def _paint_ground(
         self, painter: QPainter, option: QStyleOptionViewItem, index: Index
@@ -61,11 +73,16 @@ class RosterDelegate(QStyledItemDelegate):
             painter.drawRoundedRect(QRectF(rect).adjusted(1, 1, -1, -1), 4, 4)
 
 
+def _ink(entry: Entry) -> str:
+    c = theme.colours()
+    return c.ink if entry.line.status is Status.GROWING else c.muted
+
+
 def _paint_cell(
     painter: QPainter, option: QStyleOptionViewItem, entry: Entry, column: Column
 ) -> None:
     c = theme.colours()
-    ink = c.ink if entry.line.status is Status.GROWING else c.muted
+    ink = _ink(entry)
     room: QRect = option.rect.adjusted(_PAD, 0, -_PAD, 0)
     if column.key == "verdict" and entry.verdict is not None:
         ink = c.verdict(entry.verdict)
