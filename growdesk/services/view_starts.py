@@ -17,7 +17,7 @@ STARTS: tuple[SavedView, ...] = tuple(
         ),
         ViewDraft(
             "Repotted long ago",
-            columns=("tag", "name", "place", "medium", "pot", "repotted", "looked"),
+            columns=("tag", "name", "place", "medium", "pot", "repotted", "acquired"),
             order="repotted",
             only=frozenset({Only.OLD_MEDIUM}),
         ),

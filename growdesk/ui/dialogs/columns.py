@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtCore import QEvent, QObject, QSize, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QCheckBox,
@@ -108,6 +108,7 @@ class ColumnsDialog(FormDialog):
         for key in (*shown, *hidden):
             item = QListWidgetItem(BY_KEY[key].title)
             item.setData(_KEY, key)
+            item.setSizeHint(QSize(0, self.list.fontMetrics().height() + 10))
             item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
             state = Qt.CheckState.Checked if key in shown else Qt.CheckState.Unchecked
             item.setCheckState(state)

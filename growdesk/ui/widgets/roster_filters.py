@@ -20,13 +20,15 @@ if TYPE_CHECKING:
     from growdesk.services.roster_values import RosterLine
 
 _GONE = "gone from here"
+_LEAST_SIGNS = 1
+"""A choice gives way as far as this in a narrow window; it takes what room there is."""
 
 
 class Choice(FittedCombo):
     """A combo whose choices stand for values; Qt would make texts of our words."""
 
-    def __init__(self, name: str, signs: int) -> None:
-        super().__init__(signs)
+    def __init__(self, name: str) -> None:
+        super().__init__(_LEAST_SIGNS)
         self.setAccessibleName(name)
         self._offered: list[tuple[str, Any]] = []
 
@@ -69,10 +71,10 @@ class RosterFilters(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.whose = Choice("Which plants", 9)
-        self.place = Choice("Place", 7)
-        self.kind = Choice("Kind", 7)
-        self.verdict = Choice("Verdict", 7)
+        self.whose = Choice("Which plants")
+        self.place = Choice("Place")
+        self.kind = Choice("Kind")
+        self.verdict = Choice("Verdict")
         self.only = QPushButton("Only…")
         self.only.setAutoDefault(False)
         self._only: dict[Only, QAction] = {}

@@ -25,6 +25,8 @@ from growdesk.ui.widgets.parts import button, label, short_label
 from growdesk.ui.widgets.roster_filters import RosterFilters
 from growdesk.ui.widgets.roster_table import RosterTable
 
+_LEAST_SIGNS = 4
+_LEAST_PX = 360
 _FIND = "Find by tag, name, place, notes, signs"
 
 
@@ -37,13 +39,14 @@ class RosterPage(QFrame):
         super().__init__()
         self.setProperty("pane", "true")
         self.setAccessibleName("The collection")
+        self.setMinimumWidth(_LEAST_PX)
         self.model = RosterModel()
         self.table = RosterTable(self.model)
         self.find_line = FindLine()
         self.find_line.setPlaceholderText(_FIND)
         self.find_line.setAccessibleName("Find in the collection")
         self.filters = RosterFilters()
-        self.chooser = FittedCombo(16)
+        self.chooser = FittedCombo(_LEAST_SIGNS)
         self.chooser.setAccessibleName("View of the collection")
         self.more = QPushButton("More…")
         self.more.setAutoDefault(False)
