@@ -85,6 +85,14 @@ COMMANDS: tuple[Command, ...] = (
     _cut("file"),
     Command("export", "file", "&Export as tables…", ("Ctrl+E",)),
     Command("backup", "file", "Make a &backup…", ("Ctrl+B",)),
+    Command(
+        "save-calendar",
+        "file",
+        "Save the &calendar…",
+        ("Ctrl+Shift+Y",),
+        "The year's jobs as a file that any calendar takes in",
+        needs_plant=True,
+    ),
     _cut("file"),
     Command("quit", "file", "&Quit", (_S.Quit, "Ctrl+Q")),
     Command("undo", "edit", "&Undo", (_S.Undo, "Ctrl+Z")),
@@ -249,6 +257,14 @@ COMMANDS: tuple[Command, ...] = (
         needs_plant=True,
     ),
     Command(
+        "calendar",
+        "day",
+        "The &calendar, or back to the day",
+        ("Ctrl+Shift+D",),
+        "What is to be done beside watering: rests, repots, moves, blooms",
+        needs_plant=True,
+    ),
+    Command(
         "looks-first",
         "day",
         "&Looks worth taking",
@@ -377,6 +393,10 @@ FIND_HINT = "Enter goes to what was found, Esc clears the find."
 WEEK_HINT = (
     "Enter opens the day of the cell, Ctrl+K goes back to the list; a letter starts a "
     "find."
+)
+CALENDAR_HINT = (
+    "Space ticks a job as done, Del lets it go, Enter goes to the plant, Ctrl+Shift+D "
+    "back to the list."
 )
 
 COLLECTION_HINT = (

@@ -88,6 +88,19 @@ class Files(QObject):
         work = partial(_backup, self._now, file)
         self._long(work, lambda line: line)
 
+    def save_calendar(self, save: Callable[[Path], str]) -> None:
+        """Choose a name and save the year's jobs as a calendar file."""
+        self._choose_file(
+            "Save the calendar",
+            "orchids.ics",
+            "Calendars (*.ics)",
+            partial(self.save_calendar_to, save),
+        )
+
+    def save_calendar_to(self, save: Callable[[Path], str], file: Path) -> None:
+        """Save the year's jobs as a calendar file."""
+        self._long(partial(save, file), lambda line: line)
+
     # -- the sheet ------------------------------------------------------------------
 
     def preview_sheet(self) -> None:

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
     from growdesk.services.values import Line
+    from growdesk.ui.calendaring import Calendaring
     from growdesk.ui.deeds import Deeds
     from growdesk.ui.desk import Desk
     from growdesk.ui.faces import Faces
@@ -68,6 +69,7 @@ class Hands:
     folding: Folding
     faces: Faces
     weekly: Weekly
+    calendaring: Calendaring
     walk: Walk
     roster: Rostering
     strip: Strip
@@ -98,6 +100,7 @@ def _file(hands: Hands) -> dict[str, Callable[[], object]]:
         "print-sheet": files.print_sheet,
         "save-sheet": files.save_sheet,
         "export": files.export,
+        "save-calendar": partial(hands.calendaring.save, files),
         "backup": files.backup,
         "quit": hands.window.close,
     }
@@ -154,6 +157,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "previous-day": partial(hands.deeds.step_day, -1),
         "next-day": partial(hands.deeds.step_day, 1),
         "week": hands.weekly.turn,
+        "calendar": partial(hands.faces.turn, "calendar"),
         "marks": hands.hindsight.open_table,
         "looks-first": partial(_to_looks, hands),
         "walk": hands.walk.open,

@@ -16,6 +16,7 @@ from typing_extensions import override
 
 from growdesk.ui import actions, deeds, icons, theme, wiring
 from growdesk.ui.bus import Bus
+from growdesk.ui.calendaring import Calendaring
 from growdesk.ui.desk import Desk
 from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.faces import Faces, Pages, Parts
@@ -92,6 +93,7 @@ class Window(QMainWindow):
         self.faces = Faces(self.desk, parts)
         self.weekly = Weekly(self.desk, parts, self.faces)
         self.roster = Rostering(self.desk, parts, self.faces, self.files, self)
+        self.calendaring = Calendaring(self.desk, parts, self.faces)
         self.commands = actions.build(self.menuBar(), self, self.day_list.table)
         self._connect_commands()
         self._connect_desk()
@@ -159,6 +161,7 @@ class Window(QMainWindow):
             folding=self.folding,
             faces=self.faces,
             weekly=self.weekly,
+            calendaring=self.calendaring,
             walk=self.walk,
             roster=self.roster,
             strip=self.strip,

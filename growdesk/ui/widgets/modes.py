@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 _CHOICES = (
     ("day", "Day", "The day's list"),
     ("week", "Week", "Every plant on every watering day (Ctrl+K)"),
+    ("calendar", "Calendar", "What is to be done, and when (Ctrl+Shift+D)"),
     ("collection", "Collection", "All plants in one table (Ctrl+Shift+C)"),
 )
 """The faces of the first pane in their order: key, button, tip."""

@@ -1,0 +1,142 @@
+"""Words of the calendar's face: groups of days, days and spans, what a line says."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+from growdesk.domain.job_templates import SORTS
+from growdesk.domain.jobs.job import Sort
+from growdesk.domain.wording import MONTHS, WEEKDAYS
+from growdesk.services.calendar_values import Closed
+from growdesk.ui import theme, words
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from growdesk.services.calendar_values import JobLine
+
+OVERDUE = "Overdue"
+THIS_WEEK = "This week"
+NEXT_WEEK = "Next week"
+UNDER_WAY = "Under way, nothing to do"
+EVERY_SORT = "Every job"
+EVERY_PLACE = "Every place"
+NOTHING = (
+    "Nothing is due within a year. Jobs come from looks, repots with their day, rests "
+    "of the kinds, treatments with a repeat day, and nights read at a place."
+)
+READING = "The calendar is being read…"
+_CLOSED = {Closed.DONE: "Done", Closed.LET_GO: "Let go"}
+
+
+def grouped(lines: Iterable[JobLine], today: date) -> Mapping[str, list[JobLine]]:
+    """Give the lines by group, in the order of the groups; looks stand last in each."""
+    found: dict[tuple[int, int], tuple[str, list[JobLine]]] = {}
+    for line in lines:
+        place, name = _group(line, today)
+        found.setdefault(place, (name, []))[1].append(line)
+    for _name, group in found.values():
+        group.sort(key=lambda line: line.sort is Sort.LOOK)
+    return {name: group for _place, (name, group) in sorted(found.items())}
+
+
+def _group(line: JobLine, today: date) -> tuple[tuple[int, int], str]:
+    monday = today - timedelta(days=today.weekday())
+    if line.is_overdue(today):
+        return (0, 0), OVERDUE
+    if line.is_under_way(today):
+        return (0, 3), UNDER_WAY
+    if line.on < monday + timedelta(days=7):
+        return (0, 1), THIS_WEEK
+    if line.on < monday + timedelta(days=14):
+        return (0, 2), NEXT_WEEK
+    return (line.on.year, line.on.month), f"{MONTHS[line.on.month - 1]} {line.on.year}"
+
+
+def day(line: JobLine, today: date) -> str:
+    """Give the first day of a line, with its weekday where it is near."""
+    near = abs((line.on - today).days) <= 14
+    text = f"{line.on.day} {MONTHS[line.on.month - 1][:3]}"
+    if near:
+        return f"{WEEKDAYS[line.on.weekday()][:3]} {text}"
+    return text if line.on.year == today.year else f"{text} {line.on.year}"
+
+
+def span(line: JobLine, today: date) -> str:
+    """Give the last day that fits, where a line has another than its first."""
+    if line.until is None or line.until == line.on:
+        return ""
+    text = f"to {line.until.day} {MONTHS[line.until.month - 1][:3]}"
+    return text if line.until.year == today.year else f"{text} {line.until.year}"
+
+
+def beside(line: JobLine) -> str:
+    """Say at the end of a line of what sort it is, or how and when it was closed."""
+    if line.closed is None:
+        return SORTS[line.sort]
+    return f"{_CLOSED[line.closed]} {words.short_day(line.closed_on)}"
+
+
+def whom(line: JobLine) -> str:
+    """Name the plant of a line, or its place."""
+    return f"{line.tag} {line.name}".strip() or line.place
+
+
+def spoken(line: JobLine, today: date) -> str:
+    """Give a line as a screen reader says it."""
+    late = "overdue" if line.is_overdue(today) else ""
+    days = " ".join(filter(None, (words.near_day(line.on), span(line, today))))
+    closed = "" if line.closed is None else beside(line)
+    parts = (SORTS[line.sort], line.title, whom(line), days, late, closed)
+    return f"{', '.join(filter(None, parts))}. {line.sentence}"
+
+
+def folded(line: JobLine) -> str:
+    """Give what a find goes through."""
+    parts = (line.tag, line.name, line.place, line.title, SORTS[line.sort])
+    return " ".join((*parts, line.sentence, line.note)).casefold()
+
+
+def told(lines: Iterable[JobLine], today: date) -> str:
+    """Say in a line how much there is to do."""
+    to_do = [line for line in lines if line.closed is None and not line.forecast]
+    late = sum(line.is_overdue(today) for line in to_do)
+    ends = today + timedelta(days=6 - today.weekday())
+    week = sum(line.on <= ends and not line.is_overdue(today) for line in to_do)
+    if not late and not week:
+        return "Nothing is overdue, and nothing is left this week."
+    this = f"{week} this week" if week else "none left this week"
+    return f"{late} overdue, {this}." if late else f"Nothing is overdue, {this}."
+
+
+def colour(sort: Sort) -> str:
+    """Give the colour of a sort's mark and word in the scheme in force."""
+    c = theme.colours()
+    return {
+        Sort.REST: c.keep_dry,
+        Sort.REPOT: c.accent,
+        Sort.LOOK: c.look_first,
+        Sort.BLOOM: c.flush,
+        Sort.MOVE: c.clear_water,
+        Sort.WATER: c.clear_water,
+        Sort.TREAT: c.warn,
+        Sort.NEWCOMER: c.look_first,
+        Sort.STEM: c.feed,
+        Sort.WEATHER: c.warn,
+    }[sort]
+
+
+def weeks(lines: Iterable[JobLine], today: date) -> list[tuple[date, int]]:
+    """Count what is to be done in each of the 53 weeks from this one on.
+
+    What is overdue counts in this week; what is only told does not count.
+    """
+    monday = today - timedelta(days=today.weekday())
+    counts = [0] * 53
+    for line in lines:
+        if line.closed is None and not line.forecast:
+            week = max(0, (line.on - monday).days // 7)
+            if week < len(counts):
+                counts[week] += 1
+    return [(monday + timedelta(weeks=n), count) for n, count in enumerate(counts)]
