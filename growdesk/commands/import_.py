@@ -1,4 +1,4 @@
-"""Takes plants from a CSV file, or a whole collection from an exported folder."""
+"""Takes rows from a CSV file, or a whole collection from an exported folder."""
 
 from __future__ import annotations
 
@@ -7,18 +7,29 @@ from typing import TYPE_CHECKING
 
 from growdesk.commands import output
 from growdesk.domain.errors import GrowdeskError
-from growdesk.services.transfer import (
-    read_folder,
-    read_plants,
-    take_folder,
-    take_in,
-)
+from growdesk.services import transfer
+from growdesk.services.logger_times import DayOrder
+from growdesk.services.transfer import Sort
 
 if TYPE_CHECKING:
     from argparse import Namespace
 
     from growdesk.commands.desk import Desk
-    from growdesk.services.transfer import FolderTaken, ImportReport
+    from growdesk.services.transfer import DryRun, FolderTaken
+
+_SHOWN = 200
+_ONE: dict[Sort, str] = {
+    Sort.PLANTS: "plant",
+    Sort.LOOKS: "look",
+    Sort.CARE: "piece of care",
+    Sort.BLOOMS: "bloom",
+}
+_MANY: dict[Sort, str] = {
+    Sort.PLANTS: "plants",
+    Sort.LOOKS: "looks",
+    Sort.CARE: "pieces of care",
+    Sort.BLOOMS: "blooms",
+}
 
 
 class BadRowsError(GrowdeskError):
@@ -28,31 +39,82 @@ class BadRowsError(GrowdeskError):
 
 
 def run(arguments: Namespace, desk: Desk) -> None:
-    """Take the plants in, or on a dry run say what would be taken."""
+    """Take the rows in, or on a dry run say what would be taken."""
     dry_run: bool = arguments.dry_run
     path = Path(arguments.file)
     if path.is_dir():
         _take_folder(path, desk, dry_run=dry_run)
         return
-    table = read_plants(path)
-    if not table.rows:
-        output.say(f"No plants in {path.name}; nothing was written.")
+    survey = transfer.survey_of(path)
+    choices = transfer.choose(
+        survey,
+        sort=arguments.sort,
+        columns=arguments.columns,
+        day_order=DayOrder(arguments.dates) if arguments.dates else None,
+        changes=arguments.change,
+    )
+    if not survey.rows:
+        output.say(f"No {_MANY[choices.sort]} in {path.name}; nothing was written.")
         return
+    for notice in survey.notices[len(survey.table.notices) :]:
+        output.say(notice)
     opening = desk.rehearsal if dry_run else desk.founding
+    work = transfer.dry_run if dry_run else transfer.take
     with opening(desk.today) as collection:
-        report = take_in(collection, table, path.name, dry_run=dry_run)
-        for notice in (*report.notices, *report.problems):
+        found = work(collection.ledger, survey, choices)
+        for notice in found.notices:
             output.say(notice)
-        if report.problems:
-            raise _bad_rows(report)
-    output.say(_told(report))
+        for bad in found.bad[:_SHOWN]:
+            output.say(bad.line())
+        if found.bad:
+            raise _bad_rows(found)
+    output.say(_told(found))
+
+
+def _told(found: DryRun) -> str:
+    things, new = _counted(found), ""
+    for names, noun in ((found.new_places, "places"), (found.new_benches, "benches")):
+        if names:
+            said = f"New {noun}" if found.written else f"These {noun} would be new"
+            new += f" {said}: {'; '.join(names)}."
+    if found.same:
+        new += f" On record already: {output.counted(found.same, 'row')}."
+    if found.written:
+        return f"Took in {things} from {found.source}; one undo takes them back.{new}"
+    if not found.would_write:
+        return f"Nothing new in {found.source}; nothing was written.{new}"
+    said = f"{things} could be taken in from {found.source}."
+    return f"{said} Nothing was written.{new}"
+
+
+def _counted(found: DryRun) -> str:
+    one, many = _ONE[found.sort], _MANY[found.sort]
+    added = output.counted(found.added, one, many)
+    if not found.changed_count:
+        return added
+    changed = output.counted(found.changed_count, "changed plant")
+    return f"{added} and {changed}"
+
+
+def _bad_rows(found: DryRun) -> BadRowsError:
+    count = len(found.bad)
+    rows = "1 row is bad" if count == 1 else f"{count} rows are bad"
+    first = found.bad[0].line()
+    others = {1: "", 2: "The other one is listed above."}
+    rest = f"The other {count - 1} are listed above."
+    if count > _SHOWN:
+        rest = f"The first {_SHOWN} are listed above."
+    return BadRowsError(
+        f"{found.source}: {rows}, so nothing was written. {first}",
+        others.get(count, rest),
+    )
 
 
 def _take_folder(folder: Path, desk: Desk, *, dry_run: bool) -> None:
-    found = read_folder(folder)
+    found = transfer.read_folder(folder)
     opening = desk.rehearsal if dry_run else desk.founding
     with opening(desk.today) as collection:
-        taken = take_folder(collection, found, dry_run=dry_run)
+        taken = transfer.take_folder(collection, found, dry_run=dry_run)
     for notice in taken.notices:
         output.say(notice)
     output.say(_told_folder(taken))
@@ -68,24 +130,3 @@ def _told_folder(taken: FolderTaken) -> str:
     if taken.written is None:
         return f"{counts} could be taken from {taken.folder}. Nothing was written."
     return f"Took in {counts} from {taken.folder}; one undo takes them back."
-
-
-def _told(report: ImportReport) -> str:
-    count = len(report.tags)
-    plants = output.counted(count, "plant")
-    places = "; ".join(report.new_places)
-    if report.written:
-        new = f" New places: {places}." if places else ""
-        return f"Took in {plants} from {report.source}; one undo takes them back.{new}"
-    new = f" These places would be new: {places}." if places else ""
-    return f"{plants} could be taken in from {report.source}. Nothing was written.{new}"
-
-
-def _bad_rows(report: ImportReport) -> BadRowsError:
-    count = len(report.problems)
-    rows = "1 row is bad" if count == 1 else f"{count} rows are bad"
-    others = {1: "", 2: "The other one is listed above."}
-    return BadRowsError(
-        f"{report.source}: {rows}, so nothing was written. {report.problems[0]}",
-        others.get(count, f"The other {count - 1} are listed above."),
-    )

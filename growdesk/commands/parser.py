@@ -303,6 +303,30 @@ def _add_import(commands: Commands) -> None:
         help="a table; a folder of growdesk export goes into an empty collection",
     )
     parser.add_argument(
+        "--as",
+        dest="sort",
+        choices=("plants", "looks", "care", "blooms"),
+        help="what the rows are, where the header does not say",
+    )
+    parser.add_argument(
+        "--columns",
+        metavar="NAMES",
+        help=(
+            "what the columns hold, in the file's order, as growdesk export heads them:"
+            ' "tag,name,place", with - for each to leave out'
+        ),
+    )
+    parser.add_argument(
+        "--dates",
+        choices=("dmy", "mdy", "ymd"),
+        help="the order of day, month and year, where the dates do not say",
+    )
+    parser.add_argument(
+        "--change",
+        action="store_true",
+        help="let rows change plants that are there; an empty cell changes nothing",
+    )
+    parser.add_argument(
         "--dry-run", action="store_true", help="tell what would be taken; write nothing"
     )
 

@@ -28,12 +28,15 @@ _HELD_BACK = re.compile(r"'+[=+\-@\t\r]")
 class Table:
     """A header and its rows; row 1 is the header, as a spreadsheet counts.
 
-    ``notices`` are plain lines on how the file was read.
+    ``notices`` are plain lines on how the file was read, ``encoding`` and ``delimiter``
+    say it shortly.
     """
 
     header: tuple[str, ...]
     rows: tuple[tuple[int, tuple[str, ...]], ...]
     notices: tuple[str, ...]
+    encoding: str = ""
+    delimiter: str = ","
 
 
 def read_table(raw: bytes, source: str, *, trimmed: bool = True) -> Table:
@@ -58,7 +61,9 @@ def read_table(raw: bytes, source: str, *, trimmed: bool = True) -> Table:
     if not read or read[0][0] != 1:
         hint = "Write the names of the fields in the first row."
         raise InputError("FILE", source, "has no header", hint)
-    return Table(read[0][1], tuple(read[1:]), _notices(encoding, source))
+    said = _notices(encoding, source)
+    header, rest = read[0][1], tuple(read[1:])
+    return Table(header, rest, said, encoding.removesuffix("-sig"), delimiter)
 
 
 def write_table(header: Sequence[str], rows: Iterable[Sequence[object]]) -> bytes:

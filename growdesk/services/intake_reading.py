@@ -1,0 +1,124 @@
+"""The rows of a table as values of its fields, by what was chosen for each column."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+from growdesk.domain.errors import InputError, shortened
+from growdesk.services import intake_cells
+from growdesk.services.intake_fields import FIELDS, NEEDED
+from growdesk.services.intake_values import BadRow
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator, Sequence
+
+    from growdesk.services.intake_fields import Field
+    from growdesk.services.intake_values import Choices, Survey
+
+Given = dict[str, Any]
+
+
+class Rows:
+    """Reads the rows of a table as chosen; bad ones are kept, with their reason."""
+
+    def __init__(self, survey: Survey, choices: Choices) -> None:
+        self._survey = survey
+        self.bad: list[BadRow] = []
+        self._columns: list[tuple[int, Field, Callable[[str], object]]] = []
+        check(survey, choices)
+        fields = FIELDS[choices.sort]
+        pairs = zip(survey.columns, choices.keys, strict=True)
+        for at, (column, key) in enumerate(pairs):
+            if key:
+                read = intake_cells.reader(column, fields[key], choices)
+                self._columns.append((at, fields[key], read))
+
+    def read(self) -> Iterator[tuple[int, Given]]:
+        """Give the values of each row that can be read; an empty cell gives none."""
+        width = len(self._survey.columns)
+        for number, cells in self._survey.table.rows:
+            if len(cells) > width and any(cells[width:]):
+                hint = "Put a text with a separator in it into quotes."
+                problem = "stands beyond the last field"
+                self.refuse(number, InputError("row", cells[-1], problem, hint))
+                continue
+            given = self._row(number, cells)
+            if given is not None:
+                yield number, given
+
+    def _row(self, number: int, cells: Sequence[str]) -> Given | None:
+        given: Given = {}
+        for at, field, read in self._columns:
+            text = cells[at] if at < len(cells) else ""
+            if not text:
+                continue
+            try:
+                given[field.key] = read(text)
+            except InputError as error:
+                self.refuse(number, error)
+                return None
+        return given
+
+    def refuse(self, number: int, error: InputError) -> None:
+        """Keep a row as bad."""
+        value = str(error.value)
+        told = shortened(value)
+        self.bad.append(BadRow(number, error.field, told, error.problem, error.hint))
+
+    def preview(self, most: int) -> list[tuple[str, ...]]:
+        """Give the first rows as understood; what cannot be read has a mark."""
+        found = []
+        for _, cells in self._survey.table.rows[:most]:
+            row = []
+            for at, _field, read in self._columns:
+                text = cells[at] if at < len(cells) else ""
+                try:
+                    row.append(told(read(text)) if text else "")
+                except InputError:
+                    row.append(f"⚠ {text}")
+            found.append(tuple(row))
+        return found
+
+
+def check(survey: Survey, choices: Choices) -> None:
+    """Refuse choices that leave out what is needed, or give a field twice."""
+    keys = [key for key in choices.keys if key]
+    for key in keys:
+        if keys.count(key) > 1:
+            title = FIELDS[choices.sort][key].title
+            hint = "Leave one of the columns out."
+            raise InputError("row 1", title, "stands twice", hint)
+    for needed in NEEDED[choices.sort]:
+        if needed not in keys:
+            hint = _HINTS[needed]
+            shown = ", ".join(column.name for column in survey.columns)
+            raise InputError("row 1", shown, f"names no {_NAMED[needed]}", hint)
+
+
+_NAMED = {"tag": "tag", "on": "day", "what": "care"}
+_HINTS = {
+    "tag": "Add a column tag with the number on each label.",
+    "on": "Say which column holds the day.",
+    "what": "Say which column tells what was done.",
+}
+
+
+def asks_order(survey: Survey, choices: Choices) -> list[str]:
+    """Give the columns whose dates can be read in several ways, as chosen so far."""
+    fields = FIELDS[choices.sort]
+    found = []
+    for column, key in zip(survey.columns, choices.keys, strict=True):
+        is_day = key and fields[key].column.type.python_type is date
+        if is_day and intake_cells.order_of(column, choices) is None:
+            found.append(column.name)
+    return found
+
+
+def told(value: object) -> str:
+    """Give a value as it was understood."""
+    if value is True or value is False:
+        return "yes" if value else "no"
+    if isinstance(value, float):
+        return f"{value:g}"
+    return str(value)
