@@ -10,7 +10,18 @@ import re
 
 RANKS = frozenset(
     (
-        *("subsp.", "subsp", "ssp.", "ssp", "var.", "var", "subvar.", "f.", "fma."),
+        *(
+            "subsp.",
+            "subsp",
+            "ssp.",
+            "ssp",
+            "var.",
+            "var",
+            "v.",
+            "subvar.",
+            "f.",
+            "fma.",
+        ),
         *("fma", "forma", "form", "variety", "nothovar.", "nothosubsp."),
         *(
             "sect.",

@@ -125,7 +125,7 @@ def parts(name: PlantName) -> tuple[tuple[str, str], ...]:
 
 
 _RANKS = {
-    **dict.fromkeys(("var.", "var"), "variety"),
+    **dict.fromkeys(("var.", "var", "v."), "variety"),
     **dict.fromkeys(("f.", "fma.", "fma", "forma"), "form"),
     **dict.fromkeys(("subsp.", "subsp", "ssp.", "ssp"), "subspecies"),
     **dict.fromkeys(("sect.", "sect"), "section"),

@@ -163,6 +163,14 @@ def test_names_known_in_part(
     assert set_as(typed) == set_so
 
 
+@pytest.mark.parametrize("rank", ["var.", "v."])
+def test_a_variety_of_a_cross(rank: str) -> None:
+    name = read(f"Paph. Pinocchio (glaucophyllum × primulinum) {rank} flavum")
+    assert not name.doubts
+    assert name.ranks == ((rank, "flavum"),)
+    assert ("variety", "flavum") in name_words.parts(name)
+
+
 def test_the_genus_short_and_in_full() -> None:
     assert set_as("Phalaenopsis amabilis", Form.SHORT) == "_Phal. amabilis_"
     assert set_as("Rlc. Foo", Form.FULL) == "_Rhyncholaeliocattleya_ Foo"
