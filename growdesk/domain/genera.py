@@ -19,6 +19,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 _LIKENESS = 0.84
+_NO_SPECIES = frozenset(
+    ("dendrobium antelope", "paphiopedilum complex", "paphiopedilum pinocchio")
+)
+"""Names that lead to a kind in ``genera.csv`` and are a grex or words of the trade."""
 
 
 def folded(text: str) -> str:
@@ -124,7 +128,7 @@ def parse_genera(names: str, made: str, unsure: str) -> Genera:
             unsure, "genera_unsure.csv", "abbreviation,genera,source"
         )
     }
-    return Genera(by_name, by_short, several, frozenset(species))
+    return Genera(by_name, by_short, several, frozenset(species) - _NO_SPECIES)
 
 
 def _listed(text: str) -> tuple[str, ...]:
