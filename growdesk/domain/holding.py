@@ -33,3 +33,10 @@ class Descent(StrEnum):
     BACK_BULB = "back-bulb"
     KEIKI = "keiki"
     SEEDLING = "seedling"
+
+
+def together(held_as: HeldAs | None, how_many: int | None) -> str:
+    """Give how several plants share a tag, as ``tray ×6``; nothing for one plant."""
+    if held_as is None:
+        return ""
+    return held_as.value if how_many is None else f"{held_as.value} ×{how_many}"

@@ -13,9 +13,17 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import func, or_, select
 
 from growdesk.domain.facts import Place
+from growdesk.domain.holding import together
 from growdesk.services import kind_rows, kinds, walking
 from growdesk.services.standing import growing, here
-from growdesk.store.mapping import care_of, look_of, place_of, plant_of, reading_of
+from growdesk.store.mapping import (
+    care_of,
+    held_as_of,
+    look_of,
+    place_of,
+    plant_of,
+    reading_of,
+)
 from growdesk.store.schema import (
     BenchRow,
     CareRow,
@@ -45,7 +53,8 @@ READINGS_DAYS = 62
 class Known:
     """A plant of the collection as the judging takes it, with its number and kind.
 
-    ``walk`` sorts plants as the round is walked.
+    ``walk`` sorts plants as the round is walked. ``together`` says how several of them
+    share the tag.
     """
 
     plant_id: int
@@ -54,6 +63,7 @@ class Known:
     kind: Kind
     kind_known: bool
     bench_name: str = ""
+    together: str = ""
 
     @property
     def bench(self) -> int:
@@ -106,7 +116,15 @@ def _known(
         plant = replace(plant, kind_fields=own)
     kind, kind_known = kinds.kind_of(plant, table)
     walk = walking.order(row, plant.place.name, turn)
-    return Known(row.id, plant, walk, kind, kind_known, row.bench_name or "")
+    return Known(
+        row.id,
+        plant,
+        walk,
+        kind,
+        kind_known,
+        row.bench_name or "",
+        together(held_as_of(row), row.how_many),
+    )
 
 
 def _places(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import TYPE_CHECKING
 
@@ -53,12 +53,15 @@ def sheet_round(
         for known, plant in zip(bench.known, each.plants, strict=True)
     )
     lines = tuple(
-        _line(
-            case,
-            judgement,
-            _Jugs(mix.jugs, bench.shelf),
-            bench.done.get(known.plant_id),
-            known.bench_name,
+        replace(
+            _line(
+                case,
+                judgement,
+                _Jugs(mix.jugs, bench.shelf),
+                bench.done.get(known.plant_id),
+                known.bench_name,
+            ),
+            together=known.together,
         )
         for known, case, judgement in zip(bench.known, cases, each.judged, strict=True)
     )

@@ -35,6 +35,7 @@ class SheetLine:
     newcomer_until: date | None = None
     done: Done | None = None
     bench_name: str = ""
+    together: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -85,6 +85,7 @@ class Line:
 
     ``strength_ppm_n`` is its own; ``jug_ppm_n`` is what stands in the jug for it, and
     ``outside_band`` tells that this is further from its own than the band.
+    ``together`` is there where several plants share the tag, as ``tray ×6``.
     """
 
     plant_id: int
@@ -104,6 +105,7 @@ class Line:
     jug_ppm_n: int | None = None
     outside_band: bool = False
     bench_name: str = ""
+    together: str = ""
 
 
 @dataclass(frozen=True, slots=True)

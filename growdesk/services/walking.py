@@ -27,9 +27,9 @@ def order(row: Any, place: str, turn: int | None) -> Walk:
     return (*place_order(place, turn), bench, row.bench or 0, row.id)
 
 
-def where(place: str, bench: str) -> str:
-    """Give place and bench as they are said together."""
-    return " · ".join(each for each in (place, bench) if each)
+def where(place: str, bench: str, *more: str) -> str:
+    """Give place and bench as they are said together, with what more is said there."""
+    return " · ".join(each for each in (place, bench, *more) if each)
 
 
 def place_order(place: str, turn: int | None) -> tuple[int, str]:

@@ -260,6 +260,7 @@ def _line(
         place=plant.place.name,
         bench=known.bench,
         bench_name=known.bench_name,
+        together=known.together,
         verdict=judgement.verdict,
         water=judgement.water,
         strength_ppm_n=judgement.strength_ppm_n,

@@ -199,8 +199,8 @@ def done(what: Done) -> str:
 
 
 def where(line: Line) -> str:
-    """Give where a plant stands: its place, and its bench where it has one."""
-    return walking.where(line.place, line.bench_name)
+    """Give where a plant stands: its place, its bench, and how many share the tag."""
+    return walking.where(line.place, line.bench_name, line.together)
 
 
 def spoken(line: Line) -> str:
@@ -214,7 +214,7 @@ def spoken(line: Line) -> str:
     if line.outside_band and line.done is None:
         parts.append(off_band_told(line.strength_ppm_n, line.jug_ppm_n))
     parts.append(WATER[line.water])
-    if line.place:
+    if where(line):
         parts.append(where(line))
     parts.append(f"done: {done(line.done)}" if line.done else "not done yet")
     return ", ".join(parts)

@@ -181,6 +181,23 @@ def test_kin_is_told_up_and_down_with_what_left(collection: Collection) -> None:
     assert collection.plants.descendants(last) == ()
 
 
+def test_a_tray_is_told_with_its_count_on_list_and_sheet(
+    collection: Collection, today: date
+) -> None:
+    for tag, held, many in (
+        ("A1", HeldAs.TRAY, 6),
+        ("A2", HeldAs.FLASK, None),
+        ("A3", None, None),
+    ):
+        draft = PlantDraft(tag, "", "", held_as=held, how_many=many)
+        collection.plants.add(draft)
+    told = ["tray ×6", "flask", ""]
+    assert [line.together for line in collection.day.view().lines] == told
+    sheet = collection.sheet.week(today).rounds[0]
+    lines = [line for place in sheet.places for line in place.lines]
+    assert [line.together for line in lines] == told
+
+
 def test_tags_are_proposed_for_many(collection: Collection) -> None:
     collection.plants.add(PlantDraft("B 010", "", ""))
     collection.plants.add(PlantDraft("b 012", "", ""))

@@ -12,6 +12,8 @@ from PySide6.QtWidgets import QLabel, QPushButton
 
 from growdesk.domain.holding import Descent, HeldAs, Status
 from growdesk.services.plant_values import Dividing, Kin, Leaving
+from growdesk.services.values import Line
+from growdesk.ui import words
 from growdesk.ui.widgets.plant_page import plant_facts, plant_page, together
 from growdesk.ui.widgets.text_link import TextLink
 from tests.ui.driving import go_to, line_of, settle
@@ -144,3 +146,19 @@ def test_what_left_shows_its_last_word_and_comes_back(
     window.commands["undo"].trigger()
     settle(qtbot, window)
     assert "A1" not in [line.tag for line in window.day_list.model.lines]
+
+
+def test_a_tray_is_told_in_the_list_spoken_and_found(
+    qtbot: QtBot, window: Window, collection: Collection
+) -> None:
+    plant_id = line_of(window, "A2").plant_id
+    draft = collection.plants.get(plant_id)
+    tray = replace(draft, held_as=HeldAs.TRAY, how_many=6)
+    window.desk.write(lambda: collection.plants.change(plant_id, tray))
+    settle(qtbot, window)
+    line = line_of(window, "A2")
+    assert words.where(line) == "East window · tray ×6"
+    assert "East window · tray ×6" in words.spoken(line)
+    window.day_list.filter.setText("tray ×6")
+    rows = [row for row in window.day_list.model.rows if isinstance(row, Line)]
+    assert [row.tag for row in rows] == ["A2"]

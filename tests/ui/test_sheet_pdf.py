@@ -522,6 +522,13 @@ def test_a_long_tag_is_whole_and_a_long_name_is_shortened() -> None:
     assert any(text.endswith("…") for text in words)
 
 
+def test_a_tray_is_counted_beside_its_name() -> None:
+    line = replace(FED, name="Phalaenopsis", together="tray ×6")
+    page = lay_out(one_round(line), *A4_PT)
+    words = [mark.text for _, _, mark in marks(page) if isinstance(mark, Words)]
+    assert "Phalaenopsis tray ×6" in words
+
+
 def test_a_place_that_runs_over_says_its_name_and_heads_again() -> None:
     lines = tuple(replace(FED, tag=f"T{number}") for number in range(60))
     pages = lay_out(one_round(*lines), *A4_PT)

@@ -129,6 +129,7 @@ def folded(line: Line) -> str:
         line.name,
         line.place,
         line.bench_name,
+        line.together,
         words.VERDICT[line.verdict],
         line.short_reason,
     )

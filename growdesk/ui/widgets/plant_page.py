@@ -8,6 +8,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFormLayout, QVBoxLayout, QWidget
 
 from growdesk.ui import words
@@ -32,6 +33,7 @@ def plant_page(
     form = QFormLayout()
     form.setHorizontalSpacing(16)
     form.setVerticalSpacing(4)
+    form.setLabelAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
     for name, text in plant_facts(detail):
         form.addRow(label(name, tone="muted"), label(text))
     inner.addLayout(form)
