@@ -98,7 +98,8 @@ def _detail(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
 
 
 def _to_plant(hands: Hands, plant_id: int) -> None:
-    """Go to a plant in the list; one that is in no round is shown without it."""
+    """Go to a plant where it is listed; one that is in no list is shown without."""
+    hands.roster.pane.go_to(plant_id)
     view = hands.desk.view
     if view is not None and any(line.plant_id == plant_id for line in view.lines):
         hands.day_list.go_to(plant_id)
