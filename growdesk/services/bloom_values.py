@@ -75,6 +75,9 @@ class PlantBlooms:
     proposal: Proposal | None = None
 
 
+NO_BLOOMS = PlantBlooms()
+
+
 @dataclass(frozen=True, slots=True)
 class Flowered:
     """One flowering as who-blooms-when draws it; ``is_on`` while it is still open."""

@@ -120,6 +120,8 @@ class PlantChart:
     roots: tuple[tuple[Length, ...], ...]
     seen: tuple[Seen, ...]
     growth: tuple[Growth, ...] = ()
+    moves: tuple[date, ...] = ()
+    treatments: tuple[date, ...] = ()
 
     @property
     def is_empty(self) -> bool:
@@ -129,6 +131,8 @@ class PlantChart:
                 self.feeds,
                 self.flushes,
                 self.repots,
+                self.moves,
+                self.treatments,
                 self.leads,
                 self.roots,
                 self.seen,

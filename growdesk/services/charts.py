@@ -107,6 +107,8 @@ class Charts:
             ),
             flushes=_days(each.on for each in care if each.what is CareKind.FLUSH),
             repots=_repots(care, draft.repotted_on, window),
+            moves=_days(each.on for each in care if each.what is CareKind.MOVE),
+            treatments=_days(each.on for each in care if each.what is CareKind.TREAT),
             leads=plant_course.lengths(looks, lambda look: look.lead_length_mm),
             roots=plant_course.lengths(looks, lambda look: look.longest_new_root_mm),
             seen=plant_course.seen(looks, blooms, window),

@@ -17,7 +17,7 @@ from growdesk.domain.kinds import Habit
 from growdesk.domain.rungs import strength_rungs
 from growdesk.domain.worth_looking import outlived
 from growdesk.domain.worth_words import faded
-from growdesk.services import day_rows, photo_rows
+from growdesk.services import bloom_rows, day_rows, photo_rows
 from growdesk.services.left_words import last_word
 from growdesk.services.look_words import signs_line
 from growdesk.services.planning import pour_l
@@ -58,6 +58,8 @@ def detail_of(session: Session, folder: Path, served: Served, on: date) -> Plant
     pours_l = pour_l(plant, judgement, house)
     case = Case(plant, kind, house, on, is_known)
     salts = salt_words.salt_lines(case, judgement, pours_l)
+    looks = look_views(session, known.plant_id, photos)
+    seen = [view.look for view in looks]
     return PlantDetail(
         plant_id=known.plant_id,
         draft=get_draft(session, known.plant_id),
@@ -74,7 +76,7 @@ def detail_of(session: Session, folder: Path, served: Served, on: date) -> Plant
         strength_rungs=strength_rungs(judgement),
         would_change=would_change(plant, kind, house, on, kind_known=is_known),
         advice=kind.advice,
-        looks=look_views(session, known.plant_id, photos),
+        looks=looks,
         care=_care(session, known.plant_id),
         photos=photos,
         done=day_rows.done_on(session, on).get(known.plant_id),
@@ -91,6 +93,7 @@ def detail_of(session: Session, folder: Path, served: Served, on: date) -> Plant
         bench_name=known.bench_name,
         ancestors=ancestors,
         descendants=descendants,
+        blooms=bloom_rows.of_plant(session, known.plant_id, seen, on),
     )
 
 

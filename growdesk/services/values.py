@@ -11,6 +11,7 @@ from enum import Flag, StrEnum, auto
 from typing import TYPE_CHECKING
 
 from growdesk.domain.holding import Status
+from growdesk.services.bloom_values import NO_BLOOMS
 
 if TYPE_CHECKING:
     from datetime import date
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
     from growdesk.domain.vessels import Vessel
     from growdesk.domain.water_blend import Blend
     from growdesk.domain.water_ready import WaterNeed
+    from growdesk.services.bloom_values import PlantBlooms
     from growdesk.services.jug_values import (
         BottleToMake,
         JugFill,
@@ -378,6 +380,7 @@ class PlantDetail:
     bench_name: str = ""
     ancestors: tuple[Kin, ...] = ()
     descendants: tuple[Kin, ...] = ()
+    blooms: PlantBlooms = NO_BLOOMS
 
 
 @dataclass(frozen=True, slots=True)

@@ -137,6 +137,14 @@ COMMANDS: tuple[Command, ...] = (
         "Write a repot down",
         needs_plant=True,
     ),
+    Command(
+        "treat",
+        "plant",
+        "&Treated…",
+        ("Ctrl+Alt+B",),
+        "Write down what was treated, and with what",
+        needs_plant=True,
+    ),
     _cut("plant"),
     Command(
         "look",
@@ -155,6 +163,14 @@ COMMANDS: tuple[Command, ...] = (
         needs_plant=True,
     ),
     Command("photos", "plant", "Add ph&otos…", ("Ctrl+Shift+F",), needs_plant=True),
+    Command(
+        "bloom",
+        "plant",
+        "A &bloom…",
+        ("Ctrl+Shift+G",),
+        "Spike, first flower, last flower, count, size, award",
+        needs_plant=True,
+    ),
     Command(
         "hindsight",
         "plant",
@@ -208,6 +224,14 @@ COMMANDS: tuple[Command, ...] = (
         Scope.LIST,
         needs_plant=True,
     ),
+    Command(
+        "who-blooms",
+        "collection",
+        "Who &blooms when…",
+        ("Ctrl+Shift+X",),
+        "Who is in flower through the year, by the blooms on record",
+    ),
+    _cut("collection"),
     Command(
         "collection",
         "collection",

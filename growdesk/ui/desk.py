@@ -116,7 +116,12 @@ class Desk(QObject):
     def show_chart(self, wanted: Wanted) -> None:
         """Ask for a chart; the drawing library is loaded where nobody waits for it."""
         failed = partial(self._no_chart, wanted)
-        alone = {asking.Which.PLACE, asking.Which.USED, asking.Which.MIX}
+        alone = {
+            asking.Which.PLACE,
+            asking.Which.USED,
+            asking.Which.MIX,
+            asking.Which.BLOOMS,
+        }
         topic = f"{wanted.which}-chart" if wanted.which in alone else "chart"
         read = partial(asking.read, self.collection, wanted)
         job = Job(read, partial(self.chart_arrived.emit, wanted), failed, topic)

@@ -16,18 +16,13 @@ from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QFileDialog
 
 from growdesk.domain import wording
-from growdesk.domain.facts import CareKind
 from growdesk.domain.kinds import Habit
 from growdesk.services.plant_values import Kin
-from growdesk.services.ticking import Repot
 from growdesk.services.values import PlantDraft
 from growdesk.ui import typed, words
-from growdesk.ui.dialogs.give import GiveDialog, Given
 from growdesk.ui.dialogs.look import LookDialog, LookDraft, LookStart
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
-from growdesk.ui.dialogs.repot import RepotDialog, Repotted
 from growdesk.ui.drafts import Drafts
-from growdesk.ui.picking import whom
 from growdesk.ui.tasks import Job, Lane
 from growdesk.ui.widgets.photo_box import PICTURES
 
@@ -39,7 +34,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.facts import Look
     from growdesk.services.collection import Collection
-    from growdesk.services.values import Line, LookView, PlaceView, Written
+    from growdesk.services.values import LookView, PlaceView, Written
     from growdesk.ui.desk import Desk
     from growdesk.ui.dialogs.frame import Framed
 
@@ -211,51 +206,7 @@ class Forms(QObject):
             self, Job(work, lambda _litres: None, lambda _error: None), Lane.SIDE
         )
 
-    # -- care and photos ------------------------------------------------------------
-
-    def give(self, lines: Sequence[Line], what: CareKind) -> None:
-        """Open what was really given to some plants, or that they were repotted."""
-        if not lines:
-            self._desk.told.emit("No plant is selected.")
-            return
-        ids = tuple(line.plant_id for line in lines)
-        if what is CareKind.REPOT:
-            self._open_repot(whom(lines), ids)
-            return
-        on = min(self._desk.on, self._desk.today)
-        planned = {words.in_jug(line) for line in lines}
-        dialog = GiveDialog(self._window, whom(lines), on, what)
-        dialog.propose(planned.pop() if len(planned) == 1 else None)
-        self._attend(dialog, "give", ids)
-        dialog.saved.connect(partial(self._save_given, dialog, ids))
-        dialog.open()
-
-    def _open_repot(self, whom: str, ids: tuple[int, ...]) -> None:
-        on = min(self._desk.on, self._desk.today)
-        dialog = RepotDialog(self._window, whom, on)
-        self._attend(dialog, "repot", ids)
-        dialog.saved.connect(partial(self._save_repot, dialog, ids))
-        dialog.open()
-
-    def _save_repot(
-        self, dialog: RepotDialog, ids: tuple[int, ...], done: Repotted
-    ) -> None:
-        repot = Repot(done.on, done.pot_volume_l, done.medium, done.note)
-        work = partial(self._now.day.repot, ids, repot)
-        self._desk.write(work, lambda _done: dialog.close_saved(), dialog.refused)
-
-    def _save_given(
-        self, dialog: GiveDialog, ids: tuple[int, ...], given: Given
-    ) -> None:
-        work = partial(
-            self._now.day.give,
-            ids,
-            given.on,
-            given.what,
-            given.strength_ppm_n,
-            given.note,
-        )
-        self._desk.write(work, lambda _done: dialog.close_saved(), dialog.refused)
+    # -- photos ---------------------------------------------------------------------
 
     def add_photos(self, plant_id: int) -> None:
         """Choose photos of a plant."""

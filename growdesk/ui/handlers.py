@@ -24,7 +24,9 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
     from growdesk.services.values import Line
+    from growdesk.ui.bloom_forms import BloomForms
     from growdesk.ui.calendaring import Calendaring
+    from growdesk.ui.care_forms import CareForms
     from growdesk.ui.deeds import Deeds
     from growdesk.ui.desk import Desk
     from growdesk.ui.faces import Faces
@@ -61,6 +63,8 @@ class Hands:
     kinds: KindForms
     files: Files
     hindsight: HindsightForms
+    care: CareForms
+    blooms: BloomForms
     overrules: Overrules
     plants: PlantForms
     day_list: DayListPane
@@ -121,8 +125,11 @@ def _plant(hands: Hands) -> dict[str, Callable[[], object]]:
     return {
         "tick": partial(round_of, deeds.toggle),
         "pass-by": partial(round_of, deeds.pass_by),
-        "give": partial(round_of, partial(forms.give, what=CareKind.FEED)),
-        "repot": partial(round_of, partial(forms.give, what=CareKind.REPOT)),
+        "give": partial(round_of, partial(hands.care.open, what=CareKind.FEED)),
+        "repot": partial(round_of, partial(hands.care.open, what=CareKind.REPOT)),
+        "treat": partial(round_of, partial(hands.care.open, what=CareKind.TREAT)),
+        "bloom": partial(_for_chosen, hands, hands.blooms.open),
+        "who-blooms": hands.blooms.who_blooms,
         "look": partial(_for_chosen, hands, forms.look),
         "photos": partial(_for_chosen, hands, forms.add_photos),
         "hindsight": partial(_for_chosen, hands, hands.hindsight.open),

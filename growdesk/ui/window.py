@@ -15,8 +15,10 @@ from PySide6.QtWidgets import QMainWindow, QSplitter, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from growdesk.ui import actions, deeds, icons, theme, wiring
+from growdesk.ui.bloom_forms import BloomForms
 from growdesk.ui.bus import Bus
 from growdesk.ui.calendaring import Calendaring
+from growdesk.ui.care_forms import CareForms
 from growdesk.ui.desk import Desk
 from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.faces import Faces, Pages, Parts
@@ -76,6 +78,8 @@ class Window(QMainWindow):
         self.kinds = KindForms(self.desk, self)
         self.files = Files(self.desk, self)
         self.hindsight = HindsightForms(self.desk, self)
+        self.care = CareForms(self.desk, self)
+        self.blooms = BloomForms(self.desk, self)
         self.looks = LooksAsking(self.desk)
         self.overrules = Overrules(self.desk, self)
         self.plants = PlantForms(self.desk, self)
@@ -153,6 +157,8 @@ class Window(QMainWindow):
             kinds=self.kinds,
             files=self.files,
             hindsight=self.hindsight,
+            care=self.care,
+            blooms=self.blooms,
             overrules=self.overrules,
             plants=self.plants,
             day_list=self.day_list,

@@ -80,6 +80,11 @@ def _detail(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
     pane = hands.detail
     pane.look_wanted.connect(commands["look"].trigger)
     pane.look_change_wanted.connect(hands.forms.change_look)
+    pane.care_change_wanted.connect(hands.care.change)
+    pane.bloom_change_wanted.connect(hands.blooms.change)
+    pane.bloom_wanted.connect(hands.blooms.new)
+    pane.proposal_taken.connect(hands.blooms.take)
+    hands.blooms.save_wanted.connect(hands.files.save_chart)
     pane.give_wanted.connect(commands["give"].trigger)
     pane.plant_wanted.connect(commands["change-plant"].trigger)
     pane.kind_wanted.connect(hands.kinds.of_plant)

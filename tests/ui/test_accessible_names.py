@@ -29,6 +29,8 @@ from growdesk.domain.recipe import Wanted
 from growdesk.domain.solubility import Room
 from growdesk.domain.stocktaking import What
 from growdesk.services import logger_survey
+from growdesk.services.bloom_values import BloomDraft
+from growdesk.services.care_values import CareDraft
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.measures import MeasuresView
 from growdesk.services.nights import NightPlace, NightView
@@ -46,10 +48,11 @@ from growdesk.services.values import PhotoView, PlantDraft, TinDraft, TinView
 from growdesk.services.walk_values import AtStop, Stop, Walkable
 from growdesk.ui import actions
 from growdesk.ui.dialogs import about
+from growdesk.ui.dialogs.bloom import BloomDialog, BloomStart
+from growdesk.ui.dialogs.care import CareDialog, CareStart
 from growdesk.ui.dialogs.change_many import ChangeManyDialog
 from growdesk.ui.dialogs.columns import ColumnsDialog, Laid
 from growdesk.ui.dialogs.divide import DivideDialog, DivideStart
-from growdesk.ui.dialogs.give import GiveDialog
 from growdesk.ui.dialogs.leave import LeaveDialog, LeaveStart
 from growdesk.ui.dialogs.logger import LoggerDialog
 from growdesk.ui.dialogs.look import LookDialog, LookStart
@@ -77,6 +80,7 @@ from growdesk.ui.dialogs.walk import Shown as WalkShown
 from growdesk.ui.dialogs.walk import WalkDialog
 from growdesk.ui.dialogs.walk_choice import WalkChoiceDialog
 from growdesk.ui.dialogs.water import WatersDialog
+from growdesk.ui.dialogs.who_blooms import WhoBloomsDialog
 from growdesk.ui.tasks import Tasks
 from tests.services import logger_files
 from tests.ui.driving import settle
@@ -238,7 +242,15 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     ),
     "change-many": lambda _f: ChangeManyDialog(None, "A1, A2", 2, ()),
     "photo": make_photo,
-    "give": lambda _f: GiveDialog(None, "A1", ON, CareKind.FEED),
+    "give": lambda _f: CareDialog(None, CareStart("A1", CareDraft(ON, CareKind.FEED))),
+    "treatment": lambda _f: CareDialog(
+        None,
+        CareStart("A1", CareDraft(ON, CareKind.TREAT), 3, ("Soft soap",), ("Sill",)),
+    ),
+    "bloom": lambda _f: BloomDialog(
+        None, BloomStart(1, "A1", BloomDraft(ON), 2, "Filled in from a look.")
+    ),
+    "who blooms": lambda _f: WhoBloomsDialog(None, ON),
     "places": lambda _f: PlacesDialog(None, ON),
     "reading": lambda _f: ReadingDialog(None, Reading(ON, 20.0)),
     "stocks": make_stocks,

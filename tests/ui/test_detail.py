@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import timedelta
 from typing import TYPE_CHECKING
 
 import pytest
@@ -13,11 +12,10 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QDialogButtonBox, QLabel, QPushButton
 
 from growdesk.domain.explain import Role
-from growdesk.domain.facts import Look, RootTips, Verdict, Water
+from growdesk.domain.facts import Verdict, Water
 from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.widgets.plant_page import plant_facts
 from growdesk.ui.widgets.reasons import how
-from growdesk.ui.widgets.records import LOOKS_AT_ONCE
 from growdesk.ui.widgets.soft_edge import SoftEdge
 from tests.ui.driving import (
     dialog_of,
@@ -30,7 +28,6 @@ from tests.ui.driving import (
 
 if TYPE_CHECKING:
     from collections.abc import Callable
-    from datetime import date
     from pathlib import Path
 
     from pytestqt.qtbot import QtBot
@@ -118,38 +115,6 @@ def test_a_plant_to_look_at_is_told_what_it_gets_until_then(
     look = replace(detail, verdict=Verdict.LOOK_FIRST, water=Water.IF_DRY)
     assert how(look) == "until then clear water, if the pot is light"
     assert how(replace(look, water=Water.NONE)) == "no water"
-
-
-def test_old_looks_wait_behind_a_button(
-    qtbot: QtBot,
-    stocked: Collection,
-    today: date,
-    show: Callable[[Collection], Window],
-) -> None:
-    plant_id = stocked.plants.find("A3")
-    assert plant_id is not None
-    for back in range(1, LOOKS_AT_ONCE + 4):
-        on = today - timedelta(days=30 * back)
-        stocked.looks.record(plant_id, Look(on=on, root_tips=RootTips.HIDDEN))
-    window = show(stocked)
-    go_to(window, "A3")
-    settle(qtbot, window)
-    changes = [
-        each
-        for each in window.detail.tabs.findChildren(QPushButton)
-        if each.text() == "Change…"
-    ]
-    assert len(changes) == LOOKS_AT_ONCE
-    press(window.detail.tabs, "3 older looks")
-    qtbot.waitUntil(
-        lambda: (
-            sum(
-                each.text() == "Change…"
-                for each in window.detail.tabs.findChildren(QPushButton)
-            )
-            == LOOKS_AT_ONCE + 3
-        )
-    )
 
 
 def test_what_is_not_recorded_is_said_so(window: Window) -> None:

@@ -18,17 +18,17 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.facts import CareKind, House, Look, Reading, RootTips, Verdict
+from growdesk.services.care_values import CareDraft
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.values import PlaceDraft, PlaceView, PlantDraft
+from growdesk.ui.dialogs.care import CareDialog, CareStart
 from growdesk.ui.dialogs.frame import Framed
-from growdesk.ui.dialogs.give import GiveDialog
 from growdesk.ui.dialogs.look import LookDialog, LookStart
 from growdesk.ui.dialogs.overrule import OverruleDialog, OverruleStart
 from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
 from growdesk.ui.dialogs.reading import ReadingDialog
 from growdesk.ui.dialogs.recipe import RecipesDialog
-from growdesk.ui.dialogs.repot import RepotDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.tin import TinsDialog
 from growdesk.ui.dialogs.water import WatersDialog
@@ -80,8 +80,8 @@ def places_dialog() -> PlacesDialog:
 MAKERS: dict[str, Callable[[], Framed]] = {
     "look": look_dialog,
     "plant": plant_dialog,
-    "give": lambda: GiveDialog(None, "A1", ON, CareKind.FEED),
-    "repot": lambda: RepotDialog(None, "A1", ON),
+    "give": lambda: CareDialog(None, CareStart("A1", CareDraft(ON, CareKind.FEED))),
+    "repot": lambda: CareDialog(None, CareStart("A1", CareDraft(ON, CareKind.REPOT))),
     "places": places_dialog,
     "reading": lambda: ReadingDialog(None, Reading(ON, 20.0)),
     "tins": lambda: TinsDialog(None),
@@ -290,8 +290,8 @@ def test_a_saved_row_is_no_draft_any_more(
     ("command", "kind", "field"),
     [
         ("change-plant", PlantDialog, "name"),
-        ("give", GiveDialog, "note"),
-        ("repot", RepotDialog, "pot_volume_l"),
+        ("give", CareDialog, "note"),
+        ("repot", CareDialog, "pot_volume_l"),
         ("tins", TinsDialog, "note"),
         ("places", PlacesDialog, "name"),
         ("settings", SettingsDialog, "latitude"),
@@ -461,7 +461,7 @@ def test_a_repot_gives_the_plant_its_new_pot_in_one_undo(
     settle(qtbot, window)
     before = collection.plants.get(line_of(window, "A1").plant_id)
     window.commands["repot"].trigger()
-    dialog = opened(qtbot, window, RepotDialog)
+    dialog = opened(qtbot, window, CareDialog)
     assert dialog.windowTitle() == "Repot"
     assert QApplication.focusWidget() is dialog.pot
     QTest.keyClicks(dialog.pot, "2")

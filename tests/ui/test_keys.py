@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import QRegularExpression, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QWidget
 
 from growdesk.domain.facts import Look
+from growdesk.services.bloom_values import BloomDraft
 from growdesk.services.values import DoneKind
 from growdesk.ui import actions
 from growdesk.ui.dialogs.look import LookDialog
@@ -34,14 +35,13 @@ from tests.ui.driving import (
 
 if TYPE_CHECKING:
     from collections.abc import Callable
-    from datetime import date
 
     from pytestqt.qtbot import QtBot
 
     from growdesk.services.collection import Collection
+    from growdesk.ui.timeline_entries import Entry
     from growdesk.ui.window import Window
 
-LOOK_LINK = QRegularExpression("change-look-.*")
 CTRL = Qt.KeyboardModifier.ControlModifier
 
 
@@ -289,23 +289,40 @@ def test_tab_goes_down_the_plant_s_pane_before_the_mixing(
     wanted = [
         "Change the plant A3",
         "Record a look…",
-        "Change the look of 2 May 2026",
-        "Change the look of 1 May 2026",
+        "Show all, 2",
+        "Timeline",
     ]
     assert [each for each in seen if each in wanted] == wanted
     assert looked_at.mixing.isAncestorOf(focused())
 
 
-def test_the_focus_stays_when_the_pane_is_built_again(
-    qtbot: QtBot, looked_at: Window
-) -> None:
-    settle(qtbot, looked_at)
-    to_list(qtbot, looked_at)
+def to_timeline(qtbot: QtBot, window: Window) -> None:
+    """Tab from the list to the timeline; its cursor is on the newest entry then."""
+    settle(qtbot, window)
+    to_list(qtbot, window)
     for _ in range(40):
         key(Qt.Key.Key_Tab)
-        if focused().accessibleName() == "Change the look of 1 May 2026":
-            break
-    key(Qt.Key.Key_Space)
+        if focused().accessibleName() == "Timeline":
+            return
+    raise AssertionError("Tab does not come to the timeline")
+
+
+def current(window: Window) -> Entry:
+    """Give the entry of the timeline that the cursor is on."""
+    timeline = window.detail.timeline
+    entry = timeline.model.entry(timeline.view.currentIndex().row())
+    assert entry is not None
+    return entry
+
+
+def test_the_cursor_stays_when_an_entry_was_changed(
+    qtbot: QtBot, looked_at: Window
+) -> None:
+    to_timeline(qtbot, looked_at)
+    assert current(looked_at).on.day == 2
+    key(Qt.Key.Key_Down)
+    assert current(looked_at).on.day == 1
+    key(Qt.Key.Key_Return)
     settle(qtbot, looked_at)
     look = dialog_of(looked_at, LookDialog)
     look.roots.take_focus()
@@ -314,37 +331,44 @@ def test_the_focus_stays_when_the_pane_is_built_again(
     settle(qtbot, looked_at)
     assert open_dialogs(looked_at) == []
     front(qtbot, looked_at)
-    qtbot.waitUntil(
-        lambda: focused().accessibleName() == "Change the look of 1 May 2026"
-    )
+    qtbot.waitUntil(lambda: focused().accessibleName() == "Timeline")
+    assert current(looked_at).on.day == 1
+    assert "running" in current(looked_at).line
 
 
 def test_the_focus_goes_to_the_pane_s_own_button_where_the_other_is_gone(
-    qtbot: QtBot, looked_at: Window
+    qtbot: QtBot, looked_at: Window, stocked: Collection
 ) -> None:
+    plant_id = stocked.plants.find("A3")
+    assert plant_id is not None
+    stocked.blooms.add(plant_id, BloomDraft(date(2025, 5, 1)))
+    go_to(looked_at, "A1")
+    go_to(looked_at, "A3")
+    looked_at.detail.tabs.setCurrentIndex(2)
     settle(qtbot, looked_at)
     to_list(qtbot, looked_at)
     for _ in range(40):
         key(Qt.Key.Key_Tab)
-        if focused().accessibleName() == "Change the look of 2 May 2026":
+        if focused().accessibleName().startswith("Change the bloom"):
             break
+    assert focused().accessibleName().startswith("Change the bloom")
     looked_at.day_list.go_to(line_of(looked_at, "A1").plant_id)
     settle(qtbot, looked_at)
     assert looked_at.detail.look_button.hasFocus()
 
 
-def test_a_tick_leaves_the_looks_standing(qtbot: QtBot, looked_at: Window) -> None:
+def test_a_tick_comes_on_top_and_leaves_the_cursor_on_its_entry(
+    qtbot: QtBot, looked_at: Window
+) -> None:
     go_to(looked_at, "A1")
-    settle(qtbot, looked_at)
-    before = looked_at.detail.findChildren(QWidget, LOOK_LINK)
-    assert before
+    to_timeline(qtbot, looked_at)
+    before = current(looked_at)
     to_list(qtbot, looked_at)
     key(Qt.Key.Key_Space)
     settle(qtbot, looked_at)
     assert line_of(looked_at, "A1").done is not None
-    assert looked_at.desk.detail is not None
-    assert looked_at.desk.detail.done is not None
-    assert looked_at.detail.findChildren(QWidget, LOOK_LINK) == before
+    assert len(looked_at.detail.timeline.model.rows) == 3
+    assert current(looked_at) == before
 
 
 def test_clear_the_filter_gives_the_list_the_focus(

@@ -17,10 +17,10 @@ from growdesk.domain.holding import Status
 from growdesk.services.values import PlantDraft
 from growdesk.store.schema import SavedViewRow
 from growdesk.ui import actions, theme
+from growdesk.ui.dialogs.care import CareDialog
 from growdesk.ui.dialogs.columns import ColumnsDialog
 from growdesk.ui.dialogs.look import LookDialog
 from growdesk.ui.dialogs.plant import PlantDialog
-from growdesk.ui.dialogs.repot import RepotDialog
 from growdesk.ui.dialogs.view_name import ViewNameDialog
 from tests.ui.driving import (
     dialog_of,
@@ -417,7 +417,7 @@ def test_many_are_repotted_at_once_from_the_table(qtbot: QtBot, window: Window) 
     assert pane.count.text().endswith("; 2 selected")
     window.commands["repot"].trigger()
     settle(qtbot, window)
-    dialog = dialog_of(window, RepotDialog)
+    dialog = dialog_of(window, CareDialog)
     QTest.keyClick(dialog, Qt.Key.Key_Return, CTRL)
     settle(qtbot, window)
     assert open_dialogs(window) == []

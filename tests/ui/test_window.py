@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QMainWindow, QSplitter
 from growdesk.domain.facts import CareKind, Verdict
 from growdesk.services.values import PlantDraft
 from growdesk.ui import start, theme
-from growdesk.ui.dialogs.give import GiveDialog
+from growdesk.ui.dialogs.care import CareDialog
 from growdesk.ui.models.day_model import Place
 from growdesk.ui.preferences import kept_mode
 from tests.ui.driving import (
@@ -179,7 +179,7 @@ def test_find_narrows_the_list_and_can_be_cleared(qtbot: QtBot, window: Window) 
 def test_what_was_really_given_stands_on_the_line(qtbot: QtBot, window: Window) -> None:
     go_to(window, "A1")
     window.commands["give"].trigger()
-    dialog = dialog_of(window, GiveDialog)
+    dialog = dialog_of(window, CareDialog)
     retype(dialog.strength, "a little")
     dialog.try_save()
     settle(qtbot, window)

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import cache
+from functools import cache, partial
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from datetime import date
 
     from growdesk.services.collection import Collection
@@ -27,6 +28,7 @@ class Which(StrEnum):
     USED = "used"
     MIX = "mix"
     METER = "meter"
+    BLOOMS = "blooms"
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +36,8 @@ class Wanted:
     """One chart of a plant or a place, up to or through the year of one day.
 
     The feed used and the meter readings are the whole collection's; ``of_id`` does not
-    matter there. ``mix`` is drawn as it is handed in, since a form may hold what was
+    matter there. Who blooms when begins with the month ``of_id``, 0 as the house lies.
+    ``mix`` is drawn as it is handed in, since a form may hold what was
     not saved.
     """
 
@@ -65,14 +68,14 @@ def load() -> None:
 
 def read(collection: Collection, wanted: Wanted) -> Chart:
     """Read what a chart draws."""
-    if wanted.which is Which.PLANT:
-        return collection.charts.plant(wanted.of_id, wanted.on)
-    if wanted.mix is not None:
+    if wanted.mix is not None and wanted.which is not Which.PLANT:
         return wanted.mix
-    if wanted.which is Which.PLACE:
-        return collection.charts.place(wanted.of_id, wanted.on)
-    if wanted.which is Which.USED:
-        return collection.stocktaking.used(wanted.on)
-    if wanted.which is Which.METER:
-        return collection.meter.chart(wanted.on)
-    return collection.charts.season(wanted.of_id, wanted.on)
+    reads: dict[Which, Callable[[], Chart]] = {
+        Which.PLANT: lambda: collection.charts.plant(wanted.of_id, wanted.on),
+        Which.PLACE: lambda: collection.charts.place(wanted.of_id, wanted.on),
+        Which.USED: lambda: collection.stocktaking.used(wanted.on),
+        Which.METER: lambda: collection.meter.chart(wanted.on),
+        Which.BLOOMS: lambda: collection.blooms.year(wanted.on, wanted.of_id or None),
+    }
+    season = partial(collection.charts.season, wanted.of_id, wanted.on)
+    return reads.get(wanted.which, season)()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from growdesk.services.bloom_values import WhoBlooms
 from growdesk.services.chart_values import (
     PlaceChart,
     PlantChart,
@@ -13,6 +14,7 @@ from growdesk.services.chart_values import (
 from growdesk.services.meter_values import MeterChart
 from growdesk.services.recipe_values import MixChart
 from growdesk.ui.charts import (
+    bloom_figure,
     meter_figure,
     mix_figure,
     place_figure,
@@ -28,7 +30,15 @@ if TYPE_CHECKING:
 
     from growdesk.ui.charts.panel import Style
 
-    Chart = PlantChart | SeasonChart | PlaceChart | UsedChart | MixChart | MeterChart
+    Chart = (
+        PlantChart
+        | SeasonChart
+        | PlaceChart
+        | UsedChart
+        | MixChart
+        | MeterChart
+        | WhoBlooms
+    )
 
 Drawn = (
     plant_figure.PlantFigure
@@ -37,6 +47,7 @@ Drawn = (
     | used_figure.UsedFigure
     | mix_figure.MixFigure
     | meter_figure.MeterFigure
+    | bloom_figure.BloomFigure
 )
 
 
@@ -47,6 +58,7 @@ _FIGURES: Mapping[type[Any], type[Any]] = {
     UsedChart: used_figure.UsedFigure,
     MixChart: mix_figure.MixFigure,
     MeterChart: meter_figure.MeterFigure,
+    WhoBlooms: bloom_figure.BloomFigure,
 }
 _HEIGHTS: Mapping[type[Any], Callable[[Any, Style], float]] = {
     PlantChart: plant_figure.height_pt,
@@ -55,6 +67,7 @@ _HEIGHTS: Mapping[type[Any], Callable[[Any, Style], float]] = {
     UsedChart: lambda _chart, style: used_figure.height_pt(style),
     MixChart: lambda _chart, style: mix_figure.height_pt(style),
     MeterChart: lambda _chart, style: meter_figure.height_pt(style),
+    WhoBlooms: bloom_figure.height_pt,
 }
 
 

@@ -35,6 +35,7 @@ ROW = 1.4
 """Height of a row, in font sizes."""
 
 FLUSHED, REPOTTED = "flushed", "repotted"
+TREATED, MOVED = "treated", "moved"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +60,8 @@ MARKS: Mapping[str, Mark] = {
     Course.ROOT_TIPS: Mark("root tips", "clear_water", "o", 1.2, size_pt=4.0),
     FLUSHED: Mark(FLUSHED, "flush", "v", 0.0, size_pt=6.0),
     REPOTTED: Mark(REPOTTED, "warn", "s", 0.0, size_pt=6.0),
+    TREATED: Mark(TREATED, "ink", "P", 0.0, size_pt=6.0),
+    MOVED: Mark(MOVED, "muted", ">", 0.0, size_pt=6.0),
 }
 
 
@@ -196,7 +199,13 @@ def _rows(chart: PlantChart) -> dict[str, list[float]]:
     for seen in chart.seen:
         bars = not MARKS[seen.course].shape
         rows[seen.course] = _bars(seen) if bars else _looks(seen)
-    for name, days in ((FLUSHED, chart.flushes), (REPOTTED, chart.repots)):
+    given = (
+        (FLUSHED, chart.flushes),
+        (REPOTTED, chart.repots),
+        (TREATED, chart.treatments),
+        (MOVED, chart.moves),
+    )
+    for name, days in given:
         if days:
             rows[name] = [float(day.toordinal()) for day in days]
     return rows

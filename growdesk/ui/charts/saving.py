@@ -11,6 +11,7 @@ import textwrap
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError, StoreError
+from growdesk.services.bloom_values import WhoBlooms
 from growdesk.services.chart_values import PlaceChart, PlantChart, UsedChart
 from growdesk.services.meter_values import MeterChart
 from growdesk.services.recipe_values import MixChart
@@ -40,6 +41,8 @@ def file_name(chart: Chart) -> str:
         of, what = chart.name[:PLACE_SIGNS], "litre"
     elif isinstance(chart, MeterChart):
         of, what = "meter", "readings"
+    elif isinstance(chart, WhoBlooms):
+        of, what = "who", "blooms"
     else:
         of, what = chart.tag, "plant" if isinstance(chart, PlantChart) else "season"
     safe = "".join(each if each.isalnum() else "-" for each in of)

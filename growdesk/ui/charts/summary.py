@@ -5,21 +5,30 @@ Whole sentences over frozen values. Nothing is claimed that is not drawn.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.performance import Part
 from growdesk.domain.phrases import listed
-from growdesk.services.chart_values import Course, PlaceChart, PlantChart, UsedChart
+from growdesk.services.bloom_values import WhoBlooms
+from growdesk.services.chart_values import (
+    Course,
+    PlaceChart,
+    PlantChart,
+    SeasonChart,
+    UsedChart,
+)
 from growdesk.services.meter_values import MeterChart
 from growdesk.services.recipe_values import MixChart
 from growdesk.ui import words
+from growdesk.ui.charts.bloom_summary import bloom_lines, bloom_title
 from growdesk.ui.charts.meter_summary import meter, meter_title
 from growdesk.ui.charts.mix_summary import mix, mix_title
 from growdesk.ui.charts.used_summary import used, used_title
 from growdesk.ui.charts.year_summary import place_year, season
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+    from datetime import date
 
     from growdesk.services.chart_values import Growth, Length, Span
     from growdesk.ui.charts.drawing import Chart
@@ -43,14 +52,10 @@ _LINES: Mapping[Part, str] = {Part.LEAD: "dashed", Part.ROOTS: "dash-dotted"}
 
 def title(chart: Chart) -> str:
     """Give the name of a chart."""
-    if isinstance(chart, PlaceChart):
-        return f"{chart.place}: the year {chart.on.year}"
-    if isinstance(chart, UsedChart):
-        return used_title(chart)
-    if isinstance(chart, MixChart):
-        return mix_title(chart)
-    if isinstance(chart, MeterChart):
-        return meter_title(chart)
+    return _TITLES.get(type(chart), _of_plant)(chart)
+
+
+def _of_plant(chart: PlantChart | SeasonChart) -> str:
     named = f"{chart.tag} {chart.name}".strip()
     if isinstance(chart, PlantChart):
         return f"{named}: 18 months to {words.short_day(chart.on)}"
@@ -71,15 +76,9 @@ def summary(chart: Chart) -> str:
     """Give the whole chart in a few sentences."""
     if isinstance(chart, PlantChart):
         return " ".join(_plant(chart))
-    if isinstance(chart, PlaceChart):
-        return "\n".join(place_year(chart))
-    if isinstance(chart, UsedChart):
-        return "\n".join(used(chart))
-    if isinstance(chart, MixChart):
-        return "\n".join(mix(chart))
-    if isinstance(chart, MeterChart):
-        return "\n".join(meter(chart))
-    return " ".join(season(chart))
+    if isinstance(chart, SeasonChart):
+        return " ".join(season(chart))
+    return "\n".join(_LINES_OF[type(chart)](chart))
 
 
 def _plant(chart: PlantChart) -> Iterator[str]:
@@ -91,7 +90,11 @@ def _plant(chart: PlantChart) -> Iterator[str]:
         last = words.short_day(chart.flushes[-1])
         yield f"Flushed {times}, last on {last}."
     if chart.repots:
-        yield f"Repotted on {listed([words.short_day(d) for d in chart.repots])}."
+        yield f"Repotted on {_days(chart.repots)}."
+    if chart.treatments:
+        yield f"Treated on {_days(chart.treatments)}."
+    if chart.moves:
+        yield f"Moved on {_days(chart.moves)}."
     yield from _lengths(chart)
     yield from _growth(chart)
     yield from _flowering(chart)
@@ -102,6 +105,10 @@ def _plant(chart: PlantChart) -> Iterator[str]:
     ]
     if latest:
         yield f"Last seen: {listed(latest)}."
+
+
+def _days(days: Iterable[date]) -> str:
+    return listed([words.short_day(day) for day in days])
 
 
 def _feeds(chart: PlantChart) -> str:
@@ -172,3 +179,19 @@ def _span(span: Span) -> str:
     if span.begins == span.ends:
         return f"on {words.short_day(span.begins)}"
     return f"from {words.short_day(span.begins)} to {words.short_day(span.ends)}"
+
+
+_TITLES: Mapping[type[Any], Callable[[Any], str]] = {
+    PlaceChart: lambda chart: f"{chart.place}: the year {chart.on.year}",
+    UsedChart: used_title,
+    MixChart: mix_title,
+    MeterChart: meter_title,
+    WhoBlooms: bloom_title,
+}
+_LINES_OF: Mapping[type[Any], Callable[[Any], Iterable[str]]] = {
+    PlaceChart: place_year,
+    UsedChart: used,
+    MixChart: mix,
+    MeterChart: meter,
+    WhoBlooms: bloom_lines,
+}

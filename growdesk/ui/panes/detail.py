@@ -20,17 +20,22 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.ui.charts.tab import ROOM_PX, ChartTab
+from growdesk.ui.timeline_entries import What
 from growdesk.ui.widgets import focus, plant_page, records
+from growdesk.ui.widgets.bloom_page import blooms_page
 from growdesk.ui.widgets.parts import button, label, scrolled
 from growdesk.ui.widgets.reasons import Reasons
 from growdesk.ui.widgets.soft_edge import SoftEdge
+from growdesk.ui.widgets.timeline import Timeline
 
 if TYPE_CHECKING:
     from growdesk.services.values import PlantDetail
     from growdesk.services.week_values import WeekView
+    from growdesk.ui.timeline_entries import Entry
     from growdesk.ui.widgets.thumbs import Thumbs
 
 
+_TIMELINE, _PHOTOS, _BLOOMS, _PLANT, _CHART = range(5)
 _SHARES = (3, 1)
 """How reasons and records share the height: the reasons are what the pane is for."""
 
@@ -40,6 +45,10 @@ class DetailPane(QFrame):
 
     look_wanted = Signal()
     look_change_wanted = Signal(object)
+    care_change_wanted = Signal(object)
+    bloom_change_wanted = Signal(object)
+    bloom_wanted = Signal()
+    proposal_taken = Signal(object)
     give_wanted = Signal()
     plant_wanted = Signal()
     kind_wanted = Signal(int)
@@ -66,15 +75,21 @@ class DetailPane(QFrame):
         self.tabs.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # the bar alone is a stop
         bar.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self._filled: dict[int, object] = {}
+        self.timeline = Timeline(thumbs)
+        self.timeline.setAccessibleName("Timeline")
+        self.timeline.change_wanted.connect(self._change)
+        self.timeline.photo_opened.connect(self.photo_opened)
+        self.timeline.look_wanted.connect(self.look_wanted)
         self._areas = [
-            scrolled(QWidget(), title) for title in ("Looks", "Photos", "Care", "Plant")
+            scrolled(QWidget(), title) for title in ("Photos", "Blooms", "Plant")
         ]
         self.charts = ChartTab()
         self.charts.room_wanted.connect(self._make_room)
         self._areas.append(scrolled(self.charts, "Chart"))
-        for area in self._areas:
-            self.tabs.addTab(area, area.accessibleName())
+        for page in (self.timeline, *self._areas):
+            self.tabs.addTab(page, page.accessibleName())
         self._before_chart: list[int] = []
+        self._timeline_of: int | None = None
         self.tabs.currentChanged.connect(self._turn_tab)
         self._nothing = label("", tone="muted")
         self._stack = QStackedLayout(self)
@@ -157,8 +172,8 @@ class DetailPane(QFrame):
         return row
 
     def _name_tabs(self, detail: PlantDetail) -> None:
-        self.tabs.setTabText(0, f"Looks ({len(detail.looks)})")
-        self.tabs.setTabText(1, f"Photos ({len(detail.photos)})")
+        self.tabs.setTabText(_PHOTOS, f"Photos ({len(detail.photos)})")
+        self.tabs.setTabText(_BLOOMS, f"Blooms ({len(detail.blooms.blooms)})")
 
     def _fill(self, number: int) -> None:
         """Fill a tab in sight where what it shows has changed; others wait."""
@@ -172,7 +187,12 @@ class DetailPane(QFrame):
         self._order_stops(number)
 
     def _refill(self, number: int, detail: PlantDetail) -> None:
-        area = self._areas[number]
+        if number == _TIMELINE:
+            is_same = self._timeline_of == detail.plant_id
+            self._timeline_of = detail.plant_id
+            self.timeline.show_plant(detail, is_same=is_same)
+            return
+        area = self._areas[number - 1]
         if area.widget() is self.charts:
             self.charts.show_plant(detail)
             return
@@ -184,8 +204,11 @@ class DetailPane(QFrame):
 
     def _order_stops(self, number: int) -> None:
         """Let Tab go down the pane: reasons, buttons, tabs, then the tab's page."""
-        area = self._areas[number]
-        page = area.widget()
+        area: QWidget = self.timeline
+        page: QWidget | None = self.timeline
+        if number != _TIMELINE:
+            area = self._areas[number - 1]
+            page = self._areas[number - 1].widget()
         focus.chain(
             [
                 self._scroll,
@@ -201,7 +224,7 @@ class DetailPane(QFrame):
     def _turn_tab(self, number: int) -> None:
         """Fill a tab; a chart has its room while it is open, and no longer."""
         self._fill(number)
-        is_chart = self._areas[number].widget() is self.charts
+        is_chart = number == _CHART
         if is_chart and self.charts.canvas is not None:
             self._make_room(ROOM_PX)
         elif not is_chart and self._before_chart:
@@ -217,31 +240,41 @@ class DetailPane(QFrame):
 
     def _page(self, number: int, detail: PlantDetail) -> QWidget:
         opened = self.photo_opened.emit
-        if number == 0:
-            return records.looks_page(
-                detail,
-                self._thumbs,
-                opened,
-                self.look_change_wanted.emit,
-                self.look_wanted.emit,
-            )
-        if number == 1:
+        if number == _PHOTOS:
             return records.photos_page(
                 detail, self._thumbs, opened, self.photos_wanted.emit
             )
-        if number == 2:
-            return records.care_page(detail, self.give_wanted.emit)
+        if number == _BLOOMS:
+            return blooms_page(
+                detail.blooms,
+                self.bloom_change_wanted.emit,
+                self.bloom_wanted.emit,
+                self.proposal_taken.emit,
+            )
         return plant_page.plant_page(
             detail, self.plant_wanted.emit, self.kin_wanted.emit
         )
+
+    def _change(self, entry: Entry) -> None:
+        """Ask for the form of what an entry of the timeline tells of."""
+        wishes = {
+            What.LOOK: self.look_change_wanted,
+            What.CARE: self.care_change_wanted,
+            What.BLOOM: self.bloom_change_wanted,
+        }
+        wish = wishes.get(entry.what)
+        if wish is None:
+            self.plant_wanted.emit()
+        else:
+            wish.emit(entry.source)
 
 
 def _key(number: int, detail: PlantDetail) -> object:
     """Give what a tab shows, so that it is built again only where that changed."""
     shown = (
-        detail.looks,
+        (detail.looks, detail.photos, detail.care, detail.blooms, detail.draft),
         detail.photos,
-        detail.care,
+        detail.blooms,
         plant_page.shown(detail),
     )
     own = shown[number] if number < len(shown) else id(detail)

@@ -47,17 +47,52 @@ class Thumbs(QObject):
         self._tasks = tasks
         self._make = make
         self._kept: dict[Path, QPixmap] = {}
+        self._asked: set[Path] = set()
 
     def show_in(self, photo: PhotoView, target: QLabel | QPushButton) -> None:
         """Put the photo's thumbnail into a label or button as soon as it is read."""
         kept = self._kept.get(photo.path)
-        if kept is not None:
+        if kept is not None and not kept.isNull():
             _put(target, kept)
             return
         work = partial(self._make, photo.photo_id)
         arrived = partial(self._made, photo, target)
         job = Job(work, arrived, partial(_say_bad, target))
         self._tasks.ask(target, job, Lane.SIDE)
+
+    def picture(
+        self, photo: PhotoView, owner: QObject, arrived: Callable[[], object]
+    ) -> QPixmap | None:
+        """Give a thumbnail for painting; none yet where it has to be read first.
+
+        ``arrived`` is called once it is there. An unreadable one is an empty pixmap.
+        """
+        kept = self._kept.get(photo.path)
+        if kept is not None or photo.path in self._asked:
+            return kept
+        self._asked.add(photo.path)
+
+        def keep(image: QImage) -> None:
+            self._asked.discard(photo.path)
+            self._keep(photo, image)
+            arrived()
+
+        job = Job(
+            partial(self._read, photo.photo_id), keep, lambda _error: keep(QImage())
+        )
+        self._tasks.ask(owner, job, Lane.SIDE)
+        return None
+
+    def _read(self, photo_id: int) -> QImage:
+        path = self._make(photo_id)
+        return QImage() if path is None else read_scaled(path, 2 * SIDE)
+
+    def _keep(self, photo: PhotoView, image: QImage) -> QPixmap:
+        if len(self._kept) >= _MOST:
+            self._kept.pop(next(iter(self._kept)))
+        picture = QPixmap.fromImage(image)
+        self._kept[photo.path] = picture
+        return picture
 
     def _made(
         self, photo: PhotoView, target: QLabel | QPushButton, path: Path | None
@@ -81,11 +116,7 @@ class Thumbs(QObject):
         if image.isNull():
             _say(target, photo.problem or "Unreadable")
             return
-        if len(self._kept) >= _MOST:
-            self._kept.pop(next(iter(self._kept)))
-        picture = QPixmap.fromImage(image)
-        self._kept[photo.path] = picture
-        _put(target, picture)
+        _put(target, self._keep(photo, image))
 
 
 def photo_name(photo: PhotoView) -> str:

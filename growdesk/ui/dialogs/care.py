@@ -1,0 +1,223 @@
+"""Take in one piece of care, new for some plants or corrected for one.
+
+Only what belongs to the kind chosen is shown; what stands in the rest is kept while the
+form is open and not handed out. No dose of a plant-protection product is ever offered.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QCompleter, QDialogButtonBox, QLineEdit
+from typing_extensions import override
+
+from growdesk.domain.facts import CareKind, Medium
+from growdesk.services.care_values import CareDraft
+from growdesk.ui import typed, words
+from growdesk.ui.dialogs.base import FormDialog
+from growdesk.ui.widgets.form import choose
+from growdesk.ui.widgets.parts import button, label
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.ui.dialogs.held import Held
+
+CHOICES: tuple[tuple[CareKind, str], ...] = (
+    (CareKind.FEED, "feed"),
+    (CareKind.CLEAR_WATER, "clear water"),
+    (CareKind.FLUSH, "flush"),
+    (CareKind.RAIN, "rain"),
+    (CareKind.REPOT, "repot"),
+    (CareKind.TREAT, "treatment"),
+    (CareKind.DIVIDE, "division"),
+    (CareKind.MOVE, "move"),
+)
+CAUTION = (
+    "The label of a plant-protection product is the law where you live: what it may be "
+    "used on, how much, how often, and with which gloves and mask. growdesk gives no "
+    "dose. Keep it from children, pets and food; if somebody is poisoned, call your "
+    "poison centre with the label at hand."
+)
+_ONLY_RECORDED = {
+    CareKind.MOVE: "This writes the record only; where a plant stands is changed in "
+    "its own form.",
+    CareKind.DIVIDE: "This writes the record only; the new plants are added on their "
+    "own.",
+}
+_POURED = frozenset({CareKind.FEED, CareKind.CLEAR_WATER, CareKind.FLUSH})
+_SHOWN: Mapping[str, frozenset[CareKind]] = {
+    "strength_ppm_n": frozenset({CareKind.FEED}),
+    "volume_l": _POURED,
+    "rain_mm": frozenset({CareKind.RAIN}),
+    "pot_volume_l": frozenset({CareKind.REPOT}),
+    "medium": frozenset({CareKind.REPOT}),
+    "product": frozenset({CareKind.TREAT}),
+    "repeat_on": frozenset({CareKind.TREAT}),
+    "from_place": frozenset({CareKind.MOVE}),
+    "to_place": frozenset({CareKind.MOVE}),
+}
+_TITLES = {CareKind.REPOT: "Repot", CareKind.TREAT: "Treatment"}
+_FIRST = {
+    CareKind.REPOT: "pot_volume_l",
+    CareKind.TREAT: "product",
+}
+_AS_BEFORE = "as before"
+
+
+@dataclass(frozen=True, slots=True)
+class CareStart:
+    """What the form opens with: for whom, what, and what was used before.
+
+    With ``care_id`` a piece of care that is on record is corrected.
+    """
+
+    whom: str
+    draft: CareDraft
+    care_id: int | None = None
+    products: tuple[str, ...] = ()
+    places: tuple[str, ...] = ()
+
+
+class CareDialog(FormDialog):
+    """What was given or done, to one or several plants."""
+
+    delete_wanted = Signal(int)
+
+    def __init__(self, parent: QWidget | None, start: CareStart) -> None:
+        is_new = start.care_id is None
+        own = _TITLES.get(start.draft.what, "What was really given")
+        day = words.short_day(start.draft.on)
+        title = own if is_new else f"Care of {start.whom} on {day}"
+        super().__init__(parent, title, "Save")
+        self._start = start
+        self.body.addWidget(label(start.whom, tone="head"))
+        self._add_fields()
+        if not is_new:
+            remove = button("De&lete", self._delete, "It comes back by Undo")
+            self.buttons.addButton(remove, QDialogButtonBox.ButtonRole.DestructiveRole)
+        self._fill(start.draft)
+        self.what.currentIndexChanged.connect(lambda _row: self._show_fields())
+        self._show_fields()
+        self.setMinimumWidth(460)
+        self.begin()
+        first = self.form.editor(_FIRST.get(start.draft.what, "what"))
+        if first is not None:
+            first.setFocus()
+
+    def propose(self, ppm_n: float | None) -> None:
+        """Begin with the strength that was planned."""
+        self.strength.setText(words.number(ppm_n))
+        self.begin()
+
+    @override
+    def kept(self) -> Held:
+        """Give the whole form as it stands, its day too, once anything was changed."""
+        return self.held() if self.changes() else {}
+
+    @override
+    def draft(self) -> CareDraft:
+        """Give what was entered of what belongs to the kind chosen."""
+        what = self._chosen()
+        return CareDraft(
+            on=typed.needed_day(self.day.text(), "on"),
+            what=what,
+            strength_ppm_n=typed.number(
+                self._text("strength_ppm_n"), "strength_ppm_n", "120"
+            ),
+            volume_l=typed.volume_l(self._text("volume_l"), "volume_l"),
+            rain_mm=typed.number(_mm(self._text("rain_mm")), "rain_mm", "12"),
+            pot_volume_l=typed.volume_l(self._text("pot_volume_l"), "pot_volume_l"),
+            medium=self.medium.currentData() if what is CareKind.REPOT else None,
+            product=self._text("product"),
+            repeat_on=typed.day(self._text("repeat_on"), "repeat_on"),
+            from_place=self._text("from_place") or None,
+            to_place=self._text("to_place") or None,
+            note=self.note.text().strip(),
+        )
+
+    def _text(self, field: str) -> str:
+        """Give what stands in a field that belongs to the kind chosen, else nothing."""
+        line = self.form.editor(field)
+        if not isinstance(line, QLineEdit) or self._chosen() not in _SHOWN[field]:
+            return ""
+        return line.text().strip()
+
+    def _add_fields(self) -> None:
+        form = self.form
+        self.what = form.combo("what", "&What", CHOICES)
+        self._about = form.note("")
+        self.product = form.line("product", "&Product", "as its label has it")
+        self.product.setCompleter(_offering(self._start.products))
+        self._caution = form.note(CAUTION, tone="")
+        self._caution.setObjectName("caution")
+        self.strength = form.line("strength_ppm_n", "&Strength", "ppm N, say 120")
+        self.volume = form.line("volume_l", "&Poured", "a usual round; or say 0.4 L")
+        self.rain = form.line("rain_mm", "&Rain", "mm in the gauge, say 12")
+        self.pot = form.line(
+            "pot_volume_l", "New &pot volume", "as before; or say 1.5 L, 0.4 gal"
+        )
+        media = [(None, _AS_BEFORE), *words.choices(tuple(Medium))]
+        self.medium = form.combo("medium", "New &medium", media)
+        self.from_place = form.line("from_place", "&From")
+        self.to_place = form.line("to_place", "&To")
+        for line in (self.from_place, self.to_place):
+            line.setCompleter(_offering(self._start.places))
+        self.day = form.line("on", "&Day", "2026-11-25")
+        self.again = form.line("repeat_on", "A&gain on", "as the label says, or empty")
+        self.note = form.line("note", "&Note")
+        form.end()
+        self.body.addWidget(form)
+        self.body.addStretch(1)
+
+    def _fill(self, draft: CareDraft) -> None:
+        choose(self.what, draft.what)
+        self.strength.setText(words.number(draft.strength_ppm_n))
+        self.volume.setText(_litres(draft.volume_l))
+        self.rain.setText(words.number(draft.rain_mm))
+        self.pot.setText(_litres(draft.pot_volume_l))
+        choose(self.medium, draft.medium)
+        self.product.setText(draft.product)
+        self.from_place.setText(draft.from_place or "")
+        self.to_place.setText(draft.to_place or "")
+        self.day.setText(draft.on.isoformat())
+        self.again.setText(draft.repeat_on.isoformat() if draft.repeat_on else "")
+        self.note.setText(draft.note)
+
+    def _chosen(self) -> CareKind:
+        return CareKind(self.what.currentData())
+
+    def _show_fields(self) -> None:
+        """Show what belongs to the kind chosen, and what is to be minded with it."""
+        what = self._chosen()
+        for field, kinds in _SHOWN.items():
+            self.form.show_field(field, shown=what in kinds)
+        told = _ONLY_RECORDED.get(what, "")
+        self._about.setText(told)
+        self._about.setVisible(bool(told))
+        treats = what is CareKind.TREAT
+        self.note.setPlaceholderText("what was done, against what" if treats else "")
+        self.note.setAccessibleName("What was done" if treats else "Note")
+
+    def _delete(self) -> None:
+        if self._start.care_id is not None and self.save_button.isEnabled():
+            self.delete_wanted.emit(self._start.care_id)
+
+
+def _offering(texts: Sequence[str]) -> QCompleter:
+    made = QCompleter(list(texts))
+    made.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+    made.setFilterMode(Qt.MatchFlag.MatchContains)
+    return made
+
+
+def _litres(volume_l: float | None) -> str:
+    return "" if volume_l is None else f"{words.number(volume_l, 4)} L"
+
+
+def _mm(text: str) -> str:
+    return text.strip().removesuffix("mm")
