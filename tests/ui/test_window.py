@@ -179,6 +179,7 @@ def test_find_narrows_the_list_and_can_be_cleared(qtbot: QtBot, window: Window) 
 def test_what_was_really_given_stands_on_the_line(qtbot: QtBot, window: Window) -> None:
     go_to(window, "A1")
     window.commands["give"].trigger()
+    settle(qtbot, window)
     dialog = dialog_of(window, CareDialog)
     retype(dialog.strength, "a little")
     dialog.try_save()
