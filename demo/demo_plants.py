@@ -161,7 +161,7 @@ PLANTS: list[Plant] = [
           medium="sphagnum", full_ppm_n=75, flush_at=2, source="Division by post",
           looks=[look(7, "Two leads over the rim. Moss smells clean, a little salt "
                          "on the string.")]),
-    plant("C4", "Cattleya Mini Purple", LAMPS, "steady-fans", kind="cattleya",
+    plant("C4", "Cattleya (Mini Purple × self)", LAMPS, "steady-fans", kind="cattleya",
           hybrid=True, now=70, latest_look=7, size="seedling", pot_volume_l=0.3,
           full_ppm_n=75, rounds_from=1, source="Own cross, third year",
           care=[{"days_ago": 6, "what": "repot", "note": "Mix had gone to mud. Fine "
@@ -240,7 +240,7 @@ PLANTS: list[Plant] = [
           latest_look=10, pot_volume_l=5.0, full_ppm_n=140, flush_at=1,
           source="From an allotment greenhouse",
           pictures=[shown("cymbidium-spray", "open")]),
-    plant("F2", "Dendrobium kingianum 'Rail Shed'", BALCONY, "kingianum-year",
+    plant("F2", "Den kingianum rail shed", BALCONY, "kingianum-year",
           kind="dendrobium-kingianum", rounds_lag_days=2,
           latest_look=9, pot_volume_l=1.2,
           full_ppm_n=140, flush_at=2, source="Everybody has a piece of it"),
