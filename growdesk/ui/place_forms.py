@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from shiboken6 import isValid
 
+from growdesk.ui.bench_forms import BenchForms
 from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.reading import ReadingDialog
 from growdesk.ui.logger_forms import LoggerForms
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
     from growdesk.domain.facts import Reading
+    from growdesk.services.bench_values import BenchChoice
     from growdesk.services.values import PlaceDraft, PlaceView, ReadingView, Written
     from growdesk.ui.desk import Desk
     from growdesk.ui.dialogs.plant import PlantDialog
@@ -49,6 +51,10 @@ class PlaceForms(ThingForms):
     ) -> None:
         dialog = PlacesDialog(for_plant or self._window, self._desk.today)
         opened = _Open(dialog, for_plant)
+        benches = BenchForms(
+            self._desk, self._window, dialog, partial(self._again, opened)
+        )
+        benches.changed.connect(partial(self._know_benches, opened))
         dialog.place_shown.connect(partial(self._show_readings, dialog))
         dialog.show_places(views, None)
         self._attend(dialog, "places")
@@ -83,6 +89,19 @@ class PlaceForms(ThingForms):
                 opened.for_plant.offer_places(views, chosen)
 
         self._desk.read(self._now.places.all, show)
+        self._know_benches(opened)
+
+    def _know_benches(self, opened: _Open) -> None:
+        """Let the plant form that the places were asked from know their benches."""
+        plant = opened.for_plant
+        if plant is None:
+            return
+
+        def know(benches: tuple[BenchChoice, ...]) -> None:
+            if isValid(plant):
+                plant.plant.where.know(benches)
+
+        self._desk.read(self._now.benches.choices, know)
 
     def _open_year(self, dialog: PlacesDialog, key: int) -> None:
         self._years.open_over(dialog, key, self._desk.today)

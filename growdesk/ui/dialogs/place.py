@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, TypeVar
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -22,8 +23,10 @@ from growdesk.domain.facts import Facing, Glass, PlaceKind
 from growdesk.services.values import PlaceDraft
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.reading import NOTE, ReadingFields
-from growdesk.ui.dialogs.rows import RowsDialog
+from growdesk.ui.dialogs.rows import KEY, RowsDialog
+from growdesk.ui.widgets.bench_page import BenchPage, steps
 from growdesk.ui.widgets.form import choose
+from growdesk.ui.widgets.order_list import STEPS, shifted
 from growdesk.ui.widgets.parts import button, column, label
 from growdesk.ui.widgets.reading_table import ReadingTable
 from growdesk.ui.widgets.strip_form import StripForm
@@ -32,12 +35,13 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
 
+    from growdesk.services.bench_values import PlaceBenches
     from growdesk.services.values import PlaceView, ReadingView
     from growdesk.ui.dialogs.held import Held
 
 
 _FIELD_PX = 360
-_PLACE_PAGE, _READINGS_PAGE = range(2)
+_PLACE_PAGE, _READINGS_PAGE, _BENCHES_PAGE = range(3)
 Word = TypeVar("Word", Facing, Glass)
 NOT_RECORDED = (None, words.NOT_RECORDED)
 WINDOW_NOTE = (
@@ -55,6 +59,7 @@ class PlacesDialog(RowsDialog):
     readings_unwanted = Signal(int, object)
     year_wanted = Signal(int)
     logger_wanted = Signal(int)
+    places_ordered = Signal(object)
 
     def __init__(self, parent: QWidget | None, today: date) -> None:
         super().__init__(parent, "Places", "place")
@@ -80,7 +85,10 @@ class PlacesDialog(RowsDialog):
         )
         self.form.end()
         self.form.keep_narrow(_FIELD_PX)
+        self.benches = BenchPage()
         self._add_readings()
+        self.pages.addTab(self.benches, "&Benches")
+        self._add_steps()
         self.resize(780, self.height())
 
     def show_places(self, views: Sequence[PlaceView], chosen: int | None) -> None:
@@ -129,6 +137,7 @@ class PlacesDialog(RowsDialog):
             glass=_chosen(Glass, self.glass),
             shaded=typed.share(self.shaded.text(), "shaded"),
             note=view.draft.note if view is not None else "",
+            position=view.draft.position if view is not None else None,
         )
 
     @override
@@ -151,6 +160,8 @@ class PlacesDialog(RowsDialog):
         self.logger_button.setEnabled(view is not None)
         self.stand.setText(_stand_words(view))
         self._put_readings(())
+        self.benches.clear()
+        self._tell_benches()
         if key is not None:
             self.place_shown.emit(key)
 
@@ -162,6 +173,8 @@ class PlacesDialog(RowsDialog):
         )
         if focused is self.table.rows:
             self.table.change()
+        elif focused is self.benches.benches:
+            self.benches.change()
         elif is_reading and self.key is not None:
             self._give_reading()
         else:
@@ -189,9 +202,48 @@ class PlacesDialog(RowsDialog):
     def tab_stops(self) -> list[QWidget]:
         readings = self._readings.editors.values()
         lists, made, *form = super().tab_stops()
-        stops = [lists, made, self.pages.tabBar(), *form, *readings]
+        made_and_steps = [made, *self._steps]
+        stops = [lists, *made_and_steps, self.pages.tabBar(), *form]
+        stops += [*self.benches.stops(), *readings]
         buttons = [self._reading_button, self.logger_button]
         return [*stops, *buttons, *self.table.stops()]
+
+    def show_benches(self, place: PlaceBenches, chosen: int | None = None) -> None:
+        """Show the benches of a place, if it is still the one in the form."""
+        if place.place_id == self.key:
+            self.benches.show_benches(place, chosen)
+            self._tell_benches()
+
+    def move_place(self, step: int) -> None:
+        """Move the place in the form up or down on the round."""
+        keys = [int(self.list.item(n).data(KEY)) for n in range(self.list.count())]
+        moved = shifted(keys, [] if self.key is None else [self.key], step)
+        if moved != keys:
+            self.places_ordered.emit(moved)
+
+    @override
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Let Alt and the arrows move a place in the list."""
+        if event.type() == QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
+            step = STEPS.get(Qt.Key(event.key()))
+            if step and event.modifiers() & Qt.KeyboardModifier.AltModifier:
+                self.move_place(step)
+                return True
+        return super().eventFilter(watched, event)
+
+    def _add_steps(self) -> None:
+        """Put the buttons that move a place under the list of places."""
+        row = QHBoxLayout()
+        self._steps = steps(self.move_place, "the place on the round")
+        for each in self._steps:
+            row.addWidget(each)
+        self.side.addLayout(row)
+        self.list.installEventFilter(self)
+
+    def _tell_benches(self) -> None:
+        count = self.benches.count
+        title = f"&Benches ({count})" if count else "&Benches"
+        self.pages.setTabText(_BENCHES_PAGE, title)
 
     def _add_readings(self) -> None:
         self._readings = StripForm()

@@ -175,9 +175,9 @@ class RowsDialog(Framed):
     # -- inside ---------------------------------------------------------------------
 
     def _lay_out_columns(self) -> None:
-        left = QVBoxLayout()
-        left.addWidget(self.list, 1)
-        left.addWidget(self.new_button)
+        self.side = QVBoxLayout()
+        self.side.addWidget(self.list, 1)
+        self.side.addWidget(self.new_button)
         buttons = QHBoxLayout()
         buttons.addWidget(self.save_button)
         buttons.addWidget(self.remove_button)
@@ -189,7 +189,7 @@ class RowsDialog(Framed):
         self.body.addWidget(self.message)
         self.body.addStretch(1)
         self.middle.setSpacing(16)
-        self.middle.insertLayout(0, left)
+        self.middle.insertLayout(0, self.side)
         self.buttons.addButton(QDialogButtonBox.StandardButton.Close)
         self.resize(680, 400)
 

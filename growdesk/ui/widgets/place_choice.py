@@ -59,6 +59,13 @@ class PlaceChoice(QObject):
         choose(self.place, place_id)
         choose(self.bench, bench_id)
 
+    def know(self, benches: Sequence[BenchChoice]) -> None:
+        """Take the benches as they are now; the one chosen stays where it is there."""
+        chosen = self.bench_id
+        self._benches = benches
+        self._offer_benches()
+        choose(self.bench, chosen)
+
     def _offer_benches(self) -> None:
         there = [each for each in self._benches if each.place_id == self.place_id]
         self.bench.clear()
