@@ -390,6 +390,7 @@ class House:
     nights_warm_c: float = 15.5
     nights_intermediate_c: float = 13.0
     nights_cool_c: float = 4.0
+    nights_cool_out_c: float = 7.0
     nights_hold: int = 7
     nights_below: int = 3
     watering_weekdays: tuple[int, ...] = (2, 5)

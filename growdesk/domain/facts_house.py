@@ -76,6 +76,7 @@ NUMBERS: Mapping[str, Range] = {
     "nights_warm_c": Range(-5, 30),
     "nights_intermediate_c": Range(-5, 30),
     "nights_cool_c": Range(-5, 30),
+    "nights_cool_out_c": Range(-5, 30),
 }
 WHOLE_NUMBERS: Mapping[str, Range] = {
     "look_limit_days": Range(1, 365),

@@ -72,8 +72,7 @@ DECLARED: tuple[Setting, ...] = (
     _MOVES.number(
         "nights_intermediate_c",
         ("Nights for intermediate growers", "°C"),
-        "Out once nights hold at this, in once they fall below it; cool growers go out"
-        " with them.",
+        "Out once nights hold at this, in once they fall below it.",
         _NIGHTS.format("cattleyas and oncidiums in below 55 °F, out from 55 to 60 °F"),
     ),
     _MOVES.number(
@@ -81,6 +80,12 @@ DECLARED: tuple[Setting, ...] = (
         ("Nights for cool growers", "°C"),
         "They stay out until nights fall below this; it sets the buds of cymbidiums.",
         _NIGHTS.format("cymbidiums stay out to the upper 30s °F"),
+    ),
+    _MOVES.number(
+        "nights_cool_out_c",
+        ("Cool growers go out at nights of", "°C"),
+        "Out once nights hold at this, when frost is well past.",
+        PRACTICE,
     ),
     _MOVES.number(
         "nights_hold",

@@ -75,7 +75,9 @@ def _moves(
         if dated is not None and dated[0] <= until:
             day, said, last = dated
             values = {**values, "said": said, "last": last}
-            yield _job(place, f"move-{way}-{warmth.value}", day, values)
+            last_day = begins + _HALF_YEAR if said == "move-out" else None
+            key = f"move-{way}-{warmth.value}"
+            yield _job(place, key, day, values, last_day)
 
 
 def _cold(place: Outdoors, warmth: Warmth, house: House) -> _Nights:
@@ -102,8 +104,10 @@ def in_limit_c(house: House, warmth: Warmth) -> float:
 
 
 def out_limit_c(house: House, warmth: Warmth) -> float:
-    """Give the night in °C at which they go out; cool growers with the intermediate."""
-    return max(in_limit_c(house, warmth), house.nights_intermediate_c)
+    """Give the night in °C at which plants of a warmth go out."""
+    if warmth is Warmth.COOL:
+        return house.nights_cool_out_c
+    return in_limit_c(house, warmth)
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,12 +119,20 @@ class _Nights:
     wanted: int
     passes: Callable[[float, float], bool]
 
-    def came(self, since: date, until: date) -> tuple[date, date] | None:
-        """Give the first and the last day of the first season that passes.
+    def came(self, since: date, until: date) -> date | None:
+        """Give the first day of the first season that passes.
 
-        Days on which a run was full belong together while a fortnight parts them.
+        None where the record shows no night before it that did not: it may have come
+        before it was read.
         """
-        return next(iter(self._seasons(since, until)), None)
+        first = next(iter(self._seasons(since, until)), None)
+        if first is None:
+            return None
+        before = (
+            low for night, low in self.lows_c.items() if since <= night < first[0]
+        )
+        turned = any(not self.passes(low, self.limit_c) for low in before)
+        return first[0] if turned else None
 
     def now(self, since: date, on: date) -> date | None:
         """Give the first day of the season that passes now, if one does."""
@@ -137,6 +149,7 @@ class _Nights:
         return all(self.passes(self.lows_c[day], self.limit_c) for day in last)
 
     def _seasons(self, since: date, until: date) -> list[tuple[date, date]]:
+        """Give the first and last days on which a run was full, a fortnight apart."""
         found: list[tuple[date, date]] = []
         run = 0
         for ahead in range((until - since).days + 1):
@@ -157,7 +170,8 @@ def _dated(
 ) -> tuple[date, str, date | None] | None:
     """Give the day of a move, what is said of it, and when it came last."""
     came = nights.now(begins, on)
-    if came is not None and (way == "in" or nights.hold(on)):
+    in_time = way == "in" or (nights.hold(on) and on <= begins + _HALF_YEAR)
+    if came is not None and in_time:
         return came, f"move-{way}", None
     last = _last(nights, begins, on)
     if last is None:
@@ -167,22 +181,31 @@ def _dated(
 
 
 def _last(nights: _Nights, begins: date, on: date) -> date | None:
-    """Give the day it last came: since the turn of the year, or in the year before."""
-    this_year = nights.came(begins, on)
+    """Give the day it last came, in the half-year that brings it or that of last year.
+
+    In comes with the days that shorten, out with those that lengthen.
+    """
+    this_year = nights.came(begins, min(on, begins + _HALF_YEAR))
     if this_year is not None:
-        return this_year[0]
-    before = begins - timedelta(days=1)
-    last_year = nights.came(before - timedelta(days=365), before)
-    return None if last_year is None else last_year[0]
+        return this_year
+    year_before = begins - timedelta(days=365)
+    return nights.came(year_before, year_before + _HALF_YEAR)
 
 
-def _job(place: Outdoors, key: str, on: date, values: dict[str, object]) -> Job:
+def _job(
+    place: Outdoors,
+    key: str,
+    on: date,
+    values: dict[str, object],
+    last_day: date | None,
+) -> Job:
     forecast = str(values["said"]).endswith("-expected")
     return Job(
         key,
         Sort.MOVE,
         on,
         place=place.name,
+        until=last_day,
         settled=True,
         forecast=forecast,
         values=values,

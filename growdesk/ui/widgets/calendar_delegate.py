@@ -17,6 +17,7 @@ from typing_extensions import override
 from growdesk.services.calendar_values import Closed
 from growdesk.ui import calendar_words, icons, theme
 from growdesk.ui.models.calendar_model import CalendarModel, Head, Index
+from growdesk.ui.name_text import NamePainter
 from growdesk.ui.widgets.day_delegate import small, strong
 
 if TYPE_CHECKING:
@@ -42,6 +43,7 @@ class CalendarDelegate(QStyledItemDelegate):
         super().__init__(view)
         self._view = view
         self._model = model
+        self._names = NamePainter()
 
     @override
     def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
@@ -130,7 +132,7 @@ class CalendarDelegate(QStyledItemDelegate):
         mark = QRectF(room.left(), room.center().y() - side / 2 + 1, side, side)
         icons.paint(painter, f"job-{line.sort.value}", ink, mark)
         bold = strong(font)
-        bold_metrics, metrics = QFontMetrics(bold), QFontMetrics(font)
+        bold_metrics = QFontMetrics(bold)
         end = calendar_words.beside(line)
         if end:
             painter.setFont(small(font))
@@ -148,10 +150,8 @@ class CalendarDelegate(QStyledItemDelegate):
         painter.drawText(left, _LEFT, tag)
         left.adjust(bold_metrics.horizontalAdvance(tag) + 8, 0, 0, 0)
         painter.setFont(font)
-        fitted = metrics.elidedText(
-            line.name, Qt.TextElideMode.ElideRight, left.width()
-        )
-        painter.drawText(left, _LEFT, fitted)
+        if line.name and left.width() > 0:
+            self._names.paint(painter, left, font, line.name)
 
 
 def _paint_head(painter: QPainter, option: QStyleOptionViewItem, head: Head) -> None:

@@ -116,14 +116,35 @@ def test_seven_nights_that_hold_let_plants_out() -> None:
     ]
 
 
-def test_cool_growers_go_out_with_the_intermediate() -> None:
+def test_cool_growers_go_out_at_nights_of_their_own() -> None:
     cool = {Warmth.COOL: ("C1",)}
-    assert told(nights(("05-10", 7, 12.9)), "05-16", home=cool) == []
-    assert len(told(nights(("05-10", 7, 13.0)), "05-16", home=cool)) == 1
+    assert told(nights(("05-10", 7, 6.9)), "05-16", home=cool) == []
+    assert len(told(nights(("05-10", 7, 7.0)), "05-16", home=cool)) == 1
+    later = replace(HOUSE, nights_cool_out_c=9.0)
+    assert told(nights(("05-10", 7, 7.0)), "05-16", later, home=cool) == []
+
+
+def test_a_record_that_begins_in_the_cold_does_not_say_when_it_came() -> None:
+    cold = nights(("2025-10-20", 30, 10.0))
+    assert told(cold, "08-01", here=HERE) == []
+    turned = nights(("2025-10-19", 1, 13.0)) | cold
+    assert [job.on for job in told(turned, "08-01", here=HERE)] == [day("10-22")]
+
+
+def test_a_cold_spring_is_no_autumn_and_a_warm_autumn_no_spring() -> None:
+    spring = nights(("03-01", 10, 15.0), ("03-20", 10, 10.0))
+    assert told(spring, "05-20", here=HERE) == []
+    autumn = nights(("08-01", 5, 10.0), ("08-08", 20, 14.0))
+    assert told(autumn, "10-20", home=HERE) == []
+    summer = nights(("05-01", 9, 8.0), ("05-10", 60, 14.0))
+    (may,) = told(summer, "06-18", home=HERE)
+    assert (may.on, may.until) == (day("05-16"), day("06-19"))
+    late = told(summer, "06-20", home=HERE)
+    assert [job_words.said(job) for job in late] == ["move-out-expected"]
 
 
 def test_readings_of_long_ago_say_nothing_of_today() -> None:
-    lows = nights(("05-10", 7, 14.0))
+    lows = nights(("05-01", 9, 8.0), ("05-10", 7, 14.0))
     assert job_words.said(told(lows, "05-30", home=HERE)[0]) == "move-out"
     later = told(lows, "05-31", home=HERE)
     assert [job_words.said(job) for job in later] == ["move-out-expected"]
@@ -149,7 +170,7 @@ def test_seasons_turn_in_the_south_and_are_none_at_the_equator() -> None:
     assert [job.on for job in told(autumn, "03-22", EQUATOR, here=HERE)] == [
         day("03-22")
     ]
-    last_southern = nights(("2025-03-20", 30, 10.0))
+    last_southern = nights(("2025-03-10", 10, 15.0), ("2025-03-20", 30, 10.0))
     (job,) = told(last_southern, "01-10", SOUTH, here=HERE)
     assert job.on == day("03-22")
 
@@ -166,7 +187,7 @@ def test_many_plants_are_told_by_their_ends() -> None:
         job, day("09-22")
     )
     one = {Warmth.WARM: ("W1",)}
-    lows = nights(("2025-09-20", 3, 5.0))
+    lows = nights(("2025-09-01", 9, 17.0), ("2025-09-20", 3, 5.0))
     (job,) = told(lows, "08-01", here=one)
     assert "The warm grower W1 stands out there." in job_words.sentence(
         job, day("08-01")
