@@ -66,17 +66,12 @@ def divide(ledger: Ledger, parent_id: int, dividing: Dividing) -> Written:
         care = {"day": dividing.on, "what": CareKind.DIVIDE}
         own = {"medium": pieces[0].medium, "pot_volume_l": pieces[0].pot_volume_l}
         taken = _joined(f"{one} of {parent.tag}.", note)
-        writing.insert_many(
-            CareRow,
-            [
-                {**care, "plant_id": parent_id, "note": _joined(into, note)},
-                *({**care, **own, "plant_id": each, "note": taken} for each in ids),
-            ],
-        )
-        if dividing.parent_repotted and (
-            parent.repotted_on is None or parent.repotted_on < dividing.on
-        ):
-            writing.update(PlantRow, parent_id, {"repotted_on": dividing.on})
+        rows = [{**care, **own, "plant_id": each, "note": taken} for each in ids]
+        if dividing.parent_repotted:
+            rows.insert(0, {**care, "plant_id": parent_id, "note": _joined(into, note)})
+            if parent.repotted_on is None or parent.repotted_on < dividing.on:
+                writing.update(PlantRow, parent_id, {"repotted_on": dividing.on})
+        writing.insert_many(CareRow, rows)
     return written(writing, title, ids)
 
 

@@ -43,8 +43,8 @@ class Dividing:
     """New plants taken from one: ``tags`` name them, one each.
 
     ``medium`` and ``pot_volume_l`` (litres) are of the new plants, ``None`` as the
-    parent has it and not recorded. ``parent_repotted`` tells that the parent was
-    potted anew as well.
+    parent has it and not recorded. ``parent_repotted`` tells that the parent came out
+    of its pot and was potted anew as well.
     """
 
     on: date

@@ -139,6 +139,8 @@ def test_a_seedling_is_another_plant(
     assert not corrected(collection, done.ids[0], today)
     assert corrected(collection, parent, today)
     assert collection.plants.get(parent).repotted_on == date(2024, 4, 1)
+    assert collection.day.detail(parent, today).care == (), "it was left in its pot"
+    assert [kin.tag for kin in collection.plants.descendants(parent)] == ["A2"]
 
 
 def test_a_keiki_of_a_mounted_plant_is_potted_or_mounted(

@@ -13,9 +13,9 @@ from growdesk.domain.facts import CareKind, Medium
 from growdesk.domain.holding import Descent, Status
 from growdesk.services.bench_values import BenchDraft
 from growdesk.services.plant_values import CHANGEABLE, Leaving, ManyChanges
-from growdesk.services.values import PlaceDraft
+from growdesk.services.values import PlaceDraft, PlantDraft
 from growdesk.ui.dialogs.change_many import LEFT_ALONE, ChangeManyDialog
-from growdesk.ui.dialogs.divide import DivideDialog
+from growdesk.ui.dialogs.divide import DivideDialog, DivideStart
 from growdesk.ui.dialogs.leave import LeaveDialog
 from growdesk.ui.dialogs.move import MoveDialog
 from growdesk.ui.widgets.form import choose
@@ -238,6 +238,20 @@ def test_a_plant_is_divided_with_tags_that_are_proposed(
     assert made.pot_volume_l == pytest.approx(0.3)
     opened(qtbot, window, "undo")
     assert tags(window) == {"A1", "A2", "A3"}
+
+
+def test_a_seedling_is_not_its_parents_clone(qtbot: QtBot) -> None:
+    named = PlantDraft("A1", "Cattleya labiata 'Harbour' AM/AOS", "")
+    day = date(2026, 5, 3)
+    dialog = DivideDialog(None, DivideStart(named, day, ("A2",), ()))
+    qtbot.addWidget(dialog)
+    choose(dialog.how, Descent.SEEDLING)
+    assert dialog.draft().name == "Cattleya labiata"
+    choose(dialog.how, Descent.DIVISION)
+    assert dialog.draft().name == named.name
+    dialog.name.setText("Cattleya sib cross")
+    choose(dialog.how, Descent.SEEDLING)
+    assert dialog.draft().name == "Cattleya sib cross", "what was typed is kept"
 
 
 def test_nothing_opens_where_nothing_is_selected(qtbot: QtBot, window: Window) -> None:

@@ -29,6 +29,8 @@ if TYPE_CHECKING:
     from growdesk.ui.dialogs.held import Held
 
 _SPLIT = re.compile(r"[,;\n]")
+_CLONE = re.compile(r"\s+['\"‘“].*")
+"""The clone and what follows it: a seedling is another plant than its parent's."""
 _BESIDE = frozenset({Descent.DIVISION, Descent.BACK_BULB})
 """What is taken when the parent comes out of its pot, so that it is potted anew."""
 
@@ -63,6 +65,7 @@ class DivideDialog(FormDialog):
         self.medium = form.combo("medium", "&Medium", media)
         self.repotted = QCheckBox("potted anew as well")
         form.add("parent_repotted", "The pa&rent", self.repotted)
+        form.note("It counts as repotted on that day. Left in its pot, it does not.")
         self.day = form.line("on", "&Day", "2026-11-25")
         self.line = form.line("note", "Not&e")
         form.note(PAPERS)
@@ -123,7 +126,13 @@ class DivideDialog(FormDialog):
             self.tags.setText(", ".join(self._start.tags[:count]))
 
     def _show_how(self) -> None:
-        self.repotted.setChecked(Descent(self.how.currentData()) in _BESIDE)
+        """Go by how it was taken: the parent's pot, and the name of a seedling."""
+        how = Descent(self.how.currentData())
+        self.repotted.setChecked(how in _BESIDE)
+        own = self._start.parent.name
+        bare = _CLONE.sub("", own)
+        if self.name.text() in {own, bare}:
+            self.name.setText(bare if how is Descent.SEEDLING else own)
 
     def _tags(self) -> tuple[str, ...]:
         typed_tags = (each.strip() for each in _SPLIT.split(self.tags.text()))
