@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.facts import CareKind, Flowering
-from growdesk.services import kind_rows, roster_rows, walking
+from growdesk.services import kind_rows, names, roster_rows, walking
 from growdesk.services.day_rows import WATERING
 from growdesk.services.finding import joined
 from growdesk.services.look_words import signs_line
@@ -27,7 +27,10 @@ if TYPE_CHECKING:
 
     from growdesk.domain.facts import Look
     from growdesk.domain.kinds import Kind, KindTable
+    from growdesk.domain.name_sort import SortKey
     from growdesk.services.ledger import Ledger
+
+    _Named = tuple[str, SortKey | None]
 
 _STAGES = (
     Flowering.OPEN,
@@ -43,6 +46,7 @@ class Roster:
 
     def __init__(self, ledger: Ledger) -> None:
         self._ledger = ledger
+        self._names: dict[str, _Named] = {}
 
     def read(self, on: date | None = None) -> tuple[RosterLine, ...]:
         """Give all plants on record as the round is walked, as they stood on a day.
@@ -52,17 +56,21 @@ class Roster:
         """
         day = on or self._ledger.today()
         with self._ledger.reading() as session:
-            about = _About(session, day)
+            about = _About(session, day, self._names)
             lines = [about.line(row) for row in roster_rows.plants(session)]
         return tuple(sorted(lines, key=lambda line: line.walk))
 
 
 @dataclass(slots=True)
 class _About:
-    """What is known around the plants on a day, by plant."""
+    """What is known around the plants on a day, by plant.
+
+    Reading a name is dear, so that each is read once as long as the collection is open.
+    """
 
     session: Session
     on: date
+    names: dict[str, _Named]
     kinds: dict[str, Kind] = field(default_factory=dict)
     table: KindTable = field(init=False)
     places: dict[int, tuple[str, int | None]] = field(init=False)
@@ -89,6 +97,7 @@ class _About:
         signs = "" if look is None else signs_line(look)
         care = self.care.get(row.id, {})
         bloom = self.blooms.get(row.id)
+        genera, name_order = self._named(row.name)
         watered = [day for what, day in care.items() if what in WATERING]
         repots = [row.repotted_on, care.get(CareKind.REPOT)]
         return RosterLine(
@@ -132,6 +141,7 @@ class _About:
                 (
                     row.tag,
                     row.name,
+                    genera,
                     kind.title,
                     place,
                     row.bench_name or "",
@@ -145,7 +155,18 @@ class _About:
                     *self.notes.get(row.id, ()),
                 )
             ),
+            name_order=name_order,
         )
+
+    def _named(self, name: str) -> _Named:
+        """Give the genera of a name in full, and what it is sorted by."""
+        if name not in self.names:
+            read = names.read(name)
+            among = [each for each in (read, read.pod, read.pollen) if each is not None]
+            genera = " ".join(each.genus for each in among)
+            order = names.sort_key_of(name) if name.strip() else None
+            self.names[name] = genera, order
+        return self.names[name]
 
     def _kind(self, row: Any) -> Kind:
         """Give a plant's kind; thousands of plants have a few dozen of them."""

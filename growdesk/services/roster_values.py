@@ -11,6 +11,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.facts import Flowering, Medium, Size, Verdict
     from growdesk.domain.holding import Descent, HeldAs, Status
+    from growdesk.domain.name_sort import SortKey
     from growdesk.services.walking import Walk
 
 
@@ -21,7 +22,8 @@ class RosterLine:
     ``signs`` is its last look in a line; ``flowering`` what stands of that look, or of
     a bloom on record, on the day. ``watered_on`` is the last day it got any water, feed
     included. ``last_bloom`` is the day its newest bloom opened, else showed a spike.
-    ``found_by`` is all that a find goes through, folded by ``finding.folded``.
+    ``found_by`` is all that a find goes through, folded by ``finding.folded``;
+    ``name_order`` is what growers sort names by, none where there is no name.
     """
 
     plant_id: int
@@ -61,6 +63,7 @@ class RosterLine:
     photos: int = 0
     note: str = ""
     found_by: str = field(default="", repr=False)
+    name_order: SortKey | None = field(default=None, repr=False)
 
 
 class Whose(StrEnum):

@@ -7,13 +7,12 @@ what sorts by nothing stands last, whichever way the table is sorted.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from operator import attrgetter
+from operator import attrgetter, itemgetter
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.facts import Flowering
 from growdesk.domain.holding import Status
 from growdesk.domain.volume_words import volume_text
-from growdesk.services import names
 from growdesk.services.plants import tag_order
 from growdesk.ui import words
 
@@ -108,12 +107,6 @@ def _verdict_order(entry: Entry) -> int | None:
     return words.VERDICT_ORDER.index(entry.verdict)
 
 
-def _name_order(entry: Entry) -> object:
-    """Sort as growers do; a plant without a name sorts by nothing."""
-    name = entry.line.name
-    return names.sort_key_of(name) if name.strip() else None
-
-
 def _bench(entry: Entry) -> str:
     line = entry.line
     number = "" if line.bench is None else str(line.bench)
@@ -171,7 +164,7 @@ COLUMNS: tuple[Column, ...] = (
         order=lambda entry: tag_order(entry.line.tag),
         usual=True,
     ),
-    _plain("name", "Name", 26, "name", usual=True, order=_name_order),
+    _plain("name", "Name", 26, "name", usual=True, order=attrgetter("line.name_order")),
     _plain("kind", "Kind", 22, "kind_title"),
     _words(
         "place",
@@ -237,6 +230,8 @@ def ordered(entries: Sequence[Entry], key: str, *, downwards: bool) -> list[Entr
     """Give entries by a column; those without a value last, ties as they are walked."""
     order = BY_KEY.get(key, BY_KEY[USUAL_ORDER]).order
     walked = sorted(entries, key=lambda entry: entry.line.walk)
-    known = [entry for entry in walked if order(entry) is not None]
-    known.sort(key=order, reverse=downwards)
-    return known + [entry for entry in walked if order(entry) is None]
+    keyed = [(order(entry), entry) for entry in walked]
+    known = [pair for pair in keyed if pair[0] is not None]
+    known.sort(key=itemgetter(0), reverse=downwards)
+    unknown = [pair for pair in keyed if pair[0] is None]
+    return [entry for _, entry in known + unknown]

@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QGuiApplication
 
 from growdesk.ui import actions, roster_saving, theme, words
@@ -40,6 +40,8 @@ _NOT_OWN = "This view came with growdesk; keep it under a name of yours first."
 
 class Rostering(QObject):
     """The table of all plants of one window."""
+
+    arrived = Signal()
 
     def __init__(
         self, desk: Desk, parts: Parts, faces: Faces, files: Files, window: QWidget
@@ -78,6 +80,11 @@ class Rostering(QObject):
     def is_shown(self) -> bool:
         """Tell whether the collection stands in place of the day's list."""
         return self._faces.shown == COLLECTION
+
+    @property
+    def has_plants(self) -> bool:
+        """Tell whether plants stand here in sight, be they all gone from the round."""
+        return self.is_shown and bool(self.pane.model.lines)
 
     # -- what commands ask ----------------------------------------------------------
 
@@ -170,6 +177,7 @@ class Rostering(QObject):
         if self._wanted_view is not None and wanted is not None:
             self.pane.take(wanted)
         self._wanted_view = None
+        self.arrived.emit()
         if self.is_shown:
             self._desk.show_plant(self.pane.chosen)
 

@@ -182,6 +182,8 @@ class Window(QMainWindow):
         self.looks.arrived.connect(self.day_list.looks.show_lines)
         self.desk.plant_arrived.connect(self.detail.show_plant)
         self.desk.plant_gone.connect(self._show_no_plant)
+        self.roster.arrived.connect(self._allow_commands)
+        self.faces.turned.connect(lambda _key: self._allow_commands())
         self.desk.chart_arrived.connect(self.detail.charts.show_chart)
         self.desk.wrote.connect(self._tell_written)
         self.desk.told.connect(self.strip.tell)
@@ -202,11 +204,7 @@ class Window(QMainWindow):
         self._name_history(shown.history)
         before = self.day_list.chosen
         self.day_list.show_day(view, self.desk.today)
-        has_come = view.on <= self.desk.today
-        for command in actions.declared():
-            if command.needs_plant:
-                fits = has_come or not command.needs_today
-                self.commands[command.key].setEnabled(bool(view.lines) and fits)
+        self._allow_commands()
         after = self.day_list.chosen
         if not self.faces.follows_day:
             return
@@ -214,6 +212,16 @@ class Window(QMainWindow):
             self.desk.show_plant(None)
         elif after == before:
             self.desk.show_plant(after)
+
+    def _allow_commands(self) -> None:
+        """Let commands of plants be asked for where there are any in sight."""
+        view = self.desk.view
+        has_come = view is None or view.on <= self.desk.today
+        has_plants = self.roster.has_plants or (view is not None and bool(view.lines))
+        for command in actions.declared():
+            if command.needs_plant:
+                fits = has_come or not command.needs_today
+                self.commands[command.key].setEnabled(has_plants and fits)
 
     def _show_no_plant(self) -> None:
         has_plants = self.desk.view is not None and bool(self.desk.view.lines)

@@ -98,6 +98,20 @@ def test_a_line_tells_what_is_on_record(collection: Collection) -> None:
         assert word in line.found_by, word
 
 
+def test_an_abbreviated_genus_is_found_in_full_and_sorted_by(
+    collection: Collection,
+) -> None:
+    for tag, name in (("A1", "Rlc. Pink Diamond"), ("A2", "Rhyncholaelia glauca")):
+        collection.plants.add(PlantDraft(tag, name, "cattleya"))
+    collection.plants.add(PlantDraft("A3", "", "cattleya"))
+    lines = by_tag(collection)
+    assert "rhyncholaeliocattleya" in lines["A1"].found_by
+    orders = [lines[tag].name_order for tag in ("A2", "A1")]
+    assert None not in orders
+    assert orders == sorted(orders, key=lambda order: order or ())
+    assert lines["A3"].name_order is None
+
+
 def test_what_left_is_told_too_and_what_lies_in_the_bin_is_not(
     collection: Collection,
 ) -> None:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from growdesk.domain.holding import Status
+from growdesk.services import names
 from growdesk.services.finding import joined
 from growdesk.services.roster_values import RosterLine
 
@@ -30,7 +31,8 @@ def line(number: int, **more: Any) -> RosterLine:
     )
     made = replace(made, **more)
     found = joined((made.tag, made.name, made.place, made.note, made.signs))
-    return replace(made, found_by=found)
+    order = names.sort_key_of(made.name) if made.name else None
+    return replace(made, found_by=found, name_order=order)
 
 
 def lines(count: int) -> tuple[RosterLine, ...]:

@@ -399,6 +399,25 @@ def test_enter_changes_the_plant_under_the_cursor_also_one_that_left(
     dialog.reject()
 
 
+def test_what_left_is_still_changed_when_nothing_grows_here_any_more(
+    qtbot: QtBot, collection: Collection, show: Callable[[Collection], Window]
+) -> None:
+    sold = PlantDraft("B1", "Vanda coerulea", "vanda", status=Status.SOLD)
+    collection.plants.add(replace(sold, left_on=collection.clock.today()))
+    window = show(collection)
+    assert not window.commands["change-plant"].isEnabled()
+    pane = open_it(qtbot, window)
+    take(window, "Left the collection")
+    settle(qtbot, window)
+    assert shown(window) == "B1"
+    pane.table.setFocus()
+    key(Qt.Key.Key_Return)
+    settle(qtbot, window)
+    dialog_of(window, PlantDialog).reject()
+    window.faces.show_day()
+    assert not window.commands["change-plant"].isEnabled()
+
+
 def test_a_look_is_of_the_plant_under_the_cursor(qtbot: QtBot, window: Window) -> None:
     open_it(qtbot, window)
     key(Qt.Key.Key_Down)

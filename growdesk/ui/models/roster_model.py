@@ -145,12 +145,6 @@ class RosterModel(QAbstractTableModel):
             return _side(column)
         return None
 
-    @override
-    def flags(self, index: Index) -> Qt.ItemFlag:
-        if not index.isValid():
-            return Qt.ItemFlag.NoItemFlags
-        return super().flags(index) | Qt.ItemFlag.ItemNeverHasChildren
-
     # -- what stands where ----------------------------------------------------------
 
     def _arrange(self) -> bool:

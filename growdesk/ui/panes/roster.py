@@ -7,7 +7,7 @@ signals.
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import groupby
+from itertools import chain, groupby
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import (
@@ -236,7 +236,11 @@ class RosterPane(RosterPage):
         self.table.scrollTo(index)
 
     def _picked_rows(self) -> list[int]:
-        return sorted(i.row() for i in self.table.selectionModel().selectedRows())
+        """Give the selected rows by their ranges: Qt's own way asks for every cell."""
+        held = self.table.selectionModel().selection()
+        ranges = [held.at(number) for number in range(held.count())]
+        rows = (range(each.top(), each.bottom() + 1) for each in ranges)
+        return sorted(set(chain.from_iterable(rows)))
 
     def _picked_ids(self) -> list[int]:
         return [line.plant_id for line in self.picked()]
@@ -254,7 +258,9 @@ class RosterPane(RosterPage):
 
     def _count(self) -> None:
         picked, among = len(self._picked_rows()), self.model.among
-        self.count.setText(roster_words.count_line(self.model.rows, among, picked))
+        said = roster_words.count_line(self.model.rows, among, picked)
+        self.count.setText(said)
+        self.table.setAccessibleDescription(said)
 
     def _current_changed(self, now: QModelIndex, _before: QModelIndex) -> None:
         plant_id = now.data(ID_ROLE)
