@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from growdesk.services.intake_values import Choices, Survey
 
 Given = dict[str, Any]
+WRONG = "⚠"
 
 
 class Rows:
@@ -26,7 +27,6 @@ class Rows:
         self._survey = survey
         self.bad: list[BadRow] = []
         self._columns: list[tuple[int, Field, Callable[[str], object]]] = []
-        check(survey, choices)
         fields = FIELDS[choices.sort]
         pairs = zip(survey.columns, choices.keys, strict=True)
         for at, (column, key) in enumerate(pairs):
@@ -66,19 +66,34 @@ class Rows:
         told = shortened(value)
         self.bad.append(BadRow(number, error.field, told, error.problem, error.hint))
 
-    def preview(self, most: int) -> list[tuple[str, ...]]:
-        """Give the first rows as understood; what cannot be read has a mark."""
-        found = []
-        for _, cells in self._survey.table.rows[:most]:
-            row = []
-            for at, _field, read in self._columns:
-                text = cells[at] if at < len(cells) else ""
-                try:
-                    row.append(told(read(text)) if text else "")
-                except InputError:
-                    row.append(f"⚠ {text}")
-            found.append(tuple(row))
-        return found
+
+def understood(
+    survey: Survey, choices: Choices, most: int
+) -> list[tuple[int, tuple[str, ...]]]:
+    """Give the first rows as they are read, a cell for each column of the file.
+
+    What is left out is empty; what cannot be read has a mark.
+    """
+    fields = FIELDS[choices.sort]
+    readers = [
+        intake_cells.reader(column, fields[key], choices) if key else None
+        for column, key in zip(survey.columns, choices.keys, strict=True)
+    ]
+    found = []
+    for number, cells in survey.table.rows[:most]:
+        texts = (cells[at] if at < len(cells) else "" for at in range(len(readers)))
+        row = [_as_read(read, text) for read, text in zip(readers, texts, strict=True)]
+        found.append((number, tuple(row)))
+    return found
+
+
+def _as_read(read: Callable[[str], object] | None, text: str) -> str:
+    if read is None or not text:
+        return ""
+    try:
+        return told(read(text))
+    except InputError:
+        return f"{WRONG} {text}"
 
 
 def check(survey: Survey, choices: Choices) -> None:

@@ -132,7 +132,7 @@ def _column(name: str, cells: list[str], delimiter: str) -> Column:
         unit=intake_units.parted(name)[1],
         orders=_orders(days) if is_dates else (),
         decimal=logger_table.decimal_sign(marked, delimiter),
-        has_numbers=bool(numbers),
+        has_decimals=bool(marked),
     )
 
 

@@ -10,7 +10,7 @@ from sqlalchemy import func, select
 from growdesk.domain.errors import InputError
 from growdesk.services.intake_fields import Sort
 from growdesk.services.intake_plants import PlantTaking
-from growdesk.services.intake_reading import Rows
+from growdesk.services.intake_reading import Rows, check
 from growdesk.services.intake_records import RecordTaking
 from growdesk.services.intake_values import DryRun
 from growdesk.services.ledger import written
@@ -54,6 +54,7 @@ def take(
 def _planned(
     ledger: Ledger, survey: Survey, choices: Choices, step: Step
 ) -> tuple[DryRun, PlantTaking | RecordTaking]:
+    check(survey, choices)
     rows, today = Rows(survey, choices), ledger.today()
     taking: PlantTaking | RecordTaking
     with ledger.reading() as session:

@@ -26,7 +26,7 @@ class Column:
     unit: str = ""
     orders: tuple[DatesRead, ...] = ()
     decimal: str = "."
-    has_numbers: bool = False
+    has_decimals: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -83,7 +83,20 @@ COMMANDS: tuple[Command, ...] = (
         "Every plant of a place in the order of the benches, with blanks to fill in",
     ),
     _cut("file"),
-    Command("export", "file", "&Export as tables…", ("Ctrl+E",)),
+    Command(
+        "take-in",
+        "file",
+        "&Take a table in…",
+        ("Ctrl+Shift+U",),
+        "Plants, looks, care or blooms from a CSV file, tried before it is written",
+    ),
+    Command(
+        "export",
+        "file",
+        "&Export as tables…",
+        ("Ctrl+E",),
+        "Everything as CSV tables with the photos, to be read anywhere or taken back",
+    ),
     Command("backup", "file", "Make a &backup…", ("Ctrl+B",)),
     Command(
         "save-calendar",

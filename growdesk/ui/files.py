@@ -14,8 +14,10 @@ from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QFileDialog
 
 from growdesk.domain.errors import StoreError
+from growdesk.services.long_work import StoppedError
 from growdesk.ui.charts import saving
 from growdesk.ui.field_words import plain_line
+from growdesk.ui.going import Going
 from growdesk.ui.tasks import Job, Lane
 
 if TYPE_CHECKING:
@@ -24,7 +26,9 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
     from growdesk.services.collection import Collection
+    from growdesk.services.long_work import Step
     from growdesk.services.sheet_values import Sheet
+    from growdesk.services.transfer import Exported
     from growdesk.ui.charts.drawing import Chart
     from growdesk.ui.charts.panel import Style
     from growdesk.ui.desk import Desk
@@ -74,9 +78,27 @@ class Files(QObject):
         self._choose_folder("Folder for the tables", self.export_to)
 
     def export_to(self, folder: Path) -> None:
-        """Write the collection as tables."""
-        work = partial(_export, self._now, folder)
-        self._long(work, lambda _done: f"The tables are in {folder}")
+        """Write the collection as tables, with a bar and a way to stop it."""
+        from growdesk.ui.dialogs.going_on import GoingOnDialog  # noqa: PLC0415 -- ditto
+
+        going = Going()
+        dialog = GoingOnDialog(self._window, "Writing tables and photos", going)
+
+        def done(made: Exported) -> None:
+            dialog.finish()
+            self._desk.told.emit(_exported(made))
+
+        def failed(error: Exception) -> None:
+            dialog.finish()
+            half = (
+                f"Stopped: {folder} holds half an export. Write it again, or remove it."
+            )
+            is_stopped = isinstance(error, StoppedError)
+            self._desk.told.emit(half if is_stopped else plain_line(error))
+
+        dialog.open()
+        work = partial(_export, self._now, folder, going.step)
+        self._desk.tasks.ask(self, Job(work, done, failed), Lane.SIDE)
 
     def backup(self) -> None:
         """Choose a name and write a backup."""
@@ -235,10 +257,21 @@ def _open(now: Collection, folder: Path, *, create: bool) -> Collection | None:
     return type(now).open(folder, now.clock, create=create)
 
 
-def _export(collection: Collection, folder: Path) -> object:
+def _export(collection: Collection, folder: Path, step: Step) -> Exported:
     from growdesk.services import transfer  # noqa: PLC0415
 
-    return transfer.export(collection, folder)
+    return transfer.export(collection, folder, step=step)
+
+
+def _exported(made: Exported) -> str:
+    """Say how much was written, and what stayed behind."""
+    photos = ""
+    if made.photos:
+        one = "photo that does" if made.photos == 1 else "photos that do"
+        size = f"{made.photo_bytes / 1e6:.1f} MB"
+        photos = f" and {made.photos} {one} not tell a place ({size})"
+    counts = f"{made.plants} plants in {made.rows} rows{photos}"
+    return " ".join([f"The tables are in {made.folder}: {counts}.", *made.notices])
 
 
 def _backup(collection: Collection, file: Path) -> str:

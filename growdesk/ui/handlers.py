@@ -14,6 +14,7 @@ from growdesk.ui.dialogs import about
 from growdesk.ui.logger_forms import LoggerForms
 from growdesk.ui.look_lists import LookLists
 from growdesk.ui.preferences import preferences
+from growdesk.ui.take_in import TakeIn
 from growdesk.ui.theme import Mode
 from growdesk.ui.widgets.looks_first import NOTHING_TO_LOOK_AT
 
@@ -103,6 +104,7 @@ def _file(hands: Hands) -> dict[str, Callable[[], object]]:
         "preview-sheet": files.preview_sheet,
         "print-sheet": files.print_sheet,
         "save-sheet": files.save_sheet,
+        "take-in": TakeIn(hands.desk, hands.window).open,
         "export": files.export,
         "save-calendar": partial(hands.calendaring.save, files),
         "backup": files.backup,

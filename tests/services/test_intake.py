@@ -15,7 +15,7 @@ from growdesk.domain.facts import CareKind, Flowering, Look, Medium, RootTips
 from growdesk.domain.holding import Descent, Status
 from growdesk.services import intake_cells, intake_units, transfer
 from growdesk.services.intake_fields import FIELDS
-from growdesk.services.intake_reading import Rows, asks_order
+from growdesk.services.intake_reading import asks_order, understood
 from growdesk.services.logger_times import DayOrder
 from growdesk.services.long_work import StoppedError
 from growdesk.services.transfer import DryRun, Sort, Survey
@@ -233,8 +233,10 @@ def test_the_preview_shows_rows_as_they_are_understood(
     survey: Callable[[str | bytes], Survey],
 ) -> None:
     found = survey("tag;pot (ml);repotted;mounted\nA1;250;1.2.2025;ja\nA2;x;;\n")
-    rows = Rows(found, found.choices).preview(20)
-    assert rows == [("A1", "0.25", "2025-02-01", "yes"), ("A2", "⚠ x", "", "")]
+    assert understood(found, found.choices, 20) == [
+        (2, ("A1", "0.25", "2025-02-01", "yes")),
+        (3, ("A2", "⚠ x", "", "")),
+    ]
 
 
 # -- the dry run ----------------------------------------------------------------------

@@ -28,7 +28,7 @@ from growdesk.domain.night import Expected
 from growdesk.domain.recipe import Wanted
 from growdesk.domain.solubility import Room
 from growdesk.domain.stocktaking import What
-from growdesk.services import logger_survey
+from growdesk.services import intake_survey, logger_survey
 from growdesk.services.bloom_values import BloomDraft
 from growdesk.services.care_values import CareDraft
 from growdesk.services.house_rules import DECLARED
@@ -53,6 +53,7 @@ from growdesk.ui.dialogs.care import CareDialog, CareStart
 from growdesk.ui.dialogs.change_many import ChangeManyDialog
 from growdesk.ui.dialogs.columns import ColumnsDialog, Laid
 from growdesk.ui.dialogs.divide import DivideDialog, DivideStart
+from growdesk.ui.dialogs.going_on import GoingOnDialog
 from growdesk.ui.dialogs.leave import LeaveDialog, LeaveStart
 from growdesk.ui.dialogs.logger import LoggerDialog
 from growdesk.ui.dialogs.look import LookDialog, LookStart
@@ -74,6 +75,7 @@ from growdesk.ui.dialogs.shelf import ShelfDialog
 from growdesk.ui.dialogs.shelf_entries import EntriesDialog
 from growdesk.ui.dialogs.shelf_entry import EntryDialog
 from growdesk.ui.dialogs.stock import StocksDialog
+from growdesk.ui.dialogs.take_in import TakeInDialog
 from growdesk.ui.dialogs.tin import TinsDialog
 from growdesk.ui.dialogs.view_name import ViewNameDialog
 from growdesk.ui.dialogs.walk import Shown as WalkShown
@@ -81,6 +83,7 @@ from growdesk.ui.dialogs.walk import WalkDialog
 from growdesk.ui.dialogs.walk_choice import WalkChoiceDialog
 from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.dialogs.who_blooms import WhoBloomsDialog
+from growdesk.ui.going import Going
 from growdesk.ui.tasks import Tasks
 from tests.services import logger_files
 from tests.ui.driving import settle
@@ -159,6 +162,14 @@ def make_logger(folder: Path) -> QDialog:
     return dialog
 
 
+def make_take_in(folder: Path) -> QDialog:
+    path = folder / "plants.csv"
+    path.write_text("tag,name,acquired\nA1,Vanda,1/2/2025\n")
+    dialog = TakeInDialog(None)
+    dialog.show_file(intake_survey.survey(path), None)
+    return dialog
+
+
 def make_measures(_folder: Path) -> QDialog:
     dialog = MeasuresDialog(None)
     spoon = Tool(ToolKind.SPOON, "teaspoon", 0.5, None, ((1, 4.1),), key=1)
@@ -223,6 +234,8 @@ def make_night(_folder: Path) -> QDialog:
 
 
 DIALOGS: dict[str, Callable[[Path], QDialog]] = {
+    "take in": make_take_in,
+    "going on": lambda _f: GoingOnDialog(None, "Writing", Going()),
     "rain": lambda _f: RainDialog(None, (OutdoorPlace(1, "Yard", 2),), ON),
     "night": make_night,
     "look": make_look,
