@@ -193,15 +193,32 @@ class PlantTaking:
         return place, bench
 
     def finish(self) -> list[tuple[int, InputError]]:
-        """Give the rows whose parent is nowhere; to be asked once all are taken."""
+        """Give the rows whose parent cannot be; to be asked once all are taken."""
+        known = {**self.tag_ids, **self._rows}
+        above = self._parents()
         found = []
         for each in self.wanted:
-            if each.parent and each.parent not in {**self.tag_ids, **self._rows}:
-                hint = "Mend the tag, take the parent in too, or leave the cell empty."
+            problem = ""
+            if each.parent and each.parent not in known:
                 problem = "is no plant of the collection or the table"
+            elif each.parent and _comes_of(each.row["tag"].casefold(), above):
+                problem = f"came of {each.row['tag']} itself"
+            if problem:
+                hint = "Mend the tag, take the parent in too, or leave the cell empty."
                 error = InputError("parent", each.parent, problem, hint)
                 found.append((each.number, error))
         return found
+
+    def _parents(self) -> dict[str, str]:
+        """Give the tag that each plant was taken from, the table's word first."""
+        tags = {row["id"]: tag for tag, row in self._there.items()}
+        found = {
+            tag: tags[row["parent_id"]]
+            for tag, row in self._there.items()
+            if row["parent_id"] in tags
+        }
+        taken = {e.row["tag"].casefold(): e.parent for e in self.wanted if e.parent}
+        return {**found, **taken}
 
     def _note_kind(self, number: int, row: Row) -> None:
         kind, table = row["kind"], kinds.table()
@@ -210,6 +227,18 @@ class PlantTaking:
                 f"Row {number}, kind: {kind!r} is not in the table of kinds; "
                 f"{row['tag']} will be judged as a careful general one."
             )
+
+
+def _comes_of(tag: str, above: Mapping[str, str]) -> bool:
+    """Tell whether a plant is among those it was taken from."""
+    seen: set[str] = set()
+    at = above.get(tag)
+    while at is not None and at not in seen:
+        if at == tag:
+            return True
+        seen.add(at)
+        at = above.get(at)
+    return False
 
 
 def _shown(value: object) -> str:

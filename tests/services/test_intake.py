@@ -393,6 +393,30 @@ def test_benches_parents_and_plants_that_left_come_in(
     ]
 
 
+@pytest.mark.parametrize(
+    "text",
+    ["tag,parent\nA1,a1\n", "tag,parent\nA1,A2\nA2,A3\nA3,A1\n"],
+    ids=["itself", "round"],
+)
+def test_no_plant_comes_of_itself(
+    collection: Collection, survey: Callable[[str | bytes], Survey], text: str
+) -> None:
+    bad = took(collection, survey(text)).bad
+    assert len(bad) == text.count("\n") - 1
+    assert bad[0].reason == "came of A1 itself"
+    assert plants(collection) == {}
+
+
+def test_a_new_parent_closes_no_round_with_those_on_record(
+    collection: Collection, survey: Callable[[str | bytes], Survey]
+) -> None:
+    mother = collection.plants.add(PlantDraft("M1", "", "")).ids[0]
+    child = PlantDraft("C1", "", "", parent_id=mother, parent_how=Descent.KEIKI)
+    collection.plants.add(child)
+    (bad,) = took(collection, survey("tag,parent\nM1,C1\n"), changes=True).bad
+    assert (bad.field, bad.reason) == ("parent", "came of M1 itself")
+
+
 # -- hostile files --------------------------------------------------------------------
 
 HOSTILE: list[tuple[bytes, str]] = [
@@ -404,6 +428,7 @@ HOSTILE: list[tuple[bytes, str]] = [
     (b"\x89PNG\r\n\x1a\n\x00\x00\x00", "no"),
     (b"tag,name\nA1,\xff\xfe\x81", "not readable text"),
     (b"PK\x03\x04\x00\x00", "no"),
+    ("tag,pot\nÆ1,".encode() + "½\n".encode("cp1252"), "'½' is not a number"),
     (b"\n" * 1000, "has no header"),
 ]
 
