@@ -89,12 +89,15 @@ def test_benches_follow_the_place_and_the_number_is_made_anew(qtbot: QtBot) -> N
         "lower",
     ]
     assert bench.isVisible()
+    assert not dialog.plant.moved.isVisible()
     choose(dialog.place, 2)
     assert not bench.isVisible()
+    assert dialog.plant.moved.isVisible()
     moved = dialog.draft()
     assert (moved.place_id, moved.bench_id, moved.bench) == (2, None, None)
     choose(dialog.place, 1)
     choose(bench, 6)
+    assert not dialog.plant.moved.isVisible()
     assert dialog.draft() == FULL
     dialog.keeping.bench.setText("9")
     choose(bench, 5)

@@ -105,6 +105,8 @@ class PlantDialog(FormDialog):
         """Let a plant on another bench stand last there, unless a number is given."""
         was, where = self._start.draft, self.plant.where
         number = self.keeping.bench
+        had_place = self._start.plant_id is not None and was.place_id is not None
+        self.plant.moved.setVisible(had_place and where.place_id != was.place_id)
         if (where.place_id, where.bench_id) == (was.place_id, was.bench_id):
             number.setText(number.text() or str(was.bench or ""))
         elif number.text() == str(was.bench or ""):

@@ -28,6 +28,10 @@ if TYPE_CHECKING:
     from growdesk.services.values import PlantDraft
     from growdesk.ui.dialogs.plant_start import PlantStart
 
+MOVED = (
+    "This puts the record right. A move of these days is better written with "
+    "To another place (Ctrl+Alt+M): it is then kept with its day."
+)
 _GUESS_MS = 150
 _NOTE_PX = 56
 
@@ -56,6 +60,9 @@ class PlantTab:
         self.kind.activated.connect(lambda _row: self._kind_by_hand())
         self.where = PlaceChoice(form, start.benches)
         form.wide(_right(button("New place…", new_place)))
+        self.moved = label(MOVED, tone="muted")
+        self.moved.hide()
+        form.wide(self.moved)
         self.pot = form.line("pot_volume_l", "P&ot volume", "say 1.5 L or 0.4 gal")
         self.medium = form.combo("medium", "&Medium", optional(Medium))
         self.mounted = QCheckBox("mounted, no pot")
