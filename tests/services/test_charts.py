@@ -23,6 +23,7 @@ from growdesk.domain.performance import Part
 from growdesk.domain.season_factor import light_factor
 from growdesk.domain.sun import sun
 from growdesk.services import kinds
+from growdesk.services.care_values import CareDraft
 from growdesk.services.chart_values import Basis, Course, PlantChart, Span
 from growdesk.services.plant_course import merged, since_of, spans_of
 from growdesk.services.values import PlaceDraft, PlantDraft
@@ -97,11 +98,16 @@ def test_care_of_the_window_is_drawn_and_no_other(
     give([plant], back(today, 10), CareKind.FLUSH, None)
     give([plant], back(today, 5), CareKind.CLEAR_WATER, None)
     give([plant], back(today, 4), CareKind.REPOT, None)
+    give([plant], back(today, 3), CareKind.MOVE, None)
+    wiped = CareDraft(back(today, 2), CareKind.TREAT, note="wiped", product="by hand")
+    collection.care.add([plant], wiped)
     chart = collection.charts.plant(plant, today)
     given = [(feed.on, feed.strength_ppm_n) for feed in chart.feeds]
     assert given == [(back(today, 40), 80.0), (back(today, 20), 120.0)]
     assert chart.flushes == (back(today, 10),)
     assert chart.repots == (back(today, 4),)
+    assert chart.moves == (back(today, 3),)
+    assert chart.treatments == (back(today, 2),)
     earlier = collection.charts.plant(plant, back(today, 30))
     assert [feed.strength_ppm_n for feed in earlier.feeds] == [80.0]
     assert earlier.flushes == ()

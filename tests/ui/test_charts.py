@@ -29,6 +29,7 @@ from growdesk.domain.facts import (
 )
 from growdesk.domain.performance import Part
 from growdesk.services import kinds
+from growdesk.services.care_values import CareDraft
 from growdesk.services.chart_values import Basis, Course
 from growdesk.services.values import PlantDraft
 from growdesk.ui import theme
@@ -301,6 +302,27 @@ def test_each_row_stands_beside_its_name(charted: Window, today: date) -> None:
     assert across(flush) == [(today - timedelta(days=60)).toordinal()]
     assert up(flush) == [names.index("flushed")]
     assert not drawn._marks[Course.EMERGING].get_visible()
+
+
+def test_treatments_and_moves_are_marked_and_said(
+    stocked: Collection, today: date
+) -> None:
+    plant = stocked.plants.find("A1")
+    assert plant is not None
+    treated, moved = today - timedelta(days=30), today - timedelta(days=12)
+    stocked.care.add(
+        [plant], CareDraft(treated, CareKind.TREAT, note="wiped", product="by hand")
+    )
+    stocked.care.add([plant], CareDraft(moved, CareKind.MOVE, to_place="Balcony"))
+    chart = stocked.charts.plant(plant, today)
+    made = plant_figure.PlantFigure(fresh_figure(760, 500))
+    made.show(chart, STYLE)
+    names = [label.get_text() for label in made._rows.axes.get_yticklabels()]
+    for name, day in ((plant_figure.TREATED, treated), (plant_figure.MOVED, moved)):
+        assert across(made._marks[name]) == [day.toordinal()]
+        assert up(made._marks[name]) == [names.index(name)]
+    told = summary(chart)
+    assert "Treated on 20 Apr 2026. Moved on 8 May 2026." in told
 
 
 def test_the_day_shown_is_marked_in_every_panel(charted: Window, today: date) -> None:

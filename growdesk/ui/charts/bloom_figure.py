@@ -14,6 +14,7 @@ from growdesk.domain.bloom_season import YEAR_DAYS, place_of
 from growdesk.domain.wording import MONTHS
 from growdesk.ui.charts import panel
 from growdesk.ui.charts.panel import Panel, Placed
+from growdesk.ui.name_text import shown_name
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
@@ -26,7 +27,7 @@ ROW = 1.9
 """Height of a row, in font sizes."""
 
 NAME_SIGNS = 30
-PAST_SHARE = 0.35
+PAST_SHARE = 0.22
 """How much of the colour one past year has."""
 
 LEAST_DAYS = 3.0
@@ -70,7 +71,8 @@ class BloomFigure:
         )
         axes.set_xlim(0, YEAR_DAYS)
         axes.set_ylim(len(chart.lines) - 0.4, -0.7)
-        axes.set_yticks(range(len(chart.lines)), [_named(each) for each in chart.lines])
+        names = [_named(each, is_kind=chart.of_kinds) for each in chart.lines]
+        axes.set_yticks(range(len(chart.lines)), names)
         for text in axes.get_yticklabels():
             text.set_parse_math(False)
         self.fit()
@@ -160,8 +162,12 @@ def _from(place_days: float, first_month: int) -> float:
     return (place_days - _COMMON[first_month - 1] * YEAR_DAYS / 365) % YEAR_DAYS
 
 
-def _named(line: BloomLine) -> str:
+def _named(line: BloomLine, *, is_kind: bool) -> str:
+    """Give the name of a row; a plant's genus is abbreviated as in the list."""
     name = line.title
+    if not is_kind:
+        tag, _, rest = name.partition(" ")
+        name = f"{tag} {shown_name(rest, short=True)}".strip()
     if len(name) > NAME_SIGNS:
         name = f"{name[: NAME_SIGNS - 1]}…"
     return f"{name} ({line.plants})" if line.plants > 1 else name

@@ -215,6 +215,8 @@ class TimelineDelegate(QStyledItemDelegate):
 
 
 def _boxed(metrics: QFontMetrics, text: str, room: QRect) -> QRect:
+    if "\n" not in text and metrics.horizontalAdvance(text) <= room.width():
+        return QRect(room.left(), room.top(), room.width(), metrics.height())
     wide = QRect(room.left(), room.top(), room.width(), 10_000)
     found = metrics.boundingRect(wide, _WRAP, text)
     high = max(found.height(), metrics.height())
