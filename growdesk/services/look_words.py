@@ -86,20 +86,25 @@ def _growth(look: Look) -> Iterator[str]:
 def _bloom(look: Look) -> Iterator[str]:
     if look.flowering:
         stages = [stage for stage in _FLOWERING if stage in look.flowering]
-        yield " and ".join(_FLOWERING[stage] for stage in stages)
+        said = " and ".join(_FLOWERING[stage] for stage in stages)
+        if look.spike_mm is not None and "spike" in stages:
+            said = said.replace("spike", f"spike {look.spike_mm:g} mm long")
+        yield said
     elif look.flowering is not None:
         yield _FLOWERING["none"]
-    if look.spike_mm is not None:
+    if look.spike_mm is not None and "spike" not in (look.flowering or ()):
         yield f"spike {look.spike_mm:g} mm long"
     if look.pods is not None:
         yield _counted(look.pods, "pod")
 
 
 def _offspring(look: Look) -> Iterator[str]:
+    root = look.keiki_root_mm
     if look.keikis is not None:
-        yield _counted(look.keikis, "keiki")
-    if look.keiki_root_mm is not None:
-        yield f"longest root of a keiki {look.keiki_root_mm:g} mm"
+        longest = "" if root is None else f", longest root {root:g} mm"
+        yield f"{_counted(look.keikis, 'keiki')}{longest}"
+    elif root is not None:
+        yield f"longest root of a keiki {root:g} mm"
 
 
 def _counted(count: int, one: str) -> str:

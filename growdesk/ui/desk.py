@@ -208,7 +208,7 @@ class Desk(QObject):
             self.told.emit("There is nothing to undo or redo.")
             return
         self.wrote.emit(written)
-        self.bus.changed.emit(written.changed)
+        self.bus.tell(written.changed)
         if done is not None:
             done(written)
 

@@ -124,6 +124,8 @@ class Walk(QObject):
     def _begin(self, walk: _Walk) -> None:
         self._walk = walk
         dialog = WalkDialog(self._window, _title(walk))
+        self._desk.bus.hold()
+        dialog.finished.connect(self._desk.bus.release)
         dialog.saved.connect(partial(self._save, dialog, walk))
         dialog.step_wanted.connect(partial(self._step, dialog, walk))
         dialog.left.connect(partial(self._left, dialog, walk))

@@ -253,12 +253,18 @@ def test_the_verdict_follows_a_look_at_once(
                 keikis=2,
                 keiki_root_mm=30.0,
             ),
-            (
-                "Spike; spike 120 mm long; 1 pod; 2 keikis; longest root of a keiki"
-                " 30 mm."
-            ),
+            "Spike 120 mm long; 1 pod; 2 keikis, longest root 30 mm.",
         ),
         (Look(date(2026, 5, 20), pods=0, keikis=1), "No pods; 1 keiki."),
+        (
+            Look(
+                date(2026, 5, 20),
+                flowering=frozenset({Flowering.BUDS}),
+                spike_mm=90.0,
+                keiki_root_mm=5.0,
+            ),
+            "Buds; spike 90 mm long; longest root of a keiki 5 mm.",
+        ),
     ],
 )
 def test_signs_are_one_plain_line_that_claims_no_more_than_was_seen(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
@@ -12,12 +13,20 @@ from PySide6.QtTest import QTest
 
 from growdesk.domain.facts import Look, NewGrowths, Pot, RootTips
 from growdesk.services.bench_values import BenchDraft
-from growdesk.services.values import PlaceDraft, PlantDraft
+from growdesk.services.values import Changed, PlaceDraft, PlantDraft
 from growdesk.ui.dialogs.look import LookDialog
 from growdesk.ui.dialogs.walk import NOTHING_SEEN, WalkDialog
 from growdesk.ui.dialogs.walk_choice import WalkChoiceDialog
 from growdesk.ui.walk import NO_PLANTS
-from tests.ui.driving import dialog_of, focused, go_to, open_dialogs, settle, status
+from tests.ui.driving import (
+    dialog_of,
+    focused,
+    go_to,
+    line_of,
+    open_dialogs,
+    settle,
+    status,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -83,7 +92,10 @@ def press(qtbot: QtBot, window: Window, *keys: str) -> None:
 
 
 def at(dialog: WalkDialog) -> tuple[str, str]:
-    return dialog.where.text(), dialog.plant.text().split()[0]
+    assert dialog.shown is not None
+    tag = dialog.shown.stop.tag
+    assert f"<b>{tag}</b>" in dialog.plant.text()
+    return dialog.where.text(), tag
 
 
 def looks_of(collection: Collection, tag: str) -> list[Look]:
@@ -296,6 +308,37 @@ def test_the_last_photo_stands_beside_the_name(
     press(qtbot, window, "PgDown")
     assert not dialog.photo.isVisible()
     dialog.reject()
+
+
+def test_the_name_is_typeset_and_never_taken_for_markup(
+    qtbot: QtBot, window: Window, benched: Collection
+) -> None:
+    plant = benched.plants.find("A3") or 0
+    draft = benched.plants.get(plant)
+    benched.plants.change(plant, replace(draft, name="Laelia anceps <b>'X'</b>"))
+    dialog = begin(qtbot, window)
+    assert "<b>'" not in dialog.plant.text()
+    assert "&lt;b&gt;" in dialog.plant.text()
+    press(qtbot, window, "PgDown")
+    assert "<i>Oncidium sphacelatum</i>" in dialog.plant.text()
+    dialog.reject()
+
+
+def test_the_day_is_read_anew_once_the_walk_is_left(
+    qtbot: QtBot, window: Window, benched: Collection
+) -> None:
+    del benched
+    told: list[object] = []
+    window.bus.changed.connect(told.append)
+    dialog = begin(qtbot, window)
+    press(qtbot, window, "Alt+P", "D", "Ctrl+Return", "F6")
+    assert told == [], "what stands behind the walk is not shown after each look"
+    dialog.reject()
+    settle(qtbot, window)
+    assert told == [Changed.LOOKS]
+    assert line_of(window, "A3").looked_on == window.desk.today
+    window.bus.release()
+    assert told == [Changed.LOOKS]
 
 
 def test_no_plant_is_no_walk(

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import partial
+from html import escape
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -18,6 +19,7 @@ from typing_extensions import override
 from growdesk.ui import words
 from growdesk.ui.dialogs.frame import Framed
 from growdesk.ui.dialogs.look import LookDraft
+from growdesk.ui.name_text import name_html
 from growdesk.ui.widgets.look_form import LookForm
 from growdesk.ui.widgets.parts import button, label
 
@@ -153,6 +155,7 @@ class WalkDialog(Framed):
     def _make_head(self) -> None:
         self.where = label("", tone="muted")
         self.plant = label("", scale=1.6)
+        self.plant.setTextFormat(Qt.TextFormat.RichText)
         self.plant.setObjectName("walk-plant")
         self.last = label("")
         self.photo = _Fitted()
@@ -171,7 +174,7 @@ class WalkDialog(Framed):
         stop = shown.stop
         where = f"{shown.number} of {shown.count}"
         self.where.setText(" · ".join(each for each in (where, stop.where) if each))
-        self.plant.setText(f"{stop.tag}  {stop.name}".strip())
+        self.plant.setText(f"<b>{escape(stop.tag)}</b>&ensp;{name_html(stop.name)}")
         self.setAccessibleDescription(f"{where}, {stop.tag} {stop.name}")
         self.last.setText(_last_words(shown))
         self.photo.clear()

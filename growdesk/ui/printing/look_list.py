@@ -70,6 +70,7 @@ NO_PLACE = "No place"
 _GAP_PT = 9.0
 _PAD_PT = 3.0
 _SHORT_PT, _LONG_PT = 20.0, 34.0
+_SEEN_LINES = 2
 _YEAR_DAYS = 300
 _GROWTHS_TOLD = "New growths: "
 
@@ -219,8 +220,9 @@ def plant_block(line: LookListLine, on: date, room_pt: float) -> Block:
         right(UNCHANGED, room_pt, base),
     ]
     y += line_pt(TAG)
-    marks += stack((elide(_seen(line, on), room_pt, TEXT),), 0, y, TEXT)
-    y += line_pt(TEXT)
+    seen = _lines(_seen(line, on), room_pt)
+    marks += stack(seen, 0, y, TEXT)
+    y += len(seen) * line_pt(TEXT)
     more, y = _set(blanks(leaf_first=line.leaf_first), y, room_pt)
     marks += more
     y += WRITE_PT
@@ -239,6 +241,15 @@ def _seen(line: LookListLine, on: date) -> str:
     if (on - line.looked_on).days < _YEAR_DAYS:
         day = day.rsplit(" ", 1)[0]
     return f"{day}: {line.seen.removeprefix(_GROWTHS_TOLD)}"
+
+
+def _lines(said: str, room_pt: float) -> tuple[str, ...]:
+    """Break what was seen over two lines at most."""
+    lines = wrap(said, room_pt, TEXT)
+    if len(lines) <= _SEEN_LINES:
+        return lines
+    kept = lines[: _SEEN_LINES - 1]
+    return (*kept, elide(" ".join(lines[_SEEN_LINES - 1 :]), room_pt, TEXT))
 
 
 def _set(given: Sequence[Blank], y: float, room_pt: float) -> tuple[list[Mark], float]:

@@ -6,10 +6,11 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from growdesk.ui import words
 from growdesk.ui.name_text import shown_name
+from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.order_list import OrderList
 from growdesk.ui.widgets.parts import button, label, short_label
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from growdesk.services.bench_values import BenchView, PlaceBenches
 
 ON_NONE = "On no bench"
-_BENCHES_PX, _PLANTS_PX = 118, 170
+_BENCHES_PX, _PLANTS_PX, _SIGNS = 104, 130, 16
 _NOTE = (
     "A round goes along the benches from above, and along each as its plants stand "
     "here. Alt and the arrows move a row."
@@ -50,7 +51,7 @@ class BenchPage(QWidget):
         self.remove_button = button(
             "Remove", self._remove, "Its plants stay in the place; Undo brings it back"
         )
-        self.to = QComboBox()
+        self.to = FittedCombo(_SIGNS)
         self.to.setAccessibleName("Put the selected plants on")
         self.put_button = button("Put there", self._put)
         self.benches.currentItemChanged.connect(lambda *_items: self._show_plants(()))
@@ -171,7 +172,7 @@ class BenchPage(QWidget):
         column.addWidget(self.plants, 1)
         row = QHBoxLayout()
         row.addWidget(short_label("Put the selected on"))
-        row.addWidget(self.to, 1)
+        row.addWidget(self.to)
         row.addWidget(self.put_button)
         row.addStretch(1)
         for step in self._plant_steps:
