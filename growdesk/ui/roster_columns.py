@@ -98,6 +98,9 @@ def _plain(key: str, title: str, signs: int, field: str, **more: Any) -> Column:
 
 
 def _verdict(entry: Entry) -> str:
+    """Give the verdict, or what became of a plant that is judged no more."""
+    if entry.line.status is not Status.GROWING:
+        return STATUS[entry.line.status]
     return "" if entry.verdict is None else words.VERDICT[entry.verdict]
 
 

@@ -12,6 +12,7 @@ from PySide6.QtCore import Qt
 from growdesk.domain.facts import Flowering, Medium, Verdict
 from growdesk.domain.holding import Descent, HeldAs, Status
 from growdesk.services.csv_form import read_table
+from growdesk.services.roster_values import Whose
 from growdesk.services.view_starts import EVERYTHING, STARTS
 from growdesk.ui import roster_columns, roster_memory, roster_saving, roster_words
 from growdesk.ui.models.roster_model import ID_ROLE, RosterModel
@@ -153,6 +154,15 @@ def test_a_key_goes_once_over_what_the_key_before_had_left() -> None:
 def test_the_verdict_of_the_day_is_found_too() -> None:
     model = model_of(*lines(3), A2=Verdict.KEEP_DRY)
     model.find(finding("keep dry"))
+    assert tags(model) == ["A2"]
+
+
+def test_what_left_says_so_in_the_place_of_a_verdict_and_is_found_by_it() -> None:
+    model = model_of(line(1), line(2, status=Status.SOLD))
+    everybody = replace(EVERYTHING, whose=Whose.ALL)
+    model.arrange(everybody, ("tag", "verdict"))
+    assert [model.index(row, 1).data() for row in range(2)] == ["", "sold"]
+    model.find(replace(everybody, find="sold"))
     assert tags(model) == ["A2"]
 
 

@@ -188,7 +188,6 @@ def _side(column: Column) -> Qt.AlignmentFlag:
 
 
 def _found_by(entry: Entry) -> str:
-    """Give what a find goes through: the plant's own text and its verdict."""
-    if entry.verdict is None:
-        return entry.line.found_by
-    return f"{entry.line.found_by}\n{words.VERDICT[entry.verdict].casefold()}"
+    """Give what a find goes through: the plant's own text, its verdict or its end."""
+    verdict = roster_columns.BY_KEY["verdict"].text(entry)
+    return f"{entry.line.found_by}\n{folded(verdict)}"
