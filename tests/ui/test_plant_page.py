@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QLabel, QPushButton
 
 from growdesk.domain.holding import Descent, HeldAs, Status
 from growdesk.services.plant_values import Dividing, Kin, Leaving
+from growdesk.services.ticking import Repot
 from growdesk.services.values import Line
 from growdesk.ui import words
 from growdesk.ui.widgets.plant_page import plant_facts, plant_page, together
@@ -73,6 +74,21 @@ def test_all_that_is_on_record_is_told(window: Window) -> None:
     assert not {"Together", "In quarantine", "Papers", "Left"} & bare.keys()
     uncounted = replace(detail, draft=replace(draft, how_many=None))
     assert together(uncounted) == "compot of plants not counted"
+
+
+def test_the_last_repot_is_told_by_care_or_by_the_plant(
+    qtbot: QtBot, window: Window, collection: Collection
+) -> None:
+    detail = shown(window)
+    assert dict(plant_facts(detail))["Repotted"] == "not recorded"
+    window.desk.write(lambda: collection.day.repot([detail.plant_id], Repot(DAY)))
+    settle(qtbot, window)
+    bare = replace(shown(window).draft, repotted_on=None)
+    by_care = replace(shown(window), draft=bare)
+    assert dict(plant_facts(by_care))["Repotted"] == "3 May 2026"
+    later = replace(bare, repotted_on=date(2026, 5, 9))
+    by_plant = replace(by_care, draft=later)
+    assert dict(plant_facts(by_plant))["Repotted"] == "9 May 2026"
 
 
 def test_hostile_text_stays_text(qtbot: QtBot, window: Window) -> None:

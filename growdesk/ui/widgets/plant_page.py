@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFormLayout, QVBoxLayout, QWidget
 
+from growdesk.domain.case import REPOTTING
 from growdesk.ui import words
 from growdesk.ui.widgets.parts import button, column, label
 from growdesk.ui.widgets.text_link import TextLink
@@ -56,6 +57,7 @@ def shown(detail: PlantDetail) -> object:
         detail.left,
         detail.ancestors,
         detail.descendants,
+        last_repot(detail),
     )
 
 
@@ -77,7 +79,7 @@ def plant_facts(detail: PlantDetail) -> tuple[tuple[str, str], ...]:
         ("Medium", words.sign(draft.medium) if draft.medium else none),
         ("Mounted", "yes" if draft.mounted else "no"),
         ("Size", words.sign(draft.size) if draft.size else none),
-        ("Repotted", words.short_day(draft.repotted_on)),
+        ("Repotted", words.short_day(last_repot(detail))),
         ("Slow release", _until(draft.slow_release_until)),
         ("Water a round", words.volume(draft.volume_l) if draft.volume_l else ""),
         ("Cover", "under a cover from rain" if draft.under_cover else ""),
@@ -93,6 +95,13 @@ def plant_facts(detail: PlantDetail) -> tuple[tuple[str, str], ...]:
         ("Note", draft.note),
     ]
     return tuple((name, text) for name, text in rows if text)
+
+
+def last_repot(detail: PlantDetail) -> date | None:
+    """Give the last repot or division, by the care on record and the plant itself."""
+    days = [care.on for care in detail.care if care.what in REPOTTING]
+    own = detail.draft.repotted_on
+    return max([*days, *([] if own is None else [own])], default=None)
 
 
 def together(detail: PlantDetail) -> str:
