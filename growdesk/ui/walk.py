@@ -166,6 +166,8 @@ class Walk(QObject):
         if not isinstance(error, InputError):
             if isValid(dialog):
                 dialog.refused(error)
+                if not dialog.isVisible():
+                    dialog.reject()
             return
         gone = walk.stop
         walk.stops = tuple(each for each in walk.stops if each is not gone)

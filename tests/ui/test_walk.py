@@ -11,6 +11,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QImage, QKeySequence
 from PySide6.QtTest import QTest
 
+from growdesk.domain.errors import StoreError
 from growdesk.domain.facts import Look, NewGrowths, Pot, RootTips
 from growdesk.services.bench_values import BenchDraft
 from growdesk.services.values import Changed, PlaceDraft, PlantDraft
@@ -339,6 +340,27 @@ def test_the_day_is_read_anew_once_the_walk_is_left(
     assert line_of(window, "A3").looked_on == window.desk.today
     window.bus.release()
     assert told == [Changed.LOOKS]
+
+
+def test_a_walk_that_cannot_be_read_lets_go_of_the_window(
+    qtbot: QtBot,
+    window: Window,
+    benched: Collection,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def broken(*_given: object) -> None:
+        raise StoreError("The collection cannot be read.", "Look at the disk.")
+
+    monkeypatch.setattr(benched.walks, "at", broken)
+    window.commands["walk"].trigger()
+    settle(qtbot, window)
+    dialog_of(window, WalkChoiceDialog).try_save()
+    settle(qtbot, window)
+    assert open_dialogs(window) == []
+    told: list[object] = []
+    window.bus.changed.connect(told.append)
+    window.bus.tell(Changed.PLACES)
+    assert told == [Changed.PLACES]
 
 
 def test_no_plant_is_no_walk(
