@@ -125,6 +125,8 @@ def _view(row: Any, folder: Path) -> PhotoView:
         note=row.note,
         has_location=row.has_location,
         look_on=row.look_on,
+        width=row.width,
+        height=row.height,
     )
 
 

@@ -9,7 +9,7 @@ from sqlalchemy import select
 from growdesk.domain.errors import GrowdeskError, InputError
 from growdesk.services import checking, photo_rows
 from growdesk.services.ledger import written
-from growdesk.services.photo_stages import by_stage
+from growdesk.services.photo_stages import by_stage, staged
 from growdesk.services.photo_values import DayProposal, joined
 from growdesk.services.plant_detail import look_views
 from growdesk.services.plant_rows import get_draft
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from growdesk.services.ledger import Ledger
     from growdesk.services.photo_values import (
         PhotoDraft,
+        StagedPhoto,
         StageGroup,
         TakenIn,
     )
@@ -122,6 +123,12 @@ class Photos:
         with self._ledger.reading() as session:
             views = photo_rows.views(session, self._ledger.folder, plant_id)
             return by_stage(views, look_views(session, plant_id, views))
+
+    def staged(self, plant_id: int) -> tuple[StagedPhoto, ...]:
+        """Give a plant's photos, newest first, each with the stage it shows."""
+        with self._ledger.reading() as session:
+            views = photo_rows.views(session, self._ledger.folder, plant_id)
+            return staged(views, look_views(session, plant_id, views))
 
     def drawable(self, photo_id: int) -> Path | None:
         """Give a file that any window can draw; not for the thread that paints."""

@@ -240,6 +240,7 @@ class PhotoView:
 
     ``has_location`` tells whether its file says where it was taken, ``None`` where
     nobody has looked; ``look_on`` is the day of the look it hangs on.
+    Width and height are pixels, upright.
     """
 
     photo_id: int
@@ -251,6 +252,8 @@ class PhotoView:
     note: str = ""
     has_location: bool | None = None
     look_on: date | None = None
+    width: int = 0
+    height: int = 0
 
     @property
     def shown_on(self) -> date | None:

@@ -185,6 +185,22 @@ COMMANDS: tuple[Command, ...] = (
         needs_plant=True,
     ),
     Command(
+        "paste-photo",
+        "plant",
+        "Paste a photo",
+        (_S.Paste, "Ctrl+V"),
+        "The picture or the files of the clipboard, for the plant under the cursor",
+        needs_plant=True,
+    ),
+    Command(
+        "beside",
+        "plant",
+        "Photos side by side…",
+        ("Ctrl+Alt+V",),
+        "Two photos of the plant at the same scale",
+        needs_plant=True,
+    ),
+    Command(
         "hindsight",
         "plant",
         "With &hindsight…",

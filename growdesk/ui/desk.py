@@ -154,6 +154,10 @@ class Desk(QObject):
         """Give a photo's thumbnail, made where missing; not for the window's thread."""
         return self.collection.photos.thumbnail(photo_id)
 
+    def drawable(self, photo_id: int) -> Path | None:
+        """Give a photo as a file a window can draw; not for the window's thread."""
+        return self.collection.photos.drawable(photo_id)
+
     # -- writing --------------------------------------------------------------------
 
     def write(

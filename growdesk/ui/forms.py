@@ -9,32 +9,29 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import partial
-from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Qt, Signal
-from PySide6.QtWidgets import QFileDialog
+from PySide6.QtCore import QObject, Signal
 
 from growdesk.domain import wording
 from growdesk.domain.kinds import Habit
 from growdesk.services.plant_values import Kin
 from growdesk.services.values import PlantDraft
-from growdesk.ui import typed, words
+from growdesk.ui import photo_words, typed, words
 from growdesk.ui.dialogs.look import LookDialog, LookDraft, LookStart
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
 from growdesk.ui.drafts import Drafts
 from growdesk.ui.tasks import Job, Lane
-from growdesk.ui.widgets.photo_box import PICTURES
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
     from datetime import date
+    from pathlib import Path
 
     from PySide6.QtWidgets import QWidget
 
     from growdesk.domain.facts import Look
     from growdesk.services.collection import Collection
-    from growdesk.services.values import LookView, PlaceView, Written
+    from growdesk.services.values import LookView, PhotoView, PlaceView, Written
     from growdesk.ui.desk import Desk
     from growdesk.ui.dialogs.frame import Framed
 
@@ -76,6 +73,15 @@ class Forms(QObject):
         work = partial(_look_basis, self._now, plant_id, on)
         self._desk.read(work, partial(self._start_look, plant_id, why, sign))
 
+    def look_from_photo(self, plant_id: int, photo: PhotoView) -> None:
+        """Open a new look of a photo's day, with the photo on it."""
+        today = self._desk.today
+        on = photo.taken_on or min(self._desk.on, today)
+        shown = ((photo.path, photo_words.name(photo)),)
+        work = partial(_look_basis, self._now, plant_id, on)
+        begin = partial(self._start_look, plant_id, "", "", photos=shown)
+        self._desk.read(work, begin)
+
     def change_look(self, view: LookView) -> None:
         """Open a look that was recorded."""
         detail = self._desk.detail
@@ -94,7 +100,12 @@ class Forms(QObject):
         )
 
     def _start_look(
-        self, plant_id: int, why: str, sign: str, basis: _LookBasis
+        self,
+        plant_id: int,
+        why: str,
+        sign: str,
+        basis: _LookBasis,
+        photos: tuple[tuple[Path, str], ...] = (),
     ) -> None:
         draft = basis.draft
         self._open_look(
@@ -106,6 +117,7 @@ class Forms(QObject):
                 filled=_filled(basis, self._desk.today),
                 why=why,
                 sign=sign,
+                photos=photos,
             )
         )
 
@@ -205,21 +217,6 @@ class Forms(QObject):
         self._desk.tasks.ask(
             self, Job(work, lambda _litres: None, lambda _error: None), Lane.SIDE
         )
-
-    # -- photos ---------------------------------------------------------------------
-
-    def add_photos(self, plant_id: int) -> None:
-        """Choose photos of a plant."""
-        dialog = QFileDialog(self._window, "Add photos", "", PICTURES)
-        dialog.setFileMode(QFileDialog.FileMode.ExistingFiles)
-        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        dialog.filesSelected.connect(partial(self.take_photos, plant_id))
-        dialog.open()
-
-    def take_photos(self, plant_id: int, names: Sequence[str]) -> None:
-        """Copy photos of a plant in."""
-        paths = tuple(Path(name) for name in names)
-        self._desk.write(partial(self._now.photos.add, plant_id, paths))
 
 
 def _look_basis(collection: Collection, plant_id: int, on: date) -> _LookBasis:

@@ -40,6 +40,7 @@ if TYPE_CHECKING:
     from growdesk.ui.panes.day_list import DayListPane
     from growdesk.ui.panes.detail import DetailPane
     from growdesk.ui.panes.mixing import MixingPane
+    from growdesk.ui.photo_forms import PhotoForms
     from growdesk.ui.plant_forms import PlantForms
     from growdesk.ui.rostering import Rostering
     from growdesk.ui.rule_reading import RuleReading
@@ -59,6 +60,7 @@ class Hands:
     desk: Desk
     deeds: Deeds
     forms: Forms
+    photos: PhotoForms
     shelf: ShelfForms
     rules: RuleReading
     kinds: KindForms
@@ -133,7 +135,9 @@ def _plant(hands: Hands) -> dict[str, Callable[[], object]]:
         "bloom": partial(_for_chosen, hands, hands.blooms.open),
         "who-blooms": hands.blooms.who_blooms,
         "look": partial(_for_chosen, hands, forms.look),
-        "photos": partial(_for_chosen, hands, forms.add_photos),
+        "photos": partial(_for_chosen, hands, hands.photos.choose),
+        "paste-photo": partial(_for_chosen, hands, hands.photos.paste),
+        "beside": partial(_for_chosen, hands, hands.photos.put_beside),
         "hindsight": partial(_for_chosen, hands, hands.hindsight.open),
         "overrule": partial(round_of, hands.overrules.open),
         "add-plant": forms.add_plant,

@@ -1,8 +1,9 @@
 """Run work off the window's thread and bring each answer back to it.
 
-Three lanes: the *desk* lane is one thread that alone talks to the collection, in order;
-the *side* lane does what needs no collection (thumbnails, the sheet as PDF, unit
-parsing); the *rank* lane reckons over values already read, however long that takes.
+Four lanes: the *desk* lane is one thread that alone talks to the collection, in order;
+the *side* lane does what needs no collection (the sheet as PDF, unit parsing); the
+*photos* lane decodes pictures; the *rank* lane reckons over values already read,
+however long that takes.
 Each request has a ticket. An answer whose owner is gone, or whose topic has been asked
 anew since, is dropped. This module knows nothing of plants.
 
@@ -40,6 +41,7 @@ class Lane(Enum):
     DESK = "desk"
     SIDE = "side"
     RANK = "rank"
+    PHOTOS = "photos"
 
 
 @dataclass(frozen=True, slots=True)

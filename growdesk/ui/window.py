@@ -20,7 +20,6 @@ from growdesk.ui.bus import Bus
 from growdesk.ui.calendaring import Calendaring
 from growdesk.ui.care_forms import CareForms
 from growdesk.ui.desk import Desk
-from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.faces import Faces, Pages, Parts
 from growdesk.ui.files import Files
 from growdesk.ui.folding import Folding
@@ -33,6 +32,7 @@ from growdesk.ui.overrules import Overrules
 from growdesk.ui.panes.day_list import DayListPane
 from growdesk.ui.panes.detail import DetailPane
 from growdesk.ui.panes.mixing import MixingPane
+from growdesk.ui.photo_forms import PhotoForms
 from growdesk.ui.plant_forms import PlantForms
 from growdesk.ui.preferences import preferences
 from growdesk.ui.rostering import Rostering
@@ -51,7 +51,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.collection import Collection
     from growdesk.services.quick_values import QuickAsk
-    from growdesk.services.values import HistoryView, PhotoView, Written
+    from growdesk.services.values import HistoryView, Written
     from growdesk.ui.desk import Shown
 
 _WIDTHS = [586, 390, 280]
@@ -85,6 +85,7 @@ class Window(QMainWindow):
         self.plants = PlantForms(self.desk, self)
         self.thumbs = Thumbs(self.tasks, self.desk.thumbnail)
         self.walk = Walk(self.desk, self, self.thumbs)
+        self.photos = PhotoForms(self.desk, self, self.thumbs, self.forms)
         self.head = DayHead()
         self.day_list = DayListPane()
         self.detail = DetailPane(self.thumbs)
@@ -143,7 +144,7 @@ class Window(QMainWindow):
         for command in actions.declared():
             if command.menu == "plant":
                 self.day_list.menu.addAction(self.commands[command.key])
-        own = wiring.Own(self._first_step, self._open_photo, self._work_out)
+        own = wiring.Own(self._first_step, self._work_out)
         wiring.connect_panes(hands, self.commands, own)
 
     def _hands(self) -> Hands:
@@ -152,6 +153,7 @@ class Window(QMainWindow):
             desk=self.desk,
             deeds=self.deeds,
             forms=self.forms,
+            photos=self.photos,
             shelf=self.shelf,
             rules=self.rules,
             kinds=self.kinds,
@@ -271,15 +273,6 @@ class Window(QMainWindow):
         quick = self.mixing.quick
         job = Job(work, quick.show_answer, quick.show_error, "quick")
         self.tasks.ask(quick, job, Lane.SIDE)
-
-    def _open_photo(self, photo: PhotoView) -> None:
-        dialog = PhotoDialog(self, photo, self.tasks)
-        dialog.remove_wanted.connect(
-            lambda: self.desk.write(
-                partial(self.desk.collection.photos.remove, photo.photo_id)
-            )
-        )
-        dialog.open()
 
     # -- remembering ----------------------------------------------------------------
 

@@ -25,14 +25,13 @@ class Own:
     """What the window does itself when a pane asks."""
 
     first_step: Callable[[str], None]
-    open_photo: Callable[..., None]
     work_out: Callable[..., None]
 
 
 def connect_panes(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
     """Connect every pane's wishes, each to a command, a form or the desk."""
     _list(hands, commands, own)
-    _detail(hands, commands, own)
+    _detail(hands, commands)
     _mixing(hands, commands, own)
     _collection(hands, commands)
     head = hands.head
@@ -52,6 +51,7 @@ def _list(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
     pane.look_wanted.connect(commands["look"].trigger)
     pane.step_wanted.connect(own.first_step)
     pane.looks.look_wanted.connect(hands.forms.look)
+    pane.photos.dropped.connect(hands.photos.take)
 
 
 def _collection(hands: Hands, commands: Mapping[str, QAction]) -> None:
@@ -76,7 +76,7 @@ def _show_from_day(hands: Hands, plant_id: int) -> None:
         hands.desk.show_plant(plant_id)
 
 
-def _detail(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
+def _detail(hands: Hands, commands: Mapping[str, QAction]) -> None:
     pane = hands.detail
     pane.look_wanted.connect(commands["look"].trigger)
     pane.look_change_wanted.connect(hands.forms.change_look)
@@ -91,7 +91,8 @@ def _detail(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
     pane.kin_wanted.connect(partial(_to_plant, hands))
     pane.back_wanted.connect(hands.deeds.back)
     pane.photos_wanted.connect(commands["photos"].trigger)
-    pane.photo_opened.connect(own.open_photo)
+    pane.photo_opened.connect(hands.photos.open)
+    pane.photos.dropped.connect(hands.photos.take)
     pane.rule_wanted.connect(hands.rules.show)
     pane.charts.wanted.connect(hands.desk.show_chart)
     pane.charts.save_wanted.connect(hands.files.save_chart)

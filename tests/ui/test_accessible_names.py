@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import date
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -23,6 +24,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.facts import CareKind, House, Look, Reading, Verdict
+from growdesk.domain.growth_stage import Stage
 from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.domain.night import Expected
 from growdesk.domain.recipe import Wanted
@@ -34,6 +36,7 @@ from growdesk.services.care_values import CareDraft
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.measures import MeasuresView
 from growdesk.services.nights import NightPlace, NightView
+from growdesk.services.photo_values import DayProposal, StagedPhoto
 from growdesk.services.rain import OutdoorPlace
 from growdesk.services.recipe_values import (
     PartDraft,
@@ -48,6 +51,7 @@ from growdesk.services.values import PhotoView, PlantDraft, TinDraft, TinView
 from growdesk.services.walk_values import AtStop, Stop, Walkable
 from growdesk.ui import actions
 from growdesk.ui.dialogs import about
+from growdesk.ui.dialogs.beside import BesideDialog, Side
 from growdesk.ui.dialogs.bloom import BloomDialog, BloomStart
 from growdesk.ui.dialogs.care import CareDialog, CareStart
 from growdesk.ui.dialogs.change_many import ChangeManyDialog
@@ -64,6 +68,7 @@ from growdesk.ui.dialogs.move import MoveDialog, MoveStart
 from growdesk.ui.dialogs.night import NightDialog
 from growdesk.ui.dialogs.overrule import OverruleDialog, OverruleStart
 from growdesk.ui.dialogs.photo import PhotoDialog
+from growdesk.ui.dialogs.photo_days import PhotoDaysDialog
 from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
 from growdesk.ui.dialogs.rain import RainDialog
@@ -76,6 +81,7 @@ from growdesk.ui.dialogs.shelf_entries import EntriesDialog
 from growdesk.ui.dialogs.shelf_entry import EntryDialog
 from growdesk.ui.dialogs.stock import StocksDialog
 from growdesk.ui.dialogs.take_in import TakeInDialog
+from growdesk.ui.dialogs.taking_photos import TakingDialog
 from growdesk.ui.dialogs.tin import TinsDialog
 from growdesk.ui.dialogs.view_name import ViewNameDialog
 from growdesk.ui.dialogs.walk import Shown as WalkShown
@@ -85,6 +91,7 @@ from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.dialogs.who_blooms import WhoBloomsDialog
 from growdesk.ui.going import Going
 from growdesk.ui.tasks import Tasks
+from growdesk.ui.widgets.thumbs import Thumbs
 from tests.services import logger_files
 from tests.ui.driving import settle
 from tests.ui.meter_values import meter_start, meter_views
@@ -150,8 +157,25 @@ def make_plant(_folder: Path) -> QDialog:
 
 
 def make_photo(folder: Path) -> QDialog:
-    photo = PhotoView(1, None, ON, folder / "a.jpg", None, "the file is missing")
-    return PhotoDialog(None, photo, Tasks())
+    return PhotoDialog(None, staged_photos(folder), 0, Tasks(), lambda _id: None)
+
+
+def staged_photos(folder: Path) -> tuple[StagedPhoto, ...]:
+    gone = PhotoView(1, None, ON, folder / "a.jpg", None, "the file is missing")
+    other = replace(gone, photo_id=2, has_location=True, note="a note")
+    return StagedPhoto(gone, Stage.IN_FLOWER), StagedPhoto(other, None)
+
+
+def make_beside(folder: Path) -> QDialog:
+    lanes = Tasks(), lambda _id: None, Thumbs(Tasks(), lambda _id: None)
+    left, right = (Side(n, staged_photos(folder), *lanes) for n in ("Left", "Right"))
+    return BesideDialog(None, (left, right), (0, 1), "A1")
+
+
+def make_photo_days(folder: Path) -> QDialog:
+    first = staged_photos(folder)[0].photo
+    found = (DayProposal(first, "a.jpg", ON), DayProposal(first, "b.jpg", None))
+    return PhotoDaysDialog(None, "A1", found)
 
 
 def make_logger(folder: Path) -> QDialog:
@@ -264,6 +288,9 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
         None, BloomStart(1, "A1", BloomDraft(ON), 2, "Filled in from a look.")
     ),
     "who blooms": lambda _f: WhoBloomsDialog(None, ON),
+    "photos beside": make_beside,
+    "photo days": make_photo_days,
+    "taking photos": lambda _f: TakingDialog(None, "A1", 3),
     "places": lambda _f: PlacesDialog(None, ON),
     "reading": lambda _f: ReadingDialog(None, Reading(ON, 20.0)),
     "stocks": make_stocks,

@@ -12,8 +12,9 @@ from PySide6.QtWidgets import QFileDialog
 
 from growdesk.domain.errors import StoreError
 from growdesk.services.collection import Collection
+from growdesk.ui.dialogs.photo_days import PhotoDaysDialog
 from growdesk.ui.printing.preview import SheetPreview
-from tests.ui.driving import line_of, settle, status
+from tests.ui.driving import dialog_of, line_of, settle, status
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -77,8 +78,9 @@ def test_a_backup_without_a_photo_says_so_in_sentences(
     picture.fill(Qt.GlobalColor.darkGreen)
     assert picture.save(str(tmp_path / "a.png"))
     plant_id = line_of(window, "A1").plant_id
-    window.forms.take_photos(plant_id, [str(tmp_path / "a.png")])
+    window.photos.take(plant_id, [tmp_path / "a.png"])
     settle(qtbot, window)
+    dialog_of(window, PhotoDaysDialog).reject()
     (photo,) = window.desk.collection.photos.of(plant_id)
     photo.path.unlink()
     window.files.backup_to(tmp_path / "kept.zip")

@@ -33,6 +33,8 @@ from tests.ui.driving import (
 )
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from PySide6.QtWidgets import QWidget
     from pytestqt.qtbot import QtBot
 
@@ -361,10 +363,9 @@ def test_a_rule_out_of_its_range_is_told_beside_it(
 
 
 def test_photos_are_added_and_a_bad_one_is_named(
-    qtbot: QtBot, window: Window, tmp_path: object
+    qtbot: QtBot, window: Window, tmp_path: Path
 ) -> None:
-    window.forms.take_photos(
-        line_of(window, "A1").plant_id, [f"{tmp_path}/nowhere.jpg"]
-    )
+    nowhere = tmp_path / "nowhere.jpg"
+    window.photos.take(line_of(window, "A1").plant_id, [nowhere])
     settle(qtbot, window)
     assert "nowhere.jpg" in status(window)

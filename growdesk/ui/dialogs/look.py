@@ -45,6 +45,7 @@ class LookStart:
     """What a look form opens with; ``filled`` says where its signs come from.
 
     ``why`` says why a look is worth taking, and ``sign`` is the one in doubt.
+    ``photos`` are files to be on it, each with what it is called.
     """
 
     plant_id: int
@@ -56,6 +57,7 @@ class LookStart:
     why: str = ""
     sign: str = ""
     look_id: int | None = None
+    photos: tuple[tuple[Path, str], ...] = ()
 
 
 _FIELD_OF = {
@@ -99,6 +101,8 @@ class LookDialog(FormDialog):
         self.day = self._rows.day
         self._lay_out()
         self._rows.show_look(start.look, start.note)
+        for path, shown in start.photos:
+            self.photos.add_as(path, shown)
         self._first().setFocus(Qt.FocusReason.TabFocusReason)
         self.begin()
 

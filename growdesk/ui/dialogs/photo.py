@@ -1,64 +1,248 @@
-"""Show one photo as large as the window allows, read off the window's thread."""
+"""Show one photo after another, large: its day and note, and what can be done with it.
+
+What is changed of day and note is written when one goes on; a day that is none stays
+until it is put right.
+"""
 
 from __future__ import annotations
 
-from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QImage, QPixmap
-from PySide6.QtWidgets import QDialogButtonBox, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from typing_extensions import override
 
+from growdesk.domain.errors import InputError
+from growdesk.services.photo_values import PhotoDraft, StagedPhoto
+from growdesk.ui import photo_words, typed
 from growdesk.ui.dialogs.on_screen import OnScreen
-from growdesk.ui.tasks import Job, Lane, Tasks
-from growdesk.ui.widgets.thumbs import photo_name, read_scaled
+from growdesk.ui.widgets.form import Form
+from growdesk.ui.widgets.parts import button, label
+from growdesk.ui.widgets.picture import Picture
+from growdesk.ui.widgets.picture_loader import Loader
 
 if TYPE_CHECKING:
-    from growdesk.services.values import PhotoView
+    from collections.abc import Callable, Sequence
+    from pathlib import Path
 
-_SIDE = 760
+    from PySide6.QtGui import QKeyEvent
+
+    from growdesk.services.values import PhotoView
+    from growdesk.ui.tasks import Tasks
+
+_STEPS = {
+    Qt.Key.Key_PageUp: -1,
+    Qt.Key.Key_Left: -1,
+    Qt.Key.Key_PageDown: 1,
+    Qt.Key.Key_Right: 1,
+}
+HINT = (
+    "Page Up and Page Down go through the photos; + and − zoom, 0 shows all of it,"
+    " 1 its own size, the arrows move it."
+)
 
 
 class PhotoDialog(OnScreen):
-    """One photo, or in words why it cannot be shown."""
+    """The photos of a plant, one in sight."""
 
-    remove_wanted = Signal()
+    remove_wanted = Signal(int)
+    change_wanted = Signal(int, object)
+    look_wanted = Signal(object)
+    beside_wanted = Signal(object)
 
-    def __init__(self, parent: QWidget | None, photo: PhotoView, tasks: Tasks) -> None:
+    def __init__(
+        self,
+        parent: QWidget | None,
+        photos: Sequence[StagedPhoto],
+        at: int,
+        tasks: Tasks,
+        drawable: Callable[[int], Path | None],
+    ) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle(photo_name(photo))
-        self._picture = QLabel(photo.problem or "Reading the photo…")
-        self._picture.setAccessibleName(photo_name(photo))
-        self._picture.setAlignment(Qt.AlignmentFlag.AlignCenter)
-        self._picture.setMinimumSize(480, 360)
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
-        buttons.rejected.connect(self.accept)
-        remove = buttons.addButton(
-            "Remove the photo", QDialogButtonBox.ButtonRole.DestructiveRole
-        )
-        remove.setToolTip("It comes back by Undo")
-        remove.clicked.connect(self._remove)
-        outer = QVBoxLayout(self)
-        outer.addWidget(self._picture, 1)
-        outer.addWidget(buttons)
-        if photo.problem is None:
-            side = round(_SIDE * self.devicePixelRatioF())
-            work = partial(read_scaled, photo.path, side)
-            tasks.ask(self, Job(work, self._show, self._bad), Lane.SIDE)
+        self._photos = tuple(photos)
+        self._at = at
+        self._insists = False
+        self.picture = Picture("The photo")
+        self.loader = Loader(self.picture, tasks, drawable)
+        self.form = Form()
+        self.day = self.form.line("taken_on", "&Day", "2026-11-25")
+        self.note = self.form.line("note", "&Note")
+        self._caption = label("", tone="head")
+        self._count = label("", tone="muted")
+        self._place = label(f"● {photo_words.PLACE_INSIDE}", tone="muted")
+        self._lay_out()
+        self.resize(980, 800)
+        self._show()
+        self.picture.setFocus()
 
-    def _show(self, image: QImage) -> None:
-        if image.isNull():
-            self._picture.setText("This photo cannot be read.")
+    @property
+    def photo(self) -> PhotoView:
+        """Give the photo in sight."""
+        return self._photos[self._at].photo
+
+    def renew(self, photos: Sequence[StagedPhoto]) -> None:
+        """Take the photos as they are now; the one in sight stays, or its neighbour."""
+        if not photos:
+            self.accept()
             return
-        picture = QPixmap.fromImage(image)
-        picture.setDevicePixelRatio(self.devicePixelRatioF())
-        self._picture.setPixmap(picture)
-        self.adjustSize()
+        before = self.photo
+        is_typed = self._is_changed()
+        ids = [each.photo.photo_id for each in photos]
+        self._photos = tuple(photos)
+        if before.photo_id in ids:
+            self._at = ids.index(before.photo_id)
+            if self.photo.path == before.path:
+                self._tell(fill=not is_typed)
+                return
+        self._at = min(self._at, len(photos) - 1)
+        self._show()
 
-    def _bad(self, _error: Exception) -> None:
-        self._picture.setText("This photo cannot be read.")
+    def refused(self, error: Exception) -> None:
+        """Tell why a change was not written; what was typed stays."""
+        self.form.show_error(error)
+
+    def step(self, by: int) -> None:
+        """Go to the next photo or the one before; what was changed is written."""
+        to = self._at + by
+        if 0 <= to < len(self._photos) and self.save():
+            self._at = to
+            self._show()
+
+    def save(self) -> bool:
+        """Hand out day and note where they were changed; a slip is told beside it."""
+        self.form.clear_errors()
+        if not self._is_changed():
+            return True
+        try:
+            draft = self._draft()
+        except InputError as error:
+            self.form.show_error(error)
+            self.day.setFocus()
+            return False
+        self.change_wanted.emit(self.photo.photo_id, draft)
+        return True
+
+    @override
+    def reject(self) -> None:
+        """Close; a day that is none is pointed at once before it is let go."""
+        if self.save() or self._insists:
+            self.loader.leave()
+            super().reject()
+        self._insists = True
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        key = event.key()
+        if key in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
+            self.save()
+        elif key in _STEPS:
+            self.step(_STEPS[Qt.Key(key)])
+        else:
+            super().keyPressEvent(event)
+
+    # -- inside ---------------------------------------------------------------------
+
+    def _is_changed(self) -> bool:
+        photo = self.photo
+        now = (self.day.text().strip(), self.note.text().strip())
+        return now != (_iso(photo), photo.note.strip())
+
+    def _draft(self) -> PhotoDraft:
+        day = typed.day(self.day.text(), "taken_on")
+        return PhotoDraft(day, self.note.text().strip())
+
+    def _show(self) -> None:
+        self._insists = False
+        self._tell(fill=True)
+        self.loader.show(self.photo)
+
+    def _tell(self, *, fill: bool) -> None:
+        """Say what is known of the photo in sight."""
+        staged, photo = self._photos[self._at], self.photo
+        self.setWindowTitle(photo_words.name(photo))
+        self.picture.setAccessibleName(photo_words.told(photo))
+        self._caption.setText(photo_words.caption(staged))
+        self._count.setText(f"{self._at + 1} of {len(self._photos)}")
+        self._place.setVisible(bool(photo.has_location))
+        if fill:
+            self.form.clear_errors()
+            self.day.setText(_iso(photo))
+            self.note.setText(photo.note)
+        self.before.setEnabled(self._at > 0)
+        self.after.setEnabled(self._at < len(self._photos) - 1)
+        self.beside.setEnabled(len(self._photos) > 1)
+        on_look = photo.look_id is not None
+        self.look.setText(
+            "Open its look…" if on_look else "Start a look from this photo…"
+        )
+
+    def _lay_out(self) -> None:
+        outer = QVBoxLayout(self)
+        outer.setContentsMargins(14, 12, 14, 12)
+        outer.setSpacing(8)
+        top = QHBoxLayout()
+        top.addWidget(self._caption, 1)
+        top.addWidget(self._count)
+        outer.addLayout(top)
+        outer.addWidget(self.picture, 1)
+        outer.addLayout(self._zoom_row())
+        outer.addWidget(self._place)
+        outer.addWidget(self.form)
+        outer.addLayout(self._deeds_row())
+        outer.addWidget(label(HINT, tone="muted"))
+
+    def _zoom_row(self) -> QHBoxLayout:
+        picture = self.picture
+        self.before = button("&Previous", lambda: self.step(-1), "Page Up")
+        self.after = button("Ne&xt", lambda: self.step(1), "Page Down")
+        row = QHBoxLayout()
+        row.addWidget(self.before)
+        row.addWidget(self.after)
+        row.addStretch(1)
+        zooms = (
+            ("−", "Smaller", lambda: picture.zoom(picture.scale / 1.25)),
+            ("+", "Larger", lambda: picture.zoom(picture.scale * 1.25)),
+            ("&All of it", "Show all of it (0)", picture.fit),
+            ("&Own size", "A pixel for a pixel (1)", self._own_size),
+        )
+        for text, name, call in zooms:
+            made = button(text, call, name)
+            made.setAccessibleName(name)
+            row.addWidget(made)
+        return row
+
+    def _deeds_row(self) -> QHBoxLayout:
+        row = QHBoxLayout()
+        self.look = button("", lambda: self._leave_for(self.look_wanted.emit))
+        self.beside = button(
+            "Put &beside…",
+            lambda: self._leave_for(self.beside_wanted.emit),
+            "Ctrl+Alt+V",
+        )
+        remove = button("&Remove", self._remove, "It comes back by Undo")
+        keep = button("&Save day and note", self.save, "Enter")
+        close = button("&Close", self.reject)
+        for each in (self.look, self.beside, remove):
+            row.addWidget(each)
+        row.addStretch(1)
+        row.addWidget(keep)
+        row.addWidget(close)
+        return row
+
+    def _own_size(self) -> None:
+        self.picture.zoom(self.picture.own_scale)
+
+    def _leave_for(self, use: Callable[[PhotoView], object]) -> None:
+        if self.save():
+            photo = self.photo
+            self.loader.leave()
+            self.accept()
+            use(photo)
 
     def _remove(self) -> None:
-        self.remove_wanted.emit()
-        self.accept()
+        self.remove_wanted.emit(self.photo.photo_id)
+
+
+def _iso(photo: PhotoView) -> str:
+    return photo.taken_on.isoformat() if photo.taken_on else ""

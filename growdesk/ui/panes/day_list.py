@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.ui.dropping import DropZone, Spot
 from growdesk.ui.models.day_model import ID_ROLE, DayModel, Place, can_tick
 from growdesk.ui.widgets import focus
 from growdesk.ui.widgets.day_table import DayTable
@@ -58,6 +59,7 @@ class DayListPane(QFrame):
         self._nothing = label("", tone="muted")
         self._stack = QStackedLayout()
         self._chosen: int | None = None
+        self.photos = DropZone(self.table.viewport(), self._drop_spot)
         self._wanted: int | None = None
         self._lay_out()
         self._connect()
@@ -167,6 +169,18 @@ class DayListPane(QFrame):
         self._search_row = (name, self.filter)
 
     # -- reacting -------------------------------------------------------------------
+
+    def _drop_spot(self, at: QPoint) -> Spot | None:
+        """Give the plant whose line is under a point of the list."""
+        index = self.table.indexAt(at)
+        plant_id = index.data(ID_ROLE) if index.isValid() else None
+        line = next((x for x in self.model.lines if x.plant_id == plant_id), None)
+        if line is None:
+            return None
+        rect = self.table.visualRect(index)
+        rect.setLeft(0)
+        rect.setRight(self.table.viewport().width() - 1)
+        return Spot(line.plant_id, f"Add to the photos of {line.tag}", rect)
 
     def _choose_page(self, *, is_empty: bool) -> None:
         for part in self._search_row:

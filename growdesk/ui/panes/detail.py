@@ -20,15 +20,19 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.ui.charts.tab import ROOM_PX, ChartTab
+from growdesk.ui.dropping import DropZone, Spot
 from growdesk.ui.timeline_entries import What
-from growdesk.ui.widgets import focus, plant_page, records
+from growdesk.ui.widgets import focus, plant_page
 from growdesk.ui.widgets.bloom_page import blooms_page
 from growdesk.ui.widgets.parts import button, label, scrolled
+from growdesk.ui.widgets.photo_page import photos_page
 from growdesk.ui.widgets.reasons import Reasons
 from growdesk.ui.widgets.soft_edge import SoftEdge
 from growdesk.ui.widgets.timeline import Timeline
 
 if TYPE_CHECKING:
+    from PySide6.QtCore import QPoint
+
     from growdesk.services.values import PlantDetail
     from growdesk.services.week_values import WeekView
     from growdesk.ui.timeline_entries import Entry
@@ -92,6 +96,7 @@ class DetailPane(QFrame):
         self._timeline_of: int | None = None
         self.tabs.currentChanged.connect(self._turn_tab)
         self._nothing = label("", tone="muted")
+        self.photos = DropZone(self, self._drop_spot)
         self._stack = QStackedLayout(self)
         self._lay_out()
         self.show_nothing("Choose a plant in the list; its reasons stand here.")
@@ -132,6 +137,13 @@ class DetailPane(QFrame):
         self._filled.clear()
         if self.detail is not None:
             self.show_plant(self.detail)
+
+    def _drop_spot(self, _at: QPoint) -> Spot | None:
+        if self.detail is None:
+            return None
+        rect = self.rect().adjusted(6, 6, -6, -6)
+        tag = self.detail.draft.tag
+        return Spot(self.detail.plant_id, f"Add to the photos of {tag}", rect)
 
     def _lay_out(self) -> None:
         empty = QWidget()
@@ -241,9 +253,7 @@ class DetailPane(QFrame):
     def _page(self, number: int, detail: PlantDetail) -> QWidget:
         opened = self.photo_opened.emit
         if number == _PHOTOS:
-            return records.photos_page(
-                detail, self._thumbs, opened, self.photos_wanted.emit
-            )
+            return photos_page(detail, self._thumbs, opened, self.photos_wanted.emit)
         if number == _BLOOMS:
             return blooms_page(
                 detail.blooms,
@@ -273,7 +283,7 @@ def _key(number: int, detail: PlantDetail) -> object:
     """Give what a tab shows, so that it is built again only where that changed."""
     shown = (
         (detail.looks, detail.photos, detail.care, detail.blooms, detail.draft),
-        detail.photos,
+        (detail.photos, detail.looks),
         detail.blooms,
         plant_page.shown(detail),
     )

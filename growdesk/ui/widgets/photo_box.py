@@ -11,9 +11,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtGui import (
     QDragEnterEvent,
+    QDragLeaveEvent,
     QDropEvent,
     QGuiApplication,
-    QImage,
     QKeyEvent,
     QKeySequence,
 )
@@ -26,14 +26,16 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
-from growdesk.ui import scratch
+from growdesk.ui import pasted
+from growdesk.ui.dropping import Veil
 from growdesk.ui.widgets.parts import button
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
 PICTURES = (
-    "Pictures (*.jpg *.jpeg *.png *.webp *.tif *.tiff *.bmp *.gif);;All files (*)"
+    "Pictures (*.jpg *.jpeg *.png *.webp *.heic *.heif *.avif *.tif *.tiff *.bmp *.gif"
+    " *.mpo);;All files (*)"
 )
 
 
@@ -44,6 +46,7 @@ class PhotoBox(QWidget):
         super().__init__()
         self.setAcceptDrops(True)
         self._paths: list[Path] = []
+        self._veil = Veil(self)
         self._list = QListWidget()
         self._list.setAccessibleName("Photos to add")
         self._list.setFixedHeight(68)
@@ -65,41 +68,49 @@ class PhotoBox(QWidget):
         """Give the files gathered."""
         return tuple(self._paths)
 
-    def held(self) -> tuple[Path, ...]:
+    def held(self) -> tuple[tuple[Path, str], ...]:
         """Give what a kept draft needs of the list."""
-        return self.paths
+        shown = (self._list.item(row).text() for row in range(len(self._paths)))
+        return tuple(zip(self._paths, shown, strict=True))
 
-    def hold(self, value: tuple[Path, ...]) -> None:
+    def hold(self, value: tuple[tuple[Path, str], ...]) -> None:
         """Put back what a kept draft had."""
         self._paths.clear()
         self._list.clear()
-        self.add(value)
+        for path, shown in value:
+            self.add_as(path, shown)
+
+    def add_as(self, path: Path, shown: str) -> None:
+        """Take a file in under words of its own."""
+        if path not in self._paths:
+            self._paths.append(path)
+            self._list.addItem(shown)
 
     def add(self, paths: Iterable[Path]) -> None:
         """Take files in, each once."""
         for path in paths:
-            if path not in self._paths:
-                self._paths.append(path)
-                self._list.addItem(path.name)
+            self.add_as(path, path.name)
 
-    def paste(self) -> None:
-        """Take the picture or files of the clipboard in."""
+    def paste(self) -> bool:
+        """Take the picture or files of the clipboard in; tell whether there are any."""
         data = QGuiApplication.clipboard().mimeData()
-        if data.hasUrls():
-            self.add(Path(u.toLocalFile()) for u in data.urls() if u.isLocalFile())
-        elif data.hasImage():
-            self.add([_as_file(QGuiApplication.clipboard().image())])
+        return pasted.pictures_in(data, self, self.add)
 
     @override
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        if event.mimeData().hasUrls():
+        if pasted.holds_pictures(event.mimeData()):
+            self._veil.cover(self.rect(), "Add to the look")
             event.acceptProposedAction()
 
     @override
+    def dragLeaveEvent(self, event: QDragLeaveEvent) -> None:
+        self._veil.hide()
+
+    @override
     def dropEvent(self, event: QDropEvent) -> None:
-        urls = event.mimeData().urls()
-        self.add(Path(url.toLocalFile()) for url in urls if url.isLocalFile())
-        event.acceptProposedAction()
+        self._veil.hide()
+        if pasted.pictures_in(event.mimeData(), self, self.add):
+            event.acceptProposedAction()
 
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -125,9 +136,3 @@ class PhotoBox(QWidget):
 
     def _leave_out(self) -> None:
         self.leave_out(self._list.currentRow())
-
-
-def _as_file(image: QImage) -> Path:
-    path = scratch.new_file("pasted.png")
-    image.save(str(path))
-    return path

@@ -1,8 +1,8 @@
 """Load thumbnails off the window's thread and hand them out as pixmaps.
 
-The reading is done as ``QImage`` on a side thread, scaled while decoding and turned as
-the camera says; only the ``QPixmap`` is made here. A photo that cannot be shown keeps
-its reason in words.
+The reading is done as ``QImage`` on the photos' lane, scaled while decoding and turned
+as the camera says; only the ``QPixmap`` is made here. A photo that cannot be shown
+keeps its reason in words.
 """
 
 from __future__ import annotations
@@ -10,11 +10,11 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QSize, Qt
-from PySide6.QtGui import QImage, QImageReader, QPixmap
+from PySide6.QtCore import QObject, QSize
+from PySide6.QtGui import QImage, QPixmap
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
-from growdesk.ui import words
+from growdesk.ui import photo_reading, photo_words
 from growdesk.ui.tasks import Job, Lane, Tasks
 from growdesk.ui.tips import as_typed
 
@@ -26,17 +26,6 @@ if TYPE_CHECKING:
 
 SIDE = 104
 _MOST = 400
-
-
-def read_scaled(path: Path, side: int) -> QImage:
-    """Give a picture that fits a square of ``side`` pixels; null if unreadable."""
-    reader = QImageReader(str(path))
-    reader.setAutoTransform(True)
-    size = reader.size()
-    if size.isValid() and max(size.width(), size.height()) > side:
-        box = QSize(side, side)
-        reader.setScaledSize(size.scaled(box, Qt.AspectRatioMode.KeepAspectRatio))
-    return reader.read()
 
 
 class Thumbs(QObject):
@@ -58,7 +47,7 @@ class Thumbs(QObject):
         work = partial(self._make, photo.photo_id)
         arrived = partial(self._made, photo, target)
         job = Job(work, arrived, partial(_say_bad, target))
-        self._tasks.ask(target, job, Lane.SIDE)
+        self._tasks.ask(target, job, Lane.PHOTOS)
 
     def picture(
         self, photo: PhotoView, owner: QObject, arrived: Callable[[], object]
@@ -80,12 +69,12 @@ class Thumbs(QObject):
         job = Job(
             partial(self._read, photo.photo_id), keep, lambda _error: keep(QImage())
         )
-        self._tasks.ask(owner, job, Lane.SIDE)
+        self._tasks.ask(owner, job, Lane.PHOTOS)
         return None
 
     def _read(self, photo_id: int) -> QImage:
         path = self._make(photo_id)
-        return QImage() if path is None else read_scaled(path, 2 * SIDE)
+        return QImage() if path is None else photo_reading.decode(path, 2 * SIDE)
 
     def _keep(self, photo: PhotoView, image: QImage) -> QPixmap:
         if len(self._kept) >= _MOST:
@@ -103,11 +92,11 @@ class Thumbs(QObject):
         self._tasks.ask(
             target,
             Job(
-                partial(read_scaled, path, 2 * SIDE),
+                partial(photo_reading.decode, path, 2 * SIDE),
                 partial(self._arrived, photo, target),
                 partial(_say_bad, target),
             ),
-            Lane.SIDE,
+            Lane.PHOTOS,
         )
 
     def _arrived(
@@ -117,12 +106,6 @@ class Thumbs(QObject):
             _say(target, photo.problem or "Unreadable")
             return
         _put(target, self._keep(photo, image))
-
-
-def photo_name(photo: PhotoView) -> str:
-    """Give the words a photo is called by."""
-    name = f"Photo of {words.short_day(photo.taken_on)}"
-    return f"{name}, {photo.problem}" if photo.problem else name
 
 
 def strip(
@@ -151,8 +134,8 @@ def tile(
     made = QPushButton("…")
     made.setFixedSize(SIDE, SIDE)
     made.setObjectName(f"photo-{photo.photo_id}")
-    made.setAccessibleName(photo_name(photo))
-    made.setToolTip(as_typed(photo_name(photo)))
+    made.setAccessibleName(photo_words.told(photo))
+    made.setToolTip(as_typed(photo_words.told(photo)))
     made.clicked.connect(lambda: opened(photo))
     if photo.problem:
         _say(made, "missing")

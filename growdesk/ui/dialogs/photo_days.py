@@ -1,0 +1,62 @@
+"""Ask for the days of photos whose camera wrote none; the files' own are proposed."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from typing_extensions import override
+
+from growdesk.ui import typed, words
+from growdesk.ui.dialogs.base import FormDialog
+from growdesk.ui.widgets.parts import label
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from datetime import date
+
+    from PySide6.QtWidgets import QLineEdit, QWidget
+
+    from growdesk.services.photo_values import DayProposal
+
+TOLD = (
+    "No camera wrote a day into these photos. Proposed is the day their file was"
+    " written, which may be the day of a copy. Put right what differs, or empty what"
+    " you do not know."
+)
+
+
+class PhotoDaysDialog(FormDialog):
+    """A line for each photo without a day."""
+
+    def __init__(
+        self, parent: QWidget | None, tag: str, proposals: Sequence[DayProposal]
+    ) -> None:
+        super().__init__(parent, f"Days of photos of {tag}", "Save")
+        self.setMinimumWidth(460)
+        self.top.addWidget(label(TOLD))
+        self.days: dict[int, QLineEdit] = {}
+        for each in proposals:
+            photo_id = each.photo.photo_id
+            proposed = each.file_day
+            hint = f"file of {words.short_day(proposed)}" if proposed else "not known"
+            shown = each.file_name.replace("&", "&&") or "pasted"
+            line = self.form.line(f"photo-{photo_id}", shown, hint)
+            line.setText(proposed.isoformat() if proposed else "")
+            line.setAccessibleName(f"Day of {each.file_name}")
+            self.days[photo_id] = line
+        self.body.addWidget(self.form)
+        self.body.addStretch(1)
+        self.begin()
+
+    @override
+    def draft(self) -> Mapping[int, date | None]:
+        """Give the days as entered."""
+        return {
+            photo_id: typed.day(line.text(), f"photo-{photo_id}")
+            for photo_id, line in self.days.items()
+        }
+
+    @override
+    def kept(self) -> object:
+        """Keep no draft: each photo's own form takes its day later."""
+        return {}
