@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import select
 
 from growdesk.services import table_cells
+from growdesk.services.exported_views import by_name
 from growdesk.services.plants import tag_order
 from growdesk.services.table_forms import FORMS, NAMED, Names
 
@@ -86,6 +87,9 @@ def _mend(rows: dict[str, list[Row]], order: dict[int, int]) -> None:
             row["parent_id"] = None
         if places.get(row["bench_id"], 0) != row["place_id"]:
             row["bench_id"] = None
+    called = {row["id"]: row["name"] for row in rows["place"]}
+    for row in rows["saved_view"]:
+        row["what"] = by_name(row["what"], lambda key: called.get(key, ""))
     for row in rows["photo"]:
         if owners.get(row["look_id"]) != row["plant_id"]:
             row["look_id"] = None

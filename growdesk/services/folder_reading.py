@@ -9,12 +9,14 @@ from __future__ import annotations
 import hashlib
 import json
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import ForeignError, InputError, TooNewError
 from growdesk.services import csv_form, files_in, table_cells
 from growdesk.services.collection_export import MANIFEST
 from growdesk.services.exported_photos import NAME
+from growdesk.services.exported_views import by_number
 from growdesk.services.long_work import quietly
 from growdesk.services.soundness import value_problems
 from growdesk.services.table_forms import FORMS, NAMED, Names, scope_of
@@ -127,8 +129,17 @@ class _Reading:
         self._keep(form, rows)
         for row, cell, field, text in later:
             row[cell.name] = self._find(form.name, row, field, text)
+        if form.name == "saved_view":
+            self._place_views(rows)
         for row, (number, _) in zip(rows, table.rows, strict=True):
             _check(form, row, f"{form.file}, row {number}")
+
+    def _place_views(self, rows: list[Row]) -> None:
+        """Give views the numbers of the places that they name."""
+        for row in rows:
+            spot = f"saved_views.csv, row {row['id'] + 1}, what"
+            find = partial(self._find, "place", {}, spot)
+            row["what"] = by_number(row["what"], find)
 
     def _keep(self, form: Form, rows: list[Row]) -> None:
         self.rows[form.name] = rows

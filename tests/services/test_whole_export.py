@@ -25,13 +25,16 @@ from growdesk.domain.errors import (
 )
 from growdesk.domain.facts import CareKind, Health, Look, RootTips
 from growdesk.domain.holding import Descent, Status
+from growdesk.services.care_of_files import check
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 from growdesk.services.demo import lay_demo
 from growdesk.services.long_work import StoppedError
+from growdesk.services.roster_values import ViewDraft
 from growdesk.services.table_forms import FORMS, Names
 from growdesk.services.transfer import export, read_folder, take_folder
 from growdesk.services.values import PlaceDraft, PlantDraft, TinDraft
+from growdesk.services.view_form import text_of, view_of
 from growdesk.store.mapping import WORD_SETS, WORDS
 from growdesk.store.schema import RECORDED
 from growdesk.store.whole_files import write_whole
@@ -152,6 +155,8 @@ OWN: dict[tuple[str, str], object] = {
     ("recipe_use", "until_day"): "12-01",
     ("setting", "value"): json.dumps(HOSTILE[0]),
     ("plant", "binned_on"): None,
+    ("job_done", "what"): "let-go",
+    ("saved_view", "what"): "{}",
     ("photo", "ext"): "jpg",
 }
 SELF = {"plant": ("parent_id",), "water": ("first_id", "second_id")}
@@ -338,6 +343,31 @@ def test_tins_of_one_name_and_care_of_one_day_are_told_apart(
         assert rows_of(other, "drawn")[0]["care_id"] == 2
         assert rows_of(other, "drawn")[0]["tin_id"] == 2
     assert b"A1,2026-05-20,clear-water #2,Green tin #2,,,1.5" in first["drawn.csv"]
+
+
+def test_a_saved_view_keeps_its_place_by_name(
+    collection: Collection, tmp_path: Path, clock: FixedClock
+) -> None:
+    """Numbers of places are others in another collection; their names are not."""
+    ids = [collection.places.add(PlaceDraft(name)).ids[0] for name in ("Old", "Hall")]
+    with collection.ledger.writing("gone") as writing:
+        writing.delete(RECORDED["place"], ids[0])
+    view = ViewDraft("Hall's", place=ids[1], find="=x")
+    gone = ViewDraft("Lost", place=ids[0])
+    collection.views.add(view)
+    with collection.ledger.writing("old view") as writing:
+        row = {"name": "Lost", "what": text_of(gone)}
+        writing.insert_many(RECORDED["saved_view"], [row])
+    other, first, second = there_and_back(collection, tmp_path, clock)
+    with closing(other):
+        assert first == second
+        back = {row["name"]: row["what"] for row in rows_of(other, "saved_view")}
+        assert view_of("Hall's", back["Hall's"]) == replace(view, place=1)
+        assert view_of("Lost", back["Lost"]).place is None
+        assert check(other.folder).problems == ()
+    change(tmp_path / "out" / "saved_views.csv", 'Hall""', 'Yard""')
+    with pytest.raises(InputError, match=r"saved_views\.csv, row 2.*'Yard' is not in"):
+        read_folder(tmp_path / "out")
 
 
 def test_what_lies_in_the_bin_stays_behind_with_all_of_it(
