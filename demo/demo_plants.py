@@ -40,7 +40,7 @@ PLACES: list[dict[str, Any]] = [
      "note": "The coolest room in summer, shutters half down."},
     {"name": YARD, "kind": "garden", "outdoors": True, "facing": "overhead",
      "glass": "none", "shaded": 0.5,
-     "winter_c": 1.0, "summer_c": 20.5, "swing_c": 5.5,
+     "winter_c": 1.0, "summer_c": 20.5, "swing_c": 5.5, "read_daily": True,
      "note": "Slatted bench, out of the morning sun. Slugs."},
 ]  # fmt: skip
 

@@ -85,6 +85,13 @@ LEFT: list[dict[str, Any]] = [
                       flowering=["none"])]),
 ]  # fmt: skip
 
+REPOTTED_DAYS_AGO = {
+    "A1": 400, "A2": 1_190, "A3": 820, "B1": 520, "B3": 905, "B4": 770, "B5": 1_310,
+    "B6": 700, "C2": 880, "D1": 505, "D3": 1_020, "E4": 390, "E6": 640, "F1": 1_480,
+    "F3": 1_150, "G1": 610,
+}  # fmt: skip
+"""When plants came into the pot they stand in; more than a year ago, each of them."""
+
 FLOWERS: dict[str, tuple[int, int, float]] = {
     "A1": (2, 1, 62), "A2": (5, 1, 88), "A3": (4, 1, 96), "A4": (9, 1, 84),
     "A5": (11, 2, 24), "B1": (14, 1, 78), "B4": (1, 1, 92), "B5": (90, 2, 26),
@@ -108,6 +115,8 @@ AWARDS = {"B6": "CCM 82, society show at Holderfurt"}
 def extras(tag: str, chance: Random) -> dict[str, Any]:
     """Give what is on record of a plant beside its course."""
     found: dict[str, Any] = dict(EXTRAS.get(tag, {}))
+    if tag in REPOTTED_DAYS_AGO:
+        found["repotted_days_ago"] = REPOTTED_DAYS_AGO[tag]
     if tag in FLOWERS:
         found["acquired_days_ago"] = chance.randint(2_100, 4_400)
         found["bloom_years"] = [_year(tag, back, chance) for back in range(5)]

@@ -76,6 +76,9 @@ def collection() -> dict[str, Any]:
     for each in plants:
         more = extras(each["tag"], beside)
         more["care"] = each.get("care", []) + more.pop("care", [])
+        if "repotted_days_ago" in more:
+            least = more["repotted_days_ago"] + 30
+            each["acquired_days_ago"] = max(each["acquired_days_ago"], least)
         each |= {key: value for key, value in more.items() if value not in ("", [])}
     return {
         "name": "Orchids of the Fennel Yard house, Mirrenau",

@@ -130,8 +130,10 @@ def held(draft: PlantDraft, plant: Data, on: date) -> PlantDraft:
     """Give a plant with what is on record of how it is held and where it came from."""
     how, sharing = plant.get("parent_how"), plant.get("held_as")
     left, quarantine = plant.get("left_days_ago"), plant.get("quarantine_days")
+    repotted = plant.get("repotted_days_ago")
     return replace(
         draft,
+        repotted_on=None if repotted is None else on - timedelta(days=repotted),
         status=Status(plant.get("status", Status.GROWING)),
         left_on=None if left is None else on - timedelta(days=left),
         left_why=plant.get("why", ""),

@@ -125,6 +125,8 @@ def _place(place: Data, data: Data, on: date) -> DemoPlace:
     )
     older = range(data["history_days"], DAILY_READINGS_DAYS, -OLDER_READINGS_EVERY_DAYS)
     days_ago = [*older, *range(DAILY_READINGS_DAYS, 0, -1)]
+    if place.get("read_daily"):
+        days_ago = list(range(data["history_days"], 0, -1))
     days = [on - timedelta(days=ago) for ago in days_ago]
     return DemoPlace(draft, tuple(_reading(place, data["weather_c"], d) for d in days))
 
