@@ -79,6 +79,7 @@ def make_parser() -> OneLineParser:
         _add_mix,
         _add_sheet,
         _add_look_list,
+        _add_tags,
         _add_shelf,
         _add_sun,
         _add_ec,
@@ -235,6 +236,39 @@ def _add_look_list(commands: Commands) -> None:
         "--paper", choices=("A4", "Letter"), help="the paper (default: the printer's)"
     )
     _add_day(parser)
+
+
+def _add_tags(commands: Commands) -> None:
+    parser = _command(commands, "tags", "make tags to print as a PDF")
+    parser.add_argument("--pdf", metavar="FILE", required=True, help="the PDF to write")
+    parser.add_argument(
+        "--tag", metavar="TAG", action="append", help="one plant; may be given again"
+    )
+    parser.add_argument("--place", metavar="NAME", help="one place (default: all)")
+    parser.add_argument(
+        "--since", metavar="DATE", help="only plants repotted or come since a day"
+    )
+    parser.add_argument(
+        "--layout",
+        metavar="TEXT",
+        help='such as "A4 3x8 70x37 at 0,0.5 gap 0,0 cut" or "strip 90x12", in mm',
+    )
+    parser.add_argument(
+        "--copies", metavar="N", default="2", help="labels a plant (default: 2)"
+    )
+    parser.add_argument(
+        "--first", metavar="N", default="1", help="the first free label of a page begun"
+    )
+    parser.add_argument(
+        "--no-code", action="store_true", help="leave the code to scan out"
+    )
+    parser.add_argument(
+        "--with",
+        dest="with_lines",
+        metavar="LIST",
+        default="",
+        help="more lines: parentage, source, where",
+    )
 
 
 def _add_shelf(commands: Commands) -> None:

@@ -40,6 +40,7 @@ if TYPE_CHECKING:
     from growdesk.services.sheet import Sheets
     from growdesk.services.stocks import Stocks
     from growdesk.services.stocktaking import Stocktaking
+    from growdesk.services.tags import Tags
     from growdesk.services.views import Views
     from growdesk.services.walk import Walks
     from growdesk.services.waters import Waters
@@ -101,6 +102,13 @@ class Collection:
         from growdesk.services.look_list import LookLists  # noqa: PLC0415 -- printing
 
         return LookLists(self.ledger)
+
+    @cached_property
+    def tags(self) -> Tags:
+        """Give the tags to print."""
+        from growdesk.services.tags import Tags  # noqa: PLC0415 -- printing
+
+        return Tags(self.ledger)
 
     @cached_property
     def plants(self) -> Plants:

@@ -82,6 +82,13 @@ COMMANDS: tuple[Command, ...] = (
         ("Ctrl+Alt+P",),
         "Every plant of a place in the order of the benches, with blanks to fill in",
     ),
+    Command(
+        "tags",
+        "file",
+        "Print &tags…",
+        ("Ctrl+Alt+T",),
+        "Labels for the pots: tag, name, date and a code to scan",
+    ),
     _cut("file"),
     Command(
         "take-in",

@@ -14,6 +14,7 @@ from growdesk.ui.dialogs import about
 from growdesk.ui.logger_forms import LoggerForms
 from growdesk.ui.look_lists import LookLists
 from growdesk.ui.preferences import preferences
+from growdesk.ui.prints import TagPrints
 from growdesk.ui.take_in import TakeIn
 from growdesk.ui.theme import Mode
 from growdesk.ui.widgets.looks_first import NOTHING_TO_LOOK_AT
@@ -177,6 +178,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "rain": hands.shelf.weather.rain,
         "night": hands.shelf.weather.night,
         "look-list": LookLists(hands.desk, hands.window).open,
+        "tags": TagPrints(hands.desk, hands.window, hands.faces).open,
         "places": hands.shelf.places,
         "logger": _logger(hands).open,
         "tins": hands.shelf.tins,

@@ -25,6 +25,7 @@ from PySide6.QtWidgets import (
 
 from growdesk.domain.facts import CareKind, House, Look, Reading, Verdict
 from growdesk.domain.growth_stage import Stage
+from growdesk.domain.label_layouts import PRESETS
 from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.domain.night import Expected
 from growdesk.domain.recipe import Wanted
@@ -80,6 +81,7 @@ from growdesk.ui.dialogs.shelf import ShelfDialog
 from growdesk.ui.dialogs.shelf_entries import EntriesDialog
 from growdesk.ui.dialogs.shelf_entry import EntryDialog
 from growdesk.ui.dialogs.stock import StocksDialog
+from growdesk.ui.dialogs.tags import TagsDialog, TagsStart
 from growdesk.ui.dialogs.take_in import TakeInDialog
 from growdesk.ui.dialogs.taking_photos import TakingDialog
 from growdesk.ui.dialogs.tin import TinsDialog
@@ -307,6 +309,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "keys": lambda _f: about.keys(None, (("Undo", "Ctrl+Z"),)),
     "cautions": lambda _f: about.all_cautions(None),
     "about": lambda folder: about.about(None, folder, folder / "growdesk.log"),
+    "tags": lambda _f: TagsDialog(None, TagsStart((1,), ("Sill",), ON, PRESETS[0])),
     "columns": lambda _f: ColumnsDialog(None, Laid(("tag", "name"), "tag", False)),
     "view name": lambda _f: ViewNameDialog(None, "Keep this view", "Warm", ("Warm",)),
 }

@@ -5,16 +5,17 @@ Knows nothing of plants or of where things go; it is handed marks and a corner.
 
 from __future__ import annotations
 
+from itertools import groupby
 from typing import TYPE_CHECKING, assert_never
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QPen
+from PySide6.QtGui import QPainterPath, QPen
 
-from growdesk.ui.printing.marks import Frame, Rule, Words
+from growdesk.ui.printing.marks import Frame, Modules, Rule, Words
 from growdesk.ui.printing.setting import font
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator, Sequence
 
     from PySide6.QtGui import QPainter
 
@@ -39,6 +40,8 @@ class Canvas:
                     self._rule(mark, x_pt, y_pt)
                 case Frame():
                     self._frame(mark, x_pt, y_pt)
+                case Modules():
+                    self._modules(mark, x_pt, y_pt)
                 case _:
                     assert_never(mark)
 
@@ -60,6 +63,19 @@ class Canvas:
         across = self._at(mark.width_pt, mark.height_pt)
         self._painter.drawRect(QRectF(corner, corner + across))
 
+    def _modules(self, mark: Modules, x_pt: float, y_pt: float) -> None:
+        """Fill one path of bars, so that no seam shows between neighbours."""
+        path = QPainterPath()
+        side = mark.module_pt
+        for number, row in enumerate(mark.rows):
+            for begin, end in _bars(row):
+                corner = self._at(
+                    x_pt + mark.x_pt + begin * side, y_pt + mark.y_pt + number * side
+                )
+                across = self._at((end - begin) * side, side)
+                path.addRect(QRectF(corner, corner + across))
+        self._painter.fillPath(path, Qt.GlobalColor.black)
+
     def _pen(self, thick_pt: float) -> None:
         pen = QPen(Qt.GlobalColor.black, thick_pt * self._scale)
         pen.setCapStyle(Qt.PenCapStyle.FlatCap)
@@ -68,3 +84,13 @@ class Canvas:
 
     def _at(self, x_pt: float, y_pt: float) -> QPointF:
         return QPointF(x_pt * self._scale, y_pt * self._scale)
+
+
+def _bars(row: Sequence[bool]) -> Iterator[tuple[int, int]]:
+    """Give where each unbroken run of black begins and ends."""
+    at = 0
+    for black, run in groupby(row):
+        end = at + len(list(run))
+        if black:
+            yield at, end
+        at = end

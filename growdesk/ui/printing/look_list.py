@@ -33,6 +33,7 @@ from growdesk.ui.printing.marks import (
     gap,
 )
 from growdesk.ui.printing.mixing import heading
+from growdesk.ui.printing.naming import name_lines, set_line
 from growdesk.ui.printing.pages import (
     LEFT_PT,
     RIGHT_PT,
@@ -210,12 +211,12 @@ def plant_block(line: LookListLine, on: date, room_pt: float) -> Block:
     box_left = room_pt - width_pt(UNCHANGED, TEXT) - BOX_PT - 5
     tag = elide(line.tag, room_pt * 0.3, TAG)
     name_left = width_pt(tag, TAG) + 8
-    name = elide(line.name, box_left - name_left - 10, TEXT)
+    (name,) = name_lines(line.name, box_left - name_left - 10, TEXT)
     y = _PAD_PT
     base = y + baseline_pt(TAG)
     marks: list[Mark] = [
         Words(0, base, tag, TAG),
-        Words(name_left, base, name, TEXT),
+        *set_line(name, name_left, base, TEXT),
         Frame(box_left, y, BOX_PT, BOX_PT, 1.2),
         right(UNCHANGED, room_pt, base),
     ]

@@ -14,10 +14,11 @@ MM = 72 / 25.4
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """A size and weight of type. Nothing on the sheet is set below 11 pt."""
+    """A size, weight and slant of type. Nothing on the sheet is set below 11 pt."""
 
-    size_pt: int
+    size_pt: float
     bold: bool = False
+    italic: bool = False
 
 
 TEXT = Face(11)
@@ -60,7 +61,22 @@ class Frame:
     thick_pt: float = 1.0
 
 
-Mark = Words | Rule | Frame
+@dataclass(frozen=True, slots=True)
+class Modules:
+    """A square of black and white modules: a code to be scanned, black where true."""
+
+    x_pt: float
+    y_pt: float
+    module_pt: float
+    rows: tuple[tuple[bool, ...], ...]
+
+    @property
+    def side_pt(self) -> float:
+        """Give the side of the square, without a quiet zone."""
+        return self.module_pt * len(self.rows)
+
+
+Mark = Words | Rule | Frame | Modules
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from growdesk.ui import words
 from growdesk.ui.printing.cautions import caution_block, foot
 from growdesk.ui.printing.marks import MM, STRONG, TEXT, TITLE, Block, Rule, Words, gap
 from growdesk.ui.printing.mixing import heading, mixing
+from growdesk.ui.printing.naming import name_lines, stack_names
 from growdesk.ui.printing.rows import columns, heads, row
 from growdesk.ui.printing.setting import (
     baseline_pt,
@@ -210,11 +211,11 @@ def _keep_dry(lines: Sequence[SheetLine], room_pt: float) -> Iterator[Block]:
     place_left = room_pt * 0.66
     for line in lines:
         tags = wrap(line.tag, tag_room, STRONG)
-        name = elide(line.name, place_left - left - 10, TEXT)
+        named = name_lines(line.name, place_left - left - 10, TEXT)
         place = elide(where(line.place, line.bench_name), room_pt - place_left, TEXT)
         marks = (
             *stack(tags, 0, 0, STRONG),
-            *stack((name,), left, 0, TEXT),
+            *stack_names(named, left, 0, TEXT),
             *stack((place,), place_left, 0, TEXT),
         )
         yield Block(len(tags) * line_pt(STRONG) + 1, marks)

@@ -32,7 +32,7 @@ class PagesPreview(QPrintPreviewDialog):
     """Pages as they will print, with a button that prints them.
 
     ``what`` they are stands in a refusal; ``refused`` tells in one line why a printer
-    did not take them.
+    did not take them. ``size`` is of pages that are for one paper only.
     """
 
     refused = Signal(str)
@@ -43,10 +43,13 @@ class PagesPreview(QPrintPreviewDialog):
         laid_out: Callable[[float, float], tuple[Page, ...]],
         what: str,
         parent: QWidget | None = None,
+        size: QPageSize | None = None,
     ) -> None:
         self._laid_out = laid_out
         self._what = what
         self._kept_printer = upright_printer(titled)  # Qt's dialog does not keep it
+        if size is not None:
+            self._kept_printer.setPageSize(size)
         super().__init__(self._kept_printer, parent, Qt.WindowType.Window)
         self.setWindowTitle(titled)
         self.paintRequested.connect(self._print_or_say_why)

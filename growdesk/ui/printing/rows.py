@@ -12,9 +12,9 @@ from typing import TYPE_CHECKING
 from growdesk.domain.facts import Verdict
 from growdesk.ui.printing import wording
 from growdesk.ui.printing.marks import MM, STRONG, TAG, TEXT, Block, Frame, Rule, Words
+from growdesk.ui.printing.naming import name_lines, stack_names
 from growdesk.ui.printing.setting import (
     baseline_pt,
-    elide,
     line_pt,
     right,
     stack,
@@ -106,13 +106,12 @@ def row(line: SheetLine, at: Columns, mug: Vessel | None = None) -> Block:
     marks: list[Mark] = []
     y = _PAD_PT
     tag_lines = wrap(line.tag, at.tag_pt, TAG)
-    named = " ".join(each for each in (line.name, line.together) if each)
-    name_lines = _name(named, at.name_room_pt)
+    named = name_lines(line.name, at.name_room_pt, TEXT, _NAME_LINES, line.together)
     marks += stack(tag_lines, at.tag_left_pt, y, TAG)
     first = baseline_pt(TAG) - baseline_pt(TEXT)
-    marks += stack(name_lines, at.name_left_pt, y + first, TEXT)
+    marks += stack_names(named, at.name_left_pt, y + first, TEXT)
     marks.append(right(wording.seen(line.looked_on), at.width_pt, y + baseline_pt(TAG)))
-    y += max(len(tag_lines) * line_pt(TAG), first + len(name_lines) * line_pt(TEXT))
+    y += max(len(tag_lines) * line_pt(TAG), first + len(named) * line_pt(TEXT))
     more, y = _what(line, at, y, mug)
     marks += more
     height = max(y + _PAD_PT, BOX_PT + 2 * _PAD_PT)
@@ -120,15 +119,6 @@ def row(line: SheetLine, at: Columns, mug: Vessel | None = None) -> Block:
     if not barred:
         marks.append(Rule(0, height, at.width_pt, height, 0.5))
     return Block(height, tuple(marks))
-
-
-def _name(name: str, room_pt: float) -> tuple[str, ...]:
-    """Break a name over two lines at most; what is longer ends in an ellipsis."""
-    lines = wrap(name, room_pt, TEXT)
-    if len(lines) <= _NAME_LINES:
-        return lines
-    kept = lines[: _NAME_LINES - 1]
-    return (*kept, elide(" ".join(lines[_NAME_LINES - 1 :]), room_pt, TEXT))
 
 
 def _what(

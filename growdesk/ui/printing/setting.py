@@ -32,6 +32,7 @@ def font(face: Face, size_px: int) -> QFont:
     made.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
     made.setPixelSize(size_px)
     made.setBold(face.bold)
+    made.setItalic(face.italic)
     made.setFeature(QFont.Tag("liga"), 0)  # "fi" as one sign is not found by a search
     return made
 

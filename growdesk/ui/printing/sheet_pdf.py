@@ -62,11 +62,11 @@ def save_pdf(content: bytes, path: Path, what: str) -> None:
 def pages_pdf(
     titled: str,
     laid_out: Callable[[float, float], Sequence[Page]],
-    paper: str | None = None,
+    paper: str | QPageSize | None = None,
 ) -> bytes:
     """Give pages as the content of a PDF file; they are laid out for the paper."""
     _ensure_type_can_be_set()
-    size = QPageSize(choose_paper(paper))
+    size = paper if isinstance(paper, QPageSize) else QPageSize(choose_paper(paper))
     points = size.sizePoints()
     pages = laid_out(points.width(), points.height())
     buffer = QBuffer()

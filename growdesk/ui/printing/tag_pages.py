@@ -1,0 +1,133 @@
+"""Tags as pages of marks: a label a cell, from the first free one of a started page."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import partial
+from itertools import islice
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QSizeF
+from PySide6.QtGui import QPageSize
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.label_layouts import PRESETS, Strip
+from growdesk.ui.printing.marks import MM, Frame, Rule
+from growdesk.ui.printing.pages import Page, Placed
+from growdesk.ui.printing.paper import A4, LETTER
+from growdesk.ui.printing.sheet_pdf import pages_pdf, save_pdf
+from growdesk.ui.printing.tag_labels import Shown, label
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator, Sequence
+    from pathlib import Path
+
+    from growdesk.domain.label_layouts import Cell, Layout
+    from growdesk.services.tags import TagFacts
+    from growdesk.ui.printing.marks import Mark
+
+TITLE = "Tags"
+MOST_COPIES = 20
+MOST_LABELS = 5000
+_TICK_PT = 1.6 * MM
+_NAMED_SIZES = {"A4": A4, "Letter": LETTER}
+
+
+@dataclass(frozen=True, slots=True)
+class TagWish:
+    """How tags are wanted: on what, how many of each, from which cell on, with what."""
+
+    layout: Layout = PRESETS[0]
+    copies: int = 1
+    first: int = 1
+    shown: Shown = field(default_factory=Shown)
+
+
+def checked(wish: TagWish) -> TagWish:
+    """Give a wish that can be met, or say which number cannot be."""
+    if not 1 <= wish.copies <= MOST_COPIES:
+        hint = f"Give 1 to {MOST_COPIES}."
+        raise InputError("copies", wish.copies, "is no number of copies", hint)
+    most = len(wish.layout.cells)
+    if not 1 <= wish.first <= most:
+        hint = f"Give 1 to {most}."
+        raise InputError("first", wish.first, "is no label of the page", hint)
+    return wish
+
+
+def page_size(layout: Layout) -> QPageSize:
+    """Give the paper of a layout."""
+    if isinstance(layout, Strip):
+        across, down = layout.page_mm
+        return QPageSize(
+            QSizeF(across, down),
+            QPageSize.Unit.Millimeter,
+            layout.title,
+            QPageSize.SizeMatchPolicy.ExactMatch,
+        )
+    return QPageSize(_NAMED_SIZES[layout.paper])
+
+
+def lay_out_tags(
+    plants: Sequence[TagFacts], wish: TagWish, *_paper_pt: float
+) -> tuple[Page, ...]:
+    """Give every page; labels stand where the layout says, whatever the paper."""
+    return tuple(Page(tuple(placed)) for placed in _pages(plants, wish))
+
+
+def notes_of(plants: Sequence[TagFacts], wish: TagWish) -> tuple[str, ...]:
+    """Say what does not go on its label as it should, each once."""
+    cell = wish.layout.cells[0]
+    room = (cell.width_mm * MM, cell.height_mm * MM)
+    return tuple(
+        note for each in plants for note in label(each, *room, wish.shown).notes
+    )
+
+
+def told(plants: Sequence[TagFacts], wish: TagWish) -> str:
+    """Say how many labels and pages there will be."""
+    count = len(plants) * wish.copies
+    cells = len(wish.layout.cells)
+    pages = -(-(count + wish.first - 1) // cells)
+    labels = f"{count} label{'' if count == 1 else 's'}"
+    if isinstance(wish.layout, Strip):
+        return f"{labels}, {wish.layout.title}"
+    return f"{labels} on {pages} page{'' if pages == 1 else 's'}: {wish.layout.title}"
+
+
+def write_tags(plants: Sequence[TagFacts], wish: TagWish, path: Path) -> None:
+    """Save tags as a PDF on the paper of their layout."""
+    laid_out: Callable[[float, float], tuple[Page, ...]]
+    laid_out = partial(lay_out_tags, plants, wish)
+    save_pdf(pages_pdf(TITLE, laid_out, page_size(wish.layout)), path, "The tags")
+
+
+def _pages(plants: Sequence[TagFacts], wish: TagWish) -> Iterator[list[Placed]]:
+    cells = wish.layout.cells
+    wanted = (each for each in plants for _ in range(wish.copies))
+    free = cells[wish.first - 1 :]
+    while here := list(islice(wanted, len(free))):
+        page: list[Placed] = []
+        for plant, cell in zip(here, free, strict=False):
+            page += _placed(plant, cell, wish)
+        yield page
+        free = cells
+
+
+def _placed(plant: TagFacts, cell: Cell, wish: TagWish) -> Iterator[Placed]:
+    wide, high = cell.width_mm * MM, cell.height_mm * MM
+    left, top = cell.left_mm * MM, cell.top_mm * MM
+    yield Placed(left, top, label(plant, wide, high, wish.shown).marks)
+    if wish.layout.cut_marks:
+        strip = isinstance(wish.layout, Strip)
+        marks = _ticks(wide, high) if strip else (Frame(0, 0, wide, high, 0.3),)
+        yield Placed(left, top, marks)
+
+
+def _ticks(wide: float, high: float) -> tuple[Mark, ...]:
+    """Give the short lines at both ends of a label on a strip."""
+    return tuple(
+        Rule(x, y, x, y + _TICK_PT, 0.5)
+        for x in (0.25, wide - 0.25)
+        for y in (0.0, high - _TICK_PT)
+    )

@@ -1,0 +1,176 @@
+"""Print tags, or save them as PDF: choose, then the pages.
+
+The modules for printing are loaded on first use.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Qt
+from PySide6.QtWidgets import QFileDialog
+
+from growdesk.domain.errors import GrowdeskError, InputError
+from growdesk.ui.preferences import preferences
+from growdesk.ui.tasks import Job, Lane
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.domain.label_layouts import Layout
+    from growdesk.services.tags import TagFacts
+    from growdesk.ui.desk import Desk
+    from growdesk.ui.dialogs.tags import TagsDialog, TagsDraft
+    from growdesk.ui.faces import Faces
+    from growdesk.ui.picking import Picked
+
+_LAYOUT = "tags-layout"
+_NAMED = 2
+NO_TAGS = "No plant of that choice is there, so there is nothing to print."
+
+
+class TagPrints(QObject):
+    """The tags of one window."""
+
+    def __init__(self, desk: Desk, window: QWidget, faces: Faces) -> None:
+        super().__init__(window)
+        self._desk = desk
+        self._window = window
+        self._faces = faces
+
+    def open(self) -> None:
+        """Choose which plants get tags, and how."""
+        picked = self._faces.picked
+        self._desk.read(
+            self._desk.collection.tags.places, partial(self._choose, picked)
+        )
+
+    def _choose(self, picked: Sequence[Picked], places: tuple[str, ...]) -> None:
+        from growdesk.ui.dialogs.tags import (  # noqa: PLC0415 -- printing only
+            TagsDialog,
+            TagsStart,
+        )
+
+        start = TagsStart(
+            tuple(each.plant_id for each in picked),
+            places,
+            self._desk.today,
+            kept_layout(),
+        )
+        dialog = TagsDialog(self._window, start)
+        dialog.saved.connect(partial(self._make, dialog, self._preview))
+        dialog.add_way("Save as PDF…", partial(self._save, dialog))
+        dialog.open()
+
+    def _save(self, dialog: TagsDialog) -> None:
+        """Ask for a file, once the choice can be meant."""
+        try:
+            draft = dialog.draft()
+        except GrowdeskError as error:
+            dialog.refused(error)
+            return
+        choose_pdf(
+            dialog,
+            "Save the tags",
+            f"tags-{self._desk.today.isoformat()}.pdf",
+            lambda file: self.save_to(dialog, draft, file),
+        )
+
+    def save_to(self, dialog: TagsDialog, draft: TagsDraft, file: Path) -> None:
+        """Save the tags that were chosen as a PDF."""
+        self._make(dialog, partial(self._write, file), draft)
+
+    def _make(
+        self,
+        dialog: TagsDialog,
+        use: Callable[[tuple[TagFacts, ...], TagsDraft], object],
+        draft: TagsDraft,
+    ) -> None:
+        def made(plants: tuple[TagFacts, ...]) -> None:
+            if not plants:
+                dialog.refused(InputError("place", "", "has no plant", NO_TAGS))
+                return
+            preferences().setValue(_LAYOUT, draft.wish.layout.spec)
+            dialog.close_saved()
+            use(plants, draft)
+
+        work = partial(self._desk.collection.tags.chosen, draft.choice)
+        self._desk.read(work, made, dialog.refused)
+
+    def _preview(self, plants: tuple[TagFacts, ...], draft: TagsDraft) -> None:
+        from growdesk.ui.printing import tag_pages  # noqa: PLC0415 -- printing only
+        from growdesk.ui.printing.preview import PagesPreview  # noqa: PLC0415 -- ditto
+
+        wish = draft.wish
+        preview = PagesPreview(
+            tag_pages.TITLE,
+            partial(tag_pages.lay_out_tags, plants, wish),
+            "the tags",
+            self._window,
+            tag_pages.page_size(wish.layout),
+        )
+        preview.refused.connect(self._desk.told)
+        preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        preview.show()
+        notes = tag_pages.notes_of(plants, wish)
+        self._desk.told.emit(with_notes(f"{tag_pages.told(plants, wish)}.", notes))
+
+    def _write(
+        self, file: Path, plants: tuple[TagFacts, ...], draft: TagsDraft
+    ) -> None:
+        job = Job(
+            partial(_write_tags, plants, draft, file),
+            lambda notes: self._desk.told.emit(with_notes(f"Saved {file}", notes)),
+            self._desk.fail,
+        )
+        self._desk.tasks.ask(self, job, Lane.SIDE)
+
+
+def kept_layout() -> Layout:
+    """Give the layout that was used last, else what the country's paper begins with."""
+    from growdesk.domain.label_layouts import (  # noqa: PLC0415 -- printing only
+        preset_for,
+        read_layout,
+    )
+    from growdesk.ui.printing.paper import LETTER, choose_paper  # noqa: PLC0415 -- ditto
+
+    try:
+        return read_layout(str(preferences().value(_LAYOUT, "")))
+    except InputError:
+        return preset_for("Letter" if choose_paper(None) == LETTER else "A4")
+
+
+def with_notes(line: str, notes: Sequence[str]) -> str:
+    """Give a line with what did not go on paper as it should: the first, the count."""
+    if not notes:
+        return line
+    more = len(notes) - _NAMED
+    rest = f" And {more} more." if more > 0 else ""
+    return f"{line.rstrip('.')}. {' '.join(notes[:_NAMED])}{rest}"
+
+
+def choose_pdf(
+    over: QWidget, title: str, name: str, use: Callable[[Path], object]
+) -> None:
+    """Open a chooser for a PDF to write."""
+    chooser = QFileDialog(over, title, str(Path.home()))
+    chooser.setNameFilter("PDF (*.pdf)")
+    chooser.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+    chooser.setDefaultSuffix("pdf")
+    chooser.selectFile(name)
+    chooser.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    chooser.fileSelected.connect(lambda file: use(Path(file)))
+    chooser.open()
+
+
+def _write_tags(
+    plants: tuple[TagFacts, ...], draft: TagsDraft, file: Path
+) -> tuple[str, ...]:
+    from growdesk.ui.printing import tag_pages  # noqa: PLC0415 -- printing only
+
+    tag_pages.write_tags(plants, draft.wish, file)
+    return tag_pages.notes_of(plants, draft.wish)

@@ -1,0 +1,60 @@
+"""Which plants get new tags."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+import pytest
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.holding import Status
+from growdesk.services.bench_values import BenchDraft
+from growdesk.services.tags import TagChoice
+from growdesk.services.values import PlaceDraft, PlantDraft
+
+if TYPE_CHECKING:
+    from growdesk.services.collection import Collection
+
+
+def tags(collection: Collection, **asked: object) -> list[str]:
+    choice = TagChoice(**asked)  # type: ignore[arg-type]
+    return [each.tag for each in collection.tags.chosen(choice)]
+
+
+@pytest.fixture
+def stocked(collection: Collection, today: date) -> Collection:
+    sill = collection.places.add(PlaceDraft("Sill")).ids[0]
+    bench = collection.benches.add(sill, BenchDraft("Top")).ids[0]
+    old = today - timedelta(days=900)
+    add = collection.plants.add
+    add(PlantDraft("A1", "Vanda", "vanda", acquired_on=old))
+    add(PlantDraft("A2", "", "cattleya", sill, 2, repotted_on=today, acquired_on=old))
+    add(PlantDraft("A3", "", "cattleya", sill, 1, bench_id=bench, acquired_on=today))
+    gone = PlantDraft("Z9", "Lost", "", status=Status.LOST, left_on=today)
+    add(gone)
+    return collection
+
+
+def test_plants_come_as_they_are_walked(stocked: Collection) -> None:
+    assert tags(stocked) == ["A1", "A3", "A2"]
+    assert stocked.tags.places() == ("Sill",)
+    (facts,) = stocked.tags.chosen(TagChoice(tags=("a3",)))
+    assert facts.where == "Sill · Top"
+
+
+def test_a_choice_narrows_them(stocked: Collection, today: date) -> None:
+    assert tags(stocked, place="sill") == ["A3", "A2"]
+    assert tags(stocked, since=today) == ["A3", "A2"]
+    assert tags(stocked, since=today - timedelta(days=900)) == ["A1", "A3", "A2"]
+    assert tags(stocked, since=today + timedelta(days=1)) == []
+    assert tags(stocked, tags=("A2", " a1 ")) == ["A2", "A1"]
+
+
+def test_what_left_is_given_only_by_name(stocked: Collection) -> None:
+    assert tags(stocked, tags=("Z9",)) == ["Z9"]
+    with pytest.raises(InputError, match="is no plant's tag"):
+        tags(stocked, tags=("A1", "Q1"))
+    with pytest.raises(InputError, match="has no plants") as refused:
+        tags(stocked, place="Attic")
+    assert refused.value.hint == "Plants stand in: Sill."
