@@ -85,7 +85,7 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "tags",
         "file",
-        "Print &tags…",
+        "Print ta&gs…",
         ("Ctrl+Alt+T",),
         "Labels for the pots: tag, name, date and a code to scan",
     ),

@@ -28,7 +28,17 @@ from growdesk.services.sheet_values import Sheet, SheetLine, SheetPlace, SheetRo
 from growdesk.services.values import Done, DoneKind, Jug, MixPlan
 from growdesk.ui import jug_words
 from growdesk.ui.printing import paper, wording
-from growdesk.ui.printing.marks import FACES, MM, TAG, TEXT, Frame, Mark, Rule, Words
+from growdesk.ui.printing.marks import (
+    FACES,
+    MM,
+    TAG,
+    TEXT,
+    Frame,
+    Mark,
+    Modules,
+    Rule,
+    Words,
+)
 from growdesk.ui.printing.pages import LEFT_PT, NO_BENCH, RIGHT_PT, Page, lay_out
 from growdesk.ui.printing.preview import SheetPreview, print_sheet
 from growdesk.ui.printing.rows import BOX_PT
@@ -511,6 +521,8 @@ def _reach(mark: Mark) -> tuple[float, float, float]:
             return min(x1, x2), max(x1, x2), y
         case Frame(x_pt=x, y_pt=y, width_pt=width, height_pt=height):
             return x, x + width, y + height
+        case Modules(x_pt=x, y_pt=y, side_pt=side):
+            return x, x + side, y + side
 
 
 def test_a_long_tag_is_whole_and_a_long_name_is_shortened() -> None:
