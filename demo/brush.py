@@ -58,10 +58,11 @@ class Canvas:
         self.image = self.image.filter(ImageFilter.GaussianBlur(38 * SCALE))
         self._pen = ImageDraw.Draw(self.image)
 
-    def save(self, path: Path) -> None:
-        """Bring the picture down to its size and write it."""
+    def save(self, path: Path, exif: Image.Exif | None = None) -> None:
+        """Bring the picture down to its size and write it, with what a camera adds."""
         small = self.image.resize((WIDTH_PX, HEIGHT_PX), Image.Resampling.LANCZOS)
-        small.save(path, "JPEG", quality=QUALITY, optimize=True)
+        more = {} if exif is None else {"exif": exif}
+        small.save(path, "JPEG", quality=QUALITY, optimize=True, **more)
 
     def shape(self, points: list[Point], colour: Colour) -> None:
         """Fill a closed outline."""

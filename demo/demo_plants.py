@@ -66,9 +66,9 @@ def plant(tag: str, name: str, place: str, course: str, **rest: Any) -> Plant:
     } | rest  # fmt: skip
 
 
-def shown(file: str, shows: str) -> dict[str, str]:
-    """Give a picture for the newest look that shows a sign."""
-    return {"file": f"{file}.jpg", "shows": shows}
+def shown(file: str, shows: str, days_ago: int = 0) -> dict[str, Any]:
+    """Give a picture for the newest look that shows a sign, so long ago at least."""
+    return {"file": f"{file}.jpg", "shows": shows, "days_ago": days_ago}
 
 
 def look(days_ago: int, note: str, **signs: Any) -> dict[str, Any]:
@@ -93,7 +93,8 @@ PLANTS: list[Plant] = [
           source="Nursery at Holderfurt, bare-root",
           looks=[look(3, "Four flowers on a long stem. Nothing at the base: eyes "
                          "flat, not one green tip.")],
-          pictures=[shown("laelia-flower", "open")]),
+          pictures=[shown("laelia-flower", "open"),
+                    shown("laelia-flower-before", "open", days_ago=200)]),
     plant("A4", "Vanda coerulea 'Weir Gate'", SILL, "busy-monopodial", kind="vanda",
           medium="none", mounted=True, pot_volume_l=None, volume_l=0.3,
           latest_look=6, flush_at=None, source="Nursery at Holderfurt",

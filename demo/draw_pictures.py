@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 import drawn_flowers
 import drawn_plants
 from brush import Canvas, Colour
+from PIL import ExifTags, Image
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -23,6 +24,9 @@ HERE = Path(__file__).resolve().parent
 PICTURES: dict[str, tuple[Callable[[Canvas], None], Colour, Colour]] = {
     "cattleya-flower": (drawn_plants.cattleya_flower, (196, 208, 196), (120, 138, 120)),
     "laelia-flower": (drawn_flowers.laelia_flower, (120, 140, 150), (60, 78, 84)),
+    "laelia-flower-before": (
+        drawn_flowers.laelia_flower, (168, 160, 148), (92, 88, 80)
+    ),
     "moth-flower": (drawn_flowers.moth_spray, (96, 120, 132), (48, 62, 66)),
     "moth-spike": (drawn_plants.moth_spike, (214, 206, 190), (158, 146, 128)),
     "new-lead": (drawn_plants.new_lead, (206, 212, 200), (140, 146, 128)),
@@ -42,13 +46,26 @@ PICTURES: dict[str, tuple[Callable[[Canvas], None], Colour, Colour]] = {
 }  # fmt: skip
 
 
+TELLS_PLACE = "oncidium-spray"
+"""The picture whose file says where it was taken: by the Fennel Yard, which is not."""
+
+
+def _placed() -> Image.Exif:
+    """Give what a phone writes of a place, for a spot in open water."""
+    exif = Image.Exif()
+    exif.get_ifd(ExifTags.IFD.GPSInfo).update(
+        {1: "N", 2: (48.0, 12.0, 0.0), 3: "W", 4: (9.0, 30.0, 0.0)}
+    )
+    return exif
+
+
 def draw(name: str, folder: Path) -> Path:
     """Draw one picture and give its file."""
     drawing, top, foot = PICTURES[name]
     canvas = Canvas(name, top, foot)
     drawing(canvas)
     path = folder / f"{name}.jpg"
-    canvas.save(path)
+    canvas.save(path, _placed() if name == TELLS_PLACE else None)
     return path
 
 

@@ -20,6 +20,7 @@ from growdesk.services.clock import FixedClock
 from growdesk.services.demo_shelf import Given, lay_drawn, lay_shelf
 from growdesk.services.demo_unfold import read_data, unfold
 from growdesk.store.mapping import look_values
+from growdesk.store.photo_place import tells_place
 from growdesk.store.photos import photo_path
 from growdesk.store.schema import (
     BenchRow,
@@ -218,6 +219,7 @@ def _lay_photos(writing: Writing, demo: Demo, taken: list[Taken], folder: Path) 
                 "height": demo.picture_px[1],
                 "taken_on": photo.taken_on,
                 "file_name": photo.file_name,
+                "has_location": tells_place(content),
             }
         )
     writing.insert_many(PhotoRow, rows)

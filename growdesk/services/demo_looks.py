@@ -29,7 +29,8 @@ def looks_of(plant: Data, course: Course, on: date) -> tuple[DemoLook, ...]:
         last = looks[-1]
         looks[-1] = replace(last, look=replace(last.look, **plant["signs"]))
     for picture in plant.get("pictures", []):
-        _hang(looks, picture["file"], picture["shows"])
+        until = on - timedelta(days=picture["days_ago"])
+        _hang(looks, picture["file"], picture["shows"], until)
     return tuple(looks)
 
 
@@ -80,11 +81,11 @@ def _signs(day: date, seen: Data) -> Look:
     )
 
 
-def _hang(looks: list[DemoLook], file: str, shows: str) -> None:
-    """Hang a picture on the newest look that shows its sign, if one does."""
+def _hang(looks: list[DemoLook], file: str, shows: str, until: date) -> None:
+    """Hang a picture on the newest look up to a day that shows its sign."""
     for place in range(len(looks) - 1, -1, -1):
         entry = looks[place]
-        if shows in _words(entry.look):
+        if entry.look.on <= until and shows in _words(entry.look):
             pictures = (*entry.pictures, file)
             looks[place] = DemoLook(entry.look, entry.note, pictures)
             return

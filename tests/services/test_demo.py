@@ -340,11 +340,14 @@ def test_laid_photos_are_the_shipped_pictures(tmp_path: Path) -> None:
     folder = lay_demo(tmp_path / "demo", date(2026, 5, 1))
     with closing(sqlite3.connect(folder / "collection.sqlite")) as file:
         photos = file.execute(
-            "SELECT file_name, sha256, ext, width, height, taken_on, look.day"
+            "SELECT file_name, sha256, ext, width, height, taken_on, look.day,"
+            " has_location"
             " FROM photo JOIN look ON look.id = photo.look_id"
         ).fetchall()
     assert len(photos) == len(list(assets.demo_path("pictures").glob("*.jpg")))
-    for name, sha256, ext, width, height, taken_on, day in photos:
+    placed = [name for name, *_, has_location in photos if has_location]
+    assert placed == ["oncidium-spray.jpg"]
+    for name, sha256, ext, width, height, taken_on, day, _placed in photos:
         copied = folder / "photos" / sha256[:2] / f"{sha256}.{ext}"
         assert copied.read_bytes() == assets.demo_path(f"pictures/{name}").read_bytes()
         assert (width, height, taken_on) == (640, 480, day)
@@ -377,7 +380,7 @@ def test_opened_it_is_judged_as_it_was_unfolded(tmp_path: Path, day: date) -> No
     assert house == demo_on(day).house
     assert name == demo_on(day).name
     assert undo is None
-    assert [photo.problem for photo in photos] == [None] * 18
+    assert [photo.problem for photo in photos] == [None] * 19
 
 
 def test_the_same_day_lays_the_same_data(tmp_path: Path) -> None:

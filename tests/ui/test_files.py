@@ -90,10 +90,10 @@ def test_a_backup_without_a_photo_says_so_in_sentences(
 def test_a_printer_that_takes_nothing_is_told_in_the_window(
     qtbot: QtBot, window: Window, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def refuse(_sheet: object, _printer: object) -> None:
+    def refuse(_laid_out: object, _printer: object, _what: str) -> None:
         raise StoreError("The printer does not take the sheet.", "Save it as PDF.")
 
-    monkeypatch.setattr("growdesk.ui.printing.preview.print_sheet", refuse)
+    monkeypatch.setattr("growdesk.ui.printing.preview.print_pages", refuse)
     window.commands["preview-sheet"].trigger()
     finish(qtbot, window, "The printer does not take the sheet.")
     (preview,) = window.findChildren(SheetPreview)
