@@ -80,6 +80,7 @@ def make_parser() -> OneLineParser:
         _add_sheet,
         _add_look_list,
         _add_tags,
+        _add_away,
         _add_shelf,
         _add_sun,
         _add_ec,
@@ -268,6 +269,22 @@ def _add_tags(commands: Commands) -> None:
         metavar="LIST",
         default="",
         help="more lines: parentage, source, where",
+    )
+
+
+def _add_away(commands: Commands) -> None:
+    parser = _command(commands, "away", "make a sheet for a helper as a PDF")
+    parser.add_argument(
+        "--from", dest="from_day", metavar="DATE", required=True, help="the first day"
+    )
+    parser.add_argument("--until", metavar="DATE", required=True, help="the last day")
+    parser.add_argument("--pdf", metavar="FILE", required=True, help="the PDF to write")
+    parser.add_argument("--place", metavar="NAME", help="one place (default: all)")
+    parser.add_argument(
+        "--call", metavar="TEXT", default="", help="whom to call (default: a blank)"
+    )
+    parser.add_argument(
+        "--paper", choices=("A4", "Letter"), help="the paper (default: the printer's)"
     )
 
 

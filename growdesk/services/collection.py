@@ -21,6 +21,7 @@ from growdesk.store.store import Store
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from growdesk.services.away import AwaySheets
     from growdesk.services.benches import Benches
     from growdesk.services.blooms import Blooms
     from growdesk.services.calendar import Calendar
@@ -102,6 +103,13 @@ class Collection:
         from growdesk.services.look_list import LookLists  # noqa: PLC0415 -- printing
 
         return LookLists(self.ledger)
+
+    @cached_property
+    def away(self) -> AwaySheets:
+        """Give the away sheets for a helper."""
+        from growdesk.services.away import AwaySheets  # noqa: PLC0415 -- printing
+
+        return AwaySheets(self.ledger)
 
     @cached_property
     def tags(self) -> Tags:

@@ -83,6 +83,14 @@ COMMANDS: tuple[Command, ...] = (
         "Every plant of a place in the order of the benches, with blanks to fill in",
     ),
     Command(
+        "away",
+        "file",
+        "A&way sheet for a helper…",
+        ("Ctrl+Alt+A",),
+        "What somebody else waters while you are away, without a choice to make",
+        needs_plant=True,
+    ),
+    Command(
         "tags",
         "file",
         "Print ta&gs…",

@@ -10,6 +10,7 @@ from PySide6.QtCore import Qt
 
 from growdesk.domain.facts import CareKind
 from growdesk.ui import actions
+from growdesk.ui.away_prints import AwayPrints
 from growdesk.ui.dialogs import about
 from growdesk.ui.logger_forms import LoggerForms
 from growdesk.ui.look_lists import LookLists
@@ -178,6 +179,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "rain": hands.shelf.weather.rain,
         "night": hands.shelf.weather.night,
         "look-list": LookLists(hands.desk, hands.window).open,
+        "away": AwayPrints(hands.desk, hands.window).open,
         "tags": TagPrints(hands.desk, hands.window, hands.faces).open,
         "places": hands.shelf.places,
         "logger": _logger(hands).open,

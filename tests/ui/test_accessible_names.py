@@ -52,6 +52,7 @@ from growdesk.services.values import PhotoView, PlantDraft, TinDraft, TinView
 from growdesk.services.walk_values import AtStop, Stop, Walkable
 from growdesk.ui import actions
 from growdesk.ui.dialogs import about
+from growdesk.ui.dialogs.away import AwayDialog
 from growdesk.ui.dialogs.beside import BesideDialog, Side
 from growdesk.ui.dialogs.bloom import BloomDialog, BloomStart
 from growdesk.ui.dialogs.care import CareDialog, CareStart
@@ -309,6 +310,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "keys": lambda _f: about.keys(None, (("Undo", "Ctrl+Z"),)),
     "cautions": lambda _f: about.all_cautions(None),
     "about": lambda folder: about.about(None, folder, folder / "growdesk.log"),
+    "away": lambda _f: AwayDialog(None, ("Sill",), ON),
     "tags": lambda _f: TagsDialog(None, TagsStart((1,), ("Sill",), ON, PRESETS[0])),
     "columns": lambda _f: ColumnsDialog(None, Laid(("tag", "name"), "tag", False)),
     "view name": lambda _f: ViewNameDialog(None, "Keep this view", "Warm", ("Warm",)),

@@ -1,0 +1,92 @@
+"""Choose the days away, for which places, and whom the helper may call."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QDialogButtonBox
+from typing_extensions import override
+
+from growdesk.ui import typed
+from growdesk.ui.dialogs.base import FormDialog
+from growdesk.ui.widgets.parts import button, label
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from datetime import date
+
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.ui.dialogs.held import Held
+
+_FIELD_PX = 340
+_WEEKS = 2
+
+
+@dataclass(frozen=True, slots=True)
+class AwayDraft:
+    """The days away, both included, the place or None for all, and whom to call."""
+
+    begins: date
+    ends: date
+    place: str | None
+    call: str
+
+
+class AwayDialog(FormDialog):
+    """The days away, and what else stands on the sheet."""
+
+    def __init__(
+        self,
+        parent: QWidget | None,
+        places: tuple[str, ...],
+        today: date,
+        call: str = "",
+    ) -> None:
+        super().__init__(parent, "Away sheet for a helper", "Preview")
+        first = today + timedelta(days=1)
+        last = first + timedelta(weeks=_WEEKS)
+        self.begins = self.form.line("from", "&First day away", first.isoformat())
+        self.begins.setText(first.isoformat())
+        self.ends = self.form.line("until", "&Last day away", last.isoformat())
+        self.ends.setText(last.isoformat())
+        choices = [(None, "All places"), *((name, name) for name in places)]
+        self.place = self.form.combo("place", "&Place", choices, signs=32)
+        self.call = self.form.line("call", "&Whom to call", "a name and a number")
+        self.call.setText(call)
+        self.form.note("Empty leaves a line to write on.")
+        self.form.end()
+        self.form.keep_narrow(_FIELD_PX)
+        self.body.addWidget(self.form)
+        told = (
+            "Nothing is fed while you are away, what stays dry is barred, and no line "
+            "asks the helper to choose. Look at your plants before you make it: a look "
+            "in date on the first day holds until you are back."
+        )
+        self.body.addWidget(label(told, tone="muted"))
+        self.body.addStretch(1)
+        self.setMinimumWidth(520)
+        self.begins.setFocus()
+        self.begin()
+
+    @override
+    def draft(self) -> AwayDraft:
+        """Give what was entered; raises ``InputError`` on a slip."""
+        return AwayDraft(
+            typed.needed_day(self.begins.text(), "from"),
+            typed.needed_day(self.ends.text(), "until"),
+            self.place.currentData(),
+            self.call.text().strip(),
+        )
+
+    @override
+    def kept(self) -> Held:
+        """Keep nothing: whom to call is remembered once it is used."""
+        return {}
+
+    def add_way(self, text: str, pressed: Callable[[], object]) -> None:
+        """Add another button at the foot."""
+        role = QDialogButtonBox.ButtonRole.ActionRole
+        self.buttons.addButton(button(text, pressed), role)
