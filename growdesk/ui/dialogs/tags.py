@@ -82,7 +82,7 @@ class TagsDialog(FormDialog):
         self.preset = form.combo("layout", "&Labels", [*presets, ("", _OWN)], signs=32)
         papers = [(paper, f"{paper} sheet") for paper in PAPERS_MM]
         self.paper = form.combo(
-            "paper", "Pa&per", [*papers, (STRIP, "continuous strip")]
+            "paper", "Pap&er", [*papers, (STRIP, "continuous strip")]
         )
         self.cells = form.line("cells", "Across and &down", "3 x 8")
         self.measure = form.line("label", "La&bel, mm", "70 x 37: width, then height")
