@@ -227,8 +227,9 @@ PLANTS: list[Plant] = [
     plant("E7", "Cattleya labiata 'Harbour Wall'", GLASS, "blooms-with-lead",
           kind="cattleya", now=95, latest_look=3, pot_volume_l=1.5, flush_at=1,
           rounds_from=1, source="Nursery at Holderfurt",
-          care=[{"days_ago": 3, "what": "treat", "note": "Cut back to clean white "
-                 "tissue with a flamed blade, cinnamon on the cut."}],
+          care=[{"days_ago": 3, "what": "treat", "product": "By hand",
+                 "note": "Cut back to clean white tissue with "
+                         "a flamed blade, cinnamon on the cut."}],
           looks=[look(3, "The lead is brown and soft at the foot. Cut, stood apart, "
                          "fan on it.", health=["rot"], flowering=["none"],
                       root_tips="none", lead_length_mm=None, new_growths=BARE)],
