@@ -227,4 +227,30 @@ TEMPLATES: Mapping[str, Said] = {
         "Last time nights began to hold {limit_c} at {place} on {last}. {plants_stood} "
         "out there within the year.",
     ),
+    "under-cover": Said(
+        "Under cover",
+        "Is to have little or no water from {first}, but stands in the open at "
+        "{place}, where rain waters it. Bring it under a cover and say so in its form, "
+        "or move it.",
+    ),
+    "cold-from-glass": Said(
+        "Cold night, off the glass",
+        "{expected_c} is expected at {place} in the night, and less at the glass. Take "
+        "{named} off it. Do not water late: wet plants chill first.",
+    ),
+    "cold-elsewhere": Said(
+        "Cold night, somewhere warmer",
+        "{expected_c} is expected at {place} in the night. Take {named} somewhere "
+        "warmer. Do not water late: wet plants chill first.",
+    ),
+    "heat-from-glass": Said(
+        "Hot day, off the glass",
+        "{expected_c} is expected at {place} by day, and more at the glass. Take "
+        "{named} off it, into the shade.",
+    ),
+    "heat-elsewhere": Said(
+        "Hot day, somewhere cooler",
+        "{expected_c} is expected at {place} by day. Take {named} somewhere cooler, or "
+        "shade and air the place.",
+    ),
 }

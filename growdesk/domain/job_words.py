@@ -133,6 +133,13 @@ def _plants(values: Mapping[str, object]) -> str:
     return f"{grown} {listed(tags)}"
 
 
+def _named(values: Mapping[str, object]) -> str:
+    tags = _tags(values)
+    if len(tags) <= MOST_TAGS:
+        return listed(tags)
+    return f"{', '.join(tags[:MOST_TAGS])} and {len(tags) - MOST_TAGS} more"
+
+
 def _capital(values: Mapping[str, object], one: str, many: str) -> str:
     text = _plants(values)
     verb = one if len(_tags(values)) == 1 else many
@@ -149,6 +156,7 @@ _MADE: Mapping[str, Callable[[Mapping[str, object]], str]] = {
     "ago": _ago,
     "ripe": _ripe,
     "plants": _plants,
+    "named": _named,
     "plants_may": lambda values: _capital(values, "may", "may"),
     "plants_stand": lambda values: _capital(values, "stands", "stand"),
     "plants_stood": lambda values: _capital(values, "stood", "stood"),

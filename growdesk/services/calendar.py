@@ -24,7 +24,9 @@ from growdesk.domain.jobs import (
     rests,
     stems,
     treatments,
+    weather,
 )
+from growdesk.domain.night import Standing
 from growdesk.services import calendar_rows, checking
 from growdesk.services.calendar_values import Closed, JobLine, JobRef
 from growdesk.services.known import load_known
@@ -85,6 +87,7 @@ class Calendar:
             for line in (
                 *_of_plants(known, beside, house, day, ends),
                 *_of_places(known, beside, house, day, ends),
+                *_of_nights(known, beside, house, day, ends),
             )
             if _belongs(line, begins)
         ]
@@ -187,6 +190,7 @@ def _jobs(each: Known, case: Case, beside: Beside, until: date) -> Iterator[Job]
     yield from newcomers.jobs(case, until)
     yield from treatments.jobs(tag, beside.treatments.get(plant_id, ()), until)
     yield from blooms.jobs(tag, opened, on, until)
+    yield from weather.cover(case, until)
 
 
 def _of_places(
@@ -207,6 +211,24 @@ def _of_places(
         outdoors = moves.Outdoors(place.name, place.lows_c, here, home)
         for job in moves.jobs(outdoors, house, on, until):
             yield _line(job, None, place, beside, on)
+
+
+def _of_nights(
+    known: tuple[Known, ...], beside: Beside, house: House, on: date, until: date
+) -> Iterator[JobLine]:
+    for place in beside.places:
+        days = beside.expected.get(place.place_id, ())
+        if not days:
+            continue
+        stand = [
+            Standing(each.plant.tag, each.kind, each.at_glass, place.outdoors)
+            for each in known
+            if each.plant.place.name == place.name
+        ]
+        for day, expected in days:
+            if day <= until:
+                for job in weather.shelter(place.name, day, expected, (stand, house)):
+                    yield _line(job, None, place, beside, on)
 
 
 def _line(

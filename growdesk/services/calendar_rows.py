@@ -11,10 +11,12 @@ from sqlalchemy import or_, select
 from growdesk.domain.facts import CareKind
 from growdesk.domain.jobs.moves import YEAR_BACK_DAYS
 from growdesk.domain.jobs.treatments import Treatment
+from growdesk.domain.night import Expected
 from growdesk.services.walking import place_order
 from growdesk.store.schema import (
     BloomRow,
     CareRow,
+    ForecastRow,
     JobDoneRow,
     PlaceRow,
     PlantRow,
@@ -55,10 +57,11 @@ class Beside:
     stood_at: dict[int, set[str]]
     places: tuple[PlaceFacts, ...]
     closed: dict[tuple[int | None, int | None, str, date], Any]
+    expected: dict[int, list[tuple[date, Expected]]]
 
 
 def load(session: Session, on: date) -> Beside:
-    """Give what is on record by a day, in six statements."""
+    """Give what is on record by a day, in seven statements."""
     treatments: dict[int, list[Treatment]] = {}
     stood_at: dict[int, set[str]] = {}
     for row in _care(session, on):
@@ -84,7 +87,22 @@ def load(session: Session, on: date) -> Beside:
             (row.plant_id, row.place_id, row.job, row.due_on): row
             for row in _rows(session, select(JobDoneRow.__table__))
         },
+        expected=_expected(session, on),
     )
+
+
+def _expected(session: Session, on: date) -> dict[int, list[tuple[date, Expected]]]:
+    """Give what was typed of the nights and days from a day on, by place."""
+    wanted = (
+        select(ForecastRow.__table__)
+        .where(ForecastRow.day >= on)
+        .order_by(ForecastRow.day)
+    )
+    found: dict[int, list[tuple[date, Expected]]] = {}
+    for row in _rows(session, wanted):
+        expected = Expected(row.low_c, row.high_c)
+        found.setdefault(row.place_id, []).append((row.day, expected))
+    return found
 
 
 def _care(session: Session, on: date) -> Sequence[Any]:

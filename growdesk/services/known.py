@@ -64,6 +64,7 @@ class Known:
     kind_known: bool
     bench_name: str = ""
     together: str = ""
+    at_glass: bool = False
 
     @property
     def bench(self) -> int:
@@ -78,7 +79,7 @@ def load_known(
 
     One that is asked for by its number is given even if it has left.
     """
-    wanted = select(PlantRow.__table__, *walking.COLUMNS).outerjoin(
+    wanted = select(PlantRow.__table__, BenchRow.at_glass, *walking.COLUMNS).outerjoin(
         BenchRow, BenchRow.id == PlantRow.bench_id
     )
     if plant_id is None:
@@ -124,6 +125,7 @@ def _known(
         kind_known,
         row.bench_name or "",
         together(held_as_of(row), row.how_many),
+        bool(row.at_glass),
     )
 
 

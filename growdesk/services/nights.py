@@ -21,7 +21,7 @@ from growdesk.services.ledger import written
 from growdesk.services.named_rows import name_of
 from growdesk.services.settings import read_house
 from growdesk.services.standing import growing
-from growdesk.store.schema import BenchRow, ForecastRow, PlaceRow, PlantRow, ReadingRow
+from growdesk.store.schema import ForecastRow, PlaceRow, PlantRow, ReadingRow
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -142,11 +142,11 @@ def _expected(session: Session, on: date) -> dict[int, Expected]:
 def _view(session: Session, on: date, expected: Mapping[int, Expected]) -> NightView:
     house = read_house(session)
     known = load_known(session, on)
-    stands = _stands(session)
+    of_place = _by_name(session, expected)
     moves = [
         move
         for each in known
-        for move in _moves(each, stands[each.plant_id], expected, house)
+        for move in _moves(each, of_place.get(each.plant.place.name), house)
     ]
     is_cold = any(move.threat is night.Threat.COLD for move in moves)
     return NightView(
@@ -157,28 +157,16 @@ def _view(session: Session, on: date, expected: Mapping[int, Expected]) -> Night
     )
 
 
-def _stands(session: Session) -> dict[int, tuple[int | None, bool]]:
-    """Give the place and whether it is at the glass, by plant."""
-    rows = session.execute(
-        select(PlantRow.id, PlantRow.place_id, BenchRow.at_glass)
-        .outerjoin(BenchRow, BenchRow.id == PlantRow.bench_id)
-        .where(growing())
-    )
-    return {row.id: (row.place_id, bool(row.at_glass)) for row in rows}
+def _by_name(session: Session, expected: Mapping[int, Expected]) -> dict[str, Expected]:
+    rows = session.execute(select(PlaceRow.id, PlaceRow.name))
+    return {row.name: expected[row.id] for row in rows if row.id in expected}
 
 
-def _moves(
-    known: Known,
-    stands: tuple[int | None, bool],
-    expected: Mapping[int, Expected],
-    house: House,
-) -> list[NightMove]:
-    place_id, at_glass = stands
-    of_place = expected.get(place_id) if place_id is not None else None
+def _moves(known: Known, of_place: Expected | None, house: House) -> list[NightMove]:
     if of_place is None:
         return []
     plant = known.plant
-    standing = Standing(plant.tag, known.kind, at_glass, plant.place.outdoors)
+    standing = Standing(plant.tag, known.kind, known.at_glass, plant.place.outdoors)
     return [
         NightMove(
             known.plant_id,

@@ -7,15 +7,18 @@ was given something on the same day keeps that: it has one outcome a day.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import select
 
 from growdesk.domain import rain
+from growdesk.domain.case import Case
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Care, CareKind
 from growdesk.domain.facts_look import RAIN_MM
+from growdesk.domain.jobs.weather import harmed_by_rain
 from growdesk.services import checking, day_rows, walking
+from growdesk.services.known import load_known
 from growdesk.services.ledger import written
 from growdesk.services.settings import read_house
 from growdesk.services.standing import growing
@@ -27,8 +30,11 @@ if TYPE_CHECKING:
 
     from sqlalchemy.orm import Session
 
+    from growdesk.domain.facts import House
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Written
+
+TO_COVER = "to have little or no water now; bring under cover before it rains again."
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +42,8 @@ class RainedOn:
     """What a day's rain would be written for, by tag in walking order.
 
     ``counts_as`` is ``none``, ``clear-water`` or ``flush``; ``given_already`` were
-    watered by hand that day, ``covered`` stand under cover.
+    watered by hand that day, ``covered`` stand under cover. ``resting`` are rained on
+    though they are to have little water or none.
     """
 
     counts_as: str
@@ -44,6 +51,7 @@ class RainedOn:
     tags: tuple[str, ...]
     given_already: tuple[str, ...]
     covered: tuple[str, ...]
+    resting: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +143,22 @@ def _rained_on(
         tuple(row.tag for row in wet),
         tuple(row.tag for row in open_to_it if row.id in done),
         tuple(row.tag for row in rows if row.under_cover),
+        () if counts_as == "none" else _resting(session, house, open_to_it, on),
+    )
+
+
+def _resting(
+    session: Session, house: House, open_to_it: Sequence[Any], on: date
+) -> tuple[str, ...]:
+    """Give those in the open that a rest keeps from water, in the order given."""
+    if not open_to_it:
+        return ()
+    known = {each.plant_id: each for each in load_known(session, on)}
+    found = (known[row.id] for row in open_to_it)
+    return tuple(
+        each.plant.tag
+        for each in found
+        if harmed_by_rain(Case(each.plant, each.kind, house, on, each.kind_known))
     )
 
 
@@ -150,10 +174,13 @@ def _refuse_nothing(found: RainedOn, rain_mm: float | None) -> None:
 
 
 def _left_out(found: RainedOn) -> tuple[str, ...]:
-    if not found.given_already:
-        return ()
-    tags = ", ".join(found.given_already)
-    return (f"{tags}: something is on record for the day already, and stays.",)
+    said = []
+    if found.given_already:
+        tags = ", ".join(found.given_already)
+        said.append(f"{tags}: something is on record for the day already, and stays.")
+    if found.resting:
+        said.append(f"{', '.join(found.resting)}: {TO_COVER}")
+    return tuple(said)
 
 
 def _counted(tags: Sequence[str]) -> str:

@@ -27,6 +27,7 @@ VALUES: dict[str, object] = {
     "root_mm": 62.0,
     "least_mm": 50.0,
     "limit_c": 13.0,
+    "expected_c": 3.0,
     "years": 2.5,
     "spread": 9,
     "days": 21,

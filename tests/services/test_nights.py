@@ -1,13 +1,16 @@
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 import pytest
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Reading
+from growdesk.domain.jobs.job import Sort
 from growdesk.domain.night import Expected, Shelter, Threat
 from growdesk.services.bench_values import BenchDraft
+from growdesk.services.calendar_values import Closed
 from growdesk.services.values import PlaceDraft, PlantDraft
 
 if TYPE_CHECKING:
@@ -110,3 +113,36 @@ def test_a_place_that_goes_takes_its_nights_along(
     assert collection.nights.view(today).places == ()
     collection.history.undo()
     assert collection.nights.view(today).places[0].expected == Expected(3, None)
+
+
+def test_what_is_kept_stands_in_the_calendar_until_the_day_is_over(
+    collection: Collection, house: tuple[int, int], today: date
+) -> None:
+    sill, yard = house
+    collection.nights.expect(
+        today, {sill: Expected(17, None), yard: Expected(-1, None)}
+    )
+
+    def lines(on: date) -> list[tuple[str, str, date]]:
+        return [
+            (line.ref.key, line.place, line.on)
+            for line in collection.calendar.jobs(on=on)
+            if line.sort is Sort.WEATHER
+        ]
+
+    assert lines(today) == [
+        ("cold-from-glass", "Sill", today),
+        ("cold-elsewhere", "Yard", today),
+    ]
+    assert lines(today + timedelta(days=1)) == []
+    (first, _second) = [
+        line for line in collection.calendar.jobs() if line.sort is Sort.WEATHER
+    ]
+    collection.calendar.done(first)
+    (closed, still_open) = [
+        line for line in collection.calendar.jobs() if line.sort is Sort.WEATHER
+    ]
+    assert closed.closed is Closed.DONE
+    assert still_open.closed is None
+    collection.nights.expect(today, {yard: Expected(None, None)})
+    assert len(lines(today)) == 1

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from growdesk.domain.errors import InputError
-from growdesk.domain.facts import CareKind
+from growdesk.domain.facts import CareKind, Leaves, Look
 from growdesk.services.values import DoneKind, PlaceDraft, PlantDraft
 
 if TYPE_CHECKING:
@@ -114,3 +114,23 @@ def test_nobody_in_the_rain_is_said(collection: Collection, today: date) -> None
     out = collection.places.add(PlaceDraft("Yard", "garden", outdoors=True)).ids[0]
     with pytest.raises(InputError, match="stands there in the rain"):
         collection.rain.fell([out], today, 10)
+
+
+def test_what_rests_dry_in_the_rain_is_named(
+    collection: Collection, yard: tuple[int, dict[str, int]], today: date
+) -> None:
+    out, _plants = yard
+    for tag, cover in (("C1", False), ("C2", True)):
+        draft = PlantDraft(tag, "", "catasetum", out, under_cover=cover)
+        plant_id = collection.plants.add(draft).ids[0]
+        collection.looks.record(plant_id, Look(today, leaves=Leaves.LEAFLESS))
+    assert collection.rain.would_wet([out], today, 12).resting == ("C1",)
+    assert collection.rain.would_wet([out], today, 1).resting == ()
+    written = collection.rain.fell([out], today, 12)
+    assert written.problems == (
+        "C1: to have little or no water now; bring under cover before it rains again.",
+    )
+    (line,) = [
+        each for each in collection.calendar.jobs() if each.ref.key == "under-cover"
+    ]
+    assert (line.tag, line.place, line.on) == ("C1", "Yard", today)

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QCheckBox
 from typing_extensions import override
 
 from growdesk.domain.errors import GrowdeskError
+from growdesk.services.rain import TO_COVER
 from growdesk.ui import typed
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import label
@@ -105,6 +106,7 @@ class RainDialog(FormDialog):
             for tags, why in (
                 (found.covered, "under cover"),
                 (found.given_already, "on record for that day already, and stays so"),
+                (found.resting, TO_COVER.removesuffix(".")),
             )
             if tags
         ]
