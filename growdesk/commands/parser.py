@@ -81,6 +81,7 @@ def make_parser() -> OneLineParser:
         _add_look_list,
         _add_tags,
         _add_away,
+        _add_year,
         _add_shelf,
         _add_sun,
         _add_ec,
@@ -283,6 +284,19 @@ def _add_away(commands: Commands) -> None:
     parser.add_argument(
         "--call", metavar="TEXT", default="", help="whom to call (default: a blank)"
     )
+    parser.add_argument(
+        "--paper", choices=("A4", "Letter"), help="the paper (default: the printer's)"
+    )
+
+
+def _add_year(commands: Commands) -> None:
+    parser = _command(commands, "year", "make a year in review as a PDF")
+    which = parser.add_mutually_exclusive_group()
+    which.add_argument("--year", metavar="YEAR", help="a calendar year, as 2026")
+    which.add_argument(
+        "--until", metavar="DATE", help="twelve months to a day (default: today)"
+    )
+    parser.add_argument("--pdf", metavar="FILE", required=True, help="the PDF to write")
     parser.add_argument(
         "--paper", choices=("A4", "Letter"), help="the paper (default: the printer's)"
     )

@@ -45,6 +45,7 @@ if TYPE_CHECKING:
     from growdesk.services.views import Views
     from growdesk.services.walk import Walks
     from growdesk.services.waters import Waters
+    from growdesk.services.year_review import YearReviews
 
 
 def default_folder() -> Path:
@@ -110,6 +111,13 @@ class Collection:
         from growdesk.services.away import AwaySheets  # noqa: PLC0415 -- printing
 
         return AwaySheets(self.ledger)
+
+    @cached_property
+    def years(self) -> YearReviews:
+        """Give the years in review."""
+        from growdesk.services.year_review import YearReviews  # noqa: PLC0415 -- ditto
+
+        return YearReviews(self.ledger)
 
     @cached_property
     def tags(self) -> Tags:

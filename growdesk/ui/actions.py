@@ -83,6 +83,14 @@ COMMANDS: tuple[Command, ...] = (
         "Every plant of a place in the order of the benches, with blanks to fill in",
     ),
     Command(
+        "year-review",
+        "file",
+        "A &year in review…",
+        ("Ctrl+Alt+Y",),
+        "What flowered, grew, came and left, with photos, to print or keep",
+        needs_plant=True,
+    ),
+    Command(
         "away",
         "file",
         "A&way sheet for a helper…",

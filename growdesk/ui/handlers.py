@@ -19,6 +19,7 @@ from growdesk.ui.prints import TagPrints
 from growdesk.ui.take_in import TakeIn
 from growdesk.ui.theme import Mode
 from growdesk.ui.widgets.looks_first import NOTHING_TO_LOOK_AT
+from growdesk.ui.year_prints import YearPrints
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -179,6 +180,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "rain": hands.shelf.weather.rain,
         "night": hands.shelf.weather.night,
         "look-list": LookLists(hands.desk, hands.window).open,
+        "year-review": YearPrints(hands.desk, hands.window).open,
         "away": AwayPrints(hands.desk, hands.window).open,
         "tags": TagPrints(hands.desk, hands.window, hands.faces).open,
         "places": hands.shelf.places,

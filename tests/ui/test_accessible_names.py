@@ -92,6 +92,7 @@ from growdesk.ui.dialogs.walk import WalkDialog
 from growdesk.ui.dialogs.walk_choice import WalkChoiceDialog
 from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.dialogs.who_blooms import WhoBloomsDialog
+from growdesk.ui.dialogs.year import YearDialog
 from growdesk.ui.going import Going
 from growdesk.ui.tasks import Tasks
 from growdesk.ui.widgets.thumbs import Thumbs
@@ -310,6 +311,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "keys": lambda _f: about.keys(None, (("Undo", "Ctrl+Z"),)),
     "cautions": lambda _f: about.all_cautions(None),
     "about": lambda folder: about.about(None, folder, folder / "growdesk.log"),
+    "year review": lambda _f: YearDialog(None, ON),
     "away": lambda _f: AwayDialog(None, ("Sill",), ON),
     "tags": lambda _f: TagsDialog(None, TagsStart((1,), ("Sill",), ON, PRESETS[0])),
     "columns": lambda _f: ColumnsDialog(None, Laid(("tag", "name"), "tag", False)),

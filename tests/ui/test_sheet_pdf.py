@@ -33,9 +33,11 @@ from growdesk.ui.printing.marks import (
     MM,
     TAG,
     TEXT,
+    Drawing,
     Frame,
     Mark,
     Modules,
+    Picture,
     Rule,
     Words,
 )
@@ -523,6 +525,8 @@ def _reach(mark: Mark) -> tuple[float, float, float]:
             return x, x + width, y + height
         case Modules(x_pt=x, y_pt=y, side_pt=side):
             return x, x + side, y + side
+        case Drawing() | Picture():
+            return mark.x_pt, mark.x_pt + mark.width_pt, mark.y_pt + mark.height_pt
 
 
 def test_a_long_tag_is_whole_and_a_long_name_is_shortened() -> None:

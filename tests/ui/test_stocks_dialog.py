@@ -22,7 +22,15 @@ from growdesk.services.stock_values import AmountOf, StockWanted
 from growdesk.services.values import PlaceDraft, TinDraft
 from growdesk.ui.dialogs.stock import StocksDialog
 from growdesk.ui.printing.labels import lay_out_labels
-from growdesk.ui.printing.marks import FACES, Frame, Modules, Rule, Words
+from growdesk.ui.printing.marks import (
+    FACES,
+    Drawing,
+    Frame,
+    Modules,
+    Picture,
+    Rule,
+    Words,
+)
 from growdesk.ui.printing.setting import width_pt
 from growdesk.ui.stock_typed import TYPED
 from growdesk.ui.widgets.form import choose
@@ -467,7 +475,7 @@ def test_every_mark_of_many_labels_stands_inside_the_page(
         for placed in page.placed:
             for mark in placed.marks:
                 right, bottom = placed.x_pt, placed.y_pt
-                assert not isinstance(mark, Modules)
+                assert not isinstance(mark, Modules | Drawing | Picture)
                 match mark:
                     case Words():
                         right += mark.x_pt + width_pt(mark.text, mark.face)

@@ -86,7 +86,7 @@ def picture(chart: Chart, style: Style, form: str) -> bytes:
     figure.text(
         0.012,
         0.988,
-        _drawable(textwrap.shorten(title(chart), HEADING_SIGNS, placeholder="…")),
+        drawable(textwrap.shorten(title(chart), HEADING_SIGNS, placeholder="…")),
         parse_math=False,
         ha="left",
         va="top",
@@ -101,7 +101,7 @@ def picture(chart: Chart, style: Style, form: str) -> bytes:
     return buffer.getvalue()
 
 
-def _drawable(text: str) -> str:
+def drawable(text: str) -> str:
     """Give a text with a box for each sign that the drawing's type does not have."""
     from matplotlib.font_manager import findfont, get_font
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 from itertools import groupby
 from typing import TYPE_CHECKING, assert_never
 
-from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QPainterPath, QPen
+from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt
+from PySide6.QtGui import QImage, QPainterPath, QPen
 
-from growdesk.ui.printing.marks import Frame, Modules, Rule, Words
+from growdesk.ui.printing.marks import Drawing, Frame, Modules, Picture, Rule, Words
 from growdesk.ui.printing.setting import font
 
 if TYPE_CHECKING:
@@ -42,6 +42,10 @@ class Canvas:
                     self._frame(mark, x_pt, y_pt)
                 case Modules():
                     self._modules(mark, x_pt, y_pt)
+                case Drawing():
+                    self._drawing(mark, x_pt, y_pt)
+                case Picture():
+                    self._picture(mark, x_pt, y_pt)
                 case _:
                     assert_never(mark)
 
@@ -75,6 +79,28 @@ class Canvas:
                 across = self._at((end - begin) * side, side)
                 path.addRect(QRectF(corner, corner + across))
         self._painter.fillPath(path, Qt.GlobalColor.black)
+
+    def _drawing(self, mark: Drawing, x_pt: float, y_pt: float) -> None:
+        from PySide6.QtSvg import QSvgRenderer  # noqa: PLC0415 -- only where one is
+
+        renderer = QSvgRenderer(mark.svg)
+        renderer.render(self._painter, self._room(mark, x_pt, y_pt))
+
+    def _picture(self, mark: Picture, x_pt: float, y_pt: float) -> None:
+        image = QImage(mark.file)
+        if image.isNull():
+            return
+        room = self._room(mark, x_pt, y_pt)
+        fitted = QSizeF(image.size()).scaled(
+            room.size(), Qt.AspectRatioMode.KeepAspectRatio
+        )
+        at = QRectF(QPointF(), fitted)
+        at.moveCenter(room.center())
+        self._painter.drawImage(at, image)
+
+    def _room(self, mark: Drawing | Picture, x_pt: float, y_pt: float) -> QRectF:
+        corner = self._at(x_pt + mark.x_pt, y_pt + mark.y_pt)
+        return QRectF(corner, corner + self._at(mark.width_pt, mark.height_pt))
 
     def _pen(self, thick_pt: float) -> None:
         pen = QPen(Qt.GlobalColor.black, thick_pt * self._scale)

@@ -76,7 +76,29 @@ class Modules:
         return self.module_pt * len(self.rows)
 
 
-Mark = Words | Rule | Frame | Modules
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A chart as the content of an SVG file, drawn to fill its place."""
+
+    x_pt: float
+    y_pt: float
+    width_pt: float
+    height_pt: float
+    svg: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A picture's file, drawn in the middle of its place as large as it goes whole."""
+
+    x_pt: float
+    y_pt: float
+    width_pt: float
+    height_pt: float
+    file: str
+
+
+Mark = Words | Rule | Frame | Modules | Drawing | Picture
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,246 @@
+"""The sentences of a year in review: short, by the record, honest where it is empty."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import TYPE_CHECKING
+
+from growdesk.domain.holding import Descent, Status
+from growdesk.domain.phrases import listed
+from growdesk.domain.wording import MONTHS
+from growdesk.services.left_words import WORDS as LEFT
+from growdesk.ui import words
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from datetime import date
+
+    from growdesk.services.year_values import (
+        Came,
+        Grown,
+        Went,
+        YearBloom,
+        YearReview,
+    )
+
+NO_BLOOMS = "No bloom is on record for this year."
+OPEN_BARS = "An empty bar is a bloom whose end is not on record."
+NO_CARE = "No feed and no watering is on record for this year."
+NO_GROWTH = "No lead and no root was measured this year."
+NO_MOVES = "No plant came and none left."
+NO_REPOTS = "No repot is on record for this year."
+NO_PHOTOS = "No photo was taken this year."
+NO_MARKS = "No decision was marked with hindsight this year."
+_HOW = {
+    Descent.DIVISION: "a division of {}",
+    Descent.BACK_BULB: "a back bulb of {}",
+    Descent.KEIKI: "a keiki of {}",
+    Descent.SEEDLING: "a seedling of {}",
+}
+_NAMED = 6
+
+
+def title(review: YearReview) -> str:
+    """Name the year: a calendar year by its number, else its last day."""
+    first, last = review.begins, review.ends
+    if (first.month, first.day) == (1, 1) and first.year == last.year:
+        whole = (last.month, last.day) == (12, 31)
+        return f"The year {first.year}" if whole else f"The year {first.year} so far"
+    return f"Twelve months to {words.short_day(last)}"
+
+
+def in_short(review: YearReview) -> Iterator[str]:
+    """Give the year in a few sentences."""
+    came, left = len(review.came), len(review.went)
+    yield (
+        f"{words.plants(review.growing)} {'grows' if review.growing == 1 else 'grow'} "
+        f"here at the end of it: {came or 'none'} came, {left or 'none'} left."
+    )
+    flowered = len({each.who.plant_id for each in review.blooms})
+    if flowered:
+        first = sum(each.is_first for each in review.blooms)
+        here = f", {first} of them for the first time here" if first else ""
+        yield f"{words.plants(flowered)} flowered{here}."
+    if review.rounds_of:
+        yield (
+            f"Something was given on {review.rounds} of "
+            f"{words.counted(review.rounds_of, 'watering day', 'watering days')}."
+        )
+    if review.looks:
+        yield (
+            f"{words.counted(review.looks, 'look was', 'looks were')} taken, at "
+            f"{words.plants(review.looked_at)}."
+        )
+    else:
+        yield "No look was taken."
+
+
+def bloom_best(review: YearReview) -> Iterator[str]:
+    """Say who flowered longest, with most flowers, for the first time, with award."""
+    blooms = review.blooms
+    timed = [each for each in blooms if each.days is not None]
+    if timed:
+        best = max(timed, key=lambda each: each.days or 0)
+        yield f"Longest in flower: {best.who.tag}, {best.days} days."
+    counted = [each for each in blooms if each.flowers]
+    if counted:
+        best = max(counted, key=lambda each: each.flowers or 0)
+        flowers = words.counted(best.flowers or 0, "flower", "flowers")
+        yield f"Most flowers: {best.who.tag}, {flowers}."
+    first = [each.who.tag for each in blooms if each.is_first]
+    if first:
+        yield f"For the first time here: {some(first)}."
+    awarded = [f"{each.who.tag} ({each.award})" for each in blooms if each.award]
+    if awarded:
+        yield f"Awards: {some(awarded)}."
+
+
+def bloom_line(bloom: YearBloom, year: int) -> str:
+    """Tell a flowering in a line; a day of another year than this one says so."""
+    if bloom.ends is None:
+        parts = [f"from {_day(bloom.begins, year)}, its end is not on record"]
+    else:
+        days = f"{_day(bloom.begins, year)} to {_day(bloom.ends, year)}"
+        parts = [days, words.counted(bloom.days or 0, "day", "days")]
+    if bloom.flowers:
+        on = words.counted(bloom.spikes, "spike", "spikes") if bloom.spikes else ""
+        flowers = words.counted(bloom.flowers, "flower", "flowers")
+        parts.append(f"{flowers} on {on}" if on else flowers)
+    if bloom.award:
+        parts.append(bloom.award)
+    return ", ".join(parts)
+
+
+def feeds(review: YearReview) -> Iterator[str]:
+    """Say what was given over the year."""
+    fed = sum(month.fed for month in review.months)
+    clear = sum(month.clear for month in review.months)
+    rained = sum(month.rained for month in review.months)
+    flushed = sum(month.flushed for month in review.months)
+    if not fed + clear + flushed + rained:
+        yield NO_CARE
+        return
+    rain = f", rain {words.counted(rained, 'time', 'times')}" if rained else ""
+    yield (
+        f"Plants were fed {words.counted(fed, 'time', 'times')}, watered clear "
+        f"{words.counted(clear, 'time', 'times')}, flushed "
+        f"{words.counted(flushed, 'time', 'times')}{rain}."
+    )
+    if review.strength_ppm_n is not None:
+        yield (
+            "The feeds with a strength on record had "
+            f"{words.strength(review.strength_ppm_n)} on average."
+        )
+    grams = sum(month.nitrogen_g for month in review.months)
+    if grams:
+        yield f"They took {grams:.1f} g of nitrogen from the shelf."
+    most = max(review.months, key=lambda month: month.fed)
+    if most.fed:
+        named = MONTHS[most.first.month - 1]
+        yield f"The hungriest month was {named}, with {most.fed} feeds."
+
+
+def growth(review: YearReview) -> Iterator[str]:
+    """Say how many were measured, and who beat their own year before."""
+    if not review.grown:
+        yield NO_GROWTH
+        return
+    count = words.plants(len(review.grown))
+    was = "was" if len(review.grown) == 1 else "were"
+    yield f"{count} {was} measured; the longest of the year stands for each."
+    better = [each for each in review.grown if each.gain and each.gain > 1]
+    compared = [each for each in review.grown if each.gain]
+    if not compared:
+        yield "None has a lead on record from the year before to go by."
+    else:
+        yield (
+            f"{len(better)} of {len(compared)} with a lead of the year before made a "
+            "longer one."
+        )
+
+
+def _day(on: date, year: int) -> str:
+    told = words.short_day(on)
+    return told.rsplit(" ", 1)[0] if on.year == year else told
+
+
+def grown_line(grown: Grown) -> str:
+    """Tell the lengths of a plant in a line."""
+    parts = []
+    for named, now, before in (
+        ("lead", grown.lead_mm, grown.lead_before_mm),
+        ("new root", grown.root_mm, grown.root_before_mm),
+    ):
+        if now is None:
+            continue
+        then = "" if before is None else f" ({before:.0f} mm the year before)"
+        parts.append(f"{named} {now:.0f} mm{then}")
+    return ", ".join(parts)
+
+
+def came_line(came: Came) -> str:
+    """Tell how a plant came."""
+    day = words.short_day(came.on)
+    if came.how is not None:
+        of = _HOW[came.how].format(came.parent or "a plant that is not on record")
+        return f"{day}, {of}"
+    return f"{day}: {came.source}" if came.source else day
+
+
+def went_line(went: Went) -> str:
+    """Tell what became of a plant, and why."""
+    told = f"{LEFT[went.status]} on {words.short_day(went.on)}"
+    if went.why:
+        return f"{told}: {went.why}"
+    return f"{told}, no reason on record" if went.status is Status.LOST else told
+
+
+def losses(review: YearReview) -> str:
+    """Say how many were lost; empty where nothing left."""
+    if not review.went:
+        return ""
+    counts = Counter(each.status for each in review.went)
+    said = [f"{counts[status]} {LEFT[status]}" for status in LEFT if counts[status]]
+    lost = counts[Status.LOST]
+    return f"{listed(said)}." if lost else f"{listed(said)}; none was lost."
+
+
+def repots(review: YearReview) -> str:
+    """Say which plants were repotted."""
+    if not review.repotted:
+        return NO_REPOTS
+    tags = [who.tag for who, _ in review.repotted]
+    count = words.counted(len(tags), "repot", "repots")
+    return f"{count}: {some(tags, 40)}."
+
+
+def hindsight(review: YearReview) -> Iterator[str]:
+    """Say which decisions should have been others."""
+    if not review.marks:
+        yield NO_MARKS
+    for mark in review.marks:
+        times = words.counted(mark.times, "time", "times")
+        was, better = words.VERDICT[mark.was], words.VERDICT[mark.better]
+        if mark.was is mark.better:
+            yield f"{times}, {was.lower()} was right."
+        else:
+            yield f"{times}, {was.lower()} should have been {better.lower()}."
+
+
+def photos(review: YearReview) -> str:
+    """Say how many photos there are, and how many are shown."""
+    if not review.photos_of:
+        return NO_PHOTOS
+    shown = len(review.photos)
+    count = words.counted(review.photos_of, "photo was", "photos were")
+    if shown == review.photos_of:
+        return f"{count} taken."
+    return f"{count} taken; {shown} of them, spread over the months."
+
+
+def some(tags: list[str], most: int = _NAMED) -> str:
+    """Name the first of many, and count the rest."""
+    more = len(tags) - most
+    if more <= 0:
+        return listed(tags)
+    return f"{', '.join(tags[:most])} and {more} more"

@@ -1,0 +1,133 @@
+"""Print a year in review, or save it as PDF, with a bar and a way to stop it.
+
+The modules for printing are loaded on first use.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Qt
+
+from growdesk.domain.errors import GrowdeskError
+from growdesk.services.long_work import StoppedError
+from growdesk.ui.field_words import plain_line
+from growdesk.ui.going import Going
+from growdesk.ui.prints import choose_pdf
+from growdesk.ui.tasks import Job, Lane
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from datetime import date
+    from pathlib import Path
+
+    from PySide6.QtWidgets import QWidget
+
+    from growdesk.services.collection import Collection
+    from growdesk.services.long_work import Step
+    from growdesk.services.year_values import YearReview
+    from growdesk.ui.desk import Desk
+    from growdesk.ui.dialogs.year import YearDialog
+
+    Within = tuple[date, date]
+
+WORKING = "Looking back on the year"
+STOPPED = "Stopped: nothing was written."
+_PAPERS_PT = ((595.0, 842.0), (612.0, 792.0))
+
+
+class YearPrints(QObject):
+    """The years in review of one window."""
+
+    def __init__(self, desk: Desk, window: QWidget) -> None:
+        super().__init__(window)
+        self._desk = desk
+        self._window = window
+
+    def open(self) -> None:
+        """Choose the year."""
+        from growdesk.ui.dialogs.year import YearDialog  # noqa: PLC0415 -- when asked
+
+        dialog = YearDialog(self._window, self._desk.today)
+        dialog.saved.connect(partial(self._chosen, dialog))
+        dialog.add_way("Save as PDF…", partial(self._save, dialog))
+        dialog.open()
+
+    def save_to(self, dialog: YearDialog, within: Within, file: Path) -> None:
+        """Save the review of the days chosen as a PDF."""
+        dialog.close_saved()
+        work = partial(_written, self._desk.collection, within, file)
+        self._long(work, lambda _done: self._desk.told.emit(f"Saved {file}"))
+
+    def _chosen(self, dialog: YearDialog, within: Within) -> None:
+        dialog.close_saved()
+        self._long(partial(_made, self._desk.collection, within), self._preview)
+
+    def _save(self, dialog: YearDialog) -> None:
+        """Ask for a file, once the days can be meant."""
+        try:
+            within = dialog.draft()
+        except GrowdeskError as error:
+            dialog.refused(error)
+            return
+        name = f"year-{within[1].isoformat()}.pdf"
+        choose_pdf(
+            dialog,
+            "Save the year in review",
+            name,
+            lambda file: self.save_to(dialog, within, file),
+        )
+
+    def _long(
+        self, work: Callable[[Step], YearReview], use: Callable[[YearReview], object]
+    ) -> None:
+        from growdesk.ui.dialogs.going_on import GoingOnDialog  # noqa: PLC0415 -- ditto
+
+        going = Going()
+        dialog = GoingOnDialog(self._window, WORKING, going)
+
+        def done(review: YearReview) -> None:
+            dialog.finish()
+            use(review)
+
+        def failed(error: Exception) -> None:
+            dialog.finish()
+            is_stopped = isinstance(error, StoppedError)
+            self._desk.told.emit(STOPPED if is_stopped else plain_line(error))
+
+        dialog.open()
+        self._desk.tasks.ask(
+            self, Job(partial(work, going.step), done, failed), Lane.SIDE
+        )
+
+    def _preview(self, review: YearReview) -> None:
+        from growdesk.ui.printing.preview import PagesPreview  # noqa: PLC0415 -- ditto
+        from growdesk.ui.printing.year_pages import lay_out_year  # noqa: PLC0415
+        from growdesk.ui.printing.year_words import title  # noqa: PLC0415 -- ditto
+
+        laid_out = partial(lay_out_year, review)
+        preview = PagesPreview(title(review), laid_out, "the review", self._window)
+        preview.refused.connect(self._desk.told)
+        preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        preview.show()
+
+
+def _made(collection: Collection, within: Within, step: Step) -> YearReview:
+    """Make a review and draw its charts, so that a preview only paints them."""
+    from growdesk.ui.printing.year_pages import lay_out_year  # noqa: PLC0415 -- ditto
+
+    review = collection.years.make(within, step)
+    for paper in _PAPERS_PT:
+        lay_out_year(review, *paper)
+    return review
+
+
+def _written(
+    collection: Collection, within: Within, file: Path, step: Step
+) -> YearReview:
+    from growdesk.ui.printing.year_pages import write_year  # noqa: PLC0415 -- ditto
+
+    review = collection.years.make(within, step)
+    write_year(review, file, step=step)
+    return review
