@@ -31,10 +31,13 @@ class Run:
 def runs(name: PlantName, form: Form = Form.TYPED) -> tuple[Run, ...]:
     """Give a name's runs; a doubtful name is one plain run, letter by letter as typed.
 
-    The hybrid sign stands before its genus or epithet without a space, and roman.
+    A genus that stands alone is never abbreviated. The hybrid sign stands before its
+    genus or epithet without a space, and roman.
     """
     if name.is_plain or not name.pieces:
         return (Run(name.as_typed),) if name.as_typed else ()
+    if len(name.pieces) == 1 and form is Form.SHORT:
+        form = Form.TYPED
     made: list[Run] = []
     for piece in name.pieces:
         italic = piece.part in ITALIC

@@ -175,4 +175,5 @@ def test_the_genus_short_and_in_full() -> None:
     assert set_as("Phalaenopsis amabilis", Form.SHORT) == "_Phal. amabilis_"
     assert set_as("Rlc. Foo", Form.FULL) == "_Rhyncholaeliocattleya_ Foo"
     assert set_as("Vanda coerulea", Form.SHORT) == "_Vanda coerulea_"
+    assert set_as("Phalaenopsis", Form.SHORT) == "_Phalaenopsis_"
     assert GENERA.short_of("Vanda") == "Vanda"

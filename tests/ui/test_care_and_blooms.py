@@ -275,7 +275,7 @@ def test_rows_months_and_marks_stand_where_they_belong() -> None:
     made = drawn(year_of())
     axes = made._panel.axes
     assert [text.get_text() for text in axes.get_yticklabels()] == [
-        "A1 Cattleya $x_1$",
+        "A1 C. $x_1$",
         "A2 Laelia",
     ]
     months = [text.get_text() for text in axes.get_xticklabels()]

@@ -542,7 +542,7 @@ def test_a_tray_is_counted_beside_its_name() -> None:
     line = replace(FED, name="Phalaenopsis", together="tray ×6")
     page = lay_out(one_round(line), *A4_PT)
     words = [mark.text for _, _, mark in marks(page) if isinstance(mark, Words)]
-    assert "Phalaenopsis tray ×6" in words
+    assert "Phalaenopsis tray ×6" in "".join(words)
 
 
 def test_a_place_that_runs_over_says_its_name_and_heads_again() -> None:
