@@ -260,4 +260,5 @@ def _plant_start(collection: Collection, plant_id: int | None) -> PlantStart:
         collection.benches.choices(),
         tuple(Kin(key, each.tag, each.name) for key, each in known),
         collection.clock.today(),
+        collection.settings.house().quarantine_days,
     )

@@ -249,3 +249,74 @@ def test_tab_leaves_the_boxes_of_text(qtbot: QtBot) -> None:
     boxes = dialog.findChildren(QPlainTextEdit)
     assert len(boxes) == 3
     assert all(each.tabChangesFocus() for each in boxes)
+
+
+def offered(dialog: PlantDialog) -> str:
+    line = dialog.apart.line
+    return line.text() if line.isVisible() else ""
+
+
+def apart_form(
+    qtbot: QtBot, draft: PlantDraft, plant_id: int | None, days: int = 28
+) -> PlantDialog:
+    start = PlantStart(
+        plant_id, draft, (), PLACES, BENCHES, PLANTS, TODAY, quarantine_days=days
+    )
+    dialog = PlantDialog(None, start, lambda _name: "")
+    qtbot.addWidget(dialog)
+    dialog.show()
+    qtbot.waitExposed(dialog)
+    return dialog
+
+
+def test_a_newcomer_is_kept_apart_by_one_press_and_never_silently(
+    qtbot: QtBot,
+) -> None:
+    dialog = apart_form(qtbot, PlantDraft("A8", "", ""), None)
+    assert offered(dialog) == "Keep it apart for 28 days, until 17 Jun 2026"
+    assert dialog.draft().quarantine_until is None
+    QTest.keyClick(dialog.apart.line, Qt.Key.Key_Space)
+    assert dialog.draft().quarantine_until == date(2026, 6, 17)
+    assert offered(dialog) == "Apart until 17 Jun 2026: undo"
+    QTest.keyClick(dialog.apart.line, Qt.Key.Key_Space)
+    assert dialog.draft().quarantine_until is None
+    dialog.origin.acquired.setText("2026-05-10")
+    assert offered(dialog) == "Keep it apart for 28 days, until 7 Jun 2026"
+    dialog.keeping.quarantine.setText("2026-06-30")
+    assert offered(dialog) == "", "a day that was typed is kept"
+
+
+@pytest.mark.parametrize(
+    ("plant_id", "changes", "text"),
+    [
+        (7, {"acquired_on": date(2026, 4, 22)}, "until 20 May 2026"),
+        (7, {"acquired_on": date(2026, 4, 21)}, ""),
+        (7, {"acquired_on": None}, ""),
+        (None, {"acquired_on": date(2026, 5, 21)}, ""),
+        (None, {"parent_id": 3}, ""),
+        (7, {"acquired_on": date(2026, 5, 1), "status": Status.SOLD}, ""),
+    ],
+)
+def test_it_is_offered_only_while_the_days_of_a_newcomer_run(
+    qtbot: QtBot, plant_id: int | None, changes: dict[str, object], text: str
+) -> None:
+    draft = replace(PlantDraft("A7", "", ""), **changes)  # type: ignore[arg-type]
+    dialog = apart_form(qtbot, draft, plant_id)
+    assert offered(dialog).endswith(text)
+    assert bool(offered(dialog)) == bool(text)
+
+
+def test_without_such_days_nothing_is_offered(qtbot: QtBot) -> None:
+    assert offered(apart_form(qtbot, PlantDraft("A8", "", ""), None, days=0)) == ""
+
+
+def test_the_house_says_how_many_days(
+    qtbot: QtBot, window: Window, stocked: Collection
+) -> None:
+    stocked.settings.save_house(replace(stocked.settings.house(), quarantine_days=42))
+    settle(qtbot, window)
+    window.commands["add-plant"].trigger()
+    settle(qtbot, window)
+    dialog = dialog_of(window, PlantDialog)
+    assert dialog.apart.line.text().startswith("Keep it apart for 42 days, until ")
+    dialog.reject()

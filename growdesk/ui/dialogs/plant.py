@@ -13,6 +13,7 @@ from typing_extensions import override
 
 from growdesk.domain.errors import InputError
 from growdesk.ui.dialogs.base import FormDialog
+from growdesk.ui.dialogs.plant_apart import ApartOffer
 from growdesk.ui.dialogs.plant_record_tabs import KeepingTab, OriginTab, StatusTab
 from growdesk.ui.dialogs.plant_start import PlantStart
 from growdesk.ui.dialogs.plant_tabs import PlantTab, RulesTab
@@ -63,9 +64,12 @@ class PlantDialog(FormDialog):
         self.tabs.setAccessibleName("The plant")
         for part in self._parts:
             self.tabs.addTab(_page(part.form), part.title)
+        self.apart = ApartOffer(start, (self.origin, self.keeping, self.status))
         self.body.addWidget(self.tabs)
+        self.body.addWidget(self.apart.line)
         self.setMinimumWidth(560)
         self._show(start.draft)
+        self.apart.show()
         self.plant.where.turned.connect(self._stands_elsewhere)
         self.begin()
         self.name.setFocus()

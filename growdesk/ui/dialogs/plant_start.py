@@ -17,7 +17,8 @@ if TYPE_CHECKING:
 class PlantStart:
     """What a plant form opens with; ``plants`` are those it may have come from.
 
-    ``today`` is proposed as the day on which it left.
+    ``today`` is proposed as the day on which it left; a newcomer is offered so many
+    days apart, none if 0.
     """
 
     plant_id: int | None
@@ -27,3 +28,4 @@ class PlantStart:
     benches: tuple[BenchChoice, ...] = ()
     plants: tuple[Kin, ...] = ()
     today: date | None = None
+    quarantine_days: int = 0
