@@ -37,7 +37,7 @@ from growdesk.store.mapping import word
 from growdesk.store.schema import JobDoneRow
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
     from datetime import date
 
     from sqlalchemy.orm import Session
@@ -69,11 +69,12 @@ class Calendar:
         first: date | None = None,
         last: date | None = None,
         on: date | None = None,
+        pause: Callable[[], object] = lambda: None,
     ) -> tuple[JobLine, ...]:
         """Give the jobs from a day to another, as known on a day; a year from today.
 
         What is open from before, or goes on, is among them. By day, then as the round
-        is walked.
+        is walked. ``pause`` is called after each plant.
         """
         day = on or self._ledger.today()
         begins = first or day
@@ -85,7 +86,7 @@ class Calendar:
         lines = [
             line
             for line in (
-                *_of_plants(known, beside, house, day, ends),
+                *_of_plants(known, beside, (house, day, ends), pause),
                 *_of_places(known, beside, house, day, ends),
                 *_of_nights(known, beside, house, day, ends),
             )
@@ -171,9 +172,14 @@ def _belongs(line: JobLine, first: date) -> bool:
 
 
 def _of_plants(
-    known: tuple[Known, ...], beside: Beside, house: House, on: date, until: date
+    known: tuple[Known, ...],
+    beside: Beside,
+    asked: tuple[House, date, date],
+    pause: Callable[[], object],
 ) -> Iterator[JobLine]:
+    house, on, until = asked
     for each in known:
+        pause()
         case = Case(each.plant, each.kind, house, on, each.kind_known)
         for job in _jobs(each, case, beside, until):
             yield _line(job, each, None, beside, on)

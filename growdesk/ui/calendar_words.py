@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.job_templates import SORTS
 from growdesk.domain.jobs.job import Sort
+from growdesk.domain.phrases import listed
 from growdesk.domain.wording import MONTHS, WEEKDAYS
 from growdesk.services.calendar_values import Closed
 from growdesk.ui import theme, words
@@ -108,6 +109,23 @@ def told(lines: Iterable[JobLine], today: date) -> str:
         return "Nothing is overdue, and nothing is left this week."
     this = f"{week} this week" if week else "none left this week"
     return f"{late} overdue, {this}." if late else f"Nothing is overdue, {this}."
+
+
+def beside_the_round(lines: Iterable[JobLine], today: date) -> str:
+    """Say what is overdue and which places have plants to move today, or nothing."""
+    to_do = [line for line in lines if line.closed is None and not line.forecast]
+    late = sum(line.is_overdue(today) for line in to_do)
+    said = []
+    if late:
+        jobs = "1 job is" if late == 1 else f"{late} jobs are"
+        said.append(f"{jobs} overdue.")
+    for begins, what in (("cold-", "the cold night"), ("heat-", "the heat")):
+        due = [line for line in to_do if line.on == today]
+        places = [line.place for line in due if line.ref.key.startswith(begins)]
+        if places:
+            where = listed(tuple(dict.fromkeys(places)))
+            said.append(f"Plants to move for {what}: {where}.")
+    return " ".join(said)
 
 
 def colour(sort: Sort) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, Signal
 
 from growdesk.ui import actions, theme
 from growdesk.ui.faces import DAY, Face
@@ -26,6 +26,8 @@ CALENDAR = "calendar"
 
 class Calendaring(QObject):
     """The calendar of the collection that is open, as known today."""
+
+    was_read = Signal(object)
 
     def __init__(self, desk: Desk, parts: Parts, faces: Faces) -> None:
         super().__init__(desk)
@@ -96,6 +98,7 @@ class Calendaring(QObject):
 
     def _arrived(self, lines: tuple[JobLine, ...]) -> None:
         self.pane.show_jobs(lines, self._desk.today)
+        self.was_read.emit(lines)
         chosen = self.pane.chosen
         if self.is_shown and chosen is not None:
             self._desk.show_plant(chosen)

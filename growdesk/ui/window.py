@@ -14,7 +14,7 @@ from PySide6.QtGui import QCloseEvent, QGuiApplication
 from PySide6.QtWidgets import QMainWindow, QSplitter, QVBoxLayout, QWidget
 from typing_extensions import override
 
-from growdesk.ui import actions, deeds, icons, theme, wiring
+from growdesk.ui import actions, calendar_words, deeds, icons, theme, wiring
 from growdesk.ui.bloom_forms import BloomForms
 from growdesk.ui.bus import Bus
 from growdesk.ui.calendaring import Calendaring
@@ -26,6 +26,7 @@ from growdesk.ui.folding import Folding
 from growdesk.ui.forms import Forms
 from growdesk.ui.handlers import Hands, handlers
 from growdesk.ui.hindsight import HindsightForms
+from growdesk.ui.jobs_asking import JobsAsking
 from growdesk.ui.kind_forms import KindForms
 from growdesk.ui.looks_asking import LooksAsking
 from growdesk.ui.overrules import Overrules
@@ -49,6 +50,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
+    from growdesk.services.calendar_values import JobLine
     from growdesk.services.collection import Collection
     from growdesk.services.quick_values import QuickAsk
     from growdesk.services.values import HistoryView, Written
@@ -81,6 +83,7 @@ class Window(QMainWindow):
         self.care = CareForms(self.desk, self)
         self.blooms = BloomForms(self.desk, self)
         self.looks = LooksAsking(self.desk)
+        self.jobs = JobsAsking(self.desk)
         self.overrules = Overrules(self.desk, self)
         self.plants = PlantForms(self.desk, self)
         self.thumbs = Thumbs(self.tasks, self.desk.thumbnail)
@@ -182,6 +185,9 @@ class Window(QMainWindow):
         self.desk.day_arrived.connect(self._show_day)
         self.desk.day_arrived.connect(self.looks.ask)
         self.looks.arrived.connect(self.day_list.looks.show_lines)
+        self.desk.day_arrived.connect(self._ask_jobs)
+        self.calendaring.was_read.connect(self.jobs.take)
+        self.jobs.arrived.connect(self._tell_jobs)
         self.desk.plant_arrived.connect(self.detail.show_plant)
         self.desk.plant_gone.connect(self._show_no_plant)
         self.roster.arrived.connect(self._allow_commands)
@@ -214,6 +220,15 @@ class Window(QMainWindow):
             self.desk.show_plant(None)
         elif after == before:
             self.desk.show_plant(after)
+
+    def _ask_jobs(self) -> None:
+        """Ask what is overdue; the calendar in sight reads it itself."""
+        if not self.calendaring.is_shown:
+            self.jobs.ask()
+
+    def _tell_jobs(self, lines: tuple[JobLine, ...]) -> None:
+        told = calendar_words.beside_the_round(lines, self.desk.today)
+        self.head.tell_jobs(told)
 
     def _allow_commands(self) -> None:
         """Let commands of plants be asked for where there are any in sight."""

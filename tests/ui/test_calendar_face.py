@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from functools import partial
 from typing import TYPE_CHECKING
 
 import pytest
@@ -12,6 +13,7 @@ from PySide6.QtWidgets import QFileDialog
 
 from growdesk.domain.facts import Flowering, Look, NewGrowths, RootTips
 from growdesk.domain.jobs.job import Sort
+from growdesk.domain.night import Expected
 from growdesk.services.calendar_values import Closed
 from growdesk.services.values import PlaceDraft, PlantDraft
 from growdesk.store.schema import CareRow
@@ -366,3 +368,79 @@ def test_the_calendar_is_saved_as_a_file(
     settle(qtbot, face)
     assert status(face).endswith(f"jobs of the year to {file}")
     assert file.read_bytes().startswith(b"BEGIN:VCALENDAR\r\n")
+
+
+def test_the_head_says_what_is_overdue_and_leads_to_the_calendar(
+    qtbot: QtBot, dated: Collection, show: Callable[[Collection], Window]
+) -> None:
+    window = show(dated)
+    jobs = window.head.jobs
+    assert jobs.told.text() == "1 job is overdue."
+    assert jobs.isVisible()
+    window.commands["next-day"].trigger()
+    settle(qtbot, window)
+    assert not jobs.isVisible(), "it is said of today"
+    window.commands["today"].trigger()
+    settle(qtbot, window)
+    front(qtbot, window)
+    jobs.go.setFocus()
+    qtbot.waitUntil(jobs.go.hasFocus)
+    key(Qt.Key.Key_Space)
+    settle(qtbot, window)
+    assert window.calendaring.is_shown
+    assert not jobs.isVisible(), "the calendar says so itself"
+    stand_on(window, "treat-again")
+    key(Qt.Key.Key_Space)
+    settle(qtbot, window)
+    window.commands["calendar"].trigger()
+    settle(qtbot, window)
+    assert jobs.told.text() == ""
+    assert not jobs.isVisible()
+    window.commands["undo"].trigger()
+    settle(qtbot, window)
+    assert jobs.told.text() == "1 job is overdue."
+
+
+def test_a_night_that_was_typed_is_said_over_the_day(
+    qtbot: QtBot, stocked: Collection, show: Callable[[Collection], Window], today: date
+) -> None:
+    window = show(stocked)
+    assert not window.head.jobs.isVisible()
+    sill = stocked.nights.view(today).places[0].place_id
+    work = partial(stocked.nights.expect, today, {sill: Expected(-5, 60)})
+    window.desk.write(work)
+    settle(qtbot, window)
+    assert window.head.jobs.told.text() == (
+        "Plants to move for the cold night: East window. "
+        "Plants to move for the heat: East window."
+    )
+
+
+def test_the_jobs_are_read_once_a_write_and_not_by_turning_pages(
+    qtbot: QtBot,
+    dated: Collection,
+    show: Callable[[Collection], Window],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    window = show(dated)
+    read: list[object] = []
+    real = dated.calendar.jobs
+
+    def counted(*given: object, **named: object) -> object:
+        read.append(named)
+        return real(*given, **named)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(dated.calendar, "jobs", counted)
+    for command in ("next-day", "today", "week", "week"):
+        window.commands[command].trigger()
+        settle(qtbot, window)
+    assert read == []
+    (plant_id,) = [n for n, draft in dated.plants.all() if draft.tag == "B1"]
+    window.desk.write(partial(dated.day.tick, (plant_id,), window.desk.on))
+    settle(qtbot, window)
+    assert len(read) == 1
+    window.commands["calendar"].trigger()
+    settle(qtbot, window)
+    window.desk.write(partial(dated.day.untick, (plant_id,), window.desk.on))
+    settle(qtbot, window)
+    assert len(read) == 3, "the calendar in sight reads for both"

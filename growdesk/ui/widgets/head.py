@@ -8,7 +8,7 @@ from PySide6.QtCore import QSize, Signal, SignalInstance
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from growdesk.ui import headline, icons, theme
-from growdesk.ui.widgets.modes import FaceChoice, MissedRound
+from growdesk.ui.widgets.modes import FaceChoice, JobsBeside, MissedRound
 from growdesk.ui.widgets.parts import button, enlarge, label
 
 if TYPE_CHECKING:
@@ -31,6 +31,7 @@ class DayHead(QWidget):
         super().__init__()
         self._said = "", ""
         self._face = "day"
+        self._is_today = False
         self.title = label("")
         enlarge(self.title, 1.55, strong=True)
         self.first = label("", scale=1.1)
@@ -43,11 +44,14 @@ class DayHead(QWidget):
         self.mixing.setToolTip("The jugs of the day, and the quick mix (F8)")
         self.missed = MissedRound()
         self.missed.day_wanted.connect(self.day_wanted)
+        self.jobs = JobsBeside()
+        self.jobs.calendar_wanted.connect(lambda: self.face_wanted.emit("calendar"))
+        self._jobs = ""
         self.modes = FaceChoice()
         self.modes.wanted.connect(self.face_wanted)
         words_column = QVBoxLayout()
         words_column.setSpacing(2)
-        for line in (self.title, self.first, self.missed):
+        for line in (self.title, self.first, self.missed, self.jobs):
             words_column.addWidget(line)
         row = QHBoxLayout(self)
         row.setContentsMargins(6, 6, 6, 8)
@@ -64,7 +68,9 @@ class DayHead(QWidget):
         """Show a day in words."""
         self.title.setText(headline.day_title(view, today))
         self._said = headline.what_first(view, today), headline.for_day(view, today)
+        self._is_today = view.is_today
         self._show_first()
+        self._show_jobs()
         self._today.setEnabled(not view.is_today)
         self.missed.show_day(view)
 
@@ -73,6 +79,16 @@ class DayHead(QWidget):
         self.modes.show_mode(key)
         self._face = key
         self._show_first()
+        self._show_jobs()
+
+    def tell_jobs(self, text: str) -> None:
+        """Say over the list of today what is overdue beside the round."""
+        self._jobs = text
+        self._show_jobs()
+
+    def _show_jobs(self) -> None:
+        has_room = self._is_today and self._face != "calendar"
+        self.jobs.show_told(self._jobs if has_room else "")
 
     def _show_first(self) -> None:
         """Say what is first, over a week with the day that it is said of."""

@@ -59,6 +59,32 @@ class FaceChoice(QWidget):
         return made
 
 
+class JobsBeside(QWidget):
+    """A line on what the calendar has overdue, and for tonight."""
+
+    calendar_wanted = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.told = label("")
+        self.told.setObjectName("jobs-beside")
+        self.told.setWordWrap(False)
+        self.go = link("See the calendar", self.calendar_wanted.emit)
+        self.go.setToolTip("What is to be done beside watering (Ctrl+Shift+D)")
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(4)
+        row.addWidget(self.told)
+        row.addWidget(self.go, 0, Qt.AlignmentFlag.AlignLeft)
+        row.addStretch(1)
+        self.hide()
+
+    def show_told(self, text: str) -> None:
+        """Say what is to be done; nothing hides the line."""
+        self.told.setText(text)
+        self.setVisible(bool(text))
+
+
 class MissedRound(QWidget):
     """A line on the last round where nothing of it is on record."""
 
