@@ -22,11 +22,14 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
     from growdesk.domain.label_layouts import Layout
+    from growdesk.services.collection import Collection
     from growdesk.services.tags import TagFacts
     from growdesk.ui.desk import Desk
     from growdesk.ui.dialogs.tags import TagsDialog, TagsDraft
     from growdesk.ui.faces import Faces
     from growdesk.ui.picking import Picked
+
+    Prepared = tuple[tuple[TagFacts, ...], tuple[str, ...]]
 
 _LAYOUT = "tags-layout"
 _NAMED = 2
@@ -87,24 +90,25 @@ class TagPrints(QObject):
     def _make(
         self,
         dialog: TagsDialog,
-        use: Callable[[tuple[TagFacts, ...], TagsDraft], object],
+        use: Callable[[Prepared, TagsDraft], object],
         draft: TagsDraft,
     ) -> None:
-        def made(plants: tuple[TagFacts, ...]) -> None:
-            if not plants:
+        def made(prepared: Prepared) -> None:
+            if not prepared[0]:
                 dialog.refused(InputError("place", "", "has no plant", NO_TAGS))
                 return
             preferences().setValue(_LAYOUT, draft.wish.layout.spec)
             dialog.close_saved()
-            use(plants, draft)
+            use(prepared, draft)
 
-        work = partial(self._desk.collection.tags.chosen, draft.choice)
+        work = partial(_prepared, self._desk.collection, draft)
         self._desk.read(work, made, dialog.refused)
 
-    def _preview(self, plants: tuple[TagFacts, ...], draft: TagsDraft) -> None:
+    def _preview(self, prepared: Prepared, draft: TagsDraft) -> None:
         from growdesk.ui.printing import tag_pages  # noqa: PLC0415 -- printing only
         from growdesk.ui.printing.preview import PagesPreview  # noqa: PLC0415 -- ditto
 
+        plants, notes = prepared
         wish = draft.wish
         preview = PagesPreview(
             tag_pages.TITLE,
@@ -116,15 +120,13 @@ class TagPrints(QObject):
         preview.refused.connect(self._desk.told)
         preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         preview.show()
-        notes = tag_pages.notes_of(plants, wish)
         self._desk.told.emit(with_notes(f"{tag_pages.told(plants, wish)}.", notes))
 
-    def _write(
-        self, file: Path, plants: tuple[TagFacts, ...], draft: TagsDraft
-    ) -> None:
+    def _write(self, file: Path, prepared: Prepared, draft: TagsDraft) -> None:
+        plants, notes = prepared
         job = Job(
             partial(_write_tags, plants, draft, file),
-            lambda notes: self._desk.told.emit(with_notes(f"Saved {file}", notes)),
+            lambda _done: self._desk.told.emit(with_notes(f"Saved {file}", notes)),
             self._desk.fail,
         )
         self._desk.tasks.ask(self, job, Lane.SIDE)
@@ -167,10 +169,15 @@ def choose_pdf(
     chooser.open()
 
 
-def _write_tags(
-    plants: tuple[TagFacts, ...], draft: TagsDraft, file: Path
-) -> tuple[str, ...]:
+def _prepared(collection: Collection, draft: TagsDraft) -> Prepared:
+    """Give the plants chosen and what their labels cut, each label set once."""
+    from growdesk.ui.printing import tag_pages  # noqa: PLC0415 -- printing only
+
+    plants = collection.tags.chosen(draft.choice)
+    return plants, tag_pages.notes_of(plants, draft.wish)
+
+
+def _write_tags(plants: tuple[TagFacts, ...], draft: TagsDraft, file: Path) -> None:
     from growdesk.ui.printing import tag_pages  # noqa: PLC0415 -- printing only
 
     tag_pages.write_tags(plants, draft.wish, file)
-    return tag_pages.notes_of(plants, draft.wish)

@@ -541,8 +541,27 @@ def test_a_long_tag_is_whole_and_a_long_name_is_shortened() -> None:
 def test_a_tray_is_counted_beside_its_name() -> None:
     line = replace(FED, name="Phalaenopsis", together="tray ×6")
     page = lay_out(one_round(line), *A4_PT)
-    words = [mark.text for _, _, mark in marks(page) if isinstance(mark, Words)]
-    assert "Phalaenopsis tray ×6" in "".join(words)
+    words = [mark for _, _, mark in marks(page) if isinstance(mark, Words)]
+    assert "Phalaenopsis tray ×6" in "".join(mark.text for mark in words)
+    slanted = [mark.text for mark in words if mark.face.italic]
+    assert slanted == ["Phalaenopsis"]
+
+
+def test_names_are_in_italics_and_found_in_the_pdf() -> None:
+    content = pdf_bytes(one_round(FED, LOOK), "A4")
+    (text,) = texts(content)[:1]
+    assert "Cattleya Old Whitey ‘Bumper Crop’" in text
+    assert "Phalaenopsis schilleriana" in text
+    page = lay_out(one_round(FED, LOOK), *A4_PT)
+    slanted = [
+        mark.text
+        for _, _, mark in marks(page)
+        if isinstance(mark, Words) and mark.face.italic
+    ]
+    assert [each.strip() for each in slanted] == [
+        "Cattleya",
+        "Phalaenopsis schilleriana",
+    ]
 
 
 def test_a_place_that_runs_over_says_its_name_and_heads_again() -> None:

@@ -6,19 +6,19 @@ an ellipsis. A doubtful name stays plain, as typed.
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass
+from functools import lru_cache
 from itertools import groupby
 from typing import TYPE_CHECKING
 
 from growdesk.domain.name_runs import Form, Run
 from growdesk.services import names
-from growdesk.ui.printing.marks import Words
+from growdesk.ui.printing.marks import Face, Words
 from growdesk.ui.printing.setting import baseline_pt, elide, line_pt, width_pt
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from growdesk.ui.printing.marks import Face
 
 Styled = tuple[Run, ...]
 """One line of a name: its stretches one after another."""
@@ -45,12 +45,16 @@ def name_lines(
 def wrap_runs(runs: Iterable[Run], room_pt: float, face: Face) -> list[Styled]:
     """Break a name between its words; a word too long for a line stays whole."""
     lines: list[list[Run]] = []
-    for word in _words(runs):
-        longer = [*lines[-1], *_spaced(lines[-1], word)] if lines else word
-        if lines and styled_pt(longer, face) <= room_pt:
-            lines[-1] = longer
+    used_em = 0.0
+    room_em = room_pt / face.size_pt
+    for word in _measured(tuple(runs), face.bold):
+        longer_em = used_em + word.gap_em + word.wide_em
+        if lines and longer_em <= room_em:
+            lines[-1] += (word.gap, *word.runs)
+            used_em = longer_em
         else:
-            lines.append(word)
+            lines.append([*word.runs])
+            used_em = word.wide_em
     return [_merged(line) for line in lines]
 
 
@@ -66,7 +70,7 @@ def styled_pt(line: Iterable[Run], face: Face) -> float:
 
 def in_face(face: Face, run: Run) -> Face:
     """Give a face with the slant of a stretch."""
-    return replace(face, italic=run.italic)
+    return Face(face.size_pt, face.bold, run.italic)
 
 
 def elide_runs(line: Sequence[Run], room_pt: float, face: Face) -> Styled:
@@ -90,7 +94,7 @@ def joined(lines: Iterable[Sequence[Run]]) -> Styled:
     """Give several lines as one."""
     made: list[Run] = []
     for line in lines:
-        made += _spaced(made, line) if made else line
+        made += (_space(made, line), *line) if made and line else line
     return _merged(made)
 
 
@@ -116,6 +120,30 @@ def stack_names(
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Word:
+    """A word of a name with the space before it, measured in sizes of its type."""
+
+    runs: tuple[Run, ...]
+    gap: Run
+    wide_em: float
+    gap_em: float
+
+
+@lru_cache(8192)
+def _measured(runs: tuple[Run, ...], bold: bool) -> tuple[_Word, ...]:  # noqa: FBT001 -- cached
+    """Measure each word once, whatever size it is set in."""
+    face = Face(1.0, bold)
+    found: list[_Word] = []
+    before: list[Run] = []
+    for word in _words(runs):
+        gap = _space(before, word)
+        gap_em = width_pt(gap.text, in_face(face, gap))
+        found.append(_Word(tuple(word), gap, styled_pt(word, face), gap_em))
+        before = word
+    return tuple(found)
+
+
 def _words(runs: Iterable[Run]) -> Iterator[list[Run]]:
     """Give the words of a name, each of one stretch or of several without a space."""
     word: list[Run] = []
@@ -130,10 +158,9 @@ def _words(runs: Iterable[Run]) -> Iterator[list[Run]]:
         yield word
 
 
-def _spaced(before: Sequence[Run], word: Sequence[Run]) -> list[Run]:
-    """Give a word after a space, which is italic only between italics."""
-    both = bool(before) and before[-1].italic and word[0].italic
-    return [Run(" ", both), *word]
+def _space(before: Sequence[Run], word: Sequence[Run]) -> Run:
+    """Give the space before a word, which is italic only between italics."""
+    return Run(" ", bool(before) and before[-1].italic and word[0].italic)
 
 
 def _merged(line: Iterable[Run]) -> Styled:

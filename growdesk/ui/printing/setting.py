@@ -12,12 +12,11 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QFont, QFontMetricsF
 
-from growdesk.ui.printing.marks import TEXT, Block, Words
+from growdesk.ui.printing.marks import TEXT, Block, Face, Words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from growdesk.ui.printing.marks import Face
 
 _FAMILIES = ["DejaVu Sans", "Segoe UI", "Helvetica Neue", "Arial", "Liberation Sans"]
 _REFERENCE_PX = 1000
@@ -38,25 +37,32 @@ def font(face: Face, size_px: int) -> QFont:
 
 
 class _Metrics(local):
-    """Metrics of each face, one set a thread: Qt's font engines are not shared."""
+    """Metrics of each slope and weight, a set a thread: font engines are not shared."""
 
     def __init__(self) -> None:
-        self.by_face: dict[Face, QFontMetricsF] = {}
+        self.by_cut: dict[tuple[bool, bool], QFontMetricsF] = {}
 
-    def of(self, face: Face) -> QFontMetricsF:
-        """Give the metrics of a face at the reference size."""
-        if face not in self.by_face:
-            self.by_face[face] = QFontMetricsF(font(face, _REFERENCE_PX))
-        return self.by_face[face]
+    def of(self, *, bold: bool, italic: bool) -> QFontMetricsF:
+        """Give the metrics at the reference size."""
+        cut = (bold, italic)
+        if cut not in self.by_cut:
+            face = Face(_REFERENCE_PX, bold, italic)
+            self.by_cut[cut] = QFontMetricsF(font(face, _REFERENCE_PX))
+        return self.by_cut[cut]
 
 
 _metrics = _Metrics()
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=40_000)
+def _advance_px(text: str, bold: bool, italic: bool) -> float:  # noqa: FBT001 -- cached
+    return _metrics.of(bold=bold, italic=italic).horizontalAdvance(text)
+
+
 def width_pt(text: str, face: Face) -> float:
-    """Measure a text set on one line."""
-    return _metrics.of(face).horizontalAdvance(text) * face.size_pt / _REFERENCE_PX
+    """Measure a text set on one line; it is measured once for all sizes."""
+    advance_px = _advance_px(text, face.bold, face.italic)
+    return advance_px * face.size_pt / _REFERENCE_PX
 
 
 def line_pt(face: Face) -> float:

@@ -8,6 +8,7 @@ whoever prints it. Knows no paper and no painter.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.name_runs import Form, Run
@@ -38,6 +39,7 @@ _WRAPPED_PT: Final = (12.0, 11.0, 10.0, 9.0, 8.5, 8.0, 7.5, 7.0)
 _SMALLEST: Final = Face(6.5)
 _LINE_PT: Final = (9.0, 8.0, 7.0, 6.5, 6.0)
 _CODE_PT: Final = 24 * MM
+_KEPT: Final = 8192
 _LOW_PT: Final = 17 * MM
 _ROOMS: Final = ((0.42, 0.44), (0.36, 0.36), (0.42, 0.3), (0.34, 0.3), (0.3, 0.25))
 """Shares of the label's width for the code and of its height for the tag, as tried."""
@@ -62,12 +64,14 @@ class Label:
     notes: tuple[str, ...] = ()
 
 
+@lru_cache(_KEPT)
 def label(
     plant: TagFacts, width_pt_: float, height_pt: float, shown: Shown | None = None
 ) -> Label:
     """Set one label in a room of this width and height in points.
 
-    Where not all goes on it, code and tag give way before the name does.
+    Where not all goes on it, code and tag give way before the name does. What was set
+    is kept a while: copies, notes and a preview ask for it again.
     """
     asked = shown or Shown()
     best: Label | None = None
