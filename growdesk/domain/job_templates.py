@@ -124,22 +124,22 @@ TEMPLATES: Mapping[str, Said] = {
     ),
     "repot-now": Said(
         "Repot now",
-        "Its {medium} is due since {due}, and the moment is here: {moment}. It was "
-        "repotted last on {since}.",
+        "Its {medium} has been due since {due}, and the moment is here: {moment}. It "
+        "was repotted last on {since}.",
     ),
     "repot-now-plain": Said(
         "Repot now",
-        "Its {medium} is due since {due}. It was repotted last on {since}.",
+        "Its {medium} has been due since {due}. It was repotted last on {since}.",
     ),
     "repot-waits": Said(
         "Repot waits",
-        "Its {medium} is due since {due}, but the moment has not been seen yet: "
+        "Its {medium} has been due since {due}, but the moment has not been seen yet: "
         "{moment}. A look that shows it settles this.",
     ),
     "repot-in-flower": Said(
         "Repot waits for the flowers",
-        "Its {medium} is due since {due}, but it is in flower or about to be. Repot it "
-        "when the flowers are over.",
+        "Its {medium} has been due since {due}, but it is in flower or about to be. "
+        "Repot it when the flowers are over.",
     ),
     "look-due": Said(
         "Look again",

@@ -12,6 +12,7 @@ from growdesk.ui.chart_over import open_chart
 from growdesk.ui.dialogs.bloom import BloomDialog, BloomStart
 from growdesk.ui.dialogs.who_blooms import WhoBloomsDialog
 from growdesk.ui.drafts import Drafts
+from growdesk.ui.picking import whom_of
 
 if TYPE_CHECKING:
     from datetime import date
@@ -50,14 +51,14 @@ class BloomForms(QObject):
         """Open a new bloom of the plant shown, with nothing in it."""
         detail = self._desk.detail
         if detail is not None:
-            whom = f"{detail.draft.tag} {detail.draft.name}".strip()
+            whom = whom_of(detail.draft.tag, detail.draft.name)
             self._show(BloomStart(detail.plant_id, whom, BloomDraft()))
 
     def change(self, view: BloomView) -> None:
         """Open a bloom that is on record."""
         detail = self._desk.detail
         if detail is not None:
-            whom = f"{detail.draft.tag} {detail.draft.name}".strip()
+            whom = whom_of(detail.draft.tag, detail.draft.name)
             start = BloomStart(detail.plant_id, whom, view.draft, view.bloom_id)
             self._show(start)
 
@@ -102,7 +103,7 @@ class BloomForms(QObject):
 
 def _start(collection: Collection, plant_id: int, on: date) -> BloomStart:
     draft = collection.plants.get(plant_id)
-    whom = f"{draft.tag} {draft.name}".strip()
+    whom = whom_of(draft.tag, draft.name)
     found = collection.blooms.of(plant_id, on)
     bloom_id, bloom = collection.blooms.start(plant_id, on)
     filled = ""

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Protocol
+from html import escape
+from typing import TYPE_CHECKING, Protocol, Self
+
+from growdesk.ui.name_text import name_html, shown_name
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -26,8 +29,30 @@ class Picked(Protocol):
         """Give its name, or an empty text."""
 
 
-def whom(plants: Sequence[Picked]) -> str:
+class Whom(str):
+    """Plants named in plain text; ``html`` is the same with names in italics."""
+
+    __slots__ = ("html",)
+
+    html: str
+
+    def __new__(cls, text: str, html: str) -> Self:
+        """Keep both ways of saying it."""
+        made = super().__new__(cls, text)
+        made.html = html
+        return made
+
+
+def whom(plants: Sequence[Picked]) -> Whom:
     """Name the first plants picked, and count the rest."""
-    named = ", ".join(f"{each.tag} {each.name}".strip() for each in plants[:_NAMED])
+    named = [whom_of(each.tag, each.name) for each in plants[:_NAMED]]
     more = len(plants) - _NAMED
-    return f"{named} and {more} more" if more > 0 else named
+    rest = f" and {more} more" if more > 0 else ""
+    html = ", ".join(each.html for each in named)
+    return Whom(f"{', '.join(named)}{rest}", f"{html}{rest}")
+
+
+def whom_of(tag: str, name: str) -> Whom:
+    """Name one plant."""
+    text = f"{tag} {shown_name(name)}".strip()
+    return Whom(text, f"{escape(tag)} {name_html(name)}".strip())

@@ -72,9 +72,9 @@ class PlantForms(ThingForms):
         self._with_drafts(picked, self._read_places)
 
     def _read_places(self, picked: tuple[Picked, ...], drafts: Drafts) -> None:
-        stand = {draft.place_id for draft in drafts}
-        place_id = stand.pop() if len(stand) == 1 else None
-        start = partial(MoveStart, whom(picked), self._day, place_id)
+        place_id = _shared([draft.place_id for draft in drafts])
+        bench_id = _shared([draft.bench_id for draft in drafts])
+        start = partial(MoveStart, whom(picked), self._day, place_id, bench_id=bench_id)
         work = partial(_with_places, self._now, start)
         self._desk.read(work, partial(self._open_move, picked))
 
@@ -156,6 +156,11 @@ class PlantForms(ThingForms):
 
     def _write(self, dialog: FormDialog, work: Callable[[], Written]) -> None:
         self._desk.write(work, lambda _done: dialog.close_saved(), dialog.refused)
+
+
+def _shared(ids: Sequence[int | None]) -> int | None:
+    """Give what all of them have, if it is one."""
+    return ids[0] if len(set(ids)) == 1 else None
 
 
 def _with_places(collection: Collection, start: Callable[..., MoveStart]) -> MoveStart:

@@ -69,8 +69,8 @@ def test_what_is_said_may_change_while_the_job_stays() -> None:
     job = Job("repot", Sort.REPOT, ON, values={**VALUES, "said": "repot-now"})
     assert job_words.title(job) == "Repot now"
     assert job_words.sentence(job, ON) == (
-        "Its bark is due since 1 March 2026, and the moment is here: new roots about "
-        "2.5 cm long. It was repotted last on 1 March 2024."
+        "Its bark has been due since 1 March 2026, and the moment is here: new roots "
+        "about 2.5 cm long. It was repotted last on 1 March 2024."
     )
 
 

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QLabel, QPushButton
 
+from growdesk.ui.dialogs.move import MoveDialog, MoveStart
 from growdesk.ui.dialogs.overrule import OverruleDialog
 from growdesk.ui.faces import Face
-from growdesk.ui.picking import whom
+from growdesk.ui.picking import whom, whom_of
+from growdesk.ui.widgets.whom_head import whom_head
 from tests.ui.driving import dialog_of, go_to, line_of, settle
 
 if TYPE_CHECKING:
@@ -24,6 +27,9 @@ class Row:
     plant_id: int
     tag: str
     name: str
+
+
+ON = date(2026, 5, 20)
 
 
 def chosen(window: Window) -> int | None:
@@ -65,3 +71,19 @@ def test_four_are_named_and_the_rest_counted() -> None:
     assert whom(rows[:1]) == "A1"
     assert whom(rows[:4]).count("Laelia anceps") == 3
     assert whom(rows).endswith("A4 Laelia anceps and 2 more")
+
+
+def test_the_head_of_a_form_has_names_in_italics_and_typed_marks_harmless(
+    qtbot: QtBot,
+) -> None:
+    dialog = MoveDialog(
+        None,
+        MoveStart(whom_of("A<b>", "Laelia anceps 'Tin Roof'"), ON, None, ()),
+    )
+    qtbot.addWidget(dialog)
+    head = next(
+        each for each in dialog.findChildren(QLabel) if each.property("tone") == "head"
+    )
+    assert head.text() == "A&lt;b&gt; <i>Laelia anceps</i> ‘Tin Roof’"
+    assert head.accessibleName() == "A<b> Laelia anceps ‘Tin Roof’"
+    assert whom_head("2 < 3").text() == "2 &lt; 3"

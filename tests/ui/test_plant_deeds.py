@@ -287,3 +287,26 @@ def test_a_form_that_is_left_is_kept_as_a_draft(qtbot: QtBot, window: Window) ->
     assert again.draft() == ManyChanges({"source": "a swap"})
     again.throw_away()
     again.reject()
+
+
+def test_a_move_opens_on_the_bench_where_the_plants_stand(
+    qtbot: QtBot, window: Window, collection: Collection
+) -> None:
+    east = collection.plants.get(line_of(window, "A1").plant_id).place_id
+    assert east is not None
+    bench = collection.benches.add(east, BenchDraft("by the pane")).ids[0]
+    (a1,) = select(window, "A1")
+    collection.plants.move((a1,), east, bench, window.desk.today)
+    opened(qtbot, window, "move")
+    dialog = dialog_of(window, MoveDialog)
+    assert dialog.where.bench.currentText() == "by the pane"
+    dialog.try_save()
+    settle(qtbot, window)
+    assert "stand" in " ".join(errors(dialog)), "nothing moves unasked"
+    assert collection.plants.get(a1).bench_id == bench
+    dialog.reject()
+    select(window, "A1", "A3")
+    opened(qtbot, window, "move")
+    dialog = dialog_of(window, MoveDialog)
+    assert dialog.where.bench_id is None
+    dialog.reject()

@@ -191,3 +191,15 @@ def test_the_reasons_have_most_of_the_plant_s_pane(demo: Window) -> None:
     (split,) = demo.detail.findChildren(QSplitter)
     reasons, records = split.sizes()
     assert reasons / (reasons + records) == pytest.approx(0.7, abs=0.04)
+
+
+@pytest.mark.parametrize("face", ["collection", "calendar"])
+def test_the_five_tabs_of_a_plant_stand_side_by_side(
+    qtbot: QtBot, demo: Window, face: str
+) -> None:
+    sized(demo, 1024, 700)
+    settle(qtbot, demo)
+    demo.commands[face].trigger()
+    settle(qtbot, demo)
+    bar = demo.detail.tabs.tabBar()
+    assert bar.sizeHint().width() <= demo.detail.tabs.width()

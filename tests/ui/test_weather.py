@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLabel
 
+from growdesk.domain.night import Expected
 from growdesk.services.bench_values import BenchDraft
+from growdesk.services.nights import NightPlace, NightView
 from growdesk.services.values import PlaceDraft
 from growdesk.ui.dialogs.night import ALL_WELL, NO_PLACE, NOTHING_TYPED, NightDialog
 from growdesk.ui.dialogs.rain import NOWHERE, RainDialog
@@ -144,3 +148,12 @@ def test_without_a_place_nothing_can_be_expected(
     assert not dialog.save_button.isEnabled()
     dialog.save_button.setEnabled(True)
     dialog.reject()
+
+
+def test_a_frost_last_read_has_a_minus_sign(qtbot: QtBot) -> None:
+    on = date(2026, 11, 25)
+    place = NightPlace(1, "Yard", True, 1, Expected(None, None), -0.2, on)
+    dialog = NightDialog(None, NightView(on, (place,), (), ""))
+    qtbot.addWidget(dialog)
+    said = [each.text() for each in dialog.findChildren(QLabel)]
+    assert "1 plant; last read −0.2 °C, today" in said

@@ -14,6 +14,7 @@ from growdesk.ui import typed, words
 from growdesk.ui.bloom_texts import AWARDS, SOCIETIES, award_list
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import button, label
+from growdesk.ui.widgets.whom_head import whom_head
 
 if TYPE_CHECKING:
     from datetime import date
@@ -49,7 +50,7 @@ class BloomDialog(FormDialog):
         title = f"Bloom of {start.whom}"
         super().__init__(parent, title if is_new else f"{title}, on record", "Save")
         self._start = start
-        self.body.addWidget(label(start.whom, tone="head"))
+        self.body.addWidget(whom_head(start.whom))
         if start.filled:
             self.body.addWidget(label(start.filled, tone="muted"))
         form = self.form

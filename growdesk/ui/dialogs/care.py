@@ -18,7 +18,8 @@ from growdesk.services.care_values import CareDraft
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.form import choose
-from growdesk.ui.widgets.parts import button, label
+from growdesk.ui.widgets.parts import button
+from growdesk.ui.widgets.whom_head import whom_head
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -95,7 +96,7 @@ class CareDialog(FormDialog):
         title = own if is_new else f"Care of {start.whom} on {day}"
         super().__init__(parent, title, "Save")
         self._start = start
-        self.body.addWidget(label(start.whom, tone="head"))
+        self.body.addWidget(whom_head(start.whom))
         self._add_fields()
         if not is_new:
             remove = button("De&lete", self._delete, "It comes back by Undo")

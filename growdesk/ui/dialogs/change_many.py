@@ -19,6 +19,7 @@ from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.form import Form
 from growdesk.ui.widgets.parts import label
+from growdesk.ui.widgets.whom_head import whom_head
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -48,7 +49,7 @@ class ChangeManyDialog(FormDialog):
         self._choices: dict[str, QComboBox] = {}
         self._lines: dict[str, tuple[QLineEdit, Callable[[str, str], object], object]]
         self._lines = {}
-        self.body.addWidget(label(whom, tone="head"))
+        self.body.addWidget(whom_head(whom))
         self.body.addWidget(
             label(
                 f"What is left alone stays as each has it. A dash ({EMPTIES}) empties "

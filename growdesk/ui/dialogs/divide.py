@@ -16,8 +16,9 @@ from growdesk.domain.holding import Descent
 from growdesk.services.plant_values import Dividing
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
-from growdesk.ui.widgets.parts import label
+from growdesk.ui.picking import whom_of
 from growdesk.ui.widgets.place_choice import PlaceChoice
+from growdesk.ui.widgets.whom_head import whom_head
 
 if TYPE_CHECKING:
     from datetime import date
@@ -52,8 +53,7 @@ class DivideDialog(FormDialog):
     def __init__(self, parent: QWidget | None, start: DivideStart) -> None:
         super().__init__(parent, f"New plants from {start.parent.tag}", "Make them")
         self._start = start
-        whom = f"{start.parent.tag} {start.parent.name}".strip()
-        self.body.addWidget(label(whom, tone="head"))
+        self.body.addWidget(whom_head(whom_of(start.parent.tag, start.parent.name)))
         form = self.form
         self.how = form.combo("how", "Taken &as", words.choices(tuple(Descent)))
         self.count = form.line("count", "&How many", "say 2")

@@ -19,6 +19,7 @@ from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.dialogs.plant_record_tabs import STATUS
 from growdesk.ui.dialogs.plant_tabs import note_box
 from growdesk.ui.widgets.parts import label
+from growdesk.ui.widgets.whom_head import whom_head
 
 if TYPE_CHECKING:
     from datetime import date
@@ -45,7 +46,7 @@ class LeaveDialog(FormDialog):
     def __init__(self, parent: QWidget | None, start: LeaveStart) -> None:
         super().__init__(parent, "Left the collection", "Write it down")
         if start.whom:
-            self.body.addWidget(label(start.whom, tone="head"))
+            self.body.addWidget(whom_head(start.whom))
         ways = [each for each in STATUS if each[0] is not Status.GROWING]
         self.status = self.form.combo("status", "&What became of it", ways)
         self.day = self.form.line("left_on", "&Day", "2026-11-25")

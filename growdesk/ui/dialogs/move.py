@@ -10,8 +10,8 @@ from typing_extensions import override
 from growdesk.services.plant_moving import Where
 from growdesk.ui import typed
 from growdesk.ui.dialogs.base import FormDialog
-from growdesk.ui.widgets.parts import label
 from growdesk.ui.widgets.place_choice import PlaceChoice
+from growdesk.ui.widgets.whom_head import whom_head
 
 if TYPE_CHECKING:
     from datetime import date
@@ -25,13 +25,14 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class MoveStart:
-    """What the form opens with; ``place_id`` is where all of them stand now, if one."""
+    """What the form opens with; where all of them stand now, if they stand together."""
 
     whom: str
     on: date
     place_id: int | None
     places: tuple[PlaceView, ...]
     benches: tuple[BenchChoice, ...] = ()
+    bench_id: int | None = None
 
 
 class MoveDialog(FormDialog):
@@ -39,18 +40,18 @@ class MoveDialog(FormDialog):
 
     def __init__(self, parent: QWidget | None, start: MoveStart) -> None:
         super().__init__(parent, "Move", "Move")
-        self.body.addWidget(label(start.whom, tone="head"))
+        self.body.addWidget(whom_head(start.whom))
         self.where = PlaceChoice(self.form, start.benches)
         self.day = self.form.line("on", "&Day", "2026-11-25")
         self.form.note(
-            "They stand last there, in this order. A move to another place is kept "
-            "among what was done to them."
+            "What moves stands last there, in this order. A move to another place is "
+            "kept on record."
         )
         self.form.end()
         self.body.addWidget(self.form)
         self.body.addStretch(1)
         self.day.setText(start.on.isoformat())
-        self.where.offer(start.places, start.place_id, None)
+        self.where.offer(start.places, start.place_id, start.bench_id)
         self.setMinimumWidth(460)
         self.begin()
         self.where.place.setFocus()

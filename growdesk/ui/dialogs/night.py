@@ -133,7 +133,8 @@ def _beside(place: NightPlace, on: date) -> str:
     if place.last_low_c is None or place.last_low_on is None:
         return plants
     when = "today" if place.last_low_on == on else words.near_day(place.last_low_on)
-    return f"{plants}; last read {words.number(place.last_low_c)} °C, {when}"
+    low = f"{place.last_low_c:.1f}".replace("-", "−")
+    return f"{plants}; last read {low} °C, {when}"
 
 
 def _line(move: NightMove) -> str:

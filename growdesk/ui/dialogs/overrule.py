@@ -21,6 +21,7 @@ from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.parts import button, label, short_label
+from growdesk.ui.widgets.whom_head import whom_head
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -67,7 +68,7 @@ class OverruleDialog(FormDialog):
         super().__init__(parent, "Overrule", "Overrule")
         self._start = start
         self._meant: date | None = None
-        self.body.addWidget(label(start.whom, tone="head"))
+        self.body.addWidget(whom_head(start.whom))
         self.body.addWidget(label(start.now))
         self._build()
         self._fill()

@@ -74,6 +74,7 @@ class DetailPane(QFrame):
         self._reasons.kind_wanted.connect(self.kind_wanted)
         self._reasons.back_wanted.connect(self.back_wanted)
         self.tabs = QTabWidget()
+        self.tabs.setObjectName("record")
         self.tabs.setAccessibleName("What is on record of the plant")
         bar = self.tabs.tabBar()
         self.tabs.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # the bar alone is a stop

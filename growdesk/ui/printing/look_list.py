@@ -68,9 +68,10 @@ WRITE_PT = 7 * MM
 BOX_PT = 4.5 * MM
 UNCHANGED = "unchanged"
 NO_PLACE = "No place"
-_GAP_PT = 9.0
+_GAP_PT = 7.0
 _PAD_PT = 3.0
-_SHORT_PT, _LONG_PT = 20.0, 34.0
+_SHORT_PT, _LONG_PT = 16.0, 28.0
+_NOTE_LEAST_PT = 40 * MM
 _SEEN_LINES = 2
 _YEAR_DAYS = 300
 _GROWTHS_TOLD = "New growths: "
@@ -207,7 +208,7 @@ def _blocks(paper: LookList, room_pt: float) -> Iterator[Block]:
 
 
 def plant_block(line: LookListLine, on: date, room_pt: float) -> Block:
-    """Give a plant: tag and name, what was last seen, its blanks, a line to note on."""
+    """Give a plant: tag and name, what was last seen, its blanks, room for a note."""
     box_left = room_pt - width_pt(UNCHANGED, TEXT) - BOX_PT - 5
     tag = elide(line.tag, room_pt * 0.3, TAG)
     name_left = width_pt(tag, TAG) + 8
@@ -224,11 +225,12 @@ def plant_block(line: LookListLine, on: date, room_pt: float) -> Block:
     seen = _lines(_seen(line, on), room_pt)
     marks += stack(seen, 0, y, TEXT)
     y += len(seen) * line_pt(TEXT)
-    more, y = _set(blanks(leaf_first=line.leaf_first), y, room_pt)
+    more, x, y = _set(blanks(leaf_first=line.leaf_first), y, room_pt)
     marks += more
-    y += WRITE_PT
-    left = width_pt("note", TEXT) + 3
-    marks += [Words(0, y, "note", TEXT), Rule(left, y + 2, room_pt, y + 2, 0.6)]
+    label = width_pt("note", TEXT) + 3
+    if room_pt - x - label < _NOTE_LEAST_PT:
+        x, y = 0.0, y + WRITE_PT
+    marks += [Words(x, y, "note", TEXT), Rule(x + label, y + 2, room_pt, y + 2, 0.6)]
     y += 7
     marks.append(Rule(0, y, room_pt, y, 1.2))
     return Block(y + _PAD_PT, tuple(marks))
@@ -253,8 +255,10 @@ def _lines(said: str, room_pt: float) -> tuple[str, ...]:
     return (*kept, elide(" ".join(lines[_SEEN_LINES - 1 :]), room_pt, TEXT))
 
 
-def _set(given: Sequence[Blank], y: float, room_pt: float) -> tuple[list[Mark], float]:
-    """Set blanks one after another over as many lines as they take."""
+def _set(
+    given: Sequence[Blank], y: float, room_pt: float
+) -> tuple[list[Mark], float, float]:
+    """Set blanks one after another over as many lines as they take; give the end."""
     marks: list[Mark] = []
     x, y = 0.0, y + WRITE_PT
     for blank in given:
@@ -266,7 +270,7 @@ def _set(given: Sequence[Blank], y: float, room_pt: float) -> tuple[list[Mark], 
         if blank.unit:
             marks.append(Words(end + 3, y, blank.unit, TEXT))
         x += blank.width_pt + _GAP_PT
-    return marks, y
+    return marks, x, y
 
 
 def _digits(name: str, kinds: tuple[StrEnum, ...], first: tuple[str, ...] = ()) -> str:
