@@ -7,6 +7,9 @@ dry. What is watered only if its pot is light is a choice, and a helper has none
 watered when ``SPARE_DAYS`` have passed since its last water, since a plant that hardly
 moves bears a dry week better than a wet one. That is ours; common practice, no source.
 
+One water is used for all: where one pot wants purer water than is in use, and such
+water is on the shelf, all get that.
+
 A look that is in date on the first day away stays so until the grower is back: nobody
 looks, and a plant does not stop drinking for it. An older look withholds as ever.
 """
@@ -20,8 +23,9 @@ from growdesk.domain import rain
 from growdesk.domain.case import Case
 from growdesk.domain.facts import Care, CareKind, Flowering, Leaves, Verdict, Water
 from growdesk.domain.judging import judge
-from growdesk.domain.kinds import Rest
+from growdesk.domain.kinds import GENERAL_KEY, Rest
 from growdesk.domain.pouring import pour_l
+from growdesk.domain.rules import potting
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -42,12 +46,14 @@ class Given:
 
     on: date
     volume_l: float | None
+    wants_pure: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class AwayPlant:
     """What one plant gets while the grower is away; nothing given is *do not water*.
 
+    ``wants_pure`` says that the water in use is too salty for its pot now.
     ``bare_is_right`` says that it rests leafless, or is about to, and may look dead.
     """
 
@@ -56,6 +62,7 @@ class AwayPlant:
     in_bud: bool = False
     suspect: bool = False
     newcomer: bool = False
+    wants_pure: bool = False
 
 
 def away_plant(
@@ -81,6 +88,7 @@ def away_plant(
         in_bud=bool(flowering & _IN_BUD),
         suspect=case.suspect,
         newcomer=case.newcomer_until is not None,
+        wants_pure=any(each.wants_pure for each in given),
     )
 
 
@@ -90,14 +98,19 @@ def _in_date(house: House, days_away: int) -> House:
 
 
 def _given(plant: Plant, kind: Kind, house: House, day: date) -> Given | None:
-    found = judge(plant, kind, house, day)
+    known = kind.key != GENERAL_KEY
+    found = judge(plant, kind, house, day, kind_known=known)
     if found.water is Water.NONE:
         return None
     if found.water is Water.IF_DRY and not _long_dry(plant, house, day):
         return None
     sparing = found.water is Water.SPARING
     water = Water.SPARING if sparing else Water.THROUGH
-    return Given(day, pour_l(plant, house, Verdict.CLEAR_WATER, water))
+    return Given(
+        day,
+        pour_l(plant, house, Verdict.CLEAR_WATER, water),
+        any(reason.key == potting.WATER_TOO_SALTY for reason in found.reasons),
+    )
 
 
 def _long_dry(plant: Plant, house: House, day: date) -> bool:

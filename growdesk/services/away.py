@@ -19,7 +19,7 @@ from growdesk.services.known import load_known
 from growdesk.services.settings import Settings, read_house
 from growdesk.services.shelf import house_with_water, read_shelf
 from growdesk.services.walking import where
-from growdesk.services.water_ready import water_in_use
+from growdesk.services.water_ready import purest, spoken_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from growdesk.domain.vessels import Vessel
     from growdesk.services.known import Known
     from growdesk.services.ledger import Ledger
+    from growdesk.services.shelf import Shelf
 
 MOST_DAYS = 60
 """Longer away nobody goes by what was seen before; ours."""
@@ -136,7 +137,7 @@ class AwaySheets:
             ),
             days=days,
             litres=_litres(found),
-            water=water_in_use(shelf) or "",
+            water=_water(found, shelf),
             bare=tuple(
                 (each.plant.tag, each.plant.name)
                 for each, away in lines
@@ -203,6 +204,13 @@ def _in_place(known: Sequence[Known], place: str) -> tuple[Known, ...]:
 
 def _where(known: Known) -> str:
     return where(known.plant.place.name, known.bench_name)
+
+
+def _water(found: Iterable[AwayPlant], shelf: Shelf) -> str:
+    """Name the one water that all get; empty where none is in use."""
+    pure = purest(shelf) if any(away.wants_pure for away in found) else None
+    view = pure or shelf.water_view(shelf.water_id)
+    return "" if view is None else spoken_of(view, shelf)
 
 
 def _litres(found: Iterable[AwayPlant]) -> tuple[tuple[date, float], ...]:

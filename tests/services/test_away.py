@@ -11,7 +11,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Look, NewGrowths, Overrule, RootTips, Verdict, Water
 from growdesk.domain.vessels import Vessel, VesselKind
 from growdesk.services.bench_values import BenchDraft
-from growdesk.services.values import PlaceDraft, PlantDraft
+from growdesk.services.values import PlaceDraft, PlantDraft, WaterDraft
 
 if TYPE_CHECKING:
     from growdesk.services.collection import Collection
@@ -101,3 +101,24 @@ def test_a_place_may_have_its_own_sheet(stocked: Collection, today: date) -> Non
     assert stocked.away.make(today, today + timedelta(days=6), "sill").plants == 5
     with pytest.raises(InputError, match="has no plants"):
         stocked.away.make(today, today + timedelta(days=6), "Attic")
+
+
+def test_one_water_is_named_and_a_purer_one_where_a_pot_wants_it(
+    stocked: Collection, today: date
+) -> None:
+    def water() -> str:
+        return stocked.away.make(today, today + timedelta(days=6)).water
+
+    assert water() == ""
+    stocked.waters.add(WaterDraft("rain", 0.02, in_use=False))
+    stocked.waters.add(WaterDraft("tap", 1.7))
+    assert water() == "tap water"
+    plant = next(line.plant_id for line in stocked.day.view().lines if line.tag == "A1")
+    look = Look(
+        today,
+        new_growths=NewGrowths(extending=1),
+        root_tips=RootTips.RUNNING,
+        runoff_ec_ms_per_cm=3.5,
+    )
+    stocked.looks.record(plant, look)
+    assert water() == "rain water"
