@@ -248,13 +248,12 @@ def _heading(name: str, at: _Table) -> Iterator[Block]:
         yield from heading(name, at.room)
         return
     yield gap(5)
-    low = baseline_pt(TEXT) + line_pt(TEXT)
-    marks: list[Mark] = [Words(0, low, elide(name, at.lefts[0] - 8, TAG), TAG)]
+    base = baseline_pt(TAG)
+    marks: list[Mark] = [Words(0, base, elide(name, at.lefts[0] - 8, TAG), TAG)]
     for left, day in zip(at.lefts, at.days, strict=True):
-        weekday, number = _short(day).split(" ", 1)
-        for text, base in ((weekday, baseline_pt(TEXT)), (number, low)):
-            marks.append(Words(_middle(left, width_pt(text, TEXT)), base, text, TEXT))
-    height = 2 * line_pt(TEXT) + 1
+        text = _short(day).rsplit(" ", 1)[0]
+        marks.append(Words(_middle(left, width_pt(text, TEXT)), base, text, TEXT))
+    height = line_pt(TAG) + 1
     marks.append(Rule(0, height, at.room, height, 1.2))
     yield Block(height + 1, tuple(marks), keep=True)
 
