@@ -17,7 +17,7 @@ from growdesk.domain.night import Expected
 from growdesk.services.calendar_values import Closed
 from growdesk.services.values import PlaceDraft, PlantDraft
 from growdesk.store.schema import CareRow
-from growdesk.ui import calendar_words, theme
+from growdesk.ui import calendar_folds, calendar_words, theme
 from growdesk.ui.models.calendar_model import CalendarModel, Head
 from tests.ui.driving import NONE, focused, front, key, line_of, settle, status, typed
 
@@ -263,6 +263,7 @@ def test_a_look_recorded_is_shown_at_once(
     look = Look(today, root_tips=RootTips.NONE)
     face.desk.write(lambda: face.desk.collection.looks.record(plant_id, look))
     settle(qtbot, face)
+    pane(face).model.unfold(date(2026, 6, 10))
     keys = [line.ref.key for line in pane(face).model.shown]
     assert "look-never" not in keys
     assert keys.count("look-due") == 4
@@ -444,3 +445,32 @@ def test_the_jobs_are_read_once_a_write_and_not_by_turning_pages(
     window.desk.write(partial(dated.day.untick, (plant_id,), window.desk.on))
     settle(qtbot, window)
     assert len(read) == 3, "the calendar in sight reads for both"
+
+
+def test_looks_of_one_day_are_one_line_until_they_are_asked_for(
+    qtbot: QtBot, face: Window, today: date
+) -> None:
+    on = date(2026, 6, 10)
+    line = next(each for each in _seen(face) if each.ref.key == "looks")
+    assert (line.on, line.title) == (on, "Look again at 3 plants")
+    assert line.sentence.endswith("Enter shows each.")
+    assert heads(face)[:4] == [
+        "Overdue",
+        "This week",
+        "Under way, nothing to do",
+        "June 2026",
+    ]
+    pane(face).filter.setText("look again")
+    assert [each.tag for each in _seen(face) if each.on == on].count("") == 0
+    pane(face).filter.clear()
+    stand_on(face, "looks")
+    assert pane(face).picked() == ()
+    key(Qt.Key.Key_Space)
+    settle(qtbot, face)
+    assert [each.ref.key for each in _seen(face)].count("look-due") == 3
+    assert on_job(face) == "look-due"
+    tags = [each.tag for each in _seen(face) if each.ref.key == "look-due"]
+    assert all(tag in line.sentence for tag in tags)
+    assert list(calendar_folds.fold(_seen(face), today + timedelta(days=60))) == _seen(
+        face
+    ), "what is overdue stands each for itself"

@@ -11,10 +11,10 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, Qt
 from typing_extensions import override
 
-from growdesk.ui import calendar_words
+from growdesk.ui import calendar_folds, calendar_words
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
     from datetime import date
 
     from growdesk.domain.jobs.job import Sort
@@ -61,6 +61,7 @@ class CalendarModel(QAbstractListModel):
         self.today: date | None = None
         self.rows: list[Head | JobLine] = []
         self.filter = Filter()
+        self._opened: set[date] = set()
 
     @property
     def shown(self) -> list[JobLine]:
@@ -70,6 +71,8 @@ class CalendarModel(QAbstractListModel):
     def show(self, lines: Sequence[JobLine] | None, today: date) -> None:
         """Take the lines as known today; none while they are not read yet."""
         self.lines = None if lines is None else tuple(lines)
+        if lines is None:
+            self._opened.clear()
         self.today = today
         self._fill()
 
@@ -78,6 +81,11 @@ class CalendarModel(QAbstractListModel):
         if wanted != self.filter:
             self.filter = wanted
             self._fill()
+
+    def unfold(self, on: date) -> None:
+        """Show each of the looks of a day."""
+        self._opened.add(on)
+        self._fill()
 
     def line_at(self, row: int) -> JobLine | None:
         """Give the line of a row; a head is none."""
@@ -133,5 +141,11 @@ class CalendarModel(QAbstractListModel):
         if self.lines is not None and self.today is not None:
             taken = [line for line in self.lines if self.filter.takes(line)]
             for name, group in calendar_words.grouped(taken, self.today).items():
-                self.rows += [Head(name, len(group)), *group]
+                self.rows += [Head(name, len(group)), *self._folded(group)]
         self.endResetModel()
+
+    def _folded(self, group: Sequence[JobLine]) -> Iterable[JobLine]:
+        """Fold a group's looks of one day, but not while something is sought."""
+        if self.today is None or self.filter.typed.strip():
+            return group
+        return calendar_folds.fold(group, self.today, self._opened)

@@ -12,7 +12,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout
 
 from growdesk.domain.job_templates import SORTS
-from growdesk.ui import calendar_words
+from growdesk.ui import calendar_folds, calendar_words
 from growdesk.ui.models.calendar_model import CalendarModel, Filter
 from growdesk.ui.widgets.calendar_list import CalendarList
 from growdesk.ui.widgets.find_line import FindLine
@@ -171,8 +171,8 @@ class CalendarPane(QFrame):
     def _connect(self) -> None:
         self.list.moved.connect(self._moved)
         self.list.opened.connect(self._opened)
-        self.list.ticked.connect(self.tick_wanted)
-        self.list.let_go.connect(self.let_go_wanted)
+        self.list.ticked.connect(self._ticked)
+        self.list.let_go.connect(self._let_go)
         self.list.typed.connect(self.filter.begin)
         self.filter.textChanged.connect(self._narrow)
         self.filter.entered.connect(self.focus_list)
@@ -220,3 +220,22 @@ class CalendarPane(QFrame):
     def _opened(self, line: JobLine) -> None:
         if line.plant_id is not None:
             self.plant_opened.emit(line.plant_id)
+        else:
+            self._unfold(line)
+
+    def _ticked(self, line: JobLine) -> None:
+        if not self._unfold(line):
+            self.tick_wanted.emit(line)
+
+    def _let_go(self, line: JobLine) -> None:
+        if not self._unfold(line):
+            self.let_go_wanted.emit(line)
+
+    def _unfold(self, line: JobLine) -> bool:
+        """Show each of the looks that a line stands for; tell whether it does."""
+        if line.ref.key != calendar_folds.LOOKS:
+            return False
+        row = self.list.currentIndex().row()
+        self.model.unfold(line.on)
+        self.list.put_cursor(row)
+        return True
