@@ -39,9 +39,9 @@ SUMMERS_OUT = {"place": YARD, "from": 139, "until": 264, "tags": ["F1", "F2"]}
 EXTRAS: dict[str, dict[str, Any]] = {
     "A1": {"parentage": "C. walkeriana × C. amethystoglossa"},
     "A2": {"care": [{"days_ago": 12, "what": "treat",
-                     "product": "Ready-mixed soap spray, label followed",
+                     "product": "ready-mixed soap spray",
                      "note": "Scale under the sheaths of two old bulbs: sheaths off, "
-                             "wiped, sprayed out of the sun.", "repeat_days": 14}]},
+                             "wiped, sprayed as the label says, out of the sun.", "repeat_days": 14}]},
     "A4": {"papers": "Nursery-raised; invoice in the green folder."},
     "A6": {"signs": {"keikis": 2, "keiki_root_mm": 70}},
     "B1": {"signs": {"spike_mm": 180}},
