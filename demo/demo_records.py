@@ -41,7 +41,8 @@ EXTRAS: dict[str, dict[str, Any]] = {
     "A2": {"care": [{"days_ago": 12, "what": "treat",
                      "product": "ready-mixed soap spray",
                      "note": "Scale under the sheaths of two old bulbs: sheaths off, "
-                             "wiped, sprayed as the label says, out of the sun.", "repeat_days": 14}]},
+                             "wiped, sprayed as its label says, out of the sun.",
+                     "repeat_days": 14}]},
     "A4": {"papers": "Nursery-raised; invoice in the green folder."},
     "A6": {"signs": {"keikis": 2, "keiki_root_mm": 70}},
     "B1": {"signs": {"spike_mm": 180}},
