@@ -1,7 +1,9 @@
 """The calendar as an iCalendar file (RFC 5545) that any calendar program takes in.
 
-Every job is an event of whole days. Its UID stays the same from one file to the next,
-so that a program which takes the file in again changes its events and adds none.
+Every job is an event of whole days; one that is overdue stands on the day the file is
+made, since a calendar shows nothing of what lies back. Its UID stays the same from one
+file to the next, so that a program which takes the file in again changes its events and
+adds none.
 """
 
 from __future__ import annotations
@@ -40,8 +42,8 @@ def save(collection: Collection, file: Path, until: date | None = None) -> int:
     lines = [
         line for line in collection.calendar.jobs(last=until) if line.closed is None
     ]
-    made_at = collection.clock.now()
-    file.write_bytes(as_ical(lines, collection_key(collection), made_at))
+    made_at, today = collection.clock.now(), collection.clock.today()
+    file.write_bytes(as_ical(lines, collection_key(collection), made_at, today))
     return len(lines)
 
 
@@ -54,7 +56,9 @@ def collection_key(collection: Collection) -> str:
     return str(made_at_s)
 
 
-def as_ical(lines: Iterable[JobLine], key: str, made_at: datetime) -> bytes:
+def as_ical(
+    lines: Iterable[JobLine], key: str, made_at: datetime, today: date
+) -> bytes:
     """Give the file's bytes: folded at 75 octets, each line ended by CR and LF."""
     from icalendar import Calendar, Event
 
@@ -63,20 +67,22 @@ def as_ical(lines: Iterable[JobLine], key: str, made_at: datetime) -> bytes:
     calendar.add("version", "2.0")
     calendar.add("calscale", "GREGORIAN")
     for line in lines:
-        calendar.add_component(_event(Event(), line, key, made_at))
+        event = _event(Event(), line, key, today)
+        event.add("dtstamp", made_at)
+        calendar.add_component(event)
     made: bytes = calendar.to_ical()
     return made
 
 
-def _event(event: Event, line: JobLine, key: str, made_at: datetime) -> Event:
+def _event(event: Event, line: JobLine, key: str, today: date) -> Event:
     what = line.tag or line.place
     of_day = f"{line.ref.key}|{what}|{line.on.isoformat()}|{key}"
     summary = f"{what}: {line.title}" if what else line.title
     described = [f"{line.tag} {line.name}".strip(), line.place, line.sentence]
-    last = max(line.until or line.on, line.on)
+    first = today if line.is_overdue(today) else line.on
+    last = max(line.until or first, first)
     event.add("uid", f"{uuid.uuid5(_SPACE, of_day)}@growdesk.invalid")
-    event.add("dtstamp", made_at)
-    event.add("dtstart", line.on)
+    event.add("dtstart", first)
     event.add("dtend", last + timedelta(days=1))
     event.add("summary", summary)
     event.add("description", "\n".join(dict.fromkeys(filter(None, described))))

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from tests.services.conftest import Bench
 
 MADE = datetime(2026, 11, 26, 12, tzinfo=UTC)
+TODAY = date(2026, 11, 26)
 LINE = JobLine(
     ref=JobRef("treat-again", date(2028, 2, 29), 7),
     sort=Sort.TREAT,
@@ -72,7 +73,7 @@ def plain(value: str) -> str:
 
 
 def test_the_file_keeps_to_the_letter() -> None:
-    raw = calendar_file.as_ical([LINE], "1", MADE)
+    raw = calendar_file.as_ical([LINE], "1", MADE, TODAY)
     (event,) = by_hand(raw)
     assert event["DTSTART;VALUE=DATE"] == "20280229"
     assert event["DTEND;VALUE=DATE"] == "20280301"
@@ -87,14 +88,14 @@ def test_the_file_keeps_to_the_letter() -> None:
 
 
 def test_a_fold_never_breaks_a_letter() -> None:
-    raw = calendar_file.as_ical([LINE], "1", MADE)
+    raw = calendar_file.as_ical([LINE], "1", MADE, TODAY)
     for line in raw.split(b"\r\n"):
         line.decode("utf-8")
 
 
 def test_the_library_reads_it_back() -> None:
     span = replace(LINE, until=date(2028, 3, 4))
-    calendar = Read.from_ical(calendar_file.as_ical([LINE, span], "1", MADE))
+    calendar = Read.from_ical(calendar_file.as_ical([LINE, span], "1", MADE, TODAY))
     one, two = calendar.walk("VEVENT")
     assert one.decoded("dtstart") == date(2028, 2, 29)
     assert one.decoded("dtend") == date(2028, 3, 1)
@@ -104,7 +105,7 @@ def test_the_library_reads_it_back() -> None:
 
 def test_the_uid_stays_with_its_job_and_no_other_has_it() -> None:
     def uid(line: JobLine, key: str = "1", at: datetime = MADE) -> str:
-        return by_hand(calendar_file.as_ical([line], key, at))[0]["UID"]
+        return by_hand(calendar_file.as_ical([line], key, at, TODAY))[0]["UID"]
 
     later = replace(LINE, sentence="Said anew.", title="Again", until=LINE.on)
     assert uid(later, at=MADE + timedelta(days=3)) == uid(LINE)
@@ -154,3 +155,25 @@ def test_a_folder_that_is_not_there_is_refused(
 ) -> None:
     with pytest.raises(StoreError, match="no folder"):
         calendar_file.save(collection, tmp_path / "none" / "orchids.ics")
+
+
+def test_what_is_overdue_stands_on_the_day_the_file_is_made() -> None:
+    late = replace(LINE, ref=replace(LINE.ref, on=date(2025, 8, 23)))
+    told = replace(late, forecast=True)
+    spent = replace(late, until=date(2026, 11, 25))
+    lasts = replace(late, until=date(2026, 12, 2))
+    raw = calendar_file.as_ical([late, told, spent, lasts], "1", MADE, TODAY)
+    days = [
+        (event["DTSTART;VALUE=DATE"], event["DTEND;VALUE=DATE"])
+        for event in by_hand(raw)
+    ]
+    assert days == [
+        ("20261126", "20261127"),
+        ("20250823", "20250824"),  # only told, so that nothing of it is late
+        ("20261126", "20261127"),
+        ("20250823", "20261203"),
+    ]
+    next_week = TODAY + timedelta(days=7)
+    again = calendar_file.as_ical([late], "1", MADE, next_week)
+    assert by_hand(again)[0]["UID"] == by_hand(raw)[0]["UID"]
+    assert by_hand(again)[0]["DTSTART;VALUE=DATE"] == "20261203"
