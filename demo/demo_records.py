@@ -36,6 +36,22 @@ BENCHES: list[dict[str, Any]] = [
 SUMMERS_OUT = {"place": YARD, "from": 139, "until": 264, "tags": ["F1", "F2"]}
 """Which plants stand in the yard from one day of the year to another."""
 
+TONIGHT = [
+    {"place": SILL, "colder_c": 3.0},
+    {"place": BALCONY, "colder_c": 3.0},
+]
+"""Which places the forecast has colder than the last night that was read."""
+
+VIEWS = [
+    {"name": "Where they came from",
+     "columns": ["tag", "name", "parentage", "acquired", "source", "parent", "papers"],
+     "order": "acquired"},
+    {"name": "Flowered last",
+     "columns": ["tag", "name", "place", "flowering", "bloomed", "photos"],
+     "order": "bloomed"},
+]  # fmt: skip
+"""Views of the table that the grower kept."""
+
 EXTRAS: dict[str, dict[str, Any]] = {
     "A1": {"parentage": "C. walkeriana × C. amethystoglossa"},
     "A2": {"care": [{"days_ago": 12, "what": "treat",

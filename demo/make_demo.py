@@ -16,7 +16,16 @@ from typing import Any
 
 from demo_courses import COURSES
 from demo_plants import HOUSE, PLACES, PLANTS
-from demo_records import BENCHES, LEFT, SUMMERS_OUT, WALK, extras, rain_mm
+from demo_records import (
+    BENCHES,
+    LEFT,
+    SUMMERS_OUT,
+    TONIGHT,
+    VIEWS,
+    WALK,
+    extras,
+    rain_mm,
+)
 from demo_shelf import shelf
 
 SEED = 20_482
@@ -89,6 +98,8 @@ def collection() -> dict[str, Any]:
         "places": [{**p, "position": WALK.index(p["name"]) + 1} for p in PLACES],
         "benches": BENCHES,
         "summers_out": SUMMERS_OUT,
+        "tonight": TONIGHT,
+        "views": VIEWS,
         "weather_c": weather_c,
         "rain_mm": rain_mm(beside),
         "courses": COURSES,

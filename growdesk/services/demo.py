@@ -17,6 +17,7 @@ from growdesk.domain.errors import InputError, StoreError
 from growdesk.domain.facts_fields import FIRST_YEAR, LAST_YEAR
 from growdesk.services import plant_drafts
 from growdesk.services.clock import FixedClock
+from growdesk.services.demo_beside import lay_tonight, lay_views
 from growdesk.services.demo_shelf import Given, lay_drawn, lay_shelf
 from growdesk.services.demo_unfold import read_data, unfold
 from growdesk.store.mapping import look_values
@@ -76,6 +77,8 @@ def lay_demo(folder: Path, on: date) -> Path:
             taken = _lay_looks(writing, plants)
             _lay_photos(writing, demo, taken, folder)
             _lay_settings(writing, demo)
+            lay_views(writing, demo)
+            lay_tonight(writing, demo, places, on)
             tags = {plant.draft.tag: number for number, plant in plants}
             numbers = lay_shelf(writing, demo.shelf, tags, on)
             lay_drawn(writing, demo.shelf, numbers, given)

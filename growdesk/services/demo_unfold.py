@@ -67,6 +67,8 @@ def unfold(data: Data, on: date) -> Demo:
         shelf=data["shelf"],
         benches=benches_of(data),
         left=tuple(_plant(plant, data, weekdays, on) for plant in data["left"]),
+        views=tuple(data["views"]),
+        tonight=tuple(data["tonight"]),
         picture_px=(data["picture_px"][0], data["picture_px"][1]),
     )
 

@@ -93,7 +93,7 @@ class Demo:
 
     ``given`` are the house rules the grower set, ``shelf`` what stands there as the
     file has it; all pictures have one size in pixels. ``left`` are plants that are not
-    there any more.
+    there any more; ``views`` and ``tonight`` are as the file has them.
     """
 
     name: str
@@ -105,3 +105,5 @@ class Demo:
     picture_px: tuple[int, int]
     benches: tuple[DemoBench, ...] = ()
     left: tuple[DemoPlant, ...] = ()
+    views: tuple[Data, ...] = ()
+    tonight: tuple[Data, ...] = ()

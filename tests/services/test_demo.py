@@ -19,7 +19,9 @@ from growdesk.domain.errors import InputError, StoreError
 from growdesk.domain.facts import CareKind, Facing, Flowering, RootTips, Verdict
 from growdesk.domain.facts_fields import FIRST_YEAR, LAST_YEAR
 from growdesk.domain.holding import Status
+from growdesk.domain.jobs.job import Sort
 from growdesk.domain.judging import judge
+from growdesk.domain.night import Shelter
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 from growdesk.services.demo import lay_demo
@@ -317,7 +319,7 @@ def test_a_laid_demo_holds_everything_and_no_history(tmp_path: Path) -> None:
         for name in (
             *("plant", "look", "care", "bloom", "reading", "tin", "water", "recipe"),
             *("tool", "spoon_weight", "vessel", "stock", "drawn", "shelf_entry"),
-            *("meter", "bench"),
+            *("meter", "bench", "saved_view", "forecast"),
         )
     }
     assert rows["plant"] == 36 + 4
@@ -325,6 +327,7 @@ def test_a_laid_demo_holds_everything_and_no_history(tmp_path: Path) -> None:
     assert rows["care"] > 2000
     assert rows["bloom"] >= 100
     assert rows["bench"] == 6
+    assert (rows["saved_view"], rows["forecast"]) == (2, 2)
     assert rows["reading"] > 7 * 100
     assert (rows["tin"], rows["water"], rows["recipe"]) == (6, 4, 2)
     assert (rows["tool"], rows["spoon_weight"], rows["vessel"]) == (5, 2, 4)
@@ -334,6 +337,24 @@ def test_a_laid_demo_holds_everything_and_no_history(tmp_path: Path) -> None:
     assert rows["meter"] >= 8
     assert _count(folder, "action") == 0
     assert _count(folder, "change") == 0
+
+
+def test_a_cold_night_is_expected_in_the_demo(tmp_path: Path) -> None:
+    on = date(2026, 11, 25)
+    collection = Collection.open(lay_demo(tmp_path / "demo", on), FixedClock(on))
+    shelters = {move.shelter for move in collection.nights.view(on).moves}
+    views = [
+        view.draft.name for view in collection.views.all() if view.view_id is not None
+    ]
+    nights = [
+        line.place
+        for line in collection.calendar.jobs(last=on)
+        if line.sort is Sort.WEATHER
+    ]
+    collection.close()
+    assert shelters == {Shelter.FROM_GLASS, Shelter.ELSEWHERE}
+    assert views == ["Flowered last", "Where they came from"]
+    assert nights == ["South sill, living room", "Glazed balcony"]
 
 
 def test_laid_photos_are_the_shipped_pictures(tmp_path: Path) -> None:
