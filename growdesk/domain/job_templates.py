@@ -93,6 +93,11 @@ TEMPLATES: Mapping[str, Said] = {
         "Its rest begins on {start}. Flush the pot once before it, or the feed left in "
         "it stays there as salts all through the rest.",
     ),
+    "leach-waits": Said(
+        "Flush before the rest waits",
+        "Its rest begins on {start} with feed still in its pot, but its verdict of "
+        "today is no flush, and says why. Flush it before the rest if that changes.",
+    ),
     "first-water": Said(
         "First full water",
         "Its rest months end with {last}. Water it through once the pot is dry; feed "
@@ -100,8 +105,8 @@ TEMPLATES: Mapping[str, Said] = {
     ),
     "first-water-no-nitrogen": Said(
         "Nitrogen may come back",
-        "Its months without nitrogen end with {last}. Water it through once the pot is "
-        "dry; feed waits until its new growth has roots.",
+        "Its months without nitrogen end with {last}. Look for its new growth: full "
+        "water comes back with it, and feed once it has roots.",
     ),
     "first-water-measured": Said(
         "Measure its new roots",
@@ -133,13 +138,13 @@ TEMPLATES: Mapping[str, Said] = {
     ),
     "repot-waits": Said(
         "Repot waits",
-        "Its {medium} has been due since {due}, but the moment has not been seen yet: "
-        "{moment}. A look that shows it settles this.",
+        "Its {medium} has been due since {due}. It waits for its moment, which is not "
+        "here or not seen of late: {moment}.",
     ),
     "repot-in-flower": Said(
         "Repot waits for the flowers",
-        "Its {medium} has been due since {due}, but it is in flower or about to be. "
-        "Repot it when the flowers are over.",
+        "Its {medium} has been due since {due}, but on {seen} it was in flower or "
+        "about to be. Repot it when the flowers are over.",
     ),
     "look-due": Said(
         "Look again",

@@ -5,9 +5,11 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
-from growdesk.domain.facts import CareKind, Verdict
+from growdesk.domain import rain
+from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.jobs.job import Job, Sort
 from growdesk.domain.jobs.rest_days import ONE, Span, at, holds, spans
+from growdesk.domain.judging import judge
 from growdesk.domain.kinds import Rest, Resume
 from growdesk.domain.rules import leafless_rest, potting
 
@@ -16,8 +18,10 @@ if TYPE_CHECKING:
     from datetime import date
 
     from growdesk.domain.case import Case
+    from growdesk.domain.explain import Judgement
+    from growdesk.domain.facts import Care
 
-WATERED = (CareKind.CLEAR_WATER, CareKind.FEED, CareKind.FLUSH, CareKind.RAIN)
+WATERED = (CareKind.CLEAR_WATER, CareKind.FEED, CareKind.FLUSH)
 BEFORE_REST = ("before-rest", "before-rest-fed")
 MISSED_DAYS = 30
 """So long a first water that was not written down is still asked for."""
@@ -40,7 +44,10 @@ def _window(case: Case) -> timedelta:
 
 
 def _leach(case: Case, span: Span, until: date) -> Iterator[Job]:
-    """Give the leach; within its days the rule itself says whether it is due."""
+    """Give the leach; within its days the rule itself says whether it is due.
+
+    Then it waits while the verdict is no flush: nothing grows, it is cold, it is sick.
+    """
     first = span.begin - _window(case)
     if not case.on < span.begin or first == span.begin or first > until:
         return
@@ -49,7 +56,9 @@ def _leach(case: Case, span: Span, until: date) -> Iterator[Job]:
     else:
         due = potting.feeds_limit(case) is not None
     if due:
-        values = {"start": span.begin, "kind": case.kind.title}
+        waits = case.on >= first and _judged(case).verdict is not Verdict.FLUSH
+        said = "leach-waits" if waits else "leach-before-rest"
+        values = {"said": said, "start": span.begin, "kind": case.kind.title}
         yield Job(
             "leach-before-rest",
             Sort.WATER,
@@ -66,7 +75,9 @@ def _first_water(case: Case, span: Span, until: date) -> Iterator[Job]:
     missed_until = back + timedelta(days=MISSED_DAYS)
     if back > until or case.on > missed_until or not _rested(case, span):
         return
-    if any(c.what in WATERED and back <= c.on <= case.on for c in case.plant.care):
+    if any(back <= c.on <= case.on and _watered(case, c) for c in case.plant.care):
+        return
+    if case.on >= back and not _may_drink(case):
         return
     nitrogen = case.kind.rest is Rest.NO_NITROGEN
     yield Job(
@@ -78,6 +89,22 @@ def _first_water(case: Case, span: Span, until: date) -> Iterator[Job]:
         settled=True,
         values={"last": span.end, "kind": case.kind.title},
     )
+
+
+def _watered(case: Case, care: Care) -> bool:
+    return care.what in WATERED or rain.waters(care, case.house)
+
+
+def _judged(case: Case) -> Judgement:
+    return judge(case.plant, case.kind, case.house, case.on, kind_known=case.kind_known)
+
+
+def _may_drink(case: Case) -> bool:
+    """Tell whether the day's verdict leaves it clear water; a feed is its own word."""
+    judged = _judged(case)
+    waits = judged.verdict in (Verdict.CLEAR_WATER, Verdict.LOOK_FIRST)
+    sparing = judged.water is Water.SPARING and case.kind.rest is Rest.UNFED
+    return waits and judged.water is not Water.NONE and not sparing
 
 
 def _rested(case: Case, span: Span) -> bool:

@@ -76,7 +76,10 @@ def in_flower(look: Look) -> bool:
 
 
 def has_come(case: Case) -> bool:
-    """Tell whether the newest look shows the moment of the plant's kind."""
+    """Tell whether a look of late shows the moment of the plant's kind.
+
+    An old look may withhold a repot; it never says that the moment is here.
+    """
     moment = moment_of(case.kind.repot_moment)
     if moment is Moment.ANY:
         return True
@@ -84,8 +87,10 @@ def has_come(case: Case) -> bool:
         months = months_of(case.kind.repot_moment)
         turned = seasons.turned_months(months, case.house.latitude)
         return case.near_equator or case.on.month in turned
-    look = case.look
-    return look is not None and _shows(moment, case, look)
+    look, age = case.look, case.look_age_days
+    if look is None or age is None or age > case.house.look_limit_days:
+        return False
+    return _shows(moment, case, look)
 
 
 def _shows(moment: Moment, case: Case, look: Look) -> bool:

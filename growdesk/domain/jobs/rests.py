@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain import seasons
 from growdesk.domain.facts import Verdict
 from growdesk.domain.jobs.job import Job, Sort
-from growdesk.domain.jobs.rest_days import ONE, at, holds, spans
+from growdesk.domain.jobs.rest_days import ONE, Span, at, holds, spans
 from growdesk.domain.kinds import Rest, Resume
 from growdesk.domain.rules import in_leaf_late, leafless_rest, unfed_rest
 
@@ -35,7 +35,7 @@ def jobs(case: Case, until: date) -> Iterator[Job]:
             continue
         if span.has(case.on):
             now = True
-            if bare_now is not None or not _may_hold(case):
+            if bare_now is not None or not _may_hold(case, span):
                 continue
         yield _told(case, KEYS[case.kind.rest], span.begin, span.end)
     if bare_now is not None:
@@ -45,8 +45,17 @@ def jobs(case: Case, until: date) -> Iterator[Job]:
         yield _told(case, "rest-nitrogen-waits", _hold_ended(case))
 
 
-def _may_hold(case: Case) -> bool:
-    return case.kind.rest is Rest.LEAFLESS or holds(case)
+def _may_hold(case: Case, span: Span) -> bool:
+    if case.kind.rest is not Rest.LEAFLESS:
+        return holds(case)
+    return not _woken(case, span)
+
+
+def _woken(case: Case, span: Span) -> bool:
+    """Tell whether a look of these months found it growing, since the year turned."""
+    turn = seasons.last_date(case.on, seasons.midwinter(case.house.latitude))
+    begun = leafless_rest.growing_season(case).begun
+    return begun and case.look is not None and case.look.on >= max(turn, span.begin)
 
 
 def _hold_ended(case: Case) -> date:
@@ -81,8 +90,15 @@ def _bare_until(case: Case) -> date | None:
 
 
 def _since(case: Case, rule: Callable[[Case], object]) -> date:
-    """Give the first of the last looks in a row by which a rule holds."""
-    since = case.on
+    """Give the first of the last looks in a row by which a rule holds.
+
+    Where it came to hold after the newest look, by the season, it is that day.
+    """
+    newest = case.on if case.look is None else case.look.on
+    days = (newest + ONE * ahead for ahead in range((case.on - newest).days + 1))
+    since = next(day for day in days if rule(at(case, day)) is not None)
+    if since > newest:
+        return since
     for look in reversed(case.looks):
         if rule(at(case, look.on)) is None:
             break
@@ -101,6 +117,8 @@ def _still_green(case: Case, until: date) -> Iterator[Job]:
         begins = seasons.next_date(case.on, latest) + ONE
         if begins > until or in_leaf_late.still_green(at(case, begins)) is None:
             return
+    if in_leaf_late.going_down(at(case, max(begins, case.on))) is not None:
+        return
     yield _told(case, "rest-still-green", begins, seasons.next_date(begins, equinox))
 
 

@@ -168,7 +168,8 @@ def _spikes(case: Case, until: date, own: date | None) -> Iterator[Job]:
         yield Job(
             "opens-from-spike", Sort.BLOOM, opens, tag, forecast=True, values=values
         )
-    if case.kind.key in STAKED and _long_enough(case, newest):
+    staked = case.kind.key in STAKED and case.on <= last
+    if staked and _long_enough(case, newest):
         yield Job("stake-spike", Sort.STEM, first.on, tag, until=last, values=values)
 
 

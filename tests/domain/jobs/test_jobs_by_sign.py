@@ -391,3 +391,25 @@ def test_a_bloom_is_expected_from_two_years_on() -> None:
     assert len(list(blooms.jobs("T1", opened, on, job.on))) == 1
     late = [*opened, date(2026, 11, 12)]
     assert list(blooms.jobs("T1", late, on, until)) != []  # not yet known on the day
+
+
+def test_an_old_look_never_says_that_the_moment_to_repot_is_here() -> None:
+    shown = look("05-01", new_growths=EMERGING, root_tips=RootTips.RUNNING)
+    one = plant("cattleya", shown, medium=Medium.BARK, repotted_on=day("2024-01-01"))
+    limit = HOUSE.look_limit_days
+    last = shown.on + timedelta(days=limit)
+    assert said(repot(one, last.isoformat())) == ["repot-now"]
+    after = last + timedelta(days=1)
+    assert said(repot(one, after.isoformat())) == ["repot-waits"]
+
+
+def test_a_spike_that_should_be_open_by_now_is_staked_no_more() -> None:
+    one = plant("phalaenopsis", look("01-10", Flowering.SPIKE))
+
+    def keys(on: date) -> list[str]:
+        case = Case(one, kinds.table().kinds["phalaenopsis"], HOUSE, on)
+        return [job.key for job in stems.jobs(case, on)]
+
+    opens = day("01-10") + timedelta(weeks=13)
+    assert "stake-spike" in keys(opens)
+    assert "stake-spike" not in keys(opens + timedelta(days=1))

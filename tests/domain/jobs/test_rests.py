@@ -11,13 +11,16 @@ import pytest
 from growdesk.domain import job_words
 from growdesk.domain.case import Case
 from growdesk.domain.facts import (
+    Care,
     CareKind,
+    Health,
     House,
     Leaves,
     NewLeaf,
     RootTips,
     Size,
     Verdict,
+    Water,
 )
 from growdesk.domain.jobs import leaching, rests
 from growdesk.domain.kinds import Rest
@@ -43,7 +46,7 @@ from tests.domain.builders import (
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from growdesk.domain.facts import Care, Look, Plant
+    from growdesk.domain.facts import Look, Plant
     from growdesk.domain.jobs.job import Job
 
 FIRST = date(2028, 1, 1)
@@ -317,3 +320,90 @@ def test_a_bare_plant_is_measured_when_its_months_are_over() -> None:
         look("2027-02-20", new_growths=EMERGING, leaves=Leaves.LEAFLESS),
     )
     assert water(awake, "2027-03-01", 40) == []
+
+
+# -- what the calendar asks, against the verdict of the same day ---------------------
+
+
+def first_waters(one: Plant, on: str) -> list[str]:
+    return [job.key for job in water(one, on) if job.key.startswith("first-water")]
+
+
+def test_the_first_water_is_asked_only_where_the_verdict_gives_it() -> None:
+    resting = still("03-20")
+    assert first_waters(plant("encyclia", resting), "04-03") == ["first-water"]
+    grows = plant("encyclia", resting, moving("04-02"))
+    assert judged(grows, "04-03").verdict is Verdict.FEED
+    assert first_waters(grows, "04-03") == []
+    rots = plant("encyclia", resting, still("04-02", health={Health.ROT}))
+    assert judged(rots, "04-03").verdict is Verdict.KEEP_DRY
+    assert first_waters(rots, "04-03") == []
+    rootless = plant("encyclia", resting, still("04-02", health={Health.NO_ROOTS}))
+    assert judged(rootless, "04-03").water is Water.SPARING
+    assert first_waters(rootless, "04-03") == []
+
+
+def test_after_the_hold_of_nitrogen_no_full_water_is_asked_before_growth() -> None:
+    one = plant("dendrobium-nobile", still("02-20"))
+    assert judged(one, "03-03").water is Water.SPARING
+    (job,) = (job for job in water(one, "03-03") if job.key.startswith("first"))
+    assert "through" not in job_words.sentence(job, day("03-03"))
+
+
+def test_a_shower_that_wets_no_pot_is_no_first_water() -> None:
+    def rained(mm: float) -> Plant:
+        care = (Care(day("04-02"), CareKind.RAIN, rain_mm=mm),)
+        return plant("encyclia", still("03-20"), care=care)
+
+    assert first_waters(rained(HOUSE.rain_waters_mm - 0.1), "04-03") == ["first-water"]
+    assert first_waters(rained(HOUSE.rain_waters_mm), "04-03") == []
+
+
+def test_the_leach_waits_while_the_verdict_is_no_flush() -> None:
+    care = (fed("09-20", 80), fed("09-28", 80))
+    stands = plant("encyclia", still("10-12"), care=care)
+    assert judged(stands, "10-14").verdict is Verdict.CLEAR_WATER
+    (job,) = water(stands, "10-14")
+    assert (job.key, job_words.said(job)) == ("leach-before-rest", "leach-waits")
+    grows = plant("encyclia", moving("10-12"), care=care)
+    assert judged(grows, "10-14").verdict is Verdict.FLUSH
+    (job,) = water(grows, "10-14")
+    assert job_words.said(job) == "leach-before-rest"
+
+
+def test_a_plant_that_has_woken_is_not_told_to_stand_bare() -> None:
+    bare = look("2027-02-01", leaves=Leaves.LEAFLESS, new_growths=EMERGING)
+    out = moving("2027-04-01", longest_new_root_mm=90.0, leaves=Leaves.FIRM)
+    woken = plant("catasetum", bare, out)
+    on = day("2027-04-10")
+    assert judged(woken, on).verdict is Verdict.FEED
+    keys = [job.key for job in rests.jobs(case_of(woken, on), on)]
+    assert "rest-bare-expected" not in keys
+    year = list(rests.jobs(case_of(woken, on), day("2028-01-01")))
+    assert [job.on for job in year if job.key == "rest-bare-expected"] == [
+        date(2027, 11, 1)
+    ]
+
+
+def test_going_down_by_the_season_has_one_day_and_keeps_it() -> None:
+    one = plant(
+        "catasetum", look("06-18", leaves=Leaves.YELLOWING, new_growths=MATURING)
+    )
+    days = {
+        job.on
+        for on in ("06-22", "06-25", "06-29")
+        for job in rests.jobs(case_of(one, day(on)), day(on))
+        if job.key == "rest-going-down"
+    }
+    assert days == {date(2026, 6, 21)}
+
+
+def test_water_is_not_stopped_on_a_plant_that_goes_down() -> None:
+    one = plant(
+        "catasetum", look("12-24", leaves=Leaves.YELLOWING, new_growths=MATURING)
+    )
+    on = day("12-30")
+    assert judged(one, on).verdict is Verdict.CLEAR_WATER
+    keys = [job.key for job in rests.jobs(case_of(one, on), on)]
+    assert "rest-going-down" in keys
+    assert "rest-still-green" not in keys
