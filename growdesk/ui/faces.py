@@ -163,15 +163,20 @@ class Faces(QObject):
             self._faces[self._now].find()
 
     def make_room(self) -> None:
-        """Give the face in sight the width it wants; the mixing goes first for it.
+        """Give the face in sight the width it wants, from the plant's pane if it can.
 
-        The plant keeps its reasons readable; what is still missing is scrolled to.
+        Else the mixing goes for it. The plant keeps its reasons readable; what is still
+        missing is scrolled to.
         """
         if self._now == DAY:
             return
         parts = self._parts
-        wanted = self._faces[self._now].wanted_px() - parts.split.sizes()[0]
+        face_px, detail_px, mixing_px = parts.split.sizes()
+        wanted = self._faces[self._now].wanted_px() - face_px
         if wanted <= 0:
+            return
+        if parts.folding.is_open and detail_px - wanted >= _DETAIL_PX:
+            parts.split.setSizes([face_px + wanted, detail_px - wanted, mixing_px])
             return
         if parts.folding.is_open:
             parts.folding.turn()

@@ -203,3 +203,15 @@ def test_the_five_tabs_of_a_plant_stand_side_by_side(
     settle(qtbot, demo)
     bar = demo.detail.tabs.tabBar()
     assert bar.sizeHint().width() <= demo.detail.tabs.width()
+
+
+def test_a_wide_window_keeps_the_mixing_beside_the_collection(
+    qtbot: QtBot, demo: Window
+) -> None:
+    sized(demo, 1920, 1080)
+    settle(qtbot, demo)
+    demo.commands["collection"].trigger()
+    settle(qtbot, demo)
+    assert demo.folding.is_open
+    assert demo.split.sizes()[0] >= demo.roster.pane.table.wanted_px() - 1
+    assert demo.split.sizes()[1] >= 349
