@@ -310,3 +310,22 @@ def test_a_move_opens_on_the_bench_where_the_plants_stand(
     dialog = dialog_of(window, MoveDialog)
     assert dialog.where.bench_id is None
     dialog.reject()
+
+
+def test_plants_of_several_places_go_nowhere_until_a_place_is_chosen(
+    qtbot: QtBot, window: Window, collection: Collection
+) -> None:
+    yard = collection.places.add(PlaceDraft("Yard", "balcony")).ids[0]
+    a1, a3 = line_of(window, "A1").plant_id, line_of(window, "A3").plant_id
+    collection.plants.move((a3,), yard, None, window.desk.today)
+    window.desk.show_day()
+    settle(qtbot, window)
+    select(window, "A1", "A3")
+    opened(qtbot, window, "move")
+    dialog = dialog_of(window, MoveDialog)
+    assert dialog.where.place.currentText() == "choose a place"
+    dialog.try_save()
+    settle(qtbot, window)
+    assert "is not chosen" in " ".join(errors(dialog))
+    assert collection.plants.get(a1).place_id is not None
+    dialog.reject()

@@ -215,3 +215,11 @@ def test_a_wide_window_keeps_the_mixing_beside_the_collection(
     assert demo.folding.is_open
     assert demo.split.sizes()[0] >= demo.roster.pane.table.wanted_px() - 1
     assert demo.split.sizes()[1] >= 349
+
+
+def test_the_head_takes_little_of_a_small_window(qtbot: QtBot, demo: Window) -> None:
+    sized(demo, 1024, 700)
+    settle(qtbot, demo)
+    line = QFontMetrics(demo.head.title.font()).height()
+    assert demo.head.title.height() < 2 * line, "the day stands on one line"
+    assert demo.head.first.height() < 2 * QFontMetrics(demo.head.first.font()).height()

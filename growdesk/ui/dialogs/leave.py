@@ -53,9 +53,7 @@ class LeaveDialog(FormDialog):
         self.why = note_box()
         self.form.add("left_why", "Wh&y", self.why)
         self.form.note("To whom, or what it died of, as far as you know.")
-        self.form.note(
-            "It is in no round from now on. Its tag, its records and its photos stay."
-        )
+        self.form.note("In no round from now on. Tag, records and photos stay.")
         self.form.end()
         self.body.addWidget(self.form)
         self.form.setVisible(bool(start.whom))

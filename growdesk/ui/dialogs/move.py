@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from typing_extensions import override
 
+from growdesk.domain.errors import InputError
 from growdesk.services.plant_moving import Where
 from growdesk.ui import typed
 from growdesk.ui.dialogs.base import FormDialog
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
     from growdesk.services.bench_values import BenchChoice
     from growdesk.services.values import PlaceView
     from growdesk.ui.dialogs.held import Held
+
+CHOOSE = "choose a place"
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +55,7 @@ class MoveDialog(FormDialog):
         self.body.addStretch(1)
         self.day.setText(start.on.isoformat())
         self.where.offer(start.places, start.place_id, start.bench_id)
+        self.where.place.setItemText(0, CHOOSE)
         self.setMinimumWidth(460)
         self.begin()
         self.where.place.setFocus()
@@ -59,6 +63,9 @@ class MoveDialog(FormDialog):
     @override
     def draft(self) -> Where:
         """Give what was entered."""
+        if self.where.place_id is None:
+            hint = "Choose the place that they go to."
+            raise InputError("place_id", "", "is not chosen", hint)
         day = typed.needed_day(self.day.text(), "on")
         return Where(self.where.place_id, self.where.bench_id, day)
 

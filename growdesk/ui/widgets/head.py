@@ -33,7 +33,7 @@ class DayHead(QWidget):
         self._face = "day"
         self._is_today = False
         self.title = label("")
-        enlarge(self.title, 1.55, strong=True)
+        enlarge(self.title, 1.45, strong=True)
         self.first = label("", scale=1.1)
         self.first.setObjectName("what-first")
         self._previous = self._arrow("Previous watering day", self.previous_wanted)
@@ -49,19 +49,20 @@ class DayHead(QWidget):
         self._jobs = ""
         self.modes = FaceChoice()
         self.modes.wanted.connect(self.face_wanted)
-        words_column = QVBoxLayout()
-        words_column.setSpacing(2)
-        for line in (self.title, self.first, self.missed, self.jobs):
-            words_column.addWidget(line)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(6, 6, 6, 8)
+        row = QHBoxLayout()
         row.setSpacing(6)
-        row.addLayout(words_column, 1)
+        row.addWidget(self.title, 1)
         row.addWidget(self.mixing)
         row.addWidget(self.modes)
         row.addSpacing(6)
         for each in (self._previous, self._today, self._next):
             row.addWidget(each)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(6, 6, 6, 8)
+        column.setSpacing(2)
+        column.addLayout(row)
+        for line in (self.first, self.missed, self.jobs):
+            column.addWidget(line)
         self.refresh_colours()
 
     def show_day(self, view: DayView, today: date) -> None:
