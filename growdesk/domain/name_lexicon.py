@@ -42,7 +42,8 @@ QUALIFIERS = frozenset(
     (
         *("cf.", "cf", "aff.", "aff", "sp.", "sp", "spp.", "spp", "hybrid", "hyb."),
         *("hybrids", "type", "complex", "alliance", "affinity", "species", "unknown"),
-        *("unnamed", "primary"),
+        *("unnamed", "primary", "Hybrid", "Hybride", "Hybriden", "hybride", "hybr."),
+        *("hybr", "spec.", "spec"),
     )
 )
 NOTES = frozenset(
@@ -51,9 +52,11 @@ NOTES = frozenset(
         *("backbulb", "backbulbs", "clone", "mounted", "self", "selfed", "selfing"),
         *("sib", "sibling", "flask", "compot", "nbs", "bs", "fs", "stem", "prop"),
         *("meristem", "original", "awarded", "open", "pollinated", "pts", "points"),
-        *("pt", "peloric", "splash", "variegated", "dwarf", "select"),
+        *("pt", "peloric", "splash", "variegated", "dwarf", "select", "hort"),
     )
 )
+OF_ITSELF = frozenset(("self", "selfed", "selfing", "sib", "sibling", "open"))
+"""What stands for the pollen parent: the plant itself, a sister, or an unknown one."""
 GREX_WORDS = frozenset(("gx", "gx.", "grex"))
 SMALL = frozenset(
     (

@@ -107,14 +107,19 @@ class _Line:
             self._read_no_id(token)
         elif self._read_question(token) or self._read_genus(token):
             return
-        elif token.text in lexicon.RANKS and self.reading.genus:
+        elif token.text in lexicon.RANKS and self._may_have_rank:
             self._read_rank(token)
         elif read_award(self.reading, token) or read_known(self.reading, token):
             return
         elif is_small(token.text):
-            read_small(self.reading, token, self.after)
+            self.at += read_small(self.reading, token, self.after)
         else:
             self._read_capital(token)
+
+    @property
+    def _may_have_rank(self) -> bool:
+        reading = self.reading
+        return bool(reading.genus or reading.genus_typed or reading.species)
 
     def _read_note(self, token: Token) -> None:
         if read_award(self.reading, token):
@@ -173,7 +178,9 @@ class _Line:
             leave_over(reading, token)
             return
         if not above and not is_small(epithet.text):
-            reading.doubt(DoubtSort.CAPITAL_EPITHET, epithet, epithet.text.lower())
+            small = epithet.text.lower()
+            instead = (small,) if is_small(small) else ()
+            reading.doubt(DoubtSort.CAPITAL_EPITHET, epithet, *instead)
         reading.ranks.append((token.text, epithet.text))
         reading.add(Part.RANK, token.text)
         if signed:

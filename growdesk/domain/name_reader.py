@@ -212,8 +212,11 @@ def read_grex(reading: Reading, token: Token) -> None:
     reading.add(Part.GREX, text)
 
 
-def read_small(reading: Reading, token: Token, after: Sequence[Token]) -> None:
-    """Read a word in small letters: a species, a small word of a grex, or a doubt."""
+def read_small(reading: Reading, token: Token, after: Sequence[Token]) -> int:
+    """Read a word in small letters: a species, a small word of a grex, or a doubt.
+
+    Gives how many of the words after it were read with it.
+    """
     text = token.text
     if not reading.has_epithet and not reading.clone_seen:
         reading.species = text
@@ -221,9 +224,10 @@ def read_small(reading: Reading, token: Token, after: Sequence[Token]) -> None:
     elif reading.grex and not reading.clone_seen:
         _read_small_in_grex(reading, token, after)
     elif reading.species and not reading.ranks and not reading.clone_seen:
-        _doubt_second_epithet(reading, token)
+        return _doubt_second_epithet(reading, token, after)
     else:
         leave_over(reading, token)
+    return 0
 
 
 def _read_small_in_grex(reading: Reading, token: Token, after: Sequence[Token]) -> None:
@@ -232,27 +236,52 @@ def _read_small_in_grex(reading: Reading, token: Token, after: Sequence[Token]) 
     if token.text in lexicon.SMALL and goes_on:
         read_grex(reading, token)
         return
-    quoted = f"'{token.text[:1].upper()}{token.text[1:]}'"
-    capital = f"{token.text[:1].upper()}{token.text[1:]}"
-    reading.doubt(DoubtSort.UNQUOTED, token, quoted, capital)
+    capital = _capitals(token.text)
+    reading.doubt(DoubtSort.UNQUOTED, token, f"'{capital}'", capital)
     reading.add(Part.NOTE, token.text)
 
 
-def _doubt_second_epithet(reading: Reading, token: Token) -> None:
-    both = f"{reading.species} {token.text}"
-    start = token.start - len(reading.species) - 1
+def _doubt_second_epithet(
+    reading: Reading, token: Token, after: Sequence[Token]
+) -> int:
+    """Doubt the small words after a species, together: a form, a grex, or a clone."""
+    run = [token, *_more_small(after)]
     text = reading.source.text
-    instead = [f"{reading.species} var. {token.text}"]
-    if text[start : token.end] == both:
-        instead.append(both.title())
-    instead.append(f"{reading.species} '{token.text.title()}'")
+    said = text[token.start : run[-1].end]
+    both = f"{reading.species} {said}"
+    start = run[-1].end - len(both)
+    instead = [f"{reading.species} var. {said}"] if len(run) == 1 else []
+    instead += [_capitals(both), f"{reading.species} '{_capitals(said)}'"]
+    stands_so = start >= 0 and text[start : run[-1].end] == both
     proposals = tuple(
-        reading.source.with_words(max(start, 0), token.end, words) for words in instead
+        reading.source.with_words(start, run[-1].end, words)
+        for words in (instead if stands_so else ())
     )
-    if text[start : token.end] != both:
-        proposals = ()
-    reading.doubts.append(Doubt(DoubtSort.SECOND_EPITHET, token.text, proposals))
-    reading.add(Part.NOTE, token.text)
+    reading.doubts.append(Doubt(DoubtSort.SECOND_EPITHET, said, proposals))
+    reading.add(Part.NOTE, said)
+    return len(run) - 1
+
+
+def _more_small(after: Sequence[Token]) -> list[Token]:
+    """Give the words in small letters that go on, up to one that says what it is."""
+    run: list[Token] = []
+    for each in after:
+        known = (
+            each.text in lexicon.RANKS
+            or each.text in lexicon.QUALIFIERS
+            or each.text in lexicon.GREX_WORDS
+            or _is_figure(each.text)
+            or _is_note(each.text)
+            or each.text.endswith("?")
+        )
+        if each.mark is not Mark.WORD or not is_small(each.text) or known:
+            break
+        run.append(each)
+    return run
+
+
+def _capitals(words: str) -> str:
+    return " ".join(f"{word[:1].upper()}{word[1:]}" for word in words.split())
 
 
 def leave_over(reading: Reading, token: Token) -> None:
@@ -260,6 +289,7 @@ def leave_over(reading: Reading, token: Token) -> None:
     before = reading.source.text[: token.start].rstrip()
     instead = f"{before}, {reading.source.text[token.start :]}"
     sure = bool(before) and before[-1] not in "(,;" and not reading.context
+    sure = sure and token.mark is not Mark.EQUALS
     said = reading.source.text[token.start : token.end]
     proposals = (instead,) if sure else ()
     reading.doubts.append(Doubt(DoubtSort.LEFT_OVER, said, proposals))

@@ -13,6 +13,7 @@ _DOUBLE_OPEN = '"\u201c\u201e\u00ab\u201d\u2033'
 _DOUBLE_CLOSE = '"\u201d\u201c\u00bb\u2033'
 _SIGNS = "\u00d7\u2715\u2a2f"
 _AFTER_QUOTE = " ,;)]"
+_GLUED_X = re.compile(r"x(?=[A-Z][a-z]{3})")
 _BREAKS = re.compile(rf"[\s()\[\],;={_SIGNS}]")
 
 
@@ -114,6 +115,8 @@ def _token(text: str, at: int) -> Token:
         return _quoted(text, at, Mark.CLONE, _SINGLE_CLOSE, spaced=spaced)
     if _opens(text, at, _DOUBLE_OPEN):
         return _quoted(text, at, Mark.DOUBLE, _DOUBLE_CLOSE, spaced=spaced)
+    if spaced and _GLUED_X.match(text, at):
+        return Token(Mark.CROSS, sign, at, at + 1, spaced)
     return _word(text, at, spaced=spaced)
 
 

@@ -27,7 +27,7 @@ _SAID: dict[DoubtSort, str] = {
         "“{about}” stands after a rank, and such a name begins with a small letter."
     ),
     DoubtSort.SECOND_EPITHET: (
-        "“{about}” is a second word in small letters, and a species has one."
+        "“{about}” stands in small letters after the species, which is one word."
     ),
     DoubtSort.UNQUOTED: (
         "“{about}” stands without quotes: a clone name goes in single quotes."
@@ -143,6 +143,9 @@ def _short(name: PlantName | None) -> str:
     """Give a parent in a few words."""
     if name is None:
         return ""
+    named = name.genus_typed or name.species or name.grex or name.trade or name.clone
+    if name.notes and not named and name.pod is None:
+        return ", ".join(name.notes)
     sign = "\u00d7" if name.is_natural_hybrid else ""
     words = [name.genus, sign + name.species, name.grex, name.trade]
     words += [f"\u2018{name.clone}\u2019" if name.clone else ""]

@@ -108,8 +108,8 @@ def _is_sign(source: Source, tokens: Tokens, at: int, start: int) -> bool:
         return False
     after = tokens[at + 1]
     if at == start:
-        return True
-    if not after.text[:1].islower():
+        return after.text not in lexicon.OF_ITSELF
+    if not after.text[:1].islower() or after.text in lexicon.OF_ITSELF:
         return False
     before = tokens[at - 1]
     glued = after.start == tokens[at].end and tokens[at].spaced

@@ -34,6 +34,12 @@ DOUBTFUL = [
         ),
     ),
     (
+        "Den. kingianum rail shed",
+        ["second-epithet"],
+        ("Den. Kingianum Rail Shed", "Den. kingianum 'Rail Shed'"),
+    ),
+    ("Cattleya intermedia var. >Alba", ["capital-epithet"], ()),
+    (
         "Vandachostylis Prapawan tanzanite",
         ["unquoted"],
         (
@@ -177,3 +183,55 @@ def test_the_genus_short_and_in_full() -> None:
     assert set_as("Vanda coerulea", Form.SHORT) == "_Vanda coerulea_"
     assert set_as("Phalaenopsis", Form.SHORT) == "_Phalaenopsis_"
     assert GENERA.short_of("Vanda") == "Vanda"
+
+
+def test_a_plant_crossed_with_itself_has_no_second_name() -> None:
+    """*self* and *sib* stand for the pollen parent; common practice, no source."""
+    for typed in ("Cattleya (Mini Purple × self)", "Cattleya Mini Purple x self"):
+        name = read(typed)
+        assert not name.doubts
+        assert dict(name_words.parts(name)) == {
+            "genus": "Cattleya",
+            "pod parent": "Cattleya Mini Purple",
+            "pollen parent": "self",
+        }
+    alone = read("Cattleya × sib")
+    assert not alone.species
+    assert dict(name_words.parts(alone))["pollen parent"] == "sib"
+
+
+def test_a_rank_may_stand_in_the_second_parent() -> None:
+    name = read("Cattleya walkeriana × nobilior var. alba")
+    assert not name.doubts
+    assert name.pollen
+    assert name.pollen.ranks == (("var.", "alba"),)
+
+
+def test_a_hybrid_sign_typed_as_x_may_touch_its_genus() -> None:
+    assert set_as("xLaeliocattleya Canhamiana") == "×_Laeliocattleya_ Canhamiana"
+    name = read("xLaeliocattleya Canhamiana")
+    assert not name.doubts
+    assert name.is_nothogenus
+
+
+@pytest.mark.parametrize("word", ["Hybride", "hybr.", "Hybrid", "spec."])
+def test_a_label_that_names_no_species_is_no_grex(word: str) -> None:
+    name = read(f"Phalaenopsis {word}")
+    assert (name.species, name.grex, name.qualifiers) == ("", "", (word,))
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "Cattleya nobile rail shed seedling 4n",
+        "xBrassocattleyo nobile var. alba selfed",
+        "Vanda kingianum cv. Rail= Shed ((",
+        "Cattelya mini purple light (A × self)",
+        "Den. kingianum rail shed am/aos?",
+    ],
+)
+def test_what_is_proposed_settles_its_doubt(typed: str) -> None:
+    for doubt in read(typed).doubts:
+        for proposal in doubt.proposals:
+            still = {(each.sort, each.about) for each in read(proposal).doubts}
+            assert (doubt.sort, doubt.about) not in still, proposal
