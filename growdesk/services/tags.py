@@ -9,18 +9,31 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import select
+from sqlalchemy import func, select
 
+from growdesk.domain.case import REPOTTING
 from growdesk.domain.errors import InputError
 from growdesk.services.standing import growing, here
 from growdesk.services.walking import COLUMNS, order, where
-from growdesk.store.schema import BenchRow, PlaceRow, PlantRow
+from growdesk.store.schema import BenchRow, CareRow, PlaceRow, PlantRow
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
     from datetime import date
 
     from growdesk.services.ledger import Ledger
+
+_ON_RECORD = (
+    select(func.max(CareRow.day))
+    .where(CareRow.plant_id == PlantRow.id, CareRow.what.in_(REPOTTING))
+    .correlate(PlantRow)
+    .scalar_subquery()
+)
+_REPOTTED_ON = func.max(
+    func.coalesce(PlantRow.repotted_on, _ON_RECORD),
+    func.coalesce(_ON_RECORD, PlantRow.repotted_on),
+).label("repotted_on")
+"""The later of a plant's own repot day and the last repot on record, as judged."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +95,7 @@ class Tags:
                 PlantRow.id,
                 PlantRow.tag,
                 PlantRow.name,
-                PlantRow.repotted_on,
+                _REPOTTED_ON,
                 PlantRow.acquired_on,
                 PlantRow.parentage,
                 PlantRow.source,

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.facts import CareKind
 from growdesk.domain.holding import Status
 from growdesk.services.bench_values import BenchDraft
+from growdesk.services.care_values import CareDraft
 from growdesk.services.tags import TagChoice
 from growdesk.services.values import PlaceDraft, PlantDraft
 
@@ -58,3 +61,17 @@ def test_what_left_is_given_only_by_name(stocked: Collection) -> None:
     with pytest.raises(InputError, match="has no plants") as refused:
         tags(stocked, place="Attic")
     assert refused.value.hint == "Plants stand in: Sill."
+
+
+def test_a_tag_has_the_last_repot_on_record(stocked: Collection, today: date) -> None:
+    """Also where the plant's own day was set back by hand, as judging takes it."""
+    plant_id = stocked.plants.find("A1")
+    assert plant_id is not None
+    done = today - timedelta(days=3)
+    stocked.care.add((plant_id,), CareDraft(done, CareKind.REPOT))
+    for own in (None, done - timedelta(days=30), done):
+        draft = replace(stocked.plants.get(plant_id), repotted_on=own)
+        stocked.plants.change(plant_id, draft)
+        (facts,) = stocked.tags.chosen(TagChoice(tags=("A1",)))
+        assert facts.repotted_on == done
+    assert tags(stocked, since=done) == ["A1", "A3", "A2"]
