@@ -20,6 +20,7 @@ from growdesk.services.recipe_rows import forget_place
 from growdesk.services.settings import read_house
 from growdesk.services.standing import growing
 from growdesk.services.values import PlaceDraft, PlaceView, Written
+from growdesk.services.view_form import without_place
 from growdesk.services.walking import place_order
 from growdesk.store.mapping import facing_of, glass_of, place_of, reading_of
 from growdesk.store.schema import (
@@ -29,6 +30,7 @@ from growdesk.store.schema import (
     PlaceRow,
     PlantRow,
     ReadingRow,
+    SavedViewRow,
 )
 
 if TYPE_CHECKING:
@@ -39,6 +41,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.facts import House, Reading
     from growdesk.services.ledger import Ledger
+    from growdesk.store.journal import Writing
 
 _MEAN_DAYS = 7
 
@@ -87,7 +90,8 @@ class Places:
     def remove(self, place_id: int) -> Written:
         """Remove a place where no plant stands; its readings go with it.
 
-        So does what recipes were said to hold there, which is told.
+        So does what recipes were said to hold there and what views ask of it, which
+        is told.
         """
         with self._ledger.reading() as session:
             name = name_of(session, PlaceRow, place_id, "place")
@@ -97,15 +101,26 @@ class Places:
             not_growing = writing.session.scalars(
                 select(PlantRow.id).where(PlantRow.place_id == place_id)
             ).all()
-            for plant_id in not_growing:
-                nowhere = {"place_id": None, "bench_id": None}
-                writing.update(PlantRow, plant_id, nowhere)
+            nowhere = {"place_id": None, "bench_id": None}
+            writing.update_many(PlantRow, [(each, nowhere) for each in not_growing])
             for table in (ReadingRow, ForecastRow, JobDoneRow, BenchRow):
                 of_place = select(table.id).where(table.place_id == place_id)
                 writing.delete_many(table, writing.session.scalars(of_place).all())
-            recipes = forget_place(writing, place_id)
+            told = (*forget_place(writing, place_id), *_free_views(writing, place_id))
             writing.delete(PlaceRow, place_id)
-        return written(writing, title, problems=recipes)
+        return written(writing, title, problems=told)
+
+
+def _free_views(writing: Writing, place_id: int) -> tuple[str, ...]:
+    """Let views ask for no place where it was this one; tell which."""
+    rows = writing.session.execute(select(SavedViewRow.__table__)).all()
+    freed = [
+        (row, what)
+        for row in rows
+        if (what := without_place(row.what, place_id)) is not None
+    ]
+    writing.update_many(SavedViewRow, [(row.id, {"what": what}) for row, what in freed])
+    return tuple(f"The view {row.name} asks for no place now." for row, _ in freed)
 
 
 def _counts(session: Session) -> dict[int | None, int]:

@@ -149,19 +149,19 @@ class Plants:
         whom = counted([drafts[each].tag for each in ids])
         title = f"{whom} overruled" if kept else f"{whom} judged again"
         with self._ledger.writing(title) as writing:
-            for plant_id in ids:
-                writing.update(PlantRow, plant_id, overrule_values(kept))
+            values = overrule_values(kept)
+            writing.update_many(PlantRow, [(each, values) for each in ids])
         return written(writing, title, ids)
 
     def remove(self, plant_ids: Sequence[int]) -> Written:
         """Put plants in the bin; what is known of them is kept, and undo is enough."""
         with self._ledger.reading() as session:
-            tags = [get_draft(session, plant_id).tag for plant_id in plant_ids]
-        title = f"{counted(tags)} removed"
+            drafts = drafts_of(session, plant_ids)
+        title = f"{counted([draft.tag for draft in drafts.values()])} removed"
+        binned = {"binned_on": self._ledger.today()}
         with self._ledger.writing(title) as writing:
-            for plant_id in plant_ids:
-                values = {"binned_on": self._ledger.today()}
-                writing.update(PlantRow, plant_id, values)
+            drafts_of(writing.session, plant_ids)
+            writing.update_many(PlantRow, [(each, binned) for each in drafts])
         return written(writing, title, plant_ids)
 
     # -- one or many at once --------------------------------------------------------

@@ -68,6 +68,21 @@ def view_of(name: str, text: str) -> ViewDraft:
         raise _damaged(name) from None
 
 
+def without_place(text: str, place_id: int) -> str | None:
+    """Give the text of a view without this place; nothing where it asks for another.
+
+    Numbers of places are given out again, so that no view may keep that of one gone.
+    """
+    try:
+        kept = json.loads(text)
+    except ValueError:
+        return None
+    asks = kept.get("place") if isinstance(kept, dict) else None
+    if isinstance(asks, bool) or asks != place_id:
+        return None
+    return json.dumps({**kept, "place": None}, ensure_ascii=False)
+
+
 def _damaged(name: str) -> InputError:
     return InputError("view", name, "cannot be read any more", _HINT)
 

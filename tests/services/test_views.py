@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Verdict
 from growdesk.services.roster_values import Only, SavedView, ViewDraft, Whose
+from growdesk.services.values import PlaceDraft
 from growdesk.services.view_form import text_of, view_of
 from growdesk.services.view_starts import STARTS
 from growdesk.store.schema import SavedViewRow
@@ -133,3 +134,20 @@ def test_a_damaged_view_is_told_and_the_others_are_there(
 def test_a_view_that_is_gone_is_told(collection: Collection) -> None:
     with pytest.raises(InputError, match="is not there any more"):
         collection.views.remove(9)
+
+
+def test_a_view_never_shows_another_place_under_an_old_number(
+    collection: Collection,
+) -> None:
+    """The number of a place that was removed is given out again."""
+    kept = collection.places.add(PlaceDraft("Attic")).ids[0]
+    gone = collection.places.add(PlaceDraft("Cellar")).ids[0]
+    collection.views.add(replace(WARM, name="Below", place=gone))
+    collection.views.add(replace(WARM, name="Above", place=kept))
+    done = collection.places.remove(gone)
+    assert done.problems == ("The view Below asks for no place now.",)
+    assert collection.places.add(PlaceDraft("Shed")).ids[0] == gone
+    assert [each.draft.place for each in own(collection)] == [kept, None]
+    collection.history.undo()
+    collection.history.undo()
+    assert [each.draft.place for each in own(collection)] == [kept, gone]
