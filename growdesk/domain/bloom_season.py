@@ -41,6 +41,8 @@ _COMMON_DAYS = 365
 _COMMON_YEAR = 2001
 _FEBRUARY_29 = 59.0
 _WAITED_DAYS = 14
+_LEAST_STRAYS = 3
+"""Fewer openings that lie apart do not show that a plant keeps to no season."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +78,19 @@ class Season:
     def spread_days(self) -> float:
         """Give the circular standard deviation in days."""
         return self.mean.spread_days
+
+    @property
+    def apart_days(self) -> int | None:
+        """Give how far apart the openings of two years lie; of more years nothing.
+
+        From two days the deviation is half of what lies between them, and says little
+        of how far off a third will be.
+        """
+        if self.years != LEAST_YEARS:
+            return None
+        first, then = (place_of(day) for day in self.openings)
+        between = abs(first - then)
+        return round(min(between, YEAR_DAYS - between))
 
     def day_in(self, year: int) -> date:
         """Give the mean day in a year."""
@@ -136,7 +151,8 @@ class Expected:
 def expected(days: Iterable[date]) -> Expected | None:
     """Give the seasons of a plant by the days its first flowers opened.
 
-    None below two years: one flowering is no season.
+    None below two years: one flowering is no season, and two that lie apart are no
+    lack of one.
     """
     openings = sorted(set(days))
     if not openings:
@@ -153,6 +169,8 @@ def expected(days: Iterable[date]) -> Expected | None:
         else:
             seasons.append(season)
     seasons.sort(key=lambda each: each.mean.place_days)
+    if not seasons and len(openings) < _LEAST_STRAYS:
+        return None
     return Expected(tuple(seasons), tuple(sorted(strays)))
 
 

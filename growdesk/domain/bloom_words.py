@@ -25,7 +25,7 @@ def expected_words(found: Expected | None) -> str:
         return NO_SEASON.format(f"on {listed([dated(day) for day in found.strays])}")
     if len(found.seasons) == 1:
         (season,) = found.seasons
-        said = [f"Opens {about(season)}: its own {_years(season)}."]
+        said = [f"Opens {_told(season)}."]
     else:
         times = {2: "twice", 3: "three times"}.get(len(found.seasons), "several times")
         each = listed([_bracketed(season) for season in found.seasons])
@@ -37,13 +37,32 @@ def expected_words(found: Expected | None) -> str:
     return " ".join(said)
 
 
+def _told(season: Season) -> str:
+    apart = apart_words(season.apart_days)
+    if apart:
+        years = f"its own last two years, {apart}, which is little to go by"
+        return f"{_day(season)}: {years}"
+    return f"{about(season)}: its own {_years(season)}"
+
+
+def apart_words(days: int | None) -> str:
+    """Give how far two years lie apart; nothing where there are more."""
+    if days is None:
+        return ""
+    if days == 0:
+        return "on the same day"
+    return f"{'a day' if days == 1 else f'{days} days'} apart"
+
+
 def about(season: Season) -> str:
     """Give the mean day of a season with its spread."""
     return f"{_day(season)}, {_give(season)}"
 
 
 def _bracketed(season: Season) -> str:
-    return f"{_day(season)} ({_give(season)})"
+    apart = apart_words(season.apart_days)
+    told = f"two years, {apart}" if apart else _give(season)
+    return f"{_day(season)} ({told})"
 
 
 def _day(season: Season) -> str:

@@ -159,6 +159,11 @@ TEMPLATES: Mapping[str, Said] = {
         "Treated with {product} on {treated}; you asked to repeat it. Its label says "
         "how much and how often.",
     ),
+    "treat-again-several": Said(
+        "Treat again",
+        "Treated with {product}, last on {treated}; you asked to repeat it. Their "
+        "labels say how much and how often.",
+    ),
     "treat-again-unnamed": Said(
         "Treat again",
         "Treated on {treated}; you asked to repeat it. The label of what you used says "
@@ -207,6 +212,11 @@ TEMPLATES: Mapping[str, Said] = {
         "First flower about now",
         "Its spike was seen on {seen}; those of its kind take about {weeks} to the "
         "first flower.",
+    ),
+    "bloom-expected-two": Said(
+        "Likely to open",
+        "By its own last two years, {apart}, it opens about {day}; two years are "
+        "little to go by.",
     ),
     "bloom-expected": Said(
         "Likely to open",

@@ -80,11 +80,16 @@ NO_BLOOMS = PlantBlooms()
 
 @dataclass(frozen=True, slots=True)
 class Flowered:
-    """One flowering as who-blooms-when draws it; ``is_on`` while it is still open."""
+    """One flowering as who-blooms-when draws it; ``is_on`` while it is still open.
+
+    ``opened`` tells that it begins with the day the first flower opened; without such
+    a day it is drawn from the day the last one faded, and tells no season.
+    """
 
     begins: date
     ends: date
     is_on: bool = False
+    opened: bool = True
 
 
 @dataclass(frozen=True, slots=True)

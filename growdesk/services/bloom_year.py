@@ -68,14 +68,14 @@ def spans_of(drafts: Iterable[BloomDraft], on: date) -> tuple[Flowered, ...]:
     """
     found = []
     for draft in drafts:
-        begins, ends = draft.first_open_on, draft.last_faded_on
-        begins = begins or ends
+        opened, ends = draft.first_open_on, draft.last_faded_on
+        begins = opened or ends
         if begins is None or begins > on:
             continue
         is_on = ends is None and on - begins <= timedelta(days=FORGOTTEN_DAYS)
         is_on = is_on or (ends is not None and ends > on)
         last = on if is_on else ends or begins
-        found.append(Flowered(begins, last, is_on))
+        found.append(Flowered(begins, last, is_on, opened is not None))
     return tuple(sorted(found, key=lambda span: span.begins))
 
 
@@ -94,7 +94,7 @@ def _plant_lines(
             _named(each),
             1,
             flowered[each.plant_id],
-            expected(span.begins for span in flowered[each.plant_id]),
+            expected(s.begins for s in flowered[each.plant_id] if s.opened),
         )
         for each in blooming
     ]

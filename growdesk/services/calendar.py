@@ -243,10 +243,12 @@ def _line(
     plant_id = None if each is None else each.plant_id
     place_id = None if place is None else place.place_id
     record = beside.closed.get((plant_id, place_id, job.key, job.on))
+    if record is None and job.floating:
+        record = beside.floating.get((plant_id, place_id, job.key))
     stands = "" if each is None else each.plant.place.name
     walk = each.walk if each is not None else (0, "", 0, 0, 0)
     return JobLine(
-        ref=JobRef(job.key, job.on, plant_id, place_id),
+        ref=JobRef(job.key, record.due_on if record else job.on, plant_id, place_id),
         sort=job.sort,
         until=job.until,
         tag=job.tag,
@@ -257,6 +259,7 @@ def _line(
         walk=walk if place is None else place.walk,
         settled=job.settled,
         forecast=job.forecast,
+        floating=job.floating,
         closed=None if record is None else word(Closed, record.what),
         closed_on=None if record is None else record.done_on,
         note="" if record is None else record.note,

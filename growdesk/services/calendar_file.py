@@ -76,7 +76,8 @@ def as_ical(
 
 def _event(event: Event, line: JobLine, key: str, today: date) -> Event:
     what = line.tag or line.place
-    of_day = f"{line.ref.key}|{what}|{line.on.isoformat()}|{key}"
+    day = "" if line.floating else line.on.isoformat()
+    of_day = f"{line.ref.key}|{what}|{day}|{key}"
     summary = f"{what}: {line.title}" if what else line.title
     described = [f"{line.tag} {line.name}".strip(), line.place, line.sentence]
     first = today if line.is_overdue(today) else line.on

@@ -57,6 +57,12 @@ class Beside:
     stood_at: dict[int, set[str]]
     places: tuple[PlaceFacts, ...]
     closed: dict[tuple[int | None, int | None, str, date], Any]
+
+    @property
+    def floating(self) -> dict[tuple[int | None, int | None, str], Any]:
+        """Give what was closed by hand by plant, place and key, whatever its day."""
+        return {key[:3]: row for key, row in self.closed.items()}
+
     expected: dict[int, list[tuple[date, Expected]]]
 
 

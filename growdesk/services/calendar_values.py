@@ -35,7 +35,8 @@ class JobLine:
     """One job of a plant, or of a place.
 
     ``until`` is the last day that still fits. ``settled`` ones close by what is written
-    elsewhere, ``forecast`` ones only tell; ``closed`` is how it was closed by hand.
+    elsewhere, ``forecast`` ones only tell, ``floating`` ones have no day of
+    their own; ``closed`` is how it was closed by hand.
     """
 
     ref: JobRef
@@ -49,6 +50,7 @@ class JobLine:
     walk: Walk
     settled: bool = False
     forecast: bool = False
+    floating: bool = False
     closed: Closed | None = None
     closed_on: date | None = None
     note: str = ""

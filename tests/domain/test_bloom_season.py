@@ -76,8 +76,8 @@ def test_one_year_is_silent_and_two_are_said_to_be_little() -> None:
     assert expected_words(None) == ""
     found = expected([date(2024, 3, 10), date(2025, 3, 14)])
     assert expected_words(found) == (
-        "Opens about 12 March, give or take 2 days: its own last two years, which is "
-        "little to go by."
+        "Opens about 12 March: its own last two years, 4 days apart, which is little "
+        "to go by."
     )
 
 
@@ -209,3 +209,19 @@ def test_seasons_turn_with_the_year(shift: int) -> None:
     found = expected(days)
     assert found is not None
     assert found.seasons[0].spread_days == pytest.approx(6.3, abs=0.5)
+
+
+def test_two_openings_that_lie_apart_show_no_lack_of_season() -> None:
+    assert expected([date(2025, 3, 1), date(2025, 11, 1)]) is None
+    assert expected([date(2024, 3, 1), date(2025, 9, 10)]) is None
+    three = [date(2024, 1, 1), date(2024, 9, 1), date(2025, 5, 10)]
+    assert expected_words(expected(three)).startswith("It keeps to no season")
+
+
+@pytest.mark.parametrize(
+    ("then", "told"),
+    [(10, "on the same day"), (11, "a day apart"), (13, "3 days apart")],
+)
+def test_two_years_are_told_by_what_lies_between_them(then: int, told: str) -> None:
+    found = expected([date(2024, 3, 10), date(2025, 3, then)])
+    assert f"its own last two years, {told}, which is little" in expected_words(found)

@@ -30,6 +30,7 @@ VALUES: dict[str, object] = {
     "expected_c": 3.0,
     "years": 2.5,
     "spread": 9,
+    "apart": "9 days apart",
     "days": 21,
     "weeks": 13.0,
     "count": 2,

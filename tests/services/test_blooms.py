@@ -168,8 +168,8 @@ def test_two_years_make_an_expectation_and_one_is_silent(
     found = collection.blooms.of(bench.feed)
     season, coming = found.told
     assert season == (
-        "Opens about 14 March, give or take 2 days: its own last two years, which is "
-        "little to go by."
+        "Opens about 14 March: its own last two years, 4 days apart, which is little "
+        "to go by."
     )
     assert coming == "The next may open between 12 March 2027 and 16 March 2027."
     before = collection.blooms.of(bench.feed, date(2026, 2, 1))
@@ -223,3 +223,15 @@ def test_many_plants_are_drawn_by_their_kinds(
     assert year.of_kinds
     assert sorted(line.plants for line in year.lines) == [1, 2]
     assert all(line.expected is None for line in year.lines)
+
+
+def test_a_bloom_known_by_its_fading_alone_tells_no_season(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    for past in (2024, 2025):
+        faded = BloomDraft(last_faded_on=date(past, 6, 3))
+        collection.blooms.add(bench.clear, faded)
+    assert collection.blooms.of(bench.clear).expected is None
+    (line,) = collection.blooms.year(today).lines
+    assert [span.begins.year for span in line.spans] == [2024, 2025]
+    assert line.expected is None

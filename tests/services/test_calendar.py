@@ -241,3 +241,24 @@ def statements(collection: Collection) -> int:
     assert collection.calendar.jobs()
     event.remove(engine, "before_cursor_execute", note)
     return len(seen)
+
+
+def test_a_first_look_let_go_does_not_come_back_the_next_day(
+    collection: Collection,
+    bench: Bench,  # noqa: ARG001 -- laid
+    clock: FixedClock,
+    today: date,
+) -> None:
+    collection.calendar.let_go(line_of(collection, "look-never"))
+    assert line_of(collection, "look-never").closed is Closed.LET_GO
+    clock.day = today + timedelta(days=1)
+    keys = [line.ref.key for line in collection.calendar.jobs()]
+    assert "look-never" not in keys
+    (past,) = (
+        line
+        for line in collection.calendar.jobs(first=today)
+        if line.ref.key == "look-never"
+    )
+    assert (past.on, past.closed) == (today, Closed.LET_GO)
+    collection.calendar.reopen(past)
+    assert line_of(collection, "look-never").closed is None

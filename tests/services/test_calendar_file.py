@@ -177,3 +177,14 @@ def test_what_is_overdue_stands_on_the_day_the_file_is_made() -> None:
     again = calendar_file.as_ical([late], "1", MADE, next_week)
     assert by_hand(again)[0]["UID"] == by_hand(raw)[0]["UID"]
     assert by_hand(again)[0]["DTSTART;VALUE=DATE"] == "20261203"
+
+
+def test_a_job_without_a_day_of_its_own_stays_one_event() -> None:
+    def uid(days: int, *, floating: bool) -> str:
+        day = TODAY + timedelta(days=days)
+        line = replace(LINE, ref=JobRef("look-never", day, 7), floating=floating)
+        raw = calendar_file.as_ical([line], "key", MADE, day)
+        return by_hand(raw)[0]["UID"]
+
+    assert uid(0, floating=True) == uid(1, floating=True)
+    assert uid(0, floating=False) != uid(1, floating=False)

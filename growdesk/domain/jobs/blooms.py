@@ -6,6 +6,7 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from growdesk.domain.bloom_season import expected
+from growdesk.domain.bloom_words import apart_words
 from growdesk.domain.jobs.job import Job, Sort
 
 if TYPE_CHECKING:
@@ -28,6 +29,7 @@ def jobs(tag: str, opened: Iterable[date], on: date, until: date) -> Iterator[Jo
         spread = timedelta(days=round(season.spread_days))
         if day - spread > until:
             continue
+        apart = season.apart_days
         yield Job(
             "bloom-expected",
             Sort.BLOOM,
@@ -36,6 +38,8 @@ def jobs(tag: str, opened: Iterable[date], on: date, until: date) -> Iterator[Jo
             until=day + spread,
             forecast=True,
             values={
+                "said": "bloom-expected" if apart is None else "bloom-expected-two",
+                "apart": apart_words(apart),
                 "day": day,
                 "spread": max(1, spread.days),
                 "years": season.years,

@@ -38,6 +38,7 @@ class Job:
     ``key`` names the rule that found it and picks its sentence; ``tag`` or ``place``
     says of what. ``settled`` jobs close by what is written elsewhere (a repot, a look)
     and cannot be ticked off by hand; ``forecast`` ones only tell what is expected.
+    A ``floating`` one has no day of its own: it is of today, and found by its key.
     """
 
     key: str
@@ -48,4 +49,5 @@ class Job:
     until: date | None = None
     settled: bool = False
     forecast: bool = False
+    floating: bool = False
     values: Mapping[str, object] = field(default_factory=dict)

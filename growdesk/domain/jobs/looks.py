@@ -25,6 +25,7 @@ def jobs(case: Case, until: date, came_on: date | None = None) -> Iterator[Job]:
             min((*known, case.on)),
             tag,
             settled=True,
+            floating=not known,
         )
         return
     limit = case.house.look_limit_days

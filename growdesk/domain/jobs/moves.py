@@ -83,14 +83,22 @@ def _moves(
 def _cold(place: Outdoors, warmth: Warmth, house: House) -> _Nights:
     limit_c = in_limit_c(house, warmth)
     return _Nights(
-        place.lows_c, limit_c, house.nights_below, lambda low, limit: low < limit
+        place.lows_c,
+        limit_c,
+        house.nights_below,
+        lambda low, limit: low < limit,
+        seasons.equatorial(house.latitude, house.equatorial_band_deg),
     )
 
 
 def _warm(place: Outdoors, warmth: Warmth, house: House) -> _Nights:
     limit_c = out_limit_c(house, warmth)
     return _Nights(
-        place.lows_c, limit_c, house.nights_hold, lambda low, limit: low >= limit
+        place.lows_c,
+        limit_c,
+        house.nights_hold,
+        lambda low, limit: low >= limit,
+        seasons.equatorial(house.latitude, house.equatorial_band_deg),
     )
 
 
@@ -118,6 +126,8 @@ class _Nights:
     limit_c: float
     wanted: int
     passes: Callable[[float, float], bool]
+    unbroken: bool = False
+    """Whether a season is followed back past where it is looked for, to its start."""
 
     def came(self, since: date, until: date) -> date | None:
         """Give the first day of the first season that passes.
@@ -136,6 +146,8 @@ class _Nights:
 
     def now(self, since: date, on: date) -> date | None:
         """Give the first day of the season that passes now, if one does."""
+        if self.unbroken:
+            since = min((*self.lows_c, since))
         seasons_found = self._seasons(since, on)
         if not seasons_found or (on - seasons_found[-1][1]).days > _PASSED_DAYS:
             return None

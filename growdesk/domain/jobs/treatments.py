@@ -6,10 +6,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from growdesk.domain.jobs.job import Job, Sort
+from growdesk.domain.phrases import listed
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
     from datetime import date
+
+_UNNAMED = "something not named"
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,17 +25,30 @@ class Treatment:
 
 
 def jobs(tag: str, treatments: Iterable[Treatment], until: date) -> Iterator[Job]:
-    """Give the repeats that no later treatment with the same product has answered."""
+    """Give the repeats that no later treatment with the same product has answered.
+
+    Those of one day are one job: it is found, and ticked off, by its day.
+    """
     newest: dict[str, Treatment] = {}
     for each in sorted(treatments, key=lambda one: one.on):
         newest[each.product.casefold()] = each
+    by_day: dict[date, list[Treatment]] = {}
     for each in newest.values():
-        if each.repeat_on is None or each.repeat_on > until:
-            continue
+        if each.repeat_on is not None and each.repeat_on <= until:
+            by_day.setdefault(each.repeat_on, []).append(each)
+    for day, due in by_day.items():
+        named = [one.product for one in due if one.product]
+        said = "treat-again" if named else "treat-again-unnamed"
         yield Job(
-            "treat-again" if each.product else "treat-again-unnamed",
+            said,
             Sort.TREAT,
-            each.repeat_on,
+            day,
             tag,
-            values={"treated": each.on, "product": each.product},
+            values={
+                "said": "treat-again-several" if len(due) > 1 else said,
+                "treated": max(one.on for one in due),
+                "product": listed(
+                    [*named, _UNNAMED] if len(due) > len(named) else named
+                ),
+            },
         )

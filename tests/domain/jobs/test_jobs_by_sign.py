@@ -413,3 +413,30 @@ def test_a_spike_that_should_be_open_by_now_is_staked_no_more() -> None:
     opens = day("01-10") + timedelta(weeks=13)
     assert "stake-spike" in keys(opens)
     assert "stake-spike" not in keys(opens + timedelta(days=1))
+
+
+def test_repeats_of_one_day_are_one_job_that_names_both() -> None:
+    both = (
+        Treatment(day("05-01"), "Neem soap", day("05-15")),
+        Treatment(day("05-03"), "Sulphur", day("05-15")),
+    )
+    (job,) = treatments.jobs("T1", both, day("06-01"))
+    assert (job.key, job.on) == ("treat-again", day("05-15"))
+    assert job_words.sentence(job, day("05-10")).startswith(
+        "Treated with Neem soap and Sulphur, last on 3 May;"
+    )
+    answered = (*both, Treatment(day("05-15"), "sulphur"))
+    (job,) = treatments.jobs("T1", answered, day("06-01"))
+    assert job_words.sentence(job, day("05-16")).startswith("Treated with Neem soap on")
+
+
+def test_of_two_years_it_is_told_how_far_they_lie_apart() -> None:
+    two = (date(2024, 3, 10), date(2025, 3, 18))
+    (job,) = blooms.jobs("T1", two, day("01-10"), day("12-31"))
+    assert job_words.sentence(job, day("01-10")) == (
+        "By its own last two years, 8 days apart, it opens about 14 March; two years "
+        "are little to go by."
+    )
+    three = (*two, date(2023, 3, 14))
+    (job,) = blooms.jobs("T1", three, day("01-10"), day("12-31"))
+    assert "give or take 3 days" in job_words.sentence(job, day("01-10"))

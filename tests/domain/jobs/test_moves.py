@@ -192,3 +192,13 @@ def test_many_plants_are_told_by_their_ends() -> None:
     assert "The warm grower W1 stands out there." in job_words.sentence(
         job, day("08-01")
     )
+
+
+def test_near_the_equator_a_long_cold_keeps_its_day() -> None:
+    lows = nights(("2026-01-01", 10, 18.0), ("2026-01-11", 200, 10.0))
+    days = {
+        job.on
+        for on in ("02-10", "04-20", "06-30")
+        for job in told(lows, on, EQUATOR, here=HERE)
+    }
+    assert days == {date(2026, 1, 13)}
