@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import QModelIndex, Qt
+from PySide6.QtGui import QFontMetrics
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLabel, QPushButton
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 
 from growdesk.domain.facts import CareKind, Verdict
 from growdesk.services.bench_values import BenchDraft
@@ -17,6 +18,7 @@ from growdesk.services.values import PlaceDraft
 from growdesk.ui import actions, theme, week_words
 from growdesk.ui.models.week_model import NO_PLACE, WeekModel
 from growdesk.ui.weekly import REST_MS
+from growdesk.ui.widgets.week_headers import fitted_place
 from growdesk.ui.widgets.week_table import SCROLLED_DAY_PX
 from tests.ui.driving import front, go_to, key, line_of, press, retype, settle, status
 from tests.ui.test_accessible_names import mnemonics, nameless, unlabelled
@@ -471,3 +473,18 @@ def test_nothing_is_told_where_nothing_was_missed(window: Window) -> None:
         for each in window.head.findChildren(QPushButton)
         if each.isVisible() and "late" in each.text()
     ] == []
+
+
+@pytest.mark.usefixtures("qapp")
+def test_a_head_too_long_for_its_room_still_tells_the_bench() -> None:
+    metrics = QFontMetrics(QApplication.font())
+    name = "South sill, living room · By the pane"
+    whole = metrics.horizontalAdvance(name)
+    assert fitted_place(name, metrics, whole) == name
+    room = metrics.horizontalAdvance("By the pane") + 60
+    cut = fitted_place(name, metrics, room)
+    assert cut.startswith("S")
+    assert cut.endswith("… · By the pane")
+    assert metrics.horizontalAdvance(cut) <= room
+    assert fitted_place(name, metrics, room - 50) == "By the pane"
+    assert fitted_place("North-west sill", metrics, 20) == "North-west sill"

@@ -24,6 +24,7 @@ NARROW_PLANTS_PX = 150
 _PAD = 8
 _TAG_PX = 38
 _BRIEF_PX = 150
+_LEAST_PLACE_PX = 30
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 
 
@@ -57,7 +58,9 @@ class PlantHeader(QHeaderView):
 
     def _paint_place(self, painter: QPainter, rect: QRect, name: str) -> None:
         c = theme.colours()
-        _draw(painter, strong(self.font()), c.muted, rect.adjusted(12, 8, -4, -2), name)
+        font, room = strong(self.font()), rect.adjusted(12, 8, -4, -2)
+        text = fitted_place(name, QFontMetrics(font), room.width())
+        _draw(painter, font, c.muted, room, text)
         painter.setPen(QColor(c.line))
         painter.drawLine(rect.left() + 8, rect.bottom(), rect.right(), rect.bottom())
 
@@ -134,6 +137,18 @@ class DayHeader(QHeaderView):
                 text,
             )
             top += height
+
+
+def fitted_place(name: str, metrics: QFontMetrics, room_px: int) -> str:
+    """Cut a place so that its bench is read, by which its heads differ."""
+    place, between, bench = name.rpartition(" · ")
+    if not between or metrics.horizontalAdvance(name) <= room_px:
+        return name
+    bench = f"{between}{bench}"
+    left_px = room_px - metrics.horizontalAdvance(bench)
+    if left_px < _LEAST_PLACE_PX:
+        return bench.removeprefix(between)
+    return metrics.elidedText(place, Qt.TextElideMode.ElideRight, left_px) + bench
 
 
 def _draw(painter: QPainter, font: QFont, ink: str, rect: QRect, text: str) -> None:
