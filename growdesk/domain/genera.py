@@ -11,6 +11,7 @@ import io
 import unicodedata
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
@@ -25,6 +26,7 @@ _NO_SPECIES = frozenset(
 """Names that lead to a kind in ``genera.csv`` and are a grex or words of the trade."""
 
 
+@lru_cache(maxsize=4096)
 def folded(text: str) -> str:
     """Give a text in one case, without accents and double spaces, to compare by."""
     parts = unicodedata.normalize("NFKD", text)

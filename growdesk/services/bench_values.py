@@ -53,8 +53,3 @@ class PlaceBenches:
 
     place_id: int
     benches: tuple[BenchView, ...]
-
-    @property
-    def loose(self) -> BenchView:
-        """Give what stands on no bench."""
-        return self.benches[-1]

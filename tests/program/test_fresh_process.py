@@ -13,7 +13,10 @@ from pypdf import PdfReader
 
 from growdesk.commands import screen
 
-HEAVY = ("PySide6", "sqlalchemy", "matplotlib", "pint", "astral", "scipy.optimize")
+HEAVY = (
+    *("PySide6", "sqlalchemy", "matplotlib", "pint", "astral", "scipy.optimize"),
+    *("PIL", "icalendar", "segno", "pillow_heif"),
+)
 PROBE = """
 import sys
 from growdesk.app import main

@@ -1,8 +1,9 @@
-"""A use case of the shelf asks the database as often for many rows as for few."""
+"""A use case asks the database as often for many rows as for few."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from sqlalchemy import event
@@ -11,6 +12,8 @@ from growdesk.domain.facts import CareKind, Look, NewGrowths, RootTips
 from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.domain.stocktaking import Good, Sort, What
 from growdesk.domain.vessels import Vessel, VesselKind
+from growdesk.services.bloom_values import BloomDraft
+from growdesk.services.care_values import CareDraft
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 from growdesk.services.quick_values import QuickAsk, QuickLine
@@ -18,12 +21,16 @@ from growdesk.services.recipe_values import PartDraft, RecipeDraft, UseDraft
 from growdesk.services.roster_values import ViewDraft
 from growdesk.services.stock_values import StockWanted
 from growdesk.services.stocktaking_values import EntryDraft
-from growdesk.services.values import PlantDraft, TinDraft, WaterDraft
+from growdesk.services.tags import TagChoice
+from growdesk.services.values import PlaceDraft, PlantDraft, TinDraft, WaterDraft
 from tests.conftest import TODAY
 
 if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
+
+
+WEEK, MONTH = timedelta(days=7), timedelta(days=30)
 
 
 @dataclass(frozen=True)
@@ -69,6 +76,17 @@ USES: dict[str, Callable[[Desk], object]] = {
     "the table of all plants": lambda d: d.made.roster.read(),
     "a view kept": lambda d: d.made.views.add(ViewDraft("Warm bench")),
     "the views": lambda d: d.made.views.all(),
+    "a plant": lambda d: d.made.day.detail(d.plants[0], TODAY),
+    "the calendar": lambda d: d.made.calendar.jobs(TODAY, TODAY + MONTH),
+    "the walk": lambda d: d.made.walks.stops(TODAY),
+    "a stop of the walk": lambda d: d.made.walks.at(d.plants[0], TODAY),
+    "the look list": lambda d: d.made.look_lists.make(TODAY),
+    "who blooms when": lambda d: d.made.blooms.year(TODAY),
+    "the night": lambda d: d.made.nights.view(TODAY),
+    "rain on what stands outdoors": lambda d: d.made.rain.places(),
+    "benches to choose": lambda d: d.made.benches.choices(),
+    "the away sheet": lambda d: d.made.away.make(TODAY, TODAY + WEEK),
+    "tags of all": lambda d: d.made.tags.chosen(TagChoice()),
     "jugs to read": lambda d: d.made.meter.jugs(TODAY),
 }
 
@@ -86,6 +104,7 @@ def laid(folder: Path, size: int) -> Desk:
     for plant in plants:
         look = Look(TODAY, new_growths=growing, root_tips=RootTips.RUNNING)
         made.looks.record(plant, look)
+    _lay_records(made, plants, size)
     for n in range(size):
         epsom = TinDraft(f"Epsom {n}", "0-0-0 + 9.8 Mg + 13 S", in_use=False)
         tin = made.mixing.add_tin(epsom).ids[0]
@@ -103,6 +122,19 @@ def laid(folder: Path, size: int) -> Desk:
     return Desk(made, size, plants)
 
 
+def _lay_records(made: Collection, plants: tuple[int, ...], size: int) -> None:
+    """Lay places outdoors, and a bloom and a treatment of each plant."""
+    for n in range(size):
+        made.places.add(PlaceDraft(f"Yard {n}", "garden", outdoors=True))
+    opened = TODAY - MONTH
+    treated = CareDraft(
+        opened, CareKind.TREAT, note="scale", product="Soap", repeat_on=TODAY + WEEK
+    )
+    made.care.add(plants, treated)
+    for plant in plants:
+        made.blooms.add(plant, BloomDraft(None, opened, TODAY, 3))
+
+
 def test_many_rows_take_no_more_statements_than_few(tmp_path: Path) -> None:
     few, many = laid(tmp_path / "few", 2), laid(tmp_path / "many", 5)
     try:
@@ -113,7 +145,7 @@ def test_many_rows_take_no_more_statements_than_few(tmp_path: Path) -> None:
     finally:
         few.made.close()
         many.made.close()
-    assert min(asked["undo of a tick"]) > 0
+    assert [name for name, both in asked.items() if not min(both)] == []
     assert {name: both for name, both in asked.items() if both[0] != both[1]} == {}
 
 

@@ -11,7 +11,6 @@ from growdesk.domain.errors import InputError
 from growdesk.services.walk_values import WalkChoice
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
-from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.parts import button, label
 
 if TYPE_CHECKING:
@@ -91,10 +90,6 @@ class WalkChoiceDialog(FormDialog):
         """Add another button at the foot."""
         role = QDialogButtonBox.ButtonRole.ActionRole
         self.buttons.addButton(button(text, pressed), role)
-
-    def start_at(self, place_id: int | None) -> None:
-        """Put the choice on a place."""
-        choose(self.place, place_id)
 
     def _places(self) -> list[tuple[object, str]]:
         places = [(key, name or _NO_PLACE) for key, name in self._walk.places]
