@@ -54,6 +54,11 @@ FULL: Final[tuple[str, ...]] = (
 )
 """The whole block, one sentence each, shown once in a sheet and in the help."""
 
+CLEAN_BLADE: Final = (
+    "A clean blade for each plant: sap carries viruses from one cut to the next."
+)
+"""Common practice; beside every form for work that cuts."""
+
 PAPERS: Final = (
     "An orchid that crosses a border may need permits, and so may a division or a "
     "seedling. Ask the authority of your country before you send or bring one."

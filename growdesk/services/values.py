@@ -108,6 +108,7 @@ class Line:
     outside_band: bool = False
     bench_name: str = ""
     together: str = ""
+    newcomer: bool = False
 
 
 @dataclass(frozen=True, slots=True)

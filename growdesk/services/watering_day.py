@@ -253,6 +253,7 @@ def _line(
     plant = known.plant
     looks = [look for look in plant.looks if look.on <= day.on]
     last = looks[-1] if looks else None
+    case = Case(plant, known.kind, day.house, day.on)
     return Line(
         plant_id=known.plant_id,
         tag=plant.tag,
@@ -268,7 +269,8 @@ def _line(
         letter=None if jug is None else jug.letter,
         short_reason=wording.short(judgement),
         looked_on=None if last is None else last.on,
-        suspect=Case(plant, known.kind, day.house, day.on).suspect,
+        suspect=case.suspect,
+        newcomer=case.newcomer_until is not None,
         done=done.get(known.plant_id),
         jug_ppm_n=None if jug is None else jug.strength_ppm_n,
     )

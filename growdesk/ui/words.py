@@ -199,8 +199,24 @@ def done(what: Done) -> str:
 
 
 def where(line: Line) -> str:
-    """Give where a plant stands: its place, its bench, and how many share the tag."""
-    return walking.where(line.place, line.bench_name, line.together)
+    """Give where a plant stands: its place, its bench, and how many share the tag.
+
+    That it is handled last, or after the others, stands before it.
+    """
+    stands = walking.where(line.place, line.bench_name, line.together)
+    return walking.where(apart(line), stands)
+
+
+def apart(line: Line) -> str:
+    """Say that a plant is handled after the others, a suspect last of all."""
+    if line.suspect:
+        return "suspect, last of all"
+    return "newcomer, after the others" if line.newcomer else ""
+
+
+def turn(line: Line) -> int:
+    """Give a plant's turn on the round: the others, newcomers, suspects."""
+    return 2 if line.suspect else int(line.newcomer)
 
 
 def spoken(line: Line) -> str:

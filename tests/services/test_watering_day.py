@@ -412,6 +412,16 @@ def test_suspect_plants_are_marked_by_their_newest_look(
     assert not line(collection, bench.feed).suspect
 
 
+def test_a_newcomer_is_marked_to_its_last_day_apart(
+    collection: Collection, bench: Bench, today: date
+) -> None:
+    assert not line(collection, bench.feed).newcomer
+    draft = collection.plants.get(bench.feed)
+    collection.plants.change(bench.feed, replace(draft, quarantine_until=today))
+    assert line(collection, bench.feed).newcomer
+    assert not line(collection, bench.feed, today + timedelta(days=1)).newcomer
+
+
 def test_an_overrule_holds_until_its_day(
     collection: Collection, bench: Bench, today: date
 ) -> None:

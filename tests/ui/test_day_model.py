@@ -99,6 +99,33 @@ def test_lines_keep_the_order_they_come_in() -> None:
     assert [each.plant_id for each in model.lines_at((1, 2, 3))] == [9, 2, 5]
 
 
+def test_newcomers_go_after_the_others_and_suspects_last_and_are_told() -> None:
+    model = DayModel()
+    model.show(
+        (
+            line(1, Verdict.FEED, suspect=True, newcomer=True),
+            line(2, Verdict.FEED, newcomer=True, bench_name="Lower"),
+            line(3, Verdict.FEED),
+            line(4, Verdict.KEEP_DRY, suspect=True),
+            line(5, Verdict.FEED),
+        )
+    )
+    ids = [row.plant_id for row in model.rows if not isinstance(row, Head)]
+    assert ids == [3, 5, 2, 1, 4]
+    told = [words.where(each) for each in model.lines_at((2, 3, 4))]
+    assert told == [
+        "East window",
+        "newcomer, after the others · East window · Lower",
+        "suspect, last of all · East window",
+    ]
+    assert "suspect, last of all" in model.index(4, Place.PLANT).data(SPOKEN)
+    model.filter_by("suspect")
+    assert [each.plant_id for each in model.lines_at(range(9)[: len(model.rows)])] == [
+        1,
+        4,
+    ]
+
+
 @pytest.mark.parametrize("verdict", list(Verdict))
 def test_the_verdict_is_said_in_words(verdict: Verdict) -> None:
     model = DayModel()

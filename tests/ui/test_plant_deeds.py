@@ -9,6 +9,7 @@ import pytest
 from PySide6.QtCore import QItemSelectionModel
 from PySide6.QtWidgets import QLabel, QLineEdit
 
+from growdesk.domain.cautions import CLEAN_BLADE
 from growdesk.domain.facts import CareKind, Medium
 from growdesk.domain.holding import Descent, Status
 from growdesk.services.bench_values import BenchDraft
@@ -328,4 +329,17 @@ def test_plants_of_several_places_go_nowhere_until_a_place_is_chosen(
     settle(qtbot, window)
     assert "is not chosen" in " ".join(errors(dialog))
     assert collection.plants.get(a1).place_id is not None
+    dialog.reject()
+
+
+@pytest.mark.parametrize("command", ["divide", "repot"])
+def test_work_that_cuts_says_a_clean_blade_for_each_plant(
+    qtbot: QtBot, window: Window, command: str
+) -> None:
+    settle(qtbot, window)
+    go_to(window, "A1")
+    opened(qtbot, window, command)
+    (dialog,) = open_dialogs(window)
+    texts = [each.text() for each in dialog.findChildren(QLabel) if each.isVisible()]
+    assert CLEAN_BLADE in texts
     dialog.reject()

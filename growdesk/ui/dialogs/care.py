@@ -13,6 +13,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QCompleter, QDialogButtonBox, QLineEdit
 from typing_extensions import override
 
+from growdesk.domain.cautions import CLEAN_BLADE
 from growdesk.domain.facts import CareKind, Medium
 from growdesk.services.care_values import CareDraft
 from growdesk.ui import typed, words
@@ -44,7 +45,8 @@ CAUTION = (
     "dose. Keep it from children, pets and food; if somebody is poisoned, call your "
     "poison centre with the label at hand."
 )
-_ONLY_RECORDED = {
+_TOLD = {
+    CareKind.REPOT: CLEAN_BLADE,
     CareKind.MOVE: "This writes the record only; where a plant stands is changed in "
     "its own form.",
     CareKind.DIVIDE: "This writes the record only; the new plants are added on their "
@@ -197,7 +199,7 @@ class CareDialog(FormDialog):
         what = self._chosen()
         for field, kinds in _SHOWN.items():
             self.form.show_field(field, shown=what in kinds)
-        told = _ONLY_RECORDED.get(what, "")
+        told = _TOLD.get(what, "")
         self._about.setText(told)
         self._about.setVisible(bool(told))
         treats = what is CareKind.TREAT

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QCheckBox
 from typing_extensions import override
 
-from growdesk.domain.cautions import PAPERS
+from growdesk.domain.cautions import CLEAN_BLADE, PAPERS
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Medium
 from growdesk.domain.holding import Descent
@@ -68,6 +68,7 @@ class DivideDialog(FormDialog):
         form.note("It counts as repotted on that day. Left in its pot, it does not.")
         self.day = form.line("on", "&Day", "2026-11-25")
         self.line = form.line("note", "Not&e")
+        form.note(CLEAN_BLADE)
         form.note(PAPERS)
         form.end()
         self.body.addWidget(form)

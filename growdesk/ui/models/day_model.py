@@ -130,6 +130,7 @@ def folded(line: Line) -> str:
         line.place,
         line.bench_name,
         line.together,
+        words.apart(line),
         words.VERDICT[line.verdict],
         line.short_reason,
     )
@@ -264,6 +265,7 @@ class DayModel(QAbstractTableModel):
         for verdict in words.VERDICT_ORDER:
             group = [line for line in kept if line.verdict is verdict]
             if group:
+                group.sort(key=words.turn)
                 done = sum(line.done is not None for line in group)
                 rows += [Head(verdict, len(group), done), *group]
         return tuple(rows)
