@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.job_templates import SORTS
 from growdesk.domain.jobs.job import Sort
-from growdesk.domain.phrases import listed
 from growdesk.domain.wording import MONTHS, WEEKDAYS
 from growdesk.services.calendar_values import Closed
 from growdesk.ui import theme, words
@@ -123,7 +122,7 @@ def beside_the_round(lines: Iterable[JobLine], today: date) -> str:
         due = [line for line in to_do if line.on == today]
         places = [line.place for line in due if line.ref.key.startswith(begins)]
         if places:
-            where = listed(tuple(dict.fromkeys(places)))
+            where = "; ".join(dict.fromkeys(places))
             said.append(f"Plants to move for {what}: {where}.")
     return " ".join(said)
 
