@@ -64,14 +64,20 @@ Capsules", http://rsauleda.tripod.com/harvestingtimes.html; both ranges of moth 
 are joined. Kinds that it does not name are silent."""
 
 
-def jobs(case: Case, until: date, own: date | None = None) -> Iterator[Job]:
+def jobs(
+    case: Case,
+    until: date,
+    own: date | None = None,
+    opened: date | None = None,
+) -> Iterator[Job]:
     """Give what the last looks found on stems and canes.
 
-    ``own`` is when the plant opens by its own years, which goes before its kind's.
+    ``own`` is when the plant opens by its own years, which goes before its kind's;
+    ``opened`` is the last opening on record, which ends the wait of an earlier spike.
     """
     yield from _keikis(case)
     yield from _pods(case)
-    yield from _spikes(case, until, own)
+    yield from _spikes(case, until, own, opened)
 
 
 def _run(case: Case, shows: Callable[[Look], bool | None]) -> tuple[Look, Look] | None:
@@ -137,11 +143,15 @@ def _pods(case: Case) -> Iterator[Job]:
     yield Job(key, Sort.STEM, first.on, case.plant.tag, forecast=True, values=values)
 
 
-def _spikes(case: Case, until: date, own: date | None) -> Iterator[Job]:
+def _spikes(
+    case: Case, until: date, own: date | None, opened: date | None
+) -> Iterator[Job]:
     run = _run(case, _spike_comes)
     if run is None:
         return
     first, newest = run
+    if opened is not None and opened >= newest.on:
+        return
     opens = first.on + timedelta(days=round(case.kind.spike_weeks * 7))
     by_own = own is not None and first.on < own <= first.on + _NEXT_SPIKE
     if own is not None and by_own:
@@ -164,6 +174,8 @@ def _spikes(case: Case, until: date, own: date | None) -> Iterator[Job]:
         forecast=True,
         values=values,
     )
+    if Flowering.OPEN in (newest.flowering or frozenset()):
+        return
     if not by_own and case.on <= opens <= until:
         yield Job(
             "opens-from-spike", Sort.BLOOM, opens, tag, forecast=True, values=values

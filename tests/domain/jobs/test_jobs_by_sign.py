@@ -440,3 +440,19 @@ def test_of_two_years_it_is_told_how_far_they_lie_apart() -> None:
     three = (*two, date(2023, 3, 14))
     (job,) = blooms.jobs("T1", three, day("01-10"), day("12-31"))
     assert "give or take 3 days" in job_words.sentence(job, day("01-10"))
+
+
+def test_what_is_open_is_neither_staked_nor_waited_for() -> None:
+    def keys(opened: str | None, *flowering: Flowering) -> list[str]:
+        one = plant("phalaenopsis", look("01-10", *flowering))
+        case = Case(one, kinds.table().kinds["phalaenopsis"], HOUSE, day("01-20"))
+        last = day(opened) if opened else None
+        found = stems.jobs(case, day("12-31"), opened=last)
+        return [job.key for job in found]
+
+    waits = ["do-not-turn", "opens-from-spike", "stake-spike"]
+    assert keys(None, Flowering.BUDS) == waits
+    assert keys("01-09", Flowering.BUDS) == waits  # an earlier spike of this plant
+    assert keys("01-10", Flowering.BUDS) == []
+    assert keys(None, Flowering.BUDS, Flowering.OPEN) == ["do-not-turn"]
+    assert keys(None, Flowering.OPEN) == []
