@@ -388,3 +388,11 @@ def test_what_is_selected_is_previewed(
     preview = dialog_of(window, PagesPreview)
     assert status(window).startswith("1 label on 1 page")
     preview.close()
+
+
+def test_a_name_is_rather_broken_than_set_small() -> None:
+    room = width_pt("Vanda coerulea", Face(12.0)) + 1
+    lines, face, whole = name_face("Vanda coerulea 'Weir Gate'", room, 40)
+    assert whole
+    assert len(lines) == 2
+    assert face.size_pt >= 11

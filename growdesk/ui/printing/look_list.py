@@ -72,6 +72,7 @@ _GAP_PT = 7.0
 _PAD_PT = 3.0
 _SHORT_PT, _LONG_PT = 16.0, 28.0
 _NOTE_LEAST_PT = 40 * MM
+_UNDER_PRINT_PT = 1.5 * MM
 _SEEN_LINES = 2
 _YEAR_DAYS = 300
 _GROWTHS_TOLD = "New growths: "
@@ -225,13 +226,14 @@ def plant_block(line: LookListLine, on: date, room_pt: float) -> Block:
     seen = _lines(_seen(line, on), room_pt)
     marks += stack(seen, 0, y, TEXT)
     y += len(seen) * line_pt(TEXT)
+    y -= _UNDER_PRINT_PT
     more, x, y = _set(blanks(leaf_first=line.leaf_first), y, room_pt)
     marks += more
     label = width_pt("note", TEXT) + 3
     if room_pt - x - label < _NOTE_LEAST_PT:
         x, y = 0.0, y + WRITE_PT
     marks += [Words(x, y, "note", TEXT), Rule(x + label, y + 2, room_pt, y + 2, 0.6)]
-    y += 7
+    y += 6
     marks.append(Rule(0, y, room_pt, y, 1.2))
     return Block(y + _PAD_PT, tuple(marks))
 

@@ -1,6 +1,6 @@
 """One label: the tag large, the name as the trade sets it, a date, a code to scan.
 
-A name that is too long is set smaller, then over several lines, then with its genus
+A name that is too long is set over several lines, then smaller, then with its genus
 abbreviated; if even that has no room it ends in an ellipsis and the label says so to
 whoever prints it. Knows no paper and no painter.
 """
@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 
 PAD_PT: Final = 1.8 * MM
 _TAG_PT: Final = (30, 26, 22, 20, 18, 16, 14, 13, 12, 11, 10, 9, 8, 7)
-_NAME_PT: Final = (13.0, 12.0, 11.0, 10.0, 9.0)
+_NAME_PT: Final = (13.0, 12.0, 11.0)
 _WRAPPED_PT: Final = (12.0, 11.0, 10.0, 9.0, 8.5, 8.0, 7.5, 7.0)
 _SMALLEST: Final = Face(6.5)
 _LINE_PT: Final = (9.0, 8.0, 7.0, 6.5, 6.0)
