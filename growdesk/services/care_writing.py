@@ -105,17 +105,15 @@ def add(ledger: Ledger, plant_ids: Sequence[int], draft: CareDraft) -> Written:
                 row["volume_l"] = pouring_on.poured_l(row["plant_id"], kept.what)
         uses = pouring_on.uses(rows)
     title = TITLES[kept.what].format(named(list(tags.values())))
-    problems = []
+    problems: tuple[str, ...] = ()
     with ledger.writing(title) as writing:
         if kept.what in day_rows.WATERING:
             day_rows.take_back(writing, tags, kept.on)
         ids = writing.insert_many(CareRow, rows)
         writing.insert_many(DrawnRow, drawing_down.rows(ids, uses))
         if kept.what in REPOTTING:
-            found = [
-                repot_record.settle(writing, row["plant_id"], None, row) for row in rows
-            ]
-            problems = [each for each in found if each]
+            repots = [(row["plant_id"], None, row) for row in rows]
+            problems = repot_record.settle(writing, repots)
     return written(writing, title, ids, problems)
 
 
@@ -132,7 +130,7 @@ def change(ledger: Ledger, care_id: int, draft: CareDraft) -> Written:
             after["ec_ms_per_cm"] = None
         uses = _drawn_anew(session, before, after)
     title = f"{TITLES[kept.what].format(tag)} changed"
-    told = ""
+    told: tuple[str, ...] = ()
     with ledger.writing(title) as writing:
         changed = {name: value for name, value in after.items() if name != "id"}
         writing.update(CareRow, care_id, changed)
@@ -142,14 +140,14 @@ def change(ledger: Ledger, care_id: int, draft: CareDraft) -> Written:
         elif _scale(before, after) != 1:
             _scale_drawn(writing, care_id, _scale(before, after))
         if before["what"] in REPOTTING or kept.what in REPOTTING:
-            told = repot_record.settle(writing, plant_id, before, after)
-    return written(writing, title, (care_id,), (told,) if told else ())
+            told = repot_record.settle(writing, [(plant_id, before, after)])
+    return written(writing, title, (care_id,), told)
 
 
 def remove(ledger: Ledger, care_ids: Sequence[int]) -> Written:
     """Delete pieces of care; what they took goes back on the shelf."""
     with ledger.reading() as session:
-        rows = [row_of(session, care_id) for care_id in dict.fromkeys(care_ids)]
+        rows = rows_of(session, care_ids)
         if not rows:
             raise InputError("care", "none", "is chosen", "Choose an entry.")
         tags = tags_of(session, [row["plant_id"] for row in rows])
@@ -157,15 +155,12 @@ def remove(ledger: Ledger, care_ids: Sequence[int]) -> Written:
     if len({row["what"] for row in rows}) == 1:
         of = TITLES[CareKind(rows[0]["what"])]
         title = f"{of.format(named(list(tags.values())))} deleted"
-    problems = []
     with ledger.writing(title) as writing:
         ids = [row["id"] for row in rows]
         day_rows.put_back(writing, ids)
         writing.delete_many(CareRow, ids)
-        for row in rows:
-            if row["what"] in REPOTTING:
-                told = repot_record.settle(writing, row["plant_id"], row, None)
-                problems += [told] if told else []
+        repots = [(r["plant_id"], r, None) for r in rows if r["what"] in REPOTTING]
+        problems = repot_record.settle(writing, repots)
     return written(writing, title, (), problems)
 
 
@@ -188,11 +183,17 @@ def named(tags: Sequence[str]) -> str:
 
 def row_of(session: Session, care_id: int) -> Row:
     """Give a piece of care with all its columns, or say that it is gone."""
-    rows = session.execute(select(CareRow.__table__).where(CareRow.id == care_id))
-    found = rows.mappings().one_or_none()
-    if found is None:
-        raise InputError("care", care_id, "is not there any more", _GONE)
-    return dict(found)
+    return rows_of(session, (care_id,))[0]
+
+
+def rows_of(session: Session, care_ids: Sequence[int]) -> list[Row]:
+    """Give pieces of care in the order asked for, once each, or say what is gone."""
+    wanted = select(CareRow.__table__).where(CareRow.id.in_(set(care_ids)))
+    found = {row["id"]: dict(row) for row in session.execute(wanted).mappings()}
+    for care_id in care_ids:
+        if care_id not in found:
+            raise InputError("care", care_id, "is not there any more", _GONE)
+    return [found[care_id] for care_id in dict.fromkeys(care_ids)]
 
 
 def _values(draft: CareDraft) -> Row:

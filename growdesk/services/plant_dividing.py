@@ -16,8 +16,8 @@ from growdesk.domain.facts import CareKind
 from growdesk.domain.holding import Descent
 from growdesk.services import checking
 from growdesk.services.ledger import written
-from growdesk.services.plant_drafts import checked
-from growdesk.services.plant_rows import get_draft, placed, refuse_left, refuse_second
+from growdesk.services.plant_drafts import checked, values_of
+from growdesk.services.plant_rows import get_draft, placed, refuse_left, refuse_taken
 from growdesk.services.values import PlantDraft
 from growdesk.store.schema import CareRow, PlantCorrectionRow, PlantRow
 
@@ -59,7 +59,7 @@ def divide(ledger: Ledger, parent_id: int, dividing: Dividing) -> Written:
     one, many = _OF[dividing.how]
     title = f"{one if len(tags) == 1 else many} of plant {parent.tag}"
     with ledger.writing(title) as writing:
-        ids = tuple(_insert(writing, piece) for piece in pieces)
+        ids = _insert(writing, pieces)
         if dividing.how is not Descent.SEEDLING:
             _copy_corrections(writing, parent_id, ids)
         into = f"{one if len(tags) == 1 else many}: {', '.join(tags)}."
@@ -103,9 +103,18 @@ def _piece(
     )
 
 
-def _insert(writing: Writing, piece: PlantDraft) -> int:
-    refuse_second(writing.session, piece.tag, None)
-    return writing.insert(PlantRow, placed(writing.session, piece))
+def _insert(writing: Writing, pieces: Sequence[PlantDraft]) -> tuple[int, ...]:
+    """Add the new plants, one behind the other where they stand."""
+    refuse_taken(writing.session, [piece.tag for piece in pieces])
+    first = placed(writing.session, pieces[0])
+    start: Any = first["bench"]
+    return writing.insert_many(
+        PlantRow,
+        [
+            {**values_of(piece), "bench": number}
+            for number, piece in enumerate(pieces, start)
+        ],
+    )
 
 
 def _copy_corrections(

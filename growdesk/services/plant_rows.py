@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NoReturn
 
 from sqlalchemy import func, select
 
@@ -115,21 +115,33 @@ def all_tags(session: Session) -> Sequence[str]:
 def by_tag(session: Session, tag: str) -> Any:
     """Give the row with a tag in whatever case: its number, status, the day it left."""
     folded = tag.casefold()
-    for row in session.execute(
-        select(PlantRow.id, PlantRow.tag, PlantRow.status, PlantRow.left_on).where(
-            here()
-        )
-    ):
+    for row in _tagged(session):
         if row.tag.casefold() == folded:
             return row
     return None
 
 
+def _tagged(session: Session) -> Sequence[Any]:
+    wanted = (PlantRow.id, PlantRow.tag, PlantRow.status, PlantRow.left_on)
+    return session.execute(select(*wanted).where(here())).all()
+
+
+def refuse_taken(session: Session, tags: Sequence[str]) -> None:
+    """Refuse new plants' tags where one of them is on a plant already."""
+    wanted = {tag.casefold(): tag for tag in tags}
+    for row in _tagged(session):
+        if row.tag.casefold() in wanted:
+            _refuse_tag(row, wanted[row.tag.casefold()])
+
+
 def refuse_second(session: Session, tag: str, plant_id: int | None) -> None:
     """Refuse a tag that another plant has; one that left keeps its own."""
     there = by_tag(session, tag)
-    if there is None or there.id == plant_id:
-        return
+    if there is not None and there.id != plant_id:
+        _refuse_tag(there, tag)
+
+
+def _refuse_tag(there: Any, tag: str) -> NoReturn:
     status = status_of(there)
     if status is Status.GROWING:
         hint = "Give this plant another tag."

@@ -15,7 +15,7 @@ from growdesk.domain.facts import CareKind
 from growdesk.store.schema import CareRow, PlantRow
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
     from sqlalchemy.orm import Session
 
@@ -24,22 +24,40 @@ if TYPE_CHECKING:
     Row = Mapping[str, Any]
 
 _POT = {"pot_volume_l": "pot", "medium": "medium"}
+_FOLLOWS = ("repotted_on", *_POT)
 _STAYS = "What {} stood in before is not on record: {} stayed as it was."
 _LATER = "{} stands in a later pot, which stays as it is."
 
 
 def settle(
-    writing: Writing, plant_id: int, before: Row | None, after: Row | None
-) -> str:
-    """Bring a plant's repot day, pot and medium in line with a repot just written.
+    writing: Writing, settled: Sequence[tuple[int, Row | None, Row | None]]
+) -> tuple[str, ...]:
+    """Bring plants' repot day, pot and medium in line with repots just written.
 
-    ``before`` and ``after`` are the row of care as it was and is, none where there was
-    or is none. Gives a line for the grower where the plant does not follow, else
-    nothing.
+    Each is a plant's number and the row of care as it was and is, none where there was
+    or is none. Gives a line for the grower for each plant that does not follow.
     """
-    plant = _plant(writing.session, plant_id)
-    repots = _repots(writing.session, plant_id)
-    was_on, on = plant.repotted_on, plant.repotted_on
+    wanted = list(dict.fromkeys(plant_id for plant_id, _, _ in settled))
+    if not wanted:
+        return ()
+    plants = _plants(writing.session, wanted)
+    repots = _repots(writing.session, wanted)
+    told = [
+        _settle(plants[plant_id], repots.get(plant_id, []), before, after)
+        for plant_id, before, after in settled
+    ]
+    writing.update_many(
+        PlantRow,
+        [(each, {name: plants[each][name] for name in _FOLLOWS}) for each in wanted],
+    )
+    return tuple(filter(None, told))
+
+
+def _settle(
+    plant: dict[str, Any], repots: list[Any], before: Row | None, after: Row | None
+) -> str:
+    """Bring one plant's values in line; give a line where it does not follow."""
+    was_on, on = plant["repotted_on"], plant["repotted_on"]
     days = [row.day for row in repots]
     if before is not None and before["what"] in REPOTTING and before["day"] == was_on:
         on = days[0] if days else None
@@ -52,8 +70,8 @@ def settle(
     else:
         told = _taken_back(plant, repots, before, values)
         if after is not None and any(after[field] is not None for field in _POT):
-            told = _LATER.format(plant.tag)
-    writing.update(PlantRow, plant_id, values)
+            told = _LATER.format(plant["tag"])
+    plant.update(values)
     return told
 
 
@@ -68,14 +86,14 @@ def _given(before: Row | None, after: Row) -> dict[str, Any]:
 
 
 def _taken_back(
-    plant: Any, repots: list[Any], before: Row | None, values: dict[str, Any]
+    plant: Row, repots: list[Any], before: Row | None, values: dict[str, Any]
 ) -> str:
     """Put back what a plant stood in before a repot that is no more its newest."""
-    if before is None or before["day"] != plant.repotted_on:
+    if before is None or before["day"] != plant["repotted_on"]:
         return ""
     unknown = []
     for field, named in _POT.items():
-        if before[field] is None or before[field] != getattr(plant, field):
+        if before[field] is None or before[field] != plant[field]:
             continue
         earlier = [getattr(row, field) for row in repots]
         known = [each for each in earlier if each is not None]
@@ -83,23 +101,21 @@ def _taken_back(
             values[field] = known[0]
         else:
             unknown.append(named)
-    return _STAYS.format(plant.tag, " and ".join(unknown)) if unknown else ""
+    return _STAYS.format(plant["tag"], " and ".join(unknown)) if unknown else ""
 
 
-def _plant(session: Session, plant_id: int) -> Any:
-    return session.execute(
-        select(
-            PlantRow.tag, PlantRow.repotted_on, PlantRow.pot_volume_l, PlantRow.medium
-        ).where(PlantRow.id == plant_id)
-    ).one()
+def _plants(session: Session, plant_ids: Sequence[int]) -> dict[int, dict[str, Any]]:
+    wanted = select(PlantRow.__table__).where(PlantRow.id.in_(plant_ids))
+    return {row["id"]: dict(row) for row in session.execute(wanted).mappings()}
 
 
-def _repots(session: Session, plant_id: int) -> list[Any]:
-    """Give the repots and divisions of a plant, newest first."""
-    return list(
-        session.execute(
-            select(CareRow.day, CareRow.pot_volume_l, CareRow.medium)
-            .where(CareRow.plant_id == plant_id, CareRow.what.in_(REPOTTING))
-            .order_by(CareRow.day.desc(), CareRow.id.desc())
-        )
-    )
+def _repots(session: Session, plant_ids: Sequence[int]) -> dict[int, list[Any]]:
+    """Give the repots and divisions of plants, newest first."""
+    found: dict[int, list[Any]] = {}
+    for row in session.execute(
+        select(CareRow.plant_id, CareRow.day, CareRow.pot_volume_l, CareRow.medium)
+        .where(CareRow.plant_id.in_(plant_ids), CareRow.what.in_(REPOTTING))
+        .order_by(CareRow.day.desc(), CareRow.id.desc())
+    ):
+        found.setdefault(row.plant_id, []).append(row)
+    return found
