@@ -300,6 +300,10 @@ def test_the_words_say_all_that_is_drawn_and_who_flowered_this_month() -> None:
     assert "A1 Cattleya $x_1$: 1 bloom, open since 1 May 2026." in told
     assert "A2 Laelia: 2 blooms, last from 24 Dec 2025 to 20 Jan 2026. Opens" in told
     assert "3 plants have no bloom on record." in told
+    row = replace(chart, this_month=(("A3 Vanda", (2021, 2022, 2023, 2024)),))
+    assert "past years: A3 Vanda (2021 to 2024)." in summary(row)
+    gap = replace(chart, this_month=(("A3 Vanda", (2021, 2022, 2024)),))
+    assert "A3 Vanda (2021, 2022 and 2024)." in summary(gap)
     nobody = replace(chart, lines=(), this_month=(), now=())
     assert summary(nobody).startswith("No bloom is on record yet.")
     drawn(nobody)

@@ -10,7 +10,7 @@ from growdesk.domain.wording import MONTHS
 from growdesk.ui import words
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from growdesk.services.bloom_values import BloomLine, WhoBlooms
 
@@ -49,11 +49,15 @@ def _this_month(chart: WhoBlooms) -> str:
     month = MONTHS[chart.on.month - 1]
     if not chart.this_month:
         return f"In flower in {month} in past years: none on record."
-    told = [
-        f"{name} ({listed([str(year) for year in years])})"
-        for name, years in chart.this_month
-    ]
+    told = [f"{name} ({_years(years)})" for name, years in chart.this_month]
     return f"In flower in {month} in past years: {listed(told)}."
+
+
+def _years(years: Sequence[int]) -> str:
+    """Say years in their order; three or more without a gap as a span."""
+    if len(years) > 2 and years[-1] - years[0] == len(years) - 1:
+        return f"{years[0]} to {years[-1]}"
+    return listed([str(year) for year in years])
 
 
 def _line(line: BloomLine) -> str:
