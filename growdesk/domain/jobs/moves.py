@@ -74,6 +74,8 @@ def _moves(
         dated = _dated(way, nights, begins, on)
         if dated is not None and dated[0] <= until:
             day, said, last = dated
+            if last is not None and near_equator:
+                continue  # no season there brings it again on its day
             values = {**values, "said": said, "last": last}
             last_day = begins + _HALF_YEAR if said == "move-out" else None
             key = f"move-{way}-{warmth.value}"

@@ -27,7 +27,7 @@ from growdesk.domain.jobs import (
     stems,
     treatments,
 )
-from growdesk.domain.jobs.repot_moments import Moment, moment_of
+from growdesk.domain.jobs.repot_moments import Moment, moment_of, months_of
 from growdesk.domain.jobs.treatments import Treatment
 from growdesk.services import kinds
 from tests.domain.builders import (
@@ -456,3 +456,19 @@ def test_what_is_open_is_neither_staked_nor_waited_for() -> None:
     assert keys("01-10", Flowering.BUDS) == []
     assert keys(None, Flowering.BUDS, Flowering.OPEN) == ["do-not-turn"]
     assert keys(None, Flowering.OPEN) == []
+
+
+@pytest.mark.parametrize(
+    ("words", "months"),
+    [
+        ("spring", (3, 4, 5)),
+        ("early spring, in a big deep pot", (2, 3, 4)),
+        ("spring to early summer", (3, 4, 5, 6)),
+        ("winter to early spring, before the heat", (12, 1, 2, 3)),
+        ("the cool season", (10, 11, 12, 1, 2, 3)),
+        ("the warm season, when unmanageable", (5, 6, 7, 8, 9)),
+        ("autumn", (9, 10, 11)),
+    ],
+)
+def test_a_season_named_is_those_months(words: str, months: tuple[int, ...]) -> None:
+    assert months_of(words) == months

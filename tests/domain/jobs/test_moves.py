@@ -202,3 +202,9 @@ def test_near_the_equator_a_long_cold_keeps_its_day() -> None:
         for job in told(lows, on, EQUATOR, here=HERE)
     }
     assert days == {date(2026, 1, 13)}
+
+
+def test_near_the_equator_no_move_is_foretold_by_last_year() -> None:
+    lows = nights(("2025-12-01", 30, 18.0), ("2025-12-31", 10, 10.0))
+    lows |= nights(("2026-01-10", 60, 18.0))
+    assert told(lows, "02-10", EQUATOR, here=HERE) == []

@@ -407,3 +407,15 @@ def test_water_is_not_stopped_on_a_plant_that_goes_down() -> None:
     keys = [job.key for job in rests.jobs(case_of(one, on), on)]
     assert "rest-going-down" in keys
     assert "rest-still-green" not in keys
+
+
+def test_water_given_today_is_the_first_water() -> None:
+    one = plant("encyclia", still("03-20"), care=(did("04-03", CareKind.CLEAR_WATER),))
+    assert first_waters(one, "04-02") == ["first-water"]
+    assert first_waters(one, "04-03") == []
+
+
+def test_feed_waits_from_the_day_after_the_hold() -> None:
+    one = plant("dendrobium-nobile", still("02-20"))
+    (job,) = rests.jobs(case_of(one, day("03-03")), day("03-03"))
+    assert (job.key, job.on) == ("rest-nitrogen-waits", day("03-01"))
