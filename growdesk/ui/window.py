@@ -254,7 +254,8 @@ class Window(QMainWindow):
             action = self.commands[key]
             action.setEnabled(title is not None)
             word = "&Undo" if key == "undo" else "&Redo"
-            action.setText(f"{word}: {title}" if title else word)
+            said = (title or "").replace("&", "&&")  # one alone marks a letter
+            action.setText(f"{word}: {said}" if said else word)
 
     def _tell_written(self, written: Written) -> None:
         line = written.title

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLabel
+from PySide6.QtWidgets import QLabel, QLineEdit
 
 from growdesk.domain.night import Expected
 from growdesk.services.bench_values import BenchDraft
@@ -157,3 +157,26 @@ def test_a_frost_last_read_has_a_minus_sign(qtbot: QtBot) -> None:
     qtbot.addWidget(dialog)
     said = [each.text() for each in dialog.findChildren(QLabel)]
     assert "1 plant; last read −0.2 °C, today" in said
+
+
+def test_a_place_called_with_signs_of_markup_is_shown_as_typed(
+    qtbot: QtBot, window: Window, stocked: Collection
+) -> None:
+    dialog = NightDialog(
+        None,
+        NightView(
+            date(2026, 11, 25),
+            (NightPlace(1, "<b>Sill</b>", False, 1, Expected(None, None), None, None),),
+            (),
+            "",
+        ),
+    )
+    qtbot.addWidget(dialog)
+    tips = [line.toolTip() for line in dialog.findChildren(QLineEdit) if line.toolTip()]
+    assert len(tips) == 2
+    assert all("&lt;b&gt;Sill&lt;/b&gt;" in tip for tip in tips)
+    dialog.reject()
+    stocked.places.add(PlaceDraft("Bark & moss"))
+    window.desk.show_day()
+    settle(qtbot, window)
+    assert window.commands["undo"].text() == "&Undo: Place Bark && moss added"

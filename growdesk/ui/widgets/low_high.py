@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
 
 from growdesk.domain.night import Expected
 from growdesk.ui import typed, words
+from growdesk.ui.tips import as_typed
 from growdesk.ui.widgets.parts import short_label
 
 if TYPE_CHECKING:
@@ -57,6 +58,6 @@ def _line(name: str, shown_c: float | None) -> QLineEdit:
     made = QLineEdit(words.number(shown_c))
     made.setAccessibleName(name)
     made.setPlaceholderText("°C")
-    made.setToolTip(name)
+    made.setToolTip(as_typed(name))
     made.setFixedWidth(72)
     return made
