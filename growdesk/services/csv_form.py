@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 _DELIMITERS = ",;\t"
 _UTF_16_MARKS = (b"\xff\xfe", b"\xfe\xff")
+_BEGIN = 4096
 _FORMULA = re.compile(r"'*[=+\-@\t\r]")
 _HELD_BACK = re.compile(r"'+[=+\-@\t\r]")
 
@@ -82,18 +83,29 @@ def tabbed(header: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
 
 
 def decoded(raw: bytes, source: str) -> tuple[str, str]:
-    """Give a file's text and its encoding: UTF-8, UTF-16 by its mark, or cp1252."""
-    encoding = "utf-16" if raw.startswith(_UTF_16_MARKS) else "utf-8-sig"
+    """Give a file's text and its encoding: UTF-8, UTF-16 or cp1252."""
+    wide = "utf-16" if raw.startswith(_UTF_16_MARKS) else wide_encoding(raw[:_BEGIN])
+    encoding = wide or "utf-8-sig"
     try:
         return raw.decode(encoding), encoding
     except UnicodeDecodeError:
         pass
-    fallback = encoding if encoding == "utf-16" else "cp1252"
+    fallback = wide or "cp1252"
     try:
         return raw.decode(fallback), fallback
     except UnicodeDecodeError:
         hint = "Save it as CSV in UTF-8."
         raise InputError("FILE", source, "is not readable text", hint) from None
+
+
+def wide_encoding(begin: bytes) -> str:
+    """Give UTF-16 that has no mark: of every two bytes one is zero, always the same."""
+    pairs = len(begin) // 2
+    for offset, encoding in ((1, "utf-16-le"), (0, "utf-16-be")):
+        zeros = begin[offset::2].count(0)
+        if pairs and zeros > 0.4 * pairs and not begin[1 - offset :: 2].count(0):
+            return encoding
+    return ""
 
 
 def _notices(encoding: str, source: str) -> tuple[str, ...]:

@@ -43,9 +43,10 @@ def read_text(path: Path) -> LoggerText:
 
 
 def _decoded(raw: bytes, source: str) -> tuple[str, str]:
-    unmarked = "" if raw.startswith(_MARKS) else _wide_encoding(raw[:_LOOKED_AT])
+    begin = raw[:_LOOKED_AT]
+    unmarked = "" if raw.startswith(_MARKS) else csv_form.wide_encoding(begin)
     if not unmarked:
-        if b"\x00" in raw[:_LOOKED_AT] and not raw.startswith(_MARKS):
+        if b"\x00" in begin and not raw.startswith(_MARKS):
             raise InputError("FILE", source, "is not text", _HINT)
         text, encoding = csv_form.decoded(raw, source)
         return text, encoding.removesuffix("-sig")
@@ -53,16 +54,6 @@ def _decoded(raw: bytes, source: str) -> tuple[str, str]:
         return raw.decode(unmarked), unmarked
     except UnicodeDecodeError:
         raise InputError("FILE", source, "is not text", _HINT) from None
-
-
-def _wide_encoding(begin: bytes) -> str:
-    """Give UTF-16 that has no mark: of every two bytes one is zero, always the same."""
-    pairs = len(begin) // 2
-    for offset, encoding in ((1, "utf-16-le"), (0, "utf-16-be")):
-        zeros = begin[offset::2].count(0)
-        if pairs and zeros > 0.4 * pairs and not begin[1 - offset :: 2].count(0):
-            return encoding
-    return ""
 
 
 def _is_binary(begin: str) -> bool:

@@ -128,9 +128,21 @@ def test_a_kind_that_is_not_known_comes_in_with_a_notice(
         " tag , name , pot_volume_l \n A1 , Ærø , 1.5 \n".encode(),
         "tag\tname\tpot_volume_l\nA1\tÆrø\t1,5\n".encode("utf-16"),
         b"\xfe\xff" + "tag\tname\tpot_volume_l\nA1\tÆrø\t1,5\n".encode("utf-16-be"),
+        "tag\tname\tpot_volume_l\nA1\tÆrø\t1,5\n".encode("utf-16-be"),
+        "tag\tname\tpot_volume_l\nA1\tÆrø\t1,5\n".encode("utf-16-le"),
         "tag\tname\tpot_volume_l\nA1\tÆrø\t1.5\n".encode(),
     ],
-    ids=["semicolons", "windows", "quoted", "spaces", "utf-16", "utf-16-be", "tabs"],
+    ids=[
+        "semicolons",
+        "windows",
+        "quoted",
+        "spaces",
+        "utf-16",
+        "utf-16-be",
+        "be",
+        "le",
+        "tabs",
+    ],
 )
 def test_csv_is_read_as_spreadsheets_write_it(
     collection: Collection, tmp_path: Path, raw: bytes
