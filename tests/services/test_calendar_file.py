@@ -89,8 +89,9 @@ def test_the_file_keeps_to_the_letter() -> None:
 
 def test_a_fold_never_breaks_a_letter() -> None:
     raw = calendar_file.as_ical([LINE], "1", MADE, TODAY)
-    for line in raw.split(b"\r\n"):
-        line.decode("utf-8")
+    physical = [line.decode("utf-8") for line in raw.split(b"\r\n")]
+    folds = [line for line in physical if line.startswith(" ")]
+    assert any("å" in line for line in folds)
 
 
 def test_the_library_reads_it_back() -> None:

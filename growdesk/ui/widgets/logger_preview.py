@@ -8,7 +8,6 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QComboBox,
     QHeaderView,
     QTableWidget,
     QTableWidgetItem,
@@ -19,45 +18,18 @@ from growdesk.services import logger_words
 from growdesk.services.logger_columns import Role
 from growdesk.ui import theme
 from growdesk.ui.tips import as_typed
+from growdesk.ui.widgets.column_chooser import ColumnChooser
 from growdesk.ui.widgets.form import choose
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from PySide6.QtGui import QFocusEvent, QResizeEvent, QWheelEvent
+    from PySide6.QtGui import QResizeEvent
 
     from growdesk.services.logger_values import Column
 
 _WIDE_PX, _NARROW_PX = 250, 150
 _CHOOSER_PX, _ROW_PX, _ROWS = 38, 26, 3
-
-
-class Chooser(QComboBox):
-    """What a column holds. A turning wheel changes nothing that has no focus."""
-
-    reached = Signal()
-
-    def __init__(self, name: str) -> None:
-        super().__init__()
-        self.setAccessibleName(f"What column {name} holds")
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        for role in Role:
-            self.addItem(logger_words.ROLES[role], role)
-        longest = max(logger_words.ROLES.values(), key=len)
-        wide = self.fontMetrics().horizontalAdvance(longest) + 40
-        self.view().setMinimumWidth(wide)
-
-    @override
-    def focusInEvent(self, e: QFocusEvent) -> None:
-        super().focusInEvent(e)
-        self.reached.emit()
-
-    @override
-    def wheelEvent(self, e: QWheelEvent) -> None:
-        if self.hasFocus():
-            super().wheelEvent(e)
-        else:
-            e.ignore()
 
 
 class LoggerPreview(QTableWidget):
@@ -67,7 +39,7 @@ class LoggerPreview(QTableWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.choosers: list[Chooser] = []
+        self.choosers: list[ColumnChooser] = []
         self.setAccessibleName("First rows of the file")
         self.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -108,7 +80,10 @@ class LoggerPreview(QTableWidget):
         head = self.horizontalHeaderItem(at)
         if head is not None:
             head.setToolTip(as_typed(column.name))
-        chooser = Chooser(column.name)
+        chooser = ColumnChooser(
+            f"What column {column.name} holds",
+            [(logger_words.ROLES[each], each) for each in Role],
+        )
         choose(chooser, role)
         chooser.currentIndexChanged.connect(lambda _index: self._chosen(at))
         chooser.reached.connect(lambda: self.scrollTo(self.model().index(0, at)))

@@ -12,22 +12,19 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QComboBox,
     QHeaderView,
     QTableWidget,
     QTableWidgetItem,
 )
-from typing_extensions import override
 
 from growdesk.ui import theme
 from growdesk.ui.take_in_texts import LEAVE_OUT
 from growdesk.ui.tips import as_typed
+from growdesk.ui.widgets.column_chooser import ColumnChooser
 from growdesk.ui.widgets.form import choose
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
-
-    from PySide6.QtGui import QFocusEvent, QWheelEvent
 
     from growdesk.services.intake_fields import Field
     from growdesk.services.intake_values import Column
@@ -37,35 +34,6 @@ _WIDE_PX, _NARROW_PX = 260, 150
 _CHOOSER_PX, _ROW_PX = 38, 26
 
 
-class FieldChooser(QComboBox):
-    """What a column is read as. A turning wheel changes nothing without the focus."""
-
-    reached = Signal()
-
-    def __init__(self, name: str, fields: Mapping[str, Field]) -> None:
-        super().__init__()
-        self.setAccessibleName(f"What column {name} is read as")
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.addItem(LEAVE_OUT, "")
-        for key, field in fields.items():
-            self.addItem(field.title, key)
-        longest = max((field.title for field in fields.values()), key=len)
-        wide = self.fontMetrics().horizontalAdvance(longest) + 40
-        self.view().setMinimumWidth(wide)
-
-    @override
-    def focusInEvent(self, e: QFocusEvent) -> None:
-        super().focusInEvent(e)
-        self.reached.emit()
-
-    @override
-    def wheelEvent(self, e: QWheelEvent) -> None:
-        if self.hasFocus():
-            super().wheelEvent(e)
-        else:
-            e.ignore()
-
-
 class MatchTable(QTableWidget):
     """The columns of a file with what each is read as."""
 
@@ -73,7 +41,7 @@ class MatchTable(QTableWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.choosers: list[FieldChooser] = []
+        self.choosers: list[ColumnChooser] = []
         self.setAccessibleName("Columns of the file, and what they are read as")
         self.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -119,7 +87,11 @@ class MatchTable(QTableWidget):
     def _show(
         self, at: int, column: Column, fields: Mapping[str, Field], key: str
     ) -> None:
-        chooser = FieldChooser(column.name, fields)
+        choices = [
+            (LEAVE_OUT, ""),
+            *((each.title, key) for key, each in fields.items()),
+        ]
+        chooser = ColumnChooser(f"What column {column.name} is read as", choices)
         choose(chooser, key)
         chooser.currentIndexChanged.connect(lambda _index: self.changed.emit())
         chooser.reached.connect(lambda: self.scrollTo(self.model().index(0, at)))
