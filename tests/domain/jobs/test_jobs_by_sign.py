@@ -472,3 +472,33 @@ def test_what_is_open_is_neither_staked_nor_waited_for() -> None:
 )
 def test_a_season_named_is_those_months(words: str, months: tuple[int, ...]) -> None:
     assert months_of(words) == months
+
+
+def test_flowers_seen_open_and_gone_since_are_the_moment_after_flowering() -> None:
+    gone = look("05-20", Flowering.NONE)
+
+    def stands(*before: Look) -> list[str]:
+        one = plant(
+            "phalaenopsis",
+            *before,
+            gone,
+            medium=Medium.BARK,
+            repotted_on=day("2024-01-01"),
+        )
+        return said(repot(one, "05-25"))
+
+    assert stands(look("05-01", Flowering.OPEN)) == ["repot-now"]
+    assert stands(look("05-01", Flowering.NONE)) == ["repot-waits"]
+    assert stands() == ["repot-waits"]
+
+
+def test_a_keiki_is_potted_within_a_month_of_its_roots() -> None:
+    rooted = look("05-01", keikis=1, keiki_root_mm=HOUSE.keiki_root_mm)
+    case = Case(
+        plant("phalaenopsis", rooted),
+        kinds.table().kinds["phalaenopsis"],
+        HOUSE,
+        day("05-02"),
+    )
+    (job,) = stems.jobs(case, day("12-31"))
+    assert (job.on, job.until) == (day("05-01"), day("05-31"))
