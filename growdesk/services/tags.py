@@ -13,8 +13,10 @@ from sqlalchemy import func, select
 
 from growdesk.domain.case import REPOTTING
 from growdesk.domain.errors import InputError
+from growdesk.domain.holding import together
 from growdesk.services.standing import growing, here
 from growdesk.services.walking import COLUMNS, order, where
+from growdesk.store.mapping import held_as_of
 from growdesk.store.schema import BenchRow, CareRow, PlaceRow, PlantRow
 
 if TYPE_CHECKING:
@@ -52,7 +54,10 @@ class TagChoice:
 
 @dataclass(frozen=True, slots=True)
 class TagFacts:
-    """What may stand on a plant's tag; ``where`` is its place and bench."""
+    """What may stand on a plant's tag; ``where`` is its place and bench.
+
+    ``together`` says how many share the tag, as ``tray ×8``.
+    """
 
     plant_id: int
     tag: str
@@ -62,6 +67,7 @@ class TagFacts:
     parentage: str = ""
     source: str = ""
     where: str = ""
+    together: str = ""
 
 
 class Tags:
@@ -100,6 +106,8 @@ class Tags:
                 PlantRow.parentage,
                 PlantRow.source,
                 PlantRow.bench,
+                PlantRow.held_as,
+                PlantRow.how_many,
                 PlaceRow.name.label("place"),
                 PlaceRow.position.label("turn"),
                 *COLUMNS,
@@ -150,4 +158,5 @@ def _facts(row: Any) -> TagFacts:
         parentage=row.parentage,
         source=row.source,
         where=where(row.place or "", row.bench_name or ""),
+        together=together(held_as_of(row), row.how_many),
     )

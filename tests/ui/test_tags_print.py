@@ -191,7 +191,7 @@ def test_the_tag_is_the_largest_and_the_name_is_in_italics() -> None:
     assert "repotted 12 May 2026" in [mark.text for mark in said]
 
 
-def test_a_name_shrinks_then_breaks_then_shortens_its_genus() -> None:
+def test_a_name_breaks_then_shrinks_then_shortens_its_genus() -> None:
     short = "Phal. schilleriana"
     lines, face, whole = name_face(short, 300, 60)
     assert (len(lines), face.size_pt, whole) == (1, 13, True)
@@ -208,6 +208,27 @@ def test_a_name_shrinks_then_breaks_then_shortens_its_genus() -> None:
     lines, face, whole = name_face(LONG, 60, 20)
     assert not whole
     assert "".join(run.text for run in lines[-1]).endswith("…")
+
+
+@pytest.mark.parametrize(
+    "name", ["Phalaenopsis schilleriana", "Vanda coerulea 'Weir Gate'"]
+)
+def test_a_name_breaks_before_it_gets_small(name: str) -> None:
+    for wide, high, least in ((70, 37, 12), (38.1, 21.2, 8)):
+        made = label(TagFacts(1, "B7", name, DAY), wide * MM, high * MM)
+        said = [mark for mark in made.marks if isinstance(mark, Words)]
+        named = [m for m in said[1:] if "2026" not in m.text]
+        assert len({m.y_pt for m in named}) == 2
+        assert min(m.face.size_pt for m in named) >= least
+        assert not made.notes
+
+
+def test_how_many_share_a_tag_stands_on_it() -> None:
+    tray = TagFacts(1, "B7", "Vanda coerulea", DAY, together="tray ×8")
+    for layout in PRESETS:
+        cell = layout.cells[0]
+        made = label(tray, cell.width_mm * MM, cell.height_mm * MM)
+        assert "tray ×8" in [m.text for m in made.marks if isinstance(m, Words)]
 
 
 def test_what_is_cut_is_said() -> None:

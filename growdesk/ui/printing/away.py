@@ -6,28 +6,26 @@ pages at most; nothing is set below 11 pt. Knows no painter.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.phrases import listed
 from growdesk.ui import words
+from growdesk.ui.printing.away_columns import for_each_pot, two_columns
+from growdesk.ui.printing.away_rows import bench_rows, short_day, table
 from growdesk.ui.printing.marks import (
     MM,
     STRONG,
-    TAG,
     TEXT,
     TITLE,
     Block,
     Face,
-    Frame,
     Rule,
     Words,
     gap,
 )
-from growdesk.ui.printing.mixing import heading
-from growdesk.ui.printing.naming import name_lines, set_line
 from growdesk.ui.printing.pages import (
     LEFT_PT,
     TOP_PT,
@@ -47,27 +45,18 @@ from growdesk.ui.printing.setting import (
     wrap,
 )
 from growdesk.ui.printing.sheet_pdf import pages_pdf, save_pdf
-from growdesk.ui.printing.wording import DO_NOT_WATER
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
-    from datetime import date
+    from collections.abc import Iterable, Iterator
     from pathlib import Path
 
-    from growdesk.services.away import AwayBench, AwayGroup, AwaySheet
+    from growdesk.services.away import AwaySheet
     from growdesk.ui.printing.marks import Mark
 
 DOUBT: Final = "If in doubt, don't."
 MOST_PAGES: Final = 2
 _LARGE = Face(24, bold=True)
-_BOX_PT: Final = 4.2 * MM
-_PAD_PT: Final = 2.0
-_GUTTER_PT: Final = 8.0
-_DAY_PT: Final = 43.0
-_MOST_COLUMNS: Final = 6
-_LEAST_NAME_PT: Final = 60.0
-_NO_PLACE = "No place"
-_SIDE_PT: Final = 14 * MM
+_SIDE_PT: Final = 12 * MM
 _RULES: Final = (
     (
         "Clear water only, slowly over the whole pot until it runs out below; pour "
@@ -75,8 +64,8 @@ _RULES: Final = (
         "leaves dry."
     ),
     (
-        "Water only what has a box for the day, and tick it. A day that was missed is "
-        "left out; never give double."
+        "Water only what has a box that day, and tick it. Never make up for a missed "
+        "day."
     ),
 )
 _ALONE: Final = (
@@ -91,7 +80,8 @@ _CAUTIONS: Final = (
 
 def title(sheet: AwaySheet) -> str:
     """Give the sheet's title, for the file and the printer's queue."""
-    return f"Watering, {_short(sheet.begins)} to {_short(sheet.ends)} {sheet.ends.year}"
+    begins, ends = short_day(sheet.begins), short_day(sheet.ends)
+    return f"Watering, {begins} to {ends} {sheet.ends.year}"
 
 
 def write_away(
@@ -112,8 +102,10 @@ def lay_out_away(
     room = width_pt_ - 2 * _SIDE_PT
     head = _head(sheet, "", room)
     frame = Paper(width_pt_, height_pt, head.height_pt, _foot(room))
-    blocks = tuple(_blocks(sheet, call, room))
-    bodies = tuple(paginate(blocks, frame))
+    bodies = tuple(paginate(_blocks(sheet, call, room), frame))
+    if len(bodies) > 1:
+        beside = _side_by_side(sheet, call, room, frame.body_pt)
+        bodies = tuple(paginate(beside, frame)) or bodies
     if len(bodies) > MOST_PAGES:
         raise InputError(
             "place",
@@ -152,7 +144,12 @@ def _head(sheet: AwaySheet, number: str, room: float) -> Block:
     ]
     y = len(lines) * line_pt(TITLE) + 1
     marks += stack((DOUBT,), 0, y, _LARGE)
-    y += line_pt(_LARGE) + 1
+    beside = room - width_pt(DOUBT, _LARGE) - 16
+    made = words.short_day(sheet.made_at.astimezone().date())
+    for line in (sheet.collection, f"{words.plants(sheet.plants)}. Made on {made}."):
+        y += line_pt(TEXT)
+        marks.append(right(elide(line, beside, TEXT), room, y))
+    y += line_pt(_LARGE) - 2 * line_pt(TEXT) + 1
     marks.append(Rule(0, y, room, y, 1.6))
     return Block(y + 5, tuple(marks))
 
@@ -165,26 +162,41 @@ def _foot(room: float) -> Block:
     return Block(6 + len(_CAUTIONS) * line_pt(TEXT), marks)
 
 
-def _blocks(sheet: AwaySheet, call: str, room: float) -> Iterator[Block]:
-    for rule in _rules(sheet):
+def _blocks(sheet: AwaySheet, call: str, room: float) -> tuple[Block, ...]:
+    at = table(sheet, room)
+    rows = (row for bench in sheet.benches for row in bench_rows(bench, at))
+    begins = _begins(call, _rules(sheet), room)
+    return (*begins, *rows, *_ends(sheet, room))
+
+
+def _side_by_side(
+    sheet: AwaySheet, call: str, room: float, high: float
+) -> tuple[Block, ...]:
+    """Give the one page of two columns; nothing where that does not hold all."""
+    begins = tuple(_begins(call, _rules(sheet, for_each_pot(sheet)), room))
+    ends = tuple(_ends(sheet, room))
+    free = high - sum(block.height_pt for block in (*begins, *ends))
+    found = two_columns(sheet, room, free)
+    return () if found is None else (*begins, found, *ends)
+
+
+def _begins(call: str, rules: Iterable[str], room: float) -> Iterator[Block]:
+    for rule in rules:
         yield from paragraph(rule, room, indent_pt=14, mark="•")
-    yield gap(3)
     yield from _call(call, room)
-    at = _table(sheet, room)
-    for bench in sheet.benches:
-        yield from _bench(bench, at)
-    yield from _ends(sheet, room)
 
 
-def _rules(sheet: AwaySheet) -> Iterator[str]:
+def _rules(sheet: AwaySheet, more: str = "") -> Iterator[str]:
     yield from _RULES
-    if sheet.water:
-        yield f"The water to use: {sheet.water}.{_needed(sheet)}"
+    water = f"The water to use: {sheet.water}." if sheet.water else ""
+    said = " ".join(filter(None, (water, _needed(sheet), more)))
+    if said:
+        yield said
 
 
 def _needed(sheet: AwaySheet) -> str:
     most = max((litres for _, litres in sheet.litres), default=0.0)
-    return f" The most for one day is {words.volume(most)}." if most else ""
+    return f"The most for one day is {words.volume(most)}." if most else ""
 
 
 def _call(call: str, room: float) -> Iterator[Block]:
@@ -206,178 +218,14 @@ def _call(call: str, room: float) -> Iterator[Block]:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Table:
-    """Where amounts end and days stand; without ``lefts`` days go below as text."""
-
-    room: float
-    amount_pt: float
-    days: tuple[date, ...]
-    lefts: tuple[float, ...]
-
-    @property
-    def amount_right(self) -> float:
-        """Give the right edge of the amounts."""
-        return (self.lefts[0] if self.lefts else self.room) - _GUTTER_PT
-
-
-def _table(sheet: AwaySheet, room: float) -> _Table:
-    amounts = [
-        width_pt(_amount(group), STRONG)
-        for bench in sheet.benches
-        for group in bench.groups
-        if group.days
-    ]
-    count = len(sheet.days) if len(sheet.days) <= _MOST_COLUMNS else 0
-    lefts = tuple(room - (count - number) * _DAY_PT for number in range(count))
-    return _Table(room, max(amounts, default=0.0), sheet.days, lefts)
-
-
-def _bench(bench: AwayBench, at: _Table) -> Iterator[Block]:
-    name = bench.where or _NO_PLACE
-    yield from _heading(name, at)
-    again = tuple(_heading(f"{name}, continued", at))
-    for group in bench.groups:
-        plain = _watered(group, at) if group.days else _barred(group, at.room)
-        yield replace(plain, repeat=again)
-
-
-def _heading(name: str, at: _Table) -> Iterator[Block]:
-    """Give a place's heading, with the days over their boxes."""
-    if not at.lefts:
-        yield from heading(name, at.room)
-        return
-    yield gap(5)
-    base = baseline_pt(TAG)
-    marks: list[Mark] = [Words(0, base, elide(name, at.lefts[0] - 8, TAG), TAG)]
-    for left, day in zip(at.lefts, at.days, strict=True):
-        text = _short(day).rsplit(" ", 1)[0]
-        marks.append(Words(_middle(left, width_pt(text, TEXT)), base, text, TEXT))
-    height = line_pt(TAG) + 1
-    marks.append(Rule(0, height, at.room, height, 1.2))
-    yield Block(height + 1, tuple(marks), keep=True)
-
-
-def _middle(left: float, wide: float) -> float:
-    return left + (_DAY_PT - wide) / 2
-
-
-def _watered(group: AwayGroup, at: _Table) -> Block:
-    """Give a line: tags, how much each, a box for each day."""
-    y = _PAD_PT
-    base = y + baseline_pt(TAG)
-    tag_room = at.amount_right - at.amount_pt - _GUTTER_PT
-    tags = wrap(", ".join(group.tags), tag_room, TAG)
-    marks: list[Mark] = [
-        *stack(tags, 0, y, TAG),
-        right(_amount(group), at.amount_right, base, STRONG),
-    ]
-    left = width_pt(tags[0], TAG) + 7
-    if group.name and len(tags) == 1 and tag_room - left > _LEAST_NAME_PT:
-        (named,) = name_lines(group.name, tag_room - left, TEXT)
-        marks += set_line(named, left, base, TEXT)
-    y += len(tags) * line_pt(TAG)
-    if at.lefts:
-        marks += _in_columns(group, at)
-    else:
-        more, y = _boxes(group.days, y + 1, at.room)
-        marks += more
-    y += _PAD_PT
-    marks.append(Rule(0, y, at.room, y, 0.5))
-    return Block(y, tuple(marks))
-
-
-def _in_columns(group: AwayGroup, at: _Table) -> Iterator[Mark]:
-    """Give a box under each day that brings water, a dash under the others."""
-    for left, day in zip(at.lefts, at.days, strict=True):
-        if day in group.days:
-            yield Frame(_middle(left, _BOX_PT), _PAD_PT + 1.5, _BOX_PT, _BOX_PT, 1.2)
-        else:
-            dash = _middle(left, width_pt("–", TEXT))
-            yield Words(dash, _PAD_PT + baseline_pt(TAG), "–", TEXT)
-
-
-def _amount(group: AwayGroup) -> str:
-    each = " each" if len(group.tags) > 1 else ""
-    if group.volume_l is None:
-        return f"until it runs out below{each and ', each'}"
-    mugs = f" ({group.mugs})" if group.mugs else ""
-    return f"{words.volume(group.volume_l)}{mugs}{each}"
-
-
-def _boxes(days: Sequence[date], y: float, room: float) -> tuple[list[Mark], float]:
-    """Set a box with its day for each watering, over as many lines as they take."""
-    marks: list[Mark] = []
-    x = 0.0
-    line = max(_BOX_PT + 3, line_pt(TEXT))
-    for day in days:
-        text = _short(day)
-        wide = _BOX_PT + 4 + width_pt(text, TEXT) + 12
-        if x and x + wide - 12 > room:
-            x, y = 0.0, y + line
-        marks += [
-            Frame(x, y + 1, _BOX_PT, _BOX_PT, 1.0),
-            Words(x + _BOX_PT + 4, y + baseline_pt(TEXT) + 0.5, text, TEXT),
-        ]
-        x += wide
-    return marks, y + line
-
-
-def _short(day: date) -> str:
-    """Give a day as ``Wed 2 Dec``."""
-    weekday, number, month = words.near_day(day).split(" ")
-    return f"{weekday[:3]} {number} {month[:3]}"
-
-
-def _barred(group: AwayGroup, room: float) -> Block:
-    """Give what must stay dry: in a heavy frame, with where it stands."""
-    inside = 6.0
-    said = f"{DO_NOT_WATER}: "
-    left = inside + width_pt(said, TAG)
-    stands = _stands(group)
-    tag_room = room - left - inside - width_pt(stands, TEXT) - 10
-    tags = wrap(", ".join(group.tags), tag_room, TAG)
-    y = 2 * _PAD_PT + 1
-    marks: list[Mark] = [
-        Words(inside, y + baseline_pt(TAG), said, TAG),
-        *stack(tags, left, y, TAG),
-        right(stands, room - inside, y + baseline_pt(TAG)),
-    ]
-    named_left = left + width_pt(tags[0], TAG) + 8
-    named_room = left + tag_room - named_left
-    if group.name and len(tags) == 1 and named_room > _LEAST_NAME_PT:
-        (named,) = name_lines(group.name, named_room, TEXT)
-        marks += set_line(named, named_left, y + baseline_pt(TAG), TEXT)
-    y += len(tags) * line_pt(TAG) + _PAD_PT
-    marks.append(Frame(0, 2, room, y - 1, 2.0))
-    return Block(y + 4, tuple(marks))
-
-
-def _stands(group: AwayGroup) -> str:
-    """Say where along the bench they stand."""
-    if group.of == 1:
-        return "the only one here"
-    first = _nth(group.first)
-    if len(group.tags) == 1:
-        return f"{first} of {group.of}"
-    return f"{first} to {_nth(group.last)} of {group.of}"
-
-
-def _nth(number: int) -> str:
-    ending = {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
-    if number % 100 in (11, 12, 13):
-        ending = "th"
-    return f"{number}{ending}"
-
-
 def _ends(sheet: AwaySheet, room: float) -> Iterator[Block]:
     """Give what to leave alone, and what looks worse than it is."""
-    yield gap(6)
+    yield gap(4)
     if sheet.bare:
         one = len(sheet.bare) == 1
-        named = listed([f"{tag} {name}".strip() for tag, name in sheet.bare])
         said = (
-            f"Bare is right: {named} {'rests' if one else 'rest'} without leaves, or "
+            f"Bare is right: {listed([tag for tag, _name in sheet.bare])} "
+            f"{'rests' if one else 'rest'} without leaves, or "
             f"{'loses' if one else 'lose'} them now. {'It is' if one else 'They are'} "
             "not dying and must not be watered."
         )
@@ -389,6 +237,3 @@ def _ends(sheet: AwaySheet, room: float) -> Iterator[Block]:
     if sheet.last:
         said = f"Do these last, and wash your hands after them: {listed(sheet.last)}."
         yield from paragraph(said, room)
-    made = words.long_day(sheet.made_at.astimezone().date())
-    name = elide(sheet.collection, room * 0.6, TEXT)
-    yield from paragraph(f"{name}, {words.plants(sheet.plants)}. Made on {made}.", room)

@@ -42,6 +42,15 @@ def name_lines(
     return [*kept, elide_runs(joined(lines[most - 1 :]), room_pt, face)]
 
 
+def whole_line(name: str, room_pt: float, face: Face) -> Styled:
+    """Give a name on one line, as typed or else short; nothing where it has no room."""
+    for form in _SHAPES:
+        line = joined([names.runs_of(name, form)])
+        if styled_pt(line, face) <= room_pt:
+            return line
+    return ()
+
+
 def wrap_runs(runs: Iterable[Run], room_pt: float, face: Face) -> list[Styled]:
     """Break a name between its words; a word too long for a line stays whole."""
     lines: list[list[Run]] = []

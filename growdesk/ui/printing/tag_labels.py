@@ -1,8 +1,9 @@
 """One label: the tag large, the name as the trade sets it, a date, a code to scan.
 
-A name that is too long is set over several lines, then smaller, then with its genus
-abbreviated; if even that has no room it ends in an ellipsis and the label says so to
-whoever prints it. Knows no paper and no painter.
+A name that is too long for a line goes over several, then is set smaller, then has its
+genus abbreviated; only then is it set below ``READABLE_PT``. If even that has no room
+it ends in an ellipsis and the label says so to whoever prints it. Knows no paper and no
+painter.
 """
 
 from __future__ import annotations
@@ -34,8 +35,14 @@ if TYPE_CHECKING:
 
 PAD_PT: Final = 1.8 * MM
 _TAG_PT: Final = (30, 26, 22, 20, 18, 16, 14, 13, 12, 11, 10, 9, 8, 7)
-_NAME_PT: Final = (13.0, 12.0, 11.0)
-_WRAPPED_PT: Final = (12.0, 11.0, 10.0, 9.0, 8.5, 8.0, 7.5, 7.0)
+READABLE_PT: Final = 8.0
+"""Smaller than this a name is set only where nothing else makes room; ours."""
+_ONE_LINE_PT: Final = (13.0, 12.0, 11.0)
+_FEW_LINES_PT: Final = (12.0, 11.0, 10.0, 9.0)
+_FEW_LINES: Final = 3
+_ANY: Final = 99
+_WRAPPED_PT: Final = (12.0, 11.0, 10.0, 9.0, 8.5, READABLE_PT)
+_SMALL_PT: Final = (7.5, 7.0, 6.5)
 _SMALLEST: Final = Face(6.5)
 _LINE_PT: Final = (9.0, 8.0, 7.0, 6.5, 6.0)
 _CODE_PT: Final = 24 * MM
@@ -58,10 +65,14 @@ class Shown:
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """A label's marks from its corner, and what did not go on it as it should."""
+    """A label's marks from its corner, and what did not go on it as it should.
+
+    ``name_pt`` is the size of the name's type, where there is one.
+    """
 
     marks: tuple[Mark, ...]
     notes: tuple[str, ...] = ()
+    name_pt: float = READABLE_PT
 
 
 @lru_cache(_KEPT)
@@ -77,12 +88,17 @@ def label(
     best: Label | None = None
     for code_share, tag_share in _ROOMS:
         made = _label(plant, (width_pt_, height_pt), asked, (code_share, tag_share))
-        if not made.notes:
+        if _lacking(made) == (0, False):
             return made
-        if best is None or len(made.notes) < len(best.notes):
+        if best is None or _lacking(made) < _lacking(best):
             best = made
     assert best is not None  # noqa: S101 -- there is a room to try
     return best
+
+
+def _lacking(made: Label) -> tuple[int, bool]:
+    """Give how many notes there are, and whether the name is too small to read well."""
+    return len(made.notes), made.name_pt < READABLE_PT
 
 
 def _label(
@@ -123,6 +139,8 @@ def day_line(plant: TagFacts) -> str:
 
 
 def _lines(plant: TagFacts, shown: Shown) -> Iterator[Styled]:
+    if plant.together:
+        yield (Run(plant.together),)
     if shown.day and (day := day_line(plant)):
         yield (Run(day),)
     if shown.parentage and plant.parentage:
@@ -185,35 +203,54 @@ def _tagged(
 def _named(plant: TagFacts, room: float, deep: float, shown: Shown) -> Label:
     """Set the name and the small lines into a room; the name goes first."""
     small = _that_fit(lines_of(plant, shown), room)
-    reserve = min(len(small), 1) * line_pt(Face(_LINE_PT[1]))
     marks: list[Mark] = []
     notes: list[str] = []
     y = 0.0
+    name_pt = READABLE_PT
     most_pt = _LINE_PT[0]
     if plant.name.strip():
-        lines, face, whole = name_face(plant.name, room, deep - reserve)
+        lines, face, whole = _over(plant, small, (room, deep))
         marks += stack_names(lines, 0, 0, face)
         y = len(lines) * line_pt(face)
-        most_pt = face.size_pt
+        most_pt = name_pt = face.size_pt
         if not whole:
             notes.append(f"{plant.tag}: the name is longer than the label, and is cut.")
     more, told = _small(plant.tag, small, (room, deep), y, most_pt)
-    return Label((*marks, *more), (*notes, *told))
+    return Label((*marks, *more), (*notes, *told), name_pt)
+
+
+def _over(
+    plant: TagFacts, small: tuple[Styled, ...], within: tuple[float, float]
+) -> tuple[tuple[Styled, ...], Face, bool]:
+    """Set the name over its first small lines, these smaller if need be."""
+    room, deep = within
+    kept = min(len(small), 2 if plant.together else 1)
+    made = name_face(plant.name, room, deep - kept * line_pt(Face(_LINE_PT[1])))
+    if made[2] and made[1].size_pt >= READABLE_PT:
+        return made
+    return name_face(plant.name, room, deep - kept * line_pt(Face(_LINE_PT[-1])))
 
 
 def name_face(
     name: str, room: float, deep: float
 ) -> tuple[tuple[Styled, ...], Face, bool]:
     """Give a name's lines, their face, and whether nothing had to be cut."""
-    for form in (Form.TYPED, Form.SHORT):
-        runs = names.runs_of(name, form)
-        one = [(Face(size), 1) for size in _NAME_PT]
-        more = [(Face(size), int(deep // line_pt(Face(size)))) for size in _WRAPPED_PT]
-        for face, most in (*one, *more):
-            lines = wrap_runs(runs, room, face)
-            has_room = len(lines) <= most and len(lines) * line_pt(face) <= deep
-            if has_room and fits(lines, room, face):
-                return tuple(lines), face, True
+    readable = (
+        *((size, 1) for size in _ONE_LINE_PT),
+        *((size, _FEW_LINES) for size in _FEW_LINES_PT),
+        *((size, _ANY) for size in _WRAPPED_PT),
+    )
+    forms = (Form.TYPED, Form.SHORT)
+    ways = (
+        *((form, *way) for form in forms for way in readable),
+        *((form, size, _ANY) for size in _SMALL_PT for form in forms),
+    )
+    for form, size, most in ways:
+        face = Face(size)
+        lines = wrap_runs(names.runs_of(name, form), room, face)
+        has_room = len(lines) <= most and len(lines) * line_pt(face) <= deep
+        if has_room and fits(lines, room, face):
+            return tuple(lines), face, True
     return _cut(name, room, deep)
 
 
@@ -288,8 +325,8 @@ def _moved(made: Label, x: float, y: float) -> Label:
         for mark in made.marks
         if isinstance(mark, Words)
     )
-    return Label(moved, made.notes)
+    return replace(made, marks=moved)
 
 
 def _with(made: Label, marks: list[Mark], notes: list[str]) -> Label:
-    return Label((*marks, *made.marks), (*notes, *made.notes))
+    return replace(made, marks=(*marks, *made.marks), notes=(*notes, *made.notes))
