@@ -131,7 +131,7 @@ def test_nothing_is_too_small_or_off_the_paper(size: tuple[float, float]) -> Non
 
 def test_two_pages_at_most_and_it_says_so() -> None:
     assert len(lay_out_away(many(20), "", *A4)) == 1
-    assert len(lay_out_away(many(50), "", *A4)) == 2
+    assert len(lay_out_away(many(56), "", *A4)) == 2
     with pytest.raises(InputError, match="more than a helper reads") as refused:
         lay_out_away(many(120), "", *A4)
     assert refused.value.hint == "Make a sheet for each place."
