@@ -10,7 +10,7 @@ import pytest
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind
-from growdesk.domain.holding import Status
+from growdesk.domain.holding import HeldAs, Status
 from growdesk.services.bench_values import BenchDraft
 from growdesk.services.care_values import CareDraft
 from growdesk.services.tags import TagChoice
@@ -44,6 +44,13 @@ def test_plants_come_as_they_are_walked(stocked: Collection) -> None:
     assert stocked.tags.places() == ("Sill",)
     (facts,) = stocked.tags.chosen(TagChoice(tags=("a3",)))
     assert facts.where == "Sill · Top"
+
+
+def test_several_under_one_tag_are_counted(stocked: Collection) -> None:
+    stocked.plants.add(PlantDraft("T1", "", "", held_as=HeldAs.TRAY, how_many=8))
+    tray, single = stocked.tags.chosen(TagChoice(tags=("T1", "A1")))
+    assert tray.together == "tray ×8"
+    assert single.together == ""
 
 
 def test_a_choice_narrows_them(stocked: Collection, today: date) -> None:
