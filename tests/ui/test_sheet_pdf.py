@@ -538,6 +538,18 @@ def test_a_long_tag_is_whole_and_a_long_name_is_shortened() -> None:
     assert any(text.endswith("…") for text in words)
 
 
+def test_where_a_dry_plant_stands_is_never_cut() -> None:
+    bench = "the lower one of the two benches along the wall"
+    line = replace(DRY, place="Small greenhouse", bench_name=bench)
+    sheet_round = replace(SHEET.rounds[0], keep_dry=(line, DRY))
+    page = lay_out(replace(SHEET, rounds=(sheet_round,)), *A4_PT)
+    words = " ".join(m.text for _, _, m in marks(page) if isinstance(m, Words))
+    head = words[words.index("Keep dry: no water") : words.index("Order of work")]
+    for word in bench.split():
+        assert word in head
+    assert "…" not in head
+
+
 def test_a_tray_is_counted_beside_its_name() -> None:
     line = replace(FED, name="Phalaenopsis", together="tray ×6")
     page = lay_out(one_round(line), *A4_PT)

@@ -212,13 +212,14 @@ def _keep_dry(lines: Sequence[SheetLine], room_pt: float) -> Iterator[Block]:
     for line in lines:
         tags = wrap(line.tag, tag_room, STRONG)
         named = name_lines(line.name, place_left - left - 10, TEXT)
-        place = elide(where(line.place, line.bench_name), room_pt - place_left, TEXT)
+        place = wrap(where(line.place, line.bench_name), room_pt - place_left, TEXT)
         marks = (
             *stack(tags, 0, 0, STRONG),
             *stack_names(named, left, 0, TEXT),
-            *stack((place,), place_left, 0, TEXT),
+            *stack(place, place_left, 0, TEXT),
         )
-        yield Block(len(tags) * line_pt(STRONG) + 1, marks)
+        high = max(len(tags) * line_pt(STRONG), len(place) * line_pt(TEXT))
+        yield Block(high + 1, marks)
 
 
 def paginate(blocks: Sequence[Block], frame: Paper) -> Iterator[tuple[Placed, ...]]:
