@@ -1,0 +1,148 @@
+"""Say every text in the language chosen, and every number in the manner of the place.
+
+Texts stand in English where they are used, whole sentences with named fields, and are
+found in a catalogue by themselves (GNU gettext's way). No file is read here: whoever
+starts the program hands the catalogue in with ``speak``. Without one, English is said.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Protocol, TypeVar, overload
+
+from typing_extensions import override
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+K = TypeVar("K")
+
+
+class Catalogue(Protocol):
+    """What is asked of a language; ``gettext.NullTranslations`` has it."""
+
+    def gettext(self, message: str, /) -> str:
+        """Give a text in the language, or the text itself."""
+
+    def ngettext(self, one: str, many: str, count: int, /) -> str:
+        """Give the form of a text for a count."""
+
+    def pgettext(self, context: str, message: str, /) -> str:
+        """Give a text as it is said in a context."""
+
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How this grower is spoken to: in which language, with which decimal sign."""
+
+    catalogue: Catalogue | None = None
+    decimal: str = "."
+
+
+_ENGLISH = Manner()
+_now: list[Manner] = [_ENGLISH]
+
+
+def speak(manner: Manner = _ENGLISH) -> None:
+    """Speak in a manner from now on, on all threads; plain English without one."""
+    _now[0] = manner
+
+
+def manner() -> Manner:
+    """Give the manner spoken in."""
+    return _now[0]
+
+
+def tr(text: str, context: str = "") -> str:
+    """Give a text in the language chosen; ``context`` tells two uses of it apart."""
+    catalogue = _now[0].catalogue
+    if catalogue is None or not text:
+        return text
+    if not context:
+        return catalogue.gettext(text)
+    said = catalogue.pgettext(context, text)
+    return said if said != text else catalogue.gettext(text)
+
+
+def trn(one: str, many: str, count: float) -> str:
+    """Give the text for a count; what is no whole number is said as many."""
+    number = int(count) if count == int(count) else 2
+    catalogue = _now[0].catalogue
+    if catalogue is None:
+        return one if number == 1 else many
+    return catalogue.ngettext(one, many, number)
+
+
+def mark(text: str) -> str:
+    """Mark a text for the catalogues where it is declared; ``tr`` says it later."""
+    return text
+
+
+class Phrases(Mapping[K, str]):
+    """A table of texts declared in English and said in the language when looked up."""
+
+    __slots__ = ("_context", "_texts")
+
+    def __init__(self, texts: Mapping[K, str], context: str = "") -> None:
+        self._texts = dict(texts)
+        self._context = context
+
+    @override
+    def __getitem__(self, key: K) -> str:
+        return tr(self._texts[key], self._context)
+
+    @override
+    def __iter__(self) -> Iterator[K]:
+        return iter(self._texts)
+
+    @override
+    def __len__(self) -> int:
+        return len(self._texts)
+
+
+class Lines(Sequence[str]):
+    """Texts in a row declared in English and said in the language when taken."""
+
+    __slots__ = ("_context", "_texts")
+
+    def __init__(self, *texts: str, context: str = "") -> None:
+        self._texts = texts
+        self._context = context
+
+    @overload
+    def __getitem__(self, index: int) -> str: ...
+
+    @overload
+    def __getitem__(self, index: slice) -> tuple[str, ...]: ...
+
+    @override
+    def __getitem__(self, index: int | slice) -> str | tuple[str, ...]:
+        if isinstance(index, slice):
+            return tuple(tr(text, self._context) for text in self._texts[index])
+        return tr(self._texts[index], self._context)
+
+    @override
+    def __len__(self) -> int:
+        return len(self._texts)
+
+
+def fixed(value: float, digits: int) -> str:
+    """Give a number with so many digits after the decimal sign of the place."""
+    return _with_sign(f"{value:.{digits}f}")
+
+
+def trimmed(value: float, digits: int) -> str:
+    """Give a number with so many digits at most, without needless zeros."""
+    text = f"{value:.{digits}f}"
+    return _with_sign(text.rstrip("0").rstrip(".") if "." in text else text)
+
+
+def plain(value: float) -> str:
+    """Give a number in up to six digits, as ``:g`` does."""
+    return _with_sign(f"{value:g}")
+
+
+def _with_sign(text: str) -> str:
+    decimal = _now[0].decimal
+    return text if decimal == "." else text.replace(".", decimal)
