@@ -18,6 +18,8 @@ from growdesk.domain.case import REPOTTING
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.recipe_uses import recipe_for
+from growdesk.domain.speech import tr
+from growdesk.domain.wording import day_text
 from growdesk.services import checking, day_rows, drawing_down, repot_record
 from growdesk.services.care_checks import POURED, checked
 from growdesk.services.care_values import CareDraft
@@ -151,10 +153,15 @@ def remove(ledger: Ledger, care_ids: Sequence[int]) -> Written:
         if not rows:
             raise InputError("care", "none", "is chosen", "Choose an entry.")
         tags = tags_of(session, [row["plant_id"] for row in rows])
-    title = f"{len(rows)} entries of care deleted"
-    if len({row["what"] for row in rows}) == 1:
+    title = tr("{count} entries of care of {plants} deleted").format(
+        count=len(rows), plants=named(list(tags.values()))
+    )
+    if len({(row["what"], row["day"]) for row in rows}) == 1:
         of = TITLES[CareKind(rows[0]["what"])]
-        title = f"{of.format(named(list(tags.values())))} deleted"
+        title = tr("{care} on {day} deleted").format(
+            care=of.format(named(list(tags.values()))),
+            day=day_text(rows[0]["day"], ledger.today()),
+        )
     with ledger.writing(title) as writing:
         ids = [row["id"] for row in rows]
         day_rows.put_back(writing, ids)

@@ -16,6 +16,7 @@ from growdesk.domain import hindsight, wording
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind, Verdict
 from growdesk.domain.judging import judge
+from growdesk.domain.speech import tr
 from growdesk.services import checking
 from growdesk.services.day_rows import WATERING
 from growdesk.services.hindsight_values import HindsightTable, PastDay, Rethought
@@ -108,7 +109,9 @@ class Hindsight:
         if there is None:
             hint = "Choose a day that has a mark."
             raise InputError("day", day.isoformat(), "has no mark", hint)
-        title = f"Hindsight on {tag} taken back"
+        title = tr("Hindsight on {tag} of {day} taken back").format(
+            tag=tag, day=wording.day_text(day, self._ledger.today())
+        )
         with self._ledger.writing(title) as writing:
             writing.delete(MarkRow, there)
         return written(writing, title)

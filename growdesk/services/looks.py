@@ -10,6 +10,8 @@ from sqlalchemy import select
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Look
 from growdesk.domain.facts_look import COUNT, EC_MS_PER_CM, LEAD_MM, ROOT_MM, SPIKE_MM
+from growdesk.domain.speech import tr
+from growdesk.domain.wording import day_text
 from growdesk.services import checking, photo_rows
 from growdesk.services.ledger import written
 from growdesk.services.plant_rows import get_draft
@@ -72,10 +74,13 @@ class Looks:
         kept = checked_look(look, self._ledger.today())
         said = checking.text("note", note)
         with self._ledger.reading() as session:
-            plant_id = int(_look(session, look_id).plant_id)
+            row = _look(session, look_id)
+            plant_id = int(row.plant_id)
             tag = get_draft(session, plant_id).tag
         taken = photo_rows.take_in(self._ledger.folder, photos, self._ledger.today())
-        title = f"Look at {tag} changed"
+        title = tr("Look at {tag} of {day} changed").format(
+            tag=tag, day=day_text(row.day, self._ledger.today())
+        )
         with self._ledger.writing(title) as writing:
             writing.update(LookRow, look_id, look_values(kept, said))
             photo_rows.keep(writing, plant_id, look_id, taken)
@@ -84,8 +89,11 @@ class Looks:
     def delete(self, look_id: int) -> Written:
         """Delete a look; its photos stay with the plant."""
         with self._ledger.reading() as session:
-            tag = get_draft(session, _look(session, look_id).plant_id).tag
-        title = f"Look at {tag} deleted"
+            row = _look(session, look_id)
+            tag = get_draft(session, row.plant_id).tag
+        title = tr("Look at {tag} of {day} deleted").format(
+            tag=tag, day=day_text(row.day, self._ledger.today())
+        )
         with self._ledger.writing(title) as writing:
             photos = writing.session.scalars(
                 select(PhotoRow.id).where(PhotoRow.look_id == look_id)

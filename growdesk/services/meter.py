@@ -18,6 +18,8 @@ from growdesk.domain.meter import (
     reading_at_25,
     standing_of,
 )
+from growdesk.domain.speech import tr
+from growdesk.domain.wording import day_text
 from growdesk.services import checking
 from growdesk.services.ledger import written
 from growdesk.services.meter_values import (
@@ -98,7 +100,12 @@ class Meter:
 
     def remove(self, reading_id: int) -> Written:
         """Take a reading out."""
-        title = "Meter reading removed"
+        with self._ledger.reading() as session:
+            row = _need(session, reading_id)
+            letter, day = row.letter, day_text(row.day, self._ledger.today())
+        title = tr("Reading of jug {letter} of {day} removed").format(
+            letter=letter, day=day
+        )
         with self._ledger.writing(title) as writing:
             _need(writing.session, reading_id)
             writing.delete(MeterRow, reading_id)
@@ -223,9 +230,11 @@ def _view(row: Any) -> MeterView:
     )
 
 
-def _need(session: Session, reading_id: int) -> None:
-    if session.get(MeterRow, reading_id) is None:
+def _need(session: Session, reading_id: int) -> MeterRow:
+    row = session.get(MeterRow, reading_id)
+    if row is None:
         raise InputError("reading", reading_id, "is not there any more", GONE)
+    return row
 
 
 def _values(writing: Writing, draft: MeterDraft) -> dict[str, object]:

@@ -15,6 +15,8 @@ from growdesk.domain import night, night_words
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_plant import TEMPERATURE_C
 from growdesk.domain.night import Expected, Standing
+from growdesk.domain.speech import tr
+from growdesk.domain.wording import day_text
 from growdesk.services import checking, walking
 from growdesk.services.known import load_known
 from growdesk.services.ledger import written
@@ -99,7 +101,9 @@ class Nights:
     def expect(self, on: date, expected: Mapping[int, Expected]) -> Written:
         """Keep what is expected of places on a day; what is empty is forgotten."""
         kept = {place_id: _checked(each) for place_id, each in expected.items()}
-        title = f"What is expected of {on.isoformat()}"
+        title = tr("Heat and cold expected on {day} written").format(
+            day=day_text(on, on)
+        )
         with self._ledger.writing(title) as writing:
             there = {
                 row.place_id: row.id

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import select
 
 from growdesk.domain.errors import GrowdeskError, InputError
+from growdesk.domain.speech import tr
 from growdesk.services import checking, photo_rows
 from growdesk.services.ledger import written
 from growdesk.services.photo_stages import by_stage, staged
@@ -104,7 +105,9 @@ class Photos:
         today = self._ledger.today()
         kept = {each: checking.day_done("taken_on", days[each], today) for each in days}
         title = (
-            "Days of photos of {tag}" if len(days) > 1 else "Day of a photo of {tag}"
+            tr("Days of photos of {tag} set")
+            if len(days) > 1
+            else tr("Day of a photo of {tag} set")
         )
         return self._update(tuple(kept), lambda each: {"taken_on": kept[each]}, title)
 

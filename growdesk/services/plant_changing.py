@@ -6,10 +6,10 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import InputError
-from growdesk.services import checking
+from growdesk.services import action_titles, checking
 from growdesk.services.ledger import written
 from growdesk.services.plant_drafts import checked, values_of
-from growdesk.services.plant_rows import counted, drafts_of, refuse_none
+from growdesk.services.plant_rows import drafts_of, refuse_none
 from growdesk.services.plant_values import CHANGEABLE
 from growdesk.store.schema import PlantRow
 
@@ -41,10 +41,11 @@ def change_many(
         plant_id: _changed(draft, changes.values, more, today)
         for plant_id, draft in before.items()
     }
-    title = f"{counted([draft.tag for draft in before.values()])} changed"
+    touched = (*changes.values, *(("note",) if more else ()))
+    tags = [draft.tag for draft in before.values()]
+    title = action_titles.plants_changed(tags, touched)
     with ledger.writing(title) as writing:
         drafts_of(writing.session, plant_ids)
-        touched = (*changes.values, *(("note",) if more else ()))
         rows = [(key, _touched(draft, touched)) for key, draft in after.items()]
         writing.update_many(PlantRow, rows)
     return written(writing, title, tuple(after))

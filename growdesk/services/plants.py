@@ -12,6 +12,7 @@ from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
 from growdesk.services import (
+    action_titles,
     kind_rows,
     kinds,
     plant_changing,
@@ -115,7 +116,8 @@ class Plants:
     def change(self, plant_id: int, draft: PlantDraft) -> Written:
         """Change a plant; without a bench number it keeps its own in its place."""
         kept = checked(draft, self._ledger.today())
-        title = f"Plant {kept.tag} changed"
+        with self._ledger.reading() as session:
+            title = action_titles.plant_changed(get_draft(session, plant_id), kept)
         with self._ledger.writing(title) as writing:
             before = get_draft(writing.session, plant_id)
             refuse_past(kept.overrule, before.overrule, self._ledger.today())

@@ -14,6 +14,7 @@ from sqlalchemy import select
 from growdesk.domain import stocktaking_words as words
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range, read_number
+from growdesk.domain.speech import Phrases, tr
 from growdesk.domain.stocktaking import Good, Sort, What
 from growdesk.services import checking, settings, shelf_rows, stock_record, used_course
 from growdesk.services.ledger import written
@@ -44,6 +45,19 @@ PRICE = Range(0, 100_000_000)
 CURRENCY = "currency"
 _CURRENCY_SIGNS = 12
 _A_DAY = timedelta(days=1)
+
+_CHANGED = Phrases(
+    {
+        What.COUNTED: "Count of {good} changed",
+        What.ADDED: "Delivery of {good} changed",
+    }
+)
+_REMOVED = Phrases(
+    {
+        What.COUNTED: "Count of {good} removed",
+        What.ADDED: "Delivery of {good} removed",
+    }
+)
 
 
 class Stocktaking:
@@ -123,7 +137,7 @@ class Stocktaking:
     def change(self, entry_id: int, draft: EntryDraft) -> Written:
         """Put an entry right."""
         kept, name, _unit = self._checked(draft)
-        title = f"Entry of {name} changed"
+        title = _CHANGED[kept.what].format(good=name)
         with self._ledger.writing(title) as writing:
             _need(writing.session, (entry_id,))
             writing.update(ShelfEntryRow, entry_id, _values(kept))
@@ -133,9 +147,7 @@ class Stocktaking:
         """Take entries out."""
         if not entry_ids:
             raise InputError("entries", "none", "are chosen", "Choose one or more.")
-        one = "Entry of the shelf removed"
-        many = f"{len(entry_ids)} entries of the shelf removed"
-        title = one if len(entry_ids) == 1 else many
+        title = self._removed_title(entry_ids)
         with self._ledger.writing(title) as writing:
             _need(writing.session, entry_ids)
             writing.delete_many(ShelfEntryRow, list(entry_ids))
@@ -155,6 +167,17 @@ class Stocktaking:
         """Give what feed was used by month, over the year up to a day."""
         with self._ledger.reading() as session:
             return used_course.used(session, on)
+
+    def _removed_title(self, entry_ids: Sequence[int]) -> str:
+        """Name what is removed: the good of one entry, else how many there are."""
+        if len(entry_ids) > 1:
+            many = tr("{count} entries of the shelf removed")
+            return many.format(count=len(entry_ids))
+        with self._ledger.reading() as session:
+            _need(session, entry_ids)
+            row = session.get_one(ShelfEntryRow, entry_ids[0])
+            draft, shelf = _view(row).draft, read_shelf(session)
+        return _REMOVED[draft.what].format(good=named(draft.good, shelf))
 
     def _checked(self, draft: EntryDraft) -> tuple[EntryDraft, str, str]:
         """Give an entry as it is kept, with the name and the unit of its good."""

@@ -165,7 +165,8 @@ def test_deleting_puts_back_and_undo_takes_again(
     collection.day.tick([bench.feed], today)
     (fed,) = care_of(collection, bench.feed, today)
     before = drawn(collection, fed.care_id)
-    assert collection.care.remove([fed.care_id]).title == "Feed given to A1 deleted"
+    done = collection.care.remove([fed.care_id])
+    assert done.title == "Feed given to A1 on 20 May deleted"
     assert care_of(collection, bench.feed, today) == []
     assert drawn(collection, fed.care_id) == {}
     collection.history.undo()

@@ -122,7 +122,7 @@ def test_a_files_own_day_is_proposed_and_never_taken(
     assert found.photo.taken_on is None
     assert found.file_day is not None
     done = collection.photos.set_days({found.photo.photo_id: found.file_day})
-    assert done.title == "Day of a photo of C7"
+    assert done.title == "Day of a photo of C7 set"
     assert collection.photos.without_day(plant, parts) == ()
 
 
@@ -136,7 +136,7 @@ def test_days_of_several_photos_are_one_action_and_leave_the_notes(
         collection.photos.set_days({first: today, second: today + timedelta(days=1)})
     assert {view.taken_on for view in collection.photos.of(plant)} == {None}
     done = collection.photos.set_days({first: today, second: None})
-    assert done.title == "Days of photos of C7"
+    assert done.title == "Days of photos of C7 set"
     days = {v.photo_id: (v.taken_on, v.note) for v in collection.photos.of(plant)}
     assert days == {first: (today, "kept"), second: (None, "")}
     collection.history.undo()

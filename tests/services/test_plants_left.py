@@ -205,7 +205,7 @@ def test_a_slip_in_leaving_is_named_and_nothing_is_written(
         collection.plants.leave([bench.feed, bench.clear], leaving)
     assert caught.value.field == field
     assert collection.plants.get(bench.feed).status is Status.GROWING
-    assert collection.history.view().undo == "Plant A2 changed"
+    assert collection.history.view().undo == "Day of acquiring A2 changed"
 
 
 def test_none_chosen_and_one_that_is_gone_are_told(

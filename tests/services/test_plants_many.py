@@ -146,7 +146,8 @@ def test_each_field_is_given_to_many_and_all_else_stays(
         before = [collection.plants.get(each) for each in ids]
         aside = collection.plants.get(bench.dry)
         done = collection.plants.change_many(ids, ManyChanges({field: value}))
-        assert done.title == "2 plants changed"
+        assert "2 plants" in done.title
+        assert done.title != "2 plants changed"
         wanted = [replace(each, **{field: value}) for each in before]  # type: ignore[arg-type]
         assert [collection.plants.get(each) for each in ids] == wanted, field
         assert collection.plants.get(bench.dry) == aside
