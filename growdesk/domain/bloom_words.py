@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.day_words import dated_text, month_day_text
 from growdesk.domain.phrases import listed, number_word
-from growdesk.domain.wording import MONTHS
 
 if TYPE_CHECKING:
     from datetime import date
@@ -67,7 +67,7 @@ def _bracketed(season: Season) -> str:
 
 def _day(season: Season) -> str:
     day = season.day_in(season.openings[-1].year)
-    return f"about {day.day} {MONTHS[day.month - 1]}"
+    return f"about {month_day_text(day.month, day.day)}"
 
 
 def _give(season: Season) -> str:
@@ -97,4 +97,4 @@ def coming_words(coming: Coming | None, on: date) -> str:
 
 def dated(day: date) -> str:
     """Give a day with its year."""
-    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+    return dated_text(day)

@@ -13,11 +13,11 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import change_words, sights_lost, turning_days
 from growdesk.domain.case import Case
+from growdesk.domain.day_words import day_text
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.rules import overruled
 from growdesk.domain.sights import BARE, FLUSHED
 from growdesk.domain.trials import Found, Trials, smallest
-from growdesk.domain.wording import day_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.day_words import day_text
 from growdesk.domain.facts import Verdict
-from growdesk.domain.wording import day_text
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence

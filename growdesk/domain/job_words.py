@@ -5,9 +5,11 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING
 
+from growdesk.domain.day_words import day_text
 from growdesk.domain.job_templates import TEMPLATES
 from growdesk.domain.phrases import listed, number_word
-from growdesk.domain.wording import day_text, days_text, length_text, number_text
+from growdesk.domain.quantity_words import length_text, temperature_text
+from growdesk.domain.wording import days_text, number_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -62,7 +64,7 @@ def _measure(name: str, value: float) -> str:
     if name.endswith("_mm"):
         return length_text(value)
     if name.endswith("_c"):
-        return f"{number_text(value)} °C"
+        return temperature_text(value)
     if name in {"days", "spread"}:
         return days_text(int(value))
     return number_text(value)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain import templates
+from growdesk.domain.day_words import MONTHS
 from growdesk.domain.kind_fields import FIELDS, Sort
-from growdesk.domain.wording import MONTHS, number_text
+from growdesk.domain.wording import number_text
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

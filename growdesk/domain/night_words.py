@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.night import Shelter, Threat
-from growdesk.domain.wording import number_text
+from growdesk.domain.quantity_words import temperature_text
 
 if TYPE_CHECKING:
     from growdesk.domain.night import Warned
@@ -17,9 +17,9 @@ DO = {
     (Threat.HEAT, Shelter.ELSEWHERE): "Take it somewhere cooler, or shade and air it.",
 }
 WHY = {
-    Threat.COLD: "About {expected} °C where it stands; its kind is left at {limit} °C "
+    Threat.COLD: "About {expected} where it stands; its kind is left at {limit} "
     "or more.",
-    Threat.HEAT: "About {expected} °C where it stands; its kind is left at {limit} °C "
+    Threat.HEAT: "About {expected} where it stands; its kind is left at {limit} "
     "or less.",
 }
 KEEP_DRY = "Do not water late before a cold night: wet plants chill first."
@@ -33,6 +33,6 @@ def what_to_do(warned: Warned) -> str:
 def why(warned: Warned) -> str:
     """Say what it would have, and what its kind stands."""
     return WHY[warned.threat].format(
-        expected=number_text(warned.expected_c, 1),
-        limit=number_text(warned.limit_c, 1),
+        expected=temperature_text(warned.expected_c),
+        limit=temperature_text(warned.limit_c),
     )

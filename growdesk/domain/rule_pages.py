@@ -13,8 +13,10 @@ from string import Formatter
 from typing import TYPE_CHECKING
 
 from growdesk.domain import seasons
+from growdesk.domain.day_words import MONTHS, month_day_text
 from growdesk.domain.facts import House
-from growdesk.domain.wording import MONTHS, days_text, length_text, number_text
+from growdesk.domain.quantity_words import length_text
+from growdesk.domain.wording import days_text, number_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -88,8 +90,7 @@ def house_numbers(house: House) -> dict[str, str]:
 
 def day_of_year(month_day: tuple[int, int]) -> str:
     """Give a day of the year in words."""
-    month, day = month_day
-    return f"{day} {MONTHS[month - 1]}"
+    return month_day_text(*month_day)
 
 
 def _named(text: str) -> Iterator[str]:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain import salt_standing, templates
+from growdesk.domain.day_words import day_text
 from growdesk.domain.facts import Medium, Verdict
 from growdesk.domain.rules import potting
 from growdesk.domain.salt_course import GENTLE, HARSH, Start, mixing_range, usual_ppm_n
 from growdesk.domain.volume_words import volume_text
-from growdesk.domain.wording import day_text, ec_text, number_text
+from growdesk.domain.wording import ec_text, number_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -24,9 +24,9 @@ from growdesk.domain.facts import (
     Verdict,
 )
 from growdesk.domain.kinds import Habit, Rest, Resume
+from growdesk.domain.quantity_words import length_text, temperature_text
 from growdesk.domain.rules import in_leaf_late, leafless_rest, potting
 from growdesk.domain.salt_course import RAIN_EC
-from growdesk.domain.wording import length_text, number_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -223,7 +223,7 @@ def averaging(key: str, mean_c: float, above_c: float = 0.0) -> Alteration:
         place = replace(plant.place, readings=(), mean_temperature_c=mean_c + above_c)
         return replace(plant, place=place)
 
-    return Alteration(key, does=does, shown=f"{number_text(mean_c)} °C")
+    return Alteration(key, does=does, shown=temperature_text(mean_c))
 
 
 FLUSHED = Alteration("flushed", does=_flushed)

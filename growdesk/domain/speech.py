@@ -34,10 +34,23 @@ class Catalogue(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Manner:
-    """How this grower is spoken to: in which language, with which decimal sign."""
+    """How this grower is spoken to: language, decimal sign, days, weeks, units.
+
+    ``day_form`` writes a day in figures, of ``y``, ``m`` and ``d``; ``week_begins``
+    is 0 for Monday. With ``customary`` temperatures are told in °F, volumes in US
+    gallons, quarts and fluid ounces, lengths in inches; all is kept in °C, L and mm.
+    """
 
     catalogue: Catalogue | None = None
     decimal: str = "."
+    day_form: str = "{y:04}-{m:02}-{d:02}"
+    week_begins: int = 0
+    customary: bool = False
+
+    @property
+    def month_first(self) -> bool:
+        """Tell whether the month stands before the day, as in 11/25/2026."""
+        return self.day_form.startswith("{m")
 
 
 _ENGLISH = Manner()
@@ -102,12 +115,15 @@ class Phrases(Mapping[K, str]):
 
 
 class Lines(Sequence[str]):
-    """Texts in a row declared in English and said in the language when taken."""
+    """Texts in a row declared in English and said in the language when taken.
 
-    __slots__ = ("_context", "_texts")
+    ``texts`` are the English ones.
+    """
+
+    __slots__ = ("_context", "texts")
 
     def __init__(self, *texts: str, context: str = "") -> None:
-        self._texts = texts
+        self.texts = texts
         self._context = context
 
     @overload
@@ -119,12 +135,12 @@ class Lines(Sequence[str]):
     @override
     def __getitem__(self, index: int | slice) -> str | tuple[str, ...]:
         if isinstance(index, slice):
-            return tuple(tr(text, self._context) for text in self._texts[index])
-        return tr(self._texts[index], self._context)
+            return tuple(tr(text, self._context) for text in self.texts[index])
+        return tr(self.texts[index], self._context)
 
     @override
     def __len__(self) -> int:
-        return len(self._texts)
+        return len(self.texts)
 
 
 def fixed(value: float, digits: int) -> str:

@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import stock_templates as templates
 from growdesk.domain.bottles import Add
+from growdesk.domain.day_words import dated_text, day_text
 from growdesk.domain.injector import Meaning, apart_percent, meanings
 from growdesk.domain.measure_words import amount_text, plain
 from growdesk.domain.measuring import GRAMS
 from growdesk.domain.phrases import listed, number_word
-from growdesk.domain.wording import MONTHS, day_text, number_text
+from growdesk.domain.quantity_words import temperature_text
+from growdesk.domain.wording import number_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -168,10 +170,10 @@ def contents_texts(stock: Stock) -> tuple[str, ...]:
 
 def days_texts(made_on: date, until: date | None) -> tuple[str, str]:
     """Give when a bottle was made and until when it is used, with their years."""
-    made = templates.LABEL["made"].format(day=_whole_day(made_on))
+    made = templates.LABEL["made"].format(day=dated_text(made_on))
     if until is None:
         return made, templates.LABEL["keep-none"]
-    return made, templates.LABEL["keep"].format(day=_whole_day(until))
+    return made, templates.LABEL["keep"].format(day=dated_text(until))
 
 
 def past_its_day_text(name: str, until: date, on: date) -> str:
@@ -246,7 +248,7 @@ def room_text(room: Room) -> str:
     """Say what a bottle is held against."""
     return (
         f"Judged by {room.share * 100:.0f} % of what dissolves at "
-        f"{number_text(room.coolest_c)} °C, to be safe."
+        f"{temperature_text(room.coolest_c)}, to be safe."
     )
 
 
@@ -257,7 +259,7 @@ def _shown(values: Mapping[str, object]) -> dict[str, str]:
         if name == "share":
             shown[name] = f"{number * 100:.0f} %"
         elif name == "coolest_c":
-            shown["coolest"] = f"{number_text(number)} °C"
+            shown["coolest"] = temperature_text(number)
         elif name == "grams":
             shown[name] = strength_text(number)
         elif name == "most":
@@ -270,10 +272,6 @@ def _shown(values: Mapping[str, object]) -> dict[str, str]:
         else:
             shown[name] = str(value)
     return shown
-
-
-def _whole_day(day: date) -> str:
-    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
 
 
 def _capital(text: str) -> str:

@@ -8,10 +8,11 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
+from growdesk.domain.day_words import day_text
 from growdesk.domain.phrases import listed
 from growdesk.domain.stocktaking import Basis, What
 from growdesk.domain.volume_words import volume_text
-from growdesk.domain.wording import day_text, days_text, number_text
+from growdesk.domain.wording import days_text, number_text
 
 if TYPE_CHECKING:
     from datetime import date

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Final
 
+from growdesk.domain.day_words import weekday
 from growdesk.domain.phrases import listed
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.water_blend import Aim, pour, reach
 from growdesk.domain.water_ready import rounded_up_l
 from growdesk.domain.water_templates import BLENDS, FLAGS, READY, SPOKEN, USES, VESSELS
-from growdesk.domain.wording import WEEKDAYS, number_text
+from growdesk.domain.wording import number_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -109,7 +110,7 @@ def ready_text(week: WaterWeek) -> str:
     return READY[key].format(
         volume=volume_text(week.volume_l),
         water=spoken(need.name, need.kind),
-        days=listed([WEEKDAYS[on.weekday()] for on in week.days]),
+        days=listed([weekday(on) for on in week.days]),
         there=level_text(stand.there_l or 0.0),
         capacity=volume_text(stand.capacity_l or 0.0),
         vessel=vessel,

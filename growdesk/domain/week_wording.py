@@ -8,9 +8,10 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from growdesk.domain import week_templates as templates
+from growdesk.domain.day_words import month_day_text, on_weekday, weekday
 from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.week_because import How
-from growdesk.domain.wording import MONTHS, WEEKDAYS, number_text
+from growdesk.domain.wording import number_text
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -59,7 +60,7 @@ def sentences(days: Sequence[PlantDay], today: date) -> tuple[str, ...]:
 
 def missed_round(missed: date, today: date) -> str:
     """Say that the last round has nothing recorded and that today goes by that."""
-    day = WEEKDAYS[missed.weekday()]
+    day = weekday(missed)
     if (today - missed).days >= 7:
         day = _dated(missed)
     return templates.MISSED_TODAY.format(day=day)
@@ -114,16 +115,16 @@ def day_name(on: date, today: date, beside: date) -> str:
         return "today"
     monday = beside - timedelta(days=beside.weekday())
     if monday <= on < monday + timedelta(days=7):
-        return WEEKDAYS[on.weekday()]
+        return weekday(on)
     return _dated(on)
 
 
 def _dated(on: date) -> str:
-    return f"{WEEKDAYS[on.weekday()]} {on.day} {MONTHS[on.month - 1]}"
+    return on_weekday(weekday(on), month_day_text(on.month, on.day))
 
 
 def _when(days: Sequence[date], today: date) -> str:
-    names = ["today" if on == today else WEEKDAYS[on.weekday()] for on in days]
+    names = ["today" if on == today else weekday(on) for on in days]
     listed = names[0]
     if len(names) > 1:
         listed = f"{', '.join(names[:-1])} and {names[-1]}"

@@ -7,7 +7,10 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from growdesk.domain import templates
+from growdesk.domain.day_words import day_text
 from growdesk.domain.explain import Role, Told
+from growdesk.domain.quantity_words import length_text, temperature_text
+from growdesk.domain.speech import trimmed
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -15,30 +18,6 @@ if TYPE_CHECKING:
     from growdesk.domain.explain import Judgement, Reason, Step
     from growdesk.domain.leaf_light import Light
 
-MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
-WEEKDAYS = (
-    "Monday",
-    "Tuesday",
-    "Wednesday",
-    "Thursday",
-    "Friday",
-    "Saturday",
-    "Sunday",
-)
-YEAR_SHOWN_AFTER_DAYS = 180
 LEAST_TOLD = 0.005
 WHOLE_MOL_FROM = 9.95
 DAY_FIELDS = frozenset({"days", "interval", "settle_days", "read"})
@@ -53,24 +32,9 @@ MEASURED_AGAINST = (
 MOST_DIGITS = 6
 
 
-def day_text(day: date, on: date) -> str:
-    """Give a day as people say it, with its year when it is far from ``on``."""
-    text = f"{day.day} {MONTHS[day.month - 1]}"
-    far = abs((on - day).days) > YEAR_SHOWN_AFTER_DAYS
-    return f"{text} {day.year}" if far else text
-
-
-def length_text(length_mm: float, digits: int = 1) -> str:
-    """Give a length in mm, or in cm from 10 mm on."""
-    if length_mm < 10:
-        return f"{number_text(length_mm, digits)} mm"
-    return f"{number_text(length_mm / 10, digits)} cm"
-
-
 def number_text(value: float, digits: int = 1) -> str:
     """Give a number without needless zeros."""
-    text = f"{value:.{digits}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    return trimmed(value, digits)
 
 
 def ec_text(ec_ms_per_cm: float) -> str:
@@ -203,7 +167,7 @@ def _measure_text(name: str, value: float, digits: int = 1) -> str:
     if name.endswith("_mm"):
         return length_text(value, digits)
     if name.endswith("_c"):
-        return f"{number_text(value, digits)} °C"
+        return temperature_text(value, digits)
     if name.endswith("dli"):
         return number_text(value, 1 if value < WHOLE_MOL_FROM else 0)
     if name.endswith("_ec"):

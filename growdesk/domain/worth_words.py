@@ -8,7 +8,9 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING
 
-from growdesk.domain.wording import day_text, days_text, length_text
+from growdesk.domain.day_words import day_text
+from growdesk.domain.quantity_words import length_text
+from growdesk.domain.wording import days_text
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

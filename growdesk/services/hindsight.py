@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import select
 
-from growdesk.domain import hindsight, wording
+from growdesk.domain import day_words, hindsight, wording
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind, Verdict
 from growdesk.domain.judging import judge
@@ -93,7 +93,7 @@ class Hindsight:
             "marked_on": self._ledger.today(),
             "note": kept_note,
         }
-        title = f"Hindsight on {tag} of {wording.day_text(day, self._ledger.today())}"
+        title = f"Hindsight on {tag} of {day_words.day_text(day, self._ledger.today())}"
         with self._ledger.writing(title) as writing:
             if there is None:
                 there = writing.insert(MarkRow, values)

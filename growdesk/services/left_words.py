@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+from growdesk.domain.day_words import dated_text
 from growdesk.domain.holding import Status
-from growdesk.domain.wording import MONTHS
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -22,7 +22,7 @@ def when(status: Status, on: date | None) -> str:
     """Give what became of it and when, as ``given away on 3 May 2026``."""
     if on is None:
         return f"{WORDS[status]}, on a day that is not recorded"
-    return f"{WORDS[status]} on {on.day} {MONTHS[on.month - 1]} {on.year}"
+    return f"{WORDS[status]} on {dated_text(on)}"
 
 
 def last_word(status: Status, on: date | None, why: str) -> str:

@@ -13,8 +13,8 @@ from datetime import UTC, date, datetime, time, timedelta
 from enum import StrEnum
 from functools import lru_cache
 
+from growdesk.domain.day_words import MONTHS
 from growdesk.domain.facts_fields import FIRST_YEAR, LAST_YEAR
-from growdesk.domain.wording import MONTHS
 
 
 class DayOrder(StrEnum):
@@ -114,10 +114,15 @@ def day(text: str, order: DayOrder) -> date | None:
 def _named_day(parts: list[str]) -> date | None:
     name = next((part for part in parts if not part.isdigit()), "")
     numbers = [int(part) for part in parts if part.isdigit()]
-    months = [m for m in MONTHS if m.lower().startswith(name.lower())]
+    months = {
+        number
+        for names in (MONTHS, MONTHS.texts)
+        for number, month in enumerate(names, 1)
+        if month.lower().startswith(name.lower())
+    }
     if len(numbers) != 2 or len(months) != 1:
         return None
-    return _day(numbers[1], MONTHS.index(months[0]) + 1, numbers[0])
+    return _day(numbers[1], months.pop(), numbers[0])
 
 
 def _day(year: int, month: int, on: int) -> date | None:

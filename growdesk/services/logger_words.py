@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain.wording import MONTHS
+from growdesk.domain.day_words import short_dated_text
 from growdesk.services.logger_columns import Quantity, Role
 from growdesk.services.logger_times import DayOrder
 from growdesk.services.logger_values import Record, Why
@@ -174,7 +174,7 @@ def span(read: DatesRead) -> str:
 
 def day(on: date) -> str:
     """Give a day as ``25 Nov 2026``."""
-    return f"{on.day} {MONTHS[on.month - 1][:3]} {on.year}"
+    return short_dated_text(on)
 
 
 def part_day(part: LoggedDay) -> str:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import select
 
-from growdesk.domain.wording import MONTHS
+from growdesk.domain.day_words import dated_text
 from growdesk.services.photo_values import TakenIn, joined
 from growdesk.services.values import PhotoView
 from growdesk.store import photos as files
@@ -55,7 +55,7 @@ def doubles(session: Session, plant_id: int, taken: TakenIn) -> tuple[str, ...]:
     for photo in taken.stored:
         if photo.sha256 in days:
             day = days[photo.sha256]
-            of = f" of {day.day} {MONTHS[day.month - 1]} {day.year}" if day else ""
+            of = f" of {dated_text(day)}" if day else ""
             had = "has already" if photo.was_there else "had; its file is back"
             lines.append(f"{photo.file_name} is a photo{of} that the plant {had}.")
         elif photo.sha256 in names:

@@ -8,10 +8,12 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING
 
+from growdesk.domain.day_words import month_day_text, on_weekday, weekday
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.phrases import listed
+from growdesk.domain.quantity_words import length_text
 from growdesk.domain.rules import potting
-from growdesk.domain.wording import MONTHS, WEEKDAYS, length_text, short
+from growdesk.domain.wording import short
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -33,7 +35,7 @@ CLEAR: Mapping[Water, str] = {
 
 def day(on: date) -> str:
     """Give a day as ``Wednesday 11 March``."""
-    return f"{WEEKDAYS[on.weekday()]} {on.day} {MONTHS[on.month - 1]}"
+    return on_weekday(weekday(on), month_day_text(on.month, on.day))
 
 
 def assumed(

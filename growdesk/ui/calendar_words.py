@@ -5,9 +5,16 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
+from growdesk.domain.day_words import (
+    month_year,
+    on_weekday,
+    short_dated_text,
+    short_text,
+    short_weekday,
+)
 from growdesk.domain.job_templates import SORTS
 from growdesk.domain.jobs.job import Sort
-from growdesk.domain.wording import MONTHS, WEEKDAYS
+from growdesk.domain.speech import tr
 from growdesk.services.calendar_values import Closed
 from growdesk.ui import theme, words
 
@@ -51,24 +58,26 @@ def _group(line: JobLine, today: date) -> tuple[tuple[int, int], str]:
         return (0, 1), THIS_WEEK
     if line.on < monday + timedelta(days=14):
         return (0, 2), NEXT_WEEK
-    return (line.on.year, line.on.month), f"{MONTHS[line.on.month - 1]} {line.on.year}"
+    return (line.on.year, line.on.month), month_year(line.on)
 
 
 def day(line: JobLine, today: date) -> str:
     """Give the first day of a line, with its weekday where it is near."""
     near = abs((line.on - today).days) <= 14
-    text = f"{line.on.day} {MONTHS[line.on.month - 1][:3]}"
     if near:
-        return f"{WEEKDAYS[line.on.weekday()][:3]} {text}"
-    return text if line.on.year == today.year else f"{text} {line.on.year}"
+        return on_weekday(short_weekday(line.on), short_text(line.on))
+    return _brief(line.on, today)
 
 
 def span(line: JobLine, today: date) -> str:
     """Give the last day that fits, where a line has another than its first."""
     if line.until is None or line.until == line.on:
         return ""
-    text = f"to {line.until.day} {MONTHS[line.until.month - 1][:3]}"
-    return text if line.until.year == today.year else f"{text} {line.until.year}"
+    return tr("to {day}").format(day=_brief(line.until, today))
+
+
+def _brief(day: date, today: date) -> str:
+    return short_text(day) if day.year == today.year else short_dated_text(day)
 
 
 def beside(line: JobLine) -> str:

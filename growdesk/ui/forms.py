@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
-from growdesk.domain import wording
+from growdesk.domain.day_words import dated_text, month_day_text
 from growdesk.domain.kinds import Habit
 from growdesk.services.plant_values import Kin
 from growdesk.services.values import PlantDraft
@@ -234,9 +234,8 @@ def _filled(basis: _LookBasis, today: date) -> str:
     last = basis.last_on
     if last is None:
         return ""
-    when = f"{last.day} {wording.MONTHS[last.month - 1]}"
-    if last.year != today.year:
-        when = f"{when} {last.year}"
+    same_year = last.year == today.year
+    when = month_day_text(last.month, last.day) if same_year else dated_text(last)
     seen = "today" if basis.look.on == today else f"on {words.near_day(basis.look.on)}"
     return (
         f"Filled in from the look of {when}: change what differs. "

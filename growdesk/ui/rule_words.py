@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from growdesk.domain.day_words import WEEKDAYS, month_day_text
 from growdesk.domain.facts import Verdict
 from growdesk.domain.phrases import listed
-from growdesk.domain.wording import MONTHS, WEEKDAYS
 from growdesk.services.values import SettingKind
 from growdesk.ui import words
 
@@ -37,8 +37,7 @@ def value(setting: Setting, given: Any) -> str:
     if setting.kind is SettingKind.BOOL:
         return "yes" if given else "no"
     if setting.kind is SettingKind.DAY:
-        month, day = given
-        return f"{day} {MONTHS[month - 1]}"
+        return month_day_text(*given)
     if setting.kind is SettingKind.WEEKDAYS:
         return listed([WEEKDAYS[day] for day in given])
     gap = "" if setting.unit == "°" or not setting.unit else " "

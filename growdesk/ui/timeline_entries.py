@@ -7,13 +7,14 @@ each on its day with one plain line.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from growdesk.domain.day_words import month_year
 from growdesk.domain.facts import CareKind
 from growdesk.domain.holding import Status
-from growdesk.domain.wording import MONTHS
 from growdesk.services.bloom_values import BloomView
 from growdesk.services.values import CareView
 from growdesk.ui import words
@@ -22,7 +23,6 @@ from growdesk.ui.care_words import care_line
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
-    from datetime import date
 
     from growdesk.services.values import LookView, PhotoView, PlantDetail
 
@@ -113,7 +113,7 @@ def rows(every: Iterable[Entry], chosen: What | None) -> tuple[Entry | Heading, 
     for (year, month), of_month in groupby(
         kept, key=lambda each: (each.on.year, each.on.month)
     ):
-        found.append(Heading(f"{MONTHS[month - 1]} {year}"))
+        found.append(Heading(month_year(date(year, month, 1))))
         found += of_month
     return tuple(found)
 

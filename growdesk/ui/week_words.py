@@ -8,11 +8,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.day_words import (
+    dated_text,
+    month_day_text,
+    on_weekday,
+    short_text,
+    short_weekday,
+    weekday,
+)
 from growdesk.domain.facts import CareKind, Verdict
+from growdesk.domain.speech import tr
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.week_because import How
 from growdesk.domain.week_wording import ordinal_text
-from growdesk.domain.wording import MONTHS, WEEKDAYS
 from growdesk.services.values import DoneKind
 from growdesk.ui import jug_words, words
 
@@ -41,7 +49,7 @@ MISSED = "nothing recorded"
 def title(view: WeekView) -> str:
     """Give the week as a title."""
     monday = view.monday
-    named = f"{monday.day} {MONTHS[monday.month - 1]} {monday.year}"
+    named = dated_text(monday)
     return (
         f"This week, from Monday {named}" if view.is_this_week else f"Week of {named}"
     )
@@ -51,7 +59,9 @@ def section(view: WeekView) -> str:
     """Give the heading over one plant's week."""
     if view.is_this_week:
         return "This week"
-    return f"Week of {view.monday.day} {MONTHS[view.monday.month - 1]}"
+    return tr("Week of {day}").format(
+        day=month_day_text(view.monday.month, view.monday.day)
+    )
 
 
 def upper(cell: WeekCell) -> str:
@@ -77,7 +87,7 @@ def under(cell: WeekCell) -> str:
 
 def cause(because: Because) -> str:
     """Say in two or three words which day another hangs on."""
-    day = WEEKDAYS[because.on.weekday()][:3]
+    day = short_weekday(because.on)
     if because.how is How.PASSED_BY:
         return f"passed by {day}"
     if because.how is How.MISSED:
@@ -96,8 +106,7 @@ def spoken(line: WeekLine, cell: WeekCell) -> str:
 
 def day_title(on: date, *, brief: bool = False) -> str:
     """Give a day as the head of a column; ``brief`` cuts the weekday short."""
-    weekday = WEEKDAYS[on.weekday()]
-    return f"{weekday[:3] if brief else weekday} {on.day} {MONTHS[on.month - 1][:3]}"
+    return on_weekday(short_weekday(on) if brief else weekday(on), short_text(on))
 
 
 def day_near(day: WeekDay) -> str:

@@ -8,6 +8,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.day_words import (
+    dated_text,
+    month_day_text,
+    on_weekday,
+    short_dated_text,
+    weekday,
+)
 from growdesk.domain.facts import (
     Bulbs,
     CareKind,
@@ -22,7 +29,6 @@ from growdesk.domain.facts import (
     Water,
 )
 from growdesk.domain.volume_words import volume_text
-from growdesk.domain.wording import MONTHS, WEEKDAYS
 from growdesk.services import walking
 from growdesk.services.values import DoneKind
 
@@ -108,19 +114,19 @@ def choices(kinds: Sequence[StrEnum]) -> tuple[tuple[StrEnum, str], ...]:
 
 def long_day(on: date) -> str:
     """Give a day as ``Wednesday 25 November 2026``."""
-    return f"{WEEKDAYS[on.weekday()]} {on.day} {MONTHS[on.month - 1]} {on.year}"
+    return on_weekday(weekday(on), dated_text(on))
 
 
 def near_day(on: date) -> str:
     """Give a day as ``Wednesday 25 November``."""
-    return f"{WEEKDAYS[on.weekday()]} {on.day} {MONTHS[on.month - 1]}"
+    return on_weekday(weekday(on), month_day_text(on.month, on.day))
 
 
 def short_day(on: date | None) -> str:
     """Give a day as ``25 Nov 2026``, or that none is on record."""
     if on is None:
         return NOT_RECORDED
-    return f"{on.day} {MONTHS[on.month - 1][:3]} {on.year}"
+    return short_dated_text(on)
 
 
 def volume(volume_l: float | None) -> str:

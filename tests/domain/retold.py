@@ -11,7 +11,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
-from growdesk.domain import wording
+from growdesk.domain import day_words
 from growdesk.domain.facts import (
     Bulbs,
     Care,
@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.facts import House, Plant
 
-MONTHS = {name: number for number, name in enumerate(wording.MONTHS, start=1)}
+MONTHS = {name: number for number, name in enumerate(day_words.MONTHS, start=1)}
 DAY = r"(\d{1,2}) ([A-Z][a-z]+)(?: (\d{4}))?"
 REPOTS = (CareKind.REPOT, CareKind.DIVIDE)
 SPLIT = re.compile(

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from hypothesis import HealthCheck, given, settings
 
-from growdesk.domain import sights_lost, turning_days, wording
+from growdesk.domain import day_words, sights_lost, turning_days
 from growdesk.domain.case import Case
 from growdesk.domain.change import would_change
 from growdesk.domain.facts import House, Plant, Verdict, Water
@@ -76,7 +76,7 @@ def own_word(facts: Facts, sentence: str) -> bool:
     assert said is not None
     after = judged(one, said.until + timedelta(days=1), house)
     return (
-        wording.day_text(said.until, on) in sentence
+        day_words.day_text(said.until, on) in sentence
         and judged(one, on, house).rule == "overruled"
         and after.rule != "overruled"
     )

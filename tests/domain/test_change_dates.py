@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from growdesk.domain import wording
+from growdesk.domain import day_words
 from growdesk.domain.change import would_change
 from growdesk.domain.facts import (
     Care,
@@ -86,7 +86,7 @@ def test_the_day_named_is_the_first_day_it_is_fed(
     named = re.search(r"From (\d+) (\w+) on", text)
     assert named, text
     true = first_fed(one, day(on))
-    assert (int(named[1]), named[2]) == (true.day, wording.MONTHS[true.month - 1])
+    assert (int(named[1]), named[2]) == (true.day, day_words.MONTHS[true.month - 1])
 
 
 def test_a_flush_given_today_is_not_asked_for_again() -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from growdesk.domain import wording
+from growdesk.domain import day_words, wording
 from growdesk.domain.facts import (
     CareKind,
     House,
@@ -196,7 +196,7 @@ def test_readings_count_for_the_houses_days(
     one = read_once(days_ago, 15)
     assert (factor(one, "season-temperature", house) is not None) is counts
     told = wording.strength_sentence(judged(one, ON, house))
-    read_on = wording.day_text(day(ON) - timedelta(days=days_ago), day(ON))
+    read_on = day_words.day_text(day(ON) - timedelta(days=days_ago), day(ON))
     assert (f"the 15 °C read on {read_on} leave" in told) is counts
 
 
@@ -210,7 +210,7 @@ def test_cold_and_heat_hold_for_the_houses_days(
 ) -> None:
     got = judged(read_once(days_ago, mean_c), ON, with_rule(cold_window_days=window))
     assert (got.rule == rule) is held
-    read_on = wording.day_text(day(ON) - timedelta(days=days_ago), day(ON))
+    read_on = day_words.day_text(day(ON) - timedelta(days=days_ago), day(ON))
     assert (f"Its place read {mean_c} °C on {read_on};" in said(got)) is held
 
 
@@ -307,7 +307,7 @@ def test_nitrogen_is_back_from_the_houses_day(house: House, month: int) -> None:
     assert outcome(judged(one, eve, house))[1] == "feed"
     held = judged(one, eve, later)
     assert outcome(held) == ("unfed-rest", "clear-water", "if-dry")
-    assert wording.day_text(day(eve), day(eve)) in said(held)
+    assert day_words.day_text(day(eve), day(eve)) in said(held)
     back = plant("dendrobium-nobile", moving(first))
     assert outcome(judged(back, first, later))[1] == "feed"
 

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from growdesk.domain import templates, wording
+from growdesk.domain import day_words, templates, wording
 from growdesk.domain.change import would_change
 from growdesk.domain.facts import (
     Care,
@@ -28,6 +28,7 @@ from growdesk.domain.facts import (
     Verdict,
     Water,
 )
+from growdesk.domain.quantity_words import length_text
 from tests.domain.builders import (
     EMERGING,
     EXTENDING,
@@ -159,7 +160,7 @@ def test_the_same_sight_is_not_told_twice(
     [(4, "4 mm"), (9.5, "9.5 mm"), (10, "1 cm"), (42, "4.2 cm"), (80, "8 cm")],
 )
 def test_lengths_have_their_unit(mm: float, text: str) -> None:
-    assert wording.length_text(mm) == text
+    assert length_text(mm) == text
 
 
 @pytest.mark.parametrize(
@@ -171,7 +172,7 @@ def test_lengths_have_their_unit(mm: float, text: str) -> None:
     ],
 )
 def test_far_days_have_their_year(seen: str, text: str) -> None:
-    assert wording.day_text(day(seen), day("2026-05-08")) == text
+    assert day_words.day_text(day(seen), day("2026-05-08")) == text
 
 
 @pytest.mark.parametrize(
@@ -184,7 +185,7 @@ def test_far_days_have_their_year(seen: str, text: str) -> None:
     ],
 )
 def test_the_year_is_said_from_181_days_on(seen: str, text: str) -> None:
-    assert wording.day_text(day(seen), day("2026-05-08")) == text
+    assert day_words.day_text(day(seen), day("2026-05-08")) == text
 
 
 @pytest.mark.parametrize(

@@ -14,9 +14,9 @@ from PySide6.QtGui import QAccessible
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QFileDialog, QPushButton, QWidget
 
+from growdesk.domain.day_words import MONTHS
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Facing, Glass, Reading
-from growdesk.domain.wording import MONTHS
 from growdesk.services.chart_values import PlaceChart
 from growdesk.services.values import PlaceDraft, PlantDraft
 from growdesk.ui import theme

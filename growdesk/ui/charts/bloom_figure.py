@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from growdesk.domain.bloom_season import YEAR_DAYS, place_of
-from growdesk.domain.wording import MONTHS
+from growdesk.domain.day_words import SHORT_MONTHS
 from growdesk.ui.charts import panel
 from growdesk.ui.charts.panel import Panel, Placed
 from growdesk.ui.name_text import shown_name
@@ -99,7 +99,7 @@ class BloomFigure:
         sizes = wide_pt / style.size_pt
         every = 1 if sizes > 12 * 2.9 else 2 if sizes > 6 * 2.9 else 3
         names = [
-            MONTHS[month][:3] if number % every == 0 else ""
+            SHORT_MONTHS[month] if number % every == 0 else ""
             for number, month in enumerate(turned)
         ]
         axes.set_xticks(starts, names, horizontalalignment="left")

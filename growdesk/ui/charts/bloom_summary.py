@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.bloom_words import expected_words
+from growdesk.domain.day_words import MONTHS
 from growdesk.domain.phrases import listed
-from growdesk.domain.wording import MONTHS
 from growdesk.ui import words
 
 if TYPE_CHECKING:

@@ -10,7 +10,7 @@ import math
 from datetime import date
 from typing import TYPE_CHECKING
 
-from growdesk.domain import wording
+from growdesk.domain.day_words import SHORT_MONTHS
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -75,7 +75,7 @@ def months(axes: Axes, begins: date, ends: date, room_in_sizes: float) -> None:
     for place, day in enumerate(named):
         is_new = place == 0 or day.year != named[place - 1].year
         below = f"\n{day.year if is_new else ' '}" if many_years else ""
-        texts.append(f"{wording.MONTHS[day.month - 1][:3]}{below}")
+        texts.append(f"{SHORT_MONTHS[day.month - 1]}{below}")
     axes.set_xticks([day.toordinal() for day in named], texts)
     axes.set_xticks([day.toordinal() for day in starts], minor=True)
     axes.tick_params(axis="x", which="major", pad=6)

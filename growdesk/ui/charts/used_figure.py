@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain.wording import MONTHS
+from growdesk.domain.day_words import SHORT_MONTHS
 from growdesk.ui.charts import panel, ticks
 from growdesk.ui.charts.panel import Panel, Placed
 
@@ -117,7 +117,7 @@ def _names(chart: UsedChart) -> list[str]:
     for place, first in enumerate(chart.months):
         is_new = place == 0 or first.month == 1
         year = f"\n{first.year}" if is_new else "\n "
-        named.append(f"{MONTHS[first.month - 1][:3]}{year}")
+        named.append(f"{SHORT_MONTHS[first.month - 1]}{year}")
     return named
 
 

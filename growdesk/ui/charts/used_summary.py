@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.day_words import month_year
 from growdesk.domain.stocktaking_words import amount_text
-from growdesk.domain.wording import MONTHS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -59,7 +59,7 @@ def _product(product: ProductUsed) -> str:
 
 
 def _month(first: date) -> str:
-    return f"{MONTHS[first.month - 1]} {first.year}"
+    return month_year(first)
 
 
 def _grams(amount: float) -> str:

@@ -11,7 +11,7 @@ import re
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
-from growdesk.domain.wording import MONTHS
+from growdesk.domain.day_words import SHORT_MONTHS
 from growdesk.ui.charts.saving import drawable
 from growdesk.ui.theme import LIGHT
 
@@ -89,7 +89,7 @@ def blooms_svg(
     for number, (at, month) in enumerate(starts):
         until = starts[number + 1][0] if number + 1 < len(starts) else span
         if until - at >= _LEAST_MONTH_DAYS:
-            name = MONTHS[month - 1][:3]
+            name = SHORT_MONTHS[month - 1]
             axes.text(at + 2, -0.72, name, fontsize=_TYPE_PT, va="bottom")
         axes.axvline(at, color=LIGHT.line, linewidth=0.5, zorder=0)
     axes.tick_params(length=0, labelsize=_TYPE_PT)
@@ -121,7 +121,7 @@ def rounds_svg(months: tuple[YearMonth, ...], width_pt: float) -> bytes:
             label=name,
         )
         below = [low + count for low, count in zip(below, counts, strict=True)]
-    axes.set_xticks(at, [MONTHS[month.first.month - 1][:3] for month in months])
+    axes.set_xticks(at, [SHORT_MONTHS[month.first.month - 1] for month in months])
     axes.set_ylim(0, max(*below, 1) * 1.08)
     axes.yaxis.set_major_locator(MaxNLocator(nbins=5, integer=True))
     axes.tick_params(length=2, labelsize=_TYPE_PT)

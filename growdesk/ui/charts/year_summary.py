@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain import wording
+from growdesk.domain import day_words
 from growdesk.services.chart_values import Basis
 from growdesk.ui import words
 
@@ -181,8 +181,8 @@ def _kind(strengths: Strengths, chart: PlaceChart) -> str:
     if round(means[strongest]) == round(means[weakest]):
         return f"{said}; by light it is the same all year."
     return (
-        f"{said}; by light strongest in {wording.MONTHS[strongest - 1]}, at "
-        f"{means[strongest]:.0f}, and weakest in {wording.MONTHS[weakest - 1]}, at "
+        f"{said}; by light strongest in {day_words.MONTHS[strongest - 1]}, at "
+        f"{means[strongest]:.0f}, and weakest in {day_words.MONTHS[weakest - 1]}, at "
         f"{means[weakest]:.0f}."
     )
 
@@ -205,4 +205,4 @@ def _months(read: Sequence[date], on: date) -> str:
 
 
 def _month(day: date) -> str:
-    return wording.MONTHS[day.month - 1]
+    return day_words.MONTHS[day.month - 1]

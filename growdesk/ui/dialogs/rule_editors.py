@@ -16,7 +16,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from growdesk.domain import wording
+from growdesk.domain import day_words
+from growdesk.domain.day_words import SHORT_WEEKDAYS
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
 from growdesk.services.values import SettingKind
@@ -42,9 +43,9 @@ class WeekdaysEdit(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(_DAY_GAP_PX)
-        self._boxes = [QCheckBox(name[:3]) for name in wording.WEEKDAYS]
+        self._boxes = [QCheckBox(name) for name in SHORT_WEEKDAYS]
         for number, box in enumerate(self._boxes):
-            box.setAccessibleName(f"{title}: {wording.WEEKDAYS[number]}")
+            box.setAccessibleName(f"{title}: {day_words.WEEKDAYS[number]}")
             box.toggled.connect(lambda _is_on: self.changed.emit())
             row.addWidget(box)
         self.setFocusProxy(self._boxes[0])

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel
 
-from growdesk.domain.wording import MONTHS
+from growdesk.domain.day_words import MONTHS
 from growdesk.services.bloom_values import WhoBlooms
 from growdesk.ui.charts.asking import Wanted, Which
 from growdesk.ui.dialogs.chart import ChartDialog, ChartTexts

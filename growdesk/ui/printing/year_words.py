@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING
 
+from growdesk.domain.day_words import MONTHS
 from growdesk.domain.holding import Descent, Status
 from growdesk.domain.phrases import listed
-from growdesk.domain.wording import MONTHS
 from growdesk.services.left_words import WORDS as LEFT
 from growdesk.ui import words
 

@@ -14,10 +14,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from growdesk.domain.day_words import MONTHS, SHORT_MONTHS
 from growdesk.domain.kind_corrections import read_field
 from growdesk.domain.kind_fields import FIELDS, KindField, Sort
 from growdesk.domain.kind_words import cell
-from growdesk.domain.wording import MONTHS
 from growdesk.ui import typed
 from growdesk.ui.widgets.form import choose
 
@@ -40,7 +40,7 @@ class MonthsEdit(QWidget):
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(10)
         grid.setVerticalSpacing(0)
-        self._boxes = [QCheckBox(name[:3]) for name in MONTHS]
+        self._boxes = [QCheckBox(name) for name in SHORT_MONTHS]
         for number, box in enumerate(self._boxes):
             box.setAccessibleName(f"{title}: {MONTHS[number]}")
             box.toggled.connect(lambda _on: self.changed.emit())

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QWidget
 
-from growdesk.domain.wording import WEEKDAYS
+from growdesk.domain.day_words import weekday
 from growdesk.ui import words
 from growdesk.ui.widgets.parts import label, link
 
@@ -110,7 +110,7 @@ class MissedRound(QWidget):
         self._missed = view.missed
         self.setVisible(view.missed is not None)
         if view.missed is not None:
-            day = WEEKDAYS[view.missed.weekday()]
+            day = weekday(view.missed)
             self.told.setText(view.missed_told)
             self.go.setText(f"Tick {day} late")
             self.go.setToolTip(f"Show {words.near_day(view.missed)}, to tick it late")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QSpinBox, QWidget
 
-from growdesk.domain import wording
+from growdesk.domain import day_words
 
 
 class MonthDayEdit(QWidget):
@@ -23,7 +23,7 @@ class MonthDayEdit(QWidget):
         self._day.lineEdit().setAccessibleName(f"{title}: day")
         self._day.valueChanged.connect(lambda _day: self.changed.emit())
         self._month = QComboBox()
-        self._month.addItems(list(wording.MONTHS))
+        self._month.addItems(list(day_words.MONTHS))
         self._month.setAccessibleName(f"{title}: month")
         self._month.currentIndexChanged.connect(lambda _row: self.changed.emit())
         row.addWidget(self._day)

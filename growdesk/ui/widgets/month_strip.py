@@ -10,7 +10,7 @@ from PySide6.QtGui import QColor, QFontMetrics, QPainter
 from PySide6.QtWidgets import QSizePolicy, QWidget
 from typing_extensions import override
 
-from growdesk.domain.wording import MONTHS
+from growdesk.domain.day_words import SHORT_MONTHS
 from growdesk.ui import theme, words
 from growdesk.ui.widgets.day_delegate import small
 
@@ -83,7 +83,7 @@ class MonthStrip(QWidget):
             left = _MARGIN_PX + number * step
             if first is not None and left + 3.5 * step < self.width():
                 room = QRectF(left, _BARS_PX + 4, 5 * step, high)
-                name = MONTHS[first.month - 1][:3]
+                name = SHORT_MONTHS[first.month - 1]
                 painter.drawText(room, Qt.AlignmentFlag.AlignLeft, name)
         painter.end()
 

@@ -17,8 +17,8 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain.day_words import month_day_text
 from growdesk.domain.errors import InputError
-from growdesk.domain.wording import MONTHS
 from growdesk.services.recipe_values import UseDraft
 from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.form import choose
@@ -201,7 +201,7 @@ class UsesEditor(QWidget):
         if use.place_id is not None:
             said.append(f"at {self._places.get(use.place_id, 'a place that is gone')}")
         if use.season is not None:
-            first, last = (f"{day} {MONTHS[month - 1]}" for month, day in use.season)
+            first, last = (month_day_text(*each) for each in use.season)
             said.append(f"from {first} to {last}")
         text = ", ".join(said)
         return text[:1].upper() + text[1:]

@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
-from growdesk.domain.wording import MONTHS
+from growdesk.domain.day_words import short_text
 from growdesk.ui import theme
 from growdesk.ui.timeline_entries import Entry, Heading, What
 from growdesk.ui.widgets.day_delegate import small, strong
@@ -168,8 +168,8 @@ class TimelineDelegate(QStyledItemDelegate):
         places = self.places(entry, rect.width(), option.font)
         painter.setFont(option.font)
         painter.setPen(QColor(c.muted))
-        day = f"{entry.on.day} {MONTHS[entry.on.month - 1][:3]}"
-        painter.drawText(places.day.translated(rect.topLeft()), _ONE, day)
+        day = places.day.translated(rect.topLeft())
+        painter.drawText(day, _ONE, short_text(entry.on))
         painter.setPen(QColor(c.ink))
         line = places.line.translated(rect.topLeft())
         painter.drawText(line, _WRAP, entry.line)

@@ -1,0 +1,84 @@
+"""Temperatures and lengths in the units of the grower, the one place where they turn.
+
+All is kept and reckoned in °C and mm. A figure is rounded after it was turned, so that
+12 °C is told as 54 °F; 0.1 of a unit is as fine as people read either, but for short
+lengths in inches, which would lose a millimetre.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+from growdesk.domain.speech import manner, trimmed
+
+MM_IN_INCH: Final = 25.4
+_FINE_BELOW_INCH: Final = 1
+
+
+def temperature_unit() -> str:
+    """Give the unit in which temperatures are shown and typed."""
+    return "°F" if manner().customary else "°C"
+
+
+def length_unit() -> str:
+    """Give the unit in which small lengths are shown and typed."""
+    return "in" if manner().customary else "mm"
+
+
+def degrees(celsius: float) -> float:
+    """Give a temperature in the unit shown: °C or °F."""
+    return celsius * 9 / 5 + 32 if manner().customary else celsius
+
+
+def celsius(degrees_shown: float) -> float:
+    """Give in °C what was told in the unit shown."""
+    return (degrees_shown - 32) * 5 / 9 if manner().customary else degrees_shown
+
+
+def degrees_apart(kelvin: float) -> float:
+    """Give a difference of two temperatures in the unit shown."""
+    return kelvin * 9 / 5 if manner().customary else kelvin
+
+
+def small_length(length_mm: float) -> float:
+    """Give a length in the unit shown: mm or inches."""
+    return length_mm / MM_IN_INCH if manner().customary else length_mm
+
+
+def millimetres(length_shown: float) -> float:
+    """Give in mm what was told in the unit shown."""
+    return length_shown * MM_IN_INCH if manner().customary else length_shown
+
+
+def degrees_text(temperature_c: float, digits: int = 1) -> str:
+    """Give a temperature without its unit; in °F with a digit less."""
+    less = 1 if manner().customary else 0
+    return trimmed(degrees(temperature_c) + 0.0, max(digits - less, 0))
+
+
+def temperature_text(temperature_c: float, digits: int = 1) -> str:
+    """Give a temperature with its unit: "12 °C", "54 °F"."""
+    return f"{degrees_text(temperature_c, digits)} {temperature_unit()}"
+
+
+def apart_text(kelvin: float, digits: int = 1) -> str:
+    """Give how far two temperatures are apart, with the unit."""
+    return f"{trimmed(degrees_apart(kelvin), digits)} {temperature_unit()}"
+
+
+def length_text(length_mm: float, digits: int = 1) -> str:
+    """Give a length in mm, or in cm from 10 mm on; or in inches."""
+    if manner().customary:
+        inches = length_mm / MM_IN_INCH
+        more = 1 if inches < _FINE_BELOW_INCH else 0
+        return f"{trimmed(inches, digits + more)} in"
+    if length_mm < 10:
+        return f"{trimmed(length_mm, digits)} mm"
+    return f"{trimmed(length_mm / 10, digits)} cm"
+
+
+def small_text(length_mm: float, digits: int = 1) -> str:
+    """Give a length in mm, however long, or in inches."""
+    if manner().customary:
+        return length_text(length_mm, digits)
+    return f"{trimmed(length_mm, digits)} mm"
