@@ -14,6 +14,7 @@ from growdesk.domain.measuring import (
     Trouble,
     fitting_step,
 )
+from growdesk.domain.speech import fixed, manner, trimmed
 
 if TYPE_CHECKING:
     from growdesk.domain.measuring import Measured, Tool
@@ -145,7 +146,7 @@ def gives(gives_ppm: float, wanted_ppm: float, what: str = "ppm N") -> str:
 def percent(share: float) -> str:
     """Give a share in whole per cent, under one per cent to a tenth."""
     shown = 100 * share
-    text = _whole(shown) if abs(shown) >= 1 else _trimmed(f"{shown:.1f}")
+    text = _whole(shown) if abs(shown) >= 1 else trimmed(shown, 1)
     return f"{text} %"
 
 
@@ -218,7 +219,7 @@ def _of_tool(amount: float, tool: Tool) -> str:
     if tool.kind is ToolKind.SPOON:
         return _spoons(amount, tool.name)
     digits = next((d for d in range(4) if round(tool.step, d) == tool.step), 4)
-    text = f"{amount:.{digits}f}"
+    text = fixed(amount, digits)
     if tool.kind is ToolKind.SCALE:
         return f"{text} g"
     return f"{_trimmed(text)} mL"
@@ -252,8 +253,10 @@ def _whole(value: float) -> str:
 
 def _half_up(value: float, digits: int) -> str:
     step = Decimal(1).scaleb(-digits)
-    return str(Decimal(f"{value:.12g}").quantize(step, ROUND_HALF_UP))
+    exact = Decimal(f"{value:.12g}").quantize(step, ROUND_HALF_UP)
+    return fixed(float(exact), digits)
 
 
 def _trimmed(text: str) -> str:
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    sign = manner().decimal
+    return text.rstrip("0").rstrip(sign) if sign in text else text

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.day_words import day_text
 from growdesk.domain.phrases import listed
+from growdesk.domain.speech import manner
 from growdesk.domain.stocktaking import Basis, What
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.wording import days_text, number_text
@@ -81,7 +82,7 @@ _LARGE_L = 10
 
 def amount_text(amount: float, unit: str, digits: int | None = None) -> str:
     """Give an amount of a good as it is told: g or kg, mL, or litres."""
-    if unit == "L" and digits is None and amount < _LARGE_L:
+    if unit == "L" and digits is None and (amount < _LARGE_L or manner().customary):
         return volume_text(amount)
     if unit == "g" and amount >= _KILO and digits is None:
         return f"{number_text(amount / _KILO, 2)} kg"

@@ -12,6 +12,7 @@ import unicodedata
 from typing import Final
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import manner
 
 LONGEST_TEXT: Final = 60
 _VULGAR: Final = re.compile("[¼-¾⅐-⅞↉]")
@@ -104,7 +105,8 @@ def _one_mark(typed: str, field: str, text: str, *, asks_groups: bool) -> str:
     whole, _, part = typed.replace(",", ".").partition(".")
     if asks_groups and len(part) == 3 and 1 <= len(whole) <= 3 and whole[0] != "0":
         short = part.rstrip("0") or "0"
-        decimal = f"{whole}.{short}0" if len(short) == 3 else f"{whole}.{short}"
+        more = "0" if len(short) == 3 else ""
+        decimal = f"{whole}{manner().decimal}{short}{more}"
         raise InputError(
             field,
             shown(text),

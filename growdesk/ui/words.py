@@ -28,6 +28,7 @@ from growdesk.domain.facts import (
     Verdict,
     Water,
 )
+from growdesk.domain.speech import trimmed
 from growdesk.domain.volume_words import volume_text
 from growdesk.services import walking
 from growdesk.services.values import DoneKind
@@ -143,10 +144,7 @@ def unbroken(text: str, *more: str) -> str:
 
 def number(value: float | None, digits: int = 2) -> str:
     """Give a number without idle zeros; nothing where there is none."""
-    if value is None:
-        return ""
-    text = f"{value:.{digits}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    return "" if value is None else trimmed(value, digits)
 
 
 def strength(ppm_n: float | None) -> str:
