@@ -15,11 +15,11 @@ from sqlalchemy import select
 
 from growdesk.domain import pouring
 from growdesk.domain.case import REPOTTING
+from growdesk.domain.day_words import day_text
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.recipe_uses import recipe_for
 from growdesk.domain.speech import tr
-from growdesk.domain.wording import day_text
 from growdesk.services import checking, day_rows, drawing_down, repot_record
 from growdesk.services.care_checks import POURED, checked
 from growdesk.services.care_values import CareDraft

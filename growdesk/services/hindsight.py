@@ -110,7 +110,7 @@ class Hindsight:
             hint = "Choose a day that has a mark."
             raise InputError("day", day.isoformat(), "has no mark", hint)
         title = tr("Hindsight on {tag} of {day} taken back").format(
-            tag=tag, day=wording.day_text(day, self._ledger.today())
+            tag=tag, day=day_words.day_text(day, self._ledger.today())
         )
         with self._ledger.writing(title) as writing:
             writing.delete(MarkRow, there)

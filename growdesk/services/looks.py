@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import select
 
+from growdesk.domain.day_words import day_text
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Look
 from growdesk.domain.facts_look import COUNT, EC_MS_PER_CM, LEAD_MM, ROOT_MM, SPIKE_MM
 from growdesk.domain.speech import tr
-from growdesk.domain.wording import day_text
 from growdesk.services import checking, photo_rows
 from growdesk.services.ledger import written
 from growdesk.services.plant_rows import get_draft

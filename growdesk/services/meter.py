@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import select
 
 from growdesk.domain import meter_words
+from growdesk.domain.day_words import day_text
 from growdesk.domain.errors import InputError
 from growdesk.domain.expected_ec import ExpectedEc
 from growdesk.domain.facts_fields import Range, read_whole
@@ -19,7 +20,6 @@ from growdesk.domain.meter import (
     standing_of,
 )
 from growdesk.domain.speech import tr
-from growdesk.domain.wording import day_text
 from growdesk.services import checking
 from growdesk.services.ledger import written
 from growdesk.services.meter_values import (

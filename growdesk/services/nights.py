@@ -12,11 +12,11 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import func, select
 
 from growdesk.domain import night, night_words
+from growdesk.domain.day_words import day_text
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_plant import TEMPERATURE_C
 from growdesk.domain.night import Expected, Standing
 from growdesk.domain.speech import tr
-from growdesk.domain.wording import day_text
 from growdesk.services import checking, walking
 from growdesk.services.known import load_known
 from growdesk.services.ledger import written
