@@ -71,6 +71,13 @@ MENUS: Mapping[str, str] = {
 COMMANDS: tuple[Command, ...] = (
     Command("new-collection", "file", "&New collection…", (_S.New, "Ctrl+N")),
     Command("open-collection", "file", "&Open collection…", (_S.Open, "Ctrl+O")),
+    Command(
+        "sample",
+        "file",
+        "Look at a &sample collection",
+        ("Ctrl+Alt+O",),
+        "An invented grower's plants in a window of their own, thrown away at the end",
+    ),
     _cut("file"),
     Command("preview-sheet", "file", "Pre&view the week's sheet…", ("Ctrl+Shift+P",)),
     Command("print-sheet", "file", "&Print the week's sheet…", (_S.Print, "Ctrl+P")),
@@ -102,7 +109,7 @@ COMMANDS: tuple[Command, ...] = (
         "tags",
         "file",
         "Print ta&gs…",
-        ("Ctrl+Alt+T",),
+        ("Ctrl+Shift+A", "Ctrl+Alt+T"),
         "Labels for the pots: tag, name, date and a code to scan",
     ),
     _cut("file"),
@@ -210,7 +217,7 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "paste-photo",
         "plant",
-        "Paste a photo",
+        "Paste a p&hoto",
         (_S.Paste, "Ctrl+V"),
         "The picture or the files of the clipboard, for the plant under the cursor",
         needs_plant=True,
@@ -218,7 +225,7 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "beside",
         "plant",
-        "Photos side by side…",
+        "Photos side b&y side…",
         ("Ctrl+Alt+V",),
         "Two photos of the plant at the same scale",
         needs_plant=True,
@@ -226,7 +233,7 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "hindsight",
         "plant",
-        "With &hindsight…",
+        "&With hindsight…",
         ("Ctrl+J",),
         "Mark what past decisions should have been",
         needs_plant=True,
@@ -255,7 +262,7 @@ COMMANDS: tuple[Command, ...] = (
         "divide",
         "plant",
         "D&ivide, or take a keiki…",
-        ("Ctrl+Alt+D",),
+        ("Ctrl+Shift+V", "Ctrl+Alt+D"),
         "Make new plants from the one the cursor is on, with tags of their own",
         needs_plant=True,
     ),
@@ -293,7 +300,7 @@ COMMANDS: tuple[Command, ...] = (
     ),
     _cut("collection"),
     Command("keep-view", "collection", "&Keep this view…", ("Ctrl+Alt+K",)),
-    Command("rename-view", "collection", "Re&name this view…", ("Ctrl+Alt+F2",)),
+    Command("rename-view", "collection", "Re&name this view…", ("Ctrl+Alt+U",)),
     Command(
         "remove-view",
         "collection",
@@ -402,10 +409,16 @@ COMMANDS: tuple[Command, ...] = (
     Command("fold-mixing", "view", "Fold the mi&xing away, or back", ("F9",)),
     _cut("view"),
     Command("full-screen", "view", "&Full screen", ("F11",)),
-    Command("keys", "help", "&Keyboard shortcuts", (_S.HelpContents, "F1")),
+    Command(
+        "shortcuts",
+        "help",
+        "&Keyboard shortcuts",
+        ("Ctrl+F1", _S.HelpContents, "F1"),
+        "Every key, in the order of a watering day; to read, print or keep",
+    ),
     Command("rules", "help", "&Rules of the decision…", ("Ctrl+Shift+F1",)),
     Command("cautions", "help", "&Cautions", ("Shift+F1",)),
-    Command("about", "help", "&About growdesk", ("Ctrl+F1",)),
+    Command("about", "help", "&About growdesk", ("Ctrl+Alt+I",)),
 )
 
 
@@ -445,25 +458,6 @@ def build(bar: QMenuBar, window: QWidget, plant_list: QWidget) -> dict[str, QAct
     return made
 
 
-def help_rows() -> tuple[tuple[str, str], ...]:
-    """Give each command's words and its first shortcut, for the help page."""
-    rows = []
-    for command in declared():
-        keys = first_keys(command)
-        text = command.text.replace("&", "").rstrip("…")
-        shown = " or ".join(
-            k.toString(QKeySequence.SequenceFormat.NativeText) for k in keys
-        )
-        where = _WHERE[command.scope]
-        rows.append((text + where, shown))
-    return tuple(rows)
-
-
-_WHERE: Mapping[Scope, str] = {
-    Scope.WINDOW: "",
-    Scope.LIST: " (in the list)",
-    Scope.COLLECTION: " (in the collection)",
-}
 LOOKS_HINT = "Enter records a look, the arrows go from plant to plant, Esc folds."
 FIND_HINT = "Enter goes to what was found, Esc clears the find."
 WEEK_HINT = (
@@ -484,7 +478,7 @@ COLLECTION_HINT = (
 def strip_hint(*, has_plants: bool) -> str:
     """Say at the foot of the window which keys do the day's work."""
     if not has_plants:
-        return "Enter takes the next step; F1 lists every key."
+        return "Enter takes the next step; Ctrl+F1 lists every key."
     keys = {command.key: _shown(command) for command in declared()}
     return (
         f"{keys['tick']} ticks the selected plants, {keys['pass-by']} passes them by, "

@@ -9,13 +9,14 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 
 from growdesk.domain.facts import CareKind
-from growdesk.ui import actions
 from growdesk.ui.away_prints import AwayPrints
 from growdesk.ui.dialogs import about
 from growdesk.ui.logger_forms import LoggerForms
 from growdesk.ui.look_lists import LookLists
 from growdesk.ui.preferences import preferences
 from growdesk.ui.prints import TagPrints
+from growdesk.ui.sample import Sample
+from growdesk.ui.shortcut_prints import ShortcutPrints
 from growdesk.ui.take_in import TakeIn
 from growdesk.ui.theme import Mode
 from growdesk.ui.widgets.looks_first import NOTHING_TO_LOOK_AT
@@ -106,6 +107,7 @@ def _file(hands: Hands) -> dict[str, Callable[[], object]]:
     return {
         "new-collection": files.new_collection,
         "open-collection": files.open_collection,
+        "sample": Sample(hands.desk, hands.window).open,
         "preview-sheet": files.preview_sheet,
         "print-sheet": files.print_sheet,
         "save-sheet": files.save_sheet,
@@ -212,7 +214,7 @@ def _view(hands: Hands) -> dict[str, Callable[[], object]]:
 
 def _help(hands: Hands) -> dict[str, Callable[[], object]]:
     return {
-        "keys": lambda: about.keys(hands.window, actions.help_rows()).open(),
+        "shortcuts": ShortcutPrints(hands.desk, hands.window).open,
         "rules": hands.rules.show,
         "cautions": lambda: about.all_cautions(hands.window).open(),
         "about": lambda: about.about(

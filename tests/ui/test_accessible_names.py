@@ -50,7 +50,7 @@ from growdesk.services.solubilities import solubilities
 from growdesk.services.stock_values import StockBench
 from growdesk.services.values import PhotoView, PlantDraft, TinDraft, TinView
 from growdesk.services.walk_values import AtStop, Stop, Walkable
-from growdesk.ui import actions
+from growdesk.ui import actions, shortcut_table
 from growdesk.ui.dialogs import about
 from growdesk.ui.dialogs.away import AwayDialog
 from growdesk.ui.dialogs.beside import BesideDialog, Side
@@ -81,6 +81,7 @@ from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.shelf import ShelfDialog
 from growdesk.ui.dialogs.shelf_entries import EntriesDialog
 from growdesk.ui.dialogs.shelf_entry import EntryDialog
+from growdesk.ui.dialogs.shortcuts import ShortcutsDialog
 from growdesk.ui.dialogs.stock import StocksDialog
 from growdesk.ui.dialogs.tags import TagsDialog, TagsStart
 from growdesk.ui.dialogs.take_in import TakeInDialog
@@ -308,7 +309,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     ),
     "rules": lambda _f: RulesDialog(None, rule_views(House())),
     "logger": make_logger,
-    "keys": lambda _f: about.keys(None, (("Undo", "Ctrl+Z"),)),
+    "shortcuts": lambda _f: ShortcutsDialog(None, shortcut_table.groups()),
     "cautions": lambda _f: about.all_cautions(None),
     "about": lambda folder: about.about(None, folder, folder / "growdesk.log"),
     "year review": lambda _f: YearDialog(None, ON),

@@ -47,10 +47,21 @@ def test_every_command_is_in_a_menu_and_mnemonics_differ(window: Window) -> None
     assert shown == {command.key for command in actions.declared()}
 
 
-def test_the_help_page_lists_every_command() -> None:
-    rows = actions.help_rows()
-    assert len(rows) == len(actions.declared())
-    assert all(name and keys for name, keys in rows)
+def test_every_entry_of_a_menu_has_a_letter() -> None:
+    without = [each.key for each in actions.declared() if "&" not in each.text]
+    assert without == []
+
+
+TAKEN = {"Alt+F4", "Ctrl+Alt+Del", "Ctrl+Alt+T", "Ctrl+Alt+D", "Ctrl+Alt+L", "F10"} | {
+    f"Ctrl+Alt+F{number}" for number in range(1, 13)
+}
+"""What window systems keep for themselves (X.Org's terminals, GNOME, Windows)."""
+
+
+@pytest.mark.parametrize("command", actions.declared(), ids=lambda each: each.key)
+def test_every_command_has_a_key_that_no_system_takes(command: actions.Command) -> None:
+    keys = {sequence.toString() for sequence in actions.first_keys(command)}
+    assert keys - TAKEN
 
 
 def _mnemonic(action: QAction) -> str:

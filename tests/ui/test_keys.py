@@ -208,7 +208,7 @@ def test_the_first_steps_go_by_enter_alone(
 ) -> None:
     window = show(collection)
     front(qtbot, window)
-    assert status(window) == "Enter takes the next step; F1 lists every key."
+    assert status(window) == "Enter takes the next step; Ctrl+F1 lists every key."
     qtbot.waitUntil(lambda: focused().objectName() == "step-latitude")
     key(Qt.Key.Key_Return)
     settle(qtbot, window)

@@ -1,4 +1,4 @@
-"""Give dialogs that only tell: keys, cautions, what this program is."""
+"""Give dialogs that only tell: cautions, and what this program is."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
-    QGridLayout,
     QVBoxLayout,
     QWidget,
 )
@@ -16,10 +15,9 @@ from PySide6.QtWidgets import (
 from growdesk import __version__
 from growdesk.domain import cautions
 from growdesk.ui.dialogs.on_screen import OnScreen
-from growdesk.ui.widgets.parts import label, scrolled, short_label
+from growdesk.ui.widgets.parts import label, scrolled
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
     from pathlib import Path
 
 
@@ -36,19 +34,6 @@ def telling(parent: QWidget | None, title: str, inner: QWidget) -> QDialog:
     outer.addWidget(close)
     made.resize(560, 520)
     return made
-
-
-def keys(parent: QWidget | None, rows: Sequence[tuple[str, str]]) -> QDialog:
-    """Give the keyboard shortcuts."""
-    inner = QWidget()
-    grid = QGridLayout(inner)
-    grid.setHorizontalSpacing(24)
-    grid.setColumnStretch(1, 1)
-    for row, (name, shortcut) in enumerate(rows):
-        grid.addWidget(short_label(shortcut, tone="head"), row, 0)
-        grid.addWidget(label(name), row, 1)
-    grid.setRowStretch(len(rows), 1)
-    return telling(parent, "Keyboard shortcuts", inner)
 
 
 def all_cautions(parent: QWidget | None) -> QDialog:
