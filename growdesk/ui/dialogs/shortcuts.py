@@ -26,7 +26,8 @@ if TYPE_CHECKING:
 
     from growdesk.ui.shortcut_table import Group
 
-_WANTED = QSize(640, 640)
+_WANTED = QSize(680, 660)
+_ROW_PX = 8
 
 
 class ShortcutsDialog(OnScreen):
@@ -93,6 +94,7 @@ class ShortcutsDialog(OnScreen):
         tree.clear()
         strong = QFont(tree.font())
         strong.setWeight(QFont.Weight.DemiBold)
+        high = QSize(0, tree.fontMetrics().height() + _ROW_PX)
         found = shortcut_table.found_in(self._groups, typed)
         self._shown = []
         for group in found:
@@ -103,6 +105,8 @@ class ShortcutsDialog(OnScreen):
             rows = [QTreeWidgetItem([row.text, row.shown]) for row in group.rows]
             self._shown += [f"{row.text}: {row.shown}" for row in group.rows]
             head.addChildren(rows)
+            for each in (head, *rows):
+                each.setSizeHint(0, high)
             tree.addTopLevelItem(head)
             head.setFirstColumnSpanned(True)
             head.setExpanded(True)

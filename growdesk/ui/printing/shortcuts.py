@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.speech import tr
 from growdesk.ui import shortcut_table
-from growdesk.ui.printing.marks import MM, TITLE, Block, Face, Rule, Words
+from growdesk.ui.printing.marks import MM, TITLE, Block, Face, Rule, Words, gap
 from growdesk.ui.printing.pages import Page, Placed
 from growdesk.ui.printing.setting import baseline_pt, line_pt, stack, width_pt, wrap
 from growdesk.ui.printing.sheet_pdf import pages_pdf, save_pdf
@@ -27,7 +27,7 @@ _GAP_PT: Final = 12.0
 _COLUMNS: Final = 3
 _SIZES_PT: Final = (9.0, 8.5, 8.0, 7.5, 7.0, 6.5, 6.0)
 _BETWEEN_PT: Final = 5.0
-_KEYS_SHARE: Final = 0.4
+_BESIDE_PT: Final = 5.0
 
 _Columns = tuple[tuple[Block, ...], ...]
 
@@ -78,31 +78,35 @@ def _filled(blocks: Sequence[Block], high: float) -> _Columns:
         if columns[-1] and used + block.height_pt + after > high:
             columns.append([])
             used = 0.0
-        columns[-1].append(block)
-        used += block.height_pt
+        if columns[-1] or block.marks:
+            columns[-1].append(block)
+            used += block.height_pt
     return tuple(tuple(each) for each in columns)
 
 
 def _blocks(groups: Sequence[Group], room: float, size: float) -> Iterator[Block]:
     strong, plain = Face(size, bold=True), Face(size)
+    each_key = (key for group in groups for row in group.rows for key in row.keys)
+    left = min(max(width_pt(key, strong) for key in each_key) + _BESIDE_PT, room / 2)
     for number, group in enumerate(groups):
-        above = _BETWEEN_PT if number else 0.0
+        if number:
+            yield gap(_BETWEEN_PT)
         lines = wrap(group.title, room, strong)
-        low = above + len(lines) * line_pt(strong) + 1
+        low = len(lines) * line_pt(strong) + 1
         rule = Rule(0, low, room, low, 0.6)
-        yield Block(low + 1.5, (*stack(lines, 0, above, strong), rule), keep=True)
+        yield Block(low + 1.5, (*stack(lines, 0, 0, strong), rule), keep=True)
         for row in group.rows:
-            yield _row(row, room, strong, plain)
+            yield _row(row, (left, room), strong, plain)
 
 
-def _row(row: Row, room: float, strong: Face, plain: Face) -> Block:
+def _row(row: Row, at: tuple[float, float], strong: Face, plain: Face) -> Block:
     """Set a row: its keys to the left, one below the other where they are long."""
-    left = room * _KEYS_SHARE
-    one_line = width_pt(row.shown, strong) <= left
-    keys = (row.shown,) if one_line else tuple(_keys(row, left, strong))
-    words = wrap(row.text, room - left - 4, plain)
+    left, room = at
+    one_line = width_pt(row.shown, strong) <= left - _BESIDE_PT
+    keys = (row.shown,) if one_line else tuple(_keys(row, left - 1, strong))
+    words = wrap(row.text, room - left, plain)
     lines = max(len(keys), len(words))
-    marks = (*stack(keys, 0, 0, strong), *stack(words, left + 4, 0, plain))
+    marks = (*stack(keys, 0, 0, strong), *stack(words, left, 0, plain))
     return Block(lines * line_pt(plain) + 0.8, marks)
 
 
