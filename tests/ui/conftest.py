@@ -6,7 +6,9 @@ import gc
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import QSettings
+from PySide6.QtCore import QCoreApplication, QEvent, QSettings
+from PySide6.QtWidgets import QApplication, QDialog
+from shiboken6 import isValid
 
 from growdesk.domain.facts import Look, NewGrowths, RootTips
 from growdesk.services.values import (
@@ -20,11 +22,11 @@ from growdesk.ui.window import Window
 from tests.ui.driving import settle
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
     from datetime import date
     from pathlib import Path
 
-    from PySide6.QtWidgets import QApplication
+    from PySide6.QtWidgets import QWidget
     from pytestqt.qtbot import QtBot
 
     from growdesk.services.collection import Collection
@@ -33,18 +35,38 @@ if TYPE_CHECKING:
 @pytest.fixture(autouse=True)
 def quiet_machine(
     tmp_path: Path, qapp: QApplication, monkeypatch: pytest.MonkeyPatch
-) -> None:
+) -> Iterator[None]:
     """Keep preferences and logs of a test in its own folder, the theme in force.
 
     Cycles are collected here, between two tests, as the program does between two
-    events; see ``growdesk.ui.collecting``.
+    events; see ``growdesk.ui.collecting``. A theme is put on anew only where a test
+    has turned it, and whatever windows a test leaves are gone before the next.
     """
     gc.disable()
     gc.collect(1)
     form, scope = QSettings.Format.IniFormat, QSettings.Scope.UserScope
     QSettings.setPath(form, scope, str(tmp_path / "preferences"))
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
-    theme.install(qapp).choose(theme.Mode.LIGHT)
+    scheme = theme.install(qapp)
+    if scheme.mode is not theme.Mode.LIGHT:
+        scheme.choose(theme.Mode.LIGHT)
+    stood = set(QApplication.topLevelWidgets())
+    yield
+    sweep(stood)
+
+
+def sweep(stood: set[QWidget]) -> None:
+    """Close and destroy the windows that a test has left, those in ``stood`` aside."""
+    for each in QApplication.topLevelWidgets():
+        if not isValid(each) or each in stood or each.parent() is not None:
+            continue
+        if isinstance(each, Window):
+            let_go(each)
+        each.close()
+        if isinstance(each, Window):
+            each.tasks.stop()
+        each.deleteLater()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
 
 
 @pytest.fixture
@@ -72,6 +94,9 @@ def stocked(collection: Collection, today: date) -> Collection:
 
 def let_go(window: Window) -> None:
     """Have a window close at once: its lanes must not outlive a test's unsaved form."""
+    for dialog in window.findChildren(QDialog):
+        if dialog.isVisible():
+            dialog.reject()
     window._reminded = True
 
 

@@ -56,6 +56,9 @@ class ChartTab(QWidget):
         self.place_button = link("The year of its place…", self._want_place)
         self.sentence = label("", tone="muted")
         self.caption = label("")
+        for each in (self.save_button, self.place_button, self.sentence, self.caption):
+            each.setParent(self)  # without one they would outlive the window
+            each.hide()
         self._column = QVBoxLayout(self)
 
     def show_plant(self, detail: PlantDetail) -> None:
@@ -105,7 +108,9 @@ class ChartTab(QWidget):
         self._column.addLayout(row)
         self._column.addWidget(self.sentence)
         self._column.addWidget(self.place_button, 0, Qt.AlignmentFlag.AlignLeft)
-        self.place_button.hide()
+        self.save_button.show()
+        self.sentence.show()
+        self.caption.show()
         self.caption.setTextInteractionFlags(
             Qt.TextInteractionFlag.TextSelectableByMouse
         )
