@@ -94,6 +94,7 @@ def make_parser() -> OneLineParser:
         _add_backup,
         _add_restore,
         _add_check,
+        _add_desktop_entry,
     ):
         add(commands)
     return parser
@@ -448,3 +449,12 @@ def _add_restore(commands: Commands) -> None:
 
 def _add_check(commands: Commands) -> None:
     _command(commands, "check", "look the collection over for damage")
+
+
+def _add_desktop_entry(commands: Commands) -> None:
+    parser = _command(
+        commands, "desktop-entry", "put growdesk into the desktop's menu (Linux)"
+    )
+    parser.add_argument(
+        "--remove", action="store_true", help="take the menu entry away again"
+    )

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 import platformdirs
 from PySide6.QtWidgets import QApplication, QMessageBox
 
+from growdesk import APPLICATION_ID, __version__
 from growdesk.domain.errors import GrowdeskError
 from growdesk.services.collection import Collection, default_folder
 from growdesk.ui import theme
@@ -54,7 +55,8 @@ def application() -> QApplication:
         app = QApplication(["growdesk"])
     app.setApplicationName("growdesk")
     app.setApplicationDisplayName("growdesk")
-    app.setDesktopFileName("growdesk")
+    app.setApplicationVersion(__version__)
+    app.setDesktopFileName(APPLICATION_ID)
     theme.install(app, kept_mode())
     return app
 
