@@ -70,6 +70,8 @@ def plant_changed(before: PlantDraft, after: PlantDraft) -> str:
     }
     if "place_id" in touched:
         touched -= {"bench", "bench_id"}
+    if "bench_id" in touched:
+        touched -= {"bench"}
     return plants_changed((after.tag,), touched)
 
 

@@ -1,16 +1,28 @@
-"""Undo and redo, by name, over closing and reopening."""
+"""Undo and redo, by name, over closing and reopening; and the history itself."""
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
+from sqlalchemy import select
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr, trn
+from growdesk.services.history_values import PastAction, PastAsk, PastPage
 from growdesk.services.ledger import facets
+from growdesk.services.long_work import quietly
 from growdesk.services.values import HistoryView, Written
-from growdesk.store import journal
+from growdesk.store import journal, past
+from growdesk.store.schema import PlantRow
 
 if TYPE_CHECKING:
+    from sqlalchemy.orm import Session
+
     from growdesk.services.ledger import Ledger
+    from growdesk.services.long_work import Step
     from growdesk.store.journal import Moved
+    from growdesk.store.past import Past, Walked
 
 
 class History:
@@ -29,7 +41,10 @@ class History:
         )
 
     def undo(self) -> Written | None:
-        """Take the last action back; nothing where there is none."""
+        """Take the last action back; nothing where there is none.
+
+        The numbers given are those of the plants that it touched.
+        """
         with self._ledger.store.unrecorded() as session:
             moved = journal.undo(session)
         return _written("Undone", moved)
@@ -40,8 +55,93 @@ class History:
             moved = journal.redo(session)
         return _written("Done again", moved)
 
+    def page(self, ask: PastAsk = PastAsk()) -> PastPage:  # noqa: B008 -- it is frozen
+        """Give some of the history, the newest first; four statements, however long."""
+        with self._ledger.reading() as session:
+            plant_id = _plant(session, ask.tag) if ask.tag.strip() else None
+            found = past.page(
+                session, ask.most + 1, ask.before, ask.text.strip(), plant_id
+            )
+            shown = found[: ask.most]
+            plants = past.plants_of(session, [each.action_id for each in shown])
+        actions = tuple(
+            _action(each, [tag for _, tag in plants.get(each.action_id, ()) if tag])
+            for each in shown
+        )
+        return PastPage(actions, has_more=len(found) > len(shown))
+
+    def undo_to(self, action_id: int, step: Step = quietly) -> Written:
+        """Undo an action and all that was done after it, the newest first.
+
+        What the rows do not take ends it there and is told; a stop changes nothing.
+        """
+        with self._ledger.store.unrecorded() as session:
+            if action_id <= past.last_forgotten(session):
+                hint = tr("Choose an action after that.")
+                problem = tr("was done before the bin was last emptied")
+                raise InputError("action", "", problem, hint)
+            walked = past.walk_to(session, action_id - 1, step)
+        return _walked(
+            walked,
+            trn("Undone: {last}", "Undone: {count} actions", len(walked.titles)),
+            tr("“{title}” could not be undone, so all before it stays done."),
+        )
+
+    def redo_to(self, action_id: int, step: Step = quietly) -> Written:
+        """Do again what was undone, up to an action and with it."""
+        with self._ledger.store.unrecorded() as session:
+            walked = past.walk_to(session, action_id, step)
+        return _walked(
+            walked,
+            trn(
+                "Done again: {last}", "Done again: {count} actions", len(walked.titles)
+            ),
+            tr("“{title}” could not be done again, so all after it stays undone."),
+        )
+
 
 def _written(word: str, moved: Moved | None) -> Written | None:
     if moved is None:
         return None
-    return Written(facets(moved.tables), f"{word}: {moved.title}")
+    title = f"{word}: {moved.title}"
+    return Written(facets(moved.tables), title, moved.plants, undoable=False)
+
+
+def _walked(walked: Walked, title: str, stuck: str) -> Written:
+    if not walked.titles and not walked.stuck_at:
+        hint = tr("Open the history anew.")
+        raise InputError("action", "", tr("stands so already"), hint)
+    last = walked.titles[-1] if walked.titles else tr("nothing")
+    problems = (stuck.format(title=walked.stuck_at),) if walked.stuck_at else ()
+    return Written(
+        facets(walked.tables),
+        title.format(last=last, count=len(walked.titles)),
+        walked.plants,
+        problems,
+        undoable=False,
+    )
+
+
+def _action(found: Past, tags: list[str]) -> PastAction:
+    return PastAction(
+        found.action_id,
+        datetime.fromtimestamp(found.at_s, UTC),
+        found.title,
+        tuple(tags),
+        found.undone,
+        found.is_kept,
+        found.steps,
+    )
+
+
+def _plant(session: Session, tag: str) -> int:
+    """Give the plant that has a tag, one in the bin where none has it here."""
+    folded = tag.strip().casefold()
+    wanted = select(PlantRow.id, PlantRow.tag).order_by(
+        PlantRow.binned_on.is_not(None), PlantRow.id.desc()
+    )
+    for plant_id, known in session.execute(wanted):
+        if known.casefold() == folded:
+            return int(plant_id)
+    hint = tr("Type a tag as it stands on the label, or none.")
+    raise InputError("tag", tag, tr("is no plant's tag"), hint)

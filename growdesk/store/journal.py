@@ -13,9 +13,9 @@ from datetime import date
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import bindparam, delete, func, insert, select, update
+from sqlalchemy import bindparam, delete, exists, func, insert, select, update
 
-from growdesk.store.schema import RECORDED, ActionRow, Base, ChangeRow
+from growdesk.store.schema import RECORDED, ActionRow, Base, ChangeRow, PlantRow
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -28,16 +28,22 @@ Values = dict[str, Any]
 _Move = tuple[str, int, Values | None, Values | None]
 """A table, a row of it, its image before and after."""
 _LOT = 10_000
+PUT_BACK = "_put_back"
+"""What an image says of the change that its row was put back from."""
 
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One row before and after; ``None`` where it was not there."""
+    """One row before and after; ``None`` where it was not there.
+
+    ``put_back`` is the number of the change that had taken the row away.
+    """
 
     table: str
     row_id: int
     before: Values | None
     after: Values | None
+    put_back: int = 0
 
 
 @dataclass(slots=True)
@@ -78,6 +84,22 @@ class Writing:
             Change(table.name, values["id"], None, values) for values in whole
         )
         return tuple(values["id"] for values in whole)
+
+    def put_back(
+        self, row: type[Base], values: Mapping[str, Any], taken_by: int
+    ) -> int:
+        """Add a row that a change took away, under its old number where that is free.
+
+        The journal remembers which change that was.
+        """
+        table = _table(row)
+        number = values["id"]
+        if _rows(self.session, table, [number]):
+            number = (self.session.scalar(select(func.max(table.c.id))) or 0) + 1
+        whole = _whole(table, {**values, "id": number})
+        self.session.execute(insert(table), [whole])
+        self.changes.append(Change(table.name, number, None, whole, taken_by))
+        return int(number)
 
     def update(self, row: type[Base], row_id: int, values: Mapping[str, Any]) -> bool:
         """Change one row; say whether anything differs from before."""
@@ -150,7 +172,7 @@ class Writing:
                     "table_name": change.table,
                     "row_id": change.row_id,
                     "before": _packed(change.before),
-                    "after": _packed(change.after),
+                    "after": _packed(change.after, change.put_back),
                 }
                 for change in self.changes
             ],
@@ -159,21 +181,29 @@ class Writing:
 
 @dataclass(frozen=True, slots=True)
 class Moved:
-    """What an undo or redo did: the action's title and the tables it touched."""
+    """What an undo or redo did: the title, and the tables and plants it touched."""
 
     title: str
     tables: frozenset[str]
+    plants: tuple[int, ...] = ()
 
 
 def next_undo(session: Session) -> tuple[int, str] | None:
-    """Give the number and title of the action that undo would take back."""
+    """Give the number and title of the action that undo would take back.
+
+    One whose changes were forgotten cannot be, and nothing before it.
+    """
     found = session.execute(
-        select(ActionRow.id, ActionRow.title)
+        select(
+            ActionRow.id,
+            ActionRow.title,
+            exists().where(ChangeRow.action_id == ActionRow.id),
+        )
         .where(ActionRow.undone.is_(False))
         .order_by(ActionRow.id.desc())
         .limit(1)
     ).first()
-    return None if found is None else (found[0], found[1])
+    return (found[0], found[1]) if found is not None and found[2] else None
 
 
 def next_redo(session: Session) -> tuple[int, str] | None:
@@ -195,7 +225,7 @@ def undo(session: Session) -> Moved | None:
     changes = _changes(session, found[0])
     _put_all(session, [(c.table, c.row_id, c.after, c.before) for c in changes[::-1]])
     _mark(session, found[0], undone=True)
-    return Moved(found[1], frozenset(change.table for change in changes))
+    return _moved(found[1], changes)
 
 
 def redo(session: Session) -> Moved | None:
@@ -206,7 +236,25 @@ def redo(session: Session) -> Moved | None:
     changes = _changes(session, found[0])
     _put_all(session, [(c.table, c.row_id, c.before, c.after) for c in changes])
     _mark(session, found[0], undone=False)
-    return Moved(found[1], frozenset(change.table for change in changes))
+    return _moved(found[1], changes)
+
+
+def forget_undone(session: Session) -> None:
+    """Forget what was undone, so that it cannot be done again."""
+    _drop_undone(session)
+
+
+def _moved(title: str, changes: Sequence[Change]) -> Moved:
+    about = (_plant_of(change) for change in changes)
+    plants = dict.fromkeys(each for each in about if each is not None)
+    return Moved(title, frozenset(change.table for change in changes), tuple(plants))
+
+
+def _plant_of(change: Change) -> int | None:
+    if change.table == PlantRow.__tablename__:
+        return change.row_id
+    found: int | None = (change.after or change.before or {}).get("plant_id")
+    return found
 
 
 def _table(row: type[Base]) -> Table:
@@ -308,9 +356,11 @@ def _plain(value: object) -> str:
     raise TypeError(f"{value!r} cannot be kept in the journal")
 
 
-def _packed(image: Values | None) -> str | None:
+def _packed(image: Values | None, put_back: int = 0) -> str | None:
     if image is None:
         return None
+    if put_back:
+        image = {PUT_BACK: put_back, **image}
     return json.dumps(image, default=_plain, separators=(",", ":"), ensure_ascii=False)
 
 

@@ -1,0 +1,187 @@
+"""Read the journal page by page, and walk it back and forth over many actions.
+
+An action whose changes were forgotten (the bin was emptied after it) keeps its title
+and can be neither undone nor done again.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import case, exists, func, or_, select
+from sqlalchemy.exc import IntegrityError
+
+from growdesk.store import journal
+from growdesk.store.schema import ActionRow, ChangeRow, PlantRow
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from sqlalchemy import ColumnElement, Connection
+    from sqlalchemy.orm import Session
+
+
+@dataclass(frozen=True, slots=True)
+class Past:
+    """One action; ``steps`` is how many actions lie between now and its far side.
+
+    Of a done action they are undone with it, of an undone one done again with it.
+    """
+
+    action_id: int
+    at_s: int
+    title: str
+    undone: bool
+    is_kept: bool
+    steps: int
+
+
+@dataclass(frozen=True, slots=True)
+class Walked:
+    """What a walk through the journal did: titles in order, tables, plants.
+
+    ``stuck_at`` is the title of the action that could not be taken, if any.
+    """
+
+    titles: tuple[str, ...] = ()
+    tables: frozenset[str] = frozenset()
+    plants: tuple[int, ...] = ()
+    stuck_at: str = ""
+
+
+def page(
+    session: Session,
+    most: int,
+    before: int | None = None,
+    text: str = "",
+    plant_id: int | None = None,
+) -> list[Past]:
+    """Give actions, the newest first, older than ``before`` where that is given."""
+    kept = exists().where(ChangeRow.action_id == ActionRow.id)
+    wanted = select(
+        ActionRow.id, ActionRow.at_s, ActionRow.title, ActionRow.undone, kept
+    )
+    if before is not None:
+        wanted = wanted.where(ActionRow.id < before)
+    if text:
+        _teach(session.connection())
+        folded = func.growdesk_folded(ActionRow.title)
+        wanted = wanted.where(func.instr(folded, text.casefold()) > 0)
+    if plant_id is not None:
+        about = ChangeRow.action_id == ActionRow.id
+        wanted = wanted.where(exists().where(about, _plant() == plant_id))
+    rows = session.execute(wanted.order_by(ActionRow.id.desc()).limit(most)).all()
+    if not rows:
+        return []
+    done, undone = _numbers(session, rows[-1][0])
+    return [
+        Past(
+            number,
+            at_s,
+            title,
+            was_undone,
+            bool(is_kept),
+            bisect_right(undone, number)
+            if was_undone
+            else len(done) - bisect_left(done, number),
+        )
+        for number, at_s, title, was_undone, is_kept in rows
+    ]
+
+
+def plants_of(
+    session: Session, action_ids: Sequence[int]
+) -> dict[int, tuple[tuple[int, str], ...]]:
+    """Give the plants that actions touched, with their tags as they are now.
+
+    A plant that is not there any more has the tag that the journal knows, or none.
+    """
+    plant = _plant().label("plant")
+    is_plant = ChangeRow.table_name == PlantRow.__tablename__
+    image = func.coalesce(ChangeRow.after, ChangeRow.before)
+    tag = case((is_plant, func.json_extract(image, "$.tag")))
+    touched = select(ChangeRow.action_id, plant, func.max(tag).label("tag")).where(
+        ChangeRow.action_id.in_(action_ids), plant.is_not(None)
+    )
+    told = touched.group_by(ChangeRow.action_id, plant).subquery()
+    rows = session.execute(
+        select(told.c.action_id, told.c.plant, func.coalesce(PlantRow.tag, told.c.tag))
+        .outerjoin(PlantRow, PlantRow.id == told.c.plant)
+        .order_by(told.c.action_id, told.c.plant)
+    )
+    found: dict[int, list[tuple[int, str]]] = {}
+    for number, plant_id, known in rows:
+        found.setdefault(number, []).append((plant_id, known or ""))
+    return {number: tuple(plants) for number, plants in found.items()}
+
+
+def walk_to(session: Session, point: int, step: Callable[[int, int], None]) -> Walked:
+    """Undo or do again, one by one, until all up to ``point`` is done and no more.
+
+    A step that the rows do not take is left, and the walk ends before it.
+    """
+    done = session.scalars(
+        select(ActionRow.id).where(ActionRow.undone.is_(False), ActionRow.id > point)
+    ).all()
+    again = session.scalars(
+        select(ActionRow.id).where(ActionRow.undone.is_(True), ActionRow.id <= point)
+    ).all()
+    move = journal.undo if done else journal.redo
+    of = len(done) or len(again)
+    titles: list[str] = []
+    tables: set[str] = set()
+    plants: dict[int, None] = {}
+    for number in range(of):
+        step(number, of)
+        try:
+            with session.begin_nested():
+                moved = move(session)
+        except IntegrityError:
+            return Walked(
+                tuple(titles), frozenset(tables), tuple(plants), _next(session, done)
+            )
+        if moved is None:
+            break
+        titles.append(moved.title)
+        tables |= moved.tables
+        plants.update(dict.fromkeys(moved.plants))
+    return Walked(tuple(titles), frozenset(tables), tuple(plants))
+
+
+def last_forgotten(session: Session) -> int:
+    """Give the newest action whose changes were forgotten; 0 without any."""
+    kept = exists().where(ChangeRow.action_id == ActionRow.id)
+    return session.scalar(select(func.max(ActionRow.id)).where(~kept)) or 0
+
+
+def _next(session: Session, done: Sequence[int]) -> str:
+    ahead = journal.next_undo(session) if done else journal.next_redo(session)
+    return "" if ahead is None else ahead[1]
+
+
+def _numbers(session: Session, lowest: int) -> tuple[list[int], list[int]]:
+    """Give the numbers of what is done from one on, and of all that is undone."""
+    rows = session.execute(
+        select(ActionRow.id, ActionRow.undone)
+        .where(or_(ActionRow.id >= lowest, ActionRow.undone.is_(True)))
+        .order_by(ActionRow.id)
+    ).all()
+    done = [number for number, undone in rows if not undone]
+    return done, [number for number, undone in rows if undone]
+
+
+def _plant() -> ColumnElement[Any]:
+    """Give the plant that a change is about, or nothing."""
+    image = func.coalesce(ChangeRow.after, ChangeRow.before)
+    is_plant = ChangeRow.table_name == PlantRow.__tablename__
+    return case(
+        (is_plant, ChangeRow.row_id), else_=func.json_extract(image, "$.plant_id")
+    )
+
+
+def _teach(connection: Connection) -> None:
+    """Let SQLite fold letters as Python does: its own knows those of English only."""
+    raw: Any = connection.connection.driver_connection
+    raw.create_function("growdesk_folded", 1, str.casefold, deterministic=True)
