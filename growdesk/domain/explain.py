@@ -100,9 +100,21 @@ class Judgement:
 
 
 @dataclass(frozen=True, slots=True)
+class ToldLine:
+    """One idea of a reason in words; ``is_open`` says that it was not recorded."""
+
+    text: str
+    is_open: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Told:
-    """A reason in words, for people: rule, role and one or more plain sentences."""
+    """A reason in words, for people: rule, role and one or more plain sentences.
+
+    ``lines`` say it an idea a line, without the verdict that the sentence opens with.
+    """
 
     rule: str
     role: Role
     sentence: str
+    lines: tuple[ToldLine, ...] = ()

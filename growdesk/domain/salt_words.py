@@ -35,7 +35,8 @@ def salt_lines(
     stands = salt_standing.standing(case)
     if stands is None or not _worth_telling(case, stands, judgement):
         return ()
-    return tuple(_lines(case, stands, judgement, pour_l))
+    told = _lines(case, stands, judgement, pour_l)
+    return tuple(line for some in told for line in some.split("\n"))
 
 
 def assumed_line(case: Case, judgement: Judgement, lines: tuple[str, ...]) -> str:
@@ -43,7 +44,7 @@ def assumed_line(case: Case, judgement: Judgement, lines: tuple[str, ...]) -> st
     stands = salt_standing.standing(case)
     if stands is None or not (lines or _told(judgement)):
         return ""
-    return " ".join(_assumed(case, stands))
+    return "\n".join(_assumed(case, stands))
 
 
 def _told(judgement: Judgement) -> bool:

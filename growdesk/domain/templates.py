@@ -1,7 +1,8 @@
 """Every sentence the decision can say, whole, by key.
 
 No fragment is glued to another: what varies stands in named fields, and what varies in
-grammar has a key of its own. A sentence never claims more than the look did.
+grammar has a key of its own. A sentence never claims more than the look did. A reason
+says one idea a line: a break in its template ends a line.
 """
 
 from __future__ import annotations
@@ -46,61 +47,69 @@ REASONS: dict[str, str] = {
     "otherwise-look-first-sparing": "Without the overrule it would be looked at "
     "first, and get a little clear water at most until then.",
     "otherwise-look-first-if-dry": "Without the overrule it would be looked at first, "
-    "and get clear water until then only if the pot is light.",
+    "with clear water until then, only if the pot is light.",
     # leafless rest
-    "bare": "It was bare on {seen} and at rest; water returns when its new roots "
-    "reach {resume_mm}.",
-    "bare-roots-unknown": "It was bare on {seen}, and its new roots are not on "
-    "record. Look for them and measure the longest: water returns at {resume_mm}.",
-    "bare-roots-short": "It was bare on {seen} with roots of {root_mm}; it is watered "
-    "when they reach {resume_mm}.",
-    "roots-short-leaves-not-recorded": "Its longest new root was {root_mm} on {seen} "
-    "and no leaf is on record as out; it is watered when the roots reach {resume_mm}.",
-    "bare-not-measured": "It was bare on {seen} and has begun to move, but the length "
-    "of its new roots is not on record. Measure the longest: water returns at "
-    "{resume_mm}.",
-    "not-measured-leaves-not-recorded": "It had begun to move on {seen}, but neither a "
-    "leaf nor the length of its new roots is on record. Measure the longest: water "
-    "returns at {resume_mm}.",
-    "leaves-not-recorded": "The look of {seen} does not say whether a leaf is out. "
-    "This kind stays dry until its new roots reach {resume_mm}, so look for a leaf and "
-    "measure the longest new root.",
+    "bare": "It was bare on {seen} and at rest.\n"
+    "Water returns when its new roots reach {resume_mm}.",
+    "bare-roots-unknown": "It was bare on {seen}.\n"
+    "Its new roots are not on record.\n"
+    "Look for them and measure the longest: water returns at {resume_mm}.",
+    "bare-roots-short": "It was bare on {seen}, with roots of {root_mm}.\n"
+    "It is watered when they reach {resume_mm}.",
+    "roots-short-leaves-not-recorded": "Its longest new root was {root_mm} on {seen}; "
+    "it is watered when the roots reach {resume_mm}.\n"
+    "No leaf is on record as out.",
+    "bare-not-measured": "It was bare on {seen} and has begun to move.\n"
+    "The length of its new roots is not on record.\n"
+    "Measure the longest: water returns at {resume_mm}.",
+    "not-measured-leaves-not-recorded": "It had begun to move on {seen}.\n"
+    "Neither a leaf nor the length of its new roots is on record.\n"
+    "Measure the longest: water returns at {resume_mm}.",
+    "leaves-not-recorded": "This kind stays dry until its new roots reach "
+    "{resume_mm}.\n"
+    "The look of {seen} does not say whether a leaf is out.\n"
+    "Look for a leaf and measure the longest new root.",
     "leaf-roots-short": "A leaf is out, but its longest new root was {root_mm} on "
-    "{seen}; until midsummer it waits for {resume_mm}.",
-    "leaf-no-roots": "It has a leaf out, but on {seen} no root tips were running yet; "
-    "until midsummer it waits for them to run, or to measure {resume_mm}.",
-    "waking-not-rooted": "It had begun to move, with roots of {root_mm} on {seen}; "
-    "it is fed once they reach {rooted_mm} or a leaf unfolds.",
-    "waking-not-measured": "It had begun to move on {seen}, but how long its new "
-    "roots are is not on record. Measure them: it is fed from {rooted_mm} on, or "
-    "once a leaf unfolds.",
-    "waking-maturing": "A growth was maturing on {seen}, but neither an open leaf nor "
-    "roots of {rooted_mm} are on record; with either it is fed.",
-    "waking-look-old": "That look is {days} old, so look at the roots today. Until "
-    "then no more than that.",
+    "{seen}.\n"
+    "Until midsummer it waits for {resume_mm}.",
+    "leaf-no-roots": "A leaf is out, but on {seen} no root tips were running yet.\n"
+    "Until midsummer it waits for them to run, or to measure {resume_mm}.",
+    "waking-not-rooted": "It had begun to move on {seen}, with roots of {root_mm}.\n"
+    "It is fed once they reach {rooted_mm} or a leaf unfolds.",
+    "waking-not-measured": "It had begun to move on {seen}.\n"
+    "The length of its new roots is not on record.\n"
+    "Measure them: it is fed from {rooted_mm} on, or once a leaf unfolds.",
+    "waking-maturing": "A growth was maturing on {seen}.\n"
+    "Neither an open leaf nor roots of {rooted_mm} are on record; with either it is "
+    "fed.",
+    "waking-look-old": "That look is {days} old, so look at the roots today.\n"
+    "Until then no more than that.",
     "measure-again": "That measure is {days} old, so measure the longest new root "
     "again.",
-    "leaves-not-recorded-until-growth": "The look of {seen} does not say whether a "
-    "leaf is out and shows nothing new. This kind stays dry until a new growth or "
-    "new roots show.",
-    "bare-until-growth": "It was bare on {seen}, and nothing new is on record; water "
-    "returns with a new growth or new roots.",
-    "dry-hold-look-old": "That look is {days} old, so look at the roots today. Until "
-    "then no water.",
+    "leaves-not-recorded-until-growth": "This kind stays dry until a new growth or "
+    "new roots show, and on {seen} none did.\n"
+    "That look does not say whether a leaf is out.",
+    "bare-until-growth": "It was bare on {seen}, and nothing new is on record.\n"
+    "Water returns with a new growth or new roots.",
+    "dry-hold-look-old": "That look is {days} old, so look at the roots today.\n"
+    "Until then no water.",
     # end of their season
     "going-down-yellowing": "Its growth is finishing and the leaves were yellowing "
     "on {seen}; it is going down to its rest.",
     "going-down-dropping": "Its growth is finishing and the leaves were dropping on "
     "{seen}; it is going down to its rest.",
     "still-green": "It is past {latest} and the look of {seen} shows nothing new on "
-    "the move; it is time it rested.",
+    "the move.\n"
+    "It is time it rested.",
     "still-green-maturing": "It is past {latest} and the look of {seen} shows its "
-    "growth maturing and no new one; it is time it rested.",
+    "growth maturing and no new one.\n"
+    "It is time it rested.",
     "still-green-tips": "It is past {latest} and the look of {seen} shows root tips "
-    "on the move but no new growth; it is time it rested.",
-    "still-green-maturing-tips": "It is past {latest} and the look of {seen} shows its "
-    "growth maturing and root tips on the move but no new growth; it is time it "
-    "rested.",
+    "on the move but no new growth.\n"
+    "It is time it rested.",
+    "still-green-maturing-tips": "It is past {latest}: on {seen} its growth was "
+    "maturing, root tips moved and no new growth showed.\n"
+    "It is time it rested.",
     # the look itself
     "never-looked": "No look is on record for it.",
     "look-old": "It was last looked at on {seen}, {days} ago.",
@@ -116,137 +125,147 @@ REASONS: dict[str, str] = {
     "light.",
     # trouble
     "rot": "Rot was seen on {seen}.",
-    "rot-what-to-do": "Cut back to clean tissue, keep it dry, warm and in moving air, "
-    "stand it apart and handle it last.",
-    "no-live-roots": "It had no live roots on {seen}; feed cannot help a plant that "
-    "cannot drink.",
-    "badly-shrivelled": "It was badly shrivelled on {seen} though its roots live; it "
-    "needs water before it needs feed.",
-    "shrivelled-roots-unknown": "It was badly shrivelled on {seen}, and whether its "
-    "roots live is not known; look at the roots before it gets more.",
-    "pests": "Pests were seen on {seen}; it stands apart and is handled last.",
-    "virus": "A virus was suspected on {seen}; it stands apart and is handled last.",
+    "rot-what-to-do": "Cut back to clean tissue; keep it dry, warm and in moving "
+    "air.\n"
+    "Stand it apart and handle it last.",
+    "no-live-roots": "It had no live roots on {seen}.\n"
+    "Feed cannot help a plant that cannot drink.",
+    "badly-shrivelled": "It was badly shrivelled on {seen}, though its roots live.\n"
+    "It needs water before it needs feed.",
+    "shrivelled-roots-unknown": "It was badly shrivelled on {seen}.\n"
+    "Whether its roots live is not known.\n"
+    "Look at the roots before it gets more.",
+    "pests": "Pests were seen on {seen}.\nIt stands apart and is handled last.",
+    "virus": "A virus was suspected on {seen}.\nIt stands apart and is handled last.",
     "newcomer": "It is new here and stands apart until {until}, handled after the "
     "others.",
-    "pests-and-virus": "Pests were seen and a virus was suspected on {seen}; it stands "
-    "apart and is handled last.",
+    "pests-and-virus": "Pests were seen and a virus was suspected on {seen}.\n"
+    "It stands apart and is handled last.",
     # temperature
-    "too-cold": "Its place has averaged {mean_c} over the last {days}; at {limit_c} or "
-    "less its roots leave the feed in the pot.",
-    "too-cold-some": "Its place averaged {mean_c} over {read} of the last {of}; at "
-    "{limit_c} or less its roots leave the feed in the pot.",
-    "too-cold-once": "Its place read {mean_c} on {read_on}; at {limit_c} or less its "
-    "roots leave the feed in the pot.",
-    "too-cold-undated": "Its place stands at {mean_c}; at {limit_c} or less its "
-    "roots leave the feed in the pot.",
-    "too-hot": "Its place has averaged {mean_c} over the last {days}; above {limit_c} "
-    "this kind is not fed.",
-    "too-hot-some": "Its place averaged {mean_c} over {read} of the last {of}; above "
-    "{limit_c} this kind is not fed.",
-    "too-hot-once": "Its place read {mean_c} on {read_on}; above {limit_c} this kind "
-    "is not fed.",
-    "too-hot-undated": "Its place stands at {mean_c}; above {limit_c} this kind is "
-    "not fed.",
+    "too-cold": "Its place has averaged {mean_c} over the last {days}.\n"
+    "At {limit_c} or less its roots leave the feed in the pot.",
+    "too-cold-some": "Its place averaged {mean_c} over {read} of the last {of}.\n"
+    "At {limit_c} or less its roots leave the feed in the pot.",
+    "too-cold-once": "Its place read {mean_c} on {read_on}.\n"
+    "At {limit_c} or less its roots leave the feed in the pot.",
+    "too-cold-undated": "Its place stands at {mean_c}.\n"
+    "At {limit_c} or less its roots leave the feed in the pot.",
+    "too-hot": "Its place has averaged {mean_c} over the last {days}.\n"
+    "Above {limit_c} this kind is not fed.",
+    "too-hot-some": "Its place averaged {mean_c} over {read} of the last {of}.\n"
+    "Above {limit_c} this kind is not fed.",
+    "too-hot-once": "Its place read {mean_c} on {read_on}.\n"
+    "Above {limit_c} this kind is not fed.",
+    "too-hot-undated": "Its place stands at {mean_c}.\n"
+    "Above {limit_c} this kind is not fed.",
     # unfed rests
-    "resting-nothing-moves": "It has its dry, unfed rest until {until}, and on {seen} "
-    "no new growth and no root tips showed.",
-    "resting-stalled": "It has its dry, unfed rest until {until}, and its new growth "
-    "stood still up to {seen}.",
-    "resting-signs-not-known": "It has its dry, unfed rest until {until}, and no look "
-    "shows a new growth or root tips on the move.",
+    "resting-nothing-moves": "It has its dry, unfed rest until {until}.\n"
+    "On {seen} no new growth and no root tips showed.",
+    "resting-stalled": "It has its dry, unfed rest until {until}.\n"
+    "Its new growth stood still up to {seen}.",
+    "resting-signs-not-known": "It has its dry, unfed rest until {until}.\n"
+    "No look shows a new growth or root tips on the move.",
     "no-nitrogen-held": "This kind gets no nitrogen from {since} to {until}, "
     "whatever grows.",
     "no-nitrogen-held-budded": "Its flower buds showed on {seen}, so normal watering "
-    "is back; nitrogen is not. Feed waits until {until}, and then for new shoots with "
-    "roots of their own.",
-    "no-nitrogen-after": "This kind has rested from nitrogen; feed waits for a new "
-    "shoot with roots of its own.",
+    "is back; nitrogen is not.\n"
+    "Feed waits until {until}, and then for new shoots with roots of their own.",
+    "no-nitrogen-after": "This kind has rested from nitrogen.\n"
+    "Feed waits for a new shoot with roots of its own.",
     "no-nitrogen-after-hidden": "A new shoot was extending on {seen}, and its root "
-    "tips are hidden. Feed waits until it has been on record for {days}, on "
-    "{fed_from}.",
-    "no-nitrogen-after-roots-not-recorded": "A new shoot was extending on {seen}, but "
-    "its root tips are not on record. Look at the roots: feed waits for tips of its "
-    "own.",
+    "tips are hidden.\n"
+    "Feed waits until it has been on record for {days}, on {fed_from}.",
+    "no-nitrogen-after-roots-not-recorded": "A new shoot was extending on {seen}.\n"
+    "Its root tips are not on record.\n"
+    "Look at the roots: feed waits for tips of its own.",
     "no-nitrogen-after-budded": "Its flower buds showed on {seen}, so normal watering "
-    "is back; nitrogen is not. Feed waits for new shoots with roots of their own.",
+    "is back; nitrogen is not.\n"
+    "Feed waits for new shoots with roots of their own.",
     # the pot
-    "just-repotted": "It was repotted on {repotted} and no root tips have been seen "
-    "since; feed waits until they show, or until {until} is past, and then comes at "
-    "{share}.",
-    "salt-burn": "Salt burn was first seen on {seen}, and it was not washed "
-    "through between then and today.",
-    "runoff-high": "Its runoff read {ec} mS/cm on {seen}, {days} ago, and it was not "
-    "washed through between then and today; with {poured} mS/cm poured, {limit} mS/cm "
-    "is the most that should come out.",
-    "runoff-high-today": "Its runoff reads {ec} mS/cm today; with {poured} mS/cm "
-    "poured, {limit} mS/cm is the most that should come out.",
-    "runoff-over-kind": "Its runoff read {ec} mS/cm on {seen}, {days} ago, and it was "
-    "not washed through between then and today; {limit} mS/cm is the most that a pot "
-    "of its kind should hold; its kind is {kind}.",
-    "runoff-over-kind-today": "Its runoff reads {ec} mS/cm today; {limit} mS/cm is the "
-    "most that a pot of its kind should hold; its kind is {kind}.",
+    "just-repotted": "It was repotted on {repotted}, and no root tips have been seen "
+    "since.\n"
+    "Feed waits until they show, or until {until} is past; it then comes at {share}.",
+    "salt-burn": "Salt burn was first seen on {seen}.\n"
+    "It was not washed through between then and today.",
+    "runoff-high": "Its runoff read {ec} mS/cm on {seen}, {days} ago.\n"
+    "With {poured} mS/cm poured, {limit} mS/cm is the most that should come out.\n"
+    "It was not washed through between then and today.",
+    "runoff-high-today": "Its runoff reads {ec} mS/cm today.\n"
+    "With {poured} mS/cm poured, {limit} mS/cm is the most that should come out.",
+    "runoff-over-kind": "Its runoff read {ec} mS/cm on {seen}, {days} ago.\n"
+    "A pot of its kind should hold {limit} mS/cm at most; its kind is {kind}.\n"
+    "It was not washed through between then and today.",
+    "runoff-over-kind-today": "Its runoff reads {ec} mS/cm today.\n"
+    "A pot of its kind should hold {limit} mS/cm at most; its kind is {kind}.",
     "water-too-salty": "It is due a flush, but the water in use reads {water} mS/cm "
-    "itself, and {limit} mS/cm is the most that a pot of its kind should hold; its "
-    "kind is {kind}. Flush it with rain or RO water, and water it with that; feed "
-    "waits until it is flushed.",
-    "salts-over-kind": "By what it was given since {since}, its pot stands at {low_ec} "
-    "mS/cm at the least; {limit} mS/cm is its kind's limit.",
+    "itself.\n"
+    "A pot of its kind should hold {limit} mS/cm at most; its kind is {kind}.\n"
+    "Flush it with rain or RO water, and water it with that.\n"
+    "Feed waits until it is flushed.",
+    "salts-over-kind": "By what it was given since {since}, its pot stands at "
+    "{low_ec} mS/cm at the least.\n"
+    "Its kind's limit is {limit} mS/cm.",
     "salts-may-stand": "By what it was given since {since}, its pot may stand at "
-    "{low_ec} to {high_ec} mS/cm; {limit} mS/cm is its kind's limit. Measure the "
-    "runoff.",
+    "{low_ec} to {high_ec} mS/cm.\n"
+    "Its kind's limit is {limit} mS/cm.\n"
+    "Measure the runoff.",
     "salts-stand-too": "By what it was given since {since}, its pot may stand at "
-    "{low_ec} to {high_ec} mS/cm; {limit} mS/cm is its kind's limit.",
-    "flush-twice": "Flush it twice, some hours apart: one soaking does not carry that "
-    "much out.",
+    "{low_ec} to {high_ec} mS/cm.\n"
+    "Its kind's limit is {limit} mS/cm.",
+    "flush-twice": "Flush it twice, some hours apart.\n"
+    "One soaking does not carry that much out.",
     "feeds-at-limit": "It has had {count} since it was last washed through on "
-    "{washed}; its potting takes {limit} before a flush.",
+    "{washed}.\n"
+    "Its potting takes {limit} before a flush.",
     "feeds-at-limit-repotted": "It has had {count} since it was repotted on "
-    "{washed}; its potting takes {limit} before a flush.",
-    "feeds-at-limit-never-washed": "It has had {count} and no flush is on record; its "
-    "potting takes {limit} before one.",
+    "{washed}.\n"
+    "Its potting takes {limit} before a flush.",
+    "feeds-at-limit-never-washed": "It has had {count}, and no flush is on record.\n"
+    "Its potting takes {limit} before one.",
     "before-rest": "Its rest begins on {start}, and it goes into it with clean roots.",
-    "before-rest-fed": "Its rest begins on {start}; once in the {days} before it, its "
-    "pot is washed through.",
-    "flush-put-off": "It is due a flush, but no growth was seen; a soaking now does "
-    "more harm than the salts.",
+    "before-rest-fed": "Its rest begins on {start}.\n"
+    "Its pot is washed through once in the {days} before it.",
+    "flush-put-off": "It is due a flush, but no growth was seen.\n"
+    "A soaking now does more harm than the salts.",
     "flush-waits-for-warmth": "It is due a flush; that waits until its place is "
     "warmer.",
-    "too-soon": "It was fed on {fed}, {days} ago; {interval} lie between feeds.",
+    "too-soon": "It was fed on {fed}, {days} ago.\nIts feeds lie {interval} apart.",
     # growth
-    "idle-hidden": "Its root tips are hidden and the look of {seen} shows nothing else "
-    "on the move, but this kind never rests; every {interval} it is fed at "
-    "{share}.",
-    "idle-not-recorded": "Its root tips are not on record and the look of {seen} shows "
-    "nothing else on the move, but this kind never rests; every {interval} it is fed "
-    "at {share}.",
-    "idle-wait": "This kind never rests, so it is fed at {share} every {interval}; the "
-    "last feed was on {fed}.",
+    "idle-hidden": "This kind never rests: every {interval} it is fed at {share}.\n"
+    "Its root tips are hidden, and the look of {seen} shows nothing else on the move.",
+    "idle-not-recorded": "This kind never rests: every {interval} it is fed at "
+    "{share}.\n"
+    "The look of {seen} shows nothing on the move.\n"
+    "Its root tips are not on record.",
+    "idle-wait": "This kind never rests, so it is fed at {share} every {interval}.\n"
+    "The last feed was on {fed}.",
     "still-no-growth-no-tips": "On {seen} no new growth and no root tips showed.",
-    "still-no-growth-tips-hidden": "On {seen} no new growth showed; its root tips are "
-    "hidden.",
-    "still-no-growth-tips-not-recorded": "On {seen} no new growth showed; root tips "
-    "were not recorded.",
-    "still-growth-not-recorded-no-tips": "On {seen} no root tips showed; new growths "
-    "were not recorded.",
-    "still-growth-not-recorded-tips-hidden": "The look of {seen} records no new "
-    "growths, and the root tips are hidden.",
+    "still-no-growth-tips-hidden": "On {seen} no new growth showed.\n"
+    "Its root tips are hidden.",
+    "still-no-growth-tips-not-recorded": "On {seen} no new growth showed.\n"
+    "Root tips were not recorded.",
+    "still-growth-not-recorded-no-tips": "On {seen} no root tips showed.\n"
+    "New growths were not recorded.",
+    "still-growth-not-recorded-tips-hidden": "Its root tips are hidden.\n"
+    "The look of {seen} records no new growths.",
     "still-growth-not-recorded-tips-not-recorded": "The look of {seen} records neither "
     "new growths nor root tips.",
     "still-growth-stalled-no-tips": "Its new growth stands still, and on {seen} no "
     "root tips showed.",
-    "still-growth-stalled-tips-hidden": "Its new growth stood still up to {seen}, and "
-    "the root tips are hidden.",
+    "still-growth-stalled-tips-hidden": "Its new growth stood still up to {seen}.\n"
+    "The root tips are hidden.",
     "still-growth-stalled-tips-not-recorded": "Its new growth stood still up to "
-    "{seen}; root tips were not recorded.",
+    "{seen}.\n"
+    "Root tips were not recorded.",
     "still-no-leaf-no-tips": "On {seen} no new leaf and no root tips were moving.",
-    "still-no-leaf-tips-hidden": "On {seen} no new leaf was moving; its root tips are "
-    "hidden.",
-    "still-no-leaf-tips-not-recorded": "On {seen} no new leaf was moving; root tips "
-    "were not recorded.",
-    "still-leaf-not-recorded-no-tips": "On {seen} no root tips showed; a new leaf was "
-    "not recorded.",
-    "still-leaf-not-recorded-tips-hidden": "The look of {seen} records no new leaf, "
-    "and the root tips are hidden.",
+    "still-no-leaf-tips-hidden": "On {seen} no new leaf was moving.\n"
+    "Its root tips are hidden.",
+    "still-no-leaf-tips-not-recorded": "On {seen} no new leaf was moving.\n"
+    "Root tips were not recorded.",
+    "still-leaf-not-recorded-no-tips": "On {seen} no root tips showed.\n"
+    "A new leaf was not recorded.",
+    "still-leaf-not-recorded-tips-hidden": "Its root tips are hidden.\n"
+    "The look of {seen} records no new leaf.",
     "still-leaf-not-recorded-tips-not-recorded": "The look of {seen} records neither a "
     "new leaf nor root tips.",
     "growth-extending": "A new growth was extending on {seen}.",
@@ -256,8 +275,8 @@ REASONS: dict[str, str] = {
     "tips-starting": "Root tips were just starting on {seen}.",
     "leaf-extending": "A new leaf was extending on {seen}.",
     "leaf-starting": "A new leaf was starting on {seen}.",
-    "spike-draws-feed": "A spike or buds were on the way on {seen}, and in this kind "
-    "they draw feed.",
+    "spike-draws-feed": "A spike or buds were on the way on {seen}.\n"
+    "In this kind they draw feed.",
     "despite-growth-extending": "A new growth was extending on {seen}, but it has to "
     "wait.",
     "despite-growth-emerging": "A new growth had emerged on {seen}, but it has to "
@@ -287,25 +306,49 @@ REASONS: dict[str, str] = {
     "for feed nor forbids it.",
     "bloom-fading-then-not": "Its flowers were fading on {seen}, but that isn't the "
     "reason.",
-    "bloom-waters-only": "Its buds bring the water back; they say nothing about feed.",
+    "bloom-waters-only": "Its buds bring the water back, not the feed.",
     "bloom-watered-only": "Its buds brought the water back; its flowers say nothing "
     "about feed.",
     # what is not known
-    "kind-not-given": "Neither a kind nor a name is given, so it is judged as a "
-    "careful general one.",
-    "kind-unknown": "No kind called {kind} is known, so it is judged as a careful "
-    "general one.",
-    "slip-lead": "Its lead went from {before} to {after} mm in {days}; that looks like "
-    "a slip, so the measures are left out.",
-    "slip-roots": "Its longest new root went from {before} to {after} mm in {days}; "
-    "that looks like a slip, so the measures are left out.",
-    "kind-unknown-bare": "No kind called {kind} is known. It stands bare, so it is "
-    "treated as a kind that drops its leaves until its kind is given; do give it.",
-    "kind-not-given-bare": "Its kind is not known. It stands bare, so it is treated as "
-    "a kind that drops its leaves until its kind is given; do give it.",
+    "kind-not-given": "Neither a kind nor a name is given.\n"
+    "It is judged as a careful general one.",
+    "kind-unknown": "No kind called {kind} is known.\n"
+    "It is judged as a careful general one.",
+    "slip-lead": "Its lead went from {before} to {after} mm in {days}.\n"
+    "That looks like a slip, so the measures are left out.",
+    "slip-roots": "Its longest new root went from {before} to {after} mm in {days}.\n"
+    "That looks like a slip, so the measures are left out.",
+    "kind-unknown-bare": "No kind called {kind} is known; do give its kind.\n"
+    "It stands bare, so until then it is treated as a kind that drops its leaves.",
+    "kind-not-given-bare": "Its kind is not known; do give it.\n"
+    "It stands bare, so until then it is treated as a kind that drops its leaves.",
     "look-later": "A look dated {seen} lies after this day and was not used.",
     "care-later": "Care dated {done} lies after this day and was not used.",
 }
+
+NOT_RECORDED: dict[str, int] = {
+    "bare-roots-unknown": 1,
+    "roots-short-leaves-not-recorded": 1,
+    "bare-not-measured": 1,
+    "leaves-not-recorded": 1,
+    "waking-not-measured": 1,
+    "waking-maturing": 1,
+    "leaves-not-recorded-until-growth": 1,
+    "never-looked": 0,
+    "shrivelled-roots-unknown": 1,
+    "no-nitrogen-after-roots-not-recorded": 1,
+    "idle-not-recorded": 2,
+    "still-no-growth-tips-not-recorded": 1,
+    "still-growth-not-recorded-no-tips": 1,
+    "still-growth-not-recorded-tips-hidden": 1,
+    "still-growth-not-recorded-tips-not-recorded": 0,
+    "still-growth-stalled-tips-not-recorded": 1,
+    "still-no-leaf-tips-not-recorded": 1,
+    "still-leaf-not-recorded-no-tips": 1,
+    "still-leaf-not-recorded-tips-hidden": 1,
+    "still-leaf-not-recorded-tips-not-recorded": 0,
+}
+"""Which line of a reason tells of what nobody has recorded, counted from 0."""
 
 SHORT: dict[str, str] = {
     "overruled": "overruled by you",
@@ -473,25 +516,33 @@ SHARES: dict[float, str] = {
     1.5: "half as much again",
 }
 SALTS: dict[str, str] = {
-    "since-reading": "Its runoff read {ec} mS/cm on {since}; by what it was given "
-    "since, its pot may now stand at {low_ec} to {high_ec} mS/cm. {limit} mS/cm is its "
-    "kind's limit.",
-    "since-reading-dry": "Its runoff read {ec} mS/cm on {since}, and nothing was given "
-    "since. {limit} mS/cm is its kind's limit.",
-    "since-flush": "It was flushed on {since}; by what it was given since, its pot may "
-    "now stand at {low_ec} to {high_ec} mS/cm. {limit} mS/cm is its kind's limit.",
-    "since-repot": "It was repotted on {since}; by what it was given since, its pot "
-    "may now stand at {low_ec} to {high_ec} mS/cm. {limit} mS/cm is its kind's limit.",
+    "since-reading": "Its runoff read {ec} mS/cm on {since}.\n"
+    "By what it was given since, its pot may now stand at {low_ec} to {high_ec} "
+    "mS/cm.\n"
+    "Its kind's limit is {limit} mS/cm.",
+    "since-reading-dry": "Its runoff read {ec} mS/cm on {since}, and nothing was "
+    "given since.\n"
+    "Its kind's limit is {limit} mS/cm.",
+    "since-flush": "It was flushed on {since}.\n"
+    "By what it was given since, its pot may now stand at {low_ec} to {high_ec} "
+    "mS/cm.\n"
+    "Its kind's limit is {limit} mS/cm.",
+    "since-repot": "It was repotted on {since}.\n"
+    "By what it was given since, its pot may now stand at {low_ec} to {high_ec} "
+    "mS/cm.\n"
+    "Its kind's limit is {limit} mS/cm.",
     "assumes": "An estimate: the pot is taken to hold {held} of water and to lose "
-    "{dry_low} to {dry_high} % of it a day, {mix_low} to {mix_high} % of what runs "
-    "through to carry salts off, and the water to read {water_ec} mS/cm.",
+    "{dry_low} to {dry_high} % of it a day.\n"
+    "Of what runs through, {mix_low} to {mix_high} % is taken to carry salts off.\n"
+    "The water is taken to read {water_ec} mS/cm.",
     "medium": "Its medium is not recorded and is taken as bark.",
     "litres": "Litres that are not on record are taken as its usual round.",
     "strength": "Feeds without a strength are taken at {strength} ppm N.",
     "slow-release": "The slow release in its pot is not counted.",
     "flush-brings": "{litres} of clear water should bring it to about {after} mS/cm.",
-    "water-too-salty": "The water alone reads {water_ec} mS/cm; {limit} mS/cm is its "
-    "kind's limit. Flush it with rain or RO water.",
+    "water-too-salty": "The water alone reads {water_ec} mS/cm.\n"
+    "Its kind's limit is {limit} mS/cm.\n"
+    "Flush it with rain or RO water.",
 }
 STRENGTH = "It wants {strength} ppm N: {steps}."
 KIND_CORRECTED = "You corrected its kind: {fields}."

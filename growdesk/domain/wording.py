@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import templates
 from growdesk.domain.day_words import day_text
-from growdesk.domain.explain import Role, Told
+from growdesk.domain.explain import Role, Told, ToldLine
 from growdesk.domain.quantity_words import length_text, temperature_text
 from growdesk.domain.speech import trimmed
 
@@ -56,10 +56,11 @@ def tell(judgement: Judgement) -> tuple[Told, ...]:
     """Give the reasons in words: the deciding one first, then the others."""
     told = []
     for reason in judgement.reasons:
-        sentence = reason_text(reason, judgement.on)
+        lines = reason_lines(reason, judgement.on)
+        sentence = " ".join(line.text for line in lines)
         if reason.role is Role.DECIDES:
             sentence = f"{verdict_text(judgement)} {sentence}"
-        told.append(Told(reason.rule, reason.role, sentence))
+        told.append(Told(reason.rule, reason.role, sentence, lines))
     return tuple(dict.fromkeys(told))
 
 
@@ -70,8 +71,18 @@ def verdict_text(judgement: Judgement) -> str:
 
 def reason_text(reason: Reason, on: date) -> str:
     """Give one reason as a sentence or two."""
-    template = templates.REASONS[reason.key]
-    return template.format(**_shown(reason.values, on))
+    return " ".join(line.text for line in reason_lines(reason, on))
+
+
+def reason_lines(reason: Reason, on: date) -> tuple[ToldLine, ...]:
+    """Give one reason an idea a line, each marked where it was not recorded."""
+    shown = _shown(reason.values, on)
+    is_open = reason.role is Role.UNKNOWN
+    open_line = templates.NOT_RECORDED.get(reason.key)
+    return tuple(
+        ToldLine(line.format(**shown), is_open or number == open_line)
+        for number, line in enumerate(templates.REASONS[reason.key].split("\n"))
+    )
 
 
 def short(judgement: Judgement) -> str:

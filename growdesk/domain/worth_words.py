@@ -22,86 +22,86 @@ DAYS_SHOWN_BELOW = 14
 WEEKS_SHOWN_BELOW = 91
 
 SIGNS: dict[str, str] = {
-    "growth-emerging": "A new growth had just emerged on {seen}, {ago}; in this kind "
+    "growth-emerging": "A new growth had just emerged on {seen}, {ago}. In this kind "
     "that holds for about {holds}, and it may be extending by now.",
-    "growth-extending": "A new growth was extending on {seen}, {ago}; in this kind "
+    "growth-extending": "A new growth was extending on {seen}, {ago}. In this kind "
     "that holds for about {holds}, and it may be maturing by now.",
-    "growth-maturing": "A new growth was maturing on {seen}, {ago}; in this kind that "
+    "growth-maturing": "A new growth was maturing on {seen}, {ago}. In this kind that "
     "holds for about {holds}, and it may be finished by now.",
     "growth-stalled": "Its new growth stood still on {seen}, {ago}; it may have gone "
     "on since.",
-    "growth-none": "No new growth showed on {seen}, {ago}; that holds for about "
+    "growth-none": "No new growth showed on {seen}, {ago}. That holds for about "
     "{holds}, and one may have broken since.",
-    "growth-none-waking": "No new growth showed on {seen}, {ago}; this is the season "
+    "growth-none-waking": "No new growth showed on {seen}, {ago}. This is the season "
     "in which its kind wakes, and one may have broken since.",
     "growth-not-recorded": "New growths were not recorded on {seen}, {ago}; one may "
     "be on the move.",
-    "growth-not-recorded-waking": "New growths were not recorded on {seen}, {ago}; "
-    "this is the season in which its kind wakes, and one may be on the move.",
-    "leaf-starting": "A new leaf was starting on {seen}, {ago}; in this kind that "
+    "growth-not-recorded-waking": "New growths were not recorded on {seen}, {ago}. "
+    "This is the season in which its kind wakes, and one may be on the move.",
+    "leaf-starting": "A new leaf was starting on {seen}, {ago}. In this kind that "
     "holds for about {holds}, and it may be extending by now.",
-    "leaf-extending": "A new leaf was extending on {seen}, {ago}; in this kind that "
+    "leaf-extending": "A new leaf was extending on {seen}, {ago}. In this kind that "
     "holds for about {holds}, and it may be full by now.",
-    "leaf-none": "No new leaf was moving on {seen}, {ago}; that holds for about "
+    "leaf-none": "No new leaf was moving on {seen}, {ago}. That holds for about "
     "{holds}, and one may have started since.",
-    "leaf-none-waking": "No new leaf was moving on {seen}, {ago}; this is the season "
+    "leaf-none-waking": "No new leaf was moving on {seen}, {ago}. This is the season "
     "in which its kind wakes, and one may have started since.",
     "leaf-not-recorded": "A new leaf was not recorded on {seen}, {ago}; one may be on "
     "the move.",
-    "leaf-not-recorded-waking": "A new leaf was not recorded on {seen}, {ago}; this "
+    "leaf-not-recorded-waking": "A new leaf was not recorded on {seen}, {ago}. This "
     "is the season in which its kind wakes, and one may be on the move.",
     "tips-since-repot": "It was repotted on {seen}, {ago}; its root tips may show by "
     "now.",
-    "tips-running": "Root tips were running on {seen}, {ago}; at this time of year "
+    "tips-running": "Root tips were running on {seen}, {ago}. At this time of year "
     "that holds for about {holds}, and they may have closed since.",
-    "tips-starting": "Root tips were just starting on {seen}, {ago}; that holds for "
+    "tips-starting": "Root tips were just starting on {seen}, {ago}. That holds for "
     "about {holds}, and they may be running by now.",
-    "tips-closed": "Root tips were just starting on {seen}, {ago}; that holds for "
+    "tips-closed": "Root tips were just starting on {seen}, {ago}. That holds for "
     "about {holds}, and they may have closed again.",
-    "tips-none": "No root tips showed on {seen}, {ago}; that holds for about {holds}, "
+    "tips-none": "No root tips showed on {seen}, {ago}. That holds for about {holds}, "
     "and they may have started since.",
-    "tips-none-waking": "No root tips showed on {seen}, {ago}; this is the season in "
+    "tips-none-waking": "No root tips showed on {seen}, {ago}. This is the season in "
     "which its kind wakes, and they may have started since.",
-    "growth-and-tips-none": "No new growth and no root tips showed on {seen}, {ago}; "
-    "that holds for about {holds}, and something may have begun since.",
+    "growth-and-tips-none": "No new growth and no root tips showed on {seen}, {ago}. "
+    "That holds for about {holds}, and something may have begun since.",
     "growth-and-tips-none-waking": "No new growth and no root tips showed on {seen}, "
-    "{ago}; this is the season in which its kind wakes, and something may have begun.",
-    "leaf-and-tips-none": "No new leaf and no root tips were moving on {seen}, {ago}; "
-    "that holds for about {holds}, and something may have begun since.",
+    "{ago}. This is the season in which its kind wakes, and something may have begun.",
+    "leaf-and-tips-none": "No new leaf and no root tips were moving on {seen}, {ago}. "
+    "That holds for about {holds}, and something may have begun since.",
     "leaf-and-tips-none-waking": "No new leaf and no root tips were moving on {seen}, "
-    "{ago}; this is the season in which its kind wakes, and something may have begun.",
+    "{ago}. This is the season in which its kind wakes, and something may have begun.",
     "tips-not-recorded": "Root tips were not recorded on {seen}, {ago}; they may be "
     "on the move.",
-    "tips-not-recorded-waking": "Root tips were not recorded on {seen}, {ago}; this "
+    "tips-not-recorded-waking": "Root tips were not recorded on {seen}, {ago}. This "
     "is the season in which its kind wakes, and they may be on the move.",
-    "flowering-sheath": "It was in sheath on {seen}, {ago}; in this kind that holds "
+    "flowering-sheath": "It was in sheath on {seen}, {ago}. In this kind that holds "
     "for about {holds}, and a spike may show by now.",
-    "flowering-spike": "Its spike was seen on {seen}, {ago}; in this kind that holds "
+    "flowering-spike": "Its spike was seen on {seen}, {ago}. In this kind that holds "
     "for about {holds}, and it may be in bud by now.",
-    "flowering-buds": "Its buds were closed on {seen}, {ago}; in this kind that holds "
+    "flowering-buds": "Its buds were closed on {seen}, {ago}. In this kind that holds "
     "for about {holds}, and they may be open by now.",
-    "flowering-open": "It was in flower on {seen}, {ago}; in this kind that holds for "
+    "flowering-open": "It was in flower on {seen}, {ago}. In this kind that holds for "
     "about {holds}, and the flowers may be fading by now.",
-    "flowering-fading": "Its flowers were fading on {seen}, {ago}; in this kind that "
+    "flowering-fading": "Its flowers were fading on {seen}, {ago}. In this kind that "
     "holds for about {holds}, and they may be over by now.",
     "flowering-none": "It had no spike on {seen}, {ago}; one may show by now.",
     "flowering-none-buds": "It had no buds on {seen}, {ago}; they may have broken "
     "since.",
-    "roots-short": "Its longest new root was {root_mm} on {seen}, {ago}; at about "
+    "roots-short": "Its longest new root was {root_mm} on {seen}, {ago}. At about "
     "{rate_mm} a week it may have reached {resume_mm}.",
     "roots-not-measured": "It had begun to move on {seen}, {ago}, and its new roots "
     "were not measured; the longest may have reached {resume_mm}.",
     "roots-bare": "It stood bare on {seen}, {ago}; new roots may have reached "
     "{resume_mm} since.",
-    "roots-bare-waking": "It stood bare on {seen}, {ago}; this is the season in which "
+    "roots-bare-waking": "It stood bare on {seen}, {ago}. This is the season in which "
     "its kind wakes, and new roots may have reached {resume_mm}.",
     "leaf-unfolds": "A new growth was up on {seen}, {ago}; a leaf may have unfolded "
     "since.",
     "leaves-firm": "Its leaves were firm on {seen}, {ago}; so late in its season they "
     "may be yellowing.",
-    "leaves-yellowing": "Its leaves were yellowing on {seen}, {ago}; that holds for "
+    "leaves-yellowing": "Its leaves were yellowing on {seen}, {ago}. That holds for "
     "about {holds}, and it may stand bare by now.",
-    "leaves-dropping": "Its leaves were dropping on {seen}, {ago}; that holds for "
+    "leaves-dropping": "Its leaves were dropping on {seen}, {ago}. That holds for "
     "about {holds}, and it may stand bare by now.",
     "rot": "Rot was seen on {seen}, {ago}; it may be clean by now.",
     "no-roots": "It had no live roots on {seen}, {ago}; it may have new ones by now.",

@@ -13,12 +13,12 @@ TOLD: dict[str, tuple[str, ...]] = {
         "rot: handle last",
         "decides: Keep dry. Rot was seen on 31 May.",
         (
-            "supports: Cut back to clean tissue, keep it dry, warm and in "
-            "moving air, stand it apart and handle it last."
+            "supports: Cut back to clean tissue; keep it dry, warm and in moving air. "
+            "Stand it apart and handle it last."
         ),
         (
-            "not-a-reason: It has had 3 feeds since it was last washed through "
-            "on 14 April; its potting takes 3 before a flush."
+            "not-a-reason: It has had 3 feeds since it was last washed through on 14 "
+            "April. Its potting takes 3 before a flush."
         ),
         "not-a-reason: A new growth was extending on 31 May, but it has to wait.",
     ),
@@ -34,8 +34,8 @@ TOLD: dict[str, tuple[str, ...]] = {
     "leafless-rest": (
         "bare, roots too short",
         (
-            "decides: Keep dry. It was bare on 3 March with roots of 4 cm; it "
-            "is watered when they reach 8 cm."
+            "decides: Keep dry. It was bare on 3 March, with roots of 4 cm. It is "
+            "watered when they reach 8 cm."
         ),
         (
             "unknown: That look is 25 days old, so look at the roots today. "
@@ -53,8 +53,8 @@ TOLD: dict[str, tuple[str, ...]] = {
         "rot: handle last",
         "decides: Keep dry. Rot was seen on 29 May.",
         (
-            "supports: Cut back to clean tissue, keep it dry, warm and in "
-            "moving air, stand it apart and handle it last."
+            "supports: Cut back to clean tissue; keep it dry, warm and in moving air. "
+            "Stand it apart and handle it last."
         ),
         "not-a-reason: A new growth was extending on 29 May, but it has to wait.",
     ),
@@ -66,39 +66,39 @@ TOLD: dict[str, tuple[str, ...]] = {
             "rest."
         ),
         (
-            "not-a-reason: On 10 November no new growth showed; root tips were "
-            "not recorded."
+            "not-a-reason: On 10 November no new growth showed. Root tips were not "
+            "recorded."
         ),
     ),
     "still-green": (
         "green past its time",
         (
-            "decides: Keep dry. It is past 20 December and the look of 21 "
-            "December shows nothing new on the move; it is time it rested."
+            "decides: Keep dry. It is past 20 December and the look of 21 December "
+            "shows nothing new on the move. It is time it rested."
         ),
     ),
     "cannot-drink": (
         "no live roots",
         (
-            "decides: Clear water, sparingly. It had no live roots on 29 May; "
-            "feed cannot help a plant that cannot drink."
+            "decides: Clear water, sparingly. It had no live roots on 29 May. Feed "
+            "cannot help a plant that cannot drink."
         ),
         "not-a-reason: A new growth was extending on 29 May, but it has to wait.",
     ),
     "too-cold": (
         "place too cold",
         (
-            "decides: Clear water, if the pot is light. Its place has averaged "
-            "12 °C over the last 7 days; at 13 °C or less its roots leave the "
-            "feed in the pot."
+            "decides: Clear water, if the pot is light. Its place has averaged 12 °C "
+            "over the last 7 days. At 13 °C or less its roots leave the feed in the "
+            "pot."
         ),
         ("not-a-reason: A new growth was extending on 7 November, but it has to wait."),
     ),
     "too-hot": (
         "place too hot",
         (
-            "decides: Clear water, if the pot is light. Its place has averaged "
-            "29 °C over the last 7 days; above 27 °C this kind is not fed."
+            "decides: Clear water, if the pot is light. Its place has averaged 29 °C "
+            "over the last 7 days. Above 27 °C this kind is not fed."
         ),
         "not-a-reason: A new growth was extending on 7 July, but it has to wait.",
     ),
@@ -110,39 +110,38 @@ TOLD: dict[str, tuple[str, ...]] = {
             "waits until 28 February, and then for new shoots with roots of "
             "their own."
         ),
-        ("not-a-reason: Its buds bring the water back; they say nothing about feed."),
+        ("not-a-reason: Its buds bring the water back, not the feed."),
     ),
     "just-repotted": (
         "just repotted",
         (
-            "decides: Clear water, if the pot is light. It was repotted on 26 "
-            "April and no root tips have been seen since; feed waits until they"
-            " show, or until 10 May is past, and then comes at half."
+            "decides: Clear water, if the pot is light. It was repotted on 26 April, "
+            "and no root tips have been seen since. Feed waits until they show, or "
+            "until 10 May is past; it then comes at half."
         ),
         "not-a-reason: A new growth was extending on 9 May, but it has to wait.",
     ),
     "salts": (
         "due after its feeds",
         (
-            "decides: Flush: clear water in quantity. It has had 3 feeds since "
-            "it was last washed through on 14 April; its potting takes 3 before"
-            " a flush."
+            "decides: Flush: clear water in quantity. It has had 3 feeds since it was "
+            "last washed through on 14 April. Its potting takes 3 before a flush."
         ),
         "supports: A new growth was extending on 31 May.",
     ),
     "too-soon": (
         "fed lately",
         (
-            "decides: Clear water, if the pot is light. It was fed on 27 May, 5"
-            " days ago; 6 days lie between feeds."
+            "decides: Clear water, if the pot is light. It was fed on 27 May, 5 days "
+            "ago. Its feeds lie 6 days apart."
         ),
     ),
     "idle-never-resting": (
         "never rests, roots hidden",
         (
-            "decides: Feed. Its root tips are hidden and the look of 19 January"
-            " shows nothing else on the move, but this kind never rests; every "
-            "30 days it is fed at half."
+            "decides: Feed. This kind never rests: every 30 days it is fed at half. "
+            "Its root tips are hidden, and the look of 19 January shows nothing else "
+            "on the move."
         ),
     ),
     "not-growing": (
@@ -164,14 +163,14 @@ TOLD: dict[str, tuple[str, ...]] = {
     "suspect": (
         "new growth extending",
         "decides: Feed. A new growth was extending on 29 May.",
-        "supports: Pests were seen on 29 May; it stands apart and is handled last.",
+        "supports: Pests were seen on 29 May. It stands apart and is handled last.",
     ),
     "kind": (
         "new growth extending",
         "decides: Feed. A new growth was extending on 31 May.",
         (
-            "unknown: No kind called Unheardofia is known, so it is judged as a"
-            " careful general one."
+            "unknown: No kind called Unheardofia is known. It is judged as a careful "
+            "general one."
         ),
     ),
     "dates": (

@@ -45,35 +45,36 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.473,
                 (
-                    "A new growth had just emerged on 6 May, 21 days ago; in this kind "
+                    "A new growth had just emerged on 6 May, 21 days ago. In this kind "
                     "that holds for about 3 weeks, and it may be extending by now."
                 ),
             ),
             (
                 0.274,
                 (
-                    "A new growth was extending on 6 May, 21 days ago; in this kind "
+                    "A new growth was extending on 6 May, 21 days ago. In this kind "
                     "that holds for about 6 weeks, and it may be maturing by now."
                 ),
             ),
             (
                 0.473,
                 (
-                    "A new growth was maturing on 6 May, 21 days ago; in this kind that"
-                    " holds for about 3 weeks, and it may be finished by now."
+                    "A new growth was maturing on 6 May, 21 days ago. In this kind "
+                    "that holds for about 3 weeks, and it may be finished by now."
                 ),
             ),
             (
                 0.405,
                 (
-                    "Root tips were running on 6 May, 21 days ago; at this time of year"
-                    " that holds for about 4 weeks, and they may have closed since."
+                    "Root tips were running on 6 May, 21 days ago. At this time of "
+                    "year that holds for about 4 weeks, and they may have closed "
+                    "since."
                 ),
             ),
             (
                 0.405,
                 (
-                    "It was in sheath on 6 May, 21 days ago; in this kind that holds "
+                    "It was in sheath on 6 May, 21 days ago. In this kind that holds "
                     "for about 4 weeks, and a spike may show by now."
                 ),
             ),
@@ -85,14 +86,14 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.405,
                 (
-                    "No new growth showed on 6 May, 21 days ago; that holds for about 4"
-                    " weeks, and one may have broken since."
+                    "No new growth showed on 6 May, 21 days ago. That holds for about "
+                    "4 weeks, and one may have broken since."
                 ),
             ),
             (
                 0.405,
                 (
-                    "No root tips showed on 6 May, 21 days ago; that holds for about 4 "
+                    "No root tips showed on 6 May, 21 days ago. That holds for about 4 "
                     "weeks, and they may have started since."
                 ),
             ),
@@ -120,21 +121,21 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.575,
                 (
-                    "Root tips were just starting on 6 May, 21 days ago; that holds for"
-                    " about 10 days, and they may be running by now."
+                    "Root tips were just starting on 6 May, 21 days ago. That holds "
+                    "for about 10 days, and they may be running by now."
                 ),
             ),
             (
                 0.192,
                 (
-                    "Root tips were just starting on 6 May, 21 days ago; that holds for"
-                    " about 10 days, and they may have closed again."
+                    "Root tips were just starting on 6 May, 21 days ago. That holds "
+                    "for about 10 days, and they may have closed again."
                 ),
             ),
             (
                 0.541,
                 (
-                    "Its spike was seen on 6 May, 21 days ago; in this kind that holds "
+                    "Its spike was seen on 6 May, 21 days ago. In this kind that holds "
                     "for about 3 weeks, and it may be in bud by now."
                 ),
             ),
@@ -153,7 +154,7 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.823,
                 (
-                    "It was in flower on 6 May, 21 days ago; in this kind that holds "
+                    "It was in flower on 6 May, 21 days ago. In this kind that holds "
                     "for about 8 days, and the flowers may be fading by now."
                 ),
             ),
@@ -181,7 +182,7 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.192,
                 (
-                    "A new leaf was extending on 6 May, 21 days ago; in this kind that "
+                    "A new leaf was extending on 6 May, 21 days ago. In this kind that "
                     "holds for about 10 weeks, and it may be full by now."
                 ),
             ),
@@ -195,14 +196,14 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.79,
                 (
-                    "Its buds were closed on 6 May, 21 days ago; in this kind that "
+                    "Its buds were closed on 6 May, 21 days ago. In this kind that "
                     "holds for about 9 days, and they may be open by now."
                 ),
             ),
             (
                 0.999,
                 (
-                    "Its flowers were fading on 6 May, 21 days ago; in this kind that "
+                    "Its flowers were fading on 6 May, 21 days ago. In this kind that "
                     "holds for about 2 days, and they may be over by now."
                 ),
             ),
@@ -220,15 +221,16 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.274,
                 (
-                    "A new growth was extending on 6 May, 21 days ago; in this kind "
+                    "A new growth was extending on 6 May, 21 days ago. In this kind "
                     "that holds for about 6 weeks, and it may be maturing by now."
                 ),
             ),
             (
                 0.405,
                 (
-                    "Root tips were running on 6 May, 21 days ago; at this time of year"
-                    " that holds for about 4 weeks, and they may have closed since."
+                    "Root tips were running on 6 May, 21 days ago. At this time of "
+                    "year that holds for about 4 weeks, and they may have closed "
+                    "since."
                 ),
             ),
             (0.646, "Rot was seen on 6 May, 21 days ago; it may be clean by now."),
@@ -255,7 +257,7 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.274,
                 (
-                    "A new growth was extending on 6 May, 21 days ago; in this kind "
+                    "A new growth was extending on 6 May, 21 days ago. In this kind "
                     "that holds for about 6 weeks, and it may be maturing by now."
                 ),
             ),
@@ -275,15 +277,16 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.274,
                 (
-                    "A new growth was extending on 6 May, 21 days ago; in this kind "
+                    "A new growth was extending on 6 May, 21 days ago. In this kind "
                     "that holds for about 6 weeks, and it may be maturing by now."
                 ),
             ),
             (
                 0.405,
                 (
-                    "Root tips were running on 6 May, 21 days ago; at this time of year"
-                    " that holds for about 4 weeks, and they may have closed since."
+                    "Root tips were running on 6 May, 21 days ago. At this time of "
+                    "year that holds for about 4 weeks, and they may have closed "
+                    "since."
                 ),
             ),
         ),
@@ -297,15 +300,16 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.695,
                 (
-                    "A new leaf was starting on 6 May, 21 days ago; in this kind that "
+                    "A new leaf was starting on 6 May, 21 days ago. In this kind that "
                     "holds for about 12 days, and it may be extending by now."
                 ),
             ),
             (
                 0.405,
                 (
-                    "Root tips were running on 6 May, 21 days ago; at this time of year"
-                    " that holds for about 4 weeks, and they may have closed since."
+                    "Root tips were running on 6 May, 21 days ago. At this time of "
+                    "year that holds for about 4 weeks, and they may have closed "
+                    "since."
                 ),
             ),
         ),
@@ -316,14 +320,14 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.405,
                 (
-                    "No new leaf was moving on 6 May, 21 days ago; that holds for about"
-                    " 4 weeks, and one may have started since."
+                    "No new leaf was moving on 6 May, 21 days ago. That holds for "
+                    "about 4 weeks, and one may have started since."
                 ),
             ),
             (
                 0.405,
                 (
-                    "No root tips showed on 6 May, 21 days ago; that holds for about 4 "
+                    "No root tips showed on 6 May, 21 days ago. That holds for about 4 "
                     "weeks, and they may have started since."
                 ),
             ),
@@ -354,8 +358,8 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.405,
                 (
-                    "No new leaf was moving on 6 May, 21 days ago; that holds for about"
-                    " 4 weeks, and one may have started since."
+                    "No new leaf was moving on 6 May, 21 days ago. That holds for "
+                    "about 4 weeks, and one may have started since."
                 ),
             ),
             (
@@ -373,14 +377,14 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.405,
                 (
-                    "No new growth showed on 6 May, 21 days ago; that holds for about 4"
-                    " weeks, and one may have broken since."
+                    "No new growth showed on 6 May, 21 days ago. That holds for about "
+                    "4 weeks, and one may have broken since."
                 ),
             ),
             (
                 0.405,
                 (
-                    "No root tips showed on 6 May, 21 days ago; that holds for about 4 "
+                    "No root tips showed on 6 May, 21 days ago. That holds for about 4 "
                     "weeks, and they may have started since."
                 ),
             ),
@@ -396,21 +400,21 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.646,
                 (
-                    "No new growth showed on 6 May, 21 days ago; this is the season in "
+                    "No new growth showed on 6 May, 21 days ago. This is the season in "
                     "which its kind wakes, and one may have broken since."
                 ),
             ),
             (
                 0.646,
                 (
-                    "No root tips showed on 6 May, 21 days ago; this is the season in "
+                    "No root tips showed on 6 May, 21 days ago. This is the season in "
                     "which its kind wakes, and they may have started since."
                 ),
             ),
             (
                 0.132,
                 (
-                    "It stood bare on 6 May, 21 days ago; this is the season in which "
+                    "It stood bare on 6 May, 21 days ago. This is the season in which "
                     "its kind wakes, and new roots may have reached 8 cm."
                 ),
             ),
@@ -430,21 +434,21 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.448,
                 (
-                    "A new growth had just emerged on 6 May, 21 days ago; in this kind "
+                    "A new growth had just emerged on 6 May, 21 days ago. In this kind "
                     "that holds for about 4 weeks, and it may be extending by now."
                 ),
             ),
             (
                 0.646,
                 (
-                    "Root tips were not recorded on 6 May, 21 days ago; this is the "
+                    "Root tips were not recorded on 6 May, 21 days ago. This is the "
                     "season in which its kind wakes, and they may be on the move."
                 ),
             ),
             (
                 0.574,
                 (
-                    "Its longest new root was 4 cm on 6 May, 21 days ago; at about 1.5 "
+                    "Its longest new root was 4 cm on 6 May, 21 days ago. At about 1.5 "
                     "cm a week it may have reached 8 cm."
                 ),
             ),
@@ -463,14 +467,14 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.448,
                 (
-                    "A new growth had just emerged on 6 May, 21 days ago; in this kind "
+                    "A new growth had just emerged on 6 May, 21 days ago. In this kind "
                     "that holds for about 4 weeks, and it may be extending by now."
                 ),
             ),
             (
                 0.646,
                 (
-                    "Root tips were not recorded on 6 May, 21 days ago; this is the "
+                    "Root tips were not recorded on 6 May, 21 days ago. This is the "
                     "season in which its kind wakes, and they may be on the move."
                 ),
             ),
@@ -504,21 +508,21 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.257,
                 (
-                    "A new growth was extending on 6 May, 21 days ago; in this kind "
+                    "A new growth was extending on 6 May, 21 days ago. In this kind "
                     "that holds for about 7 weeks, and it may be maturing by now."
                 ),
             ),
             (
                 0.646,
                 (
-                    "Root tips were not recorded on 6 May, 21 days ago; this is the "
+                    "Root tips were not recorded on 6 May, 21 days ago. This is the "
                     "season in which its kind wakes, and they may be on the move."
                 ),
             ),
             (
                 0.574,
                 (
-                    "Its longest new root was 4 cm on 6 May, 21 days ago; at about 1.5 "
+                    "Its longest new root was 4 cm on 6 May, 21 days ago. At about 1.5 "
                     "cm a week it may have reached 8 cm."
                 ),
             ),
@@ -530,14 +534,14 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.405,
                 (
-                    "No new growth showed on 6 May, 21 days ago; that holds for about 4"
-                    " weeks, and one may have broken since."
+                    "No new growth showed on 6 May, 21 days ago. That holds for about "
+                    "4 weeks, and one may have broken since."
                 ),
             ),
             (
                 0.405,
                 (
-                    "No root tips showed on 6 May, 21 days ago; that holds for about 4 "
+                    "No root tips showed on 6 May, 21 days ago. That holds for about 4 "
                     "weeks, and they may have started since."
                 ),
             ),
@@ -556,7 +560,7 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.473,
                 (
-                    "A new growth had just emerged on 6 May, 21 days ago; in this kind "
+                    "A new growth had just emerged on 6 May, 21 days ago. In this kind "
                     "that holds for about 3 weeks, and it may be extending by now."
                 ),
             ),
@@ -589,21 +593,21 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.646,
                 (
-                    "No new growth showed on 6 May, 21 days ago; this is the season in "
+                    "No new growth showed on 6 May, 21 days ago. This is the season in "
                     "which its kind wakes, and one may have broken since."
                 ),
             ),
             (
                 0.646,
                 (
-                    "Root tips were not recorded on 6 May, 21 days ago; this is the "
+                    "Root tips were not recorded on 6 May, 21 days ago. This is the "
                     "season in which its kind wakes, and they may be on the move."
                 ),
             ),
             (
                 0.646,
                 (
-                    "Its leaves were yellowing on 6 May, 21 days ago; that holds for "
+                    "Its leaves were yellowing on 6 May, 21 days ago. That holds for "
                     "about 2 weeks, and it may stand bare by now."
                 ),
             ),
@@ -615,21 +619,21 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.646,
                 (
-                    "No new growth showed on 6 May, 21 days ago; this is the season in "
+                    "No new growth showed on 6 May, 21 days ago. This is the season in "
                     "which its kind wakes, and one may have broken since."
                 ),
             ),
             (
                 0.646,
                 (
-                    "Root tips were not recorded on 6 May, 21 days ago; this is the "
+                    "Root tips were not recorded on 6 May, 21 days ago. This is the "
                     "season in which its kind wakes, and they may be on the move."
                 ),
             ),
             (
                 0.767,
                 (
-                    "Its leaves were dropping on 6 May, 21 days ago; that holds for "
+                    "Its leaves were dropping on 6 May, 21 days ago. That holds for "
                     "about 10 days, and it may stand bare by now."
                 ),
             ),
@@ -641,14 +645,14 @@ CASES: list[tuple[Plant, tuple[tuple[float, str], ...]]] = [
             (
                 0.646,
                 (
-                    "No new growth showed on 6 May, 21 days ago; this is the season in "
+                    "No new growth showed on 6 May, 21 days ago. This is the season in "
                     "which its kind wakes, and one may have broken since."
                 ),
             ),
             (
                 0.646,
                 (
-                    "Root tips were not recorded on 6 May, 21 days ago; this is the "
+                    "Root tips were not recorded on 6 May, 21 days ago. This is the "
                     "season in which its kind wakes, and they may be on the move."
                 ),
             ),

@@ -191,8 +191,8 @@ def test_burnt_tips_ask_for_one_flush_for_they_never_heal(
 def test_the_sentence_of_burn_names_the_day_it_was_first_seen() -> None:
     looks = [moving(on, health=[Health.SALT_BURN]) for on in ("05-05", "05-20")]
     assert deciding(judged(plant("cattleya", *looks), "05-22")) == (
-        "Flush: clear water in quantity. Salt burn was first seen on 5 May, and it was "
-        "not washed through between then and today."
+        "Flush: clear water in quantity. Salt burn was first seen on 5 May. It was not "
+        "washed through between then and today."
     )
 
 
@@ -310,7 +310,7 @@ def test_clean_roots_are_promised_only_where_no_feed_follows(
     got = judged(one, on)
     assert outcome(got) == FLUSH
     assert ("goes into it with clean roots" in deciding(got)) is clean
-    washed = "once in the 21 days before it, its pot is washed through"
+    washed = "Its pot is washed through once in the 21 days before it."
     assert (washed in deciding(got)) is not clean
 
 

@@ -89,9 +89,8 @@ def test_the_sentence_names_reading_limit_and_kind() -> None:
     got = judged(one, "05-08")
     assert deciding(got) == (
         "Flush: clear water in quantity. Its runoff read 1.8 mS/cm on 5 May, 3 days "
-        "ago, and it was not washed through between then and today; 1.5 mS/cm is the "
-        "most that a pot of its kind should hold; its kind is Cattleya, "
-        "one-leaved, and hybrids."
+        "ago. A pot of its kind should hold 1.5 mS/cm at most; its kind is Cattleya, "
+        "one-leaved, and hybrids. It was not washed through between then and today."
     )
     assert short(got) == "runoff above its kind's limit"
 
@@ -99,10 +98,10 @@ def test_the_sentence_names_reading_limit_and_kind() -> None:
 @pytest.mark.parametrize(
     ("care", "begins"),
     [
-        ((), "Its runoff reads 1.8 mS/cm today; 1.5 mS/cm is the most that a pot of"),
+        ((), "Its runoff reads 1.8 mS/cm today. A pot of its kind should hold 1.5"),
         (
             (fed("05-01", 100, 1.0),),
-            "Its runoff reads 1.8 mS/cm today; with 1 mS/cm poured, 1.5 mS/cm is",
+            "Its runoff reads 1.8 mS/cm today. With 1 mS/cm poured, 1.5 mS/cm is",
         ),
     ],
 )
@@ -231,7 +230,8 @@ def test_it_says_which_water_to_flush_with_and_why_it_is_due() -> None:
     got = judged(one, "05-08", replace(HOUSE, water_ec_ms_per_cm=0.62))
     assert deciding(got).startswith(
         "Clear water, if the pot is light. It is due a flush, but the water in use "
-        "reads 0.62 mS/cm itself, and 0.4 mS/cm is the most"
+        "reads 0.62 mS/cm itself. A pot of its kind should hold 0.4 "
+        "mS/cm at most"
     )
     assert "Flush it with rain or RO water" in deciding(got)
     assert [(r.role, r.key) for r in of_rule(got, "salts")] == [
@@ -288,14 +288,14 @@ def test_the_estimate_alone_is_told_and_does_not_decide() -> None:
     (told,) = of_rule(got, "salts")
     assert (told.role, told.key) == ("unknown", "salts-may-stand")
     assert "By what it was given since 1 April, its pot may stand at 2" in said(got)
-    assert "1.5 mS/cm is its kind's limit. Measure the runoff." in said(got)
+    assert "Its kind's limit is 1.5 mS/cm. Measure the runoff." in said(got)
 
 
 def test_the_house_may_let_its_lowest_decide() -> None:
     got = judged(salted(), "05-20", BY_ESTIMATE)
     assert outcome(got) == FLUSH
     assert got.reasons[0].key == "salts-over-kind"
-    assert "mS/cm at the least; 1.5 mS/cm is its kind's limit" in deciding(got)
+    assert "mS/cm at the least. Its kind's limit is 1.5 mS/cm" in deciding(got)
     assert len(of_rule(got, "salts")) == 1
     assert short(got) == "salts high by estimate"
 

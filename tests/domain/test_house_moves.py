@@ -211,7 +211,7 @@ def test_cold_and_heat_hold_for_the_houses_days(
     got = judged(read_once(days_ago, mean_c), ON, with_rule(cold_window_days=window))
     assert (got.rule == rule) is held
     read_on = day_words.day_text(day(ON) - timedelta(days=days_ago), day(ON))
-    assert (f"Its place read {mean_c} °C on {read_on};" in said(got)) is held
+    assert (f"Its place read {mean_c} °C on {read_on}." in said(got)) is held
 
 
 @pytest.mark.parametrize(("limit", "stalled"), [(14, True), (15, False)])

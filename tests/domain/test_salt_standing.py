@@ -451,9 +451,11 @@ def told_of(one: Plant, on: str, house: House = HOUSE) -> tuple[tuple[str, ...],
 
 def test_its_lines_name_range_start_limit_and_what_is_assumed() -> None:
     one = potted(moving("05-01", runoff_ec_ms_per_cm=0.6), care=weekly(1))
-    (line,), assumes = told_of(one, "05-12")
-    assert line.startswith("Its runoff read 0.6 mS/cm on 1 May;")
-    assert line.endswith("1.5 mS/cm is its kind's limit.")
+    (read, stands_at, limit), assumes = told_of(one, "05-12")
+    assert read == "Its runoff read 0.6 mS/cm on 1 May."
+    assert stands_at.startswith("By what it was given since, its pot may now stand at")
+    assert limit == "Its kind's limit is 1.5 mS/cm."
+    assert len(assumes.split("\n")) == 3
     assert "hold 250 mL" in assumes
     assert "4.5 to 7.5 %" in assumes
     assert "45 to 75 %" in assumes
@@ -461,15 +463,15 @@ def test_its_lines_name_range_start_limit_and_what_is_assumed() -> None:
 
 
 def test_a_reading_is_told_to_the_second_place() -> None:
-    (line,), _ = told_of(potted(moving("05-01", runoff_ec_ms_per_cm=0.646)), "05-12")
-    assert line.startswith("Its runoff read 0.65 mS/cm on 1 May,")
+    lines, _ = told_of(potted(moving("05-01", runoff_ec_ms_per_cm=0.646)), "05-12")
+    assert lines[0].startswith("Its runoff read 0.65 mS/cm on 1 May,")
 
 
 def test_a_reading_with_nothing_given_since_is_told_as_it_was_read() -> None:
-    (line,), _ = told_of(potted(moving("05-01", runoff_ec_ms_per_cm=0.6)), "05-12")
-    assert line == (
-        "Its runoff read 0.6 mS/cm on 1 May, and nothing was given since. 1.5 mS/cm is "
-        "its kind's limit."
+    lines, _ = told_of(potted(moving("05-01", runoff_ec_ms_per_cm=0.6)), "05-12")
+    assert lines == (
+        "Its runoff read 0.6 mS/cm on 1 May, and nothing was given since.",
+        "Its kind's limit is 1.5 mS/cm.",
     )
 
 
@@ -489,7 +491,7 @@ def test_what_was_not_on_record_is_said() -> None:
 
 @pytest.mark.parametrize(
     ("what", "begins"),
-    [(FLUSH, "It was flushed on 4 May;"), (REPOT, "It was repotted on 4 May;")],
+    [(FLUSH, "It was flushed on 4 May."), (REPOT, "It was repotted on 4 May.")],
 )
 def test_its_lines_name_flush_or_repot(what: CareKind, begins: str) -> None:
     one = potted(moving("05-05"), care=(did("05-04", what), fed("05-06", 400)))
@@ -521,16 +523,16 @@ def test_a_flush_due_says_what_it_brings() -> None:
     one = potted(moving("05-07", runoff_ec_ms_per_cm=3.0))
     assert judged(one, "05-08").verdict is Verdict.FLUSH
     lines, _ = told_of(one, "05-08")
-    assert lines[1].startswith("1 L of clear water should bring it to about ")
+    assert lines[-1].startswith("1 L of clear water should bring it to about ")
 
 
 def test_water_that_is_itself_too_salty_is_said() -> None:
     house = replace(HOUSE, water_ec_ms_per_cm=1.6)
     one = potted(moving("05-07", runoff_ec_ms_per_cm=1.0))
     lines, assumes = told_of(one, "05-08", house)
-    assert "The water alone reads 1.6 mS/cm" in lines[1]
-    assert "rain or RO water" in lines[1]
-    assert "the water to read 1.6 mS/cm" in assumes
+    assert "The water alone reads 1.6 mS/cm." in lines
+    assert "rain or RO water" in lines[-1]
+    assert "The water is taken to read 1.6 mS/cm" in assumes
 
 
 def test_it_is_not_said_twice_where_a_flush_waits_for_other_water() -> None:

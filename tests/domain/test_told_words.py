@@ -46,8 +46,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "03-10",
         (
             (
-                "decides: Keep dry. It was bare on 3 March and at rest; water "
-                "returns when its new roots reach 8 cm."
+                "decides: Keep dry. It was bare on 3 March and at rest. Water returns "
+                "when its new roots reach 8 cm."
             ),
         ),
     ),
@@ -56,9 +56,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "03-10",
         (
             (
-                "decides: Keep dry. It was bare on 3 March, and its new roots are "
-                "not on record. Look for them and measure the longest: water "
-                "returns at 8 cm."
+                "decides: Keep dry. It was bare on 3 March. Its new roots are not on "
+                "record. Look for them and measure the longest: water returns at 8 cm."
             ),
         ),
     ),
@@ -67,9 +66,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "03-10",
         (
             (
-                "decides: Keep dry. Its longest new root was 2 cm on 3 March and no"
-                " leaf is on record as out; it is watered when the roots reach 8 "
-                "cm."
+                "decides: Keep dry. Its longest new root was 2 cm on 3 March; it is "
+                "watered when the roots reach 8 cm. No leaf is on record as out."
             ),
         ),
     ),
@@ -78,9 +76,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "03-10",
         (
             (
-                "decides: Keep dry. It was bare on 3 March and has begun to move, "
-                "but the length of its new roots is not on record. Measure the "
-                "longest: water returns at 8 cm."
+                "decides: Keep dry. It was bare on 3 March and has begun to move. The "
+                "length of its new roots is not on record. Measure the longest: water "
+                "returns at 8 cm."
             ),
             "not-a-reason: A new growth had emerged on 3 March, but it has to wait.",
         ),
@@ -90,9 +88,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "03-10",
         (
             (
-                "decides: Keep dry. It had begun to move on 3 March, but neither a "
-                "leaf nor the length of its new roots is on record. Measure the "
-                "longest: water returns at 8 cm."
+                "decides: Keep dry. It had begun to move on 3 March. Neither a leaf "
+                "nor the length of its new roots is on record. Measure the longest: "
+                "water returns at 8 cm."
             ),
             "not-a-reason: A new growth had emerged on 3 March, but it has to wait.",
         ),
@@ -102,9 +100,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "03-10",
         (
             (
-                "decides: Keep dry. The look of 3 March does not say whether a leaf"
-                " is out. This kind stays dry until its new roots reach 8 cm, so "
-                "look for a leaf and measure the longest new root."
+                "decides: Keep dry. This kind stays dry until its new roots reach 8 "
+                "cm. The look of 3 March does not say whether a leaf is out. Look for "
+                "a leaf and measure the longest new root."
             ),
         ),
     ),
@@ -113,8 +111,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-10",
         (
             (
-                "decides: Keep dry. A leaf is out, but its longest new root was 3 "
-                "cm on 3 May; until midsummer it waits for 8 cm."
+                "decides: Keep dry. A leaf is out, but its longest new root was 3 cm "
+                "on 3 May. Until midsummer it waits for 8 cm."
             ),
         ),
     ),
@@ -131,9 +129,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-10",
         (
             (
-                "decides: Keep dry. It has a leaf out, but on 3 May no root tips "
-                "were running yet; until midsummer it waits for them to run, or to "
-                "measure 8 cm."
+                "decides: Keep dry. A leaf is out, but on 3 May no root tips were "
+                "running yet. Until midsummer it waits for them to run, or to measure "
+                "8 cm."
             ),
             "not-a-reason: A new growth was extending on 3 May, but it has to wait.",
         ),
@@ -152,8 +150,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-10",
         (
             (
-                "decides: Keep dry. It was bare on 3 March with roots of 4 cm; it "
-                "is watered when they reach 8 cm."
+                "decides: Keep dry. It was bare on 3 March, with roots of 4 cm. It is "
+                "watered when they reach 8 cm."
             ),
             (
                 "unknown: That measure is 68 days old, so measure the longest new "
@@ -169,8 +167,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "03-10",
         (
             (
-                "decides: Clear water, sparingly. It had begun to move, with roots "
-                "of 1 cm on 3 March; it is fed once they reach 2.5 cm or a leaf "
+                "decides: Clear water, sparingly. It had begun to move on 3 March, "
+                "with roots of 1 cm. It is fed once they reach 2.5 cm or a leaf "
                 "unfolds."
             ),
         ),
@@ -180,9 +178,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "03-10",
         (
             (
-                "decides: Clear water, sparingly. It had begun to move on 3 March, "
-                "but how long its new roots are is not on record. Measure them: it "
-                "is fed from 2.5 cm on, or once a leaf unfolds."
+                "decides: Clear water, sparingly. It had begun to move on 3 March. The "
+                "length of its new roots is not on record. Measure them: it is fed "
+                "from 2.5 cm on, or once a leaf unfolds."
             ),
             "not-a-reason: A new growth had emerged on 3 March, but it has to wait.",
         ),
@@ -192,9 +190,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "03-30",
         (
             (
-                "decides: Clear water, sparingly. It had begun to move on 3 March, "
-                "but how long its new roots are is not on record. Measure them: it "
-                "is fed from 2.5 cm on, or once a leaf unfolds."
+                "decides: Clear water, sparingly. It had begun to move on 3 March. The "
+                "length of its new roots is not on record. Measure them: it is fed "
+                "from 2.5 cm on, or once a leaf unfolds."
             ),
             (
                 "unknown: That look is 27 days old, so look at the roots today. "
@@ -208,9 +206,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "03-10",
         (
             (
-                "decides: Keep dry. The look of 3 March does not say whether a leaf"
-                " is out and shows nothing new. This kind stays dry until a new "
-                "growth or new roots show."
+                "decides: Keep dry. This kind stays dry until a new growth or new "
+                "roots show, and on 3 March none did. That look does not say whether a "
+                "leaf is out."
             ),
         ),
     ),
@@ -220,7 +218,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Keep dry. It was bare on 3 March, and nothing new is on "
-                "record; water returns with a new growth or new roots."
+                "record. Water returns with a new growth or new roots."
             ),
         ),
     ),
@@ -236,8 +234,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
                 "leaves were dropping on 10 November; it is going down to its rest."
             ),
             (
-                "not-a-reason: On 10 November no new growth showed; root tips were "
-                "not recorded."
+                "not-a-reason: On 10 November no new growth showed. Root tips were not "
+                "recorded."
             ),
         ),
     ),
@@ -304,8 +302,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Keep dry. It was bare on 1 April and at rest; water "
-                "returns when its new roots reach 8 cm."
+                "decides: Keep dry. It was bare on 1 April and at rest. Water returns "
+                "when its new roots reach 8 cm."
             ),
             (
                 "unknown: That look is 49 days old, so look at the roots today. "
@@ -333,9 +331,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Clear water, right through the pot. It was badly "
-                "shrivelled on 18 May though its roots live; it needs water before "
-                "it needs feed."
+                "decides: Clear water, right through the pot. It was badly shrivelled "
+                "on 18 May, though its roots live. It needs water before it needs "
+                "feed."
             ),
             "not-a-reason: A new growth was extending on 18 May, but it has to wait.",
         ),
@@ -345,9 +343,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Clear water, sparingly. It was badly shrivelled on 18 "
-                "May, and whether its roots live is not known; look at the "
-                "roots before it gets more."
+                "decides: Clear water, sparingly. It was badly shrivelled on 18 May. "
+                "Whether its roots live is not known. Look at the roots before it gets "
+                "more."
             ),
             (
                 "not-a-reason: The look of 18 May records neither new growths nor "
@@ -360,8 +358,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Clear water, if the pot is light. Its place stands at 12 "
-                "°C; at 13 °C or less its roots leave the feed in the pot."
+                "decides: Clear water, if the pot is light. Its place stands at 12 °C. "
+                "At 13 °C or less its roots leave the feed in the pot."
             ),
             "not-a-reason: A new growth was extending on 18 May, but it has to wait.",
         ),
@@ -371,8 +369,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Clear water, if the pot is light. Its place stands at 33 "
-                "°C; above 32 °C this kind is not fed."
+                "decides: Clear water, if the pot is light. Its place stands at 33 °C. "
+                "Above 32 °C this kind is not fed."
             ),
             "not-a-reason: A new growth was extending on 18 May, but it has to wait.",
         ),
@@ -382,8 +380,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "01-18",
         (
             (
-                "decides: Clear water, sparingly. It has its dry, unfed rest until "
-                "31 March, and on 15 January no new growth and no root tips showed."
+                "decides: Clear water, sparingly. It has its dry, unfed rest until 31 "
+                "March. On 15 January no new growth and no root tips showed."
             ),
         ),
     ),
@@ -397,8 +395,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "01-18",
         (
             (
-                "decides: Clear water, sparingly. It has its dry, unfed rest until "
-                "31 March, and its new growth stood still up to 15 January."
+                "decides: Clear water, sparingly. It has its dry, unfed rest until 31 "
+                "March. Its new growth stood still up to 15 January."
             ),
         ),
     ),
@@ -407,8 +405,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "01-18",
         (
             (
-                "decides: Clear water, sparingly. It has its dry, unfed rest until "
-                "31 March, and no look shows a new growth or root tips on the move."
+                "decides: Clear water, sparingly. It has its dry, unfed rest until 31 "
+                "March. No look shows a new growth or root tips on the move."
             ),
         ),
     ),
@@ -439,8 +437,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-18",
         (
             (
-                "decides: Clear water, sparingly. This kind has rested from "
-                "nitrogen; feed waits for a new shoot with roots of its own."
+                "decides: Clear water, sparingly. This kind has rested from nitrogen. "
+                "Feed waits for a new shoot with roots of its own."
             ),
         ),
     ),
@@ -457,10 +455,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
                 "on 10 May, so normal watering is back; nitrogen is not. Feed waits"
                 " for new shoots with roots of their own."
             ),
-            (
-                "not-a-reason: Its buds bring the water back; they say nothing "
-                "about feed."
-            ),
+            ("not-a-reason: Its buds bring the water back, not the feed."),
         ),
     ),
     (
@@ -482,7 +477,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Flush: clear water in quantity. Salt burn was first seen on "
-                "18 May, and it was not washed through between then and today."
+                "18 May. It was not washed through between then and today."
             ),
             "supports: A new growth was extending on 18 May.",
         ),
@@ -496,8 +491,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
                 " and no root tips showed."
             ),
             (
-                "not-a-reason: It is due a flush, but no growth was seen; a soaking"
-                " now does more harm than the salts."
+                "not-a-reason: It is due a flush, but no growth was seen. A soaking "
+                "now does more harm than the salts."
             ),
         ),
     ),
@@ -510,9 +505,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Clear water, if the pot is light. Its place has averaged "
-                "12 °C over the last 7 days; at 13 °C or less its roots leave the "
-                "feed in the pot."
+                "decides: Clear water, if the pot is light. Its place has averaged 12 "
+                "°C over the last 7 days. At 13 °C or less its roots leave the feed in "
+                "the pot."
             ),
             "not-a-reason: It is due a flush; that waits until its place is warmer.",
             "not-a-reason: A new growth was extending on 18 May, but it has to wait.",
@@ -527,10 +522,10 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Flush: clear water in quantity. Its runoff read 1.9 mS/cm"
-                " on 18 May, 2 days ago, and it was not washed through between "
-                "then and today; "
-                "with 1.05 mS/cm poured, 1.58 mS/cm is the most that should come out."
+                "decides: Flush: clear water in quantity. Its runoff read 1.9 mS/cm on "
+                "18 May, 2 days ago. With 1.05 mS/cm poured, 1.58 mS/cm is the most "
+                "that should come out. It was not washed through between then and "
+                "today."
             ),
             "supports: A new growth was extending on 18 May.",
         ),
@@ -544,10 +539,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Flush: clear water in quantity. Its runoff read 1.9 mS/cm"
-                " on 18 May, 2 days ago, and it was not washed through between "
-                "then and today; "
-                "with 0.8 mS/cm poured, 1.2 mS/cm is the most that should come out."
+                "decides: Flush: clear water in quantity. Its runoff read 1.9 mS/cm on "
+                "18 May, 2 days ago. With 0.8 mS/cm poured, 1.2 mS/cm is the most that "
+                "should come out. It was not washed through between then and today."
             ),
             "supports: A new growth was extending on 18 May.",
         ),
@@ -557,11 +551,10 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Flush: clear water in quantity. Its runoff read 2.5 mS/cm"
-                " on 18 May, 2 days ago, and it was not washed through between "
-                "then and today; "
-                "1.5 mS/cm is the most that a pot of its kind should hold; its kind "
-                "is Cattleya, one-leaved, and hybrids."
+                "decides: Flush: clear water in quantity. Its runoff read 2.5 mS/cm on "
+                "18 May, 2 days ago. A pot of its kind should hold 1.5 mS/cm at most; "
+                "its kind is Cattleya, one-leaved, and hybrids. It was not washed "
+                "through between then and today."
             ),
             "supports: A new growth was extending on 18 May.",
         ),
@@ -576,11 +569,10 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Flush: clear water in quantity. Its runoff read 2.5 mS/cm"
-                " on 18 May, 2 days ago, and it was not washed through between "
-                "then and today; "
-                "1.5 mS/cm is the most that a pot of its kind should hold; its kind "
-                "is Cattleya, one-leaved, and hybrids."
+                "decides: Flush: clear water in quantity. Its runoff read 2.5 mS/cm on "
+                "18 May, 2 days ago. A pot of its kind should hold 1.5 mS/cm at most; "
+                "its kind is Cattleya, one-leaved, and hybrids. It was not washed "
+                "through between then and today."
             ),
             "supports: A new growth was extending on 18 May.",
         ),
@@ -599,8 +591,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Flush: clear water in quantity. It has had 3 feeds since "
-                "it was repotted on 20 March; its potting takes 3 before a flush."
+                "decides: Flush: clear water in quantity. It has had 3 feeds since it "
+                "was repotted on 20 March. Its potting takes 3 before a flush."
             ),
             "supports: A new growth was extending on 18 May.",
         ),
@@ -612,8 +604,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Flush: clear water in quantity. It has had 3 feeds and no"
-                " flush is on record; its potting takes 3 before one."
+                "decides: Flush: clear water in quantity. It has had 3 feeds, and no "
+                "flush is on record. Its potting takes 3 before one."
             ),
             "supports: A new growth was extending on 18 May.",
         ),
@@ -628,8 +620,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Flush: clear water in quantity. It has had 2 feeds and no"
-                " flush is on record; its potting takes 2 before one."
+                "decides: Flush: clear water in quantity. It has had 2 feeds, and no "
+                "flush is on record. Its potting takes 2 before one."
             ),
             "supports: A new growth was extending on 18 May.",
         ),
@@ -648,8 +640,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Clear water, if the pot is light. It was fed on 19 May, 1"
-                " day ago; 6 days lie between feeds."
+                "decides: Clear water, if the pot is light. It was fed on 19 May, 1 "
+                "day ago. Its feeds lie 6 days apart."
             ),
         ),
     ),
@@ -658,8 +650,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Clear water, if the pot is light. It was fed on 10 May, "
-                "10 days ago; 12 days lie between feeds."
+                "decides: Clear water, if the pot is light. It was fed on 10 May, 10 "
+                "days ago. Its feeds lie 12 days apart."
             ),
         ),
     ),
@@ -669,7 +661,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Flush: clear water in quantity. Its rest begins on 1 "
-                "November; once in the 21 days before it, its pot is washed through."
+                "November. Its pot is washed through once in the 21 days before it."
             ),
             "supports: A new growth was extending on 18 October.",
         ),
@@ -679,9 +671,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "01-18",
         (
             (
-                "decides: Feed. Its root tips are not on record and the look of 15 "
-                "January shows nothing else on the move, but this kind never rests;"
-                " every 30 days it is fed at half."
+                "decides: Feed. This kind never rests: every 30 days it is fed at "
+                "half. The look of 15 January shows nothing on the move. Its root tips "
+                "are not on record."
             ),
             (
                 "It wants 30 ppm N: the house's full strength is 150 ppm N; a light "
@@ -712,8 +704,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Clear water, if the pot is light. On 18 May no new growth"
-                " showed; its root tips are hidden."
+                "decides: Clear water, if the pot is light. On 18 May no new growth "
+                "showed. Its root tips are hidden."
             ),
         ),
     ),
@@ -723,7 +715,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Clear water, if the pot is light. On 18 May no root tips "
-                "showed; new growths were not recorded."
+                "showed. New growths were not recorded."
             ),
         ),
     ),
@@ -732,8 +724,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Clear water, if the pot is light. The look of 18 May "
-                "records no new growths, and the root tips are hidden."
+                "decides: Clear water, if the pot is light. Its root tips are hidden. "
+                "The look of 18 May records no new growths."
             ),
         ),
     ),
@@ -774,8 +766,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Clear water, if the pot is light. Its new growth stood "
-                "still up to 18 May, and the root tips are hidden."
+                "decides: Clear water, if the pot is light. Its new growth stood still "
+                "up to 18 May. The root tips are hidden."
             ),
         ),
     ),
@@ -784,8 +776,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Clear water, if the pot is light. Its new growth stood "
-                "still up to 18 May; root tips were not recorded."
+                "decides: Clear water, if the pot is light. Its new growth stood still "
+                "up to 18 May. Root tips were not recorded."
             ),
         ),
     ),
@@ -804,8 +796,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Clear water, if the pot is light. On 18 May no new leaf "
-                "was moving; its root tips are hidden."
+                "decides: Clear water, if the pot is light. On 18 May no new leaf was "
+                "moving. Its root tips are hidden."
             ),
         ),
     ),
@@ -814,8 +806,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Clear water, if the pot is light. On 18 May no new leaf "
-                "was moving; root tips were not recorded."
+                "decides: Clear water, if the pot is light. On 18 May no new leaf was "
+                "moving. Root tips were not recorded."
             ),
         ),
     ),
@@ -825,7 +817,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Clear water, if the pot is light. On 18 May no root tips "
-                "showed; a new leaf was not recorded."
+                "showed. A new leaf was not recorded."
             ),
         ),
     ),
@@ -834,8 +826,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Clear water, if the pot is light. The look of 18 May "
-                "records no new leaf, and the root tips are hidden."
+                "decides: Clear water, if the pot is light. Its root tips are hidden. "
+                "The look of 18 May records no new leaf."
             ),
         ),
     ),
@@ -867,8 +859,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             "decides: Keep dry. Rot was seen on 18 May.",
             (
-                "supports: Cut back to clean tissue, keep it dry, warm and in "
-                "moving air, stand it apart and handle it last."
+                "supports: Cut back to clean tissue; keep it dry, warm and in moving "
+                "air. Stand it apart and handle it last."
             ),
             "not-a-reason: A new leaf was extending on 18 May, but it has to wait.",
         ),
@@ -895,8 +887,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             "decides: Keep dry. Rot was seen on 18 May.",
             (
-                "supports: Cut back to clean tissue, keep it dry, warm and in "
-                "moving air, stand it apart and handle it last."
+                "supports: Cut back to clean tissue; keep it dry, warm and in moving "
+                "air. Stand it apart and handle it last."
             ),
             "not-a-reason: A new growth was maturing on 18 May, but it has to wait.",
         ),
@@ -925,8 +917,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             "decides: Keep dry. Rot was seen on 18 May.",
             (
-                "supports: Cut back to clean tissue, keep it dry, warm and in "
-                "moving air, stand it apart and handle it last."
+                "supports: Cut back to clean tissue; keep it dry, warm and in moving "
+                "air. Stand it apart and handle it last."
             ),
             (
                 "not-a-reason: Root tips were just starting on 18 May, but it has "
@@ -942,8 +934,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             "decides: Keep dry. Rot was seen on 18 May.",
             (
-                "supports: Cut back to clean tissue, keep it dry, warm and in "
-                "moving air, stand it apart and handle it last."
+                "supports: Cut back to clean tissue; keep it dry, warm and in moving "
+                "air. Stand it apart and handle it last."
             ),
             "not-a-reason: Root tips were running on 18 May, but it has to wait.",
         ),
@@ -953,8 +945,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "05-20",
         (
             (
-                "decides: Feed. A spike or buds were on the way on 18 May, and in "
-                "this kind they draw feed."
+                "decides: Feed. A spike or buds were on the way on 18 May. In this "
+                "kind they draw feed."
             ),
             (
                 "It wants 190 ppm N: the house's full strength is 150 ppm N; a heavy"
@@ -1087,7 +1079,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             "decides: Feed. A new growth was extending on 18 May.",
             "supports: Root tips were running on 18 May.",
             (
-                "unknown: No kind called Test plant is known, so it is judged as a "
+                "unknown: No kind called Test plant is known. It is judged as a "
                 "careful general one."
             ),
             (
@@ -1145,8 +1137,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             "decides: Feed. You overruled this, until 30 May: on trial.",
             "not-a-reason: Without the overrule it would be kept dry.",
             (
-                "not-a-reason: It was bare on 18 May and at rest; water returns "
-                "when its new roots reach 8 cm."
+                "not-a-reason: It was bare on 18 May and at rest. Water returns when "
+                "its new roots reach 8 cm."
             ),
             "not-a-reason: On 18 May no new growth and no root tips showed.",
             (
@@ -1167,7 +1159,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             "decides: Feed. You overruled this, until 30 May: on trial.",
             "not-a-reason: Without the overrule it would get clear water, sparingly.",
             (
-                "not-a-reason: It had no live roots on 18 May; feed cannot help a "
+                "not-a-reason: It had no live roots on 18 May. Feed cannot help a "
                 "plant that cannot drink."
             ),
             "supports: A new growth was extending on 18 May.",
@@ -1185,8 +1177,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             "decides: Feed. You overruled this, until 30 May: on trial.",
             "not-a-reason: Without the overrule it would be flushed.",
             (
-                "not-a-reason: Salt burn was first seen on 18 May, and it was not "
-                "washed through between then and today."
+                "not-a-reason: Salt burn was first seen on 18 May. It was not washed "
+                "through between then and today."
             ),
             "supports: A new growth was extending on 18 May.",
             "It wants 150 ppm N: the house's full strength is 150 ppm N.",
@@ -1202,8 +1194,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             "decides: Feed. You overruled this, until 30 May: on trial.",
             (
-                "not-a-reason: Without the overrule it would be looked at first, and "
-                "get clear water until then only if the pot is light."
+                "not-a-reason: Without the overrule it would be looked at first, with "
+                "clear water until then, only if the pot is light."
             ),
             "not-a-reason: It was last looked at on 1 April, 49 days ago.",
             "not-a-reason: On 1 April no new growth and no root tips showed.",
@@ -1351,8 +1343,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             "decides: Keep dry. Rot was seen on 18 May.",
             (
-                "supports: Cut back to clean tissue, keep it dry, warm and in "
-                "moving air, stand it apart and handle it last."
+                "supports: Cut back to clean tissue; keep it dry, warm and in moving "
+                "air. Stand it apart and handle it last."
             ),
             "not-a-reason: A new leaf was starting on 18 May, but it has to wait.",
         ),
@@ -1364,7 +1356,7 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
             "decides: Feed. A new growth was extending on 18 May.",
             "supports: Root tips were running on 18 May.",
             (
-                "unknown: Neither a kind nor a name is given, so it is judged as a "
+                "unknown: Neither a kind nor a name is given. It is judged as a "
                 "careful general one."
             ),
             (
@@ -1393,9 +1385,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
                 "is light."
             ),
             (
-                "unknown: By what it was given since 10 April, its pot may stand at"
-                " 1.4 to 3 mS/cm; 1.5 mS/cm is its kind's limit. Measure the "
-                "runoff."
+                "unknown: By what it was given since 10 April, its pot may stand at "
+                "1.4 to 3 mS/cm. Its kind's limit is 1.5 mS/cm. Measure the runoff."
             ),
             "unknown: A look dated 18 May lies after this day and was not used.",
         ),
@@ -1406,11 +1397,11 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         (
             (
                 "decides: Clear water, if the pot is light. On 15 January no new "
-                "growth showed; root tips were not recorded."
+                "growth showed. Root tips were not recorded."
             ),
             (
-                "supports: This kind never rests, so it is fed at half every 30 "
-                "days; the last feed was on 5 January."
+                "supports: This kind never rests, so it is fed at half every 30 days. "
+                "The last feed was on 5 January."
             ),
         ),
     ),
@@ -1433,9 +1424,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "01-05",
         (
             (
-                "decides: Keep dry. It is past 20 December and the look of 28 "
-                "December shows its growth maturing and no new one; it is time it "
-                "rested."
+                "decides: Keep dry. It is past 20 December and the look of 28 December "
+                "shows its growth maturing and no new one. It is time it rested."
             ),
         ),
     ),
@@ -1446,9 +1436,8 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "01-05",
         (
             (
-                "decides: Keep dry. It is past 20 December and the look of 28 "
-                "December shows root tips on the move but no new growth; it is "
-                "time it rested."
+                "decides: Keep dry. It is past 20 December and the look of 28 December "
+                "shows root tips on the move but no new growth. It is time it rested."
             ),
         ),
     ),
@@ -1459,9 +1448,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "01-05",
         (
             (
-                "decides: Keep dry. It is past 20 December and the look of 28 "
-                "December shows its growth maturing and root tips on the move but "
-                "no new growth; it is time it rested."
+                "decides: Keep dry. It is past 20 December: on 28 December its growth "
+                "was maturing, root tips moved and no new growth showed. It is time it "
+                "rested."
             ),
         ),
     ),
@@ -1484,9 +1473,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "07-01",
         (
             (
-                "decides: Clear water, if the pot is light. A new shoot was "
-                "extending on 28 June, but its root tips are not on record. Look "
-                "at the roots: feed waits for tips of its own."
+                "decides: Clear water, if the pot is light. A new shoot was extending "
+                "on 28 June. Its root tips are not on record. Look at the roots: feed "
+                "waits for tips of its own."
             ),
         ),
     ),
@@ -1515,9 +1504,9 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "03-08",
         (
             (
-                "decides: Clear water, sparingly. A growth was maturing on 5 "
-                "March, but neither an open leaf nor roots of 2.5 cm are on "
-                "record; with either it is fed."
+                "decides: Clear water, sparingly. A growth was maturing on 5 March. "
+                "Neither an open leaf nor roots of 2.5 cm are on record; with either "
+                "it is fed."
             ),
             ("not-a-reason: A new growth was maturing on 5 March, but it has to wait."),
         ),
@@ -1527,13 +1516,13 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "01-08",
         (
             (
-                "decides: Keep dry. It was bare on 5 January, and nothing new is "
-                "on record; water returns with a new growth or new roots."
+                "decides: Keep dry. It was bare on 5 January, and nothing new is on "
+                "record. Water returns with a new growth or new roots."
             ),
             (
-                "unknown: No kind called Unheardofia is known. It stands bare, so "
-                "it is treated as a kind that drops its leaves until its kind is "
-                "given; do give it."
+                "unknown: No kind called Unheardofia is known; do give its kind. It "
+                "stands bare, so until then it is treated as a kind that drops its "
+                "leaves."
             ),
         ),
     ),
@@ -1542,13 +1531,12 @@ CASES: list[tuple[Plant, str, tuple[str, ...]]] = [
         "01-08",
         (
             (
-                "decides: Keep dry. It was bare on 5 January, and nothing new is "
-                "on record; water returns with a new growth or new roots."
+                "decides: Keep dry. It was bare on 5 January, and nothing new is on "
+                "record. Water returns with a new growth or new roots."
             ),
             (
-                "unknown: Its kind is not known. It stands bare, so it is treated "
-                "as a kind that drops its leaves until its kind is given; do give "
-                "it."
+                "unknown: Its kind is not known; do give it. It stands bare, so until "
+                "then it is treated as a kind that drops its leaves."
             ),
         ),
     ),

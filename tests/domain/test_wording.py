@@ -12,6 +12,7 @@ import pytest
 
 from growdesk.domain import day_words, templates, wording
 from growdesk.domain.change import would_change
+from growdesk.domain.explain import Reason, Role, ToldLine
 from growdesk.domain.facts import (
     Care,
     CareKind,
@@ -46,6 +47,7 @@ from tests.domain.builders import (
     still,
 )
 
+MOST_WORDS_A_LINE = 20
 NEVER = (
     "active growth detected",
     "plant state",
@@ -380,7 +382,7 @@ def test_no_flush_on_record_is_not_called_never_flushed() -> None:
 
 def test_a_root_just_short_is_not_told_as_long_enough() -> None:
     bare = look("05-05", leaves=Leaves.LEAFLESS, longest_new_root_mm=79.99)
-    assert ("with roots of 7.999 cm; it is watered when they reach 8 cm.") in deciding(
+    assert ("with roots of 7.999 cm. It is watered when they reach 8 cm.") in deciding(
         judged(plant("catasetum", bare), "05-08")
     )
 
@@ -392,7 +394,7 @@ def test_a_reading_just_over_its_limit_is_not_told_as_the_limit(
     one = plant("cattleya", moving("05-05", runoff_ec_ms_per_cm=ec))
     said_of_it = deciding(judged(one, "05-08"))
     assert f"Its runoff read {told} mS/cm on 5 May" in said_of_it
-    assert "1.5 mS/cm is the most" in said_of_it
+    assert "should hold 1.5 mS/cm at most" in said_of_it
 
 
 def test_what_cannot_be_told_apart_is_told_as_it_is() -> None:
@@ -478,3 +480,45 @@ def test_each_claim_is_backed_by_the_look(kind: str, month: int) -> None:
         for claim, field, value in CLAIMS:
             if re.search(claim, text):
                 assert getattr(seen, field) == value, (claim, text)
+
+
+def test_each_reason_says_one_idea_a_line() -> None:
+    for key, template in templates.REASONS.items():
+        for line in template.split("\n"):
+            assert len(line.split()) <= MOST_WORDS_A_LINE, key
+            assert line.strip() == line != "", key
+            assert line[0].isupper() or line[0] == "{", key
+
+
+def test_what_is_not_recorded_has_its_line_marked() -> None:
+    told = ("not on record", "not recorded", "records no", "records neither")
+    for key, template in templates.REASONS.items():
+        found = [
+            number
+            for number, line in enumerate(template.split("\n"))
+            if any(words in line for words in told)
+        ]
+        if found:
+            assert [templates.NOT_RECORDED[key]] == found, key
+
+
+def test_the_lines_of_a_reason_say_what_its_sentence_says() -> None:
+    got = judged(plant("cattleya", look("05-05", root_tips=RootTips.NONE)), "05-08")
+    first = wording.tell(got)[0]
+    assert first.lines == (
+        ToldLine("On 5 May no root tips showed."),
+        ToldLine("New growths were not recorded.", is_open=True),
+    )
+    told = " ".join(line.text for line in first.lines)
+    assert first.sentence == f"{wording.verdict_text(got)} {told}"
+
+
+def test_a_line_that_a_grower_breaks_stays_one_line() -> None:
+    reason = Reason(
+        "overruled",
+        Role.DECIDES,
+        "overruled",
+        {"until": day("05-20"), "why": "spots\nspread"},
+    )
+    (line,) = wording.reason_lines(reason, day("05-08"))
+    assert line.text.endswith("spots\nspread")

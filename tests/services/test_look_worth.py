@@ -179,7 +179,7 @@ def test_the_plant_says_which_sign_has_outlived_its_time(
     collection.looks.record(plant, Look(clock.day, root_tips=RootTips.RUNNING))
     told = collection.day.detail(plant, date(2026, 11, 20)).old_sign
     assert told == (
-        "Root tips were running on 3 November, 17 days ago; at this time of year that "
+        "Root tips were running on 3 November, 17 days ago. At this time of year that "
         "holds for about 2 weeks, and they may have closed since."
     )
     assert collection.day.detail(plant, date(2026, 11, 15)).old_sign == ""

@@ -102,7 +102,8 @@ def test_the_flush_brings_it_where_the_detail_said(
     collection.day.tick([mossy], today)
     after = collection.day.detail(mossy, today + timedelta(days=1))
     assert after.verdict is not Verdict.FLUSH
-    low, high = after.salts[0].split("stand at ")[1].split(" mS/cm")[0].split(" to ")
+    (range_told,) = [told for told in after.salts if "stand at" in told]
+    low, high = range_told.split("stand at ")[1].split(" mS/cm")[0].split(" to ")
     assert float(low) <= told <= float(high)
 
 
@@ -112,9 +113,9 @@ def test_the_detail_tells_reading_range_limit_and_assumptions(
     assert shown(collection, bench.feed, today).salts == ()
     collection.looks.record(bench.feed, reading(today, 0.9))
     detail = shown(collection, bench.feed, today)
-    (first,) = detail.salts
-    assert first.startswith("Its runoff read 0.9 mS/cm on ")
-    assert "1.5 mS/cm is its kind's limit." in first
+    read, *_, limit = detail.salts
+    assert read.startswith("Its runoff read 0.9 mS/cm on ")
+    assert limit == "Its kind's limit is 1.5 mS/cm."
     assumes = "An estimate: the pot is taken to hold 300 mL of water"
     assert detail.salts_assume.startswith(assumes)
 
@@ -125,8 +126,8 @@ def test_the_waters_own_ec_counts(
     collection.looks.record(bench.feed, reading(today, 0.9))
     collection.waters.use(collection.waters.add(WaterDraft("tap", 1.7)).ids[0])
     detail = shown(collection, bench.feed, today)
-    assert "The water alone reads 1.7 mS/cm" in detail.salts[1]
-    assert "the water to read 1.7 mS/cm" in detail.salts_assume
+    assert "The water alone reads 1.7 mS/cm." in detail.salts
+    assert "The water is taken to read 1.7 mS/cm" in detail.salts_assume
 
 
 @pytest.mark.parametrize(
