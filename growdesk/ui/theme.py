@@ -11,7 +11,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt, Signal
-from PySide6.QtGui import QColor, QGuiApplication, QPalette
+from PySide6.QtGui import QColor, QFont, QGuiApplication, QPalette
 from PySide6.QtWidgets import QApplication
 
 from growdesk.domain.facts import Verdict
@@ -120,6 +120,7 @@ class Theme(QObject):
         hints = QGuiApplication.styleHints()
         hints.colorSchemeChanged.connect(self._system_turned)
         app.setStyle("Fusion")
+        app.setFont(_tabular(app.font()))
         self.choose(mode)
 
     @property
@@ -181,6 +182,13 @@ def _luminance(colour: str) -> float:
         c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels
     )
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def _tabular(font: QFont) -> QFont:
+    """Give a font whose figures are of one width, so that columns of them align."""
+    made = QFont(font)
+    made.setFeature(QFont.Tag("tnum"), 1)
+    return made
 
 
 def _palette(c: Colours) -> QPalette:

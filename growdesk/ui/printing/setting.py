@@ -6,6 +6,7 @@ on every printer, in the preview and in the PDF. Knows nothing of plants.
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from threading import local
 from typing import TYPE_CHECKING
@@ -13,6 +14,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtGui import QFont, QFontMetricsF
 
 from growdesk.ui.printing.marks import TEXT, Block, Face, Words
+from growdesk.ui.typeset import NO_BREAK, typeset
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -21,6 +23,8 @@ if TYPE_CHECKING:
 _FAMILIES = ["DejaVu Sans", "Segoe UI", "Helvetica Neue", "Arial", "Liberation Sans"]
 _REFERENCE_PX = 1000
 _ELLIPSIS = "…"
+_SPACES = re.compile(r"[ \t\r\n]+")
+"""Where a line may break: not at a space that holds a unit to its number."""
 
 
 def font(face: Face, size_px: int) -> QFont:
@@ -76,21 +80,25 @@ def baseline_pt(face: Face) -> float:
 
 
 def wrap(text: str, room_pt: float, face: Face) -> tuple[str, ...]:
-    """Break a text into lines that fit; a word too long for a line is broken too."""
+    """Break a text into lines that fit, no number from its unit.
+
+    A word too long for a line is broken too. The lines have plain spaces, so that a
+    search finds them.
+    """
     lines: list[str] = []
     line = ""
-    for word in _pieces(text, room_pt, face):
+    for word in _pieces(typeset(text), room_pt, face):
         longer = f"{line} {word}" if line else word
         if line and width_pt(longer, face) > room_pt:
             lines.append(line)
             line = word
         else:
             line = longer
-    return (*lines, line)
+    return tuple(each.replace(NO_BREAK, " ") for each in (*lines, line))
 
 
 def _pieces(text: str, room_pt: float, face: Face) -> Iterable[str]:
-    for word in text.split():
+    for word in _SPACES.split(text.strip()):
         rest = word
         while width_pt(rest, face) > room_pt and len(rest) > 1:
             cut = _fitting(rest, room_pt, face)

@@ -21,13 +21,33 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.ui.typeset import on_screen
+
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 
+class Label(QLabel):
+    """A label that sets figures for the eye and gives back the text as it was said."""
+
+    def __init__(self, text: str = "") -> None:
+        super().__init__()
+        self._said = ""
+        self.setText(text)
+
+    @override
+    def setText(self, text: str) -> None:
+        self._said = text
+        super().setText(on_screen(text))
+
+    @override
+    def text(self) -> str:
+        return self._said
+
+
 def label(text: str = "", *, tone: str = "", scale: float = 1.0) -> QLabel:
     """Give a wrapping label of plain text; ``tone`` is muted, wrong or head."""
-    made = QLabel(text)
+    made = Label(text)
     made.setTextFormat(Qt.TextFormat.PlainText)
     made.setWordWrap(True)
     made.setProperty("tone", tone)
