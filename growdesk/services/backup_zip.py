@@ -19,10 +19,13 @@ from datetime import datetime
 from typing import IO, TYPE_CHECKING
 
 from growdesk.domain.errors import DamagedError, ForeignError, StoreError
+from growdesk.services.long_work import quietly
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
+
+    from growdesk.services.long_work import Step
 
 PROGRAM = "growdesk"
 FORM = 1
@@ -66,11 +69,14 @@ class Manifest:
     entries: tuple[Entry, ...]
 
 
-def pack(target: Path, files: dict[str, Path], made_at: datetime) -> Manifest:
+def pack(
+    target: Path, files: dict[str, Path], made_at: datetime, step: Step = quietly
+) -> Manifest:
     """Write files into one zip with their manifest, and give the manifest."""
     entries = []
     with zipfile.ZipFile(target, "w", zipfile.ZIP_STORED, allowZip64=True) as packed:
-        for name, path in files.items():
+        for done, (name, path) in enumerate(files.items()):
+            step(done, len(files))
             with (
                 path.open("rb") as source,
                 packed.open(name, "w", force_zip64=True) as to,
@@ -93,11 +99,12 @@ def unpack(source: Path, folder: Path) -> Manifest:
         return manifest
 
 
-def prove(source: Path) -> Manifest:
+def prove(source: Path, step: Step = quietly) -> Manifest:
     """Read a whole backup and give its manifest, or say what is wrong with it."""
     with _opened(source) as packed:
         manifest = _checked(packed, source)
-        for entry in manifest.entries:
+        for done, entry in enumerate(manifest.entries):
+            step(done, len(manifest.entries))
             with packed.open(entry.name) as read:
                 _prove(entry, _copy(entry.name, read, None, entry.length_bytes), source)
         return manifest

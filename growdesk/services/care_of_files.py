@@ -10,11 +10,13 @@ from __future__ import annotations
 import tempfile
 from contextlib import closing
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError, StoreError
 from growdesk.services import backup_zip
+from growdesk.services.long_work import quietly
 from growdesk.services.restoring import Restored, restore
 from growdesk.services.soundness import file_problems, row_problems
 from growdesk.store.backups import copy_database
@@ -30,6 +32,7 @@ if TYPE_CHECKING:
     from datetime import datetime
 
     from growdesk.services.collection import Collection
+    from growdesk.services.long_work import Step
 
 __all__ = [
     "Backed",
@@ -60,24 +63,36 @@ class Checked:
     problems: tuple[str, ...]
 
 
-def backup(collection: Collection, file: Path) -> Backed:
+def backup(collection: Collection, file: Path, step: Step = quietly) -> Backed:
     """Write an open collection into one file."""
-    return backup_folder(collection.folder, file, collection.clock.now())
+    return backup_folder(collection.folder, file, collection.clock.now(), step)
 
 
-def backup_folder(folder: Path, file: Path, made_at: datetime) -> Backed:
-    """Write a collection into one file, even while a window has it open."""
+def backup_folder(
+    folder: Path, file: Path, made_at: datetime, step: Step = quietly
+) -> Backed:
+    """Write a collection into one file, even while a window has it open.
+
+    ``step`` is told of each file three times: looked at, packed and proved. Where it
+    stops the work, no file is left.
+    """
     path = _database(folder)
     _refuse_target(folder, file)
     with plainly(file), tempfile.TemporaryDirectory(prefix="growdesk-") as made:
         copied = Path(made) / FILE_NAME
         with plainly(path), closing(connect(path)) as connection:
-            copy_database(connection, copied)
-        problems = _photo_problems(folder, copied)
+            copy_database(connection, copied, partial(step, 0, 0))
         photos = _photo_files(folder)
+        files = {backup_zip.DATABASE: copied, **photos}
+        third = len(files)
+
+        def told(before: int, done: int, of: int) -> None:
+            step(before + min(done, third), 3 * third if of else 0)
+
+        problems = _photo_problems(folder, copied, partial(told, 0))
         with whole(file) as part:
-            backup_zip.pack(part, {backup_zip.DATABASE: copied, **photos}, made_at)
-            backup_zip.prove(part)
+            backup_zip.pack(part, files, made_at, partial(told, third))
+            backup_zip.prove(part, partial(told, 2 * third))
     return Backed(file, len(photos), problems)
 
 
@@ -136,14 +151,19 @@ def _photo_files(folder: Path) -> dict[str, Path]:
     return {name: at for name, at in found.items() if backup_zip.PHOTO.fullmatch(name)}
 
 
-def _photo_problems(folder: Path, database: Path) -> tuple[str, ...]:
+def _photo_problems(
+    folder: Path, database: Path, step: Step = quietly
+) -> tuple[str, ...]:
     """Give a plain line for each photo that is gone or not what it was."""
     with closing(connect(database)) as connection:
         rows = connection.execute(
             "SELECT plant.tag, photo.sha256, photo.ext FROM photo"
             " JOIN plant ON plant.id = photo.plant_id ORDER BY plant.tag, photo.id"
         ).fetchall()
-    found = (_photo_problem(folder, *row) for row in rows)
+    found = []
+    for done, row in enumerate(rows):
+        step(done, len(rows))
+        found.append(_photo_problem(folder, *row))
     return tuple(problem for problem in found if problem)
 
 

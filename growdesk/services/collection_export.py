@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -17,7 +18,7 @@ from growdesk.domain.errors import ForeignError
 from growdesk.services import csv_form, exported_photos
 from growdesk.services.collection_book import read_book
 from growdesk.services.exported_facts import facts_of
-from growdesk.services.long_work import quietly
+from growdesk.services.long_work import StoppedError, quietly
 from growdesk.services.table_forms import FORMS
 from growdesk.store.migrations import SCHEMA
 from growdesk.store.photos import PHOTOS
@@ -25,7 +26,7 @@ from growdesk.store.trouble import plainly
 from growdesk.store.whole_files import PART, write_whole
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
     from pathlib import Path
 
     from growdesk.services.collection import Collection
@@ -60,18 +61,21 @@ def export(
 ) -> Exported:
     """Write the whole collection into a folder; give what was written.
 
-    Photos go out without the place they were taken at, unless it is to be kept.
+    Photos go out without the place they were taken at, unless it is to be kept. Where
+    ``step`` stops it the folder is left as it was: gone, empty, or an earlier export.
     """
     with plainly(folder):
         _refuse_strange(folder)
         with collection.ledger.reading() as session:
             book = read_book(session)
             facts = facts_of(session, book)
-        folder.mkdir(parents=True, exist_ok=True)
+        with _as_it_was(folder):
+            folder.mkdir(parents=True, exist_ok=True)
+            sent = exported_photos.send(
+                collection.folder, folder, book, keep_location=keep_location, step=step
+            )
         (folder / MANIFEST).unlink(missing_ok=True)
-        sent = exported_photos.send(
-            collection.folder, folder, book, keep_location=keep_location, step=step
-        )
+        exported_photos.sweep(folder, book)
         contents = {**_tables(book), FACTS: facts}
         for name, content in contents.items():
             write_whole(folder / name, content)
@@ -87,6 +91,23 @@ def export(
         rows=sum(map(len, book.rows.values())),
         notices=(*_left_behind(book), *sent.problems),
     )
+
+
+@contextmanager
+def _as_it_was(folder: Path) -> Iterator[None]:
+    """Take away what was written, if the block is stopped."""
+    photos = folder / PHOTOS
+    was_there = [each for each in (folder, photos) if each.is_dir()]
+    before = set(photos.iterdir()) if photos in was_there else set()
+    try:
+        yield
+    except StoppedError:
+        for path in set(photos.glob("*")) - before:
+            path.unlink()
+        for each in (photos, folder):
+            if each not in was_there and each.is_dir():
+                each.rmdir()
+        raise
 
 
 def _tables(book: Book) -> dict[str, bytes]:

@@ -61,8 +61,7 @@ def send(
         there.add((row["plant_id"], sent["sha256"]))
         kept.append(sent)
     book.rows["photo"] = kept
-    names = {f"{row['sha256']}.{row['ext']}" for row in kept}
-    _sweep(folder / PHOTOS, names)
+    names = _names(book)
     size = sum((folder / PHOTOS / name).stat().st_size for name in names)
     return Sent(len(kept), size, tuple(problems))
 
@@ -92,8 +91,13 @@ def _sha256(path: Path) -> str:
         return hashlib.file_digest(file, "sha256").hexdigest()
 
 
-def _sweep(photos: Path, kept: set[str]) -> None:
-    """Remove what an earlier export left here and this one does not have."""
+def _names(book: Book) -> set[str]:
+    return {f"{row['sha256']}.{row['ext']}" for row in book.rows["photo"]}
+
+
+def sweep(folder: Path, book: Book) -> None:
+    """Remove what an earlier export left there and the book sent now does not have."""
+    photos, kept = folder / PHOTOS, _names(book)
     if not photos.is_dir():
         return
     for path in photos.iterdir():

@@ -14,6 +14,7 @@ from growdesk.domain.errors import DamagedError
 from growdesk.store.whole_files import whole
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
 
 _PAGES_AT_ONCE = 512
@@ -29,11 +30,20 @@ def quick_check(connection: sqlite3.Connection, path: Path) -> None:
         )
 
 
-def copy_database(source: sqlite3.Connection, target: Path) -> None:
-    """Write a whole, checked copy of an open database to ``target``."""
+def copy_database(
+    source: sqlite3.Connection,
+    target: Path,
+    between: Callable[[], object] = lambda: None,
+) -> None:
+    """Write a whole, checked copy of an open database to ``target``.
+
+    ``between`` is called after some pages each, and may raise to stop the copy.
+    """
     with whole(target) as part:
         with closing(sqlite3.connect(part)) as copy:
             copy.execute("PRAGMA journal_mode = MEMORY").fetchall()
-            source.backup(copy, pages=_PAGES_AT_ONCE)
+            source.backup(
+                copy, pages=_PAGES_AT_ONCE, progress=lambda *_pages: between()
+            )
         with closing(sqlite3.connect(part)) as copy:
             quick_check(copy, target)
