@@ -13,6 +13,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 
+from growdesk.domain.speech import mark
+
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
@@ -135,6 +137,13 @@ COMMANDS: tuple[Command, ...] = (
         ("Ctrl+Shift+Y",),
         "The year's jobs as a file that any calendar takes in",
         needs_plant=True,
+    ),
+    Command(
+        "cancel",
+        "file",
+        mark("Cancel what &is being done"),
+        ("Ctrl+.",),
+        mark("Stops an import, an export or a year in review, and says what it leaves"),
     ),
     _cut("file"),
     Command("quit", "file", "&Quit", (_S.Quit, "Ctrl+Q")),

@@ -17,6 +17,7 @@ from growdesk.domain import units
 from growdesk.services.values import Changed
 from growdesk.ui.charts import asking
 from growdesk.ui.field_words import plain_line
+from growdesk.ui.long_work import LongWork
 from growdesk.ui.tasks import Job, Lane, Tasks
 
 if TYPE_CHECKING:
@@ -67,6 +68,7 @@ class Desk(QObject):
         super().__init__()
         self.collection = collection
         self.tasks = tasks
+        self.long = LongWork(tasks, self)
         self.bus = bus
         self.view: DayView | None = None
         self.detail: PlantDetail | None = None

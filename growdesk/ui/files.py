@@ -8,20 +8,21 @@ from __future__ import annotations
 
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QFileDialog
 
 from growdesk.domain.errors import StoreError
-from growdesk.services.long_work import StoppedError
+from growdesk.domain.speech import tr
 from growdesk.ui.charts import saving
 from growdesk.ui.field_words import plain_line
-from growdesk.ui.going import Going
+from growdesk.ui.long_work import FILES, NOTHING_WRITTEN, PARTS, PHOTOS, Long
 from growdesk.ui.tasks import Job, Lane
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from datetime import date
 
     from PySide6.QtWidgets import QWidget
 
@@ -32,6 +33,9 @@ if TYPE_CHECKING:
     from growdesk.ui.charts.drawing import Chart
     from growdesk.ui.charts.panel import Style
     from growdesk.ui.desk import Desk
+
+
+T = TypeVar("T")
 
 
 class Files(QObject):
@@ -78,27 +82,17 @@ class Files(QObject):
         self._choose_folder("Folder for the tables", self.export_to)
 
     def export_to(self, folder: Path) -> None:
-        """Write the collection as tables, with a bar and a way to stop it."""
-        from growdesk.ui.dialogs.going_on import GoingOnDialog  # noqa: PLC0415 -- ditto
-
-        going = Going()
-        dialog = GoingOnDialog(self._window, "Writing tables and photos", going)
+        """Write the collection as tables."""
 
         def done(made: Exported) -> None:
-            dialog.finish()
             self._desk.told.emit(_exported(made))
 
-        def failed(error: Exception) -> None:
-            dialog.finish()
-            half = (
-                f"Stopped: {folder} holds half an export. Write it again, or remove it."
-            )
-            is_stopped = isinstance(error, StoppedError)
-            self._desk.told.emit(half if is_stopped else plain_line(error))
-
-        dialog.open()
-        work = partial(_export, self._now, folder, going.step)
-        self._desk.tasks.ask(self, Job(work, done, failed), Lane.SIDE)
+        self._begin(
+            tr("Writing tables and photos"),
+            partial(_export, self._now, folder),
+            done,
+            PHOTOS,
+        )
 
     def backup(self) -> None:
         """Choose a name and write a backup."""
@@ -108,7 +102,7 @@ class Files(QObject):
     def backup_to(self, file: Path) -> None:
         """Write a backup."""
         work = partial(_backup, self._now, file)
-        self._long(work, lambda line: line)
+        self._begin(tr("Making a backup"), work, self._desk.told.emit, FILES)
 
     def save_calendar(self, save: Callable[[Path], str]) -> None:
         """Choose a name and save the year's jobs as a calendar file."""
@@ -140,7 +134,8 @@ class Files(QObject):
 
     def save_sheet_to(self, file: Path) -> None:
         """Save the week's sheet as PDF."""
-        self._with_sheet(partial(self._save_pdf, file))
+        work = partial(_write_pdf, self._now, self._desk.on, file)
+        self._begin(tr("Saving the sheet"), work, partial(self._saved, file))
 
     # -- charts ---------------------------------------------------------------------
 
@@ -175,9 +170,6 @@ class Files(QObject):
     def _with_sheet(self, use: Callable[[Sheet], object]) -> None:
         self._desk.read(partial(_sheet, self._now, self._desk), use)
 
-    def _save_pdf(self, file: Path, sheet: Sheet) -> None:
-        self._long(partial(_write_pdf, sheet, file), lambda _done: f"Saved {file}")
-
     def _preview(self, sheet: Sheet) -> None:
         from growdesk.ui.printing.preview import SheetPreview  # noqa: PLC0415
 
@@ -208,6 +200,29 @@ class Files(QObject):
         dialog.show()
 
     # -- inside ---------------------------------------------------------------------
+
+    def _saved(self, file: Path, _none: None) -> None:
+        self._desk.told.emit(tr("Saved {file}").format(file=file))
+
+    def _begin(
+        self,
+        title: str,
+        work: Callable[[Step], T],
+        done: Callable[[T], object],
+        counted: str = PARTS,
+    ) -> None:
+        """Begin long work that leaves nothing where it is cancelled."""
+        desk = self._desk
+        desk.long.begin(
+            Long(
+                title,
+                work,
+                done,
+                desk.fail,
+                lambda: desk.told.emit(tr(NOTHING_WRITTEN)),
+                counted,
+            )
+        )
 
     def _long(self, work: Callable[[], object], line: Callable[[str], str]) -> None:
         def done(result: object) -> None:
@@ -274,10 +289,10 @@ def _exported(made: Exported) -> str:
     return " ".join([f"The tables are in {made.folder}: {counts}.", *made.notices])
 
 
-def _backup(collection: Collection, file: Path) -> str:
+def _backup(collection: Collection, file: Path, step: Step) -> str:
     from growdesk.services import care_of_files  # noqa: PLC0415
 
-    backed = care_of_files.backup(collection, file)
+    backed = care_of_files.backup(collection, file, step)
     line = f"Backup made: {backed.file}"
     return ". ".join([line, " ".join(backed.problems)]) if backed.problems else line
 
@@ -286,7 +301,7 @@ def _sheet(collection: Collection, desk: Desk) -> Sheet:
     return collection.sheet.week(desk.on)
 
 
-def _write_pdf(sheet: Sheet, file: Path) -> None:
+def _write_pdf(collection: Collection, on: date, file: Path, step: Step) -> None:
     if not file.parent.is_dir():
         raise StoreError(
             f"There is no folder {file.parent}, so the sheet was not saved.",
@@ -294,4 +309,5 @@ def _write_pdf(sheet: Sheet, file: Path) -> None:
         )
     from growdesk.ui.printing.sheet_pdf import write_pdf  # noqa: PLC0415
 
-    write_pdf(sheet, file)
+    step(0, 0)
+    write_pdf(collection.sheet.week(on), file, step=step)

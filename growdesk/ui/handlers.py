@@ -115,6 +115,7 @@ def _file(hands: Hands) -> dict[str, Callable[[], object]]:
         "export": files.export,
         "save-calendar": partial(hands.calendaring.save, files),
         "backup": files.backup,
+        "cancel": hands.desk.long.cancel,
         "quit": hands.window.close,
     }
 

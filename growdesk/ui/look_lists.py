@@ -13,8 +13,9 @@ from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QFileDialog
 
 from growdesk.domain.errors import GrowdeskError
+from growdesk.domain.speech import tr
 from growdesk.ui.dialogs.walk_choice import WalkChoiceDialog
-from growdesk.ui.tasks import Job, Lane
+from growdesk.ui.long_work import NOTHING_WRITTEN, Long
 from growdesk.ui.walk import NO_PLANTS
 
 if TYPE_CHECKING:
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QWidget
 
+    from growdesk.services.long_work import Step
     from growdesk.services.look_list import LookList
     from growdesk.services.walk_values import Walkable, WalkChoice
     from growdesk.ui.desk import Desk
@@ -109,17 +111,21 @@ class LookLists(QObject):
         preview.show()
 
     def _write(self, file: Path, paper: LookList) -> None:
-        job = Job(
-            partial(_write_pdf, paper, file),
-            lambda _done: self._desk.told.emit(f"Saved {file}"),
-            self._desk.fail,
+        saved = tr("Saved {file}").format(file=file)
+        self._desk.long.begin(
+            Long(
+                tr("Saving the look list"),
+                partial(_write_pdf, paper, file),
+                lambda _done: self._desk.told.emit(saved),
+                self._desk.fail,
+                lambda: self._desk.told.emit(tr(NOTHING_WRITTEN)),
+            )
         )
-        self._desk.tasks.ask(self, job, Lane.SIDE)
 
 
-def _write_pdf(paper: LookList, file: Path) -> None:
+def _write_pdf(paper: LookList, file: Path, step: Step) -> None:
     from growdesk.ui.printing.look_list import (  # noqa: PLC0415 -- printing only
         write_look_list,
     )
 
-    write_look_list(paper, file)
+    write_look_list(paper, file, step=step)

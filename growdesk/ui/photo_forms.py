@@ -1,7 +1,7 @@
 """Take photos in, show them, put them beside one another, start looks from them.
 
-Files are decoded one by one on the photos' lane and written together, so that many are
-one undo; what was taken in before a stop stays.
+Files are decoded one by one as long work and written together, so that many are one
+undo; what was taken in before a stop stays.
 """
 
 from __future__ import annotations
@@ -16,22 +16,24 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QFileDialog
 from shiboken6 import isValid
 
+from growdesk.domain.speech import tr
 from growdesk.services.photo_stages import staged
 from growdesk.ui import pasted
 from growdesk.ui.dialogs.beside import BesideDialog, Side
 from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.dialogs.photo_days import PhotoDaysDialog
-from growdesk.ui.dialogs.taking_photos import TakingDialog
-from growdesk.ui.tasks import Job, Lane
+from growdesk.ui.long_work import PHOTOS as PHOTOS_OF
+from growdesk.ui.long_work import Long
 from growdesk.ui.widgets.photo_box import PICTURES
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Callable, Mapping, Sequence
     from datetime import date
 
     from PySide6.QtWidgets import QWidget
 
     from growdesk.services.collection import Collection
+    from growdesk.services.long_work import Step
     from growdesk.services.photo_values import (
         DayProposal,
         PhotoDraft,
@@ -55,11 +57,8 @@ class _Taking:
     photos: Photos
     plant_id: int
     tag: str
-    waiting: list[Path]
-    many: int
+    paths: list[Path]
     parts: list[TakenIn] = field(default_factory=list)
-    dialog: TakingDialog | None = None
-    is_stopped: bool = False
 
 
 class PhotoForms(QObject):
@@ -109,48 +108,48 @@ class PhotoForms(QObject):
         )
 
     def _begin(self, plant_id: int, tag: str, paths: list[Path]) -> None:
-        taking = _Taking(self._now.photos, plant_id, tag, paths, len(paths))
-        if taking.many > 1:
-            taking.dialog = TakingDialog(self._window, tag, taking.many)
-            taking.dialog.stopped.connect(partial(_stop, taking))
-            taking.dialog.open()
-        self._take_next(taking)
-
-    def _take_next(self, taking: _Taking) -> None:
-        if taking.is_stopped or not taking.waiting:
-            self._finish(taking)
-            return
-        path = taking.waiting.pop(0)
-        if taking.dialog is not None:
-            taking.dialog.show_next(len(taking.parts), path)
-        job = Job(
-            partial(taking.photos.take, path),
-            partial(self._taken, taking),
-            partial(self._broke, taking),
+        taking = _Taking(self._now.photos, plant_id, tag, paths)
+        self._desk.long.begin(
+            Long(
+                tr("Taking in photos of {tag}").format(tag=tag),
+                partial(_take_all, taking),
+                lambda _none: self._finish(taking),
+                partial(self._broke, taking),
+                partial(self._stopped, taking),
+                PHOTOS_OF,
+            )
         )
-        self._desk.tasks.ask(self, job, Lane.PHOTOS)
-
-    def _taken(self, taking: _Taking, part: TakenIn) -> None:
-        taking.parts.append(part)
-        self._take_next(taking)
 
     def _broke(self, taking: _Taking, error: Exception) -> None:
         """Keep what was taken in and tell why no more was (a full disk, say)."""
-        taking.is_stopped = True
         self._finish(taking)
         self._desk.fail(error)
 
-    def _finish(self, taking: _Taking) -> None:
-        dialog = taking.dialog
-        if dialog is not None:
-            dialog.accept()
-            dialog.deleteLater()
+    def _stopped(self, taking: _Taking) -> None:
+        """Keep what was taken in, and say how many of how many that is."""
+        many, of = len(taking.parts), len(taking.paths)
+        if not many:
+            self._desk.told.emit(tr("Cancelled: no photo was added."))
+            return
+        said = tr(
+            "Cancelled: {done} of {of} photos were taken in; Undo takes them back."
+        ).format(done=many, of=of)
+        self._finish(taking, lambda: self._desk.told.emit(said))
+
+    def _finish(
+        self, taking: _Taking, told: Callable[[], object] = lambda: None
+    ) -> None:
         if not taking.parts:
             self._desk.told.emit("No photo was added.")
             return
         parts = tuple(taking.parts)
         work = partial(taking.photos.keep, taking.plant_id, parts)
-        self._desk.write(work, partial(self._ask_days, taking, parts))
+
+        def kept(done: Written) -> None:
+            told()
+            self._ask_days(taking, parts, done)
+
+        self._desk.write(work, kept)
 
     def _ask_days(
         self, taking: _Taking, parts: tuple[TakenIn, ...], _done: Written
@@ -276,5 +275,7 @@ def _place(photos: Sequence[StagedPhoto], photo_id: int | None) -> int | None:
     return ids.index(photo_id) if photo_id in ids else None
 
 
-def _stop(taking: _Taking) -> None:
-    taking.is_stopped = True
+def _take_all(taking: _Taking, step: Step) -> None:
+    for number, path in enumerate(taking.paths):
+        step(number, len(taking.paths))
+        taking.parts.append(taking.photos.take(path))

@@ -13,8 +13,9 @@ from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QFileDialog
 
 from growdesk.domain.errors import GrowdeskError, InputError
+from growdesk.domain.speech import tr
+from growdesk.ui.long_work import NOTHING_WRITTEN, Long
 from growdesk.ui.preferences import preferences
-from growdesk.ui.tasks import Job, Lane
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.label_layouts import Layout
     from growdesk.services.collection import Collection
+    from growdesk.services.long_work import Step
     from growdesk.services.tags import TagFacts
     from growdesk.ui.desk import Desk
     from growdesk.ui.dialogs.tags import TagsDialog, TagsDraft
@@ -124,12 +126,16 @@ class TagPrints(QObject):
 
     def _write(self, file: Path, prepared: Prepared, draft: TagsDraft) -> None:
         plants, notes = prepared
-        job = Job(
-            partial(_write_tags, plants, draft, file),
-            lambda _done: self._desk.told.emit(with_notes(f"Saved {file}", notes)),
-            self._desk.fail,
+        saved = tr("Saved {file}").format(file=file)
+        self._desk.long.begin(
+            Long(
+                tr("Saving the tags"),
+                partial(_write_tags, plants, draft, file),
+                lambda _done: self._desk.told.emit(with_notes(saved, notes)),
+                self._desk.fail,
+                lambda: self._desk.told.emit(tr(NOTHING_WRITTEN)),
+            )
         )
-        self._desk.tasks.ask(self, job, Lane.SIDE)
 
 
 def kept_layout() -> Layout:
@@ -177,7 +183,9 @@ def _prepared(collection: Collection, draft: TagsDraft) -> Prepared:
     return plants, tag_pages.notes_of(plants, draft.wish)
 
 
-def _write_tags(plants: tuple[TagFacts, ...], draft: TagsDraft, file: Path) -> None:
+def _write_tags(
+    plants: tuple[TagFacts, ...], draft: TagsDraft, file: Path, step: Step
+) -> None:
     from growdesk.ui.printing import tag_pages  # noqa: PLC0415 -- printing only
 
-    tag_pages.write_tags(plants, draft.wish, file)
+    tag_pages.write_tags(plants, draft.wish, file, step)

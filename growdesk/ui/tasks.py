@@ -1,9 +1,9 @@
 """Run work off the window's thread and bring each answer back to it.
 
-Four lanes: the *desk* lane is one thread that alone talks to the collection, in order;
-the *side* lane does what needs no collection (the sheet as PDF, unit parsing); the
+Five lanes: the *desk* lane is one thread that alone talks to the collection, in order;
+the *side* lane does what needs no collection (unit parsing, reading a file); the
 *photos* lane decodes pictures; the *rank* lane reckons over values already read,
-however long that takes.
+however long that takes; the *long* lane is ``growdesk.ui.long_work``'s alone.
 Each request has a ticket. An answer whose owner is gone, or whose topic has been asked
 anew since, is dropped. This module knows nothing of plants.
 
@@ -26,6 +26,7 @@ from shiboken6 import isValid
 from typing_extensions import override
 
 from growdesk.domain.errors import GrowdeskError
+from growdesk.services.long_work import StoppedError
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -42,6 +43,7 @@ class Lane(Enum):
     SIDE = "side"
     RANK = "rank"
     PHOTOS = "photos"
+    LONG = "long"
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +97,12 @@ class _Worker(QThread):
 
 
 def give_way() -> None:
-    """Let the window's thread go first; for long reckoning, between its parts."""
+    """Let the window's thread go first; for long reckoning, between its parts.
+
+    Where the window is closing it ends the work instead.
+    """
+    if QThread.currentThread().isInterruptionRequested():
+        raise StoppedError("Stopped.")
     time.sleep(_GIVE_WAY_S)
 
 
@@ -146,18 +153,29 @@ class Tasks(QObject):
     def stop(self) -> None:
         """Let queued work finish, end the threads, and drop what comes back.
 
+        What gives way between its parts ends at the next of them.
         What is asked for later is dropped too: a thread begun after this would
         outlive its window, and Qt ends the program for that.
         """
         self._stopped = True
         for worker in self._workers.values():
             worker.answered.disconnect(self._deliver)
+            worker.requestInterruption()
             worker.queue.put(None)
         for worker in self._workers.values():
             worker.wait()
         self._workers.clear()
         self._requests.clear()
         self._open = 0
+
+    def end(self, lane: Lane) -> None:
+        """Wait until what was asked of a lane has been done; no more is asked of it."""
+        worker = self._workers.pop(lane, None)
+        if worker is not None:
+            worker.answered.disconnect(self._deliver)
+            worker.requestInterruption()
+            worker.queue.put(None)
+            worker.wait()
 
     def _worker(self, lane: Lane) -> _Worker:
         if lane not in self._workers:

@@ -43,6 +43,7 @@ from growdesk.ui.tasks import Job, Lane, Tasks
 from growdesk.ui.walk import Walk
 from growdesk.ui.weekly import Weekly
 from growdesk.ui.widgets.head import DayHead
+from growdesk.ui.widgets.long_panel import LongPanel
 from growdesk.ui.widgets.strip import Strip
 from growdesk.ui.widgets.thumbs import Thumbs
 
@@ -94,6 +95,7 @@ class Window(QMainWindow):
         self.detail = DetailPane(self.thumbs)
         self.mixing = MixingPane()
         self.strip = Strip()
+        self.long_panel = LongPanel(self.desk.long)
         self._lay_out()
         self.folding = Folding(self, self.mixing, self.head.mixing)
         shown = self.head, self.day_list, self.detail, self.folding
@@ -133,6 +135,7 @@ class Window(QMainWindow):
         outer.setContentsMargins(0, 0, 0, 0)
         outer.setSpacing(0)
         outer.addWidget(body, 1)
+        outer.addWidget(self.long_panel)
         outer.addWidget(self.strip)
         self.setCentralWidget(whole)
         self.setWindowIcon(icons.icon("growdesk", theme.colours().ink))
@@ -200,6 +203,9 @@ class Window(QMainWindow):
         self.forms.place_wanted.connect(self.shelf.places)
         self.forms.draft_kept.connect(self._draft_kept)
         self.tasks.busy_changed.connect(self.strip.show_busy)
+        self.long_panel.came.connect(partial(self.strip.show_busy, busy=False))
+        self.desk.long.turned.connect(self._allow_cancel)
+        self._allow_cancel()
         self.theme.turned.connect(self._turn_colours)
 
     # -- showing --------------------------------------------------------------------
@@ -229,6 +235,10 @@ class Window(QMainWindow):
     def _tell_jobs(self, lines: tuple[JobLine, ...]) -> None:
         told = calendar_words.beside_the_round(lines, self.desk.today)
         self.head.tell_jobs(told)
+
+    def _allow_cancel(self) -> None:
+        """Let long work be cancelled while there is any."""
+        self.commands["cancel"].setEnabled(self.desk.long.now is not None)
 
     def _allow_commands(self) -> None:
         """Let commands of plants be asked for where there are any in sight."""
@@ -324,6 +334,7 @@ class Window(QMainWindow):
         kept = preferences()
         kept.setValue("geometry", self.saveGeometry())
         kept.setValue("widths", self.split.saveState())
+        self.desk.long.close()
         self.tasks.stop()
         self.desk.collection.close()
         super().closeEvent(event)

@@ -1,4 +1,4 @@
-"""Print a year in review, or save it as PDF, with a bar and a way to stop it.
+"""Print a year in review, or save it as PDF, as long work.
 
 The modules for printing are loaded on first use.
 """
@@ -11,11 +11,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Qt
 
 from growdesk.domain.errors import GrowdeskError
-from growdesk.services.long_work import StoppedError
-from growdesk.ui.field_words import plain_line
-from growdesk.ui.going import Going
+from growdesk.domain.speech import mark, tr
+from growdesk.ui.long_work import NOTHING_WRITTEN, Long
 from growdesk.ui.prints import choose_pdf
-from growdesk.ui.tasks import Job, Lane
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -32,8 +30,7 @@ if TYPE_CHECKING:
 
     Within = tuple[date, date]
 
-WORKING = "Looking back on the year"
-STOPPED = "Stopped: nothing was written."
+WORKING = mark("Looking back on the year")
 _PAPERS_PT = ((595.0, 842.0), (612.0, 792.0))
 
 
@@ -82,24 +79,10 @@ class YearPrints(QObject):
     def _long(
         self, work: Callable[[Step], YearReview], use: Callable[[YearReview], object]
     ) -> None:
-        from growdesk.ui.dialogs.going_on import GoingOnDialog  # noqa: PLC0415 -- ditto
+        def stopped() -> None:
+            self._desk.told.emit(tr(NOTHING_WRITTEN))
 
-        going = Going()
-        dialog = GoingOnDialog(self._window, WORKING, going)
-
-        def done(review: YearReview) -> None:
-            dialog.finish()
-            use(review)
-
-        def failed(error: Exception) -> None:
-            dialog.finish()
-            is_stopped = isinstance(error, StoppedError)
-            self._desk.told.emit(STOPPED if is_stopped else plain_line(error))
-
-        dialog.open()
-        self._desk.tasks.ask(
-            self, Job(partial(work, going.step), done, failed), Lane.SIDE
-        )
+        self._desk.long.begin(Long(tr(WORKING), work, use, self._desk.fail, stopped))
 
     def _preview(self, review: YearReview) -> None:
         from growdesk.ui.printing.preview import PagesPreview  # noqa: PLC0415 -- ditto
@@ -118,7 +101,8 @@ def _made(collection: Collection, within: Within, step: Step) -> YearReview:
     from growdesk.ui.printing.year_pages import lay_out_year  # noqa: PLC0415 -- ditto
 
     review = collection.years.make(within, step)
-    for paper in _PAPERS_PT:
+    for number, paper in enumerate(_PAPERS_PT):
+        step(number, len(_PAPERS_PT))
         lay_out_year(review, *paper)
     return review
 

@@ -59,7 +59,6 @@ from growdesk.ui.dialogs.care import CareDialog, CareStart
 from growdesk.ui.dialogs.change_many import ChangeManyDialog
 from growdesk.ui.dialogs.columns import ColumnsDialog, Laid
 from growdesk.ui.dialogs.divide import DivideDialog, DivideStart
-from growdesk.ui.dialogs.going_on import GoingOnDialog
 from growdesk.ui.dialogs.leave import LeaveDialog, LeaveStart
 from growdesk.ui.dialogs.logger import LoggerDialog
 from growdesk.ui.dialogs.look import LookDialog, LookStart
@@ -85,7 +84,6 @@ from growdesk.ui.dialogs.shortcuts import ShortcutsDialog
 from growdesk.ui.dialogs.stock import StocksDialog
 from growdesk.ui.dialogs.tags import TagsDialog, TagsStart
 from growdesk.ui.dialogs.take_in import TakeInDialog
-from growdesk.ui.dialogs.taking_photos import TakingDialog
 from growdesk.ui.dialogs.tin import TinsDialog
 from growdesk.ui.dialogs.view_name import ViewNameDialog
 from growdesk.ui.dialogs.walk import Shown as WalkShown
@@ -94,7 +92,6 @@ from growdesk.ui.dialogs.walk_choice import WalkChoiceDialog
 from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.dialogs.who_blooms import WhoBloomsDialog
 from growdesk.ui.dialogs.year import YearDialog
-from growdesk.ui.going import Going
 from growdesk.ui.tasks import Tasks
 from growdesk.ui.widgets.thumbs import Thumbs
 from tests.services import logger_files
@@ -264,7 +261,6 @@ def make_night(_folder: Path) -> QDialog:
 
 DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "take in": make_take_in,
-    "going on": lambda _f: GoingOnDialog(None, "Writing", Going()),
     "rain": lambda _f: RainDialog(None, (OutdoorPlace(1, "Yard", 2),), ON),
     "night": make_night,
     "look": make_look,
@@ -295,7 +291,6 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "who blooms": lambda _f: WhoBloomsDialog(None, ON),
     "photos beside": make_beside,
     "photo days": make_photo_days,
-    "taking photos": lambda _f: TakingDialog(None, "A1", 3),
     "places": lambda _f: PlacesDialog(None, ON),
     "reading": lambda _f: ReadingDialog(None, Reading(ON, 20.0)),
     "stocks": make_stocks,

@@ -28,7 +28,6 @@ from growdesk.ui.dialogs.beside import MARK, MARKED, PIXELS, TOO_SHORT, BesideDi
 from growdesk.ui.dialogs.look import LookDialog
 from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.dialogs.photo_days import PhotoDaysDialog
-from growdesk.ui.dialogs.taking_photos import TakingDialog
 from growdesk.ui.photo_forms import NO_PICTURE, ONE_PHOTO
 from growdesk.ui.photo_words import PLACE_INSIDE
 from tests.ui.driving import (
@@ -246,16 +245,17 @@ def test_a_stop_keeps_what_was_taken_in(
     monkeypatch.setattr(Photos, "take", slowly)
     files = [picture(f"{n}.jpg", f"#{n}0{n}0{n}0") for n in range(1, 6)]
     window.photos.take(plant, files)
-    qtbot.waitUntil(lambda: bool(window.findChildren(TakingDialog)))
-    dialog = dialog_of(window, TakingDialog)
-    assert dialog.bar.maximum() == 5
+    qtbot.waitUntil(window.long_panel.isVisible)
+    assert open_dialogs(window) == []
     may_go_on.release()
-    qtbot.waitUntil(lambda: dialog.bar.value() == 1)
-    press(dialog, "&Stop")
+    qtbot.waitUntil(lambda: window.long_panel.counted.text() == "1 of 5 photos")
+    press(window.long_panel, "Cancel")
     may_go_on.release()
     settle(qtbot, window)
     assert len(photos(window, plant)) == 2
-    assert "2 photos of A1 added" in status(window)
+    assert status(window) == (
+        "Cancelled: 2 of 5 photos were taken in; Undo takes them back."
+    )
     assert window.commands["undo"].text() == "&Undo: 2 photos of A1 added"
 
 

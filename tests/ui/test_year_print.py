@@ -26,8 +26,8 @@ from growdesk.services.year_values import (
     YearPhoto,
     YearReview,
 )
-from growdesk.ui.dialogs.going_on import GoingOnDialog
 from growdesk.ui.dialogs.year import MONTHS, YearDialog
+from growdesk.ui.long_work import NOTHING_WRITTEN
 from growdesk.ui.printing import year_words
 from growdesk.ui.printing.drawing import Canvas
 from growdesk.ui.printing.marks import Drawing, Picture, Words
@@ -35,7 +35,6 @@ from growdesk.ui.printing.preview import PagesPreview
 from growdesk.ui.printing.setting import width_pt
 from growdesk.ui.printing.year_pages import lay_out_year, write_year
 from growdesk.ui.widgets.form import choose
-from growdesk.ui.year_prints import STOPPED
 from tests.ui.driving import dialog_of, open_dialogs, press, settle, status
 
 if TYPE_CHECKING:
@@ -277,9 +276,9 @@ def test_it_can_be_stopped_and_then_writes_nothing(
         each for each in window.children() if type(each).__name__ == "YearPrints"
     )
     window_prints.save_to(dialog, within, file)  # type: ignore[attr-defined]
-    dialog_of(window, GoingOnDialog).reject()
+    window.desk.long.cancel()
     settle(qtbot, window)
-    assert status(window) == STOPPED
+    assert status(window) == NOTHING_WRITTEN
     assert not file.exists()
 
 

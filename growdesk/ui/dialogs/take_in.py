@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 from growdesk.services.intake_fields import FIELDS, Sort
 from growdesk.services.intake_reading import asks_order, understood
 from growdesk.services.intake_values import Choices
@@ -29,13 +30,14 @@ from growdesk.services.logger_times import DayOrder
 from growdesk.services.logger_words import dates
 from growdesk.services.long_work import StoppedError
 from growdesk.ui import take_in_texts as texts
-from growdesk.ui.dialogs.going_on import Progress
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.going import Going
+from growdesk.ui.long_work import ROWS
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.match_table import MatchTable
 from growdesk.ui.widgets.parts import button, enlarge, label, short_label
+from growdesk.ui.widgets.progress import Progress
 from growdesk.ui.widgets.told_table import ToldTable
 
 if TYPE_CHECKING:
@@ -84,7 +86,7 @@ class TakeInDialog(OnScreen):
         self.match = MatchTable()
         self.match.changed.connect(self._void)
         self.try_button = button("T&ry it", self.try_it)
-        self.progress = Progress("How far the file is read")
+        self.progress = Progress(tr("How far the file is read"), ROWS)
         self.stop_button = button("&Stop", self._stop)
         self.outcome = label("")
         self.notices = label("", tone="muted")

@@ -19,6 +19,7 @@ from growdesk.domain.facts import (
     Pot,
     RootTips,
 )
+from growdesk.services.long_work import quietly
 from growdesk.ui import words
 from growdesk.ui.printing.marks import (
     MM,
@@ -60,6 +61,7 @@ if TYPE_CHECKING:
     from enum import StrEnum
     from pathlib import Path
 
+    from growdesk.services.long_work import Step
     from growdesk.services.look_list import LookList, LookListLine
     from growdesk.ui.printing.marks import Mark
 
@@ -140,10 +142,13 @@ def digits() -> tuple[str, ...]:
     )
 
 
-def write_look_list(paper: LookList, path: Path, size: str | None = None) -> None:
+def write_look_list(
+    paper: LookList, path: Path, size: str | None = None, step: Step = quietly
+) -> None:
     """Save a list as a PDF; ``size`` is ``A4``, ``Letter`` or the machine's own."""
     laid_out = partial(lay_out_look_list, paper)
-    save_pdf(pages_pdf(title(paper), laid_out, size), path, "The look list")
+    content = pages_pdf(title(paper), laid_out, size, step)
+    save_pdf(content, path, "The look list")
 
 
 def lay_out_look_list(

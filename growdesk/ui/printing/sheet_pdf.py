@@ -15,6 +15,7 @@ from PySide6.QtCore import QBuffer, QIODevice, QMarginsF
 from PySide6.QtGui import QGuiApplication, QPageSize, QPainter, QPdfWriter
 
 from growdesk.domain.errors import StoreError
+from growdesk.services.long_work import quietly
 from growdesk.store.whole_files import write_whole
 from growdesk.ui.printing.drawing import Canvas
 from growdesk.ui.printing.pages import lay_out
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtGui import QPagedPaintDevice
 
+    from growdesk.services.long_work import Step
     from growdesk.services.sheet_values import Sheet
     from growdesk.ui.printing.pages import Page
 
@@ -37,9 +39,12 @@ _kept: list[QGuiApplication] = []
 """The application made here, alive as long as the program: type is bound to it."""
 
 
-def write_pdf(sheet: Sheet, path: Path, paper: str | None = None) -> None:
+def write_pdf(
+    sheet: Sheet, path: Path, paper: str | None = None, step: Step = quietly
+) -> None:
     """Save the sheet as a PDF; ``paper`` is ``A4``, ``Letter`` or the machine's own."""
-    save_pdf(pdf_bytes(sheet, paper), path, "The sheet")
+    content = pages_pdf(title(sheet), partial(lay_out, sheet), paper, step)
+    save_pdf(content, path, "The sheet")
 
 
 def pdf_bytes(sheet: Sheet, paper: str | None = None) -> bytes:
@@ -63,8 +68,12 @@ def pages_pdf(
     titled: str,
     laid_out: Callable[[float, float], Sequence[Page]],
     paper: str | QPageSize | None = None,
+    step: Step = quietly,
 ) -> bytes:
-    """Give pages as the content of a PDF file; they are laid out for the paper."""
+    """Give pages as the content of a PDF file; they are laid out for the paper.
+
+    ``step`` is told of each page, and may stop the work before anything is written.
+    """
     _ensure_type_can_be_set()
     size = paper if isinstance(paper, QPageSize) else QPageSize(choose_paper(paper))
     points = size.sizePoints()
@@ -78,17 +87,24 @@ def pages_pdf(
     writer.setPageSize(size)
     writer.setPageMargins(QMarginsF(0, 0, 0, 0))
     painter = QPainter(writer)
-    paint_pages(painter, writer, pages)
-    painter.end()
+    try:
+        paint_pages(painter, writer, pages, step)
+    finally:
+        painter.end()
+    step(len(pages), len(pages))
     return spaces_as_spaces(bytes(buffer.data().data()))
 
 
 def paint_pages(
-    painter: QPainter, device: QPagedPaintDevice, pages: Sequence[Page]
+    painter: QPainter,
+    device: QPagedPaintDevice,
+    pages: Sequence[Page],
+    step: Step = quietly,
 ) -> None:
     """Paint pages one after another on a device that the painter has begun on."""
     canvas = Canvas(painter, device.logicalDpiX() / 72)
     for number, page in enumerate(pages):
+        step(number, len(pages))
         if number:
             device.newPage()
         for placed in page.placed:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from functools import partial
 from itertools import islice
 from typing import TYPE_CHECKING
 
@@ -12,6 +11,7 @@ from PySide6.QtGui import QPageSize
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.label_layouts import PRESETS, Strip
+from growdesk.services.long_work import quietly
 from growdesk.ui.printing.marks import MM, Frame, Rule
 from growdesk.ui.printing.pages import Page, Placed
 from growdesk.ui.printing.paper import A4, LETTER
@@ -19,10 +19,11 @@ from growdesk.ui.printing.sheet_pdf import pages_pdf, save_pdf
 from growdesk.ui.printing.tag_labels import Shown, label
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Sequence
+    from collections.abc import Iterator, Sequence
     from pathlib import Path
 
     from growdesk.domain.label_layouts import Cell, Layout
+    from growdesk.services.long_work import Step
     from growdesk.services.tags import TagFacts
     from growdesk.ui.printing.marks import Mark
 
@@ -87,19 +88,39 @@ def notes_of(plants: Sequence[TagFacts], wish: TagWish) -> tuple[str, ...]:
 def told(plants: Sequence[TagFacts], wish: TagWish) -> str:
     """Say how many labels and pages there will be."""
     count = len(plants) * wish.copies
-    cells = len(wish.layout.cells)
-    pages = -(-(count + wish.first - 1) // cells)
+    pages = pages_of(len(plants), wish)
     labels = f"{count} label{'' if count == 1 else 's'}"
     if isinstance(wish.layout, Strip):
         return f"{labels}, {wish.layout.title}"
     return f"{labels} on {pages} page{'' if pages == 1 else 's'}: {wish.layout.title}"
 
 
-def write_tags(plants: Sequence[TagFacts], wish: TagWish, path: Path) -> None:
-    """Save tags as a PDF on the paper of their layout."""
-    laid_out: Callable[[float, float], tuple[Page, ...]]
-    laid_out = partial(lay_out_tags, plants, wish)
-    save_pdf(pages_pdf(TITLE, laid_out, page_size(wish.layout)), path, "The tags")
+def write_tags(
+    plants: Sequence[TagFacts], wish: TagWish, path: Path, step: Step = quietly
+) -> None:
+    """Save tags as a PDF on the paper of their layout.
+
+    ``step`` is told of each page twice: laid out and painted.
+    """
+    many = pages_of(len(plants), wish)
+
+    def laid_out(*_paper_pt: float) -> tuple[Page, ...]:
+        made = []
+        for number, placed in enumerate(_pages(plants, wish)):
+            step(number, 2 * many)
+            made.append(Page(tuple(placed)))
+        return tuple(made)
+
+    def painted(done: int, of: int) -> None:
+        step(of + done, 2 * of)
+
+    content = pages_pdf(TITLE, laid_out, page_size(wish.layout), painted)
+    save_pdf(content, path, "The tags")
+
+
+def pages_of(plants: int, wish: TagWish) -> int:
+    """Give how many pages the tags of so many plants fill."""
+    return -(-(plants * wish.copies + wish.first - 1) // len(wish.layout.cells))
 
 
 def _pages(plants: Sequence[TagFacts], wish: TagWish) -> Iterator[list[Placed]]:

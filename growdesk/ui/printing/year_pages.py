@@ -60,10 +60,8 @@ def write_year(
     review: YearReview, path: Path, paper: str | None = None, step: Step = quietly
 ) -> None:
     """Save a review as a PDF; ``step`` may stop it before anything is written."""
-    step(0, 2)
     laid_out = partial(lay_out_year, review)
-    content = pages_pdf(year_words.title(review), laid_out, paper)
-    step(1, 2)
+    content = pages_pdf(year_words.title(review), laid_out, paper, step)
     save_pdf(content, path, "The year in review")
 
 

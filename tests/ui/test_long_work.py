@@ -1,0 +1,289 @@
+"""Long work: on a lane of its own, one after another, told, and cancelled in words."""
+
+from __future__ import annotations
+
+import threading
+from threading import Event, Semaphore
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QColor, QImage
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+
+from growdesk.domain.errors import StoreError
+from growdesk.ui.going import Going
+from growdesk.ui.long_work import NOTHING_WRITTEN, PHOTOS, Long
+from tests.ui.driving import (
+    focused,
+    line_of,
+    open_dialogs,
+    settle,
+    status,
+    take_focus,
+    to_list,
+)
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from pytestqt.qtbot import QtBot
+
+    from growdesk.services.long_work import Step
+    from growdesk.ui.window import Window
+
+
+class Slow:
+    """Work in ten steps that goes on where it is let."""
+
+    def __init__(self) -> None:
+        self.may_go_on = Semaphore(0)
+        self.begun = Event()
+        self.thread = 0
+        self.steps = 0
+
+    def __call__(self, step: Step) -> int:
+        self.begun.set()
+        self.thread = threading.get_ident()
+        for number in range(10):
+            step(number, 10)
+            self.steps += 1
+            self.may_go_on.acquire()
+        return self.steps
+
+    def go_on(self, steps: int = 20) -> None:
+        self.may_go_on.release(steps)
+
+
+@pytest.fixture
+def said() -> list[str]:
+    return []
+
+
+def begin(window: Window, slow: Slow, said: list[str], title: str = "Walking") -> None:
+    window.desk.long.begin(
+        Long(
+            title,
+            slow,
+            lambda steps: said.append(f"done {steps}"),
+            lambda error: said.append(f"failed {error}"),
+            lambda: said.append("stopped"),
+            PHOTOS,
+        )
+    )
+
+
+def shown(qtbot: QtBot, window: Window) -> None:
+    window.long_panel._patience.setInterval(0)
+    qtbot.waitUntil(window.long_panel.isVisible)
+
+
+def test_it_runs_off_the_windows_thread_and_takes_no_focus(
+    qtbot: QtBot, window: Window, said: list[str]
+) -> None:
+    table, slow = to_list(qtbot, window), Slow()
+    window.long_panel._patience.setInterval(0)
+    begin(window, slow, said)
+    shown(qtbot, window)
+    assert open_dialogs(window) == []
+    assert QApplication.focusWidget() is table
+    slow.go_on(4)
+    panel = window.long_panel
+    qtbot.waitUntil(lambda: panel.counted.text() == "4 of 10 photos")
+    assert panel.bar.value() == 40
+    assert panel.bar.accessibleDescription() == "4 of 10 photos"
+    assert panel.bar.accessibleName() == "Walking"
+    assert panel.cancel_button.accessibleName() == "Cancel: Walking"
+    slow.go_on()
+    settle(qtbot, window)
+    assert said == ["done 10"]
+    assert slow.thread != threading.get_ident()
+    assert not panel.isVisible()
+    assert QApplication.focusWidget() is table
+
+
+def test_what_is_over_at_once_is_never_shown(
+    qtbot: QtBot, window: Window, said: list[str]
+) -> None:
+    came: list[str] = []
+    window.long_panel.came.connect(lambda: came.append("came"))
+    slow = Slow()
+    slow.go_on()
+    begin(window, slow, said)
+    settle(qtbot, window)
+    assert (said, came) == (["done 10"], [])
+    assert not window.long_panel._patience.isActive()
+
+
+def test_escape_in_the_line_cancels_and_nowhere_else(
+    qtbot: QtBot, window: Window, said: list[str]
+) -> None:
+    table, slow = to_list(qtbot, window), Slow()
+    window.long_panel._patience.setInterval(0)
+    begin(window, slow, said)
+    shown(qtbot, window)
+    QTest.keyClick(table, Qt.Key.Key_Escape)
+    now = window.desk.long.now
+    assert now is not None
+    assert not now.going.is_stopped
+    take_focus(window.long_panel.cancel_button)
+    QTest.keyClick(focused(), Qt.Key.Key_Escape)
+    assert now.going.is_stopped
+    assert window.long_panel.counted.text() == "Stopping…"
+    slow.go_on()
+    settle(qtbot, window)
+    assert said == ["stopped"]
+    assert slow.steps == 1
+    assert focused() is not window.long_panel.cancel_button
+
+
+def test_the_command_cancels_and_is_off_where_nothing_runs(
+    qtbot: QtBot, window: Window, said: list[str]
+) -> None:
+    action, slow = window.commands["cancel"], Slow()
+    assert not action.isEnabled()
+    begin(window, slow, said)
+    assert action.isEnabled()
+    action.trigger()
+    slow.go_on()
+    settle(qtbot, window)
+    assert said == ["stopped"]
+    assert not action.isEnabled()
+
+
+def test_a_second_work_waits_for_its_turn_and_that_is_said(
+    qtbot: QtBot, window: Window, said: list[str]
+) -> None:
+    window.long_panel._patience.setInterval(0)
+    first, second, third = Slow(), Slow(), Slow()
+    begin(window, first, said, "Walking")
+    begin(window, second, said, "Running")
+    shown(qtbot, window)
+    assert window.long_panel.line.text() == "Walking… Then: Running"
+    begin(window, third, said, "Jumping")
+    assert window.long_panel.line.text() == "Walking… Then: Running, and 1 more"
+    assert not second.begun.is_set()
+    window.desk.long.cancel()
+    for each in (first, second, third):
+        each.go_on()
+    settle(qtbot, window)
+    assert said == ["stopped", "done 10", "done 10"]
+
+
+def test_what_fails_is_told_and_the_next_begins(
+    qtbot: QtBot, window: Window, said: list[str]
+) -> None:
+    def broken(_step: Step) -> int:
+        raise StoreError("The disk is full.", "Make room.")
+
+    slow = Slow()
+    slow.go_on()
+    window.desk.long.begin(
+        Long("Breaking", broken, said.append, window.desk.fail, lambda: None)
+    )
+    begin(window, slow, said)
+    settle(qtbot, window)
+    assert said == ["done 10"]
+    assert status(window) == "The disk is full. Make room."
+
+
+def test_reading_and_mixing_do_not_wait_for_it(
+    qtbot: QtBot, window: Window, said: list[str]
+) -> None:
+    slow = Slow()
+    begin(window, slow, said)
+    plant = line_of(window, "A2").plant_id
+    window.desk.show_plant(plant)
+    qtbot.waitUntil(
+        lambda: window.desk.detail is not None and window.desk.detail.plant_id == plant
+    )
+    assert said == []
+    slow.go_on()
+    settle(qtbot, window)
+
+
+def test_closing_ends_it_and_lets_it_keep_what_is_to_stay(
+    window: Window, said: list[str]
+) -> None:
+    slow = Slow()
+    begin(window, slow, said)
+    assert slow.begun.wait(10)
+    slow.go_on()
+    window.close()
+    assert not window.isVisible()
+    assert said == ["stopped"]
+    assert slow.steps < 10
+
+
+def test_ten_thousand_steps_are_a_hundred_in_the_bar(
+    qtbot: QtBot, window: Window
+) -> None:
+    told: list[int] = []
+    panel = window.long_panel
+    panel.bar.valueChanged.connect(told.append)
+    going_on = Event()
+
+    def work(step: Step) -> None:
+        now = window.desk.long.now
+        assert now is not None
+        for number in range(10_000):
+            step(number, 10_000)
+        going_on.wait(10)
+
+    window.desk.long.begin(
+        Long("Counting", work, told.append, window.desk.fail, lambda: None)
+    )
+    now = window.desk.long.now
+    assert now is not None
+    for number in range(10_000):
+        now.going.done, now.going.of = number, 10_000
+        panel.read()
+    going_on.set()
+    settle(qtbot, window)
+    assert 50 <= len(told) <= 200
+
+
+# -- what a cancel leaves -------------------------------------------------------------
+
+
+def stopped_at(step_number: int) -> Going:
+    """Give work that is stopped once it has told so many steps."""
+
+    class Stopping(Going):
+        told = 0
+
+        def step(self, done: int, of: int) -> None:
+            self.told += 1
+            if self.told > step_number:
+                self.stop()
+            super().step(done, of)
+
+    return Stopping()
+
+
+def drawn(path: Path, colour: str) -> Path:
+    image = QImage(8, 8, QImage.Format.Format_RGB32)
+    image.fill(QColor(colour))
+    assert image.save(str(path))
+    return path
+
+
+@pytest.mark.parametrize("work", ["export_to", "backup_to", "save_sheet_to"])
+def test_a_cancelled_file_is_not_there(
+    window: Window,
+    qtbot: QtBot,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    work: str,
+) -> None:
+    pictures = [drawn(tmp_path / f"{name}.png", name) for name in ("red", "blue")]
+    plant = line_of(window, "A1").plant_id
+    window.desk.collection.photos.add(plant, pictures)
+    monkeypatch.setattr("growdesk.ui.long_work.Going", lambda: stopped_at(1))
+    target = tmp_path / "there"
+    target.mkdir()
+    getattr(window.files, work)(target / "out")
+    settle(qtbot, window)
+    assert status(window) == NOTHING_WRITTEN
+    assert list(target.rglob("*")) == []
