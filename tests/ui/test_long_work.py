@@ -11,6 +11,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
+from typing_extensions import override
 
 from growdesk.domain.errors import StoreError
 from growdesk.ui.going import Going
@@ -126,10 +127,11 @@ def test_escape_in_the_line_cancels_and_nowhere_else(
     QTest.keyClick(table, Qt.Key.Key_Escape)
     now = window.desk.long.now
     assert now is not None
-    assert not now.going.is_stopped
+    before, going = now.going.is_stopped, now.going
+    assert not before
     take_focus(window.long_panel.cancel_button)
     QTest.keyClick(focused(), Qt.Key.Key_Escape)
-    assert now.going.is_stopped
+    assert going.is_stopped
     assert window.long_panel.counted.text() == "Stopping…"
     slow.go_on()
     settle(qtbot, window)
@@ -253,6 +255,7 @@ def stopped_at(step_number: int) -> Going:
     class Stopping(Going):
         told = 0
 
+        @override
         def step(self, done: int, of: int) -> None:
             self.told += 1
             if self.told > step_number:
