@@ -25,8 +25,9 @@ from growdesk.domain.label_slips import (
     is_two_numbers,
     told_once,
 )
+from growdesk.domain.speech import mark, plain, tr
 
-_WAY_OUT: Final = (
+_WAY_OUT: Final = mark(
     'Write it as the label does, for instance "20-20-20" or "15-5-15 + 7 CaO + 3 MgO".'
 )
 _LONGEST: Final = 160
@@ -137,11 +138,11 @@ def parse_analysis(
     """
     clean = " ".join(text[: _LONGEST + 1].translate(_DASHES).split())
     if not clean or len(clean) > _LONGEST:
-        raise _unread(text, field, "cannot be read as an analysis")
+        raise _unread(text, field, tr("cannot be read as an analysis"))
     head = _HEAD.fullmatch(clean)
     if head is None and is_two_numbers(clean):
-        problem = "tells two of the three numbers of a label"
-        hint = 'Labels print N, P2O5 and K2O, 0 for none, for instance "13-0-46".'
+        problem = tr("tells two of the three numbers of a label")
+        hint = tr('Labels print N, P2O5 and K2O, 0 for none, for instance "13-0-46".')
         raise InputError(field, _cut(text), problem, hint)
     rest = head["rest"] if head else clean
     _refuse_signs(rest, text, field, after_head=head is not None)
@@ -154,7 +155,7 @@ def parse_analysis(
             *named,
         ]
     if not named:
-        raise _unread(text, field, "names no nutrient")
+        raise _unread(text, field, tr("names no nutrient"))
     return _built(named, forms, density_g_per_ml, (text, field))
 
 
@@ -163,11 +164,11 @@ def _refuse_signs(rest: str, text: str, field: str, *, after_head: bool) -> None
         raise InputError(
             field,
             _cut(text),
-            "has a fourth number without a name",
-            'Name it, for instance "15-5-15 + 2 MgO".',
+            tr("has a fourth number without a name"),
+            tr('Name it, for instance "15-5-15 + 2 MgO".'),
         )
     if re.search(r"(?:^|[\s(+-])-\s*[0-9]", rest):
-        raise _unread(text, field, "has a number below nothing")
+        raise _unread(text, field, tr("has a number below nothing"))
 
 
 def _pairs(
@@ -176,13 +177,13 @@ def _pairs(
     """Give name and per cent in turn, whichever of the two the label prints first."""
     tokens = _tokens(rest, text, field)
     if len(tokens) % 2:
-        raise _unread(text, field, "cannot be read as an analysis")
+        raise _unread(text, field, tr("cannot be read as an analysis"))
     named: list[tuple[str, float]] = []
     forms: list[float | None] = [None, None, None]
     for first, second in zip(tokens[::2], tokens[1::2], strict=True):
         number, name = (second, first) if second[0] == "num" else (first, second)
         if number[0] != "num" or name[0] == "num":
-            raise _unread(text, field, "does not give each name one number")
+            raise _unread(text, field, tr("does not give each name one number"))
         percent = _percent(number[1])
         if name[0] == "form":
             forms[_form_index(name[1])] = percent
@@ -197,7 +198,7 @@ def _tokens(rest: str, text: str, field: str) -> list[tuple[str, str]]:
     while at < len(rest):
         found = _REST.match(rest, at)
         if found is None:
-            raise _unread(text, field, "cannot be read as an analysis")
+            raise _unread(text, field, tr("cannot be read as an analysis"))
         at = found.end()
         if found.lastgroup and found.lastgroup != "skip":
             tokens.append((found.lastgroup, found[0]))
@@ -212,7 +213,11 @@ def _form_index(name: str) -> int:
 def _nutrient(name: str, text: str, field: str) -> str:
     known = canonical_nutrient(name)
     if known is None:
-        raise _unread(text, field, f"names {name}, which is no nutrient known here")
+        raise _unread(
+            text,
+            field,
+            tr("names {name}, which is no nutrient known here").format(name=name),
+        )
     return known
 
 
@@ -264,24 +269,32 @@ def _check_numbers(analysis: Analysis) -> None:
     named = [*analysis.printed(), *analysis.nitrogen_forms_percent().items()]
     for name, percent in named:
         if not math.isfinite(percent) or not 0 <= percent <= 100:
-            problem = f"puts {name} at {percent:g} %, which is not from 0 to 100"
-            raise InputError("analysis", _plain(analysis), problem, _WAY_OUT)
+            problem = tr(
+                "puts {name} at {percent} %, which is not from 0 to 100"
+            ).format(name=name, percent=plain(percent))
+            raise InputError("analysis", _plain(analysis), problem, tr(_WAY_OUT))
     total = sum(percent for _, percent in analysis.printed())
     total -= _OXYGEN_OF_CHLORIDE * dict(analysis.others).get("Cl", 0.0)
     if total > 100.01:  # each number may be rounded to a hundredth
-        problem = f"adds up to {total:g} %, more than the whole"
-        raise InputError("analysis", _plain(analysis), problem, _WAY_OUT)
+        problem = tr("adds up to {total} %, more than the whole").format(
+            total=plain(total)
+        )
+        raise InputError("analysis", _plain(analysis), problem, tr(_WAY_OUT))
     if analysis.n_percent > MOST_N_PERCENT:
-        problem = f"puts N at {analysis.n_percent:g} %, more than any feed holds"
-        hint = "Urea, the richest, holds 46.6 %. Labels print N, then P2O5, then K2O."
+        problem = tr("puts N at {n_percent} %, more than any feed holds").format(
+            n_percent=plain(analysis.n_percent)
+        )
+        hint = tr(
+            "Urea, the richest, holds 46.6 %. Labels print N, then P2O5, then K2O."
+        )
         raise InputError("analysis", _plain(analysis), problem, hint)
     if total <= 0:
-        problem = "holds nothing"
-        raise InputError("analysis", _plain(analysis), problem, _WAY_OUT)
+        problem = tr("holds nothing")
+        raise InputError("analysis", _plain(analysis), problem, tr(_WAY_OUT))
     density = analysis.density_g_per_ml
     if density is not None and not 0.5 <= density <= 3:
-        hint = 'Weigh 100 mL of it and write for instance "1.2 g/mL".'
-        problem = "is not a density of a liquid feed in g/mL (0.5 to 3)"
+        hint = tr('Weigh 100 mL of it and write for instance "1.2 g/mL".')
+        problem = tr("is not a density of a liquid feed in g/mL (0.5 to 3)")
         raise InputError("density", density, problem, hint)
 
 
@@ -289,23 +302,24 @@ def _check_names(analysis: Analysis) -> None:
     seen = {"N", "P", "K"}
     for name, _ in analysis.others:
         if canonical_nutrient(name) != name:
-            problem = f"names {name}, which is no nutrient known here"
-            raise InputError("analysis", _plain(analysis), problem, _WAY_OUT)
+            problem = tr("names {name}, which is no nutrient known here").format(
+                name=name
+            )
+            raise InputError("analysis", _plain(analysis), problem, tr(_WAY_OUT))
         element, _factor = element_factor(name)
         if element in seen:
-            problem = f"gives {element} twice"
-            raise InputError("analysis", _plain(analysis), problem, _WAY_OUT)
+            problem = tr("gives {element} twice").format(element=element)
+            raise InputError("analysis", _plain(analysis), problem, tr(_WAY_OUT))
         seen.add(element)
 
 
 def _check_forms(analysis: Analysis) -> None:
     told = sum(analysis.nitrogen_forms_percent().values())
     if told > analysis.n_percent + 0.15:  # labels round each share to a tenth
-        problem = (
-            f"tells {told:g} % nitrogen in its forms and only "
-            f"{analysis.n_percent:g} % in all"
-        )
-        raise InputError("analysis", _plain(analysis), problem, _WAY_OUT)
+        problem = tr(
+            "tells {told} % nitrogen in its forms and only {n_percent} % in all"
+        ).format(told=plain(told), n_percent=plain(analysis.n_percent))
+        raise InputError("analysis", _plain(analysis), problem, tr(_WAY_OUT))
 
 
 def _plain(analysis: Analysis) -> str:
@@ -321,4 +335,4 @@ def _cut(text: str) -> str:
 
 
 def _unread(text: str, field: str, problem: str) -> InputError:
-    return InputError(field, _cut(text), problem, _WAY_OUT)
+    return InputError(field, _cut(text), problem, tr(_WAY_OUT))

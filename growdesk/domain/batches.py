@@ -27,6 +27,7 @@ from growdesk.domain.jug_search import (
 )
 from growdesk.domain.jug_shares import shared_out
 from growdesk.domain.servings import Band
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -83,7 +84,7 @@ def plan_batches(
         ),
     )
     if jugs is not None and jugs < 1:
-        raise InputError("jugs", jugs, "is too few", "One jug is the least.")
+        raise InputError("jugs", jugs, tr("is too few"), tr("One jug is the least."))
     by_recipe = _by_recipe(plants)
     groups = {key: _groups(members, band) for key, members in by_recipe.items()}
     fewest = {key: fewest_strengths(each) for key, each in groups.items()}

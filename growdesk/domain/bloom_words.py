@@ -6,13 +6,14 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.day_words import dated_text, month_day_text
 from growdesk.domain.phrases import listed, number_word
+from growdesk.domain.speech import mark, tr
 
 if TYPE_CHECKING:
     from datetime import date
 
     from growdesk.domain.bloom_season import Coming, Expected, Season
 
-NO_SEASON = (
+NO_SEASON = mark(
     "It keeps to no season: it opened {}. A mean of such days would mean nothing."
 )
 
@@ -22,27 +23,39 @@ def expected_words(found: Expected | None) -> str:
     if found is None:
         return ""
     if not found.seasons:
-        return NO_SEASON.format(f"on {listed([dated(day) for day in found.strays])}")
+        return tr(NO_SEASON).format(
+            tr("on {list}").format(list=listed([dated(day) for day in found.strays]))
+        )
     if len(found.seasons) == 1:
         (season,) = found.seasons
-        said = [f"Opens {_told(season)}."]
+        said = [tr("Opens {season}.").format(season=_told(season))]
     else:
-        times = {2: "twice", 3: "three times"}.get(len(found.seasons), "several times")
+        times = {2: "twice", 3: tr("three times")}.get(
+            len(found.seasons), tr("several times")
+        )
         each = listed([_bracketed(season) for season in found.seasons])
         most = max(found.seasons, key=lambda season: season.years)
-        said = [f"Opens {times} a year, by its own {_years(most)}: {each}."]
+        said = [
+            tr("Opens {times} a year, by its own {years}: {each}.").format(
+                times=times, years=_years(most), each=each
+            )
+        ]
     if found.strays:
         days = listed([dated(day) for day in found.strays])
-        said.append(f"Outside that it opened on {days}.")
+        said.append(tr("Outside that it opened on {days}.").format(days=days))
     return " ".join(said)
 
 
 def _told(season: Season) -> str:
     apart = apart_words(season.apart_days)
     if apart:
-        years = f"its own last two years, {apart}, which is little to go by"
+        years = tr("its own last two years, {apart}, which is little to go by").format(
+            apart=apart
+        )
         return f"{_day(season)}: {years}"
-    return f"{about(season)}: its own {_years(season)}"
+    return tr("{about}: its own {years}").format(
+        about=about(season), years=_years(season)
+    )
 
 
 def apart_words(days: int | None) -> str:
@@ -50,7 +63,7 @@ def apart_words(days: int | None) -> str:
     if days is None:
         return ""
     if days == 0:
-        return "on the same day"
+        return tr("on the same day")
     return f"{'a day' if days == 1 else f'{days} days'} apart"
 
 
@@ -61,13 +74,13 @@ def about(season: Season) -> str:
 
 def _bracketed(season: Season) -> str:
     apart = apart_words(season.apart_days)
-    told = f"two years, {apart}" if apart else _give(season)
+    told = tr("two years, {apart}").format(apart=apart) if apart else _give(season)
     return f"{_day(season)} ({told})"
 
 
 def _day(season: Season) -> str:
     day = season.day_in(season.openings[-1].year)
-    return f"about {month_day_text(day.month, day.day)}"
+    return tr("about {month_day}").format(month_day=month_day_text(day.month, day.day))
 
 
 def _give(season: Season) -> str:
@@ -76,8 +89,10 @@ def _give(season: Season) -> str:
 
 
 def _years(season: Season) -> str:
-    little = ", which is little to go by" if season.years == 2 else ""
-    return f"last {number_word(season.years)} years{little}"
+    little = tr(", which is little to go by") if season.years == 2 else ""
+    return tr("last {number_word} years{little}").format(
+        number_word=number_word(season.years), little=little
+    )
 
 
 def coming_words(coming: Coming | None, on: date) -> str:
@@ -86,13 +101,19 @@ def coming_words(coming: Coming | None, on: date) -> str:
         return ""
     first, last = coming.first_day, coming.last_day
     if on < first:
-        between = f"between {dated(first)} and {dated(last)}"
+        between = tr("between {dated} and {dated_2}").format(
+            dated=dated(first), dated_2=dated(last)
+        )
         return (
             f"The next may open {between if first < last else f'about {dated(last)}'}."
         )
     if on <= last:
-        return f"The next may open any day now, until about {dated(last)}."
-    return f"The next is late: it was likely until about {dated(last)}."
+        return tr("The next may open any day now, until about {dated}.").format(
+            dated=dated(last)
+        )
+    return tr("The next is late: it was likely until about {dated}.").format(
+        dated=dated(last)
+    )
 
 
 def dated(day: date) -> str:

@@ -7,13 +7,15 @@ from __future__ import annotations
 
 from typing import Final
 
-SHORT: Final[tuple[str, str]] = (
+from growdesk.domain.speech import Lines, mark
+
+SHORT: Final[Lines] = Lines(
     "Keep feed and salts from children, pets, food and drink. Label each jug.",
     "Gloves and goggles for dry salts. Poisoning: call your poison centre.",
 )
 """Two lines for the foot of each page."""
 
-FULL: Final[tuple[str, ...]] = (
+FULL: Final[Lines] = Lines(
     (
         "Keep fertilizers, stock solutions and the fluids for meters where children "
         "and pets cannot reach them, and away from food and drink."
@@ -54,19 +56,19 @@ FULL: Final[tuple[str, ...]] = (
 )
 """The whole block, one sentence each, shown once in a sheet and in the help."""
 
-CLEAN_BLADE: Final = (
+CLEAN_BLADE: Final = mark(
     "A clean blade for each plant: sap carries viruses from one cut to the next."
 )
 """Common practice; beside every form for work that cuts."""
 
-PAPERS: Final = (
+PAPERS: Final = mark(
     "An orchid that crosses a border may need permits, and so may a division or a "
     "seedling. Ask the authority of your country before you send or bring one."
 )
 """Stands where papers are written down. Source: CITES, Appendices I to III, which list
 the family Orchidaceae; what is exempt differs by country and is not told here."""
 
-STOCKS: Final[tuple[str, ...]] = (
+STOCKS: Final[Lines] = Lines(
     (
         "Shake a stock bottle before you draw from it, with a syringe kept for it and "
         "never by mouth; pour nothing back."

@@ -17,6 +17,7 @@ from growdesk.domain.day_words import day_text
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.rules import overruled
 from growdesk.domain.sights import BARE, FLUSHED
+from growdesk.domain.speech import tr
 from growdesk.domain.trials import Found, Trials, smallest
 
 if TYPE_CHECKING:
@@ -149,7 +150,7 @@ def _after_own_word(trials: Trials) -> Iterator[str]:
 def _own_word(case: Case) -> Iterator[str]:
     said = case.plant.overrule
     if said is not None and overruled.check(case) is not None:
-        yield change_words.OWN_WORD_ENDS.format(day=day_text(said.until, case.on))
+        yield tr(change_words.OWN_WORD_ENDS).format(day=day_text(said.until, case.on))
 
 
 def _stops(trials: Trials) -> Iterator[str]:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.day_words import day_text
 from growdesk.domain.facts import Verdict
+from growdesk.domain.speech import Phrases, mark, tr
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -13,54 +14,65 @@ if TYPE_CHECKING:
 
     from growdesk.domain.sights import Alteration
 
-AT_ONCE: Mapping[str, str] = {
-    "feed": "If {clauses}, it would be fed.",
-    "flush": "If {clauses}, it would be flushed.",
-    "flush-then-feed": "If {clauses}, it would be flushed; feed follows.",
-    "keep-dry": "If {clauses}, it would be kept dry.",
-    "sparing": "If {clauses}, it would get a little clear water.",
-    "if-dry": "If {clauses}, it would get clear water, if the pot is light.",
-    "through": "If {clauses}, it would get clear water, right through the pot.",
-}
-FROM_A_DAY: Mapping[str, str] = {
-    "feed": "From {day} on, if {clauses}, it would be fed.",
-    "flush": "From {day} on, if {clauses}, it would be flushed.",
-    "flush-then-feed": "From {day} on, if {clauses}, it would be flushed; feed "
-    "follows.",
-    "keep-dry": "From {day} on, if {clauses}, it would be kept dry.",
-    "sparing": "From {day} on, if {clauses}, it would get a little clear water.",
-    "if-dry": "From {day} on, if {clauses}, it would get clear water, if the pot is "
-    "light.",
-    "through": "From {day} on, if {clauses}, it would get clear water, right through "
-    "the pot.",
-}
-BY_THE_DAY: Mapping[str, str] = {
-    "feed": "From {day} on it could be fed, if it then looks as it did last time.",
-    "flush": "From {day} on it would be flushed, if it then looks as it did last time.",
-    "flush-then-feed": "From {day} on it would be flushed, if it then looks as it did "
-    "last time; feed follows.",
-    "keep-dry": "From {day} on it would be kept dry, if it then looks as it did last "
-    "time.",
-    "sparing": "From {day} on it would get a little clear water, if it then looks as "
-    "it did last time.",
-    "if-dry": "From {day} on it would get clear water when the pot is light, if it "
-    "then looks as it did last time.",
-    "through": "From {day} on it would get clear water right through the pot, if it "
-    "then looks as it did last time.",
-}
-OWN_WORD_ENDS = "Your overrule holds until {day}; after that it is judged anew."
-STOPS = {
-    Verdict.CLEAR_WATER: "If {clauses}, it would get clear water instead.",
-    Verdict.KEEP_DRY: "If {clauses}, it would be kept dry instead.",
-    Verdict.FLUSH: "If {clauses}, it would be flushed instead.",
-}
-STOPS_FROM = {
-    Verdict.CLEAR_WATER: "From {day} on it would get clear water, even if it looks as "
-    "it does now.",
-    Verdict.KEEP_DRY: "From {day} on it would be kept dry, even if it looks as it does "
-    "now.",
-    Verdict.FLUSH: "From {day} on it would be flushed before it is fed again.",
-}
+AT_ONCE: Mapping[str, str] = Phrases(
+    {
+        "feed": "If {clauses}, it would be fed.",
+        "flush": "If {clauses}, it would be flushed.",
+        "flush-then-feed": "If {clauses}, it would be flushed; feed follows.",
+        "keep-dry": "If {clauses}, it would be kept dry.",
+        "sparing": "If {clauses}, it would get a little clear water.",
+        "if-dry": "If {clauses}, it would get clear water, if the pot is light.",
+        "through": "If {clauses}, it would get clear water, right through the pot.",
+    }
+)
+FROM_A_DAY: Mapping[str, str] = Phrases(
+    {
+        "feed": "From {day} on, if {clauses}, it would be fed.",
+        "flush": "From {day} on, if {clauses}, it would be flushed.",
+        "flush-then-feed": "From {day} on, if {clauses}, it would be flushed; feed "
+        "follows.",
+        "keep-dry": "From {day} on, if {clauses}, it would be kept dry.",
+        "sparing": "From {day} on, if {clauses}, it would get a little clear water.",
+        "if-dry": "From {day} on, if {clauses}, it would get clear water, "
+        "if the pot is light.",
+        "through": "From {day} on, if {clauses}, it would get clear water, "
+        "right through the pot.",
+    }
+)
+BY_THE_DAY: Mapping[str, str] = Phrases(
+    {
+        "feed": "From {day} on it could be fed, if it then looks as it did last time.",
+        "flush": "From {day} on it would be flushed, if it then looks as it did "
+        "last time.",
+        "flush-then-feed": "From {day} on it would be flushed, if it then looks as "
+        "it did last time; feed follows.",
+        "keep-dry": "From {day} on it would be kept dry, if it then looks as "
+        "it did last time.",
+        "sparing": "From {day} on it would get a little clear water, if it "
+        "then looks as it did last time.",
+        "if-dry": "From {day} on it would get clear water when the pot is light, if it "
+        "then looks as it did last time.",
+        "through": "From {day} on it would get clear water right through "
+        "the pot, if it then looks as it did last time.",
+    }
+)
+OWN_WORD_ENDS = mark("Your overrule holds until {day}; after that it is judged anew.")
+STOPS = Phrases(
+    {
+        Verdict.CLEAR_WATER: "If {clauses}, it would get clear water instead.",
+        Verdict.KEEP_DRY: "If {clauses}, it would be kept dry instead.",
+        Verdict.FLUSH: "If {clauses}, it would be flushed instead.",
+    }
+)
+STOPS_FROM = Phrases(
+    {
+        Verdict.CLEAR_WATER: "From {day} on it would get clear water, even if it "
+        "looks as it does now.",
+        Verdict.KEEP_DRY: "From {day} on it would be kept dry, even if it looks as "
+        "it does now.",
+        Verdict.FLUSH: "From {day} on it would be flushed before it is fed again.",
+    }
+)
 
 
 def told(
@@ -77,4 +89,8 @@ def told(
 def joined(some: Sequence[Alteration]) -> str:
     """Give conditions as a list: one, two, or three of them."""
     *first, last = [one.clause() for one in some] or [""]
-    return f"{', '.join(first)} and {last}" if first else last
+    return (
+        tr("{list} and {last}").format(list=", ".join(first), last=last)
+        if first
+        else last
+    )

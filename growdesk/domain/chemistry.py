@@ -14,6 +14,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -162,7 +163,9 @@ def as_oxide(element: str, amount: float, oxide: str) -> float:
     """Turn an amount of an element into the same amount told as an oxide of it."""
     owner, factor = element_factor(oxide)
     if owner != element:
-        raise InputError("oxide", oxide, f"does not hold {element}")
+        raise InputError(
+            "oxide", oxide, tr("does not hold {element}").format(element=element)
+        )
     return amount / factor
 
 
@@ -214,8 +217,8 @@ def _known_symbol(symbol: str, formula: str, field: str) -> str:
     raise InputError(
         field,
         formula[:_LONGEST_FORMULA],
-        f"names {symbol}, which is no element known here",
-        "Elements are written as in K, Ca, NO3.",
+        tr("names {symbol}, which is no element known here").format(symbol=symbol),
+        tr("Elements are written as in K, Ca, NO3."),
     )
 
 
@@ -223,6 +226,6 @@ def _unreadable(formula: str, field: str) -> InputError:
     return InputError(
         field,
         formula[:_LONGEST_FORMULA],
-        "is not a formula that can be read",
-        "Write it as in KNO3 or Ca(NO3)2.4H2O.",
+        tr("is not a formula that can be read"),
+        tr("Write it as in KNO3 or Ca(NO3)2.4H2O."),
     )

@@ -19,6 +19,7 @@ from typing import TYPE_CHECKING, Final
 from growdesk.domain.errors import InputError
 from growdesk.domain.ions import IONS
 from growdesk.domain.speciation import Carrier, carriers
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -66,8 +67,8 @@ def _compensation(temperature_c: float) -> float:
         raise InputError(
             "temperature_c",
             temperature_c,
-            "is not a temperature of a solution",
-            "Write a number from 0 to 60.",
+            tr("is not a temperature of a solution"),
+            tr("Write a number from 0 to 60."),
         )
     return 1 + CHANGE_PER_DEGREE * (temperature_c - 25)
 

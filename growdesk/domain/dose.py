@@ -16,6 +16,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.expected_ec import expected_ec
 from growdesk.domain.product import Product
 from growdesk.domain.recipe import made, single
+from growdesk.domain.speech import fixed, mark, tr
 from growdesk.domain.tidy import tidied, tidy
 from growdesk.domain.water_analysis import WaterAnalysis
 
@@ -30,11 +31,11 @@ MOST_PRODUCT_G_PER_L: Final = 10.0
 
 LEAST_WEIGHED_G: Final = 0.1
 LEAST_DRAWN_ML: Final = 0.1
-TOO_LITTLE_TO_WEIGH: Final = (
+TOO_LITTLE_TO_WEIGH: Final = mark(
     "A scale that reads 0.1 g cannot weigh so little; weigh on one that reads 0.01 g, "
     "or mix more."
 )
-TOO_LITTLE_TO_DRAW: Final = (
+TOO_LITTLE_TO_DRAW: Final = mark(
     "A syringe that reads 0.1 mL cannot draw so little; mix more."
 )
 MOST_FEED_PPM_N: Final = 400.0
@@ -103,7 +104,9 @@ def elements_from_mass(
     """Give the mg/L of each element when a mass of product is in a volume."""
     _check_volume(volume_l)
     if not math.isfinite(mass_g) or mass_g < 0:
-        raise InputError("mass", mass_g, "is not a mass", "Give it in grams, from 0.")
+        raise InputError(
+            "mass", mass_g, tr("is not a mass"), tr("Give it in grams, from 0.")
+        )
     return {
         element: 10 * percent * mass_g / volume_l
         for element, percent in analysis.elements_percent().items()
@@ -150,8 +153,8 @@ def _check_volume(volume_l: float) -> None:
         raise InputError(
             "volume",
             volume_l,
-            "is not a volume of solution in litres",
-            "Give more than 0 and at most 10 000 L.",
+            tr("is not a volume of solution in litres"),
+            tr("Give more than 0 and at most 10 000 L."),
         )
 
 
@@ -161,27 +164,35 @@ def _check_strength(target: Target, field: str) -> None:
         raise InputError(
             field,
             strength,
-            "is not a strength in mg per litre",
-            'Write for instance "150 ppm N".',
+            tr("is not a strength in mg per litre"),
+            tr('Write for instance "150 ppm N".'),
         )
 
 
 def _absent(analysis: Analysis, nutrient: str, field: str) -> InputError:
     if nutrient in {"NO3", "NH4"} and analysis.n_percent:
-        problem = f"is asked for, and {analysis.label()} does not tell that form of N"
-        hint = 'Add it to the analysis, for instance "nitrate-N 11.8", or ask for N.'
+        problem = tr("is asked for, and {label} does not tell that form of N").format(
+            label=analysis.label()
+        )
+        hint = tr(
+            'Add it to the analysis, for instance "nitrate-N 11.8", or ask for N.'
+        )
         return InputError(field, nutrient, problem, hint)
     held = ", ".join(analysis.elements_percent())
-    problem = f"is asked for, and {analysis.label()} holds none of it"
-    return InputError(field, nutrient, problem, f"It holds {held}.")
+    problem = tr("is asked for, and {label} holds none of it").format(
+        label=analysis.label()
+    )
+    return InputError(
+        field, nutrient, problem, tr("It holds {held}.").format(held=held)
+    )
 
 
 def too_little(mass_g: float, volume_ml: float | None) -> tuple[str, ...]:
     """Say where a dose is less than a kitchen scale or a syringe can measure."""
     if volume_ml is None and mass_g < LEAST_WEIGHED_G:
-        return (TOO_LITTLE_TO_WEIGH,)
+        return (tr(TOO_LITTLE_TO_WEIGH),)
     if volume_ml is not None and volume_ml < LEAST_DRAWN_ML:
-        return (TOO_LITTLE_TO_DRAW,)
+        return (tr(TOO_LITTLE_TO_DRAW),)
     return ()
 
 
@@ -190,12 +201,17 @@ def too_strong(product_g_per_l: float, ppm_n: float) -> tuple[str, ...]:
     found: list[str] = []
     if product_g_per_l > MOST_PRODUCT_G_PER_L:
         found.append(
-            f"This is {product_g_per_l:.0f} g of product in each litre, far above any "
-            "feed ready for use; check the target and the analysis."
+            tr(
+                "This is {product_g_per_l} g of product in each litre, far "
+                "above any feed ready for use; check the target and the "
+                "analysis."
+            ).format(product_g_per_l=fixed(product_g_per_l, 0))
         )
     if ppm_n > MOST_FEED_PPM_N:
         found.append(
-            f"This comes to {ppm_n:.0f} ppm N; nothing above {MOST_FEED_PPM_N:.0f} "
-            "ppm N goes on an orchid here."
+            tr(
+                "This comes to {ppm_n} ppm N; nothing above "
+                "{most_feed_ppm_n} ppm N goes on an orchid here."
+            ).format(ppm_n=fixed(ppm_n, 0), most_feed_ppm_n=fixed(MOST_FEED_PPM_N, 0))
         )
     return tuple(found)

@@ -13,6 +13,7 @@ from growdesk.domain.dose import TOO_LITTLE_TO_DRAW, TOO_LITTLE_TO_WEIGH
 from growdesk.domain.errors import InputError
 from growdesk.domain.measuring import Measured, Tool, ToolKind, measured
 from growdesk.domain.product import Product
+from growdesk.domain.speech import tr
 from growdesk.domain.tidy import tidy
 from growdesk.domain.typed_numbers import with_unit
 from growdesk.domain.units import parse_mass_g, parse_volume_l
@@ -54,11 +55,15 @@ def tool_of(step: str, analysis: Analysis, field: str = "scale") -> Tool:
             raise InputError(
                 field,
                 step.strip(),
-                "is a volume, and this product is dry",
-                'Give the step of a scale, for instance "0.1 g".',
+                tr("is a volume, and this product is dry"),
+                tr('Give the step of a scale, for instance "0.1 g".'),
             ) from None
-        return Tool(ToolKind.SYRINGE, f"syringe that reads {ml:.4g} mL", ml)
-    return Tool(ToolKind.SCALE, f"scale that reads {grams:.4g} g", grams)
+        return Tool(
+            ToolKind.SYRINGE, tr("syringe that reads {ml:.4g} mL").format(ml=ml), ml
+        )
+    return Tool(
+        ToolKind.SCALE, tr("scale that reads {grams:.4g} g").format(grams=grams), grams
+    )
 
 
 def as_tool_gives(made: Dose, analysis: Analysis, tool: Tool) -> DoseMeasured:

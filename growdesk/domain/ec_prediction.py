@@ -11,6 +11,7 @@ from growdesk.domain.conductivity import (
     conductivity_ms_per_cm,
     ionic_strength_mol_per_l,
 )
+from growdesk.domain.speech import tr
 from growdesk.domain.water_ions import water_ions
 
 if TYPE_CHECKING:
@@ -52,8 +53,10 @@ def predict(mix: SaltsInWater) -> Prediction:
     notes: list[str] = []
     if ionic_strength_mol_per_l(together) > STRONGEST_MOL_PER_L:
         notes.append(
-            "This is stronger than the method is meant for; the true EC may differ "
-            "by more than a tenth."
+            tr(
+                "This is stronger than the method is meant for; the true EC may differ "
+                "by more than a tenth."
+            )
         )
     return Prediction(
         ec_ms_per_cm=ec,

@@ -5,52 +5,55 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.phrases import listed
+from growdesk.domain.speech import Phrases, fixed, mark, tr
 from growdesk.domain.water_ions import WaterKnown
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-WATER_EC_UNKNOWN: Final = (
+WATER_EC_UNKNOWN: Final = mark(
     "The water's own EC is not known and not in this figure; give it with the water."
 )
-_DOUBT: Final = (
+_DOUBT: Final = mark(
     "The label of {name} is noted with {printed} mS/cm per 100 ppm N; its analysis "
     "makes {made}. See that the figure is the one at 100 ppm N."
 )
-_FROM_IONS: Final = "This EC is reckoned from {parts}."
-_FROM_LABEL: Final = "This EC follows {parts}."
-_IONS: Final = "the ions of the salts"
-_FIGURE: Final = "the figure on the label"
-_WATER: Final = {
-    WaterKnown.IONS: "the ions of the water",
-    WaterKnown.EC: "the water's own EC",
-}
-_RANGE_OF_ONE: Final = (
+_FROM_IONS: Final = mark("This EC is reckoned from {parts}.")
+_FROM_LABEL: Final = mark("This EC follows {parts}.")
+_IONS: Final = mark("the ions of the salts")
+_FIGURE: Final = mark("the figure on the label")
+_WATER: Final = Phrases(
+    {
+        WaterKnown.IONS: "the ions of the water",
+        WaterKnown.EC: "the water's own EC",
+    }
+)
+_RANGE_OF_ONE: Final = mark(
     "This is a range: the label of {names} does not say which salts are in it{urea}."
 )
-_RANGE_OF_SEVERAL: Final = (
+_RANGE_OF_SEVERAL: Final = mark(
     "This is a range: the labels of {names} do not say which salts are in them{urea}."
 )
-_UREA: Final = ", nor how much of the nitrogen is urea, which adds no EC"
+_UREA: Final = mark(", nor how much of the nitrogen is urea, which adds no EC")
 
 
 def of_figure(*, has_salts: bool, has_labels: bool, water: WaterKnown) -> str:
     """Say from what a single figure is known."""
-    parts = [_IONS] if has_salts else []
-    parts += [_FIGURE] if has_labels else []
+    parts = [tr(_IONS)] if has_salts else []
+    parts += [tr(_FIGURE)] if has_labels else []
     parts += [_WATER[water]] if water in _WATER else []
-    sentence = _FROM_IONS if has_salts else _FROM_LABEL
+    sentence = tr(_FROM_IONS) if has_salts else tr(_FROM_LABEL)
     return sentence.format(parts=listed(parts))
 
 
 def of_doubt(name: str, printed: float, low: float, high: float) -> str:
     """Say that a label's EC per 100 ppm N is far from what its analysis makes."""
-    ends = dict.fromkeys((f"{low:.2f}", f"{high:.2f}"))
+    ends = dict.fromkeys((f"{fixed(low, 2)}", f"{fixed(high, 2)}"))
     made = " to ".join(ends)
-    return _DOUBT.format(name=name, printed=f"{printed:.2f}", made=made)
+    return tr(_DOUBT).format(name=name, printed=f"{fixed(printed, 2)}", made=made)
 
 
 def of_range(names: Sequence[str], *, forms_told: bool) -> str:
     """Say why there is a range only; ``names`` are the products that leave it open."""
-    sentence = _RANGE_OF_SEVERAL if len(names) > 1 else _RANGE_OF_ONE
-    return sentence.format(names=listed(names), urea="" if forms_told else _UREA)
+    sentence = tr(_RANGE_OF_SEVERAL) if len(names) > 1 else tr(_RANGE_OF_ONE)
+    return sentence.format(names=listed(names), urea="" if forms_told else tr(_UREA))

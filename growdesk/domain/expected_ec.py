@@ -19,6 +19,7 @@ from growdesk.domain.ec_words import WATER_EC_UNKNOWN
 from growdesk.domain.label_ions import label_ions
 from growdesk.domain.salts import SALTS
 from growdesk.domain.same_salt import share_of_salt
+from growdesk.domain.speech import tr
 from growdesk.domain.water_ions import WaterKnown, standing_for, water_ions
 
 if TYPE_CHECKING:
@@ -90,7 +91,7 @@ def expected_ec(mixture: Mixture) -> ExpectedEc | None:
         if water.known is WaterKnown.UNKNOWN
         else conductivity_ms_per_cm(dict(water.mol_per_l))
     )
-    notes = (*litre.doubts, *(() if own is not None else (WATER_EC_UNKNOWN,)))
+    notes = (*litre.doubts, *(() if own is not None else (tr(WATER_EC_UNKNOWN),)))
     sure = low = high = conductivity_ms_per_cm(litre.sure)
     if litre.open_names:
         low = conductivity_ms_per_cm(_summed(litre.sure, litre.low))

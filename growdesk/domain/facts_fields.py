@@ -19,6 +19,7 @@ from typing import TypeVar
 from typing_extensions import override
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import plain, tr
 
 Word = TypeVar("Word", bound=StrEnum)
 
@@ -38,7 +39,7 @@ class Shown:
     @override
     def __str__(self) -> str:
         if isinstance(self.value, dict):
-            return "an object"
+            return tr("an object")
         if isinstance(self.value, list):
             return "a list"
         text = json.dumps(self.value, ensure_ascii=False, default=str)
@@ -66,47 +67,59 @@ class Range:
     @override
     def __str__(self) -> str:
         if self.above:
-            return f"above {self.low:g} and at most {self.high:g}"
-        return f"from {self.low:g} to {self.high:g}"
+            return tr("above {low} and at most {high}").format(
+                low=plain(self.low), high=plain(self.high)
+            )
+        return tr("from {low} to {high}").format(
+            low=plain(self.low), high=plain(self.high)
+        )
 
 
 def words_joined(words: list[str]) -> str:
     """Give words as a person lists them: one, two or three."""
     if len(words) < 2:
         return "".join(words)
-    return f"{', '.join(words[:-1])} or {words[-1]}"
+    return tr("{list} or {words}").format(list=", ".join(words[:-1]), words=words[-1])
 
 
 def read_day(field: str, value: object) -> date:
     """Give the day of an ISO text such as 2026-01-20, and nothing looser."""
     if not isinstance(value, str) or not _ISO_DAY.fullmatch(value):
-        hint = "Write a day as year-month-day in quotes, for example 2026-01-20."
-        raise InputError(field, Shown(value), "is not a day", hint)
+        hint = tr("Write a day as year-month-day in quotes, for example 2026-01-20.")
+        raise InputError(field, Shown(value), tr("is not a day"), hint)
     try:
         day = date.fromisoformat(value)
     except ValueError:
-        hint = "Give a day of the calendar as year-month-day."
+        hint = tr("Give a day of the calendar as year-month-day.")
         raise InputError(
-            field, Shown(value), "is not a day that exists", hint
+            field, Shown(value), tr("is not a day that exists"), hint
         ) from None
     if not FIRST_YEAR <= day.year <= LAST_YEAR:
-        hint = f"Give a day between the years {FIRST_YEAR} and {LAST_YEAR}."
-        raise InputError(field, Shown(value), "cannot be meant", hint)
+        hint = tr("Give a day between the years {first_year} and {last_year}.").format(
+            first_year=FIRST_YEAR, last_year=LAST_YEAR
+        )
+        raise InputError(field, Shown(value), tr("cannot be meant"), hint)
     return day
 
 
 def read_number(field: str, value: object, allowed: Range) -> float:
     """Give a finite number in its range; a boolean or a text is none."""
     if isinstance(value, bool) or not isinstance(value, int | float):
-        hint = "Write a plain number without quotes or a unit, or null."
-        raise InputError(field, Shown(value), "is not a number", hint)
+        hint = tr("Write a plain number without quotes or a unit, or null.")
+        raise InputError(field, Shown(value), tr("is not a number"), hint)
     if isinstance(value, float) and not math.isfinite(value):
         raise InputError(
-            field, Shown(value), "is not a number", f"Give a number {allowed}."
+            field,
+            Shown(value),
+            tr("is not a number"),
+            tr("Give a number {allowed}.").format(allowed=allowed),
         )
     if not allowed.holds(value):
         raise InputError(
-            field, Shown(value), "cannot be meant", f"Give a number {allowed}."
+            field,
+            Shown(value),
+            tr("cannot be meant"),
+            tr("Give a number {allowed}.").format(allowed=allowed),
         )
     return float(value)
 
@@ -115,29 +128,31 @@ def read_whole(field: str, value: object, allowed: Range) -> int:
     """Give a whole number in its range."""
     number = read_number(field, value, allowed)
     if not number.is_integer():
-        hint = f"Give a whole number {allowed}."
-        raise InputError(field, Shown(value), "is not a whole number", hint)
+        hint = tr("Give a whole number {allowed}.").format(allowed=allowed)
+        raise InputError(field, Shown(value), tr("is not a whole number"), hint)
     return int(number)
 
 
 def read_flag(field: str, value: object) -> bool:
     """Give true or false; a number or a text is neither."""
     if not isinstance(value, bool):
-        hint = "Write true or false without quotes."
-        raise InputError(field, Shown(value), "is neither true nor false", hint)
+        hint = tr("Write true or false without quotes.")
+        raise InputError(field, Shown(value), tr("is neither true nor false"), hint)
     return value
 
 
 def read_text(field: str, value: object, most: int = _TEXT_CHARACTERS) -> str:
     """Give a text without control characters, trimmed at both ends."""
     if not isinstance(value, str):
-        raise InputError(field, Shown(value), "is not a text", "Write it in quotes.")
+        raise InputError(
+            field, Shown(value), tr("is not a text"), tr("Write it in quotes.")
+        )
     if len(value) > most:
-        hint = f"Give at most {most} characters."
-        raise InputError(field, Shown(value), "is too long", hint)
+        hint = tr("Give at most {most} characters.").format(most=most)
+        raise InputError(field, Shown(value), tr("is too long"), hint)
     if any(_hidden(sign) for sign in value):
-        hint = "Take the invisible signs out."
-        raise InputError(field, Shown(value), "holds a control character", hint)
+        hint = tr("Take the invisible signs out.")
+        raise InputError(field, Shown(value), tr("holds a control character"), hint)
     return value.strip()
 
 
@@ -152,9 +167,13 @@ def read_word(
     """Give one of the words of an enumeration, spelled as it is there."""
     known = [word.value for word in words]
     if not isinstance(value, str) or value not in known:
-        way_out = f"Use {words_joined(known)}"
-        hint = f"{way_out}." if needed else f"{way_out}, or leave it out."
-        raise InputError(field, Shown(value), "is not a word known here", hint)
+        way_out = tr("Use {words_joined}").format(words_joined=words_joined(known))
+        hint = (
+            f"{way_out}."
+            if needed
+            else tr("{way_out}, or leave it out.").format(way_out=way_out)
+        )
+        raise InputError(field, Shown(value), tr("is not a word known here"), hint)
     return words(value)
 
 
@@ -162,15 +181,17 @@ def dated(owner: str, noun: str, place_in_list: int, value: object) -> str:
     """Give what a person calls an entry: by its day, else by its place in the list."""
     on = value.get("on") if isinstance(value, dict) else None
     if isinstance(on, str) and _ISO_DAY.fullmatch(on):
-        return f"{owner}, {noun} of {on}"
+        return tr("{owner}, {noun} of {on}").format(owner=owner, noun=noun, on=on)
     return f"{owner}, {noun} {place_in_list}"
 
 
 def _instead(name: str, known: tuple[str, ...]) -> str:
     close = difflib.get_close_matches(name, known, n=1)
     if close:
-        return f"Did you mean {close[0]}?"
-    return f"Take it out, or use {words_joined(list(known))}."
+        return tr("Did you mean {close}?").format(close=close[0])
+    return tr("Take it out, or use {words_joined}.").format(
+        words_joined=words_joined(list(known))
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,12 +208,14 @@ class Fields:
     def of(cls, where: str, value: object, what: str, known: tuple[str, ...]) -> Fields:
         """Give the fields of a JSON object; refuse a field that is not known."""
         if not isinstance(value, dict):
-            hint = "Write it in braces, as in the example of the README."
-            raise InputError(where, Shown(value), f"is not {what}", hint)
+            hint = tr("Write it in braces, as in the example of the README.")
+            raise InputError(
+                where, Shown(value), tr("is not {what}").format(what=what), hint
+            )
         fields = cls(where, value)
         for name in value:
             if name not in known:
-                problem = f"is not a field of {what}"
+                problem = tr("is not a field of {what}").format(what=what)
                 shown = name[:_SHOWN_CHARACTERS]
                 raise InputError(where, shown, problem, _instead(name, known))
         return fields
@@ -209,7 +232,7 @@ class Fields:
         """Give a field that cannot be left out."""
         value = self.items.get(name)
         if value is None:
-            raise InputError(self.at(name), Shown(None), "cannot be left out", hint)
+            raise InputError(self.at(name), Shown(None), tr("cannot be left out"), hint)
         return value
 
     def day(self, name: str) -> date | None:
@@ -256,6 +279,6 @@ class Fields:
         if value is None:
             return []
         if not isinstance(value, list):
-            hint = "Write it in square brackets, also where there is only one."
-            raise InputError(self.at(name), Shown(value), "is not a list", hint)
+            hint = tr("Write it in square brackets, also where there is only one.")
+            raise InputError(self.at(name), Shown(value), tr("is not a list"), hint)
         return value

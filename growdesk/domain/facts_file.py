@@ -14,6 +14,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Fields, Shown
 from growdesk.domain.facts_house import read_house
 from growdesk.domain.facts_plant import read_plant
+from growdesk.domain.speech import mark, tr
 
 if TYPE_CHECKING:
     from datetime import date
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import House, Plant
 
 TOP_FIELDS = ("house", "kinds", "plants")
-FACTS_HINT = "Write it as JSON, as in the example of the README."
+FACTS_HINT = mark("Write it as JSON, as in the example of the README.")
 
 
 class _NotJsonError(ValueError):
@@ -29,7 +30,7 @@ class _NotJsonError(ValueError):
 
 
 def parse_json(
-    text: str, source: str, field: str = "facts", hint: str = FACTS_HINT
+    text: str, source: str, field: str = "facts", hint: str = tr(FACTS_HINT)
 ) -> object:
     """Give the decoded object of a JSON text; ``source`` names it in errors."""
     try:
@@ -37,14 +38,16 @@ def parse_json(
             text, parse_constant=_refuse_constant, object_pairs_hook=_once
         )
     except json.JSONDecodeError as error:
-        spot = f"line {error.lineno}, column {error.colno}"
-        problem = f"is not JSON at {spot}: {error.msg}"
+        spot = tr("line {lineno}, column {colno}").format(
+            lineno=error.lineno, colno=error.colno
+        )
+        problem = tr("is not JSON at {spot}: {msg}").format(spot=spot, msg=error.msg)
     except _NotJsonError as error:
-        problem = f"is not JSON: {error}"
+        problem = tr("is not JSON: {error}").format(error=error)
     except RecursionError:
-        problem = "is nested too deeply"
+        problem = tr("is nested too deeply")
     except ValueError:
-        problem = "holds a number that is too long"
+        problem = tr("holds a number that is too long")
     raise InputError(field, source, problem, hint)
 
 
@@ -53,8 +56,8 @@ def read_facts(value: object) -> tuple[House, tuple[Plant, ...]]:
 
     Its corrected kinds need the table: ``growdesk.domain.facts_kinds`` reads them.
     """
-    fields = Fields.of("facts", value, "a facts file", TOP_FIELDS)
-    fields.require("plants", "Give a list of plants, in square brackets.")
+    fields = Fields.of("facts", value, tr("a facts file"), TOP_FIELDS)
+    fields.require("plants", tr("Give a list of plants, in square brackets."))
     house = read_house(fields.items.get("house"))
     entries = enumerate(fields.entries("plants"), start=1)
     plants = tuple(read_plant(number, entry) for number, entry in entries)
@@ -71,8 +74,8 @@ def _refuse_twice(plants: tuple[Plant, ...]) -> None:
             raise InputError(
                 f"plant number {number}, tag",
                 Shown(plant.tag),
-                "is already the tag of another plant",
-                "Give every plant a tag of its own.",
+                tr("is already the tag of another plant"),
+                tr("Give every plant a tag of its own."),
             )
         seen.add(plant.tag)
 
@@ -85,14 +88,14 @@ def _refuse_two_looks(plant: Plant) -> None:
             raise InputError(
                 f"plant {plant.tag}, looks",
                 Shown(look.on.isoformat()),
-                "is the day of two looks",
-                "Put what was seen that day into one look.",
+                tr("is the day of two looks"),
+                tr("Put what was seen that day into one look."),
             )
         seen.add(look.on)
 
 
 def _refuse_constant(name: str) -> object:
-    message = f"{name} is no number"
+    message = tr("{name} is no number").format(name=name)
     raise _NotJsonError(message)
 
 
@@ -101,6 +104,8 @@ def _once(pairs: list[tuple[str, object]]) -> dict[str, object]:
     if len(read) < len(pairs):
         names = [name for name, _ in pairs]
         twice = next(name for name in names if names.count(name) > 1)
-        message = f"the field {twice!r} stands twice in one object"
+        message = tr("the field {twice!r} stands twice in one object").format(
+            twice=twice
+        )
         raise _NotJsonError(message)
     return read

@@ -21,6 +21,7 @@ from growdesk.domain.facts_fields import (
     read_number,
     read_whole,
 )
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -130,7 +131,7 @@ def read_house(value: object) -> House:
 
 def read_rule(name: str, value: object) -> object:
     """Give the value of one house rule, checked; unknown rules are refused."""
-    at = f"house, {name}"
+    at = tr("house, {name}").format(name=name)
     if name in NUMBERS:
         return read_number(at, value, NUMBERS[name])
     if name in WHOLE_NUMBERS:
@@ -141,26 +142,28 @@ def read_rule(name: str, value: object) -> object:
         return _month_day(at, value)
     if name in WEEKDAYS:
         return _weekdays(at, value)
-    raise InputError(at, Shown(value), "is not a house rule")
+    raise InputError(at, Shown(value), tr("is not a house rule"))
 
 
 def _month_day(at: str, value: object) -> tuple[int, int]:
     match = _MONTH_DAY.fullmatch(value) if isinstance(value, str) else None
-    hint = "Write month-day in quotes, for example 09-15."
+    hint = tr("Write month-day in quotes, for example 09-15.")
     if match is None:
-        raise InputError(at, Shown(value), "is not a day of the year", hint)
+        raise InputError(at, Shown(value), tr("is not a day of the year"), hint)
     month, day = int(match[1]), int(match[2])
     try:
         date(_LEAP_YEAR, month, day)
     except ValueError:
         raise InputError(
-            at, Shown(value), "is not a day of the year that exists", hint
+            at, Shown(value), tr("is not a day of the year that exists"), hint
         ) from None
     return month, day
 
 
 def _weekdays(at: str, value: object) -> tuple[int, ...]:
     if not isinstance(value, list) or not value:
-        hint = "Give a list of weekdays, 0 for Monday to 6 for Sunday, at least one."
-        raise InputError(at, Shown(value), "is not a list of weekdays", hint)
+        hint = tr(
+            "Give a list of weekdays, 0 for Monday to 6 for Sunday, at least one."
+        )
+        raise InputError(at, Shown(value), tr("is not a list of weekdays"), hint)
     return tuple(sorted({read_whole(at, day, Range(0, 6)) for day in value}))

@@ -24,6 +24,7 @@ from growdesk.domain.facts_fields import (
 from growdesk.domain.kind_corrections import corrected, read_field
 from growdesk.domain.kind_fields import CORRECTABLE, FIELDS, Sort
 from growdesk.domain.kind_words import cell
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -38,7 +39,7 @@ _MONTH = Range(1, 12)
 
 def read_kind_fields(where: str, value: object) -> KindFields:
     """Give the corrected fields of an object, each with its cell, by name."""
-    fields = Fields.of(where, value, "a kind that can be corrected", CORRECTABLE)
+    fields = Fields.of(where, value, tr("a kind that can be corrected"), CORRECTABLE)
     cells = {
         name: _cell(fields.at(name), name, given)
         for name, given in fields.items.items()
@@ -53,13 +54,13 @@ def read_kind_table(facts: object, table: KindTable) -> KindTable:
     if given is None:
         return table
     if not isinstance(given, dict):
-        hint = "Write it in braces, each kind's key with its corrected fields."
-        raise InputError("kinds", Shown(given), "is no object of kinds", hint)
+        hint = tr("Write it in braces, each kind's key with its corrected fields.")
+        raise InputError("kinds", Shown(given), tr("is no object of kinds"), hint)
     kinds = dict(table.kinds)
     for key, value in given.items():
         if key not in kinds:
-            raise InputError("kinds", key, "is not a kind", _near(key, kinds))
-        where = f"kinds, {key}"
+            raise InputError("kinds", key, tr("is not a kind"), _near(key, kinds))
+        where = tr("kinds, {key}").format(key=key)
         kinds[key] = fitted(where, kinds[key], read_kind_fields(where, value))
     return replace(table, kinds=kinds)
 
@@ -93,8 +94,8 @@ def _typed(at: str, name: str, given: object) -> str:
         return cell(name, read_flag(at, given))
     if sort is Sort.MONTHS:
         if not isinstance(given, list):
-            hint = "Write the months as numbers in square brackets, as [11, 12, 1]."
-            raise InputError(at, Shown(given), "is not a list of months", hint)
+            hint = tr("Write the months as numbers in square brackets, as [11, 12, 1].")
+            raise InputError(at, Shown(given), tr("is not a list of months"), hint)
         return cell(name, [read_whole(at, month, _MONTH) for month in given])
     if sort in {Sort.NUMBER, Sort.WHOLE}:
         return cell(name, read_number(at, given, _ANY))
@@ -110,5 +111,9 @@ def _plain(name: str, text: str) -> object:
 
 def _near(key: str, kinds: Mapping[str, Kind]) -> str:
     close = difflib.get_close_matches(key, kinds, n=1)
-    hint = "growdesk kinds lists all keys."
-    return f"Did you mean {close[0]}? {hint}" if close else hint
+    hint = tr("growdesk kinds lists all keys.")
+    return (
+        tr("Did you mean {close}? {hint}").format(close=close[0], hint=hint)
+        if close
+        else hint
+    )

@@ -28,6 +28,7 @@ from growdesk.domain.facts_fields import (
     read_word,
     words_joined,
 )
+from growdesk.domain.speech import tr
 
 LOOK_FIELDS = (
     "on",
@@ -64,7 +65,9 @@ def read_look(plant: str, place_in_list: int, value: object) -> Look:
     """Give one look of a plant; ``plant`` is what errors call the plant."""
     where = dated(plant, "look", place_in_list, value)
     fields = Fields.of(where, value, "a look", LOOK_FIELDS)
-    on = read_day(fields.at("on"), fields.require("on", "Give the day of the look."))
+    on = read_day(
+        fields.at("on"), fields.require("on", tr("Give the day of the look."))
+    )
     return Look(
         on=on,
         new_growths=_new_growths(fields),
@@ -89,9 +92,11 @@ def read_care(plant: str, place_in_list: int, value: object) -> Care:
     """Give one piece of care of a plant."""
     where = dated(plant, "care", place_in_list, value)
     fields = Fields.of(where, value, "care", CARE_FIELDS)
-    on = read_day(fields.at("on"), fields.require("on", "Give the day it was done."))
+    on = read_day(
+        fields.at("on"), fields.require("on", tr("Give the day it was done."))
+    )
     words = words_joined([what.value for what in CareKind])
-    what = fields.require("what", f"Say what was done: {words}.")
+    what = fields.require("what", tr("Say what was done: {words}.").format(words=words))
     return Care(
         on=on,
         what=read_word(fields.at("what"), what, CareKind, needed=True),
@@ -129,7 +134,7 @@ def _flowering(fields: Fields) -> frozenset[Flowering] | None:
         raise InputError(
             fields.at("flowering"),
             Shown(", ".join(sorted(stages))),
-            "says two things at once",
-            "Leave out none where there is a flowering stage.",
+            tr("says two things at once"),
+            tr("Leave out none where there is a flowering stage."),
         )
     return stages

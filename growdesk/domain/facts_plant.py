@@ -32,6 +32,7 @@ from growdesk.domain.facts_fields import (
 )
 from growdesk.domain.facts_kinds import KindFields, read_kind_fields
 from growdesk.domain.facts_look import read_care, read_look
+from growdesk.domain.speech import plain, tr
 
 PLANT_FIELDS = (
     "tag",
@@ -129,16 +130,16 @@ def read_plant(place_in_list: int, value: object) -> Plant:
 def _called(place_in_list: int, value: object) -> str:
     tag = value.get("tag") if isinstance(value, dict) else None
     if isinstance(tag, str) and tag.strip() and tag.isprintable():
-        return f"plant {tag.strip()[:TAG_CHARACTERS]}"
-    return f"plant number {place_in_list}"
+        return tr("plant {tag}").format(tag=tag.strip()[:TAG_CHARACTERS])
+    return tr("plant number {place_in_list}").format(place_in_list=place_in_list)
 
 
 def _tag(fields: Fields) -> str:
     at = fields.at("tag")
-    hint = "Give every plant the number on its label, in quotes."
+    hint = tr("Give every plant the number on its label, in quotes.")
     tag = read_text(at, fields.require("tag", hint), TAG_CHARACTERS)
     if not tag or not tag.isprintable():
-        raise InputError(at, Shown(fields.items["tag"]), "is no tag", hint)
+        raise InputError(at, Shown(fields.items["tag"]), tr("is no tag"), hint)
     return tag
 
 
@@ -167,8 +168,8 @@ def _lamps(place: Fields) -> Lamps | None:
     if not place.given("lamps"):
         return None
     lamps = Fields.of(place.at("lamps"), place.items["lamps"], "lamps", LAMPS_FIELDS)
-    hours = lamps.require("hours", "Say how many hours a day the lamps are on.")
-    ppfd = lamps.require("ppfd", "Give the PPFD at the leaf in µmol m-2 s-1.")
+    hours = lamps.require("hours", tr("Say how many hours a day the lamps are on."))
+    ppfd = lamps.require("ppfd", tr("Give the PPFD at the leaf in µmol m-2 s-1."))
     return Lamps(
         hours=read_number(lamps.at("hours"), hours, LAMP_HOURS),
         ppfd=read_number(lamps.at("ppfd"), ppfd, LAMP_PPFD),
@@ -178,7 +179,9 @@ def _lamps(place: Fields) -> Lamps | None:
 def _reading(place: str, place_in_list: int, value: object) -> Reading:
     where = dated(place, "reading", place_in_list, value)
     fields = Fields.of(where, value, "a reading", READING_FIELDS)
-    on = read_day(fields.at("on"), fields.require("on", "Give the day it was read."))
+    on = read_day(
+        fields.at("on"), fields.require("on", tr("Give the day it was read."))
+    )
     reading = Reading(
         on=on,
         mean_c=fields.number("mean_c", TEMPERATURE_C),
@@ -189,8 +192,10 @@ def _reading(place: str, place_in_list: int, value: object) -> Reading:
     )
     low_c, high_c = reading.low_c, reading.high_c
     if low_c is not None and high_c is not None and low_c > high_c:
-        hint = f"Give a low that is at most the high of {high_c:g} °C."
-        raise InputError(fields.at("low_c"), low_c, "is above high_c", hint)
+        hint = tr("Give a low that is at most the high of {high_c} °C.").format(
+            high_c=plain(high_c)
+        )
+        raise InputError(fields.at("low_c"), low_c, tr("is above high_c"), hint)
     return reading
 
 
@@ -204,15 +209,21 @@ def _overrule(fields: Fields) -> Overrule | None:
     if not fields.given("overrule"):
         return None
     own = Fields.of(
-        fields.at("overrule"), fields.items["overrule"], "an overrule", OVERRULE_FIELDS
+        fields.at("overrule"),
+        fields.items["overrule"],
+        tr("an overrule"),
+        OVERRULE_FIELDS,
     )
-    verdict = own.require("verdict", "Give the verdict that shall hold.")
-    until = own.require("until", "Give the last day on which it holds.")
+    verdict = own.require("verdict", tr("Give the verdict that shall hold."))
+    until = own.require("until", tr("Give the last day on which it holds."))
     reason = own.text("reason")
     if not reason:
-        hint = "Say in a few words why, so that it is understood later."
+        hint = tr("Say in a few words why, so that it is understood later.")
         raise InputError(
-            own.at("reason"), Shown(own.items.get("reason")), "gives no reason", hint
+            own.at("reason"),
+            Shown(own.items.get("reason")),
+            tr("gives no reason"),
+            hint,
         )
     return Overrule(
         verdict=read_word(own.at("verdict"), verdict, Verdict, needed=True),

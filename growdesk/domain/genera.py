@@ -15,13 +15,18 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import mark, tr
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
 _LIKENESS = 0.84
 _NO_SPECIES = frozenset(
-    ("dendrobium antelope", "paphiopedilum complex", "paphiopedilum pinocchio")
+    (
+        mark("dendrobium antelope"),
+        mark("paphiopedilum complex"),
+        mark("paphiopedilum pinocchio"),
+    )
 )
 """Names that lead to a kind in ``genera.csv`` and are a grex or words of the trade."""
 
@@ -117,7 +122,7 @@ def parse_genera(names: str, made: str, unsure: str) -> Genera:
     for place, row in _rows(made, "genera_made.csv", "name,parents,now,source"):
         genus = by_name.get(folded(row["name"]))
         if genus is None:
-            raise InputError(f"{place}, name", row["name"], "is not in genera.csv")
+            raise InputError(f"{place}, name", row["name"], tr("is not in genera.csv"))
         by_name[folded(row["name"])] = replace(
             genus, parents=_listed(row["parents"]), now=row["now"]
         )
@@ -141,9 +146,11 @@ def _rows(text: str, table: str, columns: str) -> Iterator[tuple[str, dict[str, 
     reader = csv.DictReader(io.StringIO(text))
     header = ",".join(reader.fieldnames or ())
     if header != columns:
-        raise InputError(f"{table}, header", header, "does not fit")
+        raise InputError(f"{table}, header", header, tr("does not fit"))
     for number, row in enumerate(reader, start=2):
-        place = f"{table}, row {number}"
+        place = tr("{table}, row {number}").format(table=table, number=number)
         if None in row or None in row.values() or not row["source"].strip():
-            raise InputError(place, ", ".join(filter(None, row.values())), "is short")
+            raise InputError(
+                place, ", ".join(filter(None, row.values())), tr("is short")
+            )
         yield place, row

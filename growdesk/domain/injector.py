@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import mark, plain, tr
 from growdesk.domain.typed_numbers import NUMBER, read_number
 
 _RATIO = re.compile(
@@ -19,9 +20,9 @@ _RATIO = re.compile(
     re.IGNORECASE,
 )
 _PERCENT = re.compile(rf"({NUMBER})\s*%")
-_HINT = 'Write it as on the injector, for instance "1:100" or "1 %".'
+_HINT = mark('Write it as on the injector, for instance "1:100" or "1 %".')
 LEAST_PARTS, MOST_PARTS = 2.0, 2000.0
-_CHOOSE = "Choose one part in so many, or one part added to so many."
+_CHOOSE = mark("Choose one part in so many, or one part added to so many.")
 
 
 class Meaning(StrEnum):
@@ -73,7 +74,7 @@ def parse_ratio(
     text: str,
     meaning: Meaning | None,
     field: str = "ratio",
-    how_to_choose: str = _CHOOSE,
+    how_to_choose: str = tr(_CHOOSE),
 ) -> Ratio:
     """Give the ratio typed as ``1:100``, ``1 in 100`` or ``1 %``.
 
@@ -85,21 +86,30 @@ def parse_ratio(
     if percent is not None:
         share = read_number(percent[1], field, text, asks_groups=True)
         if not 100 / MOST_PARTS <= share <= 100 / LEAST_PARTS:
-            raise InputError(field, text, "is not a share of stock in feed", _HINT)
+            raise InputError(
+                field, text, tr("is not a share of stock in feed"), tr(_HINT)
+            )
         return Ratio(100 / share, Meaning.PART_IN)
     typed = _RATIO.fullmatch(clean)
     if typed is None:
-        raise InputError(field, text, "is not a ratio that can be read", _HINT)
+        raise InputError(field, text, tr("is not a ratio that can be read"), tr(_HINT))
     parts = read_number(typed[1], field, text, asks_groups=False)
     if not LEAST_PARTS <= parts <= MOST_PARTS:
-        allowed = f"1:{LEAST_PARTS:g} to 1:{MOST_PARTS:g}"
-        raise InputError(field, text, f"is not a ratio from {allowed}", _HINT)
+        allowed = tr("1:{least_parts} to 1:{most_parts}").format(
+            least_parts=plain(LEAST_PARTS), most_parts=plain(MOST_PARTS)
+        )
+        raise InputError(
+            field,
+            text,
+            tr("is not a ratio from {allowed}").format(allowed=allowed),
+            tr(_HINT),
+        )
     said = _said(clean) or meaning
     if said is None:
         raise InputError(
             field,
             text,
-            "can be meant in two ways",
+            tr("can be meant in two ways"),
             how_to_choose,
         )
     return Ratio(parts, said)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from growdesk.domain.jobs.job import Sort
+from growdesk.domain.speech import Phrases, mark
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -20,252 +21,349 @@ class Said(NamedTuple):
     text: str
 
 
-SORTS: Mapping[Sort, str] = {
-    Sort.REST: "Rest",
-    Sort.REPOT: "Repot",
-    Sort.LOOK: "Look",
-    Sort.BLOOM: "Bloom",
-    Sort.MOVE: "Move",
-    Sort.WATER: "Water",
-    Sort.TREAT: "Treat",
-    Sort.NEWCOMER: "Newcomer",
-    Sort.STEM: "Stem",
-    Sort.WEATHER: "Weather",
-}
+SORTS: Mapping[Sort, str] = Phrases(
+    {
+        Sort.REST: "Rest",
+        Sort.REPOT: "Repot",
+        Sort.LOOK: "Look",
+        Sort.BLOOM: "Bloom",
+        Sort.MOVE: "Move",
+        Sort.WATER: "Water",
+        Sort.TREAT: "Treat",
+        Sort.NEWCOMER: "Newcomer",
+        Sort.STEM: "Stem",
+        Sort.WEATHER: "Weather",
+    }
+)
 
 TEMPLATES: Mapping[str, Said] = {
     "rest-slow": Said(
-        "Slows",
-        "Its slow months run from {first} to {last}. Water less while nothing moves; "
-        "what moves is fed on.",
+        mark("Slows"),
+        mark(
+            "Its slow months run from {first} to {last}. Water less "
+            "while nothing moves; what moves is fed on."
+        ),
     ),
     "rest-unfed": Said(
-        "Rests unfed",
-        "Rests cool and dry from {first} to {last}: sparing clear water and no feed. A "
-        "new growth or a root tip on the move ends it sooner.",
+        mark("Rests unfed"),
+        mark(
+            "Rests cool and dry from {first} to {last}: sparing "
+            "clear water and no feed. A new growth or a root tip on "
+            "the move ends it sooner."
+        ),
     ),
     "rest-no-nitrogen": Said(
-        "No nitrogen",
-        "Gets no nitrogen from {first} to {last}, so that it sets flowers and not "
-        "keikis. Clear water, sparingly, until buds show.",
+        mark("No nitrogen"),
+        mark(
+            "Gets no nitrogen from {first} to {last}, so that it sets flowers and not "
+            "keikis. Clear water, sparingly, until buds show."
+        ),
     ),
     "rest-nitrogen-waits": Said(
-        "Feed waits for growth",
-        "Its months without nitrogen are over since {first}. Feed waits until a look "
-        "shows this year's growth with roots.",
+        mark("Feed waits for growth"),
+        mark(
+            "Its months without nitrogen are over since {first}. "
+            "Feed waits until a look shows this year's growth with "
+            "roots."
+        ),
     ),
     "rest-bare-expected": Said(
-        "Rests bare about now",
-        "As a rule it stands bare and dry from {first} to {last}. Its leaves say when: "
-        "no feed from the first yellow leaf, no water once they are down.",
+        mark("Rests bare about now"),
+        mark(
+            "As a rule it stands bare and dry from {first} to "
+            "{last}. Its leaves say when: no feed from the first "
+            "yellow leaf, no water once they are down."
+        ),
     ),
     "rest-bare": Said(
-        "Bare, kept dry",
-        "Bare and kept dry since {first}. A look that shows a new growth or root "
-        "brings a little water back.",
+        mark("Bare, kept dry"),
+        mark(
+            "Bare and kept dry since {first}. A look that shows a new growth or root "
+            "brings a little water back."
+        ),
     ),
     "rest-bare-measured": Said(
-        "Bare, kept dry",
-        "Kept dry since {first}, until its new roots are {resume_mm} long.",
+        mark("Bare, kept dry"),
+        mark("Kept dry since {first}, until its new roots are {resume_mm} long."),
     ),
     "rest-bare-short": Said(
-        "Bare, kept dry",
-        "Kept dry since {first}, until its new roots are {resume_mm} long; {root_mm} "
-        "was measured last.",
+        mark("Bare, kept dry"),
+        mark(
+            "Kept dry since {first}, until its new roots are "
+            "{resume_mm} long; {root_mm} was measured last."
+        ),
     ),
     "rest-waking": Said(
-        "Waking",
-        "Waking since {first}: a little clear water until its roots are long enough to "
-        "drink, or a leaf is out.",
+        mark("Waking"),
+        mark(
+            "Waking since {first}: a little clear water until its "
+            "roots are long enough to drink, or a leaf is out."
+        ),
     ),
     "rest-going-down": Said(
-        "Going down",
-        "Its leaves have been going since {first}: sparing clear water and no feed. "
-        "Once it is bare it is kept dry.",
+        mark("Going down"),
+        mark(
+            "Its leaves have been going since {first}: sparing clear "
+            "water and no feed. Once it is bare it is kept dry."
+        ),
     ),
     "rest-still-green": Said(
-        "Stop its water",
-        "If it is still in leaf on {first} with no new growth, its water stops, so "
-        "that it rests before it starts again in the dark months.",
+        mark("Stop its water"),
+        mark(
+            "If it is still in leaf on {first} with no new growth, its water stops, so "
+            "that it rests before it starts again in the dark months."
+        ),
     ),
     "leach-before-rest": Said(
-        "Flush before the rest",
-        "Its rest begins on {start}. Flush the pot once before it, or the feed left in "
-        "it stays there as salts all through the rest.",
+        mark("Flush before the rest"),
+        mark(
+            "Its rest begins on {start}. Flush the pot once before "
+            "it, or the feed left in it stays there as salts all "
+            "through the rest."
+        ),
     ),
     "leach-waits": Said(
-        "Flush before the rest waits",
-        "Its rest begins on {start} with feed still in its pot, but its verdict of "
-        "today is no flush, and says why. Flush it before the rest if that changes.",
+        mark("Flush before the rest waits"),
+        mark(
+            "Its rest begins on {start} with feed still in its pot, but its verdict of "
+            "today is no flush, and says why. Flush it before the rest if that changes."
+        ),
     ),
     "first-water": Said(
-        "First full water",
-        "Its rest months end with {last}. Water it through once the pot is dry; feed "
-        "waits for a growth or root tip on the move.",
+        mark("First full water"),
+        mark(
+            "Its rest months end with {last}. Water it through once "
+            "the pot is dry; feed waits for a growth or root tip on "
+            "the move."
+        ),
     ),
     "first-water-no-nitrogen": Said(
-        "Nitrogen may come back",
-        "Its months without nitrogen end with {last}. Look for its new growth: full "
-        "water comes back with it, and feed once it has roots.",
+        mark("Nitrogen may come back"),
+        mark(
+            "Its months without nitrogen end with {last}. Look for "
+            "its new growth: full water comes back with it, and feed "
+            "once it has roots."
+        ),
     ),
     "first-water-measured": Said(
-        "Measure its new roots",
-        "Its months of rest are over. Measure the longest new root: the first water "
-        "comes at {resume_mm}, whatever the date.",
+        mark("Measure its new roots"),
+        mark(
+            "Its months of rest are over. Measure the longest new "
+            "root: the first water comes at {resume_mm}, whatever "
+            "the date."
+        ),
     ),
     "first-water-bare": Said(
-        "Look for its new growth",
-        "Its months of rest are over. The first water comes with a new growth or root, "
-        "whatever the date.",
+        mark("Look for its new growth"),
+        mark(
+            "Its months of rest are over. The first water comes with "
+            "a new growth or root, whatever the date."
+        ),
     ),
     "repot-due": Said(
-        "Repot due",
-        "Repotted on {since}; its {medium} is due after {years}. Repot it at its own "
-        "moment: {moment}.",
+        mark("Repot due"),
+        mark(
+            "Repotted on {since}; its {medium} is due after {years}. "
+            "Repot it at its own moment: {moment}."
+        ),
     ),
     "repot-due-plain": Said(
-        "Repot due",
-        "Repotted on {since}; its {medium} is due after {years}.",
+        mark("Repot due"),
+        mark("Repotted on {since}; its {medium} is due after {years}."),
     ),
     "repot-now": Said(
-        "Repot now",
-        "Its {medium} has been due since {due}, and the moment is here: {moment}. It "
-        "was repotted last on {since}.",
+        mark("Repot now"),
+        mark(
+            "Its {medium} has been due since {due}, and the moment "
+            "is here: {moment}. It was repotted last on {since}."
+        ),
     ),
     "repot-now-plain": Said(
-        "Repot now",
-        "Its {medium} has been due since {due}. It was repotted last on {since}.",
+        mark("Repot now"),
+        mark("Its {medium} has been due since {due}. It was repotted last on {since}."),
     ),
     "repot-waits": Said(
-        "Repot waits",
-        "Its {medium} has been due since {due}. It waits for its moment, which is not "
-        "here or not seen of late: {moment}.",
+        mark("Repot waits"),
+        mark(
+            "Its {medium} has been due since {due}. It waits for its "
+            "moment, which is not here or not seen of late: {moment}."
+        ),
     ),
     "repot-in-flower": Said(
-        "Repot waits for the flowers",
-        "Its {medium} has been due since {due}, but on {seen} it was in flower or "
-        "about to be. Repot it when the flowers are over.",
+        mark("Repot waits for the flowers"),
+        mark(
+            "Its {medium} has been due since {due}, but on {seen} it was in flower or "
+            "about to be. Repot it when the flowers are over."
+        ),
     ),
     "look-due": Said(
-        "Look again",
-        "The look of {seen} holds for {days}. A new one keeps its verdict firm.",
+        mark("Look again"),
+        mark("The look of {seen} holds for {days}. A new one keeps its verdict firm."),
     ),
     "look-never": Said(
-        "First look",
-        "No look is on record. What grows, flowers and ails decides what it gets.",
+        mark("First look"),
+        mark(
+            "No look is on record. What grows, flowers and ails decides what it gets."
+        ),
     ),
     "treat-again": Said(
-        "Treat again",
-        "Treated with {product} on {treated}; you asked to repeat it. Its label says "
-        "how much and how often.",
+        mark("Treat again"),
+        mark(
+            "Treated with {product} on {treated}; you asked to "
+            "repeat it. Its label says how much and how often."
+        ),
     ),
     "treat-again-several": Said(
-        "Treat again",
-        "Treated with {product}, last on {treated}; you asked to repeat it. Their "
-        "labels say how much and how often.",
+        mark("Treat again"),
+        mark(
+            "Treated with {product}, last on {treated}; you asked to repeat it. Their "
+            "labels say how much and how often."
+        ),
     ),
     "treat-again-unnamed": Said(
-        "Treat again",
-        "Treated on {treated}; you asked to repeat it. The label of what you used says "
-        "how much and how often.",
+        mark("Treat again"),
+        mark(
+            "Treated on {treated}; you asked to repeat it. The label "
+            "of what you used says how much and how often."
+        ),
     ),
     "quarantine-ends": Said(
-        "Quarantine ends",
-        "Its quarantine ends, and its look of {seen} found no pest or rot. Look under "
-        "its leaves once more, then it may join the others.",
+        mark("Quarantine ends"),
+        mark(
+            "Its quarantine ends, and its look of {seen} found no "
+            "pest or rot. Look under its leaves once more, then it "
+            "may join the others."
+        ),
     ),
     "quarantine-unseen": Said(
-        "Quarantine ends",
-        "Its quarantine ends, but no look of late says how it is. Look for pests and "
-        "rot before it joins the others.",
+        mark("Quarantine ends"),
+        mark(
+            "Its quarantine ends, but no look of late says how it "
+            "is. Look for pests and rot before it joins the others."
+        ),
     ),
     "quarantine-trouble": Said(
-        "Quarantine ends in trouble",
-        "Its quarantine would end, but the look of {seen} found trouble. Keep it apart "
-        "until a look finds none.",
+        mark("Quarantine ends in trouble"),
+        mark(
+            "Its quarantine would end, but the look of {seen} found "
+            "trouble. Keep it apart until a look finds none."
+        ),
     ),
     "keiki-to-pot": Said(
-        "Pot the keiki",
-        "It has {keikis}, with roots of {root_mm}; from {least_mm} on a keiki can "
-        "stand on its own. A look without it settles this.",
+        mark("Pot the keiki"),
+        mark(
+            "It has {keikis}, with roots of {root_mm}; from {least_mm} on a keiki can "
+            "stand on its own. A look without it settles this."
+        ),
     ),
     "pods": Said(
-        "Carries pods",
-        "It carries {pods}, seen {ago}. Pods draw on a plant.",
+        mark("Carries pods"),
+        mark("It carries {pods}, seen {ago}. Pods draw on a plant."),
     ),
     "pods-ripening": Said(
-        "Carries pods",
-        "It carries {pods}, seen {ago}. Pods of its kind take {ripe} from pollination; "
-        "they draw on the plant.",
+        mark("Carries pods"),
+        mark(
+            "It carries {pods}, seen {ago}. Pods of its kind take "
+            "{ripe} from pollination; they draw on the plant."
+        ),
     ),
     "stake-spike": Said(
-        "Stake the spike",
-        "Its spike was seen on {seen}. Stake it while it is soft and bends without "
-        "breaking.",
+        mark("Stake the spike"),
+        mark(
+            "Its spike was seen on {seen}. Stake it while it is soft and bends without "
+            "breaking."
+        ),
     ),
     "do-not-turn": Said(
-        "Do not turn it",
-        "Spike or buds since {seen}. Leave its side to the light as it is until they "
-        "open, or the flowers face every way.",
+        mark("Do not turn it"),
+        mark(
+            "Spike or buds since {seen}. Leave its side to the light "
+            "as it is until they open, or the flowers face every way."
+        ),
     ),
     "opens-from-spike": Said(
-        "First flower about now",
-        "Its spike was seen on {seen}; those of its kind take about {weeks} to the "
-        "first flower.",
+        mark("First flower about now"),
+        mark(
+            "Its spike was seen on {seen}; those of its kind take about {weeks} to the "
+            "first flower."
+        ),
     ),
     "bloom-expected-two": Said(
-        "Likely to open",
-        "By its own last two years, {apart}, it opens about {day}; two years are "
-        "little to go by.",
+        mark("Likely to open"),
+        mark(
+            "By its own last two years, {apart}, it opens about {day}; two years are "
+            "little to go by."
+        ),
     ),
     "bloom-expected": Said(
-        "Likely to open",
-        "By its own last {bloom_years} it opens about {day}, give or take {spread}.",
+        mark("Likely to open"),
+        mark(
+            "By its own last {bloom_years} it opens about {day}, give or take {spread}."
+        ),
     ),
     "move-in": Said(
-        "Bring in",
-        "{nights} nights in a row were below {limit_c} at {place}. Bring in {plants}; "
-        "look for pests first.",
+        mark("Bring in"),
+        mark(
+            "{nights} nights in a row were below {limit_c} at "
+            "{place}. Bring in {plants}; look for pests first."
+        ),
     ),
     "move-in-expected": Said(
-        "In about now",
-        "Last time nights fell below {limit_c} at {place} on {last}. {plants_stand} "
-        "out there.",
+        mark("In about now"),
+        mark(
+            "Last time nights fell below {limit_c} at {place} on "
+            "{last}. {plants_stand} out there."
+        ),
     ),
     "move-out": Said(
-        "May go out",
-        "{nights} nights in a row held {limit_c} or more at {place}. {plants_may} go "
-        "out again, to deep shade first.",
+        mark("May go out"),
+        mark(
+            "{nights} nights in a row held {limit_c} or more at "
+            "{place}. {plants_may} go out again, to deep shade first."
+        ),
     ),
     "move-out-expected": Said(
-        "Out about now",
-        "Last time nights began to hold {limit_c} at {place} on {last}. {plants_stood} "
-        "out there within the year.",
+        mark("Out about now"),
+        mark(
+            "Last time nights began to hold {limit_c} at {place} on "
+            "{last}. {plants_stood} out there within the year."
+        ),
     ),
     "under-cover": Said(
-        "Under cover",
-        "Is to have little or no water from {first}, but stands in the open at "
-        "{place}, where rain waters it. Bring it under a cover and say so in its form, "
-        "or move it.",
+        mark("Under cover"),
+        mark(
+            "Is to have little or no water from {first}, but stands "
+            "in the open at {place}, where rain waters it. Bring it "
+            "under a cover and say so in its form, or move it."
+        ),
     ),
     "cold-from-glass": Said(
-        "Cold night, off the glass",
-        "{expected_c} is expected at {place} in the night, and less at the glass. Take "
-        "{named} off it. Do not water late: wet plants chill first.",
+        mark("Cold night, off the glass"),
+        mark(
+            "{expected_c} is expected at {place} in the night, and "
+            "less at the glass. Take {named} off it. Do not water "
+            "late: wet plants chill first."
+        ),
     ),
     "cold-elsewhere": Said(
-        "Cold night, somewhere warmer",
-        "{expected_c} is expected at {place} in the night. Take {named} somewhere "
-        "warmer. Do not water late: wet plants chill first.",
+        mark("Cold night, somewhere warmer"),
+        mark(
+            "{expected_c} is expected at {place} in the night. Take {named} somewhere "
+            "warmer. Do not water late: wet plants chill first."
+        ),
     ),
     "heat-from-glass": Said(
-        "Hot day, off the glass",
-        "{expected_c} is expected at {place} by day, and more at the glass. Take "
-        "{named} off it, into the shade.",
+        mark("Hot day, off the glass"),
+        mark(
+            "{expected_c} is expected at {place} by day, and more at the glass. Take "
+            "{named} off it, into the shade."
+        ),
     ),
     "heat-elsewhere": Said(
-        "Hot day, somewhere cooler",
-        "{expected_c} is expected at {place} by day. Take {named} somewhere cooler, or "
-        "shade and air the place.",
+        mark("Hot day, somewhere cooler"),
+        mark(
+            "{expected_c} is expected at {place} by day. Take "
+            "{named} somewhere cooler, or shade and air the place."
+        ),
     ),
 }

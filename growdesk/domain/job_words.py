@@ -9,6 +9,7 @@ from growdesk.domain.day_words import day_text
 from growdesk.domain.job_templates import TEMPLATES
 from growdesk.domain.phrases import listed, number_word
 from growdesk.domain.quantity_words import length_text, temperature_text
+from growdesk.domain.speech import Phrases, tr
 from growdesk.domain.wording import days_text, number_text
 
 if TYPE_CHECKING:
@@ -17,7 +18,9 @@ if TYPE_CHECKING:
     from growdesk.domain.jobs.job import Job
 
 MOST_TAGS = 6
-_MEDIA = {"semi-hydro": "semi-hydro", "soil": "soil mix", "mineral": "mineral medium"}
+_MEDIA = Phrases(
+    {"semi-hydro": "semi-hydro", "soil": "soil mix", "mineral": "mineral medium"}
+)
 _MONTH_DAYS = 30.44
 
 
@@ -56,7 +59,7 @@ def _text(name: str, value: object, on: date) -> str:
     if isinstance(value, (int, float)):
         return _measure(name, value)
     if value is None:
-        return "a day not recorded"
+        return tr("a day not recorded")
     return str(value).rstrip(".")
 
 
@@ -100,26 +103,38 @@ def _medium(values: Mapping[str, object]) -> str:
 
 def _keikis(values: Mapping[str, object]) -> str:
     count = _count(values, "count")
-    return "a keiki" if count == 1 else f"{number_word(count)} keikis"
+    return (
+        "a keiki"
+        if count == 1
+        else tr("{number_word} keikis").format(number_word=number_word(count))
+    )
 
 
 def _pods(values: Mapping[str, object]) -> str:
     count = _count(values, "count")
-    return "a pod" if count == 1 else f"{number_word(count)} pods"
+    return (
+        "a pod"
+        if count == 1
+        else tr("{number_word} pods").format(number_word=number_word(count))
+    )
 
 
 def _ago(values: Mapping[str, object]) -> str:
     days = _count(values, "days")
     if days == 0:
-        return "first today"
+        return tr("first today")
     if days < 2 * _MONTH_DAYS:
-        return f"first {days_text(days)} ago"
-    return f"first {int(days / _MONTH_DAYS)} months ago"
+        return tr("first {days} ago").format(days=days_text(days))
+    return tr("first {days} months ago").format(days=int(days / _MONTH_DAYS))
 
 
 def _ripe(values: Mapping[str, object]) -> str:
     low, high = _count(values, "low_months"), _count(values, "high_months")
-    return f"about {low} months" if low == high else f"{low} to {high} months"
+    return (
+        tr("about {low} months").format(low=low)
+        if low == high
+        else tr("{low} to {high} months").format(low=low, high=high)
+    )
 
 
 def _tags(values: Mapping[str, object]) -> Sequence[str]:
@@ -131,7 +146,9 @@ def _plants(values: Mapping[str, object]) -> str:
     tags = _tags(values)
     grown = f"the {values.get('warmth')} grower{'' if len(tags) == 1 else 's'}"
     if len(tags) > MOST_TAGS:
-        return f"{grown}, {len(tags)} plants from {tags[0]} to {tags[-1]}"
+        return tr("{grown}, {count} plants from {tags} to {tags_2}").format(
+            grown=grown, count=len(tags), tags=tags[0], tags_2=tags[-1]
+        )
     return f"{grown} {listed(tags)}"
 
 
@@ -139,7 +156,9 @@ def _named(values: Mapping[str, object]) -> str:
     tags = _tags(values)
     if len(tags) <= MOST_TAGS:
         return listed(tags)
-    return f"{', '.join(tags[:MOST_TAGS])} and {len(tags) - MOST_TAGS} more"
+    return tr("{list} and {count} more").format(
+        list=", ".join(tags[:MOST_TAGS]), count=len(tags) - MOST_TAGS
+    )
 
 
 def _capital(values: Mapping[str, object], one: str, many: str) -> str:

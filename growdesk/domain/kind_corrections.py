@@ -22,6 +22,7 @@ from growdesk.domain.kind_fields import (
     together,
 )
 from growdesk.domain.kinds import KindTable, faults, read_cell
+from growdesk.domain.speech import Phrases, tr
 
 if TYPE_CHECKING:
     from growdesk.domain.kinds import Kind
@@ -29,14 +30,17 @@ if TYPE_CHECKING:
 Cells = Mapping[str, str]
 
 TEXT_CHARACTERS = 1000
-_BONDS = {
-    "rest": "A rest has months and no rest has none; only a leafless one has what ends "
-    "it, and a length of roots goes only with that. Correct them together.",
-    "light": "Give a low that is at most the high, or correct both together.",
-    "growth": "They rise from where growth begins over the best range to where it "
-    "stops. Correct them together.",
-    "feed": "Too cold lies below too hot. Correct both together.",
-}
+_BONDS = Phrases(
+    {
+        "rest": "A rest has months and no rest has none; only a leafless "
+        "one has what ends it, and a length of roots goes only "
+        "with that. Correct them together.",
+        "light": "Give a low that is at most the high, or correct both together.",
+        "growth": "They rise from where growth begins over the best range to where it "
+        "stops. Correct them together.",
+        "feed": "Too cold lies below too hot. Correct both together.",
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,21 +59,21 @@ def read_field(name: str, text: str) -> Any:
         raise InputError(
             name,
             text,
-            "is not a field of a kind that can be corrected",
-            f"Use one of {', '.join(CORRECTABLE)}.",
+            tr("is not a field of a kind that can be corrected"),
+            tr("Use one of {list}.").format(list=", ".join(CORRECTABLE)),
         )
     declared, bare = FIELDS[name], text.strip()
     if declared.sort is Sort.TEXT:
         bare = " ".join(read_text(name, bare, TEXT_CHARACTERS).split())
     if not bare and not declared.optional:
-        raise InputError(name, text, "is empty", way_out(declared))
+        raise InputError(name, text, tr("is empty"), way_out(declared))
     try:
         value = read_cell("", name, bare)
     except InputError as error:
         raise InputError(name, text, error.problem, way_out(declared)) from None
     allowed = declared.allowed
     if allowed is not None and value is not None and not allowed.holds(value):
-        raise InputError(name, text, "cannot be meant", way_out(declared))
+        raise InputError(name, text, tr("cannot be meant"), way_out(declared))
     return _in_one_run(name, text, value) if declared.sort is Sort.MONTHS else value
 
 
@@ -77,8 +81,8 @@ def _in_one_run(name: str, text: str, months: tuple[int, ...]) -> tuple[int, ...
     """Give the months of one rest in their order; two rests a year are not judged."""
     found = kind_words.runs(months)
     if len(found) > 1:
-        hint = "Give months that follow one another, over the turn of the year too."
-        raise InputError(name, text, "is more than one run of months", hint)
+        hint = tr("Give months that follow one another, over the turn of the year too.")
+        raise InputError(name, text, tr("is more than one run of months"), hint)
     return tuple(found[0]) if found else ()
 
 
@@ -86,14 +90,24 @@ def way_out(declared: KindField) -> str:
     """Say what a field takes."""
     unit = f" {declared.unit}" if declared.unit else ""
     asked = {
-        Sort.CHOICE: f"Use {words_joined(list(declared.choices or ()))}",
-        Sort.YES_NO: "Use yes or no",
-        Sort.MONTHS: "Give months from 1 to 12, as 11;12;1",
-        Sort.TEXT: "Write a few words",
-        Sort.NUMBER: f"Give a number {declared.allowed}{unit}",
-        Sort.WHOLE: f"Give a whole number {declared.allowed}{unit}",
+        Sort.CHOICE: tr("Use {words_joined}").format(
+            words_joined=words_joined(list(declared.choices or ()))
+        ),
+        Sort.YES_NO: tr("Use yes or no"),
+        Sort.MONTHS: tr("Give months from 1 to 12, as 11;12;1"),
+        Sort.TEXT: tr("Write a few words"),
+        Sort.NUMBER: tr("Give a number {allowed}{unit}").format(
+            allowed=declared.allowed, unit=unit
+        ),
+        Sort.WHOLE: tr("Give a whole number {allowed}{unit}").format(
+            allowed=declared.allowed, unit=unit
+        ),
     }[declared.sort]
-    return f"{asked}, or leave it empty." if declared.optional else f"{asked}."
+    return (
+        tr("{asked}, or leave it empty.").format(asked=asked)
+        if declared.optional
+        else f"{asked}."
+    )
 
 
 def corrected(kind: Kind, cells: Cells, *, here: bool = False) -> Kind:
@@ -122,7 +136,7 @@ def _misfit(kind: Kind, column: str, cells: Cells) -> InputError:
     bond = together(column)
     given = column if column in cells else next(f for f in bond if f in cells)
     others = ", ".join(kind_words.told(kind, name) for name in bond if name != given)
-    problem = f"does not go with {others}"
+    problem = tr("does not go with {others}").format(others=others)
     return InputError(given, cells[given], problem, _BONDS[FIELDS[column].bond])
 
 
@@ -157,7 +171,9 @@ def corrected_table(
     for key, cells in by_kind.items():
         if key not in kinds:
             unused += [
-                Unused(key, name, text, "belongs to a kind that is not in the table")
+                Unused(
+                    key, name, text, tr("belongs to a kind that is not in the table")
+                )
                 for name, text in cells.items()
             ]
             continue

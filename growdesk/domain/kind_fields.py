@@ -22,6 +22,7 @@ from growdesk.domain.kind_choices import (
     YES_NO,
 )
 from growdesk.domain.kinds import Rest, Resume
+from growdesk.domain.speech import mark, tr
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -60,9 +61,9 @@ class KindField:
     empty: str = "none"
 
 
-NAME, HABIT, FEED = "Name", "Habit and rest", "Water and feed"
-LIGHT, GROWTH = "Light and warmth", "Growth and flowering"
-SALTS, REPOT, ADVICE = "Salts", "Repotting", "Advice"
+NAME, HABIT, FEED = mark("Name"), mark("Habit and rest"), mark("Water and feed")
+LIGHT, GROWTH = mark("Light and warmth"), mark("Growth and flowering")
+SALTS, REPOT, ADVICE = mark("Salts"), mark("Repotting"), mark("Advice")
 GROUPS = (NAME, HABIT, FEED, LIGHT, GROWTH, SALTS, REPOT, ADVICE)
 
 _DEGREES = Range(0, 60)
@@ -93,17 +94,19 @@ def _light(name: str, title: str, text: str) -> KindField:
 
 
 def _rate(name: str, title: str) -> KindField:
-    text = "What measured growth is held against until a plant has its own best season."
+    text = tr(
+        "What measured growth is held against until a plant has its own best season."
+    )
     return KindField(
         name,
         title,
         GROWTH,
         Sort.NUMBER,
         text,
-        "mm a week",
+        tr("mm a week"),
         _RATE,
         optional=True,
-        empty="not known",
+        empty=tr("not known"),
     )
 
 
@@ -116,180 +119,229 @@ def _yes_no(name: str, title: str, group: str, text: str) -> KindField:
 
 
 DECLARED: tuple[KindField, ...] = (
-    KindField("title", "Title", NAME, Sort.TEXT, "What the kind is called in lists."),
+    KindField(
+        "title",
+        mark("Title"),
+        NAME,
+        Sort.TEXT,
+        mark("What the kind is called in lists."),
+    ),
     KindField(
         "habit",
-        "Habit",
+        mark("Habit"),
         HABIT,
         Sort.CHOICE,
-        "A monopodial shows its growth as a new leaf, the others as new growths.",
+        mark("A monopodial shows its growth as a new leaf, the others as new growths."),
         choices=HABITS,
     ),
     KindField(
         "rest",
-        "Rest",
+        mark("Rest"),
         HABIT,
         Sort.CHOICE,
-        "How it slows in its season. Any rest but none has months.",
+        mark("How it slows in its season. Any rest but none has months."),
         choices=RESTS,
         bond="rest",
     ),
     KindField(
         "rest_months",
-        "Rest months",
+        mark("Rest months"),
         HABIT,
         Sort.MONTHS,
-        "As in the north; south of the equator they hold half a year later.",
+        mark("As in the north; south of the equator they hold half a year later."),
         optional=True,
         bond="rest",
     ),
     KindField(
         "resume",
-        "Rest ends with",
+        mark("Rest ends with"),
         HABIT,
         Sort.CHOICE,
-        "Only a leafless rest has this.",
+        mark("Only a leafless rest has this."),
         choices=RESUMES,
         optional=True,
         bond="rest",
     ),
     KindField(
         "resume_root_mm",
-        "Roots that end it",
+        mark("Roots that end it"),
         HABIT,
         Sort.NUMBER,
-        "The length of new roots that brings the water back; 0 where none is asked.",
+        mark(
+            "The length of new roots that brings the water back; 0 where none is asked."
+        ),
         "mm",
         Range(0, 1000),
         bond="rest",
     ),
     _choice(
         "feeder",
-        "Feeder",
+        mark("Feeder"),
         FEEDERS,
-        "How much of full strength it takes; the shares are house rules.",
+        mark("How much of full strength it takes; the shares are house rules."),
     ),
     KindField(
         "ceiling_ppm_n",
-        "Ceiling",
+        mark("Ceiling"),
         FEED,
         Sort.NUMBER,
-        "It is never fed stronger than this.",
-        "ppm N",
+        mark("It is never fed stronger than this."),
+        mark("ppm N"),
         Range(1, 1000),
         optional=True,
     ),
     KindField(
         "ceiling_is_ours",
-        "Whose ceiling",
+        mark("Whose ceiling"),
         FEED,
         Sort.YES_NO,
-        "Whether the ceiling was published or is a careful one of ours.",
+        mark("Whether the ceiling was published or is a careful one of ours."),
         choices=WHOSE,
     ),
     KindField(
         "idle_interval_days",
-        "Fed while idle every",
+        mark("Fed while idle every"),
         FEED,
         Sort.WHOLE,
-        "Only kinds that never rest; where it is empty the house's interval holds.",
+        mark(
+            "Only kinds that never rest; where it is empty the house's interval holds."
+        ),
         "days",
         Range(1, 365),
         optional=True,
-        empty="as the house has it",
+        empty=mark("as the house has it"),
     ),
     _yes_no(
         "spike_draws_feed",
-        "Spike draws feed",
+        mark("Spike draws feed"),
         FEED,
-        "Whether a spike or buds on the way count as growth.",
+        mark("Whether a spike or buds on the way count as growth."),
     ),
-    _light("light_low_fc", "Light from", "The least midday light it does well in."),
-    _light("light_high_fc", "Light to", "The most midday light it does well in."),
+    _light(
+        "light_low_fc",
+        mark("Light from"),
+        mark("The least midday light it does well in."),
+    ),
+    _light(
+        "light_high_fc",
+        mark("Light to"),
+        mark("The most midday light it does well in."),
+    ),
     KindField(
         "warmth",
-        "Warmth",
+        mark("Warmth"),
         LIGHT,
         Sort.CHOICE,
-        "What sort of grower it is; the figures below are what is judged by.",
+        mark("What sort of grower it is; the figures below are what is judged by."),
         choices=WARMTHS,
     ),
-    _degrees("base_c", "Growth begins at", "At this mean or less no feed.", "growth"),
-    _degrees("best_low_c", "Best from", "Full strength from this mean on.", "growth"),
-    _degrees("best_high_c", "Best to", "Full strength up to this mean.", "growth"),
-    _degrees("stop_c", "Growth stops at", "At this mean or more no feed.", "growth"),
+    _degrees(
+        "base_c",
+        mark("Growth begins at"),
+        mark("At this mean or less no feed."),
+        "growth",
+    ),
+    _degrees(
+        "best_low_c",
+        mark("Best from"),
+        mark("Full strength from this mean on."),
+        "growth",
+    ),
+    _degrees(
+        "best_high_c", mark("Best to"), mark("Full strength up to this mean."), "growth"
+    ),
+    _degrees(
+        "stop_c",
+        mark("Growth stops at"),
+        mark("At this mean or more no feed."),
+        "growth",
+    ),
     _degrees(
         "least_feed_c",
-        "Too cold to feed at",
-        "Fed only where the week's mean is above this.",
+        mark("Too cold to feed at"),
+        mark("Fed only where the week's mean is above this."),
         "feed",
     ),
     _degrees(
         "most_feed_c",
-        "Too hot to feed above",
-        "Not fed where the week's mean is above this.",
+        mark("Too hot to feed above"),
+        mark("Not fed where the week's mean is above this."),
         "feed",
     ),
     _degrees(
         "least_night_c",
-        "Coldest night",
-        "Below this tonight it is taken from the glass, or indoors.",
+        mark("Coldest night"),
+        mark("Below this tonight it is taken from the glass, or indoors."),
         "nights",
     ),
     _degrees(
         "most_day_c",
-        "Hottest day",
-        "Above this tomorrow it is taken from the glass, or shaded.",
+        mark("Hottest day"),
+        mark("Above this tomorrow it is taken from the glass, or shaded."),
         "nights",
     ),
-    _rate("lead_rate_mm_per_week", "Lead grows"),
-    _rate("root_rate_mm_per_week", "Roots grow"),
+    _rate("lead_rate_mm_per_week", mark("Lead grows")),
+    _rate("root_rate_mm_per_week", mark("Roots grow")),
     _weeks(
-        "growth_weeks", "Growth takes", "From a new growth showing to its maturing."
+        "growth_weeks",
+        mark("Growth takes"),
+        mark("From a new growth showing to its maturing."),
     ),
-    _weeks("spike_weeks", "Spike takes", "From a spike showing to its first flower."),
-    _weeks("flower_weeks", "In flower", "From the first flower to the last faded."),
+    _weeks(
+        "spike_weeks",
+        mark("Spike takes"),
+        mark("From a spike showing to its first flower."),
+    ),
+    _weeks(
+        "flower_weeks",
+        mark("In flower"),
+        mark("From the first flower to the last faded."),
+    ),
     _yes_no(
         "blooms_from_unripe",
-        "Blooms from unripe growth",
+        mark("Blooms from unripe growth"),
         GROWTH,
-        "Then a spike does not mean that the growth is over.",
+        mark("Then a spike does not mean that the growth is over."),
     ),
     _yes_no(
         "old_spikes_branch",
-        "Old spikes branch",
+        mark("Old spikes branch"),
         GROWTH,
-        "Then a green spike is left on.",
+        mark("Then a green spike is left on."),
     ),
     KindField(
         "pot_ec_limit_ms_per_cm",
-        "Most salts in the pot",
+        mark("Most salts in the pot"),
         SALTS,
         Sort.NUMBER,
-        "The most that the water in the pot may hold, at 25 °C.",
+        mark("The most that the water in the pot may hold, at 25 °C."),
         "mS/cm",
         Range(0.05, 10),
     ),
     KindField(
         "repot_years",
-        "Repotted every",
+        mark("Repotted every"),
         REPOT,
         Sort.NUMBER,
         "",
         "years",
         Range(0, 20, above=True),
         optional=True,
-        empty="not known",
+        empty=mark("not known"),
     ),
     KindField(
-        "repot_moment", "Best moment", REPOT, Sort.TEXT, "When it takes it best."
+        "repot_moment",
+        mark("Best moment"),
+        REPOT,
+        Sort.TEXT,
+        mark("When it takes it best."),
     ),
     KindField(
         "advice",
-        "Worth knowing",
+        mark("Worth knowing"),
         ADVICE,
         Sort.TEXT,
-        "Shown with every plant of the kind; it decides nothing.",
+        mark("Shown with every plant of the kind; it decides nothing."),
         optional=True,
     ),
 )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from growdesk.domain import templates
 from growdesk.domain.day_words import MONTHS
 from growdesk.domain.kind_fields import FIELDS, Sort
+from growdesk.domain.speech import tr
 from growdesk.domain.wording import number_text
 
 if TYPE_CHECKING:
@@ -62,8 +63,8 @@ def corrected_told(kind: Kind) -> tuple[str, ...]:
     """
     of_kind = [name for name in kind.corrected if name not in kind.corrected_here]
     found = (
-        (templates.KIND_CORRECTED, of_kind),
-        (templates.KIND_CORRECTED_HERE, kind.corrected_here),
+        (tr(templates.KIND_CORRECTED), of_kind),
+        (tr(templates.KIND_CORRECTED_HERE), kind.corrected_here),
     )
     return tuple(
         template.format(fields=", ".join(told(kind, name) for name in names))

@@ -15,6 +15,7 @@ from math import isfinite
 from typing import Any
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import mark, tr
 
 
 class Habit(StrEnum):
@@ -219,18 +220,18 @@ def _or_none(read: Read) -> Read:
 
 
 _READS: Mapping[str, tuple[Read, str]] = {
-    "key": (_required, "is missing"),
-    "title": (_required, "is missing"),
-    "source": (_required, "is missing"),
+    "key": (_required, mark("is missing")),
+    "title": (_required, mark("is missing")),
+    "source": (_required, mark("is missing")),
     "genera": (_listed, ""),
     "memory": (_listed, ""),
     "habit": (Habit, f"is none of {', '.join(Habit)}"),
     "rest": (Rest, f"is none of {', '.join(Rest)}"),
-    "rest_months": (_months, "is no list of months from 1 to 12"),
+    "rest_months": (_months, mark("is no list of months from 1 to 12")),
     "resume": (_or_none(Resume), f"is none of {', '.join(Resume)}"),
     "feeder": (Feeder, f"is none of {', '.join(Feeder)}"),
     "warmth": (Warmth, f"is none of {', '.join(Warmth)}"),
-    "idle_interval_days": (_or_none(int), "is no whole number"),
+    "idle_interval_days": (_or_none(int), mark("is no whole number")),
     **dict.fromkeys(
         (
             "ceiling_ppm_n",
@@ -238,7 +239,7 @@ _READS: Mapping[str, tuple[Read, str]] = {
             "root_rate_mm_per_week",
             "repot_years",
         ),
-        (_or_none(_number), "is no number of 0 or more"),
+        (_or_none(_number), mark("is no number of 0 or more")),
     ),
     **dict.fromkeys(
         (
@@ -247,11 +248,11 @@ _READS: Mapping[str, tuple[Read, str]] = {
             "blooms_from_unripe",
             "old_spikes_branch",
         ),
-        (_yes, "is neither yes nor no"),
+        (_yes, mark("is neither yes nor no")),
     ),
     **dict.fromkeys(("repot_moment", "advice"), (str, "")),
 }
-_NUMBER = (_number, "is no number of 0 or more")
+_NUMBER = (_number, mark("is no number of 0 or more"))
 _NOT_SHIPPED = ("corrected", "corrected_here")
 COLUMNS = tuple(c.name for c in fields(Kind) if c.name not in _NOT_SHIPPED)
 _NAME_COLUMNS = ("name", "abbreviations", "kind", "source")
@@ -265,13 +266,18 @@ def _rows(
     header = tuple(next(reader, ()))
     if sorted(header) != sorted(columns):
         odd = sorted(set(header) ^ set(columns)) or sorted(header)
-        raise InputError(f"{table}, header", ", ".join(odd), "does not fit")
+        raise InputError(f"{table}, header", ", ".join(odd), tr("does not fit"))
     for number, cells in enumerate(reader, start=2):
         if len(cells) != len(header):
-            message = f"is not the number of cells ({len(header)})"
+            message = tr("is not the number of cells ({count})").format(
+                count=len(header)
+            )
             raise InputError(f"{table}, row {number}", len(cells), message)
         stripped = (cell.strip() for cell in cells)
-        yield f"{table}, row {number}", dict(zip(header, stripped, strict=True))
+        yield (
+            tr("{table}, row {number}").format(table=table, number=number),
+            dict(zip(header, stripped, strict=True)),
+        )
 
 
 def read_cell(place: str, column: str, text: str) -> Any:
@@ -286,26 +292,34 @@ def read_cell(place: str, column: str, text: str) -> Any:
 def faults(kind: Kind) -> Iterator[tuple[str, object, str]]:
     """Give each column that does not go with another one."""
     if (kind.rest is Rest.NONE) is bool(kind.rest_months):
-        yield "rest_months", kind.rest_months, f"does not go with rest {kind.rest}"
+        yield (
+            "rest_months",
+            kind.rest_months,
+            tr("does not go with rest {rest}").format(rest=kind.rest),
+        )
     if (kind.rest is Rest.LEAFLESS) is (kind.resume is None):
-        yield "resume", kind.resume, f"does not go with rest {kind.rest}"
+        yield (
+            "resume",
+            kind.resume,
+            tr("does not go with rest {rest}").format(rest=kind.rest),
+        )
     if (kind.resume is Resume.ROOT_LENGTH) is not (kind.resume_root_mm > 0):
-        yield "resume_root_mm", kind.resume_root_mm, "does not go with resume"
+        yield "resume_root_mm", kind.resume_root_mm, tr("does not go with resume")
     yield from _disorder(kind)
     if odd := set(kind.memory) - set(COLUMNS):
-        yield "memory", ", ".join(sorted(odd)), "names no column"
+        yield "memory", ", ".join(sorted(odd)), tr("names no column")
 
 
 def _disorder(kind: Kind) -> Iterator[tuple[str, object, str]]:
     """Give each number that does not lie where the others say it should."""
     if kind.light_low_fc > kind.light_high_fc:
-        yield "light_low_fc", kind.light_low_fc, "is above light_high_fc"
+        yield "light_low_fc", kind.light_low_fc, tr("is above light_high_fc")
     if not kind.base_c < kind.best_low_c <= kind.best_high_c < kind.stop_c:
-        yield "base_c", kind.base_c, "is not in order with best and stop"
+        yield "base_c", kind.base_c, tr("is not in order with best and stop")
     if kind.least_feed_c >= kind.most_feed_c:
-        yield "least_feed_c", kind.least_feed_c, "is not below most_feed_c"
+        yield "least_feed_c", kind.least_feed_c, tr("is not below most_feed_c")
     if kind.least_night_c >= kind.most_day_c:
-        yield "least_night_c", kind.least_night_c, "is not below most_day_c"
+        yield "least_night_c", kind.least_night_c, tr("is not below most_day_c")
 
 
 def _kind(place: str, row: dict[str, str]) -> Kind:
@@ -319,7 +333,13 @@ def _add(names: dict[str, str], place: str, name: str, goal: str) -> None:
     """Note where a name leads, and refuse one that leads two ways."""
     if names.setdefault(_fold(name), goal) != goal:
         already = names[_fold(name)]
-        raise InputError(place, name, f"leads to {already} already, not to {goal}")
+        raise InputError(
+            place,
+            name,
+            tr("leads to {already} already, not to {goal}").format(
+                already=already, goal=goal
+            ),
+        )
 
 
 def _read_names(
@@ -333,13 +353,18 @@ def _read_names(
     for place, row in _rows(text, "genera.csv", _NAME_COLUMNS):
         for column in ("name", "source"):
             if not row[column]:
-                raise InputError(f"{place}, {column}", "", "is missing")
+                raise InputError(f"{place}, {column}", "", tr("is missing"))
         if row["kind"] and row["kind"] not in kinds:
-            raise InputError(f"{place}, kind", row["kind"], "is not a kind")
+            raise InputError(f"{place}, kind", row["kind"], tr("is not a kind"))
         if row["kind"]:
-            _add(by_genus, f"{place}, name", row["name"], row["kind"])
+            _add(
+                by_genus,
+                tr("{place}, name").format(place=place),
+                row["name"],
+                row["kind"],
+            )
         for short in _listed(row["abbreviations"]):
-            place_of_short = f"{place}, abbreviations"
+            place_of_short = tr("{place}, abbreviations").format(place=place)
             _add(abbreviations, place_of_short, short.rstrip("."), _fold(row["name"]))
     return abbreviations
 
@@ -348,10 +373,10 @@ def _keyed(placed: Iterable[tuple[str, Kind]]) -> dict[str, Kind]:
     kinds: dict[str, Kind] = {}
     for place, kind in placed:
         if kind.key in kinds:
-            raise InputError(f"{place}, key", kind.key, "is given twice")
+            raise InputError(f"{place}, key", kind.key, tr("is given twice"))
         kinds[kind.key] = kind
     if GENERAL_KEY not in kinds:
-        raise InputError("kinds.csv, key", GENERAL_KEY, "is missing")
+        raise InputError("kinds.csv, key", GENERAL_KEY, tr("is missing"))
     return kinds
 
 
@@ -366,6 +391,6 @@ def parse_table(text: str, names: str | None = None) -> KindTable:
     by_genus: dict[str, str] = {}
     for place, kind in placed:
         for genus in kind.genera:
-            _add(by_genus, f"{place}, genera", genus, kind.key)
+            _add(by_genus, tr("{place}, genera").format(place=place), genus, kind.key)
     abbreviations = {} if names is None else _read_names(names, kinds, by_genus)
     return KindTable(kinds, by_genus, abbreviations)

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import fixed, mark, plain, tr
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -38,7 +39,7 @@ _STRIP: Final = re.compile(
     rf"strip\s+(?P<label>{_NUMBER}\s*[x×]\s*{_NUMBER})(?:\s*mm)?(?P<cut>\s+cut)?",
     re.IGNORECASE,
 )
-HINT: Final = (
+HINT: Final = mark(
     'Write for instance "A4 3x8 70x37", "Letter 3x10 66.7x25.4 at 4.8,12.7 gap 3.2,0" '
     'or "strip 90x12 cut", in millimetres.'
 )
@@ -94,9 +95,12 @@ class Sheet:
     @property
     def title(self) -> str:
         """Name it by its measures."""
-        return (
-            f"{self.columns} × {self.rows}, {self.width_mm:g} × {self.height_mm:g} mm "
-            f"on {self.paper}"
+        return tr("{columns} × {rows}, {width_mm} × {height_mm} mm on {paper}").format(
+            columns=self.columns,
+            rows=self.rows,
+            width_mm=plain(self.width_mm),
+            height_mm=plain(self.height_mm),
+            paper=self.paper,
         )
 
     @property
@@ -131,13 +135,17 @@ class Strip:
     @property
     def title(self) -> str:
         """Name it by its measures."""
-        return f"strip {self.strip_mm:g} mm wide, {self.length_mm:g} mm a label"
+        return tr("strip {strip_mm} mm wide, {length_mm} mm a label").format(
+            strip_mm=plain(self.strip_mm), length_mm=plain(self.length_mm)
+        )
 
     @property
     def spec(self) -> str:
         """Give it as it is written."""
         cut = " cut" if self.cut_marks else ""
-        return f"strip {self.length_mm:g}x{self.strip_mm:g}{cut}"
+        return tr("strip {length_mm}x{strip_mm}{cut}").format(
+            length_mm=plain(self.length_mm), strip_mm=plain(self.strip_mm), cut=cut
+        )
 
 
 Layout = Sheet | Strip
@@ -147,7 +155,9 @@ def pair(field: str, text: str) -> tuple[float, float]:
     """Read two lengths of a field, as ``70 x 37`` or ``0,0.5``."""
     found = _PAIR.fullmatch(text.replace("mm", "").strip())
     if found is None:
-        raise InputError(field, text, "is not two lengths", 'Write "70 x 37", in mm.')
+        raise InputError(
+            field, text, tr("is not two lengths"), tr('Write "70 x 37", in mm.')
+        )
     return float(found[1]), float(found[2])
 
 
@@ -159,11 +169,11 @@ def read_layout(text: str, field: str = "layout") -> Layout:
         return checked(Strip(long, wide, bool(found["cut"])), field)
     found = _SPEC.fullmatch(asked)
     if found is None:
-        raise InputError(field, text, "is no layout", HINT)
+        raise InputError(field, text, tr("is no layout"), tr(HINT))
     across, down = pair(field, found["cells"])
     wide, high = pair(field, found["label"])
     made = sheet(
-        "A4" if found["paper"].casefold() == "a4" else "Letter",
+        "A4" if found["paper"].casefold() == "a4" else tr("Letter"),
         (int(across), int(down)),
         (wide, high),
         pair(field, found["at"]) if found["at"] else None,
@@ -209,16 +219,24 @@ def checked(layout: Layout, field: str = "layout") -> Layout:
     """Give a layout that can be printed, or say what is in the way."""
     cell = layout.cells[0] if _has_cells(layout) else None
     if cell is None:
-        hint = f"Give 1 to {MOST_LABELS} labels a page."
-        raise InputError(field, layout.title, "has too few or too many labels", hint)
+        hint = tr("Give 1 to {most_labels} labels a page.").format(
+            most_labels=MOST_LABELS
+        )
+        raise InputError(
+            field, layout.title, tr("has too few or too many labels"), hint
+        )
     if cell.width_mm < LEAST_MM[0] or cell.height_mm < LEAST_MM[1]:
-        hint = f"Give at least {LEAST_MM[0]:g} × {LEAST_MM[1]:g} mm a label."
-        raise InputError(field, layout.title, "is too small to be read", hint)
+        hint = tr("Give at least {least_mm} × {least_mm_2} mm a label.").format(
+            least_mm=plain(LEAST_MM[0]), least_mm_2=plain(LEAST_MM[1])
+        )
+        raise InputError(field, layout.title, tr("is too small to be read"), hint)
     if isinstance(layout, Strip):
         most = MOST_STRIP_MM
         if layout.length_mm > most[0] or layout.strip_mm > most[1]:
-            hint = f"Give at most {most[0]:g} × {most[1]:g} mm."
-            raise InputError(field, layout.title, "is too large for a strip", hint)
+            hint = tr("Give at most {most} × {most_2} mm.").format(
+                most=plain(most[0]), most_2=plain(most[1])
+            )
+            raise InputError(field, layout.title, tr("is too large for a strip"), hint)
         return layout
     _on_paper(layout, field)
     return layout
@@ -243,8 +261,10 @@ def _on_paper(layout: Sheet, field: str) -> None:
         raise InputError(
             field,
             layout.title,
-            f"does not fit on {layout.paper}: {mm:.1f} mm too much {which}",
-            "Give fewer or smaller labels, or smaller margins and gaps.",
+            tr("does not fit on {paper}: {mm} mm too much {which}").format(
+                paper=layout.paper, mm=fixed(mm, 1), which=which
+            ),
+            tr("Give fewer or smaller labels, or smaller margins and gaps."),
         )
 
 
@@ -258,10 +278,10 @@ PRESETS: Final[tuple[Layout, ...]] = (
     sheet("A4", (2, 7), (99.1, 38.1), None, (2.5, 0.0)),
     sheet("A4", (5, 13), (38.1, 21.2), None, (2.5, 0.0)),
     _cut("A4", (2, 13), (95.0, 21.0)),
-    sheet("Letter", (3, 10), (66.7, 25.4), None, (3.2, 0.0)),
-    sheet("Letter", (2, 10), (101.6, 25.4), None, (4.8, 0.0)),
-    sheet("Letter", (4, 20), (44.5, 12.7), None, (7.6, 0.0)),
-    _cut("Letter", (2, 12), (95.0, 21.0)),
+    sheet(mark("Letter"), (3, 10), (66.7, 25.4), None, (3.2, 0.0)),
+    sheet(mark("Letter"), (2, 10), (101.6, 25.4), None, (4.8, 0.0)),
+    sheet(mark("Letter"), (4, 20), (44.5, 12.7), None, (7.6, 0.0)),
+    _cut(mark("Letter"), (2, 12), (95.0, 21.0)),
     Strip(90.0, 12.0),
     Strip(80.0, 19.0, cut_marks=True),
     Strip(60.0, 24.0),

@@ -11,6 +11,7 @@ import re
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.chemistry import as_element
+from growdesk.domain.speech import plain, tr
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -48,7 +49,7 @@ def told_once(named: Iterable[Told]) -> tuple[list[Told], str]:
         first = kept.setdefault(element, (name, percent))
         if first[0] == name:
             if first[1] != percent:
-                return [], f"gives {name} twice"
+                return [], tr("gives {name} twice").format(name=name)
         elif not _alike(as_element(*first)[1], amount):
             return [], _not_alike(element, first, (name, percent))
     return list(kept.values()), ""
@@ -63,9 +64,11 @@ def _not_alike(element: str, one: Told, other: Told) -> str:
         (one, other), key=lambda each: each[0] == element
     )
     if other[0] != element != one[0]:
-        return f"gives {element} twice"
+        return tr("gives {element} twice").format(element=element)
     held = as_element(name, percent)[1]
-    return (
-        f"gives {element} twice: {percent:g} % {name} is {held:.3g} % {element}, not "
-        f"{told:g} %"
+    return tr(
+        "gives {element} twice: {percent} % {name} is {held:.3g} % "
+        "{element}, not {told} %"
+    ).format(
+        element=element, percent=plain(percent), name=name, held=held, told=plain(told)
     )

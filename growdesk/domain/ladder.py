@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import tr
 from growdesk.domain.volume_words import STEP_ML, volume_text
 
 if TYPE_CHECKING:
@@ -118,8 +119,10 @@ def ladder(
 def unmeasured(batches: Iterable[Batch]) -> tuple[str, ...]:
     """Give a sentence for each batch whose litres nobody recorded."""
     return tuple(
-        f"Jug {batch.letter}, {batch.strength_ppm_n} ppm N: the litres are not known, "
-        "so it is mixed on its own."
+        tr(
+            "Jug {letter}, {strength_ppm_n} ppm N: the litres are not "
+            "known, so it is mixed on its own."
+        ).format(letter=batch.letter, strength_ppm_n=batch.strength_ppm_n)
         for batch in batches
         if batch.volume_l <= 0
     )
@@ -203,18 +206,40 @@ def _sentence(
     kept, water = litres(kept_ml / 1000), litres((ml.mix - kept_ml) / 1000)
     if not kept_ml:
         if followed is None:
-            return f"Mix {mix} at {strength} ppm N in jug {name} and use all of it."
-        return (
-            f"Mix {mix} at {strength} ppm N in jug {name}, use {use} of it, "
-            f"and keep {keep} for jug {followed}."
+            return tr(
+                "Mix {mix} at {strength} ppm N in jug {name} and use all of it."
+            ).format(mix=mix, strength=strength, name=name)
+        return tr(
+            "Mix {mix} at {strength} ppm N in jug {name}, use {use} of "
+            "it, and keep {keep} for jug {followed}."
+        ).format(
+            mix=mix, strength=strength, name=name, use=use, keep=keep, followed=followed
         )
     if followed is None:
-        return (
-            f"Pour the {kept} kept into jug {name}, add {water} of {of_water} to make "
-            f"{mix} at {strength} ppm N, and use all of it."
+        return tr(
+            "Pour the {kept} kept into jug {name}, add {water} of "
+            "{of_water} to make {mix} at {strength} ppm N, and use all "
+            "of it."
+        ).format(
+            kept=kept,
+            name=name,
+            water=water,
+            of_water=of_water,
+            mix=mix,
+            strength=strength,
         )
-    return (
-        f"Pour the {kept} kept into jug {name}, add {water} of {of_water} to make "
-        f"{mix} at {strength} ppm N, use {use} of it, and keep {keep} for jug "
-        f"{followed}."
+    return tr(
+        "Pour the {kept} kept into jug {name}, add {water} of "
+        "{of_water} to make {mix} at {strength} ppm N, use {use} of "
+        "it, and keep {keep} for jug {followed}."
+    ).format(
+        kept=kept,
+        name=name,
+        water=water,
+        of_water=of_water,
+        mix=mix,
+        strength=strength,
+        use=use,
+        keep=keep,
+        followed=followed,
     )

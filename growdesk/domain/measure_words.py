@@ -7,6 +7,7 @@ import re
 from decimal import ROUND_HALF_UP, Decimal
 from typing import TYPE_CHECKING, Final
 
+from growdesk.domain import speech
 from growdesk.domain.measuring import (
     GRAMS,
     SPOONS,
@@ -14,12 +15,12 @@ from growdesk.domain.measuring import (
     Trouble,
     fitting_step,
 )
-from growdesk.domain.speech import fixed, manner, trimmed
+from growdesk.domain.speech import Phrases, fixed, manner, mark, tr, trimmed
 
 if TYPE_CHECKING:
     from growdesk.domain.measuring import Measured, Tool
 
-WEIGH_THE_SPOON: Final = (
+WEIGH_THE_SPOON: Final = mark(
     "Weigh ten level spoons of it and divide by ten: in print one teaspoon of feed "
     "holds 3 g (Connecticut Rose Society) and 6 g (B. Argo, International Phalaenopsis "
     "Alliance), and teaspoons themselves hold 2.5 to 7.3 mL (Falagas 2010)."
@@ -31,44 +32,58 @@ _QUARTERS: Final = {0.25: "¼", 0.5: "½", 0.75: "¾"}
 _IS_A_SPOON: Final = re.compile(r"(spoon|scoop|measure)$", re.IGNORECASE)
 _MINUS: Final = "\N{MINUS SIGN}"
 
-_HOW: Final = {
-    ToolKind.SCALE: "Weigh {amount} on the {tool}",
-    ToolKind.SPOON: "{amount} ({each} each) = {grams}",
-    ToolKind.SYRINGE: "{loads} with the {tool}",
-    ToolKind.CYLINDER: "{loads} with the {tool}",
-}
+_HOW: Final = Phrases(
+    {
+        ToolKind.SCALE: "Weigh {amount} on the {tool}",
+        ToolKind.SPOON: "{amount} ({each} each) = {grams}",
+        ToolKind.SYRINGE: "{loads} with the {tool}",
+        ToolKind.CYLINDER: "{loads} with the {tool}",
+    }
+)
 _WEIGHED_IN_LOADS = "Weigh {loads} on the {tool}"
-_TROUBLE: Final = {
-    Trouble.NOTHING: "{wanted} of {product} is less than the {tool} measures: its "
-    "least is {step}.",
-    Trouble.COARSE: "The {tool} may be off by {off} of {wanted} of {product}.",
-    Trouble.MANY: "That is {count} loads of the {tool}; something larger is quicker.",
-}
-_LEAST_WELL: Final = {
-    ToolKind.SCALE: "A dose under {least} g may be off by more than {off} on it; it is "
-    "made from a stock solution.",
-    ToolKind.SPOON: "A dose under {least} level spoons may be off by more than {off} "
-    "with it; a scale is better, or a stock solution.",
-    ToolKind.SYRINGE: "A dose under {least} mL may be off by more than {off} in it; it "
-    "is made from a stock solution.",
-    ToolKind.CYLINDER: "A dose under {least} mL may be off by more than {off} in it; "
-    "a syringe is better, or a stock solution.",
-}
-_NO_TOOL: Final = {
-    True: "None of your tools measures {product}, a liquid: draw it with a syringe "
-    "that reads {fine}.",
-    False: "None of your tools measures {product}, which is dry: weigh it on a scale "
-    "that reads {fine}, or weigh a level spoon of it once.",
-}
-_BETTER: Final = {
-    True: "Make a stock solution, draw it with a syringe that reads {fine}, or mix "
-    "more.",
-    False: "Make a stock solution, weigh it on a scale that reads {fine}, or mix more.",
-}
-_BETTER_BOTTLE: Final = (
+_TROUBLE: Final = Phrases(
+    {
+        Trouble.NOTHING: "{wanted} of {product} is less than the {tool} measures: its "
+        "least is {step}.",
+        Trouble.COARSE: "The {tool} may be off by {off} of {wanted} of {product}.",
+        Trouble.MANY: "That is {count} loads of the {tool}; something larger is "
+        "quicker.",
+    }
+)
+_LEAST_WELL: Final = Phrases(
+    {
+        ToolKind.SCALE: "A dose under {least} g may be off by more than {off} on "
+        "it; it is made from a stock solution.",
+        ToolKind.SPOON: "A dose under {least} level spoons may be off by more "
+        "than {off} with it; a scale is better, or a stock "
+        "solution.",
+        ToolKind.SYRINGE: "A dose under {least} mL may be off by more than {off} "
+        "in it; it is made from a stock solution.",
+        ToolKind.CYLINDER: "A dose under {least} mL may be off by more than {off} "
+        "in it; a syringe is better, or a stock solution.",
+    }
+)
+_NO_TOOL: Final = Phrases(
+    {
+        True: "None of your tools measures {product}, a liquid: draw it with a syringe "
+        "that reads {fine}.",
+        False: "None of your tools measures {product}, which is dry: "
+        "weigh it on a scale that reads {fine}, or weigh a level "
+        "spoon of it once.",
+    }
+)
+_BETTER: Final = Phrases(
+    {
+        True: "Make a stock solution, draw it with a syringe that reads {fine}, or mix "
+        "more.",
+        False: "Make a stock solution, weigh it on a scale that reads {fine}, or "
+        "mix more.",
+    }
+)
+_BETTER_BOTTLE: Final = mark(
     "Make a weaker bottle, draw it with a syringe that reads {fine}, or mix more."
 )
-_ONLY_STOCK = "Make a stock solution, or mix more."
+_ONLY_STOCK = mark("Make a stock solution, or mix more.")
 
 
 def amount_text(dose: Measured) -> str:
@@ -76,7 +91,7 @@ def amount_text(dose: Measured) -> str:
     if dose.tool is None:
         return f"{plain(dose.amount)} {dose.unit}"
     if dose.trouble is Trouble.NOTHING:
-        return f"under {_of_tool(dose.tool.step, dose.tool)}"
+        return tr("under {of_tool}").format(of_tool=_of_tool(dose.tool.step, dose.tool))
     return _of_tool(dose.amount, dose.tool)
 
 
@@ -88,7 +103,9 @@ def how(dose: Measured) -> str:
     if tool is None:
         return _how_without(dose)
     if dose.trouble is Trouble.NOTHING:
-        return f"{amount_text(dose)}, which the {named(tool.name)} does not measure"
+        return tr("{amount}, which the {named} does not measure").format(
+            amount=amount_text(dose), named=named(tool.name)
+        )
     form = _HOW[tool.kind]
     if tool.kind is ToolKind.SCALE and dose.loads > 1:
         form = _WEIGHED_IN_LOADS
@@ -139,8 +156,10 @@ def gives(gives_ppm: float, wanted_ppm: float, what: str = "ppm N") -> str:
         given = _trimmed(_half_up(gives_ppm, digits))
         wanted = _trimmed(_half_up(wanted_ppm, digits))
     if given == wanted:
-        return f"gives {given} {what}"
-    return f"gives {given} of {wanted} {what} ({_signed(off)})"
+        return tr("gives {given} {what}").format(given=given, what=what)
+    return tr("gives {given} of {wanted} {what} ({signed})").format(
+        given=given, wanted=wanted, what=what, signed=_signed(off)
+    )
 
 
 def percent(share: float) -> str:
@@ -165,19 +184,29 @@ def named(name: str) -> str:
 
 def _from_bottle(dose: Measured) -> str:
     if dose.tool is None:
-        return f"{amount_text(dose)} of {dose.taken_from}, with a syringe"
+        return tr("{amount} of {taken_from}, with a syringe").format(
+            amount=amount_text(dose), taken_from=dose.taken_from
+        )
     loads = _loads(dose, dose.tool)
-    return f"{loads} of {dose.taken_from} with the {named(dose.tool.name)}"
+    return tr("{loads} of {taken_from} with the {named}").format(
+        loads=loads, taken_from=dose.taken_from, named=named(dose.tool.name)
+    )
 
 
 def _how_without(dose: Measured) -> str:
     fine = _fine(dose)
     amount = amount_text(dose)
     if fine is None:
-        return f"{amount}, which is best measured from a stock solution"
+        return tr("{amount}, which is best measured from a stock solution").format(
+            amount=amount
+        )
     if dose.unit == GRAMS:
-        return f"Weigh {amount} on a scale that reads {fine}"
-    return f"{amount} with a syringe that reads {fine}"
+        return tr("Weigh {amount} on a scale that reads {fine}").format(
+            amount=amount, fine=fine
+        )
+    return tr("{amount} with a syringe that reads {fine}").format(
+        amount=amount, fine=fine
+    )
 
 
 def _way_out(dose: Measured) -> str:
@@ -185,8 +214,8 @@ def _way_out(dose: Measured) -> str:
         return ""
     fine = _fine(dose)
     if fine is None or (dose.trouble is Trouble.NOTHING and not dose.bottle):
-        return _ONLY_STOCK
-    better = _BETTER_BOTTLE if dose.bottle else _BETTER[dose.product.is_liquid]
+        return tr(_ONLY_STOCK)
+    better = tr(_BETTER_BOTTLE) if dose.bottle else _BETTER[dose.product.is_liquid]
     return better.format(fine=fine)
 
 
@@ -195,7 +224,7 @@ def _fine(dose: Measured) -> str | None:
     density = dose.g_per_unit if dose.bottle else dose.product.analysis.density_g_per_ml
     unit, g_per_unit = (GRAMS, 1.0) if density is None else ("mL", density)
     step = fitting_step(dose.mass_g / g_per_unit, dose.off_limit)
-    return None if step is None else f"{step:g} {unit}"
+    return None if step is None else f"{speech.plain(step)} {unit}"
 
 
 def _wanted(dose: Measured) -> str:
@@ -211,7 +240,11 @@ def _loads(dose: Measured, tool: Tool) -> str:
     rest = round(dose.amount - full * tool.holds, 10)
     held = _of_tool(tool.holds, tool)
     whole = held if full == 1 else f"{full} × {held}"
-    return f"{whole} and {_of_tool(rest, tool)}" if rest > 0 else whole
+    return (
+        tr("{whole} and {of_tool}").format(whole=whole, of_tool=_of_tool(rest, tool))
+        if rest > 0
+        else whole
+    )
 
 
 def _of_tool(amount: float, tool: Tool) -> str:

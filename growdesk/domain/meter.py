@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING, Final
 from growdesk.domain import units
 from growdesk.domain.conductivity import CHANGE_PER_DEGREE, at_25
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import fixed, plain, tr
 from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number, shown
 
 if TYPE_CHECKING:
@@ -130,8 +131,10 @@ def reading_at_25(shown_ms_per_cm: float, temperature_c: float | None) -> float:
         raise InputError(
             "reading",
             f"{shown_ms_per_cm:g} mS/cm",
-            "is not what a jug can read",
-            f"Give 0 to {MOST_MS_PER_CM:g} mS/cm.",
+            tr("is not what a jug can read"),
+            tr("Give 0 to {most_ms_per_cm} mS/cm.").format(
+                most_ms_per_cm=plain(MOST_MS_PER_CM)
+            ),
         )
     if temperature_c is None:
         return shown_ms_per_cm
@@ -139,9 +142,11 @@ def reading_at_25(shown_ms_per_cm: float, temperature_c: float | None) -> float:
         raise InputError(
             "temperature",
             f"{temperature_c:g} °C",
-            "is not the temperature of a jug",
-            f"Give {COLDEST_C:g} to {WARMEST_C:g} °C, or nothing where the meter "
-            "corrects by itself.",
+            tr("is not the temperature of a jug"),
+            tr(
+                "Give {coldest_c} to {warmest_c} °C, or nothing where the "
+                "meter corrects by itself."
+            ).format(coldest_c=plain(COLDEST_C), warmest_c=plain(WARMEST_C)),
         )
     return at_25(shown_ms_per_cm, temperature_c)
 
@@ -192,8 +197,10 @@ def parse_reading_ms_per_cm(text: str, field: str = "reading") -> float:
             raise InputError(
                 field,
                 shown(text),
-                "is no jug in mS/cm, and its unit is not told",
-                f'Write "{number:g} uS/cm", or with its scale "{number:g} ppm 500".',
+                tr("is no jug in mS/cm, and its unit is not told"),
+                tr(
+                    'Write "{number} uS/cm", or with its scale "{number} ppm 500".'
+                ).format(number=plain(number)),
             )
         clean = f"{clean} mS/cm"
     return units.parse_ec_ms_per_cm(clean, field)
@@ -204,17 +211,25 @@ def _of_tds(matched: re.Match[str], text: str, field: str) -> float:
     ppm = number * (1000 if matched[2].lower() in {"ppt", "g/l"} else 1)
     if matched[3] is None:
         each = ", ".join(
-            f"{ppm / scale:.2f} mS/cm on the {scale} scale" for scale in TDS_SCALES
+            tr("{ppm} mS/cm on the {scale} scale").format(
+                ppm=fixed(ppm / scale, 2), scale=scale
+            )
+            for scale in TDS_SCALES
         )
         raise InputError(
             field,
             shown(text),
-            "does not say on which scale",
-            f'It is {each}. Write for instance "{matched[1]} {matched[2]} 500".',
+            tr("does not say on which scale"),
+            tr('It is {each}. Write for instance "{matched} {matched_2} 500".').format(
+                each=each, matched=matched[1], matched_2=matched[2]
+            ),
         )
     if not 0 <= ppm <= MOST_MS_PER_CM * int(matched[3]):
         raise InputError(
-            field, shown(text), "is not what a jug can read", "Read the meter again."
+            field,
+            shown(text),
+            tr("is not what a jug can read"),
+            tr("Read the meter again."),
         )
     return ppm / int(matched[3])
 

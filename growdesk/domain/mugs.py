@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Final
 
+from growdesk.domain.speech import tr
 from growdesk.domain.vessels import VesselKind
 
 if TYPE_CHECKING:
@@ -60,4 +61,4 @@ def in_mugs(volume_l: float, mug: Vessel | None) -> str:
     if part == 1:
         whole, part = whole + 1, 0.0
     words = f"{whole or ''}{sign} {'mug' if whole + part <= 1 else 'mugs'}"
-    return f"about {words}" if off > ABOUT_FROM else words
+    return tr("about {words}").format(words=words) if off > ABOUT_FROM else words

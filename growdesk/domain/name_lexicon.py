@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import re
 
+from growdesk.domain.speech import mark
+
 RANKS = frozenset(
     (
         *(
@@ -42,7 +44,15 @@ QUALIFIERS = frozenset(
     (
         *("cf.", "cf", "aff.", "aff", "sp.", "sp", "spp.", "spp", "hybrid", "hyb."),
         *("hybrids", "type", "complex", "alliance", "affinity", "species", "unknown"),
-        *("unnamed", "primary", "Hybrid", "Hybride", "Hybriden", "hybride", "hybr."),
+        *(
+            "unnamed",
+            "primary",
+            mark("Hybrid"),
+            mark("Hybride"),
+            mark("Hybriden"),
+            "hybride",
+            "hybr.",
+        ),
         *("hybr", "spec.", "spec"),
     )
 )
@@ -64,7 +74,7 @@ SMALL = frozenset(
         *("der", "des", "di", "do", "dos", "du", "e", "el", "en", "et", "i", "in"),
         *("la", "las", "le", "les", "lo", "los", "n", "o", "of", "on", "or", "te"),
         *("ten", "ter", "the", "to", "und", "van", "vom", "von", "y", "zu", "zum"),
-        *("zur", "&", "for", "with", "at", "by", "from", "no", "von der"),
+        *("zur", "&", "for", "with", "at", "by", "from", "no", mark("von der")),
     )
 )
 AWARDS = frozenset(

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from growdesk.domain.genera import key_of
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from growdesk.domain.genera import Genera, Genus
@@ -67,5 +68,5 @@ def told(genus: Genus) -> str:
     """Give a genus with its abbreviation, its parents and what it is today."""
     short = f" ({genus.short[0]})" if genus.short else ""
     parents = f": {' × '.join(genus.parents)}" if genus.parents else ""
-    now = f", now {genus.now}" if genus.now else ""
+    now = tr(", now {now}").format(now=genus.now) if genus.now else ""
     return f"{genus.name}{short}{parents}{now}"

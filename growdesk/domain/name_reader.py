@@ -19,6 +19,7 @@ from growdesk.domain.plant_name import (
     Piece,
     PlantName,
 )
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -250,7 +251,11 @@ def _doubt_second_epithet(
     said = text[token.start : run[-1].end]
     both = f"{reading.species} {said}"
     start = run[-1].end - len(both)
-    instead = [f"{reading.species} var. {said}"] if len(run) == 1 else []
+    instead = (
+        [tr("{species} var. {said}").format(species=reading.species, said=said)]
+        if len(run) == 1
+        else []
+    )
     instead += [_capitals(both), f"{reading.species} '{_capitals(said)}'"]
     stands_so = start >= 0 and text[start : run[-1].end] == both
     proposals = tuple(

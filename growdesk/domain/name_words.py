@@ -5,85 +5,96 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.plant_name import DoubtSort
+from growdesk.domain.speech import Phrases, tr
 
 if TYPE_CHECKING:
     from growdesk.domain.plant_name import Doubt, PlantName
 
-_SAID: dict[DoubtSort, str] = {
-    DoubtSort.NO_GENUS: "“{about}” names no genus that is in the list.",
-    DoubtSort.UNSURE_GENUS: "“{about}” may stand for {may_be}.",
-    DoubtSort.UNKNOWN_GENUS: "The genus {about} is not in the list of genera.",
-    DoubtSort.MISSPELT: "“{about}” is no genus in the list; {may_be} is near to it.",
-    DoubtSort.SMALL_GENUS: "“{about}” is written {may_be}, with one capital.",
-    DoubtSort.NO_STOP: "“{about}” stands without its full stop.",
-    DoubtSort.CAPITALS: (
-        "“{about}” is all in capitals, so species and grex look the same."
-    ),
-    DoubtSort.CAPITAL_SPECIES: (
-        "“{about}” begins with a capital, as a grex does, and there is a species of "
-        "this name."
-    ),
-    DoubtSort.CAPITAL_EPITHET: (
-        "“{about}” stands after a rank, and such a name begins with a small letter."
-    ),
-    DoubtSort.SECOND_EPITHET: (
-        "“{about}” stands in small letters after the species, which is one word."
-    ),
-    DoubtSort.UNQUOTED: (
-        "“{about}” stands without quotes: a clone name goes in single quotes."
-    ),
-    DoubtSort.DOUBLE_QUOTES: (
-        "{about} stands in double quotes: a clone name goes in single quotes."
-    ),
-    DoubtSort.OPEN_QUOTE: "The quote before {about} is not closed.",
-    DoubtSort.SMALL_CLONE: "{about} begins with a small letter: a clone has a capital.",
-    DoubtSort.SECOND_CLONE: "{about} is a second clone name, and a plant has one.",
-    DoubtSort.AWARD_WITHOUT_CLONE: (
-        "There is an award, which goes to a clone, and no clone stands in quotes."
-    ),
-    DoubtSort.AWARD_WITHOUT_SOCIETY: (
-        "{about} stands without the society that gave it, as in {about}/RHS."
-    ),
-    DoubtSort.BRACKETS: "The brackets in “{about}” do not pair.",
-    DoubtSort.SEVERAL_CROSSES: (
-        "“{about}” has more than one cross, and none says which was made first."
-    ),
-    DoubtSort.HALF_CROSS: "The hybrid sign {about} has no name on one side.",
-    DoubtSort.QUESTION: "“{about}” carries a question mark of yours.",
-    DoubtSort.LEFT_OVER: "“{about}” is no part of a name where it stands.",
-    DoubtSort.TANGLED: "“{about}” is more than can be read as one name.",
-}
-_SETTLES: dict[DoubtSort, str] = {
-    DoubtSort.NO_GENUS: (
-        "Write the genus first, in full or by its abbreviation; No ID if it is unknown."
-    ),
-    DoubtSort.UNSURE_GENUS: "Write the genus in full.",
-    DoubtSort.UNKNOWN_GENUS: "Hold the spelling against the label; it is shown as is.",
-    DoubtSort.MISSPELT: "Hold the spelling against the label.",
-    DoubtSort.SMALL_GENUS: "What follows then tells a species from a grex.",
-    DoubtSort.NO_STOP: "An abbreviated genus ends in a full stop.",
-    DoubtSort.CAPITALS: "Write a species in small letters, a grex with capitals.",
-    DoubtSort.CAPITAL_SPECIES: "Write the species in small letters; or add gx.",
-    DoubtSort.CAPITAL_EPITHET: "Write it in small letters.",
-    DoubtSort.SECOND_EPITHET: (
-        "Put var. or f. before a form, capitals to a grex, or quotes round a clone."
-    ),
-    DoubtSort.UNQUOTED: (
-        "Put it in quotes, or give it a capital if it belongs to the grex."
-    ),
-    DoubtSort.DOUBLE_QUOTES: "Write it in single quotes.",
-    DoubtSort.OPEN_QUOTE: "Close it where the clone's name ends.",
-    DoubtSort.SMALL_CLONE: "Hold it against the label.",
-    DoubtSort.SECOND_CLONE: "Keep the one on the label, and put the other in a note.",
-    DoubtSort.AWARD_WITHOUT_CLONE: "Put the clone's name in single quotes before it.",
-    DoubtSort.AWARD_WITHOUT_SOCIETY: "The label or the award's papers name it.",
-    DoubtSort.BRACKETS: "Close each bracket that opens.",
-    DoubtSort.SEVERAL_CROSSES: "Put the cross that was made first in brackets.",
-    DoubtSort.HALF_CROSS: "Write both parents, the pod parent first.",
-    DoubtSort.QUESTION: "It goes with a flower that is sure; cf. says the same.",
-    DoubtSort.LEFT_OVER: "Put a note of yours behind a comma.",
-    DoubtSort.TANGLED: "Keep to one name here, and write the rest as a note.",
-}
+_SAID: Phrases[DoubtSort] = Phrases(
+    {
+        DoubtSort.NO_GENUS: "“{about}” names no genus that is in the list.",
+        DoubtSort.UNSURE_GENUS: "“{about}” may stand for {may_be}.",
+        DoubtSort.UNKNOWN_GENUS: "The genus {about} is not in the list of genera.",
+        DoubtSort.MISSPELT: "“{about}” is no genus in the list; {may_be} is near to "
+        "it.",
+        DoubtSort.SMALL_GENUS: "“{about}” is written {may_be}, with one capital.",
+        DoubtSort.NO_STOP: "“{about}” stands without its full stop.",
+        DoubtSort.CAPITALS: (
+            "“{about}” is all in capitals, so species and grex look the same."
+        ),
+        DoubtSort.CAPITAL_SPECIES: (
+            "“{about}” begins with a capital, as a grex does, and "
+            "there is a species of this name."
+        ),
+        DoubtSort.CAPITAL_EPITHET: (
+            "“{about}” stands after a rank, and such a name begins with a small letter."
+        ),
+        DoubtSort.SECOND_EPITHET: (
+            "“{about}” stands in small letters after the species, which is one word."
+        ),
+        DoubtSort.UNQUOTED: (
+            "“{about}” stands without quotes: a clone name goes in single quotes."
+        ),
+        DoubtSort.DOUBLE_QUOTES: (
+            "{about} stands in double quotes: a clone name goes in single quotes."
+        ),
+        DoubtSort.OPEN_QUOTE: "The quote before {about} is not closed.",
+        DoubtSort.SMALL_CLONE: "{about} begins with a small letter: a clone has a "
+        "capital.",
+        DoubtSort.SECOND_CLONE: "{about} is a second clone name, and a plant has one.",
+        DoubtSort.AWARD_WITHOUT_CLONE: (
+            "There is an award, which goes to a clone, and no clone stands in quotes."
+        ),
+        DoubtSort.AWARD_WITHOUT_SOCIETY: (
+            "{about} stands without the society that gave it, as in {about}/RHS."
+        ),
+        DoubtSort.BRACKETS: "The brackets in “{about}” do not pair.",
+        DoubtSort.SEVERAL_CROSSES: (
+            "“{about}” has more than one cross, and none says which was made first."
+        ),
+        DoubtSort.HALF_CROSS: "The hybrid sign {about} has no name on one side.",
+        DoubtSort.QUESTION: "“{about}” carries a question mark of yours.",
+        DoubtSort.LEFT_OVER: "“{about}” is no part of a name where it stands.",
+        DoubtSort.TANGLED: "“{about}” is more than can be read as one name.",
+    }
+)
+_SETTLES: Phrases[DoubtSort] = Phrases(
+    {
+        DoubtSort.NO_GENUS: (
+            "Write the genus first, in full or by its abbreviation; No ID if "
+            "it is unknown."
+        ),
+        DoubtSort.UNSURE_GENUS: "Write the genus in full.",
+        DoubtSort.UNKNOWN_GENUS: "Hold the spelling against the label; it is shown "
+        "as is.",
+        DoubtSort.MISSPELT: "Hold the spelling against the label.",
+        DoubtSort.SMALL_GENUS: "What follows then tells a species from a grex.",
+        DoubtSort.NO_STOP: "An abbreviated genus ends in a full stop.",
+        DoubtSort.CAPITALS: "Write a species in small letters, a grex with capitals.",
+        DoubtSort.CAPITAL_SPECIES: "Write the species in small letters; or add gx.",
+        DoubtSort.CAPITAL_EPITHET: "Write it in small letters.",
+        DoubtSort.SECOND_EPITHET: (
+            "Put var. or f. before a form, capitals to a grex, or quotes round a clone."
+        ),
+        DoubtSort.UNQUOTED: (
+            "Put it in quotes, or give it a capital if it belongs to the grex."
+        ),
+        DoubtSort.DOUBLE_QUOTES: "Write it in single quotes.",
+        DoubtSort.OPEN_QUOTE: "Close it where the clone's name ends.",
+        DoubtSort.SMALL_CLONE: "Hold it against the label.",
+        DoubtSort.SECOND_CLONE: "Keep the one on the label, and put the other in a "
+        "note.",
+        DoubtSort.AWARD_WITHOUT_CLONE: "Put the clone's name in single quotes before "
+        "it.",
+        DoubtSort.AWARD_WITHOUT_SOCIETY: "The label or the award's papers name it.",
+        DoubtSort.BRACKETS: "Close each bracket that opens.",
+        DoubtSort.SEVERAL_CROSSES: "Put the cross that was made first in brackets.",
+        DoubtSort.HALF_CROSS: "Write both parents, the pod parent first.",
+        DoubtSort.QUESTION: "It goes with a flower that is sure; cf. says the same.",
+        DoubtSort.LEFT_OVER: "Put a note of yours behind a comma.",
+        DoubtSort.TANGLED: "Keep to one name here, and write the rest as a note.",
+    }
+)
 
 
 def said(doubt: Doubt) -> str:
@@ -94,7 +105,7 @@ def said(doubt: Doubt) -> str:
 def _either(names: tuple[str, ...]) -> str:
     if len(names) < 2:
         return "".join(names)
-    return f"{', '.join(names[:-1])} or {names[-1]}"
+    return tr("{list} or {names}").format(list=", ".join(names[:-1]), names=names[-1])
 
 
 def settles(doubt: Doubt) -> str:
@@ -104,21 +115,21 @@ def settles(doubt: Doubt) -> str:
 
 def parts(name: PlantName) -> tuple[tuple[str, str], ...]:
     """Give each part of a name by what it is."""
-    kind = "made genus" if name.is_nothogenus else "genus"
+    kind = tr("made genus") if name.is_nothogenus else "genus"
     awards = (f"{a.code}/{a.society}" if a.society else a.code for a in name.awards)
-    natural = "natural hybrid" if name.is_natural_hybrid else "species"
+    natural = tr("natural hybrid") if name.is_natural_hybrid else "species"
     found = (
         (kind, name.genus or name.genus_typed),
-        ("once under", name.former),
-        ("known as", ", ".join(name.qualifiers) or ("No ID" if name.no_id else "")),
+        (tr("once under"), name.former),
+        (tr("known as"), ", ".join(name.qualifiers) or ("No ID" if name.no_id else "")),
         (natural, name.species),
         *((_RANKS.get(rank, rank), epithet) for rank, epithet in name.ranks),
         ("grex", name.grex),
-        ("trade designation", name.trade),
+        (tr("trade designation"), name.trade),
         ("clone", f"\u2018{name.clone}\u2019" if name.clone else ""),
         ("award", ", ".join(awards)),
-        ("pod parent", _short(name.pod)),
-        ("pollen parent", _short(name.pollen)),
+        (tr("pod parent"), _short(name.pod)),
+        (tr("pollen parent"), _short(name.pollen)),
         ("note", ", ".join(name.notes)),
     )
     return tuple((title, value) for title, value in found if value)

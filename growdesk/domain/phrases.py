@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+from growdesk.domain.speech import tr
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -17,7 +19,7 @@ def listed(parts: Sequence[str]) -> str:
     """Join parts as they are said: "a, b and c"."""
     if len(parts) < 2:
         return "".join(parts)
-    return f"{', '.join(parts[:-1])} and {parts[-1]}"
+    return tr("{list} and {parts}").format(list=", ".join(parts[:-1]), parts=parts[-1])
 
 
 def number_word(count: int) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from growdesk.domain.speech import manner, trimmed
+from growdesk.domain.speech import manner, tr, trimmed
 
 MM_IN_INCH: Final = 25.4
 _FINE_BELOW_INCH: Final = 1
@@ -71,7 +71,7 @@ def length_text(length_mm: float, digits: int = 1) -> str:
     if manner().customary:
         inches = length_mm / MM_IN_INCH
         more = 1 if inches < _FINE_BELOW_INCH else 0
-        return f"{trimmed(inches, digits + more)} in"
+        return tr("{inches} in").format(inches=trimmed(inches, digits + more))
     if length_mm < 10:
         return f"{trimmed(length_mm, digits)} mm"
     return f"{trimmed(length_mm / 10, digits)} cm"

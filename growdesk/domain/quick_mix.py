@@ -16,6 +16,7 @@ from growdesk.domain.chemistry import element_factor
 from growdesk.domain.errors import InputError
 from growdesk.domain.phrases import listed
 from growdesk.domain.recipe import Part, Recipe, made
+from growdesk.domain.speech import mark, plain, tr
 from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number
 from growdesk.domain.units import Target, parse_strength_mg_per_l, parse_target
 
@@ -30,7 +31,7 @@ _PARTS: Final = re.compile(rf"({NUMBER})\s*(?:parts?)?", re.IGNORECASE)
 _WEIGHT: Final = re.compile(rf"{NUMBER}\s*(?:g|kg|oz|lb)\s*(?:/|per\b)", re.IGNORECASE)
 """Of the product itself; mg and ppm are asked back for the nutrient they are of."""
 _MOST_PARTS: Final = 1000.0
-_AMOUNT_HINT: Final = (
+_AMOUNT_HINT: Final = mark(
     'Write a strength such as "20 ppm Mg", a weight such as "0.5 g/L", or parts such '
     'as "2".'
 )
@@ -72,8 +73,10 @@ def parse_wish(text: str, field: str = "amount") -> Wish:
         share = read_number(parts[1], field, text, asks_groups=True)
         if 0 < share <= _MOST_PARTS:
             return Parts(share)
-        problem = f"is not a number of parts from above 0 to {_MOST_PARTS:g}"
-        raise InputError(field, text, problem, _AMOUNT_HINT)
+        problem = tr("is not a number of parts from above 0 to {most_parts}").format(
+            most_parts=plain(_MOST_PARTS)
+        )
+        raise InputError(field, text, problem, tr(_AMOUNT_HINT))
     if _WEIGHT.match(clean):
         return PerLitre(parse_strength_mg_per_l(clean, field) / 1000)
     return _target(text, field)
@@ -117,7 +120,7 @@ def _target(text: str, field: str) -> Target:
     try:
         return parse_target(text, field)
     except InputError as problem:
-        raise InputError(field, text, problem.problem, _AMOUNT_HINT) from None
+        raise InputError(field, text, problem.problem, tr(_AMOUNT_HINT)) from None
 
 
 def _shares(parts: Sequence[QuickPart]) -> tuple[Part, ...]:
@@ -150,11 +153,13 @@ def _scale(
     if target is None:
         if not scaled:
             return 0.0
-        hint = 'Write for instance "150 ppm N", or give each product its own amount.'
-        raise InputError("target", "", "is needed where products go by parts", hint)
+        hint = tr(
+            'Write for instance "150 ppm N", or give each product its own amount.'
+        )
+        raise InputError("target", "", tr("is needed where products go by parts"), hint)
     if not scaled:
-        problem = "cannot be reached: every product has an amount of its own"
-        hint = "Leave one amount empty, or leave this empty."
+        problem = tr("cannot be reached: every product has an amount of its own")
+        hint = tr("Leave one amount empty, or leave this empty.")
         raise InputError("target", _told(target), problem, hint)
     per_part = 10 * math.fsum(
         _share(part) * _percent(part.product, target.nutrient) for part in scaled
@@ -163,8 +168,10 @@ def _scale(
         raise _absent([part.product for part in scaled], target.nutrient, "target")
     there = amount_of(target.nutrient, without)
     if there >= target.strength_mg_per_l:
-        problem = f"is there already: without these it holds {there:.3g} mg/L"
-        hint = "Ask for more, or take a water that brings less."
+        problem = tr(
+            "is there already: without these it holds {there:.3g} mg/L"
+        ).format(there=there)
+        hint = tr("Ask for more, or take a water that brings less.")
         raise InputError("target", _told(target), problem, hint)
     return (target.strength_mg_per_l - there) / per_part
 
@@ -177,8 +184,17 @@ def _absent(products: Sequence[Product], nutrient: str, field: str) -> InputErro
     names = listed([product.name for product in products])
     held = {each for p in products for each in p.analysis.elements_percent()}
     if nutrient in _FORMS and "N" in held:
-        problem = f"is asked for, and {names} does not tell that form of its nitrogen"
-        hint = 'Add it to the analysis, for instance "nitrate-N 11.8", or ask for N.'
+        problem = tr(
+            "is asked for, and {names} does not tell that form of its nitrogen"
+        ).format(names=names)
+        hint = tr(
+            'Add it to the analysis, for instance "nitrate-N 11.8", or ask for N.'
+        )
         return InputError(field, nutrient, problem, hint)
-    problem = f"is asked for, and {names} holds none of it"
-    return InputError(field, nutrient, problem, f"It holds {', '.join(sorted(held))}.")
+    problem = tr("is asked for, and {names} holds none of it").format(names=names)
+    return InputError(
+        field,
+        nutrient,
+        problem,
+        tr("It holds {list}.").format(list=", ".join(sorted(held))),
+    )

@@ -20,6 +20,7 @@ from growdesk.domain.recipe_words import (
     left_out_sentence,
     miss_sentences,
 )
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -106,8 +107,10 @@ def mixture(recipe: Recipe, strength_ppm_n: float, water: WaterAnalysis) -> Mixt
         raise InputError(
             "recipe",
             recipe.name,
-            f"needs {listed(recipe.lacking)}, not on the shelf any more",
-            "Change the recipe, or put the tin back with Undo.",
+            tr("needs {list}, not on the shelf any more").format(
+                list=listed(recipe.lacking)
+            ),
+            tr("Change the recipe, or put the tin back with Undo."),
         )
     if recipe.wanted is None:
         return _of_shares(recipe, strength_ppm_n, water)
@@ -167,8 +170,8 @@ def _no_nitrogen(recipe: Recipe) -> InputError:
     return InputError(
         "recipe",
         recipe.name,
-        "brings no nitrogen, so no strength in ppm N can be made of it",
-        "Add a product that holds nitrogen.",
+        tr("brings no nitrogen, so no strength in ppm N can be made of it"),
+        tr("Add a product that holds nitrogen."),
     )
 
 

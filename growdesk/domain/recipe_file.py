@@ -18,6 +18,7 @@ from growdesk.domain.recipe_words import nitrogen_advice
 from growdesk.domain.salt_table import analysis_of
 from growdesk.domain.salts import known_formula
 from growdesk.domain.same_salt import check_salt
+from growdesk.domain.speech import tr
 from growdesk.domain.tidy import tidied, tidy
 from growdesk.domain.wanted_text import parse_wanted
 from growdesk.domain.water_analysis import WaterAnalysis
@@ -49,13 +50,15 @@ def parse_recipe(data: object) -> tuple[Recipe, WaterAnalysis]:
     read = Fields.of("recipe", data, "a recipe", _RECIPE)
     entries = read.entries("products")
     if not 0 < len(entries) <= _MOST_PRODUCTS:
-        hint = f"Give 1 to {_MOST_PRODUCTS}, as in {RECIPE_EXAMPLE}."
-        raise InputError("products", len(entries), "cannot be mixed", hint)
+        hint = tr("Give 1 to {most_products}, as in {recipe_example}.").format(
+            most_products=_MOST_PRODUCTS, recipe_example=RECIPE_EXAMPLE
+        )
+        raise InputError("products", len(entries), tr("cannot be mixed"), hint)
     wanted = read.text("wanted", 60)
     oxides = read.flag("oxides")
     return (
         Recipe(
-            name=read.text("name", 120) or "The recipe",
+            name=read.text("name", 120) or tr("The recipe"),
             parts=tuple(_part(n, entry) for n, entry in enumerate(entries, 1)),
             wanted=parse_wanted(wanted, oxides=oxides) if wanted else None,
         ),
@@ -94,7 +97,9 @@ def mix_report(mixed: Mixture) -> dict[str, object]:
 
 
 def _part(number: int, entry: object) -> Part:
-    read = Fields.of(f"product {number}", entry, "a product", _PRODUCT)
+    read = Fields.of(
+        tr("product {number}").format(number=number), entry, "a product", _PRODUCT
+    )
     share = read.number("share", Range(0.0001, 100_000))
     return Part(_product(read), 1.0 if share is None else share)
 
@@ -112,8 +117,8 @@ def _product(read: Fields) -> Product:
     elif formula is not None:
         analysis = analysis_of(formula)
     else:
-        hint = 'Give its analysis, say "20-20-20", or the formula of a salt.'
-        raise InputError(read.at("analysis"), "", "is not told", hint)
+        hint = tr('Give its analysis, say "20-20-20", or the formula of a salt.')
+        raise InputError(read.at("analysis"), "", tr("is not told"), hint)
     return Product(
         name=read.text("name", 120) or formula or text,
         analysis=analysis,

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Final
 from growdesk.domain.product import Product
 from growdesk.domain.recipe_solving import solve_g_per_l, weighed_against
 from growdesk.domain.salt_table import analysis_of
+from growdesk.domain.speech import Phrases
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -26,17 +27,19 @@ LEAST_TOLD_SHARE: Final = 0.05
 _CURED_SHARE: Final = 0.5
 """A salt is named where it takes at least half of the miss away."""
 
-TRIED: Final = {
-    "Ca(NO3)2.4H2O": "calcium nitrate",
-    "KNO3": "potassium nitrate",
-    "KH2PO4": "monopotassium phosphate",
-    "MgSO4.7H2O": "Epsom salt",
-    "K2SO4": "potassium sulphate",
-    "Mg(NO3)2.6H2O": "magnesium nitrate",
-    "NH4H2PO4": "monoammonium phosphate",
-    "NH4NO3": "ammonium nitrate",
-    "CaCl2.2H2O": "calcium chloride",
-}
+TRIED: Final = Phrases(
+    {
+        "Ca(NO3)2.4H2O": "calcium nitrate",
+        "KNO3": "potassium nitrate",
+        "KH2PO4": "monopotassium phosphate",
+        "MgSO4.7H2O": "Epsom salt",
+        "K2SO4": "potassium sulphate",
+        "Mg(NO3)2.6H2O": "magnesium nitrate",
+        "NH4H2PO4": "monoammonium phosphate",
+        "NH4NO3": "ammonium nitrate",
+        "CaCl2.2H2O": "calcium chloride",
+    }
+)
 """Salts that may be named as a help, the more usual first."""
 
 

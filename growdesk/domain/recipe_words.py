@@ -6,19 +6,22 @@ from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.phrases import listed
 from growdesk.domain.recipe_misses import Cause
+from growdesk.domain.speech import Phrases, fixed, mark, tr
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from growdesk.domain.recipe_misses import Miss
 
-ELEMENT_WORDS: Final = {
-    "N": "nitrogen",
-    "P": "phosphorus",
-    "K": "potassium",
-    "Ca": "calcium",
-    "Mg": "magnesium",
-}
+ELEMENT_WORDS: Final = Phrases(
+    {
+        "N": "nitrogen",
+        "P": "phosphorus",
+        "K": "potassium",
+        "Ca": "calcium",
+        "Mg": "magnesium",
+    }
+)
 MUCH_AMMONIUM_SHARE: Final = 0.5
 """Above half as ammonium and urea, Phalaenopsis in bark or moss flowered less (Y.-T.
 Wang, HortScience 43, 2008); Phalaenopsis grew best with 40 % as ammonium, Dendrobium
@@ -26,25 +29,28 @@ with 50 %, and more than 75 % for a year harmed both (trial in Brazil, 2018)."""
 
 LEAST_SHOWN_MG_PER_L: Final = 0.05
 
-_OFF: Final = (
+_OFF: Final = mark(
     "{element} comes to {got} mg/L, {off} mg/L {side} than the {wanted} wanted."
 )
-_OFF_OF_NONE: Final = "{element} comes to {got} mg/L where none is wanted."
-_WHY: Final = {
-    Cause.NOT_BROUGHT: "No product of the recipe brings any.",
-    Cause.HELD_BACK: "More of the product that brings it would bring too much else.",
-    Cause.TIED: "Most of it comes with {product}.",
-    Cause.WATER: "The water alone brings {water} mg/L; mix with a purer water.",
-}
-_CURED: Final = "With {cure} as well, {elements} would come out as wanted."
-_NEARER: Final = "With {cure} as well, {elements}."
-_NEARER_EACH: Final = "{element} would be {left} mg/L off"
-_LEFT_OUT: Final = "Nothing is taken of {names}."
-_HARDNESS: Final = (
+_OFF_OF_NONE: Final = mark("{element} comes to {got} mg/L where none is wanted.")
+_WHY: Final = Phrases(
+    {
+        Cause.NOT_BROUGHT: "No product of the recipe brings any.",
+        Cause.HELD_BACK: "More of the product that brings it would bring too much "
+        "else.",
+        Cause.TIED: "Most of it comes with {product}.",
+        Cause.WATER: "The water alone brings {water} mg/L; mix with a purer water.",
+    }
+)
+_CURED: Final = mark("With {cure} as well, {elements} would come out as wanted.")
+_NEARER: Final = mark("With {cure} as well, {elements}.")
+_NEARER_EACH: Final = mark("{element} would be {left} mg/L off")
+_LEFT_OUT: Final = mark("Nothing is taken of {names}.")
+_HARDNESS: Final = mark(
     "The water's {metals} {is_are} not known, only its hardness of {hardness} mg/L, "
     "and not counted here: it may bring {most}. Look in its analysis."
 )
-_MUCH_AMMONIUM: Final = (
+_MUCH_AMMONIUM: Final = mark(
     "{percent} % of the nitrogen is ammonium and urea. In trials moth orchids wanted at"
     " least half of it as nitrate, better three quarters; this is advice and holds"
     " nothing back."
@@ -63,7 +69,7 @@ def miss_sentences(found: Iterable[Miss]) -> tuple[str, ...]:
 
 def left_out_sentence(names: Sequence[str]) -> tuple[str, ...]:
     """Say of which products nothing is taken."""
-    return (_LEFT_OUT.format(names=listed(names)),) if names else ()
+    return (tr(_LEFT_OUT).format(names=listed(names)),) if names else ()
 
 
 def hardness_sentence(
@@ -71,8 +77,11 @@ def hardness_sentence(
 ) -> str:
     """Say what a water known by its hardness may bring uncounted, by element."""
     metals = [ELEMENT_WORDS[element] for element in most_mg_per_l]
-    most = [f"up to {amount(mg)} mg/L {name}" for name, mg in most_mg_per_l.items()]
-    return _HARDNESS.format(
+    most = [
+        tr("up to {amount} mg/L {name}").format(amount=amount(mg), name=name)
+        for name, mg in most_mg_per_l.items()
+    ]
+    return tr(_HARDNESS).format(
         metals=listed(metals),
         is_are="is" if len(metals) == 1 else "are",
         hardness=amount(hardness_mg_per_l),
@@ -90,7 +99,7 @@ def nitrogen_advice(
     share = reduced_share(forms_mg_per_l, nitrogen_mg_per_l)
     if share is None or share <= MUCH_AMMONIUM_SHARE:
         return None
-    return _MUCH_AMMONIUM.format(percent=round(100 * share))
+    return tr(_MUCH_AMMONIUM).format(percent=round(100 * share))
 
 
 def reduced_share(
@@ -111,11 +120,11 @@ def amount(mg_per_l: float) -> str:
     size = abs(mg_per_l)
     if size < LEAST_SHOWN_MG_PER_L:
         return "0"
-    return f"{size:.0f}" if size >= 9.95 else f"{size:.1f}"
+    return f"{fixed(size, 0)}" if size >= 9.95 else f"{fixed(size, 1)}"
 
 
 def _miss(miss: Miss) -> str:
-    form = _OFF if miss.wanted_mg_per_l > 0 else _OFF_OF_NONE
+    form = tr(_OFF) if miss.wanted_mg_per_l > 0 else tr(_OFF_OF_NONE)
     return f"{form} {_WHY[miss.cause]}".format(
         element=ELEMENT_WORDS[miss.element].capitalize(),
         got=amount(miss.got_mg_per_l),
@@ -133,13 +142,13 @@ def _cure(cure: str, told: Iterable[Miss]) -> Iterator[str]:
     met = [m for m in cured if m.cured_mg_per_l < LEAST_SHOWN_MG_PER_L]
     if met:
         names = [ELEMENT_WORDS[miss.element] for miss in met]
-        yield _CURED.format(cure=cure, elements=listed(names))
+        yield tr(_CURED).format(cure=cure, elements=listed(names))
     nearer = [
-        _NEARER_EACH.format(
+        tr(_NEARER_EACH).format(
             element=ELEMENT_WORDS[miss.element], left=amount(miss.cured_mg_per_l)
         )
         for miss in cured
         if miss not in met
     ]
     if nearer:
-        yield _NEARER.format(cure=cure, elements=listed(nearer))
+        yield tr(_NEARER).format(cure=cure, elements=listed(nearer))

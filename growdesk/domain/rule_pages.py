@@ -16,6 +16,7 @@ from growdesk.domain import seasons
 from growdesk.domain.day_words import MONTHS, month_day_text
 from growdesk.domain.facts import House
 from growdesk.domain.quantity_words import length_text
+from growdesk.domain.speech import mark, tr
 from growdesk.domain.wording import days_text, number_text
 
 if TYPE_CHECKING:
@@ -27,7 +28,7 @@ HOUSE_RULES = tuple(
 )
 UNITS = (
     ("_ms_per_cm", " mS/cm"),
-    ("_ppm_n", " ppm N"),
+    ("_ppm_n", mark(" ppm N")),
     ("_ratio", " times"),
     ("_raise", " times"),
     ("_mj_per_m2_d", " MJ/m² a day"),
@@ -37,8 +38,11 @@ UNITS = (
 )
 PARTS = ("band_low", "band_high", "performance_least")
 FLAGS = {
-    "spike_draws_feed_always": ("the kinds known to draw on it", "every kind"),
-    "flush_by_estimate": ("is told and does not decide", "decides too"),
+    "spike_draws_feed_always": (
+        mark("the kinds known to draw on it"),
+        mark("every kind"),
+    ),
+    "flush_by_estimate": (mark("is told and does not decide"), mark("decides too")),
 }
 """What a switch says in a page, off and on."""
 
@@ -104,7 +108,7 @@ def _house_text(name: str, value: object, house: House) -> str:
         side = "north" if seasons.northern(house.latitude) else "south"
         return f"{number_text(abs(house.latitude))}° {side}"
     if value is None:
-        return "the length that its kind asks (8 cm for catasetums)"
+        return tr("the length that its kind asks (8 cm for catasetums)")
     if isinstance(value, bool):
         return FLAGS[name][value]
     if isinstance(value, tuple):
@@ -122,7 +126,11 @@ def _text(name: str, value: object) -> str:
     if name.endswith("_mm") and not name.startswith("rain_"):
         return length_text(value)
     if name.startswith("feeds_"):
-        return "1 feed" if value == 1 else f"{number_text(value)} feeds"
+        return (
+            "1 feed"
+            if value == 1
+            else tr("{number} feeds").format(number=number_text(value))
+        )
     if name in PARTS or name.endswith("_share"):
         return f"{number_text(value * 100)} %"
     unit = next((unit for ending, unit in UNITS if name.endswith(ending)), "")

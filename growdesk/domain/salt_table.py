@@ -22,6 +22,7 @@ from growdesk.domain.chemistry import (
 )
 from growdesk.domain.errors import InputError
 from growdesk.domain.salts import SALTS
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -59,13 +60,13 @@ def parse_salt_table(text: str) -> tuple[Salt, ...]:
     """
     found: dict[str, Salt] = {}
     for number, row in enumerate(csv.DictReader(io.StringIO(text)), 2):
-        place = f"salts.csv, row {number}"
+        place = tr("salts.csv, row {number}").format(number=number)
         if tuple(row) != _COLUMNS or None in row.values():
-            hint = f"The columns are {', '.join(_COLUMNS)}."
-            raise InputError(place, ", ".join(map(str, row)), "does not fit", hint)
+            hint = tr("The columns are {list}.").format(list=", ".join(_COLUMNS))
+            raise InputError(place, ", ".join(map(str, row)), tr("does not fit"), hint)
         salt = _salt(place, row)
         if salt.formula in found:
-            raise InputError(f"{place}, formula", salt.formula, "is given twice")
+            raise InputError(f"{place}, formula", salt.formula, tr("is given twice"))
         found[salt.formula] = salt
     return tuple(found.values())
 
@@ -118,10 +119,10 @@ def analysis_text_of(formula: str) -> str:
 def _salt(place: str, row: Mapping[str, str]) -> Salt:
     for column in _COLUMNS:
         if not row[column].strip() and column != "caution":
-            raise InputError(f"{place}, {column}", "", "is missing")
+            raise InputError(f"{place}, {column}", "", tr("is missing"))
     formula = row["formula"]
     if not set(counts(formula)) - _UNDIGESTED:
-        raise InputError(f"{place}, formula", formula, "holds nothing that feeds")
+        raise InputError(f"{place}, formula", formula, tr("holds nothing that feeds"))
     names = tuple(name.strip() for name in row["names"].split(";"))
     rest = {column: row[column] for column in _COLUMNS[2:]}
     return Salt(formula, names, **rest)

@@ -9,6 +9,7 @@ from growdesk.domain.day_words import day_text
 from growdesk.domain.facts import Medium, Verdict
 from growdesk.domain.rules import potting
 from growdesk.domain.salt_course import GENTLE, HARSH, Start, mixing_range, usual_ppm_n
+from growdesk.domain.speech import fixed
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.wording import ec_text, number_text
 
@@ -97,8 +98,8 @@ def _assumed(case: Case, stands: Standing) -> Iterator[str]:
         held=volume_text(stands.held_l),
         dry_low=number_text(GENTLE["drying"] * 100),
         dry_high=number_text(HARSH["drying"] * 100),
-        mix_low=f"{low * 100:.0f}",
-        mix_high=f"{high * 100:.0f}",
+        mix_low=f"{fixed(low * 100, 0)}",
+        mix_high=f"{fixed(high * 100, 0)}",
         water_ec=number_text(case.house.water_ec_ms_per_cm, 2),
     )
     strength = usual_ppm_n(case.plant, case.house)

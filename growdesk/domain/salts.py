@@ -12,9 +12,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Final
 
+from growdesk.domain import speech
 from growdesk.domain.chemistry import molar_mass_g_per_mol
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Shown
+from growdesk.domain.speech import mark, tr
 from growdesk.domain.water_analysis import CONSERVED, WaterAnalysis
 
 SALTS: Final[Mapping[str, Mapping[str, int]]] = {
@@ -68,7 +70,7 @@ SALTS: Final[Mapping[str, Mapping[str, int]]] = {
 _BY_TYPED: Final = {formula.lower(): formula for formula in SALTS}
 _KEYS: Final = ("water_ec_ms_per_cm", "temperature_c", "salts_g_per_l", "water")
 _MOST_IN_WATER_MG_PER_L: Final = 5000
-_WATER_EXAMPLE: Final = 'Write {"ca_mg_per_l": 40, "alkalinity_mg_per_l": 120}.'
+_WATER_EXAMPLE: Final = mark('Write {"ca_mg_per_l": 40, "alkalinity_mg_per_l": 120}.')
 SALTS_EXAMPLE: Final = '{"temperature_c": 25, "salts_g_per_l": {"KNO3": 0.5}}'
 
 
@@ -98,23 +100,26 @@ def parse_salts(data: object) -> SaltsInWater:
     """Give the salts told by a JSON value of ``growdesk ec``; ions are not read."""
     if not isinstance(data, Mapping):
         raise InputError(
-            "salts", _cut(data), "is not a table of salts", f"Write {SALTS_EXAMPLE}."
+            "salts",
+            _cut(data),
+            tr("is not a table of salts"),
+            tr("Write {salts_example}.").format(salts_example=SALTS_EXAMPLE),
         )
     for key in data:
         if key not in _KEYS:
             raise InputError(
                 str(key)[:40],
                 _cut(data[key]),
-                "is under a key that is not known here",
-                f"Known are {', '.join(_KEYS)}.",
+                tr("is under a key that is not known here"),
+                tr("Known are {list}.").format(list=", ".join(_KEYS)),
             )
     salts = data.get("salts_g_per_l")
     if not isinstance(salts, Mapping):
         raise InputError(
             "salts_g_per_l",
             _cut(salts),
-            "is not a table of grams per litre",
-            f"Write {SALTS_EXAMPLE}.",
+            tr("is not a table of grams per litre"),
+            tr("Write {salts_example}.").format(salts_example=SALTS_EXAMPLE),
         )
     ec = _optional(data, "water_ec_ms_per_cm", 20)
     temperature = _optional(data, "temperature_c", 60)
@@ -134,8 +139,8 @@ def known_formula(typed: str, field: str = "salts_g_per_l") -> str:
         raise InputError(
             field,
             _cut(typed),
-            "is a salt that is not known here",
-            f"Known are {', '.join(SALTS)}.",
+            tr("is a salt that is not known here"),
+            tr("Known are {list}.").format(list=", ".join(SALTS)),
         )
     return formula
 
@@ -146,7 +151,7 @@ def _amounts(salts: Mapping[object, object]) -> tuple[tuple[str, float], ...]:
         formula = known_formula(str(typed))
         if formula in found:
             raise InputError(
-                "salts_g_per_l", formula, "is named twice", "Add the two up."
+                "salts_g_per_l", formula, tr("is named twice"), tr("Add the two up.")
             )
         found[formula] = _number(formula, grams, 0, 500)
     return tuple(found.items())
@@ -157,14 +162,14 @@ def _water(data: object, ec_ms_per_cm: float | None) -> WaterAnalysis | None:
     if data is None:
         return None
     if not isinstance(data, Mapping):
-        raise InputError("water", _cut(data), "is not a table", _WATER_EXAMPLE)
+        raise InputError("water", _cut(data), tr("is not a table"), tr(_WATER_EXAMPLE))
     for key in data:
         if key not in CONSERVED:
             raise InputError(
                 f"water.{str(key)[:40]}",
                 _cut(data[key]),
-                "is under a key that is not known here",
-                f"Known are {', '.join(CONSERVED)}.",
+                tr("is under a key that is not known here"),
+                tr("Known are {list}.").format(list=", ".join(CONSERVED)),
             )
     told: dict[str, Any] = {
         key: _number(f"water.{key}", amount, 0, _MOST_IN_WATER_MG_PER_L)
@@ -182,11 +187,13 @@ def _optional(data: Mapping[str, object], key: str, most: float) -> float | None
 
 
 def _number(field: str, value: object, least: float, most: float) -> float:
-    hint = f"Write a number from {least:g} to {most:g}."
+    hint = tr("Write a number from {least} to {most}.").format(
+        least=speech.plain(least), most=speech.plain(most)
+    )
     if isinstance(value, bool) or not isinstance(value, int | float):
-        raise InputError(field, _cut(value), "is not a number", hint)
+        raise InputError(field, _cut(value), tr("is not a number"), hint)
     if not (least <= value <= most) or not math.isfinite(value):
-        raise InputError(field, _cut(value), "is outside what is taken here", hint)
+        raise InputError(field, _cut(value), tr("is outside what is taken here"), hint)
     return float(value)
 
 
@@ -195,7 +202,7 @@ def _cut(value: object) -> object:
     if isinstance(value, float):
         return value
     if isinstance(value, int) and not isinstance(value, bool):
-        return value if abs(value) < 10**20 else "a huge number"
+        return value if abs(value) < 10**20 else tr("a huge number")
     if isinstance(value, str):
         return value if len(value) <= 60 else f"{value[:40]}…"
     return Shown(value)

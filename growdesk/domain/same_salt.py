@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.salt_table import analysis_of, analysis_text_of
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -33,8 +34,10 @@ def check_salt(analysis: Analysis, formula: str, field: str = "formula") -> None
         raise InputError(
             field,
             formula,
-            f"holds {analysis_text_of(formula)}, which is not what the analysis says",
-            "Take the salt's analysis, or choose no salt.",
+            tr("holds {analysis_text_of}, which is not what the analysis says").format(
+                analysis_text_of=analysis_text_of(formula)
+            ),
+            tr("Take the salt's analysis, or choose no salt."),
         )
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 
 _DUST: Final = 1e-9
 _STRONGEST_PPM_N: Final = 10_000.0
@@ -31,16 +32,16 @@ class Serving:
             ("ceiling_ppm_n", self.ceiling_ppm_n),
         ):
             if not math.isfinite(value) or not 0 < value <= _STRONGEST_PPM_N:
-                raise self._refused(name, value, "is not a strength in ppm N")
+                raise self._refused(name, value, tr("is not a strength in ppm N"))
         if self.ceiling_ppm_n < 1:
-            problem = "is below 1 ppm N, the weakest jug there is"
+            problem = tr("is below 1 ppm N, the weakest jug there is")
             raise self._refused("ceiling_ppm_n", self.ceiling_ppm_n, problem)
         volume = self.volume_l
         if volume is not None and not 0 <= volume <= 10_000:
-            raise self._refused("volume_l", volume, "is not a volume in litres")
+            raise self._refused("volume_l", volume, tr("is not a volume in litres"))
 
     def _refused(self, name: str, value: float, problem: str) -> InputError:
-        hint = "Correct it, or give the plant clear water."
+        hint = tr("Correct it, or give the plant clear water.")
         return InputError(f"plant {self.tag}, {name}", value, problem, hint)
 
 
@@ -55,9 +56,9 @@ class Band:
         if not (-1 < self.low <= 0 <= self.high <= 1):
             raise InputError(
                 "band",
-                f"{self.low} to {self.high}",
-                "is not a band around a strength",
-                "Give a share from -0.99 to 0 and one from 0 to 1.",
+                tr("{low} to {high}").format(low=self.low, high=self.high),
+                tr("is not a band around a strength"),
+                tr("Give a share from -0.99 to 0 and one from 0 to 1."),
             )
 
     def holds(self, serving: Serving, strength_ppm_n: float) -> bool:

@@ -27,6 +27,7 @@ from growdesk.domain.kinds import Habit, Rest, Resume
 from growdesk.domain.quantity_words import length_text, temperature_text
 from growdesk.domain.rules import in_leaf_late, leafless_rest, potting
 from growdesk.domain.salt_course import RAIN_EC
+from growdesk.domain.speech import Phrases
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -42,27 +43,29 @@ if TYPE_CHECKING:
 WARMER_C = 0.1
 BARE = "bare"
 
-CLAUSES = {
-    "same-look": "a look today shows what the last one did",
-    "root-tips": "root tips are seen running",
-    "roots-alive": "live roots are seen again with running tips",
-    "new-growth": "a new growth is seen extending",
-    "lead-longer": "its lead is seen to have grown longer",
-    "rooted-shoot": "a new shoot is seen with root tips of its own",
-    "growth-matures": "a new growth is seen maturing",
-    "new-leaf": "a new leaf is seen extending",
-    "roots-long": "its longest new root measures {shown}",
-    BARE: "a look finds it bare and nothing on the move",
-    "spike": "a spike is seen on the way",
-    "rot-gone": "a look finds it clean of rot",
-    "plump": "a look finds it plump again",
-    "flushed": "it has been flushed",
-    "flushed-soft": "it has been flushed with rain or RO water",
-    "warmer": "its place averages more than {shown}",
-    "cooler": "its place averages {shown} or less",
-    "nothing-moves": "a look finds {shown}",
-    "roots-still": "a look at its roots finds no tip on the move",
-}
+CLAUSES = Phrases(
+    {
+        "same-look": "a look today shows what the last one did",
+        "root-tips": "root tips are seen running",
+        "roots-alive": "live roots are seen again with running tips",
+        "new-growth": "a new growth is seen extending",
+        "lead-longer": "its lead is seen to have grown longer",
+        "rooted-shoot": "a new shoot is seen with root tips of its own",
+        "growth-matures": "a new growth is seen maturing",
+        "new-leaf": "a new leaf is seen extending",
+        "roots-long": "its longest new root measures {shown}",
+        BARE: "a look finds it bare and nothing on the move",
+        "spike": "a spike is seen on the way",
+        "rot-gone": "a look finds it clean of rot",
+        "plump": "a look finds it plump again",
+        "flushed": "it has been flushed",
+        "flushed-soft": "it has been flushed with rain or RO water",
+        "warmer": "its place averages more than {shown}",
+        "cooler": "its place averages {shown} or less",
+        "nothing-moves": "a look finds {shown}",
+        "roots-still": "a look at its roots finds no tip on the move",
+    }
+)
 
 CONTAINS = {
     "rooted-shoot": ("new-growth", "root-tips"),

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.facts import Flowering, NewGrowths, NewLeaf, RootTips
 from growdesk.domain.sights import Alteration, averaging
 from growdesk.domain.signs import ON_THE_WAY
+from growdesk.domain.speech import Phrases, tr
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -17,12 +18,14 @@ if TYPE_CHECKING:
 
 NEAR_C = 4.0
 
-SIGNS = {
-    "growth": "no new growth",
-    "leaf": "no new leaf",
-    "tips": "no root tips",
-    "spike": "no spike and no buds on the way",
-}
+SIGNS = Phrases(
+    {
+        "growth": "no new growth",
+        "leaf": "no new leaf",
+        "tips": "no root tips",
+        "spike": "no spike and no buds on the way",
+    }
+)
 
 
 def harmful(case: Case) -> Iterator[Alteration]:
@@ -54,7 +57,11 @@ def _there(case: Case) -> Iterator[str]:
 
 def _none_of(there: tuple[str, ...]) -> str:
     *first, last = [SIGNS[sign] for sign in there]
-    return f"{', '.join(first)} and {last}" if first else last
+    return (
+        tr("{list} and {last}").format(list=", ".join(first), last=last)
+        if first
+        else last
+    )
 
 
 def _still(look: Look, there: tuple[str, ...]) -> Look:

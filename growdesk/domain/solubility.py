@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.chemistry import molar_mass_g_per_mol
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -137,7 +138,9 @@ def check_temperature(temperature_c: float, field: str = "temperature_c") -> flo
     raise InputError(
         field,
         f"{temperature_c:g}",
-        "is not a temperature at which a stock is kept",
-        "Write the coolest of the room in °C, above 0 and up to 45: a stock that "
-        "freezes falls out.",
+        tr("is not a temperature at which a stock is kept"),
+        tr(
+            "Write the coolest of the room in °C, above 0 and up to 45: a stock that "
+            "freezes falls out."
+        ),
     )

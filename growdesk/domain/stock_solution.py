@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.measuring import OFF_LIMIT, ToolKind, measured, read_on
+from growdesk.domain.speech import plain, tr
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -123,7 +124,10 @@ def stock_ml(stock: Stock, product: Product, mass_g: float) -> float:
     per_ml = math.fsum(g for each, g in stock.g_per_l if _same(each, product)) / 1000
     if per_ml <= 0:
         raise InputError(
-            "stock", stock.name, f"holds no {product.name}", "Take another bottle."
+            "stock",
+            stock.name,
+            tr("holds no {name}").format(name=product.name),
+            tr("Take another bottle."),
         )
     return mass_g / per_ml
 
@@ -137,8 +141,8 @@ def dose_from_stock(
         raise InputError(
             "stock",
             stock.name,
-            "holds several products, so one of them is not dosed from it",
-            "Take a bottle of that product alone.",
+            tr("holds several products, so one of them is not dosed from it"),
+            tr("Take a bottle of that product alone."),
         )
     volume_ml = stock_ml(stock, product, mass_g)
     exact = FromStock(stock, mass_g, mass_g, volume_ml, volume_ml)
@@ -173,8 +177,10 @@ def check_volume(volume_l: float) -> float:
     raise InputError(
         "volume_l",
         f"{volume_l:g} L",
-        "is not the volume of a bottle",
-        f"Write what it holds, up to {MOST_VOLUME_L:g} L.",
+        tr("is not the volume of a bottle"),
+        tr("Write what it holds, up to {most_volume_l} L.").format(
+            most_volume_l=plain(MOST_VOLUME_L)
+        ),
     )
 
 

@@ -13,6 +13,7 @@ from growdesk.domain.measure_words import amount_text, plain
 from growdesk.domain.measuring import GRAMS
 from growdesk.domain.phrases import listed, number_word
 from growdesk.domain.quantity_words import temperature_text
+from growdesk.domain.speech import Lines, fixed, tr
 from growdesk.domain.wording import number_text
 
 if TYPE_CHECKING:
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
     from growdesk.domain.stock_proposals import Proposed
     from growdesk.domain.stock_solution import Stock
 
-NAMES = ("bottle A", "bottle B", "bottle C", "bottle D", "bottle E", "bottle F")
+NAMES = Lines("bottle A", "bottle B", "bottle C", "bottle D", "bottle E", "bottle F")
 CLEAR = templates.LABEL["clear"]
 _REAL_SHARE_TOLD = 0.005
 _NITROGEN_TOLD_PPM = 0.5
@@ -39,8 +40,8 @@ def apart_text(found: Apart) -> str:
     alone = f"{key}-alone" if len(found.bring) == 1 else key
     template = templates.APART.get(alone, templates.APART[key])
     values = _shown(found.values)
-    bring = listed(found.bring) or "the water"
-    meet = listed(found.meet) or "the water"
+    bring = listed(found.bring) or tr("the water")
+    meet = listed(found.meet) or tr("the water")
     return _capital(template.format(bring=bring, meet=meet, **values))
 
 
@@ -105,8 +106,8 @@ def both_texts(parts: float) -> tuple[str, str, str]:
 def meaning_words(meaning: Meaning) -> str:
     """Give a meaning as a choice names it."""
     if meaning is Meaning.PART_IN:
-        return "1 part in R parts of feed"
-    return "1 part added to R parts of water"
+        return tr("1 part in R parts of feed")
+    return tr("1 part added to R parts of water")
 
 
 def weigh_texts(doses: Iterable[Measured], stock: Stock) -> tuple[str, ...]:
@@ -178,7 +179,7 @@ def days_texts(made_on: date, until: date | None) -> tuple[str, str]:
 
 def past_its_day_text(name: str, until: date, on: date) -> str:
     """Say that a bottle was to be used by a day that is past."""
-    return templates.PAST_ITS_DAY.format(name=name, day=day_text(until, on))
+    return tr(templates.PAST_ITS_DAY).format(name=name, day=day_text(until, on))
 
 
 def label_use_texts(stock: Stock) -> tuple[str, ...]:
@@ -202,10 +203,10 @@ def lasts_text(weeks: float | None, feed_l_per_week: float) -> str:
     if weeks is None:
         return ""
     whole = math.floor(weeks + 1e-9)
-    shown = "1 week" if whole == 1 else f"{whole} weeks"
+    shown = "1 week" if whole == 1 else tr("{whole} weeks").format(whole=whole)
     return templates.MADE["lasts"].format(
         litres=bottle_text(feed_l_per_week),
-        weeks="less than a week" if weeks < 1 else shown,
+        weeks=tr("less than a week") if weeks < 1 else shown,
     )
 
 
@@ -246,9 +247,10 @@ def litres_up(volume_l: float) -> str:
 
 def room_text(room: Room) -> str:
     """Say what a bottle is held against."""
-    return (
-        f"Judged by {room.share * 100:.0f} % of what dissolves at "
-        f"{temperature_text(room.coolest_c)}, to be safe."
+    return tr(
+        "Judged by {share} % of what dissolves at {temperature}, to be safe."
+    ).format(
+        share=fixed(room.share * 100, 0), temperature=temperature_text(room.coolest_c)
     )
 
 
@@ -257,7 +259,7 @@ def _shown(values: Mapping[str, object]) -> dict[str, str]:
     for name, value in values.items():
         number = value if isinstance(value, float) else 0.0
         if name == "share":
-            shown[name] = f"{number * 100:.0f} %"
+            shown[name] = f"{fixed(number * 100, 0)} %"
         elif name == "coolest_c":
             shown["coolest"] = temperature_text(number)
         elif name == "grams":
@@ -266,7 +268,7 @@ def _shown(values: Mapping[str, object]) -> dict[str, str]:
             least = math.floor(number) if number >= 10 else math.floor(10 * number) / 10
             shown[name] = f"{number_text(least)} g"
         elif name in {"hco3", "ca"}:
-            shown[name] = f"{number:.0f} mg/L"
+            shown[name] = f"{fixed(number, 0)} mg/L"
         elif name == "ph":
             shown[name] = number_text(number, 1)
         else:

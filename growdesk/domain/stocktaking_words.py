@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.day_words import day_text
 from growdesk.domain.phrases import listed
-from growdesk.domain.speech import manner
+from growdesk.domain.speech import Phrases, manner, mark, tr
 from growdesk.domain.stocktaking import Basis, What
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.wording import days_text, number_text
@@ -21,60 +21,79 @@ if TYPE_CHECKING:
     from growdesk.domain.shortage import Short
     from growdesk.domain.stocktaking import OnHand, Rate
 
-BEGAN: dict[tuple[str, bool, bool], str] = {
-    ("counted", True, True): "Counted today: {amount}, after the round.",
-    ("counted", True, False): "Counted today: {amount}, before the round.",
-    ("counted", False, True): "Counted on {day}: {amount}, after the round.",
-    ("counted", False, False): "Counted on {day}: {amount}, before the round.",
-    ("added", True, True): "Never counted; {amount} came in today.",
-    ("added", True, False): "Never counted; {amount} came in today.",
-    ("added", False, True): "Never counted; {amount} came in on {day}.",
-    ("added", False, False): "Never counted; {amount} came in on {day}.",
-}
+BEGAN: Phrases[tuple[str, bool, bool]] = Phrases(
+    {
+        ("counted", True, True): "Counted today: {amount}, after the round.",
+        ("counted", True, False): "Counted today: {amount}, before the round.",
+        ("counted", False, True): "Counted on {day}: {amount}, after the round.",
+        ("counted", False, False): "Counted on {day}: {amount}, before the round.",
+        ("added", True, True): "Never counted; {amount} came in today.",
+        ("added", True, False): "Never counted; {amount} came in today.",
+        ("added", False, True): "Never counted; {amount} came in on {day}.",
+        ("added", False, False): "Never counted; {amount} came in on {day}.",
+    }
+)
 """By what began the record, whether that was today, and whether after the round."""
 
-ON_HAND = "{amount} on hand."
-SPOON = "A level {name} holds {grams} of it."
-NEVER_COUNTED = "Not counted yet."
-OVERDRAWN = "More was used than was counted; count it again."
+ON_HAND = mark("{amount} on hand.")
+SPOON = mark("A level {name} holds {grams} of it.")
+NEVER_COUNTED = mark("Not counted yet.")
+OVERDRAWN = mark("More was used than was counted; count it again.")
 
-RATES: dict[Basis, str] = {
-    Basis.LAST_YEAR: "{amount} a week, as in these weeks last year.",
-    Basis.RECENT: "{amount} a week, as in the last eight weeks.",
-    Basis.PLAN: "{amount} a week, as planned now.",
-}
-NOT_USED = "Not used now."
+RATES: Phrases[Basis] = Phrases(
+    {
+        Basis.LAST_YEAR: "{amount} a week, as in these weeks last year.",
+        Basis.RECENT: "{amount} a week, as in the last eight weeks.",
+        Basis.PLAN: "{amount} a week, as planned now.",
+    }
+)
+NOT_USED = mark("Not used now.")
 
-LASTS: dict[str, str] = {
-    "none": "Nothing is left.",
-    "today": "Does not last beyond today.",
-    "until": "Lasts until about {day}, {days} from now.",
-    "long": "Lasts more than two years.",
-}
+LASTS: Phrases[str] = Phrases(
+    {
+        "none": "Nothing is left.",
+        "today": "Does not last beyond today.",
+        "until": "Lasts until about {day}, {days} from now.",
+        "long": "Lasts more than two years.",
+    }
+)
 
-SHORT: dict[tuple[bool, bool], str] = {
-    (False, True): "{name} runs short: the round needs {needed}, {there} is on hand.",
-    (True, True): "{name} runs short: the rest of the round needs {needed}, {there} is "
-    "on hand.",
-    (False, False): "{name} is used up: the round needs {needed}.",
-    (True, False): "{name} is used up: the rest of the round needs {needed}.",
-}
+SHORT: Phrases[tuple[bool, bool]] = Phrases(
+    {
+        (
+            False,
+            True,
+        ): "{name} runs short: the round needs {needed}, {there} is on hand.",
+        (
+            True,
+            True,
+        ): "{name} runs short: the rest of the round needs {needed}, {there} is "
+        "on hand.",
+        (False, False): "{name} is used up: the round needs {needed}.",
+        (True, False): "{name} is used up: the rest of the round needs {needed}.",
+    }
+)
 """By whether part of the round is done, and whether anything is left."""
 
-SHORT_OVERDRAWN: dict[bool, str] = {
-    False: "{name} is used up by the record, and more was used than was counted; count "
-    "it again. The round needs {needed}.",
-    True: "{name} is used up by the record, and more was used than was counted; count "
-    "it again. The rest of the round needs {needed}.",
-}
+SHORT_OVERDRAWN: Phrases[bool] = Phrases(
+    {
+        False: "{name} is used up by the record, and more was used than "
+        "was counted; count it again. The round needs {needed}.",
+        True: "{name} is used up by the record, and more was used than "
+        "was counted; count it again. The rest of the round "
+        "needs {needed}.",
+    }
+)
 """By whether part of the round is done."""
 
-MAKES: dict[tuple[bool, bool], str] = {
-    (True, True): "That makes {whole} and {part} of jug {letter}.",
-    (True, False): "That makes {whole}.",
-    (False, True): "That makes {part} of jug {letter}.",
-}
-STAND_IN = "{name} could take its place: about {needed}, and {there} is on hand."
+MAKES: Phrases[tuple[bool, bool]] = Phrases(
+    {
+        (True, True): "That makes {whole} and {part} of jug {letter}.",
+        (True, False): "That makes {whole}.",
+        (False, True): "That makes {part} of jug {letter}.",
+    }
+)
+STAND_IN = mark("{name} could take its place: about {needed}, and {there} is on hand.")
 
 _KILO = 1000
 _LARGE_L = 10
@@ -95,7 +114,7 @@ def amount_text(amount: float, unit: str, digits: int | None = None) -> str:
 def began(hand: OnHand | None, unit: str, on: date) -> str:
     """Say what the record of a good begins with."""
     if hand is None:
-        return NEVER_COUNTED
+        return tr(NEVER_COUNTED)
     since = hand.since
     is_after = since.after_round or since.what is What.ADDED
     template = BEGAN[since.what.value, since.on == on, is_after]
@@ -106,22 +125,22 @@ def began(hand: OnHand | None, unit: str, on: date) -> str:
 def hand_text(hand: OnHand | None, unit: str, on: date) -> str:
     """Say what is on hand of a good and what that goes by."""
     if hand is None:
-        return NEVER_COUNTED
+        return tr(NEVER_COUNTED)
     if hand.is_overdrawn:
-        return f"{began(hand, unit, on)} {OVERDRAWN}"
+        return f"{began(hand, unit, on)} {tr(OVERDRAWN)}"
     amount = amount_text(hand.there, unit)
-    return f"{ON_HAND.format(amount=amount)} {began(hand, unit, on)}"
+    return f"{tr(ON_HAND).format(amount=amount)} {began(hand, unit, on)}"
 
 
 def spoon_text(name: str, g_per_level: float) -> str:
     """Say what a level spoon of a product weighs."""
-    return SPOON.format(name=name, grams=amount_text(g_per_level, "g"))
+    return tr(SPOON).format(name=name, grams=amount_text(g_per_level, "g"))
 
 
 def rate_text(used: Rate, unit: str) -> str:
     """Say what a week takes and what that goes by."""
     if used.per_week <= 0:
-        return NOT_USED
+        return tr(NOT_USED)
     amount = amount_text(used.per_week, unit)
     return RATES[used.basis].format(amount=amount)
 
@@ -156,7 +175,7 @@ def short_text(short: Short) -> str:
     if other is not None:
         amounts = told_apart(other.needed, other.there, other.unit)
         told.append(
-            STAND_IN.format(name=other.name, needed=amounts[0], there=amounts[1])
+            tr(STAND_IN).format(name=other.name, needed=amounts[0], there=amounts[1])
         )
     return " ".join(told)
 

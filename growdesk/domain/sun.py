@@ -14,6 +14,7 @@ from datetime import date
 from math import acos, asin, cos, isfinite, pi, radians, sin
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 
 SOLAR_CONSTANT_MJ_PER_M2_MIN = 0.0820
 UPPER_LIMB_ALTITUDE_DEG = -0.833
@@ -31,8 +32,8 @@ class Sun:
 
 def _latitude_rad(latitude: float) -> float:
     if not isfinite(latitude) or not -90 <= latitude <= 90:
-        hint = "A latitude lies between -90 (south) and 90 (north)."
-        raise InputError("latitude", latitude, "is no latitude", hint)
+        hint = tr("A latitude lies between -90 (south) and 90 (north).")
+        raise InputError("latitude", latitude, tr("is no latitude"), hint)
     return radians(latitude)
 
 
@@ -126,7 +127,7 @@ def sun(latitude: float, on: date) -> Sun:
 def dli_mol_per_m2(ppfd: float, hours: float) -> float:
     """Give a day's light in mol m-2 from lamps of ``ppfd`` in µmol m-2 s-1."""
     if not isfinite(ppfd) or ppfd < 0:
-        raise InputError("ppfd", ppfd, "is no light in µmol m-2 s-1")
+        raise InputError("ppfd", ppfd, tr("is no light in µmol m-2 s-1"))
     if not isfinite(hours) or not 0 <= hours <= 24:
-        raise InputError("hours", hours, "is no number of hours in a day")
+        raise InputError("hours", hours, tr("is no number of hours in a day"))
     return ppfd * hours * 3600 / 1_000_000

@@ -12,7 +12,7 @@ import unicodedata
 from typing import Final
 
 from growdesk.domain.errors import InputError
-from growdesk.domain.speech import manner
+from growdesk.domain.speech import manner, tr
 
 LONGEST_TEXT: Final = 60
 _VULGAR: Final = re.compile("[¼-¾⅐-⅞↉]")
@@ -30,8 +30,8 @@ def plain_text(text: str, field: str) -> str:
         raise InputError(
             field,
             shown(text),
-            "is too long to be an amount",
-            'Write a number and a unit, for instance "5 L".',
+            tr("is too long to be an amount"),
+            tr('Write a number and a unit, for instance "5 L".'),
         )
     spaced = _VULGAR.sub(lambda found: " " + _flat(found[0]), text)
     return " ".join(_flat(spaced).replace("’", "'").split())
@@ -60,7 +60,9 @@ def read_number(typed: str, field: str, text: str, *, asks_groups: bool) -> floa
     plain = _plain_digits(mantissa, field, text, asks_groups=asks_groups)
     value = sign * float(f"{plain}e{exponent or 0}")
     if not math.isfinite(value):
-        raise InputError(field, shown(text), "is far too large", "Write fewer digits.")
+        raise InputError(
+            field, shown(text), tr("is far too large"), tr("Write fewer digits.")
+        )
     return value
 
 
@@ -73,7 +75,10 @@ def _fraction(body: str, field: str, text: str) -> float:
     above, below = rest.split("/")
     if not int(below):
         raise InputError(
-            field, shown(text), "divides by zero", 'Write for instance "1/2 tsp".'
+            field,
+            shown(text),
+            tr("divides by zero"),
+            tr('Write for instance "1/2 tsp".'),
         )
     return float(whole or 0) + int(above) / int(below)
 
@@ -96,8 +101,8 @@ def _plain_digits(typed: str, field: str, text: str, *, asks_groups: bool) -> st
     raise InputError(
         field,
         shown(text),
-        "is not a number that can be read",
-        'Write plain digits, for instance "1500" or "1.5".',
+        tr("is not a number that can be read"),
+        tr('Write plain digits, for instance "1500" or "1.5".'),
     )
 
 
@@ -110,7 +115,11 @@ def _one_mark(typed: str, field: str, text: str, *, asks_groups: bool) -> str:
         raise InputError(
             field,
             shown(text),
-            f"could mean {whole}{part} or {decimal}",
-            f'Write "{whole}{part}" or "{decimal}" with its unit.',
+            tr("could mean {whole}{part} or {decimal}").format(
+                whole=whole, part=part, decimal=decimal
+            ),
+            tr('Write "{whole}{part}" or "{decimal}" with its unit.').format(
+                whole=whole, part=part, decimal=decimal
+            ),
         )
     return f"{whole or 0}.{part}"

@@ -8,6 +8,7 @@ from typing import Final
 from growdesk.domain.chemistry import LABEL_OXIDE, as_element
 from growdesk.domain.errors import InputError
 from growdesk.domain.recipe import Wanted
+from growdesk.domain.speech import mark, tr
 
 ORDER: Final = ("N", "P", "K", "Ca", "Mg")
 ANY: Final = "x"
@@ -16,7 +17,7 @@ ANY: Final = "x"
 _NUMBER: Final = re.compile(r"[0-9]{1,4}(?:[.,][0-9]{1,4})?")
 _PLACED: Final = re.compile(r"\s*[:/]\s*")
 _RUN: Final = re.compile(r"\s*[-–—]\s*|\s+")
-_HINT: Final = (
+_HINT: Final = mark(
     'Write N:P:K:Ca:Mg, for instance "3:1:2:1:0.5"; x where it does not matter.'
 )
 _FIELD: Final = "wanted"
@@ -35,15 +36,15 @@ def parse_wanted(text: str, *, oxides: bool = False) -> Wanted:
     split = _PLACED if _PLACED.search(typed) else _RUN
     tokens = split.split(typed) if 0 < len(typed) <= _LONGEST else []
     if not tokens or len(tokens) > len(ORDER):
-        raise InputError(_FIELD, _cut(text), "is no N:P:K:Ca:Mg", _HINT)
+        raise InputError(_FIELD, _cut(text), "is no N:P:K:Ca:Mg", tr(_HINT))
     told = [_number(token, text) for token in tokens]
     n, *rest = told
     if not n:
         raise InputError(
             _FIELD,
             _cut(text),
-            "wants no nitrogen, by which a feed's strength goes",
-            _HINT,
+            tr("wants no nitrogen, by which a feed's strength goes"),
+            tr(_HINT),
         )
     found = {
         element: as_element(LABEL_OXIDE[element], amount)[1] if oxides else amount
@@ -71,7 +72,10 @@ def _number(token: str, text: str) -> float | None:
         return None
     if not _NUMBER.fullmatch(token):
         raise InputError(
-            _FIELD, _cut(text), f"has {token[:20]} where a number belongs", _HINT
+            _FIELD,
+            _cut(text),
+            tr("has {token} where a number belongs").format(token=token[:20]),
+            tr(_HINT),
         )
     return float(token.replace(",", "."))
 

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Final
 from growdesk.domain.conductivity import conductivity_ms_per_cm
 from growdesk.domain.errors import InputError
 from growdesk.domain.ions import IONS
+from growdesk.domain.speech import tr
 from growdesk.domain.water_analysis import BLEND, CONSERVED, WaterAnalysis
 
 if TYPE_CHECKING:
@@ -87,7 +88,9 @@ def of_share(first: WaterAnalysis, second: WaterAnalysis, first_share: float) ->
     """Give the blend of two waters by the share of the first."""
     held = {field: _mean(first, second, field, first_share) for field in CONSERVED}
     ec, straight = _ec(first, second, first_share)
-    name = f"{first.called} and {second.called}"
+    name = tr("{called} and {called_2}").format(
+        called=first.called, called_2=second.called
+    )
     water = WaterAnalysis(
         kind=BLEND,
         name=name,
@@ -142,8 +145,8 @@ def _share_for(
             raise InputError(
                 "aim_value",
                 f"{100 * wanted:g} %",
-                "is no share of a blend",
-                "Give 0 to 100 per cent of the first water.",
+                tr("is no share of a blend"),
+                tr("Give 0 to 100 per cent of the first water."),
             )
         return wanted, True
     of_first, of_second = _ends(first, second, aim)
@@ -183,8 +186,12 @@ def _ends(first: WaterAnalysis, second: WaterAnalysis, aim: Aim) -> tuple[float,
             raise InputError(
                 "aim",
                 aim.value,
-                f"cannot be reckoned: the {what} of {water.called} is not known",
-                f"Give that water's {what} first, or blend by plain shares.",
+                tr("cannot be reckoned: the {what} of {called} is not known").format(
+                    what=what, called=water.called
+                ),
+                tr("Give that water's {what} first, or blend by plain shares.").format(
+                    what=what
+                ),
             )
         found.append(amount)
     return found[0], found[1]

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+from growdesk.domain.speech import mark, tr
 from growdesk.domain.water_analysis import CONSERVED
 from growdesk.domain.water_blend import charges_meq_per_l, ions_ms_per_cm
 from growdesk.domain.water_limits import Weight, flag
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from growdesk.domain.water_limits import Flag
 
 BAND: Final = 0.20
-SOURCE: Final = (
+SOURCE: Final = mark(
     "The idea of Standard Methods 1030 E (from memory) with a wider band: a fifth."
 )
 _LEAST_MG_PER_L: Final = 10.0
@@ -42,7 +43,7 @@ def consistency(water: WaterAnalysis) -> tuple[Flag, ...]:
 
 
 def _flag(key: str, **values: float | str) -> Flag:
-    return flag(key, Weight.CARE, SOURCE, **values)
+    return flag(key, Weight.CARE, tr(SOURCE), **values)
 
 
 def _hardness(water: WaterAnalysis) -> Iterator[Flag]:

@@ -26,6 +26,7 @@ from enum import IntEnum
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.chemistry import mass_fraction
+from growdesk.domain.speech import mark, tr
 from growdesk.domain.water_analysis import PURE_KINDS
 from growdesk.domain.water_units import MG_CACO3_PER_MEQ
 
@@ -34,16 +35,20 @@ if TYPE_CHECKING:
 
     from growdesk.domain.water_analysis import WaterAnalysis
 
-ORCHID: Final = "Levels of concern for epiphytic orchids, an orchid nursery's article."
-GREENHOUSE: Final = (
+ORCHID: Final = mark(
+    "Levels of concern for epiphytic orchids, an orchid nursery's article."
+)
+GREENHOUSE: Final = mark(
     "P. Thomas, University of Georgia; C. Currey, Greenhouse Management, on alkalinity."
 )
-FAO: Final = "FAO Irrigation and Drainage Paper 29 (Ayers and Westcot), Table 1."
-HARDNESS: Final = "Classes of hardness as the U.S. Geological Survey has them."
-SOFTENED: Final = "An orchid nursery's article on water tests: avoid softened water."
-DRINKING: Final = "WHO and EU limit for drinking water, 50 mg/L as NO3."
-KINDS: Final = "What a kind's pot may read, from the table of kinds."
-PRACTICE: Final = "Common practice, no source."
+FAO: Final = mark("FAO Irrigation and Drainage Paper 29 (Ayers and Westcot), Table 1.")
+HARDNESS: Final = mark("Classes of hardness as the U.S. Geological Survey has them.")
+SOFTENED: Final = mark(
+    "An orchid nursery's article on water tests: avoid softened water."
+)
+DRINKING: Final = mark("WHO and EU limit for drinking water, 50 mg/L as NO3.")
+KINDS: Final = mark("What a kind's pot may read, from the table of kinds.")
+PRACTICE: Final = mark("Common practice, no source.")
 
 
 class Weight(IntEnum):
@@ -91,9 +96,9 @@ SOFT_SHARE: Final = 0.25
 SOFT_FROM_MG_PER_L: Final = 60.0
 HARDNESS_CLASSES: Final = (
     (60.0, "soft"),
-    (120.0, "moderately hard"),
+    (120.0, mark("moderately hard")),
     (180.0, "hard"),
-    (float("inf"), "very hard"),
+    (float("inf"), mark("very hard")),
 )
 
 
@@ -134,16 +139,16 @@ def feed_flags(
         if own > 0 and _over(total, most) and not _over(own, most):
             told = {"amount": total, "limit": most, "own": own}
             care = Weight.CARE
-            found.append(flag("feed-adds-salt", care, ORCHID, element=name, **told))
+            found.append(flag("feed-adds-salt", care, tr(ORCHID), element=name, **told))
     own_ec, limit, ec = water.ec_ms_per_cm, least_limit_ms_per_cm, feed_ec_ms_per_cm
     if own_ec is None or limit is None:
         return tuple(found)
     much = Weight.TOO_MUCH
     if round(own_ec, 2) >= limit:
-        found.append(flag("water-over-kind", much, KINDS, ec=own_ec, limit=limit))
+        found.append(flag("water-over-kind", much, tr(KINDS), ec=own_ec, limit=limit))
     elif ec is not None and _over(ec, limit, 2) and not _over(ec - own_ec, limit, 2):
         told = {"ec": ec, "limit": limit, "own": own_ec}
-        found.append(flag("feed-over-kind", much, KINDS, **told))
+        found.append(flag("feed-over-kind", much, tr(KINDS), **told))
     return tuple(found)
 
 
@@ -155,15 +160,17 @@ def _alkalinity(water: WaterAnalysis) -> Iterator[Flag]:
     if _over(amount, most):
         severe = amount > FAO_ALKALINITY_MG_PER_L[1]
         key = "alkalinity-severe" if severe else "alkalinity-over"
-        source = f"{GREENHOUSE} {FAO}" if severe else GREENHOUSE
+        source = f"{tr(GREENHOUSE)} {tr(FAO)}" if severe else tr(GREENHOUSE)
         yield flag(key, Weight.TOO_MUCH, source, amount=amount, limit=most)
-        yield flag("acid-exists", Weight.WORTH_KNOWING, PRACTICE)
+        yield flag("acid-exists", Weight.WORTH_KNOWING, tr(PRACTICE))
     elif _over(amount, aim):
-        source = f"{GREENHOUSE} {ORCHID}"
+        source = f"{tr(GREENHOUSE)} {tr(ORCHID)}"
         yield flag("alkalinity-high", Weight.CARE, source, amount=amount, limit=aim)
     elif _over(amount, SMALL_ROOTS_MOST_MG_PER_L):
         small, quiet = SMALL_ROOTS_MOST_MG_PER_L, Weight.WORTH_KNOWING
-        yield flag("alkalinity-small", quiet, GREENHOUSE, amount=amount, limit=small)
+        yield flag(
+            "alkalinity-small", quiet, tr(GREENHOUSE), amount=amount, limit=small
+        )
 
 
 def _softened(water: WaterAnalysis) -> Iterator[Flag]:
@@ -173,25 +180,25 @@ def _softened(water: WaterAnalysis) -> Iterator[Flag]:
         return
     if hardness < SOFT_SHARE * alkalinity:
         told = {"alkalinity": alkalinity, "hardness": hardness}
-        yield flag("softened", Weight.TOO_MUCH, SOFTENED, **told)
+        yield flag("softened", Weight.TOO_MUCH, tr(SOFTENED), **told)
 
 
 def _salts(water: WaterAnalysis) -> Iterator[Flag]:
     ec, (fao, severe) = water.ec_ms_per_cm, FAO_EC_MS_PER_CM
     if ec is not None and _over(ec, severe, 2):
-        yield flag("ec-severe", Weight.TOO_MUCH, FAO, ec=ec, limit=severe)
+        yield flag("ec-severe", Weight.TOO_MUCH, tr(FAO), ec=ec, limit=severe)
     elif ec is not None and _over(ec, EC_MOST_MS_PER_CM, 2):
         much = ec >= fao
         weight = Weight.TOO_MUCH if much else Weight.CARE
-        source = f"{ORCHID} {FAO}" if much else ORCHID
+        source = f"{tr(ORCHID)} {tr(FAO)}" if much else tr(ORCHID)
         yield flag("ec-over", weight, source, ec=ec, limit=EC_MOST_MS_PER_CM)
     na, cl = water.na_mg_per_l, water.cl_mg_per_l
     if na is not None and _over(na, NA_MOST_MG_PER_L):
         most = NA_MOST_MG_PER_L
-        yield flag("sodium-over", Weight.TOO_MUCH, ORCHID, amount=na, limit=most)
+        yield flag("sodium-over", Weight.TOO_MUCH, tr(ORCHID), amount=na, limit=most)
     if cl is not None and _over(cl, CL_MOST_MG_PER_L):
         most = CL_MOST_MG_PER_L
-        yield flag("chloride-over", Weight.CARE, ORCHID, amount=cl, limit=most)
+        yield flag("chloride-over", Weight.CARE, tr(ORCHID), amount=cl, limit=most)
 
 
 def _nitrate(water: WaterAnalysis) -> Iterator[Flag]:
@@ -202,9 +209,9 @@ def _nitrate(water: WaterAnalysis) -> Iterator[Flag]:
     most = DRINKING_NITRATE_MG_PER_L
     told = {"amount": nitrate, "nitrogen": nitrogen, "limit": most}
     if _over(nitrate, most):
-        yield flag("nitrate-drinking", Weight.TOO_MUCH, DRINKING, **told)
+        yield flag("nitrate-drinking", Weight.TOO_MUCH, tr(DRINKING), **told)
     elif nitrogen >= FAO_NITRATE_N_MG_PER_L[0]:
-        yield flag("nitrate-feeds", Weight.WORTH_KNOWING, FAO, **told)
+        yield flag("nitrate-feeds", Weight.WORTH_KNOWING, tr(FAO), **told)
 
 
 def _hardness(water: WaterAnalysis) -> Iterator[Flag]:
@@ -213,7 +220,7 @@ def _hardness(water: WaterAnalysis) -> Iterator[Flag]:
         yield Flag(
             "hardness-over",
             Weight.CARE,
-            f"{ORCHID} {HARDNESS}",
+            f"{tr(ORCHID)} {tr(HARDNESS)}",
             {"amount": hardness, "limit": most, "class": hardness_class(hardness)},
         )
 
@@ -221,4 +228,4 @@ def _hardness(water: WaterAnalysis) -> Iterator[Flag]:
 def _pure(water: WaterAnalysis) -> Iterator[Flag]:
     ec, kind = water.ec_ms_per_cm, water.kind.casefold()
     if kind in PURE_KINDS and ec is not None and _over(ec, PURE_MOST_MS_PER_CM, 2):
-        yield flag(f"no-pure-{kind}", Weight.CARE, PRACTICE, ec=ec)
+        yield flag(f"no-pure-{kind}", Weight.CARE, tr(PRACTICE), ec=ec)

@@ -17,17 +17,21 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
+from growdesk.domain import speech
 from growdesk.domain.chemistry import mass_fraction, molar_mass_g_per_mol
 from growdesk.domain.errors import InputError
 from growdesk.domain.ions import IONS
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number, shown
 from growdesk.domain.units import Measure, dissolved
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-CARBONATE_MEANS: Final = "ppm and mg/L of alkalinity or hardness mean as CaCO3."
-NITRATE_MEANS: Final = "mg/L of nitrate means NO3; write NO3-N where nitrogen is meant."
+CARBONATE_MEANS: Final = mark("ppm and mg/L of alkalinity or hardness mean as CaCO3.")
+NITRATE_MEANS: Final = mark(
+    "mg/L of nitrate means NO3; write NO3-N where nitrogen is meant."
+)
 
 MG_CACO3_PER_MEQ: Final = molar_mass_g_per_mol("CaCO3") / 2
 MG_HCO3_PER_MEQ: Final = molar_mass_g_per_mol("HCO3")
@@ -46,7 +50,7 @@ MOST_MG_PER_L: Final[Mapping[str, float]] = {
 """More than this is no water anybody pours on a plant; a slip of the unit."""
 
 _TYPED: Final = re.compile(rf"({NUMBER})\s*(.*)")
-_NAMES: Final = r"CaCO3|HCO3|CaO|NO3-?N|SO4-?S|N-NO3|Ca|Mg|Na|Cl|K|SO4|NO3|N|S"
+_NAMES: Final = mark(r"CaCO3|HCO3|CaO|NO3-?N|SO4-?S|N-NO3|Ca|Mg|Na|Cl|K|SO4|NO3|N|S")
 _SOLUTE: Final = re.compile(
     rf"(?P<unit>.*?)(?:\s+|\s*\()(?:as\s+)?(?P<solute>{_NAMES})\)?", re.IGNORECASE
 )
@@ -56,12 +60,15 @@ _INSIDE: Final = re.compile(
 )
 _CHARGES: Final = re.compile(r"mmol(?: ?\( ?[-+−] ?\)|_?c\b)", re.IGNORECASE)
 """Moles of charge, as soil laboratories write meq."""
-_DEGREES: Final = {
-    "german_degree": "dh d dgh gh kh dkh",
-    "french_degree": "fh f th tac",
-    "clark_degree": "e eh clark englishdegree",
-    "grain_per_gallon": "gpg grains/gal grain/gal grains/gallon grains/usgal gr/gal",
-}
+_DEGREES: Final = Phrases(
+    {
+        "german_degree": "dh d dgh gh kh dkh",
+        "french_degree": "fh f th tac",
+        "clark_degree": "e eh clark englishdegree",
+        "grain_per_gallon": "gpg grains/gal grain/gal grains/gallon grains/usgal "
+        "gr/gal",
+    }
+)
 _UNITS: Final = {
     word: unit for unit, words in _DEGREES.items() for word in words.split()
 } | {"grains/impgal": "clark_degree", "grain/impgal": "clark_degree"}
@@ -95,8 +102,11 @@ def parse_alkalinity_mg_per_l(text: str, field: str = "alkalinity") -> float:
     typed = _read(text, field, _CARBONATE_EXAMPLE)
     if typed.unit in _OF_HARDNESS:
         raise typed.refused(
-            "is a general hardness and says nothing of alkalinity",
-            "Put it under hardness; alkalinity is often printed as °KH or mg/L HCO3.",
+            tr("is a general hardness and says nothing of alkalinity"),
+            tr(
+                "Put it under hardness; alkalinity is often printed as °KH "
+                "or mg/L HCO3."
+            ),
         )
     scale = (
         _HCO3_AS_CACO3
@@ -105,8 +115,10 @@ def parse_alkalinity_mg_per_l(text: str, field: str = "alkalinity") -> float:
     )
     if scale is None:
         raise typed.refused(
-            f"is of {_named(typed.solute)}, not an alkalinity",
-            f"Write for instance {_CARBONATE_EXAMPLE}.",
+            tr("is of {named}, not an alkalinity").format(named=_named(typed.solute)),
+            tr("Write for instance {carbonate_example}.").format(
+                carbonate_example=_CARBONATE_EXAMPLE
+            ),
         )
     value, measure = _measured(typed, _CARBONATE_EXAMPLE)
     if measure is not Measure.MASS:
@@ -120,14 +132,16 @@ def parse_hardness_mg_per_l(text: str, field: str = "hardness") -> float:
     typed = _read(text, field, _CARBONATE_EXAMPLE)
     if typed.unit in _OF_ALKALINITY or typed.solute == "hco3":
         raise typed.refused(
-            "is an alkalinity (carbonate hardness), not the total hardness",
-            "Put it under alkalinity; hardness counts calcium and magnesium.",
+            tr("is an alkalinity (carbonate hardness), not the total hardness"),
+            tr("Put it under alkalinity; hardness counts calcium and magnesium."),
         )
     scale = _IN_CARBONATE.get(typed.solute or "caco3")
     if scale is None:
         raise typed.refused(
-            f"is of {_named(typed.solute)} alone, not the hardness",
-            "Put it under its own name; hardness counts calcium and magnesium.",
+            tr("is of {named} alone, not the hardness").format(
+                named=_named(typed.solute)
+            ),
+            tr("Put it under its own name; hardness counts calcium and magnesium."),
         )
     value, measure = _measured(typed, _CARBONATE_EXAMPLE)
     if measure is not Measure.MASS:
@@ -141,7 +155,7 @@ def parse_ion_mg_per_l(text: str, ion: str, field: str = "") -> float:
 
     ``ion`` is one of Ca, Mg, K, Na, Cl, SO4, NO3.
     """
-    example = f'"12 mg/L" or "0.5 mmol/L" of {ion}'
+    example = tr('"12 mg/L" or "0.5 mmol/L" of {ion}').format(ion=ion)
     bare = bool(re.fullmatch(NUMBER, plain_text(text, field or ion)))
     typed = _read(f"{text} mg/L" if bare else text, field or ion, example)
     scale = _ion_scale(typed, ion, example)
@@ -149,7 +163,8 @@ def parse_ion_mg_per_l(text: str, ion: str, field: str = "") -> float:
     if measure is Measure.CHARGE:
         if typed.unit in _UNITS:
             raise typed.refused(
-                "is a hardness, not an amount of an ion", f"Write {example}."
+                tr("is a hardness, not an amount of an ion"),
+                tr("Write {example}.").format(example=example),
             )
         value *= molar_mass_g_per_mol(ion) / abs(IONS[ion][0])
         scale = 1.0
@@ -170,24 +185,25 @@ def _ion_scale(typed: _Typed, ion: str, example: str) -> float:
     if ion == "SO4" and solute in {"so4s", "s"}:
         return 1 / mass_fraction("SO4", "S")
     raise typed.refused(
-        f"is of {_named(typed.solute)}, not of {ion}", f"Write {example}."
+        tr("is of {named}, not of {ion}").format(named=_named(typed.solute), ion=ion),
+        tr("Write {example}.").format(example=example),
     )
 
 
 def _read(text: str, field: str, example: str) -> _Typed:
     clean = plain_text(text, field)
     matched = _TYPED.fullmatch(clean)
-    hint = f"Write for instance {example}."
+    hint = tr("Write for instance {example}.").format(example=example)
     if clean[:1] in {"<", "≤"}:
-        problem = "is the least that was looked for, not an amount"
-        away = "Write 0 where so little does not matter, or leave it empty."
+        problem = tr("is the least that was looked for, not an amount")
+        away = tr("Write 0 where so little does not matter, or leave it empty.")
         raise InputError(field, shown(text), problem, away)
     if matched is None:
-        problem = "is not an amount in water" if clean else "is empty"
+        problem = tr("is not an amount in water") if clean else tr("is empty")
         raise InputError(field, shown(text), problem, hint)
     rest = _CHARGES.sub("meq", matched[2].rstrip(". "))
     if not rest:
-        raise InputError(field, shown(text), "has no unit", hint)
+        raise InputError(field, shown(text), tr("has no unit"), hint)
     unit, solute = _split(rest)
     # A mark before three digits is asked back where thousands are amounts of anything.
     asks = unit.casefold().startswith(("mg", "ppm"))
@@ -223,7 +239,8 @@ def _measured(typed: _Typed, example: str) -> tuple[float, Measure]:
     found = dissolved(typed.number, unit, typed.field, typed.text)
     if found is None:
         raise typed.refused(
-            "is not an amount in a litre of water", f"Write for instance {example}."
+            tr("is not an amount in a litre of water"),
+            tr("Write for instance {example}.").format(example=example),
         )
     return found
 
@@ -237,8 +254,12 @@ def _in_range(value: float, what: str, typed: _Typed) -> float:
     most = MOST_MG_PER_L[what]
     if 0 <= value <= most:
         return value
-    problem = "is less than nothing" if value < 0 else f"is more than {most:g} mg/L"
-    raise typed.refused(problem, "Check the number and its unit.")
+    problem = (
+        tr("is less than nothing")
+        if value < 0
+        else tr("is more than {most} mg/L").format(most=speech.plain(most))
+    )
+    raise typed.refused(problem, tr("Check the number and its unit."))
 
 
 def _named(solute: str) -> str:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.day_words import weekday
 from growdesk.domain.phrases import listed
+from growdesk.domain.speech import tr
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.water_blend import Aim, pour, reach
 from growdesk.domain.water_ready import rounded_up_l
@@ -100,7 +101,7 @@ def ready_text(week: WaterWeek) -> str:
     take 7 L of tap water."
     """
     need, stand = week.need, week.stand
-    vessel, fill = VESSELS.get(need.kind.casefold(), ("can", "fill it"))
+    vessel, fill = VESSELS.get(need.kind.casefold(), ("can", tr("fill it")))
     key = "plain"
     if stand.there_l is not None:
         key = "fill-or-take" if week.instead else "fill"

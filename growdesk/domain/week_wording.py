@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain import week_templates as templates
 from growdesk.domain.day_words import month_day_text, on_weekday, weekday
 from growdesk.domain.facts import CareKind, Verdict, Water
+from growdesk.domain.speech import tr
 from growdesk.domain.week_because import How
 from growdesk.domain.wording import number_text
 
@@ -63,7 +64,7 @@ def missed_round(missed: date, today: date) -> str:
     day = weekday(missed)
     if (today - missed).days >= 7:
         day = _dated(missed)
-    return templates.MISSED_TODAY.format(day=day)
+    return tr(templates.MISSED_TODAY).format(day=day)
 
 
 def _said(day: PlantDay, today: date, when: str) -> str:
@@ -82,7 +83,7 @@ def _said(day: PlantDay, today: date, when: str) -> str:
         return f"{plan}."
     template = templates.BECAUSE[_because_key(day, day.because, today)]
     named = day_name(day.because.on, today, day.on)
-    on_day = named if named == "today" else f"on {named}"
+    on_day = named if named == "today" else tr("on {named}").format(named=named)
     ordinal = "" if day.because.feeds is None else ordinal_text(day.because.feeds)
     return template.format(plan=plan, day=named, on_day=on_day, ordinal=ordinal)
 
@@ -127,8 +128,14 @@ def _when(days: Sequence[date], today: date) -> str:
     names = ["today" if on == today else weekday(on) for on in days]
     listed = names[0]
     if len(names) > 1:
-        listed = f"{', '.join(names[:-1])} and {names[-1]}"
-    return "T" + listed[1:] if names[0] == "today" else f"On {listed}"
+        listed = tr("{list} and {names}").format(
+            list=", ".join(names[:-1]), names=names[-1]
+        )
+    return (
+        "T" + listed[1:]
+        if names[0] == "today"
+        else tr("On {listed}").format(listed=listed)
+    )
 
 
 def _strength(ppm_n: float | None) -> str:

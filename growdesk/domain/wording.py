@@ -10,7 +10,7 @@ from growdesk.domain import templates
 from growdesk.domain.day_words import day_text
 from growdesk.domain.explain import Role, Told, ToldLine
 from growdesk.domain.quantity_words import length_text, temperature_text
-from growdesk.domain.speech import trimmed
+from growdesk.domain.speech import fixed, tr, trimmed
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -44,12 +44,12 @@ def ec_text(ec_ms_per_cm: float) -> str:
 
 def days_text(days: int) -> str:
     """Give a number of days."""
-    return "1 day" if days == 1 else f"{days} days"
+    return "1 day" if days == 1 else tr("{days} days").format(days=days)
 
 
 def share_text(share: float) -> str:
     """Give a share of full strength as a grower says it."""
-    return templates.SHARES.get(round(share, 4)) or f"{share * 100:.0f} %"
+    return templates.SHARES.get(round(share, 4)) or f"{fixed(share * 100, 0)} %"
 
 
 def tell(judgement: Judgement) -> tuple[Told, ...]:
@@ -99,7 +99,7 @@ def strength_sentence(judgement: Judgement) -> str:
         for step, shown in steps_shown(judgement)
     )
     amount = number_text(judgement.strength.ppm_n)
-    return templates.STRENGTH.format(strength=amount, steps=steps)
+    return tr(templates.STRENGTH).format(strength=amount, steps=steps)
 
 
 def steps_shown(judgement: Judgement) -> Iterator[tuple[Step, dict[str, str]]]:
@@ -136,7 +136,7 @@ def _step_shown(step: Step, on: date) -> dict[str, str]:
     shown = _shown(step.values, on)
     shown["strength"] = number_text(step.strength_ppm_n, 0)
     if step.factor is not None:
-        shown["share"] = f"{step.factor * 100:.0f} %"
+        shown["share"] = f"{fixed(step.factor * 100, 0)} %"
         shown["taken"] = share_text(step.factor)
     return shown
 
@@ -168,10 +168,10 @@ def _value_text(name: str, value: object, on: date) -> str:
     if name == "share" and isinstance(value, float):
         return share_text(value)
     if name == "count" and isinstance(value, int):
-        return "1 feed" if value == 1 else f"{value} feeds"
+        return "1 feed" if value == 1 else tr("{value} feeds").format(value=value)
     if isinstance(value, (int, float)):
         return _measure_text(name, float(value))
-    return "a day not recorded" if value is None else str(value)
+    return tr("a day not recorded") if value is None else str(value)
 
 
 def _measure_text(name: str, value: float, digits: int = 1) -> str:

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.away import away_plant
 from growdesk.domain.errors import InputError
 from growdesk.domain.mugs import in_mugs, the_mug
+from growdesk.domain.speech import tr
 from growdesk.domain.week import walk_rounds
 from growdesk.services.known import load_known
 from growdesk.services.settings import Settings, read_house
@@ -117,8 +118,10 @@ class AwaySheets:
             known = load_known(session, today)
         days = _watering(begins, ends, house)
         if not days:
-            hint = "Nobody has to come; or choose more days."
-            raise InputError("until", ends.isoformat(), "brings no watering day", hint)
+            hint = tr("Nobody has to come; or choose more days.")
+            raise InputError(
+                "until", ends.isoformat(), tr("brings no watering day"), hint
+            )
         if place is not None:
             known = _in_place(known, place)
         found = _away(known, house, _watering(today, begins - _DAY, house), days)
@@ -155,17 +158,19 @@ _DAY = timedelta(days=1)
 
 def _checked(begins: date, ends: date, today: date) -> None:
     if ends < begins:
-        hint = f"Give {begins.isoformat()} or later."
-        raise InputError("until", ends.isoformat(), "is before the first day", hint)
+        hint = tr("Give {isoformat} or later.").format(isoformat=begins.isoformat())
+        raise InputError("until", ends.isoformat(), tr("is before the first day"), hint)
     if begins < today:
-        hint = f"Give {today.isoformat()} or later."
-        raise InputError("from", begins.isoformat(), "has gone by", hint)
+        hint = tr("Give {isoformat} or later.").format(isoformat=today.isoformat())
+        raise InputError("from", begins.isoformat(), tr("has gone by"), hint)
     if (begins - today).days > MOST_AHEAD_DAYS:
-        hint = "Make the sheet nearer to the day, after a last look at the plants."
-        raise InputError("from", begins.isoformat(), "is too far off", hint)
+        hint = tr("Make the sheet nearer to the day, after a last look at the plants.")
+        raise InputError("from", begins.isoformat(), tr("is too far off"), hint)
     if (ends - begins).days > MOST_DAYS:
-        hint = f"Give at most {MOST_DAYS} days; for longer the helper has to learn."
-        raise InputError("until", ends.isoformat(), "is too long away", hint)
+        hint = tr(
+            "Give at most {most_days} days; for longer the helper has to learn."
+        ).format(most_days=MOST_DAYS)
+        raise InputError("until", ends.isoformat(), tr("is too long away"), hint)
 
 
 def _watering(first: date, last: date, house: House) -> tuple[date, ...]:
@@ -197,8 +202,12 @@ def _in_place(known: Sequence[Known], place: str) -> tuple[Known, ...]:
     if not found:
         names = dict.fromkeys(each.plant.place.name for each in known)
         there = ", ".join(name for name in names if name)
-        hint = f"Plants stand in: {there}." if there else "No plant has a place yet."
-        raise InputError("place", place, "has no plants", hint)
+        hint = (
+            tr("Plants stand in: {there}.").format(there=there)
+            if there
+            else tr("No plant has a place yet.")
+        )
+        raise InputError("place", place, tr("has no plants"), hint)
     return found
 
 

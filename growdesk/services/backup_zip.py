@@ -19,6 +19,7 @@ from datetime import datetime
 from typing import IO, TYPE_CHECKING
 
 from growdesk.domain.errors import DamagedError, ForeignError, StoreError
+from growdesk.domain.speech import mark, tr
 from growdesk.services.long_work import quietly
 
 if TYPE_CHECKING:
@@ -48,8 +49,8 @@ _UNREADABLE = (
 _BLOCK_BYTES = 1 << 20
 _MOST_MANIFEST_BYTES = 50_000_000
 _MOST_RATIO = 200
-_OTHER = "Choose the file that growdesk backup made."
-_ANOTHER = "Bring back another backup; the collection was left as it is."
+_OTHER = mark("Choose the file that growdesk backup made.")
+_ANOTHER = mark("Bring back another backup; the collection was left as it is.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,10 +131,16 @@ def _opened(source: Path) -> Iterator[zipfile.ZipFile]:
     except _UNREADABLE as error:
         if not zipfile.is_zipfile(source):
             if _begins_as_zip(source):
-                message = f"{source} is cut short or damaged."
-                raise DamagedError(message, _ANOTHER) from error
-            raise ForeignError(f"{source} is not a growdesk backup.", _OTHER) from error
-        raise DamagedError(f"{source} is damaged: {error}.", _ANOTHER) from error
+                message = tr("{source} is cut short or damaged.").format(source=source)
+                raise DamagedError(message, tr(_ANOTHER)) from error
+            raise ForeignError(
+                tr("{source} is not a growdesk backup.").format(source=source),
+                tr(_OTHER),
+            ) from error
+        raise DamagedError(
+            tr("{source} is damaged: {error}.").format(source=source, error=error),
+            tr(_ANOTHER),
+        ) from error
 
 
 def _begins_as_zip(source: Path) -> bool:
@@ -144,15 +151,25 @@ def _begins_as_zip(source: Path) -> bool:
 def _checked(packed: zipfile.ZipFile, source: Path) -> Manifest:
     names = packed.namelist()
     if MANIFEST not in names:
-        raise ForeignError(f"{source} is not a growdesk backup.", _OTHER)
+        raise ForeignError(
+            tr("{source} is not a growdesk backup.").format(source=source), tr(_OTHER)
+        )
     manifest = _manifest(packed, source)
     vouched = {entry.name: entry for entry in manifest.entries}
     if len(set(names)) < len(names) or set(names) != {MANIFEST, *vouched}:
         raise DamagedError(
-            f"{source} does not hold the files its manifest names.", _ANOTHER
+            tr("{source} does not hold the files its manifest names.").format(
+                source=source
+            ),
+            tr(_ANOTHER),
         )
     if DATABASE not in vouched:
-        raise DamagedError(f"{source} holds no {DATABASE}.", _ANOTHER)
+        raise DamagedError(
+            tr("{source} holds no {database}.").format(
+                source=source, database=DATABASE
+            ),
+            tr(_ANOTHER),
+        )
     for info in packed.infolist():
         _check_lengths(info, vouched.get(info.filename), source)
     return manifest
@@ -163,26 +180,37 @@ def _check_lengths(info: zipfile.ZipInfo, entry: Entry | None, source: Path) -> 
     squeezed = info.file_size > _MOST_RATIO * max(info.compress_size, 1)
     if told != info.file_size or squeezed:
         raise DamagedError(
-            f"{source} has the wrong length for {info.filename}.", _ANOTHER
+            tr("{source} has the wrong length for {filename}.").format(
+                source=source, filename=info.filename
+            ),
+            tr(_ANOTHER),
         )
 
 
 def _manifest(packed: zipfile.ZipFile, source: Path) -> Manifest:
     if packed.getinfo(MANIFEST).file_size > _MOST_MANIFEST_BYTES:
-        raise DamagedError(f"{source} has a manifest that is too long.", _ANOTHER)
+        raise DamagedError(
+            tr("{source} has a manifest that is too long.").format(source=source),
+            tr(_ANOTHER),
+        )
     try:
         read = json.loads(packed.read(MANIFEST))
         if read["program"] != PROGRAM:
-            raise ForeignError(f"{source} is not a growdesk backup.", _OTHER)
+            raise ForeignError(
+                tr("{source} is not a growdesk backup.").format(source=source),
+                tr(_OTHER),
+            )
         if int(read["form"]) > FORM:
             raise StoreError(
-                f"{source} was made by a newer growdesk.", "Restore it with that one."
+                tr("{source} was made by a newer growdesk.").format(source=source),
+                tr("Restore it with that one."),
             )
         entries = tuple(_entry(entry) for entry in read["files"])
         made_at = datetime.fromisoformat(read["made_at"]).isoformat(timespec="seconds")
     except (ValueError, KeyError, TypeError, RecursionError) as error:
         raise DamagedError(
-            f"{source} has a manifest that is damaged.", _ANOTHER
+            tr("{source} has a manifest that is damaged.").format(source=source),
+            tr(_ANOTHER),
         ) from error
     return Manifest(made_at, entries)
 
@@ -194,7 +222,7 @@ def _entry(read: dict[str, object]) -> Entry:
     if not isinstance(length, int) or length < 0:
         raise TypeError
     if name != DATABASE and not PHOTO.fullmatch(name):
-        message = f"{name!r} is no name of a backup"
+        message = tr("{name!r} is no name of a backup").format(name=name)
         raise ValueError(message)
     return Entry(name, digest, length)
 
@@ -230,4 +258,9 @@ def _copy(
 
 def _prove(entry: Entry, read: Entry, source: Path) -> None:
     if read != entry:
-        raise DamagedError(f"{source} is damaged: {entry.name} has changed.", _ANOTHER)
+        raise DamagedError(
+            tr("{source} is damaged: {name} has changed.").format(
+                source=source, name=entry.name
+            ),
+            tr(_ANOTHER),
+        )

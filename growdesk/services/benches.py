@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import func, select
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import mark, tr
 from growdesk.services import checking
 from growdesk.services.bench_values import (
     BenchChoice,
@@ -36,7 +37,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import Written
     from growdesk.store.journal import Writing
 
-_CHANGED = "The benches were changed meanwhile; open them again."
+_CHANGED = mark("The benches were changed meanwhile; open them again.")
 
 
 class Benches:
@@ -88,7 +89,7 @@ class Benches:
     def add(self, place_id: int, draft: BenchDraft) -> Written:
         """Add a bench; it comes after those that are there."""
         kept = _checked(draft)
-        title = f"Bench {kept.name} added"
+        title = tr("Bench {name} added").format(name=kept.name)
         with self._ledger.writing(title) as writing:
             name_of(writing.session, PlaceRow, place_id, "place")
             _refuse_second(writing.session, place_id, kept.name, None)
@@ -102,7 +103,7 @@ class Benches:
     def change(self, bench_id: int, draft: BenchDraft) -> Written:
         """Change a bench: its name, whether it stands at the glass, its note."""
         kept = _checked(draft)
-        title = f"Bench {kept.name} changed"
+        title = tr("Bench {name} changed").format(name=kept.name)
         with self._ledger.writing(title) as writing:
             row = _bench(writing.session, bench_id)
             _refuse_second(writing.session, row.place_id, kept.name, bench_id)
@@ -113,7 +114,7 @@ class Benches:
         """Put the benches of a place in an order; all of them are named."""
         with self._ledger.reading() as session:
             place = name_of(session, PlaceRow, place_id, "place")
-        title = f"Benches of {place} put in order"
+        title = tr("Benches of {place} put in order").format(place=place)
         with self._ledger.writing(title) as writing:
             there = {row.id for row in _benches(writing.session, place_id)}
             _refuse_other("benches", bench_ids, there)
@@ -125,7 +126,7 @@ class Benches:
         """Remove a bench; its plants stay in the place, after those on no bench."""
         with self._ledger.reading() as session:
             name = _bench(session, bench_id).name
-        title = f"Bench {name} removed"
+        title = tr("Bench {name} removed").format(name=name)
         with self._ledger.writing(title) as writing:
             row = _bench(writing.session, bench_id)
             on_it = writing.session.scalars(
@@ -146,7 +147,7 @@ class Benches:
         with self._ledger.reading() as session:
             on = _name(session, place_id, bench_id)
             tags = _tags(session, place_id, plant_ids)
-        title = f"{counted(tags)} put on {on}"
+        title = tr("{counted} put on {on}").format(counted=counted(tags), on=on)
         with self._ledger.writing(title) as writing:
             _tags(writing.session, place_id, plant_ids)
             last = _last(writing.session, place_id, bench_id)
@@ -161,7 +162,9 @@ class Benches:
         What left the collection keeps its old number.
         """
         with self._ledger.reading() as session:
-            title = f"Plants along {_name(session, place_id, bench_id)} put in order"
+            title = tr("Plants along {name} put in order").format(
+                name=_name(session, place_id, bench_id)
+            )
         with self._ledger.writing(title) as writing:
             there = {
                 row.id
@@ -176,7 +179,7 @@ class Benches:
 
     def order_places(self, place_ids: Sequence[int]) -> Written:
         """Put the places in the order in which a round is walked; all are named."""
-        title = "Places put in order"
+        title = tr("Places put in order")
         with self._ledger.writing(title) as writing:
             there = set(writing.session.scalars(select(PlaceRow.id)))
             _refuse_other("places", place_ids, there)
@@ -231,7 +234,7 @@ def _bench(session: Session, bench_id: int) -> Any:
         select(BenchRow.__table__).where(BenchRow.id == bench_id)
     ).one_or_none()
     if row is None:
-        raise InputError("bench", bench_id, "is not there any more", GONE)
+        raise InputError("bench", bench_id, tr("is not there any more"), tr(GONE))
     return row
 
 
@@ -239,10 +242,12 @@ def _name(session: Session, place_id: int, bench_id: int | None) -> str:
     """Give the name of a bench, which must be one of the place."""
     if bench_id is None:
         name_of(session, PlaceRow, place_id, "place")
-        return "no bench"
+        return tr("no bench")
     row = _bench(session, bench_id)
     if row.place_id != place_id:
-        raise InputError("bench", row.name, "is in another place", "Choose one here.")
+        raise InputError(
+            "bench", row.name, tr("is in another place"), tr("Choose one here.")
+        )
     return str(row.name)
 
 
@@ -251,28 +256,30 @@ def _tags(session: Session, place_id: int, plant_ids: Sequence[int]) -> list[str
     there = {row.id: row.tag for row in _along(session, place_id)}
     for each in plant_ids:
         if each not in there:
-            hint = "Move it to this place first."
-            raise InputError("plant", each, "does not stand in this place", hint)
+            hint = tr("Move it to this place first.")
+            raise InputError("plant", each, tr("does not stand in this place"), hint)
     if not plant_ids:
-        raise InputError("plants", "", "are not named", "Select a plant.")
+        raise InputError("plants", "", tr("are not named"), tr("Select a plant."))
     return [there[each] for each in plant_ids]
 
 
 def _refuse_other(field: str, given: Sequence[int], there: set[int]) -> None:
     if len(given) != len(there) or set(given) != there:
-        raise InputError(field, "", "are not those that are there now", _CHANGED)
+        raise InputError(
+            field, "", tr("are not those that are there now"), tr(_CHANGED)
+        )
 
 
 def _refuse_second(session: Session, place_id: int, name: str, own: int | None) -> None:
     folded = name.casefold()
     for row in _benches(session, place_id):
         if row.name.casefold() == folded and row.id != own:
-            hint = "Give this one another name."
-            raise InputError("bench_name", name, "is a bench here already", hint)
+            hint = tr("Give this one another name.")
+            raise InputError("bench_name", name, tr("is a bench here already"), hint)
 
 
 def _checked(draft: BenchDraft) -> BenchDraft:
-    hint = "Give the bench a name, say top shelf."
+    hint = tr("Give the bench a name, say top shelf.")
     return BenchDraft(
         name=checking.needed_text("bench_name", draft.name, hint, checking.NAME),
         at_glass=draft.at_glass,

@@ -11,6 +11,7 @@ from sqlalchemy import select
 from growdesk.domain.bloom_season import expected
 from growdesk.domain.bloom_words import coming_words, dated, expected_words
 from growdesk.domain.facts import Flowering
+from growdesk.domain.speech import tr
 from growdesk.services.bloom_values import (
     BloomDraft,
     BloomView,
@@ -111,14 +112,18 @@ def _begun(views: Sequence[BloomView], look: Look) -> Proposal | None:
     day = dated(look.on)
     if signs & OPEN:
         return Proposal(
-            f"The look of {day} saw open flowers, and no bloom is on record.",
-            "Begin a bloom that opened then",
+            tr("The look of {day} saw open flowers, and no bloom is on record.").format(
+                day=day
+            ),
+            tr("Begin a bloom that opened then"),
             BloomDraft(first_open_on=look.on),
         )
     if signs & COMING:
         return Proposal(
-            f"The look of {day} saw a spike, and no bloom is on record.",
-            "Begin a bloom",
+            tr("The look of {day} saw a spike, and no bloom is on record.").format(
+                day=day
+            ),
+            tr("Begin a bloom"),
             BloomDraft(spike_seen_on=look.on),
         )
     return None
@@ -129,8 +134,8 @@ def _gone_on(view: BloomView, look: Look) -> Proposal | None:
     signs, draft, day = look.flowering or frozenset(), view.draft, dated(look.on)
     if signs & OPEN and draft.first_open_on is None:
         return Proposal(
-            f"The look of {day} saw open flowers.",
-            "Write that it opened then",
+            tr("The look of {day} saw open flowers.").format(day=day),
+            tr("Write that it opened then"),
             replace(draft, first_open_on=look.on),
             view.bloom_id,
         )
@@ -138,10 +143,10 @@ def _gone_on(view: BloomView, look: Look) -> Proposal | None:
     if is_over and not signs & (OPEN | COMING) and draft.first_open_on is not None:
         if look.on < draft.first_open_on:
             return None
-        seen = "spent flowers" if signs & OVER else "no flowers any more"
+        seen = tr("spent flowers") if signs & OVER else tr("no flowers any more")
         return Proposal(
-            f"The look of {day} saw {seen}.",
-            "Write that the last one had faded then",
+            tr("The look of {day} saw {seen}.").format(day=day, seen=seen),
+            tr("Write that the last one had faded then"),
             replace(draft, last_faded_on=look.on),
             view.bloom_id,
         )

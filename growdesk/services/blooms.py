@@ -10,6 +10,7 @@ from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
+from growdesk.domain.speech import mark, tr
 from growdesk.services import bloom_rows, bloom_year, checking
 from growdesk.services.bloom_values import BloomDraft, BloomView, PlantBlooms, WhoBlooms
 from growdesk.services.ledger import written
@@ -30,11 +31,11 @@ FLOWERS = Range(1, 20_000)
 SPIKES = Range(1, 500)
 SIZE_MM = Range(0, 1500, above=True)
 _DAYS = (
-    ("spike_seen_on", "the spike was seen"),
-    ("first_open_on", "the first flower opened"),
-    ("last_faded_on", "the last one faded"),
+    ("spike_seen_on", mark("the spike was seen")),
+    ("first_open_on", mark("the first flower opened")),
+    ("last_faded_on", mark("the last one faded")),
 )
-_GONE = "It was deleted; undo brings it back."
+_GONE = mark("It was deleted; undo brings it back.")
 
 
 class Blooms:
@@ -77,7 +78,7 @@ class Blooms:
         with self._ledger.reading() as session:
             tag = get_draft(session, plant_id).tag
             _refuse_overlap(bloom_rows.views_of(session, plant_id), kept)
-        title = f"Bloom of {tag}"
+        title = tr("Bloom of {tag}").format(tag=tag)
         with self._ledger.writing(title) as writing:
             values = {"plant_id": plant_id, **_values(kept)}
             bloom_id = writing.insert(BloomRow, values)
@@ -90,7 +91,7 @@ class Blooms:
         with self._ledger.reading() as session:
             views = bloom_rows.views_of(session, plant_id)
         _refuse_overlap([each for each in views if each.bloom_id != bloom_id], kept)
-        title = f"Bloom of {tag} changed"
+        title = tr("Bloom of {tag} changed").format(tag=tag)
         with self._ledger.writing(title) as writing:
             writing.update(BloomRow, bloom_id, _values(kept))
         return written(writing, title, (bloom_id,))
@@ -98,7 +99,7 @@ class Blooms:
     def remove(self, bloom_id: int) -> Written:
         """Delete a bloom; undo brings it back."""
         _plant_id, tag = self._plant_of(bloom_id)
-        title = f"Bloom of {tag} deleted"
+        title = tr("Bloom of {tag} deleted").format(tag=tag)
         with self._ledger.writing(title) as writing:
             writing.delete(BloomRow, bloom_id)
         return written(writing, title)
@@ -114,7 +115,9 @@ class Blooms:
                 select(BloomRow.plant_id).where(BloomRow.id == bloom_id)
             ).one_or_none()
             if found is None:
-                raise InputError("bloom", bloom_id, "is not there any more", _GONE)
+                raise InputError(
+                    "bloom", bloom_id, tr("is not there any more"), tr(_GONE)
+                )
             return found, get_draft(session, found).tag
 
 
@@ -124,7 +127,10 @@ def checked(draft: BloomDraft, today: date) -> BloomDraft:
         checking.day_done(field, getattr(draft, field), today)
     if draft.begins is None:
         raise InputError(
-            "first_open_on", "", "is empty", "Give at least one day of the bloom."
+            "first_open_on",
+            "",
+            tr("is empty"),
+            tr("Give at least one day of the bloom."),
         )
     _in_order(draft)
     return replace(
@@ -145,8 +151,10 @@ def _in_order(draft: BloomDraft) -> None:
             raise InputError(
                 field,
                 then.isoformat(),
-                f"is before {earlier}, on {first.isoformat()}",
-                "Look at both days.",
+                tr("is before {earlier}, on {isoformat}").format(
+                    earlier=earlier, isoformat=first.isoformat()
+                ),
+                tr("Look at both days."),
             )
 
 
@@ -161,8 +169,8 @@ def _refuse_overlap(others: Sequence[BloomView], kept: BloomDraft) -> None:
             raise InputError(
                 "first_open_on",
                 opened.isoformat(),
-                "lies within another bloom of this plant",
-                "Change that one: flowers of several spikes are one bloom.",
+                tr("lies within another bloom of this plant"),
+                tr("Change that one: flowers of several spikes are one bloom."),
             )
 
 

@@ -27,6 +27,7 @@ from growdesk.domain.jobs import (
     weather,
 )
 from growdesk.domain.night import Standing
+from growdesk.domain.speech import mark, tr
 from growdesk.services import calendar_rows, checking
 from growdesk.services.calendar_values import Closed, JobLine, JobRef
 from growdesk.services.known import load_known
@@ -51,8 +52,8 @@ if TYPE_CHECKING:
     from growdesk.services.values import Written
 
 YEAR_DAYS = 366
-_TOLD_ONLY = "Nothing is to be done; it only tells what is expected."
-_ELSEWHERE = (
+_TOLD_ONLY = mark("Nothing is to be done; it only tells what is expected.")
+_ELSEWHERE = mark(
     "It closes by itself once the look, the repot, the move or the water is written "
     "down; or let it go."
 )
@@ -97,15 +98,17 @@ class Calendar:
     def done(self, line: JobLine, on: date | None = None, note: str = "") -> Written:
         """Write a job down as done on a day, today if none is given."""
         if line.forecast:
-            raise InputError("job", line.title, "cannot be done", _TOLD_ONLY)
+            raise InputError("job", line.title, tr("cannot be done"), tr(_TOLD_ONLY))
         if line.settled:
-            raise InputError("job", line.title, "is not ticked off by hand", _ELSEWHERE)
+            raise InputError(
+                "job", line.title, tr("is not ticked off by hand"), tr(_ELSEWHERE)
+            )
         return self._close(line, Closed.DONE, on, note)
 
     def let_go(self, line: JobLine, note: str = "") -> Written:
         """Write a job down as let go; it is asked for no more."""
         if line.forecast:
-            raise InputError("job", line.title, "cannot be let go", _TOLD_ONLY)
+            raise InputError("job", line.title, tr("cannot be let go"), tr(_TOLD_ONLY))
         return self._close(line, Closed.LET_GO, None, note)
 
     def reopen(self, line: JobLine) -> Written:
@@ -113,9 +116,9 @@ class Calendar:
         with self._ledger.reading() as session:
             there = _record(session, line.ref)
         if there is None:
-            hint = "It is open as it is."
-            raise InputError("job", line.title, "was neither done nor let go", hint)
-        title = f"{_called(line)}: open again"
+            hint = tr("It is open as it is.")
+            raise InputError("job", line.title, tr("was neither done nor let go"), hint)
+        title = tr("{called}: open again").format(called=_called(line))
         with self._ledger.writing(title) as writing:
             writing.delete(JobDoneRow, there)
         return written(writing, title)
@@ -127,7 +130,7 @@ class Calendar:
         day = on or today
         checking.day_done("on", day, today)
         kept = checking.text("note", note)
-        how = "done" if closed is Closed.DONE else "let go"
+        how = "done" if closed is Closed.DONE else tr("let go")
         title = f"{_called(line)}: {how}"
         ref = line.ref
         values = {

@@ -16,6 +16,7 @@ from sqlalchemy import select
 
 from growdesk.domain.errors import StoreError
 from growdesk.domain.job_templates import SORTS
+from growdesk.domain.speech import mark, tr
 from growdesk.store.schema import MigrationRow
 
 if TYPE_CHECKING:
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
     from growdesk.services.calendar_values import JobLine
     from growdesk.services.collection import Collection
 
-PRODUCT = "-//growdesk//growdesk calendar//EN"
+PRODUCT = mark("-//growdesk//growdesk calendar//EN")
 _SPACE = uuid.UUID("5b0c3c0e-6a0b-5d0e-9a57-0d5f8f7f2c11")
 
 
@@ -36,8 +37,10 @@ def save(collection: Collection, file: Path, until: date | None = None) -> int:
     """Write the open jobs of today and after into a file; give how many there are."""
     if not file.absolute().parent.is_dir():
         raise StoreError(
-            f"There is no folder {file.parent}, so the calendar was not saved.",
-            "Choose a folder that is there.",
+            tr("There is no folder {parent}, so the calendar was not saved.").format(
+                parent=file.parent
+            ),
+            tr("Choose a folder that is there."),
         )
     lines = [
         line for line in collection.calendar.jobs(last=until) if line.closed is None
@@ -63,7 +66,7 @@ def as_ical(
     from icalendar import Calendar, Event
 
     calendar = Calendar()
-    calendar.add("prodid", PRODUCT)
+    calendar.add("prodid", tr(PRODUCT))
     calendar.add("version", "2.0")
     calendar.add("calscale", "GREGORIAN")
     for line in lines:

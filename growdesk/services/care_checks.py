@@ -10,6 +10,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind
 from growdesk.domain.facts_look import GIVEN_L, GIVEN_PPM_N, RAIN_MM
 from growdesk.domain.facts_plant import POT_L
+from growdesk.domain.speech import mark, tr
 from growdesk.services import checking
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 POURED = (CareKind.FEED, CareKind.CLEAR_WATER, CareKind.FLUSH)
 BELONGS: Mapping[str, tuple[tuple[CareKind, ...], str]] = {
     "strength_ppm_n": ((CareKind.FEED,), "a feed"),
-    "volume_l": (POURED, "what was poured"),
+    "volume_l": (POURED, mark("what was poured")),
     "rain_mm": ((CareKind.RAIN,), "rain"),
     "product": ((CareKind.TREAT,), "a treatment"),
     "repeat_on": ((CareKind.TREAT,), "a treatment"),
@@ -33,8 +34,8 @@ BELONGS: Mapping[str, tuple[tuple[CareKind, ...], str]] = {
 """The kinds of care that a field belongs to, and how they are called."""
 
 REPEAT_MOST_DAYS = 366
-NEEDS_PRODUCT = 'Write what its label says, or "by hand" where nothing was used.'
-NEEDS_NOTE = "Write what was done, and against what."
+NEEDS_PRODUCT = mark('Write what its label says, or "by hand" where nothing was used.')
+NEEDS_NOTE = mark("Write what was done, and against what.")
 
 
 def checked(draft: CareDraft, today: date) -> CareDraft:
@@ -43,13 +44,15 @@ def checked(draft: CareDraft, today: date) -> CareDraft:
     for field, (kinds, named) in BELONGS.items():
         value = getattr(draft, field)
         if value not in {None, ""} and draft.what not in kinds:
-            hint = f"Leave it empty, or write it as {named}."
-            raise InputError(field, value, f"belongs to {named} only", hint)
+            hint = tr("Leave it empty, or write it as {named}.").format(named=named)
+            raise InputError(
+                field, value, tr("belongs to {named} only").format(named=named), hint
+            )
     product, note = draft.product, checking.text("note", draft.note)
     if draft.what is CareKind.TREAT:
-        product = checking.needed_text("product", product, NEEDS_PRODUCT)
+        product = checking.needed_text("product", product, tr(NEEDS_PRODUCT))
         if not note:
-            raise InputError("note", note, "is empty", NEEDS_NOTE)
+            raise InputError("note", note, tr("is empty"), tr(NEEDS_NOTE))
     return replace(
         draft,
         strength_ppm_n=checking.number(
@@ -74,12 +77,17 @@ def _repeat(draft: CareDraft) -> date | None:
         raise InputError(
             "repeat_on",
             again.isoformat(),
-            "is not after the treatment",
-            f"Give a day after {draft.on.isoformat()}, as the label says, or none.",
+            tr("is not after the treatment"),
+            tr("Give a day after {isoformat}, as the label says, or none.").format(
+                isoformat=draft.on.isoformat()
+            ),
         )
     if again - draft.on > timedelta(days=REPEAT_MOST_DAYS):
         raise InputError(
-            "repeat_on", again.isoformat(), "is over a year away", "Look at the year."
+            "repeat_on",
+            again.isoformat(),
+            tr("is over a year away"),
+            tr("Look at the year."),
         )
     return again
 

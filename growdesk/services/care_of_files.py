@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError, StoreError
+from growdesk.domain.speech import tr
 from growdesk.services import backup_zip
 from growdesk.services.long_work import quietly
 from growdesk.services.restoring import Restored, restore
@@ -111,8 +112,10 @@ def check(folder: Path) -> Checked:
 def _database(folder: Path) -> Path:
     path = folder / FILE_NAME
     if not path.is_file():
-        hint = "Choose the folder that holds collection.sqlite."
-        raise StoreError(f"There is no collection in {folder}.", hint)
+        hint = tr("Choose the folder that holds collection.sqlite.")
+        raise StoreError(
+            tr("There is no collection in {folder}.").format(folder=folder), hint
+        )
     with plainly(path):
         check_not_newer(path, read_header(path), SCHEMA)
     return path
@@ -121,24 +124,24 @@ def _database(folder: Path) -> Path:
 def _refuse_target(folder: Path, file: Path) -> None:
     """Refuse a name that would write over something, or into the collection."""
     if file.is_dir():
-        hint = "Name the file to write, for example orchids.zip."
-        raise InputError("FILE", str(file), "is a folder", hint)
+        hint = tr("Name the file to write, for example orchids.zip.")
+        raise InputError("FILE", str(file), tr("is a folder"), hint)
     if file.resolve().is_relative_to(folder.resolve()):
-        hint = "Choose another folder, best on another disk."
-        raise InputError("FILE", str(file), "lies inside the collection", hint)
+        hint = tr("Choose another folder, best on another disk.")
+        raise InputError("FILE", str(file), tr("lies inside the collection"), hint)
     if not file.absolute().parent.is_dir():
-        hint = "Plug its disk in, make the folder first, or choose another."
-        raise InputError("FILE", str(file), "lies in no folder", hint)
+        hint = tr("Plug its disk in, make the folder first, or choose another.")
+        raise InputError("FILE", str(file), tr("lies in no folder"), hint)
     if file.exists() and not file.is_file():
-        hint = "Name the file to write, for example orchids.zip."
-        raise InputError("FILE", str(file), "is no file", hint)
+        hint = tr("Name the file to write, for example orchids.zip.")
+        raise InputError("FILE", str(file), tr("is no file"), hint)
     if file.exists():
         try:
             backup_zip.read_manifest(file)
         except StoreError:
-            hint = "Choose another name; it was left as it is."
+            hint = tr("Choose another name; it was left as it is.")
             raise InputError(
-                "FILE", str(file), "is there and is no backup", hint
+                "FILE", str(file), tr("is there and is no backup"), hint
             ) from None
 
 
@@ -170,9 +173,11 @@ def _photo_problems(
 def _photo_problem(folder: Path, tag: str, sha256: str, ext: str) -> str:
     path = folder / PHOTOS / sha256[:2] / f"{sha256}.{ext}"
     if not path.is_file():
-        return f"A photo of plant {tag} is gone: {path}."
+        return tr("A photo of plant {tag} is gone: {path}.").format(tag=tag, path=path)
     if backup_zip.sha256_of(path) != sha256:
-        return f"A photo of plant {tag} is damaged: {path}."
+        return tr("A photo of plant {tag} is damaged: {path}.").format(
+            tag=tag, path=path
+        )
     return ""
 
 

@@ -19,7 +19,7 @@ from growdesk.domain.day_words import day_text
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.recipe_uses import recipe_for
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.services import checking, day_rows, drawing_down, repot_record
 from growdesk.services.care_checks import POURED, checked
 from growdesk.services.care_values import CareDraft
@@ -44,23 +44,25 @@ if TYPE_CHECKING:
 
 Row = dict[str, Any]
 
-TITLES: Mapping[CareKind, str] = {
-    CareKind.FEED: "Feed given to {}",
-    CareKind.CLEAR_WATER: "Clear water given to {}",
-    CareKind.FLUSH: "Flush given to {}",
-    CareKind.REPOT: "Repot of {}",
-    CareKind.DIVIDE: "Division of {}",
-    CareKind.MOVE: "Move of {}",
-    CareKind.TREAT: "Treatment of {}",
-    CareKind.RAIN: "Rain on {}",
-}
+TITLES: Mapping[CareKind, str] = Phrases(
+    {
+        CareKind.FEED: "Feed given to {}",
+        CareKind.CLEAR_WATER: "Clear water given to {}",
+        CareKind.FLUSH: "Flush given to {}",
+        CareKind.REPOT: "Repot of {}",
+        CareKind.DIVIDE: "Division of {}",
+        CareKind.MOVE: "Move of {}",
+        CareKind.TREAT: "Treatment of {}",
+        CareKind.RAIN: "Rain on {}",
+    }
+)
 _VERDICTS = {
     CareKind.FEED: Verdict.FEED,
     CareKind.CLEAR_WATER: Verdict.CLEAR_WATER,
     CareKind.FLUSH: Verdict.FLUSH,
 }
 _DRAWS_BY = ("what", "strength_ppm_n")
-_GONE = "It was deleted; undo brings it back."
+_GONE = mark("It was deleted; undo brings it back.")
 
 
 class _Pouring:
@@ -131,7 +133,7 @@ def change(ledger: Ledger, care_id: int, draft: CareDraft) -> Written:
         if kept.what not in day_rows.WATERING:
             after["ec_ms_per_cm"] = None
         uses = _drawn_anew(session, before, after)
-    title = f"{TITLES[kept.what].format(tag)} changed"
+    title = tr("{titles} changed").format(titles=TITLES[kept.what].format(tag))
     told: tuple[str, ...] = ()
     with ledger.writing(title) as writing:
         changed = {name: value for name, value in after.items() if name != "id"}
@@ -151,7 +153,7 @@ def remove(ledger: Ledger, care_ids: Sequence[int]) -> Written:
     with ledger.reading() as session:
         rows = rows_of(session, care_ids)
         if not rows:
-            raise InputError("care", "none", "is chosen", "Choose an entry.")
+            raise InputError("care", "none", tr("is chosen"), tr("Choose an entry."))
         tags = tags_of(session, [row["plant_id"] for row in rows])
     title = tr("{count} entries of care of {plants} deleted").format(
         count=len(rows), plants=named(list(tags.values()))
@@ -178,14 +180,16 @@ def wanted(ledger: Ledger, plant_ids: Sequence[int], on: date) -> dict[int, str]
     """
     checking.day_done("on", on, ledger.today())
     if not plant_ids:
-        raise InputError("plants", "none", "are chosen", "Choose one plant or more.")
+        raise InputError(
+            "plants", "none", tr("are chosen"), tr("Choose one plant or more.")
+        )
     with ledger.reading() as session:
         return tags_there(session, plant_ids, on)
 
 
 def named(tags: Sequence[str]) -> str:
     """Give one tag, or how many plants there are."""
-    return tags[0] if len(tags) == 1 else f"{len(tags)} plants"
+    return tags[0] if len(tags) == 1 else tr("{count} plants").format(count=len(tags))
 
 
 def row_of(session: Session, care_id: int) -> Row:
@@ -199,7 +203,7 @@ def rows_of(session: Session, care_ids: Sequence[int]) -> list[Row]:
     found = {row["id"]: dict(row) for row in session.execute(wanted).mappings()}
     for care_id in care_ids:
         if care_id not in found:
-            raise InputError("care", care_id, "is not there any more", _GONE)
+            raise InputError("care", care_id, tr("is not there any more"), tr(_GONE))
     return [found[care_id] for care_id in dict.fromkeys(care_ids)]
 
 
@@ -225,8 +229,8 @@ def _refuse_second(session: Session, before: Row, kept: CareDraft, tag: str) -> 
         raise InputError(
             "on",
             kept.on.isoformat(),
-            f"has another watering of {tag}",
-            "Change that one, or delete it first.",
+            tr("has another watering of {tag}").format(tag=tag),
+            tr("Change that one, or delete it first."),
         )
 
 

@@ -15,6 +15,7 @@ from sqlalchemy import select
 from growdesk.domain.case import REPOTTING, Case
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind, Place
+from growdesk.domain.speech import tr
 from growdesk.services import (
     kind_rows,
     kinds,
@@ -196,8 +197,8 @@ def _place(session: Session, place_id: int, house: House, on: date) -> Place:
         select(PlaceRow.__table__).where(PlaceRow.id == place_id)
     ).one_or_none()
     if row is None:
-        hint = "It was removed; undo brings it back."
-        raise InputError("place", place_id, "is not there any more", hint)
+        hint = tr("It was removed; undo brings it back.")
+        raise InputError("place", place_id, tr("is not there any more"), hint)
     return place_of(row, _readings(session, place_id, house, on))
 
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range, read_number, read_text, read_whole
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from datetime import date
@@ -29,7 +30,7 @@ def needed_text(field: str, value: str, hint: str, most: int = SHORT_TEXT) -> st
     """Give a one-line text that may not be left empty."""
     kept = line(field, value, most)
     if not kept:
-        raise InputError(field, value, "is empty", hint)
+        raise InputError(field, value, tr("is empty"), hint)
     return kept
 
 
@@ -37,7 +38,9 @@ def line(field: str, value: str, most: int = SHORT_TEXT) -> str:
     """Give a text of one line, trimmed."""
     kept = text(field, value, most)
     if "\n" in kept or "\t" in kept:
-        raise InputError(field, value, "has more than one line", "Write it on one.")
+        raise InputError(
+            field, value, tr("has more than one line"), tr("Write it on one.")
+        )
     return kept
 
 
@@ -59,9 +62,13 @@ def day_done(field: str, day: date | None, today: date) -> date | None:
         raise InputError(
             field,
             day.isoformat(),
-            "is still to come",
-            f"Give a day up to today, {today.isoformat()}.",
+            tr("is still to come"),
+            tr("Give a day up to today, {isoformat}.").format(
+                isoformat=today.isoformat()
+            ),
         )
     if day.year < FIRST_YEAR:
-        raise InputError(field, day.isoformat(), "cannot be meant", "Look at the year.")
+        raise InputError(
+            field, day.isoformat(), tr("cannot be meant"), tr("Look at the year.")
+        )
     return day

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import ForeignError
+from growdesk.domain.speech import tr
 from growdesk.services import csv_form, exported_photos
 from growdesk.services.collection_book import read_book
 from growdesk.services.exported_facts import facts_of
@@ -135,11 +136,13 @@ def _left_behind(book: Book) -> tuple[str, ...]:
         return ()
     one = book.binned == 1
     plants, them = (
-        ("1 plant lies", "it") if one else (f"{book.binned} plants lie", "them")
+        (tr("1 plant lies"), "it")
+        if one
+        else (tr("{binned} plants lie").format(binned=book.binned), "them")
     )
-    line = (
-        f"{plants} in the bin and stayed behind, with all that is on record of {them}."
-    )
+    line = tr(
+        "{plants} in the bin and stayed behind, with all that is on record of {them}."
+    ).format(plants=plants, them=them)
     return (line,)
 
 
@@ -147,12 +150,17 @@ def _refuse_strange(folder: Path) -> None:
     if not folder.exists():
         return
     if not folder.is_dir():
-        raise ForeignError(f"{folder} is a file, not a folder.", "Choose a folder.")
+        raise ForeignError(
+            tr("{folder} is a file, not a folder.").format(folder=folder),
+            tr("Choose a folder."),
+        )
     strange = sorted(path.name for path in folder.iterdir() if not _is_ours(path))
     if strange:
         raise ForeignError(
-            f"{folder} holds other files ({strange[0]}), so nothing is written to it.",
-            "Choose an empty folder, a new one, or that of an earlier export.",
+            tr(
+                "{folder} holds other files ({strange}), so nothing is written to it."
+            ).format(folder=folder, strange=strange[0]),
+            tr("Choose an empty folder, a new one, or that of an earlier export."),
         )
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import func, select
 
 from growdesk.domain.errors import StoreError
+from growdesk.domain.speech import tr
 from growdesk.services.ledger import written
 from growdesk.services.long_work import quietly
 from growdesk.services.table_forms import FORMS
@@ -66,14 +67,16 @@ def _refuse_full(collection: Collection) -> None:
         for row in RECORDED.values():
             if session.scalar(select(func.count(row.id))):
                 raise StoreError(
-                    f"The collection in {collection.folder} is not empty, and a folder"
-                    " is taken into an empty one only.",
-                    "Name another folder with --collection DIR.",
+                    tr(
+                        "The collection in {folder} is not empty, and a folder is "
+                        "taken into an empty one only."
+                    ).format(folder=collection.folder),
+                    tr("Name another folder with --collection DIR."),
                 )
 
 
 def _write(collection: Collection, found: FolderRead, step: Step) -> Written:
-    title = f"Collection taken in from {found.folder.name}"
+    title = tr("Collection taken in from {name}").format(name=found.folder.name)
     made: list[Path] = []
     try:
         _copy_photos(collection.folder, found, made, step)
@@ -94,7 +97,7 @@ def _insert(writing: Writing, form: Form, rows: list[Row]) -> None:
     bare = [row | dict.fromkeys(own) for row in rows]
     ids = writing.insert_many(kind, bare)
     if ids != tuple(row["id"] for row in rows):
-        raise StoreError("The collection changed meanwhile.", "Do it again.")
+        raise StoreError(tr("The collection changed meanwhile."), tr("Do it again."))
     for name in own:
         linked = [(row["id"], {name: row[name]}) for row in rows if row[name]]
         if linked:

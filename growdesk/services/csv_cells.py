@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import read_day, read_word
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from datetime import date
@@ -28,11 +29,11 @@ def number(field: str, text: str) -> float | None:
     if not text:
         return None
     if not _NUMBER.fullmatch(text):
-        hint = "Write a plain number without a unit."
-        raise InputError(field, text, "is not a number", hint)
+        hint = tr("Write a plain number without a unit.")
+        raise InputError(field, text, tr("is not a number"), hint)
     if _GROUP.fullmatch(text):
-        hint = "Write it with a point, or without the comma."
-        raise InputError(field, text, "could be read in two ways", hint)
+        hint = tr("Write it with a point, or without the comma.")
+        raise InputError(field, text, tr("could be read in two ways"), hint)
     return float(text.replace(",", "."))
 
 
@@ -42,7 +43,9 @@ def whole(field: str, text: str) -> int | None:
     if value is None:
         return None
     if not value.is_integer():
-        raise InputError(field, text, "is not a whole number", "Leave the part off.")
+        raise InputError(
+            field, text, tr("is not a whole number"), tr("Leave the part off.")
+        )
     return int(value)
 
 
@@ -58,7 +61,9 @@ def flag(field: str, text: str) -> bool:
         return True
     if folded in _NO:
         return False
-    raise InputError(field, text, "is neither yes nor no", "Write true or false.")
+    raise InputError(
+        field, text, tr("is neither yes nor no"), tr("Write true or false.")
+    )
 
 
 def word(field: str, text: str, words: type[Word]) -> Word | None:

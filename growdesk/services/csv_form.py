@@ -14,6 +14,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -56,12 +57,17 @@ def read_table(raw: bytes, source: str, *, trimmed: bool = True) -> Table:
                 kept = [cell.strip() for cell in row] if trimmed else row
                 read.append((number, tuple(map(_freed, kept))))
     except csv.Error as error:
-        spot = f"at line {rows.line_num}"
-        hint = "Save it again as CSV from the spreadsheet."
-        raise InputError("FILE", source, f"is not CSV {spot}: {error}", hint) from None
+        spot = tr("at line {line_num}").format(line_num=rows.line_num)
+        hint = tr("Save it again as CSV from the spreadsheet.")
+        raise InputError(
+            "FILE",
+            source,
+            tr("is not CSV {spot}: {error}").format(spot=spot, error=error),
+            hint,
+        ) from None
     if not read or read[0][0] != 1:
-        hint = "Write the names of the fields in the first row."
-        raise InputError("FILE", source, "has no header", hint)
+        hint = tr("Write the names of the fields in the first row.")
+        raise InputError("FILE", source, tr("has no header"), hint)
     said = _notices(encoding, source)
     header, rest = read[0][1], tuple(read[1:])
     return Table(header, rest, said, encoding.removesuffix("-sig"), delimiter)
@@ -94,8 +100,8 @@ def decoded(raw: bytes, source: str) -> tuple[str, str]:
     try:
         return raw.decode(fallback), fallback
     except UnicodeDecodeError:
-        hint = "Save it as CSV in UTF-8."
-        raise InputError("FILE", source, "is not readable text", hint) from None
+        hint = tr("Save it as CSV in UTF-8.")
+        raise InputError("FILE", source, tr("is not readable text"), hint) from None
 
 
 def wide_encoding(begin: bytes) -> str:
@@ -112,7 +118,9 @@ def _notices(encoding: str, source: str) -> tuple[str, ...]:
     if encoding != "cp1252":
         return ()
     return (
-        f"{source} is not UTF-8; it was read as Windows-1252, so look at the names.",
+        tr(
+            "{source} is not UTF-8; it was read as Windows-1252, so look at the names."
+        ).format(source=source),
     )
 
 

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from growdesk import assets
 from growdesk.domain.errors import InputError, StoreError
 from growdesk.domain.facts_fields import FIRST_YEAR, LAST_YEAR
+from growdesk.domain.speech import tr
 from growdesk.services import plant_drafts
 from growdesk.services.clock import FixedClock
 from growdesk.services.demo_beside import lay_tonight, lay_views
@@ -60,16 +61,20 @@ class Taken:
 def lay_demo(folder: Path, on: date) -> Path:
     """Make the demo collection in a new or empty folder; give the folder back."""
     if not FIRST_YEAR <= on.year <= LAST_YEAR:
-        hint = f"Give a day in the years {FIRST_YEAR} to {LAST_YEAR}."
-        raise InputError("--on", on.isoformat(), "leaves the demo no past", hint)
+        hint = tr("Give a day in the years {first_year} to {last_year}.").format(
+            first_year=FIRST_YEAR, last_year=LAST_YEAR
+        )
+        raise InputError("--on", on.isoformat(), tr("leaves the demo no past"), hint)
     if (folder / FILE_NAME).exists():
-        hint = "Lay the demo in a new or empty folder."
-        raise StoreError(f"{folder} already holds a collection.", hint)
+        hint = tr("Lay the demo in a new or empty folder.")
+        raise StoreError(
+            tr("{folder} already holds a collection.").format(folder=folder), hint
+        )
     demo = unfold(read_data(), on)
     clock = FixedClock(on)
     store = Store.open(folder, clock.now, create=True)
     try:
-        with store.together("Demo laid", clock.now, remember=False) as writing:
+        with store.together(tr("Demo laid"), clock.now, remember=False) as writing:
             places = _lay_places(writing, demo)
             benches = _lay_benches(writing, demo, places)
             plants = _lay_plants(writing, demo, places, benches)

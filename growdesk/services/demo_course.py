@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from growdesk.domain.speech import tr
+
 if TYPE_CHECKING:
     from datetime import date
 
@@ -37,7 +39,7 @@ class Course:
             if stands < phase["until"]:
                 return phase, (stands - start) / (phase["until"] - start)
             start = phase["until"]
-        message = f"the course ends before its day {stands}"
+        message = tr("the course ends before its day {stands}").format(stands=stands)
         raise ValueError(message)
 
     def _stands(self, day: date) -> int:

@@ -12,6 +12,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import tr
 from growdesk.store.photos import (
     PHOTOS,
     Cleaned,
@@ -53,10 +54,18 @@ def send(
         try:
             sent = _sent(collection, folder / PHOTOS, row, keep_location=keep_location)
         except UnreadableError as error:
-            problems.append(f"A photo of plant {tag} stayed behind. {error}")
+            problems.append(
+                tr("A photo of plant {tag} stayed behind. {error}").format(
+                    tag=tag, error=error
+                )
+            )
             continue
         if (row["plant_id"], sent["sha256"]) in there:
-            problems.append(f"Two photos of plant {tag} are one; it went out once.")
+            problems.append(
+                tr("Two photos of plant {tag} are one; it went out once.").format(
+                    tag=tag
+                )
+            )
             continue
         there.add((row["plant_id"], sent["sha256"]))
         kept.append(sent)
@@ -71,9 +80,9 @@ def _sent(collection: Path, photos: Path, row: Row, *, keep_location: bool) -> R
     source = photo_path(collection, row["sha256"], row["ext"])
     shown = row["file_name"] or source.name
     if not source.is_file():
-        raise UnreadableError(f"{shown} is gone.")
+        raise UnreadableError(tr("{shown} is gone.").format(shown=shown))
     if _sha256(source) != row["sha256"]:
-        raise UnreadableError(f"{shown} is damaged.")
+        raise UnreadableError(tr("{shown} is damaged.").format(shown=shown))
     photos.mkdir(exist_ok=True)
     if keep_location:
         write_whole(photos / f"{row['sha256']}.{row['ext']}", source.read_bytes())

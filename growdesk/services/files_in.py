@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -18,15 +19,19 @@ def read_bytes(path: Path) -> bytes:
         with path.open("rb") as file:
             raw = file.read(MOST_BYTES + 1)
     except FileNotFoundError:
-        raise InputError("FILE", str(path), "is not there", "Check its name.") from None
+        raise InputError(
+            "FILE", str(path), tr("is not there"), tr("Check its name.")
+        ) from None
     except IsADirectoryError:
-        hint = "Name the CSV file in it."
-        raise InputError("FILE", str(path), "is a folder", hint) from None
+        hint = tr("Name the CSV file in it.")
+        raise InputError("FILE", str(path), tr("is a folder"), hint) from None
     except (OSError, ValueError) as error:
-        hint = "Check its name and whether you may read it."
+        hint = tr("Check its name and whether you may read it.")
         problem = f"cannot be read ({getattr(error, 'strerror', None) or error})"
         raise InputError("FILE", str(path), problem, hint) from None
     if len(raw) > MOST_BYTES:
-        hint = f"Split it into files of at most {MOST_BYTES // 1_000_000} MB."
-        raise InputError("FILE", str(path), "is too large", hint)
+        hint = tr("Split it into files of at most {most_bytes} MB.").format(
+            most_bytes=MOST_BYTES // 1_000_000
+        )
+        raise InputError("FILE", str(path), tr("is too large"), hint)
     return raw

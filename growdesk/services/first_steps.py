@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
+from growdesk.domain.speech import mark
 from growdesk.services.values import SetupStep
 
 _STEPS = (
     (
         "latitude",
-        "Say where the plants stand: give your latitude; light and rests follow it.",
+        mark(
+            "Say where the plants stand: give your latitude; light and rests follow it."
+        ),
     ),
-    ("water", "Say which water you use: tap, rain or RO."),
+    ("water", mark("Say which water you use: tap, rain or RO.")),
     (
         "tin",
-        "Put a tin on the shelf, with the analysis from its label, such as 20-20-20.",
+        mark(
+            "Put a tin on the shelf, with the analysis from its label, such as "
+            "20-20-20."
+        ),
     ),
-    ("plant", "Add your first plant: its tag, its name and its place."),
+    ("plant", mark("Add your first plant: its tag, its name and its place.")),
 )
 
 

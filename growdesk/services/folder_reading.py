@@ -13,6 +13,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import ForeignError, InputError, TooNewError
+from growdesk.domain.speech import mark, tr
 from growdesk.services import csv_form, files_in, table_cells
 from growdesk.services.collection_export import MANIFEST
 from growdesk.services.exported_photos import NAME
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
     from growdesk.services.long_work import Step
     from growdesk.services.table_forms import Cell, Form, Row
 
-_AGAIN = "Export the collection again, or bring the whole folder back."
+_AGAIN = mark("Export the collection again, or bring the whole folder back.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,17 +53,24 @@ def read_folder(folder: Path, step: Step = quietly) -> FolderRead:
         said = _said(manifest, form)
         path = folder / form.file
         if not path.is_file():
-            raise ForeignError(f"{folder}: {form.file} is missing.", _AGAIN)
+            raise ForeignError(
+                tr("{folder}: {file} is missing.").format(
+                    folder=folder, file=form.file
+                ),
+                tr(_AGAIN),
+            )
         raw = files_in.read_bytes(path)
         table = csv_form.read_table(raw, form.file, trimmed=False)
         if len(table.rows) < said["rows"]:
             raise ForeignError(
                 f"{folder}: {form.file} has {len(table.rows)} rows, and {said['rows']}"
                 " were written: the rest is cut off.",
-                _AGAIN,
+                tr(_AGAIN),
             )
         if hashlib.sha256(raw).hexdigest() != said["sha256"]:
-            notices.append(f"{form.file} was changed since it was exported.")
+            notices.append(
+                tr("{file} was changed since it was exported.").format(file=form.file)
+            )
         reading.take(form, table)
     _check_photos(folder, reading.rows["photo"], step)
     return FolderRead(folder, reading.rows, tuple(notices))
@@ -72,8 +80,10 @@ def _manifest(folder: Path) -> dict[str, Any]:
     path = folder / MANIFEST
     if not path.is_file():
         raise ForeignError(
-            f"{folder} is no whole export of a collection: {MANIFEST} is missing.",
-            "Choose the folder that growdesk export wrote.",
+            tr(
+                "{folder} is no whole export of a collection: {manifest} is missing."
+            ).format(folder=folder, manifest=MANIFEST),
+            tr("Choose the folder that growdesk export wrote."),
         )
     try:
         found = json.loads(files_in.read_bytes(path))
@@ -83,10 +93,13 @@ def _manifest(folder: Path) -> dict[str, Any]:
             dict(found["files"]),
         )
     except (ValueError, KeyError, TypeError) as error:
-        raise ForeignError(f"{path} cannot be read.", _AGAIN) from error
+        raise ForeignError(
+            tr("{path} cannot be read.").format(path=path), tr(_AGAIN)
+        ) from error
     if version != 1 or schema > SCHEMA:
         raise TooNewError(
-            f"{folder} was exported by a newer growdesk.", "Take that one to read it."
+            tr("{folder} was exported by a newer growdesk.").format(folder=folder),
+            tr("Take that one to read it."),
         )
     return files
 
@@ -97,7 +110,10 @@ def _said(manifest: dict[str, Any], form: Form) -> dict[str, Any]:
         return {"rows": int(said["rows"]), "sha256": str(said["sha256"])}
     except (ValueError, KeyError, TypeError) as error:
         raise ForeignError(
-            f"{MANIFEST} says nothing of {form.file}.", _AGAIN
+            tr("{manifest} says nothing of {file}.").format(
+                manifest=MANIFEST, file=form.file
+            ),
+            tr(_AGAIN),
         ) from error
 
 
@@ -114,7 +130,7 @@ class _Reading:
         rows: list[Row] = []
         later: list[tuple[Row, Cell, str, str]] = []
         for number, cells in table.rows:
-            spot = f"{form.file}, row {number}"
+            spot = tr("{file}, row {number}").format(file=form.file, number=number)
             row: Row = {"id": len(rows) + 1}
             given = _given(places, cells, spot)
             for cell in form.cells:
@@ -132,7 +148,11 @@ class _Reading:
         if form.name == "saved_view":
             self._place_views(rows)
         for row, (number, _) in zip(rows, table.rows, strict=True):
-            _check(form, row, f"{form.file}, row {number}")
+            _check(
+                form,
+                row,
+                tr("{file}, row {number}").format(file=form.file, number=number),
+            )
 
     def _place_views(self, rows: list[Row]) -> None:
         """Give views the numbers of the places that they name."""
@@ -148,7 +168,9 @@ class _Reading:
             if twice is not None:
                 name = twice.get("tag") or twice.get("name")
                 spot = f"{form.file}, row {twice['id'] + 1}"
-                raise InputError(spot, name, "stands twice", "Take one row out.")
+                raise InputError(
+                    spot, name, tr("stands twice"), tr("Take one row out.")
+                )
 
     def _values(self, cell: Cell, row: Row, given: dict[str, str], spot: str) -> Row:
         """Give the values of one column, as far as the rows before tell it."""
@@ -158,8 +180,8 @@ class _Reading:
         if cell.name == "sha256":
             found = NAME.fullmatch(given["file"])
             if found is None:
-                hint = "Name a file of the folder photos."
-                raise InputError(field, given["file"], "is no photo's file", hint)
+                hint = tr("Name a file of the folder photos.")
+                raise InputError(field, given["file"], tr("is no photo's file"), hint)
             return {"sha256": found[1], "ext": found[2]}
         if cell.refers_to == "care":
             return {"care_id": self._care(given, spot)}
@@ -170,51 +192,63 @@ class _Reading:
         return {cell.name: self._find(cell.refers_to, row, field, given[cell.head])}
 
     def _care(self, given: dict[str, str], spot: str) -> int:
-        plant = self._find("plant", {}, f"{spot}, tag", given["tag"])
+        plant = self._find(
+            "plant", {}, tr("{spot}, tag").format(spot=spot), given["tag"]
+        )
         care = next(form for form in FORMS if form.name == "care")
-        day = table_cells.read(care.table.c.day, f"{spot}, on", given["on"])
+        day = table_cells.read(
+            care.table.c.day, tr("{spot}, on").format(spot=spot), given["on"]
+        )
         owner = {"plant_id": plant, "day": day}
-        return self._find("care", owner, f"{spot}, care", given["care"])
+        return self._find(
+            "care", owner, tr("{spot}, care").format(spot=spot), given["care"]
+        )
 
     def _find(self, target: str, row: Row, field: str, text: str) -> int:
         found = self._names.find(target, scope_of(target, row), text)
         if found is None:
             file = next(form.file for form in FORMS if form.name == target)
-            hint = "Name one that is there, or leave the cell empty."
-            raise InputError(field, text, f"is not in {file}", hint)
+            hint = tr("Name one that is there, or leave the cell empty.")
+            raise InputError(
+                field, text, tr("is not in {file}").format(file=file), hint
+            )
         return found
 
 
 def _places(form: Form, header: tuple[str, ...]) -> dict[str, int]:
     for head in form.heads:
         if head not in header:
-            problem = f"has no column {head}"
-            raise InputError("FILE", form.file, problem, _AGAIN)
+            problem = tr("has no column {head}").format(head=head)
+            raise InputError("FILE", form.file, problem, tr(_AGAIN))
     for head in header:
         if head not in form.heads or header.count(head) > 1:
-            problem = "is no column of it" if head not in form.heads else "stands twice"
-            raise InputError(form.file, head, problem, "Take the column out.")
+            problem = (
+                tr("is no column of it")
+                if head not in form.heads
+                else tr("stands twice")
+            )
+            raise InputError(form.file, head, problem, tr("Take the column out."))
     return {head: at for at, head in enumerate(header)}
 
 
 def _given(places: dict[str, int], cells: tuple[str, ...], spot: str) -> dict[str, str]:
     if len(cells) > len(places):
-        hint = "Put a text with a separator in it into quotes."
-        raise InputError(spot, cells[-1], "stands beyond the last field", hint)
+        hint = tr("Put a text with a separator in it into quotes.")
+        raise InputError(spot, cells[-1], tr("stands beyond the last field"), hint)
     return {head: cells[at] if at < len(cells) else "" for head, at in places.items()}
 
 
 def _check(form: Form, row: Row, spot: str) -> None:
     """Refuse a row that no command could read back."""
     for problem in _problems(form, row):
-        hint = "Mend the cell, or export the collection again."
+        hint = tr("Mend the cell, or export the collection again.")
         raise ForeignError(f"{spot}, {problem}", hint)
 
 
 def _problems(form: Form, row: Row) -> Iterator[str]:
     name = {"plant": "tag", "place": "name", "bench": "name"}.get(form.name)
     if name and not str(row[name]).strip():
-        yield f"{name} is empty."
+        yield tr("{name} is empty.").format(name=name)
     yield from value_problems(form.name, row)
 
 
@@ -225,13 +259,23 @@ def _check_photos(folder: Path, rows: list[Row], step: Step) -> None:
         step(number, len(rows))
         name = f"{row['sha256']}.{row['ext']}"
         if (row["plant_id"], row["sha256"]) in there:
-            raise InputError(f"photos.csv, row {number + 2}", name, "stands twice")
+            raise InputError(f"photos.csv, row {number + 2}", name, tr("stands twice"))
         there.add((row["plant_id"], row["sha256"]))
         if name in checked:
             continue
         path = folder / PHOTOS / name
         if not path.is_file():
-            raise ForeignError(f"{folder}: the photo {name} is missing.", _AGAIN)
+            raise ForeignError(
+                tr("{folder}: the photo {name} is missing.").format(
+                    folder=folder, name=name
+                ),
+                tr(_AGAIN),
+            )
         if hashlib.sha256(path.read_bytes()).hexdigest() != row["sha256"]:
-            raise ForeignError(f"{folder}: the photo {name} is damaged.", _AGAIN)
+            raise ForeignError(
+                tr("{folder}: the photo {name} is damaged.").format(
+                    folder=folder, name=name
+                ),
+                tr(_AGAIN),
+            )
         checked.add(name)

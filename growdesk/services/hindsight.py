@@ -93,7 +93,9 @@ class Hindsight:
             "marked_on": self._ledger.today(),
             "note": kept_note,
         }
-        title = f"Hindsight on {tag} of {day_words.day_text(day, self._ledger.today())}"
+        title = tr("Hindsight on {tag} of {day}").format(
+            tag=tag, day=day_words.day_text(day, self._ledger.today())
+        )
         with self._ledger.writing(title) as writing:
             if there is None:
                 there = writing.insert(MarkRow, values)
@@ -107,8 +109,8 @@ class Hindsight:
             tag = tags_of(session, [plant_id])[plant_id]
             there = _mark_id(session, plant_id, day)
         if there is None:
-            hint = "Choose a day that has a mark."
-            raise InputError("day", day.isoformat(), "has no mark", hint)
+            hint = tr("Choose a day that has a mark.")
+            raise InputError("day", day.isoformat(), tr("has no mark"), hint)
         title = tr("Hindsight on {tag} of {day} taken back").format(
             tag=tag, day=day_words.day_text(day, self._ledger.today())
         )

@@ -47,13 +47,13 @@ class History:
         """
         with self._ledger.store.unrecorded() as session:
             moved = journal.undo(session)
-        return _written("Undone", moved)
+        return _written(tr("Undone"), moved)
 
     def redo(self) -> Written | None:
         """Do again what was undone last; nothing where there is none."""
         with self._ledger.store.unrecorded() as session:
             moved = journal.redo(session)
-        return _written("Done again", moved)
+        return _written(tr("Done again"), moved)
 
     def page(self, ask: PastAsk = PastAsk()) -> PastPage:  # noqa: B008 -- it is frozen
         """Give some of the history, the newest first; four statements, however long."""

@@ -4,156 +4,198 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import mark
 from growdesk.services.rule_declaring import PRACTICE, Group
 
 if TYPE_CHECKING:
     from growdesk.services.values import Setting
 
-_HELD = Group("When feed is held")
-_RESTS = Group("Rests")
-_SALTS = Group("Salts and flushes")
+_HELD = Group(mark("When feed is held"))
+_RESTS = Group(mark("Rests"))
+_SALTS = Group(mark("Salts and flushes"))
 
-_NOBILE = (
+_NOBILE = mark(
     "HortScience 43(2), 2008 (stop by 1 September) and a Texas A&M thesis of 2008"
     " (1 October flowers better): disputed, so the middle."
 )
-_CONDUCTIVITY = "A UK orchid association's paper on conductivity readings"
+_CONDUCTIVITY = mark("A UK orchid association's paper on conductivity readings")
 
 DECLARED: tuple[Setting, ...] = (
     _HELD.number(
         "least_interval_days",
-        ("Between two feeds", "days"),
-        "The fewest days from one feed to the next.",
-        "Common practice, weakly and weekly; six days, so that a weekly round counts.",
+        (mark("Between two feeds"), "days"),
+        mark("The fewest days from one feed to the next."),
+        mark(
+            "Common practice, weakly and weekly; six days, so that a weekly "
+            "round counts."
+        ),
     ),
     _HELD.number(
         "settle_days",
-        ("Settling after a repot", "days"),
-        "So long a repotted plant without new root tips is not fed.",
-        "Common practice, no source: what is published waits for roots, not for days.",
+        (mark("Settling after a repot"), "days"),
+        mark("So long a repotted plant without new root tips is not fed."),
+        mark(
+            "Common practice, no source: what is published waits for roots, "
+            "not for days."
+        ),
     ),
     _HELD.number(
         "idle_interval_days",
-        ("Feeds of an idle plant", "days"),
-        "How often a plant that never rests is fed while nothing shows.",
+        (mark("Feeds of an idle plant"), "days"),
+        mark("How often a plant that never rests is fed while nothing shows."),
         PRACTICE,
     ),
     _HELD.number(
         "cold_window_days",
-        ("Too cold, too hot over", "days"),
-        "A place counts as too cold or too hot by the mean of its last so many days.",
+        (mark("Too cold, too hot over"), "days"),
+        mark(
+            "A place counts as too cold or too hot by the mean of its last so "
+            "many days."
+        ),
     ),
     _HELD.number(
         "stall_days",
-        ("A growth stands still after", "days"),
-        "A lead as long as so many days before is no sign of growth.",
+        (mark("A growth stands still after"), "days"),
+        mark("A lead as long as so many days before is no sign of growth."),
     ),
     _HELD.flag(
         "spike_draws_feed_always",
-        "Feed for every spike",
-        "Feed any plant with a spike or buds on the way, not only the kinds known to"
-        " draw on it.",
-        "HortTechnology 27(2), 2017, for moth orchids only: 57 % of the nitrogen in a"
-        " spike is taken up after cooling starts.",
+        mark("Feed for every spike"),
+        mark(
+            "Feed any plant with a spike or buds on the way, not "
+            "only the kinds known to draw on it."
+        ),
+        mark(
+            "HortTechnology 27(2), 2017, for moth orchids only: 57 % "
+            "of the nitrogen in a spike is taken up after cooling "
+            "starts."
+        ),
     ),
     _RESTS.number(
         "resume_root_mm",
-        ("Roots that end a leafless rest", "mm"),
-        "Leave it empty to go by the kind (80 mm for catasetums).",
-        "Orchids, American Orchid Society, March 2012: new roots of 8 to 12 cm.",
+        (mark("Roots that end a leafless rest"), "mm"),
+        mark("Leave it empty to go by the kind (80 mm for catasetums)."),
+        mark("Orchids, American Orchid Society, March 2012: new roots of 8 to 12 cm."),
     ),
     _RESTS.number(
         "rooted_mm",
-        ("Rooted at", "mm"),
-        "Other deciduous kinds are fed from roots of this length on.",
-        "Common practice, no source: an inch of new root.",
+        (mark("Rooted at"), "mm"),
+        mark("Other deciduous kinds are fed from roots of this length on."),
+        mark("Common practice, no source: an inch of new root."),
     ),
     _RESTS.number(
         "measure_again_days",
-        ("Measure roots again after", "days"),
-        "A root measure older than this, under a newer look, is asked for again.",
+        (mark("Measure roots again after"), "days"),
+        mark("A root measure older than this, under a newer look, is asked for again."),
     ),
     _RESTS.day(
         "still_green_after",
-        "Still green after",
-        "A catasetum still in leaf after this day is kept dry. South of the equator it"
-        " is half a year later.",
-        "A specialist grower's December notes: late in December water stops.",
+        mark("Still green after"),
+        mark(
+            "A catasetum still in leaf after this day is kept dry. "
+            "South of the equator it is half a year later."
+        ),
+        mark("A specialist grower's December notes: late in December water stops."),
     ),
     _RESTS.day(
         "no_nitrogen_from",
-        "No nitrogen from",
-        "Soft-cane dendrobiums get no nitrogen from this day on; growers differ between"
-        " 1 September and 1 October. South of the equator it is half a year later.",
+        mark("No nitrogen from"),
+        mark(
+            "Soft-cane dendrobiums get no nitrogen from this day on; "
+            "growers differ between 1 September and 1 October. South "
+            "of the equator it is half a year later."
+        ),
         _NOBILE,
     ),
     _RESTS.day(
         "nitrogen_back_from",
-        "Nitrogen back from",
-        "Up to this day they get none, whatever grows; from it on, once a new growth"
-        " has roots of its own. A kind whose rest months end later waits for their"
-        " end. South of the equator it is half a year later.",
-        "Common practice, no source: the cool, dry rest lasts to the end of February.",
+        mark("Nitrogen back from"),
+        mark(
+            "Up to this day they get none, whatever grows; from it "
+            "on, once a new growth has roots of its own. A kind "
+            "whose rest months end later waits for their end. South "
+            "of the equator it is half a year later."
+        ),
+        mark(
+            "Common practice, no source: the cool, dry rest lasts to the end "
+            "of February."
+        ),
     ),
     _RESTS.number(
         "hidden_roots_days",
-        ("Hidden roots count after", "days"),
-        "A soft-cane dendrobium whose root tips are hidden gets nitrogen again once"
-        " its new growth has been on record for so long.",
+        (mark("Hidden roots count after"), "days"),
+        mark(
+            "A soft-cane dendrobium whose root tips are hidden gets nitrogen again once"
+            " its new growth has been on record for so long."
+        ),
     ),
     _SALTS.number(
         "feeds_before_flush",
-        ("Feeds before a flush", ""),
-        "After so many feeds the next one is a flush.",
-        "Growers' pages: three feeds, then one of clear water.",
+        (mark("Feeds before a flush"), ""),
+        mark("After so many feeds the next one is a flush."),
+        mark("Growers' pages: three feeds, then one of clear water."),
     ),
     _SALTS.number(
         "feeds_before_flush_sphagnum",
-        ("Feeds before a flush in sphagnum", ""),
-        "Sphagnum holds salts, so it is flushed sooner.",
-        "American Orchid Society, July 2023: sphagnum holds salts; the number is ours.",
+        (mark("Feeds before a flush in sphagnum"), ""),
+        mark("Sphagnum holds salts, so it is flushed sooner."),
+        mark(
+            "American Orchid Society, July 2023: sphagnum holds salts; the "
+            "number is ours."
+        ),
     ),
     _SALTS.number(
         "flush_before_rest_days",
-        ("Flush before a rest", "days"),
-        "A fed plant is flushed once in so many days before its unfed rest; 0 leaves"
-        " it out.",
+        (mark("Flush before a rest"), "days"),
+        mark(
+            "A fed plant is flushed once in so many days before its "
+            "unfed rest; 0 leaves it out."
+        ),
         f"{_CONDUCTIVITY}: plain water before a dry rest; the days are ours.",
     ),
     _SALTS.number(
         "rain_waters_mm",
-        ("Rain waters a pot from", "mm"),
-        "Outdoors and uncovered; less than this in a day is not counted as a watering.",
+        (mark("Rain waters a pot from"), "mm"),
+        mark(
+            "Outdoors and uncovered; less than this in a day is not counted as "
+            "a watering."
+        ),
     ),
     _SALTS.number(
         "rain_flushes_mm",
-        ("Rain flushes a pot from", "mm"),
-        "So much in a day carries the salts out, as a flush does.",
+        (mark("Rain flushes a pot from"), "mm"),
+        mark("So much in a day carries the salts out, as a flush does."),
     ),
     _SALTS.number(
         "runoff_ratio",
-        ("Runoff over the last feed", "times"),
-        "Runoff EC above so many times the last poured EC asks for a flush.",
+        (mark("Runoff over the last feed"), "times"),
+        mark("Runoff EC above so many times the last poured EC asks for a flush."),
         f"{_CONDUCTIVITY}: above the feed, flush; how far above is ours.",
     ),
     _SALTS.number(
         "runoff_margin_ms_per_cm",
-        ("Runoff above the last feed", "mS/cm"),
-        "And at least so far above the last poured EC.",
+        (mark("Runoff above the last feed"), "mS/cm"),
+        mark("And at least so far above the last poured EC."),
     ),
     _SALTS.flag(
         "flush_by_estimate",
-        "Flush by the estimate",
-        "A pot whose salts are above its kind's limit by the lowest estimate is"
-        " flushed, without a reading of its runoff.",
-        "A house rule, ours; the balance is that of FAO Irrigation and Drainage Paper"
-        " 29, from memory.",
+        mark("Flush by the estimate"),
+        mark(
+            "A pot whose salts are above its kind's limit by the lowest estimate is"
+            " flushed, without a reading of its runoff."
+        ),
+        mark(
+            "A house rule, ours; the balance is that of FAO "
+            "Irrigation and Drainage Paper 29, from memory."
+        ),
     ),
     _SALTS.number(
         "ec_per_100_ppm_n_ms_per_cm",
-        ("EC of 100 ppm N", "mS/cm"),
-        "What a feed of 100 ppm N measures, where the label says it.",
-        "Feeds differ: 0.41 to 0.46 for 20-20-20 (a University of Massachusetts sheet),"
-        " 0.74 for 15-5-15 (a bag label).",
+        (mark("EC of 100 ppm N"), "mS/cm"),
+        mark("What a feed of 100 ppm N measures, where the label says it."),
+        mark(
+            "Feeds differ: 0.41 to 0.46 for 20-20-20 (a University "
+            "of Massachusetts sheet), 0.74 for 15-5-15 (a bag label)."
+        ),
     ),
 )

@@ -8,6 +8,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 from growdesk.services import intake_units, intake_words
 from growdesk.services import logger_times as times
 from growdesk.services.logger_times import DayOrder
@@ -67,17 +68,17 @@ def day(field: str, text: str, order: DayOrder | None) -> date:
     found = times.moment(text)
     said = found.day_text if found is not None else ""
     if not said:
-        hint = "Write it as year-month-day, for example 2026-03-28."
-        raise InputError(field, text, "is not a day", hint)
+        hint = tr("Write it as year-month-day, for example 2026-03-28.")
+        raise InputError(field, text, tr("is not a day"), hint)
     if said[:_ISO_YEAR].isdigit():
         order = DayOrder.YMD
     if order is None:
-        hint = "Say in which order day and month stand."
-        raise InputError(field, text, "could be read in two ways", hint)
+        hint = tr("Say in which order day and month stand.")
+        raise InputError(field, text, tr("could be read in two ways"), hint)
     read = times.day(said, order)
     if read is None:
-        hint = "Look at day, month and year, or say in which order they stand."
-        raise InputError(field, text, "is not a day that exists", hint)
+        hint = tr("Look at day, month and year, or say in which order they stand.")
+        raise InputError(field, text, tr("is not a day that exists"), hint)
     return read
 
 
@@ -85,13 +86,13 @@ def number(field: str, text: str, decimal: str) -> float:
     """Give a number; marks of thousands are passed over where they can be told."""
     plain = text.translate(_SPACES)
     if not _NUMBER.fullmatch(plain):
-        hint = "Write a plain number without a unit."
-        raise InputError(field, text, "is not a number", hint)
+        hint = tr("Write a plain number without a unit.")
+        raise InputError(field, text, tr("is not a number"), hint)
     marks = [sign for sign in plain if sign in ",."]
     grouped = _GROUPED.fullmatch(plain)
     if grouped and not decimal and grouped[1] == ",":
-        hint = "Write it with a point, or without the comma."
-        raise InputError(field, text, "could be read in two ways", hint)
+        hint = tr("Write it with a point, or without the comma.")
+        raise InputError(field, text, tr("could be read in two ways"), hint)
     if not marks:
         return float(plain)
     if len(marks) == 1 and not (grouped and marks[0] != (decimal or ".")):
@@ -104,12 +105,14 @@ def number(field: str, text: str, decimal: str) -> float:
         or point in part
         or (other in whole and not _GROUPED.fullmatch(whole))
     ):
-        hint = "Write it with one point, and nothing between thousands."
-        raise InputError(field, text, "is not a number", hint)
+        hint = tr("Write it with one point, and nothing between thousands.")
+        raise InputError(field, text, tr("is not a number"), hint)
     return float(f"{whole.replace(other, '')}.{part or 0}")
 
 
 def _whole(field: str, text: str, value: float) -> int:
     if not value.is_integer():
-        raise InputError(field, text, "is not a whole number", "Leave the part off.")
+        raise InputError(
+            field, text, tr("is not a whole number"), tr("Leave the part off.")
+        )
     return int(value)

@@ -10,6 +10,7 @@ import difflib
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import Phrases, tr
 from growdesk.services import intake_survey
 from growdesk.services.intake_fields import FIELDS, Sort
 from growdesk.services.intake_reading import asks_order, check
@@ -45,8 +46,12 @@ def choose(
     if asked:
         column = next(c for c in survey.columns if c.name == asked[0])
         ways = " or ".join(each.order.value for each in column.orders)
-        hint = f"Say how they are meant with --dates {ways.split()[0]} ({ways})."
-        problem = f"holds dates that can be read in two ways ({column.samples[0]})"
+        hint = tr("Say how they are meant with --dates {split} ({ways}).").format(
+            split=ways.split()[0], ways=ways
+        )
+        problem = tr("holds dates that can be read in two ways ({samples})").format(
+            samples=column.samples[0]
+        )
         raise InputError("--dates", asked[0], problem, hint)
     return choices
 
@@ -59,8 +64,12 @@ def survey_of(path: Path) -> Survey:
 def _said(survey: Survey, sort: Sort, columns: str) -> tuple[str, ...]:
     names = [name.strip() for name in columns.split(",")]
     if len(names) != len(survey.columns):
-        hint = f"Name {len(survey.columns)}, with - for each to leave out."
-        problem = f"names {len(names)} columns of {len(survey.columns)}"
+        hint = tr("Name {count}, with - for each to leave out.").format(
+            count=len(survey.columns)
+        )
+        problem = tr("names {count} columns of {count_2}").format(
+            count=len(names), count_2=len(survey.columns)
+        )
         raise InputError("--columns", columns, problem, hint)
     for name in names:
         if name not in {LEAVE_OUT, *FIELDS[sort]}:
@@ -75,24 +84,28 @@ def _refuse_unknown(survey: Survey, sort: Sort) -> None:
         names = [each.name for each in survey.columns]
         if names.count(column.name) > 1:
             raise InputError(
-                "row 1", column.name, "stands twice", "Take one column out."
+                "row 1", column.name, tr("stands twice"), tr("Take one column out.")
             )
         raise InputError(
             "row 1", column.name, _NO_FIELD[sort], _instead(column.name, sort)
         )
 
 
-_NO_FIELD = {
-    Sort.PLANTS: "is not a field of a plant",
-    Sort.LOOKS: "is not a field of a look",
-    Sort.CARE: "is not a field of care",
-    Sort.BLOOMS: "is not a field of a bloom",
-}
+_NO_FIELD = Phrases(
+    {
+        Sort.PLANTS: "is not a field of a plant",
+        Sort.LOOKS: "is not a field of a look",
+        Sort.CARE: "is not a field of care",
+        Sort.BLOOMS: "is not a field of a bloom",
+    }
+)
 
 
 def _instead(name: str, sort: Sort) -> str:
     fields = tuple(FIELDS[sort])
     close = difflib.get_close_matches(name.casefold(), fields, n=1)
     if close:
-        return f"Did you mean {close[0]}?"
-    return f"Take the column out, name all with --columns, or use {', '.join(fields)}."
+        return tr("Did you mean {close}?").format(close=close[0])
+    return tr("Take the column out, name all with --columns, or use {list}.").format(
+        list=", ".join(fields)
+    )

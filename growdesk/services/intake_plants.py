@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 from growdesk.services import checking, kinds
 from growdesk.services.intake_reading import told
 from growdesk.services.plant_drafts import checked, draft_of, values_of
@@ -94,19 +95,21 @@ class PlantTaking:
     def take(self, number: int, given: Given) -> None:
         """Check the plant of one row; raise ``InputError`` for a bad one."""
         tag = checking.needed_text(
-            "tag", given.get("tag", ""), "Give the number on its label."
+            "tag", given.get("tag", ""), tr("Give the number on its label.")
         )
         said = tag.casefold()
         if said in self._rows:
-            hint = "Give this plant another tag."
-            problem = f"is on another plant already, in row {self._rows[said]}"
+            hint = tr("Give this plant another tag.")
+            problem = tr("is on another plant already, in row {rows}").format(
+                rows=self._rows[said]
+            )
             raise InputError("tag", tag, problem, hint)
         there = self._there.get(said)
         if there is not None and not self._changes:
-            hint = (
+            hint = tr(
                 "Give this plant another tag, or let rows change plants that are there."
             )
-            raise InputError("tag", tag, "is on another plant already", hint)
+            raise InputError("tag", tag, tr("is on another plant already"), hint)
         before = _NEW if there is None else there
         place, bench = self._stand(given, before)
         parent = given.get("parent", "").casefold()
@@ -158,7 +161,7 @@ class PlantTaking:
         ]
         parent = self.tag_ids.get(wanted.parent)
         if wanted.parent and parent != there["parent_id"]:
-            parts.append(f"taken from {wanted.parent}")
+            parts.append(tr("taken from {parent}").format(parent=wanted.parent))
         if not parts:
             self.same += 1
             return
@@ -172,7 +175,7 @@ class PlantTaking:
         bench = names.get(before["bench_id"], ("", ""))[1]
         if "place" in given:
             name = checking.needed_text(
-                "place", given["place"], "Give the place a name.", checking.NAME
+                "place", given["place"], tr("Give the place a name."), checking.NAME
             )
             if name.casefold() != place:
                 place, bench = name.casefold(), ""
@@ -181,11 +184,11 @@ class PlantTaking:
                 self.new_places.append(name)
         if "bench_name" in given:
             name = checking.needed_text(
-                "bench_name", given["bench_name"], "Give it a name.", checking.NAME
+                "bench_name", given["bench_name"], tr("Give it a name."), checking.NAME
             )
             if not place:
-                hint = "Say in which place the bench stands."
-                raise InputError("bench_name", name, "stands in no place", hint)
+                hint = tr("Say in which place the bench stands.")
+                raise InputError("bench_name", name, tr("stands in no place"), hint)
             bench = name.casefold()
             if (place, bench) not in self.bench_ids:
                 self.bench_ids[place, bench] = None
@@ -200,11 +203,13 @@ class PlantTaking:
         for each in self.wanted:
             problem = ""
             if each.parent and each.parent not in known:
-                problem = "is no plant of the collection or the table"
+                problem = tr("is no plant of the collection or the table")
             elif each.parent and _comes_of(each.row["tag"].casefold(), above):
                 problem = f"came of {each.row['tag']} itself"
             if problem:
-                hint = "Mend the tag, take the parent in too, or leave the cell empty."
+                hint = tr(
+                    "Mend the tag, take the parent in too, or leave the cell empty."
+                )
                 error = InputError("parent", each.parent, problem, hint)
                 found.append((each.number, error))
         return found

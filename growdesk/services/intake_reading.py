@@ -6,6 +6,7 @@ from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import InputError, shortened
+from growdesk.domain.speech import Phrases, tr
 from growdesk.services import intake_cells
 from growdesk.services.intake_fields import FIELDS, NEEDED
 from growdesk.services.intake_values import BadRow
@@ -39,8 +40,8 @@ class Rows:
         width = len(self._survey.columns)
         for number, cells in self._survey.table.rows:
             if len(cells) > width and any(cells[width:]):
-                hint = "Put a text with a separator in it into quotes."
-                problem = "stands beyond the last field"
+                hint = tr("Put a text with a separator in it into quotes.")
+                problem = tr("stands beyond the last field")
                 self.refuse(number, InputError("row", cells[-1], problem, hint))
                 continue
             given = self._row(number, cells)
@@ -102,21 +103,28 @@ def check(survey: Survey, choices: Choices) -> None:
     for key in keys:
         if keys.count(key) > 1:
             title = FIELDS[choices.sort][key].title
-            hint = "Leave one of the columns out."
-            raise InputError("row 1", title, "stands twice", hint)
+            hint = tr("Leave one of the columns out.")
+            raise InputError("row 1", title, tr("stands twice"), hint)
     for needed in NEEDED[choices.sort]:
         if needed not in keys:
             hint = _HINTS[needed]
             shown = ", ".join(column.name for column in survey.columns)
-            raise InputError("row 1", shown, f"names no {_NAMED[needed]}", hint)
+            raise InputError(
+                "row 1",
+                shown,
+                tr("names no {named}").format(named=_NAMED[needed]),
+                hint,
+            )
 
 
 _NAMED = {"tag": "tag", "on": "day", "what": "care"}
-_HINTS = {
-    "tag": "Add a column tag with the number on each label.",
-    "on": "Say which column holds the day.",
-    "what": "Say which column tells what was done.",
-}
+_HINTS = Phrases(
+    {
+        "tag": "Add a column tag with the number on each label.",
+        "on": "Say which column holds the day.",
+        "what": "Say which column tells what was done.",
+    }
+)
 
 
 def asks_order(survey: Survey, choices: Choices) -> list[str]:

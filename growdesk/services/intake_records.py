@@ -14,6 +14,7 @@ from sqlalchemy import select
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind, Medium
 from growdesk.domain.facts_look import EC_MS_PER_CM
+from growdesk.domain.speech import tr
 from growdesk.services import blooms, care_checks, checking
 from growdesk.services.bloom_values import BloomDraft
 from growdesk.services.care_values import CareDraft
@@ -66,14 +67,14 @@ class RecordTaking:
     def take(self, number: int, given: Given) -> None:
         """Check one row; raise ``InputError`` for a bad one."""
         tag = checking.needed_text(
-            "tag", given.get("tag", ""), "Say of which plant it is."
+            "tag", given.get("tag", ""), tr("Say of which plant it is.")
         )
         plant_id = self._plants.get(tag.casefold())
         if plant_id is None:
-            hint = "Mend the tag, or take the plants in first."
-            raise InputError("tag", tag, "is no plant of the collection", hint)
+            hint = tr("Mend the tag, or take the plants in first.")
+            raise InputError("tag", tag, tr("is no plant of the collection"), hint)
         if "on" not in given and self._sort is not Sort.BLOOMS:
-            raise InputError("on", "", "is empty", "Give the day.")
+            raise InputError("on", "", tr("is empty"), tr("Give the day."))
         row = {"plant_id": plant_id, **_ROWS[self._sort](given, self._today)}
         kept = tuple(_plain(row[name]) for name in self._names)
         if kept in self._seen:
@@ -89,9 +90,15 @@ class RecordTaking:
         key = (row["plant_id"], row["day"])
         if key in self._poured:
             other = self._poured[key]
-            where = f"row {other} has one" if other else "one is on record"
-            hint = "A plant is watered or fed once a day: take one of them out."
-            problem = f"is a second watering of that day: {where}"
+            where = (
+                tr("row {other} has one").format(other=other)
+                if other
+                else tr("one is on record")
+            )
+            hint = tr("A plant is watered or fed once a day: take one of them out.")
+            problem = tr("is a second watering of that day: {where}").format(
+                where=where
+            )
             raise InputError("on", row["day"].isoformat(), problem, hint)
         self._poured[key] = number
 
@@ -109,7 +116,7 @@ def _look(given: Given, today: date) -> Row:
 
 def _care(given: Given, today: date) -> Row:
     if "what" not in given:
-        raise InputError("what", "", "is empty", "Say what was done.")
+        raise InputError("what", "", tr("is empty"), tr("Say what was done."))
     fields = {key: value for key, value in given.items() if key in _CARE}
     medium = given.get("medium")
     draft = CareDraft(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import tr
 from growdesk.services import csv_form, files_in, intake_units, logger_table
 from growdesk.services import logger_times as times
 from growdesk.services.intake_fields import FIELDS, NEEDED, Sort, folded
@@ -33,7 +34,9 @@ def of_table(table: Table, source: str) -> Survey:
     """Survey rows that were read before."""
     has_header = any(_known(name) for name in table.header) or not _is_data(table)
     if not has_header:
-        names = tuple(f"Column {at}" for at in range(1, len(table.header) + 1))
+        names = tuple(
+            tr("Column {at}").format(at=at) for at in range(1, len(table.header) + 1)
+        )
         table = replace(table, header=names, rows=((1, table.header), *table.rows))
     cells = _columns(table)
     columns = tuple(
@@ -149,8 +152,9 @@ def _notices(
     for column, key in zip(columns, keys, strict=True):
         bare = folded(intake_units.parted(column.name)[0])
         found += [
-            f"{column.name} is left out: {column.unit} cannot be turned into"
-            f" {field.title}."
+            tr("{name} is left out: {unit} cannot be turned into {title}.").format(
+                name=column.name, unit=column.unit, title=field.title
+            )
             for field in FIELDS[sort].values()
             if not key and bare in field.headers and not fits(column, field)
         ]

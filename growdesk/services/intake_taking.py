@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import func, select
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 from growdesk.services.intake_fields import Sort
 from growdesk.services.intake_plants import PlantTaking
 from growdesk.services.intake_reading import Rows, check
@@ -42,7 +43,9 @@ def take(
     found, taking = _planned(ledger, survey, choices, step)
     if not found.would_write:
         return found
-    title = f"{choices.sort.value.capitalize()} taken in from {survey.source}"
+    title = tr("{value} taken in from {source}").format(
+        value=choices.sort.value.capitalize(), source=survey.source
+    )
     with ledger.writing(title) as writing:
         if isinstance(taking, PlantTaking):
             _write_plants(writing, taking)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import tr
+
 if TYPE_CHECKING:
     from growdesk.services.csv_form import Table
     from growdesk.services.intake_fields import Sort
@@ -85,7 +87,13 @@ class BadRow:
     def line(self) -> str:
         """Give it as one line."""
         shown = f": {self.value!r}" if self.value else ""
-        said = f"Row {self.row}, {self.field}{shown} {self.reason}. {self.way_out}"
+        said = tr("Row {row}, {field}{shown} {reason}. {way_out}").format(
+            row=self.row,
+            field=self.field,
+            shown=shown,
+            reason=self.reason,
+            way_out=self.way_out,
+        )
         return " ".join(said.split())
 
 

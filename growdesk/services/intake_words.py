@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import words_joined
+from growdesk.domain.speech import mark, tr
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -55,18 +56,24 @@ NO = frozenset(
 )
 _OTHER: Mapping[str, Mapping[str, str]] = {
     "medium": {
-        **dict.fromkeys(("rinde", "fir bark", "pine bark", "orchid bark"), "bark"),
-        **dict.fromkeys(("moos", "sphagnum moss", "sphagnum moos"), "sphagnum"),
+        **dict.fromkeys(
+            ("rinde", mark("fir bark"), mark("pine bark"), mark("orchid bark")), "bark"
+        ),
+        **dict.fromkeys(
+            ("moos", mark("sphagnum moss"), mark("sphagnum moos")), "sphagnum"
+        ),
         **dict.fromkeys(("mineralisch", "lava", "leca", "seramis"), "mineral"),
-        **dict.fromkeys(("semihydro", "semi hydro", "s/h"), "semi-hydro"),
+        **dict.fromkeys(("semihydro", mark("semi hydro"), "s/h"), "semi-hydro"),
         **dict.fromkeys(("erde",), "soil"),
-        **dict.fromkeys(("keines", "ohne", "bare root", "wurzelnackt"), "none"),
+        **dict.fromkeys(("keines", "ohne", mark("bare root"), "wurzelnackt"), "none"),
     },
     "size": {
         **dict.fromkeys(("sämling", "jungpflanze", "ns"), "seedling"),
-        **dict.fromkeys(("fast blühstark", "nbs", "near blooming"), "near-blooming"),
         **dict.fromkeys(
-            ("blühstark", "bs", "fs", "adult", "blooming size"), "blooming"
+            (mark("fast blühstark"), "nbs", mark("near blooming")), "near-blooming"
+        ),
+        **dict.fromkeys(
+            ("blühstark", "bs", "fs", "adult", mark("blooming size")), "blooming"
         ),
     },
     "what": {
@@ -75,7 +82,7 @@ _OTHER: Mapping[str, Mapping[str, str]] = {
             "feed",
         ),
         **dict.fromkeys(
-            ("water", "watered", "clear water", "gegossen", "gießen", "wasser"),
+            ("water", "watered", mark("clear water"), "gegossen", "gießen", "wasser"),
             "clear-water",
         ),
         **dict.fromkeys(("flushed", "gespült", "spülen", "leached"), "flush"),
@@ -89,11 +96,15 @@ _OTHER: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(("keine", "no"), "none"),
         **dict.fromkeys(("beginnend", "starts"), "starting"),
         **dict.fromkeys(("aktiv", "active", "growing", "laufend"), "running"),
-        **dict.fromkeys(("verdeckt", "not visible", "nicht sichtbar"), "hidden"),
+        **dict.fromkeys(
+            ("verdeckt", mark("not visible"), mark("nicht sichtbar")), "hidden"
+        ),
     },
     "flowering": {
         **dict.fromkeys(("nein", "no", "keine"), "none"),
-        **dict.fromkeys(("blühend", "in flower", "in bloom", "flowering"), "open"),
+        **dict.fromkeys(
+            ("blühend", mark("in flower"), mark("in bloom"), "flowering"), "open"
+        ),
         **dict.fromkeys(("knospen", "bud"), "buds"),
         **dict.fromkeys(("rispe", "trieb"), "spike"),
         **dict.fromkeys(("verblüht", "finished"), "spent"),
@@ -102,20 +113,22 @@ _OTHER: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(("none", "healthy", "ok", "gesund", "keine"), "nothing"),
         **dict.fromkeys(("fäulnis", "fäule"), "rot"),
         **dict.fromkeys(("schädlinge", "pest"), "pests"),
-        **dict.fromkeys(("no roots", "keine wurzeln"), "no-roots"),
-        **dict.fromkeys(("virus", "virus suspect", "virusverdacht"), "virus-suspect"),
-        **dict.fromkeys(("salt burn", "salzschaden"), "salt-burn"),
+        **dict.fromkeys((mark("no roots"), mark("keine wurzeln")), "no-roots"),
+        **dict.fromkeys(
+            ("virus", mark("virus suspect"), "virusverdacht"), "virus-suspect"
+        ),
+        **dict.fromkeys((mark("salt burn"), "salzschaden"), "salt-burn"),
     },
     "status": {
         **dict.fromkeys(("here", "alive", "vorhanden", "lebt"), "growing"),
-        **dict.fromkeys(("given away", "verschenkt", "abgegeben"), "given-away"),
+        **dict.fromkeys((mark("given away"), "verschenkt", "abgegeben"), "given-away"),
         **dict.fromkeys(("verkauft",), "sold"),
         **dict.fromkeys(("dead", "died", "tot", "eingegangen", "verloren"), "lost"),
     },
     "pot": {
         **dict.fromkeys(("nass",), "wet"),
         **dict.fromkeys(("feucht", "damp"), "moist"),
-        **dict.fromkeys(("fast trocken", "nearly dry"), "nearly-dry"),
+        **dict.fromkeys((mark("fast trocken"), mark("nearly dry")), "nearly-dry"),
         **dict.fromkeys(("trocken",), "dry"),
     },
 }
@@ -128,7 +141,9 @@ def flag(field: str, text: str) -> bool:
         return True
     if said in NO:
         return False
-    raise InputError(field, text, "is neither yes nor no", "Write true or false.")
+    raise InputError(
+        field, text, tr("is neither yes nor no"), tr("Write true or false.")
+    )
 
 
 def word(field: str, text: str, words: type[StrEnum]) -> str:
@@ -139,8 +154,10 @@ def word(field: str, text: str, words: type[StrEnum]) -> str:
     if found is None and said.replace(" ", "-") in known:
         found = said.replace(" ", "-")
     if found is None:
-        hint = f"Use {words_joined(known)}, or leave it out."
-        raise InputError(field, text, "is not a word known here", hint)
+        hint = tr("Use {words_joined}, or leave it out.").format(
+            words_joined=words_joined(known)
+        )
+        raise InputError(field, text, tr("is not a word known here"), hint)
     return found
 
 
@@ -155,6 +172,6 @@ def word_set(field: str, text: str, words: type[StrEnum], nothing: str) -> str:
             continue
         found.add(word(field, said, words))
     if "none" in found and len(found) > 1:
-        hint = "Leave out none where there is a stage."
-        raise InputError(field, text, "says two things at once", hint)
+        hint = tr("Leave out none where there is a stage.")
+        raise InputError(field, text, tr("says two things at once"), hint)
     return ",".join(sorted(found))

@@ -14,6 +14,7 @@ from growdesk.domain.expected_ec import expected_ec
 from growdesk.domain.measuring import measured
 from growdesk.domain.mixing_order import in_order
 from growdesk.domain.recipe import mixture, single
+from growdesk.domain.speech import fixed, tr
 from growdesk.services.shelf import product_of
 from growdesk.services.small_doses import from_bottles
 from growdesk.services.stock_answers import clouds
@@ -73,9 +74,13 @@ def reckoned(
         raise InputError(
             "water",
             made.water.called,
-            f"brings {of_water:.0f} ppm N by itself, more than the "
-            f"{strength_ppm_n:.0f} of this jug",
-            "Blend it with rain or RO water.",
+            tr(
+                "brings {of_water} ppm N by itself, more than the "
+                "{strength_ppm_n} of this jug"
+            ).format(
+                of_water=fixed(of_water, 0), strength_ppm_n=fixed(strength_ppm_n, 0)
+            ),
+            tr("Blend it with rain or RO water."),
         )
     return made
 
@@ -116,7 +121,11 @@ def dosed(
     except InputError as error:
         name = named(shelf, recipe) or ("" if shelf.tin is None else shelf.tin.name)
         why = f"“{error.value}” {error.problem}. {error.hint}".strip()
-        return Filled(warnings=(f"{name} cannot make this jug. {why}",))
+        return Filled(
+            warnings=(
+                tr("{name} cannot make this jug. {why}").format(name=name, why=why),
+            )
+        )
     if mixed is None:
         return Filled()
     doses = _doses(mixed, volume_l, house, shelf)

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.kind_corrections import as_kept, corrected
+from growdesk.domain.speech import tr
 from growdesk.services import checking, kind_changes, kind_rows, kinds
 from growdesk.services.kind_changes import named
 from growdesk.services.kind_effect import effect_of
@@ -75,7 +76,9 @@ class Kinds:
         with self._ledger.reading() as session:
             now = kind_rows.table_of(session).kinds[kind_key]
         kept = as_kept(now, cells)
-        title = f"{now.title}: {named(kept)} corrected"
+        title = tr("{title}: {named} corrected").format(
+            title=now.title, named=named(kept)
+        )
         with self._ledger.writing(title) as writing:
             where = {"kind": kind_key}
             kind_changes.keep(writing, KindCorrectionRow, where, shipped, kept, said)
@@ -88,7 +91,9 @@ class Kinds:
             kept = kind_rows.by_kind(session).get(kind_key, {})
         gone = kind_changes.gone(kept, names, found)
         called = kind_key if found is None else found.title
-        title = f"{called}: {named(gone)} as shipped"
+        title = tr("{called}: {named} as shipped").format(
+            called=called, named=named(gone)
+        )
         with self._ledger.writing(title) as writing:
             kind_changes.drop(writing, KindCorrectionRow, {"kind": kind_key}, gone)
         return written(writing, title)
@@ -120,7 +125,9 @@ class Kinds:
             (known,) = self._known(session, plant_id)
             below = _below(session, known.plant)
         kept = as_kept(known.kind, cells)
-        title = f"{known.plant.tag}: {named(kept)} of its kind corrected"
+        title = tr("{tag}: {named} of its kind corrected").format(
+            tag=known.plant.tag, named=named(kept)
+        )
         with self._ledger.writing(title) as writing:
             where = {"plant_id": plant_id}
             kind_changes.keep(writing, PlantCorrectionRow, where, below, kept, said)
@@ -132,7 +139,9 @@ class Kinds:
             (known,) = self._known(session, plant_id)
             below = _below(session, known.plant)
         gone = kind_changes.gone(dict(known.plant.kind_fields), names, below)
-        title = f"{known.plant.tag}: {named(gone)} as its kind has it"
+        title = tr("{tag}: {named} as its kind has it").format(
+            tag=known.plant.tag, named=named(gone)
+        )
         with self._ledger.writing(title) as writing:
             where = {"plant_id": plant_id}
             kind_changes.drop(writing, PlantCorrectionRow, where, gone)
@@ -155,8 +164,8 @@ class Kinds:
 def _shipped(kind_key: str) -> Kind:
     found = kinds.table().kinds.get(kind_key)
     if found is None:
-        hint = "Choose a kind of the list."
-        raise InputError("kind", kind_key, "is not a kind", hint)
+        hint = tr("Choose a kind of the list.")
+        raise InputError("kind", kind_key, tr("is not a kind"), hint)
     return found
 
 

@@ -9,6 +9,7 @@ from sqlalchemy import select
 from growdesk.domain.kind_corrections import fitting
 from growdesk.domain.kind_fields import FIELDS
 from growdesk.domain.kind_words import cell
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Mapping, Sequence
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
 def named(names: Collection[str]) -> str:
     """Give one field by its title and several by their number, for titles."""
     if len(names) != 1:
-        return f"{len(names)} fields"
+        return tr("{count} fields").format(count=len(names))
     (name,) = names
     return FIELDS[name].title.lower() if name in FIELDS else name
 

@@ -9,6 +9,7 @@ from sqlalchemy import select
 
 from growdesk.domain.kind_corrections import fitting
 from growdesk.domain.kind_fields import FIELDS
+from growdesk.domain.speech import tr
 from growdesk.services import kind_rows, kinds
 from growdesk.services.kind_values import KindProblem
 from growdesk.services.kind_views import as_held_at, by_title, view
@@ -84,7 +85,7 @@ def _plant_problems(session: Session, table: KindTable) -> Iterator[KindProblem]
         if row.id in own:
             kind = table.find(row.kind or row.name) or table.general
             for each in fitting(kind, dict(own[row.id]), here=True)[1]:
-                line = _line(f"Plant {row.tag}", each)
+                line = _line(tr("Plant {tag}").format(tag=row.tag), each)
                 yield KindProblem(line, each.kind, row.id, each.field)
 
 
@@ -92,13 +93,17 @@ def _line(of: str, unused: Unused) -> str:
     declared = FIELDS.get(unused.field)
     field = unused.field if declared is None else declared.title.lower()
     shown = f"“{unused.value}”" if unused.value else "empty"
-    return (
-        f"{of}: your {field}, {shown}, {unused.problem}; it is kept and not judged by."
-    )
+    return tr(
+        "{of}: your {field}, {shown}, {problem}; it is kept and not judged by."
+    ).format(of=of, field=field, shown=shown, problem=unused.problem)
 
 
 def _title(table: KindTable, key: str) -> str:
-    return table.kinds[key].title if key in table.kinds else f"Kind {key}"
+    return (
+        table.kinds[key].title
+        if key in table.kinds
+        else tr("Kind {key}").format(key=key)
+    )
 
 
 def _kind_notes(session: Session) -> dict[str, dict[str, str]]:

@@ -13,6 +13,7 @@ from growdesk.domain.kind_corrections import read_field
 from growdesk.domain.kind_fields import DECLARED, bears
 from growdesk.domain.kind_words import cell, months_text, value_text
 from growdesk.domain.kinds import GENERAL_KEY
+from growdesk.domain.speech import tr
 from growdesk.services import kinds
 from growdesk.services.kind_values import FieldView, KindView
 
@@ -76,7 +77,7 @@ def as_held_at(shown: KindView, latitude: float) -> KindView:
         if not months:
             return text
         here = months_text(seasons.turned_months(months, latitude))
-        return f"{here} with you ({text} in the north)"
+        return tr("{here} with you ({text} in the north)").format(here=here, text=text)
 
     fields = (
         replace(

@@ -6,23 +6,26 @@ from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.day_words import dated_text
 from growdesk.domain.holding import Status
+from growdesk.domain.speech import Phrases, tr
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from datetime import date
 
-WORDS: Final[Mapping[Status, str]] = {
-    Status.GIVEN_AWAY: "given away",
-    Status.SOLD: "sold",
-    Status.LOST: "lost",
-}
+WORDS: Final[Mapping[Status, str]] = Phrases(
+    {
+        Status.GIVEN_AWAY: "given away",
+        Status.SOLD: "sold",
+        Status.LOST: "lost",
+    }
+)
 
 
 def when(status: Status, on: date | None) -> str:
     """Give what became of it and when, as ``given away on 3 May 2026``."""
     if on is None:
-        return f"{WORDS[status]}, on a day that is not recorded"
-    return f"{WORDS[status]} on {dated_text(on)}"
+        return tr("{words}, on a day that is not recorded").format(words=WORDS[status])
+    return tr("{words} on {dated}").format(words=WORDS[status], dated=dated_text(on))
 
 
 def last_word(status: Status, on: date | None, why: str) -> str:

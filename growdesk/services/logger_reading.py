@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import select
 
 from growdesk.domain.errors import GrowdeskError, InputError
+from growdesk.domain.speech import tr
 from growdesk.services import (
     logger_days,
     logger_survey,
@@ -94,9 +95,9 @@ def days_of(
     readings = reader.read(_while_wanted(rows, is_wanted))
     days, notices = _days(readings, roles, reader)
     if readings and not found.example:
-        notices.append(logger_words.IN_UTC)
+        notices.append(tr(logger_words.IN_UTC))
     if not found.decimal:
-        notices.append(logger_words.EITHER_DECIMAL)
+        notices.append(tr(logger_words.EITHER_DECIMAL))
     return FileRead(
         source=file.source,
         rows_read=len(readings),
@@ -111,7 +112,7 @@ def days_of(
 def _while_wanted(rows: Iterable[Row], is_wanted: Callable[[], bool]) -> Iterator[Row]:
     for number, row in enumerate(rows):
         if not number % _LOT and not is_wanted():
-            raise AbandonedError("The file is not wanted any more.")
+            raise AbandonedError(tr("The file is not wanted any more."))
         yield row
 
 
@@ -120,8 +121,8 @@ def compare(ledger: Ledger, file: FileRead, place_id: int) -> Report:
     with ledger.reading() as session:
         place = session.scalar(select(PlaceRow.name).where(PlaceRow.id == place_id))
         if place is None:
-            hint = "It was removed; undo brings it back."
-            raise InputError("place", place_id, "is not there any more", hint)
+            hint = tr("It was removed; undo brings it back.")
+            raise InputError("place", place_id, tr("is not there any more"), hint)
         before = {on: kept for on, (_, kept) in _kept(session, place_id, file).items()}
     days = [
         DayOnRecord(day, _record(before.get(day.on), day.reading), before.get(day.on))
@@ -133,12 +134,11 @@ def compare(ledger: Ledger, file: FileRead, place_id: int) -> Report:
 def take(ledger: Ledger, report: Report) -> Written:
     """Write the days of a report in one action; what is on record already stays."""
     if not report.to_write:
-        hint = "Look at the lines that were left out, or choose another file."
-        raise InputError("FILE", report.file.source, "gives no new day", hint)
+        hint = tr("Look at the lines that were left out, or choose another file.")
+        raise InputError("FILE", report.file.source, tr("gives no new day"), hint)
     days = [each.day.reading for each in report.to_write]
-    title = (
-        f"{logger_words.days(len(days))} of readings for {report.place}"
-        f" from {report.file.source}"
+    title = tr("{days} of readings for {place} from {source}").format(
+        days=logger_words.days(len(days)), place=report.place, source=report.file.source
     )
     with ledger.writing(title) as writing:
         kept = _kept(writing.session, report.place_id, report.file)
@@ -212,29 +212,29 @@ def _days(
     if logger_days.is_daily(readings, roles):
         _refuse_days_without_time(readings)
         has_means = any(Quantity.TEMPERATURE in each.values for each in readings)
-        notices = [logger_words.ONE_ROW_A_DAY] if has_means else []
+        notices = [tr(logger_words.ONE_ROW_A_DAY)] if has_means else []
         if light not in {None, Role.DLI}:
             readings = logger_days.without_light(readings)
-            notices.append(logger_words.LIGHT_ONCE_A_DAY)
+            notices.append(tr(logger_words.LIGHT_ONCE_A_DAY))
         return logger_days.from_rows_a_day(readings, reader.left_out), notices
     if light is Role.DLI:
-        problem = "is the light of a whole day, and this file has many rows a day"
-        hint = "Leave that column out, or choose one with lux, PPFD or W m-2."
+        problem = tr("is the light of a whole day, and this file has many rows a day")
+        hint = tr("Leave that column out, or choose one with lux, PPFD or W m-2.")
         raise InputError("columns", logger_words.ROLES[light], problem, hint)
     twice = logger_days.times_read_twice(readings)
     notices = [logger_words.read_twice(twice)] if twice else []
     if light in {Role.LUX, Role.FC}:
-        notices.append(logger_words.AS_DAYLIGHT)
+        notices.append(tr(logger_words.AS_DAYLIGHT))
     if light is Role.W_PER_M2:
-        notices.append(logger_words.AS_SUN)
+        notices.append(tr(logger_words.AS_SUN))
     return logger_days.from_samples(readings), notices
 
 
 def _refuse_days_without_time(readings: Sequence[Reading]) -> None:
     days = {reading.at for reading in readings}
     if len(readings) > 2 * len(days):
-        hint = "Choose the column with the time as well."
-        problem = "has several rows a day, and no column says the time"
+        hint = tr("Choose the column with the time as well.")
+        problem = tr("has several rows a day, and no column says the time")
         raise InputError("columns", "date", problem, hint)
 
 
@@ -243,15 +243,19 @@ def _order(chosen: DayOrder | None, found: Scan) -> DayOrder:
         first = found.orders[0].order if found.orders else DayOrder.YMD
         return chosen or first
     ways = " or ".join(logger_words.dates(each) for each in found.orders)
-    problem = "can be read in several ways"
-    raise InputError("day_order", found.example, problem, f"Say which: {ways}.")
+    problem = tr("can be read in several ways")
+    raise InputError(
+        "day_order", found.example, problem, tr("Say which: {ways}.").format(ways=ways)
+    )
 
 
 def _checked(roles: Sequence[Role], names: Sequence[str]) -> tuple[Role, ...]:
     """Give a role for each column; refuse roles that cannot be meant together."""
     if len(roles) > len(names):
-        hint = f"Name at most {len(names)}, in the order of the file."
-        raise InputError("columns", len(roles), "are more than the file has", hint)
+        hint = tr("Name at most {count}, in the order of the file.").format(
+            count=len(names)
+        )
+        raise InputError("columns", len(roles), tr("are more than the file has"), hint)
     for each, count in Counter(QUANTITY.get(role, role) for role in roles).items():
         if count > 1 and each is not Role.LEAVE_OUT:
             said = (
@@ -259,12 +263,12 @@ def _checked(roles: Sequence[Role], names: Sequence[str]) -> tuple[Role, ...]:
                 if isinstance(each, Quantity)
                 else logger_words.ROLES[each]
             )
-            hint = "Leave all but one of its columns out."
-            raise InputError("columns", said, "is chosen more than once", hint)
+            hint = tr("Leave all but one of its columns out.")
+            raise InputError("columns", said, tr("is chosen more than once"), hint)
     if not {Role.TIME, Role.DATE} & set(roles):
-        hint = "Choose the column with date and time, or with the date."
-        raise InputError("columns", "date", "is in no column", hint)
+        hint = tr("Choose the column with date and time, or with the date.")
+        raise InputError("columns", "date", tr("is in no column"), hint)
     if not any(role in QUANTITY for role in roles):
-        hint = "Choose what at least one column holds."
-        raise InputError("columns", "a reading", "is in no column", hint)
+        hint = tr("Choose what at least one column holds.")
+        raise InputError("columns", "a reading", tr("is in no column"), hint)
     return (*roles, *[Role.LEAVE_OUT] * (len(names) - len(roles)))

@@ -14,6 +14,7 @@ from itertools import islice
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 from growdesk.services import logger_times
 
 if TYPE_CHECKING:
@@ -52,7 +53,9 @@ class Layout:
         found = []
         for at in range(self.width):
             parts = [row[at] for row in self.headers if at < len(row) and row[at]]
-            found.append(" ".join(dict.fromkeys(parts)) or f"Column {at + 1}")
+            found.append(
+                " ".join(dict.fromkeys(parts)) or tr("Column {at}").format(at=at + 1)
+            )
         return tuple(found)
 
 
@@ -66,8 +69,8 @@ def layout(file: LoggerText) -> Layout:
             best = (delimiter, begin, good)
     delimiter, begin, good = best
     if not good:
-        hint = "Choose a table with a date and numbers in every row."
-        problem = "has no row with a date and a number"
+        hint = tr("Choose a table with a date and numbers in every row.")
+        problem = tr("has no row with a date and a number")
         raise InputError("FILE", file.source, problem, hint)
     first = _first(begin, good)
     width = len(begin[first][1])
@@ -91,8 +94,10 @@ def _cut(file: LoggerText, delimiter: str) -> Iterator[Row]:
             if any(plain):
                 yield read.line_num, plain
     except csv.Error as error:
-        hint = "Export it from the logger's program again."
-        problem = f"cannot be read at line {read.line_num} ({error})"
+        hint = tr("Export it from the logger's program again.")
+        problem = tr("cannot be read at line {line_num} ({error})").format(
+            line_num=read.line_num, error=error
+        )
         raise InputError("FILE", file.source, problem, hint) from None
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import mark, tr
 from growdesk.services import csv_form, files_in
 
 if TYPE_CHECKING:
@@ -15,7 +16,9 @@ _LOOKED_AT = 4096
 _ZIPPED = b"PK\x03\x04"
 _MARKS = (b"\xff\xfe", b"\xfe\xff")
 _TEXT_CONTROLS = frozenset("\t\n\r\f\x1a")
-_HINT = "Export it from the logger's program as CSV or text, and choose that file."
+_HINT = mark(
+    "Export it from the logger's program as CSV or text, and choose that file."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,13 +35,15 @@ def read_text(path: Path) -> LoggerText:
     raw = files_in.read_bytes(path)
     source = path.name
     if not raw.strip(b"\x00 \t\r\n"):
-        raise InputError("FILE", source, "is empty", "Export it from the logger again.")
+        raise InputError(
+            "FILE", source, tr("is empty"), tr("Export it from the logger again.")
+        )
     if raw.startswith(_ZIPPED):
-        hint = "Open it in the spreadsheet and save it as CSV."
-        raise InputError("FILE", source, "is a spreadsheet or a packed file", hint)
+        hint = tr("Open it in the spreadsheet and save it as CSV.")
+        raise InputError("FILE", source, tr("is a spreadsheet or a packed file"), hint)
     text, encoding = _decoded(raw, source)
     if _is_binary(text[:_LOOKED_AT]):
-        raise InputError("FILE", source, "is not text", _HINT)
+        raise InputError("FILE", source, tr("is not text"), tr(_HINT))
     return LoggerText(source, text, encoding)
 
 
@@ -47,13 +52,13 @@ def _decoded(raw: bytes, source: str) -> tuple[str, str]:
     unmarked = "" if raw.startswith(_MARKS) else csv_form.wide_encoding(begin)
     if not unmarked:
         if b"\x00" in begin and not raw.startswith(_MARKS):
-            raise InputError("FILE", source, "is not text", _HINT)
+            raise InputError("FILE", source, tr("is not text"), tr(_HINT))
         text, encoding = csv_form.decoded(raw, source)
         return text, encoding.removesuffix("-sig")
     try:
         return raw.decode(unmarked), unmarked
     except UnicodeDecodeError:
-        raise InputError("FILE", source, "is not text", _HINT) from None
+        raise InputError("FILE", source, tr("is not text"), tr(_HINT)) from None
 
 
 def _is_binary(begin: str) -> bool:

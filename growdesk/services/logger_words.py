@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.day_words import short_dated_text
+from growdesk.domain.speech import Phrases, fixed, mark, tr
 from growdesk.services.logger_columns import Quantity, Role
 from growdesk.services.logger_times import DayOrder
 from growdesk.services.logger_values import Record, Why
@@ -25,67 +26,77 @@ if TYPE_CHECKING:
         Survey,
     )
 
-ROLES: Mapping[Role, str] = {
-    Role.LEAVE_OUT: "leave out",
-    Role.TIME: "time",
-    Role.DATE: "date",
-    Role.TEMPERATURE_C: "temperature °C",
-    Role.TEMPERATURE_F: "temperature °F",
-    Role.LOW_C: "lowest °C",
-    Role.LOW_F: "lowest °F",
-    Role.HIGH_C: "highest °C",
-    Role.HIGH_F: "highest °F",
-    Role.HUMIDITY: "humidity %",
-    Role.LUX: "light, lux",
-    Role.FC: "light, foot-candles",
-    Role.PPFD: "PPFD, µmol m-2 s-1",
-    Role.W_PER_M2: "sun, W m-2",
-    Role.DLI: "day's light, mol m-2",
-}
-ORDERS: Mapping[DayOrder, str] = {
-    DayOrder.YMD: "year, month, day",
-    DayOrder.DMY: "day, month, year",
-    DayOrder.MDY: "month, day, year",
-}
-QUANTITIES: Mapping[Quantity, str] = {
-    Quantity.TEMPERATURE: "temperature",
-    Quantity.LOW: "lowest temperature",
-    Quantity.HIGH: "highest temperature",
-    Quantity.HUMIDITY: "humidity",
-    Quantity.LIGHT: "light",
-}
-RECORDS: Mapping[Record, str] = {
-    Record.NEW: "new",
-    Record.ADDED_TO: "adds to the record",
-    Record.REPLACED: "replaces the record",
-    Record.SAME: "on record already",
-}
-_WHY: Mapping[Why, str] = {
-    Why.NO_TIME: "“{text}” is no date and time",
-    Why.NOT_A_NUMBER: "{column}: “{text}” is no number",
-    Why.OUT_OF_RANGE: "{column}: {text} cannot be meant",
-    Why.OTHER_DEGREES: "{column}: “{text}” is in other degrees than the column",
-    Why.NO_READING: "no reading stands in it",
-    Why.HEADER_AGAIN: "the header again",
-    Why.STILL_TO_COME: "{text} is still to come",
-    Why.DAY_TWICE: "{text} stands in an earlier line",
-    Why.LOW_ABOVE_HIGH: "the lowest temperature is above the highest",
-}
-AS_DAYLIGHT = (
+ROLES: Mapping[Role, str] = Phrases(
+    {
+        Role.LEAVE_OUT: "leave out",
+        Role.TIME: "time",
+        Role.DATE: "date",
+        Role.TEMPERATURE_C: "temperature °C",
+        Role.TEMPERATURE_F: "temperature °F",
+        Role.LOW_C: "lowest °C",
+        Role.LOW_F: "lowest °F",
+        Role.HIGH_C: "highest °C",
+        Role.HIGH_F: "highest °F",
+        Role.HUMIDITY: "humidity %",
+        Role.LUX: "light, lux",
+        Role.FC: "light, foot-candles",
+        Role.PPFD: "PPFD, µmol m-2 s-1",
+        Role.W_PER_M2: "sun, W m-2",
+        Role.DLI: "day's light, mol m-2",
+    }
+)
+ORDERS: Mapping[DayOrder, str] = Phrases(
+    {
+        DayOrder.YMD: "year, month, day",
+        DayOrder.DMY: "day, month, year",
+        DayOrder.MDY: "month, day, year",
+    }
+)
+QUANTITIES: Mapping[Quantity, str] = Phrases(
+    {
+        Quantity.TEMPERATURE: "temperature",
+        Quantity.LOW: "lowest temperature",
+        Quantity.HIGH: "highest temperature",
+        Quantity.HUMIDITY: "humidity",
+        Quantity.LIGHT: "light",
+    }
+)
+RECORDS: Mapping[Record, str] = Phrases(
+    {
+        Record.NEW: "new",
+        Record.ADDED_TO: "adds to the record",
+        Record.REPLACED: "replaces the record",
+        Record.SAME: "on record already",
+    }
+)
+_WHY: Mapping[Why, str] = Phrases(
+    {
+        Why.NO_TIME: "“{text}” is no date and time",
+        Why.NOT_A_NUMBER: "{column}: “{text}” is no number",
+        Why.OUT_OF_RANGE: "{column}: {text} cannot be meant",
+        Why.OTHER_DEGREES: "{column}: “{text}” is in other degrees than the column",
+        Why.NO_READING: "no reading stands in it",
+        Why.HEADER_AGAIN: "the header again",
+        Why.STILL_TO_COME: "{text} is still to come",
+        Why.DAY_TWICE: "{text} stands in an earlier line",
+        Why.LOW_ABOVE_HIGH: "the lowest temperature is above the highest",
+    }
+)
+AS_DAYLIGHT = mark(
     "Light is turned into PPFD as daylight: 54 lux, or 5.0 foot-candles, for each"
     " µmol m-2 s-1. Under tubes and sodium lamps it is a quarter to a third less."
 )
-AS_SUN = (
+AS_SUN = mark(
     "W m-2 is taken as all of the sun's radiation: 2.02 µmol m-2 s-1 for each W m-2."
 )
-IN_UTC = "Its time counts seconds in UTC, so its days run from midnight UTC."
-ONE_ROW_A_DAY = (
+IN_UTC = mark("Its time counts seconds in UTC, so its days run from midnight UTC.")
+ONE_ROW_A_DAY = mark(
     "It has one row a day, so its temperatures are taken as the days' means."
 )
-LIGHT_ONCE_A_DAY = (
+LIGHT_ONCE_A_DAY = mark(
     "One reading of light a day makes no daily light, so light is left out."
 )
-EITHER_DECIMAL = (
+EITHER_DECIMAL = mark(
     "Numbers such as 1,234 could be read in two ways and are left out; export the file"
     " with semicolons or decimal points."
 )
@@ -93,27 +104,39 @@ EITHER_DECIMAL = (
 
 def of_several(taken: str, others: Sequence[str]) -> str:
     """Say which column was taken where others hold the same."""
-    return f"“{taken}” is taken; {_listed(others)} could be taken in its place."
+    return tr("“{taken}” is taken; {list} could be taken in its place.").format(
+        taken=taken, list=_listed(others)
+    )
 
 
 def degrees_guessed(name: str, role: Role) -> str:
     """Say that degrees were told by the numbers."""
-    return (
-        f"“{name}” names no degrees; by its numbers it is taken as {ROLES[role][-2:]}."
-    )
+    return tr(
+        "“{name}” names no degrees; by its numbers it is taken as {roles}."
+    ).format(name=name, roles=ROLES[role][-2:])
 
 
 def read_twice(count: int) -> str:
     """Say that times stand twice, as when the clock is set back."""
-    times = "1 time stands" if count == 1 else f"{count} times stand"
-    return f"{times} twice, as when clocks are set back; the mean of both counts."
+    times = (
+        tr("1 time stands")
+        if count == 1
+        else tr("{count} times stand").format(count=count)
+    )
+    return tr(
+        "{times} twice, as when clocks are set back; the mean of both counts."
+    ).format(times=times)
 
 
 def file_headline(survey: Survey) -> str:
     """Say which file it is and how many rows it has."""
-    rows = "1 row" if survey.rows == 1 else f"{survey.rows} rows"
+    rows = "1 row" if survey.rows == 1 else tr("{rows} rows").format(rows=survey.rows)
     under = (
-        f" under the header in line {survey.header_line}" if survey.header_line else ""
+        tr(" under the header in line {header_line}").format(
+            header_line=survey.header_line
+        )
+        if survey.header_line
+        else ""
     )
     return f"{survey.source}: {rows}{under}"
 
@@ -121,43 +144,55 @@ def file_headline(survey: Survey) -> str:
 def asks(survey: Survey, *, is_known: bool) -> str:
     """Say what the grower is asked to look at before a file is tried."""
     if is_known:
-        return "Read as the last file with these columns was."
+        return tr("Read as the last file with these columns was.")
     if len(survey.orders) > 1:
-        return (
+        return tr(
             "Look whether each column is taken for what it holds, and say how the dates"
             " are written: they can be read in several ways."
         )
-    return "Look whether each column is taken for what it holds."
+    return tr("Look whether each column is taken for what it holds.")
 
 
 def outcome(report: Report) -> str:
     """Say what a trial found: "2 days for East sill; 1 replaces its record."."""
     new, replaced = len(report.to_write), len(report.replaced)
     if not report.days:
-        return f"No whole day could be read for {report.place}."
+        return tr("No whole day could be read for {place}.").format(place=report.place)
     if not new:
-        return f"All of it is on record for {report.place} already."
+        return tr("All of it is on record for {place} already.").format(
+            place=report.place
+        )
     who = "it" if new == 1 else "all" if replaced == new else str(replaced)
     verb = "replaces" if replaced == 1 else "replace"
-    said = f"; {who} {verb} what is on record" if replaced else ""
+    said = (
+        tr("; {who} {verb} what is on record").format(who=who, verb=verb)
+        if replaced
+        else ""
+    )
     parts = len(report.file.part_days)
-    short = f" {days(parts)} gave too little." if parts else ""
-    return f"{days(new)} for {report.place}{said}.{short} Nothing is written yet."
+    short = tr(" {days} gave too little.").format(days=days(parts)) if parts else ""
+    return tr("{days} for {place}{said}.{short} Nothing is written yet.").format(
+        days=days(new), place=report.place, said=said, short=short
+    )
 
 
 def left_out(entry: LeftOut) -> str:
     """Say what was left out of a line, and why."""
     said = _WHY[entry.why].format(column=entry.column, text=_short(entry.text))
-    return f"Line {entry.line}: {said}."
+    return tr("Line {line}: {said}.").format(line=entry.line, said=said)
 
 
 def left_out_count(count: int, shown: int) -> str:
     """Say how many rows were left out in whole or part, and how many are shown."""
     if not count:
-        return "No row was left out."
-    rows = "1 row" if count == 1 else f"{count} rows"
-    first = f"; the first {shown} are listed" if shown < count else ""
-    return f"Of {rows} something was left out{first}."
+        return tr("No row was left out.")
+    rows = "1 row" if count == 1 else tr("{count} rows").format(count=count)
+    first = (
+        tr("; the first {shown} are listed").format(shown=shown)
+        if shown < count
+        else ""
+    )
+    return tr("Of {rows} something was left out{first}.").format(rows=rows, first=first)
 
 
 def dates(read: DatesRead) -> str:
@@ -169,7 +204,7 @@ def span(read: DatesRead) -> str:
     """Give the first and last day that an order makes of a file's dates."""
     if read.first == read.last:
         return day(read.first)
-    return f"{day(read.first)} to {day(read.last)}"
+    return tr("{day} to {day_2}").format(day=day(read.first), day_2=day(read.last))
 
 
 def day(on: date) -> str:
@@ -179,8 +214,14 @@ def day(on: date) -> str:
 
 def part_day(part: LoggedDay) -> str:
     """Say why a day gives nothing."""
-    hours = "" if part.hours is None else f"{part.hours:.0f} of 24 hours read"
-    return f"{day(part.on)}: {hours}, too few for a mean."
+    hours = (
+        ""
+        if part.hours is None
+        else tr("{hours} of 24 hours read").format(hours=fixed(part.hours, 0))
+    )
+    return tr("{day}: {hours}, too few for a mean.").format(
+        day=day(part.on), hours=hours
+    )
 
 
 def numbers(found: LoggedDay) -> tuple[str, ...]:
@@ -193,8 +234,8 @@ def numbers(found: LoggedDay) -> tuple[str, ...]:
         read.humidity_percent,
         read.light_mol_per_m2_d,
     )
-    said = ["" if value is None else f"{value:.1f}" for value in values]
-    return (*said, "" if found.hours is None else f"{found.hours:.0f}")
+    said = ["" if value is None else f"{fixed(value, 1)}" for value in values]
+    return (*said, "" if found.hours is None else f"{fixed(found.hours, 0)}")
 
 
 def on_record(found: DayOnRecord) -> str:
@@ -207,9 +248,9 @@ def remarks(found: LoggedDay) -> str:
     said = []
     if found.too_short:
         names = [QUANTITIES[each] for each in found.too_short]
-        said.append(f"too few readings of {_listed(names)}")
+        said.append(tr("too few readings of {list}").format(list=_listed(names)))
     if found.too_bright:
-        said.append("more light than the sun gives: is its unit right?")
+        said.append(tr("more light than the sun gives: is its unit right?"))
     return "; ".join(said)
 
 
@@ -219,7 +260,7 @@ def record(found: DayOnRecord) -> str:
         return RECORDS[found.record]
     before = found.before
     was = [
-        f"{value:.1f} {unit}"
+        f"{fixed(value, 1)} {unit}"
         for value, unit in (
             (before.day_mean_c, "°C"),
             (before.humidity_percent, "%"),
@@ -227,12 +268,16 @@ def record(found: DayOnRecord) -> str:
         )
         if value is not None
     ]
-    return f"replaces {', '.join(was)}" if was else RECORDS[found.record]
+    return (
+        tr("replaces {list}").format(list=", ".join(was))
+        if was
+        else RECORDS[found.record]
+    )
 
 
 def days(count: int) -> str:
     """Give a count of days."""
-    return "1 day" if count == 1 else f"{count} days"
+    return "1 day" if count == 1 else tr("{count} days").format(count=count)
 
 
 def _listed(names: Sequence[str]) -> str:
@@ -241,7 +286,9 @@ def _listed(names: Sequence[str]) -> str:
     ]
     if len(quoted) < 2:
         return "".join(quoted)
-    return f"{', '.join(quoted[:-1])} and {quoted[-1]}"
+    return tr("{list} and {quoted}").format(
+        list=", ".join(quoted[:-1]), quoted=quoted[-1]
+    )
 
 
 def _short(text: str) -> str:

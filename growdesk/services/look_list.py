@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.kinds import Habit
+from growdesk.domain.speech import tr
 from growdesk.services.known import load_known
 from growdesk.services.look_words import signs_line
 from growdesk.services.settings import Settings, read_house
@@ -101,8 +102,12 @@ def _in_place(known: Sequence[Known], place: str) -> tuple[Known, ...]:
         return found
     names = dict.fromkeys(each.plant.place.name for each in known)
     there = ", ".join(name for name in names if name)
-    hint = f"Plants stand in: {there}." if there else "No plant has a place yet."
-    raise InputError("place", place, "has no plants", hint)
+    hint = (
+        tr("Plants stand in: {there}.").format(there=there)
+        if there
+        else tr("No plant has a place yet.")
+    )
+    raise InputError("place", place, tr("has no plants"), hint)
 
 
 def _where(known: Known) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import NewGrowths
+from growdesk.domain.speech import Phrases, mark, plain, tr
 from growdesk.store.mapping import STAGES
 
 if TYPE_CHECKING:
@@ -12,54 +13,70 @@ if TYPE_CHECKING:
 
     from growdesk.domain.facts import Look
 
-_ROOT_TIPS = {
-    "none": "no root tips seen",
-    "starting": "root tips just starting",
-    "running": "root tips running",
-    "hidden": "roots hidden",
-}
-_FLOWERING = {
-    "none": "no flowers",
-    "sheath": "sheath",
-    "spike": "spike",
-    "buds": "buds",
-    "open": "flowers open",
-    "fading": "flowers fading",
-    "spent": "flowers spent",
-}
-_BULBS = {"firm": "firm", "wrinkled": "wrinkled", "shrivelled": "badly shrivelled"}
-_POT = {"wet": "wet", "moist": "moist", "nearly-dry": "nearly dry", "dry": "dry"}
-_LEAVES = {
-    "firm": "leaves firm",
-    "yellowing": "leaves yellowing",
-    "dropping": "leaves dropping",
-    "leafless": "leafless",
-    "shrivelled": "leaves shrivelled",
-}
-_HEALTH = {
-    "rot": "rot",
-    "no-roots": "no live roots",
-    "pests": "pests",
-    "salt-burn": "salt burn",
-    "virus-suspect": "virus suspected",
-}
-_NOTHING = "Nothing recorded."
+_ROOT_TIPS = Phrases(
+    {
+        "none": "no root tips seen",
+        "starting": "root tips just starting",
+        "running": "root tips running",
+        "hidden": "roots hidden",
+    }
+)
+_FLOWERING = Phrases(
+    {
+        "none": "no flowers",
+        "sheath": "sheath",
+        "spike": "spike",
+        "buds": "buds",
+        "open": "flowers open",
+        "fading": "flowers fading",
+        "spent": "flowers spent",
+    }
+)
+_BULBS = Phrases(
+    {"firm": "firm", "wrinkled": "wrinkled", "shrivelled": "badly shrivelled"}
+)
+_POT = Phrases(
+    {"wet": "wet", "moist": "moist", "nearly-dry": "nearly dry", "dry": "dry"}
+)
+_LEAVES = Phrases(
+    {
+        "firm": "leaves firm",
+        "yellowing": "leaves yellowing",
+        "dropping": "leaves dropping",
+        "leafless": "leafless",
+        "shrivelled": "leaves shrivelled",
+    }
+)
+_HEALTH = Phrases(
+    {
+        "rot": "rot",
+        "no-roots": "no live roots",
+        "pests": "pests",
+        "salt-burn": "salt burn",
+        "virus-suspect": "virus suspected",
+    }
+)
+_NOTHING = mark("Nothing recorded.")
 
 
 def signs_line(look: Look) -> str:
     """Give what a look recorded as one line; what it did not record is left out."""
     said = "; ".join(_parts(look))
-    return f"{said[0].upper()}{said[1:]}." if said else _NOTHING
+    return f"{said[0].upper()}{said[1:]}." if said else tr(_NOTHING)
 
 
 def _parts(look: Look) -> Iterator[str]:
     yield from _growth(look)
     if look.lead_length_mm is not None:
-        yield f"lead {look.lead_length_mm:g} mm"
+        yield tr("lead {lead_length_mm} mm").format(
+            lead_length_mm=plain(look.lead_length_mm)
+        )
     if look.root_tips is not None:
         yield _ROOT_TIPS[look.root_tips]
     if look.longest_new_root_mm is not None:
-        yield f"longest new root {look.longest_new_root_mm:g} mm"
+        yield tr("longest new root {longest_new_root_mm} mm").format(
+            longest_new_root_mm=plain(look.longest_new_root_mm)
+        )
     yield from _bloom(look)
     yield from _offspring(look)
     yield from _body(look)
@@ -75,12 +92,16 @@ def _growth(look: Look) -> Iterator[str]:
             if (count := getattr(counts, stage)) is not None and count > 0
         ]
         if told:
-            yield f"new growths: {', '.join(told)}"
+            yield tr("new growths: {list}").format(list=", ".join(told))
         elif counts != NewGrowths():
-            yield "no new growth"
+            yield tr("no new growth")
     if look.new_leaf is not None:
         none = look.new_leaf.value == "none"
-        yield "no new leaf" if none else f"new leaf {look.new_leaf.value}"
+        yield (
+            tr("no new leaf")
+            if none
+            else tr("new leaf {value}").format(value=look.new_leaf.value)
+        )
 
 
 def _bloom(look: Look) -> Iterator[str]:
@@ -93,7 +114,7 @@ def _bloom(look: Look) -> Iterator[str]:
     elif look.flowering is not None:
         yield _FLOWERING["none"]
     if look.spike_mm is not None and "spike" not in (look.flowering or ()):
-        yield f"spike {look.spike_mm:g} mm long"
+        yield tr("spike {spike_mm} mm long").format(spike_mm=plain(look.spike_mm))
     if look.pods is not None:
         yield _counted(look.pods, "pod")
 
@@ -101,10 +122,14 @@ def _bloom(look: Look) -> Iterator[str]:
 def _offspring(look: Look) -> Iterator[str]:
     root = look.keiki_root_mm
     if look.keikis is not None:
-        longest = "" if root is None else f", longest root {root:g} mm"
+        longest = (
+            ""
+            if root is None
+            else tr(", longest root {root} mm").format(root=plain(root))
+        )
         yield f"{_counted(look.keikis, 'keiki')}{longest}"
     elif root is not None:
-        yield f"longest root of a keiki {root:g} mm"
+        yield tr("longest root of a keiki {root} mm").format(root=plain(root))
 
 
 def _counted(count: int, one: str) -> str:
@@ -115,9 +140,9 @@ def _body(look: Look) -> Iterator[str]:
     if look.leaves is not None:
         yield _LEAVES[look.leaves]
     if look.bulbs is not None:
-        yield f"bulbs {_BULBS[look.bulbs]}"
+        yield tr("bulbs {bulbs}").format(bulbs=_BULBS[look.bulbs])
     if look.pot is not None:
-        yield f"pot {_POT[look.pot]}"
+        yield tr("pot {pot}").format(pot=_POT[look.pot])
 
 
 def _trouble(look: Look) -> Iterator[str]:
@@ -125,6 +150,8 @@ def _trouble(look: Look) -> Iterator[str]:
         found = [health for health in _HEALTH if health in look.health]
         yield ", ".join(_HEALTH[health] for health in found)
     elif look.health is not None:
-        yield "no trouble"
+        yield tr("no trouble")
     if look.runoff_ec_ms_per_cm is not None:
-        yield f"runoff EC {look.runoff_ec_ms_per_cm:g} mS/cm"
+        yield tr("runoff EC {runoff_ec_ms_per_cm} mS/cm").format(
+            runoff_ec_ms_per_cm=plain(look.runoff_ec_ms_per_cm)
+        )

@@ -60,7 +60,7 @@ class Looks:
         with self._ledger.reading() as session:
             tag = get_draft(session, plant_id).tag
         taken = photo_rows.take_in(self._ledger.folder, photos, self._ledger.today())
-        title = f"Look at {tag}"
+        title = tr("Look at {tag}").format(tag=tag)
         with self._ledger.writing(title) as writing:
             values = {"plant_id": plant_id, **look_values(kept, said)}
             look_id = writing.insert(LookRow, values)
@@ -161,6 +161,6 @@ def _look(session: Session, look_id: int) -> Any:
         select(LookRow.__table__).where(LookRow.id == look_id)
     ).one_or_none()
     if row is None:
-        hint = "It was deleted; undo brings it back."
-        raise InputError("look", look_id, "is not there any more", hint)
+        hint = tr("It was deleted; undo brings it back.")
+        raise InputError("look", look_id, tr("is not there any more"), hint)
     return row

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Final, TypeVar
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range, words_joined
 from growdesk.domain.measuring import ToolKind
+from growdesk.domain.speech import Phrases, plain, tr
 from growdesk.domain.vessels import VesselKind
 from growdesk.services import checking
 
@@ -34,12 +35,14 @@ _G_PER_LEVEL: Final = Range(0.05, 500)
 _VOLUME_L: Final = Range(0.01, 1000)
 _STEP_ML: Final = Range(0.1, 50_000)
 _HOW_MANY: Final = Range(1, 99)
-_STEP_WAY_OUT: Final = {
-    ToolKind.SCALE: "Write the least it shows, say 0.1 g.",
-    ToolKind.SPOON: "Say whether it is filled whole, half or by quarters.",
-    ToolKind.SYRINGE: "Write its finest mark, say 0.5 mL.",
-    ToolKind.CYLINDER: "Write its finest mark, say 1 mL.",
-}
+_STEP_WAY_OUT: Final = Phrases(
+    {
+        ToolKind.SCALE: "Write the least it shows, say 0.1 g.",
+        ToolKind.SPOON: "Say whether it is filled whole, half or by quarters.",
+        ToolKind.SYRINGE: "Write its finest mark, say 0.5 mL.",
+        ToolKind.CYLINDER: "Write its finest mark, say 1 mL.",
+    }
+)
 
 
 def checked_tool(tool: Tool) -> Tool:
@@ -59,15 +62,17 @@ def checked_tool(tool: Tool) -> Tool:
 def _checked_most(kind: ToolKind, step: float, most: float | None) -> float | None:
     if kind is ToolKind.SPOON:
         if most is not None:
-            hint = "A spoon holds one level spoon; leave this empty."
-            raise InputError("most", most, "is not asked of a spoon", hint)
+            hint = tr("A spoon holds one level spoon; leave this empty.")
+            raise InputError("most", most, tr("is not asked of a spoon"), hint)
         return None
     if most is None and kind is ToolKind.SCALE:
         return None
-    kept = _needed("most", most, _MOST[kind], "Write what it holds, say 10 mL.")
+    kept = _needed("most", most, _MOST[kind], tr("Write what it holds, say 10 mL."))
     if kept < step:
-        hint = f"Give at least {step:g}, or a finer least it shows."
-        raise InputError("most", kept, "is less than the least it shows", hint)
+        hint = tr("Give at least {step}, or a finer least it shows.").format(
+            step=plain(step)
+        )
+        raise InputError("most", kept, tr("is less than the least it shows"), hint)
     return kept
 
 
@@ -75,11 +80,11 @@ def _checked_weights(
     kind: ToolKind, weights: tuple[tuple[int, float], ...]
 ) -> tuple[tuple[int, float], ...]:
     if weights and kind is not ToolKind.SPOON:
-        hint = "Only a spoon is weighed with a product; leave this out."
-        raise InputError("g_per_level", len(weights), "weights are given", hint)
+        hint = tr("Only a spoon is weighed with a product; leave this out.")
+        raise InputError("g_per_level", len(weights), tr("weights are given"), hint)
     kept: dict[int, float] = {}
     for tin_id, grams in weights:
-        hint = "Weigh ten level spoons and divide by ten."
+        hint = tr("Weigh ten level spoons and divide by ten.")
         kept[tin_id] = _needed("g_per_level", grams, _G_PER_LEVEL, hint)
     return tuple(kept.items())
 
@@ -87,12 +92,12 @@ def _checked_weights(
 def checked_vessel(vessel: Vessel) -> Vessel:
     """Give a vessel as it is kept."""
     kind = _word("kind", vessel.kind, VesselKind)
-    hint = "Write what it holds, say 2 L."
+    hint = tr("Write what it holds, say 2 L.")
     volume_l = _needed("volume_l", vessel.volume_l, _VOLUME_L, hint)
     step_ml = checking.number("step_ml", vessel.step_ml, _STEP_ML)
     if step_ml is not None and step_ml > volume_l * 1000:
-        hint = "Give its finest mark, or leave it empty where it has none."
-        raise InputError("step_ml", step_ml, "is more than it holds, in mL", hint)
+        hint = tr("Give its finest mark, or leave it empty where it has none.")
+        raise InputError("step_ml", step_ml, tr("is more than it holds, in mL"), hint)
     return replace(
         vessel,
         kind=kind,
@@ -104,14 +109,14 @@ def checked_vessel(vessel: Vessel) -> Vessel:
 
 
 def _checked_name(name: str) -> str:
-    hint = "Give it a name you tell it apart by, say pocket scale."
+    hint = tr("Give it a name you tell it apart by, say pocket scale.")
     return checking.needed_text("name", name, hint, checking.NAME)
 
 
 def _needed(field: str, value: float | None, allowed: Range, hint: str) -> float:
     kept = checking.number(field, value, allowed)
     if kept is None:
-        raise InputError(field, "", "is empty", hint)
+        raise InputError(field, "", tr("is empty"), hint)
     return kept
 
 
@@ -119,5 +124,7 @@ def _word(field: str, value: str, kinds: type[_Kind]) -> _Kind:
     try:
         return kinds(value)
     except ValueError:
-        hint = f"Say {words_joined([kind.value for kind in kinds])}."
-        raise InputError(field, value, "is no such thing", hint) from None
+        hint = tr("Say {words_joined}.").format(
+            words_joined=words_joined([kind.value for kind in kinds])
+        )
+        raise InputError(field, value, tr("is no such thing"), hint) from None

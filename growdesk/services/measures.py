@@ -13,6 +13,7 @@ from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.measuring import ToolKind
+from growdesk.domain.speech import tr
 from growdesk.services import shelf
 from growdesk.services.ledger import written
 from growdesk.services.measure_checks import checked_tool, checked_vessel
@@ -74,7 +75,7 @@ class Measures:
     def add_tool(self, tool: Tool) -> Written:
         """Add a scale, spoon, syringe or cylinder; its ``key`` is not looked at."""
         kept = checked_tool(tool)
-        title = f"{_titled(kept)} added"
+        title = tr("{titled} added").format(titled=_titled(kept))
         with self._ledger.writing(title) as writing:
             refuse_second(writing.session, ToolRow, kept.name, None, "measure")
             tool_id = writing.insert(ToolRow, _tool_values(kept))
@@ -84,7 +85,7 @@ class Measures:
     def change_tool(self, tool_id: int, tool: Tool) -> Written:
         """Change a tool; what a spoon was weighed with is then what is given."""
         kept = checked_tool(tool)
-        title = f"{_titled(kept)} changed"
+        title = tr("{titled} changed").format(titled=_titled(kept))
         with self._ledger.writing(title) as writing:
             name_of(writing.session, ToolRow, tool_id, "measure")
             refuse_second(writing.session, ToolRow, kept.name, tool_id, "measure")
@@ -96,7 +97,7 @@ class Measures:
         """Remove a tool, and with a spoon what it was weighed with."""
         with self._ledger.reading() as session:
             name = name_of(session, ToolRow, tool_id, "measure")
-            title = f"Measure {name} removed"
+            title = tr("Measure {name} removed").format(name=name)
         with self._ledger.writing(title) as writing:
             weighed = list(_weighed(writing.session, tool_id).values())
             writing.delete_many(SpoonWeightRow, weighed)
@@ -106,7 +107,9 @@ class Measures:
     def add_vessel(self, vessel: Vessel) -> Written:
         """Add a jug, can, bottle or mug; its ``key`` is not looked at."""
         kept = checked_vessel(vessel)
-        title = f"{kept.kind.value.capitalize()} {kept.name} added"
+        title = tr("{value} {name} added").format(
+            value=kept.kind.value.capitalize(), name=kept.name
+        )
         with self._ledger.writing(title) as writing:
             refuse_second(writing.session, VesselRow, kept.name, None, "vessel")
             vessel_id = writing.insert(VesselRow, _vessel_values(kept))
@@ -115,7 +118,9 @@ class Measures:
     def change_vessel(self, vessel_id: int, vessel: Vessel) -> Written:
         """Change a vessel."""
         kept = checked_vessel(vessel)
-        title = f"{kept.kind.value.capitalize()} {kept.name} changed"
+        title = tr("{value} {name} changed").format(
+            value=kept.kind.value.capitalize(), name=kept.name
+        )
         with self._ledger.writing(title) as writing:
             name_of(writing.session, VesselRow, vessel_id, "vessel")
             refuse_second(writing.session, VesselRow, kept.name, vessel_id, "vessel")
@@ -126,7 +131,7 @@ class Measures:
         """Remove a vessel."""
         with self._ledger.reading() as session:
             name = name_of(session, VesselRow, vessel_id, "vessel")
-            title = f"Vessel {name} removed"
+            title = tr("Vessel {name} removed").format(name=name)
         with self._ledger.writing(title) as writing:
             writing.delete(VesselRow, vessel_id)
         return written(writing, title)
@@ -163,7 +168,9 @@ def _weigh(writing: Writing, tool_id: int, tool: Tool) -> None:
     given = dict(tool.g_per_level)
     for tin_id in given:
         if tin_id not in tins:
-            raise InputError("g_per_level", tin_id, "is no tin on the shelf", GONE)
+            raise InputError(
+                "g_per_level", tin_id, tr("is no tin on the shelf"), tr(GONE)
+            )
     again = [
         (known[tin_id], {"g_per_level": grams})
         for tin_id, grams in given.items()

@@ -19,7 +19,7 @@ from growdesk.domain.meter import (
     reading_at_25,
     standing_of,
 )
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import fixed, plain, tr
 from growdesk.services import checking
 from growdesk.services.ledger import written
 from growdesk.services.meter_values import (
@@ -84,7 +84,9 @@ class Meter:
     def write(self, draft: MeterDraft) -> Written:
         """Write down what the meter read."""
         kept = self._checked(draft)
-        title = f"Jug {kept.letter}: {kept.read_ms_per_cm:.2f} mS/cm read"
+        title = tr("Jug {letter}: {read_ms_per_cm} mS/cm read").format(
+            letter=kept.letter, read_ms_per_cm=fixed(kept.read_ms_per_cm, 2)
+        )
         with self._ledger.writing(title) as writing:
             reading_id = writing.insert(MeterRow, _values(writing, kept))
         return written(writing, title, (reading_id,))
@@ -92,7 +94,7 @@ class Meter:
     def change(self, reading_id: int, draft: MeterDraft) -> Written:
         """Put a reading right."""
         kept = self._checked(draft)
-        title = f"Reading of jug {kept.letter} changed"
+        title = tr("Reading of jug {letter} changed").format(letter=kept.letter)
         with self._ledger.writing(title) as writing:
             _need(writing.session, reading_id)
             writing.update(MeterRow, reading_id, _values(writing, kept))
@@ -122,10 +124,14 @@ class Meter:
     def _checked(self, draft: MeterDraft) -> MeterDraft:
         checking.day_done("on", draft.on, self._ledger.today())
         reading_at_25(draft.read_ms_per_cm, draft.temperature_c)
-        hint = 'Give the letter that stands on the jug, for instance "A".'
+        hint = tr('Give the letter that stands on the jug, for instance "A".')
         low, high = draft.expected_low_ms_per_cm, draft.expected_high_ms_per_cm
         if low is not None and high is not None and low > high:
-            raise InputError("expected", f"{low:g} to {high:g}", "is turned round")
+            raise InputError(
+                "expected",
+                tr("{low} to {high}").format(low=plain(low), high=plain(high)),
+                tr("is turned round"),
+            )
         return replace(
             draft,
             letter=checking.needed_text("letter", draft.letter, hint, _LETTER_SIGNS),
@@ -233,14 +239,14 @@ def _view(row: Any) -> MeterView:
 def _need(session: Session, reading_id: int) -> MeterRow:
     row = session.get(MeterRow, reading_id)
     if row is None:
-        raise InputError("reading", reading_id, "is not there any more", GONE)
+        raise InputError("reading", reading_id, tr("is not there any more"), tr(GONE))
     return row
 
 
 def _values(writing: Writing, draft: MeterDraft) -> dict[str, object]:
     recipe = draft.recipe_id
     if recipe is not None and writing.session.get(RecipeRow, recipe) is None:
-        raise InputError("recipe", recipe, "is not there any more", GONE)
+        raise InputError("recipe", recipe, tr("is not there any more"), tr(GONE))
     return {
         "day": draft.on,
         "letter": draft.letter,

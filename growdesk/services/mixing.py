@@ -12,6 +12,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
 from growdesk.domain.salts import known_formula
 from growdesk.domain.same_salt import check_salt
+from growdesk.domain.speech import tr
 from growdesk.services import checking, quick, shelf
 from growdesk.services.ledger import written
 from growdesk.services.named_rows import name_of, put_in_use
@@ -44,12 +45,14 @@ class Mixing:
     def add_tin(self, draft: TinDraft) -> Written:
         """Put a tin on the shelf; the first one is in use."""
         kept = _checked_tin(draft)
-        return self._add(asdict(kept), f"Tin {kept.name} added")
+        return self._add(asdict(kept), tr("Tin {name} added").format(name=kept.name))
 
     def change_tin(self, tin_id: int, draft: TinDraft) -> Written:
         """Change a tin."""
         kept = _checked_tin(draft)
-        return self._change(tin_id, kept, f"Tin {kept.name} changed")
+        return self._change(
+            tin_id, kept, tr("Tin {name} changed").format(name=kept.name)
+        )
 
     def remove_tin(self, tin_id: int) -> Written:
         """Take a tin off the shelf; recipes that need it are told."""
@@ -59,7 +62,7 @@ class Mixing:
 
     def use_tin(self, tin_id: int) -> Written:
         """Mix from this tin alone from now on; the recipe in use is set aside."""
-        return self._use(tin_id, "Tin {} in use")
+        return self._use(tin_id, tr("Tin {} in use"))
 
     def quick(self, ask: QuickAsk) -> QuickMix:
         """Give what to measure for a mix free of any plan, from texts as typed."""
@@ -127,12 +130,12 @@ def _told_anew(writing: Writing, tin_id: int, density: float | None) -> None:
 def _checked_tin(draft: TinDraft) -> TinDraft:
     """Give a tin as it is kept; its analysis must be one that can be read."""
     name = checking.needed_text(
-        "name", draft.name, "Write what its label says.", checking.NAME
+        "name", draft.name, tr("Write what its label says."), checking.NAME
     )
     parse_analysis(draft.analysis, draft.density_g_per_ml)
     if draft.price is not None and draft.pack_amount is None:
-        hint = "Give what the price was paid for, for instance 1 kg."
-        raise InputError("pack_amount", "", "is empty", hint)
+        hint = tr("Give what the price was paid for, for instance 1 kg.")
+        raise InputError("pack_amount", "", tr("is empty"), hint)
     ec = draft.ec_per_100_ppm_n_ms_per_cm
     return replace(
         draft,

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, Final
 from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import mark, tr
 
 if TYPE_CHECKING:
     from sqlalchemy import Select
@@ -14,18 +15,18 @@ if TYPE_CHECKING:
 
     from growdesk.store.journal import Writing
 
-GONE: Final = "It was removed; undo brings it back."
+GONE: Final = mark("It was removed; undo brings it back.")
 
 
 def name_of(
-    session: Session, table: Any, row_id: int, what: str, hint: str = GONE
+    session: Session, table: Any, row_id: int, what: str, hint: str = tr(GONE)
 ) -> str:
     """Give a row's name; ``InputError`` where it is not there any more."""
     name: str | None = session.scalar(
         _there(select(table.name), table).where(table.id == row_id)
     )
     if name is None:
-        raise InputError(what, row_id, "is not there any more", hint)
+        raise InputError(what, row_id, tr("is not there any more"), hint)
     return name
 
 
@@ -36,8 +37,10 @@ def refuse_second(
     folded = name.casefold()
     for other_id, other in session.execute(_there(select(table.id, table.name), table)):
         if other.casefold() == folded and other_id != own:
-            hint = "Give this one another name."
-            raise InputError("name", name, f"is a {what} already", hint)
+            hint = tr("Give this one another name.")
+            raise InputError(
+                "name", name, tr("is a {what} already").format(what=what), hint
+            )
 
 
 def put_in_use(writing: Writing, table: Any, row_id: int) -> None:

@@ -16,7 +16,7 @@ from growdesk.domain.day_words import day_text
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_plant import TEMPERATURE_C
 from growdesk.domain.night import Expected, Standing
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import plain, tr
 from growdesk.services import checking, walking
 from growdesk.services.known import load_known
 from growdesk.services.ledger import written
@@ -131,8 +131,10 @@ def _checked(expected: Expected) -> Expected:
     low_c = checking.number("low_c", expected.low_c, TEMPERATURE_C)
     high_c = checking.number("high_c", expected.high_c, TEMPERATURE_C)
     if low_c is not None and high_c is not None and low_c > high_c:
-        hint = f"Give a low that is at most the high of {high_c:g} °C."
-        raise InputError("low_c", low_c, "is above the high", hint)
+        hint = tr("Give a low that is at most the high of {high_c} °C.").format(
+            high_c=plain(high_c)
+        )
+        raise InputError("low_c", low_c, tr("is above the high"), hint)
     return Expected(low_c, high_c)
 
 
@@ -157,7 +159,7 @@ def _view(session: Session, on: date, expected: Mapping[int, Expected]) -> Night
         on,
         _places(session, on, expected),
         tuple(moves),
-        night_words.KEEP_DRY if is_cold else "",
+        tr(night_words.KEEP_DRY) if is_cold else "",
     )
 
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import select
 
 from growdesk.domain.day_words import dated_text
+from growdesk.domain.speech import tr
 from growdesk.services.photo_values import TakenIn, joined
 from growdesk.services.values import PhotoView
 from growdesk.store import photos as files
@@ -55,12 +56,20 @@ def doubles(session: Session, plant_id: int, taken: TakenIn) -> tuple[str, ...]:
     for photo in taken.stored:
         if photo.sha256 in days:
             day = days[photo.sha256]
-            of = f" of {dated_text(day)}" if day else ""
-            had = "has already" if photo.was_there else "had; its file is back"
-            lines.append(f"{photo.file_name} is a photo{of} that the plant {had}.")
+            of = tr(" of {dated}").format(dated=dated_text(day)) if day else ""
+            had = tr("has already") if photo.was_there else tr("had; its file is back")
+            lines.append(
+                tr("{file_name} is a photo{of} that the plant {had}.").format(
+                    file_name=photo.file_name, of=of, had=had
+                )
+            )
         elif photo.sha256 in names:
             first = names[photo.sha256]
-            lines.append(f"{photo.file_name} is the same photo as {first}.")
+            lines.append(
+                tr("{file_name} is the same photo as {first}.").format(
+                    file_name=photo.file_name, first=first
+                )
+            )
         else:
             names[photo.sha256] = photo.file_name
     return tuple(lines)
@@ -111,10 +120,10 @@ def _view(row: Any, folder: Path) -> PhotoView:
     thumbnail = files.thumbnail_path(folder, row.sha256)
     problem = None
     if not path.exists():
-        problem = (
-            f"The file of this photo is missing ({row.file_name or path.name})."
-            " Add the photo again, or bring back a backup."
-        )
+        problem = tr(
+            "The file of this photo is missing ({value}). Add the photo "
+            "again, or bring back a backup."
+        ).format(value=row.file_name or path.name)
     return PhotoView(
         photo_id=row.id,
         look_id=row.look_id,

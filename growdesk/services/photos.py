@@ -72,12 +72,14 @@ class Photos:
         problems = (*taken.problems, *doubles)
         many = len(taken.stored) - len(doubles)
         if not many and not all(photo.was_there for photo in taken.stored):
-            title = f"Photos of {tag} are whole again"
+            title = tr("Photos of {tag} are whole again").format(tag=tag)
             return Written(Changed.PHOTOS, title, (), problems, undoable=False)
         if not many and (look_id is None or not taken.stored):
-            raise GrowdeskError("No photo was added.", " ".join(problems))
+            raise GrowdeskError(tr("No photo was added."), " ".join(problems))
         title = (
-            f"Photo of {tag} added" if many <= 1 else f"{many} photos of {tag} added"
+            tr("Photo of {tag} added").format(tag=tag)
+            if many <= 1
+            else tr("{many} photos of {tag} added").format(many=many, tag=tag)
         )
         with self._ledger.writing(title) as writing:
             ids = photo_rows.keep(writing, plant_id, look_id, taken)
@@ -97,7 +99,7 @@ class Photos:
     def change(self, photo_id: int, draft: PhotoDraft) -> Written:
         """Change a photo's day and note."""
         return self._update(
-            (photo_id,), lambda _id: self._checked(draft), "Photo of {tag} changed"
+            (photo_id,), lambda _id: self._checked(draft), tr("Photo of {tag} changed")
         )
 
     def set_days(self, days: Mapping[int, date | None]) -> Written:
@@ -116,7 +118,7 @@ class Photos:
         with self._ledger.reading() as session:
             for photo_id in photo_ids:
                 _check_look(session, _photo(session, photo_id).plant_id, look_id)
-        word = "taken off its look" if look_id is None else "hung on a look"
+        word = tr("taken off its look") if look_id is None else tr("hung on a look")
         return self._update(
             photo_ids, lambda _id: {"look_id": look_id}, f"Photo of {{tag}} {word}"
         )
@@ -158,7 +160,7 @@ class Photos:
         with self._ledger.reading() as session:
             row = _photo(session, photo_id)
             tag = get_draft(session, row.plant_id).tag
-        title = f"Photo of {tag} removed"
+        title = tr("Photo of {tag} removed").format(tag=tag)
         with self._ledger.writing(title) as writing:
             writing.delete(PhotoRow, photo_id)
         return written(writing, title)
@@ -189,8 +191,8 @@ def _photo(session: Session, photo_id: int) -> Any:
         select(PhotoRow.__table__).where(PhotoRow.id == photo_id)
     ).one_or_none()
     if row is None:
-        hint = "It was removed; undo brings it back."
-        raise InputError("photo", photo_id, "is not there any more", hint)
+        hint = tr("It was removed; undo brings it back.")
+        raise InputError("photo", photo_id, tr("is not there any more"), hint)
     return row
 
 
@@ -199,5 +201,5 @@ def _check_look(session: Session, plant_id: int, look_id: int | None) -> None:
         return
     owner = session.scalar(select(LookRow.plant_id).where(LookRow.id == look_id))
     if owner != plant_id:
-        hint = "Choose a look of this plant."
-        raise InputError("look_id", look_id, "is no look of this plant", hint)
+        hint = tr("Choose a look of this plant.")
+        raise InputError("look_id", look_id, tr("is no look of this plant"), hint)

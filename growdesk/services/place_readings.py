@@ -17,6 +17,7 @@ from growdesk.domain.facts_plant import (
     LIGHT_MOL_PER_M2_D,
     TEMPERATURE_C,
 )
+from growdesk.domain.speech import plain, tr
 from growdesk.services import checking
 from growdesk.services.ledger import written
 from growdesk.services.named_rows import GONE, name_of
@@ -59,7 +60,9 @@ class PlaceReadings:
         kept = checked_reading(reading, self._ledger.today())
         with self._ledger.reading() as session:
             name = name_of(session, PlaceRow, place_id, "place")
-        title = f"Readings of {name} on {kept.on.isoformat()}"
+        title = tr("Readings of {name} on {isoformat}").format(
+            name=name, isoformat=kept.on.isoformat()
+        )
         with self._ledger.writing(title) as writing:
             there = _on_day(writing.session, place_id, kept.on)
             if there is None:
@@ -79,26 +82,32 @@ class PlaceReadings:
         with self._ledger.reading() as session:
             row = _reading(session, reading_id)
             name = name_of(session, PlaceRow, row.place_id, "place")
-        title = f"Readings of {name} on {kept.on.isoformat()} corrected"
+        title = tr("Readings of {name} on {isoformat} corrected").format(
+            name=name, isoformat=kept.on.isoformat()
+        )
         with self._ledger.writing(title) as writing:
             other = _on_day(writing.session, row.place_id, kept.on)
             if other is not None and other.id != reading_id:
-                hint = "Correct that day's readings, or remove them first."
-                raise InputError("on", kept.on, "has readings already", hint)
+                hint = tr("Correct that day's readings, or remove them first.")
+                raise InputError("on", kept.on, tr("has readings already"), hint)
             writing.update(ReadingRow, reading_id, _values(kept))
         return written(writing, title, (reading_id,))
 
     def remove(self, reading_ids: Sequence[int]) -> Written:
         """Remove readings of one place."""
         if not reading_ids:
-            hint = "Choose the readings first."
-            raise InputError("reading", "nothing", "is chosen", hint)
+            hint = tr("Choose the readings first.")
+            raise InputError("reading", "nothing", tr("is chosen"), hint)
         with self._ledger.reading() as session:
             rows = [_reading(session, each) for each in reading_ids]
             name = name_of(session, PlaceRow, rows[0].place_id, "place")
-        title = f"Readings of {name} on {rows[0].day.isoformat()} removed"
+        title = tr("Readings of {name} on {isoformat} removed").format(
+            name=name, isoformat=rows[0].day.isoformat()
+        )
         if len(rows) > 1:
-            title = f"{len(rows)} days of readings of {name} removed"
+            title = tr("{count} days of readings of {name} removed").format(
+                count=len(rows), name=name
+            )
         with self._ledger.writing(title) as writing:
             for row in rows:
                 writing.delete(ReadingRow, row.id)
@@ -115,12 +124,14 @@ def checked_reading(reading: Reading, today: date) -> Reading:
     )
     checking.number("humidity_percent", reading.humidity_percent, HUMIDITY_PERCENT)
     if all(getattr(reading, field) is None for field in (*TEMPERATURES, *_OTHERS)):
-        hint = "Give a temperature, the day's light or the humidity."
-        raise InputError("mean_c", "nothing", "was read", hint)
+        hint = tr("Give a temperature, the day's light or the humidity.")
+        raise InputError("mean_c", "nothing", tr("was read"), hint)
     low_c, high_c = reading.low_c, reading.high_c
     if low_c is not None and high_c is not None and low_c > high_c:
-        hint = f"Give a low that is at most the high of {high_c:g} °C."
-        raise InputError("low_c", low_c, "is above the high", hint)
+        hint = tr("Give a low that is at most the high of {high_c} °C.").format(
+            high_c=plain(high_c)
+        )
+        raise InputError("low_c", low_c, tr("is above the high"), hint)
     return reading
 
 
@@ -155,6 +166,6 @@ def _reading(session: Session, reading_id: int) -> Any:
         select(ReadingRow.__table__).where(ReadingRow.id == reading_id)
     ).one_or_none()
     if row is None:
-        hint = GONE
-        raise InputError("reading", reading_id, "is not there any more", hint)
+        hint = tr(GONE)
+        raise InputError("reading", reading_id, tr("is not there any more"), hint)
     return row

@@ -13,6 +13,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts import PlaceKind
 from growdesk.domain.facts_plant import LAMP_HOURS, LAMP_PPFD, SHADED
 from growdesk.domain.leaf_light import at_leaf
+from growdesk.domain.speech import tr
 from growdesk.services import checking
 from growdesk.services.ledger import written
 from growdesk.services.named_rows import name_of, refuse_second
@@ -71,7 +72,7 @@ class Places:
     def add(self, draft: PlaceDraft) -> Written:
         """Add a place."""
         kept = _checked(draft)
-        title = f"Place {kept.name} added"
+        title = tr("Place {name} added").format(name=kept.name)
         with self._ledger.writing(title) as writing:
             refuse_second(writing.session, PlaceRow, kept.name, None, "place")
             place_id = writing.insert(PlaceRow, _values(kept))
@@ -80,7 +81,7 @@ class Places:
     def change(self, place_id: int, draft: PlaceDraft) -> Written:
         """Change a place."""
         kept = _checked(draft)
-        title = f"Place {kept.name} changed"
+        title = tr("Place {name} changed").format(name=kept.name)
         with self._ledger.writing(title) as writing:
             name_of(writing.session, PlaceRow, place_id, "place")
             refuse_second(writing.session, PlaceRow, kept.name, place_id, "place")
@@ -95,7 +96,7 @@ class Places:
         """
         with self._ledger.reading() as session:
             name = name_of(session, PlaceRow, place_id, "place")
-        title = f"Place {name} removed"
+        title = tr("Place {name} removed").format(name=name)
         with self._ledger.writing(title) as writing:
             _refuse_occupied(writing.session, place_id, name)
             not_growing = writing.session.scalars(
@@ -120,7 +121,10 @@ def _free_views(writing: Writing, place_id: int) -> tuple[str, ...]:
         if (what := without_place(row.what, place_id)) is not None
     ]
     writing.update_many(SavedViewRow, [(row.id, {"what": what}) for row, what in freed])
-    return tuple(f"The view {row.name} asks for no place now." for row, _ in freed)
+    return tuple(
+        tr("The view {name} asks for no place now.").format(name=row.name)
+        for row, _ in freed
+    )
 
 
 def _counts(session: Session) -> dict[int | None, int]:
@@ -199,12 +203,12 @@ def _values(draft: PlaceDraft) -> dict[str, object]:
 def _checked(draft: PlaceDraft) -> PlaceDraft:
     kinds = [kind.value for kind in PlaceKind]
     if draft.kind not in kinds:
-        hint = f"Use one of {', '.join(kinds)}."
-        raise InputError("kind", draft.kind, "is no sort of place", hint)
+        hint = tr("Use one of {list}.").format(list=", ".join(kinds))
+        raise InputError("kind", draft.kind, tr("is no sort of place"), hint)
     if (draft.lamps_hours is None) != (draft.lamps_ppfd is None):
         missing = "lamps_hours" if draft.lamps_hours is None else "lamps_ppfd"
-        hint = "Give the hours and the PPFD of the lamps, or neither."
-        raise InputError(missing, "nothing", "is given for the lamps", hint)
+        hint = tr("Give the hours and the PPFD of the lamps, or neither.")
+        raise InputError(missing, "nothing", tr("is given for the lamps"), hint)
     return replace(
         draft,
         name=checking.needed_text(
@@ -224,6 +228,6 @@ def _refuse_occupied(session: Session, place_id: int, name: str) -> None:
         .order_by(PlantRow.tag)
     ).all()
     if tags:
-        shown = ", ".join(tags[:10]) + (" and more" if len(tags) > 10 else "")
-        hint = f"Move these plants first: {shown}."
-        raise InputError("place", name, "still has plants", hint)
+        shown = ", ".join(tags[:10]) + (tr(" and more") if len(tags) > 10 else "")
+        hint = tr("Move these plants first: {shown}.").format(shown=shown)
+        raise InputError("place", name, tr("still has plants"), hint)

@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 from growdesk.services import action_titles, checking
 from growdesk.services.ledger import written
 from growdesk.services.plant_drafts import checked, values_of
@@ -28,12 +29,14 @@ def change_many(
     refuse_none(plant_ids)
     for field in changes.values:
         if field not in CHANGEABLE:
-            hint = "Change it plant by plant."
-            raise InputError(field, "", "is not changed of many plants at once", hint)
+            hint = tr("Change it plant by plant.")
+            raise InputError(
+                field, "", tr("is not changed of many plants at once"), hint
+            )
     more = checking.text("note", changes.note)
     if not changes.values and not more:
-        hint = "Change one field or more, or leave."
-        raise InputError("plants", "nothing", "is to be changed", hint)
+        hint = tr("Change one field or more, or leave.")
+        raise InputError("plants", "nothing", tr("is to be changed"), hint)
     today = ledger.today()
     with ledger.reading() as session:
         before = drafts_of(session, plant_ids)

@@ -14,6 +14,7 @@ from sqlalchemy import select
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind
 from growdesk.domain.holding import Descent
+from growdesk.domain.speech import mark, tr
 from growdesk.services import checking
 from growdesk.services.ledger import written
 from growdesk.services.plant_drafts import checked, values_of
@@ -33,10 +34,10 @@ if TYPE_CHECKING:
 MOST = 200
 """More new plants than that from one pot are a slip of the key."""
 _OF: dict[Descent, tuple[str, str]] = {
-    Descent.DIVISION: ("Division", "Divisions"),
-    Descent.BACK_BULB: ("Back bulb", "Back bulbs"),
-    Descent.KEIKI: ("Keiki", "Keikis"),
-    Descent.SEEDLING: ("Seedling", "Seedlings"),
+    Descent.DIVISION: (mark("Division"), mark("Divisions")),
+    Descent.BACK_BULB: (mark("Back bulb"), mark("Back bulbs")),
+    Descent.KEIKI: (mark("Keiki"), mark("Keikis")),
+    Descent.SEEDLING: (mark("Seedling"), mark("Seedlings")),
 }
 
 
@@ -57,7 +58,9 @@ def divide(ledger: Ledger, parent_id: int, dividing: Dividing) -> Written:
     tags = [piece.tag for piece in pieces]
     _refuse_twice(tags)
     one, many = _OF[dividing.how]
-    title = f"{one if len(tags) == 1 else many} of plant {parent.tag}"
+    title = tr("{one} of plant {tag}").format(
+        one=one if len(tags) == 1 else many, tag=parent.tag
+    )
     with ledger.writing(title) as writing:
         ids = _insert(writing, pieces)
         if dividing.how is not Descent.SEEDLING:
@@ -65,7 +68,7 @@ def divide(ledger: Ledger, parent_id: int, dividing: Dividing) -> Written:
         into = f"{one if len(tags) == 1 else many}: {', '.join(tags)}."
         care = {"day": dividing.on, "what": CareKind.DIVIDE}
         own = {"medium": pieces[0].medium, "pot_volume_l": pieces[0].pot_volume_l}
-        taken = _joined(f"{one} of {parent.tag}.", note)
+        taken = _joined(tr("{one} of {tag}.").format(one=one, tag=parent.tag), note)
         rows = [{**care, **own, "plant_id": each, "note": taken} for each in ids]
         if dividing.parent_repotted:
             rows.insert(0, {**care, "plant_id": parent_id, "note": _joined(into, note)})
@@ -141,25 +144,29 @@ def _copy_corrections(
 def _refuse_early(parent: PlantDraft, on: date) -> None:
     came = parent.acquired_on
     if came is not None and on < came:
-        problem = f"is before {parent.tag} came, on {came.isoformat()}"
-        raise InputError("on", on.isoformat(), problem, "Give a later day.")
+        problem = tr("is before {tag} came, on {isoformat}").format(
+            tag=parent.tag, isoformat=came.isoformat()
+        )
+        raise InputError("on", on.isoformat(), problem, tr("Give a later day."))
 
 
 def _refuse_count(tags: Sequence[str]) -> None:
     if not tags:
-        hint = "Give one tag for each new plant."
-        raise InputError("tags", "", "names no new plant", hint)
+        hint = tr("Give one tag for each new plant.")
+        raise InputError("tags", "", tr("names no new plant"), hint)
     if len(tags) > MOST:
-        hint = f"Give at most {MOST} at a time; a flask or a tray can be one tag."
-        raise InputError("tags", len(tags), "is too many", hint)
+        hint = tr(
+            "Give at most {most} at a time; a flask or a tray can be one tag."
+        ).format(most=MOST)
+        raise InputError("tags", len(tags), tr("is too many"), hint)
 
 
 def _refuse_twice(tags: Sequence[str]) -> None:
     seen: set[str] = set()
     for tag in tags:
         if tag.casefold() in seen:
-            hint = "Give each new plant a tag of its own."
-            raise InputError("tags", tag, "is there twice", hint)
+            hint = tr("Give each new plant a tag of its own.")
+            raise InputError("tags", tag, tr("is there twice"), hint)
         seen.add(tag.casefold())
 
 

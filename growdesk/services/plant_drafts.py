@@ -15,6 +15,7 @@ from growdesk.domain.facts_plant import (
     TAG_CHARACTERS,
 )
 from growdesk.domain.holding import Status
+from growdesk.domain.speech import tr
 from growdesk.services import checking
 from growdesk.services.values import PlantDraft
 from growdesk.store.mapping import (
@@ -139,16 +140,22 @@ def refuse_past(overrule: Overrule | None, before: Overrule | None, on: date) ->
     if overrule is None or overrule.until >= on:
         return
     if before is None or before.until != overrule.until:
-        hint = f"Give a day from today, {on.isoformat()}, on."
-        raise InputError("until", overrule.until.isoformat(), "is over already", hint)
+        hint = tr("Give a day from today, {isoformat}, on.").format(
+            isoformat=on.isoformat()
+        )
+        raise InputError(
+            "until", overrule.until.isoformat(), tr("is over already"), hint
+        )
 
 
 def refuse_left_early(draft: PlantDraft) -> None:
     """Refuse a plant that left before it came."""
     left, came = draft.left_on, draft.acquired_on
     if left is not None and came is not None and left < came:
-        problem = f"is before {draft.tag} came, on {came.isoformat()}"
-        hint = "Give a later day, or put the day it was acquired right."
+        problem = tr("is before {tag} came, on {isoformat}").format(
+            tag=draft.tag, isoformat=came.isoformat()
+        )
+        hint = tr("Give a later day, or put the day it was acquired right.")
         raise InputError("left_on", left.isoformat(), problem, hint)
 
 
@@ -156,36 +163,44 @@ def _refuse_unfit(draft: PlantDraft) -> None:
     """Refuse what says nothing without something else that is not there."""
     grows = draft.status is Status.GROWING
     if grows and draft.left_on is not None:
-        hint = "Say what became of it, or leave the day empty."
+        hint = tr("Say what became of it, or leave the day empty.")
         value = draft.left_on.isoformat()
         raise InputError(
-            "left_on", value, "is the day a plant left, and it grows", hint
+            "left_on", value, tr("is the day a plant left, and it grows"), hint
         )
     if grows and draft.left_why:
-        hint = "Say what became of it, or leave this empty."
+        hint = tr("Say what became of it, or leave this empty.")
         raise InputError(
-            "left_why", draft.left_why, "says why it left, and it grows", hint
+            "left_why", draft.left_why, tr("says why it left, and it grows"), hint
         )
     refuse_left_early(draft)
     if draft.how_many is not None and draft.held_as is None:
-        hint = "Say that it is a compot, a flask or a tray, or leave the count empty."
-        raise InputError("how_many", draft.how_many, "counts plants of one pot", hint)
-    if draft.parent_how is not None and draft.parent_id is None:
-        hint = "Name the plant that it was taken from, or leave this open."
+        hint = tr(
+            "Say that it is a compot, a flask or a tray, or leave the count empty."
+        )
         raise InputError(
-            "parent_how", draft.parent_how.value, "is of no plant named", hint
+            "how_many", draft.how_many, tr("counts plants of one pot"), hint
+        )
+    if draft.parent_how is not None and draft.parent_id is None:
+        hint = tr("Name the plant that it was taken from, or leave this open.")
+        raise InputError(
+            "parent_how", draft.parent_how.value, tr("is of no plant named"), hint
         )
     until, came = draft.quarantine_until, draft.acquired_on
     if until is not None and came is not None and until < came:
-        problem = f"is before {draft.tag} came, on {came.isoformat()}"
-        hint = "Give a later day, or leave it empty."
+        problem = tr("is before {tag} came, on {isoformat}").format(
+            tag=draft.tag, isoformat=came.isoformat()
+        )
+        hint = tr("Give a later day, or leave it empty.")
         raise InputError("quarantine_until", until.isoformat(), problem, hint)
 
 
 def _later_day(field: str, day: date | None) -> date | None:
     """Give a day that may be still to come; refuse a year that cannot be meant."""
     if day is not None and not checking.FIRST_YEAR <= day.year <= LAST_YEAR:
-        raise InputError(field, day.isoformat(), "cannot be meant", "Look at the year.")
+        raise InputError(
+            field, day.isoformat(), tr("cannot be meant"), tr("Look at the year.")
+        )
     return day
 
 
@@ -193,12 +208,12 @@ def checked_overrule(overrule: Overrule | None, today: date) -> Overrule | None:
     """Give the grower's own word with a reason, and with its first day."""
     if overrule is None:
         return None
-    hint = "Say in a few words why, so that it is understood later."
+    hint = tr("Say in a few words why, so that it is understood later.")
     reason = checking.needed_text("overrule", overrule.reason, hint)
     since = overrule.since or min(today, overrule.until)
     if overrule.until < since:
-        hint = f"Give a day from {since.isoformat()} on."
+        hint = tr("Give a day from {isoformat} on.").format(isoformat=since.isoformat())
         raise InputError(
-            "overrule", overrule.until.isoformat(), "ends before it begins", hint
+            "overrule", overrule.until.isoformat(), tr("ends before it begins"), hint
         )
     return replace(overrule, reason=reason, since=since)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import or_, select
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 from growdesk.services import left_words
 from growdesk.services.plant_rows import get_draft, tag_order
 from growdesk.services.plant_values import Kin
@@ -41,21 +42,23 @@ def refuse_kin(session: Session, draft: PlantDraft, plant_id: int | None) -> Non
         return
     parents = _parents(session)
     if parent_id not in parents:
-        hint = "Name another plant, or none."
-        raise InputError("parent_id", parent_id, "is not there any more", hint)
+        hint = tr("Name another plant, or none.")
+        raise InputError("parent_id", parent_id, tr("is not there any more"), hint)
     if plant_id is None:
         return
-    hint = "Name the plant that it was really taken from, or none."
+    hint = tr("Name the plant that it was really taken from, or none.")
     tag = get_draft(session, parent_id).tag
     if parent_id == plant_id:
-        raise InputError("parent_id", tag, "is this plant itself", hint)
+        raise InputError("parent_id", tag, tr("is this plant itself"), hint)
     above: int | None = parent_id
     seen: set[int] = set()
     while above is not None and above not in seen:
         seen.add(above)
         above = parents.get(above)
         if above == plant_id:
-            raise InputError("parent_id", tag, f"came of {draft.tag} itself", hint)
+            raise InputError(
+                "parent_id", tag, tr("came of {tag} itself").format(tag=draft.tag), hint
+            )
 
 
 def _parents(session: Session) -> dict[int, int | None]:

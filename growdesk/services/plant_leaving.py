@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.holding import Status
+from growdesk.domain.speech import tr
 from growdesk.services import checking, left_words
 from growdesk.services.ledger import written
 from growdesk.services.plant_drafts import refuse_left_early
@@ -27,8 +28,8 @@ if TYPE_CHECKING:
 def leave(ledger: Ledger, plant_ids: Sequence[int], leaving: Leaving) -> Written:
     """Write what became of plants; refuse a day to come, or one before they came."""
     if leaving.status is Status.GROWING:
-        hint = "Say that they were given away, sold or lost."
-        raise InputError("status", leaving.status.value, "is not to leave", hint)
+        hint = tr("Say that they were given away, sold or lost.")
+        raise InputError("status", leaving.status.value, tr("is not to leave"), hint)
     checking.day_done("left_on", leaving.on, ledger.today())
     values = {
         "status": leaving.status,
@@ -60,9 +61,11 @@ def back(ledger: Ledger, plant_ids: Sequence[int]) -> Written:
     }
     if not gone:
         named = ", ".join(draft.tag for draft in drafts.values())
-        hint = "Choose a plant that was given away, sold or lost."
-        raise InputError("plants", named, "never left", hint)
-    title = f"{counted([draft.tag for draft in gone.values()])} back in the collection"
+        hint = tr("Choose a plant that was given away, sold or lost.")
+        raise InputError("plants", named, tr("never left"), hint)
+    title = tr("{counted} back in the collection").format(
+        counted=counted([draft.tag for draft in gone.values()])
+    )
     with ledger.writing(title) as writing:
         writing.update_many(PlantRow, [(each, values) for each in gone])
     return written(writing, title, tuple(gone))

@@ -9,6 +9,7 @@ from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind
+from growdesk.domain.speech import tr
 from growdesk.services import checking
 from growdesk.services.ledger import written
 from growdesk.services.plant_rows import (
@@ -52,10 +53,14 @@ def move(ledger: Ledger, plant_ids: Sequence[int], where: Where) -> Written:
     moved = {k: d for k, d in drafts.items() if (d.place_id, d.bench_id) != there}
     stay = ", ".join(d.tag for k, d in drafts.items() if k not in moved)
     if not moved:
-        raise InputError("plants", stay, "stand there already", "Choose another place.")
-    title = f"{counted([draft.tag for draft in moved.values()])} moved"
+        raise InputError(
+            "plants", stay, tr("stand there already"), tr("Choose another place.")
+        )
+    title = tr("{counted} moved").format(
+        counted=counted([draft.tag for draft in moved.values()])
+    )
     if name is not None:
-        title = f"{title} to {name}"
+        title = tr("{title} to {name}").format(title=title, name=name)
     with ledger.writing(title) as writing:
         first = last_number(writing.session, *there) + 1
         writing.update_many(
@@ -86,5 +91,5 @@ def move(ledger: Ledger, plant_ids: Sequence[int], where: Where) -> Written:
                 if draft.place_id != where.place_id
             ],
         )
-    stood = (f"Already there: {stay}.",) if stay else ()
+    stood = (tr("Already there: {stay}.").format(stay=stay),) if stay else ()
     return written(writing, title, tuple(moved), stood)

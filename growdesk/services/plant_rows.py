@@ -9,6 +9,7 @@ from sqlalchemy import func, select
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.holding import Status
+from growdesk.domain.speech import mark, tr
 from growdesk.services import left_words
 from growdesk.services.plant_drafts import draft_of, values_of
 from growdesk.services.standing import growing, here
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.values import PlantDraft
 
-_GONE = "It was removed; undo brings it back."
+_GONE = mark("It was removed; undo brings it back.")
 
 
 def tag_order(tag: str) -> tuple[tuple[int, int, str], ...]:
@@ -36,7 +37,11 @@ def tag_order(tag: str) -> tuple[tuple[int, int, str], ...]:
 
 def counted(tags: Sequence[str]) -> str:
     """Give one plant by its tag and several by their number, for titles."""
-    return f"Plant {tags[0]}" if len(tags) == 1 else f"{len(tags)} plants"
+    return (
+        tr("Plant {tags}").format(tags=tags[0])
+        if len(tags) == 1
+        else tr("{count} plants").format(count=len(tags))
+    )
 
 
 def get_draft(session: Session, plant_id: int) -> PlantDraft:
@@ -45,7 +50,7 @@ def get_draft(session: Session, plant_id: int) -> PlantDraft:
         select(PlantRow.__table__).where(here(), PlantRow.id == plant_id)
     ).one_or_none()
     if row is None:
-        raise InputError("plant", plant_id, "is not there any more", _GONE)
+        raise InputError("plant", plant_id, tr("is not there any more"), tr(_GONE))
     return draft_of(row)
 
 
@@ -57,7 +62,7 @@ def drafts_of(session: Session, plant_ids: Sequence[int]) -> dict[int, PlantDraf
     found = {row.id: draft_of(row) for row in rows}
     for plant_id in plant_ids:
         if plant_id not in found:
-            raise InputError("plant", plant_id, "is not there any more", _GONE)
+            raise InputError("plant", plant_id, tr("is not there any more"), tr(_GONE))
     return {plant_id: found[plant_id] for plant_id in plant_ids}
 
 
@@ -73,7 +78,9 @@ def growing_drafts(session: Session, plant_ids: Sequence[int]) -> dict[int, Plan
 def refuse_none(plant_ids: Sequence[int]) -> None:
     """Refuse to do something to no plant at all."""
     if not plant_ids:
-        raise InputError("plants", "none", "are chosen", "Choose one plant or more.")
+        raise InputError(
+            "plants", "none", tr("are chosen"), tr("Choose one plant or more.")
+        )
 
 
 def refuse_left(tag: str, plant: Any) -> None:
@@ -81,8 +88,10 @@ def refuse_left(tag: str, plant: Any) -> None:
     status = status_of(plant)
     if status is not Status.GROWING:
         told = left_words.when(status, plant.left_on)
-        hint = "Say first that it is back in the collection."
-        raise InputError("plants", tag, f"is not here any more: {told}", hint)
+        hint = tr("Say first that it is back in the collection.")
+        raise InputError(
+            "plants", tag, tr("is not here any more: {told}").format(told=told), hint
+        )
 
 
 def tags_of(session: Session, plant_ids: Sequence[int]) -> dict[int, str]:
@@ -91,7 +100,7 @@ def tags_of(session: Session, plant_ids: Sequence[int]) -> dict[int, str]:
     tags = {row[0]: row[1] for row in rows}
     for plant_id in plant_ids:
         if plant_id not in tags:
-            raise InputError("plant", plant_id, "is not there any more", _GONE)
+            raise InputError("plant", plant_id, tr("is not there any more"), tr(_GONE))
     return {plant_id: tags[plant_id] for plant_id in plant_ids}
 
 
@@ -144,11 +153,13 @@ def refuse_second(session: Session, tag: str, plant_id: int | None) -> None:
 def _refuse_tag(there: Any, tag: str) -> NoReturn:
     status = status_of(there)
     if status is Status.GROWING:
-        hint = "Give this plant another tag."
-        raise InputError("tag", tag, "is on another plant already", hint)
+        hint = tr("Give this plant another tag.")
+        raise InputError("tag", tag, tr("is on another plant already"), hint)
     told = left_words.when(status, there.left_on)
-    hint = "Its records keep the tag; give this plant another one."
-    raise InputError("tag", tag, f"is on a plant that was {told}", hint)
+    hint = tr("Its records keep the tag; give this plant another one.")
+    raise InputError(
+        "tag", tag, tr("is on a plant that was {told}").format(told=told), hint
+    )
 
 
 def placed(session: Session, draft: PlantDraft) -> dict[str, object]:
@@ -180,18 +191,22 @@ def refuse_no_place(
     if place_id is not None:
         name = session.scalar(select(PlaceRow.name).where(PlaceRow.id == place_id))
         if name is None:
-            hint = "Choose another place."
-            raise InputError("place_id", place_id, "is not there any more", hint)
+            hint = tr("Choose another place.")
+            raise InputError("place_id", place_id, tr("is not there any more"), hint)
     if bench_id is None:
         return name
     bench = session.execute(
         select(BenchRow.name, BenchRow.place_id).where(BenchRow.id == bench_id)
     ).one_or_none()
     if bench is None:
-        hint = "Choose another bench."
-        raise InputError("bench_id", bench_id, "is not there any more", hint)
+        hint = tr("Choose another bench.")
+        raise InputError("bench_id", bench_id, tr("is not there any more"), hint)
     if bench.place_id != place_id:
-        where = f"is no bench of {name}" if name else "is a bench, but no place is set"
-        hint = "Choose a bench of that place, or none."
+        where = (
+            tr("is no bench of {name}").format(name=name)
+            if name
+            else tr("is a bench, but no place is set")
+        )
+        hint = tr("Choose a bench of that place, or none.")
         raise InputError("bench_id", bench.name, where, hint)
     return name

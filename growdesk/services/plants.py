@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 from growdesk.services import (
     action_titles,
     kind_rows,
@@ -105,7 +106,7 @@ class Plants:
         """Add a plant; without a bench number it stands last in its place."""
         kept = checked(draft, self._ledger.today())
         refuse_past(kept.overrule, None, self._ledger.today())
-        title = f"Plant {kept.tag} added"
+        title = tr("Plant {tag} added").format(tag=kept.tag)
         with self._ledger.writing(title) as writing:
             refuse_second(writing.session, kept.tag, None)
             plant_kin.refuse_kin(writing.session, kept, None)
@@ -146,10 +147,18 @@ class Plants:
             refuse_left(draft.tag, draft)
         ids = [each for each, d in drafts.items() if kept or d.overrule is not None]
         if not ids:
-            hint = "Select a plant that is overruled." if drafts else "Select a plant."
-            raise InputError("plants", "", "has no word of yours on it", hint)
+            hint = (
+                tr("Select a plant that is overruled.")
+                if drafts
+                else tr("Select a plant.")
+            )
+            raise InputError("plants", "", tr("has no word of yours on it"), hint)
         whom = counted([drafts[each].tag for each in ids])
-        title = f"{whom} overruled" if kept else f"{whom} judged again"
+        title = (
+            tr("{whom} overruled").format(whom=whom)
+            if kept
+            else tr("{whom} judged again").format(whom=whom)
+        )
         with self._ledger.writing(title) as writing:
             values = overrule_values(kept)
             writing.update_many(PlantRow, [(each, values) for each in ids])
@@ -159,7 +168,9 @@ class Plants:
         """Put plants in the bin; what is known of them is kept, and undo is enough."""
         with self._ledger.reading() as session:
             drafts = drafts_of(session, plant_ids)
-        title = f"{counted([draft.tag for draft in drafts.values()])} removed"
+        title = tr("{counted} removed").format(
+            counted=counted([draft.tag for draft in drafts.values()])
+        )
         binned = {"binned_on": self._ledger.today()}
         with self._ledger.writing(title) as writing:
             drafts_of(writing.session, plant_ids)

@@ -27,6 +27,7 @@ from growdesk.domain.quick_mix import (
     quick_mixture,
 )
 from growdesk.domain.salt_table import analysis_of
+from growdesk.domain.speech import mark, plain, tr
 from growdesk.domain.typed_numbers import with_unit
 from growdesk.domain.units import (
     PPM_MEANS,
@@ -53,7 +54,7 @@ if TYPE_CHECKING:
     from growdesk.services.quick_values import QuickAsk, QuickLine
     from growdesk.services.shelf import Shelf
 
-_TWO_MEANINGS = (
+_TWO_MEANINGS = mark(
     'Write "1 in 100" for one part in a hundred of feed, or "1 + 100" for one part '
     "added to a hundred of water."
 )
@@ -114,8 +115,8 @@ def _product(line: QuickLine, suffix: str, shelf: Shelf) -> Product:
         for view in shelf.tins:
             if str(view.tin_id) == key:
                 return product_of(view.draft, view.tin_id)
-        hint = "Choose another, or give the analysis of its label."
-        raise InputError(f"pick{suffix}", key, "is not on the shelf any more", hint)
+        hint = tr("Choose another, or give the analysis of its label.")
+        raise InputError(f"pick{suffix}", key, tr("is not on the shelf any more"), hint)
     salt = salt_named(key) if sort == "salt" else None
     if salt is not None:
         return Product(salt.name, analysis_of(salt.formula), salt.formula)
@@ -176,7 +177,7 @@ def _concentrate(
     """Give the stock that is diluted to this feed, or why it is not to be made."""
     if not ratio.strip():
         return None
-    read = parse_ratio(ratio, None, "ratio", _TWO_MEANINGS)
+    read = parse_ratio(ratio, None, "ratio", tr(_TWO_MEANINGS))
     stock_l = volume_l / read.times
     parts = tuple((product, grams * read.times) for product, grams in mixed.g_per_l)
     found = findings(parts, mixed.water, room)
@@ -185,7 +186,7 @@ def _concentrate(
     return Concentrate(
         stock_l,
         read.stock_ml_per_l,
-        f"1 part in {read.times:g} of finished feed",
+        tr("1 part in {times} of finished feed").format(times=plain(read.times)),
         tuple(stock_words.apart_text(each) for each in refused),
         () if out is None else stock_words.way_out_texts(out),
         tuple(stock_words.apart_text(each) for each in found if each not in refused),
@@ -204,13 +205,21 @@ def _understood(
     strength = ""
     if target is not None:
         joined = " at" if alone else ", together"
-        strength = (
-            f"{joined} {target.strength_mg_per_l:g} mg {target.nutrient} per litre"
+        strength = tr("{joined} {strength_mg_per_l} mg {nutrient} per litre").format(
+            joined=joined,
+            strength_mg_per_l=plain(target.strength_mg_per_l),
+            nutrient=target.nutrient,
         )
     ec = 0.0 if water.ec_ms_per_cm is None and water.is_pure else water.ec_ms_per_cm
-    known = "not given" if ec is None else f"{ec:g} mS/cm"
-    return (
-        f"{products}{strength} in {volume_l:g} L; EC of the water {known}. {PPM_MEANS}"
+    known = tr("not given") if ec is None else f"{ec:g} mS/cm"
+    return tr(
+        "{products}{strength} in {volume_l} L; EC of the water {known}. {ppm_means}"
+    ).format(
+        products=products,
+        strength=strength,
+        volume_l=plain(volume_l),
+        known=known,
+        ppm_means=PPM_MEANS,
     )
 
 
@@ -220,8 +229,18 @@ def _told(part: QuickPart, *, alone: bool) -> str:
     product = name if density is None else f"{name} ({density:g} g/mL)"
     wish = part.wish
     if isinstance(wish, Parts):
-        parts = "1 part" if wish.share == 1 else f"{wish.share:g} parts"
+        parts = (
+            "1 part"
+            if wish.share == 1
+            else tr("{share} parts").format(share=plain(wish.share))
+        )
         return product if alone else f"{parts} {product}"
     if isinstance(wish, PerLitre):
-        return f"{product} at {wish.g_per_l:g} g in a litre"
-    return f"{product} for {wish.strength_mg_per_l:g} mg {wish.nutrient} per litre"
+        return tr("{product} at {g_per_l} g in a litre").format(
+            product=product, g_per_l=plain(wish.g_per_l)
+        )
+    return tr("{product} for {strength_mg_per_l} mg {nutrient} per litre").format(
+        product=product,
+        strength_mg_per_l=plain(wish.strength_mg_per_l),
+        nutrient=wish.nutrient,
+    )

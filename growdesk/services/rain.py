@@ -17,6 +17,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Care, CareKind
 from growdesk.domain.facts_look import RAIN_MM
 from growdesk.domain.jobs.weather import harmed_by_rain
+from growdesk.domain.speech import mark, tr
 from growdesk.services import checking, day_rows, walking
 from growdesk.services.known import load_known
 from growdesk.services.ledger import written
@@ -34,7 +35,9 @@ if TYPE_CHECKING:
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Written
 
-TO_COVER = "to have little or no water now; bring under cover before it rains again."
+TO_COVER = mark(
+    "to have little or no water now; bring under cover before it rains again."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,11 +102,13 @@ class Rain:
         mm = checking.number("rain_mm", rain_mm, RAIN_MM)
         kept = checking.text("note", note)
         if not place_ids:
-            raise InputError("places", "none", "are chosen", "Choose a place outdoors.")
+            raise InputError(
+                "places", "none", tr("are chosen"), tr("Choose a place outdoors.")
+            )
         with self._ledger.reading() as session:
             found = _rained_on(session, place_ids, on, mm)
         _refuse_nothing(found, mm)
-        title = f"Rain on {_counted(found.tags)}"
+        title = tr("Rain on {counted}").format(counted=_counted(found.tags))
         row = {"day": on, "what": CareKind.RAIN, "rain_mm": mm, "note": kept}
         with self._ledger.writing(title) as writing:
             rows = [{"plant_id": plant_id, **row} for plant_id in found.plant_ids]
@@ -164,24 +169,30 @@ def _resting(
 
 def _refuse_nothing(found: RainedOn, rain_mm: float | None) -> None:
     if found.counts_as == "none":
-        hint = "It wets the leaves only; the house rules say from when it counts."
+        hint = tr("It wets the leaves only; the house rules say from when it counts.")
         raise InputError(
-            "rain_mm", f"{rain_mm or 0:g} mm", "is too little to water a pot", hint
+            "rain_mm", f"{rain_mm or 0:g} mm", tr("is too little to water a pot"), hint
         )
     if not found.plant_ids:
-        hint = "Plants under cover, and those watered that day, are left as they are."
-        raise InputError("places", "no plant", "stands there in the rain", hint)
+        hint = tr(
+            "Plants under cover, and those watered that day, are left as they are."
+        )
+        raise InputError("places", tr("no plant"), tr("stands there in the rain"), hint)
 
 
 def _left_out(found: RainedOn) -> tuple[str, ...]:
     said = []
     if found.given_already:
         tags = ", ".join(found.given_already)
-        said.append(f"{tags}: something is on record for the day already, and stays.")
+        said.append(
+            tr("{tags}: something is on record for the day already, and stays.").format(
+                tags=tags
+            )
+        )
     if found.resting:
-        said.append(f"{', '.join(found.resting)}: {TO_COVER}")
+        said.append(f"{', '.join(found.resting)}: {tr(TO_COVER)}")
     return tuple(said)
 
 
 def _counted(tags: Sequence[str]) -> str:
-    return tags[0] if len(tags) == 1 else f"{len(tags)} plants"
+    return tags[0] if len(tags) == 1 else tr("{count} plants").format(count=len(tags))

@@ -9,6 +9,7 @@ from growdesk.domain.dose import too_strong
 from growdesk.domain.errors import InputError
 from growdesk.domain.recipe import Part, Recipe, mixture
 from growdesk.domain.recipe_words import nitrogen_advice
+from growdesk.domain.speech import tr
 from growdesk.services.recipe_values import ElementRow, RecipeLook
 from growdesk.services.shelf import product_of
 from growdesk.services.water_rows import water_analysis
@@ -36,7 +37,9 @@ def recipe_of(draft: RecipeDraft, shelf: Shelf) -> Recipe:
         for part in recipe.parts
     }
     if not draft.parts:
-        raise InputError("parts", "", "names no product", "Choose one tin at least.")
+        raise InputError(
+            "parts", "", tr("names no product"), tr("Choose one tin at least.")
+        )
     return Recipe(
         name=draft.name,
         parts=tuple(
@@ -70,7 +73,7 @@ def look_at(
     except InputError as error:
         if error.field != "recipe":
             raise
-        name = draft.name or "This"
+        name = draft.name or tr("This")
         raise InputError("parts", name, error.problem, error.hint) from None
     nitrogen = mixed.strength_ppm_n
     g_per_l = sum(grams for _, grams in mixed.g_per_l)
@@ -106,7 +109,7 @@ def _tin(
 ) -> TinView:
     view = tins.get(tin_id)
     if view is None:
-        hint = "Take it out of the recipe, or put the tin back with Undo."
+        hint = tr("Take it out of the recipe, or put the tin back with Undo.")
         name = known.get(tin_id, "A tin")
-        raise InputError("parts", name, "is not on the shelf any more", hint)
+        raise InputError("parts", name, tr("is not on the shelf any more"), hint)
     return view

@@ -16,6 +16,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.product import Product
 from growdesk.domain.recipe import Part, Recipe, Wanted
 from growdesk.domain.recipe_uses import RecipeUse
+from growdesk.domain.speech import tr
 from growdesk.store.schema import (
     PlaceRow,
     PlantRow,
@@ -175,7 +176,10 @@ def forget_place(writing: Writing, place_id: int) -> tuple[str, ...]:
         .order_by(RecipeUseRow.id)
     ).all()
     writing.delete_many(RecipeUseRow, [row.id for row in rows])
-    return tuple(f"The recipe {name} no longer holds there." for name in _names(rows))
+    return tuple(
+        tr("The recipe {name} no longer holds there.").format(name=name)
+        for name in _names(rows)
+    )
 
 
 def _names(rows: Iterable[Any]) -> list[str]:
@@ -190,4 +194,6 @@ def recipes_with(session: Session, tin_id: int) -> tuple[str, ...]:
         .where(RecipePartRow.tin_id == tin_id, RecipeRow.gone_on.is_(None))
         .order_by(RecipeRow.name)
     ).all()
-    return tuple(f"The recipe {name} needs it." for name in _names(rows))
+    return tuple(
+        tr("The recipe {name} needs it.").format(name=name) for name in _names(rows)
+    )

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import mark, tr
 from growdesk.services.recipe_drafts import use_of
 from growdesk.store.schema import PlaceRow, PlantRow, RecipeRow, RecipeUseRow
 
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
 _LEAP_YEAR = 2024
 _TAGS = select(PlantRow.id, PlantRow.tag)
 _PLACES = select(PlaceRow.id, PlaceRow.name)
-_SEASON_HINT = 'Write month and day, for instance "11-01" until "02-28".'
+_SEASON_HINT = mark('Write month and day, for instance "11-01" until "02-28".')
 
 
 def checked_uses(session: Session, uses: Sequence[UseDraft]) -> tuple[UseDraft, ...]:
@@ -34,15 +35,15 @@ def checked_uses(session: Session, uses: Sequence[UseDraft]) -> tuple[UseDraft, 
     places = set(session.scalars(select(PlaceRow.id)))
     for use in uses:
         if use.plant_id is None and use.place_id is None and use.season is None:
-            hint = "Name a plant, a place or a season, or put the recipe in use."
-            raise InputError("uses", "", "says nowhere", hint)
+            hint = tr("Name a plant, a place or a season, or put the recipe in use.")
+            raise InputError("uses", "", tr("says nowhere"), hint)
         for what, key, there in (
             ("plant", use.plant_id, plants),
             ("place", use.place_id, places),
         ):
             if key is not None and key not in there:
-                hint = "It was removed; take it out here too."
-                raise InputError("uses", f"A {what}", "is not there any more", hint)
+                hint = tr("It was removed; take it out here too.")
+                raise InputError("uses", f"A {what}", tr("is not there any more"), hint)
         for day in use.season or ():
             _check_day(day)
     return tuple(dict.fromkeys(uses))
@@ -73,7 +74,7 @@ def put_uses(
     writing.delete_many(RecipeUseRow, [row.id for row in taken])
     writing.insert_many(RecipeUseRow, [_values(recipe_id, use) for use in new])
     return tuple(
-        f"{said} was fed by {row.name} until now."
+        tr("{said} was fed by {name} until now.").format(said=said, name=row.name)
         for row, said in zip(taken, named, strict=True)
     )
 
@@ -134,5 +135,5 @@ def _check_day(day: MonthDay) -> None:
         date(_LEAP_YEAR, *day)
     except ValueError:
         raise InputError(
-            "uses", f"{day[0]}-{day[1]}", "is no day of the year", _SEASON_HINT
+            "uses", f"{day[0]}-{day[1]}", tr("is no day of the year"), tr(_SEASON_HINT)
         ) from None

@@ -9,6 +9,7 @@ from sqlalchemy import or_, select
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
+from growdesk.domain.speech import tr
 from growdesk.domain.wanted_text import LEAST_N
 from growdesk.services import checking, shelf
 from growdesk.services.ledger import written
@@ -97,7 +98,7 @@ class Recipes:
     def add(self, draft: RecipeDraft) -> Written:
         """Keep a new recipe."""
         kept = _checked_numbers(draft)
-        title = f"Recipe {kept.name} added"
+        title = tr("Recipe {name} added").format(name=kept.name)
         with self._ledger.writing(title) as writing:
             self._check(writing.session, kept, None)
             recipe_id = writing.insert(RecipeRow, _values(kept))
@@ -107,7 +108,7 @@ class Recipes:
     def change(self, recipe_id: int, draft: RecipeDraft) -> Written:
         """Change a recipe, what it is made of and where it holds."""
         kept = _checked_numbers(draft)
-        title = f"Recipe {kept.name} changed"
+        title = tr("Recipe {name} changed").format(name=kept.name)
         with self._ledger.writing(title) as writing:
             name_of(writing.session, RecipeRow, recipe_id, "recipe")
             self._check(writing.session, kept, recipe_id)
@@ -120,7 +121,7 @@ class Recipes:
         with self._ledger.reading() as session:
             name = name_of(session, RecipeRow, recipe_id, "recipe")
             views = {view.recipe_id: view for view in read_views(session)}
-        title = f"Recipe {name} copied"
+        title = tr("Recipe {name} copied").format(name=name)
         taken = {view.draft.name.casefold() for view in views.values()}
         copied = replace(
             views[recipe_id].draft, name=_free_name(name, taken), in_use=False, uses=()
@@ -135,18 +136,20 @@ class Recipes:
         with self._ledger.reading() as session:
             name = name_of(session, RecipeRow, recipe_id, "recipe")
             held = names_of(session, recipe_id)
-        title = f"Recipe {name} removed"
+        title = tr("Recipe {name} removed").format(name=name)
         gone = {"in_use": False, "gone_on": self._ledger.today()}
         with self._ledger.writing(title) as writing:
             writing.update(RecipeRow, recipe_id, gone)
-        problems = (f"It held for {'; '.join(held)}.",) if held else ()
+        problems = (
+            (tr("It held for {list}.").format(list="; ".join(held)),) if held else ()
+        )
         return written(writing, title, (), problems)
 
     def use(self, recipe_id: int) -> Written:
         """Feed by this recipe wherever nothing narrower is said."""
         with self._ledger.reading() as session:
             name = name_of(session, RecipeRow, recipe_id, "recipe")
-            title = f"Recipe {name} in use"
+            title = tr("Recipe {name} in use").format(name=name)
         with self._ledger.writing(title) as writing:
             put_in_use(writing, RecipeRow, recipe_id)
         return written(writing, title, (recipe_id,))
@@ -159,13 +162,13 @@ class Recipes:
                 WaterRow.id == kept.water_id, WaterRow.gone_on.is_(None)
             )
         ):
-            hint = "Choose another, or the water in use."
-            raise InputError("water", kept.water_id, "is not there any more", hint)
+            hint = tr("Choose another, or the water in use.")
+            raise InputError("water", kept.water_id, tr("is not there any more"), hint)
         there = shelf.read_unrecorded(session)
         recipe = recipe_of(kept, there)
         if not any(part.product.mg_per_g().get("N") for part in recipe.parts):
-            hint = "Add a product that holds nitrogen."
-            raise InputError("parts", kept.name, "brings no nitrogen", hint)
+            hint = tr("Add a product that holds nitrogen.")
+            raise InputError("parts", kept.name, tr("brings no nitrogen"), hint)
 
     def _put(
         self, writing: Writing, recipe_id: int, kept: RecipeDraft
@@ -181,18 +184,18 @@ class Recipes:
 def _checked_numbers(draft: RecipeDraft) -> RecipeDraft:
     """Give a recipe as it is kept; shares solved for are none of the grower's."""
     name = checking.needed_text(
-        "name", draft.name, "Write what you call it.", checking.NAME
+        "name", draft.name, tr("Write what you call it."), checking.NAME
     )
     wanted = draft.wanted
     if wanted is not None:
         for amount in (wanted.n, wanted.p, wanted.k, wanted.ca, wanted.mg):
             checking.number("wanted", amount, _WANTED)
         if wanted.n < LEAST_N:
-            hint = 'Write for instance "3:1:2:1:0.5".'
-            raise InputError("wanted", wanted.n, "wants no nitrogen", hint)
+            hint = tr('Write for instance "3:1:2:1:0.5".')
+            raise InputError("wanted", wanted.n, tr("wants no nitrogen"), hint)
     tins = [part.tin_id for part in draft.parts]
     if len(tins) != len(set(tins)):
-        raise InputError("parts", name, "names a tin twice", "Name each once.")
+        raise InputError("parts", name, tr("names a tin twice"), tr("Name each once."))
     return replace(
         draft,
         name=name,
@@ -206,8 +209,8 @@ def _checked_numbers(draft: RecipeDraft) -> RecipeDraft:
 
 def _share(part: PartDraft) -> float:
     if part.share is None:
-        hint = "Give the parts by weight, for instance 2 and 1."
-        raise InputError("parts", "A tin", "has no share", hint)
+        hint = tr("Give the parts by weight, for instance 2 and 1.")
+        raise InputError("parts", "A tin", tr("has no share"), hint)
     return checking.number("parts", part.share, _SHARE) or 0.0
 
 
@@ -247,6 +250,6 @@ def _put_parts(writing: Writing, recipe_id: int, parts: tuple[PartDraft, ...]) -
 
 def _free_name(name: str, taken: set[str]) -> str:
     """Give a name for a copy that no recipe has."""
-    base = f"{name[: checking.NAME - 12]}, copy"
+    base = tr("{name}, copy").format(name=name[: checking.NAME - 12])
     numbered = (f"{base} {number}" for number in range(2, len(taken) + 3))
     return next(n for n in (base, *numbered) if n.casefold() not in taken)

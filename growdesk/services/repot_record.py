@@ -12,6 +12,7 @@ from sqlalchemy import select
 
 from growdesk.domain.case import REPOTTING
 from growdesk.domain.facts import CareKind
+from growdesk.domain.speech import mark, tr
 from growdesk.store.schema import CareRow, PlantRow
 
 if TYPE_CHECKING:
@@ -25,8 +26,8 @@ if TYPE_CHECKING:
 
 _POT = {"pot_volume_l": "pot", "medium": "medium"}
 _FOLLOWS = ("repotted_on", *_POT)
-_STAYS = "What {} stood in before is not on record: {} stayed as it was."
-_LATER = "{} stands in a later pot, which stays as it is."
+_STAYS = mark("What {} stood in before is not on record: {} stayed as it was.")
+_LATER = mark("{} stands in a later pot, which stays as it is.")
 
 
 def settle(
@@ -70,7 +71,7 @@ def _settle(
     else:
         told = _taken_back(plant, repots, before, values)
         if after is not None and any(after[field] is not None for field in _POT):
-            told = _LATER.format(plant["tag"])
+            told = tr(_LATER).format(plant["tag"])
     plant.update(values)
     return told
 
@@ -101,7 +102,7 @@ def _taken_back(
             values[field] = known[0]
         else:
             unknown.append(named)
-    return _STAYS.format(plant["tag"], " and ".join(unknown)) if unknown else ""
+    return tr(_STAYS).format(plant["tag"], " and ".join(unknown)) if unknown else ""
 
 
 def _plants(session: Session, plant_ids: Sequence[int]) -> dict[int, dict[str, Any]]:

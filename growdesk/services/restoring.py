@@ -25,6 +25,7 @@ from growdesk.domain.errors import (
     StoreError,
     TooNewError,
 )
+from growdesk.domain.speech import fixed, mark, tr
 from growdesk.services import backup_zip
 from growdesk.services.soundness import file_problems
 from growdesk.store.engine import connect
@@ -42,7 +43,7 @@ if TYPE_CHECKING:
 
 _OURS = {LOCK_NAME, PHOTOS, THUMBNAILS, BACKUPS}
 _MAY_NOT = {errno.EROFS, errno.EACCES, errno.EPERM}
-_ANOTHER = "Bring back another backup; the collection was left as it is."
+_ANOTHER = mark("Bring back another backup; the collection was left as it is.")
 _MEGABYTE, _KILOBYTE = 1_000_000, 1_000
 
 
@@ -59,8 +60,8 @@ class Restored:
 def restore(file: Path, folder: Path, now: datetime) -> Restored:
     """Bring a collection back from its backup into a folder."""
     if not file.is_file():
-        problem = "is a folder" if file.is_dir() else "is not there"
-        raise InputError("FILE", str(file), problem, "Check its name.")
+        problem = tr("is a folder") if file.is_dir() else tr("is not there")
+        raise InputError("FILE", str(file), problem, tr("Check its name."))
     folder = folder.resolve()
     with plainly(folder), _naming(file, folder):
         _refuse_strange(folder)
@@ -86,14 +87,17 @@ def _naming(file: Path, folder: Path) -> Iterator[None]:
     except OSError as error:
         if error.filename == str(file):
             reason = error.strerror or type(error).__name__
-            hint = "Check whether you may read it."
+            hint = tr("Check whether you may read it.")
             raise InputError(
-                "FILE", str(file), f"cannot be read ({reason})", hint
+                "FILE",
+                str(file),
+                tr("cannot be read ({reason})").format(reason=reason),
+                hint,
             ) from error
         if error.errno in _MAY_NOT:
             raise StoreError(
-                f"{folder.parent} may not be written.",
-                "Choose another folder with --collection DIR.",
+                tr("{parent} may not be written.").format(parent=folder.parent),
+                tr("Choose another folder with --collection DIR."),
             ) from error
         raise OSError(error.errno, error.strerror, str(folder)) from error
 
@@ -137,8 +141,10 @@ def _refuse_strange(folder: Path) -> None:
     ]
     if strange:
         raise ForeignError(
-            f"{folder} holds something that is no growdesk collection ({strange[0]}).",
-            "Choose an empty folder, or a new one, with --collection DIR.",
+            tr(
+                "{folder} holds something that is no growdesk collection ({strange})."
+            ).format(folder=folder, strange=strange[0]),
+            tr("Choose an empty folder, or a new one, with --collection DIR."),
         )
     path = folder / FILE_NAME
     if path.exists():
@@ -152,17 +158,21 @@ def _refuse_too_large(file: Path, parent: Path) -> None:
     free = shutil.disk_usage(parent).free
     if needed > free:
         raise StoreError(
-            f"The disk of {parent} has too little room: the backup needs "
-            f"{_size(needed)} and {_size(free)} are free.",
-            "Free some space, or choose another folder with --collection DIR.",
+            tr(
+                "The disk of {parent} has too little room: the backup needs "
+                "{size} and {size_2} are free."
+            ).format(parent=parent, size=_size(needed), size_2=_size(free)),
+            tr("Free some space, or choose another folder with --collection DIR."),
         )
 
 
 def _size(length_bytes: int) -> str:
     """Give a size as people read it, in kB where it is below one MB."""
     if length_bytes < _MEGABYTE:
-        return f"{math.ceil(length_bytes / _KILOBYTE)} kB"
-    return f"{length_bytes / _MEGABYTE:.0f} MB"
+        return tr("{ceil} kB").format(ceil=math.ceil(length_bytes / _KILOBYTE))
+    return tr("{length_bytes} MB").format(
+        length_bytes=fixed(length_bytes / _MEGABYTE, 0)
+    )
 
 
 def _refuse_damaged(path: Path, file: Path) -> None:
@@ -172,13 +182,17 @@ def _refuse_damaged(path: Path, file: Path) -> None:
         with closing(connect(path)) as connection:
             problems = file_problems(connection)
     except TooNewError as error:
-        message = f"{file} was made by a newer growdesk."
-        raise TooNewError(message, "Restore it with that one.") from error
+        message = tr("{file} was made by a newer growdesk.").format(file=file)
+        raise TooNewError(message, tr("Restore it with that one.")) from error
     except (StoreError, sqlite3.DatabaseError) as error:
-        message = f"{file} holds a database that is no growdesk collection."
-        raise DamagedError(message, _ANOTHER) from error
+        message = tr("{file} holds a database that is no growdesk collection.").format(
+            file=file
+        )
+        raise DamagedError(message, tr(_ANOTHER)) from error
     if problems:
-        raise DamagedError(f"{file} holds a damaged collection.", _ANOTHER)
+        raise DamagedError(
+            tr("{file} holds a damaged collection.").format(file=file), tr(_ANOTHER)
+        )
 
 
 def _set_aside(folder: Path, now: datetime) -> Path | None:

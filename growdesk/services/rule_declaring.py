@@ -9,12 +9,13 @@ from dataclasses import dataclass
 
 from growdesk.domain.facts import House
 from growdesk.domain.facts_house import NUMBERS, WHOLE_NUMBERS
+from growdesk.domain.speech import mark, tr
 from growdesk.services.values import Setting, SettingKind
 
-OURS = "A house rule, ours."
-CURVE = "A house curve, ours."
-PRACTICE = "Common practice, no source."
-YOURS = "Yours to say; the program cannot know it."
+OURS = mark("A house rule, ours.")
+CURVE = mark("A house curve, ours.")
+PRACTICE = mark("Common practice, no source.")
+YOURS = mark("Yours to say; the program cannot know it.")
 
 _DEFAULTS = House()
 
@@ -26,7 +27,7 @@ class Group:
     heading: str
 
     def number(
-        self, key: str, named: tuple[str, str], text: str, source: str = OURS
+        self, key: str, named: tuple[str, str], text: str, source: str = tr(OURS)
     ) -> Setting:
         """Declare a number; ``named`` holds its title and its unit."""
         whole = key in WHOLE_NUMBERS
@@ -35,7 +36,7 @@ class Group:
         )
 
     def share(
-        self, key: str, named: tuple[str, str], text: str, source: str = OURS
+        self, key: str, named: tuple[str, str], text: str, source: str = tr(OURS)
     ) -> Setting:
         """Declare a part of one, which people write in per cent."""
         return self._made(key, named, SettingKind.SHARE, text, source)

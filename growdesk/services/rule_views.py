@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain import rule_book
 from growdesk.domain.rule_book import Part
 from growdesk.domain.rule_pages import house_numbers
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.values import SettingKind
 
@@ -19,30 +20,34 @@ if TYPE_CHECKING:
     from growdesk.domain.rule_book import Entry
     from growdesk.services.values import Setting
 
-PART_TITLES: Mapping[Part, str] = {
-    Part.WHOLE: "The decision",
-    Part.GATE: "The rules, the strongest first",
-    Part.BESIDE: "Told beside the verdict",
-    Part.STRENGTH: "The strength, step by step",
-}
+PART_TITLES: Mapping[Part, str] = Phrases(
+    {
+        Part.WHOLE: "The decision",
+        Part.GATE: "The rules, the strongest first",
+        Part.BESIDE: "Told beside the verdict",
+        Part.STRENGTH: "The strength, step by step",
+    }
+)
 HEADINGS = (
-    ("asks", "What it asks"),
-    ("why", "Why it matters"),
-    ("silent", "When it is silent"),
-    ("example", "Example"),
-    ("source", "Source"),
+    ("asks", mark("What it asks")),
+    ("why", mark("Why it matters")),
+    ("silent", mark("When it is silent")),
+    ("example", mark("Example")),
+    ("source", mark("Source")),
 )
 _BETWEEN = {
-    Part.GATE: ("Gives way to: {}.", "Comes before: {}."),
-    Part.STRENGTH: ("Reckoned after: {}.", "Reckoned before: {}."),
+    Part.GATE: (mark("Gives way to: {}."), mark("Comes before: {}.")),
+    Part.STRENGTH: (mark("Reckoned after: {}."), mark("Reckoned before: {}.")),
 }
-_ALONE = {
-    Part.WHOLE: "Every rule that can decide stands in this order.",
-    Part.BESIDE: "It stands in no order, since it never decides.",
-    Part.STRENGTH: "Its steps follow, in the order in which they are reckoned.",
-}
-_FIRST = "Nothing comes before it."
-_LAST = "Nothing comes after it."
+_ALONE = Phrases(
+    {
+        Part.WHOLE: "Every rule that can decide stands in this order.",
+        Part.BESIDE: "It stands in no order, since it never decides.",
+        Part.STRENGTH: "Its steps follow, in the order in which they are reckoned.",
+    }
+)
+_FIRST = mark("Nothing comes before it.")
+_LAST = mark("Nothing comes after it.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +149,7 @@ def _stands(entry: Entry, titles: Mapping[str, str]) -> Iterator[str]:
         return
     above, below = _BETWEEN[entry.part]
     for rules, text, none in (
-        (entry.above, above, _FIRST),
-        (entry.below, below, _LAST),
+        (entry.above, above, tr(_FIRST)),
+        (entry.below, below, tr(_LAST)),
     ):
         yield text.format("; ".join(titles[rule] for rule in rules)) if rules else none

@@ -14,6 +14,7 @@ from sqlalchemy import select
 from growdesk.domain.errors import DamagedError, InputError
 from growdesk.domain.facts import House
 from growdesk.domain.facts_house import MONTH_DAYS, read_rule
+from growdesk.domain.speech import tr
 from growdesk.services import checking
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.ledger import written
@@ -88,7 +89,9 @@ class Settings:
     def set_word(self, key: str, value: str) -> Written:
         """Keep a word of the grower's."""
         kept = checking.text(key, value)
-        title = f"{key.replace('-', ' ').replace('_', ' ').capitalize()} set"
+        title = tr("{replace} set").format(
+            replace=key.replace("-", " ").replace("_", " ").capitalize()
+        )
         with self._ledger.writing(title) as writing:
             _keep(writing, f"{_WORD}{key}", kept)
         return written(writing, title)
@@ -112,8 +115,10 @@ def read_house(session: Session) -> House:
         rules = {rule: _rule(rule, value) for rule, value in kept.items()}
     except InputError as error:
         raise DamagedError(
-            f"A house rule in the collection cannot be read: {error.message}",
-            "Bring back a backup with: growdesk restore FILE.",
+            tr("A house rule in the collection cannot be read: {message}").format(
+                message=error.message
+            ),
+            tr("Bring back a backup with: growdesk restore FILE."),
         ) from error
     return replace(House(), **rules)
 
@@ -130,7 +135,7 @@ def checked_house(house: House) -> House:
         raise InputError(
             "strength_floor_ppm_n",
             rules["strength_floor_ppm_n"],
-            "is above the ceiling",
+            tr("is above the ceiling"),
             f"Give at most {rules['strength_ceiling_ppm_n']:g} ppm N.",
         )
     return replace(house, **rules)
@@ -154,10 +159,10 @@ def _json_value(rule: str, value: Any) -> object:
 def _title(rules: Collection[str]) -> str:
     """Give a title that names the rule where it is only one."""
     if len(rules) > 1:
-        return f"{len(rules)} house rules changed"
+        return tr("{count} house rules changed").format(count=len(rules))
     named = {setting.key: setting.title for setting in DECLARED}
     rule = next(iter(rules))
-    return f"House rule changed: {named.get(rule, rule)}"
+    return tr("House rule changed: {get}").format(get=named.get(rule, rule))
 
 
 def _kept(session: Session) -> Mapping[str, Any]:

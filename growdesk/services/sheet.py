@@ -57,7 +57,7 @@ class Sheets:
                 )
                 for each, mix in zip(walked.left, mixes, strict=True)
             ),
-            cautions_short=cautions.SHORT,
+            cautions_short=tuple(cautions.SHORT),
             cautions_full=_cautions(mixes),
             waters=week_lines(rounds, walked.shelf),
         )

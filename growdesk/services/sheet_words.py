@@ -13,6 +13,7 @@ from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.phrases import listed
 from growdesk.domain.quantity_words import length_text
 from growdesk.domain.rules import potting
+from growdesk.domain.speech import Phrases, fixed, tr
 from growdesk.domain.wording import short
 
 if TYPE_CHECKING:
@@ -24,12 +25,14 @@ if TYPE_CHECKING:
 
 _MANY_TAGS = 24
 
-CLEAR: Mapping[Water, str] = {
-    Water.NONE: "no water",
-    Water.SPARING: "clear, sparing",
-    Water.IF_DRY: "clear, if light",
-    Water.THROUGH: "clear, through",
-}
+CLEAR: Mapping[Water, str] = Phrases(
+    {
+        Water.NONE: "no water",
+        Water.SPARING: "clear, sparing",
+        Water.IF_DRY: "clear, if light",
+        Water.THROUGH: "clear, through",
+    }
+)
 """How clear water is given, as short as a line on the sheet needs it."""
 
 
@@ -48,14 +51,22 @@ def assumed(
     if taken_as_done:
         was = "was" if len(taken_as_done) == 1 else "were"
         parts.append(
-            f"Holds if {listed([day(on) for on in taken_as_done])} {was} done."
+            tr("Holds if {list} {was} done.").format(
+                list=listed([day(on) for on in taken_as_done]), was=was
+            )
         )
     if by_record:
         parts.append(
-            f"Goes by what was ticked on {listed([day(d) for d in by_record])}."
+            tr("Goes by what was ticked on {list}.").format(
+                list=listed([day(d) for d in by_record])
+            )
         )
     if missed:
-        parts.append(f"Nothing is on record for {listed([day(d) for d in missed])}.")
+        parts.append(
+            tr("Nothing is on record for {list}.").format(
+                list=listed([day(d) for d in missed])
+            )
+        )
     return " ".join(parts) or None
 
 
@@ -63,7 +74,7 @@ def reason(judgement: Judgement) -> str:
     """Give the deciding reason in six words at most, with the day of the last feed."""
     fed = judgement.reasons[0].values.get("fed")
     if judgement.rule == potting.TOO_SOON and isinstance(fed, date):
-        return f"fed {day(fed)}"
+        return tr("fed {day}").format(day=day(fed))
     return short(judgement)
 
 
@@ -82,85 +93,109 @@ def redecide(seen: Recheck, jug_for: Callable[[Judgement], Jug | None]) -> str:
 
     nothing, tip, growth = gets(seen.nothing), gets(seen.tip), gets(seen.growth)
     both = gets(seen.both)
-    new = "new leaf" if seen.by_leaf else "new growth"
+    new = tr("new leaf") if seen.by_leaf else tr("new growth")
     if tip == growth == nothing:
         rooted = nothing if seen.rooted is None else gets(seen.rooted)
         return _only_more(seen, nothing, both, rooted, new)
     if tip == growth:
-        return f"Root tip or {new} seen → {tip}; nothing → {nothing}."
+        return tr("Root tip or {new} seen → {tip}; nothing → {nothing}.").format(
+            new=new, tip=tip, nothing=nothing
+        )
     if growth == nothing:
-        return f"Root tip seen → {tip}; none → {nothing}."
+        return tr("Root tip seen → {tip}; none → {nothing}.").format(
+            tip=tip, nothing=nothing
+        )
     if tip == nothing:
-        return f"{new.capitalize()} seen → {growth}; none → {nothing}."
-    return f"Root tip seen → {tip}; only a {new} → {growth}; nothing → {nothing}."
+        return tr("{new} seen → {growth}; none → {nothing}.").format(
+            new=new.capitalize(), growth=growth, nothing=nothing
+        )
+    return tr(
+        "Root tip seen → {tip}; only a {new} → {growth}; nothing → {nothing}."
+    ).format(tip=tip, new=new, growth=growth, nothing=nothing)
 
 
 def _only_more(seen: Recheck, nothing: str, both: str, rooted: str, new: str) -> str:
     """Give the line where neither root tips nor a growth alone turns anything."""
     if both != nothing:
-        return f"Root tips and {new} seen → {both}; less → {nothing}."
-    if rooted != nothing:
-        return (
-            f"New roots of {length_text(seen.rooted_mm)} → {rooted}; less → {nothing}."
+        return tr("Root tips and {new} seen → {both}; less → {nothing}.").format(
+            new=new, both=both, nothing=nothing
         )
-    return f"Whatever shows → {nothing}."
+    if rooted != nothing:
+        return tr("New roots of {rooted_mm} → {rooted}; less → {nothing}.").format(
+            rooted_mm=length_text(seen.rooted_mm), rooted=rooted, nothing=nothing
+        )
+    return tr("Whatever shows → {nothing}.").format(nothing=nothing)
 
 
 def _gets(judgement: Judgement, jug: Jug | None) -> str:
     if judgement.verdict is Verdict.FEED:
         if jug is None:
-            return f"feed next time, {judgement.strength_ppm_n:.0f} ppm N"
-        return f"jug {jug.letter} {jug.strength_ppm_n} ppm N"
+            return tr("feed next time, {strength_ppm_n} ppm N").format(
+                strength_ppm_n=fixed(judgement.strength_ppm_n or 0, 0)
+            )
+        return tr("jug {letter} {strength_ppm_n} ppm N").format(
+            letter=jug.letter, strength_ppm_n=jug.strength_ppm_n
+        )
     if judgement.verdict is Verdict.FLUSH:
         return "flush"
     if judgement.verdict is Verdict.KEEP_DRY:
-        return "keep dry"
+        return tr("keep dry")
     return CLEAR[judgement.water]
 
 
 def look_step(tags: Sequence[str]) -> str:
     """Say which plants to look at before anything is mixed."""
-    return (
-        f"Look first at {_tags(tags)}, before mixing: a plant that turns out to feed "
-        "adds its litres to its jug."
-    )
+    return tr(
+        "Look first at {tags}, before mixing: a plant that turns out "
+        "to feed adds its litres to its jug."
+    ).format(tags=_tags(tags))
 
 
 def moisten_step(tags: Sequence[str]) -> str:
     """Say that dry pots are moistened before they are fed."""
-    known = f" Dry when looked at: {_tags(tags)}." if tags else ""
-    return f"Moisten dry pots with clear water before they are fed.{known}"
+    known = tr(" Dry when looked at: {tags}.").format(tags=_tags(tags)) if tags else ""
+    return tr("Moisten dry pots with clear water before they are fed.{known}").format(
+        known=known
+    )
 
 
 def weak_first_step(jugs: Sequence[Jug], shy: Sequence[str]) -> str:
     """Say in which order the jugs go round, weak and salt-shy plants first."""
     order = sorted(jugs, key=lambda jug: jug.strength_ppm_n)
     round_ = ", then ".join(f"{jug.letter} {jug.strength_ppm_n} ppm N" for jug in order)
-    plants = f" Within a jug the salt-shy first: {_tags(shy)}." if shy else ""
-    return f"Weak before strong: jug {round_}.{plants}"
+    plants = (
+        tr(" Within a jug the salt-shy first: {tags}.").format(tags=_tags(shy))
+        if shy
+        else ""
+    )
+    return tr("Weak before strong: jug {round}.{plants}").format(
+        round=round_, plants=plants
+    )
 
 
 def if_light_step() -> str:
     """Say what "if light" asks of the hand."""
-    return (
+    return tr(
         "If light: lift the pot, and water only one that is light; else tick passed by."
     )
 
 
 def newcomer_step(tags: Sequence[str]) -> str:
     """Say which plants are handled after the others, because they are new."""
-    return f"Newcomers after all the others: {_tags(tags)}."
+    return tr("Newcomers after all the others: {tags}.").format(tags=_tags(tags))
 
 
 def suspect_step(tags: Sequence[str]) -> str:
     """Say which plants are handled last, and how."""
-    return (
-        f"Suspect plants last of all: {_tags(tags)}. A clean blade for each plant that "
-        "is cut; then wash hands and tools."
-    )
+    return tr(
+        "Suspect plants last of all: {tags}. A clean blade for each "
+        "plant that is cut; then wash hands and tools."
+    ).format(tags=_tags(tags))
 
 
 def _tags(tags: Sequence[str]) -> str:
     if len(tags) <= _MANY_TAGS:
         return ", ".join(tags)
-    return f"{', '.join(tags[:_MANY_TAGS])} and {len(tags) - _MANY_TAGS} more"
+    return tr("{list} and {count} more").format(
+        list=", ".join(tags[:_MANY_TAGS]), count=len(tags) - _MANY_TAGS
+    )

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import stocktaking_words as words
 from growdesk.domain.shortage import is_short
+from growdesk.domain.speech import tr
 from growdesk.domain.stocktaking import (
     YEAR_DAYS,
     Basis,
@@ -152,7 +153,7 @@ def _lasts_told(hand: OnHand | None, left: int | None, used: Rate, on: date) -> 
     if hand is None:
         return ""
     if hand.is_overdrawn:
-        return words.OVERDRAWN
+        return tr(words.OVERDRAWN)
     if hand.there > 0 and used.per_week <= 0 and not used.by_day:
         return ""
     return words.lasts_text(left, on, hand.there)

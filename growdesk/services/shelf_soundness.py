@@ -13,6 +13,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
 from growdesk.domain.measuring import ToolKind
 from growdesk.domain.salts import known_formula
+from growdesk.domain.speech import plain, tr
 from growdesk.domain.stocktaking import What
 from growdesk.domain.vessels import VesselKind
 from growdesk.domain.wanted_text import LEAST_N
@@ -105,7 +106,9 @@ def _wrong_words(name: str, row: Row) -> Iterator[str]:
     for field, words in WORDS.get(name, {}).items():
         text = row[field]
         if isinstance(text, str) and text not in list(words):
-            yield f"{field}: {text[:60]!r} is none of {', '.join(words)}."
+            yield tr("{field}: {text!r} is none of {list}.").format(
+                field=field, text=text[:60], list=", ".join(words)
+            )
 
 
 def _out_of_range(name: str, row: Row) -> Iterator[str]:
@@ -113,19 +116,23 @@ def _out_of_range(name: str, row: Row) -> Iterator[str]:
         value = row[field]
         is_number = isinstance(value, int | float)
         if is_number and not allowed.holds(value):
-            yield f"{field}: {value:g} cannot be meant; it is {allowed}."
+            yield tr("{field}: {value} cannot be meant; it is {allowed}.").format(
+                field=field, value=plain(value), allowed=allowed
+            )
 
 
 def _of_one_good(row: Row) -> Iterator[str]:
     named = [field for field in _GOODS if row[field] is not None]
     if len(named) != 1:
         found = " and ".join(named) if named else "nothing"
-        yield f"names {found}, where one tin, stock or water belongs."
+        yield tr("names {found}, where one tin, stock or water belongs.").format(
+            found=found
+        )
 
 
 def _wrong_price(row: Row) -> Iterator[str]:
     if row["price"] is not None and row["what"] != What.ADDED:
-        yield "price: belongs to what was added only."
+        yield tr("price: belongs to what was added only.")
 
 
 def _wrong_tin(row: Row) -> Iterator[str]:
@@ -143,15 +150,15 @@ def _wrong_tin(row: Row) -> Iterator[str]:
 def _wrong_blend(row: Row) -> Iterator[str]:
     two = (row["first_id"], row["second_id"])
     if (two[0] is None) != (two[1] is None):
-        yield "is blended of one water, where two belong."
+        yield tr("is blended of one water, where two belong.")
     elif row["id"] in two:
-        yield "is blended of itself."
+        yield tr("is blended of itself.")
 
 
 def _wrong_step(row: Row) -> Iterator[str]:
     try:
         if row["most"] is not None and row["step"] > row["most"]:
-            yield "step: is more than the most that it holds."
+            yield tr("step: is more than the most that it holds.")
     except TypeError:
         return  # a column of the wrong type is told on its own
 
@@ -159,8 +166,10 @@ def _wrong_step(row: Row) -> Iterator[str]:
 def _wrong_season(row: Row) -> Iterator[str]:
     days = (row["from_day"], row["until_day"])
     if (days[0] is None) != (days[1] is None):
-        yield "has one end of its season only."
+        yield tr("has one end of its season only.")
     for field in ("from_day", "until_day"):
         text = row[field]
         if isinstance(text, str) and not _MONTH_DAY.fullmatch(text):
-            yield f"{field}: {text[:60]!r} is no day of the year, as 09-15."
+            yield tr("{field}: {text!r} is no day of the year, as 09-15.").format(
+                field=field, text=text[:60]
+            )

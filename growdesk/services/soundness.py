@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_house import read_rule, rule_names
+from growdesk.domain.speech import Phrases, tr
 from growdesk.services import shelf_soundness
 from growdesk.services.shelf_soundness import shelf_problems
 from growdesk.store.mapping import wrong_words
@@ -36,9 +37,15 @@ def file_problems(connection: sqlite3.Connection) -> list[str]:
     checked = connection.execute(f"PRAGMA integrity_check({_ROWS_NAMED})").fetchall()
     orphans = connection.execute("PRAGMA foreign_key_check").fetchall()
     return [
-        *(f"The database is damaged: {row[0]}." for row in checked if row[0] != "ok"),
         *(
-            f"Row {row_id} of {table} points at a {parent} that is not there."
+            tr("The database is damaged: {row}.").format(row=row[0])
+            for row in checked
+            if row[0] != "ok"
+        ),
+        *(
+            tr(
+                "Row {row_id} of {table} points at a {parent} that is not there."
+            ).format(row_id=row_id, table=table, parent=parent)
             for table, row_id, parent, _ in orphans[:_ROWS_NAMED]
         ),
     ]
@@ -104,7 +111,9 @@ def _wrong_types(table: Table, row: dict[str, Any]) -> Iterator[str]:
             continue
         kind = table.c[field].type.python_type
         if not _READABLE[kind](value):
-            yield f"{field}: {_shown(value)} is no {_NOUNS[kind]}."
+            yield tr("{field}: {shown} is no {nouns}.").format(
+                field=field, shown=_shown(value), nouns=_NOUNS[kind]
+            )
 
 
 def _wrong_words(name: str, row: dict[str, Any]) -> Iterator[str]:
@@ -115,7 +124,9 @@ def _wrong_words(name: str, row: dict[str, Any]) -> Iterator[str]:
         if isinstance(value, str) and key not in own
     }
     for field, text, words in wrong_words(SimpleNamespace(**texts)):
-        yield f"{field}: {_shown(text)} is none of {', '.join(words)}."
+        yield tr("{field}: {text} is none of {list}.").format(
+            field=field, text=_shown(text), list=", ".join(words)
+        )
 
 
 def _wrong_rule(row: dict[str, Any]) -> Iterator[str]:
@@ -147,8 +158,15 @@ _READABLE: dict[type, Callable[[object], bool]] = {
     bool: lambda value: value in (0, 1),
     date: _is_day,
 }
-_NOUNS = {str: "text", int: "whole number", float: "number", bool: "yes or no"}
-_NOUNS[date] = "day"
+_NOUNS: Phrases[type] = Phrases(
+    {
+        str: "text",
+        int: "whole number",
+        float: "number",
+        bool: "yes or no",
+        date: "day",
+    }
+)
 
 
 def _shown(value: object) -> str:

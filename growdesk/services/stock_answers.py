@@ -14,6 +14,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.keeping_apart import Severity, Where, findings
 from growdesk.domain.recipe import mixture
 from growdesk.domain.solubility import Room, check_temperature
+from growdesk.domain.speech import plain, tr
 from growdesk.domain.stock_solution import (
     check_volume,
     keep_by,
@@ -74,14 +75,16 @@ def of_recipe(
     recipe = next((each for each in bench.recipes if each.key == recipe_id), None)
     if recipe is None:
         raise InputError(
-            "recipe", recipe_id, "is not there any more", "Choose another."
+            "recipe", recipe_id, tr("is not there any more"), tr("Choose another.")
         )
     if not 0 < strength_ppm_n <= _MOST_PPM_N:
         raise InputError(
             "strength_ppm_n",
             f"{strength_ppm_n:g}",
-            "is no strength of a feed",
-            f"Write ppm N up to {_MOST_PPM_N:g}, for instance 100.",
+            tr("is no strength of a feed"),
+            tr("Write ppm N up to {most_ppm_n}, for instance 100.").format(
+                most_ppm_n=plain(_MOST_PPM_N)
+            ),
         )
     key = bench.water_id if recipe.water_key is None else recipe.water_key
     mixed = mixture(recipe, strength_ppm_n, _water_of(key, bench))
@@ -108,24 +111,30 @@ def _parts(wanted: StockWanted, bench: StockBench) -> Parts:
         for product, _ in bottle.stock.weighed
     }
     if not wanted.parts:
-        raise InputError("parts", "", "is empty", "Choose a product and an amount.")
+        raise InputError(
+            "parts", "", tr("is empty"), tr("Choose a product and an amount.")
+        )
     if len({key for key, _ in wanted.parts}) < len(wanted.parts):
-        raise InputError("parts", "", "names a product twice", "Add the two up.")
+        raise InputError(
+            "parts", "", tr("names a product twice"), tr("Add the two up.")
+        )
     found: list[tuple[Product, float]] = []
     units = wanted.units or ("",) * len(wanted.parts)
     for (tin_id, amount), unit in zip(wanted.parts, units, strict=True):
         draft = tins.get(tin_id)
         product = gone.get(tin_id) if draft is None else product_of(draft, tin_id)
         if product is None:
-            raise InputError("parts", tin_id, "is not on the shelf", "Choose a tin.")
+            raise InputError(
+                "parts", tin_id, tr("is not on the shelf"), tr("Choose a tin.")
+            )
         _check_unit(amount, unit, product)
         grams = amount * (product.analysis.density_g_per_ml or 1.0)
         if not 0 < grams <= _MOST_G:
             raise InputError(
                 "parts",
                 f"{amount:g}",
-                f"is no amount of {product.name}",
-                "Write a number above 0.",
+                tr("is no amount of {name}").format(name=product.name),
+                tr("Write a number above 0."),
             )
         found.append((product, grams))
     return tuple(found)
@@ -137,15 +146,15 @@ def _check_unit(amount: float, unit: str, product: Product) -> None:
         raise InputError(
             "parts",
             f"{amount:g} mL",
-            f"is a volume, and {product.name} has no density",
-            "Weigh it in g, or give the density with the tin if it is a liquid.",
+            tr("is a volume, and {name} has no density").format(name=product.name),
+            tr("Weigh it in g, or give the density with the tin if it is a liquid."),
         )
     if unit == "g" and product.is_liquid:
         raise InputError(
             "parts",
             f"{amount:g} g",
-            f"is a weight, and {product.name} is a liquid",
-            "Give it in mL.",
+            tr("is a weight, and {name} is a liquid").format(name=product.name),
+            tr("Give it in mL."),
         )
 
 
@@ -156,7 +165,10 @@ def _made(
     if wanted.amount_of is AmountOf.FEED:
         if wanted.ratio is None:
             raise InputError(
-                "ratio", "", "is empty", 'Write it as on the injector, say "1:100".'
+                "ratio",
+                "",
+                tr("is empty"),
+                tr('Write it as on the injector, say "1:100".'),
             )
         made = stock_for_ratio(parts, wanted.ratio, wanted.volume_l, bench.tools)
         return made.stock, made.doses, made.ml_per_l

@@ -32,7 +32,7 @@ def label_of(view: StockView) -> StockLabel:
         contents=stock_words.contents_texts(view.stock),
         days=stock_words.days_texts(view.made_on, view.keep_by),
         use=(*stock_words.label_use_texts(view.stock), stock_words.CLEAR),
-        cautions=LABEL_CAUTIONS,
+        cautions=tuple(LABEL_CAUTIONS),
     )
 
 

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import mark, tr
 from growdesk.services import checking, shelf, stock_answers, stock_rows
 from growdesk.services.ledger import written
 from growdesk.services.named_rows import name_of
@@ -35,7 +36,7 @@ if TYPE_CHECKING:
     Lines = tuple[tuple[int, float], ...]
     from growdesk.store.journal import Writing
 
-_GONE = "It was emptied; undo brings it back."
+_GONE = mark("It was emptied; undo brings it back.")
 _DUST = 1e-9
 
 
@@ -67,7 +68,7 @@ class Stocks:
         The day it was made is today where none is given.
         """
         values, stock = self._checked(wanted, None)
-        title = f"Stock bottle {stock.name} made"
+        title = tr("Stock bottle {name} made").format(name=stock.name)
         with self._ledger.writing(title) as writing:
             stock_id = writing.insert(StockRow, values)
             _weigh_in(writing, stock_id, stock)
@@ -76,9 +77,9 @@ class Stocks:
     def change(self, stock_id: int, wanted: StockWanted) -> Written:
         """Change what was written down of a bottle."""
         values, stock = self._checked(wanted, stock_id)
-        title = f"Stock bottle {stock.name} changed"
+        title = tr("Stock bottle {name} changed").format(name=stock.name)
         with self._ledger.writing(title) as writing:
-            name_of(writing.session, StockRow, stock_id, "stock", _GONE)
+            name_of(writing.session, StockRow, stock_id, "stock", tr(_GONE))
             writing.update(StockRow, stock_id, values)
             _weigh_in(writing, stock_id, stock)
         return written(writing, title, (stock_id,))
@@ -86,8 +87,8 @@ class Stocks:
     def empty(self, stock_id: int) -> Written:
         """Put an emptied bottle away; what was taken from it stays on record."""
         with self._ledger.reading() as session:
-            name = name_of(session, StockRow, stock_id, "stock", _GONE)
-            title = f"Stock bottle {name} emptied"
+            name = name_of(session, StockRow, stock_id, "stock", tr(_GONE))
+            title = tr("Stock bottle {name} emptied").format(name=name)
         with self._ledger.writing(title) as writing:
             writing.update(StockRow, stock_id, {"gone_on": self._ledger.today()})
         return written(writing, title)
@@ -121,21 +122,25 @@ class Stocks:
             raise InputError(
                 "parts",
                 made.stock.name,
-                "would not stay clear",
+                tr("would not stay clear"),
                 " ".join((*made.refused, *made.way_out)),
             )
-        name = checking.needed_text("name", made.stock.name, "Name it.", checking.NAME)
+        name = checking.needed_text(
+            "name", made.stock.name, tr("Name it."), checking.NAME
+        )
         if any(b.name == name and b.stock_id != stock_id for b in bench.bottles):
             raise InputError(
                 "name",
                 name,
-                "is the name of another bottle",
-                "Give it another name, or empty the other.",
+                tr("is the name of another bottle"),
+                tr("Give it another name, or empty the other."),
             )
         made_on = checking.day_done("made_on", wanted.made_on, bench.today)
         if wanted.water_id not in {None, *(view.water_id for view in bench.waters)}:
-            hint = "Choose another, or none."
-            raise InputError("water_id", wanted.water_id, "is not there any more", hint)
+            hint = tr("Choose another, or none.")
+            raise InputError(
+                "water_id", wanted.water_id, tr("is not there any more"), hint
+            )
         return {
             "name": name,
             "made_on": made_on or bench.today,
@@ -151,8 +156,8 @@ def _later(until: date, made_on: date) -> date:
         raise InputError(
             "keep_by",
             until.isoformat(),
-            "is before it was made",
-            "Give a later day, or none.",
+            tr("is before it was made"),
+            tr("Give a later day, or none."),
         )
     return until
 

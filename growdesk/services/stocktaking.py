@@ -14,7 +14,7 @@ from sqlalchemy import select
 from growdesk.domain import stocktaking_words as words
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range, read_number
-from growdesk.domain.speech import Phrases, tr
+from growdesk.domain.speech import Phrases, plain, tr
 from growdesk.domain.stocktaking import Good, Sort, What
 from growdesk.services import checking, settings, shelf_rows, stock_record, used_course
 from growdesk.services.ledger import written
@@ -128,7 +128,7 @@ class Stocktaking:
     def write(self, draft: EntryDraft) -> Written:
         """Write down what was counted, or what came in."""
         kept, name, unit = self._checked(draft)
-        what = "counted" if kept.what is What.COUNTED else "came in"
+        what = "counted" if kept.what is What.COUNTED else tr("came in")
         title = f"{name}: {words.amount_text(kept.amount, unit)} {what}"
         with self._ledger.writing(title) as writing:
             entry_id = writing.insert(ShelfEntryRow, _values(kept))
@@ -146,7 +146,9 @@ class Stocktaking:
     def remove(self, entry_ids: Sequence[int]) -> Written:
         """Take entries out."""
         if not entry_ids:
-            raise InputError("entries", "none", "are chosen", "Choose one or more.")
+            raise InputError(
+                "entries", "none", tr("are chosen"), tr("Choose one or more.")
+            )
         title = self._removed_title(entry_ids)
         with self._ledger.writing(title) as writing:
             _need(writing.session, entry_ids)
@@ -185,17 +187,21 @@ class Stocktaking:
             shelf = read_shelf(session)
         name, unit = named(draft.good, shelf), unit_of(draft.good, shelf)
         if not name:
-            raise InputError("good", draft.good.key, "is not there any more", GONE)
+            raise InputError(
+                "good", draft.good.key, tr("is not there any more"), tr(GONE)
+            )
         if _is_blend(draft.good, shelf):
-            hint = "Count the two waters that it is poured from."
-            raise InputError("good", name, "is blended as it is poured", hint)
+            hint = tr("Count the two waters that it is poured from.")
+            raise InputError("good", name, tr("is blended as it is poured"), hint)
         checking.day_done("on", draft.on, self._ledger.today())
         allowed = AMOUNT if draft.what is What.COUNTED else _CAME_IN
         amount = read_number("amount", draft.amount, allowed)
         _fits(draft.good, amount, shelf)
         if draft.price is not None and draft.what is What.COUNTED:
-            hint = "Leave it empty, or write it as what came in."
-            raise InputError("price", draft.price, "belongs to what came in only", hint)
+            hint = tr("Leave it empty, or write it as what came in.")
+            raise InputError(
+                "price", draft.price, tr("belongs to what came in only"), hint
+            )
         kept = replace(
             draft,
             amount=amount,
@@ -233,8 +239,10 @@ def _fits(good: Good, amount: float, shelf: Shelf) -> None:
         raise InputError(
             "amount",
             f"{amount:g} L",
-            f"is more than the {capacity_l:g} L that it holds",
-            "Count again, or change under Waters what it holds.",
+            tr("is more than the {capacity_l} L that it holds").format(
+                capacity_l=plain(capacity_l)
+            ),
+            tr("Count again, or change under Waters what it holds."),
         )
 
 
@@ -244,7 +252,7 @@ def _need(session: Session, entry_ids: Sequence[int]) -> None:
     ).all()
     for entry_id in entry_ids:
         if entry_id not in there:
-            raise InputError("entry", entry_id, "is not there any more", GONE)
+            raise InputError("entry", entry_id, tr("is not there any more"), tr(GONE))
 
 
 def _values(draft: EntryDraft) -> dict[str, object]:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import read_day, read_text
+from growdesk.domain.speech import Phrases, tr
 from growdesk.services import csv_cells
 from growdesk.store.mapping import WORD_SETS
 
@@ -34,7 +35,9 @@ def read(column: Column[Any], field: str, text: str) -> object:
     if not text:
         if column.nullable:
             return None
-        raise InputError(field, text, "is empty", f"Give {_NOUNS[kind]}.")
+        raise InputError(
+            field, text, tr("is empty"), tr("Give {nouns}.").format(nouns=_NOUNS[kind])
+        )
     if kind is bool:
         return csv_cells.flag(field, text)
     if kind is date:
@@ -44,12 +47,14 @@ def read(column: Column[Any], field: str, text: str) -> object:
     return csv_cells.number(field, text)
 
 
-_NOUNS = {
-    bool: "true or false",
-    date: "a day",
-    int: "a whole number",
-    float: "a number",
-}
+_NOUNS = Phrases(
+    {
+        bool: "true or false",
+        date: "a day",
+        int: "a whole number",
+        float: "a number",
+    }
+)
 
 
 def _text(column: Column[Any], field: str, text: str) -> str | None:

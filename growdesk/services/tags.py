@@ -14,6 +14,7 @@ from sqlalchemy import func, select
 from growdesk.domain.case import REPOTTING
 from growdesk.domain.errors import InputError
 from growdesk.domain.holding import together
+from growdesk.domain.speech import tr
 from growdesk.services.standing import growing, here
 from growdesk.services.walking import COLUMNS, order, where
 from growdesk.store.mapping import held_as_of
@@ -127,7 +128,7 @@ def _of_tags(rows: Sequence[Any], tags: Iterable[str]) -> list[Any]:
     for tag in tags:
         row = by_tag.get(tag.strip().casefold())
         if row is None:
-            raise InputError("tag", tag, "is no plant's tag", "Check the tag.")
+            raise InputError("tag", tag, tr("is no plant's tag"), tr("Check the tag."))
         found.append(row)
     return found
 
@@ -137,8 +138,12 @@ def _of_place(rows: Sequence[Any], place: str) -> list[Any]:
     found = [row for row in rows if (row.place or "").casefold() == folded]
     if not found:
         names = ", ".join(dict.fromkeys(row.place for row in rows if row.place))
-        hint = f"Plants stand in: {names}." if names else "No plant has a place yet."
-        raise InputError("place", place, "has no plants", hint)
+        hint = (
+            tr("Plants stand in: {names}.").format(names=names)
+            if names
+            else tr("No plant has a place yet.")
+        )
+        raise InputError("place", place, tr("has no plants"), hint)
     return found
 
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind, Verdict
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.services import care_writing, day_rows, drawing_down
 from growdesk.services.care_values import CareDraft
 from growdesk.services.judged_day import judged_day
@@ -35,11 +36,13 @@ _GIVES = {
     Verdict.CLEAR_WATER: CareKind.CLEAR_WATER,
     Verdict.FLUSH: CareKind.FLUSH,
 }
-_REFUSALS = {
-    Verdict.KEEP_DRY: "{} to be kept dry; nothing was written there.",
-    Verdict.LOOK_FIRST: "{} to be looked at first; nothing was written there.",
-}
-_WAY_OUT = "Record a look, or write what was really given."
+_REFUSALS = Phrases(
+    {
+        Verdict.KEEP_DRY: "{} to be kept dry; nothing was written there.",
+        Verdict.LOOK_FIRST: "{} to be looked at first; nothing was written there.",
+    }
+)
+_WAY_OUT = mark("Record a look, or write what was really given.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +75,7 @@ def tick(ledger: Ledger, plant_ids: Sequence[int], on: date) -> Written:
     rows, problems = _planned(day, tags, mix)
     if problems and not rows:
         refused = ", ".join(tags.values())
-        raise InputError("plants", refused, "cannot be ticked", " ".join(problems))
+        raise InputError("plants", refused, tr("cannot be ticked"), " ".join(problems))
     new = [row for row in rows if not _is_cared(done, row["plant_id"])]
     title = _title({row["what"] for row in new}, [tags[row["plant_id"]] for row in new])
     uses = [
@@ -105,13 +108,17 @@ def pass_by(ledger: Ledger, plant_ids: Sequence[int], on: date) -> Written:
     passed = {plant_id: tag for plant_id, tag in tags.items() if tag not in dry}
     if not passed:
         refused = ", ".join(dry)
-        raise InputError("plants", refused, "cannot be passed by", " ".join(problems))
+        raise InputError(
+            "plants", refused, tr("cannot be passed by"), " ".join(problems)
+        )
     new = [
         plant_id
         for plant_id in passed
         if plant_id not in done or _is_cared(done, plant_id)
     ]
-    title = f"{care_writing.named(list(passed.values()))} passed by"
+    title = tr("{named} passed by").format(
+        named=care_writing.named(list(passed.values()))
+    )
     with ledger.writing(title) as writing:
         day_rows.take_back(writing, new, on)
         ids = writing.insert_many(
@@ -141,7 +148,9 @@ def repot(ledger: Ledger, plant_ids: Sequence[int], done: Repot) -> Written:
 def untick(ledger: Ledger, plant_ids: Sequence[int], on: date) -> Written:
     """Take back what is written as given, or passed by, on a day."""
     tags = care_writing.wanted(ledger, plant_ids, on)
-    title = f"Tick of {care_writing.named(list(tags.values()))} taken back"
+    title = tr("Tick of {named} taken back").format(
+        named=care_writing.named(list(tags.values()))
+    )
     with ledger.writing(title) as writing:
         day_rows.take_back(writing, tags, on)
     return written(writing, title)
@@ -180,7 +189,7 @@ def _planned(
 def _refusal(verdict: Verdict, tags: Sequence[str]) -> str:
     """Give one plain line that names the plants for which nothing was written."""
     named = f"{', '.join(tags)} {'is' if len(tags) == 1 else 'are'}"
-    return f"{_REFUSALS[verdict].format(named)} {_WAY_OUT}"
+    return f"{_REFUSALS[verdict].format(named)} {tr(_WAY_OUT)}"
 
 
 def _is_cared(done: Mapping[int, Done], plant_id: int) -> bool:
@@ -190,7 +199,7 @@ def _is_cared(done: Mapping[int, Done], plant_id: int) -> bool:
 def _title(whats: Collection[CareKind], tags: Sequence[str]) -> str:
     """Give a title that names what was given where it is the same for all."""
     if not tags:
-        return "Nothing to tick"
+        return tr("Nothing to tick")
     if len(whats) == 1:
         return care_writing.TITLES[next(iter(whats))].format(care_writing.named(tags))
-    return f"Watering of {care_writing.named(tags)} done"
+    return tr("Watering of {named} done").format(named=care_writing.named(tags))

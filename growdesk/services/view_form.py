@@ -11,13 +11,14 @@ from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Verdict
+from growdesk.domain.speech import mark, tr
 from growdesk.services.roster_values import Only, ViewDraft, Whose
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 VERSION = 1
-_HINT = "Remove it, or save another view under its name."
+_HINT = mark("Remove it, or save another view under its name.")
 
 
 def text_of(view: ViewDraft) -> str:
@@ -49,8 +50,8 @@ def view_of(name: str, text: str) -> ViewDraft:
         raise _damaged(name)
     version = kept.get("version")
     if isinstance(version, int) and version > VERSION:
-        hint = "Open the collection with a newer growdesk."
-        raise InputError("view", name, "was kept by a newer growdesk", hint)
+        hint = tr("Open the collection with a newer growdesk.")
+        raise InputError("view", name, tr("was kept by a newer growdesk"), hint)
     try:
         return ViewDraft(
             name=name,
@@ -84,7 +85,7 @@ def without_place(text: str, place_id: int) -> str | None:
 
 
 def _damaged(name: str) -> InputError:
-    return InputError("view", name, "cannot be read any more", _HINT)
+    return InputError("view", name, tr("cannot be read any more"), tr(_HINT))
 
 
 def _as(kind: type[Any], value: object) -> Any:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 from growdesk.services.ledger import written
 from growdesk.services.named_rows import name_of, refuse_second
 from growdesk.services.roster_values import SavedView, ViewDraft
@@ -40,7 +41,7 @@ class Views:
     def add(self, draft: ViewDraft) -> Written:
         """Keep a view under a name of its own."""
         kept = _named(draft)
-        title = f"View {kept.name} kept"
+        title = tr("View {name} kept").format(name=kept.name)
         with self._ledger.writing(title) as writing:
             _refuse_taken(writing.session, kept.name, None)
             values = {"name": kept.name, "what": text_of(kept)}
@@ -51,7 +52,7 @@ class Views:
         """Let a view show something else; it keeps its name."""
         with self._ledger.reading() as session:
             name = name_of(session, SavedViewRow, view_id, "view")
-        title = f"View {name} changed"
+        title = tr("View {name} changed").format(name=name)
         with self._ledger.writing(title) as writing:
             values = {"what": text_of(replace(draft, name=name))}
             writing.update(SavedViewRow, view_id, values)
@@ -62,7 +63,7 @@ class Views:
         kept = _named(ViewDraft(name)).name
         with self._ledger.reading() as session:
             before = name_of(session, SavedViewRow, view_id, "view")
-        title = f"View {before} renamed to {kept}"
+        title = tr("View {before} renamed to {kept}").format(before=before, kept=kept)
         with self._ledger.writing(title) as writing:
             _refuse_taken(writing.session, kept, view_id)
             writing.update(SavedViewRow, view_id, {"name": kept})
@@ -72,7 +73,7 @@ class Views:
         """Forget a view; its plants stay as they are."""
         with self._ledger.reading() as session:
             name = name_of(session, SavedViewRow, view_id, "view")
-        title = f"View {name} removed"
+        title = tr("View {name} removed").format(name=name)
         with self._ledger.writing(title) as writing:
             writing.delete(SavedViewRow, view_id)
         return written(writing, title, (view_id,))
@@ -82,20 +83,27 @@ def _read(view_id: int, name: str, what: str) -> SavedView:
     try:
         return SavedView(view_id, view_of(name, what))
     except InputError as error:
-        told = f"The view {name} {error.problem}. {error.hint}"
+        told = tr("The view {name} {problem}. {hint}").format(
+            name=name, problem=error.problem, hint=error.hint
+        )
         return SavedView(view_id, ViewDraft(name), told)
 
 
 def _named(draft: ViewDraft) -> ViewDraft:
     name = " ".join(draft.name.split())
-    hint = "Give it a short name, such as Warm bench."
+    hint = tr("Give it a short name, such as Warm bench.")
     if not name:
-        raise InputError("name", name, "is empty", hint)
+        raise InputError("name", name, tr("is empty"), hint)
     if len(name) > MOST_LETTERS:
-        raise InputError("name", name, f"is over {MOST_LETTERS} letters long", hint)
+        raise InputError(
+            "name",
+            name,
+            tr("is over {most_letters} letters long").format(most_letters=MOST_LETTERS),
+            hint,
+        )
     if name.casefold() in {each.draft.name.casefold() for each in STARTS}:
-        hint = "Give this one another name."
-        raise InputError("name", name, "is a view of growdesk's own", hint)
+        hint = tr("Give this one another name.")
+        raise InputError("name", name, tr("is a view of growdesk's own"), hint)
     return replace(draft, name=name)
 
 

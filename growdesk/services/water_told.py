@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import tr
 from growdesk.domain.water_analysis import BLEND
 from growdesk.domain.water_checks import consistency
 from growdesk.domain.water_limits import Weight, water_flags
@@ -43,9 +44,9 @@ class WaterTold:
 def told(draft: WaterDraft, views: Iterable[WaterView], volume_l: float) -> WaterTold:
     """Say what a water is, as it stands in a form; litres of a blend for a volume."""
     if draft.kind == BLEND and (draft.first_id is None or draft.second_id is None):
-        return WaterTold(("Choose the two waters it is made of.",))
+        return WaterTold((tr("Choose the two waters it is made of."),))
     if draft.kind == BLEND and draft.aim_value is None:
-        return WaterTold(("Say what the blend is to have.",))
+        return WaterTold((tr("Say what the blend is to have."),))
     now = made(draft, {view.water_id: view.draft for view in views})
     water = water_analysis(now.draft, None)
     if now.blend is not None:

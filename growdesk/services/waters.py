@@ -9,6 +9,7 @@ from sqlalchemy import or_, select
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
+from growdesk.domain.speech import tr
 from growdesk.domain.water_analysis import BLEND, ION_FIELDS
 from growdesk.domain.water_blend import Aim, blend, reach
 from growdesk.domain.water_units import MOST_MG_PER_L
@@ -57,7 +58,7 @@ class Waters:
 
     def add(self, draft: WaterDraft) -> Written:
         """Add a water; the first one is in use."""
-        title = f"Water {_called(draft)} added"
+        title = tr("Water {called} added").format(called=_called(draft))
         with self._ledger.writing(title) as writing:
             kept = _checked(draft, None, writing.session)
             there = select(WaterRow.id).where(WaterRow.gone_on.is_(None)).limit(1)
@@ -69,7 +70,7 @@ class Waters:
 
     def change(self, water_id: int, draft: WaterDraft) -> Written:
         """Change a water; blends that are made with it follow."""
-        title = f"Water {_called(draft)} changed"
+        title = tr("Water {called} changed").format(called=_called(draft))
         with self._ledger.writing(title) as writing:
             _named(writing.session, water_id)
             kept = _checked(draft, water_id, writing.session)
@@ -83,7 +84,7 @@ class Waters:
         with self._ledger.reading() as session:
             name = _named(session, water_id)
             _refuse_used(session, water_id, name)
-        title = f"Water {name} removed"
+        title = tr("Water {name} removed").format(name=name)
         off = {"in_use": False, "gone_on": self._ledger.today()}
         with self._ledger.writing(title) as writing:
             writing.update(WaterRow, water_id, off)
@@ -92,7 +93,7 @@ class Waters:
     def use(self, water_id: int) -> Written:
         """Mix with this water from now on."""
         with self._ledger.reading() as session:
-            title = f"Water {_named(session, water_id)} in use"
+            title = tr("Water {named} in use").format(named=_named(session, water_id))
         with self._ledger.writing(title) as writing:
             put_in_use(writing, WaterRow, water_id)
         return written(writing, title, (water_id,))
@@ -106,7 +107,7 @@ def _named(session: Session, water_id: int) -> str:
     there = (WaterRow.id == water_id, WaterRow.gone_on.is_(None))
     row = session.execute(select(WaterRow.name, WaterRow.kind).where(*there)).first()
     if row is None:
-        raise InputError("water", water_id, "is not there any more", GONE)
+        raise InputError("water", water_id, tr("is not there any more"), tr(GONE))
     return str(row.name or row.kind)
 
 
@@ -114,17 +115,26 @@ def _refuse_used(session: Session, water_id: int, name: str) -> None:
     """Refuse to take a water away that something else is made with."""
     blends = _blends_of(session, water_id)
     if blends:
-        problem = f"is part of the blend {blends[0]}"
-        raise InputError("water", name, problem, "Remove or change the blend first.")
-    for table, what in ((RecipeRow, "recipe"), (StockRow, "stock solution")):
+        problem = tr("is part of the blend {blends}").format(blends=blends[0])
+        raise InputError(
+            "water", name, problem, tr("Remove or change the blend first.")
+        )
+    for table, what in ((RecipeRow, "recipe"), (StockRow, tr("stock solution"))):
         used = session.scalar(
             select(table.name)
             .where(table.water_id == water_id, table.gone_on.is_(None))
             .limit(1)
         )
         if used is not None:
-            problem = f"is the water of the {what} {used}"
-            raise InputError("water", name, problem, f"Give the {what} another first.")
+            problem = tr("is the water of the {what} {used}").format(
+                what=what, used=used
+            )
+            raise InputError(
+                "water",
+                name,
+                problem,
+                tr("Give the {what} another first.").format(what=what),
+            )
 
 
 def _blends_of(session: Session, water_id: int) -> list[str]:
@@ -167,7 +177,9 @@ def _checked_blend(
     first, second = _two_of(draft, water_id, session)
     aim = _aim(draft.aim)
     if draft.aim_value is None:
-        raise InputError("aim_value", "", "is empty", "Give what the blend aims at.")
+        raise InputError(
+            "aim_value", "", tr("is empty"), tr("Give what the blend aims at.")
+        )
     found = blend(first, second, aim, draft.aim_value)
     if not found.reached:
         raise _unreached(found)
@@ -180,14 +192,16 @@ def _two_of(
 ) -> tuple[WaterAnalysis, WaterAnalysis]:
     """Give the two waters of a blend; a blend of blends is refused."""
     for whole in _blends_of(session, water_id) if water_id is not None else ():
-        problem = f"cannot be: this water is itself part of the blend {whole}"
-        raise InputError("kind", BLEND, problem, "A blend is made of two waters.")
+        problem = tr(
+            "cannot be: this water is itself part of the blend {whole}"
+        ).format(whole=whole)
+        raise InputError("kind", BLEND, problem, tr("A blend is made of two waters."))
     views = {view.water_id: view.draft for view in water_rows.waters(session)}
     first = _part("first_id", draft.first_id, views)
     second = _part("second_id", draft.second_id, views)
     if first.key == second.key:
-        problem = "is both of the two"
-        raise InputError("second_id", second.called, problem, "Choose two waters.")
+        problem = tr("is both of the two")
+        raise InputError("second_id", second.called, problem, tr("Choose two waters."))
     return first, second
 
 
@@ -196,10 +210,10 @@ def _part(
 ) -> WaterAnalysis:
     part = None if part_id is None else drafts.get(part_id)
     if part is None:
-        raise InputError(field, "", "is empty", "Choose one of your waters.")
+        raise InputError(field, "", tr("is empty"), tr("Choose one of your waters."))
     if part.kind == BLEND:
-        problem = "is a blend itself"
-        raise InputError(field, _called(part), problem, "Choose a tap, rain or RO.")
+        problem = tr("is a blend itself")
+        raise InputError(field, _called(part), problem, tr("Choose a tap, rain or RO."))
     return water_rows.water_analysis(part, part_id)
 
 
@@ -211,8 +225,10 @@ def _unreached(found: Blend) -> InputError:
     return InputError(
         "aim_value",
         f"{found.aim_value:g} {unit}",
-        f"cannot be had from these two, which hold {low:.3g} to {high:.3g}",
-        f"All {nearest.called} comes nearest.",
+        tr("cannot be had from these two, which hold {low:.3g} to {high:.3g}").format(
+            low=low, high=high
+        ),
+        tr("All {called} comes nearest.").format(called=nearest.called),
     )
 
 
@@ -221,5 +237,8 @@ def _aim(typed: str | None) -> Aim:
         return Aim(typed or Aim.SHARE)
     except ValueError:
         raise InputError(
-            "aim", typed, "is nothing a blend aims at", "Say share, alkalinity or ec."
+            "aim",
+            typed,
+            tr("is nothing a blend aims at"),
+            tr("Say share, alkalinity or ec."),
         ) from None

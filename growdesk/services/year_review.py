@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 from growdesk.services import year_rows
 from growdesk.services.long_work import quietly
 from growdesk.services.settings import Settings, read_house
@@ -29,19 +30,21 @@ _PARTS = 8
 def calendar_year(year: int, today: date, field: str = "year") -> Period:
     """Give the days of a calendar year, of this one up to today."""
     if not FIRST_YEAR <= year <= today.year:
-        hint = f"Give {FIRST_YEAR} to {today.year}."
-        raise InputError(field, year, "is no year to look back on", hint)
+        hint = tr("Give {first_year} to {year}.").format(
+            first_year=FIRST_YEAR, year=today.year
+        )
+        raise InputError(field, year, tr("is no year to look back on"), hint)
     return date(year, 1, 1), min(date(year, 12, 31), today)
 
 
 def twelve_months(until: date, today: date, field: str = "on") -> Period:
     """Give the twelve months up to a day, that day included."""
     if until > today:
-        hint = f"Give {today.isoformat()} or earlier."
-        raise InputError(field, until.isoformat(), "is still to come", hint)
+        hint = tr("Give {isoformat} or earlier.").format(isoformat=today.isoformat())
+        raise InputError(field, until.isoformat(), tr("is still to come"), hint)
     if until.year <= FIRST_YEAR:
-        hint = f"Give a day after {FIRST_YEAR}."
-        raise InputError(field, until.isoformat(), "is too long ago", hint)
+        hint = tr("Give a day after {first_year}.").format(first_year=FIRST_YEAR)
+        raise InputError(field, until.isoformat(), tr("is too long ago"), hint)
     after = until + timedelta(days=1)
     try:
         return after.replace(year=after.year - 1), until

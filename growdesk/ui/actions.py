@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 
-from growdesk.domain.speech import mark
+from growdesk.domain.speech import Phrases, mark, tr
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -59,83 +59,99 @@ def _cut(menu: str) -> Command:
     return Command("-", menu, "", ())
 
 
-MENUS: Mapping[str, str] = {
-    "file": "&File",
-    "edit": "&Edit",
-    "plant": "&Plant",
-    "collection": "C&ollection",
-    "day": "&Day",
-    "shelf": "&Shelf",
-    "view": "&View",
-    "help": "&Help",
-}
+MENUS: Mapping[str, str] = Phrases(
+    {
+        "file": "&File",
+        "edit": "&Edit",
+        "plant": "&Plant",
+        "collection": "C&ollection",
+        "day": "&Day",
+        "shelf": "&Shelf",
+        "view": "&View",
+        "help": "&Help",
+    }
+)
 
 COMMANDS: tuple[Command, ...] = (
-    Command("new-collection", "file", "&New collection…", (_S.New, "Ctrl+N")),
-    Command("open-collection", "file", "&Open collection…", (_S.Open, "Ctrl+O")),
+    Command("new-collection", "file", mark("&New collection…"), (_S.New, "Ctrl+N")),
+    Command("open-collection", "file", mark("&Open collection…"), (_S.Open, "Ctrl+O")),
     Command(
         "sample",
         "file",
-        "Look at a &sample collection",
+        mark("Look at a &sample collection"),
         ("Ctrl+Alt+O",),
-        "An invented grower's plants in a window of their own, thrown away at the end",
+        mark(
+            "An invented grower's plants in a window of their own, thrown away "
+            "at the end"
+        ),
     ),
     _cut("file"),
-    Command("preview-sheet", "file", "Pre&view the week's sheet…", ("Ctrl+Shift+P",)),
-    Command("print-sheet", "file", "&Print the week's sheet…", (_S.Print, "Ctrl+P")),
-    Command("save-sheet", "file", "Save the sheet as P&DF…", ("Ctrl+Shift+S",)),
+    Command(
+        "preview-sheet", "file", mark("Pre&view the week's sheet…"), ("Ctrl+Shift+P",)
+    ),
+    Command(
+        "print-sheet", "file", mark("&Print the week's sheet…"), (_S.Print, "Ctrl+P")
+    ),
+    Command("save-sheet", "file", mark("Save the sheet as P&DF…"), ("Ctrl+Shift+S",)),
     Command(
         "look-list",
         "file",
-        "Print a &look list…",
+        mark("Print a &look list…"),
         ("Ctrl+Alt+P",),
-        "Every plant of a place in the order of the benches, with blanks to fill in",
+        mark(
+            "Every plant of a place in the order of the benches, with blanks to fill in"
+        ),
     ),
     Command(
         "year-review",
         "file",
-        "A &year in review…",
+        mark("A &year in review…"),
         ("Ctrl+Alt+Y",),
-        "What flowered, grew, came and left, with photos, to print or keep",
+        mark("What flowered, grew, came and left, with photos, to print or keep"),
         needs_plant=True,
     ),
     Command(
         "away",
         "file",
-        "A&way sheet for a helper…",
+        mark("A&way sheet for a helper…"),
         ("Ctrl+Alt+A",),
-        "What somebody else waters while you are away, without a choice to make",
+        mark("What somebody else waters while you are away, without a choice to make"),
         needs_plant=True,
     ),
     Command(
         "tags",
         "file",
-        "Print ta&gs…",
+        mark("Print ta&gs…"),
         ("Ctrl+Shift+A", "Ctrl+Alt+T"),
-        "Labels for the pots: tag, name, date and a code to scan",
+        mark("Labels for the pots: tag, name, date and a code to scan"),
     ),
     _cut("file"),
     Command(
         "take-in",
         "file",
-        "&Take a table in…",
+        mark("&Take a table in…"),
         ("Ctrl+Shift+U",),
-        "Plants, looks, care or blooms from a CSV file, tried before it is written",
+        mark(
+            "Plants, looks, care or blooms from a CSV file, tried before it is written"
+        ),
     ),
     Command(
         "export",
         "file",
-        "&Export as tables…",
+        mark("&Export as tables…"),
         ("Ctrl+E",),
-        "Everything as CSV tables with the photos, to be read anywhere or taken back",
+        mark(
+            "Everything as CSV tables with the photos, to be read anywhere or "
+            "taken back"
+        ),
     ),
-    Command("backup", "file", "Make a &backup…", ("Ctrl+B",)),
+    Command("backup", "file", mark("Make a &backup…"), ("Ctrl+B",)),
     Command(
         "save-calendar",
         "file",
-        "Save the &calendar…",
+        mark("Save the &calendar…"),
         ("Ctrl+Shift+Y",),
-        "The year's jobs as a file that any calendar takes in",
+        mark("The year's jobs as a file that any calendar takes in"),
         needs_plant=True,
     ),
     Command(
@@ -146,19 +162,21 @@ COMMANDS: tuple[Command, ...] = (
         mark("Stops an import, an export or a year in review, and says what it leaves"),
     ),
     _cut("file"),
-    Command("quit", "file", "&Quit", (_S.Quit, "Ctrl+Q")),
-    Command("undo", "edit", "&Undo", (_S.Undo, "Ctrl+Z")),
-    Command("redo", "edit", "&Redo", ("Ctrl+Shift+Z", "Ctrl+Y")),
+    Command("quit", "file", mark("&Quit"), (_S.Quit, "Ctrl+Q")),
+    Command("undo", "edit", mark("&Undo"), (_S.Undo, "Ctrl+Z")),
+    Command("redo", "edit", mark("&Redo"), ("Ctrl+Shift+Z", "Ctrl+Y")),
     _cut("edit"),
-    Command("find", "edit", "&Find in the list", (_S.Find, "Ctrl+F")),
+    Command("find", "edit", mark("&Find in the list"), (_S.Find, "Ctrl+F")),
     _cut("edit"),
-    Command("settings", "edit", "&House rules…", (_S.Preferences, "Ctrl+,")),
+    Command(
+        "settings", "edit", mark("&House rules…"), (_S.Preferences, mark("Ctrl+,"))
+    ),
     Command(
         "tick",
         "plant",
-        "&Done, or not done",
-        ("Space",),
-        "Tick the selected plants as done, as planned",
+        mark("&Done, or not done"),
+        (mark("Space"),),
+        mark("Tick the selected plants as done, as planned"),
         Scope.LIST,
         needs_plant=True,
         needs_today=True,
@@ -166,9 +184,9 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "pass-by",
         "plant",
-        "&Passed by, still damp",
+        mark("&Passed by, still damp"),
         ("Ctrl+D",),
-        "The pot was still damp; nothing was given",
+        mark("The pot was still damp; nothing was given"),
         Scope.LIST,
         needs_plant=True,
         needs_today=True,
@@ -176,153 +194,159 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "give",
         "plant",
-        "&Give something else…",
+        mark("&Give something else…"),
         ("Ctrl+G",),
-        "What was really given, where it differs from the plan",
+        mark("What was really given, where it differs from the plan"),
         needs_plant=True,
     ),
     Command(
         "repot",
         "plant",
-        "&Repotted…",
+        mark("&Repotted…"),
         ("Ctrl+R",),
-        "Write a repot down",
+        mark("Write a repot down"),
         needs_plant=True,
     ),
     Command(
         "treat",
         "plant",
-        "&Treated…",
+        mark("&Treated…"),
         ("Ctrl+Alt+B",),
-        "Write down what was treated, and with what",
+        mark("Write down what was treated, and with what"),
         needs_plant=True,
     ),
     _cut("plant"),
     Command(
         "look",
         "plant",
-        "Record a &look…",
+        mark("Record a &look…"),
         ("Ctrl+L",),
-        "What is growing, flowering, ailing; with photos",
+        mark("What is growing, flowering, ailing; with photos"),
         needs_plant=True,
     ),
     Command(
         "overrule",
         "plant",
-        "O&verrule…",
+        mark("O&verrule…"),
         ("Ctrl+Shift+O",),
-        "Say yourself what the selected plants get, why, and until when",
+        mark("Say yourself what the selected plants get, why, and until when"),
         needs_plant=True,
     ),
-    Command("photos", "plant", "Add ph&otos…", ("Ctrl+Shift+F",), needs_plant=True),
+    Command(
+        "photos", "plant", mark("Add ph&otos…"), ("Ctrl+Shift+F",), needs_plant=True
+    ),
     Command(
         "bloom",
         "plant",
-        "A &bloom…",
+        mark("A &bloom…"),
         ("Ctrl+Shift+G",),
-        "Spike, first flower, last flower, count, size, award",
+        mark("Spike, first flower, last flower, count, size, award"),
         needs_plant=True,
     ),
     Command(
         "paste-photo",
         "plant",
-        "Paste a p&hoto",
+        mark("Paste a p&hoto"),
         (_S.Paste, "Ctrl+V"),
-        "The picture or the files of the clipboard, for the plant under the cursor",
+        mark(
+            "The picture or the files of the clipboard, for the plant under the cursor"
+        ),
         needs_plant=True,
     ),
     Command(
         "beside",
         "plant",
-        "Photos side b&y side…",
+        mark("Photos side b&y side…"),
         ("Ctrl+Alt+V",),
-        "Two photos of the plant at the same scale",
+        mark("Two photos of the plant at the same scale"),
         needs_plant=True,
     ),
     Command(
         "hindsight",
         "plant",
-        "&With hindsight…",
+        mark("&With hindsight…"),
         ("Ctrl+J",),
-        "Mark what past decisions should have been",
+        mark("Mark what past decisions should have been"),
         needs_plant=True,
     ),
-    Command("marks", "plant", "Mar&ks counted…", ("Ctrl+Shift+J",)),
+    Command("marks", "plant", mark("Mar&ks counted…"), ("Ctrl+Shift+J",)),
     _cut("plant"),
-    Command("add-plant", "plant", "&Add a plant…", ("Ctrl+Shift+N", "Ins")),
-    Command("change-plant", "plant", "&Change the plant…", ("F2",), needs_plant=True),
+    Command("add-plant", "plant", mark("&Add a plant…"), ("Ctrl+Shift+N", mark("Ins"))),
+    Command(
+        "change-plant", "plant", mark("&Change the plant…"), ("F2",), needs_plant=True
+    ),
     Command(
         "change-many",
         "plant",
-        "Change &several…",
+        mark("Change &several…"),
         ("Shift+F2",),
-        "Give the selected plants the same medium, source, rules or note",
+        mark("Give the selected plants the same medium, source, rules or note"),
         needs_plant=True,
     ),
     Command(
         "move",
         "plant",
-        "To a&nother place…",
+        mark("To a&nother place…"),
         ("Ctrl+Alt+M",),
-        "Move the selected plants to a place and bench",
+        mark("Move the selected plants to a place and bench"),
         needs_plant=True,
     ),
     Command(
         "divide",
         "plant",
-        "D&ivide, or take a keiki…",
+        mark("D&ivide, or take a keiki…"),
         ("Ctrl+Shift+V", "Ctrl+Alt+D"),
-        "Make new plants from the one the cursor is on, with tags of their own",
+        mark("Make new plants from the one the cursor is on, with tags of their own"),
         needs_plant=True,
     ),
     Command(
         "leave",
         "plant",
-        "L&eft the collection…",
+        mark("L&eft the collection…"),
         ("Ctrl+Shift+Del",),
-        "Given away, sold or lost: in no round any more, its records kept",
+        mark("Given away, sold or lost: in no round any more, its records kept"),
         needs_plant=True,
     ),
     Command(
         "bin",
         "plant",
-        "Re&move",
-        ("Del",),
-        "Take the selected plants out of the collection; Undo brings them back",
+        mark("Re&move"),
+        (mark("Del"),),
+        mark("Take the selected plants out of the collection; Undo brings them back"),
         Scope.LIST,
         needs_plant=True,
     ),
     Command(
         "who-blooms",
         "collection",
-        "Who &blooms when…",
+        mark("Who &blooms when…"),
         ("Ctrl+Shift+X",),
-        "Who is in flower through the year, by the blooms on record",
+        mark("Who is in flower through the year, by the blooms on record"),
     ),
     _cut("collection"),
     Command(
         "collection",
         "collection",
-        "&All plants in one table, or back to the day",
+        mark("&All plants in one table, or back to the day"),
         ("Ctrl+Shift+C",),
-        "All plants on record: found, filtered, sorted, many selected at once",
+        mark("All plants on record: found, filtered, sorted, many selected at once"),
     ),
     _cut("collection"),
-    Command("keep-view", "collection", "&Keep this view…", ("Ctrl+Alt+K",)),
-    Command("rename-view", "collection", "Re&name this view…", ("Ctrl+Alt+U",)),
+    Command("keep-view", "collection", mark("&Keep this view…"), ("Ctrl+Alt+K",)),
+    Command("rename-view", "collection", mark("Re&name this view…"), ("Ctrl+Alt+U",)),
     Command(
         "remove-view",
         "collection",
-        "&Forget this view",
+        mark("&Forget this view"),
         ("Ctrl+Alt+W",),
-        "Its plants stay; Undo brings the view back",
+        mark("Its plants stay; Undo brings the view back"),
     ),
     _cut("collection"),
-    Command("columns", "collection", "C&olumns…", ("Ctrl+Alt+C",)),
+    Command("columns", "collection", mark("C&olumns…"), ("Ctrl+Alt+C",)),
     Command(
         "sort-here",
         "collection",
-        "&Sort by the cursor's column, or turn it round",
+        mark("&Sort by the cursor's column, or turn it round"),
         ("F3",),
         scope=Scope.COLLECTION,
     ),
@@ -330,104 +354,108 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "copy-rows",
         "collection",
-        "&Copy the selected rows",
+        mark("&Copy the selected rows"),
         (_S.Copy, "Ctrl+C"),
-        "For a spreadsheet or a letter, as the columns are shown",
+        mark("For a spreadsheet or a letter, as the columns are shown"),
         Scope.COLLECTION,
     ),
-    Command("save-table", "collection", "Save this &table as CSV…", ("Ctrl+Alt+S",)),
-    Command("today", "day", "&Today", ("Ctrl+T",)),
-    Command("previous-day", "day", "&Previous watering day", ("Alt+PgUp",)),
-    Command("next-day", "day", "&Next watering day", ("Alt+PgDown",)),
+    Command(
+        "save-table", "collection", mark("Save this &table as CSV…"), ("Ctrl+Alt+S",)
+    ),
+    Command("today", "day", mark("&Today"), ("Ctrl+T",)),
+    Command("previous-day", "day", mark("&Previous watering day"), ("Alt+PgUp",)),
+    Command("next-day", "day", mark("&Next watering day"), ("Alt+PgDown",)),
     _cut("day"),
     Command(
         "week",
         "day",
-        "The &week, or back to the day",
+        mark("The &week, or back to the day"),
         ("Ctrl+K",),
-        "Every plant on every watering day of the week",
+        mark("Every plant on every watering day of the week"),
         needs_plant=True,
     ),
     Command(
         "calendar",
         "day",
-        "The &calendar, or back to the day",
+        mark("The &calendar, or back to the day"),
         ("Ctrl+Shift+D",),
-        "What is to be done beside watering: rests, repots, moves, blooms",
+        mark("What is to be done beside watering: rests, repots, moves, blooms"),
         needs_plant=True,
     ),
     Command(
         "looks-first",
         "day",
-        "&Looks worth taking",
+        mark("&Looks worth taking"),
         ("F4",),
-        "The plants whose verdict a look is likeliest to turn",
+        mark("The plants whose verdict a look is likeliest to turn"),
         needs_plant=True,
     ),
     Command(
         "walk",
         "day",
-        "Wal&k the benches…",
+        mark("Wal&k the benches…"),
         ("F5",),
-        "The look form of one plant after another, in the order of the benches",
+        mark("The look form of one plant after another, in the order of the benches"),
     ),
     Command(
         "rain",
         "day",
-        "It &rained…",
+        mark("It &rained…"),
         ("Ctrl+Alt+R",),
-        "Rain on what stands outdoors: as clear water, or as a flush",
+        mark("Rain on what stands outdoors: as clear water, or as a flush"),
     ),
     Command(
         "night",
         "day",
-        "Cold or hot ni&ght…",
+        mark("Cold or hot ni&ght…"),
         ("Ctrl+Alt+N",),
-        "Which plants to take from the glass, by what is forecast",
+        mark("Which plants to take from the glass, by what is forecast"),
     ),
-    Command("places", "shelf", "&Places and temperatures…", ("Ctrl+Shift+L",)),
-    Command("logger", "shelf", "Read a &logger's file…", ("Ctrl+Shift+R",)),
-    Command("tins", "shelf", "&Tins…", ("Ctrl+Shift+T",)),
-    Command("recipes", "shelf", "R&ecipes…", ("Ctrl+Shift+E",)),
-    Command("waters", "shelf", "&Waters…", ("Ctrl+Shift+W",)),
+    Command("places", "shelf", mark("&Places and temperatures…"), ("Ctrl+Shift+L",)),
+    Command("logger", "shelf", mark("Read a &logger's file…"), ("Ctrl+Shift+R",)),
+    Command("tins", "shelf", mark("&Tins…"), ("Ctrl+Shift+T",)),
+    Command("recipes", "shelf", mark("R&ecipes…"), ("Ctrl+Shift+E",)),
+    Command("waters", "shelf", mark("&Waters…"), ("Ctrl+Shift+W",)),
     Command(
         "measures",
         "shelf",
-        "&Measures and jugs…",
+        mark("&Measures and jugs…"),
         ("Ctrl+Shift+M",),
-        "Scales, spoons, syringes, jugs and cans",
+        mark("Scales, spoons, syringes, jugs and cans"),
     ),
-    Command("on-shelf", "shelf", "&On the shelf…", ("Ctrl+Shift+H",)),
-    Command("stocks", "shelf", "Stock &bottles…", ("Ctrl+Shift+B",)),
+    Command("on-shelf", "shelf", mark("&On the shelf…"), ("Ctrl+Shift+H",)),
+    Command("stocks", "shelf", mark("Stock &bottles…"), ("Ctrl+Shift+B",)),
     Command(
         "meter",
         "shelf",
-        "Meter rea&ding…",
+        mark("Meter rea&ding…"),
         ("Ctrl+Shift+I",),
-        "What the meter reads in a jug, held against what it should read",
+        mark("What the meter reads in a jug, held against what it should read"),
     ),
-    Command("kinds", "shelf", "&Kinds…", ("Ctrl+Shift+K",)),
-    Command("quick-mix", "shelf", "&Quick mix", ("Ctrl+M",)),
-    Command("light-system", "view", "As the &system", ("Ctrl+Alt+0",), group="light"),
-    Command("light-light", "view", "&Light", ("Ctrl+Alt+1",), group="light"),
-    Command("light-dark", "view", "&Dark", ("Ctrl+Alt+2",), group="light"),
+    Command("kinds", "shelf", mark("&Kinds…"), ("Ctrl+Shift+K",)),
+    Command("quick-mix", "shelf", mark("&Quick mix"), ("Ctrl+M",)),
+    Command(
+        "light-system", "view", mark("As the &system"), ("Ctrl+Alt+0",), group="light"
+    ),
+    Command("light-light", "view", mark("&Light"), ("Ctrl+Alt+1",), group="light"),
+    Command("light-dark", "view", mark("&Dark"), ("Ctrl+Alt+2",), group="light"),
     _cut("view"),
-    Command("to-list", "view", "To the l&ist", ("F6",)),
-    Command("to-detail", "view", "To the &plant", ("F7",)),
-    Command("to-mixing", "view", "To the &mixing", ("F8",)),
-    Command("fold-mixing", "view", "Fold the mi&xing away, or back", ("F9",)),
+    Command("to-list", "view", mark("To the l&ist"), ("F6",)),
+    Command("to-detail", "view", mark("To the &plant"), ("F7",)),
+    Command("to-mixing", "view", mark("To the &mixing"), ("F8",)),
+    Command("fold-mixing", "view", mark("Fold the mi&xing away, or back"), ("F9",)),
     _cut("view"),
-    Command("full-screen", "view", "&Full screen", ("F11",)),
+    Command("full-screen", "view", mark("&Full screen"), ("F11",)),
     Command(
         "shortcuts",
         "help",
-        "&Keyboard shortcuts",
+        mark("&Keyboard shortcuts"),
         ("Ctrl+F1", _S.HelpContents, "F1"),
-        "Every key, in the order of a watering day; to read, print or keep",
+        mark("Every key, in the order of a watering day; to read, print or keep"),
     ),
-    Command("rules", "help", "&Rules of the decision…", ("Ctrl+Shift+F1",)),
-    Command("cautions", "help", "&Cautions", ("Shift+F1",)),
-    Command("about", "help", "&About growdesk", ("Ctrl+Alt+I",)),
+    Command("rules", "help", mark("&Rules of the decision…"), ("Ctrl+Shift+F1",)),
+    Command("cautions", "help", mark("&Cautions"), ("Shift+F1",)),
+    Command("about", "help", mark("&About growdesk"), ("Ctrl+Alt+I",)),
 )
 
 
@@ -467,18 +495,18 @@ def build(bar: QMenuBar, window: QWidget, plant_list: QWidget) -> dict[str, QAct
     return made
 
 
-LOOKS_HINT = "Enter records a look, the arrows go from plant to plant, Esc folds."
-FIND_HINT = "Enter goes to what was found, Esc clears the find."
-WEEK_HINT = (
+LOOKS_HINT = mark("Enter records a look, the arrows go from plant to plant, Esc folds.")
+FIND_HINT = mark("Enter goes to what was found, Esc clears the find.")
+WEEK_HINT = mark(
     "Enter opens the day of the cell, Ctrl+K goes back to the list; a letter starts a "
     "find."
 )
-CALENDAR_HINT = (
+CALENDAR_HINT = mark(
     "Space ticks a job as done, Del lets it go, Enter goes to the plant, Ctrl+Shift+D "
     "back to the list."
 )
 
-COLLECTION_HINT = (
+COLLECTION_HINT = mark(
     "Enter changes the plant, F3 sorts by the cursor's column, Ctrl+Shift+C goes back "
     "to the day; a letter starts a find."
 )
@@ -487,7 +515,7 @@ COLLECTION_HINT = (
 def strip_hint(*, has_plants: bool) -> str:
     """Say at the foot of the window which keys do the day's work."""
     if not has_plants:
-        return "Enter takes the next step; Ctrl+F1 lists every key."
+        return tr("Enter takes the next step; Ctrl+F1 lists every key.")
     keys = {command.key: _shown(command) for command in declared()}
     return (
         f"{keys['tick']} ticks the selected plants, {keys['pass-by']} passes them by, "

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Qt
 
 from growdesk.domain.errors import GrowdeskError
+from growdesk.domain.speech import tr
 from growdesk.ui.preferences import preferences
 from growdesk.ui.prints import choose_pdf
 
@@ -48,7 +49,7 @@ class AwayPrints(QObject):
         call = str(preferences().value(_CALL, ""))
         dialog = AwayDialog(self._window, places, self._desk.today, call)
         dialog.saved.connect(partial(self._make, dialog, self._preview))
-        dialog.add_way("Save as PDF…", partial(self._save, dialog))
+        dialog.add_way(tr("Save as PDF…"), partial(self._save, dialog))
         dialog.open()
 
     def _save(self, dialog: AwayDialog) -> None:
@@ -61,7 +62,7 @@ class AwayPrints(QObject):
         name = f"away-{draft.begins.isoformat()}.pdf"
         choose_pdf(
             dialog,
-            "Save the away sheet",
+            tr("Save the away sheet"),
             name,
             lambda file: self.save_to(dialog, draft, file),
         )
@@ -73,7 +74,7 @@ class AwayPrints(QObject):
         def done(_written: object) -> None:
             self._remember(draft)
             dialog.close_saved()
-            self._desk.told.emit(f"Saved {file}")
+            self._desk.told.emit(tr("Saved {file}").format(file=file))
 
         self._desk.read(work, done, dialog.refused)
 
@@ -100,7 +101,9 @@ class AwayPrints(QObject):
         from growdesk.ui.printing.preview import PagesPreview  # noqa: PLC0415
 
         laid_out = partial(lay_out_away, sheet, draft.call)
-        preview = PagesPreview(title(sheet), laid_out, "the away sheet", self._window)
+        preview = PagesPreview(
+            title(sheet), laid_out, tr("the away sheet"), self._window
+        )
         preview.refused.connect(self._desk.told)
         preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         preview.show()

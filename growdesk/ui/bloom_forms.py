@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
+from growdesk.domain.speech import mark, tr
 from growdesk.services.bloom_values import BloomDraft
 from growdesk.ui.chart_over import open_chart
 from growdesk.ui.dialogs.bloom import BloomDialog, BloomStart
@@ -23,8 +24,8 @@ if TYPE_CHECKING:
     from growdesk.services.collection import Collection
     from growdesk.ui.desk import Desk
 
-BY_A_LOOK = "Filled in from a look; nothing is written before you save."
-UNDER_WAY = "This bloom is under way. A new one is begun in the tab Blooms."
+BY_A_LOOK = mark("Filled in from a look; nothing is written before you save.")
+UNDER_WAY = mark("This bloom is under way. A new one is begun in the tab Blooms.")
 
 
 class BloomForms(QObject):
@@ -108,7 +109,7 @@ def _start(collection: Collection, plant_id: int, on: date) -> BloomStart:
     bloom_id, bloom = collection.blooms.start(plant_id, on)
     filled = ""
     if found.proposal is not None:
-        filled = BY_A_LOOK
+        filled = tr(BY_A_LOOK)
     elif bloom_id is not None:
-        filled = UNDER_WAY
+        filled = tr(UNDER_WAY)
     return BloomStart(plant_id, whom, bloom, bloom_id, filled)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.phrases import listed
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import words
 
 if TYPE_CHECKING:
@@ -13,28 +14,28 @@ if TYPE_CHECKING:
     from growdesk.services.bloom_values import BloomDraft
 
 AWARDS: tuple[tuple[str, str], ...] = (
-    ("HCC", "Highly Commended Certificate"),
-    ("AM", "Award of Merit"),
-    ("FCC", "First Class Certificate"),
-    ("JC", "Judges' Commendation"),
-    ("AD", "Award of Distinction"),
-    ("AQ", "Award of Quality"),
-    ("CCM", "Certificate of Cultural Merit"),
-    ("CCE", "Certificate of Cultural Excellence"),
-    ("CBR", "Certificate of Botanical Recognition"),
-    ("CHM", "Certificate of Horticultural Merit"),
+    ("HCC", mark("Highly Commended Certificate")),
+    ("AM", mark("Award of Merit")),
+    ("FCC", mark("First Class Certificate")),
+    ("JC", mark("Judges' Commendation")),
+    ("AD", mark("Award of Distinction")),
+    ("AQ", mark("Award of Quality")),
+    ("CCM", mark("Certificate of Cultural Merit")),
+    ("CCE", mark("Certificate of Cultural Excellence")),
+    ("CBR", mark("Certificate of Botanical Recognition")),
+    ("CHM", mark("Certificate of Horticultural Merit")),
 )
 """Codes of awards as they stand behind a name (American Orchid Society, Handbook on
 Judging and Exhibition, chapter 6)."""
 
 SOCIETIES: tuple[tuple[str, str], ...] = (
-    ("AOS", "American Orchid Society"),
-    ("RHS", "Royal Horticultural Society"),
-    ("DOG", "Deutsche Orchideen-Gesellschaft"),
-    ("AOC", "Australian Orchid Council"),
-    ("OCNZ", "Orchid Council of New Zealand"),
-    ("SAOC", "South African Orchid Council"),
-    ("CSA", "Cymbidium Society of America"),
+    ("AOS", mark("American Orchid Society")),
+    ("RHS", mark("Royal Horticultural Society")),
+    ("DOG", mark("Deutsche Orchideen-Gesellschaft")),
+    ("AOC", mark("Australian Orchid Council")),
+    ("OCNZ", mark("Orchid Council of New Zealand")),
+    ("SAOC", mark("South African Orchid Council")),
+    ("CSA", mark("Cymbidium Society of America")),
 )
 """Societies as they are written after the code; others are typed."""
 
@@ -44,12 +45,18 @@ def span_words(draft: BloomDraft) -> str:
     opened, faded = draft.first_open_on, draft.last_faded_on
     if opened is not None and faded is not None:
         days = words.counted((faded - opened).days + 1, "day", "days")
-        return f"{words.short_day(opened)} to {words.short_day(faded)}, {days}"
+        return tr("{short_day} to {short_day_2}, {days}").format(
+            short_day=words.short_day(opened),
+            short_day_2=words.short_day(faded),
+            days=days,
+        )
     if opened is not None:
-        return f"open since {words.short_day(opened)}"
+        return tr("open since {short_day}").format(short_day=words.short_day(opened))
     if faded is not None:
-        return f"last faded {words.short_day(faded)}"
-    return f"spike since {words.short_day(draft.spike_seen_on)}"
+        return tr("last faded {short_day}").format(short_day=words.short_day(faded))
+    return tr("spike since {short_day}").format(
+        short_day=words.short_day(draft.spike_seen_on)
+    )
 
 
 def measures(draft: BloomDraft) -> str:
@@ -59,9 +66,13 @@ def measures(draft: BloomDraft) -> str:
         parts.append(words.counted(draft.flowers, "flower", "flowers"))
     if draft.spikes is not None:
         on = words.counted(draft.spikes, "spike", "spikes")
-        parts = [f"{parts[0]} on {on}"] if parts else [on]
+        parts = [tr("{parts} on {on}").format(parts=parts[0], on=on)] if parts else [on]
     if draft.size_mm is not None:
-        parts.append(f"{words.number(draft.size_mm / 10, 1)} cm across")
+        parts.append(
+            tr("{size_mm} cm across").format(
+                size_mm=words.number(draft.size_mm / 10, 1)
+            )
+        )
     if draft.award:
         parts.append(draft.award)
     return ", ".join(parts)
@@ -71,11 +82,11 @@ def event_lines(draft: BloomDraft) -> tuple[tuple[date, str], ...]:
     """Give each day of a bloom with its line, oldest first."""
     told = []
     if draft.spike_seen_on is not None:
-        told.append((draft.spike_seen_on, "Spike seen"))
+        told.append((draft.spike_seen_on, tr("Spike seen")))
     if draft.first_open_on is not None:
-        told.append((draft.first_open_on, "First flower open"))
+        told.append((draft.first_open_on, tr("First flower open")))
     if draft.last_faded_on is not None:
-        told.append((draft.last_faded_on, "Last flower faded"))
+        told.append((draft.last_faded_on, tr("Last flower faded")))
     more = measures(draft)
     if told and more:
         on, line = told[-1]

@@ -6,6 +6,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from growdesk.domain.jobs.job import Sort
+from growdesk.domain.speech import mark, tr
 from growdesk.services.calendar_values import JobLine, JobRef
 
 if TYPE_CHECKING:
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
 LOOKS = "looks"
 """The key of a line that stands for several looks."""
 LEAST = 3
-_OPENS = "Enter shows each."
+_OPENS = mark("Enter shows each.")
 
 
 def fold(
@@ -53,8 +54,10 @@ def _folded(lines: list[JobLine]) -> JobLine:
         tag="",
         name="",
         place="",
-        title=f"{first.title} at {len(lines)} plants",
-        sentence=" ".join((*by_place, _OPENS)),
+        title=tr("{title} at {count} plants").format(
+            title=first.title, count=len(lines)
+        ),
+        sentence=" ".join((*by_place, tr(_OPENS))),
         walk=first.walk,
         settled=True,
     )

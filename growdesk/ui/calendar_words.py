@@ -14,7 +14,7 @@ from growdesk.domain.day_words import (
 )
 from growdesk.domain.job_templates import SORTS
 from growdesk.domain.jobs.job import Sort
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.services.calendar_values import Closed
 from growdesk.ui import theme, words
 
@@ -23,18 +23,18 @@ if TYPE_CHECKING:
 
     from growdesk.services.calendar_values import JobLine
 
-OVERDUE = "Overdue"
-THIS_WEEK = "This week"
-NEXT_WEEK = "Next week"
-UNDER_WAY = "Under way, nothing to do"
-EVERY_SORT = "Every job"
-EVERY_PLACE = "Every place"
-NOTHING = (
+OVERDUE = mark("Overdue")
+THIS_WEEK = mark("This week")
+NEXT_WEEK = mark("Next week")
+UNDER_WAY = mark("Under way, nothing to do")
+EVERY_SORT = mark("Every job")
+EVERY_PLACE = mark("Every place")
+NOTHING = mark(
     "Nothing is due within a year. Jobs come from looks, repots with their day, rests "
     "of the kinds, treatments with a repeat day, and nights read at a place."
 )
-READING = "The calendar is being read…"
-_CLOSED = {Closed.DONE: "Done", Closed.LET_GO: "Let go"}
+READING = mark("The calendar is being read…")
+_CLOSED = Phrases({Closed.DONE: "Done", Closed.LET_GO: "Let go"})
 
 
 def grouped(lines: Iterable[JobLine], today: date) -> Mapping[str, list[JobLine]]:
@@ -51,13 +51,13 @@ def grouped(lines: Iterable[JobLine], today: date) -> Mapping[str, list[JobLine]
 def _group(line: JobLine, today: date) -> tuple[tuple[int, int], str]:
     monday = today - timedelta(days=today.weekday())
     if line.is_overdue(today):
-        return (0, 0), OVERDUE
+        return (0, 0), tr(OVERDUE)
     if line.is_under_way(today):
-        return (0, 3), UNDER_WAY
+        return (0, 3), tr(UNDER_WAY)
     if line.on < monday + timedelta(days=7):
-        return (0, 1), THIS_WEEK
+        return (0, 1), tr(THIS_WEEK)
     if line.on < monday + timedelta(days=14):
-        return (0, 2), NEXT_WEEK
+        return (0, 2), tr(NEXT_WEEK)
     return (line.on.year, line.on.month), month_year(line.on)
 
 
@@ -114,9 +114,15 @@ def told(lines: Iterable[JobLine], today: date) -> str:
     ends = today + timedelta(days=6 - today.weekday())
     week = sum(line.on <= ends and not line.is_overdue(today) for line in to_do)
     if not late and not week:
-        return "Nothing is overdue, and nothing is left this week."
-    this = f"{week} this week" if week else "none left this week"
-    return f"{late} overdue, {this}." if late else f"Nothing is overdue, {this}."
+        return tr("Nothing is overdue, and nothing is left this week.")
+    this = (
+        tr("{week} this week").format(week=week) if week else tr("none left this week")
+    )
+    return (
+        tr("{late} overdue, {this}.").format(late=late, this=this)
+        if late
+        else tr("Nothing is overdue, {this}.").format(this=this)
+    )
 
 
 def beside_the_round(lines: Iterable[JobLine], today: date) -> str:
@@ -125,14 +131,16 @@ def beside_the_round(lines: Iterable[JobLine], today: date) -> str:
     late = sum(line.is_overdue(today) for line in to_do)
     said = []
     if late:
-        jobs = "1 job is" if late == 1 else f"{late} jobs are"
-        said.append(f"{jobs} overdue.")
-    for begins, what in (("cold-", "the cold night"), ("heat-", "the heat")):
+        jobs = tr("1 job is") if late == 1 else tr("{late} jobs are").format(late=late)
+        said.append(tr("{jobs} overdue.").format(jobs=jobs))
+    for begins, what in (("cold-", tr("the cold night")), ("heat-", tr("the heat"))):
         due = [line for line in to_do if line.on == today]
         places = [line.place for line in due if line.ref.key.startswith(begins)]
         if places:
             where = "; ".join(dict.fromkeys(places))
-            said.append(f"Plants to move for {what}: {where}.")
+            said.append(
+                tr("Plants to move for {what}: {where}.").format(what=what, where=where)
+            )
     return " ".join(said)
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
+from growdesk.domain.speech import tr
 from growdesk.ui import actions, theme
 from growdesk.ui.faces import DAY, Face
 from growdesk.ui.panes.calendar import WANTED_PX, CalendarPane
@@ -43,7 +44,7 @@ class Calendaring(QObject):
                 pane,
                 pane.focus_list,
                 pane.focus_filter,
-                actions.CALENDAR_HINT,
+                tr(actions.CALENDAR_HINT),
                 lambda: WANTED_PX,
                 self._shown,
                 picked=pane.picked,
@@ -127,5 +128,5 @@ def _save(collection: Collection, file: Path) -> str:
     from growdesk.services import calendar_file  # noqa: PLC0415 -- only for a file
 
     count = calendar_file.save(collection, file)
-    jobs = "1 job" if count == 1 else f"{count} jobs"
-    return f"Saved {jobs} of the year to {file}"
+    jobs = "1 job" if count == 1 else tr("{count} jobs").format(count=count)
+    return tr("Saved {jobs} of the year to {file}").format(jobs=jobs, file=file)

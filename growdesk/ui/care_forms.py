@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject
 
 from growdesk.domain.facts import CareKind
+from growdesk.domain.speech import tr
 from growdesk.services.care import draft_of
 from growdesk.services.care_values import CareDraft
 from growdesk.ui import words
@@ -41,7 +42,7 @@ class CareForms(QObject):
     def open(self, lines: Sequence[Line], what: CareKind) -> None:
         """Open what was really given to some plants, or done with them."""
         if not lines:
-            self._desk.told.emit("No plant is selected.")
+            self._desk.told.emit(tr("No plant is selected."))
             return
         on = min(self._desk.on, self._desk.today)
         ids = tuple(line.plant_id for line in lines)

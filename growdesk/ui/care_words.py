@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import CareKind
+from growdesk.domain.speech import tr
 from growdesk.ui import words
 
 if TYPE_CHECKING:
@@ -30,8 +31,8 @@ def _poured(care: CareView) -> str:
 
 def _rained(care: CareView) -> str:
     if care.rain_mm is None:
-        return "rained on"
-    return f"rained on, {words.number(care.rain_mm, 1)} mm"
+        return tr("rained on")
+    return tr("rained on, {rain_mm} mm").format(rain_mm=words.number(care.rain_mm, 1))
 
 
 def _repotted(care: CareView) -> str:
@@ -39,23 +40,35 @@ def _repotted(care: CareView) -> str:
     if care.medium is not None:
         into.append(words.sign(care.medium))
     if care.pot_volume_l is not None:
-        into.append(f"a pot of {words.volume(care.pot_volume_l)}")
-    return f"repotted into {', '.join(into)}" if into else "repotted"
+        into.append(
+            tr("a pot of {pot_volume_l}").format(
+                pot_volume_l=words.volume(care.pot_volume_l)
+            )
+        )
+    return (
+        tr("repotted into {list}").format(list=", ".join(into)) if into else "repotted"
+    )
 
 
 def _moved(care: CareView) -> str:
     said = "moved"
     if care.from_place:
-        said += f" from {care.from_place}"
+        said += tr(" from {from_place}").format(from_place=care.from_place)
     if care.to_place:
-        said += f" to {care.to_place}"
+        said += tr(" to {to_place}").format(to_place=care.to_place)
     return said
 
 
 def _treated(care: CareView) -> str:
-    said = f"treated, {care.product}" if care.product else "treated"
+    said = (
+        tr("treated, {product}").format(product=care.product)
+        if care.product
+        else "treated"
+    )
     if care.repeat_on is not None:
-        said += f"; again on {words.short_day(care.repeat_on)}"
+        said += tr("; again on {short_day}").format(
+            short_day=words.short_day(care.repeat_on)
+        )
     return said
 
 

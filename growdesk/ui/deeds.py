@@ -8,6 +8,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import tr
 from growdesk.ui.models.day_model import can_tick
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ class Deeds:
     def toggle(self, lines: Sequence[Line]) -> None:
         """Tick lines; where all of them are done, take the ticks off again."""
         if not lines:
-            self._desk.told.emit("No plant is selected.")
+            self._desk.told.emit(tr("No plant is selected."))
             return
         fit = [line for line in lines if can_tick(line) or line.done is not None]
         if fit and all(line.done is not None for line in fit):
@@ -52,7 +53,7 @@ class Deeds:
         """Mark plants as passed by, still damp."""
         ids = tuple(line.plant_id for line in lines)
         if not ids:
-            self._desk.told.emit("No plant is selected.")
+            self._desk.told.emit(tr("No plant is selected."))
             return
         self._desk.write(partial(self._now.day.pass_by, ids, self._desk.on))
 

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, TypeVar
 from PySide6.QtCore import QObject, Signal
 
 from growdesk.domain import units
+from growdesk.domain.speech import tr
 from growdesk.services.values import Changed
 from growdesk.ui.charts import asking
 from growdesk.ui.field_words import plain_line
@@ -211,7 +212,7 @@ class Desk(QObject):
         self, done: Callable[[Written], object] | None, written: Written | None
     ) -> None:
         if written is None:
-            self.told.emit("There is nothing to undo or redo.")
+            self.told.emit(tr("There is nothing to undo or redo."))
             return
         self.wrote.emit(written)
         self.bus.tell(written.changed)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain import measure_words
 from growdesk.domain.measuring import GRAMS, SPOONS
 from growdesk.domain.mixing_order import in_order, steps
+from growdesk.domain.speech import fixed, tr
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -30,7 +31,9 @@ def dose(given: Measured) -> str:
 
 def dose_line(given: Measured) -> str:
     """Give a dose as a line of its own: "1.88 g of Green tin"."""
-    return f"{amount(given)} of {given.taken_from}"
+    return tr("{amount} of {taken_from}").format(
+        amount=amount(given), taken_from=given.taken_from
+    )
 
 
 def named_doses(doses: Sequence[Measured]) -> tuple[tuple[Measured, str], ...]:
@@ -47,15 +50,15 @@ def verb(doses: Sequence[Measured]) -> str:
     """Give the word for how these are measured."""
     units = {each.unit for each in doses}
     if units == {GRAMS}:
-        return "Weigh"
-    return "Take" if GRAMS in units else "Measure"
+        return tr("Weigh")
+    return tr("Take") if GRAMS in units else tr("Measure")
 
 
 def ec_text(known: float | None, low: float | None, high: float | None) -> str:
     """Give an EC in mS/cm: a figure, a figure with its range, or a range."""
     if low is None or high is None:
-        return "" if known is None else f"{known:.2f}"
+        return "" if known is None else f"{fixed(known, 2)}"
     if f"{low:.2f}" == f"{high:.2f}":
-        return f"{low:.2f}"
-    ends = f"{low:.2f} to {high:.2f}"
-    return ends if known is None else f"{known:.2f} ({ends})"
+        return f"{fixed(low, 2)}"
+    ends = tr("{low} to {high}").format(low=fixed(low, 2), high=fixed(high, 2))
+    return ends if known is None else f"{fixed(known, 2)} ({ends})"

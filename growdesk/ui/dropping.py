@@ -10,6 +10,7 @@ from PySide6.QtGui import QDragMoveEvent, QDropEvent
 from PySide6.QtWidgets import QLabel, QWidget
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.ui import pasted, theme
 
 if TYPE_CHECKING:
@@ -35,7 +36,7 @@ class Veil(QLabel):
         self.setTextFormat(Qt.TextFormat.PlainText)
         self.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
-        self.setAccessibleName("Where the pictures would go")
+        self.setAccessibleName(tr("Where the pictures would go"))
         self.hide()
 
     def cover(self, rect: QRect, text: str) -> None:

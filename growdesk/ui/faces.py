@@ -13,6 +13,7 @@ from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QApplication, QStackedWidget, QWidget
 from shiboken6 import isValid
 
+from growdesk.domain.speech import tr
 from growdesk.ui import actions
 from growdesk.ui.widgets.find_line import FindLine
 
@@ -225,11 +226,11 @@ class Faces(QObject):
     def _hint_for(self, held: QWidget | None) -> str:
         """Give the keys of the part that has the focus, else of the face in sight."""
         if isinstance(held, FindLine):
-            return actions.FIND_HINT
+            return tr(actions.FIND_HINT)
         if self._now != DAY:
             return self._faces[self._now].hint
         if held is self._parts.day_list.looks.view:
-            return actions.LOOKS_HINT
+            return tr(actions.LOOKS_HINT)
         view = self._desk.view
         has_plants = view is not None and bool(view.lines)
         if has_plants and self._desk.on > self._desk.today:

@@ -10,53 +10,56 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import GrowdeskError, InputError
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.ui import words
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-BUG_LINE = (
+BUG_LINE = mark(
     "Something went wrong inside growdesk; it is written to the log. "
     "What was saved before is safe."
 )
-_FIELDS: Mapping[str, str] = {
-    "on": "Day",
-    "plant": "Plant",
-    "plant_id": "Plant",
-    "plants": "Plants",
-    "place": "Place",
-    "place_id": "Place",
-    "bench_id": "Bench",
-    "parent_id": "Taken from",
-    "parent_how": "As what",
-    "held_as": "Together",
-    "left_on": "Day it left",
-    "left_why": "Why it left",
-    "look": "Look",
-    "look_id": "Look",
-    "photo": "Photo",
-    "photo_id": "Photo",
-    "tin_id": "Tin",
-    "water_id": "Water",
-    "strength_ppm_n": "Strength",
-    "mean_c": "Mean",
-    "low_c": "Lowest",
-    "high_c": "Highest",
-    "FILE": "File",
-    "day_order": "Dates",
-    "light_mol_per_m2_d": "Light",
-    "humidity_percent": "Humidity",
-    "ec_ms_per_cm": "EC",
-    "so4_mg_per_l": "SO4",
-    "no3_mg_per_l": "NO3",
-    "capacity_l": "Barrel or can",
-    "first_id": "First water",
-    "second_id": "Second water",
-    "aim_value": "Wanted",
-    "formula": "Single salt",
-    "pack_amount": "Pack",
-    "ec_per_100_ppm_n_ms_per_cm": "EC at 100 ppm N",
-}
+_FIELDS: Mapping[str, str] = Phrases(
+    {
+        "on": "Day",
+        "plant": "Plant",
+        "plant_id": "Plant",
+        "plants": "Plants",
+        "place": "Place",
+        "place_id": "Place",
+        "bench_id": "Bench",
+        "parent_id": "Taken from",
+        "parent_how": "As what",
+        "held_as": "Together",
+        "left_on": "Day it left",
+        "left_why": "Why it left",
+        "look": "Look",
+        "look_id": "Look",
+        "photo": "Photo",
+        "photo_id": "Photo",
+        "tin_id": "Tin",
+        "water_id": "Water",
+        "strength_ppm_n": "Strength",
+        "mean_c": "Mean",
+        "low_c": "Lowest",
+        "high_c": "Highest",
+        "FILE": "File",
+        "day_order": "Dates",
+        "light_mol_per_m2_d": "Light",
+        "humidity_percent": "Humidity",
+        "ec_ms_per_cm": "EC",
+        "so4_mg_per_l": "SO4",
+        "no3_mg_per_l": "NO3",
+        "capacity_l": "Barrel or can",
+        "first_id": "First water",
+        "second_id": "Second water",
+        "aim_value": "Wanted",
+        "formula": "Single salt",
+        "pack_amount": "Pack",
+        "ec_per_100_ppm_n_ms_per_cm": "EC at 100 ppm N",
+    }
+)
 _UNITS = ("_ppm_n", "_mm", "_mg_per_l", "_ms_per_cm", "_l", "_c", "_g_per_ml")
 _BARE = frozenset({"on", "plants", "plant", "place", "look", "photo"})
 """Fields whose value is a name of ours, not something that was typed."""
@@ -65,7 +68,7 @@ _BARE = frozenset({"on", "plants", "plant", "place", "look", "photo"})
 def plain_line(error: Exception) -> str:
     """Give the one line a person reads of an error."""
     if not isinstance(error, GrowdeskError):
-        return BUG_LINE
+        return tr(BUG_LINE)
     if not isinstance(error, InputError):
         return error.line()
     said = f"{field(error.field)}: {_value(error)} {error.problem}."

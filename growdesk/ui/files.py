@@ -14,7 +14,7 @@ from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QFileDialog
 
 from growdesk.domain.errors import StoreError
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import fixed, tr
 from growdesk.ui.charts import saving
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.long_work import FILES, NOTHING_WRITTEN, PARTS, PHOTOS, Long
@@ -55,12 +55,12 @@ class Files(QObject):
     def new_collection(self) -> None:
         """Choose an empty folder and begin a collection in it."""
         self._choose_folder(
-            "Folder for a new collection", partial(self.open_folder, create=True)
+            tr("Folder for a new collection"), partial(self.open_folder, create=True)
         )
 
     def open_collection(self) -> None:
         """Choose the folder of another collection."""
-        self._choose_folder("Folder of a collection", self.open_folder)
+        self._choose_folder(tr("Folder of a collection"), self.open_folder)
 
     def open_folder(self, folder: Path, *, create: bool = False) -> None:
         """Open a collection; the one that is open stays where that fails."""
@@ -69,17 +69,19 @@ class Files(QObject):
 
     def _opened(self, collection: Collection | None) -> None:
         if collection is None:
-            self._desk.told.emit("That collection is open already.")
+            self._desk.told.emit(tr("That collection is open already."))
             return
         self._desk.switch(collection)
-        self._window.setWindowTitle(f"growdesk: {collection.folder}")
-        self._desk.told.emit(f"Opened {collection.folder}")
+        self._window.setWindowTitle(
+            tr("growdesk: {folder}").format(folder=collection.folder)
+        )
+        self._desk.told.emit(tr("Opened {folder}").format(folder=collection.folder))
 
     # -- export and backup ----------------------------------------------------------
 
     def export(self) -> None:
         """Choose a folder and write the collection into it as tables."""
-        self._choose_folder("Folder for the tables", self.export_to)
+        self._choose_folder(tr("Folder for the tables"), self.export_to)
 
     def export_to(self, folder: Path) -> None:
         """Write the collection as tables."""
@@ -97,7 +99,7 @@ class Files(QObject):
     def backup(self) -> None:
         """Choose a name and write a backup."""
         name = f"growdesk-{self._desk.today.isoformat()}.zip"
-        self._choose_file("Backup", name, "Backups (*.zip)", self.backup_to)
+        self._choose_file(tr("Backup"), name, tr("Backups (*.zip)"), self.backup_to)
 
     def backup_to(self, file: Path) -> None:
         """Write a backup."""
@@ -107,9 +109,9 @@ class Files(QObject):
     def save_calendar(self, save: Callable[[Path], str]) -> None:
         """Choose a name and save the year's jobs as a calendar file."""
         self._choose_file(
-            "Save the calendar",
+            tr("Save the calendar"),
             "orchids.ics",
-            "Calendars (*.ics)",
+            tr("Calendars (*.ics)"),
             partial(self.save_calendar_to, save),
         )
 
@@ -130,7 +132,9 @@ class Files(QObject):
     def save_sheet(self) -> None:
         """Choose a name and save the week's sheet as PDF."""
         name = f"sheet-{self._desk.on.isoformat()}.pdf"
-        self._choose_file("Save the sheet", name, "PDF (*.pdf)", self.save_sheet_to)
+        self._choose_file(
+            tr("Save the sheet"), name, tr("PDF (*.pdf)"), self.save_sheet_to
+        )
 
     def save_sheet_to(self, file: Path) -> None:
         """Save the week's sheet as PDF."""
@@ -144,7 +148,7 @@ class Files(QObject):
     ) -> None:
         """Choose a name, over a dialog or the window, and save a chart as a picture."""
         self._choose_file(
-            "Save the chart",
+            tr("Save the chart"),
             saving.file_name(chart),
             ";;".join(saving.KINDS),
             partial(self.save_chart_to, chart, style),
@@ -154,18 +158,20 @@ class Files(QObject):
     def save_chart_to(self, chart: Chart, style: Style, file: Path) -> None:
         """Save a chart as a picture."""
         work = partial(saving.save, chart, style, file)
-        self._long(work, lambda _done: f"Saved {file}")
+        self._long(work, lambda _done: tr("Saved {file}").format(file=file))
 
     # -- tables ---------------------------------------------------------------------
 
     def save_table(self, name: str, write: Callable[[Path], object]) -> None:
         """Choose a name and save a table as CSV."""
         use = partial(self.save_table_to, write)
-        self._choose_file("Save this table", name, "CSV (*.csv)", use)
+        self._choose_file(tr("Save this table"), name, tr("CSV (*.csv)"), use)
 
     def save_table_to(self, write: Callable[[Path], object], file: Path) -> None:
         """Save a table as CSV."""
-        self._long(partial(write, file), lambda _done: f"Saved {file}")
+        self._long(
+            partial(write, file), lambda _done: tr("Saved {file}").format(file=file)
+        )
 
     def _with_sheet(self, use: Callable[[Sheet], object]) -> None:
         self._desk.read(partial(_sheet, self._now, self._desk), use)
@@ -193,7 +199,7 @@ class Files(QObject):
         def print_it() -> None:
             self._long(
                 partial(print_sheet, sheet, printer),
-                lambda _done: "Sent to the printer",
+                lambda _done: tr("Sent to the printer"),
             )
 
         dialog.accepted.connect(print_it)
@@ -282,18 +288,31 @@ def _exported(made: Exported) -> str:
     """Say how much was written, and what stayed behind."""
     photos = ""
     if made.photos:
-        one = "photo that does" if made.photos == 1 else "photos that do"
-        size = f"{made.photo_bytes / 1e6:.1f} MB"
-        photos = f" and {made.photos} {one} not tell a place ({size})"
-    counts = f"{made.plants} plants in {made.rows} rows{photos}"
-    return " ".join([f"The tables are in {made.folder}: {counts}.", *made.notices])
+        one = tr("photo that does") if made.photos == 1 else tr("photos that do")
+        size = tr("{photo_bytes} MB").format(
+            photo_bytes=fixed(made.photo_bytes / 1e6, 1)
+        )
+        photos = tr(" and {photos} {one} not tell a place ({size})").format(
+            photos=made.photos, one=one, size=size
+        )
+    counts = tr("{plants} plants in {rows} rows{photos}").format(
+        plants=made.plants, rows=made.rows, photos=photos
+    )
+    return " ".join(
+        [
+            tr("The tables are in {folder}: {counts}.").format(
+                folder=made.folder, counts=counts
+            ),
+            *made.notices,
+        ]
+    )
 
 
 def _backup(collection: Collection, file: Path, step: Step) -> str:
     from growdesk.services import care_of_files  # noqa: PLC0415
 
     backed = care_of_files.backup(collection, file, step)
-    line = f"Backup made: {backed.file}"
+    line = tr("Backup made: {file}").format(file=backed.file)
     return ". ".join([line, " ".join(backed.problems)]) if backed.problems else line
 
 
@@ -304,8 +323,10 @@ def _sheet(collection: Collection, desk: Desk) -> Sheet:
 def _write_pdf(collection: Collection, on: date, file: Path, step: Step) -> None:
     if not file.parent.is_dir():
         raise StoreError(
-            f"There is no folder {file.parent}, so the sheet was not saved.",
-            "Choose a folder that is there.",
+            tr("There is no folder {parent}, so the sheet was not saved.").format(
+                parent=file.parent
+            ),
+            tr("Choose a folder that is there."),
         )
     from growdesk.ui.printing.sheet_pdf import write_pdf  # noqa: PLC0415
 

@@ -15,6 +15,7 @@ from PySide6.QtCore import QObject, Signal
 
 from growdesk.domain.day_words import dated_text, month_day_text
 from growdesk.domain.kinds import Habit
+from growdesk.domain.speech import tr
 from growdesk.services.plant_values import Kin
 from growdesk.services.values import PlantDraft
 from growdesk.ui import photo_words, typed, words
@@ -91,7 +92,9 @@ class Forms(QObject):
         self._open_look(
             LookStart(
                 plant_id=detail.plant_id,
-                title=f"Look at {detail.draft.tag} of {day}",
+                title=tr("Look at {tag} of {day}").format(
+                    tag=detail.draft.tag, day=day
+                ),
                 look=view.look,
                 monopodial=detail.monopodial,
                 note=view.note,
@@ -163,14 +166,18 @@ class Forms(QObject):
 
     def _draft_left(self, title: str) -> None:
         self.draft_kept.emit()
-        self._desk.told.emit(f"{title}: kept as a draft; open it again to go on.")
+        self._desk.told.emit(
+            tr("{title}: kept as a draft; open it again to go on.").format(title=title)
+        )
 
     def unsaved_line(self) -> str:
         """Name the forms that were left unsaved, or say nothing."""
         titles = "; ".join(self._drafts.titles)
         if not titles:
             return ""
-        return f"Not saved yet: {titles}. Open it to save; close again to let it go."
+        return tr(
+            "Not saved yet: {titles}. Open it to save; close again to let it go."
+        ).format(titles=titles)
 
     # -- plants ---------------------------------------------------------------------
 
@@ -236,11 +243,15 @@ def _filled(basis: _LookBasis, today: date) -> str:
         return ""
     same_year = last.year == today.year
     when = month_day_text(last.month, last.day) if same_year else dated_text(last)
-    seen = "today" if basis.look.on == today else f"on {words.near_day(basis.look.on)}"
-    return (
-        f"Filled in from the look of {when}: change what differs. "
-        f"What is saved is what you saw {seen}."
+    seen = (
+        "today"
+        if basis.look.on == today
+        else tr("on {near_day}").format(near_day=words.near_day(basis.look.on))
     )
+    return tr(
+        "Filled in from the look of {when}: change what differs. "
+        "What is saved is what you saw {seen}."
+    ).format(when=when, seen=seen)
 
 
 def _plant_start(collection: Collection, plant_id: int | None) -> PlantStart:

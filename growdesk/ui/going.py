@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from threading import Event
 
+from growdesk.domain.speech import tr
 from growdesk.services.long_work import StoppedError
 from growdesk.ui.tasks import give_way
 
@@ -31,7 +32,7 @@ class Going:
         The window goes first, but not more often than it can use.
         """
         if self._over.is_set():
-            raise StoppedError("Stopped.")
+            raise StoppedError(tr("Stopped."))
         self.done, self.of = done, of
         if time.monotonic() - self._gave_way_at > _GIVE_WAY_EACH_S:
             give_way()

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 
 from growdesk.domain.facts import CareKind
+from growdesk.domain.speech import tr
 from growdesk.ui.away_prints import AwayPrints
 from growdesk.ui.dialogs import about
 from growdesk.ui.logger_forms import LoggerForms
@@ -235,7 +236,7 @@ def _on_round(hands: Hands, use: Callable[[tuple[Line, ...]], object]) -> None:
     """Do something to the plants picked that grow here; say so where none does."""
     lines = _lines(hands)
     if hands.faces.picked and not lines:
-        hands.strip.tell("What is selected is not growing here any more.")
+        hands.strip.tell(tr("What is selected is not growing here any more."))
     else:
         use(lines)
 
@@ -243,7 +244,7 @@ def _on_round(hands: Hands, use: Callable[[tuple[Line, ...]], object]) -> None:
 def _for_chosen(hands: Hands, use: Callable[[int], object]) -> None:
     chosen = hands.faces.chosen
     if chosen is None:
-        hands.strip.tell("No plant is selected.")
+        hands.strip.tell(tr("No plant is selected."))
     else:
         use(chosen)
 
@@ -257,7 +258,7 @@ def _logger(hands: Hands) -> LoggerForms:
 def _to_looks(hands: Hands) -> None:
     hands.faces.show_day()
     if not hands.day_list.looks.open():
-        hands.strip.tell(NOTHING_TO_LOOK_AT)
+        hands.strip.tell(tr(NOTHING_TO_LOOK_AT))
 
 
 def _to_mixing(hands: Hands) -> None:

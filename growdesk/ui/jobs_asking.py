@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
+from growdesk.domain.speech import tr
 from growdesk.ui.tasks import Job, Lane, give_way
 
 if TYPE_CHECKING:
@@ -46,7 +47,7 @@ class JobsAsking(QObject):
             partial(_read, collection),
             partial(self._arrived, collection),
             partial(self._failed, collection),
-            "jobs beside the round",
+            tr("jobs beside the round"),
         )
         self._desk.tasks.ask(self, job, Lane.RANK)
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain import measure_words
 from growdesk.domain.measuring import SPOONS
 from growdesk.domain.phrases import listed
+from growdesk.domain.speech import mark, tr
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from growdesk.services.jug_values import BottleToMake
     from growdesk.services.values import Jug, MixPlan
 
-_TOO_SMALL = (
+_TOO_SMALL = mark(
     "Too small to measure well: {names}. A bottle of stock solution, or more litres at "
     "once, measures them better."
 )
@@ -28,14 +29,14 @@ def to_mind(jug: Jug) -> tuple[str, ...]:
         return jug.warnings
     rest = tuple(each for each in jug.warnings if not _is_of(each, small))
     names = dict.fromkeys(each.taken_from for each in small)
-    return (*rest, _TOO_SMALL.format(names=listed(tuple(names))))
+    return (*rest, tr(_TOO_SMALL).format(names=listed(tuple(names))))
 
 
 def too_small(mix: MixPlan) -> str:
     """Name all of a round that is too small to measure well; nothing where all is."""
     small = (each for jug in mix.jugs for each in _too_small(jug))
     names = dict.fromkeys(each.taken_from for each in small)
-    return _TOO_SMALL.format(names=listed(tuple(names))) if names else ""
+    return tr(_TOO_SMALL).format(names=listed(tuple(names))) if names else ""
 
 
 def bottles_for(jug: Jug, mix: MixPlan) -> tuple[BottleToMake, ...]:
@@ -46,7 +47,7 @@ def bottles_for(jug: Jug, mix: MixPlan) -> tuple[BottleToMake, ...]:
 
 def make_it(bottle: BottleToMake) -> str:
     """Say what is pressed to make a bottle."""
-    return f"Make a bottle of {bottle.product}…"
+    return tr("Make a bottle of {product}…").format(product=bottle.product)
 
 
 def in_full(jug: Jug) -> tuple[str, ...]:
@@ -61,7 +62,11 @@ def measured_with(jug: Jug) -> tuple[str, ...]:
     """Say with which tools, and how where it takes more than one load or a spoon."""
     doses = [dose for dose in _each_dose(jug) if dose.tool is not None]
     named = dict.fromkeys(measure_words.named(d.tool.name) for d in doses if d.tool)
-    told = [f"Measured with the {listed(tuple(named))}."] if named else []
+    told = (
+        [tr("Measured with the {list}.").format(list=listed(tuple(named)))]
+        if named
+        else []
+    )
     hard = (d for d in doses if d.loads > 1 or d.unit == SPOONS)
     return tuple(dict.fromkeys((*told, *(f"{measure_words.how(d)}." for d in hard))))
 

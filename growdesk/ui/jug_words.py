@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain import measure_words
 from growdesk.domain.mix_words import order
 from growdesk.domain.phrases import listed, number_word
+from growdesk.domain.speech import mark, tr
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.water_words import spoken as said_water
 from growdesk.ui import dose_words, jug_measuring
@@ -23,18 +24,18 @@ if TYPE_CHECKING:
     from growdesk.services.jug_values import JugFill, LadderJug
     from growdesk.services.values import Jug, MixPlan
 
-NO_FEED = "No feed to mix this round."
-CLEAR_SPARE = "and a little to spare"
-_LADDER = "Or mix once and dilute down, jug by jug"
-_LADDER_FIRST = "Mix once and dilute down, jug by jug"
-_ONE_STEP = "Step by step"
-_JUGS = "Mix in this order"
-_JUGS_OTHER = "Or dose each jug on its own"
-ORDER = (
+NO_FEED = mark("No feed to mix this round.")
+CLEAR_SPARE = mark("and a little to spare")
+_LADDER = mark("Or mix once and dilute down, jug by jug")
+_LADDER_FIRST = mark("Mix once and dilute down, jug by jug")
+_ONE_STEP = mark("Step by step")
+_JUGS = mark("Mix in this order")
+_JUGS_OTHER = mark("Or dose each jug on its own")
+ORDER = mark(
     "Most of the water first, then each product as listed, the next when the one "
     "before is dissolved; what holds calcium goes in last. Then fill up."
 )
-_INSTEAD = "This is instead of the weights {where}, never on top of them."
+_INSTEAD = mark("This is instead of the weights {where}, never on top of them.")
 
 
 def mixed_l(jug: Jug) -> float:
@@ -44,20 +45,24 @@ def mixed_l(jug: Jug) -> float:
 
 def volume(jug: Jug) -> str:
     """Say how much is mixed in a jug, or that nobody knows."""
-    return volume_text(mixed_l(jug)) if mixed_l(jug) > 0 else "litres not known"
+    return volume_text(mixed_l(jug)) if mixed_l(jug) > 0 else tr("litres not known")
 
 
 def spare(jug: Jug) -> str:
     """Say how much of a jug is to spare; nothing where what stays over is told."""
     if jug.over_l > 0:
         return ""
-    return f"{volume_text(jug.spare_l)} of it to spare" if jug.spare_l else ""
+    return (
+        tr("{spare_l} of it to spare").format(spare_l=volume_text(jug.spare_l))
+        if jug.spare_l
+        else ""
+    )
 
 
 def water_name(mix: MixPlan) -> str:
     """Give the water in use as it is spoken of, or that it is whatever is at hand."""
     if mix.water is None:
-        return "your water"
+        return tr("your water")
     return said_water("", mix.water.strip())
 
 
@@ -88,8 +93,10 @@ def mixes(fill: JugFill) -> str:
     """Count the mixes of a size: "Two mixes of 4 L, each"."""
     litres = volume_text(fill.volume_l)
     if fill.how_many > 1:
-        return f"{number_word(fill.how_many).capitalize()} mixes of {litres}, each"
-    return f"One mix of {litres}"
+        return tr("{number_word} mixes of {litres}, each").format(
+            number_word=number_word(fill.how_many).capitalize(), litres=litres
+        )
+    return tr("One mix of {litres}").format(litres=litres)
 
 
 def part(fill: JugFill) -> str:
@@ -111,7 +118,7 @@ def beside_order(jug: Jug) -> tuple[str, ...]:
 
 def order_of_all(mix: MixPlan) -> str:
     """Say once in which order products go in, where a jug has more than one."""
-    return ORDER if any(len(jug.doses) > 1 for jug in mix.jugs) else ""
+    return tr(ORDER) if any(len(jug.doses) > 1 for jug in mix.jugs) else ""
 
 
 def _mixes(jug: Jug) -> Iterator[tuple[Sequence[Measured], float | None]]:
@@ -126,22 +133,21 @@ def _mixes(jug: Jug) -> Iterator[tuple[Sequence[Measured], float | None]]:
 def missing(jug: Jug, mix: MixPlan) -> str:
     """Say why nothing can be weighed for a jug; nothing where it can."""
     if mixed_l(jug) <= 0:
-        return "No plant of this jug has its volume on record, so no weight."
+        return tr("No plant of this jug has its volume on record, so no weight.")
     if jug.doses:
         return ""
     into = into_words(jug, mix)
     name = jug.recipe or mix.tin
     if name is None:
-        return f"Into {into}: no tin is in use, so no weight."
-    return f"Into {into}: {name} gives no weight."
+        return tr("Into {into}: no tin is in use, so no weight.").format(into=into)
+    return tr("Into {into}: {name} gives no weight.").format(into=into, name=name)
 
 
 def weigh(jug: Jug, mix: MixPlan) -> str:
     """Say what goes into a jug, or what is missing to say it."""
     doses = ", ".join(dose_words.dose(each) for each in jug.doses)
-    return (
-        missing(jug, mix)
-        or f"{dose_words.verb(jug.doses)} {doses} into {into_words(jug, mix)}"
+    return missing(jug, mix) or tr("{verb} {doses} into {into}").format(
+        verb=dose_words.verb(jug.doses), doses=doses, into=into_words(jug, mix)
     )
 
 
@@ -160,8 +166,8 @@ def of_water(jug: Jug, mix: MixPlan) -> str:
     needs = {need.key: need for need in mix.waters}
     need = needs.get(jug.water_id or 0)
     if need is not None:
-        return f"of {said_water(need.name, need.kind)}"
-    return f"of {jug.water or water_name(mix)}"
+        return tr("of {said_water}").format(said_water=said_water(need.name, need.kind))
+    return tr("of {value}").format(value=jug.water or water_name(mix))
 
 
 def gives(jug: Jug) -> str:
@@ -191,20 +197,28 @@ def expected_diluted(jug: LadderJug) -> str:
 def meters_diluted(mix: MixPlan) -> str:
     """Say what a meter should read down the ladder, jug by jug, where it goes first."""
     told = [(jug.letter, expected_diluted(jug)) for jug in mix.ladder_jugs]
-    each = "; ".join(f"jug {letter} {text} mS/cm" for letter, text in told if text)
-    return f"A meter should read, diluted so: {each}." if each else ""
+    each = "; ".join(
+        tr("jug {letter} {text} mS/cm").format(letter=letter, text=text)
+        for letter, text in told
+        if text
+    )
+    return (
+        tr("A meter should read, diluted so: {each}.").format(each=each) if each else ""
+    )
 
 
 def meter(jug: Jug) -> str:
     """Say what a meter should read, or nothing where nobody knows."""
     told = expected(jug)
-    return f"A meter should read {told} mS/cm." if told else ""
+    return tr("A meter should read {told} mS/cm.").format(told=told) if told else ""
 
 
 def spoken(jug: Jug, mix: MixPlan) -> str:
     """Give a jug as a screen reader should say it, a sentence for each thing."""
     parts = [
-        f"Jug {jug.letter}, {jug.strength_ppm_n} ppm N, {volume(jug)}",
+        tr("Jug {letter}, {strength_ppm_n} ppm N, {jug}").format(
+            letter=jug.letter, strength_ppm_n=jug.strength_ppm_n, jug=volume(jug)
+        ),
         weigh(jug, mix),
         gives(jug),
         spare(jug),
@@ -217,26 +231,26 @@ def spoken(jug: Jug, mix: MixPlan) -> str:
 
 def served(jug: Jug) -> str:
     """Name the plants of a jug."""
-    return f"For {', '.join(jug.tags)}."
+    return tr("For {list}.").format(list=", ".join(jug.tags))
 
 
 def jugs_heading(mix: MixPlan) -> str:
     """Say what the jugs with their weights are: the way to mix, or the other way."""
-    return _JUGS_OTHER if mix.ladder_first else _JUGS
+    return tr(_JUGS_OTHER) if mix.ladder_first else tr(_JUGS)
 
 
 def ladder_heading(mix: MixPlan) -> str:
     """Say what the steps of the ladder are: another way to mix the same jugs."""
     if len(mix.jugs) < 2:
-        return _ONE_STEP
-    return _LADDER_FIRST if mix.ladder_first else _LADDER
+        return tr(_ONE_STEP)
+    return tr(_LADDER_FIRST) if mix.ladder_first else tr(_LADDER)
 
 
 def ladder_caution(mix: MixPlan) -> str:
     """Say that the steps take the place of the weights, where there are weights."""
     if len(mix.jugs) < 2 or not any(has_weight(jug) for jug in mix.jugs):
         return ""
-    return _INSTEAD.format(where="below" if mix.ladder_first else "above")
+    return tr(_INSTEAD).format(where="below" if mix.ladder_first else "above")
 
 
 def clear_total_l(mix: MixPlan) -> float:
@@ -249,7 +263,7 @@ def outside_band(mix: MixPlan) -> str:
     if not mix.outside_band:
         return ""
     tags = ", ".join(mix.outside_band)
-    return f"Weaker or stronger than the band allows: {tags}."
+    return tr("Weaker or stronger than the band allows: {tags}.").format(tags=tags)
 
 
 def remarks(mix: MixPlan) -> tuple[str, ...]:
@@ -265,19 +279,31 @@ def one_more(mix: MixPlan) -> str:
         return ""
     count = len(more.strengths_ppm_n)
     strengths = listed([str(each) for each in more.strengths_ppm_n])
-    would = f"One jug more, {count} in all, of {strengths} ppm N"
+    would = tr("One jug more, {count} in all, of {strengths} ppm N").format(
+        count=count, strengths=strengths
+    )
     left = len(more.outside_band)
     if not left:
-        return f"{would}, would serve every plant within its band."
+        return tr("{would}, would serve every plant within its band.").format(
+            would=would
+        )
     now = len(mix.outside_band)
-    all_of = f"within its band every plant is served by {more.fewest} jugs"
+    all_of = tr("within its band every plant is served by {fewest} jugs").format(
+        fewest=more.fewest
+    )
     if left >= now:
-        return f"{would}, would leave as many outside; {all_of}."
-    return f"{would}, would leave {left} of these {now} outside; {all_of}."
+        return tr("{would}, would leave as many outside; {all_of}.").format(
+            would=would, all_of=all_of
+        )
+    return tr("{would}, would leave {left} of these {now} outside; {all_of}.").format(
+        would=would, left=left, now=now, all_of=all_of
+    )
 
 
 def volume_unknown(mix: MixPlan) -> str:
     """Name the plants that are not in the litres."""
     if not mix.volume_unknown:
         return ""
-    return f"Not in the litres above, no volume known: {', '.join(mix.volume_unknown)}."
+    return tr("Not in the litres above, no volume known: {list}.").format(
+        list=", ".join(mix.volume_unknown)
+    )

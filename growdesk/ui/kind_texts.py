@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain import speech
 from growdesk.domain.season_factor import MOL_PER_FC_DAY
+from growdesk.domain.speech import tr
 from growdesk.ui import words
 
 if TYPE_CHECKING:
@@ -17,7 +19,7 @@ if TYPE_CHECKING:
 
 _MOST_TOLD = 4
 _LIGHTS = frozenset({"light_low_fc", "light_high_fc"})
-FROM_MEMORY = "from memory"
+FROM_MEMORY = speech.mark("from memory")
 
 
 def row_title(view: KindView) -> str:
@@ -30,10 +32,12 @@ def row_title(view: KindView) -> str:
 def under(view: KindView) -> str:
     """Give the line under a kind's title."""
     if view.plant_id is not None:
-        return f"as it holds for {view.tag} alone"
+        return tr("as it holds for {tag} alone").format(tag=view.tag)
     if not view.plants:
-        return f"{view.key} · no plant of yours"
-    return f"{view.key} · {words.plants(view.plants)} of yours"
+        return tr("{key} · no plant of yours").format(key=view.key)
+    return tr("{key} · {plants} of yours").format(
+        key=view.key, plants=words.plants(view.plants)
+    )
 
 
 def value(field: FieldView) -> str:
@@ -41,49 +45,60 @@ def value(field: FieldView) -> str:
     if field.name not in _LIGHTS:
         return field.text
     day = float(field.cell) * MOL_PER_FC_DAY
-    return f"{field.text}, about {words.number(day, 1)} mol a day"
+    return tr("{text}, about {day} mol a day").format(
+        text=field.text, day=words.number(day, 1)
+    )
 
 
 def save(view: KindView) -> str:
     """Say whom a correction would be saved for."""
     if view.plant_id is not None:
-        return f"Save for {view.tag} only"
+        return tr("Save for {tag} only").format(tag=view.tag)
     if view.plants < 2:
-        return "Save for the kind"
-    return f"Save for all {view.plants} plants"
+        return tr("Save for the kind")
+    return tr("Save for all {plants} plants").format(plants=view.plants)
 
 
 def backing(field: FieldView, *, of_plant: bool) -> str:
     """Say what a field stands on, where that has to be said."""
     if field.corrected:
-        below = "its kind" if of_plant else "shipped"
-        said = f"yours; {below}: {field.below_text}"
+        below = tr("its kind") if of_plant else "shipped"
+        said = tr("yours; {below}: {below_text}").format(
+            below=below, below_text=field.below_text
+        )
         return f"{said}. “{field.note}”" if field.note else said
-    return FROM_MEMORY if field.from_memory else ""
+    return tr(FROM_MEMORY) if field.from_memory else ""
 
 
 def effect_line(effect: KindEffect, view: KindView) -> str:
     """Say what a correction would change today."""
     if not effect.plants:
-        return "No plant of yours is of this kind, so nothing changes today."
-    whose = view.tag or f"your {words.plants(effect.plants)} of this kind"
+        return tr("No plant of yours is of this kind, so nothing changes today.")
+    whose = view.tag or tr("your {plants} of this kind").format(
+        plants=words.plants(effect.plants)
+    )
     if not effect.turned:
-        return f"Today it changes nothing for {whose}."
+        return tr("Today it changes nothing for {whose}.").format(whose=whose)
     told = [_turn(each) for each in effect.turned[:_MOST_TOLD]]
     more = len(effect.turned) - len(told)
     if more:
-        told.append(f"and {more} more")
+        told.append(tr("and {more} more").format(more=more))
     if view.plant_id is not None:
-        return f"Today it takes {told[0]}."
+        return tr("Today it takes {told}.").format(told=told[0])
     of = words.plants(effect.plants)
-    return f"Today it changes {len(effect.turned)} of {of}: {'; '.join(told)}."
+    return tr("Today it changes {count} of {of}: {list}.").format(
+        count=len(effect.turned), of=of, list="; ".join(told)
+    )
 
 
 def _turn(turned: Turned) -> str:
     before, after = words.VERDICT[turned.before], words.VERDICT[turned.after]
     if turned.before is not turned.after:
-        return f"{turned.tag} from {before.lower()} to {after.lower()}"
-    return (
-        f"{turned.tag}'s own strength from {words.strength(turned.before_ppm_n)} "
-        f"to {words.strength(turned.after_ppm_n)}"
+        return tr("{tag} from {before} to {after}").format(
+            tag=turned.tag, before=before.lower(), after=after.lower()
+        )
+    return tr("{tag}'s own strength from {strength} to {strength_2}").format(
+        tag=turned.tag,
+        strength=words.strength(turned.before_ppm_n),
+        strength_2=words.strength(turned.after_ppm_n),
     )

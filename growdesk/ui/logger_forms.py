@@ -14,6 +14,7 @@ from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QFileDialog
 from shiboken6 import isValid
 
+from growdesk.domain.speech import mark, tr
 from growdesk.services import logger_reading, logger_survey
 from growdesk.ui import logger_memory
 from growdesk.ui.dialogs.logger import LoggerDialog
@@ -31,9 +32,9 @@ if TYPE_CHECKING:
     from growdesk.services.values import PlaceView, Written
     from growdesk.ui.desk import Desk
 
-_KINDS = "Tables of a logger (*.csv *.txt *.tsv *.dat);;All files (*)"
+_KINDS = mark("Tables of a logger (*.csv *.txt *.tsv *.dat);;All files (*)")
 _TITLE = "A logger's file"
-_NO_PLACE = (
+_NO_PLACE = mark(
     "There is no place yet that a logger could stand in. Add the place first, then read"
     " its logger's file."
 )
@@ -63,8 +64,8 @@ class LoggerForms(QObject):
 
     def _with_places(self, places: tuple[PlaceView, ...]) -> None:
         if not places:
-            way = ("&Places…", self.places_wanted.emit)
-            ToldDialog(self._window, _TITLE, _NO_PLACE, way).open()
+            way = (tr("&Places…"), self.places_wanted.emit)
+            ToldDialog(self._window, _TITLE, tr(_NO_PLACE), way).open()
             return
         self._choose(self._window, partial(self.read_first, places))
 
@@ -75,7 +76,7 @@ class LoggerForms(QObject):
             again = partial(
                 self._choose, self._window, partial(self.read_first, places)
             )
-            way = ("Another &file…", again)
+            way = (tr("Another &file…"), again)
             ToldDialog(self._window, _TITLE, plain_line(error), way).open()
 
         self._survey(self, path, partial(self._open, places, path), refused)
@@ -140,7 +141,9 @@ class LoggerForms(QObject):
         self._desk.write(work, taken, refused)
 
     def _choose(self, parent: QWidget, use: Callable[[Path], object]) -> None:
-        dialog = QFileDialog(parent, "A logger's file", logger_memory.folder(), _KINDS)
+        dialog = QFileDialog(
+            parent, "A logger's file", logger_memory.folder(), tr(_KINDS)
+        )
         dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.fileSelected.connect(lambda name: use(Path(name)))

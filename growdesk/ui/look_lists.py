@@ -13,7 +13,7 @@ from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QFileDialog
 
 from growdesk.domain.errors import GrowdeskError
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import mark, tr
 from growdesk.ui.dialogs.walk_choice import WalkChoiceDialog
 from growdesk.ui.long_work import NOTHING_WRITTEN, Long
 from growdesk.ui.walk import NO_PLANTS
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from growdesk.services.walk_values import Walkable, WalkChoice
     from growdesk.ui.desk import Desk
 
-TITLE = "Print a look list"
+TITLE = mark("Print a look list")
 
 
 class LookLists(QObject):
@@ -47,13 +47,13 @@ class LookLists(QObject):
 
     def _choose(self, walkable: Walkable) -> None:
         if not walkable.stops:
-            self._desk.told.emit(NO_PLANTS)
+            self._desk.told.emit(tr(NO_PLANTS))
             return
         dialog = WalkChoiceDialog(
-            self._window, walkable, self._desk.today, TITLE, "Preview"
+            self._window, walkable, self._desk.today, tr(TITLE), tr("Preview")
         )
         dialog.saved.connect(partial(self._make, dialog, self._preview))
-        dialog.add_way("Save as PDF…", partial(self._save, dialog))
+        dialog.add_way(tr("Save as PDF…"), partial(self._save, dialog))
         dialog.open()
 
     def _save(self, dialog: WalkChoiceDialog) -> None:
@@ -63,8 +63,8 @@ class LookLists(QObject):
         except GrowdeskError as error:
             dialog.refused(error)
             return
-        chooser = QFileDialog(dialog, "Save the look list", str(Path.home()))
-        chooser.setNameFilter("PDF (*.pdf)")
+        chooser = QFileDialog(dialog, tr("Save the look list"), str(Path.home()))
+        chooser.setNameFilter(tr("PDF (*.pdf)"))
         chooser.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
         chooser.setDefaultSuffix("pdf")
         chooser.selectFile(f"look-list-{picked[1].isoformat()}.pdf")
@@ -105,7 +105,7 @@ class LookLists(QObject):
         from growdesk.ui.printing.preview import PagesPreview  # noqa: PLC0415 -- ditto
 
         laid_out = partial(lay_out_look_list, paper)
-        preview = PagesPreview(title(paper), laid_out, "the list", self._window)
+        preview = PagesPreview(title(paper), laid_out, tr("the list"), self._window)
         preview.refused.connect(self._desk.told)
         preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         preview.show()

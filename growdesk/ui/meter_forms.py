@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Signal
 from shiboken6 import isValid
 
+from growdesk.domain.speech import tr
 from growdesk.services.meter import jug_of
 from growdesk.ui import words
 from growdesk.ui.chart_over import open_chart
@@ -43,7 +44,10 @@ class MeterForms(ThingForms):
     def _ask(self, on: date, letter: str, jugs: tuple[JugToRead, ...]) -> None:
         if not jugs:
             day = words.short_day(on)
-            self.readings(self._window, f"No jug of feed is to be mixed on {day}.")
+            self.readings(
+                self._window,
+                tr("No jug of feed is to be mixed on {day}.").format(day=day),
+            )
             return
         first = sorted(jugs, key=partial(_after_the_named, letter))
         form = MeterDialog(self._window, MeterStart(on, tuple(first)))

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.meter import TDS_SCALES, Standing
 from growdesk.domain.meter_words import tds_text
+from growdesk.domain.speech import Lines, Phrases, fixed, plain, tr
 from growdesk.ui import dose_words, words
 
 if TYPE_CHECKING:
@@ -16,13 +17,15 @@ if TYPE_CHECKING:
         MeterView,
     )
 
-COLUMNS = ("Day", "Jug", "Read", "At 25 °C", "Should read", "Result", "Note")
-_WAYS = {None: "", True: ", diluted down", False: ", dosed alone"}
-_STANDINGS = {
-    Standing.IN_BAND: "right",
-    Standing.BELOW: "{off} too low",
-    Standing.ABOVE: "{off} too high",
-}
+COLUMNS = Lines("Day", "Jug", "Read", "At 25 °C", "Should read", "Result", "Note")
+_WAYS = Phrases({None: "", True: ", diluted down", False: ", dosed alone"})
+_STANDINGS = Phrases(
+    {
+        Standing.IN_BAND: "right",
+        Standing.BELOW: "{off} too low",
+        Standing.ABOVE: "{off} too high",
+    }
+)
 
 
 def jug_text(jug: JugToRead) -> str:
@@ -37,11 +40,15 @@ def expected_text(jug: JugToRead) -> str:
     """Say what a jug should read, and from what that is known."""
     expected = jug.expected
     if expected is None:
-        return "What this jug should read is not known."
+        return tr("What this jug should read is not known.")
     told = dose_words.ec_text(
         expected.ec_ms_per_cm, expected.low_ms_per_cm, expected.high_ms_per_cm
     )
-    return f"It should read {told} mS/cm. {expected.why}".rstrip()
+    return (
+        tr("It should read {told} mS/cm. {why}")
+        .format(told=told, why=expected.why)
+        .rstrip()
+    )
 
 
 def checks_text(answer: MeterAnswer) -> str:
@@ -49,7 +56,7 @@ def checks_text(answer: MeterAnswer) -> str:
     if not answer.checks:
         return ""
     each = [f"{number}. {text}" for number, text in enumerate(answer.checks, 1)]
-    return "\n".join(["Check in this order:", *each])
+    return "\n".join([tr("Check in this order:"), *each])
 
 
 def scales_text(answer: MeterAnswer) -> str:
@@ -57,18 +64,24 @@ def scales_text(answer: MeterAnswer) -> str:
     if answer.compared is None or answer.compared.ec_ms_per_cm <= 0:
         return ""
     shown = tds_text(answer.compared.ec_ms_per_cm, TDS_SCALES)
-    return f"On a meter's ppm scales: {shown}."
+    return tr("On a meter's ppm scales: {shown}.").format(shown=shown)
 
 
 def reading_texts(view: MeterView) -> tuple[str, ...]:
     """Give one reading as the cells of the table."""
     draft = view.draft
-    warm = "" if draft.temperature_c is None else f" at {draft.temperature_c:g} °C"
+    warm = (
+        ""
+        if draft.temperature_c is None
+        else tr(" at {temperature_c} °C").format(
+            temperature_c=plain(draft.temperature_c)
+        )
+    )
     return (
         words.short_day(draft.on),
         f"{draft.letter}, {draft.strength_ppm_n} ppm N",
-        f"{draft.read_ms_per_cm:.2f}{warm}",
-        f"{view.ec_ms_per_cm:.2f}",
+        f"{fixed(draft.read_ms_per_cm, 2)}{warm}",
+        f"{fixed(view.ec_ms_per_cm, 2)}",
         _band(draft),
         standing_text(view),
         draft.note,
@@ -79,9 +92,13 @@ def standing_text(view: MeterView) -> str:
     """Say whether a kept reading was right; nothing where nothing was expected."""
     if view.standing is None:
         return ""
-    return _STANDINGS[view.standing].format(off=f"{view.off_ms_per_cm:.2f}")
+    return _STANDINGS[view.standing].format(off=f"{fixed(view.off_ms_per_cm, 2)}")
 
 
 def _band(draft: MeterDraft) -> str:
     low, high = draft.expected_low_ms_per_cm, draft.expected_high_ms_per_cm
-    return "" if low is None or high is None else f"{low:.2f} to {high:.2f}"
+    return (
+        ""
+        if low is None or high is None
+        else tr("{low} to {high}").format(low=fixed(low, 2), high=fixed(high, 2))
+    )

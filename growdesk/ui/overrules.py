@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import tr
 from growdesk.services.unruled import unruled
 from growdesk.ui import words
 from growdesk.ui.dialogs.overrule import OverruleDialog, OverruleStart
@@ -26,7 +27,7 @@ class Overrules(ThingForms):
     def open(self, lines: Sequence[Line]) -> None:
         """Open the form for the plants of some lines."""
         if not lines:
-            self._desk.told.emit("No plant is selected.")
+            self._desk.told.emit(tr("No plant is selected."))
             return
         ids = tuple(line.plant_id for line in lines)
         on = max(self._desk.on, self._desk.today)
@@ -42,7 +43,7 @@ class Overrules(ThingForms):
             (line, by_id[line.plant_id]) for line in lines if line.plant_id in by_id
         ]
         if not pairs:
-            self._desk.told.emit("That plant is not there any more.")
+            self._desk.told.emit(tr("That plant is not there any more."))
             return
         held = [each.held for _line, each in pairs]
         several = len(pairs) > 1
@@ -75,20 +76,26 @@ class Overrules(ThingForms):
 
 def _count(held: Sequence[Overrule | None]) -> str:
     count = sum(1 for each in held if each is not None)
-    some = f"{count} of these {len(held)} plants" if count else "None of them"
+    some = (
+        tr("{count} of these {count_2} plants").format(count=count, count_2=len(held))
+        if count
+        else tr("None of them")
+    )
     return f"{some} {'is' if count <= 1 else 'are'} overruled now."
 
 
 def _now(line: Line, judged: Unruled) -> str:
     """Say what a plant gets as it stands, and without an overrule."""
-    without = f"Without the overrule: {_judged(line, judged)}."
+    without = tr("Without the overrule: {judged}.").format(judged=_judged(line, judged))
     said = judged.held
     if said is None:
         return without
     why = said.reason.strip().rstrip(".")
     until = words.short_day(said.until)
     verdict = words.VERDICT[said.verdict].lower()
-    return f"Overruled until {until}: {verdict}. Your reason: {why}.\n{without}"
+    return tr(
+        "Overruled until {until}: {verdict}. Your reason: {why}.\n{without}"
+    ).format(until=until, verdict=verdict, why=why, without=without)
 
 
 def _line(line: Line, judged: Unruled) -> str:
@@ -97,10 +104,9 @@ def _line(line: Line, judged: Unruled) -> str:
     if said is None:
         return f"{line.tag}: {_judged(line, judged)}"
     verdict, until = words.VERDICT[said.verdict].lower(), words.short_day(said.until)
-    return (
-        f"{line.tag}: {verdict}, overruled until {until}; without that "
-        f"{_judged(line, judged)}"
-    )
+    return tr(
+        "{tag}: {verdict}, overruled until {until}; without that {judged}"
+    ).format(tag=line.tag, verdict=verdict, until=until, judged=_judged(line, judged))
 
 
 def _judged(line: Line, judged: Unruled) -> str:

@@ -16,7 +16,7 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QFileDialog
 from shiboken6 import isValid
 
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import mark, tr
 from growdesk.services.photo_stages import staged
 from growdesk.ui import pasted
 from growdesk.ui.dialogs.beside import BesideDialog, Side
@@ -46,8 +46,8 @@ if TYPE_CHECKING:
     from growdesk.ui.forms import Forms
     from growdesk.ui.widgets.thumbs import Thumbs
 
-ONE_PHOTO = "Two photos are needed to put them side by side."
-NO_PICTURE = "There is no picture to paste."
+ONE_PHOTO = mark("Two photos are needed to put them side by side.")
+NO_PICTURE = mark("There is no picture to paste.")
 
 
 @dataclass
@@ -83,7 +83,7 @@ class PhotoForms(QObject):
 
     def choose(self, plant_id: int) -> None:
         """Choose photos of a plant, as many as one likes."""
-        dialog = QFileDialog(self._window, "Add photos", "", PICTURES)
+        dialog = QFileDialog(self._window, tr("Add photos"), "", tr(PICTURES))
         dialog.setFileMode(QFileDialog.FileMode.ExistingFiles)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.filesSelected.connect(
@@ -96,7 +96,7 @@ class PhotoForms(QObject):
         data = QGuiApplication.clipboard().mimeData()
         use = partial(self.take, plant_id)
         if not pasted.pictures_in(data, self._window, use):
-            self._desk.told.emit(NO_PICTURE)
+            self._desk.told.emit(tr(NO_PICTURE))
 
     def take(self, plant_id: int, paths: Sequence[Path]) -> None:
         """Take photos of a plant in, one by one, and write them together."""
@@ -140,7 +140,7 @@ class PhotoForms(QObject):
         self, taking: _Taking, told: Callable[[], object] = lambda: None
     ) -> None:
         if not taking.parts:
-            self._desk.told.emit("No photo was added.")
+            self._desk.told.emit(tr("No photo was added."))
             return
         parts = tuple(taking.parts)
         work = partial(taking.photos.keep, taking.plant_id, parts)
@@ -211,11 +211,14 @@ class PhotoForms(QObject):
     ) -> None:
         shown = [each for each in found if each.photo.problem is None]
         if len(shown) < 2:
-            self._desk.told.emit(ONE_PHOTO)
+            self._desk.told.emit(tr(ONE_PHOTO))
             return
         left = _place(shown, photo_id) or 0
         lanes = self._desk.tasks, self._desk.drawable, self._thumbs
-        sides = Side("Left photo", shown, *lanes), Side("Right photo", shown, *lanes)
+        sides = (
+            Side(tr("Left photo"), shown, *lanes),
+            Side(tr("Right photo"), shown, *lanes),
+        )
         chosen = left, partner(shown, left)
         BesideDialog(self._window, sides, chosen, tag).open()
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.growth_stage import Stage
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.ui import words
 
 if TYPE_CHECKING:
@@ -13,25 +14,27 @@ if TYPE_CHECKING:
     from growdesk.services.photo_values import StagedPhoto
     from growdesk.services.values import PhotoView
 
-PLACE_INSIDE = "Place inside; taken out on export"
-NO_DAY = "No day on record"
-STAGES: Mapping[Stage | None, str] = {
-    Stage.EMERGING: "New growth emerging",
-    Stage.EXTENDING: "New growth extending",
-    Stage.MATURING: "New growth maturing",
-    Stage.MATURED: "Growth matured",
-    Stage.IN_SPIKE: "In spike",
-    Stage.IN_BUD: "In bud",
-    Stage.IN_FLOWER: "In flower",
-    Stage.RESTING: "Resting",
-    None: "No stage on record",
-}
+PLACE_INSIDE = mark("Place inside; taken out on export")
+NO_DAY = mark("No day on record")
+STAGES: Mapping[Stage | None, str] = Phrases(
+    {
+        Stage.EMERGING: "New growth emerging",
+        Stage.EXTENDING: "New growth extending",
+        Stage.MATURING: "New growth maturing",
+        Stage.MATURED: "Growth matured",
+        Stage.IN_SPIKE: "In spike",
+        Stage.IN_BUD: "In bud",
+        Stage.IN_FLOWER: "In flower",
+        Stage.RESTING: "Resting",
+        None: "No stage on record",
+    }
+)
 
 
 def day(photo: PhotoView) -> str:
     """Give a photo's day, or that there is none."""
     on = photo.shown_on
-    return words.short_day(on) if on else NO_DAY
+    return words.short_day(on) if on else tr(NO_DAY)
 
 
 def caption(staged: StagedPhoto) -> str:
@@ -42,7 +45,11 @@ def caption(staged: StagedPhoto) -> str:
 def name(photo: PhotoView) -> str:
     """Give the words a photo is called by."""
     on = photo.shown_on
-    called = f"Photo of {words.short_day(on)}" if on else "Photo without a day"
+    called = (
+        tr("Photo of {short_day}").format(short_day=words.short_day(on))
+        if on
+        else tr("Photo without a day")
+    )
     return f"{called}, {photo.problem}" if photo.problem else called
 
 
@@ -52,5 +59,5 @@ def told(photo: PhotoView) -> str:
     if photo.note:
         parts.append(f"“{photo.note}”")
     if photo.has_location:
-        parts.append(PLACE_INSIDE)
+        parts.append(tr(PLACE_INSIDE))
     return "; ".join(parts)

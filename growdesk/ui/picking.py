@@ -5,6 +5,7 @@ from __future__ import annotations
 from html import escape
 from typing import TYPE_CHECKING, Protocol, Self
 
+from growdesk.domain.speech import tr
 from growdesk.ui.name_text import name_html, shown_name
 
 if TYPE_CHECKING:
@@ -47,7 +48,7 @@ def whom(plants: Sequence[Picked]) -> Whom:
     """Name the first plants picked, and count the rest."""
     named = [whom_of(each.tag, each.name) for each in plants[:_NAMED]]
     more = len(plants) - _NAMED
-    rest = f" and {more} more" if more > 0 else ""
+    rest = tr(" and {more} more").format(more=more) if more > 0 else ""
     html = ", ".join(each.html for each in named)
     return Whom(f"{', '.join(named)}{rest}", f"{html}{rest}")
 

@@ -10,6 +10,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from growdesk.domain.holding import Status
+from growdesk.domain.speech import tr
 from growdesk.services import left_words
 from growdesk.services.plant_dividing import MOST
 from growdesk.ui.dialogs.change_many import ChangeManyDialog
@@ -96,7 +97,7 @@ class PlantForms(ThingForms):
     def change_many(self, picked: Sequence[Picked]) -> None:
         """Open what many plants are given alike."""
         if not picked:
-            self._desk.told.emit("No plant is selected.")
+            self._desk.told.emit(tr("No plant is selected."))
             return
         self._desk.load_units()
         self._desk.read(self._now.plants.kinds, partial(self._open_many, tuple(picked)))
@@ -106,7 +107,7 @@ class PlantForms(ThingForms):
     ) -> None:
         dialog = ChangeManyDialog(self._window, whom(picked), len(picked), kinds)
         ids = tuple(each.plant_id for each in picked)
-        self._attend(dialog, "change many", ids)
+        self._attend(dialog, tr("change many"), ids)
         dialog.saved.connect(partial(self._change_many, dialog, ids))
         dialog.open()
 
@@ -126,7 +127,11 @@ class PlantForms(ThingForms):
     def _open_divide(self, plant_id: int, start: DivideStart) -> None:
         if start.parent.status is not Status.GROWING:
             told = left_words.when(start.parent.status, start.parent.left_on)
-            self._desk.told.emit(f"{start.parent.tag} is not here any more: {told}.")
+            self._desk.told.emit(
+                tr("{tag} is not here any more: {told}.").format(
+                    tag=start.parent.tag, told=told
+                )
+            )
             return
         dialog = DivideDialog(self._window, start)
         self._attend(dialog, "divide", plant_id)
@@ -148,7 +153,7 @@ class PlantForms(ThingForms):
         use: Callable[[tuple[Picked, ...], Drafts], None],
     ) -> None:
         if not picked:
-            self._desk.told.emit("No plant is selected.")
+            self._desk.told.emit(tr("No plant is selected."))
             return
         plants = tuple(picked)
         ids = tuple(each.plant_id for each in plants)

@@ -13,7 +13,7 @@ from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QFileDialog
 
 from growdesk.domain.errors import GrowdeskError, InputError
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import mark, tr
 from growdesk.ui.long_work import NOTHING_WRITTEN, Long
 from growdesk.ui.preferences import preferences
 
@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 
 _LAYOUT = "tags-layout"
 _NAMED = 2
-NO_TAGS = "No plant of that choice is there, so there is nothing to print."
+NO_TAGS = mark("No plant of that choice is there, so there is nothing to print.")
 
 
 class TagPrints(QObject):
@@ -68,7 +68,7 @@ class TagPrints(QObject):
         )
         dialog = TagsDialog(self._window, start)
         dialog.saved.connect(partial(self._make, dialog, self._preview))
-        dialog.add_way("Save as PDF…", partial(self._save, dialog))
+        dialog.add_way(tr("Save as PDF…"), partial(self._save, dialog))
         dialog.open()
 
     def _save(self, dialog: TagsDialog) -> None:
@@ -80,7 +80,7 @@ class TagPrints(QObject):
             return
         choose_pdf(
             dialog,
-            "Save the tags",
+            tr("Save the tags"),
             f"tags-{self._desk.today.isoformat()}.pdf",
             lambda file: self.save_to(dialog, draft, file),
         )
@@ -97,7 +97,7 @@ class TagPrints(QObject):
     ) -> None:
         def made(prepared: Prepared) -> None:
             if not prepared[0]:
-                dialog.refused(InputError("place", "", "has no plant", NO_TAGS))
+                dialog.refused(InputError("place", "", tr("has no plant"), tr(NO_TAGS)))
                 return
             preferences().setValue(_LAYOUT, draft.wish.layout.spec)
             dialog.close_saved()
@@ -113,9 +113,9 @@ class TagPrints(QObject):
         plants, notes = prepared
         wish = draft.wish
         preview = PagesPreview(
-            tag_pages.TITLE,
+            tr(tag_pages.TITLE),
             partial(tag_pages.lay_out_tags, plants, wish),
-            "the tags",
+            tr("the tags"),
             self._window,
             tag_pages.page_size(wish.layout),
         )
@@ -149,7 +149,7 @@ def kept_layout() -> Layout:
     try:
         return read_layout(str(preferences().value(_LAYOUT, "")))
     except InputError:
-        return preset_for("Letter" if choose_paper(None) == LETTER else "A4")
+        return preset_for(tr("Letter") if choose_paper(None) == LETTER else "A4")
 
 
 def with_notes(line: str, notes: Sequence[str]) -> str:
@@ -157,7 +157,7 @@ def with_notes(line: str, notes: Sequence[str]) -> str:
     if not notes:
         return line
     more = len(notes) - _NAMED
-    rest = f" And {more} more." if more > 0 else ""
+    rest = tr(" And {more} more.").format(more=more) if more > 0 else ""
     return f"{line.rstrip('.')}. {' '.join(notes[:_NAMED])}{rest}"
 
 
@@ -166,7 +166,7 @@ def choose_pdf(
 ) -> None:
     """Open a chooser for a PDF to write."""
     chooser = QFileDialog(over, title, str(Path.home()))
-    chooser.setNameFilter("PDF (*.pdf)")
+    chooser.setNameFilter(tr("PDF (*.pdf)"))
     chooser.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
     chooser.setDefaultSuffix("pdf")
     chooser.selectFile(name)

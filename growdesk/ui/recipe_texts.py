@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.chemistry import LABEL_OXIDE, as_oxide
 from growdesk.domain.phrases import listed
+from growdesk.domain.speech import fixed, tr
 from growdesk.ui.words import number
 
 if TYPE_CHECKING:
@@ -40,32 +41,36 @@ def amount(mg_per_l: float) -> str:
     """Give mg/L with as many digits as matter."""
     size = abs(mg_per_l)
     if size >= _WHOLE_FROM:
-        return f"{mg_per_l:.0f}"
+        return f"{fixed(mg_per_l, 0)}"
     return number(mg_per_l, 1 if size >= _ONE_DIGIT_FROM else 2)
 
 
 def doses_line(look: RecipeLook) -> str:
     """Say what is weighed into a litre."""
-    taken = [f"{grams:.3g} g of {name}" for name, grams in look.doses if grams > 0]
+    taken = [
+        tr("{grams:.3g} g of {name}").format(grams=grams, name=name)
+        for name, grams in look.doses
+        if grams > 0
+    ]
     if not taken:
-        return "Nothing goes into this water."
-    return f"Into a litre: {'; '.join(taken)}."
+        return tr("Nothing goes into this water.")
+    return tr("Into a litre: {list}.").format(list="; ".join(taken))
 
 
 def forms_line(look: RecipeLook) -> str:
     """Say in what form the nitrogen is, as far as labels and formulas tell it."""
     told = [f"{amount(mg)} mg/L {form}" for form, mg in look.forms if mg > 0]
     if not told:
-        return "The labels do not tell in what form the nitrogen is."
+        return tr("The labels do not tell in what form the nitrogen is.")
     known = sum(mg for _, mg in look.forms)
     rest = look.strength_ppm_n - known
     if rest > 0.05 * look.strength_ppm_n:
-        told.append(f"{amount(rest)} mg/L in a form not told")
-    return f"Nitrogen: {listed(told)}."
+        told.append(tr("{amount} mg/L in a form not told").format(amount=amount(rest)))
+    return tr("Nitrogen: {list}.").format(list=listed(told))
 
 
 def _percent(share: float) -> str:
-    return _signed(share, f"{abs(100 * share):.0f}")
+    return _signed(share, f"{fixed(abs(100 * share), 0)}")
 
 
 def _signed(value: float, text: str) -> str:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.facts import Flowering
 from growdesk.domain.holding import Status
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.domain.volume_words import volume_text
 from growdesk.services.plants import tag_order
 from growdesk.ui import words
@@ -23,19 +24,23 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import Verdict
     from growdesk.services.roster_values import RosterLine
 
-FLOWERING: Mapping[Flowering, str] = {
-    Flowering.OPEN: "in flower",
-    Flowering.FADING: "fading",
-    Flowering.BUDS: "in bud",
-    Flowering.SPIKE: "in spike",
-    Flowering.SHEATH: "sheath",
-}
-STATUS: Mapping[Status, str] = {
-    Status.GROWING: "growing",
-    Status.GIVEN_AWAY: "given away",
-    Status.SOLD: "sold",
-    Status.LOST: "lost",
-}
+FLOWERING: Mapping[Flowering, str] = Phrases(
+    {
+        Flowering.OPEN: "in flower",
+        Flowering.FADING: "fading",
+        Flowering.BUDS: "in bud",
+        Flowering.SPIKE: "in spike",
+        Flowering.SHEATH: "sheath",
+    }
+)
+STATUS: Mapping[Status, str] = Phrases(
+    {
+        Status.GROWING: "growing",
+        Status.GIVEN_AWAY: "given away",
+        Status.SOLD: "sold",
+        Status.LOST: "lost",
+    }
+)
 _BY_STAGE = tuple(FLOWERING)
 
 
@@ -151,7 +156,11 @@ def _parent(entry: Entry) -> str:
 def _held_as(entry: Entry) -> str:
     line = entry.line
     held = "" if line.held_as is None else words.sign(line.held_as)
-    return f"{held} of {line.how_many}" if held and line.how_many else held
+    return (
+        tr("{held} of {how_many}").format(held=held, how_many=line.how_many)
+        if held and line.how_many
+        else held
+    )
 
 
 def _photos(entry: Entry) -> str:
@@ -161,63 +170,70 @@ def _photos(entry: Entry) -> str:
 COLUMNS: tuple[Column, ...] = (
     _words(
         "tag",
-        "Tag",
+        mark("Tag"),
         6,
         lambda entry: entry.line.tag,
         order=lambda entry: tag_order(entry.line.tag),
         usual=True,
     ),
-    _plain("name", "Name", 26, "name", usual=True, order=attrgetter("line.name_order")),
-    _plain("kind", "Kind", 22, "kind_title"),
+    _plain(
+        "name",
+        mark("Name"),
+        26,
+        "name",
+        usual=True,
+        order=attrgetter("line.name_order"),
+    ),
+    _plain("kind", mark("Kind"), 22, "kind_title"),
     _words(
         "place",
-        "Place",
+        mark("Place"),
         16,
         lambda entry: entry.line.place,
         order=lambda entry: entry.line.walk,
         usual=True,
     ),
-    _words("bench", "Bench", 10, _bench, order=lambda entry: entry.line.walk),
-    _words("verdict", "Verdict", 13, _verdict, order=_verdict_order, usual=True),
-    _day("looked", "Last look", "looked_on", usual=True),
-    _plain("signs", "Signs", 26, "signs", wide=True, usual=True),
-    _words("flowering", "In flower", 10, _flowering, order=_flowering_order),
-    _day("bloomed", "Last bloom", "last_bloom"),
-    _day("fed", "Last fed", "fed_on"),
-    _day("watered", "Last watered", "watered_on"),
-    _day("treated", "Last treated", "treated_on"),
-    _day("repotted", "Repotted", "repotted_on"),
-    _words("medium", "Medium", 12, _medium),
+    _words("bench", mark("Bench"), 10, _bench, order=lambda entry: entry.line.walk),
+    _words("verdict", mark("Verdict"), 13, _verdict, order=_verdict_order, usual=True),
+    _day("looked", mark("Last look"), "looked_on", usual=True),
+    _plain("signs", mark("Signs"), 26, "signs", wide=True, usual=True),
+    _words("flowering", mark("In flower"), 10, _flowering, order=_flowering_order),
+    _day("bloomed", mark("Last bloom"), "last_bloom"),
+    _day("fed", mark("Last fed"), "fed_on"),
+    _day("watered", mark("Last watered"), "watered_on"),
+    _day("treated", mark("Last treated"), "treated_on"),
+    _day("repotted", mark("Repotted"), "repotted_on"),
+    _words("medium", mark("Medium"), 12, _medium),
     Column(
         "pot",
-        "Pot",
+        mark("Pot"),
         8,
         _pot,
         lambda entry: entry.line.pot_volume_l,
         lambda entry: entry.line.pot_volume_l,
         is_number=True,
     ),
-    _words("size", "Size", 15, _size),
-    _day("acquired", "Acquired", "acquired_on"),
-    _plain("source", "Source", 18, "source", wide=True),
-    _plain("parentage", "Parentage", 22, "parentage", wide=True),
-    _words("parent", "Taken from", 14, _parent),
-    _plain("papers", "Papers", 14, "papers"),
-    _words("held-as", "Held as", 12, _held_as),
-    _day("quarantine", "Quarantine to", "quarantine_until"),
+    _words("size", mark("Size"), 15, _size),
+    _day("acquired", mark("Acquired"), "acquired_on"),
+    _plain("source", mark("Source"), 18, "source", wide=True),
+    _plain("parentage", mark("Parentage"), 22, "parentage", wide=True),
+    _words("parent", mark("Taken from"), 14, _parent),
+    _plain("papers", mark("Papers"), 14, "papers"),
+    _words("held-as", mark("Held as"), 12, _held_as),
+    _day("quarantine", mark("Quarantine to"), "quarantine_until"),
     Column(
         "photos",
-        "Photos",
+        mark("Photos"),
         7,
         _photos,
         lambda entry: entry.line.photos or None,
         lambda entry: entry.line.photos,
         is_number=True,
     ),
-    _words("status", "Where it is", 11, lambda entry: STATUS[entry.line.status]),
-    _day("left", "Left on", "left_on"),
-    _plain("left-why", "Why it left", 22, "left_why", wide=True),
-    _plain("note", "Note", 26, "note", wide=True),
+    _words("status", mark("Where it is"), 11, lambda entry: STATUS[entry.line.status]),
+    _day("left", mark("Left on"), "left_on"),
+    _plain("left-why", mark("Why it left"), 22, "left_why", wide=True),
+    _plain("note", mark("Note"), 26, "note", wide=True),
 )
 BY_KEY: Mapping[str, Column] = {column.key: column for column in COLUMNS}
 USUAL: tuple[str, ...] = tuple(column.key for column in COLUMNS if column.usual)

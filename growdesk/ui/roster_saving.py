@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import StoreError
+from growdesk.domain.speech import tr
 from growdesk.services.csv_form import tabbed, write_table
 from growdesk.store.whole_files import write_whole
 
@@ -28,8 +29,10 @@ def save(file: Path, columns: Sequence[Column], rows: Sequence[Entry]) -> None:
     except OSError as error:
         reason = error.strerror or str(error)
         raise StoreError(
-            f"The table cannot be saved as {file}: {reason}.",
-            "Choose another folder or name.",
+            tr("The table cannot be saved as {file}: {reason}.").format(
+                file=file, reason=reason
+            ),
+            tr("Choose another folder or name."),
         ) from error
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.services.roster_filter import IN_FLOWER
 from growdesk.services.roster_values import Only, Whose
 from growdesk.ui import words
@@ -14,23 +15,29 @@ if TYPE_CHECKING:
     from growdesk.services.roster_values import ViewDraft
     from growdesk.ui.roster_columns import Entry
 
-WHOSE: Mapping[Whose, str] = {
-    Whose.GROWING: "Growing here",
-    Whose.LEFT: "Left the collection",
-    Whose.ALL: "All on record",
-}
-ONLY: Mapping[Only, str] = {
-    Only.FLOWERING: "In flower or bud",
-    Only.QUARANTINE: "In quarantine",
-    Only.UNSEEN: "Not looked at for three weeks",
-    Only.OLD_MEDIUM: "Not repotted for two years",
-}
-_AMONG: Mapping[Whose, str] = {
-    Whose.GROWING: "growing here",
-    Whose.LEFT: "that left the collection",
-    Whose.ALL: "on record",
-}
-NO_PLANTS = (
+WHOSE: Mapping[Whose, str] = Phrases(
+    {
+        Whose.GROWING: "Growing here",
+        Whose.LEFT: "Left the collection",
+        Whose.ALL: "All on record",
+    }
+)
+ONLY: Mapping[Only, str] = Phrases(
+    {
+        Only.FLOWERING: "In flower or bud",
+        Only.QUARANTINE: "In quarantine",
+        Only.UNSEEN: "Not looked at for three weeks",
+        Only.OLD_MEDIUM: "Not repotted for two years",
+    }
+)
+_AMONG: Mapping[Whose, str] = Phrases(
+    {
+        Whose.GROWING: "growing here",
+        Whose.LEFT: "that left the collection",
+        Whose.ALL: "on record",
+    }
+)
+NO_PLANTS = mark(
     "No plant is on record yet. Here all of them will stand in one table: what they "
     "are, where they stand, when they were looked at, fed and repotted."
 )
@@ -45,9 +52,9 @@ def count_line(rows: Sequence[Entry], among: int, picked: int) -> str:
     flowers = sum(1 for entry in rows if entry.line.flowering in IN_FLOWER)
     parts = [said]
     if flowers:
-        parts.append(f"{flowers} in flower")
+        parts.append(tr("{flowers} in flower").format(flowers=flowers))
     if picked > 1:
-        parts.append(f"{picked} selected")
+        parts.append(tr("{picked} selected").format(picked=picked))
     return "; ".join(parts)
 
 
@@ -57,19 +64,23 @@ def nothing_line(view: ViewDraft, named: Sequence[str], elsewhere: int) -> str:
     ``named`` are the filters in words, ``elsewhere`` the plants that hold what was
     typed and are not shown for those filters.
     """
-    about = f"No plant {_AMONG[view.whose]}"
+    about = tr("No plant {among}").format(among=_AMONG[view.whose])
     said = []
     if view.find.strip():
-        about += (
-            f" has “{view.find.strip()}” in its tag, name, kind, place, notes, signs, "
+        about += tr(
+            " has “{find}” in its tag, name, kind, place, notes, signs, "
             "verdict, source or parentage"
-        )
+        ).format(find=view.find.strip())
     else:
-        about += " is of this view"
+        about += tr(" is of this view")
     if named:
-        about += f", with {'; '.join(named)}"
+        about += tr(", with {list}").format(list="; ".join(named))
     said.append(f"{about}.")
     if elsewhere and view.find.strip():
         have = "has" if elsewhere == 1 else "have"
-        said.append(f"Without this view's filters {words.plants(elsewhere)} {have} it.")
+        said.append(
+            tr("Without this view's filters {plants} {have} it.").format(
+                plants=words.plants(elsewhere), have=have
+            )
+        )
     return " ".join(said)

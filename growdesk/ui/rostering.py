@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QGuiApplication
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import actions, roster_saving, theme, words
 from growdesk.ui.dialogs.columns import ColumnsDialog, Laid
 from growdesk.ui.dialogs.view_name import ViewNameDialog
@@ -35,7 +36,7 @@ if TYPE_CHECKING:
     from growdesk.ui.roster_columns import Column, Entry
 
 COLLECTION = "collection"
-_NOT_OWN = "This view came with growdesk; keep it under a name of yours first."
+_NOT_OWN = mark("This view came with growdesk; keep it under a name of yours first.")
 
 
 class Rostering(QObject):
@@ -61,7 +62,7 @@ class Rostering(QObject):
                 self.pane,
                 self.pane.focus_table,
                 self.pane.focus_find,
-                actions.COLLECTION_HINT,
+                tr(actions.COLLECTION_HINT),
                 self.pane.table.wanted_px,
                 self._shown,
                 needs_plants=False,
@@ -110,7 +111,7 @@ class Rostering(QObject):
         base = self.pane.arrangement.base
         own = {each.draft.name: each for each in self.pane.views if _is_own(each)}
         name = base.draft.name if _is_own(base) else ""
-        dialog = ViewNameDialog(self._window, "Keep this view", name, own)
+        dialog = ViewNameDialog(self._window, tr("Keep this view"), name, own)
         dialog.saved.connect(partial(self._write_view, dialog, own))
         dialog.open()
 
@@ -119,9 +120,9 @@ class Rostering(QObject):
         self._faces.go(COLLECTION)
         base = self.pane.arrangement.base
         if base.view_id is None:
-            self._desk.told.emit(_NOT_OWN)
+            self._desk.told.emit(tr(_NOT_OWN))
             return
-        title = f"Another name for {base.draft.name}"
+        title = tr("Another name for {name}").format(name=base.draft.name)
         dialog = ViewNameDialog(self._window, title, base.draft.name, ())
         dialog.saved.connect(partial(self._rename, dialog, base.view_id))
         dialog.open()
@@ -131,7 +132,7 @@ class Rostering(QObject):
         self._faces.go(COLLECTION)
         base = self.pane.arrangement.base
         if base.view_id is None:
-            self._desk.told.emit("This view came with growdesk and stays.")
+            self._desk.told.emit(tr("This view came with growdesk and stays."))
             return
         self._desk.write(partial(self._now.views.remove, base.view_id))
 
@@ -139,11 +140,15 @@ class Rostering(QObject):
         """Copy the selected rows for a spreadsheet, with their headings."""
         rows = self.pane.picked_entries()
         if not rows:
-            self._desk.told.emit("No plant is selected.")
+            self._desk.told.emit(tr("No plant is selected."))
             return
         text = roster_saving.as_text(self.pane.model.columns, rows)
         QGuiApplication.clipboard().setText(text)
-        self._desk.told.emit(f"Copied {words.plants(len(rows))}, as the columns are.")
+        self._desk.told.emit(
+            tr("Copied {plants}, as the columns are.").format(
+                plants=words.plants(len(rows))
+            )
+        )
 
     def save_table(self) -> None:
         """Choose a name and save the table as it is shown."""

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from growdesk.domain.day_words import WEEKDAYS, month_day_text
 from growdesk.domain.facts import Verdict
 from growdesk.domain.phrases import listed
+from growdesk.domain.speech import tr
 from growdesk.services.values import SettingKind
 from growdesk.ui import words
 
@@ -33,7 +34,7 @@ def typed(setting: Setting, value: float | None) -> str:
 def value(setting: Setting, given: Any) -> str:
     """Give a rule's value with its unit."""
     if given is None:
-        return "the kind's own"
+        return tr("the kind's own")
     if setting.kind is SettingKind.BOOL:
         return "yes" if given else "no"
     if setting.kind is SettingKind.DAY:
@@ -50,34 +51,40 @@ def back(setting: Setting) -> str:
     for unit in ("days", "%"):
         if setting.unit.startswith(f"{unit} "):
             short = short.replace(setting.unit, unit)
-    return f"Back to default, {short}"
+    return tr("Back to default, {short}").format(short=short)
 
 
 def default(setting: Setting) -> str:
     """Say what holds unless the grower says otherwise, and where that is from."""
-    return f"Default {value(setting, setting.default)}. {setting.source}"
+    return tr("Default {value}. {source}").format(
+        value=value(setting, setting.default), source=setting.source
+    )
 
 
 def effect(told: HouseEffect) -> str:
     """Say what proposed rules would change on their day."""
     day = words.near_day(told.on)
     if told.changes_nothing:
-        return f"On {day} nothing would change."
+        return tr("On {day} nothing would change.").format(day=day)
     turned = [each for each in told.plants if each.turns]
     stronger = [each for each in told.plants if not each.turns and _fed_anew(each)]
     poured = len(told.plants) - len(turned) - len(stronger)
     parts = []
     if turned:
-        count = f"{words.plants(len(turned))} would change"
+        count = tr("{plants} would change").format(plants=words.plants(len(turned)))
         parts.append(f"{count}: {_named([_turn(each) for each in turned])}")
     if stronger:
-        count = f"{words.plants(len(stronger))} would get another strength"
+        count = tr("{plants} would get another strength").format(
+            plants=words.plants(len(stronger))
+        )
         parts.append(f"{count}: {_named([_strength(each) for each in stronger])}")
     if poured:
-        parts.append(f"{words.plants(poured)} would get another volume")
+        parts.append(
+            tr("{plants} would get another volume").format(plants=words.plants(poured))
+        )
     if told.jugs_before != told.jugs_after:
         parts.append(_jugs(told))
-    return f"On {day}: {'. '.join(parts)}."
+    return tr("On {day}: {list}.").format(day=day, list=". ".join(parts))
 
 
 def _fed_anew(each: PlantEffect) -> bool:
@@ -86,7 +93,9 @@ def _fed_anew(each: PlantEffect) -> bool:
 
 def _named(texts: Sequence[str]) -> str:
     named, more = texts[:NAMED], len(texts) - NAMED
-    return "; ".join(named) + (f"; and {more} more" if more > 0 else "")
+    return "; ".join(named) + (
+        tr("; and {more} more").format(more=more) if more > 0 else ""
+    )
 
 
 def _turn(each: PlantEffect) -> str:
@@ -122,7 +131,9 @@ def _jugs(told: HouseEffect) -> str:
         for jugs in (told.jugs_before, told.jugs_after)
     )
     if not after:
-        return "No jug of feed would be mixed"
+        return tr("No jug of feed would be mixed")
     if not before:
-        return f"Jugs of {after} ppm N would be mixed"
-    return f"Jugs of {after} ppm N instead of {before}"
+        return tr("Jugs of {after} ppm N would be mixed").format(after=after)
+    return tr("Jugs of {after} ppm N instead of {before}").format(
+        after=after, before=before
+    )

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import words
 
 if TYPE_CHECKING:
     from growdesk.services.values import TinView, WaterView
 
-_IN_USE = ", in use"
+_IN_USE = mark(", in use")
 
 
 def water_words(view: WaterView) -> str:
@@ -23,4 +24,4 @@ def water_words(view: WaterView) -> str:
 
 def with_use(text: str, view: TinView | WaterView) -> str:
     """Give the words of a tin or water, marked where it is the one in use."""
-    return f"{text}{_IN_USE if view.draft.in_use else ''}"
+    return f"{text}{tr(_IN_USE) if view.draft.in_use else ''}"

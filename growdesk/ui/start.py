@@ -17,6 +17,7 @@ from PySide6.QtWidgets import QApplication, QMessageBox
 
 from growdesk import APPLICATION_ID, __version__
 from growdesk.domain.errors import GrowdeskError
+from growdesk.domain.speech import tr
 from growdesk.services.collection import Collection, default_folder
 from growdesk.ui import theme
 from growdesk.ui.collecting import Collecting
@@ -40,7 +41,7 @@ def run_window(folder: Path, demo: bool = False) -> int:  # noqa: FBT001, FBT002
         collection = Collection.open(folder, create=_may_create(folder))
     except GrowdeskError as error:
         return _refuse(error.line())
-    title = "growdesk: demo collection, thrown away at the end" if demo else ""
+    title = tr("growdesk: demo collection, thrown away at the end") if demo else ""
     window = Window(collection, title=title, log=log_file)
     catch_bugs(window)
     Collecting(app)
@@ -107,7 +108,7 @@ def catch_bugs(window: Window) -> None:
             window.close()
             return
         log.error("not caught", exc_info=(kind, error, trace))
-        window.desk.told.emit(BUG_LINE)
+        window.desk.told.emit(tr(BUG_LINE))
 
     def caught_in_thread(given: threading.ExceptHookArgs) -> None:
         if given.exc_value is not None:

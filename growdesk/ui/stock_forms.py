@@ -11,6 +11,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog
 from shiboken6 import isValid
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import typed
 from growdesk.ui.dialogs.stock import StocksDialog
 from growdesk.ui.stock_typed import wanted_of
@@ -29,7 +30,7 @@ if TYPE_CHECKING:
     from growdesk.ui.desk import Desk
     from growdesk.ui.dialogs.held import Held
 
-_WHAT = "The label"
+_WHAT = mark("The label")
 _PPM = re.compile(r"\s*(ppm|mg/l)?\s*n?$", re.IGNORECASE)
 
 
@@ -51,7 +52,7 @@ class StockForms(ThingForms):
     def _open(self, bench: StockBench, wanted: BottleToMake | None = None) -> None:
         dialog = StocksDialog(self._window)
         dialog.show_bench(bench, None)
-        self._attend(dialog, "stock bottles")
+        self._attend(dialog, tr("stock bottles"))
         if not bench.bottles or wanted is not None:
             dialog.start_new()
         dialog.saved.connect(partial(self._save_bottle, dialog))
@@ -89,7 +90,7 @@ class StockForms(ThingForms):
             partial(_answer, self._now, held),
             partial(dialog.show_answer, held),
             partial(dialog.show_slip, held),
-            "stock bottle",
+            tr("stock bottle"),
         )
         self._desk.tasks.ask(dialog, job)
 
@@ -98,14 +99,16 @@ class StockForms(ThingForms):
             partial(_of_recipe, self._now, key, strength),
             dialog.show_recipe,
             partial(refuse, dialog),
-            "recipe of a stock bottle",
+            tr("recipe of a stock bottle"),
         )
         self._desk.tasks.ask(dialog, job)
 
     # -- labels ---------------------------------------------------------------------
 
     def _choose_file(self, dialog: StocksDialog, keys: Sequence[int]) -> None:
-        chooser = QFileDialog(dialog, "Save the label", str(Path.home()), "PDF (*.pdf)")
+        chooser = QFileDialog(
+            dialog, tr("Save the label"), str(Path.home()), tr("PDF (*.pdf)")
+        )
         chooser.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
         chooser.setDefaultSuffix("pdf")
         chooser.selectFile("stock-bottle-label.pdf")
@@ -120,7 +123,7 @@ class StockForms(ThingForms):
     ) -> None:
         """Save the labels of some bottles as PDF."""
         work = partial(_write_labels, self._now, keys, file)
-        self._long(dialog, work, f"Saved {file}")
+        self._long(dialog, work, tr("Saved {file}").format(file=file))
 
     def _print(self, dialog: StocksDialog, keys: Sequence[int]) -> None:
         self._desk.read(
@@ -141,14 +144,14 @@ class StockForms(ThingForms):
 
         if not isValid(dialog):
             return
-        printer = upright_printer(TITLE)
+        printer = upright_printer(tr(TITLE))
         chooser = QPrintDialog(printer, dialog)
         chooser.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         work = partial(
-            print_pages, partial(lay_out_labels, labels), printer, "the label"
+            print_pages, partial(lay_out_labels, labels), printer, tr("the label")
         )
         chooser.accepted.connect(
-            lambda: self._long(dialog, work, "Sent to the printer")
+            lambda: self._long(dialog, work, tr("Sent to the printer"))
         )
         chooser.show()
 
@@ -192,4 +195,4 @@ def _write_labels(collection: Collection, keys: Sequence[int], file: Path) -> No
     )
 
     labels = _labels(collection, keys)
-    save_pdf(pages_pdf(TITLE, partial(lay_out_labels, labels)), file, _WHAT)
+    save_pdf(pages_pdf(tr(TITLE), partial(lay_out_labels, labels)), file, tr(_WHAT))

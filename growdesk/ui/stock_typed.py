@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from growdesk.domain import stock_words
 from growdesk.domain.errors import InputError
 from growdesk.domain.injector import Meaning, parse_ratio
+from growdesk.domain.speech import mark, tr
 from growdesk.services.stock_values import AmountOf, StockWanted
 from growdesk.ui import typed, words
 
@@ -21,12 +22,12 @@ if TYPE_CHECKING:
     from growdesk.services.stock_values import StockBench
 
 AMOUNTS = (
-    (AmountOf.STOCK, "in a litre of the bottle"),
-    (AmountOf.FEED, "in a litre of the feed made of it"),
-    (AmountOf.BOTTLE, "in the whole bottle, as weighed"),
+    (AmountOf.STOCK, mark("in a litre of the bottle")),
+    (AmountOf.FEED, mark("in a litre of the feed made of it")),
+    (AmountOf.BOTTLE, mark("in the whole bottle, as weighed")),
 )
 MEANINGS = (
-    (None, "choose what R counts"),
+    (None, mark("choose what R counts")),
     (Meaning.PART_IN, stock_words.meaning_words(Meaning.PART_IN)),
     (Meaning.PART_ADDED, stock_words.meaning_words(Meaning.PART_ADDED)),
 )
@@ -40,7 +41,9 @@ def wanted_of(held: Mapping[str, Any]) -> StockWanted:
     in_feed = amount_of is AmountOf.FEED
     volume = typed.volume_l(held["volume_l"], "volume_l")
     if volume is None:
-        raise InputError("volume_l", "", "is empty", "Write what the bottle holds.")
+        raise InputError(
+            "volume_l", "", tr("is empty"), tr("Write what the bottle holds.")
+        )
     return StockWanted(
         name=held["name"].strip(),
         parts=tuple(_part(tin_id, text) for tin_id, text in held["parts"]),
@@ -63,13 +66,18 @@ def places_offered(bench: StockBench) -> list[tuple[float | str | None, str]]:
     """Give where a bottle may be kept, by the coolest read there within a year."""
     house = degrees(bench.room.coolest_c)
     return [
-        (None, f"{house} at the coolest, the house rule"),
+        (None, tr("{house} at the coolest, the house rule").format(house=house)),
         *(
-            (each.low_c, f"{each.place}: {degrees(each.low_c)} at the coolest")
+            (
+                each.low_c,
+                tr("{place}: {degrees} at the coolest").format(
+                    place=each.place, degrees=degrees(each.low_c)
+                ),
+            )
             for each in bench.coolest
             if each.low_c > 0
         ),
-        (TYPED, "elsewhere: type the coolest"),
+        (TYPED, tr("elsewhere: type the coolest")),
     ]
 
 
@@ -93,7 +101,9 @@ def _coolest_c(held: Mapping[str, Any]) -> float | None:
         return None if kept_in is None else float(kept_in)
     found = typed.temperature_c(held["coolest_c"].strip(), "coolest_c")
     if found is None:
-        raise InputError("coolest_c", "", "is empty", "Write the coolest it gets.")
+        raise InputError(
+            "coolest_c", "", tr("is empty"), tr("Write the coolest it gets.")
+        )
     return found
 
 
@@ -110,10 +120,14 @@ def meaning_text(ratio: str, chosen: str | None) -> str:
 
 def _part(tin_id: int | None, text: str) -> tuple[int, float]:
     if tin_id is None:
-        raise InputError("parts", text, "has no product", "Choose it beside it.")
+        raise InputError(
+            "parts", text, tr("has no product"), tr("Choose it beside it.")
+        )
     amount = typed.number(_UNIT.sub("", text), "parts", "50")
     if amount is None:
-        raise InputError("parts", "", "is empty", "Write an amount beside the product.")
+        raise InputError(
+            "parts", "", tr("is empty"), tr("Write an amount beside the product.")
+        )
     return tin_id, amount
 
 

@@ -17,6 +17,7 @@ from shiboken6 import isValid
 from typing_extensions import override
 
 from growdesk.domain.errors import StoreError
+from growdesk.domain.speech import mark, tr
 from growdesk.services import bad_rows, intake_survey, intake_taking
 from growdesk.ui import take_in_memory, take_in_texts
 from growdesk.ui.dialogs.take_in import TakeInDialog
@@ -34,8 +35,8 @@ if TYPE_CHECKING:
     from growdesk.services.values import Written
     from growdesk.ui.desk import Desk
 
-_KINDS = "Tables (*.csv *.tsv *.txt);;All files (*)"
-_TITLE = "Take a table in"
+_KINDS = mark("Tables (*.csv *.tsv *.txt);;All files (*)")
+_TITLE = mark("Take a table in")
 _ENDINGS = {".csv", ".tsv"}
 
 
@@ -57,8 +58,8 @@ class TakeIn(QObject):
         """Survey a file and open the dialog on it; what is no table is told."""
 
         def refused(error: Exception) -> None:
-            way = ("Another &file…", self.open)
-            ToldDialog(self._window, _TITLE, plain_line(error), way).open()
+            way = (tr("Another &file…"), self.open)
+            ToldDialog(self._window, tr(_TITLE), plain_line(error), way).open()
 
         self._survey(self, path, self._open, refused)
 
@@ -110,8 +111,8 @@ class TakeIn(QObject):
         def work() -> Written | None:
             taken = intake_taking.take(ledger, survey, choices, going.step)
             if taken.written is None:
-                hint = "Try it again to see what is in the way now."
-                raise StoreError("The collection changed since it was tried.", hint)
+                hint = tr("Try it again to see what is in the way now.")
+                raise StoreError(tr("The collection changed since it was tried."), hint)
             return taken.written
 
         def taken(_done: Written) -> None:
@@ -130,11 +131,13 @@ class TakeIn(QObject):
 
     def _choose_where(self, dialog: TakeInDialog, found: DryRun) -> None:
         chooser = QFileDialog(
-            dialog, "Save the bad rows", take_in_memory.folder(), "CSV (*.csv)"
+            dialog, tr("Save the bad rows"), take_in_memory.folder(), tr("CSV (*.csv)")
         )
         chooser.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
         chooser.setDefaultSuffix("csv")
-        chooser.selectFile(f"bad rows of {Path(found.source).stem}.csv")
+        chooser.selectFile(
+            tr("bad rows of {stem}.csv").format(stem=Path(found.source).stem)
+        )
         chooser.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         chooser.fileSelected.connect(lambda name: self.save_bad(found, Path(name)))
         chooser.open()
@@ -143,7 +146,7 @@ class TakeIn(QObject):
         """Save the bad rows of a trial, all of them, as a table."""
 
         def done(_none: None) -> None:
-            self._desk.told.emit(f"The bad rows are in {path}")
+            self._desk.told.emit(tr("The bad rows are in {path}").format(path=path))
 
         job = Job(partial(bad_rows.save, found, path), done, self._desk.fail)
         self._desk.tasks.ask(self, job, Lane.SIDE)
@@ -151,7 +154,7 @@ class TakeIn(QObject):
     # -- choosing and dropping ------------------------------------------------------
 
     def _choose(self, parent: QWidget, use: Callable[[Path], object]) -> None:
-        dialog = QFileDialog(parent, _TITLE, take_in_memory.folder(), _KINDS)
+        dialog = QFileDialog(parent, tr(_TITLE), take_in_memory.folder(), tr(_KINDS))
         dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.fileSelected.connect(lambda name: use(Path(name)))

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.day_words import month_year
 from growdesk.domain.facts import CareKind
 from growdesk.domain.holding import Status
+from growdesk.domain.speech import Phrases, tr
 from growdesk.services.bloom_values import BloomView
 from growdesk.services.values import CareView
 from growdesk.ui import words
@@ -85,7 +86,9 @@ _ORDER = {
     What.BLOOM: 3,
     What.PHOTO: 4,
 }
-_LEFT = {Status.GIVEN_AWAY: "Given away", Status.SOLD: "Sold", Status.LOST: "Lost"}
+_LEFT = Phrases(
+    {Status.GIVEN_AWAY: "Given away", Status.SOLD: "Sold", Status.LOST: "Lost"}
+)
 
 
 def entries(detail: PlantDetail) -> tuple[Entry, ...]:
@@ -131,7 +134,7 @@ def _newest_first(entry: Entry) -> tuple[int, int]:
 
 def _looks(detail: PlantDetail) -> Iterator[Entry]:
     for view in detail.looks:
-        line = f"Look: {view.signs}"
+        line = tr("Look: {signs}").format(signs=view.signs)
         yield Entry(view.look.on, What.LOOK, line, view.note, view.photos, view)
 
 
@@ -160,11 +163,17 @@ def _photos(detail: PlantDetail) -> Iterator[Entry]:
 def _plant(detail: PlantDetail) -> Iterator[Entry]:
     draft = detail.draft
     if draft.acquired_on is not None:
-        source = f", from {draft.source}" if draft.source else ""
-        yield Entry(draft.acquired_on, What.PLANT, f"Came into the collection{source}")
+        source = (
+            tr(", from {source}").format(source=draft.source) if draft.source else ""
+        )
+        yield Entry(
+            draft.acquired_on,
+            What.PLANT,
+            tr("Came into the collection{source}").format(source=source),
+        )
     repots = {c.on for c in detail.care if c.what in {CareKind.REPOT, CareKind.DIVIDE}}
     if draft.repotted_on is not None and draft.repotted_on not in repots:
-        yield Entry(draft.repotted_on, What.PLANT, "Repotted")
+        yield Entry(draft.repotted_on, What.PLANT, tr("Repotted"))
     left = _LEFT.get(draft.status)
     if left is not None and draft.left_on is not None:
         yield Entry(draft.left_on, What.PLANT, left, draft.left_why)

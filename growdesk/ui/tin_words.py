@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.analysis import parse_analysis
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import words
 
 if TYPE_CHECKING:
     from growdesk.domain.salt_table import Salt
 
-HELP = (
+HELP = mark(
     "N-P2O5-K2O in per cent by weight; more may follow, as “15-5-15 + 5 Ca + 2 Mg”, "
     "and the forms of its nitrogen, as “+ 11.8 nitrate-N + 1.1 ammonium-N + 2 urea-N”: "
     "they are part of the first number. Without a density the tin is dry; with one it "
@@ -26,7 +27,12 @@ def salt_text(salt: Salt) -> str:
 
 def salt_note(salt: Salt) -> str:
     """Say what a salt is for, what labels print, and what to mind."""
-    parts = [f"For {salt.use}. Labels print about {salt.label}.", salt.caution]
+    parts = [
+        tr("For {use}. Labels print about {label}.").format(
+            use=salt.use, label=salt.label
+        ),
+        salt.caution,
+    ]
     return " ".join(part for part in parts if part)
 
 
@@ -43,5 +49,9 @@ def read_as(text: str, density_g_per_ml: float | None) -> str:
         f"{words.number(percent)} % {form}"
         for form, percent in analysis.nitrogen_forms_percent().items()
     ]
-    said = f"As elements: {', '.join(held)}."
-    return f"{said} Of the nitrogen {', '.join(forms)}." if forms else said
+    said = tr("As elements: {list}.").format(list=", ".join(held))
+    return (
+        tr("{said} Of the nitrogen {list}.").format(said=said, list=", ".join(forms))
+        if forms
+        else said
+    )

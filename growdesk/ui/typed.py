@@ -12,6 +12,7 @@ from typing import Final
 
 from growdesk.domain import units, water_units
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number, with_unit
 
 _LENGTH: Final = re.compile(rf"({NUMBER})\s*(mm|cm|in|inch|inches)?\.?", re.IGNORECASE)
@@ -55,7 +56,12 @@ def amount(text: str, unit: str, field: str) -> float:
     """
     clean = text.strip()
     if not clean:
-        raise InputError(field, "", "is empty", f'Write for instance "120 {unit}".')
+        raise InputError(
+            field,
+            "",
+            tr("is empty"),
+            tr('Write for instance "120 {unit}".').format(unit=unit),
+        )
     if re.fullmatch(rf"[0.,\s]+\s*({unit})?", clean):
         return 0.0
     if unit == "g":
@@ -94,12 +100,15 @@ def length_mm(text: str, field: str) -> float | None:
     matched = _LENGTH.fullmatch(clean)
     if matched is None:
         raise InputError(
-            field, text, "is not a length", 'Write for instance "80" or "8 cm".'
+            field, text, tr("is not a length"), tr('Write for instance "80" or "8 cm".')
         )
     number = read_number(matched[1], field, text, asks_groups=True)
     if not 0 <= number * _MM[(matched[2] or "").lower()] <= 5000:
         raise InputError(
-            field, text, "is not a length a root or growth has", "Give 0 to 5000 mm."
+            field,
+            text,
+            tr("is not a length a root or growth has"),
+            tr("Give 0 to 5000 mm."),
         )
     return number * _MM[(matched[2] or "").lower()]
 
@@ -111,7 +120,10 @@ def number(text: str, field: str, example: str) -> float | None:
         return None
     if not _BARE.fullmatch(clean):
         raise InputError(
-            field, text, "is not a number", f'Write for instance "{example}".'
+            field,
+            text,
+            tr("is not a number"),
+            tr('Write for instance "{example}".').format(example=example),
         )
     return read_number(clean, field, text, asks_groups=True)
 
@@ -127,7 +139,7 @@ def share(text: str, field: str) -> float | None:
         return 0.0
     found = percent(text, field, "25")
     if found is not None and not 0 <= found <= 95:
-        raise InputError(field, text, "is no shade", "Give 0 to 95 per cent.")
+        raise InputError(field, text, tr("is no shade"), tr("Give 0 to 95 per cent."))
     return None if found is None else found / 100
 
 
@@ -138,7 +150,10 @@ def whole(text: str, field: str, example: str) -> int | None:
         return None
     if found != int(found):
         raise InputError(
-            field, text, "is not a whole number", f'Write for instance "{example}".'
+            field,
+            text,
+            tr("is not a whole number"),
+            tr('Write for instance "{example}".').format(example=example),
         )
     return int(found)
 
@@ -154,7 +169,7 @@ def day(text: str, field: str) -> date | None:
         return date.fromisoformat(iso)
     except ValueError as problem:
         raise InputError(
-            field, text, "is not a day", 'Write it as "2026-11-25".'
+            field, text, tr("is not a day"), tr('Write it as "2026-11-25".')
         ) from problem
 
 
@@ -162,5 +177,5 @@ def needed_day(text: str, field: str) -> date:
     """Give a day that may not be left empty."""
     found = day(text, field)
     if found is None:
-        raise InputError(field, "", "is empty", 'Write a day as "2026-11-25".')
+        raise InputError(field, "", tr("is empty"), tr('Write a day as "2026-11-25".'))
     return found

@@ -15,6 +15,7 @@ from shiboken6 import isValid
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.kinds import Habit
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import words
 from growdesk.ui.dialogs.walk import Shown, WalkDialog
 from growdesk.ui.dialogs.walk_choice import WalkChoiceDialog
@@ -33,7 +34,7 @@ if TYPE_CHECKING:
     from growdesk.ui.dialogs.look import LookDraft
     from growdesk.ui.widgets.thumbs import Thumbs
 
-NO_PLANTS = "There is no plant to walk to yet."
+NO_PLANTS = mark("There is no plant to walk to yet.")
 KEY = "F5"
 
 
@@ -90,10 +91,10 @@ class Walk(QObject):
 
     def _choose(self, walkable: Walkable) -> None:
         if not walkable.stops:
-            self._desk.told.emit(NO_PLANTS)
+            self._desk.told.emit(tr(NO_PLANTS))
             return
         dialog = WalkChoiceDialog(
-            self._window, walkable, self._desk.today, "Walk the benches", "Walk"
+            self._window, walkable, self._desk.today, tr("Walk the benches"), tr("Walk")
         )
         dialog.saved.connect(partial(self._chosen, dialog))
         dialog.open()
@@ -182,10 +183,10 @@ class Walk(QObject):
         if shown is None:
             return
         kept = dialog.kept()
-        title = f"Look at {shown.stop.tag}"
+        title = tr("Look at {tag}").format(tag=shown.stop.tag)
         self._drafts.keep(self._key(shown), title, kept)
         said = f"{shown.stop.tag}: "
-        said += "kept as a draft." if kept else "nothing recorded."
+        said += tr("kept as a draft.") if kept else tr("nothing recorded.")
         self._move(dialog, walk, by, said if by > 0 or kept else "")
 
     def _move(self, dialog: WalkDialog, walk: _Walk, by: int, said: str) -> None:
@@ -214,7 +215,9 @@ class Walk(QObject):
         self._drafts.let_go(self._key(shown))
         walk.looked_at[shown.stop.plant_id] = done.ids[0]
         if isValid(dialog):
-            said = " ".join((f"{shown.stop.tag}: saved.", *done.problems))
+            said = " ".join(
+                (tr("{tag}: saved.").format(tag=shown.stop.tag), *done.problems)
+            )
             self._move(dialog, walk, 1, said)
 
     # -- leaving --------------------------------------------------------------------
@@ -223,7 +226,9 @@ class Walk(QObject):
         """Keep what was typed at the stop that the walk is left at."""
         shown = dialog.shown
         if shown is not None:
-            self._drafts.keep(self._key(shown), f"Look at {shown.stop.tag}", kept)
+            self._drafts.keep(
+                self._key(shown), tr("Look at {tag}").format(tag=shown.stop.tag), kept
+            )
         self._desk.told.emit(_told(walk))
 
     def _end(self, dialog: WalkDialog, walk: _Walk) -> None:
@@ -244,24 +249,32 @@ class Walk(QObject):
 
 def _title(walk: _Walk) -> str:
     if walk.on == walk.begun_on:
-        return f"Walk: {walk.where}"
-    return f"Walk: {walk.where}, looks of {words.short_day(walk.on)}"
+        return tr("Walk: {where}").format(where=walk.where)
+    return tr("Walk: {where}, looks of {short_day}").format(
+        where=walk.where, short_day=words.short_day(walk.on)
+    )
 
 
 def _told(walk: _Walk, *, is_over: bool = False) -> str:
     """Say what was looked at, and what is left of it."""
     looked, left = len(walk.looked_at), walk.left
     if is_over:
-        passed = f", {left} passed by" if left else ""
-        return f"The walk is done: {looked} looked at{passed}."
+        passed = tr(", {left} passed by").format(left=left) if left else ""
+        return tr("The walk is done: {looked} looked at{passed}.").format(
+            looked=looked, passed=passed
+        )
     if not left:
-        return f"All {looked} looked at."
-    return f"{looked} looked at, {left} left; {KEY} goes on."
+        return tr("All {looked} looked at.").format(looked=looked)
+    return tr("{looked} looked at, {left} left; {key} goes on.").format(
+        looked=looked, left=left, key=KEY
+    )
 
 
 def _none_left(where: str, on: date) -> InputError:
-    hint = "Choose another place, or all plants."
-    problem = f"has no such plant on {words.short_day(on)}"
+    hint = tr("Choose another place, or all plants.")
+    problem = tr("has no such plant on {short_day}").format(
+        short_day=words.short_day(on)
+    )
     return InputError("place", where, problem, hint)
 
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.mugs import in_mugs
 from growdesk.domain.phrases import listed
+from growdesk.domain.speech import tr
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.water_ready import WaterNeed
 from growdesk.domain.water_templates import VESSELS
@@ -57,15 +58,21 @@ def to_have_ready(mix: MixPlan) -> tuple[ClearWater, ...]:
     if not total_l:
         return ()
     need = WaterNeed(0, "", "", clear_l=mix.clear_l, flush_l=mix.flush_l)
-    lines = (f"{jug_words.CLEAR_SPARE.capitalize()}.", *_shares(need))
-    return (ClearWater(volume_text(total_l), f"of {jug_words.water_name(mix)}", lines),)
+    lines = (f"{tr(jug_words.CLEAR_SPARE).capitalize()}.", *_shares(need))
+    return (
+        ClearWater(
+            volume_text(total_l),
+            tr("of {water_name}").format(water_name=jug_words.water_name(mix)),
+            lines,
+        ),
+    )
 
 
 def _of(need: WaterNeed, mix: MixPlan) -> ClearWater:
     clear_l = need.ready_l - need.into_blend_l
     return ClearWater(
         volume_text(clear_l),
-        f"of {spoken(need.name, need.kind)}",
+        tr("of {spoken}").format(spoken=spoken(need.name, need.kind)),
         (*(() if need.blended_l else _shares(need)), *_stands(need, mix)),
         in_mugs(clear_l, mix.mug),
         _vessel(need),
@@ -86,16 +93,23 @@ def _blended(needs: Sequence[WaterNeed], mix: MixPlan) -> Iterator[ClearWater]:
     if not any(map(_is_plain, parts)):
         lines.append(_what_for(reduce(add, parts)))
     with_jugs = [
-        f"{volume_text(need.ready_l + need.jugs_l)} of {spoken(need.name, need.kind)}"
+        tr("{ready_l} of {spoken}").format(
+            ready_l=volume_text(need.ready_l + need.jugs_l),
+            spoken=spoken(need.name, need.kind),
+        )
         for need in parts
         if need.jugs_l > 0
     ]
     if with_jugs:
-        lines.append(f"With what goes into the jugs, {listed(with_jugs)} in all.")
+        lines.append(
+            tr("With what goes into the jugs, {list} in all.").format(
+                list=listed(with_jugs)
+            )
+        )
     lines += [line for need in parts for line in _stands(need, mix)]
     yield ClearWater(
         volume_text(litres),
-        f"of {parts[0].blended}",
+        tr("of {blended}").format(blended=parts[0].blended),
         tuple(lines),
         in_mugs(litres, mix.mug),
         next(filter(None, map(_vessel, parts)), ""),
@@ -110,15 +124,23 @@ def _stands(need: WaterNeed, mix: MixPlan) -> Iterator[str]:
     vessel = _vessel(need)
     there_l = dict(mix.stands).get(need.key)
     if there_l is not None:
-        where = f"in the {vessel}" if vessel else "on the shelf"
-        yield f"{level_text(max(there_l, 0.0))} {where} by the record."
+        where = (
+            tr("in the {vessel}").format(vessel=vessel)
+            if vessel
+            else tr("on the shelf")
+        )
+        yield tr("{level} {where} by the record.").format(
+            level=level_text(max(there_l, 0.0)), where=where
+        )
 
 
 def _shares(need: WaterNeed) -> Iterator[str]:
     yield _what_for(need)
     if need.jugs_l > 0:
         all_l = need.ready_l + need.jugs_l
-        yield f"With what goes into the jugs, {volume_text(all_l)} in all."
+        yield tr("With what goes into the jugs, {all_l} in all.").format(
+            all_l=volume_text(all_l)
+        )
 
 
 def _what_for(need: WaterNeed) -> str:

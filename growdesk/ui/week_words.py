@@ -17,7 +17,7 @@ from growdesk.domain.day_words import (
     weekday,
 )
 from growdesk.domain.facts import CareKind, Verdict
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.week_because import How
 from growdesk.domain.week_wording import ordinal_text
@@ -31,19 +31,23 @@ if TYPE_CHECKING:
     from growdesk.services.values import Done
     from growdesk.services.week_values import WeekCell, WeekDay, WeekLine, WeekView
 
-_DONE = {
-    CareKind.FEED: "Fed",
-    CareKind.CLEAR_WATER: "Clear water",
-    CareKind.FLUSH: "Flushed",
-    CareKind.RAIN: "Rain",
-}
-_GAVE = {
-    CareKind.FEED: "fed {}",
-    CareKind.CLEAR_WATER: "watered {}",
-    CareKind.FLUSH: "flushed {}",
-    CareKind.RAIN: "rain {}",
-}
-MISSED = "nothing recorded"
+_DONE = Phrases(
+    {
+        CareKind.FEED: "Fed",
+        CareKind.CLEAR_WATER: "Clear water",
+        CareKind.FLUSH: "Flushed",
+        CareKind.RAIN: "Rain",
+    }
+)
+_GAVE = Phrases(
+    {
+        CareKind.FEED: "fed {}",
+        CareKind.CLEAR_WATER: "watered {}",
+        CareKind.FLUSH: "flushed {}",
+        CareKind.RAIN: "rain {}",
+    }
+)
+MISSED = mark("nothing recorded")
 
 
 def title(view: WeekView) -> str:
@@ -51,14 +55,16 @@ def title(view: WeekView) -> str:
     monday = view.monday
     named = dated_text(monday)
     return (
-        f"This week, from Monday {named}" if view.is_this_week else f"Week of {named}"
+        tr("This week, from Monday {named}").format(named=named)
+        if view.is_this_week
+        else tr("Week of {named}").format(named=named)
     )
 
 
 def section(view: WeekView) -> str:
     """Give the heading over one plant's week."""
     if view.is_this_week:
-        return "This week"
+        return tr("This week")
     return tr("Week of {day}").format(
         day=month_day_text(view.monday.month, view.monday.day)
     )
@@ -69,7 +75,7 @@ def upper(cell: WeekCell) -> str:
     if cell.done is None:
         return words.VERDICT[cell.verdict]
     if cell.done.kind is DoneKind.PASSED_BY or cell.done.what is None:
-        return "Passed by"
+        return tr("Passed by")
     return _DONE[cell.done.what]
 
 
@@ -78,7 +84,7 @@ def under(cell: WeekCell) -> str:
     if cell.done is not None:
         return _given(cell.done)
     if cell.missed:
-        return MISSED
+        return tr(MISSED)
     parts = [_how(cell)]
     if cell.because is not None:
         parts.append(cause(cell.because))
@@ -89,13 +95,15 @@ def cause(because: Because) -> str:
     """Say in two or three words which day another hangs on."""
     day = short_weekday(because.on)
     if because.how is How.PASSED_BY:
-        return f"passed by {day}"
+        return tr("passed by {day}").format(day=day)
     if because.how is How.MISSED:
-        return f"{day} missed"
+        return tr("{day} missed").format(day=day)
     if because.feeds is not None:
-        return f"{ordinal_text(because.feeds)} feed {day}"
+        return tr("{ordinal} feed {day}").format(
+            ordinal=ordinal_text(because.feeds), day=day
+        )
     gave = _GAVE[because.what].format(day)
-    return f"not {gave}" if because.how is How.INSTEAD else gave
+    return tr("not {gave}").format(gave=gave) if because.how is How.INSTEAD else gave
 
 
 def spoken(line: WeekLine, cell: WeekCell) -> str:
@@ -112,13 +120,13 @@ def day_title(on: date, *, brief: bool = False) -> str:
 def day_near(day: WeekDay) -> str:
     """Say whether a day is today, to come, or what came of it."""
     if day.is_missed:
-        return MISSED
+        return tr(MISSED)
     if day.is_today:
-        return f"today, {day.done} done" if day.done else "today"
+        return tr("today, {done} done").format(done=day.done) if day.done else "today"
     if not day.is_past:
-        return "to come"
-    missed = f", {day.missed} missed" if day.missed else ""
-    return f"{day.done} done{missed}"
+        return tr("to come")
+    missed = tr(", {missed} missed").format(missed=day.missed) if day.missed else ""
+    return tr("{done} done{missed}").format(done=day.done, missed=missed)
 
 
 def day_amounts(day: WeekDay, *, brief: bool = False) -> tuple[str, ...]:
@@ -129,7 +137,7 @@ def day_amounts(day: WeekDay, *, brief: bool = False) -> tuple[str, ...]:
     if day.mix is None:
         return ()
     jugs = [
-        f"jug {jug.letter} {jug_words.volume(jug)}"
+        tr("jug {letter} {jug}").format(letter=jug.letter, jug=jug_words.volume(jug))
         if brief
         else f"{jug.letter}  {jug.strength_ppm_n} ppm N, {jug_words.volume(jug)}"
         for jug in day.mix.jugs
@@ -158,7 +166,7 @@ def day_spoken(day: WeekDay) -> str:
 
 def _given(done: Done) -> str:
     if done.kind is DoneKind.PASSED_BY:
-        return "still damp"
+        return tr("still damp")
     if done.strength_ppm_n is not None:
         return words.strength(done.strength_ppm_n)
     return words.volume(done.volume_l) if done.volume_l else ""
@@ -166,7 +174,7 @@ def _given(done: Done) -> str:
 
 def _how(cell: WeekCell) -> str:
     if cell.verdict is Verdict.FEED:
-        jug = f"jug {cell.letter}, " if cell.letter else ""
+        jug = tr("jug {letter}, ").format(letter=cell.letter) if cell.letter else ""
         return jug + words.strength(cell.strength_ppm_n)
     if cell.verdict is Verdict.FLUSH:
         return words.volume(cell.volume_l) if cell.volume_l else ""

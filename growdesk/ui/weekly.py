@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer
 
+from growdesk.domain.speech import tr
 from growdesk.ui import actions, theme
 from growdesk.ui.faces import Face
 from growdesk.ui.panes.week import WeekPane
@@ -44,7 +45,7 @@ class Weekly(QObject):
                 self.week,
                 self.week.focus_table,
                 self.week.focus_filter,
-                actions.WEEK_HINT,
+                tr(actions.WEEK_HINT),
                 self.week.table.wanted_px,
                 self._shown,
             )

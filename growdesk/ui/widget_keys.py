@@ -28,7 +28,7 @@ HELD: tuple[Held, ...] = (
             (mark("Shift+↑ ↓"), mark("selects several")),
             ("Ctrl+A", mark("selects all")),
             (mark("Enter"), mark("opens what the cursor is on")),
-            ("Tab", mark("to the next part; Shift+Tab goes back")),
+            (mark("Tab"), mark("to the next part; Shift+Tab goes back")),
         ),
         ("widgets/week_table.py", "widgets/roster_table.py", "widgets/text_link.py"),
     ),
@@ -36,7 +36,7 @@ HELD: tuple[Held, ...] = (
         mark("While finding"),
         (
             (mark("Enter or ↓"), mark("goes to what was found")),
-            ("Esc", mark("clears the find and goes back")),
+            (mark("Esc"), mark("clears the find and goes back")),
         ),
         ("widgets/find_line.py",),
     ),
@@ -45,7 +45,7 @@ HELD: tuple[Held, ...] = (
         (
             (mark("↑ ↓"), mark("goes from plant to plant")),
             (mark("Enter"), mark("records a look")),
-            ("Esc", mark("folds them away")),
+            (mark("Esc"), mark("folds them away")),
         ),
         ("widgets/looks_first.py",),
     ),
@@ -77,7 +77,7 @@ HELD: tuple[Held, ...] = (
         (
             (mark("Enter"), mark("presses the button in focus, else saves")),
             (mark("Ctrl+Enter"), mark("saves from anywhere")),
-            ("Esc", mark("leaves; what was typed is kept")),
+            (mark("Esc"), mark("leaves; what was typed is kept")),
         ),
         (
             "dialogs/frame.py",

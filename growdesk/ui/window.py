@@ -14,6 +14,7 @@ from PySide6.QtGui import QCloseEvent, QGuiApplication
 from PySide6.QtWidgets import QMainWindow, QSplitter, QVBoxLayout, QWidget
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.ui import actions, calendar_words, deeds, icons, theme, wiring
 from growdesk.ui.bloom_forms import BloomForms
 from growdesk.ui.bus import Bus
@@ -69,7 +70,9 @@ class Window(QMainWindow):
         super().__init__()
         self._log = log
         self._reminded = False
-        self.setWindowTitle(title or f"growdesk: {collection.folder}")
+        self.setWindowTitle(
+            title or tr("growdesk: {folder}").format(folder=collection.folder)
+        )
         self.theme = theme.current()
         self.tasks = Tasks(self)
         self.bus = Bus(self)
@@ -253,17 +256,19 @@ class Window(QMainWindow):
     def _show_no_plant(self) -> None:
         has_plants = self.desk.view is not None and bool(self.desk.view.lines)
         self.detail.show_nothing(
-            "Choose a plant in the list; its reasons stand here."
+            tr("Choose a plant in the list; its reasons stand here.")
             if has_plants
-            else "Here a plant says why it is fed, watered or left dry. Add the first "
-            "plant and record a look: new growths, root tips, leaves."
+            else tr(
+                "Here a plant says why it is fed, watered or left dry. Add the first "
+                "plant and record a look: new growths, root tips, leaves."
+            )
         )
 
     def _name_history(self, history: HistoryView) -> None:
         for key, title in (("undo", history.undo), ("redo", history.redo)):
             action = self.commands[key]
             action.setEnabled(title is not None)
-            word = "&Undo" if key == "undo" else "&Redo"
+            word = tr("&Undo") if key == "undo" else tr("&Redo")
             said = (title or "").replace("&", "&&")  # one alone marks a letter
             action.setText(f"{word}: {said}" if said else word)
 

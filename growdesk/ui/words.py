@@ -28,7 +28,7 @@ from growdesk.domain.facts import (
     Verdict,
     Water,
 )
-from growdesk.domain.speech import trimmed
+from growdesk.domain.speech import Phrases, fixed, mark, tr, trimmed
 from growdesk.domain.volume_words import volume_text
 from growdesk.services import walking
 from growdesk.services.values import DoneKind
@@ -40,7 +40,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.values import Done, Line
 
-NOT_RECORDED = "not recorded"
+NOT_RECORDED = mark("not recorded")
 
 VERDICT_ORDER = (
     Verdict.FEED,
@@ -49,56 +49,67 @@ VERDICT_ORDER = (
     Verdict.LOOK_FIRST,
     Verdict.KEEP_DRY,
 )
-VERDICT: Mapping[Verdict, str] = {
-    Verdict.FEED: "Feed",
-    Verdict.CLEAR_WATER: "Clear water",
-    Verdict.FLUSH: "Flush",
-    Verdict.KEEP_DRY: "Keep dry",
-    Verdict.LOOK_FIRST: "Look first",
-}
-WATER: Mapping[Water, str] = {
-    Water.NONE: "no water",
-    Water.SPARING: "sparingly",
-    Water.IF_DRY: "if the pot is light",
-    Water.THROUGH: "right through",
-}
-WATER_SHORT: Mapping[Water, str] = {
-    Water.NONE: "no water",
-    Water.SPARING: "sparingly",
-    Water.IF_DRY: "if the pot is light",
-    Water.THROUGH: "right through",
-}
+VERDICT: Mapping[Verdict, str] = Phrases(
+    {
+        Verdict.FEED: "Feed",
+        Verdict.CLEAR_WATER: "Clear water",
+        Verdict.FLUSH: "Flush",
+        Verdict.KEEP_DRY: "Keep dry",
+        Verdict.LOOK_FIRST: "Look first",
+    }
+)
+WATER: Mapping[Water, str] = Phrases(
+    {
+        Water.NONE: "no water",
+        Water.SPARING: "sparingly",
+        Water.IF_DRY: "if the pot is light",
+        Water.THROUGH: "right through",
+    }
+)
+WATER_SHORT: Mapping[Water, str] = Phrases(
+    {
+        Water.NONE: "no water",
+        Water.SPARING: "sparingly",
+        Water.IF_DRY: "if the pot is light",
+        Water.THROUGH: "right through",
+    }
+)
 """How to water, as short as a line of the list needs it."""
-CARE: Mapping[CareKind, str] = {
-    CareKind.FEED: "fed",
-    CareKind.CLEAR_WATER: "clear water",
-    CareKind.FLUSH: "flushed",
-    CareKind.REPOT: "repotted",
-    CareKind.DIVIDE: "divided",
-    CareKind.MOVE: "moved",
-    CareKind.TREAT: "treated",
-    CareKind.RAIN: "rained on",
-}
+CARE: Mapping[CareKind, str] = Phrases(
+    {
+        CareKind.FEED: "fed",
+        CareKind.CLEAR_WATER: "clear water",
+        CareKind.FLUSH: "flushed",
+        CareKind.REPOT: "repotted",
+        CareKind.DIVIDE: "divided",
+        CareKind.MOVE: "moved",
+        CareKind.TREAT: "treated",
+        CareKind.RAIN: "rained on",
+    }
+)
 _SPECIAL: Mapping[type[StrEnum], Mapping[str, str]] = {
-    RootTips: {"none": "none seen", "starting": "just starting"},
-    NewLeaf: {"full": "full size"},
-    Bulbs: {"shrivelled": "badly shrivelled"},
-    Health: {"no-roots": "no live roots", "virus-suspect": "virus suspect"},
-    Medium: {"semi-hydro": "semi-hydro", "none": "none, bare roots"},
+    RootTips: {"none": mark("none seen"), "starting": mark("just starting")},
+    NewLeaf: {"full": mark("full size")},
+    Bulbs: {"shrivelled": mark("badly shrivelled")},
+    Health: {"no-roots": mark("no live roots"), "virus-suspect": mark("virus suspect")},
+    Medium: {"semi-hydro": "semi-hydro", "none": mark("none, bare roots")},
     Facing: {
         "north-east": "north-east",
         "south-east": "south-east",
         "south-west": "south-west",
         "north-west": "north-west",
-        "overhead": "up: open sky or a glass roof",
+        "overhead": mark("up: open sky or a glass roof"),
     },
     Glass: {
-        "none": "none, open",
-        "single": "one pane",
-        "double": "two panes",
-        "triple": "three panes",
+        "none": mark("none, open"),
+        "single": mark("one pane"),
+        "double": mark("two panes"),
+        "triple": mark("three panes"),
     },
-    Size: {"near-blooming": "near blooming size", "blooming": "blooming size"},
+    Size: {
+        "near-blooming": mark("near blooming size"),
+        "blooming": mark("blooming size"),
+    },
 }
 
 
@@ -126,13 +137,13 @@ def near_day(on: date) -> str:
 def short_day(on: date | None) -> str:
     """Give a day as ``25 Nov 2026``, or that none is on record."""
     if on is None:
-        return NOT_RECORDED
+        return tr(NOT_RECORDED)
     return short_dated_text(on)
 
 
 def volume(volume_l: float | None) -> str:
     """Give a volume as it is read at the bench, or that none is recorded."""
-    return "volume not recorded" if volume_l is None else volume_text(volume_l)
+    return tr("volume not recorded") if volume_l is None else volume_text(volume_l)
 
 
 def unbroken(text: str, *more: str) -> str:
@@ -149,7 +160,7 @@ def number(value: float | None, digits: int = 2) -> str:
 
 def strength(ppm_n: float | None) -> str:
     """Give a strength with its unit, or nothing."""
-    return "" if ppm_n is None else f"{ppm_n:.0f} ppm N"
+    return "" if ppm_n is None else f"{fixed(ppm_n, 0)} ppm N"
 
 
 def in_jug(line: Line) -> float | None:
@@ -167,17 +178,23 @@ def off_band(own_ppm_n: float | None, jug_ppm_n: float | None) -> str:
 def off_band_told(own_ppm_n: float | None, jug_ppm_n: float | None) -> str:
     """Say how a plant is served outside its band, with both strengths."""
     side = off_band(own_ppm_n, jug_ppm_n)
-    if not side:
+    if not side or own_ppm_n is None or jug_ppm_n is None:
         return ""
-    return f"{side} than the band: {jug_ppm_n:.0f} for {own_ppm_n:.0f} ppm N"
+    return tr("{side} than the band: {jug_ppm_n} for {own_ppm_n} ppm N").format(
+        side=side, jug_ppm_n=fixed(jug_ppm_n, 0), own_ppm_n=fixed(own_ppm_n, 0)
+    )
 
 
 def served(own_ppm_n: float, jug_ppm_n: float | None, letter: str | None) -> str:
     """Say what is poured, from which jug, and the plant's own where it differs."""
     poured = strength(own_ppm_n if jug_ppm_n is None else jug_ppm_n)
-    jug = f" from jug {letter}" if letter else ""
+    jug = tr(" from jug {letter}").format(letter=letter) if letter else ""
     differs = jug_ppm_n is not None and round(jug_ppm_n) != round(own_ppm_n)
-    own = f"; its own would be {own_ppm_n:.0f}" if differs else ""
+    own = (
+        tr("; its own would be {own_ppm_n}").format(own_ppm_n=fixed(own_ppm_n, 0))
+        if differs
+        else ""
+    )
     return f"{poured}{jug}{own}"
 
 
@@ -194,11 +211,13 @@ def plants(count: int) -> str:
 def done(what: Done) -> str:
     """Say what a tick stands for: what was really given, or passed by."""
     if what.kind is DoneKind.PASSED_BY:
-        return "passed by, still damp"
+        return tr("passed by, still damp")
     if what.what is None:
         return "done"
     if what.what is CareKind.FEED and what.strength_ppm_n is not None:
-        return f"fed {what.strength_ppm_n:.0f} ppm N"
+        return tr("fed {strength_ppm_n} ppm N").format(
+            strength_ppm_n=fixed(what.strength_ppm_n, 0)
+        )
     return CARE[what.what]
 
 
@@ -214,8 +233,8 @@ def where(line: Line) -> str:
 def apart(line: Line) -> str:
     """Say that a plant is handled after the others, a suspect last of all."""
     if line.suspect:
-        return "suspect, last of all"
-    return "newcomer, after the others" if line.newcomer else ""
+        return tr("suspect, last of all")
+    return tr("newcomer, after the others") if line.newcomer else ""
 
 
 def turn(line: Line) -> int:
@@ -230,11 +249,15 @@ def spoken(line: Line) -> str:
     if given:
         parts.append(given)
     if line.letter:
-        parts.append(f"jug {line.letter}")
+        parts.append(tr("jug {letter}").format(letter=line.letter))
     if line.outside_band and line.done is None:
         parts.append(off_band_told(line.strength_ppm_n, line.jug_ppm_n))
     parts.append(WATER[line.water])
     if where(line):
         parts.append(where(line))
-    parts.append(f"done: {done(line.done)}" if line.done else "not done yet")
+    parts.append(
+        tr("done: {done}").format(done=done(line.done))
+        if line.done
+        else tr("not done yet")
+    )
     return ", ".join(parts)

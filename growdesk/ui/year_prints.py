@@ -48,14 +48,17 @@ class YearPrints(QObject):
 
         dialog = YearDialog(self._window, self._desk.today)
         dialog.saved.connect(partial(self._chosen, dialog))
-        dialog.add_way("Save as PDF…", partial(self._save, dialog))
+        dialog.add_way(tr("Save as PDF…"), partial(self._save, dialog))
         dialog.open()
 
     def save_to(self, dialog: YearDialog, within: Within, file: Path) -> None:
         """Save the review of the days chosen as a PDF."""
         dialog.close_saved()
         work = partial(_written, self._desk.collection, within, file)
-        self._long(work, lambda _done: self._desk.told.emit(f"Saved {file}"))
+        self._long(
+            work,
+            lambda _done: self._desk.told.emit(tr("Saved {file}").format(file=file)),
+        )
 
     def _chosen(self, dialog: YearDialog, within: Within) -> None:
         dialog.close_saved()
@@ -71,7 +74,7 @@ class YearPrints(QObject):
         name = f"year-{within[1].isoformat()}.pdf"
         choose_pdf(
             dialog,
-            "Save the year in review",
+            tr("Save the year in review"),
             name,
             lambda file: self.save_to(dialog, within, file),
         )
@@ -90,7 +93,7 @@ class YearPrints(QObject):
         from growdesk.ui.printing.year_words import title  # noqa: PLC0415 -- ditto
 
         laid_out = partial(lay_out_year, review)
-        preview = PagesPreview(title(review), laid_out, "the review", self._window)
+        preview = PagesPreview(title(review), laid_out, tr("the review"), self._window)
         preview.refused.connect(self._desk.told)
         preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         preview.show()

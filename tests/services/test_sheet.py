@@ -176,8 +176,8 @@ def test_head_and_cautions(collection: Collection) -> None:
     assert sheet.collection == "Orchids of Lower Marling"
     assert sheet.week_of == MONDAY
     assert sheet.made_at == collection.clock.now()
-    assert sheet.cautions_short == cautions.SHORT
-    assert sheet.cautions_full == cautions.FULL
+    assert sheet.cautions_short == tuple(cautions.SHORT)
+    assert sheet.cautions_full == tuple(cautions.FULL)
 
 
 def test_a_collection_without_a_name_has_its_folders(collection: Collection) -> None:

@@ -167,8 +167,8 @@ SHEET = Sheet(
         ROUND,
         replace(ROUND, on=SATURDAY, assumes="Holds if Wednesday 11 March was done."),
     ),
-    cautions_short=cautions.SHORT,
-    cautions_full=cautions.FULL,
+    cautions_short=tuple(cautions.SHORT),
+    cautions_full=tuple(cautions.FULL),
 )
 
 

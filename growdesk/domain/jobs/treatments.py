@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.jobs.job import Job, Sort
 from growdesk.domain.phrases import listed
+from growdesk.domain.speech import mark, tr
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
     from datetime import date
 
-_UNNAMED = "something not named"
+_UNNAMED = mark("something not named")
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +49,7 @@ def jobs(tag: str, treatments: Iterable[Treatment], until: date) -> Iterator[Job
                 "said": "treat-again-several" if len(due) > 1 else said,
                 "treated": max(one.on for one in due),
                 "product": listed(
-                    [*named, _UNNAMED] if len(due) > len(named) else named
+                    [*named, tr(_UNNAMED)] if len(due) > len(named) else named
                 ),
             },
         )

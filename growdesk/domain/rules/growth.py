@@ -8,6 +8,7 @@ from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import RootTips, Verdict, Water
 from growdesk.domain.kinds import Habit, Rest
 from growdesk.domain.rule_pages import Pages, RulePage
+from growdesk.domain.speech import mark
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -130,7 +131,7 @@ def _still_values(case: Case) -> dict[str, object]:
     }
 
 
-_WEAKLY = (
+_WEAKLY = mark(
     '"Fertilize Weakly Weekly", AOS, July 2023, '
     "https://www.aos.org/orchids/articles/fertilize-weakly-weekly (supply follows "
     "growth)"
@@ -139,42 +140,66 @@ _WEAKLY = (
 PAGES: Pages = {
     idle: RulePage(
         rule=IDLE,
-        title="Idle but never resting",
-        asks="Is it a kind that never rests, its root tips hidden or not recorded and "
-        "nothing else on the move? Was its last feed {idle_interval_days} ago, or as "
-        "long as its kind asks?",
-        why="In moss or an opaque pot nobody sees the roots, and such a plant goes on "
-        "growing slowly. A weak feed now and then keeps it going.",
-        silent="For kinds with a rest, and where root tips were looked for and not "
-        "found, which is an answer. Until the days are full it gets clear water. Moth "
-        "orchids go by 14 days. Its feed is {idle_share} of what it would take in "
-        "growth.",
-        example="A miltoniopsis in an opaque pot, no new growth seen, was last fed "
-        "{idle_interval_days} ago. Feed.",
-        source="Common practice, no source; its share and its days are house rules.",
+        title=mark("Idle but never resting"),
+        asks=mark(
+            "Is it a kind that never rests, its root tips hidden or "
+            "not recorded and nothing else on the move? Was its last "
+            "feed {idle_interval_days} ago, or as long as its kind "
+            "asks?"
+        ),
+        why=mark(
+            "In moss or an opaque pot nobody sees the roots, and such a plant goes on "
+            "growing slowly. A weak feed now and then keeps it going."
+        ),
+        silent=mark(
+            "For kinds with a rest, and where root tips were looked "
+            "for and not found, which is an answer. Until the days "
+            "are full it gets clear water. Moth orchids go by 14 "
+            "days. Its feed is {idle_share} of what it would take in "
+            "growth."
+        ),
+        example=mark(
+            "A miltoniopsis in an opaque pot, no new growth seen, was last fed "
+            "{idle_interval_days} ago. Feed."
+        ),
+        source=mark(
+            "Common practice, no source; its share and its days are house rules."
+        ),
     ),
     not_growing: RulePage(
         rule=NOT_GROWING,
-        title="Not growing",
-        asks="Was nothing seen on the move: no new growth, no new leaf, no root tip?",
-        why="A plant takes up feed where it grows. What is given to one that stands "
-        "still is left in the pot.",
-        silent="As soon as one sign is seen. A spike or buds on the way are a sign in "
-        "{spike_draws_feed_always}. A growth no more than 1 mm longer after "
-        "{stall_days} stands still and is none.",
-        example="A cattleya in flower showed no new growth and no root tips. Clear "
-        "water, if the pot is light.",
+        title=mark("Not growing"),
+        asks=mark(
+            "Was nothing seen on the move: no new growth, no new leaf, no root tip?"
+        ),
+        why=mark(
+            "A plant takes up feed where it grows. What is given to one that stands "
+            "still is left in the pot."
+        ),
+        silent=mark(
+            "As soon as one sign is seen. A spike or buds on the way are a sign in "
+            "{spike_draws_feed_always}. A growth no more than 1 mm longer after "
+            "{stall_days} stands still and is none."
+        ),
+        example=mark(
+            "A cattleya in flower showed no new growth and no root tips. Clear "
+            "water, if the pot is light."
+        ),
         source=f"{_WEAKLY}.",
     ),
     growing: RulePage(
         rule=GROWING,
-        title="Growing",
-        asks="Is a new growth, a new leaf or a root tip on the move?",
-        why="A plant takes up feed where it grows. Bloom neither asks for feed nor "
-        "forbids it.",
-        silent="When nothing moves. It has the last word, once nothing stronger has "
-        "spoken; a spike or buds on the way count in {spike_draws_feed_always}.",
-        example="A cattleya in flower has a new growth extending. Feed.",
+        title=mark("Growing"),
+        asks=mark("Is a new growth, a new leaf or a root tip on the move?"),
+        why=mark(
+            "A plant takes up feed where it grows. Bloom neither asks for feed nor "
+            "forbids it."
+        ),
+        silent=mark(
+            "When nothing moves. It has the last word, once nothing stronger has "
+            "spoken; a spike or buds on the way count in {spike_draws_feed_always}."
+        ),
+        example=mark("A cattleya in flower has a new growth extending. Feed."),
         source=f"{_WEAKLY}; Wang & Chang, HortTechnology 27(2):144-149, 2017 (57 % of "
         "the nitrogen in a moth orchid's spike at visible bud is taken up after "
         "cooling starts).",

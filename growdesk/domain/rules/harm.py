@@ -9,6 +9,7 @@ from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import Health, Verdict, Water
 from growdesk.domain.rule_pages import Pages, RulePage
 from growdesk.domain.rules import unfed_rest
+from growdesk.domain.speech import mark
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -72,30 +73,42 @@ def _finding(key: str, look: Look, water: Water) -> Finding:
 PAGES: Pages = {
     rot: RulePage(
         rule=ROT,
-        title="Rot",
-        asks="Did the last look at its health find rot?",
-        why="Rot runs in wet tissue, and a wet crown can be gone within days. Dry, "
-        "warm and in moving air the plant has a chance; apart from the others and "
-        "handled last, it does not pass the rot on.",
-        silent="Once a later look has recorded its health without rot.",
-        example="An oncidium in full growth, with rot seen on its newest bulb three "
-        "days ago. Keep dry.",
-        source="Common practice, no source.",
+        title=mark("Rot"),
+        asks=mark("Did the last look at its health find rot?"),
+        why=mark(
+            "Rot runs in wet tissue, and a wet crown can be gone within days. Dry, "
+            "warm and in moving air the plant has a chance; apart from the others and "
+            "handled last, it does not pass the rot on."
+        ),
+        silent=mark("Once a later look has recorded its health without rot."),
+        example=mark(
+            "An oncidium in full growth, with rot seen on its newest bulb three "
+            "days ago. Keep dry."
+        ),
+        source=mark("Common practice, no source."),
     ),
     cannot_drink: RulePage(
         rule=CANNOT_DRINK,
-        title="Cannot drink",
-        asks="Has it no live roots, or is it badly shrivelled?",
-        why="Feed cannot help a plant that cannot drink. Water comes first: sparing "
-        "without live roots, right through the pot where they are known to live: by "
-        "root tips on the move, or a record of its health without that trouble, in a "
-        "look within {look_limit_days}.",
-        silent="Once a later look has recorded its health without the trouble, or has "
-        "seen root tips on the move. Wrinkled bulbs are not shrivelled ones. In an "
-        "unfed rest, and while nitrogen is held, the rest says how much a shrivelled "
-        "plant gets.",
-        example="A miltoniopsis was found without live roots three days ago, though a "
-        "new growth is up. Clear water, sparingly.",
-        source="Common practice, no source.",
+        title=mark("Cannot drink"),
+        asks=mark("Has it no live roots, or is it badly shrivelled?"),
+        why=mark(
+            "Feed cannot help a plant that cannot drink. Water comes "
+            "first: sparing without live roots, right through the "
+            "pot where they are known to live: by root tips on the "
+            "move, or a record of its health without that trouble, "
+            "in a look within {look_limit_days}."
+        ),
+        silent=mark(
+            "Once a later look has recorded its health without the "
+            "trouble, or has seen root tips on the move. Wrinkled "
+            "bulbs are not shrivelled ones. In an unfed rest, and "
+            "while nitrogen is held, the rest says how much a "
+            "shrivelled plant gets."
+        ),
+        example=mark(
+            "A miltoniopsis was found without live roots three days ago, though a "
+            "new growth is up. Clear water, sparingly."
+        ),
+        source=mark("Common practice, no source."),
     ),
 }

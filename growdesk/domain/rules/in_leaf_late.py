@@ -10,6 +10,7 @@ from growdesk.domain.facts import Leaves, Verdict, Water
 from growdesk.domain.kinds import Rest, Resume
 from growdesk.domain.rule_pages import Pages, RulePage
 from growdesk.domain.rules import leafless_rest
+from growdesk.domain.speech import mark
 
 if TYPE_CHECKING:
     from growdesk.domain.case import Case
@@ -78,7 +79,7 @@ def _late_half(case: Case) -> bool:
     return seasons.within(case.on, start, end)
 
 
-_DECEMBER_NOTES = (
+_DECEMBER_NOTES = mark(
     "December notes on Catasetinae by a specialist, reposted, "
     "https://orchidboard.com/community/catasetum-and-stanhopea-alliance/"
     "99265-december-notes-fred-clarke-post887112.html (stop water in late December if "
@@ -88,30 +89,48 @@ _DECEMBER_NOTES = (
 PAGES: Pages = {
     going_down: RulePage(
         rule=GOING_DOWN,
-        title="Going down",
-        asks="Has a kind that rests bare finished its growth, and are its leaves "
-        "yellowing or dropping?",
-        why="It draws its leaves back into the bulb. Feed left in the pot through a "
-        "dry rest burns, and full water keeps it from going to sleep.",
-        silent="For kinds that keep their leaves, while a growth emerges or extends, "
-        "and from {spring_equinox} to {midsummer}. Within {equatorial_band_deg} of the "
-        "equator the signs alone decide.",
-        example="A catasetum's growth has matured and its leaves were yellowing in "
-        "{november}. Clear water, sparingly.",
+        title=mark("Going down"),
+        asks=mark(
+            "Has a kind that rests bare finished its growth, and are its leaves "
+            "yellowing or dropping?"
+        ),
+        why=mark(
+            "It draws its leaves back into the bulb. Feed left in the pot through a "
+            "dry rest burns, and full water keeps it from going to sleep."
+        ),
+        silent=mark(
+            "For kinds that keep their leaves, while a growth "
+            "emerges or extends, and from {spring_equinox} to "
+            "{midsummer}. Within {equatorial_band_deg} of the "
+            "equator the signs alone decide."
+        ),
+        example=mark(
+            "A catasetum's growth has matured and its leaves were yellowing in "
+            "{november}. Clear water, sparingly."
+        ),
         source=f"{_DECEMBER_NOTES}; the rest is common practice, no source.",
     ),
     still_green: RulePage(
         rule=STILL_GREEN,
-        title="Still green",
-        asks="Is a catasetum or one of its relatives still in leaf after "
-        "{still_green_after}, with no new growth on the move?",
-        why="Watered on, it never rests, and it starts its next growth in the dark "
-        "months. Its old roots may run on late, which is no new growth.",
-        silent="Up to {still_green_after} and after {spring_equinox}; while a new "
-        "growth emerges or extends, or a new leaf moves; for other kinds; and within "
-        "{equatorial_band_deg} of the equator.",
-        example="A cycnoches stood in full leaf on the day after {still_green_after}, "
-        "its growth matured and no root tip to be seen. Keep dry.",
+        title=mark("Still green"),
+        asks=mark(
+            "Is a catasetum or one of its relatives still in leaf after "
+            "{still_green_after}, with no new growth on the move?"
+        ),
+        why=mark(
+            "Watered on, it never rests, and it starts its next growth in the dark "
+            "months. Its old roots may run on late, which is no new growth."
+        ),
+        silent=mark(
+            "Up to {still_green_after} and after {spring_equinox}; "
+            "while a new growth emerges or extends, or a new leaf "
+            "moves; for other kinds; and within "
+            "{equatorial_band_deg} of the equator."
+        ),
+        example=mark(
+            "A cycnoches stood in full leaf on the day after {still_green_after}, "
+            "its growth matured and no root tip to be seen. Keep dry."
+        ),
         source=f"{_DECEMBER_NOTES}; the date itself is a house rule.",
     ),
 }

@@ -10,6 +10,7 @@ from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import RootTips, Verdict, Water
 from growdesk.domain.kinds import GENERAL_KEY, Rest, Resume
 from growdesk.domain.rule_pages import Pages, RulePage
+from growdesk.domain.speech import mark
 
 if TYPE_CHECKING:
     from datetime import date
@@ -224,24 +225,40 @@ def _measure_again(case: Case, key: str, look: Look | None) -> tuple[Reason, ...
 PAGES: Pages = {
     check: RulePage(
         rule=RULE,
-        title="Leafless rest",
-        asks="Does this kind rest bare and dry, and is the sign that ends its rest "
-        "still to come?",
-        why="Water on a bare bulb, or on roots still too short, rots it within days. "
-        "The bulb feeds the new growth until its own roots are long enough to drink.",
-        silent="For kinds that keep their leaves. For catasetums and their relatives "
-        "once a new root measured since midwinter has reached {resume_root_mm}, or "
-        "with a leaf out and no word of short roots; after {midsummer} a leaf out is "
-        "enough. Lycastes, pleiones and the like, and a bare plant of no known kind, "
-        "get a little clear water once something new shows, and the rule lets go of "
-        "them at {rooted_mm} of root or an open leaf. A length more than "
-        "{measure_again_days} old still counts, but is asked for anew.",
-        example="A catasetum was bare on 3 {march}, its new growth up, with roots half "
-        "as long as they must be. Keep dry.",
-        source='"Catasetums, Cycnoches and Clowesias: Understanding the Growth '
-        'Cycle", Orchids (AOS), March 2012, https://docslib.org/doc/163498/ (new '
-        "roots 3-5 in long before water); Lycaste sheet, AOS text, "
-        "https://docslib.org/doc/676714/ (water back with new growth). The length at "
-        "which other deciduous kinds count as rooted is a house rule.",
+        title=mark("Leafless rest"),
+        asks=mark(
+            "Does this kind rest bare and dry, and is the sign that ends its rest "
+            "still to come?"
+        ),
+        why=mark(
+            "Water on a bare bulb, or on roots still too short, rots "
+            "it within days. The bulb feeds the new growth until its "
+            "own roots are long enough to drink."
+        ),
+        silent=mark(
+            "For kinds that keep their leaves. For catasetums and "
+            "their relatives once a new root measured since "
+            "midwinter has reached {resume_root_mm}, or with a leaf "
+            "out and no word of short roots; after {midsummer} a "
+            "leaf out is enough. Lycastes, pleiones and the like, "
+            "and a bare plant of no known kind, get a little clear "
+            "water once something new shows, and the rule lets go of "
+            "them at {rooted_mm} of root or an open leaf. A length "
+            "more than {measure_again_days} old still counts, but is "
+            "asked for anew."
+        ),
+        example=mark(
+            "A catasetum was bare on 3 {march}, its new growth up, with roots half "
+            "as long as they must be. Keep dry."
+        ),
+        source=mark(
+            '"Catasetums, Cycnoches and Clowesias: Understanding the '
+            'Growth Cycle", Orchids (AOS), March 2012, '
+            "https://docslib.org/doc/163498/ (new roots 3-5 in long "
+            "before water); Lycaste sheet, AOS text, "
+            "https://docslib.org/doc/676714/ (water back with new "
+            "growth). The length at which other deciduous kinds "
+            "count as rooted is a house rule."
+        ),
     )
 }

@@ -9,6 +9,7 @@ from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.kinds import Rest
 from growdesk.domain.rule_pages import Pages, RulePage
+from growdesk.domain.speech import mark
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -52,15 +53,22 @@ def _until_looked_at(last: Finding) -> Water:
 PAGES: Pages = {
     check: RulePage(
         rule=RULE,
-        title="Look out of date",
-        asks="Was the plant looked at within the last {look_limit_days}?",
-        why="What was seen a month ago says little of today. An old look may hold "
-        "water or feed back; it never releases them. A plant that rests bare and was "
-        "last seen before its rest gets no water until then.",
-        silent="While the last look is {look_limit_days} old or younger. A leafless "
-        "rest does not go out of date: it holds, and asks for a look at the roots.",
-        example="A cattleya had root tips running at its last look, one day more than "
-        "{look_limit_days} ago. Look at it first.",
-        source="House rule.",
+        title=mark("Look out of date"),
+        asks=mark("Was the plant looked at within the last {look_limit_days}?"),
+        why=mark(
+            "What was seen a month ago says little of today. An old "
+            "look may hold water or feed back; it never releases "
+            "them. A plant that rests bare and was last seen before "
+            "its rest gets no water until then."
+        ),
+        silent=mark(
+            "While the last look is {look_limit_days} old or younger. A leafless "
+            "rest does not go out of date: it holds, and asks for a look at the roots."
+        ),
+        example=mark(
+            "A cattleya had root tips running at its last look, one day more than "
+            "{look_limit_days} ago. Look at it first."
+        ),
+        source=mark("House rule."),
     )
 }

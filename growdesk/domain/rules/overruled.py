@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.rule_pages import Pages, RulePage
+from growdesk.domain.speech import mark
 
 if TYPE_CHECKING:
     from growdesk.domain.case import Case
@@ -47,14 +48,22 @@ def _closed(sentence: str) -> str:
 PAGES: Pages = {
     check: RulePage(
         rule=RULE,
-        title="Overruled",
-        asks="Have you said yourself what this plant gets, and does that still hold?",
-        why="You may know what no look records: a plant on trial, in a friend's "
-        "greenhouse, or one you would rather lose than starve. It is done as you said, "
-        "and it is told that it was you, and what it would get without the overrule.",
-        silent="Without an overrule, before its first day and after its last.",
-        example="A cattleya in which nothing moves is on trial, and you said: feed it "
-        "until the end of next week. Feed.",
-        source="House rule.",
+        title=mark("Overruled"),
+        asks=mark(
+            "Have you said yourself what this plant gets, and does that still hold?"
+        ),
+        why=mark(
+            "You may know what no look records: a plant on trial, in "
+            "a friend's greenhouse, or one you would rather lose "
+            "than starve. It is done as you said, and it is told "
+            "that it was you, and what it would get without the "
+            "overrule."
+        ),
+        silent=mark("Without an overrule, before its first day and after its last."),
+        example=mark(
+            "A cattleya in which nothing moves is on trial, and you said: feed it "
+            "until the end of next week. Feed."
+        ),
+        source=mark("House rule."),
     )
 }

@@ -11,6 +11,7 @@ from growdesk.domain.facts import CareKind, Health, Medium, Verdict, Water
 from growdesk.domain.rule_pages import Pages, RulePage
 from growdesk.domain.rules import growth, temperature, unfed_rest
 from growdesk.domain.salt_course import MOST_DAYS
+from growdesk.domain.speech import mark
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -264,66 +265,101 @@ def too_soon(case: Case) -> Finding | None:
 PAGES: Pages = {
     just_repotted: RulePage(
         rule=JUST_REPOTTED,
-        title="Just repotted",
-        asks="Was it repotted within the last {settle_days}, with no root tips seen "
-        "since?",
-        why="Bruised roots burn in feed and heal in clear water. A new root tip says "
-        "that they have taken hold.",
-        silent="As soon as root tips are seen after the repot. Once {settle_days} are "
-        "past feed comes back, at {fresh_repot_share} until they show.",
-        example="A cattleya was repotted {settle_days} ago, its new growth extending "
-        "and no root tip seen since. Clear water, if the pot is light.",
-        source='"Fertilizer Burn", American Orchid Society, '
-        "https://www.aos.org/orchid-care/orchid-pests-and-diseases/fertilizer-burn; "
-        "the days are common practice, no source.",
+        title=mark("Just repotted"),
+        asks=mark(
+            "Was it repotted within the last {settle_days}, with no root tips seen "
+            "since?"
+        ),
+        why=mark(
+            "Bruised roots burn in feed and heal in clear water. A new root tip says "
+            "that they have taken hold."
+        ),
+        silent=mark(
+            "As soon as root tips are seen after the repot. Once {settle_days} are "
+            "past feed comes back, at {fresh_repot_share} until they show."
+        ),
+        example=mark(
+            "A cattleya was repotted {settle_days} ago, its new growth extending "
+            "and no root tip seen since. Clear water, if the pot is light."
+        ),
+        source=mark(
+            '"Fertilizer Burn", American Orchid Society, '
+            "https://www.aos.org/orchid-care/orchid-pests-and-diseases/"
+            "fertilizer-burn; "
+            "the days are common practice, no source."
+        ),
     ),
     salts: RulePage(
         rule=SALTS,
-        title="Salts",
-        asks="Was salt burn first seen since it was last washed through? Has it had "
-        "{feeds_before_flush} since then, or {feeds_before_flush_sphagnum} in "
-        "sphagnum? Did its runoff, read within a year and not washed out since, read "
-        "more than {runoff_ratio} what was poured, and more than "
-        "{runoff_margin_ms_per_cm} above it, or more than a pot of its kind should "
-        "hold? Has it been fed, and does its unfed rest begin within "
-        "{flush_before_rest_days}?",
-        why="What the roots leave behind builds up in the mix and burns their tips. "
-        "Clear water in quantity carries it out. Between readings of the runoff its "
-        "salts are estimated from what it was given; the estimate {flush_by_estimate}. "
-        "An EC that was not read is taken as {ec_per_100_ppm_n_ms_per_cm} for each 100 "
-        "ppm N, over water of {water_ec_ms_per_cm}.",
-        silent="A flush or a repot washes a reading out and begins the count anew, "
-        "and so does rain of {rain_flushes_mm} in a day on a pot outdoors; "
-        "burnt tips never heal, so burn seen before it asks for none. Mounted and "
-        "bare-root plants hold no feed, so none is counted, nor washed out before a "
-        "rest. While nothing grows, or the place is too cold, the flush is put off, "
-        "for a soaking then does more harm than the salts; and where the water is "
-        "itself no weaker than a pot of its kind should be, feed is held and rain or "
-        "RO water asked for. Nothing is estimated for a pot of unknown volume, or "
-        "without a reading, a flush or a repot within a year.",
-        example="A cattleya with root tips running has had {feeds_before_flush} since "
-        "it was last washed through. Flush: clear water in quantity.",
-        source='"Fertilizer Burn", American Orchid Society, '
-        "https://www.aos.org/orchid-care/orchid-pests-and-diseases/fertilizer-burn; "
-        '"Fertilize Weakly Weekly", AOS, July 2023, '
-        "https://www.aos.org/orchids/articles/fertilize-weakly-weekly (moss holds "
-        "salts). The estimate follows the leaching fraction of FAO Irrigation & "
-        "Drainage Paper 29, Ayers & Westcot 1985, from memory. Each kind's limit names "
-        "its source in the table of kinds. Flushing every fourth watering, the "
-        "limits of runoff over what was poured and how much rain counts are common "
-        "practice, no source.",
+        title=mark("Salts"),
+        asks=mark(
+            "Was salt burn first seen since it was last washed "
+            "through? Has it had {feeds_before_flush} since then, or "
+            "{feeds_before_flush_sphagnum} in sphagnum? Did its "
+            "runoff, read within a year and not washed out since, "
+            "read more than {runoff_ratio} what was poured, and more "
+            "than {runoff_margin_ms_per_cm} above it, or more than a "
+            "pot of its kind should hold? Has it been fed, and does "
+            "its unfed rest begin within {flush_before_rest_days}?"
+        ),
+        why=mark(
+            "What the roots leave behind builds up in the mix and "
+            "burns their tips. Clear water in quantity carries it "
+            "out. Between readings of the runoff its salts are "
+            "estimated from what it was given; the estimate "
+            "{flush_by_estimate}. An EC that was not read is taken "
+            "as {ec_per_100_ppm_n_ms_per_cm} for each 100 ppm N, "
+            "over water of {water_ec_ms_per_cm}."
+        ),
+        silent=mark(
+            "A flush or a repot washes a reading out and begins the "
+            "count anew, and so does rain of {rain_flushes_mm} in a "
+            "day on a pot outdoors; burnt tips never heal, so burn "
+            "seen before it asks for none. Mounted and bare-root "
+            "plants hold no feed, so none is counted, nor washed out "
+            "before a rest. While nothing grows, or the place is too "
+            "cold, the flush is put off, for a soaking then does "
+            "more harm than the salts; and where the water is itself "
+            "no weaker than a pot of its kind should be, feed is "
+            "held and rain or RO water asked for. Nothing is "
+            "estimated for a pot of unknown volume, or without a "
+            "reading, a flush or a repot within a year."
+        ),
+        example=mark(
+            "A cattleya with root tips running has had {feeds_before_flush} since "
+            "it was last washed through. Flush: clear water in quantity."
+        ),
+        source=mark(
+            '"Fertilizer Burn", American Orchid Society, '
+            "https://www.aos.org/orchid-care/orchid-pests-and-diseases/"
+            "fertilizer-burn; "
+            '"Fertilize Weakly Weekly", AOS, July 2023, '
+            "https://www.aos.org/orchids/articles/fertilize-weakly-weekly "
+            "(moss holds salts). The estimate follows the leaching "
+            "fraction of FAO Irrigation & Drainage Paper 29, Ayers & "
+            "Westcot 1985, from memory. Each kind's limit names its "
+            "source in the table of kinds. Flushing every fourth "
+            "watering, the limits of runoff over what was poured and "
+            "how much rain counts are common practice, no source."
+        ),
     ),
     too_soon: RulePage(
         rule=TOO_SOON,
-        title="Fed lately",
-        asks="Was its last feed less than {least_interval_days} ago, or less than its "
-        "own interval?",
-        why="Two feeds close together are one feed too strong.",
-        silent="When the days are full: that day the next feed is allowed. Where the "
-        "potting holds no feed (mounted, bare root, semi-hydro) every watering may "
-        "feed, unless the plant has an interval of its own.",
-        example="A cattleya with root tips running was fed one day less than "
-        "{least_interval_days} ago. Clear water, if the pot is light.",
-        source="Common practice, no source.",
+        title=mark("Fed lately"),
+        asks=mark(
+            "Was its last feed less than {least_interval_days} ago, or less than its "
+            "own interval?"
+        ),
+        why=mark("Two feeds close together are one feed too strong."),
+        silent=mark(
+            "When the days are full: that day the next feed is allowed. Where the "
+            "potting holds no feed (mounted, bare root, semi-hydro) every watering may "
+            "feed, unless the plant has an interval of its own."
+        ),
+        example=mark(
+            "A cattleya with root tips running was fed one day less than "
+            "{least_interval_days} ago. Clear water, if the pot is light."
+        ),
+        source=mark("Common practice, no source."),
     ),
 }

@@ -11,6 +11,7 @@ from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import Flowering, RootTips, Size, Verdict, Water
 from growdesk.domain.kinds import Rest
 from growdesk.domain.rule_pages import Pages, RulePage
+from growdesk.domain.speech import mark
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -237,23 +238,37 @@ def _budded(case: Case, since: date) -> Look | None:
 PAGES: Pages = {
     check: RulePage(
         rule=RULE,
-        title="Unfed rest",
-        asks="Is this kind in the months in which it takes no feed, or no nitrogen?",
-        why="Feed in a cool, dry rest stays in the pot as salts. Nitrogen late in the "
-        "year delays or costs soft-cane dendrobiums their flowers.",
-        silent="For seedlings, for plants marked as ignoring their rest, and within "
-        "{equatorial_band_deg} of the equator. A cool and dry rest ends with the first "
-        "new growth or root tip on the move. A rest without nitrogen holds from "
-        "{no_nitrogen_from} up to {nitrogen_back_from}, or to the end of the kind's "
-        "rest months if that is later. Then it waits for a growth that matures or "
-        "extends with root tips; hidden ones count {hidden_roots_days} after the "
-        "growth was first seen.",
-        example="A soft-cane dendrobium showed flower buds on 12 {february}: its water "
-        "is back, its nitrogen is not. Clear water, if the pot is light.",
-        source="Bichsel, Starman & Wang, HortScience 43(2), 2008, "
-        "https://sciencedocbox.com/Botany/90841774-Hortscience-43-2.html (feed carried "
-        "to 1 November delays bloom); C. Yen, thesis, Texas A&M 2008, "
-        "https://studylib.net/doc/8846978/ (stopping on 1 October flowered best). The "
-        "two disagree on the date, so it is a house rule.",
+        title=mark("Unfed rest"),
+        asks=mark(
+            "Is this kind in the months in which it takes no feed, or no nitrogen?"
+        ),
+        why=mark(
+            "Feed in a cool, dry rest stays in the pot as salts. Nitrogen late in the "
+            "year delays or costs soft-cane dendrobiums their flowers."
+        ),
+        silent=mark(
+            "For seedlings, for plants marked as ignoring their "
+            "rest, and within {equatorial_band_deg} of the equator. "
+            "A cool and dry rest ends with the first new growth or "
+            "root tip on the move. A rest without nitrogen holds "
+            "from {no_nitrogen_from} up to {nitrogen_back_from}, or "
+            "to the end of the kind's rest months if that is later. "
+            "Then it waits for a growth that matures or extends with "
+            "root tips; hidden ones count {hidden_roots_days} after "
+            "the growth was first seen."
+        ),
+        example=mark(
+            "A soft-cane dendrobium showed flower buds on 12 {february}: its water "
+            "is back, its nitrogen is not. Clear water, if the pot is light."
+        ),
+        source=mark(
+            "Bichsel, Starman & Wang, HortScience 43(2), 2008, "
+            "https://sciencedocbox.com/Botany/90841774-Hortscience-43-2.html "
+            "(feed carried to 1 November delays bloom); C. Yen, "
+            "thesis, Texas A&M 2008, "
+            "https://studylib.net/doc/8846978/ (stopping on 1 "
+            "October flowered best). The two disagree on the date, "
+            "so it is a house rule."
+        ),
     )
 }

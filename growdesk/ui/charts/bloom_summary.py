@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.bloom_words import expected_words
 from growdesk.domain.day_words import MONTHS
 from growdesk.domain.phrases import listed
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import words
 
 if TYPE_CHECKING:
@@ -17,29 +18,33 @@ if TYPE_CHECKING:
 
 def bloom_title(chart: WhoBlooms) -> str:
     """Give the name of the chart."""
-    return f"Who blooms when, to {words.short_day(chart.on)}"
+    return tr("Who blooms when, to {short_day}").format(
+        short_day=words.short_day(chart.on)
+    )
 
 
 def bloom_lines(chart: WhoBlooms) -> Iterator[str]:
     """Give the whole chart in sentences, a line each."""
     if not chart.lines:
-        yield NOTHING
+        yield tr(NOTHING)
         return
-    yield LEGEND.format(words.short_day(chart.on))
+    yield tr(LEGEND).format(words.short_day(chart.on))
     if chart.now:
-        yield f"In flower now: {listed(chart.now)}."
+        yield tr("In flower now: {list}.").format(list=listed(chart.now))
     yield _this_month(chart)
     yield from (_line(line) for line in chart.lines)
     if chart.without:
         have = "has" if chart.without == 1 else "have"
-        yield f"{words.plants(chart.without)} {have} no bloom on record."
+        yield tr("{plants} {have} no bloom on record.").format(
+            plants=words.plants(chart.without), have=have
+        )
 
 
-LEGEND = (
+LEGEND = mark(
     "Bars are past years over one another, a framed one is open now; a diamond with "
     "its line is when the next is expected. Dotted: {}."
 )
-NOTHING = (
+NOTHING = mark(
     "No bloom is on record yet. Write one down in the tab Blooms of a plant: the day "
     "its first flower opened is enough."
 )
@@ -48,28 +53,38 @@ NOTHING = (
 def _this_month(chart: WhoBlooms) -> str:
     month = MONTHS[chart.on.month - 1]
     if not chart.this_month:
-        return f"In flower in {month} in past years: none on record."
+        return tr("In flower in {month} in past years: none on record.").format(
+            month=month
+        )
     told = [f"{name} ({_years(years)})" for name, years in chart.this_month]
-    return f"In flower in {month} in past years: {listed(told)}."
+    return tr("In flower in {month} in past years: {list}.").format(
+        month=month, list=listed(told)
+    )
 
 
 def _years(years: Sequence[int]) -> str:
     """Say years in their order; three or more without a gap as a span."""
     if len(years) > 2 and years[-1] - years[0] == len(years) - 1:
-        return f"{years[0]} to {years[-1]}"
+        return tr("{years} to {years_2}").format(years=years[0], years_2=years[-1])
     return listed([str(year) for year in years])
 
 
 def _line(line: BloomLine) -> str:
     last = line.spans[-1]
     count = words.counted(len(line.spans), "bloom", "blooms")
-    plants = f" of {words.plants(line.plants)}" if line.plants > 1 else ""
+    plants = (
+        tr(" of {plants}").format(plants=words.plants(line.plants))
+        if line.plants > 1
+        else ""
+    )
     if last.is_on:
-        when = f"open since {words.short_day(last.begins)}"
+        when = tr("open since {short_day}").format(
+            short_day=words.short_day(last.begins)
+        )
     elif last.begins == last.ends:
-        when = f"last on {words.short_day(last.begins)}"
+        when = tr("last on {short_day}").format(short_day=words.short_day(last.begins))
     else:
         begins, ends = words.short_day(last.begins), words.short_day(last.ends)
-        when = f"last from {begins} to {ends}"
+        when = tr("last from {begins} to {ends}").format(begins=begins, ends=ends)
     told = expected_words(line.expected)
     return f"{line.title}: {count}{plants}, {when}. {told}".rstrip()

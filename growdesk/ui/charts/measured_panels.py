@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.performance import Part
+from growdesk.domain.speech import Phrases, tr
 from growdesk.ui.charts import ticks
 from growdesk.ui.charts.panel import Panel
 
@@ -24,12 +25,12 @@ if TYPE_CHECKING:
 Dots = tuple[list[float], list[float]]
 NAN = float("nan")
 
-NAMES = {Part.LEAD: "lead", Part.ROOTS: "longest new root"}
+NAMES = Phrases({Part.LEAD: "lead", Part.ROOTS: "longest new root"})
 COLOURS = {Part.LEAD: "accent", Part.ROOTS: "clear_water"}
 LINES = {Part.LEAD: "-o", Part.ROOTS: "--s"}
 YARDSTICKS = {Part.LEAD: (0, (7, 3)), Part.ROOTS: (0, (7, 2, 1.5, 2))}
-OWN = {Part.LEAD: "lead's own best", Part.ROOTS: "roots' own best"}
-USUAL = {Part.LEAD: "usual for a lead", Part.ROOTS: "usual for roots"}
+OWN = Phrases({Part.LEAD: "lead's own best", Part.ROOTS: "roots' own best"})
+USUAL = Phrases({Part.LEAD: "usual for a lead", Part.ROOTS: "usual for roots"})
 
 
 class LengthPanel:
@@ -47,7 +48,7 @@ class LengthPanel:
             _colour(line, part, style)
         named = [self.lines[part] for part in Part if runs[part]]
         self.panel.axes.set_visible(bool(named))
-        self.panel.dress(style, "Length, mm")
+        self.panel.dress(style, tr("Length, mm"))
         self.panel.name_lines(style, named)
         self.panel.hide_months()
         measured = (m.length_mm for run in (*chart.leads, *chart.roots) for m in run)
@@ -86,7 +87,7 @@ class GrowthPanel:
                 yardstick.set_label((OWN if best.is_own else USUAL)[part])
                 named.append(yardstick)
         self.panel.axes.set_visible(bool(growth))
-        self.panel.dress(style, "Growth, mm a week")
+        self.panel.dress(style, tr("Growth, mm a week"))
         self.panel.name_lines(style, named)
         self.panel.hide_months()
         ticks.rates(self.panel.axes, _amounts(chart.growth))

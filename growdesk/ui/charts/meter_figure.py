@@ -9,6 +9,7 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from growdesk.domain.meter import Standing
+from growdesk.domain.speech import tr
 from growdesk.ui.charts import panel, ticks
 from growdesk.ui.charts.panel import Panel, Placed
 
@@ -39,7 +40,7 @@ class MeterFigure:
         )
         (self._right,) = axes.plot([], [], "o", markersize=6, label="read")
         (self._off,) = axes.plot(
-            [], [], "X", markersize=9, label="read outside what was predicted"
+            [], [], "X", markersize=9, label=tr("read outside what was predicted")
         )
         self._chart: MeterChart | None = None
         self._style: Style | None = None

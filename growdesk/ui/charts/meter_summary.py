@@ -6,6 +6,7 @@ from statistics import median
 from typing import TYPE_CHECKING
 
 from growdesk.domain.meter import Standing
+from growdesk.domain.speech import fixed, mark, tr
 from growdesk.ui import meter_texts, words
 
 if TYPE_CHECKING:
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.meter_values import MeterChart, MeterView
 
-NOTHING = (
+NOTHING = mark(
     "No meter reading is on record in this year. Each that is written down is drawn "
     "here beside what was predicted."
 )
@@ -24,23 +25,25 @@ _LEAN_SHARE = 0.03
 def meter_title(chart: MeterChart) -> str:
     """Give the name of the chart."""
     since, on = words.short_day(chart.since), words.short_day(chart.on)
-    return f"EC predicted and read, {since} to {on}"
+    return tr("EC predicted and read, {since} to {on}").format(since=since, on=on)
 
 
 def meter(chart: MeterChart) -> Iterator[str]:
     """Give the chart in a few sentences."""
     if not chart.readings:
-        yield NOTHING
+        yield tr(NOTHING)
         return
     held = [view for view in chart.readings if view.standing is not None]
     right = sum(1 for view in held if view.standing is Standing.IN_BAND)
     many = words.counted(len(chart.readings), "reading", "readings")
     if not held:
-        yield f"{many}; nothing was predicted to hold against."
+        yield tr("{many}; nothing was predicted to hold against.").format(many=many)
     elif right == len(held):
-        yield f"{many}, each as predicted."
+        yield tr("{many}, each as predicted.").format(many=many)
     else:
-        yield f"{many}, {right} of {len(held)} as predicted."
+        yield tr("{many}, {right} of {count} as predicted.").format(
+            many=many, right=right, count=len(held)
+        )
     yield from _lean(held)
     for view in held:
         if view.standing is not Standing.IN_BAND:
@@ -54,12 +57,15 @@ def _lean(held: Sequence[MeterView]) -> Iterator[str]:
         return
     lean = median(shares)
     if abs(lean) < _LEAN_SHARE:
-        yield "They lie about the middle of what was predicted."
+        yield tr("They lie about the middle of what was predicted.")
         return
     side = "above" if lean > 0 else "below"
     yield (
-        f"They lie {100 * abs(lean):.0f} % {side} the middle of what was predicted; "
-        "if that stays, check the meter in its standard and read the water alone."
+        tr(
+            "They lie {value} % {side} the middle of what was predicted; "
+            "if that stays, check the meter in its standard and read the "
+            "water alone."
+        ).format(value=fixed(100 * abs(lean), 0), side=side)
     )
 
 
@@ -71,8 +77,14 @@ def _mid(view: MeterView) -> float:
 def _off(view: MeterView) -> str:
     draft = view.draft
     note = f" ({draft.note.rstrip('.')})" if draft.note else ""
-    return (
-        f"{words.short_day(draft.on)}, jug {draft.letter} of {draft.strength_ppm_n} "
-        f"ppm N: {view.ec_ms_per_cm:.2f} mS/cm, "
-        f"{meter_texts.standing_text(view)}{note}."
+    return tr(
+        "{short_day}, jug {letter} of {strength_ppm_n} ppm N: "
+        "{ec_ms_per_cm} mS/cm, {standing}{note}."
+    ).format(
+        short_day=words.short_day(draft.on),
+        letter=draft.letter,
+        strength_ppm_n=draft.strength_ppm_n,
+        ec_ms_per_cm=fixed(view.ec_ms_per_cm, 2),
+        standing=meter_texts.standing_text(view),
+        note=note,
     )

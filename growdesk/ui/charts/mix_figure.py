@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import mark, tr
 from growdesk.services.recipe_look import SHOWN
 from growdesk.ui.charts import panel, ticks
 from growdesk.ui.charts.panel import Panel, Placed
@@ -26,7 +27,7 @@ PANEL = 14.0
 """Least height of the panel, in font sizes."""
 
 LEAST_MG_PER_L = 1.0
-WANTED, PRODUCTS, WATER = "wanted", "from the products", "from the water"
+WANTED, PRODUCTS, WATER = "wanted", mark("from the products"), mark("from the water")
 _BAR = 0.38
 
 
@@ -47,7 +48,7 @@ class MixFigure:
             bar.remove()
         self._bars = []
         rows = drawn(chart)
-        self._panel.dress(style, "In a litre, mg")
+        self._panel.dress(style, tr("In a litre, mg"))
         is_solved = any(row.wanted_mg_per_l is not None for row in rows)
         side = _BAR / 2 if is_solved else 0.0
         water = [row.from_water_mg_per_l for row in rows]

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.phrases import listed
 from growdesk.domain.recipe_words import ELEMENT_WORDS
+from growdesk.domain.speech import fixed, tr
 from growdesk.ui import recipe_texts
 
 if TYPE_CHECKING:
@@ -17,7 +18,9 @@ if TYPE_CHECKING:
 def mix_title(chart: MixChart) -> str:
     """Give the name of the chart."""
     look = chart.look
-    return f"{chart.name}: a litre at {look.strength_ppm_n:.0f} ppm N in {look.water}"
+    return tr("{name}: a litre at {strength_ppm_n} ppm N in {water}").format(
+        name=chart.name, strength_ppm_n=fixed(look.strength_ppm_n, 0), water=look.water
+    )
 
 
 def mix(chart: MixChart) -> Iterator[str]:
@@ -25,10 +28,12 @@ def mix(chart: MixChart) -> Iterator[str]:
     rows = chart.look.rows
     wanted = [row for row in rows if row.wanted_mg_per_l is not None]
     if wanted:
-        yield f"Of what is wanted, {listed([_held(row) for row in wanted])}."
+        yield tr("Of what is wanted, {list}.").format(
+            list=listed([_held(row) for row in wanted])
+        )
     others = [row for row in rows if row.wanted_mg_per_l is None]
     if others:
-        lead = "Besides, a litre holds" if wanted else "A litre holds"
+        lead = tr("Besides, a litre holds") if wanted else tr("A litre holds")
         told = [f"{recipe_texts.amount(r.got_mg_per_l)} mg {r.element}" for r in others]
         yield f"{lead} {listed(told)}."
     water = [row for row in rows if row.from_water_mg_per_l > 0]
@@ -37,7 +42,7 @@ def mix(chart: MixChart) -> Iterator[str]:
             f"{recipe_texts.amount(row.from_water_mg_per_l)} mg {row.element}"
             for row in water
         ]
-        yield f"The water brings {listed(told)} of that."
+        yield tr("The water brings {list} of that.").format(list=listed(told))
     yield from chart.look.notes
 
 
@@ -46,5 +51,7 @@ def _held(row: ElementRow) -> str:
     got = recipe_texts.amount(row.got_mg_per_l)
     wanted = recipe_texts.amount(row.wanted_mg_per_l or 0.0)
     if got == wanted:
-        return f"{name} is met with {got} mg"
-    return f"{name} comes to {got} mg for {wanted}"
+        return tr("{name} is met with {got} mg").format(name=name, got=got)
+    return tr("{name} comes to {got} mg for {wanted}").format(
+        name=name, got=got, wanted=wanted
+    )

@@ -8,6 +8,7 @@ from __future__ import annotations
 import textwrap
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import fixed, tr
 from growdesk.services.chart_values import Basis
 from growdesk.ui import words
 from growdesk.ui.charts import panel, telling, ticks
@@ -48,7 +49,7 @@ class PlaceFigure:
         (self._hours,) = hours.plot([], [], "-", linewidth=1.8)
         (self._radiation,) = radiation.plot([], [], "-", linewidth=1.8)
         (self._reckoned,) = light.plot([], [], "-", linewidth=1.8, label="reckoned")
-        (self._read,) = light.plot([], [], "--", linewidth=2.6, label="by readings")
+        (self._read,) = light.plot([], [], "--", linewidth=2.6, label=tr("by readings"))
         self._by_light = [strength.plot([], [], linestyle=p)[0] for _, p in PATTERNS]
         self._warm = [strength.plot([], [], linestyle=p)[0] for _, p in PATTERNS]
         self._days = [each.axvline(0, linestyle=":", linewidth=1.6) for each in every]
@@ -94,8 +95,12 @@ class PlaceFigure:
         for line in (self._hours, self._radiation):
             line.set_color(style.colours.look_first)
         first, second, *_ = self._panels
-        first.dress(style, "Day length, h", f"dotted: {words.short_day(chart.on)}")
-        second.dress(style, "Radiation above the air, MJ m⁻² d⁻¹")
+        first.dress(
+            style,
+            tr("Day length, h"),
+            tr("dotted: {short_day}").format(short_day=words.short_day(chart.on)),
+        )
+        second.dress(style, tr("Radiation above the air, MJ m⁻² d⁻¹"))
         for each in (first, second):
             each.hide_months()
         ticks.hours(first.axes, min(hours), max(hours))
@@ -113,7 +118,7 @@ class PlaceFigure:
         self._read.set_color(style.colours.look_first)
         third = self._panels[2]
         third.axes.set_visible(any(mol is not None for mol, _ in known))
-        third.dress(style, "Light at the leaf, mol m⁻² d⁻¹")
+        third.dress(style, tr("Light at the leaf, mol m⁻² d⁻¹"))
         third.name_lines(style, [self._reckoned, self._read] if any(is_read) else [])
         third.hide_months()
         ticks.amounts(third.axes, max((mol for mol, _ in known if mol), default=0.0))
@@ -138,8 +143,8 @@ class PlaceFigure:
                 line.set_color(getattr(style.colours, colour))
                 line.set_label(_name(strengths, chart.number))
             named.append(read if warm else light)
-        also = " (thick: by warmth too)" if warm else ""
-        fourth.dress(style, f"Strength, ppm N{also}")
+        also = tr(" (thick: by warmth too)") if warm else ""
+        fourth.dress(style, tr("Strength, ppm N{also}").format(also=also))
         fourth.name_lines(style, named, KEY_LINE)
         ticks.amounts(fourth.axes, max(max(s.by_light) for s in chart.strengths))
 
@@ -149,9 +154,9 @@ class PlaceFigure:
             line.set_xdata([on, on])
             line.set_color(style.colours.ink)
         told = (
-            (shown.day_length_h, f"{shown.day_length_h:.1f} h"),
-            (shown.ra_mj_per_m2_d, f"{shown.ra_mj_per_m2_d:.1f}"),
-            (shown.light_mol_per_m2_d, f"{shown.light_mol_per_m2_d or 0.0:.1f}"),
+            (shown.day_length_h, f"{fixed(shown.day_length_h, 1)} h"),
+            (shown.ra_mj_per_m2_d, f"{fixed(shown.ra_mj_per_m2_d, 1)}"),
+            (shown.light_mol_per_m2_d, f"{fixed(shown.light_mol_per_m2_d or 0.0, 1)}"),
         )
         for number, (amount, text) in enumerate(told):
             at = NAN if amount is None else amount
@@ -187,8 +192,8 @@ def strength_now(strengths: Strengths, number: int) -> float:
 def _name(strengths: Strengths, number: int) -> str:
     first, *others = strengths.titles
     title = textwrap.shorten(first.split(" (")[0], NAME_SIGNS, placeholder="…")
-    more = f" and {len(others)} more" if others else ""
-    return f"{title}{more}: {strength_now(strengths, number):.0f}"
+    more = tr(" and {count} more").format(count=len(others)) if others else ""
+    return f"{title}{more}: {fixed(strength_now(strengths, number), 0)}"
 
 
 def _numbers(chart: PlaceChart) -> list[float]:

@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from growdesk.domain import speech
+from growdesk.domain.speech import tr
 from growdesk.services.chart_values import Course
 from growdesk.ui import words
 from growdesk.ui.charts import panel, ticks
@@ -51,13 +53,15 @@ class Mark:
 
 
 MARKS: Mapping[str, Mark] = {
-    Course.IN_FLOWER: Mark("in flower", "accent", "", 7.0),
-    Course.SPIKE: Mark("spike, buds", "accent", "", 2.5),
+    Course.IN_FLOWER: Mark(speech.mark("in flower"), "accent", "", 7.0),
+    Course.SPIKE: Mark(speech.mark("spike, buds"), "accent", "", 2.5),
     Course.EMERGING: Mark("emerging", "ink", "^", 1.2, filled=False),
     Course.EXTENDING: Mark("extending", "ink", "^", 1.2),
     Course.MATURING: Mark("maturing", "ink", "D", 1.2, size_pt=4.0),
-    Course.NEW_LEAF: Mark("new leaf", "ink", "d", 1.2, filled=False),
-    Course.ROOT_TIPS: Mark("root tips", "clear_water", "o", 1.2, size_pt=4.0),
+    Course.NEW_LEAF: Mark(speech.mark("new leaf"), "ink", "d", 1.2, filled=False),
+    Course.ROOT_TIPS: Mark(
+        speech.mark("root tips"), "clear_water", "o", 1.2, size_pt=4.0
+    ),
     FLUSHED: Mark(FLUSHED, "flush", "v", 0.0, size_pt=6.0),
     REPOTTED: Mark(REPOTTED, "warn", "s", 0.0, size_pt=6.0),
     TREATED: Mark(TREATED, "ink", "P", 0.0, size_pt=6.0),
@@ -157,9 +161,9 @@ class PlantFigure:
         self._heads.set_color(c.feed)
         self._unknown.set_data(unknown, [0.0] * len(unknown))
         self._unknown.set_color(c.ink)
-        title = "Feed given, ppm N"
+        title = tr("Feed given, ppm N")
         if unknown:
-            title = f"{title} (× unknown)"
+            title = tr("{title} (× unknown)").format(title=title)
         self._feed.dress(style, title, words.short_day(chart.on))
         self._feed.hide_months()
         ticks.amounts(self._feed.axes, max((ppm for _, ppm in known), default=0.0))
@@ -176,7 +180,7 @@ class PlantFigure:
             colour = getattr(style.colours, mark.colour)
             line.set_color(colour)
             line.set_markerfacecolor(colour if mark.filled else style.colours.card)
-        self._rows.dress(style, "Seen at looks, and done")
+        self._rows.dress(style, tr("Seen at looks, and done"))
         self._rows.axes.set_ylim(max(1, len(rows)) - 0.5, -0.5)
         titles = [MARKS[name].title for name in rows]
         self._rows.axes.set_yticks(range(len(rows)), titles)

@@ -11,6 +11,7 @@ import textwrap
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError, StoreError
+from growdesk.domain.speech import Lines, tr
 from growdesk.services.bloom_values import WhoBlooms
 from growdesk.services.chart_values import PlaceChart, PlantChart, UsedChart
 from growdesk.services.meter_values import MeterChart
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
     from growdesk.ui.charts.drawing import Chart
     from growdesk.ui.charts.panel import Style
 
-KINDS = ("PNG picture (*.png)", "SVG drawing (*.svg)")
+KINDS = Lines("PNG picture (*.png)", "SVG drawing (*.svg)")
 WIDTH_IN = 8.0
 DOTS_PER_INCH = 150
 HEADING_SIGNS = 84
@@ -56,8 +57,8 @@ def save(chart: Chart, style: Style, file: Path) -> None:
         raise InputError(
             "the chart's file",
             file.name,
-            "is neither PNG nor SVG",
-            "Give a name that ends in .png or .svg.",
+            tr("is neither PNG nor SVG"),
+            tr("Give a name that ends in .png or .svg."),
         )
     content = picture(chart, style, form)
     try:
@@ -65,8 +66,10 @@ def save(chart: Chart, style: Style, file: Path) -> None:
     except OSError as error:
         reason = error.strerror or str(error)
         raise StoreError(
-            f"The chart cannot be saved as {file}: {reason}.",
-            "Choose another folder or name.",
+            tr("The chart cannot be saved as {file}: {reason}.").format(
+                file=file, reason=reason
+            ),
+            tr("Choose another folder or name."),
         ) from error
 
 

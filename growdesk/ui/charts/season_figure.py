@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import Phrases, fixed, tr
 from growdesk.services.chart_values import Basis
 from growdesk.ui import words
 from growdesk.ui.charts import panel, telling, ticks
@@ -23,7 +24,7 @@ NAN = float("nan")
 PANEL = 5.0
 """Least height of a panel, in font sizes."""
 
-BY = {Basis.LAMPS: "by the lamps", Basis.CONTROLLED: "steady"}
+BY = Phrases({Basis.LAMPS: "by the lamps", Basis.CONTROLLED: "steady"})
 
 
 class SeasonFigure:
@@ -38,7 +39,7 @@ class SeasonFigure:
         (self._radiation,) = radiation.plot([], [], "-", linewidth=1.8)
         (self._light,) = strength.plot([], [], "-", linewidth=1.4)
         (self._read,) = strength.plot(
-            [], [], "--", linewidth=2.2, label="and by warmth"
+            [], [], "--", linewidth=2.2, label=tr("and by warmth")
         )
         self._days = [each.axvline(0, linestyle=":", linewidth=1.6) for each in every]
         self._dots = [each.plot([], [], "o", markersize=5)[0] for each in every]
@@ -61,7 +62,7 @@ class SeasonFigure:
         self._radiation.set_color(c.look_first)
         self._light.set_data(days, light)
         self._light.set_color(c.ink)
-        self._light.set_label(BY.get(chart.basis, "by light"))
+        self._light.set_label(BY.get(chart.basis, tr("by light")))
         self._read.set_data(days, [NAN if each is None else each for each in read])
         self._read.set_color(c.feed)
         self._titles(chart, style)
@@ -90,9 +91,13 @@ class SeasonFigure:
 
     def _titles(self, chart: SeasonChart, style: Style) -> None:
         hours, radiation, strength = self._panels
-        hours.dress(style, "Day length, h", f"dotted: {words.short_day(chart.on)}")
-        radiation.dress(style, "Radiation, MJ m⁻² d⁻¹")
-        strength.dress(style, "Strength, ppm N")
+        hours.dress(
+            style,
+            tr("Day length, h"),
+            tr("dotted: {short_day}").format(short_day=words.short_day(chart.on)),
+        )
+        radiation.dress(style, tr("Radiation, MJ m⁻² d⁻¹"))
+        strength.dress(style, tr("Strength, ppm N"))
         for each in (hours, radiation):
             each.hide_months()
         is_read = any(day.strength_read_ppm_n is not None for day in chart.days)
@@ -107,9 +112,9 @@ class SeasonFigure:
             strength = shown.strength_read_ppm_n
         on = float(chart.on.toordinal())
         told = (
-            (shown.day_length_h, f"{shown.day_length_h:.1f} h"),
-            (shown.ra_mj_per_m2_d, f"{shown.ra_mj_per_m2_d:.1f}"),
-            (strength, f"{strength:.0f} ppm N"),
+            (shown.day_length_h, f"{fixed(shown.day_length_h, 1)} h"),
+            (shown.ra_mj_per_m2_d, f"{fixed(shown.ra_mj_per_m2_d, 1)}"),
+            (strength, f"{fixed(strength, 0)} ppm N"),
         )
         for number, (amount, text) in enumerate(told):
             self._days[number].set_xdata([on, on])

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.performance import Part
 from growdesk.domain.phrases import listed
+from growdesk.domain.speech import Phrases, fixed, plain, tr
 from growdesk.services.bloom_values import WhoBlooms
 from growdesk.services.chart_values import (
     Course,
@@ -33,18 +34,22 @@ if TYPE_CHECKING:
     from growdesk.services.chart_values import Growth, Length, Span
     from growdesk.ui.charts.drawing import Chart
 
-_SIGNS: Mapping[Course, str] = {
-    Course.EMERGING: "an emerging growth",
-    Course.EXTENDING: "an extending growth",
-    Course.MATURING: "a maturing growth",
-    Course.NEW_LEAF: "a new leaf on the move",
-    Course.ROOT_TIPS: "root tips on the move",
-}
+_SIGNS: Mapping[Course, str] = Phrases(
+    {
+        Course.EMERGING: "an emerging growth",
+        Course.EXTENDING: "an extending growth",
+        Course.MATURING: "a maturing growth",
+        Course.NEW_LEAF: "a new leaf on the move",
+        Course.ROOT_TIPS: "root tips on the move",
+    }
+)
 
-_FLOWERING: Mapping[Course, str] = {
-    Course.IN_FLOWER: "In flower",
-    Course.SPIKE: "Spike or buds",
-}
+_FLOWERING: Mapping[Course, str] = Phrases(
+    {
+        Course.IN_FLOWER: "In flower",
+        Course.SPIKE: "Spike or buds",
+    }
+)
 
 _PARTS: Mapping[Part, str] = {Part.LEAD: "lead", Part.ROOTS: "roots"}
 _LINES: Mapping[Part, str] = {Part.LEAD: "dashed", Part.ROOTS: "dash-dotted"}
@@ -58,18 +63,23 @@ def title(chart: Chart) -> str:
 def _of_plant(chart: PlantChart | SeasonChart) -> str:
     named = f"{chart.tag} {chart.name}".strip()
     if isinstance(chart, PlantChart):
-        return f"{named}: 18 months to {words.short_day(chart.on)}"
-    where = chart.place or "a place without a name"
-    return f"{named}: the year {chart.on.year} at {where}"
+        return tr("{named}: 18 months to {short_day}").format(
+            named=named, short_day=words.short_day(chart.on)
+        )
+    where = chart.place or tr("a place without a name")
+    return tr("{named}: the year {year} at {where}").format(
+        named=named, year=chart.on.year, where=where
+    )
 
 
 def nothing(chart: PlantChart) -> str:
     """Say that there is nothing to draw, and what would change it."""
     since, on = words.short_day(chart.since), words.short_day(chart.on)
-    return (
-        f"Between {since} and {on} nothing is on record of {chart.tag}. "
-        "Feeds, flushes, repots and looks are drawn here once they are written down."
-    )
+    return tr(
+        "Between {since} and {on} nothing is on record of {tag}. "
+        "Feeds, flushes, repots and looks are drawn here once they "
+        "are written down."
+    ).format(since=since, on=on, tag=chart.tag)
 
 
 def summary(chart: Chart) -> str:
@@ -83,28 +93,30 @@ def summary(chart: Chart) -> str:
 
 def _plant(chart: PlantChart) -> Iterator[str]:
     since, on = words.short_day(chart.since), words.short_day(chart.on)
-    yield f"{since} to {on}."
+    yield tr("{since} to {on}.").format(since=since, on=on)
     yield _feeds(chart)
     if chart.flushes:
         times = words.counted(len(chart.flushes), "time", "times")
         last = words.short_day(chart.flushes[-1])
-        yield f"Flushed {times}, last on {last}."
+        yield tr("Flushed {times}, last on {last}.").format(times=times, last=last)
     if chart.repots:
-        yield f"Repotted on {_days(chart.repots)}."
+        yield tr("Repotted on {days}.").format(days=_days(chart.repots))
     if chart.treatments:
-        yield f"Treated on {_days(chart.treatments)}."
+        yield tr("Treated on {days}.").format(days=_days(chart.treatments))
     if chart.moves:
-        yield f"Moved on {_days(chart.moves)}."
+        yield tr("Moved on {days}.").format(days=_days(chart.moves))
     yield from _lengths(chart)
     yield from _growth(chart)
     yield from _flowering(chart)
     latest = [
-        f"{_SIGNS[seen.course]} on {words.short_day(seen.spans[-1].ends)}"
+        tr("{signs} on {short_day}").format(
+            signs=_SIGNS[seen.course], short_day=words.short_day(seen.spans[-1].ends)
+        )
         for seen in chart.seen
         if seen.course in _SIGNS
     ]
     if latest:
-        yield f"Last seen: {listed(latest)}."
+        yield tr("Last seen: {list}.").format(list=listed(latest))
 
 
 def _days(days: Iterable[date]) -> str:
@@ -113,59 +125,81 @@ def _days(days: Iterable[date]) -> str:
 
 def _feeds(chart: PlantChart) -> str:
     if not chart.feeds:
-        return "No feed is on record."
+        return tr("No feed is on record.")
     known = [f.strength_ppm_n for f in chart.feeds if f.strength_ppm_n is not None]
     times = words.counted(len(chart.feeds), "time", "times")
     last = chart.feeds[-1]
-    said = f"Fed {times}, last on {words.short_day(last.on)}"
+    said = tr("Fed {times}, last on {short_day}").format(
+        times=times, short_day=words.short_day(last.on)
+    )
     if last.strength_ppm_n is not None:
-        said = f"{said} at {words.strength(last.strength_ppm_n)}"
+        said = tr("{said} at {strength}").format(
+            said=said, strength=words.strength(last.strength_ppm_n)
+        )
     if not known:
-        return f"{said}; no strength was recorded."
-    return f"{said}; between {min(known):.0f} and {max(known):.0f} ppm N."
+        return tr("{said}; no strength was recorded.").format(said=said)
+    return tr("{said}; between {min} and {max} ppm N.").format(
+        said=said, min=fixed(min(known), 0), max=fixed(max(known), 0)
+    )
 
 
 def _lengths(chart: PlantChart) -> Iterator[str]:
     if not chart.leads and not chart.roots:
-        yield "No lead and no root was measured."
+        yield tr("No lead and no root was measured.")
     if chart.leads:
-        yield _length("Lead", chart.leads)
+        yield _length(tr("Lead"), chart.leads)
     if chart.roots:
-        yield _length("Longest new root", chart.roots)
+        yield _length(tr("Longest new root"), chart.roots)
 
 
 def _length(what: str, runs: Sequence[Sequence[Length]]) -> str:
     first, last = runs[-1][0], runs[-1][-1]
     if first is last:
-        return f"{what}: {last.length_mm:g} mm on {words.short_day(last.on)}."
-    return (
-        f"{what}: from {first.length_mm:g} mm on {words.short_day(first.on)} "
-        f"to {last.length_mm:g} mm on {words.short_day(last.on)}."
+        return tr("{what}: {length_mm} mm on {short_day}.").format(
+            what=what,
+            length_mm=plain(last.length_mm),
+            short_day=words.short_day(last.on),
+        )
+    return tr(
+        "{what}: from {length_mm} mm on {short_day} to {length_mm_2} "
+        "mm on {short_day_2}."
+    ).format(
+        what=what,
+        length_mm=plain(first.length_mm),
+        short_day=words.short_day(first.on),
+        length_mm_2=plain(last.length_mm),
+        short_day_2=words.short_day(last.on),
     )
 
 
 def _growth(chart: PlantChart) -> Iterator[str]:
     if (chart.leads or chart.roots) and not chart.growth:
-        yield "No rate can be told: that takes two lengths within a few weeks."
+        yield tr("No rate can be told: that takes two lengths within a few weeks.")
     for growth in chart.growth:
         yield _rate(growth)
     counting = [each.part for each in chart.growth if each.counts]
     if counting:
-        yield f"The strength goes by the {_PARTS[counting[0]]} now."
+        yield tr("The strength goes by the {parts} now.").format(
+            parts=_PARTS[counting[0]]
+        )
     elif chart.growth:
-        yield "No strength goes by these rates now."
+        yield tr("No strength goes by these rates now.")
 
 
 def _rate(growth: Growth) -> str:
     newest, best = growth.newest, growth.best
     rate = words.number(newest.mm_per_week, 1)
     day = words.short_day(newest.on)
-    said = f"Newest rate of the {_PARTS[growth.part]}: {rate} mm a week on {day}"
+    said = tr("Newest rate of the {parts}: {rate} mm a week on {day}").format(
+        parts=_PARTS[growth.part], rate=rate, day=day
+    )
     if best is None:
-        return f"{said}; there is no yardstick for it."
+        return tr("{said}; there is no yardstick for it.").format(said=said)
     against = words.number(best.mm_per_week, 1)
-    whose = "its own best season" if best.is_own else "usual for its kind"
-    return f"{said}, against {against} mm ({whose}, the {_LINES[growth.part]} line)."
+    whose = tr("its own best season") if best.is_own else tr("usual for its kind")
+    return tr("{said}, against {against} mm ({whose}, the {lines} line).").format(
+        said=said, against=against, whose=whose, lines=_LINES[growth.part]
+    )
 
 
 def _flowering(chart: PlantChart) -> Iterator[str]:
@@ -177,12 +211,16 @@ def _flowering(chart: PlantChart) -> Iterator[str]:
 
 def _span(span: Span) -> str:
     if span.begins == span.ends:
-        return f"on {words.short_day(span.begins)}"
-    return f"from {words.short_day(span.begins)} to {words.short_day(span.ends)}"
+        return tr("on {short_day}").format(short_day=words.short_day(span.begins))
+    return tr("from {short_day} to {short_day_2}").format(
+        short_day=words.short_day(span.begins), short_day_2=words.short_day(span.ends)
+    )
 
 
 _TITLES: Mapping[type[Any], Callable[[Any], str]] = {
-    PlaceChart: lambda chart: f"{chart.place}: the year {chart.on.year}",
+    PlaceChart: lambda chart: tr("{place}: the year {year}").format(
+        place=chart.place, year=chart.on.year
+    ),
     UsedChart: used_title,
     MixChart: mix_title,
     MeterChart: meter_title,

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.services.chart_values import PlantChart
 from growdesk.ui.charts.asking import Wanted, Which
 from growdesk.ui.charts.canvas import ChartCanvas
@@ -28,12 +29,14 @@ if TYPE_CHECKING:
     from growdesk.services.values import PlantDetail
     from growdesk.ui.charts.drawing import Chart
 
-WAITING = "Drawing the chart…"
-FAILED = "The chart could not be drawn; the line at the foot of the window says why."
+WAITING = mark("Drawing the chart…")
+FAILED = mark(
+    "The chart could not be drawn; the line at the foot of the window says why."
+)
 ROOM_PX = 460
 """Height in which a chart and its buttons are seen without scrolling."""
 
-TITLES = {Which.PLANT: "This plant", Which.SEASON: "Its season"}
+TITLES = Phrases({Which.PLANT: "This plant", Which.SEASON: "Its season"})
 
 
 class ChartTab(QWidget):
@@ -52,8 +55,8 @@ class ChartTab(QWidget):
         self.shown: Chart | None = None
         self.canvas: ChartCanvas | None = None
         self.choices: dict[Which, QPushButton] = {}
-        self.save_button = button("Save chart…", self._save)
-        self.place_button = link("The year of its place…", self._want_place)
+        self.save_button = button(tr("Save chart…"), self._save)
+        self.place_button = link(tr("The year of its place…"), self._want_place)
         self.sentence = label("", tone="muted")
         self.caption = label("")
         for each in (self.save_button, self.place_button, self.sentence, self.caption):
@@ -74,7 +77,7 @@ class ChartTab(QWidget):
             return
         wanted = Wanted(self.which, detail.plant_id, detail.on)
         if self.asked is None or self.asked.of_id != wanted.of_id:
-            self._say(WAITING)
+            self._say(tr(WAITING))
         self.asked = wanted
         self.wanted.emit(wanted)
 
@@ -83,7 +86,7 @@ class ChartTab(QWidget):
         if wanted != self.asked:
             return
         if chart is None:
-            self._say(FAILED)
+            self._say(tr(FAILED))
         elif isinstance(chart, PlantChart) and chart.is_empty:
             self._say(nothing(chart))
         else:
@@ -98,7 +101,7 @@ class ChartTab(QWidget):
         for which, text in TITLES.items():
             made = button(text, partial(self._choose, which))
             made.setCheckable(True)
-            made.setAccessibleName(f"Chart of {text.lower()}")
+            made.setAccessibleName(tr("Chart of {text}").format(text=text.lower()))
             made.setChecked(which is self.which)
             group.addButton(made)
             row.addWidget(made)
@@ -147,7 +150,9 @@ class ChartTab(QWidget):
         text = summary(chart)
         self.shown = chart
         self.sentence.hide()
-        self.canvas.show_chart(chart, f"Chart, {title(chart)}", text)
+        self.canvas.show_chart(
+            chart, tr("Chart, {title}").format(title=title(chart)), text
+        )
         self.canvas.show()
         self.caption.setText(text)
         self.caption.show()

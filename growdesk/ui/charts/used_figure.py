@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.day_words import SHORT_MONTHS
+from growdesk.domain.speech import tr
 from growdesk.ui.charts import panel, ticks
 from growdesk.ui.charts.panel import Panel, Placed
 
@@ -52,7 +53,7 @@ class UsedFigure:
         for bar in self._bars:
             bar.remove()
         self._bars = []
-        self._panel.dress(style, "Nitrogen used, g a month")
+        self._panel.dress(style, tr("Nitrogen used, g a month"))
         below = [0.0] * len(chart.months)
         keys = []
         for (name, grams), (colour, pattern) in zip(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.day_words import month_year
+from growdesk.domain.speech import fixed, mark, tr
 from growdesk.domain.stocktaking_words import amount_text
 
 if TYPE_CHECKING:
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.chart_values import ProductUsed, UsedChart
 
-NOTHING = (
+NOTHING = mark(
     "No feed is on record as taken from the shelf in these twelve months. Each round "
     "that is ticked is drawn here."
 )
@@ -21,28 +22,34 @@ NOTHING = (
 
 def used_title(chart: UsedChart) -> str:
     """Give the name of the chart."""
-    return f"Feed used, {_month(chart.months[0])} to {_month(chart.months[-1])}"
+    return tr("Feed used, {month} to {month_2}").format(
+        month=_month(chart.months[0]), month_2=_month(chart.months[-1])
+    )
 
 
 def used(chart: UsedChart) -> Iterator[str]:
     """Give the chart in a few sentences."""
     grams = chart.nitrogen_g
     if not chart.products:
-        yield NOTHING
+        yield tr(NOTHING)
         return
     most = max(range(len(grams)), key=grams.__getitem__)
     months = sum(1 for each in grams if each > 0)
     if months == 0:
-        yield "What was used holds no nitrogen."
+        yield tr("What was used holds no nitrogen.")
     elif months == 1:
         yield (
-            f"All of the {_grams(sum(grams))} of nitrogen went in "
-            f"{_month(chart.months[most])}."
+            tr("All of the {grams} of nitrogen went in {month}.").format(
+                grams=_grams(sum(grams)), month=_month(chart.months[most])
+            )
         )
     else:
         yield (
-            f"In all {_grams(sum(grams))} of nitrogen, the most in "
-            f"{_month(chart.months[most])}: {_grams(grams[most])}."
+            tr("In all {grams} of nitrogen, the most in {month}: {grams_2}.").format(
+                grams=_grams(sum(grams)),
+                month=_month(chart.months[most]),
+                grams_2=_grams(grams[most]),
+            )
         )
     for product in chart.products:
         yield _product(product)
@@ -55,7 +62,9 @@ def _product(product: ProductUsed) -> str:
     ]
     if not held:
         return f"{product.name}: {amount}."
-    return f"{product.name}: {amount}, in it {', '.join(held)}."
+    return tr("{name}: {amount}, in it {list}.").format(
+        name=product.name, amount=amount, list=", ".join(held)
+    )
 
 
 def _month(first: date) -> str:
@@ -64,4 +73,4 @@ def _month(first: date) -> str:
 
 def _grams(amount: float) -> str:
     digits = 0 if amount >= 100 else 1 if amount >= 1 else 2
-    return f"{amount:.{digits}f} g"
+    return f"{fixed(amount, digits)} g"

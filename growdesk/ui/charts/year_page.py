@@ -12,6 +12,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.day_words import SHORT_MONTHS
+from growdesk.domain.speech import tr
 from growdesk.ui.charts.saving import drawable
 from growdesk.ui.theme import LIGHT
 
@@ -106,7 +107,7 @@ def rounds_svg(months: tuple[YearMonth, ...], width_pt: float) -> bytes:
     below = [0] * len(months)
     parts = (
         ("fed", [month.fed for month in months], LIGHT.feed),
-        ("clear water or rain", _clear(months), _WHITE),
+        (tr("clear water or rain"), _clear(months), _WHITE),
         ("flushed", [month.flushed for month in months], LIGHT.edge),
     )
     for name, counts, colour in parts:

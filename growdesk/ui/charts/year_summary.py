@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain import day_words
+from growdesk.domain.speech import Phrases, fixed, mark, plain, tr
 from growdesk.services.chart_values import Basis
 from growdesk.ui import words
 
@@ -22,20 +23,22 @@ if TYPE_CHECKING:
         YearDay,
     )
 
-_LIGHT: Mapping[Basis, str] = {
-    Basis.WINDOW: "By its {facing} window",
-    Basis.ROOF: "Through its roof",
-    Basis.OPEN_SIDE: "Open to the {facing}",
-    Basis.OPEN_SKY: "Under the open sky",
-    Basis.LAMPS: "By its lamps",
-    Basis.LAMPS_AND_DAYLIGHT: "By its lamps and the daylight",
-    Basis.READ: "By what was read there",
-}
-_NOT_RECORDED = (
+_LIGHT: Mapping[Basis, str] = Phrases(
+    {
+        Basis.WINDOW: "By its {facing} window",
+        Basis.ROOF: "Through its roof",
+        Basis.OPEN_SIDE: "Open to the {facing}",
+        Basis.OPEN_SKY: "Under the open sky",
+        Basis.LAMPS: "By its lamps",
+        Basis.LAMPS_AND_DAYLIGHT: "By its lamps and the daylight",
+        Basis.READ: "By what was read there",
+    }
+)
+_NOT_RECORDED = mark(
     "Facing, lamps and light of the place are not recorded, so the radiation of the "
     "season stands in for its light."
 )
-_A_CURVE = (
+_A_CURVE = mark(
     "How strength follows the season is a curve of the house, not a law of nature."
 )
 
@@ -48,7 +51,9 @@ def season(chart: SeasonChart) -> Iterator[str]:
     if chart.basis is Basis.CONTROLLED:
         steady = chart.shown.strength_ppm_n
         yield (
-            f"The place is kept steady, so the strength is {steady:.0f} ppm N all year."
+            tr(
+                "The place is kept steady, so the strength is {steady} ppm N all year."
+            ).format(steady=fixed(steady, 0))
         )
     else:
         yield from _light(days, chart.shown.year_day, chart.facing)
@@ -60,14 +65,17 @@ def season(chart: SeasonChart) -> Iterator[str]:
             chart.shown.strength_read_ppm_n,
         )
     yield (
-        "Looks, repots and measured growth are left out here; a verdict counts them, "
-        f"and rounds to {chart.step_ppm_n:g} ppm N. {_A_CURVE}"
+        tr(
+            "Looks, repots and measured growth are left out here; a "
+            "verdict counts them, and rounds to {step_ppm_n} ppm N. "
+            "{a_curve}"
+        ).format(step_ppm_n=plain(chart.step_ppm_n), a_curve=tr(_A_CURVE))
     )
 
 
 def place_year(chart: PlaceChart) -> Iterator[str]:
     """Give the year of a place for the kinds that stand there, by paragraphs."""
-    light = ["The place is kept steady, so the season takes nothing off."]
+    light = [tr("The place is kept steady, so the season takes nothing off.")]
     if chart.basis is not Basis.CONTROLLED:
         light = list(_light(chart.days, chart.shown, chart.facing))
     yield " ".join(
@@ -76,20 +84,31 @@ def place_year(chart: PlaceChart) -> Iterator[str]:
     has_plants = any(each.plants for each in chart.strengths)
     if not has_plants:
         yield (
-            "No plant stands there, so three classes of light do, each for a medium "
-            "feeder."
+            tr(
+                "No plant stands there, so three classes of light do, "
+                "each for a medium feeder."
+            )
         )
     for each in chart.strengths:
         yield _kind(each, chart)
     if chart.kinds_left_out:
-        stand = words.counted(chart.kinds_left_out, "kind stands", "kinds stand")
-        yield f"{stand} there too and not in the chart."
+        stand = words.counted(
+            chart.kinds_left_out, tr("kind stands"), tr("kinds stand")
+        )
+        yield tr("{stand} there too and not in the chart.").format(stand=stand)
     if chart.basis is not Basis.CONTROLLED and has_plants:
         yield _warmth(_days_read(chart), chart.on, "thick", None)
     yield (
-        "All of this is for a plant in growth at the house's full strength of "
-        f"{chart.full_strength_ppm_n:g} ppm N; a verdict counts its looks, its pot and "
-        f"measured growth too, and rounds to {chart.step_ppm_n:g} ppm N. {_A_CURVE}"
+        tr(
+            "All of this is for a plant in growth at the house's full "
+            "strength of {full_strength_ppm_n} ppm N; a verdict counts "
+            "its looks, its pot and measured growth too, and rounds to "
+            "{step_ppm_n} ppm N. {a_curve}"
+        ).format(
+            full_strength_ppm_n=plain(chart.full_strength_ppm_n),
+            step_ppm_n=plain(chart.step_ppm_n),
+            a_curve=tr(_A_CURVE),
+        )
     )
 
 
@@ -105,10 +124,14 @@ def _days_read(chart: PlaceChart) -> list[date]:
 def _latitude(chart: SeasonChart | PlaceChart, what: str) -> str:
     latitude = chart.latitude
     side = "north" if latitude >= 0 else "south"
-    said = f"{what} at {abs(latitude):g}° {side}"
+    said = tr("{what} at {latitude}° {side}").format(
+        what=what, latitude=plain(abs(latitude)), side=side
+    )
     if chart.latitude_given:
         return said
-    return f"{said}, which is the program's guess until you give your latitude"
+    return tr(
+        "{said}, which is the program's guess until you give your latitude"
+    ).format(said=said)
 
 
 def _sun(days: Sequence[YearDay], shown: YearDay) -> Iterator[str]:
@@ -116,32 +139,60 @@ def _sun(days: Sequence[YearDay], shown: YearDay) -> Iterator[str]:
     shortest = min(days, key=lambda day: day.day_length_h)
     longest = max(days, key=lambda day: day.day_length_h)
     yield (
-        f"On {on} the day is {shown.day_length_h:.1f} h long, sunrise to sunset; the "
-        f"shortest is {shortest.day_length_h:.1f} h, in {_month(shortest.on)}, the "
-        f"longest {longest.day_length_h:.1f} h, in {_month(longest.on)}."
+        tr(
+            "On {on} the day is {day_length_h} h long, sunrise to "
+            "sunset; the shortest is {day_length_h_2} h, in {month}, the "
+            "longest {day_length_h_3} h, in {month_2}."
+        ).format(
+            on=on,
+            day_length_h=fixed(shown.day_length_h, 1),
+            day_length_h_2=fixed(shortest.day_length_h, 1),
+            month=_month(shortest.on),
+            day_length_h_3=fixed(longest.day_length_h, 1),
+            month_2=_month(longest.on),
+        )
     )
     above = [day.ra_mj_per_m2_d for day in days]
     yield (
-        f"The sun's radiation above the air is {shown.ra_mj_per_m2_d:.1f} MJ m⁻² d⁻¹ "
-        f"({min(above):.1f} to {max(above):.1f})."
+        tr(
+            "The sun's radiation above the air is {ra_mj_per_m2_d} MJ "
+            "m⁻² d⁻¹ ({min} to {max})."
+        ).format(
+            ra_mj_per_m2_d=fixed(shown.ra_mj_per_m2_d, 1),
+            min=fixed(min(above), 1),
+            max=fixed(max(above), 1),
+        )
     )
 
 
 def _light(days: Sequence[YearDay], shown: YearDay, facing: object) -> Iterator[str]:
     known = [d.light_mol_per_m2_d for d in days if d.light_mol_per_m2_d is not None]
     if shown.light_mol_per_m2_d is None:
-        yield _NOT_RECORDED
+        yield tr(_NOT_RECORDED)
     else:
         by = _LIGHT[shown.light_by].format(facing=facing)
-        low, high = f"{min(known):.1f}", f"{max(known):.1f}"
-        year = "all year" if low == high else f"{low} to {high} through the year"
+        low, high = f"{fixed(min(known), 1)}", f"{fixed(max(known), 1)}"
+        year = (
+            tr("all year")
+            if low == high
+            else tr("{low} to {high} through the year").format(low=low, high=high)
+        )
         yield (
-            f"{by} a leaf has about {shown.light_mol_per_m2_d:.1f} mol m⁻² d⁻¹ of "
-            f"light on {words.short_day(shown.on)} ({year})."
+            tr(
+                "{by} a leaf has about {light_mol_per_m2_d} mol m⁻² d⁻¹ of "
+                "light on {short_day} ({year})."
+            ).format(
+                by=by,
+                light_mol_per_m2_d=fixed(shown.light_mol_per_m2_d, 1),
+                short_day=words.short_day(shown.on),
+                year=year,
+            )
         )
     read = [day.on for day in days if day.light_by is Basis.READ]
     if read:
-        yield f"Light was read there ({_months(read, shown.on)}) and counts first."
+        yield tr("Light was read there ({months}) and counts first.").format(
+            months=_months(read, shown.on)
+        )
 
 
 def _by_light(chart: SeasonChart) -> str:
@@ -149,19 +200,27 @@ def _by_light(chart: SeasonChart) -> str:
     now = chart.shown.strength_ppm_n
     is_read = any(day.year_day.light_by is Basis.READ for day in chart.days)
     if chart.basis is Basis.LAMPS and not is_read:
-        return f"Under lamps the strength goes by them: {now:.0f} ppm N all year."
+        return tr(
+            "Under lamps the strength goes by them: {now} ppm N all year."
+        ).format(now=fixed(now, 0))
     low, high = min(strengths), max(strengths)
-    return f"By light alone the strength is {now:.0f} ppm N ({low:.0f} to {high:.0f})."
+    return tr("By light alone the strength is {now} ppm N ({low} to {high}).").format(
+        now=fixed(now, 0), low=fixed(low, 0), high=fixed(high, 0)
+    )
 
 
 def _warmth(read: Sequence[date], on: date, line: str, now: float | None) -> str:
     if not read:
-        return "No temperatures were read at the place, so temperature is left out."
-    said = f"The {line} line counts the temperatures read there too"
+        return tr("No temperatures were read at the place, so temperature is left out.")
+    said = tr("The {line} line counts the temperatures read there too").format(
+        line=line
+    )
     said = f"{said} ({_months(read, on)})"
     if now is None:
         return f"{said}."
-    return f"{said}: {now:.0f} ppm N on {words.short_day(on)}."
+    return tr("{said}: {now} ppm N on {short_day}.").format(
+        said=said, now=fixed(now, 0), short_day=words.short_day(on)
+    )
 
 
 def _kind(strengths: Strengths, chart: PlaceChart) -> str:
@@ -170,20 +229,31 @@ def _kind(strengths: Strengths, chart: PlaceChart) -> str:
     if strengths.plants:
         title = f"{title} ({words.plants(strengths.plants)})"
     now, read = strengths.by_light[chart.number], strengths.read[chart.number]
-    said = f"{title}: {now:.0f} ppm N by light on {words.short_day(chart.on)}"
+    said = tr("{title}: {now} ppm N by light on {short_day}").format(
+        title=title, now=fixed(now, 0), short_day=words.short_day(chart.on)
+    )
     if read is not None:
         same = f"{read:.0f}" == f"{now:.0f}"
-        warmth = "warmth takes nothing off" if same else f"{read:.0f} by warmth too"
+        warmth = (
+            tr("warmth takes nothing off")
+            if same
+            else tr("{read} by warmth too").format(read=fixed(read, 0))
+        )
         said = f"{said}, {warmth}"
     means = _month_means(chart.days, strengths.by_light)
     strongest = max(means, key=lambda month: means[month])
     weakest = min(means, key=lambda month: means[month])
     if round(means[strongest]) == round(means[weakest]):
-        return f"{said}; by light it is the same all year."
-    return (
-        f"{said}; by light strongest in {day_words.MONTHS[strongest - 1]}, at "
-        f"{means[strongest]:.0f}, and weakest in {day_words.MONTHS[weakest - 1]}, at "
-        f"{means[weakest]:.0f}."
+        return tr("{said}; by light it is the same all year.").format(said=said)
+    return tr(
+        "{said}; by light strongest in {months}, at {means}, and "
+        "weakest in {months_2}, at {means_2}."
+    ).format(
+        said=said,
+        months=day_words.MONTHS[strongest - 1],
+        means=fixed(means[strongest], 0),
+        months_2=day_words.MONTHS[weakest - 1],
+        means_2=fixed(means[weakest], 0),
     )
 
 
@@ -200,7 +270,9 @@ def _months(read: Sequence[date], on: date) -> str:
     names = list(dict.fromkeys((_month(read[0]), _month(read[-1]))))
     said = " to ".join(names)
     if read[-1] > on:
-        return f"{said}; for the days to come, what was read a year before"
+        return tr("{said}; for the days to come, what was read a year before").format(
+            said=said
+        )
     return said
 
 

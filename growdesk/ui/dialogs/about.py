@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 
 from growdesk import __version__
 from growdesk.domain import cautions
+from growdesk.domain.speech import tr
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import label, scrolled
 
@@ -44,7 +45,7 @@ def all_cautions(parent: QWidget | None) -> QDialog:
     for caution in cautions.FULL:
         column.addWidget(label(caution))
     column.addStretch(1)
-    return telling(parent, "Cautions", inner)
+    return telling(parent, tr("Cautions"), inner)
 
 
 def about(parent: QWidget | None, folder: Path, log: Path | None) -> QDialog:
@@ -52,34 +53,40 @@ def about(parent: QWidget | None, folder: Path, log: Path | None) -> QDialog:
     inner = QWidget()
     column = QVBoxLayout(inner)
     column.setSpacing(10)
-    column.addWidget(label(f"growdesk {__version__}", scale=1.4))
+    column.addWidget(
+        label(tr("growdesk {version}").format(version=__version__), scale=1.4)
+    )
     column.addWidget(
         label(
-            "Settles on each watering day which orchids are fed, at what strength, and "
-            "how to mix it in few jugs; and says why. Active growth decides, not bloom."
+            tr(
+                "Settles on each watering day which orchids are fed, "
+                "at what strength, and how to mix it in few jugs; and "
+                "says why. Active growth decides, not bloom."
+            )
         )
     )
-    column.addWidget(label("This collection is in", tone="head"))
+    column.addWidget(label(tr("This collection is in"), tone="head"))
     where = label(str(folder))
     where.setTextInteractionFlags(
         Qt.TextInteractionFlag.TextSelectableByMouse
         | Qt.TextInteractionFlag.TextSelectableByKeyboard
     )
-    where.setAccessibleName("Folder of the collection")
+    where.setAccessibleName(tr("Folder of the collection"))
     column.addWidget(where)
     column.addWidget(
         label(
-            "It is one folder: copy it whole while the window is closed.", tone="muted"
+            tr("It is one folder: copy it whole while the window is closed."),
+            tone="muted",
         )
     )
     if log is not None:
-        column.addWidget(label("What went wrong is written to", tone="head"))
+        column.addWidget(label(tr("What went wrong is written to"), tone="head"))
         column.addWidget(label(str(log)))
     column.addWidget(
         label(
-            "Nothing leaves this computer. Free software under the MIT licence.",
+            tr("Nothing leaves this computer. Free software under the MIT licence."),
             tone="muted",
         )
     )
     column.addStretch(1)
-    return telling(parent, "About growdesk", inner)
+    return telling(parent, tr("About growdesk"), inner)

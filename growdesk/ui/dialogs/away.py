@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QDialogButtonBox
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.ui import typed
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import button, label
@@ -45,22 +46,24 @@ class AwayDialog(FormDialog):
         today: date,
         call: str = "",
     ) -> None:
-        super().__init__(parent, "Away sheet for a helper", "Preview")
+        super().__init__(parent, tr("Away sheet for a helper"), tr("Preview"))
         first = today + timedelta(days=1)
         last = first + timedelta(weeks=_WEEKS)
-        self.begins = self.form.line("from", "&First day away", first.isoformat())
+        self.begins = self.form.line("from", tr("&First day away"), first.isoformat())
         self.begins.setText(first.isoformat())
-        self.ends = self.form.line("until", "&Last day away", last.isoformat())
+        self.ends = self.form.line("until", tr("&Last day away"), last.isoformat())
         self.ends.setText(last.isoformat())
-        choices = [(None, "All places"), *((name, name) for name in places)]
-        self.place = self.form.combo("place", "&Place", choices, signs=32)
-        self.call = self.form.line("call", "&Whom to call", "a name and a number")
+        choices = [(None, tr("All places")), *((name, name) for name in places)]
+        self.place = self.form.combo("place", tr("&Place"), choices, signs=32)
+        self.call = self.form.line(
+            "call", tr("&Whom to call"), tr("a name and a number")
+        )
         self.call.setText(call)
-        self.form.note("Empty leaves a line to write on.")
+        self.form.note(tr("Empty leaves a line to write on."))
         self.form.end()
         self.form.keep_narrow(_FIELD_PX)
         self.body.addWidget(self.form)
-        told = (
+        told = tr(
             "Nothing is fed while you are away, what stays dry is barred, and no line "
             "asks the helper to choose. Look at your plants before you make it: a look "
             "in date on the first day holds until you are back."

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QCheckBox
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.services.bench_values import BenchDraft
 from growdesk.ui.dialogs.base import FormDialog
 
@@ -20,13 +21,19 @@ class BenchDialog(FormDialog):
     """One bench, shelf or tray, new or to be changed."""
 
     def __init__(self, parent: QWidget | None, draft: BenchDraft | None) -> None:
-        title = "New bench" if draft is None else f"Bench {draft.name}"
-        super().__init__(parent, title, "Save")
+        title = (
+            tr("New bench")
+            if draft is None
+            else tr("Bench {name}").format(name=draft.name)
+        )
+        super().__init__(parent, title, tr("Save"))
         kept = draft or BenchDraft("")
-        self.name = self.form.line("bench_name", "&Name", "say top shelf")
-        self.at_glass = QCheckBox("at the pane: coldest at night, hottest at noon")
-        self.form.add("at_glass", "At the &glass", self.at_glass)
-        self.note = self.form.line("note", "N&ote", "say drips on the shelf below")
+        self.name = self.form.line("bench_name", tr("&Name"), tr("say top shelf"))
+        self.at_glass = QCheckBox(tr("at the pane: coldest at night, hottest at noon"))
+        self.form.add("at_glass", tr("At the &glass"), self.at_glass)
+        self.note = self.form.line(
+            "note", tr("N&ote"), tr("say drips on the shelf below")
+        )
         self.form.end()
         self.body.addWidget(self.form)
         self.name.setText(kept.name)

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import photo_words
 from growdesk.ui.beside_scale import Pairing, Point, by_marks, by_pixels
 from growdesk.ui.dialogs.on_screen import OnScreen
@@ -38,13 +39,17 @@ if TYPE_CHECKING:
     from growdesk.ui.widgets.thumbs import Thumbs
 
 _STRIP_PX = SIDE + 26
-PIXELS = "Both by their own pixels: a pixel of one is as large as one of the other."
-MARK = (
+PIXELS = mark(
+    "Both by their own pixels: a pixel of one is as large as one of the other."
+)
+MARK = mark(
     "Mark the two ends of the same thing on both photos, such as the rim of the pot:"
     " click them, or move the cross with the arrows and press Space."
 )
-MARKED = "The two marked lengths are the same now; both photos go by them."
-TOO_SHORT = "The marks of one photo are too close together. Mark its two ends anew."
+MARKED = mark("The two marked lengths are the same now; both photos go by them.")
+TOO_SHORT = mark(
+    "The marks of one photo are too close together. Mark its two ends anew."
+)
 
 
 class Side(QWidget):
@@ -82,7 +87,9 @@ class Side(QWidget):
             self.tiles.append(made)
             row.addWidget(made)
         row.addStretch(1)
-        area = scrolled(strip, f"Photos to choose from, {name.lower()}")
+        area = scrolled(
+            strip, tr("Photos to choose from, {name}").format(name=name.lower())
+        )
         area.setFixedHeight(_STRIP_PX)
         area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._area = area
@@ -130,10 +137,10 @@ class BesideDialog(OnScreen):
     ) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle(f"{title}: two photos side by side")
+        self.setWindowTitle(tr("{title}: two photos side by side").format(title=title))
         self.left, self.right = sides
         self.pairing = by_pixels((1, 1), (1, 1))
-        self.told = label(PIXELS, tone="muted")
+        self.told = label(tr(PIXELS), tone="muted")
         self._is_fit = True
         self._lay_out()
         for side in sides:
@@ -167,7 +174,7 @@ class BesideDialog(OnScreen):
             side.picture.marks = ()
         self.mark_button.setChecked(False)
         self._set_marking(on=False)
-        self._take(by_pixels(self.left.size_px, self.right.size_px), PIXELS)
+        self._take(by_pixels(self.left.size_px, self.right.size_px), tr(PIXELS))
 
     def zoom(self, by: float) -> None:
         """Make both larger or smaller."""
@@ -177,7 +184,7 @@ class BesideDialog(OnScreen):
         """Begin anew by pixels once a side shows another photo."""
         if self.left.picture.has_image and self.right.picture.has_image:
             marking = self.mark_button.isChecked()
-            words = MARK if marking else PIXELS
+            words = tr(MARK) if marking else tr(PIXELS)
             for side in (self.left, self.right):
                 side.picture.marks = ()
             self._take(by_pixels(self.left.size_px, self.right.size_px), words)
@@ -185,15 +192,15 @@ class BesideDialog(OnScreen):
     def _marked(self) -> None:
         left, right = self.left.marks, self.right.marks
         if len(left) < 2 or len(right) < 2:
-            self.told.setText(MARK)
+            self.told.setText(tr(MARK))
             return
         found = by_marks(left, right)
         if found is None:
-            self.told.setText(TOO_SHORT)
+            self.told.setText(tr(TOO_SHORT))
             return
         self.mark_button.setChecked(False)
         self._set_marking(on=False)
-        self._take(found, MARKED)
+        self._take(found, tr(MARKED))
 
     def _take(self, pairing: Pairing, words: str) -> None:
         self.pairing = pairing
@@ -247,7 +254,7 @@ class BesideDialog(OnScreen):
         if on:
             for side in (self.left, self.right):
                 side.picture.marks = ()
-            self.told.setText(MARK)
+            self.told.setText(tr(MARK))
             self.left.picture.setFocus()
 
     def _lay_out(self) -> None:
@@ -261,18 +268,18 @@ class BesideDialog(OnScreen):
         outer.addLayout(both, 1)
         outer.addWidget(self.told)
         row = QHBoxLayout()
-        self.mark_button = button("Set the &scale by marks", self._turn_marking)
+        self.mark_button = button(tr("Set the &scale by marks"), self._turn_marking)
         self.mark_button.setCheckable(True)
         row.addWidget(self.mark_button)
-        row.addWidget(button("By &pixels", self.go_by_pixels))
+        row.addWidget(button(tr("By &pixels"), self.go_by_pixels))
         row.addStretch(1)
         for text, name, call in (
-            ("−", "Smaller", partial(self.zoom, 1 / 1.25)),
-            ("+", "Larger", partial(self.zoom, 1.25)),
-            ("&All of both", "Show all of both (0)", self.fit),
+            ("−", tr("Smaller"), partial(self.zoom, 1 / 1.25)),
+            ("+", tr("Larger"), partial(self.zoom, 1.25)),
+            (tr("&All of both"), tr("Show all of both (0)"), self.fit),
         ):
             made = button(text, call, name)
             made.setAccessibleName(name)
             row.addWidget(made)
-        row.addWidget(button("&Close", self.reject))
+        row.addWidget(button(tr("&Close"), self.reject))
         outer.addLayout(row)

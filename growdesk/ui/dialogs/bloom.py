@@ -9,6 +9,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QCompleter, QDialogButtonBox
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.services.bloom_values import BloomDraft
 from growdesk.ui import typed, words
 from growdesk.ui.bloom_texts import AWARDS, SOCIETIES, award_list
@@ -47,30 +48,42 @@ class BloomDialog(FormDialog):
 
     def __init__(self, parent: QWidget | None, start: BloomStart) -> None:
         is_new = start.bloom_id is None
-        title = f"Bloom of {start.whom}"
-        super().__init__(parent, title if is_new else f"{title}, on record", "Save")
+        title = tr("Bloom of {whom}").format(whom=start.whom)
+        super().__init__(
+            parent,
+            title if is_new else tr("{title}, on record").format(title=title),
+            tr("Save"),
+        )
         self._start = start
         self.body.addWidget(whom_head(start.whom))
         if start.filled:
             self.body.addWidget(label(start.filled, tone="muted"))
         form = self.form
-        self.spike = form.line("spike_seen_on", "S&pike seen", _DAY)
-        self.opened = form.line("first_open_on", "First flower &open", _DAY)
-        self.faded = form.line("last_faded_on", "Last flower &faded", "empty: open")
-        self.flowers = form.line("flowers", "F&lowers", "on the whole plant")
-        self.spikes = form.line("spikes", "Sp&ikes", "that carried them")
-        self.spread = form.line(
-            "size_mm", "Si&ze", "natural spread of a flower: 85, or 8.5 cm"
+        self.spike = form.line("spike_seen_on", tr("S&pike seen"), _DAY)
+        self.opened = form.line("first_open_on", tr("First flower &open"), _DAY)
+        self.faded = form.line(
+            "last_faded_on", tr("Last flower &faded"), tr("empty: open")
         )
-        self.award = form.line("award", "&Award", "AM/AOS 82 points")
+        self.flowers = form.line("flowers", tr("F&lowers"), tr("on the whole plant"))
+        self.spikes = form.line("spikes", tr("Sp&ikes"), tr("that carried them"))
+        self.spread = form.line(
+            "size_mm", tr("Si&ze"), tr("natural spread of a flower: 85, or 8.5 cm")
+        )
+        self.award = form.line("award", tr("&Award"), "AM/AOS 82 points")
         self.award.setCompleter(_awards())
-        form.note(f"The usual codes are {award_list()}; any text is kept as it stands.")
-        self.note = form.line("note", "&Note", "scent, colour, what went before")
+        form.note(
+            tr(
+                "The usual codes are {award_list}; any text is kept as it stands."
+            ).format(award_list=award_list())
+        )
+        self.note = form.line(
+            "note", tr("&Note"), tr("scent, colour, what went before")
+        )
         form.end()
         self.body.addWidget(form)
         self.body.addStretch(1)
         if not is_new:
-            remove = button("&Delete", self._delete, "It comes back by Undo")
+            remove = button(tr("&Delete"), self._delete, tr("It comes back by Undo"))
             self.buttons.addButton(remove, QDialogButtonBox.ButtonRole.DestructiveRole)
         self._fill(start.draft)
         self.setMinimumWidth(460)

@@ -15,6 +15,7 @@ from typing_extensions import override
 
 from growdesk.domain.cautions import CLEAN_BLADE
 from growdesk.domain.facts import CareKind, Medium
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.services.care_values import CareDraft
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
@@ -31,7 +32,7 @@ if TYPE_CHECKING:
 
 CHOICES: tuple[tuple[CareKind, str], ...] = (
     (CareKind.FEED, "feed"),
-    (CareKind.CLEAR_WATER, "clear water"),
+    (CareKind.CLEAR_WATER, mark("clear water")),
     (CareKind.FLUSH, "flush"),
     (CareKind.RAIN, "rain"),
     (CareKind.REPOT, "repot"),
@@ -39,7 +40,7 @@ CHOICES: tuple[tuple[CareKind, str], ...] = (
     (CareKind.DIVIDE, "division"),
     (CareKind.MOVE, "move"),
 )
-CAUTION = (
+CAUTION = mark(
     "The label of a plant-protection product is the law where you live: what it may be "
     "used on, how much, how often, and with which gloves and mask. growdesk gives no "
     "dose. Keep it from children, pets and food; if somebody is poisoned, call your "
@@ -47,10 +48,12 @@ CAUTION = (
 )
 _TOLD = {
     CareKind.REPOT: CLEAN_BLADE,
-    CareKind.MOVE: "This writes the record only; where a plant stands is changed in "
-    "its own form.",
-    CareKind.DIVIDE: "This writes the record only; the new plants are added on their "
-    "own.",
+    CareKind.MOVE: mark(
+        "This writes the record only; where a plant stands is changed in its own form."
+    ),
+    CareKind.DIVIDE: mark(
+        "This writes the record only; the new plants are added on their own."
+    ),
 }
 _POURED = frozenset({CareKind.FEED, CareKind.CLEAR_WATER, CareKind.FLUSH})
 _SHOWN: Mapping[str, frozenset[CareKind]] = {
@@ -64,12 +67,12 @@ _SHOWN: Mapping[str, frozenset[CareKind]] = {
     "from_place": frozenset({CareKind.MOVE}),
     "to_place": frozenset({CareKind.MOVE}),
 }
-_TITLES = {CareKind.REPOT: "Repot", CareKind.TREAT: "Treatment"}
+_TITLES = Phrases({CareKind.REPOT: "Repot", CareKind.TREAT: "Treatment"})
 _FIRST = {
     CareKind.REPOT: "pot_volume_l",
     CareKind.TREAT: "product",
 }
-_AS_BEFORE = "as before"
+_AS_BEFORE = mark("as before")
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,15 +96,19 @@ class CareDialog(FormDialog):
 
     def __init__(self, parent: QWidget | None, start: CareStart) -> None:
         is_new = start.care_id is None
-        own = _TITLES.get(start.draft.what, "What was really given")
+        own = _TITLES.get(start.draft.what, tr("What was really given"))
         day = words.short_day(start.draft.on)
-        title = own if is_new else f"Care of {start.whom} on {day}"
-        super().__init__(parent, title, "Save")
+        title = (
+            own
+            if is_new
+            else tr("Care of {whom} on {day}").format(whom=start.whom, day=day)
+        )
+        super().__init__(parent, title, tr("Save"))
         self._start = start
         self.body.addWidget(whom_head(start.whom))
         self._add_fields()
         if not is_new:
-            remove = button("De&lete", self._delete, "It comes back by Undo")
+            remove = button(tr("De&lete"), self._delete, tr("It comes back by Undo"))
             self.buttons.addButton(remove, QDialogButtonBox.ButtonRole.DestructiveRole)
         self._fill(start.draft)
         self.what.currentIndexChanged.connect(lambda _row: self._show_fields())
@@ -152,27 +159,35 @@ class CareDialog(FormDialog):
 
     def _add_fields(self) -> None:
         form = self.form
-        self.what = form.combo("what", "&What", CHOICES)
+        self.what = form.combo("what", tr("&What"), CHOICES)
         self._about = form.note("")
-        self.product = form.line("product", "&Product", "as its label has it")
+        self.product = form.line("product", tr("&Product"), tr("as its label has it"))
         self.product.setCompleter(_offering(self._start.products))
-        self._caution = form.note(CAUTION, tone="")
+        self._caution = form.note(tr(CAUTION), tone="")
         self._caution.setObjectName("caution")
-        self.strength = form.line("strength_ppm_n", "&Strength", "ppm N, say 120")
-        self.volume = form.line("volume_l", "&Poured", "a usual round; or say 0.4 L")
-        self.rain = form.line("rain_mm", "&Rain", "mm in the gauge, say 12")
-        self.pot = form.line(
-            "pot_volume_l", "New &pot volume", "as before; or say 1.5 L, 0.4 gal"
+        self.strength = form.line(
+            "strength_ppm_n", tr("&Strength"), tr("ppm N, say 120")
         )
-        media = [(None, _AS_BEFORE), *words.choices(tuple(Medium))]
-        self.medium = form.combo("medium", "New &medium", media)
-        self.from_place = form.line("from_place", "&From")
+        self.volume = form.line(
+            "volume_l", tr("&Poured"), tr("a usual round; or say 0.4 L")
+        )
+        self.rain = form.line("rain_mm", tr("&Rain"), tr("mm in the gauge, say 12"))
+        self.pot = form.line(
+            "pot_volume_l",
+            tr("New &pot volume"),
+            tr("as before; or say 1.5 L, 0.4 gal"),
+        )
+        media = [(None, tr(_AS_BEFORE)), *words.choices(tuple(Medium))]
+        self.medium = form.combo("medium", tr("New &medium"), media)
+        self.from_place = form.line("from_place", tr("&From"))
         self.to_place = form.line("to_place", "&To")
         for line in (self.from_place, self.to_place):
             line.setCompleter(_offering(self._start.places))
-        self.day = form.line("on", "&Day", "2026-11-25")
-        self.again = form.line("repeat_on", "A&gain on", "as the label says, or empty")
-        self.note = form.line("note", "&Note")
+        self.day = form.line("on", tr("&Day"), "2026-11-25")
+        self.again = form.line(
+            "repeat_on", tr("A&gain on"), tr("as the label says, or empty")
+        )
+        self.note = form.line("note", tr("&Note"))
         form.end()
         self.body.addWidget(form)
         self.body.addStretch(1)
@@ -203,8 +218,10 @@ class CareDialog(FormDialog):
         self._about.setText(told)
         self._about.setVisible(bool(told))
         treats = what is CareKind.TREAT
-        self.note.setPlaceholderText("what was done, against what" if treats else "")
-        self.note.setAccessibleName("What was done" if treats else "Note")
+        self.note.setPlaceholderText(
+            tr("what was done, against what") if treats else ""
+        )
+        self.note.setAccessibleName(tr("What was done") if treats else tr("Note"))
 
     def _delete(self) -> None:
         if self._start.care_id is not None and self.save_button.isEnabled():

@@ -14,6 +14,7 @@ from typing_extensions import override
 from growdesk.domain.cautions import PAPERS
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Medium, Size
+from growdesk.domain.speech import mark, tr
 from growdesk.services.plant_values import ManyChanges
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
 
     from growdesk.ui.dialogs.held import Held
 
-LEFT_ALONE = "as each has it"
+LEFT_ALONE = mark("as each has it")
 EMPTIES = "-"
 """Typed into a line, it empties the field of every plant."""
 _UNTOUCHED = "untouched"
@@ -44,16 +45,22 @@ class ChangeManyDialog(FormDialog):
         count: int,
         kinds: Sequence[tuple[str, str]],
     ) -> None:
-        save = "Change it" if count == 1 else f"Change all {count}"
-        super().__init__(parent, "Change several plants", save)
+        save = (
+            tr("Change it")
+            if count == 1
+            else tr("Change all {count}").format(count=count)
+        )
+        super().__init__(parent, tr("Change several plants"), save)
         self._choices: dict[str, QComboBox] = {}
         self._lines: dict[str, tuple[QLineEdit, Callable[[str, str], object], object]]
         self._lines = {}
         self.body.addWidget(whom_head(whom))
         self.body.addWidget(
             label(
-                f"What is left alone stays as each has it. A dash ({EMPTIES}) empties "
-                "a line of all of them.",
+                tr(
+                    "What is left alone stays as each has it. A dash ({empties}) "
+                    "empties a line of all of them."
+                ).format(empties=EMPTIES),
                 tone="muted",
             )
         )
@@ -62,8 +69,8 @@ class ChangeManyDialog(FormDialog):
         self._build_rules(self.forms[1])
         self._build_origin(self.forms[2])
         self.tabs = QTabWidget()
-        self.tabs.setAccessibleName("What is changed")
-        names = ("Plants", "Own rules", "Origin and note")
+        self.tabs.setAccessibleName(tr("What is changed"))
+        names = (tr("Plants"), tr("Own rules"), tr("Origin and note"))
         for form, name in zip(self.forms, names, strict=True):
             self.tabs.addTab(_page(form), name)
         self.body.addWidget(self.tabs)
@@ -107,34 +114,38 @@ class ChangeManyDialog(FormDialog):
     # -- building -------------------------------------------------------------------
 
     def _build_plants(self, form: Form, kinds: Sequence[tuple[str, str]]) -> None:
-        known = [("", "not known: judged with care"), *kinds]
-        self._choice(form, "kind", "&Kind", known)
-        self._choice(form, "medium", "&Medium", _open(Medium))
-        self._choice(form, "mounted", "Mo&unted", _yes_no("mounted", "in a pot"))
-        self._choice(form, "size", "Si&ze", _open(Size))
-        self._line(form, "pot_volume_l", "P&ot volume", typed.volume_l)
-        self._line(form, "volume_l", "&Water a round", typed.volume_l)
-        covers = _yes_no("under a cover from rain", "in the open")
-        self._choice(form, "under_cover", "Co&ver", covers)
-        self._choice(form, "hybrid", "H&ybrid", _yes_no("a hybrid", "a species"))
+        known = [("", tr("not known: judged with care")), *kinds]
+        self._choice(form, "kind", tr("&Kind"), known)
+        self._choice(form, "medium", tr("&Medium"), _open(Medium))
+        self._choice(
+            form, "mounted", tr("Mo&unted"), _yes_no("mounted", tr("in a pot"))
+        )
+        self._choice(form, "size", tr("Si&ze"), _open(Size))
+        self._line(form, "pot_volume_l", tr("P&ot volume"), typed.volume_l)
+        self._line(form, "volume_l", tr("&Water a round"), typed.volume_l)
+        covers = _yes_no(tr("under a cover from rain"), tr("in the open"))
+        self._choice(form, "under_cover", tr("Co&ver"), covers)
+        self._choice(form, "hybrid", tr("H&ybrid"), _yes_no("a hybrid", "a species"))
 
     def _build_rules(self, form: Form) -> None:
         number = partial(_number, example="120")
-        self._line(form, "full_strength_ppm_n", "&Full strength, ppm N", number)
-        self._line(form, "feed_ceiling_ppm_n", "&Ceiling, ppm N", number)
-        self._line(form, "feed_interval_days", "Fed &every, days", _whole)
-        rests = _yes_no("ignores its kind's rest", "rests as its kind")
-        self._choice(form, "ignores_rest", "&Rest", rests)
-        self._line(form, "slow_release_until", "S&low release until", typed.day)
+        self._line(form, "full_strength_ppm_n", tr("&Full strength, ppm N"), number)
+        self._line(form, "feed_ceiling_ppm_n", tr("&Ceiling, ppm N"), number)
+        self._line(form, "feed_interval_days", tr("Fed &every, days"), _whole)
+        rests = _yes_no(tr("ignores its kind's rest"), tr("rests as its kind"))
+        self._choice(form, "ignores_rest", tr("&Rest"), rests)
+        self._line(form, "slow_release_until", tr("S&low release until"), typed.day)
 
     def _build_origin(self, form: Form) -> None:
-        self._line(form, "acquired_on", "&Acquired on", typed.day)
-        self._line(form, "source", "&Source", _as_typed, "")
-        self._line(form, "parentage", "&Parentage", _as_typed, "")
-        self._line(form, "papers", "Pape&rs", _as_typed, "")
-        form.note(PAPERS)
-        self._line(form, "quarantine_until", "&Quarantine until", typed.day)
-        self.note = form.line("note", "Not&e, added", "to what each has already")
+        self._line(form, "acquired_on", tr("&Acquired on"), typed.day)
+        self._line(form, "source", tr("&Source"), _as_typed, "")
+        self._line(form, "parentage", tr("&Parentage"), _as_typed, "")
+        self._line(form, "papers", tr("Pape&rs"), _as_typed, "")
+        form.note(tr(PAPERS))
+        self._line(form, "quarantine_until", tr("&Quarantine until"), typed.day)
+        self.note = form.line(
+            "note", tr("Not&e, added"), tr("to what each has already")
+        )
 
     def _choice(
         self,
@@ -143,7 +154,7 @@ class ChangeManyDialog(FormDialog):
         title: str,
         values: Sequence[tuple[object, str]],
     ) -> None:
-        choices = [(_UNTOUCHED, LEFT_ALONE), *values]
+        choices = [(_UNTOUCHED, tr(LEFT_ALONE)), *values]
         self._choices[field] = form.combo(field, title, choices)
 
     def _line(
@@ -154,11 +165,11 @@ class ChangeManyDialog(FormDialog):
         read: Callable[[str, str], object],
         empty: object = None,
     ) -> None:
-        self._lines[field] = form.line(field, title, LEFT_ALONE), read, empty
+        self._lines[field] = form.line(field, title, tr(LEFT_ALONE)), read, empty
 
 
 def _open(kinds: type[Medium | Size]) -> list[tuple[object, str]]:
-    return [(None, words.NOT_RECORDED), *words.choices(tuple(kinds))]
+    return [(None, tr(words.NOT_RECORDED)), *words.choices(tuple(kinds))]
 
 
 def _yes_no(yes: str, no: str) -> list[tuple[object, str]]:

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.ui import theme
 from growdesk.ui.charts.canvas import ChartCanvas
 from growdesk.ui.charts.summary import summary, title
@@ -70,7 +71,7 @@ class ChartDialog(OnScreen):
             Qt.TextInteractionFlag.TextSelectableByMouse
         )
         self.message = label("", tone="muted")
-        self.save_button = button("&Save chart…", self._save)
+        self.save_button = button(tr("&Save chart…"), self._save)
         self.save_button.setEnabled(False)
         self._lay_out()
         theme.current().turned.connect(self._turn)
@@ -115,14 +116,14 @@ class ChartDialog(OnScreen):
     def _draw(self, chart: Chart) -> None:
         if self.canvas is None:
             self.canvas = ChartCanvas()
-            area = scrolled(self.canvas, "The chart")
+            area = scrolled(self.canvas, tr("The chart"))
             area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
             self._column.insertWidget(1, area, 1)
         text, name = summary(chart), title(chart)
         self.shown = chart
         self.setWindowTitle(name)
         self.sentence.hide()
-        self.canvas.show_chart(chart, f"Chart, {name}", text)
+        self.canvas.show_chart(chart, tr("Chart, {name}").format(name=name), text)
         self.caption.setText(text)
         self._words.show()
         self._fit_words()

@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.roster_columns import BY_KEY, COLUMNS, USUAL
 from growdesk.ui.widgets.form import choose
@@ -47,18 +48,18 @@ class ColumnsDialog(FormDialog):
     """The columns of the table."""
 
     def __init__(self, parent: QWidget | None, laid: Laid) -> None:
-        super().__init__(parent, "Columns of the table", "Show these")
+        super().__init__(parent, tr("Columns of the table"), tr("Show these"))
         self.list = QListWidget()
-        self.list.setAccessibleName("Columns in their order")
+        self.list.setAccessibleName(tr("Columns in their order"))
         self.list.setAccessibleDescription(
-            "Space shows or hides a column, Alt with an arrow moves it"
+            tr("Space shows or hides a column, Alt with an arrow moves it")
         )
         self.list.setMinimumHeight(250)
         self.list.installEventFilter(self)
         self.order = self.form.combo(
-            "order", "&Sorted by", [(each.key, each.title) for each in COLUMNS]
+            "order", tr("&Sorted by"), [(each.key, each.title) for each in COLUMNS]
         )
-        self.downwards = QCheckBox("The &other way round: Z first, newest first")
+        self.downwards = QCheckBox(tr("The &other way round: Z first, newest first"))
         choose(self.order, laid.order)
         self.downwards.setChecked(laid.downwards)
         self._fill(laid.columns)
@@ -79,8 +80,8 @@ class ColumnsDialog(FormDialog):
     def draft(self) -> Laid:
         keys = self.keys()
         if not keys:
-            hint = "Show one at least, such as Tag."
-            raise InputError("columns", "", "are all hidden", hint)
+            hint = tr("Show one at least, such as Tag.")
+            raise InputError("columns", "", tr("are all hidden"), hint)
         return Laid(keys, self.order.currentData(), self.downwards.isChecked())
 
     @override
@@ -118,13 +119,14 @@ class ColumnsDialog(FormDialog):
     def _lay_out(self) -> None:
         self.body.addWidget(
             label(
-                "Space shows a column or not; Alt with ↑ or ↓ moves it.", tone="muted"
+                tr("Space shows a column or not; Alt with ↑ or ↓ moves it."),
+                tone="muted",
             )
         )
         beside = QVBoxLayout()
-        beside.addWidget(button("Move &up", lambda: self.step(-1), "Alt+Up"))
-        beside.addWidget(button("Move &down", lambda: self.step(1), "Alt+Down"))
-        beside.addWidget(button("Usual &columns", lambda: self._fill(USUAL)))
+        beside.addWidget(button(tr("Move &up"), lambda: self.step(-1), "Alt+Up"))
+        beside.addWidget(button(tr("Move &down"), lambda: self.step(1), "Alt+Down"))
+        beside.addWidget(button(tr("Usual &columns"), lambda: self._fill(USUAL)))
         beside.addStretch(1)
         row = QHBoxLayout()
         row.addWidget(self.list, 1)

@@ -13,6 +13,7 @@ from growdesk.domain.cautions import CLEAN_BLADE, PAPERS
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Medium
 from growdesk.domain.holding import Descent
+from growdesk.domain.speech import tr
 from growdesk.services.plant_values import Dividing
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
@@ -51,25 +52,33 @@ class DivideDialog(FormDialog):
     """New plants taken from one."""
 
     def __init__(self, parent: QWidget | None, start: DivideStart) -> None:
-        super().__init__(parent, f"New plants from {start.parent.tag}", "Make them")
+        super().__init__(
+            parent,
+            tr("New plants from {tag}").format(tag=start.parent.tag),
+            tr("Make them"),
+        )
         self._start = start
         self.body.addWidget(whom_head(whom_of(start.parent.tag, start.parent.name)))
         form = self.form
-        self.how = form.combo("how", "Taken &as", words.choices(tuple(Descent)))
-        self.count = form.line("count", "&How many", "say 2")
-        self.tags = form.line("tags", "&Tags", "A12, A13")
-        self.name = form.line("name", "&Name", "as the parent")
+        self.how = form.combo("how", tr("Taken &as"), words.choices(tuple(Descent)))
+        self.count = form.line("count", tr("&How many"), tr("say 2"))
+        self.tags = form.line("tags", tr("&Tags"), "A12, A13")
+        self.name = form.line("name", tr("&Name"), tr("as the parent"))
         self.where = PlaceChoice(form, start.benches)
-        self.pot = form.line("pot_volume_l", "P&ot volume", "of each; say 0.5 L")
-        media = [(None, "as the parent has it"), *words.choices(tuple(Medium))]
-        self.medium = form.combo("medium", "&Medium", media)
-        self.repotted = QCheckBox("potted anew as well")
-        form.add("parent_repotted", "The pa&rent", self.repotted)
-        form.note("It counts as repotted on that day. Left in its pot, it does not.")
-        self.day = form.line("on", "&Day", "2026-11-25")
-        self.line = form.line("note", "Not&e")
-        form.note(CLEAN_BLADE)
-        form.note(PAPERS)
+        self.pot = form.line(
+            "pot_volume_l", tr("P&ot volume"), tr("of each; say 0.5 L")
+        )
+        media = [(None, tr("as the parent has it")), *words.choices(tuple(Medium))]
+        self.medium = form.combo("medium", tr("&Medium"), media)
+        self.repotted = QCheckBox(tr("potted anew as well"))
+        form.add("parent_repotted", tr("The pa&rent"), self.repotted)
+        form.note(
+            tr("It counts as repotted on that day. Left in its pot, it does not.")
+        )
+        self.day = form.line("on", tr("&Day"), "2026-11-25")
+        self.line = form.line("note", tr("Not&e"))
+        form.note(tr(CLEAN_BLADE))
+        form.note(tr(PAPERS))
         form.end()
         self.body.addWidget(form)
         self.body.addStretch(1)
@@ -142,6 +151,9 @@ class DivideDialog(FormDialog):
         if count is not None and count != len(tags):
             hint = f"Give {words.counted(count, 'tag', 'tags')}, with commas between."
             raise InputError(
-                "tags", self.tags.text(), f"names {words.plants(len(tags))}", hint
+                "tags",
+                self.tags.text(),
+                tr("names {plants}").format(plants=words.plants(len(tags))),
+                hint,
             )
         return tags

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QDialogButtonBox, QPushButton, QVBoxLayout, QWidget
 
+from growdesk.domain.speech import tr
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import button, label
 
@@ -34,8 +35,12 @@ class EntryList(OnScreen):
         self.first = label("")
         self.first.hide()
         self.note = label("", tone="muted")
-        self.change_button = button("Change…", self._change, f"Enter on {what}")
-        self.remove_button = button("Remove", self._remove, "It comes back by Undo")
+        self.change_button = button(
+            tr("Change…"), self._change, tr("Enter on {what}").format(what=what)
+        )
+        self.remove_button = button(
+            tr("Remove"), self._remove, tr("It comes back by Undo")
+        )
         self.message = label("", tone="muted")
         table.doubleClicked.connect(lambda _cell: self._change())
         table.activated.connect(lambda _cell: self._change())

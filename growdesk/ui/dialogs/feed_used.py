@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import mark
 from growdesk.services.chart_values import UsedChart
 from growdesk.ui.dialogs.chart import ChartDialog, ChartTexts
 
@@ -13,10 +14,10 @@ if TYPE_CHECKING:
     from growdesk.ui.charts.asking import Wanted
 
 _TEXTS = ChartTexts(
-    "Feed used by month",
-    "Drawing the feed used by month…",
-    "The feed used could not be drawn: it could not be read.",
-    "The feed used in words",
+    mark("Feed used by month"),
+    mark("Drawing the feed used by month…"),
+    mark("The feed used could not be drawn: it could not be read."),
+    mark("The feed used in words"),
 )
 
 

@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.errors import GrowdeskError
+from growdesk.domain.speech import tr
 from growdesk.ui.dialogs.held import Held, held, hold
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.field_words import plain_line
@@ -263,8 +264,10 @@ class Framed(OnScreen):
         bar = QFrame()
         row = QHBoxLayout(bar)
         row.setContentsMargins(0, 0, 0, 0)
-        row.addWidget(label("A kept draft; nothing of it is saved yet.", tone="wrong"))
-        row.addWidget(button("Throw th&is draft away", self.throw_away))
+        row.addWidget(
+            label(tr("A kept draft; nothing of it is saved yet."), tone="wrong")
+        )
+        row.addWidget(button(tr("Throw th&is draft away"), self.throw_away))
         row.setStretch(0, 1)
         bar.hide()
         return bar

@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.facts import Verdict
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.ui import words
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import button, enlarge, label
@@ -37,17 +38,19 @@ if TYPE_CHECKING:
     from growdesk.services.hindsight_values import HindsightTable, PastDay
 
 _DECIDED, _BETTER = 1, 4
-_MARKS_NOTE = (
+_MARKS_NOTE = mark(
     "A rule that is often wrong for a kind is a reason to change its house rule, or the"
     " kind's own field; a rule that is right is one to leave."
 )
-_KEYS = {
-    Verdict.FEED: "&Feed",
-    Verdict.FLUSH: "F&lush",
-    Verdict.CLEAR_WATER: "&Clear water",
-    Verdict.KEEP_DRY: "Keep &dry",
-    Verdict.LOOK_FIRST: "Look f&irst",
-}
+_KEYS = Phrases(
+    {
+        Verdict.FEED: "&Feed",
+        Verdict.FLUSH: "F&lush",
+        Verdict.CLEAR_WATER: "&Clear water",
+        Verdict.KEEP_DRY: "Keep &dry",
+        Verdict.LOOK_FIRST: "Look f&irst",
+    }
+)
 
 
 class HindsightDialog(OnScreen):
@@ -63,13 +66,20 @@ class HindsightDialog(OnScreen):
 
     def __init__(self, parent: QWidget | None, plant: str) -> None:
         super().__init__(parent)
-        self.setWindowTitle("With hindsight")
+        self.setWindowTitle(tr("With hindsight"))
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self._days: tuple[PastDay, ...] = ()
         self._drafts: dict[date, str] = {}
         self.days_table = ToldTable(
-            f"Past watering days of {plant}",
-            ("Day", "Decided", "Because", "Done", "Should have been", "Note"),
+            tr("Past watering days of {plant}").format(plant=plant),
+            (
+                tr("Day"),
+                tr("Decided"),
+                tr("Because"),
+                tr("Done"),
+                tr("Should have been"),
+                tr("Note"),
+            ),
             wide=(2, 5),
             marked=(_DECIDED, _BETTER),
         )
@@ -77,16 +87,16 @@ class HindsightDialog(OnScreen):
         self.sentence = label("")
         self.sentence.setMinimumHeight(44)
         self.note = QLineEdit()
-        self.note.setAccessibleName("Note on the mark")
-        self.note.setPlaceholderText("what showed it, in your own words")
+        self.note.setAccessibleName(tr("Note on the mark"))
+        self.note.setPlaceholderText(tr("what showed it, in your own words"))
         self.note.textEdited.connect(self._hold_note)
         self.waits = label("", tone="muted")
-        self.right_button = button("&Right as it was", self._right)
+        self.right_button = button(tr("&Right as it was"), self._right)
         self.verdict_buttons = {
             verdict: button(text, partial(self._mark, verdict))
             for verdict, text in _KEYS.items()
         }
-        self.unmark_button = button("Re&move the mark", self._unmark)
+        self.unmark_button = button(tr("Re&move the mark"), self._unmark)
         self._lay_out(plant)
 
     def show_days(self, days: Sequence[PastDay]) -> None:
@@ -220,21 +230,27 @@ class HindsightDialog(OnScreen):
         outer.addWidget(head)
         outer.addWidget(
             label(
-                "Once you know how it went, mark what a day should have been. Each day"
-                " is judged by what had been seen and done by then, but with today's"
-                " place, pot, kind, corrections and house rules, and by your overrule"
-                " as it stands today. What was really done stands beside it.",
+                tr(
+                    "Once you know how it went, mark what a day "
+                    "should have been. Each day is judged by what had "
+                    "been seen and done by then, but with today's "
+                    "place, pot, kind, corrections and house rules, "
+                    "and by your overrule as it stands today. What "
+                    "was really done stands beside it."
+                ),
                 tone="muted",
             )
         )
-        self._nothing = label("Nothing is on record of this plant yet.", tone="muted")
+        self._nothing = label(
+            tr("Nothing is on record of this plant yet."), tone="muted"
+        )
         outer.addWidget(self._nothing)
         outer.addWidget(self.days_table, 1)
         outer.addWidget(self.sentence)
-        outer.addWidget(label("It should have been", tone="head"))
+        outer.addWidget(label(tr("It should have been"), tone="head"))
         outer.addLayout(self._choices())
         note_row = QHBoxLayout()
-        note_row.addWidget(label("Note"))
+        note_row.addWidget(label(tr("Note")))
         note_row.addWidget(self.note, 1)
         note_row.addWidget(self.unmark_button)
         outer.addLayout(note_row)
@@ -243,7 +259,7 @@ class HindsightDialog(OnScreen):
         self._message.hide()
         outer.addWidget(self._message)
         foot = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
-        counted = button("&All marks counted…", self.table_wanted.emit)
+        counted = button(tr("&All marks counted…"), self.table_wanted.emit)
         foot.addButton(counted, QDialogButtonBox.ButtonRole.ActionRole)
         for each in foot.findChildren(QPushButton):
             each.setAutoDefault(False)
@@ -277,14 +293,20 @@ class MarksDialog(OnScreen):
         house_rules: Mapping[str, str],
     ) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Marks counted")
+        self.setWindowTitle(tr("Marks counted"))
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self._rows = table.rows
         self._house_rules = house_rules
         self.headline = label(_headline(table), scale=1.1)
         self.table = ToldTable(
-            "Marks by rule and kind",
-            ("Rule that decided", "Kind", "Marked", "Right", "Should have been"),
+            tr("Marks by rule and kind"),
+            (
+                tr("Rule that decided"),
+                tr("Kind"),
+                tr("Marked"),
+                tr("Right"),
+                tr("Should have been"),
+            ),
             wide=(0, 1, 4),
             numbers=(2, 3),
         )
@@ -301,8 +323,8 @@ class MarksDialog(OnScreen):
             ]
         )
         self.table.currentCellChanged.connect(lambda *_cells: self._offer())
-        self.rule_button = button("About the &rule…", self._about)
-        self.house_button = button("&House rule…", self._house)
+        self.rule_button = button(tr("About the &rule…"), self._about)
+        self.house_button = button(tr("&House rule…"), self._house)
         self._lay_out()
         self._offer()
 
@@ -314,7 +336,7 @@ class MarksDialog(OnScreen):
         foot = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         foot.rejected.connect(self.accept)
         if self._rows:
-            outer.addWidget(label(_MARKS_NOTE, tone="muted"))
+            outer.addWidget(label(tr(_MARKS_NOTE), tone="muted"))
             outer.addWidget(self.table, 1)
             for each in (self.house_button, self.rule_button):
                 foot.addButton(each, QDialogButtonBox.ButtonRole.ActionRole)
@@ -345,7 +367,7 @@ class MarksDialog(OnScreen):
 
 
 def _row(day: PastDay) -> tuple[str, ...]:
-    done = "passed by" if day.passed_by else ""
+    done = tr("passed by") if day.passed_by else ""
     if day.done is not None:
         done = words.CARE[day.done]
     better = "" if day.better is None else words.VERDICT[day.better]
@@ -353,7 +375,7 @@ def _row(day: PastDay) -> tuple[str, ...]:
         words.short_day(day.on),
         words.VERDICT[day.verdict],
         day.short_reason,
-        done or "nothing written",
+        done or tr("nothing written"),
         better,
         day.note,
     )
@@ -361,13 +383,13 @@ def _row(day: PastDay) -> tuple[str, ...]:
 
 def _waiting(day: PastDay) -> str:
     if day.better is None:
-        return "The note waits here until you mark the day."
-    return "Enter keeps the note with the mark."
+        return tr("The note waits here until you mark the day.")
+    return tr("Enter keeps the note with the mark.")
 
 
 def _wanted(row: Tally) -> str:
     if not row.better:
-        return "always right"
+        return tr("always right")
     return ", ".join(
         f"{words.VERDICT[verdict].lower()} {count}×" for verdict, count in row.better
     )
@@ -376,14 +398,18 @@ def _wanted(row: Tally) -> str:
 def _headline(table: HindsightTable) -> str:
     marked = sum(row.marked for row in table.rows)
     if not marked:
-        return (
+        return tr(
             "No decision is marked yet. Choose a plant and mark its past days with"
             " hindsight; the marks are counted here."
         )
     right = sum(row.right for row in table.rows)
-    decisions = "1 decision is" if marked == 1 else f"{marked} decisions are"
-    now = table.rethought
-    return (
-        f"{decisions} marked, {right} of them right. By the house rules of today"
-        f" {now.agree} of {now.marks} come out as you say."
+    decisions = (
+        tr("1 decision is")
+        if marked == 1
+        else tr("{marked} decisions are").format(marked=marked)
     )
+    now = table.rethought
+    return tr(
+        "{decisions} marked, {right} of them right. By the house "
+        "rules of today {agree} of {marks} come out as you say."
+    ).format(decisions=decisions, right=right, agree=now.agree, marks=now.marks)

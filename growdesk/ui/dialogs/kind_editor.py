@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QVBoxLayout
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.kind_fields import FIELDS, together
+from growdesk.domain.speech import tr
 from growdesk.ui.dialogs.held import Held, held, hold
 from growdesk.ui.widgets import kind_editors
 from growdesk.ui.widgets.form import Form
@@ -29,7 +30,7 @@ class KindEditor(QFrame):
     def __init__(self, view: KindView, name: str) -> None:
         super().__init__()
         self.setProperty("card", "true")
-        self.setAccessibleName(f"Correct {FIELDS[name].title}")
+        self.setAccessibleName(tr("Correct {title}").format(title=FIELDS[name].title))
         self.view = view
         self.name = name
         self.names = together(name)
@@ -41,7 +42,7 @@ class KindEditor(QFrame):
             self.form.add(each, kind_editors.title_of(declared), editor)
             if declared.meaning:
                 self.form.note(declared.meaning)
-        self.note = self.form.line("note", "Note", "why, in your own words")
+        self.note = self.form.line("note", tr("Note"), tr("why, in your own words"))
         self.note.setText(view.field(name).note)
         self.form.end()
         self.effect = label("", tone="muted")
@@ -53,7 +54,7 @@ class KindEditor(QFrame):
         self.opened_with = held((self.form,))
         self.keep_row = QHBoxLayout()
         self.keep_row.addStretch(1)
-        self.leave_button = button("Cancel", self.left.emit)
+        self.leave_button = button(tr("Cancel"), self.left.emit)
         self.keep_row.addWidget(self.leave_button)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(14, 12, 14, 12)

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.ui import kind_texts
 from growdesk.ui.dialogs.frame import Framed
 from growdesk.ui.dialogs.kind_asks import Correction, Restoring
@@ -45,13 +46,13 @@ class KindsDialog(Framed):
     effect_wanted = Signal(object)
 
     def __init__(self, parent: QWidget | None, shown: KindsShown) -> None:
-        super().__init__(parent, "Kinds", "Save")
+        super().__init__(parent, tr("Kinds"), tr("Save"))
         self._shown = shown
         self._editor: KindEditor | None = None
         self._drafts: dict[Slot, Held] = {}
         self.kinds = KindList()
         self.scope = QComboBox()
-        self.scope.setAccessibleName("Corrections hold for")
+        self.scope.setAccessibleName(tr("Corrections hold for"))
         self.page = KindPage()
         self._problems = column(spacing=2)
         self._lay_out_columns()
@@ -122,7 +123,7 @@ class KindsDialog(Framed):
     @override
     def send(self, draft: Any) -> None:
         if not draft.cells:
-            self.complain("There is nothing to save: nothing was changed.")
+            self.complain(tr("There is nothing to save: nothing was changed."))
             return
         self.save_button.setEnabled(False)
         self.saved.emit(draft)
@@ -166,9 +167,11 @@ class KindsDialog(Framed):
 
     def _fill_scope(self) -> None:
         plant = self._shown.plant
-        self.scope.addItem("Corrections hold for every plant of the kind", _KIND)
+        self.scope.addItem(tr("Corrections hold for every plant of the kind"), _KIND)
         if plant is not None:
-            self.scope.addItem(f"Corrections hold for {plant.tag} only", _PLANT)
+            self.scope.addItem(
+                tr("Corrections hold for {tag} only").format(tag=plant.tag), _PLANT
+            )
             self.scope.setCurrentIndex(int(self._shown.for_plant))
 
     def _fill_list(self, chosen: str) -> None:
@@ -249,7 +252,7 @@ class KindsDialog(Framed):
         self._leave_editor()
         self._show_page()
         self._focus(f"correct-{editor.name}")
-        self.say("What you typed waits there; nothing of it is saved." * is_draft)
+        self.say(tr("What you typed waits there; nothing of it is saved.") * is_draft)
 
     def _leave_editor(self) -> None:
         self._keep_draft()
@@ -339,8 +342,8 @@ class KindsDialog(Framed):
         for each in self._shown.problems:
             self._problems.addWidget(label(each.line, tone="wrong"))
             gone = Restoring(each.kind, each.plant_id, (each.field,))
-            drop = link("Remove", partial(self.restore_wanted.emit, gone))
-            drop.setAccessibleName(f"Remove: {each.line}")
+            drop = link(tr("Remove"), partial(self.restore_wanted.emit, gone))
+            drop.setAccessibleName(tr("Remove: {line}").format(line=each.line))
             self._problems.addWidget(drop, 0, Qt.AlignmentFlag.AlignLeft)
 
 

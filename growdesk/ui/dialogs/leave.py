@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QDialogButtonBox
 from typing_extensions import override
 
 from growdesk.domain.holding import Status
+from growdesk.domain.speech import tr
 from growdesk.services.plant_values import Leaving
 from growdesk.ui import typed
 from growdesk.ui.dialogs.base import FormDialog
@@ -44,30 +45,30 @@ class LeaveDialog(FormDialog):
     back_wanted = Signal()
 
     def __init__(self, parent: QWidget | None, start: LeaveStart) -> None:
-        super().__init__(parent, "Left the collection", "Write it down")
+        super().__init__(parent, tr("Left the collection"), tr("Write it down"))
         if start.whom:
             self.body.addWidget(whom_head(start.whom))
         ways = [each for each in STATUS if each[0] is not Status.GROWING]
-        self.status = self.form.combo("status", "&What became of it", ways)
-        self.day = self.form.line("left_on", "&Day", "2026-11-25")
+        self.status = self.form.combo("status", tr("&What became of it"), ways)
+        self.day = self.form.line("left_on", tr("&Day"), "2026-11-25")
         self.why = note_box()
-        self.form.add("left_why", "Wh&y", self.why)
-        self.form.note("To whom, or what it died of, as far as you know.")
-        self.form.note("In no round from now on. Tag, records and photos stay.")
+        self.form.add("left_why", tr("Wh&y"), self.why)
+        self.form.note(tr("To whom, or what it died of, as far as you know."))
+        self.form.note(tr("In no round from now on. Tag, records and photos stay."))
         self.form.end()
         self.body.addWidget(self.form)
         self.form.setVisible(bool(start.whom))
         self.save_button.setVisible(bool(start.whom))
         if start.left:
-            self.body.addWidget(label("Left already", tone="head"))
+            self.body.addWidget(label(tr("Left already"), tone="head"))
             told = label("\n".join(start.left))
             told.setObjectName("left-already")
             self.body.addWidget(told)
             self.body.addWidget(
-                label("Here again takes them back into the rounds.", tone="muted")
+                label(tr("Here again takes them back into the rounds."), tone="muted")
             )
         self.back_button = self.buttons.addButton(
-            "&Here again", QDialogButtonBox.ButtonRole.ResetRole
+            tr("&Here again"), QDialogButtonBox.ButtonRole.ResetRole
         )
         self.back_button.setVisible(bool(start.left))
         self.back_button.clicked.connect(lambda _on=False: self.back_wanted.emit())

@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import Lines, tr
 from growdesk.services import logger_words
 from growdesk.services.logger_reading import AbandonedError
 from growdesk.services.logger_times import DayOrder
@@ -49,7 +50,7 @@ if TYPE_CHECKING:
 
 _ASKED_PX, _TRIED_PX = 340, 680
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
-_DAY_COLUMNS = (
+_DAY_COLUMNS = Lines(
     "Day",
     "Mean °C",
     "Low",
@@ -99,26 +100,26 @@ class LoggerDialog(OnScreen):
         self.report: Report | None = None
         self.headline = label("", scale=1.15)
         enlarge(self.headline, 1.0, strong=True)
-        self.file_button = button("Another &file…", self.file_wanted.emit)
+        self.file_button = button(tr("Another &file…"), self.file_wanted.emit)
         self.preview = LoggerPreview()
         self.preview.changed.connect(self._void)
         self.order = QComboBox()
-        self.order.setAccessibleName("How the dates are written")
+        self.order.setAccessibleName(tr("How the dates are written"))
         self.order.currentIndexChanged.connect(lambda _index: self._void())
         self.place = QComboBox()
-        self.place.setAccessibleName("Place")
+        self.place.setAccessibleName(tr("Place"))
         if len(places) > 1:
-            self.place.addItem("choose the place", None)
+            self.place.addItem(tr("choose the place"), None)
         for view in places:
             self.place.addItem(view.draft.name, view.place_id)
         if place_id is not None:
             choose(self.place, place_id)
         self._is_given = place_id is not None
         self.place.currentIndexChanged.connect(lambda _index: self._void())
-        self.try_button = button("T&ry it", self.try_it)
+        self.try_button = button(tr("T&ry it"), self.try_it)
         self.outcome = label("")
         self.days_table = ToldTable(
-            "Days in the file",
+            tr("Days in the file"),
             _DAY_COLUMNS,
             wide=(7,),
             numbers=(1, 2, 3, 4, 5, 6),
@@ -128,7 +129,7 @@ class LoggerDialog(OnScreen):
             if head is not None:
                 head.setTextAlignment(_RIGHT)
         self.days_table.setMinimumHeight(90)
-        self.left_out = ToldTable("Lines left out", ("Left out",), wide=(0,))
+        self.left_out = ToldTable(tr("Lines left out"), (tr("Left out"),), wide=(0,))
         self.left_out.wrap_lines()
         for table in (self.days_table, self.left_out):
             table.only_tell()
@@ -137,7 +138,7 @@ class LoggerDialog(OnScreen):
         self.left_out.setMaximumHeight(130)
         self.notices = label("", tone="muted")
         self.message = label("", tone="wrong")
-        self.take_button = QPushButton("&Take the days")
+        self.take_button = QPushButton(tr("&Take the days"))
         self.take_button.clicked.connect(self._take)
         self._lay_out()
 
@@ -176,7 +177,7 @@ class LoggerDialog(OnScreen):
     def _offer_orders(self, survey: Survey, suggested: Choices) -> None:
         self.order.clear()
         if len(survey.orders) > 1:
-            self.order.addItem("choose how the dates are written", None)
+            self.order.addItem(tr("choose how the dates are written"), None)
         for each in survey.orders:
             self.order.addItem(logger_words.dates(each), each.order)
         choose(self.order, suggested.day_order)
@@ -195,11 +196,11 @@ class LoggerDialog(OnScreen):
         """Ask for a trial of what is chosen, or say what is still to choose."""
         self._void()
         if self.order.count() and self.order.currentData() is None:
-            self._ask(self.order, "Choose how the dates are written.")
+            self._ask(self.order, tr("Choose how the dates are written."))
         elif self.place.currentData() is None:
-            self._ask(self.place, "Choose the place where the logger stood.")
+            self._ask(self.place, tr("Choose the place where the logger stood."))
         else:
-            self.outcome.setText("Reading the file…")
+            self.outcome.setText(tr("Reading the file…"))
             self.try_wanted.emit(self.choices, self.place.currentData())
 
     def begin_trial(self) -> Trial:
@@ -233,7 +234,9 @@ class LoggerDialog(OnScreen):
         self.resize(self.width(), max(self.height(), _TRIED_PX))
         count = len(report.to_write)
         self.take_button.setEnabled(count > 0)
-        self.take_button.setText(f"&Take {logger_words.days(count)}")
+        self.take_button.setText(
+            tr("&Take {days}").format(days=logger_words.days(count))
+        )
         if count:
             self.take_button.setDefault(True)
             self.take_button.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -266,7 +269,7 @@ class LoggerDialog(OnScreen):
         self.outcome.setText("")
         self.message.hide()
         self.take_button.setEnabled(False)
-        self.take_button.setText("&Take the days")
+        self.take_button.setText(tr("&Take the days"))
         self.try_button.setDefault(True)
         for each in (self.days_table, self.left_out, self._left_out_head):
             each.hide()
@@ -311,9 +314,9 @@ class LoggerDialog(OnScreen):
         grid = QGridLayout()
         grid.setHorizontalSpacing(10)
         grid.setVerticalSpacing(6)
-        self._order_name = QLabel("&Dates")
+        self._order_name = QLabel(tr("&Dates"))
         self._order_name.setBuddy(self.order)
-        name = QLabel("&Place")
+        name = QLabel(tr("&Place"))
         name.setBuddy(self.place)
         self.place.setMinimumWidth(260)
         grid.addWidget(self._order_name, 0, 0)
@@ -331,5 +334,5 @@ def _day_row(found: DayOnRecord) -> tuple[str, ...]:
 
 
 def _part_row(part: LoggedDay) -> tuple[str, ...]:
-    said = logger_words.remarks(part) if part.too_bright else "too few hours read"
+    said = logger_words.remarks(part) if part.too_bright else tr("too few hours read")
     return (logger_words.day(part.on), *logger_words.numbers(part), said)

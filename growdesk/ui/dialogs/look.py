@@ -13,6 +13,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout
 from typing_extensions import override
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.look_form import LookForm
 from growdesk.ui.widgets.parts import button, label
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import Look
     from growdesk.ui.dialogs.held import Held
 
-HINT = (
+HINT = mark(
     "Tab moves on; arrows, digits or first letters choose. "
     "Ctrl+Enter saves, Esc leaves and keeps a draft."
 )
@@ -83,7 +84,7 @@ class LookDialog(FormDialog):
     delete_wanted = Signal(int)
 
     def __init__(self, parent: QWidget | None, start: LookStart) -> None:
-        super().__init__(parent, start.title, "Save")
+        super().__init__(parent, start.title, tr("Save"))
         self._start = start
         self._rows = LookForm(monopodial=start.monopodial)
         self.form = self._rows
@@ -141,7 +142,7 @@ class LookDialog(FormDialog):
             self.top.addWidget(why)
         if self._start.filled:
             self._add_origin(self._start.filled)
-        self.top.addWidget(label(HINT, tone="muted"))
+        self.top.addWidget(label(tr(HINT), tone="muted"))
         self.body.addWidget(self.form)
         if self._start.look_id is not None:
             self._add_delete(self._start.look_id)
@@ -151,7 +152,7 @@ class LookDialog(FormDialog):
         row = QHBoxLayout()
         row.addWidget(label(filled), 1)
         self.blank_button = button(
-            "&Start blank", self.start_blank, "All signs not recorded"
+            tr("&Start blank"), self.start_blank, tr("All signs not recorded")
         )
         row.addWidget(self.blank_button)
         self.top.addLayout(row)
@@ -162,10 +163,10 @@ class LookDialog(FormDialog):
 
     def _add_delete(self, look_id: int) -> None:
         delete = self.buttons.addButton(
-            "Remove the look", self.buttons.ButtonRole.DestructiveRole
+            tr("Remove the look"), self.buttons.ButtonRole.DestructiveRole
         )
         delete.setAutoDefault(False)
-        delete.setToolTip("It comes back by Undo")
+        delete.setToolTip(tr("It comes back by Undo"))
         delete.clicked.connect(lambda: self.delete_wanted.emit(look_id))
 
 

@@ -15,6 +15,7 @@ from typing_extensions import override
 from growdesk.domain.errors import InputError
 from growdesk.domain.measure_words import least_well
 from growdesk.domain.measuring import Tool, ToolKind
+from growdesk.domain.speech import Phrases, mark, plain, tr
 from growdesk.domain.vessels import Vessel, VesselKind
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.rows import KEY, RowsDialog
@@ -33,29 +34,35 @@ if TYPE_CHECKING:
 
 Kept = Tool | Vessel
 
-EMPTY: Final = (
+EMPTY: Final = mark(
     "Nothing is recorded yet, so doses are told as reckoned. Add your scale first: "
     "what it reads to decides what a jug can really hold."
 )
-UNWEIGHED: Final = (
+UNWEIGHED: Final = mark(
     "It measures nothing yet: a spoon counts for a tin once it was weighed with it."
 )
-TOOLS, VESSELS = "Measures", "Jugs, cans, mugs"
-_TITLE: Final = "Measures and jugs"
-_NEW: Final = "measure or jug"
+TOOLS, VESSELS = mark("Measures"), mark("Jugs, cans, mugs")
+_TITLE: Final = mark("Measures and jugs")
+_NEW: Final = mark("measure or jug")
 _HEADING: Final = 0
 _FIELD_PX: Final = 360
-_KIND_TEXTS: Final = {
-    ToolKind.SCALE: "scale",
-    ToolKind.SPOON: "spoon",
-    ToolKind.SYRINGE: "syringe",
-    ToolKind.CYLINDER: "measuring cylinder",
-    VesselKind.JUG: "jug, to mix in",
-    VesselKind.CAN: "can, to carry and pour with",
-    VesselKind.BOTTLE: "bottle, for stock solutions",
-    VesselKind.MUG: "mug, your own measure",
-}
-_FILLED: Final = ((1.0, "whole"), (0.5, "whole or half"), (0.25, "by quarters"))
+_KIND_TEXTS: Final = Phrases(
+    {
+        ToolKind.SCALE: "scale",
+        ToolKind.SPOON: "spoon",
+        ToolKind.SYRINGE: "syringe",
+        ToolKind.CYLINDER: "measuring cylinder",
+        VesselKind.JUG: "jug, to mix in",
+        VesselKind.CAN: "can, to carry and pour with",
+        VesselKind.BOTTLE: "bottle, for stock solutions",
+        VesselKind.MUG: "mug, your own measure",
+    }
+)
+_FILLED: Final = (
+    (1.0, "whole"),
+    (0.5, mark("whole or half")),
+    (0.25, mark("by quarters")),
+)
 _FIELDS: Final[Mapping[str, frozenset[str]]] = {
     "step": frozenset({"scale", "syringe", "cylinder"}),
     "most": frozenset({"scale", "syringe", "cylinder"}),
@@ -66,9 +73,9 @@ _FIELDS: Final[Mapping[str, frozenset[str]]] = {
     "step_ml": frozenset({"jug", "can", "bottle"}),
 }
 _EXAMPLES: Final = {
-    "scale": ("say 0.1 g", "if it matters, say 500 g"),
-    "syringe": ("its finest mark, say 0.5 mL", "say 10 mL"),
-    "cylinder": ("its finest mark, say 1 mL", "say 100 mL"),
+    "scale": (mark("say 0.1 g"), mark("if it matters, say 500 g")),
+    "syringe": (mark("its finest mark, say 0.5 mL"), mark("say 10 mL")),
+    "cylinder": (mark("its finest mark, say 1 mL"), mark("say 100 mL")),
 }
 
 
@@ -76,21 +83,23 @@ class MeasuresDialog(RowsDialog):
     """All measures and vessels, one of them in the form."""
 
     def __init__(self, parent: QWidget | None) -> None:
-        super().__init__(parent, _TITLE, _NEW)
+        super().__init__(parent, tr(_TITLE), tr(_NEW))
         self._things: dict[int, Kept] = {}
         self._off_share = 0.0
         self._exact: dict[QLineEdit, tuple[str, float | None]] = {}
-        self.kind = self.form.combo("kind", "&Kind", [])
-        self.name = self.form.line("name", "&Name", "what you call it")
-        self.step = self.form.line("step", "&Reads to")
-        self.most = self.form.line("most", "&Holds at most")
-        self.filled = self.form.combo("filled", "&Filled", _FILLED)
+        self.kind = self.form.combo("kind", tr("&Kind"), [])
+        self.name = self.form.line("name", tr("&Name"), tr("what you call it"))
+        self.step = self.form.line("step", tr("&Reads to"))
+        self.most = self.form.line("most", tr("&Holds at most"))
+        self.filled = self.form.combo("filled", tr("&Filled"), _FILLED)
         self.weights = SpoonTable()
-        self.form.add("g_per_level", "&Level spoon", self.weights)
-        self.volume = self.form.line("volume_l", "H&olds", "say 2 L or 12 oz")
-        self.how_many = self.form.line("how_many", "How man&y", "1 if left empty")
+        self.form.add("g_per_level", tr("&Level spoon"), self.weights)
+        self.volume = self.form.line("volume_l", tr("H&olds"), tr("say 2 L or 12 oz"))
+        self.how_many = self.form.line(
+            "how_many", tr("How man&y"), tr("1 if left empty")
+        )
         self.marks = self.form.line(
-            "step_ml", "&Marks every", "say 100 mL; empty where it has none"
+            "step_ml", tr("&Marks every"), tr("say 100 mL; empty where it has none")
         )
         self.form.end()
         self.form.keep_narrow(_FIELD_PX)
@@ -200,7 +209,9 @@ class MeasuresDialog(RowsDialog):
         for value, text in _FILLED:
             self.filled.addItem(text, value)
         if self.filled.findData(step) < 0:
-            self.filled.addItem(f"to {step:g} of a spoon", step)
+            self.filled.addItem(
+                tr("to {step} of a spoon").format(step=plain(step)), step
+            )
         choose(self.filled, step)
 
     def _show_vessel(self, vessel: Vessel | None) -> None:
@@ -231,15 +242,19 @@ class MeasuresDialog(RowsDialog):
         amount = typed.mass_g if kind is ToolKind.SCALE else typed.volume_ml
         reads = self._read(self.step, "step", amount)
         if reads is None:
-            hint = f"Write what it reads to: {_EXAMPLES[kind.value][0]}."
-            raise InputError("step", "", "is empty", hint)
+            hint = tr("Write what it reads to: {examples}.").format(
+                examples=_EXAMPLES[kind.value][0]
+            )
+            raise InputError("step", "", tr("is empty"), hint)
         return Tool(kind, name, reads, self._read(self.most, "most", amount))
 
     def _vessel(self, kind: VesselKind) -> Vessel:
         name = self.name.text().strip()
         volume_l = self._read(self.volume, "volume_l", typed.volume_l)
         if volume_l is None:
-            raise InputError("volume_l", "", "is empty", "Write what it holds: 2 L.")
+            raise InputError(
+                "volume_l", "", tr("is empty"), tr("Write what it holds: 2 L.")
+            )
         if kind is VesselKind.MUG:
             return Vessel(kind, name, volume_l)
         many = typed.whole(self.how_many.text(), "how_many", "2")
@@ -248,10 +263,12 @@ class MeasuresDialog(RowsDialog):
 
     def _stand_words(self, thing: Kept | None) -> str:
         if not self._things:
-            return EMPTY
+            return tr(EMPTY)
         if isinstance(thing, Tool) and thing.kind is ToolKind.SPOON:
             return (
-                least_well(thing, self._off_share) if thing.g_per_level else UNWEIGHED
+                least_well(thing, self._off_share)
+                if thing.g_per_level
+                else tr(UNWEIGHED)
             )
         if isinstance(thing, Tool):
             return least_well(thing, self._off_share)
@@ -271,8 +288,12 @@ def _row(thing: Kept) -> str:
 
 def _weighed(count: int) -> str:
     if not count:
-        return "not weighed"
-    return "1 tin weighed" if count == 1 else f"{count} tins weighed"
+        return tr("not weighed")
+    return (
+        tr("1 tin weighed")
+        if count == 1
+        else tr("{count} tins weighed").format(count=count)
+    )
 
 
 def _amount(value: float | None, unit: str) -> str:

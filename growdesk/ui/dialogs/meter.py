@@ -11,6 +11,7 @@ from typing_extensions import override
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.meter import parse_reading_ms_per_cm
+from growdesk.domain.speech import mark, tr
 from growdesk.services.meter import answer_to
 from growdesk.services.meter_values import MeterDraft
 from growdesk.ui import meter_texts, typed, words
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from growdesk.services.meter_values import JugToRead, MeterAnswer, MeterView
     from growdesk.ui.dialogs.held import Held
 
-_TEMPERATURE = (
+_TEMPERATURE = mark(
     "Only for a meter that does not correct to 25 °C itself; 2 % a degree are taken."
 )
 
@@ -46,15 +47,19 @@ class MeterDialog(FormDialog):
 
     def __init__(self, parent: QWidget | None, start: MeterStart) -> None:
         self._start = start
-        title = f"Meter reading, {words.short_day(start.on)}"
-        super().__init__(parent, title, "Save")
+        title = tr("Meter reading, {short_day}").format(
+            short_day=words.short_day(start.on)
+        )
+        super().__init__(parent, title, tr("Save"))
         self.body.addWidget(label(title, tone="head"))
         choices = [(n, meter_texts.jug_text(jug)) for n, jug in enumerate(start.jugs)]
-        self.jug = self.form.combo("letter", "&Jug", choices, 36)
-        self.reading = self.form.line("reading", "&Reading", "1.25, or 840 ppm 700")
-        self.temperature = self.form.line("temperature", "&Feed at", "°C")
-        self.form.note(_TEMPERATURE)
-        self.note = self.form.line("note", "&Note")
+        self.jug = self.form.combo("letter", tr("&Jug"), choices, 36)
+        self.reading = self.form.line(
+            "reading", tr("&Reading"), tr("1.25, or 840 ppm 700")
+        )
+        self.temperature = self.form.line("temperature", tr("&Feed at"), "°C")
+        self.form.note(tr(_TEMPERATURE))
+        self.note = self.form.line("note", tr("&Note"))
         self.form.end()
         self.body.addWidget(self.form)
         self.expected = label("", tone="muted")
@@ -65,7 +70,7 @@ class MeterDialog(FormDialog):
         for each in (self.expected, self.right, self.off, self.checks, self.scales):
             self.body.addWidget(each)
         self.body.addStretch(1)
-        self.readings_button = button("Rea&dings…", self.readings_wanted.emit)
+        self.readings_button = button(tr("Rea&dings…"), self.readings_wanted.emit)
         if start.reading is None:
             role = QDialogButtonBox.ButtonRole.ActionRole
             self.buttons.addButton(self.readings_button, role)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import mark
 from growdesk.services.meter_values import MeterChart
 from growdesk.ui.dialogs.chart import ChartDialog, ChartTexts
 
@@ -13,10 +14,10 @@ if TYPE_CHECKING:
     from growdesk.ui.charts.asking import Wanted
 
 _TEXTS = ChartTexts(
-    "EC predicted and read",
-    "Drawing the meter readings…",
-    "The meter readings could not be drawn: they could not be read.",
-    "The meter readings in words",
+    mark("EC predicted and read"),
+    mark("Drawing the meter readings…"),
+    mark("The meter readings could not be drawn: they could not be read."),
+    mark("The meter readings in words"),
 )
 
 

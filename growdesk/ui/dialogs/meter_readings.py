@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize, Signal
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import meter_texts
 from growdesk.ui.dialogs.entry_list import EntryList
 from growdesk.ui.widgets.parts import button
@@ -18,8 +19,10 @@ if TYPE_CHECKING:
 
     from growdesk.services.meter_values import MeterView
 
-NOTHING = "No meter reading is on record yet. Read a jug once it is mixed and stirred."
-NOTE = "What was to be expected stays as it was on the day. EC in mS/cm."
+NOTHING = mark(
+    "No meter reading is on record yet. Read a jug once it is mixed and stirred."
+)
+NOTE = mark("What was to be expected stays as it was on the day. EC in mS/cm.")
 _SIZE = QSize(780, 420)
 
 
@@ -30,16 +33,16 @@ class MeterReadingsDialog(EntryList):
 
     def __init__(self, parent: QWidget | None, first: str = "") -> None:
         table = ToldTable(
-            "What the meter read, newest first",
+            tr("What the meter read, newest first"),
             meter_texts.COLUMNS,
             wide=(6,),
             numbers=(2, 3, 4),
         )
-        super().__init__(parent, "Meter readings", table, "a reading")
+        super().__init__(parent, tr("Meter readings"), table, "a reading")
         self.first.setText(first)
         self.first.setVisible(bool(first))
-        self.chart_button = button("&Over time…", self.chart_wanted.emit)
-        self.lay_out(_SIZE, NOTHING, NOTE, self.chart_button)
+        self.chart_button = button(tr("&Over time…"), self.chart_wanted.emit)
+        self.lay_out(_SIZE, tr(NOTHING), tr(NOTE), self.chart_button)
 
     def show_readings(self, views: Sequence[MeterView]) -> None:
         """Show the readings there are."""

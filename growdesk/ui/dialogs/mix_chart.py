@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import mark
 from growdesk.services.recipe_values import MixChart
 from growdesk.ui.dialogs.chart import ChartDialog, ChartTexts
 
@@ -13,10 +14,10 @@ if TYPE_CHECKING:
     from growdesk.ui.charts.asking import Wanted
 
 _TEXTS = ChartTexts(
-    "What a litre holds",
-    "Drawing what a litre holds…",
-    "What a litre holds could not be drawn.",
-    "What a litre holds in words",
+    mark("What a litre holds"),
+    mark("Drawing what a litre holds…"),
+    mark("What a litre holds could not be drawn."),
+    mark("What a litre holds in words"),
 )
 
 

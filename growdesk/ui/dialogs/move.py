@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from typing_extensions import override
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import mark, tr
 from growdesk.services.plant_moving import Where
 from growdesk.ui import typed
 from growdesk.ui.dialogs.base import FormDialog
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import PlaceView
     from growdesk.ui.dialogs.held import Held
 
-CHOOSE = "choose a place"
+CHOOSE = mark("choose a place")
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,20 +43,22 @@ class MoveDialog(FormDialog):
     """One or several plants that go to another place or bench."""
 
     def __init__(self, parent: QWidget | None, start: MoveStart) -> None:
-        super().__init__(parent, "Move", "Move")
+        super().__init__(parent, tr("Move"), tr("Move"))
         self.body.addWidget(whom_head(start.whom))
         self.where = PlaceChoice(self.form, start.benches)
-        self.day = self.form.line("on", "&Day", "2026-11-25")
+        self.day = self.form.line("on", tr("&Day"), "2026-11-25")
         self.form.note(
-            "What moves stands last there, in this order. A move to another place is "
-            "kept on record."
+            tr(
+                "What moves stands last there, in this order. A move "
+                "to another place is kept on record."
+            )
         )
         self.form.end()
         self.body.addWidget(self.form)
         self.body.addStretch(1)
         self.day.setText(start.on.isoformat())
         self.where.offer(start.places, start.place_id, start.bench_id)
-        self.where.place.setItemText(0, CHOOSE)
+        self.where.place.setItemText(0, tr(CHOOSE))
         self.setMinimumWidth(460)
         self.begin()
         self.where.place.setFocus()
@@ -64,8 +67,8 @@ class MoveDialog(FormDialog):
     def draft(self) -> Where:
         """Give what was entered."""
         if self.where.place_id is None:
-            hint = "Choose the place that they go to."
-            raise InputError("place_id", "", "is not chosen", hint)
+            hint = tr("Choose the place that they go to.")
+            raise InputError("place_id", "", tr("is not chosen"), hint)
         day = typed.needed_day(self.day.text(), "on")
         return Where(self.where.place_id, self.where.bench_id, day)
 

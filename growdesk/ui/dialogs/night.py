@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QVBoxLayout
 from typing_extensions import override
 
 from growdesk.domain.errors import GrowdeskError
+from growdesk.domain.speech import fixed, mark, tr
 from growdesk.ui import words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.low_high import LowHigh
@@ -28,12 +29,12 @@ if TYPE_CHECKING:
     from growdesk.services.nights import NightMove, NightPlace, NightView
     from growdesk.ui.dialogs.held import Held
 
-NO_PLACE = "Add a place first; what is expected is typed for each of them."
-NOTHING_TYPED = (
+NO_PLACE = mark("Add a place first; what is expected is typed for each of them.")
+NOTHING_TYPED = mark(
     "Type the coldest of the night, or the hottest of the day, as it will be at the "
     "place itself. Empty places are not reckoned with."
 )
-ALL_WELL = "Every plant may stay where it is."
+ALL_WELL = mark("Every plant may stay where it is.")
 
 
 class NightDialog(FormDialog):
@@ -42,8 +43,10 @@ class NightDialog(FormDialog):
     asked = Signal(object)
 
     def __init__(self, parent: QWidget | None, view: NightView) -> None:
-        title = f"Cold or hot: {words.short_day(view.on)} and its night"
-        super().__init__(parent, title, "Keep what is expected")
+        title = tr("Cold or hot: {short_day} and its night").format(
+            short_day=words.short_day(view.on)
+        )
+        super().__init__(parent, title, tr("Keep what is expected"))
         self._on = view.on
         self._rows: dict[int, LowHigh] = {}
         for place in view.places:
@@ -55,7 +58,7 @@ class NightDialog(FormDialog):
         self.form.end()
         self.body.addWidget(self.form)
         self._told = Page()
-        self._told.setAccessibleName("Plants to move")
+        self._told.setAccessibleName(tr("Plants to move"))
         self._lines = QVBoxLayout(self._told)
         self._lines.setContentsMargins(0, 0, 0, 0)
         self._lines.setSpacing(6)
@@ -78,13 +81,13 @@ class NightDialog(FormDialog):
         """Name the plants to move, by what is to be done with them."""
         clear(self._lines)
         if not self._rows:
-            self._put(NO_PLACE)
+            self._put(tr(NO_PLACE))
             return
         if not any(any(each.held()) for each in self._rows.values()):
-            self._put(NOTHING_TYPED, "muted")
+            self._put(tr(NOTHING_TYPED), "muted")
             return
         if not view.moves:
-            self._put(ALL_WELL)
+            self._put(tr(ALL_WELL))
             return
         ordered = sorted(view.moves, key=lambda move: (move.threat, move.shelter))
         for do, moves in groupby(ordered, key=lambda move: move.do):
@@ -133,8 +136,10 @@ def _beside(place: NightPlace, on: date) -> str:
     if place.last_low_c is None or place.last_low_on is None:
         return plants
     when = "today" if place.last_low_on == on else words.near_day(place.last_low_on)
-    low = f"{place.last_low_c:.1f}".replace("-", "−")
-    return f"{plants}; last read {low} °C, {when}"
+    low = f"{fixed(place.last_low_c, 1)}".replace("-", "−")
+    return tr("{plants}; last read {low} °C, {when}").format(
+        plants=plants, low=low, when=when
+    )
 
 
 def _line(move: NightMove) -> str:

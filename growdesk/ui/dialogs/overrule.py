@@ -17,6 +17,7 @@ from typing_extensions import override
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Overrule, Verdict, Water
 from growdesk.domain.rules.overruled import USUAL_WATER
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.form import choose
@@ -38,7 +39,12 @@ WATERS: Mapping[Verdict, tuple[Water, ...]] = {
 """How to water under each verdict, as far as it makes sense."""
 USUAL_DAYS = 7
 A_SEASON_DAYS = 120
-_QUICK = (("A week", 7), ("Two weeks", 14), ("A month", 30), ("Three months", 91))
+_QUICK = (
+    ("A week", 7),
+    (mark("Two weeks"), 14),
+    ("A month", 30),
+    (mark("Three months"), 91),
+)
 _DATE_PX = 130
 
 
@@ -65,7 +71,7 @@ class OverruleDialog(FormDialog):
     end_wanted = Signal()
 
     def __init__(self, parent: QWidget | None, start: OverruleStart) -> None:
-        super().__init__(parent, "Overrule", "Overrule")
+        super().__init__(parent, tr("Overrule"), tr("Overrule"))
         self._start = start
         self._meant: date | None = None
         self.body.addWidget(whom_head(start.whom))
@@ -73,10 +79,10 @@ class OverruleDialog(FormDialog):
         self._build()
         self._fill()
         self.end_button = self.buttons.addButton(
-            "&End the overrule" if start.ends == 1 else "&End the overrules",
+            tr("&End the overrule") if start.ends == 1 else tr("&End the overrules"),
             QDialogButtonBox.ButtonRole.ResetRole,
         )
-        self.end_button.setToolTip("It is judged again at once")
+        self.end_button.setToolTip(tr("It is judged again at once"))
         self.end_button.setVisible(start.ends > 0)
         self.end_button.clicked.connect(lambda _on=False: self._end())
         self.setMinimumWidth(520)
@@ -89,7 +95,10 @@ class OverruleDialog(FormDialog):
         reason = self.reason.text().strip()
         if not reason:
             raise InputError(
-                "reason", "", "is empty", "Say why, so that you know it next month."
+                "reason",
+                "",
+                tr("is empty"),
+                tr("Say why, so that you know it next month."),
             )
         return Overrule(
             verdict=Verdict(self.verdict.currentData()),
@@ -106,8 +115,10 @@ class OverruleDialog(FormDialog):
             if ahead > A_SEASON_DAYS:
                 self._meant = draft.until
                 self.complain(
-                    f"{words.short_day(draft.until)} is {ahead} days on. Press"
-                    " Overrule once more if you mean that day."
+                    tr(
+                        "{short_day} is {ahead} days on. Press Overrule once more if "
+                        "you mean that day."
+                    ).format(short_day=words.short_day(draft.until), ahead=ahead)
                 )
                 self.until.setFocus()
                 return
@@ -122,22 +133,24 @@ class OverruleDialog(FormDialog):
 
     def _build(self) -> None:
         verdicts = [(each, words.VERDICT[each]) for each in words.VERDICT_ORDER]
-        self.verdict = self.form.combo("verdict", "&What it gets", verdicts)
-        self.water = self.form.combo("water", "&How", ())
-        self.reason = self.form.line("reason", "&Because", "why, in your own words")
+        self.verdict = self.form.combo("verdict", tr("&What it gets"), verdicts)
+        self.water = self.form.combo("water", tr("&How"), ())
+        self.reason = self.form.line(
+            "reason", tr("&Because"), tr("why, in your own words")
+        )
         self.until = QLineEdit()
         self.until.setPlaceholderText("2026-11-25")
         self.until.setFixedWidth(_DATE_PX)
         self.day = short_label(tone="muted")
         self.form.add(
-            "until", "&Until", self.until, _side_by_side(self.until, self.day)
+            "until", tr("&Until"), self.until, _side_by_side(self.until, self.day)
         )
         self.form.under(self._quick())
-        self.form.note("That day is included; then the plant is judged again.")
+        self.form.note(tr("That day is included; then the plant is judged again."))
         self.form.end()
         self.body.addWidget(self.form)
         if self._start.each:
-            self.body.addWidget(label("What each gets now", tone="head"))
+            self.body.addWidget(label(tr("What each gets now"), tone="head"))
             told = label("\n".join(self._start.each))
             told.setObjectName("each-now")
             self.body.addWidget(told)
@@ -151,7 +164,9 @@ class OverruleDialog(FormDialog):
         row.setContentsMargins(0, 0, 0, 0)
         for text, days in _QUICK:
             made_button = button(text, partial(self._in_days, days))
-            made_button.setAccessibleName(f"Until: {text.lower()} on")
+            made_button.setAccessibleName(
+                tr("Until: {text} on").format(text=text.lower())
+            )
             row.addWidget(made_button)
         row.addStretch(1)
         return made

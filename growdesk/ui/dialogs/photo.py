@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import mark, tr
 from growdesk.services.photo_values import PhotoDraft, StagedPhoto
 from growdesk.ui import photo_words, typed
 from growdesk.ui.dialogs.on_screen import OnScreen
@@ -36,7 +37,7 @@ _STEPS = {
     Qt.Key.Key_PageDown: 1,
     Qt.Key.Key_Right: 1,
 }
-HINT = (
+HINT = mark(
     "Page Up and Page Down go through the photos; + and − zoom, 0 shows all of it,"
     " 1 its own size, the arrows move it."
 )
@@ -63,14 +64,14 @@ class PhotoDialog(OnScreen):
         self._photos = tuple(photos)
         self._at = at
         self._insists = False
-        self.picture = Picture("The photo")
+        self.picture = Picture(tr("The photo"))
         self.loader = Loader(self.picture, tasks, drawable)
         self.form = Form()
-        self.day = self.form.line("taken_on", "&Day", "2026-11-25")
-        self.note = self.form.line("note", "&Note")
+        self.day = self.form.line("taken_on", tr("&Day"), "2026-11-25")
+        self.note = self.form.line("note", tr("&Note"))
         self._caption = label("", tone="head")
         self._count = label("", tone="muted")
-        self._place = label(f"● {photo_words.PLACE_INSIDE}", tone="muted")
+        self._place = label(f"● {tr(photo_words.PLACE_INSIDE)}", tone="muted")
         self._lay_out()
         self.resize(980, 800)
         self._show()
@@ -163,7 +164,9 @@ class PhotoDialog(OnScreen):
         self.setWindowTitle(photo_words.name(photo))
         self.picture.setAccessibleName(photo_words.told(photo))
         self._caption.setText(photo_words.caption(staged))
-        self._count.setText(f"{self._at + 1} of {len(self._photos)}")
+        self._count.setText(
+            tr("{at} of {count}").format(at=self._at + 1, count=len(self._photos))
+        )
         self._place.setVisible(bool(photo.has_location))
         if fill:
             self.form.clear_errors()
@@ -174,7 +177,7 @@ class PhotoDialog(OnScreen):
         self.beside.setEnabled(len(self._photos) > 1)
         on_look = photo.look_id is not None
         self.look.setText(
-            "Open its look…" if on_look else "Start a look from this photo…"
+            tr("Open its look…") if on_look else tr("Start a look from this photo…")
         )
 
     def _lay_out(self) -> None:
@@ -190,21 +193,21 @@ class PhotoDialog(OnScreen):
         outer.addWidget(self._place)
         outer.addWidget(self.form)
         outer.addLayout(self._deeds_row())
-        outer.addWidget(label(HINT, tone="muted"))
+        outer.addWidget(label(tr(HINT), tone="muted"))
 
     def _zoom_row(self) -> QHBoxLayout:
         picture = self.picture
-        self.before = button("&Previous", lambda: self.step(-1), "Page Up")
-        self.after = button("Ne&xt", lambda: self.step(1), "Page Down")
+        self.before = button(tr("&Previous"), lambda: self.step(-1), tr("Page Up"))
+        self.after = button(tr("Ne&xt"), lambda: self.step(1), tr("Page Down"))
         row = QHBoxLayout()
         row.addWidget(self.before)
         row.addWidget(self.after)
         row.addStretch(1)
         zooms = (
-            ("−", "Smaller", lambda: picture.zoom(picture.scale / 1.25)),
-            ("+", "Larger", lambda: picture.zoom(picture.scale * 1.25)),
-            ("&All of it", "Show all of it (0)", picture.fit),
-            ("&Own size", "A pixel for a pixel (1)", self._own_size),
+            ("−", tr("Smaller"), lambda: picture.zoom(picture.scale / 1.25)),
+            ("+", tr("Larger"), lambda: picture.zoom(picture.scale * 1.25)),
+            (tr("&All of it"), tr("Show all of it (0)"), picture.fit),
+            (tr("&Own size"), tr("A pixel for a pixel (1)"), self._own_size),
         )
         for text, name, call in zooms:
             made = button(text, call, name)
@@ -216,13 +219,13 @@ class PhotoDialog(OnScreen):
         row = QHBoxLayout()
         self.look = button("", lambda: self._leave_for(self.look_wanted.emit))
         self.beside = button(
-            "Put &beside…",
+            tr("Put &beside…"),
             lambda: self._leave_for(self.beside_wanted.emit),
             "Ctrl+Alt+V",
         )
-        remove = button("&Remove", self._remove, "It comes back by Undo")
-        keep = button("&Save day and note", self.save, "Enter")
-        close = button("&Close", self.reject)
+        remove = button(tr("&Remove"), self._remove, tr("It comes back by Undo"))
+        keep = button(tr("&Save day and note"), self.save, tr("Enter"))
+        close = button(tr("&Close"), self.reject)
         for each in (self.look, self.beside, remove):
             row.addWidget(each)
         row.addStretch(1)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from typing_extensions import override
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import label
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.photo_values import DayProposal
 
-TOLD = (
+TOLD = mark(
     "No camera wrote a day into these photos. Proposed is the day their file was"
     " written, which may be the day of a copy. Put right what differs, or empty what"
     " you do not know."
@@ -31,18 +32,26 @@ class PhotoDaysDialog(FormDialog):
     def __init__(
         self, parent: QWidget | None, tag: str, proposals: Sequence[DayProposal]
     ) -> None:
-        super().__init__(parent, f"Days of photos of {tag}", "Save")
+        super().__init__(
+            parent, tr("Days of photos of {tag}").format(tag=tag), tr("Save")
+        )
         self.setMinimumWidth(460)
-        self.top.addWidget(label(TOLD))
+        self.top.addWidget(label(tr(TOLD)))
         self.days: dict[int, QLineEdit] = {}
         for each in proposals:
             photo_id = each.photo.photo_id
             proposed = each.file_day
-            hint = f"file of {words.short_day(proposed)}" if proposed else "not known"
+            hint = (
+                tr("file of {short_day}").format(short_day=words.short_day(proposed))
+                if proposed
+                else tr("not known")
+            )
             shown = each.file_name.replace("&", "&&") or "pasted"
             line = self.form.line(f"photo-{photo_id}", shown, hint)
             line.setText(proposed.isoformat() if proposed else "")
-            line.setAccessibleName(f"Day of {each.file_name}")
+            line.setAccessibleName(
+                tr("Day of {file_name}").format(file_name=each.file_name)
+            )
             self.days[photo_id] = line
         self.body.addWidget(self.form)
         self.body.addStretch(1)

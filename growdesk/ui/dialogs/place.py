@@ -20,6 +20,7 @@ from typing_extensions import override
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Facing, Glass, PlaceKind
+from growdesk.domain.speech import fixed, mark, tr
 from growdesk.services.values import PlaceDraft
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.reading import NOTE, ReadingFields
@@ -44,7 +45,7 @@ _FIELD_PX = 360
 _PLACE_PAGE, _READINGS_PAGE, _BENCHES_PAGE = range(3)
 Word = TypeVar("Word", Facing, Glass)
 NOT_RECORDED = (None, words.NOT_RECORDED)
-WINDOW_NOTE = (
+WINDOW_NOTE = mark(
     "Reckoned for a leaf at the pane under an average sky. Glass and shade count once "
     "it is known what it looks to; glass not recorded is taken as two panes."
 )
@@ -62,32 +63,38 @@ class PlacesDialog(RowsDialog):
     places_ordered = Signal(object)
 
     def __init__(self, parent: QWidget | None, today: date) -> None:
-        super().__init__(parent, "Places", "place")
+        super().__init__(parent, tr("Places"), "place")
         self._views: dict[int, PlaceView] = {}
         self._today = today
-        self.name = self.form.line("name", "&Name", "say kitchen window")
+        self.name = self.form.line("name", tr("&Name"), tr("say kitchen window"))
         kinds = words.choices(tuple(PlaceKind))
-        self.kind = self.form.combo("kind", "&Kind", [(k.value, t) for k, t in kinds])
-        self.controlled = QCheckBox("heated and lit as the plants want")
-        self.form.add("controlled", "&Controlled", self.controlled)
-        self.outdoors = QCheckBox("in the open")
-        self.form.add("outdoors", "&Outdoors", self.outdoors)
-        facings, panes = words.choices(tuple(Facing)), words.choices(tuple(Glass))
-        self.facing = self.form.combo("facing", "Looks &to", [NOT_RECORDED, *facings])
-        self.glass = self.form.combo("glass", "Gl&ass", [NOT_RECORDED, *panes])
-        self.shaded = self.form.line(
-            "shaded", "S&haded", "%, say 25 for a thin curtain, 50 for a blind"
+        self.kind = self.form.combo(
+            "kind", tr("&Kind"), [(k.value, t) for k, t in kinds]
         )
-        self.form.note(WINDOW_NOTE)
-        self.hours = self.form.line("lamps_hours", "&Lamps", "hours a day, say 12")
+        self.controlled = QCheckBox(tr("heated and lit as the plants want"))
+        self.form.add("controlled", tr("&Controlled"), self.controlled)
+        self.outdoors = QCheckBox(tr("in the open"))
+        self.form.add("outdoors", tr("&Outdoors"), self.outdoors)
+        facings, panes = words.choices(tuple(Facing)), words.choices(tuple(Glass))
+        self.facing = self.form.combo(
+            "facing", tr("Looks &to"), [NOT_RECORDED, *facings]
+        )
+        self.glass = self.form.combo("glass", tr("Gl&ass"), [NOT_RECORDED, *panes])
+        self.shaded = self.form.line(
+            "shaded", tr("S&haded"), tr("%, say 25 for a thin curtain, 50 for a blind")
+        )
+        self.form.note(tr(WINDOW_NOTE))
+        self.hours = self.form.line(
+            "lamps_hours", tr("&Lamps"), tr("hours a day, say 12")
+        )
         self.ppfd = self.form.line(
-            "lamps_ppfd", "Light at the lea&f", "PPFD in µmol m-2 s-1, say 150"
+            "lamps_ppfd", tr("Light at the lea&f"), tr("PPFD in µmol m-2 s-1, say 150")
         )
         self.form.end()
         self.form.keep_narrow(_FIELD_PX)
         self.benches = BenchPage()
         self._add_readings()
-        self.pages.addTab(self.benches, "&Benches")
+        self.pages.addTab(self.benches, tr("&Benches"))
         self._add_steps()
         self.resize(780, self.height())
 
@@ -106,14 +113,14 @@ class PlacesDialog(RowsDialog):
         """Put the form on a tab of its own, beside the one for readings."""
         self.stand = label("", tone="muted")
         self.pages = QTabWidget()
-        self.pages.setAccessibleName("The place and what was read there")
+        self.pages.setAccessibleName(tr("The place and what was read there"))
         self.pages.setDocumentMode(True)
         self.body.addWidget(self.stand)
         self.body.addWidget(self.pages)
         page.setContentsMargins(0, 12, 0, 0)
         page.addStretch(1)
-        self.pages.addTab(_page(page), "The &place")
-        self.year_button = button("Its &year…", self._want_year)
+        self.pages.addTab(_page(page), tr("The &place"))
+        self.year_button = button(tr("Its &year…"), self._want_year)
         self.buttons.addButton(self.year_button, QDialogButtonBox.ButtonRole.ActionRole)
 
     @override
@@ -234,7 +241,7 @@ class PlacesDialog(RowsDialog):
     def _add_steps(self) -> None:
         """Put the buttons that move a place under the list of places."""
         row = QHBoxLayout()
-        self._steps = steps(self.move_place, "the place on the round")
+        self._steps = steps(self.move_place, tr("the place on the round"))
         for each in self._steps:
             row.addWidget(each)
         self.side.addLayout(row)
@@ -242,7 +249,9 @@ class PlacesDialog(RowsDialog):
 
     def _tell_benches(self) -> None:
         count = self.benches.count
-        title = f"&Benches ({count})" if count else "&Benches"
+        title = (
+            tr("&Benches ({count})").format(count=count) if count else tr("&Benches")
+        )
         self.pages.setTabText(_BENCHES_PAGE, title)
 
     def _add_readings(self) -> None:
@@ -252,8 +261,8 @@ class PlacesDialog(RowsDialog):
             self._fields.lines.values()
         )
         self._readings.end()
-        self._reading_button = button("Save the reading", self._give_reading)
-        self.logger_button = button("From a logger's &file…", self._want_logger)
+        self._reading_button = button(tr("Save the reading"), self._give_reading)
+        self.logger_button = button(tr("From a logger's &file…"), self._want_logger)
         self.table = ReadingTable()
         self.table.change_wanted.connect(self._want_reading)
         self.table.remove_wanted.connect(self._unwant_readings)
@@ -265,15 +274,19 @@ class PlacesDialog(RowsDialog):
         row.addStretch(1)
         row.addWidget(self.logger_button)
         page.addLayout(row)
-        page.addWidget(label(NOTE, tone="muted"))
+        page.addWidget(label(tr(NOTE), tone="muted"))
         page.addWidget(self.table, 1)
         page.addStretch(0)
-        self.pages.addTab(_page(page), "&Readings")
+        self.pages.addTab(_page(page), tr("&Readings"))
         self.forms = (self.form, self._readings)
 
     def _put_readings(self, views: Sequence[ReadingView]) -> None:
         self.table.show_readings(views)
-        title = f"&Readings ({len(views)})" if views else "&Readings"
+        title = (
+            tr("&Readings ({count})").format(count=len(views))
+            if views
+            else tr("&Readings")
+        )
         self.pages.setTabText(_READINGS_PAGE, title)
 
     def _want_year(self) -> None:
@@ -330,14 +343,22 @@ def _per_cent(share: float | None) -> str:
 
 def _stand_words(view: PlaceView | None) -> str:
     if view is None:
-        return "Add the place first, then its readings."
-    said = [f"{words.plants(view.plants)} here.", view.light, _week_words(view)]
+        return tr("Add the place first, then its readings.")
+    said = [
+        tr("{plants} here.").format(plants=words.plants(view.plants)),
+        view.light,
+        _week_words(view),
+    ]
     return " ".join(each for each in said if each)
 
 
 def _week_words(view: PlaceView) -> str:
     warmth, damp = view.mean_7_days_c, view.humidity_7_days_percent
     if warmth is None:
-        return "No temperature in the last 7 days, so warmth says nothing."
-    said = f"Mean of the last 7 days: {warmth:.1f} °C"
-    return f"{said}." if damp is None else f"{said}, humidity {damp:.0f} %."
+        return tr("No temperature in the last 7 days, so warmth says nothing.")
+    said = tr("Mean of the last 7 days: {warmth} °C").format(warmth=fixed(warmth, 1))
+    return (
+        f"{said}."
+        if damp is None
+        else tr("{said}, humidity {damp} %.").format(said=said, damp=fixed(damp, 0))
+    )

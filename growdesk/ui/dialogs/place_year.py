@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import mark
 from growdesk.services.chart_values import PlaceChart
 from growdesk.ui.dialogs.chart import ChartDialog, ChartTexts
 
@@ -12,9 +13,11 @@ if TYPE_CHECKING:
 
     from growdesk.ui.charts.asking import Wanted
 
-WAITING = "Drawing the year of the place…"
-FAILED = "The year could not be drawn: it could not be read."
-_TEXTS = ChartTexts("The year of a place", WAITING, FAILED, "The year in words")
+WAITING = mark("Drawing the year of the place…")
+FAILED = mark("The year could not be drawn: it could not be read.")
+_TEXTS = ChartTexts(
+    mark("The year of a place"), WAITING, FAILED, mark("The year in words")
+)
 
 
 class PlaceYearDialog(ChartDialog):

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QTabWidget, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.dialogs.plant_apart import ApartOffer
 from growdesk.ui.dialogs.plant_record_tabs import KeepingTab, OriginTab, StatusTab
@@ -36,8 +37,10 @@ class PlantDialog(FormDialog):
         self, parent: QWidget | None, start: PlantStart, guess: Callable[[str], str]
     ) -> None:
         is_new = start.plant_id is None
-        title = "New plant" if is_new else f"Plant {start.draft.tag}"
-        save = "Add, then look" if is_new else "Save the plant"
+        title = (
+            tr("New plant") if is_new else tr("Plant {tag}").format(tag=start.draft.tag)
+        )
+        save = tr("Add, then look") if is_new else tr("Save the plant")
         super().__init__(parent, title, save)
         self._start = start
         self.plant = PlantTab(start, guess, self.place_wanted.emit)
@@ -61,7 +64,7 @@ class PlantDialog(FormDialog):
         self.place = self.plant.where.place
         self.guess_pause = self.plant.pause
         self.tabs = QTabWidget()
-        self.tabs.setAccessibleName("The plant")
+        self.tabs.setAccessibleName(tr("The plant"))
         for part in self._parts:
             self.tabs.addTab(_page(part.form), part.title)
         self.apart = ApartOffer(start, (self.origin, self.keeping, self.status))

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.holding import Status
+from growdesk.domain.speech import tr
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.plant_record_tabs import iso
 from growdesk.ui.widgets.parts import link_line
@@ -56,9 +57,15 @@ class ApartOffer:
         days = words.counted(self._start.quarantine_days, "day", "days")
         day = words.short_day(self._until)
         if taken:
-            self.line.setText(f"Apart until {words.short_day(self._on(written))}: undo")
+            self.line.setText(
+                tr("Apart until {short_day}: undo").format(
+                    short_day=words.short_day(self._on(written))
+                )
+            )
         else:
-            self.line.setText(f"Keep it apart for {days}, until {day}")
+            self.line.setText(
+                tr("Keep it apart for {days}, until {day}").format(days=days, day=day)
+            )
         self.line.setAccessibleName(self.line.text())
 
     def _due(self) -> date | None:

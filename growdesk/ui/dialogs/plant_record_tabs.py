@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QCheckBox, QCompleter
 from growdesk.domain.cautions import PAPERS
 from growdesk.domain.errors import InputError
 from growdesk.domain.holding import Descent, HeldAs, Status
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.plant_tabs import note_box
 from growdesk.ui.widgets.form import Form, choose
@@ -27,8 +28,8 @@ if TYPE_CHECKING:
     from growdesk.ui.dialogs.plant_start import PlantStart
 
 STATUS = (
-    (Status.GROWING, "growing here"),
-    (Status.GIVEN_AWAY, "given away"),
+    (Status.GROWING, mark("growing here")),
+    (Status.GIVEN_AWAY, mark("given away")),
     (Status.SOLD, "sold"),
     (Status.LOST, "lost"),
 )
@@ -37,20 +38,20 @@ STATUS = (
 class OriginTab:
     """Where a plant came from, and its papers."""
 
-    title = "Origin"
+    title = mark("Origin")
 
     def __init__(self, start: PlantStart) -> None:
         self._plants = start.plants
         self.form = form = Form()
-        self.acquired = form.line("acquired_on", "&Acquired on", "2026-11-25")
-        self.source = form.line("source", "&Source", "from whom")
+        self.acquired = form.line("acquired_on", tr("&Acquired on"), "2026-11-25")
+        self.source = form.line("source", tr("&Source"), tr("from whom"))
         self.parentage = form.line(
-            "parentage", "&Parentage", "seed parent × pollen parent"
+            "parentage", tr("&Parentage"), tr("seed parent × pollen parent")
         )
         self.hybrid = QCheckBox("a hybrid")
-        form.add("hybrid", "H&ybrid", self.hybrid)
+        form.add("hybrid", tr("H&ybrid"), self.hybrid)
         self.parent = form.line(
-            "parent_id", "&Taken from", "the tag of a plant of this collection"
+            "parent_id", tr("&Taken from"), tr("the tag of a plant of this collection")
         )
         completer = QCompleter([_named(each) for each in start.plants], self.parent)
         completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
@@ -58,12 +59,12 @@ class OriginTab:
         self.parent.setCompleter(completer)
         self.how = form.combo(
             "parent_how",
-            "As &what",
-            [(None, words.NOT_RECORDED), *words.choices(tuple(Descent))],
+            tr("As &what"),
+            [(None, tr(words.NOT_RECORDED)), *words.choices(tuple(Descent))],
         )
         self.papers = note_box()
-        form.add("papers", "Pape&rs", self.papers)
-        form.note(PAPERS)
+        form.add("papers", tr("Pape&rs"), self.papers)
+        form.note(tr(PAPERS))
 
     def fill(self, draft: PlantDraft) -> None:
         """Show a plant."""
@@ -102,24 +103,24 @@ class OriginTab:
 class KeepingTab:
     """How a plant is kept: its number, what shares its tag, quarantine, repots."""
 
-    title = "Keeping"
+    title = mark("Keeping")
 
     def __init__(self) -> None:
         self.form = form = Form()
-        self.bench = form.line("bench", "&Number", "its place along the bench")
-        held = [(None, "one plant"), *words.choices(tuple(HeldAs))]
-        self.held = form.combo("held_as", "To&gether", held)
-        self.how_many = form.line("how_many", "&How many", "say 30")
-        form.note("Pot volume and water a round are then of the whole pot or tray.")
+        self.bench = form.line("bench", tr("&Number"), tr("its place along the bench"))
+        held = [(None, tr("one plant")), *words.choices(tuple(HeldAs))]
+        self.held = form.combo("held_as", tr("To&gether"), held)
+        self.how_many = form.line("how_many", tr("&How many"), tr("say 30"))
+        form.note(tr("Pot volume and water a round are then of the whole pot or tray."))
         self.quarantine = form.line(
-            "quarantine_until", "&Quarantine until", "2026-11-25, inclusive"
+            "quarantine_until", tr("&Quarantine until"), "2026-11-25, inclusive"
         )
-        form.note("A newcomer is kept apart until then.")
-        self.repotted = form.line("repotted_on", "&Repotted on", "2026-11-25")
+        form.note(tr("A newcomer is kept apart until then."))
+        self.repotted = form.line("repotted_on", tr("&Repotted on"), "2026-11-25")
         self.slow = form.line(
             "slow_release_until",
-            "S&low release until",
-            "feed grains in the pot, 2026-11-25",
+            tr("S&low release until"),
+            tr("feed grains in the pot, 2026-11-25"),
         )
         self.held.currentIndexChanged.connect(lambda _row: self._show_count())
 
@@ -154,18 +155,20 @@ class KeepingTab:
 class StatusTab:
     """What became of a plant."""
 
-    title = "Status"
+    title = mark("Status")
 
     def __init__(self, today: date | None) -> None:
         self._today = today
         self.form = form = Form()
-        self.status = form.combo("status", "&Status", STATUS)
-        self.on = form.line("left_on", "O&n", "2026-11-25")
+        self.status = form.combo("status", tr("&Status"), STATUS)
+        self.on = form.line("left_on", tr("O&n"), "2026-11-25")
         self.why = note_box()
-        form.add("left_why", "&Why", self.why)
+        form.add("left_why", tr("&Why"), self.why)
         form.note(
-            "What left is in no round and takes no feed. Its tag, its records and its "
-            "photos are kept."
+            tr(
+                "What left is in no round and takes no feed. Its tag, "
+                "its records and its photos are kept."
+            )
         )
         self.status.currentIndexChanged.connect(lambda _row: self._show_left())
         self.status.activated.connect(lambda _row: self._propose())
@@ -207,8 +210,8 @@ def plant_of(text: str, plants: Sequence[Kin], field: str) -> int:
     for each in plants:
         if folded in {each.tag.casefold(), _named(each).casefold()}:
             return each.plant_id
-    hint = "Type the tag of a plant on record, or leave it empty."
-    raise InputError(field, text, "is no plant's tag", hint)
+    hint = tr("Type the tag of a plant on record, or leave it empty.")
+    raise InputError(field, text, tr("is no plant's tag"), hint)
 
 
 def iso(on: date | None) -> str:

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QPlainTextEdit, QWidget
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Medium, Overrule, Size, Verdict
 from growdesk.domain.rules.overruled import USUAL_WATER
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import typed, words
 from growdesk.ui.widgets.form import Form, choose
 from growdesk.ui.widgets.name_field import NameUnder
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import PlantDraft
     from growdesk.ui.dialogs.plant_start import PlantStart
 
-MOVED = (
+MOVED = mark(
     "This puts the record right. A move of these days is better written with "
     "To another place (Ctrl+Alt+M): it is then kept with its day."
 )
@@ -42,7 +43,7 @@ class PlantTab:
     The kind is guessed from the name as it is typed, until the grower chooses one.
     """
 
-    title = "Plant"
+    title = mark("Plant")
 
     def __init__(
         self,
@@ -53,23 +54,27 @@ class PlantTab:
         self._guess = guess
         self.kind_chosen = start.plant_id is not None
         self.form = form = Form()
-        self.tag = form.line("tag", "&Tag", "the number on the label in the pot")
+        self.tag = form.line(
+            "tag", tr("&Tag"), tr("the number on the label in the pot")
+        )
         self.name = self._name_field()
-        kinds = [("", "not known: judged with care"), *start.kinds]
-        self.kind = form.combo("kind", "&Kind", kinds)
+        kinds = [("", tr("not known: judged with care")), *start.kinds]
+        self.kind = form.combo("kind", tr("&Kind"), kinds)
         self.kind.activated.connect(lambda _row: self._kind_by_hand())
         self.where = PlaceChoice(form, start.benches)
-        form.wide(_right(button("New place…", new_place)))
-        self.moved = label(MOVED, tone="muted")
+        form.wide(_right(button(tr("New place…"), new_place)))
+        self.moved = label(tr(MOVED), tone="muted")
         self.moved.hide()
         form.wide(self.moved)
-        self.pot = form.line("pot_volume_l", "P&ot volume", "say 1.5 L or 0.4 gal")
-        self.medium = form.combo("medium", "&Medium", optional(Medium))
-        self.mounted = QCheckBox("mounted, no pot")
-        form.add("mounted", "Mo&unted", self.mounted)
-        self.size = form.combo("size", "Si&ze", optional(Size))
+        self.pot = form.line(
+            "pot_volume_l", tr("P&ot volume"), tr("say 1.5 L or 0.4 gal")
+        )
+        self.medium = form.combo("medium", tr("&Medium"), optional(Medium))
+        self.mounted = QCheckBox(tr("mounted, no pot"))
+        form.add("mounted", tr("Mo&unted"), self.mounted)
+        self.size = form.combo("size", tr("Si&ze"), optional(Size))
         self.note = note_box()
-        form.add("note", "Not&e", self.note)
+        form.add("note", tr("Not&e"), self.note)
         self.pause = QTimer(form)
         self.pause.setSingleShot(True)
         self.pause.setInterval(_GUESS_MS)
@@ -77,7 +82,9 @@ class PlantTab:
         self.name.textEdited.connect(lambda _text: self.pause.start())
 
     def _name_field(self) -> QLineEdit:
-        made = self.form.line("name", "&Name", "genus, species or grex, 'Clone'")
+        made = self.form.line(
+            "name", tr("&Name"), tr("genus, species or grex, 'Clone'")
+        )
         self.form.under(NameUnder(made))
         return made
 
@@ -119,30 +126,36 @@ class PlantTab:
 class RulesTab:
     """What holds for this plant alone."""
 
-    title = "Own rules"
+    title = mark("Own rules")
 
     def __init__(self) -> None:
         self.form = form = Form()
         form.wide(
-            label("All empty: the plant goes by its kind and the house.", tone="muted")
+            label(
+                tr("All empty: the plant goes by its kind and the house."), tone="muted"
+            )
         )
         self.own_strength = form.line(
-            "full_strength_ppm_n", "&Full strength", "ppm N, say 120"
+            "full_strength_ppm_n", tr("&Full strength"), tr("ppm N, say 120")
         )
-        self.ceiling = form.line("feed_ceiling_ppm_n", "&Ceiling", "ppm N, say 200")
-        self.interval = form.line("feed_interval_days", "Fed &every", "days, say 7")
-        self.round = form.line("volume_l", "&Water a round", "say 300 mL")
-        self.ignores_rest = QCheckBox("ignores its kind's rest")
-        form.add("ignores_rest", "&Rest", self.ignores_rest)
-        self.cover = QCheckBox("under a cover from rain")
-        form.add("under_cover", "Co&ver", self.cover)
-        verdicts: list[tuple[object, str]] = [(None, "no, judge it")]
+        self.ceiling = form.line(
+            "feed_ceiling_ppm_n", tr("&Ceiling"), tr("ppm N, say 200")
+        )
+        self.interval = form.line(
+            "feed_interval_days", tr("Fed &every"), tr("days, say 7")
+        )
+        self.round = form.line("volume_l", tr("&Water a round"), tr("say 300 mL"))
+        self.ignores_rest = QCheckBox(tr("ignores its kind's rest"))
+        form.add("ignores_rest", tr("&Rest"), self.ignores_rest)
+        self.cover = QCheckBox(tr("under a cover from rain"))
+        form.add("under_cover", tr("Co&ver"), self.cover)
+        verdicts: list[tuple[object, str]] = [(None, tr("no, judge it"))]
         verdicts += [
             (verdict, words.VERDICT[verdict]) for verdict in words.VERDICT_ORDER
         ]
-        self.overrule = form.combo("overrule", "&Overrule", verdicts)
-        self.reason = form.line("reason", "Re&ason", "why, in your own words")
-        self.until = form.line("until", "U&ntil", "2026-11-25, inclusive")
+        self.overrule = form.combo("overrule", tr("&Overrule"), verdicts)
+        self.reason = form.line("reason", tr("Re&ason"), tr("why, in your own words"))
+        self.until = form.line("until", tr("U&ntil"), "2026-11-25, inclusive")
         self.overrule.currentIndexChanged.connect(lambda _row: self._show_overrule())
 
     def fill(self, draft: PlantDraft) -> None:
@@ -188,7 +201,10 @@ class RulesTab:
         reason = self.reason.text().strip()
         if not reason:
             raise InputError(
-                "reason", "", "is empty", "Say why, so that you know it next month."
+                "reason",
+                "",
+                tr("is empty"),
+                tr("Say why, so that you know it next month."),
             )
         until = typed.needed_day(self.until.text(), "until")
         since = before.since if before is not None else None
@@ -200,7 +216,7 @@ class RulesTab:
 
 def optional(kinds: type[Medium | Size]) -> list[tuple[object, str]]:
     """Give the choices of a sign that may be left open."""
-    return [(None, words.NOT_RECORDED), *words.choices(tuple(kinds))]
+    return [(None, tr(words.NOT_RECORDED)), *words.choices(tuple(kinds))]
 
 
 def litres(volume_l: float | None) -> str:

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QCheckBox
 from typing_extensions import override
 
 from growdesk.domain.errors import GrowdeskError
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.services.rain import TO_COVER
 from growdesk.ui import typed
 from growdesk.ui.dialogs.base import FormDialog
@@ -28,12 +29,14 @@ if TYPE_CHECKING:
     from growdesk.services.rain import OutdoorPlace, RainedOn
     from growdesk.ui.dialogs.held import Held
 
-_COUNTS_AS = {
-    "none": "Too little to water a pot; the house rules say from when it counts.",
-    "clear-water": "It counts as clear water for {tags}.",
-    "flush": "It counts as a flush for {tags}.",
-}
-NOWHERE = (
+_COUNTS_AS = Phrases(
+    {
+        "none": "Too little to water a pot; the house rules say from when it counts.",
+        "clear-water": "It counts as clear water for {tags}.",
+        "flush": "It counts as a flush for {tags}.",
+    }
+)
+NOWHERE = mark(
     "No place is marked as outdoors. Mark it so under Places and temperatures; rain is "
     "then written for what stands there in the open."
 )
@@ -57,23 +60,25 @@ class RainDialog(FormDialog):
     def __init__(
         self, parent: QWidget | None, places: Sequence[OutdoorPlace], on: date
     ) -> None:
-        super().__init__(parent, "Rain", "Write the rain down")
+        super().__init__(parent, tr("Rain"), tr("Write the rain down"))
         self._places: list[tuple[OutdoorPlace, QCheckBox]] = []
         for place in places:
             held = counted(place.plants, "plant", "plants")
             box = QCheckBox(f"{place.name}: {held}".replace("&", "&&"))
             box.setChecked(bool(place.plants))
             box.setAccessibleName(place.name)
-            title = "Rain &on" if not self._places else ""
+            title = tr("Rain &on") if not self._places else ""
             self.form.add(f"place_{place.place_id}", title, box)
             box.toggled.connect(lambda _on: self._ask())
             self._places.append((place, box))
-        self.amount = self.form.line("rain_mm", "It &fell", "mm; empty if not measured")
-        self.day = self.form.line("on", "&Day", "2026-11-25")
-        self.note = self.form.line("note", "&Note")
+        self.amount = self.form.line(
+            "rain_mm", tr("It &fell"), tr("mm; empty if not measured")
+        )
+        self.day = self.form.line("on", tr("&Day"), "2026-11-25")
+        self.note = self.form.line("note", tr("&Note"))
         self.form.end()
         self.body.addWidget(self.form)
-        self.told = label("" if places else NOWHERE)
+        self.told = label("" if places else tr(NOWHERE))
         self.beside = label("", tone="muted")
         self.beside.hide()
         self.body.addWidget(self.told)
@@ -96,7 +101,7 @@ class RainDialog(FormDialog):
         if not self._places:
             return
         tags = ", ".join(found.tags)
-        nobody = "No plant stands in the open there."
+        nobody = tr("No plant stands in the open there.")
         told = _COUNTS_AS[found.counts_as].format(tags=tags)
         if found.counts_as != "none" and not found.tags:
             told = nobody
@@ -104,9 +109,12 @@ class RainDialog(FormDialog):
         beside = [
             f"{', '.join(tags)}: {why}."
             for tags, why in (
-                (found.covered, "under cover"),
-                (found.given_already, "on record for that day already, and stays so"),
-                (found.resting, TO_COVER.removesuffix(".")),
+                (found.covered, tr("under cover")),
+                (
+                    found.given_already,
+                    tr("on record for that day already, and stays so"),
+                ),
+                (found.resting, tr(TO_COVER).removesuffix(".")),
             )
             if tags
         ]

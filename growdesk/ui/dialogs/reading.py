@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from typing_extensions import override
 
 from growdesk.domain.facts import Reading
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import label
@@ -18,14 +19,14 @@ if TYPE_CHECKING:
     from growdesk.ui.widgets.form import Form
 
 FIELDS = (
-    ("on", "&Day", "2026-11-25"),
-    ("mean_c", "&Mean", "°C, or 70 °F"),
-    ("low_c", "Lo&w", "°C"),
-    ("high_c", "Hi&gh", "°C"),
-    ("light_mol_per_m2_d", "L&ight", "mol a day"),
-    ("humidity_percent", "H&umidity", "%"),
+    ("on", mark("&Day"), "2026-11-25"),
+    ("mean_c", mark("&Mean"), "°C, or 70 °F"),
+    ("low_c", mark("Lo&w"), "°C"),
+    ("high_c", mark("Hi&gh"), "°C"),
+    ("light_mol_per_m2_d", mark("L&ight"), mark("mol a day")),
+    ("humidity_percent", mark("H&umidity"), "%"),
 )
-NOTE = (
+NOTE = mark(
     "Give the day's mean, or its low and high. Light is the day's sum at the leaf, in "
     "mol per m²; read on three days of three weeks, it counts before window and lamps. "
     "Humidity is kept and shown; it decides nothing."
@@ -71,11 +72,11 @@ class ReadingDialog(FormDialog):
     """One day's readings, to be put right."""
 
     def __init__(self, parent: QWidget | None, reading: Reading) -> None:
-        super().__init__(parent, "What was read", "Save")
-        said = f"Read on {words.short_day(reading.on)}"
+        super().__init__(parent, tr("What was read"), tr("Save"))
+        said = tr("Read on {short_day}").format(short_day=words.short_day(reading.on))
         self.body.addWidget(label(said, tone="head"))
         self.fields = ReadingFields(self.form)
-        self.form.note("What is left empty is not recorded.")
+        self.form.note(tr("What is left empty is not recorded."))
         self.form.end()
         self.body.addWidget(self.form)
         self.fields.fill(reading)

@@ -18,6 +18,7 @@ from typing_extensions import override
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.phrases import listed
+from growdesk.domain.speech import mark, tr
 from growdesk.domain.wanted_text import parse_wanted, wanted_text
 from growdesk.services.recipe_values import RecipeBoard, RecipeDraft, RecipeView
 from growdesk.ui.dialogs.rows import RowsDialog
@@ -32,17 +33,17 @@ if TYPE_CHECKING:
     from growdesk.services.recipe_values import RecipeLook
 
 FIXED, SOLVED = "fixed", "solved"
-_HOW = ((FIXED, "in parts I give"), (SOLVED, "solved for what is wanted"))
+_HOW = ((FIXED, mark("in parts I give")), (SOLVED, mark("solved for what is wanted")))
 _ELEMENTS, _OXIDES = "elements", "oxides"
 _TOLD = (
-    (_ELEMENTS, "as elements"),
-    (_OXIDES, "as P2O5, K2O, CaO, MgO"),
+    (_ELEMENTS, mark("as elements")),
+    (_OXIDES, mark("as P2O5, K2O, CaO, MgO")),
 )
-_WANTED_NOTE = (
+_WANTED_NOTE = mark(
     "Only the proportions count. Write x where an element does not matter. Nitrogen is "
     "met exactly, the rest as nearly as these tins can."
 )
-_NO_NAME = "This recipe"
+_NO_NAME = mark("This recipe")
 _LIST_PX, _MOST_LIST_PX = 150, 210
 _EMPTY = RecipeBoard((), (), (), (), ())
 
@@ -55,32 +56,36 @@ class RecipesDialog(RowsDialog):
     chart_wanted = Signal(str, object)
 
     def __init__(self, parent: QWidget | None) -> None:
-        super().__init__(parent, "Recipes", "recipe")
+        super().__init__(parent, tr("Recipes"), "recipe")
         self._views: dict[int, RecipeView] = {}
         self._board = _EMPTY
         self._is_showing = False
         self.list.setMinimumWidth(_LIST_PX)
         self.list.setMaximumWidth(_MOST_LIST_PX)
-        self.name = self.form.line("name", "&Name", "say winter feed")
-        self.how = self.form.combo("how", "&Made", _HOW)
+        self.name = self.form.line("name", tr("&Name"), tr("say winter feed"))
+        self.how = self.form.combo("how", tr("&Made"), _HOW)
         self.parts = PartsEditor()
-        self.form.add("parts", "&Of", self.parts)
-        self.wanted = self.form.line("wanted", "N:P:&K:Ca:Mg", "say 3:1:2:1:0.5")
-        self.form.note(_WANTED_NOTE)
-        self.told = self.form.combo("told", "To&ld", _TOLD)
-        self.water = self.form.combo("water", "Wa&ter", [(None, "the one in use")], 22)
-        self.in_use = QCheckBox("wherever nothing else is said")
-        self.form.add("in_use", "In us&e", self.in_use)
+        self.form.add("parts", tr("&Of"), self.parts)
+        self.wanted = self.form.line("wanted", "N:P:&K:Ca:Mg", tr("say 3:1:2:1:0.5"))
+        self.form.note(tr(_WANTED_NOTE))
+        self.told = self.form.combo("told", tr("To&ld"), _TOLD)
+        self.water = self.form.combo(
+            "water", tr("Wa&ter"), [(None, tr("the one in use"))], 22
+        )
+        self.in_use = QCheckBox(tr("wherever nothing else is said"))
+        self.form.add("in_use", tr("In us&e"), self.in_use)
         self.uses = UsesEditor()
-        self.form.add("uses", "&Holds for", self.uses)
-        self.note = self.form.line("note", "Note")
+        self.form.add("uses", tr("&Holds for"), self.uses)
+        self.note = self.form.line("note", tr("Note"))
         self.lacking = label("", tone="wrong")
         self.form.wide(self.lacking)
         self.form.end()
         self._foot.addWidget(self.message, 1)
         self.look = RecipeLookPanel()
-        self.middle.addWidget(scrolled(self.look, "What a litre holds"), 1)
-        self.copy_button = button("Cop&y", self._copy, "A new recipe like this one")
+        self.middle.addWidget(scrolled(self.look, tr("What a litre holds")), 1)
+        self.copy_button = button(
+            tr("Cop&y"), self._copy, tr("A new recipe like this one")
+        )
         self.buttons.addButton(self.copy_button, QDialogButtonBox.ButtonRole.ActionRole)
         self._connect()
         self.resize(1090, 640)
@@ -91,7 +96,7 @@ class RecipesDialog(RowsDialog):
         self._views = {view.recipe_id: view for view in board.recipes}
         waters = [(view.water_id, water_words(view)) for view in board.waters]
         self.water.clear()
-        for key, text in [(None, "the one in use"), *waters]:
+        for key, text in [(None, tr("the one in use")), *waters]:
             self.water.addItem(text, key)
         self.look.offer(waters)
         self.uses.offer(board.plants, board.places)
@@ -204,7 +209,7 @@ class RecipesDialog(RowsDialog):
         )
 
     def _called(self) -> str:
-        return self.name.text().strip() or _NO_NAME
+        return self.name.text().strip() or tr(_NO_NAME)
 
     def _how_chosen(self) -> None:
         is_solved = self.how.currentData() == SOLVED
@@ -238,19 +243,24 @@ def _offered(board: RecipeBoard, view: RecipeView | None) -> list[tuple[int, str
     known = {tin_id for tin_id, _ in there}
     gone = [part.tin_id for part in view.draft.parts if part.tin_id not in known]
     named = zip(gone, view.lacking, strict=True)
-    return [*((i, f"{name} (off the shelf)") for i, name in named), *there]
+    return [
+        *((i, tr("{name} (off the shelf)").format(name=name)) for i, name in named),
+        *there,
+    ]
 
 
 def _row(view: RecipeView) -> str:
-    marks = [", in use"] if view.draft.in_use else []
-    marks += [", lacks a tin"] if view.lacking else []
+    marks = [tr(", in use")] if view.draft.in_use else []
+    marks += [tr(", lacks a tin")] if view.lacking else []
     return view.draft.name + "".join(marks)
 
 
 def _lacking(names: tuple[str, ...]) -> str:
     return (
-        f"{listed(names)} went off the shelf; this recipe is not mixed until that"
-        " tin is back or taken out here."
+        tr(
+            "{list} went off the shelf; this recipe is not mixed until "
+            "that tin is back or taken out here."
+        ).format(list=listed(names))
         if names
         else ""
     )

@@ -20,6 +20,8 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain import speech
+from growdesk.domain.speech import tr
 from growdesk.ui.dialogs.frame import Framed
 from growdesk.ui.dialogs.held import Held, hold
 from growdesk.ui.widgets.parts import button, column, label
@@ -29,7 +31,7 @@ if TYPE_CHECKING:
 
 KEY = Qt.ItemDataRole.UserRole
 _TEXT = Qt.ItemDataRole.UserRole + 1
-_UNSAVED = ", not saved"
+_UNSAVED = speech.mark(", not saved")
 
 Drafts = dict[int | None, Held]
 
@@ -41,7 +43,7 @@ class RowsDialog(Framed):
     remove_wanted = Signal(int)
 
     def __init__(self, parent: QWidget | None, title: str, thing: str) -> None:
-        super().__init__(parent, title, "Save")
+        super().__init__(parent, title, tr("Save"))
         self._thing = thing
         self._drafts: Drafts = {}
         self._shown: int | None = None
@@ -52,9 +54,11 @@ class RowsDialog(Framed):
         self.list.setFixedWidth(230)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.message = label("", tone="muted")
-        self.new_button = button(f"New {thing}", self.start_new)
+        self.new_button = button(tr("New {thing}").format(thing=thing), self.start_new)
         self.save_button.clicked.connect(self.try_save)
-        self.remove_button = button("Remove", self._remove, "It comes back by Undo")
+        self.remove_button = button(
+            tr("Remove"), self._remove, tr("It comes back by Undo")
+        )
         self._lay_out_columns()
         self.list.currentItemChanged.connect(lambda now, _was: self._row_chosen(now))
         self.list.setFocus()
@@ -80,7 +84,7 @@ class RowsDialog(Framed):
         """Hand the draft out; a thing that was not changed is not written again."""
         if self.key is not None and not any(map(self.is_of_row, self.changes())):
             self.complain("")
-            self.say("There is nothing to save: nothing was changed.")
+            self.say(tr("There is nothing to save: nothing was changed."))
             return
         self.say("")
         super().try_save()
@@ -228,10 +232,12 @@ class RowsDialog(Framed):
         """Mark the rows whose draft is not saved."""
         for row in range(self.list.count()):
             item = self.list.item(row)
-            mark = _UNSAVED if int(item.data(KEY)) in self._drafts else ""
+            mark = tr(_UNSAVED) if int(item.data(KEY)) in self._drafts else ""
             item.setText(f"{item.data(_TEXT)}{mark}")
-        mark = _UNSAVED if None in self._drafts else ""
-        self.new_button.setText(f"New {self._thing}{mark}")
+        mark = tr(_UNSAVED) if None in self._drafts else ""
+        self.new_button.setText(
+            tr("New {thing}{mark}").format(thing=self._thing, mark=mark)
+        )
 
     def _remove(self) -> None:
         key = self.key

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.rule_book import Part
+from growdesk.domain.speech import tr
 from growdesk.services.rule_views import PART_TITLES
 from growdesk.ui import theme
 from growdesk.ui.dialogs.on_screen import OnScreen
@@ -47,20 +48,20 @@ class RulesDialog(OnScreen):
         self, parent: QWidget | None, views: Sequence[RuleView], rule: str = ""
     ) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Rules of the decision")
+        self.setWindowTitle(tr("Rules of the decision"))
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self._views = tuple(views)
         self._rows: dict[str, int] = {}
         self.list = QListWidget()
-        self.list.setAccessibleName("The rules in their order")
+        self.list.setAccessibleName(tr("The rules in their order"))
         self.find_line = DialogFindLine()
-        self.find_line.setPlaceholderText("Find a rule by any word")
-        self.find_line.setAccessibleName("Find a rule")
+        self.find_line.setPlaceholderText(tr("Find a rule by any word"))
+        self.find_line.setAccessibleName(tr("Find a rule"))
         self.find_line.setFixedWidth(_LIST_WIDTH_PX)
         self.find_line.textChanged.connect(self._narrow)
         self.find_line.entered.connect(self.list.setFocus)
         self.find_line.left_empty.connect(self.list.setFocus)
-        self._nothing = label("No rule has these words.", tone="muted")
+        self._nothing = label(tr("No rule has these words."), tone="muted")
         self._nothing.hide()
         self.list.setFixedWidth(_LIST_WIDTH_PX)
         self.list.ensurePolished()  # rows are as high as the style wants them
@@ -69,9 +70,9 @@ class RulesDialog(OnScreen):
         self.page.setOpenLinks(False)
         self.page.document().setDocumentMargin(_MARGIN_PX)
         self.page.anchorClicked.connect(self._follow)
-        self.previous = button("&Previous", lambda: self._step(-1))
-        self.next = button("&Next", lambda: self._step(1))
-        self.house_rules = button("&House rules…", self._to_house_rules)
+        self.previous = button(tr("&Previous"), lambda: self._step(-1))
+        self.next = button(tr("&Next"), lambda: self._step(1))
+        self.house_rules = button(tr("&House rules…"), self._to_house_rules)
         self._fill_list()
         self._lay_out()
         self.list.currentRowChanged.connect(self._show)
@@ -175,7 +176,7 @@ class RulesDialog(OnScreen):
 
     def _show(self, _row: int) -> None:
         view = self.shown
-        self.page.setAccessibleName(f"The rule: {view.title}")
+        self.page.setAccessibleName(tr("The rule: {title}").format(title=view.title))
         self.page.setHtml(_html(view))
         self._offer_steps()
 
@@ -215,16 +216,18 @@ def _html(view: RuleView) -> str:
     for heading, text in view.parts():
         lines += (_head(heading, c.muted), f"<p>{escape(text)}</p>")
     if view.numbers:
-        lines.append(_head("Numbers in force", c.muted))
+        lines.append(_head(tr("Numbers in force"), c.muted))
         lines.extend(_numbers(view, c.accent))
-    lines.append(_head("Where it stands", c.muted))
+    lines.append(_head(tr("Where it stands"), c.muted))
     lines.extend(f"<p>{escape(sentence)}</p>" for sentence in view.stands)
     style = f"body {{ color: {c.ink}; }} p {{ margin: 0 0 4px 0; line-height: 125%; }}"
     return f"<html><head><style>{style}</style></head><body>{''.join(lines)}</body>"
 
 
 def _head(text: str, colour: str) -> str:
-    style = f"color: {colour}; font-weight: 600; margin-top: 12px; margin-bottom: 2px"
+    style = tr(
+        "color: {colour}; font-weight: 600; margin-top: 12px; margin-bottom: 2px"
+    ).format(colour=colour)
     return f'<p style="{style}">{escape(text)}</p>'
 
 

@@ -20,6 +20,7 @@ from growdesk.domain import day_words
 from growdesk.domain.day_words import SHORT_WEEKDAYS
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
+from growdesk.domain.speech import plain, tr
 from growdesk.services.values import SettingKind
 from growdesk.ui import rule_words, typed
 from growdesk.ui.widgets.month_day import MonthDayEdit
@@ -124,20 +125,32 @@ def _number(setting: Setting, text: str) -> float | None:
     if found is None:
         if setting.optional:
             return None
-        raise InputError(setting.key, "", "is empty", f"Write say {example}.")
+        raise InputError(
+            setting.key,
+            "",
+            tr("is empty"),
+            tr("Write say {example}.").format(example=example),
+        )
     is_share = setting.kind is SettingKind.SHARE
     low, high = setting.minimum or 0.0, setting.maximum or 0.0
     scale = 100.0 if is_share else 1.0
     allowed = Range(low * scale, high * scale, setting.above)
     if not allowed.holds(found):
-        unit = " per cent" if is_share else ""
+        unit = tr(" per cent") if is_share else ""
         raise InputError(
-            setting.key, text, "cannot be meant", f"Give {_range(allowed)}{unit}."
+            setting.key,
+            text,
+            tr("cannot be meant"),
+            tr("Give {range}{unit}.").format(range=_range(allowed), unit=unit),
         )
     return round(found / 100, 6) if is_share else found
 
 
 def _range(allowed: Range) -> str:
     if allowed.above:
-        return f"more than {allowed.low:g} and at most {allowed.high:g}"
-    return f"{allowed.low:g} to {allowed.high:g}"
+        return tr("more than {low} and at most {high}").format(
+            low=plain(allowed.low), high=plain(allowed.high)
+        )
+    return tr("{low} to {high}").format(
+        low=plain(allowed.low), high=plain(allowed.high)
+    )

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QLabel, QListWidget, QListWidgetItem
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui.widgets.find_line import DialogFindLine
 from growdesk.ui.widgets.parts import enlarge, label
 
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from growdesk.ui.widgets.form import Form
 
 _HEADINGS_PX = 176
-_NO_RULE = "No rule has these words. Escape shows all of them again."
+_NO_RULE = mark("No rule has these words. Escape shows all of them again.")
 
 
 class RuleFinding(QObject):
@@ -33,15 +34,15 @@ class RuleFinding(QObject):
         self._jumps = False
         self._titles: dict[str, QLabel] = {}
         self._rules: dict[str, list[Setting]] = {}
-        self._nothing = label(_NO_RULE, tone="muted")
+        self._nothing = label(tr(_NO_RULE), tone="muted")
         self._nothing.hide()
         self.line = DialogFindLine()
-        self.line.setPlaceholderText("Find a rule by any word of it")
-        self.line.setAccessibleName("Find a rule")
+        self.line.setPlaceholderText(tr("Find a rule by any word of it"))
+        self.line.setAccessibleName(tr("Find a rule"))
         self.line.textChanged.connect(self._narrow)
         self.line.entered.connect(self.go_in)
         self.headings = QListWidget()
-        self.headings.setAccessibleName("Headings")
+        self.headings.setAccessibleName(tr("Headings"))
         self.headings.setFixedWidth(_HEADINGS_PX)
         self.headings.currentItemChanged.connect(self._jump)
         area.verticalScrollBar().valueChanged.connect(self._follow)

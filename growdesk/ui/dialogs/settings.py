@@ -17,6 +17,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QWidget
 from typing_extensions import override
 
 from growdesk.domain.errors import GrowdeskError, InputError
+from growdesk.domain.speech import mark, tr
 from growdesk.services.rule_declaring import YOURS
 from growdesk.ui import field_words, rule_words
 from growdesk.ui.dialogs import rule_editors
@@ -39,8 +40,10 @@ _BETWEEN_PX = 12
 _WHOLE_RULE_PX = 120
 _BESIDE_BAR_PX = 10
 _ROOM_FOR_HEADINGS_PX = 900
-_NOTHING_YET = "Change a rule, and here stands what it would do, before you save it."
-_ASKED = "Judging all plants under these rules…"
+_NOTHING_YET = mark(
+    "Change a rule, and here stands what it would do, before you save it."
+)
+_ASKED = mark("Judging all plants under these rules…")
 
 
 class SettingsDialog(FormDialog):
@@ -61,7 +64,7 @@ class SettingsDialog(FormDialog):
         *,
         unsaid: bool = False,
     ) -> None:
-        super().__init__(parent, "House rules", "Save")
+        super().__init__(parent, tr("House rules"), tr("Save"))
         self._declared = {setting.key: setting for setting in declared}
         self._house = house
         self._unsaid = unsaid
@@ -74,7 +77,8 @@ class SettingsDialog(FormDialog):
         self.finding = RuleFinding(self.form, self.area)
         self.top.addWidget(
             label(
-                "What holds for every plant that has no rule of its own.", tone="muted"
+                tr("What holds for every plant that has no rule of its own."),
+                tone="muted",
             )
         )
         self.top.addWidget(self.finding.line)
@@ -182,10 +186,10 @@ class SettingsDialog(FormDialog):
             self._tell(self._slip(error), wrong=True)
             return
         if house == self._house:
-            self._tell(_NOTHING_YET)
+            self._tell(tr(_NOTHING_YET))
             return
         self._asked = house
-        self._tell(_ASKED)
+        self._tell(tr(_ASKED))
         self.effect_wanted.emit(house)
 
     def _slip(self, error: Exception) -> str:
@@ -194,7 +198,9 @@ class SettingsDialog(FormDialog):
             setting = self._declared.get(error.field)
         if setting is None or not isinstance(error, GrowdeskError):
             return field_words.plain_line(error)
-        return f"{setting.title}: {beside(error)} Until then nothing is judged."
+        return tr("{title}: {beside} Until then nothing is judged.").format(
+            title=setting.title, beside=beside(error)
+        )
 
     def _tell(self, text: str, *, wrong: bool = False) -> None:
         self.preview.setText(text)
@@ -216,7 +222,7 @@ class SettingsDialog(FormDialog):
     def _add(self, setting: Setting) -> None:
         key = setting.key
         editor = rule_editors.editor_of(setting, partial(self._changed, key))
-        back = link("Back to default", partial(self._go_back, key))
+        back = link(tr("Back to default"), partial(self._go_back, key))
         back.setToolTip(rule_words.value(setting, setting.default))
         back.setAccessibleName(f"{setting.title}: {rule_words.back(setting)}")
         self._back[key] = back
@@ -242,7 +248,7 @@ class SettingsDialog(FormDialog):
         editor.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _make_preview(self) -> QLabel:
-        made = label(_NOTHING_YET)
+        made = label(tr(_NOTHING_YET))
         made.setObjectName("effect")
         made.setMinimumHeight(2 * made.fontMetrics().lineSpacing())
         made.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)

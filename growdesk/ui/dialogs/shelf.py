@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from growdesk.domain.speech import mark, tr
 from growdesk.domain.stocktaking import What
 from growdesk.ui import stocktaking_texts, words
 from growdesk.ui.dialogs.on_screen import OnScreen
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
     from growdesk.domain.stocktaking import Good
     from growdesk.services.stocktaking_values import ShelfRow, ShelfView
 
-EMPTY = (
+EMPTY = mark(
     "Nothing stands on the shelf yet. Tins and waters are put there by their own forms."
 )
 _CURRENCY_WIDE_PX = 90
@@ -40,13 +41,13 @@ class ShelfDialog(OnScreen):
 
     def __init__(self, parent: QWidget | None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("On the shelf")
+        self.setWindowTitle(tr("On the shelf"))
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.view: ShelfView | None = None
         self.heading = label("", scale=1.1)
         self.short = label("", tone="wrong")
         self.table = ToldTable(
-            "What is on the shelf",
+            tr("What is on the shelf"),
             stocktaking_texts.COLUMNS,
             wide=(0,),
             numbers=(1, 2, 4, 5, 6),
@@ -54,15 +55,15 @@ class ShelfDialog(OnScreen):
         self.detail = label("", tone="muted")
         self.costs = label("")
         self.currency = QLineEdit()
-        self.currency.setAccessibleName("Prices are in")
-        self.currency.setPlaceholderText("say EUR")
+        self.currency.setAccessibleName(tr("Prices are in"))
+        self.currency.setPlaceholderText(tr("say EUR"))
         self.currency.setMaxLength(12)
         self.currency.setFixedWidth(_CURRENCY_WIDE_PX)
         self.currency.editingFinished.connect(self._give_currency)
-        self.count_button = button("&Count…", lambda: self._enter(What.COUNTED))
-        self.add_button = button("&Add…", lambda: self._enter(What.ADDED))
-        self.entries_button = button("&Entries…", self._open_entries)
-        self.used_button = button("Feed &used by month…", self.used_wanted.emit)
+        self.count_button = button(tr("&Count…"), lambda: self._enter(What.COUNTED))
+        self.add_button = button(tr("&Add…"), lambda: self._enter(What.ADDED))
+        self.entries_button = button(tr("&Entries…"), self._open_entries)
+        self.used_button = button(tr("Feed &used by month…"), self.used_wanted.emit)
         self.message = label("", tone="muted")
         self.table.currentCellChanged.connect(lambda *_cells: self._offer())
         self.table.activated.connect(lambda _cell: self._enter(What.COUNTED))
@@ -74,7 +75,9 @@ class ShelfDialog(OnScreen):
         """Show the shelf as it stands."""
         self.view = view
         day = words.near_day(view.round_on)
-        self.heading.setText(f"The next round is {day}." if view.rows else EMPTY)
+        self.heading.setText(
+            tr("The next round is {day}.").format(day=day) if view.rows else tr(EMPTY)
+        )
         self.short.setText("\n".join(view.short))
         self.short.setVisible(bool(view.short))
         self.table.show_rows([stocktaking_texts.row_texts(row) for row in view.rows])
@@ -113,7 +116,7 @@ class ShelfDialog(OnScreen):
         ):
             acts.addWidget(each)
         acts.addStretch(1)
-        name = QLabel("&Prices are in")
+        name = QLabel(tr("&Prices are in"))
         name.setBuddy(self.currency)
         money = QHBoxLayout()
         money.setSpacing(8)

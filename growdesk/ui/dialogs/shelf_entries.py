@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import stocktaking_texts
 from growdesk.ui.dialogs.entry_list import EntryList
 from growdesk.ui.widgets.told_table import ToldTable
@@ -17,8 +18,8 @@ if TYPE_CHECKING:
 
     from growdesk.services.stocktaking_values import EntryView
 
-NOTHING = "Nothing was entered yet. Count it, or write down what came in."
-NOTE = (
+NOTHING = mark("Nothing was entered yet. Count it, or write down what came in.")
+NOTE = mark(
     "The newest count holds; what came in after it and the rounds since are reckoned."
 )
 _SIZE = QSize(640, 380)
@@ -29,14 +30,16 @@ class EntriesDialog(EntryList):
 
     def __init__(self, parent: QWidget | None, name: str, unit: str) -> None:
         table = ToldTable(
-            f"What was entered of {name}, newest first",
+            tr("What was entered of {name}, newest first").format(name=name),
             stocktaking_texts.ENTRY_COLUMNS,
             wide=(4,),
             numbers=(2, 3),
         )
-        super().__init__(parent, f"Entries: {name}", table, "an entry")
+        super().__init__(
+            parent, tr("Entries: {name}").format(name=name), table, tr("an entry")
+        )
         self._unit = unit
-        self.lay_out(_SIZE, NOTHING, NOTE)
+        self.lay_out(_SIZE, tr(NOTHING), tr(NOTE))
 
     def show_entries(self, views: Sequence[EntryView]) -> None:
         """Show the entries there are."""

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from typing_extensions import override
 
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.domain.stocktaking import Good, What
 from growdesk.services.stocktaking_values import EntryDraft
 from growdesk.ui import typed, words
@@ -22,8 +23,11 @@ if TYPE_CHECKING:
 
     from growdesk.ui.dialogs.held import Held
 
-_MOMENTS = ((True, "after that day's round"), (False, "before that day's round"))
-_HINTS = {"g": "g, say 420", "mL": "mL, say 250", "L": "L, say 120"}
+_MOMENTS = (
+    (True, mark("after that day's round")),
+    (False, mark("before that day's round")),
+)
+_HINTS = Phrases({"g": "g, say 420", "mL": "mL, say 250", "L": "L, say 120"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,18 +53,20 @@ class EntryDialog(FormDialog):
         self._start = start
         counts = start.what is What.COUNTED
         title = f"{'Count' if counts else 'What came in'}: {start.name}"
-        super().__init__(parent, title, "Save")
+        super().__init__(parent, title, tr("Save"))
         self.body.addWidget(label(title, tone="head"))
-        self.amount = self.form.line("amount", "&Amount", _HINTS[start.unit])
-        self.day = self.form.line("on", "&Day", "2026-11-25")
-        self.moment = self.form.combo("after_round", "&When", _MOMENTS)
-        self.price = self.form.line("price", "&Price", "of all of it, say 12.50")
-        self.note = self.form.line("note", "&Note")
+        self.amount = self.form.line("amount", tr("&Amount"), _HINTS[start.unit])
+        self.day = self.form.line("on", tr("&Day"), "2026-11-25")
+        self.moment = self.form.combo("after_round", tr("&When"), _MOMENTS)
+        self.price = self.form.line(
+            "price", tr("&Price"), tr("of all of it, say 12.50")
+        )
+        self.note = self.form.line("note", tr("&Note"))
         self.form.show_field("after_round", shown=counts)
         self.form.show_field("price", shown=not counts)
         if counts:
             self.form.note(
-                "A count takes the place of all that was reckoned before it.",
+                tr("A count takes the place of all that was reckoned before it."),
             )
         self.form.end()
         self.body.addWidget(self.form)

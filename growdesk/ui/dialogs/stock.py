@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QLineEdit
 from typing_extensions import override
 
 from growdesk.domain import stock_words
+from growdesk.domain.speech import mark, tr
 from growdesk.services.stock_values import AmountOf
 from growdesk.ui import words
 from growdesk.ui.dialogs.rows import RowsDialog
@@ -47,8 +48,10 @@ if TYPE_CHECKING:
 
 _PAUSE_MS = 350
 _LIST_PX = 240
-_TITLE = "Stock bottles"
-_BEGUN = "A bottle you began stands here. Save it or throw it away, then press again."
+_TITLE = mark("Stock bottles")
+_BEGUN = mark(
+    "A bottle you began stands here. Save it or throw it away, then press again."
+)
 _OF_FEED = ("recipe", "strength_ppm_n", "ratio", "meaning", "feed_l_per_week")
 
 
@@ -61,7 +64,7 @@ class StocksDialog(RowsDialog):
     label_file_wanted = Signal(object)
 
     def __init__(self, parent: QWidget | None) -> None:
-        super().__init__(parent, _TITLE, "bottle")
+        super().__init__(parent, tr(_TITLE), "bottle")
         self._views: dict[int, StockView] = {}
         self._water_id: int | None = None
         self._asked: Held = {}
@@ -73,8 +76,8 @@ class StocksDialog(RowsDialog):
         self.answer = StockAnswerBox()
         self.middle.addWidget(self.answer)
         self.list.setFixedWidth(_LIST_PX)
-        self.remove_button.setText("&Emptied")
-        self.remove_button.setToolTip("The bottle is empty; Undo brings it back")
+        self.remove_button.setText(tr("&Emptied"))
+        self.remove_button.setToolTip(tr("The bottle is empty; Undo brings it back"))
         for field, editor in self.form.editors.items():
             if isinstance(editor, QLineEdit) and field not in {"name", "note"}:
                 editor.textChanged.connect(lambda _text: self._pause.start())
@@ -105,7 +108,7 @@ class StocksDialog(RowsDialog):
         self.parts.show_tins(bench.tins, tuple(gone.items()))
         self.water.blockSignals(True)  # noqa: FBT003 -- Qt's own signature
         self.water.clear()
-        self.water.addItem("not told", None)
+        self.water.addItem(tr("not told"), None)
         for water in bench.waters:
             self.water.addItem(water_words(water), water.water_id)
         self.water.blockSignals(False)  # noqa: FBT003 -- ditto
@@ -143,7 +146,7 @@ class StocksDialog(RowsDialog):
         """
         begun = self.parts.held() or self.volume.text().strip()
         if begun and self.held() != earlier:
-            self.say(_BEGUN)
+            self.say(tr(_BEGUN))
             return earlier
         amount = words.number(wanted.amount, 3)
         choose(self.amount_of, AmountOf.BOTTLE)
@@ -196,9 +199,9 @@ class StocksDialog(RowsDialog):
     @override
     def put_page(self, page: QVBoxLayout) -> None:
         """Put the answer between the form and its buttons, and the labels below."""
-        self.label_button = button("&Print the label…", self._print)
-        self.file_button = button("Label as P&DF…", self._save_label)
-        self.all_labels = QCheckBox("with those of a&ll bottles")
+        self.label_button = button(tr("&Print the label…"), self._print)
+        self.file_button = button(tr("Label as P&DF…"), self._save_label)
+        self.all_labels = QCheckBox(tr("with those of a&ll bottles"))
         row = QHBoxLayout()
         row.addWidget(self.label_button)
         row.addWidget(self.file_button)
@@ -228,24 +231,30 @@ class StocksDialog(RowsDialog):
     def _make_form(self) -> None:
         form = self.form
         self.parts = StockParts()
-        form.add("parts", "&Holds", self.parts)
-        self.amount_of = form.combo("amount_of", "&Amounts are", AMOUNTS)
-        self.recipe = form.combo("recipe", "&From a recipe", (), 26)
-        self.strength = form.line("strength_ppm_n", "at &strength", "ppm N, say 100")
-        self.ratio = form.line("ratio", "D&iluted 1:R", "as on the injector, say 1:100")
+        form.add("parts", tr("&Holds"), self.parts)
+        self.amount_of = form.combo("amount_of", tr("&Amounts are"), AMOUNTS)
+        self.recipe = form.combo("recipe", tr("&From a recipe"), (), 26)
+        self.strength = form.line(
+            "strength_ppm_n", tr("at &strength"), tr("ppm N, say 100")
+        )
+        self.ratio = form.line(
+            "ratio", tr("D&iluted 1:R"), tr("as on the injector, say 1:100")
+        )
         self.meaning = form.combo("meaning", "R &counts", MEANINGS)
         self._both = form.note("")
         self.per_week = form.line(
-            "feed_l_per_week", "Feed a wee&k", "if you like, say 5 L"
+            "feed_l_per_week", tr("Feed a wee&k"), tr("if you like, say 5 L")
         )
-        self.volume = form.line("volume_l", "&Volume", "filled up to, say 500 mL")
-        self.water = form.combo("water_id", "&Water", (), 26)
-        self.kept_in = form.combo("kept_in", "Kep&t in", (), 26)
-        self.coolest = form.line("coolest_c", "Coolest the&re", "say 12 °C")
-        self.name = form.line("name", "&Name", "by what it holds")
-        self.made_on = form.line("made_on", "&Made on", "today")
-        self.keep_by = form.line("keep_by", "&Use by")
-        self.note = form.line("note", "N&ote")
+        self.volume = form.line(
+            "volume_l", tr("&Volume"), tr("filled up to, say 500 mL")
+        )
+        self.water = form.combo("water_id", tr("&Water"), (), 26)
+        self.kept_in = form.combo("kept_in", tr("Kep&t in"), (), 26)
+        self.coolest = form.line("coolest_c", tr("Coolest the&re"), tr("say 12 °C"))
+        self.name = form.line("name", tr("&Name"), tr("by what it holds"))
+        self.made_on = form.line("made_on", tr("&Made on"), "today")
+        self.keep_by = form.line("keep_by", tr("&Use by"))
+        self.note = form.line("note", tr("N&ote"))
         form.end()
 
     def _empty(self) -> None:
@@ -289,7 +298,7 @@ class StocksDialog(RowsDialog):
         chosen = self.recipe.currentData()
         self.recipe.blockSignals(True)  # noqa: FBT003 -- Qt's own signature
         self.recipe.clear()
-        self.recipe.addItem("none: amounts as typed above", None)
+        self.recipe.addItem(tr("none: amounts as typed above"), None)
         for recipe in bench.recipes:
             self.recipe.addItem(recipe.name, recipe.key)
         choose(self.recipe, chosen)
@@ -310,7 +319,9 @@ class StocksDialog(RowsDialog):
         choose(self.kept_in, chosen)
         self.kept_in.blockSignals(False)  # noqa: FBT003 -- ditto
         months = words.counted(bench.keep_months, "month", "months")
-        self.keep_by.setPlaceholderText(f"{months} on: common practice, no source")
+        self.keep_by.setPlaceholderText(
+            tr("{months} on: common practice, no source").format(months=months)
+        )
 
     def _print(self) -> None:
         self.label_wanted.emit(self._label_keys())

@@ -19,6 +19,7 @@ from growdesk.domain.label_layouts import (
     sheet,
     with_cut,
 )
+from growdesk.domain.speech import mark, plain, tr
 from growdesk.services.tags import TagChoice
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
@@ -40,13 +41,13 @@ if TYPE_CHECKING:
 SELECTED, ALL, SINCE = "selected", "all", "since"
 STRIP = "strip"
 _FIELD_PX = 340
-_OWN = "own measures"
+_OWN = mark("own measures")
 _SHOWN = (
-    ("code", "a code of the tag to scan", True),
-    ("day", "the day it was repotted, or came", True),
+    ("code", mark("a code of the tag to scan"), True),
+    ("day", mark("the day it was repotted, or came"), True),
     ("parentage", "parentage", False),
-    ("source", "where it is from", False),
-    ("where", "place and bench", False),
+    ("source", mark("where it is from"), False),
+    ("where", mark("place and bench"), False),
 )
 
 
@@ -72,29 +73,37 @@ class TagsDialog(FormDialog):
     """Tags to print: plants, paper, measures, copies, and what stands on a label."""
 
     def __init__(self, parent: QWidget | None, start: TagsStart) -> None:
-        super().__init__(parent, "Print tags", "Preview")
+        super().__init__(parent, tr("Print tags"), tr("Preview"))
         self._start = start
         form = self.form
-        self.which = form.combo("place", "&Plants", self._plants(), signs=32)
-        self.since = form.line("since", "&Since", start.today.isoformat())
+        self.which = form.combo("place", tr("&Plants"), self._plants(), signs=32)
+        self.since = form.line("since", tr("&Since"), start.today.isoformat())
         self.since.setText(start.today.isoformat())
         presets = [(each.spec, each.title) for each in PRESETS]
-        self.preset = form.combo("layout", "&Labels", [*presets, ("", _OWN)], signs=32)
-        papers = [(paper, f"{paper} sheet") for paper in PAPERS_MM]
-        self.paper = form.combo(
-            "paper", "Pap&er", [*papers, (STRIP, "continuous strip")]
+        self.preset = form.combo(
+            "layout", tr("&Labels"), [*presets, ("", tr(_OWN))], signs=32
         )
-        self.cells = form.line("cells", "Across and &down", "3 x 8")
-        self.measure = form.line("label", "La&bel, mm", "70 x 37: width, then height")
-        self.margins = form.line("at", "&Margins, mm", "0 x 0.5: left, then top")
-        self.gaps = form.line("gap", "&Gaps, mm", "2.5 x 0: across, then down")
-        self.cut = QCheckBox("marks to cut along")
-        form.add("cut", "C&utting", self.cut)
-        self.copies = form.line("copies", "Labels a plan&t", "2")
+        papers = [
+            (paper, tr("{paper} sheet").format(paper=paper)) for paper in PAPERS_MM
+        ]
+        self.paper = form.combo(
+            "paper", tr("Pap&er"), [*papers, (STRIP, tr("continuous strip"))]
+        )
+        self.cells = form.line("cells", tr("Across and &down"), "3 x 8")
+        self.measure = form.line(
+            "label", tr("La&bel, mm"), tr("70 x 37: width, then height")
+        )
+        self.margins = form.line(
+            "at", tr("&Margins, mm"), tr("0 x 0.5: left, then top")
+        )
+        self.gaps = form.line("gap", tr("&Gaps, mm"), tr("2.5 x 0: across, then down"))
+        self.cut = QCheckBox(tr("marks to cut along"))
+        form.add("cut", tr("C&utting"), self.cut)
+        self.copies = form.line("copies", tr("Labels a plan&t"), "2")
         self.copies.setText("2")
-        self.first = form.line("first", "&First free label", "1")
+        self.first = form.line("first", tr("&First free label"), "1")
         self.first.setText("1")
-        form.note("Counted along the rows of a page that was begun.")
+        form.note(tr("Counted along the rows of a page that was begun."))
         self.shown = {key: self._box(key, text, on=on) for key, text, on in _SHOWN}
         form.end()
         form.keep_narrow(_FIELD_PX)
@@ -141,8 +150,10 @@ class TagsDialog(FormDialog):
             return checked(Strip(*size, self.cut.isChecked()), "label")
         across, down = pair("cells", self.cells.text())
         if across % 1 or down % 1:
-            hint = 'Write "3 x 8".'
-            raise InputError("cells", self.cells.text(), "is no number of labels", hint)
+            hint = tr('Write "3 x 8".')
+            raise InputError(
+                "cells", self.cells.text(), tr("is no number of labels"), hint
+            )
         made = sheet(
             paper,
             (int(across), int(down)),
@@ -159,11 +170,15 @@ class TagsDialog(FormDialog):
 
     def _plants(self) -> list[tuple[object, str]]:
         count = len(self._start.selected)
-        selected = [(SELECTED, f"The {words.plants(count)} selected")] if count else []
+        selected = (
+            [(SELECTED, tr("The {plants} selected").format(plants=words.plants(count)))]
+            if count
+            else []
+        )
         return [
             *selected,
-            (ALL, "All plants"),
-            (SINCE, "Repotted or come since a day"),
+            (ALL, tr("All plants")),
+            (SINCE, tr("Repotted or come since a day")),
             *((("place", name), name) for name in self._start.places),
         ]
 
@@ -171,7 +186,7 @@ class TagsDialog(FormDialog):
         box = QCheckBox(text)
         box.setChecked(on)
         box.setAccessibleName(text)
-        self.form.add(f"shown_{key}", "With" if key == "code" else "", box)
+        self.form.add(f"shown_{key}", tr("With") if key == "code" else "", box)
         return box
 
     def _connect(self) -> None:
@@ -191,12 +206,12 @@ class TagsDialog(FormDialog):
     def _fill(self, layout: Layout) -> None:
         cell = layout.cells[0]
         choose(self.paper, layout.paper if isinstance(layout, Sheet) else STRIP)
-        self.measure.setText(f"{cell.width_mm:g} x {cell.height_mm:g}")
+        self.measure.setText(f"{plain(cell.width_mm)} x {plain(cell.height_mm)}")
         self.cut.setChecked(layout.cut_marks)
         if isinstance(layout, Sheet):
             self.cells.setText(f"{layout.columns} x {layout.rows}")
-            self.margins.setText(f"{layout.left_mm:g} x {layout.top_mm:g}")
-            self.gaps.setText(f"{layout.gap_x_mm:g} x {layout.gap_y_mm:g}")
+            self.margins.setText(f"{plain(layout.left_mm)} x {plain(layout.top_mm)}")
+            self.gaps.setText(f"{plain(layout.gap_x_mm)} x {plain(layout.gap_y_mm)}")
 
     def _follow(self) -> None:
         """Show what the choice needs, and name the measures as they stand."""
@@ -213,6 +228,8 @@ class TagsDialog(FormDialog):
         specs = {each.spec for each in PRESETS}
         choose(self.preset, made.spec if made.spec in specs else "")
         self.told.setText(
-            f"{made.title[:1].upper()}{made.title[1:]}. Print at full size, never "
-            "fitted to the page, and hold the first page against the label paper."
+            tr(
+                "{title}{title_2}. Print at full size, never fitted to the "
+                "page, and hold the first page against the label paper."
+            ).format(title=made.title[:1].upper(), title_2=made.title[1:])
         )

@@ -56,7 +56,7 @@ class TakeInDialog(OnScreen):
 
     def __init__(self, parent: QWidget | None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Take a table in")
+        self.setWindowTitle(tr("Take a table in"))
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.survey: Survey | None = None
         self.found: DryRun | None = None
@@ -65,43 +65,43 @@ class TakeInDialog(OnScreen):
         self.headline = label("")
         enlarge(self.headline, 1.15, strong=True)
         self.how = label("", tone="muted")
-        self.file_button = button("Another &file…", self.file_wanted.emit)
+        self.file_button = button(tr("Another &file…"), self.file_wanted.emit)
         self.sort = QComboBox()
-        self.sort.setAccessibleName("What the rows are")
+        self.sort.setAccessibleName(tr("What the rows are"))
         for sort, words in texts.SORTS.items():
             self.sort.addItem(words, sort)
         self.sort.currentIndexChanged.connect(lambda _index: self._turn_sort())
         self.order = QComboBox()
-        self.order.setAccessibleName("How the dates are written")
+        self.order.setAccessibleName(tr("How the dates are written"))
         self.order.currentIndexChanged.connect(lambda _index: self._void())
         self.decimal = QComboBox()
-        self.decimal.setAccessibleName("What a comma in a number is")
-        self.decimal.addItem("choose what 1,250 is", "")
-        self.decimal.addItem("1,250 is one and a quarter", ",")
-        self.decimal.addItem("1,250 is over a thousand", ".")
+        self.decimal.setAccessibleName(tr("What a comma in a number is"))
+        self.decimal.addItem(tr("choose what 1,250 is"), "")
+        self.decimal.addItem(tr("1,250 is one and a quarter"), ",")
+        self.decimal.addItem(tr("1,250 is over a thousand"), ".")
         self.decimal.currentIndexChanged.connect(lambda _index: self._void())
-        self.changes = QCheckBox("Also &change plants that are there")
-        self.changes.setToolTip("An empty cell changes nothing")
+        self.changes = QCheckBox(tr("Also &change plants that are there"))
+        self.changes.setToolTip(tr("An empty cell changes nothing"))
         self.changes.toggled.connect(lambda _on: self._void())
         self.match = MatchTable()
         self.match.changed.connect(self._void)
-        self.try_button = button("T&ry it", self.try_it)
+        self.try_button = button(tr("T&ry it"), self.try_it)
         self.progress = Progress(tr("How far the file is read"), ROWS)
-        self.stop_button = button("&Stop", self._stop)
+        self.stop_button = button(tr("&Stop"), self._stop)
         self.outcome = label("")
         self.notices = label("", tone="muted")
         self.message = label("", tone="wrong")
         self.bad_head = label("", tone="wrong")
         self.bad = ToldTable(
-            "Rows that cannot be taken", texts.BAD_COLUMNS, wide=(3, 4)
+            tr("Rows that cannot be taken"), texts.BAD_COLUMNS, wide=(3, 4)
         )
         self.changed = ToldTable(
-            "Plants that would change", ("Would change",), wide=(0,)
+            tr("Plants that would change"), (tr("Would change"),), wide=(0,)
         )
         for table in (self.bad, self.changed):
             table.only_tell()
             table.setMinimumHeight(110)
-        self.save_button = button("Sa&ve the bad rows…", self._save)
+        self.save_button = button(tr("Sa&ve the bad rows…"), self._save)
         self.take_button = QPushButton(texts.take(None))
         self.take_button.clicked.connect(self._take)
         self._lay_out()
@@ -129,7 +129,7 @@ class TakeInDialog(OnScreen):
         with QSignalBlocker(self.order):
             self.order.clear()
             if open_columns:
-                self.order.addItem("choose how the dates are written", None)
+                self.order.addItem(tr("choose how the dates are written"), None)
                 for each in open_columns[0].orders:
                     self.order.addItem(dates(each), each.order)
             choose(self.order, chosen.day_order)
@@ -168,12 +168,14 @@ class TakeInDialog(OnScreen):
         self._void()
         asked = asks_order(self.survey, self.choices)
         if asked:
-            line = f"Choose how the dates of {asked[0]} are written."
+            line = tr("Choose how the dates of {asked} are written.").format(
+                asked=asked[0]
+            )
             self._ask(self.order, line)
         elif self.decimal.isVisible() and not self.decimal.currentData():
-            self._ask(self.decimal, "Choose what a comma in a number is.")
+            self._ask(self.decimal, tr("Choose what a comma in a number is."))
         else:
-            self.outcome.setText("Trying every row…")
+            self.outcome.setText(tr("Trying every row…"))
             self.try_wanted.emit(self.choices)
 
     def begin(self) -> Going:
@@ -212,7 +214,7 @@ class TakeInDialog(OnScreen):
         self._follow(None)
         self.outcome.setText("")
         if isinstance(error, StoppedError):
-            self.outcome.setText("Stopped. Nothing was written.")
+            self.outcome.setText(tr("Stopped. Nothing was written."))
             return
         self.take_button.setEnabled(self.found is not None)
         choosers = self.match.choosers
@@ -262,7 +264,11 @@ class TakeInDialog(OnScreen):
 
     def _say(self, notices: tuple[str, ...]) -> None:
         several = tuple(dict.fromkeys(notices))
-        more = f"\n… and {len(several) - 6} more" if len(several) > 6 else ""
+        more = (
+            tr("\n… and {count} more").format(count=len(several) - 6)
+            if len(several) > 6
+            else ""
+        )
         self.notices.setText("\n".join(several[:6]) + more)
         self.notices.setVisible(bool(several))
 
@@ -303,11 +309,11 @@ class TakeInDialog(OnScreen):
     def _choosers(self) -> QHBoxLayout:
         line = QHBoxLayout()
         line.setSpacing(10)
-        rows = QLabel("The rows &are")
+        rows = QLabel(tr("The rows &are"))
         rows.setBuddy(self.sort)
-        self._order_name = short_label("&Dates")
+        self._order_name = short_label(tr("&Dates"))
         self._order_name.setBuddy(self.order)
-        self._decimal_name = short_label("Co&mmas")
+        self._decimal_name = short_label(tr("Co&mmas"))
         self._decimal_name.setBuddy(self.decimal)
         parts: tuple[QWidget, ...] = (
             *(rows, self.sort, self._order_name, self.order),

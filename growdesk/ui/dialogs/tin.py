@@ -10,6 +10,7 @@ from typing_extensions import override
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.salt_table import analysis_text_of
+from growdesk.domain.speech import mark, tr
 from growdesk.services.salts import salt_named, salt_table
 from growdesk.services.values import TinDraft
 from growdesk.ui import tin_words, typed, words
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.values import TinView
 
-_NO_SALT = "none: a mixed feed"
+_NO_SALT = mark("none: a mixed feed")
 
 
 class TinsDialog(RowsDialog):
@@ -35,17 +36,17 @@ class TinsDialog(RowsDialog):
     count_wanted = Signal(int)
 
     def __init__(self, parent: QWidget | None) -> None:
-        super().__init__(parent, "Tins on the shelf", "tin")
+        super().__init__(parent, tr("Tins on the shelf"), "tin")
         self._views: dict[int, TinView] = {}
         self._told: Mapping[int, tuple[str, ...]] = {}
-        self.name = self.form.line("name", "&Name", "what you call it")
+        self.name = self.form.line("name", tr("&Name"), tr("what you call it"))
         self.analysis = self.form.line(
-            "analysis", "&Analysis", "as on the label, say 20-20-20"
+            "analysis", tr("&Analysis"), tr("as on the label, say 20-20-20")
         )
         self.read_as = self.form.note("")
         salts = [(salt.formula, tin_words.salt_text(salt)) for salt in salt_table()]
         self.salt = self.form.combo(
-            "formula", "Or a single sal&t", [(None, _NO_SALT), *salts]
+            "formula", tr("Or a single sal&t"), [(None, tr(_NO_SALT)), *salts]
         )
         self.salt.setMinimumContentsLength(24)
         self.salt.setSizeAdjustPolicy(
@@ -53,19 +54,19 @@ class TinsDialog(RowsDialog):
         )
         self.salt_note = self.form.note("")
         self.density = self.form.line(
-            "density_g_per_ml", "&Density", "liquids only, say 1.2 g/mL"
+            "density_g_per_ml", tr("&Density"), tr("liquids only, say 1.2 g/mL")
         )
         self.conductivity = self.form.line(
             "ec_per_100_ppm_n_ms_per_cm",
-            "&EC at 100 ppm N",
-            "mS/cm, if the label prints it, say 0.65",
+            tr("&EC at 100 ppm N"),
+            tr("mS/cm, if the label prints it, say 0.65"),
         )
-        self.pack = self.form.line("pack_amount", "Pac&k", "say 1 kg")
-        self.price = self.form.line("price", "&Price", "of a pack, say 12.50")
-        self.in_use = QCheckBox("mix from this tin")
-        self.form.add("in_use", "In &use", self.in_use)
-        self.note = self.form.line("note", "N&ote")
-        self.form.wide(label(tin_words.HELP, tone="muted"))
+        self.pack = self.form.line("pack_amount", tr("Pac&k"), tr("say 1 kg"))
+        self.price = self.form.line("price", tr("&Price"), tr("of a pack, say 12.50"))
+        self.in_use = QCheckBox(tr("mix from this tin"))
+        self.form.add("in_use", tr("In &use"), self.in_use)
+        self.note = self.form.line("note", tr("N&ote"))
+        self.form.wide(label(tr(tin_words.HELP), tone="muted"))
         self.form.end()
         self.salt.activated.connect(lambda _row: self._take_salt())
         self.salt.currentIndexChanged.connect(lambda _row: self._say_salt())
@@ -94,7 +95,9 @@ class TinsDialog(RowsDialog):
     def put_page(self, page: QVBoxLayout) -> None:
         """Put what is on hand between the form and its buttons."""
         self.hand = label("")
-        self.count_button = button("&Count…", self._count, "Write what is on hand now")
+        self.count_button = button(
+            tr("&Count…"), self._count, tr("Write what is on hand now")
+        )
         row = QHBoxLayout()
         row.setSpacing(8)
         row.addWidget(self.hand, 1)

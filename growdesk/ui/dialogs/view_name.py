@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from typing_extensions import override
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import label
 
@@ -22,10 +23,10 @@ class ViewNameDialog(FormDialog):
     def __init__(
         self, parent: QWidget | None, title: str, name: str, taken: Iterable[str]
     ) -> None:
-        super().__init__(parent, title, "Keep")
+        super().__init__(parent, title, tr("Keep"))
         self._taken = {each.casefold(): each for each in taken}
         self._said = label("", tone="muted")
-        self.name = self.form.line("name", "&Name", "say Warm bench")
+        self.name = self.form.line("name", tr("&Name"), tr("say Warm bench"))
         self.form.end()
         self.body.addWidget(self.form)
         self.body.addWidget(self._said)
@@ -41,13 +42,17 @@ class ViewNameDialog(FormDialog):
     def draft(self) -> str:
         name = " ".join(self.name.text().split())
         if not name:
-            hint = "Give it a short name, such as Warm bench."
-            raise InputError("name", name, "is empty", hint)
+            hint = tr("Give it a short name, such as Warm bench.")
+            raise InputError("name", name, tr("is empty"), hint)
         return self._taken.get(name.casefold(), name)
 
     def _say(self) -> None:
         typed = " ".join(self.name.text().split()).casefold()
         if typed in self._taken:
-            self._said.setText(f"This changes the view {self._taken[typed]}.")
+            self._said.setText(
+                tr("This changes the view {taken}.").format(taken=self._taken[typed])
+            )
         else:
-            self._said.setText("Find, filters, columns and order are kept under it.")
+            self._said.setText(
+                tr("Find, filters, columns and order are kept under it.")
+            )

@@ -16,6 +16,7 @@ from PySide6.QtGui import QImage, QKeySequence, QPixmap, QShortcut
 from PySide6.QtWidgets import QDialogButtonBox, QHBoxLayout, QLabel, QVBoxLayout
 from typing_extensions import override
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import words
 from growdesk.ui.dialogs.frame import Framed
 from growdesk.ui.dialogs.look import LookDraft
@@ -31,11 +32,11 @@ if TYPE_CHECKING:
     from growdesk.services.walk_values import AtStop, Stop
     from growdesk.ui.dialogs.held import Held
 
-HINT = (
+HINT = mark(
     "Ctrl+Enter saves and goes on, F6 records no change, Page Down skips, "
     "Page Up goes back, Esc leaves."
 )
-NOTHING_SEEN = "There is no earlier look to leave as it was: note what you see."
+NOTHING_SEEN = mark("There is no earlier look to leave as it was: note what you see.")
 _PHOTO_PX = 96
 
 
@@ -62,12 +63,12 @@ class WalkDialog(Framed):
     others_wanted = Signal()
 
     def __init__(self, parent: QWidget | None, title: str) -> None:
-        super().__init__(parent, title, "Next")
+        super().__init__(parent, title, tr("Next"))
         self.shown: Shown | None = None
         self.rows = LookForm()
         self._is_busy = False
         self._make_head()
-        self.top.addWidget(label(HINT, tone="muted"))
+        self.top.addWidget(label(tr(HINT), tone="muted"))
         self.body.addWidget(self.rows)
         self.message = label("", tone="muted")
         self.below.addWidget(self.message)
@@ -136,7 +137,7 @@ class WalkDialog(Framed):
         if shown is None or self._is_busy:
             return
         if shown.at.last is None and not self.changes():
-            self.message.setText(NOTHING_SEEN)
+            self.message.setText(tr(NOTHING_SEEN))
             return
         super().try_save()
 
@@ -172,7 +173,7 @@ class WalkDialog(Framed):
 
     def _show_head(self, shown: Shown) -> None:
         stop = shown.stop
-        where = f"{shown.number} of {shown.count}"
+        where = tr("{number} of {count}").format(number=shown.number, count=shown.count)
         self.where.setText(" · ".join(each for each in (where, stop.where) if each))
         self.plant.setText(f"<b>{escape(stop.tag)}</b>&ensp;{name_html(stop.name)}")
         self.setAccessibleDescription(f"{where}, {stop.tag} {stop.name}")
@@ -196,10 +197,12 @@ class WalkDialog(Framed):
         self.save_button.setToolTip("Ctrl+Enter")
         self.save_button.clicked.connect(self.try_save)
         role = QDialogButtonBox.ButtonRole.ActionRole
-        self.previous_button = self._key("Previous", "PgUp", partial(self._step, -1))
-        self.unchanged_button = self._key("Seen, unchanged", "F6", self.unchanged)
-        self.skip_button = self._key("Skip", "PgDown", partial(self._step, 1))
-        self.others_button = button("Other plants…", self.others_wanted.emit)
+        self.previous_button = self._key(
+            tr("Previous"), "PgUp", partial(self._step, -1)
+        )
+        self.unchanged_button = self._key(tr("Seen, unchanged"), "F6", self.unchanged)
+        self.skip_button = self._key(tr("Skip"), "PgDown", partial(self._step, 1))
+        self.others_button = button(tr("Other plants…"), self.others_wanted.emit)
         for each in (
             self.previous_button,
             self.skip_button,
@@ -209,7 +212,7 @@ class WalkDialog(Framed):
         ):
             self.buttons.addButton(each, role)
         leave = self.buttons.addButton(QDialogButtonBox.StandardButton.Close)
-        leave.setText("Leave")
+        leave.setText(tr("Leave"))
 
     def _key(self, text: str, key: str, pressed: Callable[[], object]) -> QPushButton:
         """Give a button with a key of its own that holds anywhere in the dialog."""
@@ -224,7 +227,7 @@ class _Fitted(QLabel):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setAccessibleName("The last photo")
+        self.setAccessibleName(tr("The last photo"))
 
     @override
     def setPixmap(self, picture: QPixmap | QImage) -> None:
@@ -237,10 +240,16 @@ def _last_words(shown: Shown) -> str:
     """Say what was seen last, and whether this walk has its look already."""
     last = shown.at.last
     if last is None:
-        said = "Not looked at before."
+        said = tr("Not looked at before.")
     else:
-        note = f" Note: {' '.join(last.note.split())}" if last.note else ""
-        said = f"Last look, {words.short_day(last.look.on)}: {last.signs}{note}"
+        note = (
+            tr(" Note: {list}").format(list=" ".join(last.note.split()))
+            if last.note
+            else ""
+        )
+        said = tr("Last look, {short_day}: {signs}{note}").format(
+            short_day=words.short_day(last.look.on), signs=last.signs, note=note
+        )
     if shown.at.saved_id is None:
         return said
-    return f"The form shows what was saved on this walk. {said}"
+    return tr("The form shows what was saved on this walk. {said}").format(said=said)

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QCheckBox, QDialogButtonBox
 from typing_extensions import override
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import mark, tr
 from growdesk.services.walk_values import WalkChoice
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from growdesk.ui.dialogs.held import Held
 
 EVERYWHERE = "all"
-_NO_PLACE = "No place recorded"
+_NO_PLACE = mark("No place recorded")
 _FIELD_PX = 340
 
 
@@ -36,12 +37,14 @@ class WalkChoiceDialog(FormDialog):
         super().__init__(parent, title, go)
         self._walk = walk
         self._today = today
-        self.place = self.form.combo("place", "&Place", self._places(), signs=32)
+        self.place = self.form.combo("place", tr("&Place"), self._places(), signs=32)
         self.due = QCheckBox(
-            f"only those whose look is over {walk.limit_days} days old"
+            tr("only those whose look is over {limit_days} days old").format(
+                limit_days=walk.limit_days
+            )
         )
-        self.form.add("due", "Which pl&ants", self.due)
-        self.day = self.form.line("on", "Da&y of the looks", walk.on.isoformat())
+        self.form.add("due", tr("Which pl&ants"), self.due)
+        self.day = self.form.line("on", tr("Da&y of the looks"), walk.on.isoformat())
         self.form.end()
         self.form.keep_narrow(_FIELD_PX)
         self.day.setText(walk.on.isoformat())
@@ -61,12 +64,14 @@ class WalkChoiceDialog(FormDialog):
         """Give the choice and the day; raises ``InputError`` on a slip."""
         choice = self.choice()
         if not self._walk.chosen(choice):
-            hint = "Choose another place, or all plants."
-            raise InputError("place", self.place.currentText(), "has none", hint)
+            hint = tr("Choose another place, or all plants.")
+            raise InputError("place", self.place.currentText(), tr("has none"), hint)
         on = typed.needed_day(self.day.text(), "on")
         if on > self._today:
-            hint = f"Give a day up to today, {self._today.isoformat()}."
-            raise InputError("on", on.isoformat(), "is still to come", hint)
+            hint = tr("Give a day up to today, {isoformat}.").format(
+                isoformat=self._today.isoformat()
+            )
+            raise InputError("on", on.isoformat(), tr("is still to come"), hint)
         return choice, on
 
     @override
@@ -92,13 +97,15 @@ class WalkChoiceDialog(FormDialog):
         self.buttons.addButton(button(text, pressed), role)
 
     def _places(self) -> list[tuple[object, str]]:
-        places = [(key, name or _NO_PLACE) for key, name in self._walk.places]
-        return [(EVERYWHERE, "All places"), *places]
+        places = [(key, name or tr(_NO_PLACE)) for key, name in self._walk.places]
+        return [(EVERYWHERE, tr("All places")), *places]
 
     def _count(self) -> None:
         chosen = self._walk.chosen(self.choice())
         due = sum(stop.is_due for stop in chosen)
-        said = f"{words.plants(len(chosen))}, in the order of the benches."
+        said = tr("{plants}, in the order of the benches.").format(
+            plants=words.plants(len(chosen))
+        )
         if due:
-            said += f" {due} due for a look."
-        self.count.setText(said if chosen else "No plant is due there.")
+            said += tr(" {due} due for a look.").format(due=due)
+        self.count.setText(said if chosen else tr("No plant is due there."))

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QLineEdit, QVBo
 from typing_extensions import override
 
 from growdesk.domain.errors import GrowdeskError
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.domain.water_analysis import BLEND, ION_FIELDS
 from growdesk.domain.water_blend import Aim
 from growdesk.domain.water_units import CARBONATE_MEANS, NITRATE_MEANS
@@ -37,18 +38,20 @@ _KINDS: Final = (
     ("tap", "tap"),
     ("rain", "rain"),
     ("RO", "RO"),
-    (BLEND, "blend of two"),
+    (BLEND, mark("blend of two")),
 )
 _AIMS: Final = (
-    (Aim.ALKALINITY.value, "an alkalinity"),
+    (Aim.ALKALINITY.value, mark("an alkalinity")),
     (Aim.EC.value, "an EC"),
-    (Aim.SHARE.value, "a share of the first"),
+    (Aim.SHARE.value, mark("a share of the first")),
 )
-_AIM_HINTS: Final = {
-    Aim.ALKALINITY.value: "say 60 mg/L or 3 °dH",
-    Aim.EC.value: "mS/cm, say 0.3",
-    Aim.SHARE.value: "%, say 30",
-}
+_AIM_HINTS: Final = Phrases(
+    {
+        Aim.ALKALINITY.value: "say 60 mg/L or 3 °dH",
+        Aim.EC.value: "mS/cm, say 0.3",
+        Aim.SHARE.value: "%, say 30",
+    }
+)
 _OF_BLEND: Final = ("first_id", "second_id", "aim", "aim_value")
 _OF_ONE: Final = (
     "ec_ms_per_cm",
@@ -68,7 +71,7 @@ class WatersDialog(RowsDialog):
     """The waters at hand, one of them in the form."""
 
     def __init__(self, parent: QWidget | None) -> None:
-        super().__init__(parent, "Waters at hand", "water")
+        super().__init__(parent, tr("Waters at hand"), "water")
         self._views: dict[int, WaterView] = {}
         self._is_filling = False
         self._add_fields()
@@ -93,14 +96,14 @@ class WatersDialog(RowsDialog):
     @override
     def put_page(self, page: QVBoxLayout) -> None:
         """Put what is told of the water between the form and its buttons."""
-        self.told = ToldLines("What this water is")
+        self.told = ToldLines(tr("What this water is"))
         self.volume = QLineEdit(_FOR)
-        self.volume.setAccessibleName("Volume to blend")
+        self.volume.setAccessibleName(tr("Volume to blend"))
         self.volume.setMaximumWidth(90)
         self.volume_row = frame("plain")
         row = QHBoxLayout(self.volume_row)
         row.setContentsMargins(0, 0, 0, 0)
-        name = short_label("Litres for")
+        name = short_label(tr("Litres for"))
         name.setBuddy(self.volume)
         row.addWidget(name)
         row.addWidget(self.volume)
@@ -170,18 +173,24 @@ class WatersDialog(RowsDialog):
 
     def _add_fields(self) -> None:
         form = self.form
-        self.kind = form.combo("kind", "&Kind", _KINDS)
-        self.name = form.line("name", "&Name", "say kitchen tap, if you have several")
-        self.first = form.combo("first_id", "&First water", (), 26)
-        self.second = form.combo("second_id", "&Second water", (), 26)
-        self.aim = form.combo("aim", "A&im at", _AIMS)
-        self.aim_value = form.line("aim_value", "&Wanted")
-        self.conductivity = form.line("ec_ms_per_cm", "&EC", "mS/cm at 25 °C, say 0.4")
+        self.kind = form.combo("kind", tr("&Kind"), _KINDS)
+        self.name = form.line(
+            "name", tr("&Name"), tr("say kitchen tap, if you have several")
+        )
+        self.first = form.combo("first_id", tr("&First water"), (), 26)
+        self.second = form.combo("second_id", tr("&Second water"), (), 26)
+        self.aim = form.combo("aim", tr("A&im at"), _AIMS)
+        self.aim_value = form.line("aim_value", tr("&Wanted"))
+        self.conductivity = form.line(
+            "ec_ms_per_cm", "&EC", tr("mS/cm at 25 °C, say 0.4")
+        )
         self.alkalinity = form.line(
-            "alkalinity_mg_per_l", "A&lkalinity", "say 120 mg/L, 2.4 meq/L or 7 °KH"
+            "alkalinity_mg_per_l",
+            tr("A&lkalinity"),
+            tr("say 120 mg/L, 2.4 meq/L or 7 °KH"),
         )
         self.hardness = form.line(
-            "hardness_mg_per_l", "&Hardness", "say 150 mg/L, 8 °dH or 15 °fH"
+            "hardness_mg_per_l", tr("&Hardness"), tr("say 150 mg/L, 8 °dH or 15 °fH")
         )
         form.note(UNITS_NOTE)
         self.ions = StripForm()
@@ -192,11 +201,11 @@ class WatersDialog(RowsDialog):
         form.under(self.ions)
         self.ions_note = form.note(IONS_NOTE)
         self.capacity = form.line(
-            "capacity_l", "&Barrel or can", "what it holds, say 120 L"
+            "capacity_l", tr("&Barrel or can"), tr("what it holds, say 120 L")
         )
-        self.in_use = QCheckBox("mix with this water")
-        form.add("in_use", "In &use", self.in_use)
-        self.note = form.line("note", "N&ote")
+        self.in_use = QCheckBox(tr("mix with this water"))
+        form.add("in_use", tr("In &use"), self.in_use)
+        self.note = form.line("note", tr("N&ote"))
         form.end()
 
     def _listen(self, editor: QWidget) -> None:
@@ -209,7 +218,7 @@ class WatersDialog(RowsDialog):
         """Offer as parts of a blend all waters that are none, and not this one."""
         for combo in (self.first, self.second):
             combo.clear()
-            combo.addItem("choose a water", None)
+            combo.addItem(tr("choose a water"), None)
             for view in self._views.values():
                 if view.draft.kind != BLEND and view.water_id != key:
                     combo.addItem(water_words(view), view.water_id)

@@ -8,6 +8,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel
 
 from growdesk.domain.day_words import MONTHS
+from growdesk.domain.speech import mark, tr
 from growdesk.services.bloom_values import WhoBlooms
 from growdesk.ui.charts.asking import Wanted, Which
 from growdesk.ui.dialogs.chart import ChartDialog, ChartTexts
@@ -22,10 +23,10 @@ if TYPE_CHECKING:
 BEGINS = "bloom-year-begins"
 AS_HOUSE = 0
 _TEXTS = ChartTexts(
-    "Who blooms when",
-    "Drawing who blooms when…",
-    "Who blooms when could not be drawn: it could not be read.",
-    "Who blooms when, in words",
+    mark("Who blooms when"),
+    mark("Drawing who blooms when…"),
+    mark("Who blooms when could not be drawn: it could not be read."),
+    mark("Who blooms when, in words"),
 )
 
 
@@ -38,12 +39,12 @@ class WhoBloomsDialog(ChartDialog):
         month = _kept_month()
         super().__init__(parent, Wanted(Which.BLOOMS, month, on), _TEXTS, WhoBlooms)
         self.begins = QComboBox()
-        self.begins.setAccessibleName("The year begins with")
-        self.begins.addItem("as the house lies", AS_HOUSE)
+        self.begins.setAccessibleName(tr("The year begins with"))
+        self.begins.addItem(tr("as the house lies"), AS_HOUSE)
         for number, named in enumerate(MONTHS, 1):
             self.begins.addItem(named, number)
         choose(self.begins, month)
-        name = QLabel("The year &begins with")
+        name = QLabel(tr("The year &begins with"))
         name.setBuddy(self.begins)
         row = QHBoxLayout()
         row.addWidget(name)

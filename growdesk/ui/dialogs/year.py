@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QDialogButtonBox
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.services.year_review import calendar_year, twelve_months
 from growdesk.ui import typed
 from growdesk.ui.dialogs.base import FormDialog
@@ -28,11 +29,14 @@ class YearDialog(FormDialog):
     """The days of a review."""
 
     def __init__(self, parent: QWidget | None, today: date) -> None:
-        super().__init__(parent, "A year in review", "Preview")
+        super().__init__(parent, tr("A year in review"), tr("Preview"))
         self._today = today
-        choices = [(CALENDAR, "A calendar year"), (MONTHS, "Twelve months to a day")]
-        self.which = self.form.combo("which", "&Days", choices)
-        self.year = self.form.line("year", "&Year", str(today.year))
+        choices = [
+            (CALENDAR, tr("A calendar year")),
+            (MONTHS, tr("Twelve months to a day")),
+        ]
+        self.which = self.form.combo("which", tr("&Days"), choices)
+        self.year = self.form.line("year", tr("&Year"), str(today.year))
         self.year.setText(str(today.year))
         self.until = self.form.line("until", "&Up to", today.isoformat())
         self.until.setText(today.isoformat())

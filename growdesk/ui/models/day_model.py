@@ -15,6 +15,7 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelInd
 from typing_extensions import override
 
 from growdesk.domain.facts import Verdict
+from growdesk.domain.speech import mark, tr
 from growdesk.services.values import DoneKind
 from growdesk.ui import words
 from growdesk.ui.tips import as_typed
@@ -65,13 +66,17 @@ class Head:
     def text(self) -> str:
         """Give the header in words."""
         said = f"{words.VERDICT[self.verdict]}, {words.plants(self.count)}"
-        return f"{said}, {self.done} done" if self.done else said
+        return (
+            tr("{said}, {done} done").format(said=said, done=self.done)
+            if self.done
+            else said
+        )
 
 
 def _strength(line: Line) -> str:
     """Give the jug's strength, how to water, or what was given."""
     if line.done is not None and line.done.kind is DoneKind.PASSED_BY:
-        return "passed by"
+        return tr("passed by")
     if line.done is not None:
         return words.done(line.done)
     if line.verdict is Verdict.FEED:
@@ -80,33 +85,33 @@ def _strength(line: Line) -> str:
             return poured
         return poured.replace(" ppm", f" for {line.strength_ppm_n:.0f} ppm")
     if line.verdict is Verdict.LOOK_FIRST:
-        return "until then"
+        return tr("until then")
     return words.WATER_SHORT[line.water] if can_tick(line) else ""
 
 
 def _under_strength(line: Line) -> str:
     """Give jug and volume, or what a plant gets until it is looked at."""
     if line.done is not None and line.done.kind is DoneKind.PASSED_BY:
-        return "still damp"
+        return tr("still damp")
     if line.verdict is Verdict.LOOK_FIRST and line.done is None:
         return words.WATER_SHORT[line.water]
     if line.done is not None or line.verdict is not Verdict.FEED:
         return words.volume(line.volume_l) if line.volume_l and can_tick(line) else ""
-    jug = f"jug {line.letter}, " if line.letter else ""
+    jug = tr("jug {letter}, ").format(letter=line.letter) if line.letter else ""
     return jug + words.volume(line.volume_l)
 
 
 COLUMNS: tuple[Column, ...] = (
-    Column("tick", "Done", lambda _line: "", lambda _line: ""),
-    Column("tag", "Tag", lambda line: line.tag, lambda _line: ""),
-    Column("plant", "Plant", lambda line: line.name, words.where),
+    Column("tick", mark("Done"), lambda _line: "", lambda _line: ""),
+    Column("tag", mark("Tag"), lambda line: line.tag, lambda _line: ""),
+    Column("plant", mark("Plant"), lambda line: line.name, words.where),
     Column(
         "verdict",
-        "Verdict",
+        mark("Verdict"),
         lambda line: words.VERDICT[line.verdict],
         lambda line: line.short_reason,
     ),
-    Column("strength", "Strength", _strength, _under_strength),
+    Column("strength", mark("Strength"), _strength, _under_strength),
 )
 
 
@@ -296,7 +301,11 @@ def _check_state(line: Line, column: int) -> object:
 
 def _spoken(line: Line, column: int) -> str:
     if column == Place.TICK:
-        return f"done: {words.done(line.done)}" if line.done else "not done yet"
+        return (
+            tr("done: {done}").format(done=words.done(line.done))
+            if line.done
+            else tr("not done yet")
+        )
     if column == Place.VERDICT:
         said = f"{words.VERDICT[line.verdict]}, {words.WATER[line.water]}"
         if not band_mark(line):

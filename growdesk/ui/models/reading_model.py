@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
 from typing_extensions import override
 
+from growdesk.domain.speech import fixed, mark
 from growdesk.ui import words
 
 if TYPE_CHECKING:
@@ -32,18 +33,18 @@ class Column:
 def _number(field: str, digits: int = 1) -> Callable[[Reading], str]:
     def text(reading: Reading) -> str:
         value = getattr(reading, field)
-        return "" if value is None else f"{value:.{digits}f}"
+        return "" if value is None else f"{fixed(value, digits)}"
 
     return text
 
 
 COLUMNS = (
-    Column("Day", lambda reading: words.short_day(reading.on), "{}"),
-    Column("Mean °C", _number("mean_c"), "mean {} °C"),
-    Column("Low °C", _number("low_c"), "low {} °C"),
-    Column("High °C", _number("high_c"), "high {} °C"),
-    Column("Light mol", _number("light_mol_per_m2_d"), "light {} mol"),
-    Column("Humidity %", _number("humidity_percent", 0), "humidity {} %"),
+    Column(mark("Day"), lambda reading: words.short_day(reading.on), "{}"),
+    Column(mark("Mean °C"), _number("mean_c"), mark("mean {} °C")),
+    Column(mark("Low °C"), _number("low_c"), mark("low {} °C")),
+    Column(mark("High °C"), _number("high_c"), mark("high {} °C")),
+    Column(mark("Light mol"), _number("light_mol_per_m2_d"), mark("light {} mol")),
+    Column(mark("Humidity %"), _number("humidity_percent", 0), mark("humidity {} %")),
 )
 
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.services.finding import Finder, folded
 from growdesk.services.roster_filter import is_of, kept
 from growdesk.services.view_starts import EVERYTHING
@@ -122,7 +123,7 @@ class RosterModel(QAbstractTableModel):
             Qt.ItemDataRole.DisplayRole: text,
             Qt.ItemDataRole.ToolTipRole: as_typed(text),
             Qt.ItemDataRole.AccessibleTextRole: (
-                f"{column.title}: {text or words.NOT_RECORDED}"
+                f"{column.title}: {text or tr(words.NOT_RECORDED)}"
             ),
         }
         return said.get(role)

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
 from typing_extensions import override
 
+from growdesk.domain.speech import mark, tr
 from growdesk.services.walking import where
 from growdesk.ui import week_words, words
 
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
 
 Index = QModelIndex | QPersistentModelIndex
 _ROOT = QModelIndex()
-NO_PLACE = "No place recorded"
+NO_PLACE = mark("No place recorded")
 
 
 class WeekModel(QAbstractTableModel):
@@ -158,7 +159,7 @@ def _by_place(lines: Sequence[WeekLine]) -> list[str | WeekLine]:
 
 
 def _where(line: WeekLine) -> str:
-    return where(line.place or NO_PLACE, line.bench_name)
+    return where(line.place or tr(NO_PLACE), line.bench_name)
 
 
 def _key(entry: str | WeekLine) -> str | int:

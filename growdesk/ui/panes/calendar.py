@@ -12,6 +12,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout
 
 from growdesk.domain.job_templates import SORTS
+from growdesk.domain.speech import tr
 from growdesk.ui import calendar_folds, calendar_words
 from growdesk.ui.models.calendar_model import CalendarModel, Filter
 from growdesk.ui.widgets.calendar_list import CalendarList
@@ -49,20 +50,20 @@ class CalendarPane(QFrame):
     def __init__(self) -> None:
         super().__init__()
         self.setProperty("pane", "true")
-        self.setAccessibleName("The calendar")
+        self.setAccessibleName(tr("The calendar"))
         self.model = CalendarModel()
         self.list = CalendarList(self.model)
         self.strip = MonthStrip()
         self.filter = FindLine()
-        self.filter.setPlaceholderText("Find by tag, name, place, job")
+        self.filter.setPlaceholderText(tr("Find by tag, name, place, job"))
         self.sorts = FittedCombo(6)
-        self.sorts.setAccessibleName("Sort of job")
+        self.sorts.setAccessibleName(tr("Sort of job"))
         self.places = FittedCombo(6)
-        self.places.setAccessibleName("Place")
-        self.title = short_label("Calendar")
+        self.places.setAccessibleName(tr("Place"))
+        self.title = short_label(tr("Calendar"))
         enlarge(self.title, 1.12, strong=True)
         self.told = short_label("", tone="muted")
-        self.nothing = label(calendar_words.READING, tone="muted")
+        self.nothing = label(tr(calendar_words.READING), tone="muted")
         self._on: JobRef | None = None
         self._lay_out()
         self._fill_sorts()
@@ -123,7 +124,7 @@ class CalendarPane(QFrame):
         return line is not None and not line.forecast and line.on >= monday
 
     def _lay_out(self) -> None:
-        name = QLabel("F&ind")
+        name = QLabel(tr("F&ind"))
         name.setBuddy(self.filter)
         top = QHBoxLayout()
         top.setContentsMargins(14, 10, 14, 2)
@@ -149,7 +150,7 @@ class CalendarPane(QFrame):
         outer.addWidget(self.list, 1)
 
     def _fill_sorts(self) -> None:
-        self.sorts.addItem(calendar_words.EVERY_SORT, None)
+        self.sorts.addItem(tr(calendar_words.EVERY_SORT), None)
         for sort, word in SORTS.items():
             self.sorts.addItem(word, sort)
 
@@ -164,7 +165,7 @@ class CalendarPane(QFrame):
         self.places.blockSignals(True)  # noqa: FBT003 -- Qt's own
         self.places.clear()
         for name in wanted:
-            self.places.addItem(name or calendar_words.EVERY_PLACE, name)
+            self.places.addItem(name or tr(calendar_words.EVERY_PLACE), name)
         self.places.setCurrentIndex(wanted.index(chosen))
         self.places.blockSignals(False)  # noqa: FBT003 -- Qt's own
 
@@ -205,12 +206,14 @@ class CalendarPane(QFrame):
 
     def _why_empty(self) -> str:
         if self.model.lines is None:
-            return calendar_words.READING
+            return tr(calendar_words.READING)
         if not self.model.lines:
-            return calendar_words.NOTHING
+            return tr(calendar_words.NOTHING)
         if self.filter.text():
-            return f"No job has “{self.filter.text()}” in its line."
-        return "No job is of this sort at this place."
+            return tr("No job has “{text}” in its line.").format(
+                text=self.filter.text()
+            )
+        return tr("No job is of this sort at this place.")
 
     def _moved(self, line: JobLine) -> None:
         self._on = line.ref

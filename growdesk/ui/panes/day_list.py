@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.ui.dropping import DropZone, Spot
 from growdesk.ui.models.day_model import ID_ROLE, DayModel, Place, can_tick
 from growdesk.ui.widgets import focus
@@ -49,7 +50,7 @@ class DayListPane(QFrame):
     def __init__(self) -> None:
         super().__init__()
         self.setProperty("pane", "true")
-        self.setAccessibleName("Plants of the watering day")
+        self.setAccessibleName(tr("Plants of the watering day"))
         self.model = DayModel()
         self.menu = QMenu(self)
         self.table = DayTable(self.model)
@@ -145,7 +146,7 @@ class DayListPane(QFrame):
         self.looks.left.connect(self.focus_list)
 
     def _lay_out(self) -> None:
-        name = QLabel("F&ind")
+        name = QLabel(tr("F&ind"))
         name.setBuddy(self.filter)
         top = QHBoxLayout()
         top.setContentsMargins(14, 10, 14, 6)
@@ -156,7 +157,7 @@ class DayListPane(QFrame):
         inner = QVBoxLayout(nothing)
         inner.setContentsMargins(18, 18, 18, 18)
         inner.addWidget(self._nothing)
-        inner.addWidget(button("Clear the filter", self._clear_filter))
+        inner.addWidget(button(tr("Clear the filter"), self._clear_filter))
         inner.addStretch(1)
         for page in (self.table, self.steps, nothing):
             self._stack.addWidget(page)
@@ -180,7 +181,9 @@ class DayListPane(QFrame):
         rect = self.table.visualRect(index)
         rect.setLeft(0)
         rect.setRight(self.table.viewport().width() - 1)
-        return Spot(line.plant_id, f"Add to the photos of {line.tag}", rect)
+        return Spot(
+            line.plant_id, tr("Add to the photos of {tag}").format(tag=line.tag), rect
+        )
 
     def _choose_page(self, *, is_empty: bool) -> None:
         for part in self._search_row:
@@ -189,7 +192,11 @@ class DayListPane(QFrame):
             self._stack.setCurrentIndex(1)
         elif not self.model.rows:
             typed = self.filter.text()
-            self._nothing.setText(f"No plant of this day has “{typed}” in its line.")
+            self._nothing.setText(
+                tr("No plant of this day has “{typed}” in its line.").format(
+                    typed=typed
+                )
+            )
             self._stack.setCurrentIndex(2)
         else:
             self._stack.setCurrentIndex(0)

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from growdesk.domain.speech import tr
 from growdesk.ui.charts.tab import ROOM_PX, ChartTab
 from growdesk.ui.dropping import DropZone, Spot
 from growdesk.ui.timeline_entries import What
@@ -65,7 +66,7 @@ class DetailPane(QFrame):
     def __init__(self, thumbs: Thumbs) -> None:
         super().__init__()
         self.setProperty("pane", "true")
-        self.setAccessibleName("The plant")
+        self.setAccessibleName(tr("The plant"))
         self._thumbs = thumbs
         self.detail: PlantDetail | None = None
         self._reasons = Reasons()
@@ -75,22 +76,23 @@ class DetailPane(QFrame):
         self._reasons.back_wanted.connect(self.back_wanted)
         self.tabs = QTabWidget()
         self.tabs.setObjectName("record")
-        self.tabs.setAccessibleName("What is on record of the plant")
+        self.tabs.setAccessibleName(tr("What is on record of the plant"))
         bar = self.tabs.tabBar()
         self.tabs.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # the bar alone is a stop
         bar.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self._filled: dict[int, object] = {}
         self.timeline = Timeline(thumbs)
-        self.timeline.setAccessibleName("Timeline")
+        self.timeline.setAccessibleName(tr("Timeline"))
         self.timeline.change_wanted.connect(self._change)
         self.timeline.photo_opened.connect(self.photo_opened)
         self.timeline.look_wanted.connect(self.look_wanted)
         self._areas = [
-            scrolled(QWidget(), title) for title in ("Photos", "Blooms", "Plant")
+            scrolled(QWidget(), title)
+            for title in (tr("Photos"), tr("Blooms"), tr("Plant"))
         ]
         self.charts = ChartTab()
         self.charts.room_wanted.connect(self._make_room)
-        self._areas.append(scrolled(self.charts, "Chart"))
+        self._areas.append(scrolled(self.charts, tr("Chart")))
         for page in (self.timeline, *self._areas):
             self.tabs.addTab(page, page.accessibleName())
         self._before_chart: list[int] = []
@@ -100,7 +102,7 @@ class DetailPane(QFrame):
         self.photos = DropZone(self, self._drop_spot)
         self._stack = QStackedLayout(self)
         self._lay_out()
-        self.show_nothing("Choose a plant in the list; its reasons stand here.")
+        self.show_nothing(tr("Choose a plant in the list; its reasons stand here."))
 
     def show_nothing(self, text: str) -> None:
         """Say in words why no plant is shown."""
@@ -144,7 +146,9 @@ class DetailPane(QFrame):
             return None
         rect = self.rect().adjusted(6, 6, -6, -6)
         tag = self.detail.draft.tag
-        return Spot(self.detail.plant_id, f"Add to the photos of {tag}", rect)
+        return Spot(
+            self.detail.plant_id, tr("Add to the photos of {tag}").format(tag=tag), rect
+        )
 
     def _lay_out(self) -> None:
         empty = QWidget()
@@ -153,7 +157,7 @@ class DetailPane(QFrame):
         inner.addWidget(self._nothing)
         inner.addStretch(1)
         self._stack.addWidget(empty)
-        self._scroll = scrolled(self._reasons, "Reasons")
+        self._scroll = scrolled(self._reasons, tr("Reasons"))
         self._scroll.setMinimumHeight(200)
         SoftEdge(self._scroll)
         upper = QWidget()
@@ -175,9 +179,9 @@ class DetailPane(QFrame):
         row = QHBoxLayout()
         row.setContentsMargins(14, 8, 12, 10)
         row.setSpacing(8)
-        self.look_button = button("Record a look…", self.look_wanted.emit)
+        self.look_button = button(tr("Record a look…"), self.look_wanted.emit)
         self.look_button.setDefault(True)
-        self._give_button = button("Give something else…", self.give_wanted.emit)
+        self._give_button = button(tr("Give something else…"), self.give_wanted.emit)
         for each in (self.look_button, self._give_button):
             each.setObjectName(each.text())
             row.addWidget(each)
@@ -185,8 +189,12 @@ class DetailPane(QFrame):
         return row
 
     def _name_tabs(self, detail: PlantDetail) -> None:
-        self.tabs.setTabText(_PHOTOS, f"Photos ({len(detail.photos)})")
-        self.tabs.setTabText(_BLOOMS, f"Blooms ({len(detail.blooms.blooms)})")
+        self.tabs.setTabText(
+            _PHOTOS, tr("Photos ({count})").format(count=len(detail.photos))
+        )
+        self.tabs.setTabText(
+            _BLOOMS, tr("Blooms ({count})").format(count=len(detail.blooms.blooms))
+        )
 
     def _fill(self, number: int) -> None:
         """Fill a tab in sight where what it shows has changed; others wait."""

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain import cautions
+from growdesk.domain.speech import tr
 from growdesk.ui import icons, theme
 from growdesk.ui.shelf_words import water_words
 from growdesk.ui.widgets import focus
@@ -55,13 +56,13 @@ class MixingPane(QFrame):
     def __init__(self) -> None:
         super().__init__()
         self.setProperty("pane", "true")
-        self.setAccessibleName("Mixing")
+        self.setAccessibleName(tr("Mixing"))
         self.quick = QuickCalculator()
         self.tabs = QTabWidget()
-        self.tabs.setAccessibleName("Mixing")
+        self.tabs.setAccessibleName(tr("Mixing"))
         self.recipe = FittedCombo()
         self.water = FittedCombo()
-        self.shelf = link("Shelf", lambda: None)
+        self.shelf = link(tr("Shelf"), lambda: None)
         self.shelf_menu = QMenu(self.shelf)
         self._jugs = Jugs()
         self._jugs.tins_wanted.connect(self.tins_wanted)
@@ -77,8 +78,10 @@ class MixingPane(QFrame):
         has_plants = bool(view.lines)
         self._empty.setVisible(not has_plants)
         self._empty.setText(
-            "With the first plant on feed the jugs stand here. The quick mix beside "
-            "works at once."
+            tr(
+                "With the first plant on feed the jugs stand here. "
+                "The quick mix beside works at once."
+            )
         )
         self._jugs.setVisible(has_plants)
         if has_plants:
@@ -107,14 +110,14 @@ class MixingPane(QFrame):
             )
             for each in tins
         ]
-        _fill(self.recipe, rows, "No tin yet")
+        _fill(self.recipe, rows, tr("No tin yet"))
         _fill(
             self.water,
             [
                 (f"water:{each.water_id}", water_words(each), each.draft.in_use)
                 for each in waters
             ],
-            "No water yet",
+            tr("No water yet"),
         )
 
     def offer(self, commands: Sequence[QAction]) -> None:
@@ -139,8 +142,8 @@ class MixingPane(QFrame):
         column.addWidget(self._jugs)
         column.addWidget(self._cautions())
         column.addStretch(1)
-        self.tabs.addTab(scrolled(plan, "To mix"), "To mix")
-        self.tabs.addTab(scrolled(self.quick, "Quick mix"), "Quick mix")
+        self.tabs.addTab(scrolled(plan, tr("To mix")), tr("To mix"))
+        self.tabs.addTab(scrolled(self.quick, tr("Quick mix")), tr("Quick mix"))
         self.tabs.setCornerWidget(self._shelf_button(), Qt.Corner.TopRightCorner)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(1, 6, 1, 1)
@@ -150,8 +153,8 @@ class MixingPane(QFrame):
         """Give the one button that leads to all that is mixed with."""
         self.shelf.setMenu(self.shelf_menu)
         self._draw_shelf_mark()
-        self.shelf.setToolTip("Tins, waters, and all else that is mixed with")
-        self.shelf.setAccessibleName("What is on the shelf")
+        self.shelf.setToolTip(tr("Tins, waters, and all else that is mixed with"))
+        self.shelf.setAccessibleName(tr("What is on the shelf"))
         return self.shelf
 
     def _draw_shelf_mark(self) -> None:
@@ -163,8 +166,8 @@ class MixingPane(QFrame):
         grid.setVerticalSpacing(6)
         grid.setColumnStretch(1, 1)
         rows = (
-            ("Re&cipe", self.recipe, "Recipe or tin in use"),
-            ("&Water", self.water, "Water in use"),
+            (tr("Re&cipe"), self.recipe, tr("Recipe or tin in use")),
+            (tr("&Water"), self.water, tr("Water in use")),
         )
         for row, (title, combo, told) in enumerate(rows):
             name = QLabel(title)
@@ -189,10 +192,10 @@ class MixingPane(QFrame):
         box = frame("card")
         rows = QVBoxLayout(box)
         rows.setContentsMargins(12, 8, 12, 8)
-        rows.addWidget(label("Cautions", tone="head"))
+        rows.addWidget(label(tr("Cautions"), tone="head"))
         for caution in cautions.SHORT:
             rows.addWidget(label(caution, tone="muted"))
-        rows.addWidget(link("All cautions", self.cautions_wanted.emit))
+        rows.addWidget(link(tr("All cautions"), self.cautions_wanted.emit))
         return box
 
 

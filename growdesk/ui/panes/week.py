@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout
 
+from growdesk.domain.speech import tr
 from growdesk.ui import week_words
 from growdesk.ui.models.week_model import WeekModel
 from growdesk.ui.widgets.find_line import FindLine
@@ -30,7 +31,7 @@ class WeekPane(QFrame):
     def __init__(self) -> None:
         super().__init__()
         self.setProperty("pane", "true")
-        self.setAccessibleName("The week")
+        self.setAccessibleName(tr("The week"))
         self.model = WeekModel()
         self.table = WeekTable(self.model)
         self.filter = FindLine()
@@ -76,7 +77,7 @@ class WeekPane(QFrame):
             each.viewport().update()
 
     def _lay_out(self) -> None:
-        name = QLabel("F&ind")
+        name = QLabel(tr("F&ind"))
         name.setBuddy(self.filter)
         top = QHBoxLayout()
         top.setContentsMargins(14, 10, 14, 6)
@@ -113,9 +114,11 @@ class WeekPane(QFrame):
         is_empty = not self.model.rows
         self._nothing.setVisible(is_empty)
         self._nothing.setText(
-            f"No plant of this week has “{self.filter.text()}” in its line."
+            tr("No plant of this week has “{text}” in its line.").format(
+                text=self.filter.text()
+            )
             if self.filter.text()
-            else "The week is being judged…"
+            else tr("The week is being judged…")
         )
         row = -1 if self._chosen is None else self.model.row_of(self._chosen)
         if row >= 0 and not self.table.currentIndex().isValid():

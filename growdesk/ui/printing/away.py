@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.phrases import listed
+from growdesk.domain.speech import Lines, mark, tr
 from growdesk.ui import words
 from growdesk.ui.printing.away_columns import for_each_pot, two_columns
 from growdesk.ui.printing.away_rows import bench_rows, short_day, table
@@ -53,11 +54,11 @@ if TYPE_CHECKING:
     from growdesk.services.away import AwaySheet
     from growdesk.ui.printing.marks import Mark
 
-DOUBT: Final = "If in doubt, don't."
+DOUBT: Final = mark("If in doubt, don't.")
 MOST_PAGES: Final = 2
 _LARGE = Face(24, bold=True)
 _SIDE_PT: Final = 12 * MM
-_RULES: Final = (
+_RULES: Final = Lines(
     (
         "Clear water only, slowly over the whole pot until it runs out below; pour "
         "away what stands under it. Never feed. Keep the flowers and the hearts of "
@@ -68,11 +69,11 @@ _RULES: Final = (
         "day."
     ),
 )
-_ALONE: Final = (
+_ALONE: Final = mark(
     "Leave alone: the tins, bottles and jugs of feed; fallen leaves; spent flowers. "
     "Move, turn, cut and repot nothing."
 )
-_CAUTIONS: Final = (
+_CAUTIONS: Final = Lines(
     "Keep children and pets from the plants and from everything on the shelf.",
     "Drink nothing from a bottle here. Poisoning: call your poison centre.",
 )
@@ -81,7 +82,9 @@ _CAUTIONS: Final = (
 def title(sheet: AwaySheet) -> str:
     """Give the sheet's title, for the file and the printer's queue."""
     begins, ends = short_day(sheet.begins), short_day(sheet.ends)
-    return f"Watering, {begins} to {ends} {sheet.ends.year}"
+    return tr("Watering, {begins} to {ends} {year}").format(
+        begins=begins, ends=ends, year=sheet.ends.year
+    )
 
 
 def write_away(
@@ -89,7 +92,7 @@ def write_away(
 ) -> None:
     """Save a sheet as a PDF; ``call`` is whom to call, a blank line where empty."""
     laid_out = partial(lay_out_away, sheet, call)
-    save_pdf(pages_pdf(title(sheet), laid_out, paper), path, "The away sheet")
+    save_pdf(pages_pdf(title(sheet), laid_out, paper), path, tr("The away sheet"))
 
 
 def lay_out_away(
@@ -109,12 +112,19 @@ def lay_out_away(
     if len(bodies) > MOST_PAGES:
         raise InputError(
             "place",
-            "all places",
-            f"would fill {len(bodies)} pages, more than a helper reads",
-            "Make a sheet for each place.",
+            tr("all places"),
+            tr("would fill {count} pages, more than a helper reads").format(
+                count=len(bodies)
+            ),
+            tr("Make a sheet for each place."),
         )
     return tuple(
-        _page(sheet, f"{number} of {len(bodies)}", body, frame)
+        _page(
+            sheet,
+            tr("{number} of {count}").format(number=number, count=len(bodies)),
+            body,
+            frame,
+        )
         for number, body in enumerate(bodies, start=1)
     )
 
@@ -143,10 +153,15 @@ def _head(sheet: AwaySheet, number: str, room: float) -> Block:
         right(number, room, first, STRONG),
     ]
     y = len(lines) * line_pt(TITLE) + 1
-    marks += stack((DOUBT,), 0, y, _LARGE)
-    beside = room - width_pt(DOUBT, _LARGE) - 16
+    marks += stack((tr(DOUBT),), 0, y, _LARGE)
+    beside = room - width_pt(tr(DOUBT), _LARGE) - 16
     made = words.short_day(sheet.made_at.astimezone().date())
-    for line in (sheet.collection, f"{words.plants(sheet.plants)}. Made on {made}."):
+    for line in (
+        sheet.collection,
+        tr("{plants}. Made on {made}.").format(
+            plants=words.plants(sheet.plants), made=made
+        ),
+    ):
         y += line_pt(TEXT)
         marks.append(right(elide(line, beside, TEXT), room, y))
     y += line_pt(_LARGE) - 2 * line_pt(TEXT) + 1
@@ -188,7 +203,11 @@ def _begins(call: str, rules: Iterable[str], room: float) -> Iterator[Block]:
 
 def _rules(sheet: AwaySheet, more: str = "") -> Iterator[str]:
     yield from _RULES
-    water = f"The water to use: {sheet.water}." if sheet.water else ""
+    water = (
+        tr("The water to use: {water}.").format(water=sheet.water)
+        if sheet.water
+        else ""
+    )
     said = " ".join(filter(None, (water, _needed(sheet), more)))
     if said:
         yield said
@@ -196,12 +215,16 @@ def _rules(sheet: AwaySheet, more: str = "") -> Iterator[str]:
 
 def _needed(sheet: AwaySheet) -> str:
     most = max((litres for _, litres in sheet.litres), default=0.0)
-    return f"The most for one day is {words.volume(most)}." if most else ""
+    return (
+        tr("The most for one day is {most}.").format(most=words.volume(most))
+        if most
+        else ""
+    )
 
 
 def _call(call: str, room: float) -> Iterator[Block]:
     """Give whom to call, or a line to write it on."""
-    said = "Call: "
+    said = tr("Call: ")
     left = width_pt(said, STRONG)
     if call.strip():
         lines = wrap(call, room - left, TEXT)
@@ -230,10 +253,14 @@ def _ends(sheet: AwaySheet, room: float) -> Iterator[Block]:
             "not dying and must not be watered."
         )
         yield from paragraph(said, room, face=STRONG)
-    yield from paragraph(_ALONE, room)
+    yield from paragraph(tr(_ALONE), room)
     if sheet.in_bud:
-        said = f"In bud or flower, so do not even turn the pot: {listed(sheet.in_bud)}."
+        said = tr("In bud or flower, so do not even turn the pot: {list}.").format(
+            list=listed(sheet.in_bud)
+        )
         yield from paragraph(said, room)
     if sheet.last:
-        said = f"Do these last, and wash your hands after them: {listed(sheet.last)}."
+        said = tr("Do these last, and wash your hands after them: {list}.").format(
+            list=listed(sheet.last)
+        )
         yield from paragraph(said, room)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
+from growdesk.domain.speech import tr
 from growdesk.ui import words
 from growdesk.ui.printing.away_rows import (
     BOX_PT,
@@ -70,8 +71,8 @@ def for_each_pot(sheet: AwaySheet) -> str:
     """Say what the amounts mean, and that mugs are rounded where they are."""
     groups = [group for bench in sheet.benches for group in bench.groups]
     rounded = any(group.mugs.startswith(_ABOUT) for group in groups)
-    mugs = ", mugs rounded" if rounded else ""
-    return f"Amounts are for each pot{mugs}."
+    mugs = tr(", mugs rounded") if rounded else ""
+    return tr("Amounts are for each pot{mugs}.").format(mugs=mugs)
 
 
 def two_columns(sheet: AwaySheet, room: float, high: float) -> Block | None:
@@ -158,9 +159,9 @@ def _moved(mark: Mark, x: float, y: float) -> Mark:
 
 
 def _bench(bench: AwayBench, at: _Column) -> Iterator[Block]:
-    name = bench.where or NO_PLACE
+    name = bench.where or tr(NO_PLACE)
     yield from _heading(name, at)
-    again = tuple(_heading(f"{name}, continued", at))
+    again = tuple(_heading(tr("{name}, continued").format(name=name), at))
     for number, group in enumerate(bench.groups):
         row = _watered(group, at) if group.days else _barred(group, at.room)
         yield replace(row, repeat=again if number else ())
@@ -201,7 +202,7 @@ def _amounts(group: AwayGroup, room: float) -> tuple[Text, ...]:
     """Give the amount on one line where it has room, else mugs under the volume."""
     mugs = group.mugs.removeprefix(_ABOUT)
     if group.volume_l is None:
-        said = wrap(NO_VOLUME, room, STRONG)
+        said = wrap(tr(NO_VOLUME), room, STRONG)
         return tuple(((line, STRONG),) for line in said)
     volume = (words.volume(group.volume_l), STRONG)
     if not mugs:
@@ -226,7 +227,7 @@ def _barred(group: AwayGroup, room: float) -> Block:
     """Give what must stay dry in a heavy frame, and under it where it stands."""
     inside = 6.0
     wide = room - 2 * inside
-    tags = wrap(f"{DO_NOT_WATER}: {', '.join(group.tags)}", wide, TAG)
+    tags = wrap(f"{tr(DO_NOT_WATER)}: {', '.join(group.tags)}", wide, TAG)
     where = stands(group)
     y = 3.0
     marks: list[Mark] = [*stack(tags, inside, y, TAG)]

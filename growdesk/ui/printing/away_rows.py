@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import words
 from growdesk.ui.printing.marks import (
     MM,
@@ -39,8 +40,8 @@ if TYPE_CHECKING:
 
 BOX_PT: Final = 4.2 * MM
 MOST_COLUMNS: Final = 6
-NO_PLACE: Final = "No place"
-NO_VOLUME: Final = "until it runs out below"
+NO_PLACE: Final = mark("No place")
+NO_VOLUME: Final = mark("until it runs out below")
 _PAD_PT: Final = 2.0
 _GUTTER_PT: Final = 8.0
 _DAY_PT: Final = 43.0
@@ -76,9 +77,9 @@ def table(sheet: AwaySheet, room: float) -> Table:
 
 def bench_rows(bench: AwayBench, at: Table) -> Iterator[Block]:
     """Give a bench's heading and rows."""
-    name = bench.where or NO_PLACE
+    name = bench.where or tr(NO_PLACE)
     yield from _heading(name, at)
-    again = tuple(_heading(f"{name}, continued", at))
+    again = tuple(_heading(tr("{name}, continued").format(name=name), at))
     for group in bench.groups:
         plain = _watered(group, at) if group.days else _barred(group, at.room)
         yield replace(plain, repeat=again)
@@ -143,7 +144,7 @@ def _in_columns(group: AwayGroup, at: Table) -> Iterator[Mark]:
 def _amount(group: AwayGroup) -> str:
     each = " each" if len(group.tags) > 1 else ""
     if group.volume_l is None:
-        return f"{NO_VOLUME}{each and ', each'}"
+        return f"{tr(NO_VOLUME)}{each and ', each'}"
     mugs = f" ({group.mugs})" if group.mugs else ""
     return f"{words.volume(group.volume_l)}{mugs}{each}"
 
@@ -175,7 +176,7 @@ def short_day(day: date) -> str:
 def _barred(group: AwayGroup, room: float) -> Block:
     """Give what must stay dry: in a heavy frame, with where it stands."""
     inside = 6.0
-    said = f"{DO_NOT_WATER}: "
+    said = f"{tr(DO_NOT_WATER)}: "
     left = inside + width_pt(said, TAG)
     where = stands(group)
     tag_room = room - left - inside - width_pt(where, TEXT) - 10
@@ -199,11 +200,13 @@ def _barred(group: AwayGroup, room: float) -> Block:
 def stands(group: AwayGroup) -> str:
     """Say where along the bench they stand."""
     if group.of == 1:
-        return "the only one here"
+        return tr("the only one here")
     first = _nth(group.first)
     if len(group.tags) == 1:
-        return f"{first} of {group.of}"
-    return f"{first} to {_nth(group.last)} of {group.of}"
+        return tr("{first} of {of}").format(first=first, of=group.of)
+    return tr("{first} to {nth} of {of}").format(
+        first=first, nth=_nth(group.last), of=group.of
+    )
 
 
 def _nth(number: int) -> str:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import tr
 from growdesk.ui.printing.marks import TEXT, Block, Rule, gap
 from growdesk.ui.printing.mixing import heading
 from growdesk.ui.printing.setting import line_pt, paragraph, stack, width_pt, wrap
@@ -29,6 +30,6 @@ def foot(cautions: Sequence[str], room_pt: float) -> Block:
 def caution_block(cautions: Sequence[str], room_pt: float) -> Iterator[Block]:
     """Give the whole block of cautions."""
     yield gap(8)
-    yield from heading("Cautions", room_pt)
+    yield from heading(tr("Cautions"), room_pt)
     for caution in cautions:
         yield from paragraph(caution, room_pt, indent_pt=14, mark="•")

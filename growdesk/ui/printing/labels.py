@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import mark
 from growdesk.ui.printing.marks import MM, STRONG, TAG, TEXT, Block, Frame, Rule
 from growdesk.ui.printing.pages import Page, Placed
 from growdesk.ui.printing.setting import line_pt, stack, wrap
@@ -21,7 +22,7 @@ MARGIN_PT = 12 * MM
 GUTTER_PT = 6 * MM
 INSIDE_PT = 4 * MM
 ABREAST = 2
-TITLE = "Labels of stock bottles"
+TITLE = mark("Labels of stock bottles")
 
 
 def lay_out_labels(

@@ -19,6 +19,7 @@ from growdesk.domain.facts import (
     Pot,
     RootTips,
 )
+from growdesk.domain.speech import mark, tr
 from growdesk.services.long_work import quietly
 from growdesk.ui import words
 from growdesk.ui.printing.marks import (
@@ -69,7 +70,7 @@ WRITE_PT = 7 * MM
 """What a hand needs from one line of blanks to the next."""
 BOX_PT = 4.5 * MM
 UNCHANGED = "unchanged"
-NO_PLACE = "No place"
+NO_PLACE = mark("No place")
 _GAP_PT = 7.0
 _PAD_PT = 3.0
 _SHORT_PT, _LONG_PT = 16.0, 28.0
@@ -77,7 +78,7 @@ _NOTE_LEAST_PT = 40 * MM
 _UNDER_PRINT_PT = 1.5 * MM
 _SEEN_LINES = 2
 _YEAR_DAYS = 300
-_GROWTHS_TOLD = "New growths: "
+_GROWTHS_TOLD = mark("New growths: ")
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +112,7 @@ _REST = (
     Blank("bulbs", "bulbs"),
     Blank("pot", "pot"),
     Blank("health", "trouble", _LONG_PT),
-    Blank("longest_new_root_mm", "new root", _LONG_PT, "mm"),
+    Blank("longest_new_root_mm", mark("new root"), _LONG_PT, "mm"),
     Blank("lead_length_mm", "lead", _LONG_PT, "mm"),
     Blank("runoff_ec_ms_per_cm", "EC", _LONG_PT),
 )
@@ -119,7 +120,7 @@ _REST = (
 
 def title(paper: LookList) -> str:
     """Give the list's title, for its head, the file and the printer's queue."""
-    return f"Look list, {words.long_day(paper.on)}"
+    return tr("Look list, {long_day}").format(long_day=words.long_day(paper.on))
 
 
 def blanks(*, leaf_first: bool) -> tuple[Blank, ...]:
@@ -132,13 +133,13 @@ def blanks(*, leaf_first: bool) -> tuple[Blank, ...]:
 def digits() -> tuple[str, ...]:
     """Give what each digit means, a line for each sign that is chosen."""
     return (
-        _digits("Roots", tuple(RootTips)),
-        _digits("Leaf", tuple(NewLeaf)),
-        _digits("Flowers", tuple(Flowering)),
-        _digits("Leaves", tuple(Leaves)),
-        _digits("Bulbs", tuple(Bulbs)),
-        _digits("Pot", tuple(Pot)),
-        _digits("Trouble", tuple(Health), first=("none",)),
+        _digits(tr("Roots"), tuple(RootTips)),
+        _digits(tr("Leaf"), tuple(NewLeaf)),
+        _digits(tr("Flowers"), tuple(Flowering)),
+        _digits(tr("Leaves"), tuple(Leaves)),
+        _digits(tr("Bulbs"), tuple(Bulbs)),
+        _digits(tr("Pot"), tuple(Pot)),
+        _digits(tr("Trouble"), tuple(Health), first=("none",)),
     )
 
 
@@ -148,7 +149,7 @@ def write_look_list(
     """Save a list as a PDF; ``size`` is ``A4``, ``Letter`` or the machine's own."""
     laid_out = partial(lay_out_look_list, paper)
     content = pages_pdf(title(paper), laid_out, size, step)
-    save_pdf(content, path, "The look list")
+    save_pdf(content, path, tr("The look list"))
 
 
 def lay_out_look_list(
@@ -160,7 +161,12 @@ def lay_out_look_list(
     sheet = Paper(width_pt_, height_pt, head.height_pt, _foot(room))
     bodies = tuple(paginate(tuple(_blocks(paper, room)), sheet)) or ((),)
     return tuple(
-        _page(paper, f"{number} of {len(bodies)}", body, sheet)
+        _page(
+            paper,
+            tr("{number} of {count}").format(number=number, count=len(bodies)),
+            body,
+            sheet,
+        )
         for number, body in enumerate(bodies, start=1)
     )
 
@@ -180,7 +186,9 @@ def _head(paper: LookList, number: str, room_pt: float) -> Block:
     """Give the header: title, page, whose list, how many plants, made when."""
     first = baseline_pt(TITLE)
     made = words.long_day(paper.made_at.astimezone().date())
-    told = f"{words.plants(paper.plants)}, made on {made}."
+    told = tr("{plants}, made on {made}.").format(
+        plants=words.plants(paper.plants), made=made
+    )
     y = line_pt(TITLE)
     name_room = room_pt - width_pt(told, TEXT) - 16
     marks: tuple[Mark, ...] = (
@@ -195,7 +203,7 @@ def _head(paper: LookList, number: str, room_pt: float) -> Block:
 
 def _foot(room_pt: float) -> Block:
     """Give the meaning of the digits, run on over as few lines as they take."""
-    told = "0 not looked at. " + " ".join(f"{line}." for line in digits())
+    told = tr("0 not looked at. ") + " ".join(f"{line}." for line in digits())
     lines = wrap(told, room_pt, TEXT)
     marks: tuple[Mark, ...] = (Rule(0, 2, room_pt, 2, 0.8), *stack(lines, 0, 6, TEXT))
     return Block(6 + len(lines) * line_pt(TEXT), marks)
@@ -203,8 +211,8 @@ def _foot(room_pt: float) -> Block:
 
 def _blocks(paper: LookList, room_pt: float) -> Iterator[Block]:
     for place in paper.places:
-        name = place.where or NO_PLACE
-        again = heading(f"{name}, continued", room_pt)
+        name = place.where or tr(NO_PLACE)
+        again = heading(tr("{name}, continued").format(name=name), room_pt)
         yield from heading(name, room_pt)
         for line in place.lines:
             plain = plant_block(line, paper.on, room_pt)
@@ -246,11 +254,11 @@ def plant_block(line: LookListLine, on: date, room_pt: float) -> Block:
 def _seen(line: LookListLine, on: date) -> str:
     """Say what was seen last, and when; the year only of a look of long ago."""
     if line.looked_on is None:
-        return "Not looked at before."
+        return tr("Not looked at before.")
     day = words.short_day(line.looked_on)
     if (on - line.looked_on).days < _YEAR_DAYS:
         day = day.rsplit(" ", 1)[0]
-    return f"{day}: {line.seen.removeprefix(_GROWTHS_TOLD)}"
+    return f"{day}: {line.seen.removeprefix(tr(_GROWTHS_TOLD))}"
 
 
 def _lines(said: str, room_pt: float) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import jug_measuring, jug_words, water_ready_words, words
 from growdesk.ui.printing import wording
 from growdesk.ui.printing.framed import Line, framed
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.values import Jug, MixPlan
 
-_UNIT = "ppm N is mg of nitrogen in a litre of the finished feed."
+_UNIT = mark("ppm N is mg of nitrogen in a litre of the finished feed.")
 
 
 def mixing(mix: MixPlan, room_pt: float) -> tuple[Block, ...]:
@@ -55,7 +56,7 @@ def _short(mix: MixPlan, room_pt: float) -> Iterator[Block]:
 def _jugs(mix: MixPlan, room_pt: float) -> Iterator[Block]:
     yield from heading(jug_words.jugs_heading(mix), room_pt)
     if not mix.jugs:
-        yield from paragraph(jug_words.NO_FEED, room_pt)
+        yield from paragraph(tr(jug_words.NO_FEED), room_pt)
     if mix.ladder_why and not mix.ladder_first:
         yield from paragraph(mix.ladder_why, room_pt)
     for told in _of_all(mix):
@@ -68,7 +69,7 @@ def _of_all(mix: MixPlan) -> Iterator[str]:
     """Give what holds for all jugs: their recipe, and in which order things go in."""
     recipe = jug_words.recipe_of_all(mix)
     if recipe:
-        yield f"Recipe: {recipe}."
+        yield tr("Recipe: {recipe}.").format(recipe=recipe)
     order = jug_words.order_of_all(mix)
     if order:
         yield order
@@ -101,7 +102,7 @@ def _jug(jug: Jug, mix: MixPlan, room_pt: float) -> Block:
     title = " · ".join(parts)
     recipe = jug_words.recipe(jug, mix)
     lines = (
-        *((Line(f"Recipe: {recipe}"),) if recipe else ()),
+        *((Line(tr("Recipe: {recipe}").format(recipe=recipe)),) if recipe else ()),
         *wording.weighing(jug, mix),
         *(Line(sentence) for sentence in jug_words.beside_order(jug)),
         *(Line(told, to_write="_" in told) for told in wording.outcome(jug)),
@@ -114,8 +115,15 @@ def _clear(mix: MixPlan, room_pt: float) -> Iterator[Block]:
     for ready in water_ready_words.to_have_ready(mix):
         lines = [Line(line) for line in ready.lines]
         if ready.vessel:
-            lines.append(Line(f"Looked at the {ready.vessel}", boxes=1))
-        yield framed("clear", f"Clear water · {ready.title}", tuple(lines), room_pt)
+            lines.append(
+                Line(tr("Looked at the {vessel}").format(vessel=ready.vessel), boxes=1)
+            )
+        yield framed(
+            "clear",
+            tr("Clear water · {title}").format(title=ready.title),
+            tuple(lines),
+            room_pt,
+        )
 
 
 def _remarks(mix: MixPlan, room_pt: float) -> Iterator[Block]:
@@ -123,4 +131,4 @@ def _remarks(mix: MixPlan, room_pt: float) -> Iterator[Block]:
     for remark in jug_words.remarks(mix):
         yield from paragraph(remark, room_pt)
     if mix.jugs:
-        yield from paragraph(_UNIT, room_pt)
+        yield from paragraph(tr(_UNIT), room_pt)

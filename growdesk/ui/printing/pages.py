@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import mark, tr
 from growdesk.services.walking import where
 from growdesk.ui import words
 from growdesk.ui.printing.cautions import caution_block, foot
@@ -39,7 +40,7 @@ LEFT_PT = 26 * MM
 RIGHT_PT = 10 * MM
 TOP_PT = 11 * MM
 BOTTOM_PT = 10 * MM
-NO_BENCH = "On no bench"
+NO_BENCH = mark("On no bench")
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +105,13 @@ def lay_out(sheet: Sheet, width_pt_: float, height_pt: float) -> tuple[Page, ...
         bodies += [(each, body) for body in paginate(blocks, frame)]
     count = len(bodies)
     return tuple(
-        _page(sheet, each, f"{number} of {count}", body, frame)
+        _page(
+            sheet,
+            each,
+            tr("{number} of {count}").format(number=number, count=count),
+            body,
+            frame,
+        )
         for number, (each, body) in enumerate(bodies, start=1)
     )
 
@@ -154,11 +161,11 @@ def _round(
     """Give a round's blocks in the order they are needed at the bench."""
     yield from _keep_dry(each.keep_dry, room_pt)
     if each.order_of_work:
-        yield from heading("Order of work", room_pt)
+        yield from heading(tr("Order of work"), room_pt)
     for number, step in enumerate(each.order_of_work, start=1):
         yield from paragraph(step, room_pt, indent_pt=20, mark=f"{number}.")
     if waters:
-        yield from heading("Water for the week", room_pt)
+        yield from heading(tr("Water for the week"), room_pt)
     for water in waters:
         yield from paragraph(water, room_pt, indent_pt=14, mark="•")
     yield from mixing(each.mix, room_pt)
@@ -173,8 +180,11 @@ def _plants(each: SheetRound, room_pt: float) -> Iterator[Block]:
     before = ""
     for number, place in enumerate(each.places):
         yield gap(6)
-        name = place.name or "No place"
-        again = (*heading(f"{_where(place)}, continued", room_pt), heads(at))
+        name = place.name or tr("No place")
+        again = (
+            *heading(tr("{where}, continued").format(where=_where(place)), room_pt),
+            heads(at),
+        )
         if number == 0 or name != before:
             yield from heading(name, room_pt)
         before = name
@@ -188,24 +198,26 @@ def _plants(each: SheetRound, room_pt: float) -> Iterator[Block]:
 
 def bench_heading(bench: str, room_pt: float) -> Iterator[Block]:
     """Give the small heading of a bench, under that of its place."""
-    for line in wrap(bench or NO_BENCH, room_pt, STRONG):
+    for line in wrap(bench or tr(NO_BENCH), room_pt, STRONG):
         marks = (Words(0, baseline_pt(STRONG), line, STRONG),)
         yield Block(line_pt(STRONG), marks, keep=True)
 
 
 def _where(place: SheetPlace) -> str:
-    bench = place.bench or NO_BENCH
-    name = place.name or "No place"
+    bench = place.bench or tr(NO_BENCH)
+    name = place.name or tr("No place")
     return where(name, bench) if place.has_benches else name
 
 
 def _keep_dry(lines: Sequence[SheetLine], room_pt: float) -> Iterator[Block]:
     """Give the plants that get no water, first of all."""
     if not lines:
-        yield from paragraph("No plant is kept dry this round.", room_pt)
+        yield from paragraph(tr("No plant is kept dry this round."), room_pt)
         return
     count = words.plants(len(lines))
-    yield from heading(f"Keep dry: no water for {count}", room_pt)
+    yield from heading(
+        tr("Keep dry: no water for {count}").format(count=count), room_pt
+    )
     tag_room = min(max(width_pt(line.tag, STRONG) for line in lines), room_pt * 0.3)
     left = tag_room + 10
     place_left = room_pt * 0.66

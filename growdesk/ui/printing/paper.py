@@ -13,6 +13,7 @@ from PySide6.QtGui import QPageSize
 from PySide6.QtPrintSupport import QPrinterInfo
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -56,5 +57,5 @@ def choose_paper(name: str | None) -> QPageSize.PageSizeId:
         return of_printer if known else paper_of(QLocale.system())
     found = _NAMED.get(name.strip().casefold())
     if found is None:
-        raise InputError("paper", name, "is not known", "Give A4 or Letter.")
+        raise InputError("paper", name, tr("is not known"), tr("Give A4 or Letter."))
     return found

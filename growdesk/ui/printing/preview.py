@@ -14,6 +14,7 @@ from PySide6.QtGui import QPageLayout, QPageSize, QPainter
 from PySide6.QtPrintSupport import QPrinter, QPrinterInfo, QPrintPreviewDialog
 
 from growdesk.domain.errors import StoreError
+from growdesk.domain.speech import tr
 from growdesk.ui.printing.pages import lay_out
 from growdesk.ui.printing.paper import choose_paper
 from growdesk.ui.printing.sheet_pdf import paint_pages
@@ -66,7 +67,7 @@ class SheetPreview(PagesPreview):
     """The sheet as it will print."""
 
     def __init__(self, sheet: Sheet, parent: QWidget | None = None) -> None:
-        super().__init__(title(sheet), partial(lay_out, sheet), "the sheet", parent)
+        super().__init__(title(sheet), partial(lay_out, sheet), tr("the sheet"), parent)
 
 
 def sheet_printer(sheet: Sheet) -> QPrinter:
@@ -88,7 +89,7 @@ def upright_printer(titled: str) -> QPrinter:
 
 def print_sheet(sheet: Sheet, printer: QPrinter) -> None:
     """Paint the pages asked for on a printer, whatever paper it holds."""
-    print_pages(partial(lay_out, sheet), printer, "the sheet")
+    print_pages(partial(lay_out, sheet), printer, tr("the sheet"))
 
 
 def print_pages(
@@ -101,9 +102,10 @@ def print_pages(
     pages = _asked_for(laid_out(paper.width(), paper.height()), printer)
     painter = QPainter()
     if not painter.begin(printer):
-        name = printer.printerName() or "The printer"
+        name = printer.printerName() or tr("The printer")
         raise StoreError(
-            f"{name} does not take {what}.", "Save it as PDF and print that."
+            tr("{name} does not take {what}.").format(name=name, what=what),
+            tr("Save it as PDF and print that."),
         )
     try:
         paint_pages(painter, printer, pages)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import Verdict
+from growdesk.domain.speech import tr
 from growdesk.ui.printing import wording
 from growdesk.ui.printing.marks import MM, STRONG, TAG, TEXT, Block, Frame, Rule, Words
 from growdesk.ui.printing.naming import name_lines, stack_names
@@ -91,8 +92,8 @@ def heads(at: Columns) -> Block:
         Words(_BOX_LEFTS_PT[1] - 7, low, "clear", TEXT),
         Words(_BOX_LEFTS_PT[2] - 14, top, "passed", TEXT),
         Words(_BOX_LEFTS_PT[2] - 1, low, "by", TEXT),
-        Words(at.tag_left_pt, top, "tag and name", TEXT),
-        Words(at.tag_left_pt, low, "what, how much, why", TEXT),
+        Words(at.tag_left_pt, top, tr("tag and name"), TEXT),
+        Words(at.tag_left_pt, low, tr("what, how much, why"), TEXT),
         right("look", at.width_pt, top),
     ]
     height = line_pt(TEXT) * 2 + 1
@@ -144,7 +145,9 @@ def _what(
 
 def _why(line: SheetLine) -> str:
     if line.until_looked:
-        return f"{line.reason}. Until then: {line.until_looked}"
+        return tr("{reason}. Until then: {until_looked}").format(
+            reason=line.reason, until_looked=line.until_looked
+        )
     return line.reason
 
 

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QFont, QFontMetricsF
 
+from growdesk.domain import speech
 from growdesk.ui.printing.marks import TEXT, Block, Face, Words
 from growdesk.ui.typeset import NO_BREAK, typeset
 
@@ -20,7 +21,13 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
 
-_FAMILIES = ["DejaVu Sans", "Segoe UI", "Helvetica Neue", "Arial", "Liberation Sans"]
+_FAMILIES = [
+    "DejaVu Sans",
+    speech.mark("Segoe UI"),
+    speech.mark("Helvetica Neue"),
+    speech.mark("Arial"),
+    speech.mark("Liberation Sans"),
+]
 _REFERENCE_PX = 1000
 _ELLIPSIS = "…"
 _SPACES = re.compile(r"[ \t\r\n]+")

@@ -15,6 +15,7 @@ from PySide6.QtCore import QBuffer, QIODevice, QMarginsF
 from PySide6.QtGui import QGuiApplication, QPageSize, QPainter, QPdfWriter
 
 from growdesk.domain.errors import StoreError
+from growdesk.domain.speech import tr
 from growdesk.services.long_work import quietly
 from growdesk.store.whole_files import write_whole
 from growdesk.ui.printing.drawing import Canvas
@@ -44,7 +45,7 @@ def write_pdf(
 ) -> None:
     """Save the sheet as a PDF; ``paper`` is ``A4``, ``Letter`` or the machine's own."""
     content = pages_pdf(title(sheet), partial(lay_out, sheet), paper, step)
-    save_pdf(content, path, "The sheet")
+    save_pdf(content, path, tr("The sheet"))
 
 
 def pdf_bytes(sheet: Sheet, paper: str | None = None) -> bytes:
@@ -59,8 +60,10 @@ def save_pdf(content: bytes, path: Path, what: str) -> None:
     except OSError as error:
         reason = error.strerror or str(error)
         raise StoreError(
-            f"{what} cannot be saved as {path}: {reason}.",
-            "Choose another folder or name.",
+            tr("{what} cannot be saved as {path}: {reason}.").format(
+                what=what, path=path, reason=reason
+            ),
+            tr("Choose another folder or name."),
         ) from error
 
 

@@ -13,6 +13,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.name_runs import Form, Run
+from growdesk.domain.speech import tr
 from growdesk.services import names
 from growdesk.ui import words
 from growdesk.ui.printing.marks import MM, Face, Modules, Words
@@ -115,7 +116,11 @@ def _label(
         side = min(high, wide * shares[0], _CODE_PT)
         made = code(plant.tag, side)
         if made is None:
-            notes.append(f"{plant.tag}: the code has no room and was left out.")
+            notes.append(
+                tr("{tag}: the code has no room and was left out.").format(
+                    tag=plant.tag
+                )
+            )
         else:
             right = wide - side
             marks.append(_at(made, right, (high - side) / 2))
@@ -132,9 +137,13 @@ def lines_of(plant: TagFacts, shown: Shown) -> tuple[Styled, ...]:
 def day_line(plant: TagFacts) -> str:
     """Say when a plant was repotted, else when it came; empty where not known."""
     if plant.repotted_on is not None:
-        return f"repotted {words.short_day(plant.repotted_on)}"
+        return tr("repotted {short_day}").format(
+            short_day=words.short_day(plant.repotted_on)
+        )
     if plant.acquired_on is not None:
-        return f"here since {words.short_day(plant.acquired_on)}"
+        return tr("here since {short_day}").format(
+            short_day=words.short_day(plant.acquired_on)
+        )
     return ""
 
 
@@ -146,7 +155,7 @@ def _lines(plant: TagFacts, shown: Shown) -> Iterator[Styled]:
     if shown.parentage and plant.parentage:
         yield names.runs_of(plant.parentage)
     if shown.source and plant.source:
-        yield (Run(f"from {plant.source}"),)
+        yield (Run(tr("from {source}").format(source=plant.source)),)
     if shown.where and plant.where:
         yield (Run(plant.where),)
 
@@ -196,7 +205,11 @@ def _tagged(
     """Give a tag's marks, what has to be said of it, and the height it takes."""
     (line,) = wrap_runs((Run(tag.replace(" ", "\u00a0")),), room, face) or [()]
     cut = elide_runs(line, room, face)
-    notes = [] if cut == line else [f"{tag}: the tag is longer than the label."]
+    notes = (
+        []
+        if cut == line
+        else [tr("{tag}: the tag is longer than the label.").format(tag=tag)]
+    )
     return list(stack_names((cut,), x, y, face)), notes, line_pt(face)
 
 
@@ -214,7 +227,11 @@ def _named(plant: TagFacts, room: float, deep: float, shown: Shown) -> Label:
         y = len(lines) * line_pt(face)
         most_pt = name_pt = face.size_pt
         if not whole:
-            notes.append(f"{plant.tag}: the name is longer than the label, and is cut.")
+            notes.append(
+                tr("{tag}: the name is longer than the label, and is cut.").format(
+                    tag=plant.tag
+                )
+            )
     more, told = _small(plant.tag, small, (room, deep), y, most_pt)
     return Label((*marks, *more), (*notes, *told), name_pt)
 
@@ -309,9 +326,11 @@ def _small(
     cut = sum(not fits((line,), room, face) for line in lines)
     if not left_out and not cut:
         return marks, []
-    said = [words.counted(left_out, "line has", "lines have") + " no room"] * bool(
-        left_out
-    ) + [words.counted(cut, "line is", "lines are") + " cut"] * bool(cut)
+    said = [
+        words.counted(left_out, tr("line has"), tr("lines have")) + tr(" no room")
+    ] * bool(left_out) + [
+        words.counted(cut, tr("line is"), tr("lines are")) + " cut"
+    ] * bool(cut)
     return marks, [f"{tag}: {' and '.join(said)}."]
 
 

@@ -11,6 +11,7 @@ from PySide6.QtGui import QPageSize
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.label_layouts import PRESETS, Strip
+from growdesk.domain.speech import mark, tr
 from growdesk.services.long_work import quietly
 from growdesk.ui.printing.marks import MM, Frame, Rule
 from growdesk.ui.printing.pages import Page, Placed
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
     from growdesk.services.tags import TagFacts
     from growdesk.ui.printing.marks import Mark
 
-TITLE = "Tags"
+TITLE = mark("Tags")
 MOST_COPIES = 20
 MOST_LABELS = 5000
 _TICK_PT = 1.6 * MM
@@ -47,12 +48,12 @@ class TagWish:
 def checked(wish: TagWish) -> TagWish:
     """Give a wish that can be met, or say which number cannot be."""
     if not 1 <= wish.copies <= MOST_COPIES:
-        hint = f"Give 1 to {MOST_COPIES}."
-        raise InputError("copies", wish.copies, "is no number of copies", hint)
+        hint = tr("Give 1 to {most_copies}.").format(most_copies=MOST_COPIES)
+        raise InputError("copies", wish.copies, tr("is no number of copies"), hint)
     most = len(wish.layout.cells)
     if not 1 <= wish.first <= most:
-        hint = f"Give 1 to {most}."
-        raise InputError("first", wish.first, "is no label of the page", hint)
+        hint = tr("Give 1 to {most}.").format(most=most)
+        raise InputError("first", wish.first, tr("is no label of the page"), hint)
     return wish
 
 
@@ -114,8 +115,8 @@ def write_tags(
     def painted(done: int, of: int) -> None:
         step(of + done, 2 * of)
 
-    content = pages_pdf(TITLE, laid_out, page_size(wish.layout), painted)
-    save_pdf(content, path, "The tags")
+    content = pages_pdf(tr(TITLE), laid_out, page_size(wish.layout), painted)
+    save_pdf(content, path, tr("The tags"))
 
 
 def pages_of(plants: int, wish: TagWish) -> int:

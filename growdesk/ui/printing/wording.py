@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.mugs import in_mugs
 from growdesk.domain.pouring import rounded_l
+from growdesk.domain.speech import mark, tr
 from growdesk.services.sheet_words import CLEAR
 from growdesk.services.values import DoneKind
 from growdesk.ui import dose_words, jug_words, words
@@ -22,19 +23,21 @@ if TYPE_CHECKING:
     from growdesk.services.sheet_values import Sheet, SheetLine
     from growdesk.services.values import Done, Jug, MixPlan
 
-DO_NOT_WATER = "DO NOT WATER"
+DO_NOT_WATER = mark("DO NOT WATER")
 _BLANK = "_________"
 
 
 def title(sheet: Sheet) -> str:
     """Give the sheet's title, for its head, the file and the printer's queue."""
-    return f"Mixing sheet, week of {words.long_day(sheet.week_of).split(' ', 1)[1]}"
+    return tr("Mixing sheet, week of {split}").format(
+        split=words.long_day(sheet.week_of).split(" ", 1)[1]
+    )
 
 
 def made(sheet: Sheet) -> str:
     """Say when the sheet was made: what was looked at later is not in it."""
     day = words.long_day(sheet.made_at.astimezone().date())
-    return f"Made on {day}, from what was recorded by then."
+    return tr("Made on {day}, from what was recorded by then.").format(day=day)
 
 
 def dose(line: SheetLine) -> str:
@@ -48,9 +51,9 @@ def dose(line: SheetLine) -> str:
         case Verdict.FLUSH:
             return "flush"
         case Verdict.KEEP_DRY:
-            return DO_NOT_WATER
+            return tr(DO_NOT_WATER)
         case Verdict.LOOK_FIRST:
-            return "LOOK FIRST"
+            return tr("LOOK FIRST")
 
 
 def poured(line: SheetLine, mug: Vessel | None = None) -> tuple[str, str]:
@@ -65,7 +68,7 @@ def poured(line: SheetLine, mug: Vessel | None = None) -> tuple[str, str]:
 
 def seen(on: date | None) -> str:
     """Give the day of the look, without its year."""
-    return "no look" if on is None else words.short_day(on).rsplit(" ", 1)[0]
+    return tr("no look") if on is None else words.short_day(on).rsplit(" ", 1)[0]
 
 
 def boxes_ticked(done: Done | None) -> tuple[bool, bool, bool]:
@@ -81,7 +84,11 @@ def boxes_ticked(done: Done | None) -> tuple[bool, bool, bool]:
 def weigh(jug: Jug, mix: MixPlan) -> str:
     """Say what goes into a jug, with a blank where that is for the hand to write."""
     said = jug_words.weigh(jug, mix)
-    return said if jug_words.has_weight(jug) else f"{said} Write it here: ________"
+    return (
+        said
+        if jug_words.has_weight(jug)
+        else tr("{said} Write it here: ________").format(said=said)
+    )
 
 
 def weighing(jug: Jug, mix: MixPlan) -> tuple[Line, ...]:
@@ -96,10 +103,16 @@ def weighing(jug: Jug, mix: MixPlan) -> tuple[Line, ...]:
         return (Line(weigh(jug, mix), boxes=int(known), large=known),)
     return (
         *(
-            Line(f"{dose_words.amount(each)} of {name}", boxes=1, large=True)
+            Line(
+                tr("{amount} of {name}").format(
+                    amount=dose_words.amount(each), name=name
+                ),
+                boxes=1,
+                large=True,
+            )
             for each, name in dose_words.named_doses(jug.doses)
         ),
-        Line(f"into {jug_words.into_words(jug, mix)}."),
+        Line(tr("into {into}.").format(into=jug_words.into_words(jug, mix))),
     )
 
 
@@ -112,11 +125,18 @@ def outcome(jug: Jug) -> tuple[str, ...]:
 def diluted(mix: MixPlan) -> tuple[str, ...]:
     """Give the EC to expect of each jug of a ladder that goes first, with its blank."""
     return tuple(
-        _reading(f"EC of jug {jug.letter}", jug_words.expected_diluted(jug))
+        _reading(
+            tr("EC of jug {letter}").format(letter=jug.letter),
+            jug_words.expected_diluted(jug),
+        )
         for jug in mix.ladder_jugs
     )
 
 
 def _reading(name: str, told: str) -> str:
-    expect = f" at 25 °C: expect {told}, read" if told else ": read"
-    return f"{name}{expect} {_BLANK}\u00a0mS/cm at\u00a0{_BLANK}\u00a0°C"
+    expect = (
+        tr(" at 25 °C: expect {told}, read").format(told=told) if told else ": read"
+    )
+    return tr("{name}{expect} {blank}\xa0mS/cm at\xa0{blank}\xa0°C").format(
+        name=name, expect=expect, blank=_BLANK
+    )

@@ -8,6 +8,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING, Final
 
+from growdesk.domain.speech import tr
 from growdesk.services.long_work import quietly
 from growdesk.ui import words
 from growdesk.ui.charts import year_page
@@ -62,7 +63,7 @@ def write_year(
     """Save a review as a PDF; ``step`` may stop it before anything is written."""
     laid_out = partial(lay_out_year, review)
     content = pages_pdf(year_words.title(review), laid_out, paper, step)
-    save_pdf(content, path, "The year in review")
+    save_pdf(content, path, tr("The year in review"))
 
 
 def lay_out_year(
@@ -79,7 +80,13 @@ def lay_out_year(
                 Placed(
                     LEFT_PT,
                     TOP_PT,
-                    _head(review, f"{number} of {len(bodies)}", room).marks,
+                    _head(
+                        review,
+                        tr("{number} of {count}").format(
+                            number=number, count=len(bodies)
+                        ),
+                        room,
+                    ).marks,
                 ),
                 *body,
                 Placed(LEFT_PT, frame.foot_top_pt, frame.foot.marks),
@@ -104,7 +111,7 @@ def _head(review: YearReview, number: str, room: float) -> Block:
 
 def _foot(review: YearReview, room: float) -> Block:
     made = words.long_day(review.made_at.astimezone().date())
-    said = f"Made on {made}, from what was recorded by then."
+    said = tr("Made on {made}, from what was recorded by then.").format(made=made)
     return Block(
         6 + line_pt(TEXT), (Rule(0, 2, room, 2, 0.8), *stack((said,), 0, 6, TEXT))
     )
@@ -116,11 +123,11 @@ def _blocks(review: YearReview, room: float) -> Iterator[Block]:
     yield from _feeds(review, room)
     yield from _growth(review, room)
     yield from _moves(review, room)
-    yield from heading("Repotted", room)
+    yield from heading(tr("Repotted"), room)
     yield from paragraph(year_words.repots(review), room)
-    yield from heading("With hindsight", room)
+    yield from heading(tr("With hindsight"), room)
     yield from _said(year_words.hindsight(review), room)
-    yield from heading("Photos", room)
+    yield from heading(tr("Photos"), room)
     yield from paragraph(year_words.photos(review), room)
     yield from _photos(review.photos, room)
 
@@ -131,9 +138,9 @@ def _said(sentences: Iterable[str], room: float) -> Iterator[Block]:
 
 
 def _blooms(review: YearReview, room: float) -> Iterator[Block]:
-    yield from heading("In flower", room)
+    yield from heading(tr("In flower"), room)
     if not review.blooms:
-        yield from paragraph(year_words.NO_BLOOMS, room)
+        yield from paragraph(tr(year_words.NO_BLOOMS), room)
         return
     yield from _said(year_words.bloom_best(review), room)
     within = (review.begins, review.ends)
@@ -142,14 +149,14 @@ def _blooms(review: YearReview, room: float) -> Iterator[Block]:
     yield gap(6)
     yield Block(height, (Drawing(0, 0, room, height, svg),))
     if any(bloom.ends is None for bloom in review.blooms):
-        yield from paragraph(year_words.OPEN_BARS, room)
+        yield from paragraph(tr(year_words.OPEN_BARS), room)
     yield gap(6)
     for bloom in review.blooms:
         yield _line(bloom.who, year_words.bloom_line(bloom, review.ends.year), room)
 
 
 def _feeds(review: YearReview, room: float) -> Iterator[Block]:
-    yield from heading("Fed and watered", room)
+    yield from heading(tr("Fed and watered"), room)
     yield from _said(year_words.feeds(review), room)
     if not any(m.fed + m.clear + m.flushed + m.rained for m in review.months):
         return
@@ -160,26 +167,28 @@ def _feeds(review: YearReview, room: float) -> Iterator[Block]:
 
 
 def _growth(review: YearReview, room: float) -> Iterator[Block]:
-    yield from heading("Growth", room)
+    yield from heading(tr("Growth"), room)
     yield from _said(year_words.growth(review), room)
     yield gap(4)
     for grown in review.grown[:_BEST_GROWERS]:
         yield _line(grown.who, year_words.grown_line(grown), room)
     more = len(review.grown) - _BEST_GROWERS
     if more > 0:
-        yield from paragraph(f"And {more} more.", room)
+        yield from paragraph(tr("And {more} more.").format(more=more), room)
 
 
 def _moves(review: YearReview, room: float) -> Iterator[Block]:
-    yield from heading("Came and left", room)
+    yield from heading(tr("Came and left"), room)
     if not review.came and not review.went:
-        yield from paragraph(year_words.NO_MOVES, room)
+        yield from paragraph(tr(year_words.NO_MOVES), room)
     for came in review.came:
-        yield _line(came.who, f"came {year_words.came_line(came)}", room)
+        yield _line(
+            came.who, tr("came {came}").format(came=year_words.came_line(came)), room
+        )
     if review.went:
         yield gap(4)
         said = year_words.losses(review)
-        yield from paragraph(f"Of those that left, {said}", room)
+        yield from paragraph(tr("Of those that left, {said}").format(said=said), room)
     for went in review.went:
         yield _line(went.who, year_words.went_line(went), room)
 
@@ -213,7 +222,7 @@ def _photo(photo: YearPhoto, x: float, wide: float) -> Iterator[Mark]:
     """Give a photo with its plant and day below; one that is not readable says so."""
     if photo.file is None:
         yield Frame(x, 0, wide, _PHOTO_PT, 0.5)
-        said = elide("cannot be read", wide, TEXT)
+        said = elide(tr("cannot be read"), wide, TEXT)
         yield Words(x + 6, _PHOTO_PT / 2, said, TEXT)
     else:
         yield Picture(x, 0, wide, _PHOTO_PT, photo.file)

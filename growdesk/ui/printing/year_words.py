@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING
 
+from growdesk.domain import speech
 from growdesk.domain.day_words import MONTHS
 from growdesk.domain.holding import Descent, Status
 from growdesk.domain.phrases import listed
+from growdesk.domain.speech import Phrases, fixed, tr
 from growdesk.services.left_words import WORDS as LEFT
 from growdesk.ui import words
 
@@ -23,20 +25,22 @@ if TYPE_CHECKING:
         YearReview,
     )
 
-NO_BLOOMS = "No bloom is on record for this year."
-OPEN_BARS = "An empty bar is a bloom whose end is not on record."
-NO_CARE = "No feed and no watering is on record for this year."
-NO_GROWTH = "No lead and no root was measured this year."
-NO_MOVES = "No plant came and none left."
-NO_REPOTS = "No repot is on record for this year."
-NO_PHOTOS = "No photo was taken this year."
-NO_MARKS = "No decision was marked with hindsight this year."
-_HOW = {
-    Descent.DIVISION: "a division of {}",
-    Descent.BACK_BULB: "a back bulb of {}",
-    Descent.KEIKI: "a keiki of {}",
-    Descent.SEEDLING: "a seedling of {}",
-}
+NO_BLOOMS = speech.mark("No bloom is on record for this year.")
+OPEN_BARS = speech.mark("An empty bar is a bloom whose end is not on record.")
+NO_CARE = speech.mark("No feed and no watering is on record for this year.")
+NO_GROWTH = speech.mark("No lead and no root was measured this year.")
+NO_MOVES = speech.mark("No plant came and none left.")
+NO_REPOTS = speech.mark("No repot is on record for this year.")
+NO_PHOTOS = speech.mark("No photo was taken this year.")
+NO_MARKS = speech.mark("No decision was marked with hindsight this year.")
+_HOW = Phrases(
+    {
+        Descent.DIVISION: "a division of {}",
+        Descent.BACK_BULB: "a back bulb of {}",
+        Descent.KEIKI: "a keiki of {}",
+        Descent.SEEDLING: "a seedling of {}",
+    }
+)
 _NAMED = 6
 
 
@@ -45,8 +49,12 @@ def title(review: YearReview) -> str:
     first, last = review.begins, review.ends
     if (first.month, first.day) == (1, 1) and first.year == last.year:
         whole = (last.month, last.day) == (12, 31)
-        return f"The year {first.year}" if whole else f"The year {first.year} so far"
-    return f"Twelve months to {words.short_day(last)}"
+        return (
+            tr("The year {year}").format(year=first.year)
+            if whole
+            else tr("The year {year} so far").format(year=first.year)
+        )
+    return tr("Twelve months to {short_day}").format(short_day=words.short_day(last))
 
 
 def in_short(review: YearReview) -> Iterator[str]:
@@ -59,8 +67,14 @@ def in_short(review: YearReview) -> Iterator[str]:
     flowered = len({each.who.plant_id for each in review.blooms})
     if flowered:
         first = sum(each.is_first for each in review.blooms)
-        here = f", {first} of them for the first time here" if first else ""
-        yield f"{words.plants(flowered)} flowered{here}."
+        here = (
+            tr(", {first} of them for the first time here").format(first=first)
+            if first
+            else ""
+        )
+        yield tr("{plants} flowered{here}.").format(
+            plants=words.plants(flowered), here=here
+        )
     if review.rounds_of:
         yield (
             f"Something was given on {review.rounds} of "
@@ -72,7 +86,7 @@ def in_short(review: YearReview) -> Iterator[str]:
             f"{words.plants(review.looked_at)}."
         )
     else:
-        yield "No look was taken."
+        yield tr("No look was taken.")
 
 
 def bloom_best(review: YearReview) -> Iterator[str]:
@@ -81,31 +95,43 @@ def bloom_best(review: YearReview) -> Iterator[str]:
     timed = [each for each in blooms if each.days is not None]
     if timed:
         best = max(timed, key=lambda each: each.days or 0)
-        yield f"Longest in flower: {best.who.tag}, {best.days} days."
+        yield tr("Longest in flower: {tag}, {days} days.").format(
+            tag=best.who.tag, days=best.days
+        )
     counted = [each for each in blooms if each.flowers]
     if counted:
         best = max(counted, key=lambda each: each.flowers or 0)
         flowers = words.counted(best.flowers or 0, "flower", "flowers")
-        yield f"Most flowers: {best.who.tag}, {flowers}."
+        yield tr("Most flowers: {tag}, {flowers}.").format(
+            tag=best.who.tag, flowers=flowers
+        )
     first = [each.who.tag for each in blooms if each.is_first]
     if first:
-        yield f"For the first time here: {some(first)}."
+        yield tr("For the first time here: {some}.").format(some=some(first))
     awarded = [f"{each.who.tag} ({each.award})" for each in blooms if each.award]
     if awarded:
-        yield f"Awards: {some(awarded)}."
+        yield tr("Awards: {some}.").format(some=some(awarded))
 
 
 def bloom_line(bloom: YearBloom, year: int) -> str:
     """Tell a flowering in a line; a day of another year than this one says so."""
     if bloom.ends is None:
-        parts = [f"from {_day(bloom.begins, year)}, its end is not on record"]
+        parts = [
+            tr("from {day}, its end is not on record").format(
+                day=_day(bloom.begins, year)
+            )
+        ]
     else:
-        days = f"{_day(bloom.begins, year)} to {_day(bloom.ends, year)}"
+        days = tr("{day} to {day_2}").format(
+            day=_day(bloom.begins, year), day_2=_day(bloom.ends, year)
+        )
         parts = [days, words.counted(bloom.days or 0, "day", "days")]
     if bloom.flowers:
         on = words.counted(bloom.spikes, "spike", "spikes") if bloom.spikes else ""
         flowers = words.counted(bloom.flowers, "flower", "flowers")
-        parts.append(f"{flowers} on {on}" if on else flowers)
+        parts.append(
+            tr("{flowers} on {on}").format(flowers=flowers, on=on) if on else flowers
+        )
     if bloom.award:
         parts.append(bloom.award)
     return ", ".join(parts)
@@ -118,7 +144,7 @@ def feeds(review: YearReview) -> Iterator[str]:
     rained = sum(month.rained for month in review.months)
     flushed = sum(month.flushed for month in review.months)
     if not fed + clear + flushed + rained:
-        yield NO_CARE
+        yield tr(NO_CARE)
         return
     rain = f", rain {words.counted(rained, 'time', 'times')}" if rained else ""
     yield (
@@ -128,34 +154,42 @@ def feeds(review: YearReview) -> Iterator[str]:
     )
     if review.strength_ppm_n is not None:
         yield (
-            "The feeds with a strength on record had "
-            f"{words.strength(review.strength_ppm_n)} on average."
+            tr("The feeds with a strength on record had {strength} on average.").format(
+                strength=words.strength(review.strength_ppm_n)
+            )
         )
     grams = sum(month.nitrogen_g for month in review.months)
     if grams:
-        yield f"They took {grams:.1f} g of nitrogen from the shelf."
+        yield tr("They took {grams} g of nitrogen from the shelf.").format(
+            grams=fixed(grams, 1)
+        )
     most = max(review.months, key=lambda month: month.fed)
     if most.fed:
         named = MONTHS[most.first.month - 1]
-        yield f"The hungriest month was {named}, with {most.fed} feeds."
+        yield tr("The hungriest month was {named}, with {fed} feeds.").format(
+            named=named, fed=most.fed
+        )
 
 
 def growth(review: YearReview) -> Iterator[str]:
     """Say how many were measured, and who beat their own year before."""
     if not review.grown:
-        yield NO_GROWTH
+        yield tr(NO_GROWTH)
         return
     count = words.plants(len(review.grown))
     was = "was" if len(review.grown) == 1 else "were"
-    yield f"{count} {was} measured; the longest of the year stands for each."
+    yield tr("{count} {was} measured; the longest of the year stands for each.").format(
+        count=count, was=was
+    )
     better = [each for each in review.grown if each.gain and each.gain > 1]
     compared = [each for each in review.grown if each.gain]
     if not compared:
-        yield "None has a lead on record from the year before to go by."
+        yield tr("None has a lead on record from the year before to go by.")
     else:
         yield (
-            f"{len(better)} of {len(compared)} with a lead of the year before made a "
-            "longer one."
+            tr(
+                "{count} of {count_2} with a lead of the year before made a longer one."
+            ).format(count=len(better), count_2=len(compared))
         )
 
 
@@ -169,12 +203,16 @@ def grown_line(grown: Grown) -> str:
     parts = []
     for named, now, before in (
         ("lead", grown.lead_mm, grown.lead_before_mm),
-        ("new root", grown.root_mm, grown.root_before_mm),
+        (tr("new root"), grown.root_mm, grown.root_before_mm),
     ):
         if now is None:
             continue
-        then = "" if before is None else f" ({before:.0f} mm the year before)"
-        parts.append(f"{named} {now:.0f} mm{then}")
+        then = (
+            ""
+            if before is None
+            else tr(" ({before} mm the year before)").format(before=fixed(before, 0))
+        )
+        parts.append(f"{named} {fixed(now, 0)} mm{then}")
     return ", ".join(parts)
 
 
@@ -182,17 +220,23 @@ def came_line(came: Came) -> str:
     """Tell how a plant came."""
     day = words.short_day(came.on)
     if came.how is not None:
-        of = _HOW[came.how].format(came.parent or "a plant that is not on record")
+        of = _HOW[came.how].format(came.parent or tr("a plant that is not on record"))
         return f"{day}, {of}"
     return f"{day}: {came.source}" if came.source else day
 
 
 def went_line(went: Went) -> str:
     """Tell what became of a plant, and why."""
-    told = f"{LEFT[went.status]} on {words.short_day(went.on)}"
+    told = tr("{left} on {short_day}").format(
+        left=LEFT[went.status], short_day=words.short_day(went.on)
+    )
     if went.why:
         return f"{told}: {went.why}"
-    return f"{told}, no reason on record" if went.status is Status.LOST else told
+    return (
+        tr("{told}, no reason on record").format(told=told)
+        if went.status is Status.LOST
+        else told
+    )
 
 
 def losses(review: YearReview) -> str:
@@ -202,13 +246,17 @@ def losses(review: YearReview) -> str:
     counts = Counter(each.status for each in review.went)
     said = [f"{counts[status]} {LEFT[status]}" for status in LEFT if counts[status]]
     lost = counts[Status.LOST]
-    return f"{listed(said)}." if lost else f"{listed(said)}; none was lost."
+    return (
+        f"{listed(said)}."
+        if lost
+        else tr("{list}; none was lost.").format(list=listed(said))
+    )
 
 
 def repots(review: YearReview) -> str:
     """Say which plants were repotted."""
     if not review.repotted:
-        return NO_REPOTS
+        return tr(NO_REPOTS)
     tags = [who.tag for who, _ in review.repotted]
     count = words.counted(len(tags), "repot", "repots")
     return f"{count}: {some(tags, 40)}."
@@ -217,25 +265,29 @@ def repots(review: YearReview) -> str:
 def hindsight(review: YearReview) -> Iterator[str]:
     """Say which decisions should have been others."""
     if not review.marks:
-        yield NO_MARKS
+        yield tr(NO_MARKS)
     for mark in review.marks:
         times = words.counted(mark.times, "time", "times")
         was, better = words.VERDICT[mark.was], words.VERDICT[mark.better]
         if mark.was is mark.better:
-            yield f"{times}, {was.lower()} was right."
+            yield tr("{times}, {was} was right.").format(times=times, was=was.lower())
         else:
-            yield f"{times}, {was.lower()} should have been {better.lower()}."
+            yield tr("{times}, {was} should have been {better}.").format(
+                times=times, was=was.lower(), better=better.lower()
+            )
 
 
 def photos(review: YearReview) -> str:
     """Say how many photos there are, and how many are shown."""
     if not review.photos_of:
-        return NO_PHOTOS
+        return tr(NO_PHOTOS)
     shown = len(review.photos)
-    count = words.counted(review.photos_of, "photo was", "photos were")
+    count = words.counted(review.photos_of, tr("photo was"), tr("photos were"))
     if shown == review.photos_of:
-        return f"{count} taken."
-    return f"{count} taken; {shown} of them, spread over the months."
+        return tr("{count} taken.").format(count=count)
+    return tr("{count} taken; {shown} of them, spread over the months.").format(
+        count=count, shown=shown
+    )
 
 
 def some(tags: list[str], most: int = _NAMED) -> str:
@@ -243,4 +295,4 @@ def some(tags: list[str], most: int = _NAMED) -> str:
     more = len(tags) - most
     if more <= 0:
         return listed(tags)
-    return f"{', '.join(tags[:most])} and {more} more"
+    return tr("{list} and {more} more").format(list=", ".join(tags[:most]), more=more)

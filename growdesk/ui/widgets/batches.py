@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 
+from growdesk.domain.speech import tr
 from growdesk.ui.widgets import focus
 from growdesk.ui.widgets.parts import button
 
@@ -38,7 +39,9 @@ def in_batches(
         _go_on(inner, first + at_once, older)
         older.deleteLater()
 
-    older = button(f"{len(rest)} older {things}", more)
+    older = button(
+        tr("{count} older {things}").format(count=len(rest), things=things), more
+    )
     older.setObjectName(f"older-{things}")
     inner.addWidget(older)
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import words
 from growdesk.ui.name_text import shown_name
 from growdesk.ui.widgets.fitted_combo import FittedCombo
@@ -20,9 +21,9 @@ if TYPE_CHECKING:
 
     from growdesk.services.bench_values import BenchView, PlaceBenches
 
-ON_NONE = "On no bench"
+ON_NONE = mark("On no bench")
 _BENCHES_PX, _PLANTS_PX, _SIGNS = 104, 130, 16
-_NOTE = (
+_NOTE = mark(
     "A round goes along the benches from above, and along each as its plants stand "
     "here. Alt and the arrows move a row."
 )
@@ -41,19 +42,21 @@ class BenchPage(QWidget):
         super().__init__()
         self._views: dict[int | None, BenchView] = {}
         self._place_id: int | None = None
-        self.benches = OrderList("Benches in walking order")
+        self.benches = OrderList(tr("Benches in walking order"))
         self.benches.setFixedHeight(_BENCHES_PX)
-        self.plants = OrderList("Plants along the bench", many=True)
+        self.plants = OrderList(tr("Plants along the bench"), many=True)
         self.plants.setMinimumHeight(_PLANTS_PX)
         self.whose = label("", tone="head")
-        self.new_button = button("New bench…", lambda: self.bench_wanted.emit(None))
-        self.change_button = button("Change…", self.change, "Enter on a bench")
+        self.new_button = button(tr("New bench…"), lambda: self.bench_wanted.emit(None))
+        self.change_button = button(tr("Change…"), self.change, tr("Enter on a bench"))
         self.remove_button = button(
-            "Remove", self._remove, "Its plants stay in the place; Undo brings it back"
+            tr("Remove"),
+            self._remove,
+            tr("Its plants stay in the place; Undo brings it back"),
         )
         self.to = FittedCombo(_SIGNS)
-        self.to.setAccessibleName("Put the selected plants on")
-        self.put_button = button("Put there", self._put)
+        self.to.setAccessibleName(tr("Put the selected plants on"))
+        self.put_button = button(tr("Put there"), self._put)
         self.benches.currentItemChanged.connect(lambda *_items: self._show_plants(()))
         self.benches.ordered.connect(self.benches_ordered)
         self.plants.ordered.connect(
@@ -140,7 +143,7 @@ class BenchPage(QWidget):
         self.to.clear()
         for other, view in self._views.items():
             if other != key:
-                self.to.addItem(view.draft.name or ON_NONE, other)
+                self.to.addItem(view.draft.name or tr(ON_NONE), other)
         if had and self.to.count():
             choose(self.to, before)
 
@@ -154,12 +157,12 @@ class BenchPage(QWidget):
             self.bench_unwanted.emit(key)
 
     def _lay_out(self) -> None:
-        self._bench_steps = steps(self.benches.move_by, "the bench")
-        self._plant_steps = steps(self.plants.move_by, "the selected plants")
+        self._bench_steps = steps(self.benches.move_by, tr("the bench"))
+        self._plant_steps = steps(self.plants.move_by, tr("the selected plants"))
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 12, 0, 0)
         column.setSpacing(8)
-        column.addWidget(label(_NOTE, tone="muted"))
+        column.addWidget(label(tr(_NOTE), tone="muted"))
         column.addWidget(self.benches)
         row = QHBoxLayout()
         for each in (self.new_button, self.change_button, self.remove_button):
@@ -171,7 +174,7 @@ class BenchPage(QWidget):
         column.addWidget(self.whose)
         column.addWidget(self.plants, 1)
         row = QHBoxLayout()
-        row.addWidget(short_label("Put the selected on"))
+        row.addWidget(short_label(tr("Put the selected on")))
         row.addWidget(self.to)
         row.addWidget(self.put_button)
         row.addStretch(1)
@@ -183,20 +186,22 @@ class BenchPage(QWidget):
 def steps(move: Callable[[int], object], what: str) -> list[QWidget]:
     """Give the buttons that move what is selected up and down."""
     made: list[QWidget] = []
-    for text, step, key in (("Up", -1, "Alt+Up"), ("Down", 1, "Alt+Down")):
+    for text, step, key in (("Up", -1, "Alt+Up"), (tr("Down"), 1, "Alt+Down")):
         each = button(text, partial(move, step), key)
-        each.setAccessibleName(f"Move {what} {text.lower()}")
+        each.setAccessibleName(
+            tr("Move {what} {text}").format(what=what, text=text.lower())
+        )
         made.append(each)
     return made
 
 
 def _bench_words(view: BenchView) -> str:
     if view.bench_id is None:
-        return f"{ON_NONE} ({len(view.plants)})"
-    glass = ", at the glass" if view.draft.at_glass else ""
+        return f"{tr(ON_NONE)} ({len(view.plants)})"
+    glass = tr(", at the glass") if view.draft.at_glass else ""
     return f"{view.draft.name}{glass} ({len(view.plants)})"
 
 
 def _whose(view: BenchView) -> str:
-    name = view.draft.name or ON_NONE
+    name = view.draft.name or tr(ON_NONE)
     return f"{name}: {words.plants(len(view.plants)) if view.plants else 'no plant'}"

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import words
 from growdesk.ui.bloom_texts import measures, span_words
 from growdesk.ui.widgets.batches import in_batches
@@ -18,11 +19,11 @@ if TYPE_CHECKING:
     from growdesk.services.bloom_values import BloomView, PlantBlooms, Proposal
 
 BLOOMS_AT_ONCE = 8
-NOTHING = (
+NOTHING = mark(
     "No bloom is on record. With two years of first flowers written down, growdesk "
     "says when the next may open."
 )
-ONE_YEAR = "One more year, and its own season can be told."
+ONE_YEAR = mark("One more year, and its own season can be told.")
 
 
 def blooms_page(
@@ -40,10 +41,10 @@ def blooms_page(
     for sentence in blooms.told:
         inner.addWidget(label(sentence))
     if not blooms.blooms:
-        inner.addWidget(label(NOTHING, tone="muted"))
+        inner.addWidget(label(tr(NOTHING), tone="muted"))
     elif not blooms.told:
-        inner.addWidget(label(ONE_YEAR, tone="muted"))
-    made = button("New bloom…", new)
+        inner.addWidget(label(tr(ONE_YEAR), tone="muted"))
+    made = button(tr("New bloom…"), new)
     made.setObjectName("new-bloom")
     row = QHBoxLayout()
     row.addWidget(made)
@@ -79,16 +80,25 @@ def _card(view: BloomView, change: Callable[[BloomView], object]) -> QWidget:
     year = "" if begins is None else str(begins.year)
     top.addWidget(label(year, tone="head"))
     top.addWidget(label(span_words(draft)), 1)
-    edit = link("Change…", partial(change, view))
+    edit = link(tr("Change…"), partial(change, view))
     edit.setObjectName(f"change-bloom-{view.bloom_id}")
-    edit.setAccessibleName(f"Change the bloom, {span_words(draft)}")
+    edit.setAccessibleName(
+        tr("Change the bloom, {span}").format(span=span_words(draft))
+    )
     top.addWidget(edit)
     rows.addLayout(top)
     if draft.spike_seen_on is not None and draft.first_open_on is not None:
         days = (draft.first_open_on - draft.spike_seen_on).days
         seen = words.short_day(draft.spike_seen_on)
         to_open = words.counted(days, "day", "days")
-        rows.addWidget(label(f"Spike seen {seen}, {to_open} before", tone="muted"))
+        rows.addWidget(
+            label(
+                tr("Spike seen {seen}, {to_open} before").format(
+                    seen=seen, to_open=to_open
+                ),
+                tone="muted",
+            )
+        )
     told = measures(draft)
     if told:
         rows.addWidget(label(told))

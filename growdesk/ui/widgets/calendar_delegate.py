@@ -14,6 +14,8 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain import speech
+from growdesk.domain.speech import tr
 from growdesk.services.calendar_values import Closed
 from growdesk.ui import calendar_words, icons, theme
 from growdesk.ui.models.calendar_model import CalendarModel, Head, Index
@@ -29,7 +31,7 @@ _PAD = 8
 _TICK = 34
 _BOX = 18
 _GAP = 10
-_WIDEST_DAY = "Wed 30 Sep"
+_WIDEST_DAY = speech.mark("Wed 30 Sep")
 _WIDEST_SPAN = "to 28 Sep 2027"
 _WRAP = Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
@@ -77,7 +79,7 @@ class CalendarDelegate(QStyledItemDelegate):
 
     def _text_left(self, font: QFont) -> int:
         """Give where titles and sentences begin, right of tick, days and mark."""
-        days = QFontMetrics(strong(font)).horizontalAdvance(_WIDEST_DAY)
+        days = QFontMetrics(strong(font)).horizontalAdvance(tr(_WIDEST_DAY))
         spans = QFontMetrics(small(font)).horizontalAdvance(_WIDEST_SPAN)
         return _TICK + max(days, spans) + _GAP
 

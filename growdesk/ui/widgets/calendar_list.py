@@ -8,6 +8,7 @@ from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt, Signal
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QListView
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.ui.widgets.calendar_delegate import CalendarDelegate
 
 if TYPE_CHECKING:
@@ -38,7 +39,7 @@ class CalendarList(QListView):
         self.setModel(model)
         self._painter = CalendarDelegate(self, model)
         self.setItemDelegate(self._painter)
-        self.setAccessibleName("Jobs of the year")
+        self.setAccessibleName(tr("Jobs of the year"))
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setResizeMode(QListView.ResizeMode.Adjust)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

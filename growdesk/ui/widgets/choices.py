@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.ui import words
 
 if TYPE_CHECKING:
@@ -44,7 +45,7 @@ class ChoiceRow(QWidget):
         self._row = QHBoxLayout(self)
         self._row.setContentsMargins(0, 0, 0, 0)
         self._row.setSpacing(4)
-        self._add(words.NOT_RECORDED, name)
+        self._add(tr(words.NOT_RECORDED), name)
         for value, text in choices:
             self._values.append(value)
             self._add(text, name)
@@ -115,7 +116,7 @@ class ManyRow(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(4)
-        self._unrecorded = self._add(row, words.NOT_RECORDED, name)
+        self._unrecorded = self._add(row, tr(words.NOT_RECORDED), name)
         self._nothing = self._add(row, "none", name)
         self._buttons: dict[StrEnum, QPushButton] = {}
         for value, text in choices:
@@ -208,7 +209,7 @@ class GrowthCounts(QWidget):
 
     def __init__(self, stages: Sequence[str]) -> None:
         super().__init__()
-        self.setAccessibleName("New growths by stage")
+        self.setAccessibleName(tr("New growths by stage"))
         self.setFocusPolicy(BY_LETTER)
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
@@ -221,24 +222,26 @@ class GrowthCounts(QWidget):
             box.setSpecialValueText("–")
             box.setValue(UNRECORDED)
             box.setFixedWidth(68)
-            box.setToolTip("– means not recorded")
-            box.setAccessibleName(f"New growths {stage}")
+            box.setToolTip(tr("– means not recorded"))
+            box.setAccessibleName(tr("New growths {stage}").format(stage=stage))
             box.lineEdit().setAccessibleName(box.accessibleName())
-            box.setAccessibleDescription("a dash is not recorded")
+            box.setAccessibleDescription(tr("a dash is not recorded"))
             box.installEventFilter(self)
             name = QLabel(stage)
             name.setBuddy(box)
             grid.addWidget(name, 0, column)
             grid.addWidget(box, 1, column)
             self.boxes[stage] = box
-        none = QPushButton("None seen")
+        none = QPushButton(tr("None seen"))
         none.setAutoDefault(False)
-        none.setToolTip("Somebody looked and there is no new growth: all stages are 0")
+        none.setToolTip(
+            tr("Somebody looked and there is no new growth: all stages are 0")
+        )
         none.clicked.connect(self._none_seen)
         self.none_seen_button = none
         grid.addWidget(none, 1, len(stages))
-        unrecorded = QPushButton(words.NOT_RECORDED.capitalize())
-        unrecorded.setAccessibleName("New growths: not recorded")
+        unrecorded = QPushButton(tr(words.NOT_RECORDED).capitalize())
+        unrecorded.setAccessibleName(tr("New growths: not recorded"))
         unrecorded.setAutoDefault(False)
         unrecorded.clicked.connect(lambda: self.set_counts({}))
         self.unrecorded_button = unrecorded

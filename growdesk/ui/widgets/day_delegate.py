@@ -21,6 +21,7 @@ from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen, QPixmap
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.services.values import DoneKind
 from growdesk.ui import icons, theme, words
 from growdesk.ui.models.day_model import (
@@ -149,7 +150,13 @@ class DayDelegate(QStyledItemDelegate):
         painter.setFont(self._type.base)
         painter.setPen(QColor(c.muted))
         rest = words.plants(head.count)
-        painter.drawText(left, base, f"{rest}, {head.done} done" if head.done else rest)
+        painter.drawText(
+            left,
+            base,
+            tr("{rest}, {done} done").format(rest=rest, done=head.done)
+            if head.done
+            else rest,
+        )
         painter.setPen(QColor(c.line))
         low = rect.bottom()
         painter.drawLine(rect.left() + 8, low, rect.right() - 8, low)

@@ -13,6 +13,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.ui.models.day_model import Head, Place
 from growdesk.ui.widgets.day_delegate import DayDelegate, reason_width
 
@@ -35,7 +36,7 @@ class DayTable(QTableView):
         self._lines = model
         self.setModel(model)
         self.setItemDelegate(DayDelegate(self, model))
-        self.setAccessibleName("Plants of the watering day, grouped by verdict")
+        self.setAccessibleName(tr("Plants of the watering day, grouped by verdict"))
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QLabel
 
+from growdesk.domain.speech import fixed
 from growdesk.ui import dose_words, words
 from growdesk.ui.widgets.parts import enlarge, label, short_label
 
@@ -56,7 +57,9 @@ def _add(grid: QGridLayout, amount: QLabel, name: str) -> None:
 
 def _milligrams(value: float) -> str:
     return (
-        f"{value:.0f}" if value >= 10 else words.number(value, 1 if value >= 1 else 2)
+        f"{fixed(value, 0)}"
+        if value >= 10
+        else words.number(value, 1 if value >= 1 else 2)
     )
 
 

@@ -12,6 +12,8 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLineEdit
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
+
 if TYPE_CHECKING:
     from PySide6.QtGui import QKeyEvent
 
@@ -24,9 +26,9 @@ class FindLine(QLineEdit):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setPlaceholderText("Find by tag, name, place, verdict")
+        self.setPlaceholderText(tr("Find by tag, name, place, verdict"))
         self.setClearButtonEnabled(True)
-        self.setAccessibleName("Find in the list")
+        self.setAccessibleName(tr("Find in the list"))
         self.returnPressed.connect(self.entered)
 
     def begin(self, typed: str) -> None:

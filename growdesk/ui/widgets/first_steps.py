@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
+from growdesk.domain.speech import Phrases, tr
 from growdesk.ui.widgets.parts import button, clear, label
 
 if TYPE_CHECKING:
@@ -19,12 +20,14 @@ if TYPE_CHECKING:
 
     from growdesk.services.values import SetupStep
 
-_BUTTON = {
-    "latitude": "Set the latitude…",
-    "water": "Say which water…",
-    "tin": "Say what is in the tin…",
-    "plant": "Add the first plant…",
-}
+_BUTTON = Phrases(
+    {
+        "latitude": "Set the latitude…",
+        "water": "Say which water…",
+        "tin": "Say what is in the tin…",
+        "plant": "Add the first plant…",
+    }
+)
 
 
 class FirstSteps(QWidget):
@@ -49,9 +52,9 @@ class FirstSteps(QWidget):
         self.buttons = []
         if not steps:
             return
-        self._column.addWidget(label("To begin with", scale=1.35))
+        self._column.addWidget(label(tr("To begin with"), scale=1.35))
         self._column.addWidget(
-            label("Four short things, then the first watering day stands here.")
+            label(tr("Four short things, then the first watering day stands here."))
         )
         for step in steps:
             self._add(step)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from growdesk.domain.speech import tr
 from growdesk.ui import icons, theme
 from growdesk.ui.widgets.parts import link
 
@@ -48,5 +49,5 @@ class Fold(QObject):
     def _show(self, *, is_open: bool) -> None:
         self.body.setVisible(is_open)
         self.refresh_colours()
-        told = "shown" if is_open else "folded away"
+        told = "shown" if is_open else tr("folded away")
         self.button.setAccessibleName(f"{self._name}, {told}")

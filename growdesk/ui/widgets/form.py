@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.errors import GrowdeskError, InputError
+from growdesk.domain.speech import tr
 from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.parts import label
 
@@ -202,7 +203,7 @@ def beside(error: Exception) -> str:
     """Give an error as it reads under its own field, which need not be named again."""
     if not isinstance(error, InputError):
         return error.line() if isinstance(error, GrowdeskError) else str(error)
-    value = "This" if error.value in {"", None} else f"“{error.value}”"
+    value = tr("This") if error.value in {"", None} else f"“{error.value}”"
     return f"{value} {error.problem}. {error.hint}".strip()
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QSize, Signal, SignalInstance
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
+from growdesk.domain.speech import tr
 from growdesk.ui import headline, icons, theme
 from growdesk.ui.widgets.modes import FaceChoice, JobsBeside, MissedRound
 from growdesk.ui.widgets.parts import button, enlarge, label
@@ -36,12 +37,12 @@ class DayHead(QWidget):
         enlarge(self.title, 1.45, strong=True)
         self.first = label("", scale=1.1)
         self.first.setObjectName("what-first")
-        self._previous = self._arrow("Previous watering day", self.previous_wanted)
-        self._next = self._arrow("Next watering day", self.next_wanted)
-        self._today = button("Today", self.today_wanted.emit)
-        self.mixing = QPushButton("Show the mixing")
+        self._previous = self._arrow(tr("Previous watering day"), self.previous_wanted)
+        self._next = self._arrow(tr("Next watering day"), self.next_wanted)
+        self._today = button(tr("Today"), self.today_wanted.emit)
+        self.mixing = QPushButton(tr("Show the mixing"))
         self.mixing.setAutoDefault(False)
-        self.mixing.setToolTip("The jugs of the day, and the quick mix (F8)")
+        self.mixing.setToolTip(tr("The jugs of the day, and the quick mix (F8)"))
         self.missed = MissedRound()
         self.missed.day_wanted.connect(self.day_wanted)
         self.jobs = JobsBeside()

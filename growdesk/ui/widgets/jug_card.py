@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
 )
 
+from growdesk.domain.speech import tr
 from growdesk.domain.volume_words import volume_text
 from growdesk.ui import jug_measuring, jug_words, theme, words
 from growdesk.ui.tips import as_typed
@@ -47,7 +48,12 @@ class JugCard(QFrame):
         self._rows = QVBoxLayout(self)
         self._rows.setContentsMargins(12, 10, 12, 8)
         self._rows.setSpacing(5)
-        self.fold = Fold(self, "More", f"More on jug {jug.letter}", is_open=is_open)
+        self.fold = Fold(
+            self,
+            tr("More"),
+            tr("More on jug {letter}").format(letter=jug.letter),
+            is_open=is_open,
+        )
         self.fold.button.setAccessibleDescription(told)
         self._add_head()
         self._add_doses()
@@ -107,12 +113,16 @@ class JugCard(QFrame):
         told = jug_words.expected(jug)
         if not jug.doses or not (told or is_today):
             return
-        said = words.unbroken(f"{told} mS/cm") if told else "no figure known"
+        said = words.unbroken(f"{told} mS/cm") if told else tr("no figure known")
         if not is_today:
-            line: QLabel = label(f"Meter: {said}")
+            line: QLabel = label(tr("Meter: {said}").format(said=said))
         else:
-            line = TextLink("Meter", f": {said}", self._want_meter)
-            line.setAccessibleName(f"What the meter read in jug {jug.letter}: {said}")
+            line = TextLink(tr("Meter"), f": {said}", self._want_meter)
+            line.setAccessibleName(
+                tr("What the meter read in jug {letter}: {said}").format(
+                    letter=jug.letter, said=said
+                )
+            )
         line.setObjectName("ec")
         line.setToolTip(as_typed(jug.ec_why))
         self._rows.addWidget(line)
@@ -124,9 +134,11 @@ class JugCard(QFrame):
         jug, plan = self._jug, self._plan
         if jug_words.mixed_l(jug) > 0 and not jug.recipe and plan.tin is None:
             into = jug_words.into_words(jug, plan)
-            said = f"Say what is in the tin, and the grams for {into} stand here."
+            said = tr(
+                "Say what is in the tin, and the grams for {into} stand here."
+            ).format(into=into)
             self._rows.addWidget(label(said))
-            self._rows.addWidget(link("Tins…", self.tins_wanted.emit))
+            self._rows.addWidget(link(tr("Tins…"), self.tins_wanted.emit))
             return
         self._rows.addWidget(label(jug_words.missing(jug, plan)))
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QVBoxLayout, QWidget
 
+from growdesk.domain.speech import tr
 from growdesk.ui import jug_measuring, jug_words, theme, words
 from growdesk.ui.water_ready_words import to_have_ready
 from growdesk.ui.widgets.fold import Fold
@@ -84,11 +85,11 @@ class Jugs(QWidget):
     def _add_jugs(self, plan: MixPlan) -> None:
         if not plan.jugs:
             self._column.addWidget(
-                label("No jug of feed on this day: no plant is fed.", tone="muted")
+                label(tr("No jug of feed on this day: no plant is fed."), tone="muted")
             )
         column: QVBoxLayout = self._column
         if plan.ladder_first:
-            column = self._folded(jug_words.jugs_heading(plan), "The jugs", _JUGS)
+            column = self._folded(jug_words.jugs_heading(plan), tr("The jugs"), _JUGS)
         for jug in plan.jugs:
             card = JugCard(
                 jug,
@@ -127,7 +128,7 @@ class Jugs(QWidget):
         heading = jug_words.ladder_heading(plan)
         column = self._folded(
             heading,
-            "The steps",
+            tr("The steps"),
             f"{_LADDER}{plan.ladder_first}",
             is_open=plan.ladder_first,
             why=plan.ladder_why,
@@ -157,7 +158,11 @@ class Jugs(QWidget):
 
 def _volume_unknown(plan: MixPlan) -> str:
     told = jug_words.volume_unknown(plan)
-    return f"{told} Give the pot its volume under Change the plant." if told else ""
+    return (
+        tr("{told} Give the pot its volume under Change the plant.").format(told=told)
+        if told
+        else ""
+    )
 
 
 def _water_card(ready: ClearWater | None) -> QFrame:
@@ -167,7 +172,7 @@ def _water_card(ready: ClearWater | None) -> QFrame:
     rows.setContentsMargins(12, 10, 12, 10)
     rows.setSpacing(3)
     top = QHBoxLayout()
-    head = short_label("Clear water")
+    head = short_label(tr("Clear water"))
     enlarge(head, 1.2, strong=True)
     top.addWidget(head)
     top.addStretch(1)
@@ -176,9 +181,13 @@ def _water_card(ready: ClearWater | None) -> QFrame:
     top.addWidget(amount)
     rows.addLayout(top)
     if ready is None:
-        card.setAccessibleName("No clear water")
+        card.setAccessibleName(tr("No clear water"))
         return card
-    card.setAccessibleName(f"Clear water, {ready.title}. {' '.join(ready.lines)}")
+    card.setAccessibleName(
+        tr("Clear water, {title}. {list}").format(
+            title=ready.title, list=" ".join(ready.lines)
+        )
+    )
     rows.addWidget(label(f"{ready.phrase}{ready.in_mugs}"))
     for line in ready.lines:
         rows.addWidget(label(line, tone="muted"))

@@ -18,6 +18,7 @@ from growdesk.domain.day_words import MONTHS, SHORT_MONTHS
 from growdesk.domain.kind_corrections import read_field
 from growdesk.domain.kind_fields import FIELDS, KindField, Sort
 from growdesk.domain.kind_words import cell
+from growdesk.domain.speech import tr
 from growdesk.ui import typed
 from growdesk.ui.widgets.form import choose
 
@@ -84,7 +85,7 @@ def make(declared: KindField, text: str) -> QWidget:
         return long
     line = QLineEdit(text)
     if declared.optional:
-        line.setPlaceholderText(f"empty: {declared.empty}")
+        line.setPlaceholderText(tr("empty: {empty}").format(empty=declared.empty))
     return line
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QRect, QSize, Qt, Signal
 from PySide6.QtWidgets import QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
+from growdesk.domain.speech import tr
 from growdesk.services.kind_views import matching
 from growdesk.ui import kind_texts
 from growdesk.ui.widgets.find_line import FindLine
@@ -32,10 +33,10 @@ class KindList(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.find_line = FindLine()
-        self.find_line.setPlaceholderText("Find: a genus, a name, Rlc.")
-        self.find_line.setAccessibleName("Find a kind")
+        self.find_line.setPlaceholderText(tr("Find: a genus, a name, Rlc."))
+        self.find_line.setAccessibleName(tr("Find a kind"))
         self.rows = QListWidget()
-        self.rows.setAccessibleName("Kinds")
+        self.rows.setAccessibleName(tr("Kinds"))
         self.rows.setWordWrap(True)
         self.rows.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.count = label("", tone="muted")
@@ -77,8 +78,14 @@ class KindList(QWidget):
             self.choose(chosen)
         self.rows.blockSignals(False)  # noqa: FBT003 -- Qt's own signature
         few = len(found) < len(views)
-        text = f"{len(found)} of {len(views)} kinds" if few else ""
-        self.count.setText(text if found else "No kind is called so.")
+        text = (
+            tr("{count} of {count_2} kinds").format(
+                count=len(found), count_2=len(views)
+            )
+            if few
+            else ""
+        )
+        self.count.setText(text if found else tr("No kind is called so."))
 
     def choose(self, key: str) -> None:
         """Choose a kind and bring it into sight, where it is in the list."""

@@ -12,6 +12,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QWidget
 
 from growdesk.domain.kind_fields import FIELDS, GROUPS, NAME
+from growdesk.domain.speech import tr
 from growdesk.ui import kind_texts
 from growdesk.ui.widgets.parts import clear, column, enlarge, label, link
 
@@ -84,9 +85,11 @@ class KindPage(QWidget):
         text.setObjectName(f"value-{field.name}")
         for each in (title, text):
             each.setContentsMargins(0, _DOWN_PX, 0, 2)
-        correct = link("Change…", lambda: self.correct_wanted.emit(field.name))
+        correct = link(tr("Change…"), lambda: self.correct_wanted.emit(field.name))
         correct.setObjectName(f"correct-{field.name}")
-        correct.setAccessibleName(f"Change {field.title}, now {field.text}")
+        correct.setAccessibleName(
+            tr("Change {title}, now {text}").format(title=field.title, text=field.text)
+        )
         grid.addWidget(title, row, 0, _TOP)
         grid.addWidget(text, row, 1, 1, 1 if field.from_memory else 2, _TOP)
         grid.addWidget(correct, row, 3, _TOP | _RIGHT)
@@ -95,11 +98,15 @@ class KindPage(QWidget):
         said.setObjectName(f"backing-{field.name}")
         said.setContentsMargins(0, _DOWN_PX, 0, 2)
         if field.corrected:
-            back = link("Back to default", lambda: self.restore_wanted.emit(field.name))
+            back = link(
+                tr("Back to default"), lambda: self.restore_wanted.emit(field.name)
+            )
             back.setToolTip(field.below_text)
             back.setObjectName(f"restore-{field.name}")
             back.setAccessibleName(
-                f"{field.title}: back to default, {field.below_text}"
+                tr("{title}: back to default, {below_text}").format(
+                    title=field.title, below_text=field.below_text
+                )
             )
             grid.addWidget(said, row + 1, 1, 1, 2, _TOP)
             grid.addWidget(back, row + 1, 3, _TOP | _RIGHT)
@@ -109,23 +116,31 @@ class KindPage(QWidget):
     def _add_names(self, view: KindView) -> None:
         if view.names:
             self._column.addWidget(
-                label(f"Led to by: {', '.join(view.names)}", tone="muted")
+                label(
+                    tr("Led to by: {list}").format(list=", ".join(view.names)),
+                    tone="muted",
+                )
             )
         if view.short:
             self._column.addWidget(
-                label(f"Abbreviated: {', '.join(view.short)}", tone="muted")
+                label(
+                    tr("Abbreviated: {list}").format(list=", ".join(view.short)),
+                    tone="muted",
+                )
             )
 
     def _add_source(self, view: KindView) -> None:
-        self._head("Source")
+        self._head(tr("Source"))
         for line in view.source.split("; "):
             shown = label(line)
             shown.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
             self._column.addWidget(shown)
         self._column.addWidget(
             label(
-                f"“{kind_texts.FROM_MEMORY}”: no source was read for it, or it is our "
-                "own reading across sources.",
+                tr(
+                    "“{from_memory}”: no source was read for it, or it is our "
+                    "own reading across sources."
+                ).format(from_memory=tr(kind_texts.FROM_MEMORY)),
                 tone="muted",
             )
         )

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.services import logger_words
 from growdesk.services.logger_columns import Role
 from growdesk.ui import theme
@@ -40,7 +41,7 @@ class LoggerPreview(QTableWidget):
     def __init__(self) -> None:
         super().__init__()
         self.choosers: list[ColumnChooser] = []
-        self.setAccessibleName("First rows of the file")
+        self.setAccessibleName(tr("First rows of the file"))
         self.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
@@ -81,7 +82,7 @@ class LoggerPreview(QTableWidget):
         if head is not None:
             head.setToolTip(as_typed(column.name))
         chooser = ColumnChooser(
-            f"What column {column.name} holds",
+            tr("What column {name} holds").format(name=column.name),
             [(logger_words.ROLES[each], each) for each in Role],
         )
         choose(chooser, role)

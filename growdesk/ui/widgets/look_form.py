@@ -23,6 +23,7 @@ from growdesk.domain.facts import (
     Pot,
     RootTips,
 )
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import typed, words
 from growdesk.ui.widgets.choices import ChoiceRow, GrowthCounts, ManyRow
 from growdesk.ui.widgets.form import Form
@@ -35,17 +36,17 @@ if TYPE_CHECKING:
 S = TypeVar("S", bound="StrEnum")
 STAGES = ("emerging", "extending", "maturing", "matured", "stalled")
 _NOTE_LINES, _NOTE_AROUND_PX = 4, 18
-_LENGTH_HINT = "mm, or with a unit: 8 cm"
+_LENGTH_HINT = mark("mm, or with a unit: 8 cm")
 _MEASURES = (
-    ("longest_new_root_mm", "&Longest new root", _LENGTH_HINT),
-    ("lead_length_mm", "Length of the lea&d", "mm, or with a unit: 12 cm"),
-    ("runoff_ec_ms_per_cm", "Runoff &EC", "mS/cm of the last drips"),
+    ("longest_new_root_mm", mark("&Longest new root"), _LENGTH_HINT),
+    ("lead_length_mm", mark("Length of the lea&d"), mark("mm, or with a unit: 12 cm")),
+    ("runoff_ec_ms_per_cm", mark("Runoff &EC"), mark("mS/cm of the last drips")),
 )
 _RARE = (
-    ("spike_mm", "Length of the spi&ke", "mm, or with a unit: 30 cm"),
-    ("pods", "Pods &carried", "how many, say 1"),
-    ("keikis", "Keikis, by their n&umber", "how many, say 2"),
-    ("keiki_root_mm", "Lon&gest root of a keiki", _LENGTH_HINT),
+    ("spike_mm", mark("Length of the spi&ke"), mark("mm, or with a unit: 30 cm")),
+    ("pods", mark("Pods &carried"), mark("how many, say 1")),
+    ("keikis", mark("Keikis, by their n&umber"), mark("how many, say 2")),
+    ("keiki_root_mm", mark("Lon&gest root of a keiki"), _LENGTH_HINT),
 )
 _COUNTS = frozenset({"pods", "keikis"})
 _RISING = frozenset({Flowering.SHEATH, Flowering.SPIKE, Flowering.BUDS})
@@ -59,13 +60,13 @@ class LookForm(Form):
         super().__init__()
         self._monopodial = monopodial
         self.growths = GrowthCounts(STAGES)
-        self.roots = ChoiceRow("Root tips", _all(RootTips))
-        self.leaf = ChoiceRow("New leaf", _all(NewLeaf))
-        self.flowering = ManyRow("Flowering", _all(Flowering), Flowering.NONE)
-        self.leaves = ChoiceRow("Leaves", _all(Leaves))
-        self.bulbs = ChoiceRow("Pseudobulbs", _all(Bulbs))
-        self.pot = ChoiceRow("Pot", _all(Pot))
-        self.health = ManyRow("Trouble", _all(Health), None)
+        self.roots = ChoiceRow(tr("Root tips"), _all(RootTips))
+        self.leaf = ChoiceRow(tr("New leaf"), _all(NewLeaf))
+        self.flowering = ManyRow(tr("Flowering"), _all(Flowering), Flowering.NONE)
+        self.leaves = ChoiceRow(tr("Leaves"), _all(Leaves))
+        self.bulbs = ChoiceRow(tr("Pseudobulbs"), _all(Bulbs))
+        self.pot = ChoiceRow(tr("Pot"), _all(Pot))
+        self.health = ManyRow(tr("Trouble"), _all(Health), None)
         self.note_box = QPlainTextEdit()
         self.note_box.setTabChangesFocus(True)
         self.note_box.textChanged.connect(self._fit_note)
@@ -158,30 +159,30 @@ class LookForm(Form):
 
     def _add_rows(self) -> None:
         growth_rows = [
-            ("new_growths", "&New growths", self.growths),
-            ("root_tips", "&Root tips", self.roots),
+            ("new_growths", tr("&New growths"), self.growths),
+            ("root_tips", tr("&Root tips"), self.roots),
         ]
-        leaf_row = ("new_leaf", "New lea&f", self.leaf)
+        leaf_row = ("new_leaf", tr("New lea&f"), self.leaf)
         if self._monopodial:
             growth_rows = [leaf_row, growth_rows[1], growth_rows[0]]
         else:
             growth_rows.append(leaf_row)
         for field, title, editor in growth_rows:
             self.add(field, title, editor)
-        self.add("flowering", "Flo&wering", self.flowering)
+        self.add("flowering", tr("Flo&wering"), self.flowering)
         self._measures = {each[0]: self.line(*each) for each in _RARE}
-        self.add("leaves", "Lea&ves", self.leaves)
-        self.add("bulbs", "Pseudo&bulbs", self.bulbs)
-        self.add("pot", "&Pot", self.pot)
-        self.add("health", "&Trouble", self.health)
+        self.add("leaves", tr("Lea&ves"), self.leaves)
+        self.add("bulbs", tr("Pseudo&bulbs"), self.bulbs)
+        self.add("pot", tr("&Pot"), self.pot)
+        self.add("health", tr("&Trouble"), self.health)
         self._measures |= {each[0]: self.line(*each) for each in _MEASURES}
         self.more: QPushButton = link_line(
-            "&More signs: spike, pods, keikis", self.ask_all
+            tr("&More signs: spike, pods, keikis"), self.ask_all
         )
         self.wide(self.more)
-        self.add("note", "N&ote", self.note_box)
-        self.add("photos", "P&hotos", self.photos)
-        self.day = self.line("on", "Da&y of the look", "2026-11-25")
+        self.add("note", tr("N&ote"), self.note_box)
+        self.add("photos", tr("P&hotos"), self.photos)
+        self.day = self.line("on", tr("Da&y of the look"), "2026-11-25")
         self.end()
 
     def _offer_rare(self) -> None:

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.ui import theme, words
 from growdesk.ui.widgets.day_delegate import small, strong
 
@@ -87,4 +88,4 @@ class LooksDelegate(QStyledItemDelegate):
 
 def turn_text(line: WorthLine) -> str:
     """Say in a word or two what the look may turn the verdict to."""
-    return f"to {words.VERDICT[line.would_turn_to].lower()}?"
+    return tr("to {verdict}?").format(verdict=words.VERDICT[line.would_turn_to].lower())

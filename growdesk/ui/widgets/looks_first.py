@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.facts import Verdict
+from growdesk.domain.speech import mark, tr
 from growdesk.ui.models.looks_model import ID_ROLE, Index, LooksModel
 from growdesk.ui.widgets.looks_delegate import LooksDelegate
 from growdesk.ui.widgets.parts import frame, link, short_label
@@ -35,10 +36,10 @@ if TYPE_CHECKING:
 MOST_PLANTS = 10
 TAGS_NAMED = 3
 _NUMBERS = (
-    *("No", "One", "Two", "Three", "Four", "Five"),
-    *("Six", "Seven", "Eight", "Nine", "Ten"),
+    *(mark("No"), mark("One"), mark("Two"), mark("Three"), mark("Four"), mark("Five")),
+    *(mark("Six"), mark("Seven"), mark("Eight"), mark("Nine"), mark("Ten")),
 )
-NOTHING_TO_LOOK_AT = "No look is likely to turn a verdict of this day."
+NOTHING_TO_LOOK_AT = mark("No look is likely to turn a verdict of this day.")
 _ASIDE_PX = 40
 _LIST_ROOM_PX = 350
 """What the list under it keeps: its filter, and half a dozen rows."""
@@ -68,7 +69,7 @@ class LooksFirst(QWidget):
         self._none.setMinimumHeight(self.head.sizeHint().height())
         self._among = short_label("", tone="muted")
         self._among.setObjectName("among-them")
-        self._keys = short_label("Enter records a look, Esc folds", tone="muted")
+        self._keys = short_label(tr("Enter records a look, Esc folds"), tone="muted")
         top = QHBoxLayout()
         top.setContentsMargins(7, 0, 14, 0)
         top.addWidget(self.head)
@@ -106,7 +107,7 @@ class LooksFirst(QWidget):
         had_focus = self.view.has_keys
         self.view.show_lines(lines[:MOST_PLANTS], follow=had_focus and self.is_open)
         self.head.setVisible(bool(lines))
-        self._none.setText("" if lines else NOTHING_TO_LOOK_AT)
+        self._none.setText("" if lines else tr(NOTHING_TO_LOOK_AT))
         if not lines:
             self._card.hide()
             if had_focus:
@@ -150,7 +151,7 @@ class LooksFirst(QWidget):
         self._keys.setVisible(self.is_open)
         self._among.setText(among_text(lines))
         self._fit_among()
-        state = "shown below" if self.is_open else "folded"
+        state = tr("shown below") if self.is_open else "folded"
         said = ", ".join(filter(None, (self.head.text(), self._among.text())))
         self.head.setAccessibleName(f"{said}; {state}")
 
@@ -175,7 +176,7 @@ def head_text(tags: Sequence[str], *, is_open: bool) -> str:
         return what
     named = ", ".join(tags[:TAGS_NAMED])
     more = len(tags) - TAGS_NAMED
-    rest = f" and {more} more" if more > 0 else ""
+    rest = tr(" and {more} more").format(more=more) if more > 0 else ""
     return f"{what}: {named}{rest}"
 
 
@@ -203,7 +204,7 @@ class LooksView(QListView):
         self._most_px = _LEAST_HIGH_PX
         self.setModel(model)
         self.setItemDelegate(LooksDelegate(self, model, lambda: self.has_keys))
-        self.setAccessibleName("Looks worth taking")
+        self.setAccessibleName(tr("Looks worth taking"))
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setResizeMode(QListView.ResizeMode.Adjust)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

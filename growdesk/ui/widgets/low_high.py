@@ -8,6 +8,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
 
 from growdesk.domain.night import Expected
+from growdesk.domain.speech import tr
 from growdesk.ui import typed, words
 from growdesk.ui.tips import as_typed
 from growdesk.ui.widgets.parts import short_label
@@ -24,8 +25,12 @@ class LowHigh(QWidget):
     def __init__(self, name: str, expected: Expected, beside: str) -> None:
         super().__init__()
         self.setAccessibleName(name)
-        self.low = _line(f"{name}: night, coldest, °C", expected.low_c)
-        self.high = _line(f"{name}: day, hottest, °C", expected.high_c)
+        self.low = _line(
+            tr("{name}: night, coldest, °C").format(name=name), expected.low_c
+        )
+        self.high = _line(
+            tr("{name}: day, hottest, °C").format(name=name), expected.high_c
+        )
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(8)

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
     QTableWidgetItem,
 )
 
+from growdesk.domain.speech import tr
 from growdesk.ui import theme
 from growdesk.ui.take_in_texts import LEAVE_OUT
 from growdesk.ui.tips import as_typed
@@ -42,7 +43,7 @@ class MatchTable(QTableWidget):
     def __init__(self) -> None:
         super().__init__()
         self.choosers: list[ColumnChooser] = []
-        self.setAccessibleName("Columns of the file, and what they are read as")
+        self.setAccessibleName(tr("Columns of the file, and what they are read as"))
         self.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
@@ -88,10 +89,12 @@ class MatchTable(QTableWidget):
         self, at: int, column: Column, fields: Mapping[str, Field], key: str
     ) -> None:
         choices = [
-            (LEAVE_OUT, ""),
+            (tr(LEAVE_OUT), ""),
             *((each.title, key) for key, each in fields.items()),
         ]
-        chooser = ColumnChooser(f"What column {column.name} is read as", choices)
+        chooser = ColumnChooser(
+            tr("What column {name} is read as").format(name=column.name), choices
+        )
         choose(chooser, key)
         chooser.currentIndexChanged.connect(lambda _index: self.changed.emit())
         chooser.reached.connect(lambda: self.scrollTo(self.model().index(0, at)))
@@ -105,9 +108,9 @@ class MatchTable(QTableWidget):
         """Show rows as they are understood, each with its number in the file."""
         colours = theme.colours()
         self.setRowCount(1 + _SAMPLES + len(rows))
-        heads = ["Read as", "In the file", "", ""]
+        heads = [tr("Read as"), tr("In the file"), "", ""]
         for at, (number, cells) in enumerate(rows):
-            heads.append(f"Row {number} is read")
+            heads.append(tr("Row {number} is read").format(number=number))
             for column, text in enumerate(cells):
                 wrong = text.startswith("⚠")
                 tone = colours.warn if wrong else colours.ink

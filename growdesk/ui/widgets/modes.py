@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QWidget
 
 from growdesk.domain.day_words import weekday
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import words
 from growdesk.ui.widgets.parts import label, link
 
@@ -18,10 +19,10 @@ if TYPE_CHECKING:
 
 
 _CHOICES = (
-    ("day", "Day", "The day's list"),
-    ("week", "Week", "Every plant on every watering day (Ctrl+K)"),
-    ("calendar", "Calendar", "What is to be done, and when (Ctrl+Shift+D)"),
-    ("collection", "Collection", "All plants in one table (Ctrl+Shift+C)"),
+    ("day", mark("Day"), mark("The day's list")),
+    ("week", mark("Week"), mark("Every plant on every watering day (Ctrl+K)")),
+    ("calendar", mark("Calendar"), mark("What is to be done, and when (Ctrl+Shift+D)")),
+    ("collection", mark("Collection"), mark("All plants in one table (Ctrl+Shift+C)")),
 )
 """The faces of the first pane in their order: key, button, tip."""
 
@@ -53,7 +54,7 @@ class FaceChoice(QWidget):
         made.setAutoDefault(False)
         made.setCheckable(True)
         made.setToolTip(tip)
-        made.setAccessibleName(f"Show the {text.lower()}")
+        made.setAccessibleName(tr("Show the {text}").format(text=text.lower()))
         made.clicked.connect(lambda: self.wanted.emit(key))
         self._group.addButton(made)
         return made
@@ -69,8 +70,8 @@ class JobsBeside(QWidget):
         self.told = label("")
         self.told.setObjectName("jobs-beside")
         self.told.setWordWrap(False)
-        self.go = link("See the calendar", self.calendar_wanted.emit)
-        self.go.setToolTip("What is to be done beside watering (Ctrl+Shift+D)")
+        self.go = link(tr("See the calendar"), self.calendar_wanted.emit)
+        self.go.setToolTip(tr("What is to be done beside watering (Ctrl+Shift+D)"))
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(4)
@@ -112,8 +113,12 @@ class MissedRound(QWidget):
         if view.missed is not None:
             day = weekday(view.missed)
             self.told.setText(view.missed_told)
-            self.go.setText(f"Tick {day} late")
-            self.go.setToolTip(f"Show {words.near_day(view.missed)}, to tick it late")
+            self.go.setText(tr("Tick {day} late").format(day=day))
+            self.go.setToolTip(
+                tr("Show {near_day}, to tick it late").format(
+                    near_day=words.near_day(view.missed)
+                )
+            )
 
     def _go(self) -> None:
         if self._missed is not None:

@@ -6,6 +6,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QSpinBox, QWidget
 
 from growdesk.domain import day_words
+from growdesk.domain.speech import tr
 
 
 class MonthDayEdit(QWidget):
@@ -19,12 +20,12 @@ class MonthDayEdit(QWidget):
         row.setContentsMargins(0, 0, 0, 0)
         self._day = QSpinBox()
         self._day.setRange(1, 31)
-        self._day.setAccessibleName(f"{title}: day")
-        self._day.lineEdit().setAccessibleName(f"{title}: day")
+        self._day.setAccessibleName(tr("{title}: day").format(title=title))
+        self._day.lineEdit().setAccessibleName(tr("{title}: day").format(title=title))
         self._day.valueChanged.connect(lambda _day: self.changed.emit())
         self._month = QComboBox()
         self._month.addItems(list(day_words.MONTHS))
-        self._month.setAccessibleName(f"{title}: month")
+        self._month.setAccessibleName(tr("{title}: month").format(title=title))
         self._month.currentIndexChanged.connect(lambda _row: self.changed.emit())
         row.addWidget(self._day)
         row.addWidget(self._month)

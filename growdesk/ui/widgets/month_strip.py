@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from typing_extensions import override
 
 from growdesk.domain.day_words import SHORT_MONTHS
+from growdesk.domain.speech import tr
 from growdesk.ui import theme, words
 from growdesk.ui.widgets.day_delegate import small
 
@@ -32,16 +33,20 @@ class MonthStrip(QWidget):
         super().__init__()
         self._weeks: Sequence[tuple[date, int]] = ()
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setAccessibleName("Jobs by week")
-        self.setToolTip("How much there is to do in each week of the year to come")
+        self.setAccessibleName(tr("Jobs by week"))
+        self.setToolTip(tr("How much there is to do in each week of the year to come"))
 
     def show_weeks(self, weeks: Sequence[tuple[date, int]]) -> None:
         """Show weeks by their Monday, each with its count."""
         self._weeks = weeks
         said = [
-            f"week of {words.near_day(day)} {count}" for day, count in weeks if count
+            tr("week of {near_day} {count}").format(
+                near_day=words.near_day(day), count=count
+            )
+            for day, count in weeks
+            if count
         ]
-        self.setAccessibleDescription(", ".join(said) or "No week has a job.")
+        self.setAccessibleDescription(", ".join(said) or tr("No week has a job."))
         self.update()
 
     @override

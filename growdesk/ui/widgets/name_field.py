@@ -15,6 +15,7 @@ from PySide6.QtGui import QStandardItem, QStandardItemModel
 from PySide6.QtWidgets import QCompleter, QListView, QVBoxLayout, QWidget
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.services import names
 from growdesk.ui.name_text import html_of
 from growdesk.ui.widgets.parts import clear, label
@@ -58,7 +59,7 @@ class NameUnder(QWidget):
         self.completer.setCompletionRole(Qt.ItemDataRole.EditRole)
         self.completer.setMaxVisibleItems(_ROWS)
         popup = QListView()
-        popup.setAccessibleName("Genera that fit")
+        popup.setAccessibleName(tr("Genera that fit"))
         popup.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.completer.setPopup(popup)
         self.completer.activated.connect(self._settle)
@@ -72,7 +73,9 @@ class NameUnder(QWidget):
         self.pause.stop()
         view = names.told(self._field.text())
         self._shown.setText("" if view.name.is_plain else html_of(view.runs))
-        self._shown.setAccessibleName(f"Shown as {view.shown}" if view.text else "")
+        self._shown.setAccessibleName(
+            tr("Shown as {shown}").format(shown=view.shown) if view.text else ""
+        )
         self._parts.setText(view.parts_line)
         clear(self._doubts)
         for doubt in view.doubts[:_MOST_DOUBTS]:
@@ -91,7 +94,9 @@ class NameUnder(QWidget):
     def _add_doubt(self, doubt: DoubtView) -> None:
         self._doubts.addWidget(label(f"{doubt.said} {doubt.settles}"))
         for proposal in doubt.proposals:
-            use = TextLink("Use this", f": {proposal}", partial(self.take, proposal))
+            use = TextLink(
+                tr("Use this"), f": {proposal}", partial(self.take, proposal)
+            )
             use.setObjectName(f"use {proposal}")
             self._doubts.addWidget(use)
 

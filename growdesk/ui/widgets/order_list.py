@@ -8,6 +8,8 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QAbstractItemView, QListWidget, QListWidgetItem
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -28,7 +30,7 @@ class OrderList(QListWidget):
     def __init__(self, name: str, *, many: bool = False) -> None:
         super().__init__()
         self.setAccessibleName(name)
-        self.setToolTip("Alt and the arrows, or a drag, put it elsewhere")
+        self.setToolTip(tr("Alt and the arrows, or a drag, put it elsewhere"))
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setDragDropMode(QAbstractItemView.DragDropMode.InternalMove)
         if many:

@@ -26,6 +26,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import pasted
 from growdesk.ui.dropping import Veil
 from growdesk.ui.widgets.parts import button
@@ -33,7 +34,7 @@ from growdesk.ui.widgets.parts import button
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-PICTURES = (
+PICTURES = mark(
     "Pictures (*.jpg *.jpeg *.png *.webp *.heic *.heif *.avif *.tif *.tiff *.bmp *.gif"
     " *.mpo);;All files (*)"
 )
@@ -48,17 +49,17 @@ class PhotoBox(QWidget):
         self._paths: list[Path] = []
         self._veil = Veil(self)
         self._list = QListWidget()
-        self._list.setAccessibleName("Photos to add")
+        self._list.setAccessibleName(tr("Photos to add"))
         self._list.setFixedHeight(68)
-        self._list.setToolTip("Drop pictures here, or paste one with Ctrl+V")
+        self._list.setToolTip(tr("Drop pictures here, or paste one with Ctrl+V"))
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.addWidget(self._list, 1)
         buttons = QVBoxLayout()
         buttons.setSpacing(4)
-        add = button("Add photos…", self._choose)
+        add = button(tr("Add photos…"), self._choose)
         buttons.addWidget(add)
-        buttons.addWidget(button("Remove the photo", self._leave_out))
+        buttons.addWidget(button(tr("Remove the photo"), self._leave_out))
         buttons.addStretch(1)
         row.addLayout(buttons)
         self.setFocusProxy(add)
@@ -99,7 +100,7 @@ class PhotoBox(QWidget):
     @override
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         if pasted.holds_pictures(event.mimeData()):
-            self._veil.cover(self.rect(), "Add to the look")
+            self._veil.cover(self.rect(), tr("Add to the look"))
             event.acceptProposedAction()
 
     @override
@@ -122,7 +123,7 @@ class PhotoBox(QWidget):
             super().keyPressEvent(event)
 
     def _choose(self) -> None:
-        dialog = QFileDialog(self, "Add photos", "", PICTURES)
+        dialog = QFileDialog(self, tr("Add photos"), "", tr(PICTURES))
         dialog.setFileMode(QFileDialog.FileMode.ExistingFiles)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.filesSelected.connect(lambda names: self.add(Path(n) for n in names))

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from growdesk.domain.speech import mark, tr
 from growdesk.services.photo_stages import by_stage
 from growdesk.ui import photo_words, words
 from growdesk.ui.preferences import preferences
@@ -29,7 +30,7 @@ if TYPE_CHECKING:
 _COLUMNS = 3
 _KEPT = "photos-by-stage"
 _NOTE = 60
-NOTHING = (
+NOTHING = mark(
     "No photos yet. One of the base of the plant shows a year later what a note"
     " forgets. Drop pictures here, or paste one with Ctrl+V."
 )
@@ -61,14 +62,14 @@ class PhotoPage(Page):
         self._opened = opened
         inner = column(margins=14)
         self.setLayout(inner)
-        more = button("Add photos…", add)
+        more = button(tr("Add photos…"), add)
         more.setObjectName("Add photos…")
         top = QHBoxLayout()
         if detail.photos:
             for made in self._switch():
                 top.addWidget(made)
         else:
-            inner.addWidget(label(NOTHING, tone="muted"))
+            inner.addWidget(label(tr(NOTHING), tone="muted"))
         top.addWidget(more)
         top.addStretch(1)
         inner.addLayout(top)
@@ -83,13 +84,13 @@ class PhotoPage(Page):
     def _switch(self) -> tuple[QPushButton, QPushButton]:
         self._group = QButtonGroup(self)
         made = []
-        for text, by_stages in (("By day", False), ("By stage", True)):
+        for text, by_stages in ((tr("By day"), False), (tr("By stage"), True)):
             each = QPushButton(text)
             each.setObjectName(f"photos {text.lower()}")
             each.setAutoDefault(False)
             each.setCheckable(True)
             each.setChecked(by_stages is _kept())
-            each.setAccessibleName(f"Photos {text.lower()}")
+            each.setAccessibleName(tr("Photos {text}").format(text=text.lower()))
             self._group.addButton(each)
             made.append(each)
         made[0].clicked.connect(lambda: self._choose(by_stages=False))
@@ -143,9 +144,9 @@ class PhotoPage(Page):
             cut = note if len(note) <= _NOTE else f"{note[:_NOTE].rstrip()}…"
             lines.append((f"“{cut}”", "muted"))
         if photo.problem:
-            lines.append(("The file is missing", "wrong"))
+            lines.append((tr("The file is missing"), "wrong"))
         if photo.has_location:
-            lines.append((f"● {photo_words.PLACE_INSIDE}", "muted"))
+            lines.append((f"● {tr(photo_words.PLACE_INSIDE)}", "muted"))
         for text, tone in lines:
             line = label(text, tone=tone)
             line.setFixedWidth(SIDE)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QSize
 
+from growdesk.domain.speech import tr
 from growdesk.ui import photo_reading
 from growdesk.ui.tasks import Job, Lane, Tasks
 
@@ -43,7 +44,7 @@ class Loader(QObject):
         if photo.problem is not None:
             self._picture.show_words(photo.problem)
             return
-        self._picture.show_words("Reading the photo…")
+        self._picture.show_words(tr("Reading the photo…"))
         self._ask("fit", photo_reading.FIT_PX, self._show_fit)
 
     def leave(self) -> None:
@@ -87,4 +88,6 @@ class Loader(QObject):
     def _unreadable(self) -> None:
         photo = self._photo
         if photo is not None and not self._picture.has_image:
-            self._picture.show_words("The file of this photo cannot be read any more.")
+            self._picture.show_words(
+                tr("The file of this photo cannot be read any more.")
+            )

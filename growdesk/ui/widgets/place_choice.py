@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui.widgets.form import Form, choose
 
 if TYPE_CHECKING:
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import PlaceView
 
 _SIGNS = 28
-NOWHERE = "no place yet"
+NOWHERE = mark("no place yet")
 
 
 class PlaceChoice(QObject):
@@ -30,8 +31,8 @@ class PlaceChoice(QObject):
         super().__init__(form)
         self._form = form
         self._benches = benches
-        self.place = form.combo("place_id", "&Place", (), signs=_SIGNS)
-        self.bench = form.combo("bench_id", "&Bench", (), signs=_SIGNS)
+        self.place = form.combo("place_id", tr("&Place"), (), signs=_SIGNS)
+        self.bench = form.combo("bench_id", tr("&Bench"), (), signs=_SIGNS)
         self.place.currentIndexChanged.connect(lambda _row: self._offer_benches())
         self.bench.currentIndexChanged.connect(lambda _row: self.turned.emit())
         self._offer_benches()
@@ -53,7 +54,7 @@ class PlaceChoice(QObject):
     ) -> None:
         """Take a list of places, and choose one of them and a bench."""
         self.place.clear()
-        self.place.addItem(NOWHERE, None)
+        self.place.addItem(tr(NOWHERE), None)
         for view in places:
             self.place.addItem(view.draft.name, view.place_id)
         choose(self.place, place_id)
@@ -69,7 +70,7 @@ class PlaceChoice(QObject):
     def _offer_benches(self) -> None:
         there = [each for each in self._benches if each.place_id == self.place_id]
         self.bench.clear()
-        self.bench.addItem("on none of its benches", None)
+        self.bench.addItem(tr("on none of its benches"), None)
         for each in there:
             self.bench.addItem(each.name, each.bench_id)
         self._form.show_field("bench_id", shown=bool(there))

@@ -12,6 +12,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFormLayout, QVBoxLayout, QWidget
 
 from growdesk.domain.case import REPOTTING
+from growdesk.domain.speech import tr
 from growdesk.ui import words
 from growdesk.ui.widgets.parts import button, column, label
 from growdesk.ui.widgets.text_link import TextLink
@@ -38,9 +39,9 @@ def plant_page(
     for name, text in plant_facts(detail):
         form.addRow(label(name, tone="muted"), label(text))
     inner.addLayout(form)
-    _add_kin(inner, "It was taken from", detail.ancestors, go)
-    _add_kin(inner, "What came of it", detail.descendants, go)
-    changing = button("Change the plant…", change)
+    _add_kin(inner, tr("It was taken from"), detail.ancestors, go)
+    _add_kin(inner, tr("What came of it"), detail.descendants, go)
+    changing = button(tr("Change the plant…"), change)
     changing.setObjectName(changing.text())
     inner.addWidget(changing)
     inner.addStretch(1)
@@ -64,35 +65,41 @@ def shown(detail: PlantDetail) -> object:
 def plant_facts(detail: PlantDetail) -> tuple[tuple[str, str], ...]:
     """Give names and words of all that is on record of the plant itself."""
     draft = detail.draft
-    none = words.NOT_RECORDED
+    none = tr(words.NOT_RECORDED)
     own = draft.full_strength_ppm_n
     top = draft.feed_ceiling_ppm_n
     every = draft.feed_interval_days
     rows = [
-        ("Left", detail.left),
-        ("Together", together(detail)),
-        ("Kind", detail.kind_title),
-        ("Hybrid", "yes" if draft.hybrid else ""),
-        ("Place", _where(detail)),
-        ("In quarantine", _until(draft.quarantine_until)),
-        ("Pot", words.volume(draft.pot_volume_l) if draft.pot_volume_l else none),
-        ("Medium", words.sign(draft.medium) if draft.medium else none),
-        ("Mounted", "yes" if draft.mounted else "no"),
-        ("Size", words.sign(draft.size) if draft.size else none),
-        ("Repotted", words.short_day(last_repot(detail))),
-        ("Slow release", _until(draft.slow_release_until)),
-        ("Water a round", words.volume(draft.volume_l) if draft.volume_l else ""),
-        ("Cover", "under a cover from rain" if draft.under_cover else ""),
-        ("Own full strength", words.strength(own) or "as the house"),
-        ("Own ceiling", words.strength(top) or "as its kind"),
-        ("Fed every", words.counted(every, "day", "days") if every else "as the house"),
-        ("Rest", "ignored for this plant" if draft.ignores_rest else "as its kind"),
-        ("Acquired", words.short_day(draft.acquired_on)),
-        ("Overruled", _overruled(detail)),
-        ("Source", draft.source),
-        ("Parentage", draft.parentage),
-        ("Papers", draft.papers),
-        ("Note", draft.note),
+        (tr("Left"), detail.left),
+        (tr("Together"), together(detail)),
+        (tr("Kind"), detail.kind_title),
+        (tr("Hybrid"), "yes" if draft.hybrid else ""),
+        (tr("Place"), _where(detail)),
+        (tr("In quarantine"), _until(draft.quarantine_until)),
+        (tr("Pot"), words.volume(draft.pot_volume_l) if draft.pot_volume_l else none),
+        (tr("Medium"), words.sign(draft.medium) if draft.medium else none),
+        (tr("Mounted"), "yes" if draft.mounted else "no"),
+        (tr("Size"), words.sign(draft.size) if draft.size else none),
+        (tr("Repotted"), words.short_day(last_repot(detail))),
+        (tr("Slow release"), _until(draft.slow_release_until)),
+        (tr("Water a round"), words.volume(draft.volume_l) if draft.volume_l else ""),
+        (tr("Cover"), tr("under a cover from rain") if draft.under_cover else ""),
+        (tr("Own full strength"), words.strength(own) or tr("as the house")),
+        (tr("Own ceiling"), words.strength(top) or tr("as its kind")),
+        (
+            tr("Fed every"),
+            words.counted(every, "day", "days") if every else tr("as the house"),
+        ),
+        (
+            tr("Rest"),
+            tr("ignored for this plant") if draft.ignores_rest else tr("as its kind"),
+        ),
+        (tr("Acquired"), words.short_day(draft.acquired_on)),
+        (tr("Overruled"), _overruled(detail)),
+        (tr("Source"), draft.source),
+        (tr("Parentage"), draft.parentage),
+        (tr("Papers"), draft.papers),
+        (tr("Note"), draft.note),
     ]
     return tuple((name, text) for name, text in rows if text)
 
@@ -111,20 +118,26 @@ def together(detail: PlantDetail) -> str:
         return ""
     held = words.sign(draft.held_as)
     if draft.how_many is None:
-        return f"{held} of plants not counted"
-    return f"{held} of {words.plants(draft.how_many)}"
+        return tr("{held} of plants not counted").format(held=held)
+    return tr("{held} of {plants}").format(
+        held=held, plants=words.plants(draft.how_many)
+    )
 
 
 def _where(detail: PlantDetail) -> str:
     if not detail.place:
-        return words.NOT_RECORDED
+        return tr(words.NOT_RECORDED)
     number = detail.draft.bench
-    along = "" if number is None else f"number {number}"
+    along = "" if number is None else tr("number {number}").format(number=number)
     return ", ".join(filter(None, (detail.place, detail.bench_name, along)))
 
 
 def _until(day: date | None) -> str:
-    return "" if day is None else f"until {words.short_day(day)}"
+    return (
+        ""
+        if day is None
+        else tr("until {short_day}").format(short_day=words.short_day(day))
+    )
 
 
 def _overruled(detail: PlantDetail) -> str:
@@ -132,7 +145,9 @@ def _overruled(detail: PlantDetail) -> str:
     if said is None:
         return ""
     word = words.VERDICT[said.verdict].lower()
-    return f"{word} until {words.short_day(said.until)}: {said.reason}"
+    return tr("{word} until {short_day}: {reason}").format(
+        word=word, short_day=words.short_day(said.until), reason=said.reason
+    )
 
 
 def _add_kin(
@@ -151,5 +166,9 @@ def _add_kin(
 
 def _kin_words(kin: Kin) -> str:
     how = "" if kin.how is None else words.sign(kin.how)
-    far = "" if kin.steps == 1 else f"{kin.steps} generations apart"
+    far = (
+        ""
+        if kin.steps == 1
+        else tr("{steps} generations apart").format(steps=kin.steps)
+    )
     return "".join(f", {part}" for part in (how, far, kin.left) if part)

@@ -12,6 +12,7 @@ from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import mark, tr
 from growdesk.services.quick_values import QuickAsk
 from growdesk.services.salts import salt_table
 from growdesk.ui.shelf_words import water_words
@@ -32,8 +33,10 @@ if TYPE_CHECKING:
 
 _PAUSE_MS = 350
 MOST_PRODUCTS = 6
-_NO_WATER = "Any, by its EC"
-_ALL_NEEDED = "Give the product, the strength and the volume; the rest may stay empty."
+_NO_WATER = mark("Any, by its EC")
+_ALL_NEEDED = mark(
+    "Give the product, the strength and the volume; the rest may stay empty."
+)
 
 
 class QuickCalculator(QWidget):
@@ -46,18 +49,27 @@ class QuickCalculator(QWidget):
         self.products: list[QuickProduct] = []
         self._picks: tuple[tuple[str, str], ...] = ()
         self._form = Form()
-        self.target = self._line("target", "St&rength", "say 150 ppm N or 40 ppm Mg")
-        self.volume = self._line("volume", "Vo&lume", "say 5 L or 1.5 gal")
-        self.water = FittedCombo()
-        self.water.addItem(_NO_WATER, None)
-        self._form.add("water", "&Water", self.water)
-        self.water_ec = self._line("water_ec", "Water's E&C", "if known, say 0.3 mS/cm")
-        self._rare = Form()
-        self.fold = Fold(self, "Scale and stock", "Your scale, and a stock too")
-        self.step = self._line(
-            "step", "&Your scale", "shows 0.1 g, say; else your tools", self._rare
+        self.target = self._line(
+            "target", tr("St&rength"), tr("say 150 ppm N or 40 ppm Mg")
         )
-        self.ratio = self._line("ratio", "Stoc&k", "1 in 100 or 1 + 100", self._rare)
+        self.volume = self._line("volume", tr("Vo&lume"), tr("say 5 L or 1.5 gal"))
+        self.water = FittedCombo()
+        self.water.addItem(tr(_NO_WATER), None)
+        self._form.add("water", tr("&Water"), self.water)
+        self.water_ec = self._line(
+            "water_ec", tr("Water's E&C"), tr("if known, say 0.3 mS/cm")
+        )
+        self._rare = Form()
+        self.fold = Fold(self, tr("Scale and stock"), tr("Your scale, and a stock too"))
+        self.step = self._line(
+            "step",
+            tr("&Your scale"),
+            tr("shows 0.1 g, say; else your tools"),
+            self._rare,
+        )
+        self.ratio = self._line(
+            "ratio", tr("Stoc&k"), "1 in 100 or 1 + 100", self._rare
+        )
         self.answer = QuickAnswer()
         self._products = QVBoxLayout()
         self._pause = QTimer(self)
@@ -182,22 +194,25 @@ class QuickCalculator(QWidget):
         column.setContentsMargins(12, 14, 12, 14)
         column.setSpacing(8)
         column.addWidget(
-            label("A mix for any water, free of today's plan.", tone="muted")
+            label(tr("A mix for any water, free of today's plan."), tone="muted")
         )
         self._products.setSpacing(8)
         column.addLayout(self._products)
-        self._more = link("Add a product", self.add_product)
+        self._more = link(tr("Add a product"), self.add_product)
         column.addWidget(self._more, 0, Qt.AlignmentFlag.AlignLeft)
         column.addWidget(self._form)
         self.fold.rows.addWidget(self._rare)
         column.addWidget(self.fold.button, 0, Qt.AlignmentFlag.AlignLeft)
         column.addWidget(self.fold.body)
-        column.addWidget(button("Work it out", self._ask_anew))
+        column.addWidget(button(tr("Work it out"), self._ask_anew))
         column.addWidget(self.answer)
         column.addWidget(
             label(
-                "Here ppm means milligrams per litre of solution. A gallon is the US "
-                "one; write imp gal for the other.",
+                tr(
+                    "Here ppm means milligrams per litre of solution. "
+                    "A gallon is the US one; write imp gal for the "
+                    "other."
+                ),
                 tone="muted",
             )
         )
@@ -229,7 +244,7 @@ class QuickCalculator(QWidget):
     def _ask_anew(self) -> None:
         self._asked = None
         if not _is_whole(self.typed()):
-            self._form.say(_ALL_NEEDED)
+            self._form.say(tr(_ALL_NEEDED))
             return
         self._clear_errors()
         self.ask()

@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from growdesk.domain import measure_words
+from growdesk.domain.speech import tr
 from growdesk.domain.volume_words import volume_text
 from growdesk.ui import dose_words, words
 from growdesk.ui.widgets.doses import dose_grid, elements
@@ -23,14 +24,20 @@ _FORMS = {"nitrate": "nitrate-N", "ammonium": "ammonium-N", "urea": "urea-N"}
 def doses_told(mix: QuickMix) -> str:
     """Say in one line what is measured and how much it is made up to."""
     doses = ", ".join(dose_words.dose(each) for each in mix.doses)
-    return f"{doses}, made up to {volume_text(mix.volume_l)}"
+    return tr("{doses}, made up to {volume_l}").format(
+        doses=doses, volume_l=volume_text(mix.volume_l)
+    )
 
 
 def gives(mix: QuickMix) -> str:
     """Say what comes out of what was asked for."""
     if mix.target is None or mix.gives_mg_per_l is None:
         ppm_n = dict(mix.elements_mg_per_l).get("N", 0.0)
-        return f"Gives {measure_words.plain(ppm_n)} ppm N." if ppm_n else ""
+        return (
+            tr("Gives {ppm_n} ppm N.").format(ppm_n=measure_words.plain(ppm_n))
+            if ppm_n
+            else ""
+        )
     given, wanted = mix.gives_mg_per_l, mix.target.strength_mg_per_l
     told = measure_words.gives(given, wanted, f"ppm {mix.target.nutrient}")
     return f"{told[0].upper()}{told[1:]}."
@@ -40,10 +47,14 @@ def concentrate(told: Concentrate) -> str:
     """Say how the same products make a concentrate; nothing where they must not."""
     if told.refused:
         return ""
-    said = (
-        f"As a stock solution: the same made up to {volume_text(told.volume_l)}, "
-        f"{told.means}; {measure_words.plain(told.ml_per_l)} mL of it in each litre "
-        "of feed. Label the bottle."
+    said = tr(
+        "As a stock solution: the same made up to {volume_l}, "
+        "{means}; {ml_per_l} mL of it in each litre of feed. Label "
+        "the bottle."
+    ).format(
+        volume_l=volume_text(told.volume_l),
+        means=told.means,
+        ml_per_l=measure_words.plain(told.ml_per_l),
     )
     return " ".join((said, *told.notes))
 
@@ -52,7 +63,7 @@ def no_concentrate(told: Concentrate) -> tuple[str, ...]:
     """Say why no concentrate is made of these, and the way out."""
     if not told.refused:
         return ()
-    return ("Not as one bottle of stock solution.", *told.refused, *told.way_out)
+    return (tr("Not as one bottle of stock solution."), *told.refused, *told.way_out)
 
 
 class QuickAnswer(QWidget):
@@ -80,7 +91,10 @@ class QuickAnswer(QWidget):
         ec = dose_words.ec_text(
             mix.ec_ms_per_cm, mix.ec_low_ms_per_cm, mix.ec_high_ms_per_cm
         )
-        lines = [gives(mix), f"A meter should read {ec} mS/cm." if ec else ""]
+        lines = [
+            gives(mix),
+            tr("A meter should read {ec} mS/cm.").format(ec=ec) if ec else "",
+        ]
         wrong = list(mix.warnings)
         if mix.concentrate is not None:
             lines.append(concentrate(mix.concentrate))
@@ -90,7 +104,7 @@ class QuickAnswer(QWidget):
         self.setAccessibleName(" ".join((f"{doses_told(mix)}.", *told, *wrong)))
         made_up = volume_text(mix.volume_l)
         self._column.addLayout(
-            dose_grid(mix.doses, made_up, "in all, filled up with water")
+            dose_grid(mix.doses, made_up, tr("in all, filled up with water"))
         )
         for line in told:
             self._column.addWidget(label(words.unbroken(line)))
@@ -99,7 +113,7 @@ class QuickAnswer(QWidget):
         self._add_fold(mix)
 
     def _add_fold(self, mix: QuickMix) -> None:
-        name = "What a litre holds"
+        name = tr("What a litre holds")
         fold = Fold(self, name, name, is_open=self._is_open)
         fold.turned.connect(self._keep)
         self._column.addWidget(fold.button, 0, Qt.AlignmentFlag.AlignLeft)
@@ -110,8 +124,10 @@ class QuickAnswer(QWidget):
         forms = [(_FORMS.get(n, n), mg) for n, mg in mix.nitrogen_forms_mg_per_l]
         rows = (
             elements(mix.elements_mg_per_l),
-            f"As oxides: {elements(only)}" if only else "",
-            f"Its nitrogen: {elements(forms)}" if forms else "",
+            tr("As oxides: {elements}").format(elements=elements(only)) if only else "",
+            tr("Its nitrogen: {elements}").format(elements=elements(forms))
+            if forms
+            else "",
             mix.ec_why,
             *mix.notes,
             mix.understood,

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from growdesk.domain.speech import mark, tr
 from growdesk.services.quick_values import QuickLine
 from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.form import Form, choose
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QLineEdit
 
-BY_LABEL = "By its label"
+BY_LABEL = mark("By its label")
 
 
 class QuickProduct(QWidget):
@@ -31,25 +32,25 @@ class QuickProduct(QWidget):
         super().__init__()
         self.form = Form()
         self._head = label("", tone="head")
-        self._away = link("Take it away", self.taken_away.emit)
+        self._away = link(tr("Take it away"), self.taken_away.emit)
         is_first = number == 1
         self.pick = FittedCombo()
-        self.pick.addItem(BY_LABEL, "")
-        self.form.add("pick", "Prod&uct" if is_first else "Product", self.pick)
+        self.pick.addItem(tr(BY_LABEL), "")
+        self.form.add("pick", tr("Prod&uct") if is_first else tr("Product"), self.pick)
         self.analysis = self._line(
             "analysis",
-            "&Analysis" if is_first else "Analysis",
-            "N-P2O5-K2O as on the label, say 20-20-20",
+            tr("&Analysis") if is_first else tr("Analysis"),
+            tr("N-P2O5-K2O as on the label, say 20-20-20"),
         )
         self.density = self._line(
             "density",
-            "De&nsity" if is_first else "Density",
-            "liquids only, say 1.2 g/mL",
+            tr("De&nsity") if is_first else tr("Density"),
+            tr("liquids only, say 1.2 g/mL"),
         )
         self.amount = self._line(
             "amount",
-            "A&mount" if is_first else "Amount",
-            "say 2 parts, 20 ppm Mg, 0.5 g/L",
+            tr("A&mount") if is_first else tr("Amount"),
+            tr("say 2 parts, 20 ppm Mg, 0.5 g/L"),
         )
         self.form.end()
         column = QVBoxLayout(self)
@@ -67,17 +68,23 @@ class QuickProduct(QWidget):
 
     def number(self, number: int, *, alone: bool) -> None:
         """Say which product it is; one alone has no number."""
-        told = "" if alone else f"Product {number}"
+        told = "" if alone else tr("Product {number}").format(number=number)
         self._head.setText(told)
         self._head.setVisible(bool(told))
-        self._away.setAccessibleName(f"Take product {number} away")
+        self._away.setAccessibleName(
+            tr("Take product {number} away").format(number=number)
+        )
         for title, editor in (
-            ("Product", self.pick),
-            ("Analysis", self.analysis),
-            ("Density", self.density),
-            ("Amount", self.amount),
+            (tr("Product"), self.pick),
+            (tr("Analysis"), self.analysis),
+            (tr("Density"), self.density),
+            (tr("Amount"), self.amount),
         ):
-            editor.setAccessibleName(title if alone else f"{title} of {number}")
+            editor.setAccessibleName(
+                title
+                if alone
+                else tr("{title} of {number}").format(title=title, number=number)
+            )
 
     def offer(self, picks: Sequence[tuple[str, str]]) -> None:
         """Offer these of the shelf and the salts; what is chosen stays chosen."""

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.ui.models.reading_model import ReadingModel
 from growdesk.ui.widgets.parts import button
 
@@ -52,13 +53,13 @@ class ReadingTable(QWidget):
         self.model = ReadingModel()
         self.rows = _Table()
         self.rows.setModel(self.model)
-        self.rows.setAccessibleName("Readings of this place, newest first")
+        self.rows.setAccessibleName(tr("Readings of this place, newest first"))
         self._dress()
-        self.change_button = button("Change…", self.change, "Enter on a day")
+        self.change_button = button(tr("Change…"), self.change, tr("Enter on a day"))
         self.remove_button = button(
-            "Remove",
+            tr("Remove"),
             self._remove,
-            "Delete on days; undo brings them back",
+            tr("Delete on days; undo brings them back"),
         )
         below = QHBoxLayout()
         below.addWidget(self.change_button)

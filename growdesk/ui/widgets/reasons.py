@@ -13,12 +13,14 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
+from growdesk.domain import speech
 from growdesk.domain.explain import Role
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.pages_beside import OLD_SIGN, WOULD_CHANGE
 from growdesk.domain.pages_strength import CHAIN
 from growdesk.domain.rule_book import title_of
 from growdesk.domain.rules.potting import SALTS
+from growdesk.domain.speech import tr
 from growdesk.ui import icons, theme, week_words, words
 from growdesk.ui.name_text import name_html, shown_name
 from growdesk.ui.widgets.parts import (
@@ -44,8 +46,8 @@ _FIGURE_PX = 76
 _POURED = frozenset({Verdict.FEED, Verdict.FLUSH, Verdict.CLEAR_WATER})
 _HEADS = (
     (Role.SUPPORTS, ""),
-    (Role.NOT_A_REASON, "What did not decide"),
-    (Role.UNKNOWN, "What is not known"),
+    (Role.NOT_A_REASON, speech.mark("What did not decide")),
+    (Role.UNKNOWN, speech.mark("What is not known")),
 )
 
 
@@ -75,9 +77,11 @@ class Reasons(QWidget):
         self._shown = wanted
         clear(self._column)
         row = _name_row(detail, lambda: self.kind_wanted.emit(detail.plant_id))
-        change = link("Change…", self.change_wanted.emit)
+        change = link(tr("Change…"), self.change_wanted.emit)
         change.setObjectName("change-plant")
-        change.setAccessibleName(f"Change the plant {detail.draft.tag}")
+        change.setAccessibleName(
+            tr("Change the plant {tag}").format(tag=detail.draft.tag)
+        )
         row.addWidget(change, 0, Qt.AlignmentFlag.AlignTop)
         self._column.addLayout(row)
         self._column.addSpacing(6)
@@ -95,12 +99,14 @@ class Reasons(QWidget):
             self._add_section(OLD_SIGN.title, told, OLD_SIGN.rule)
         self._add_strength(detail)
         self._add_section(*week)
-        head = "What would stop it" if _is_fed(detail) else "What would bring feed"
+        head = (
+            tr("What would stop it") if _is_fed(detail) else tr("What would bring feed")
+        )
         self._add_section(head, detail.would_change, WOULD_CHANGE.rule)
         asides = (detail.salts_assume,) if detail.salts_assume else ()
-        self._add_section("Salts", detail.salts, SALTS, asides)
+        self._add_section(tr("Salts"), detail.salts, SALTS, asides)
         worth = (detail.advice, *detail.kind_corrected)
-        self._add_section("Worth knowing of its kind", tuple(filter(None, worth)))
+        self._add_section(tr("Worth knowing of its kind"), tuple(filter(None, worth)))
         self._column.addStretch(1)
 
     def _add_last_word(self, detail: PlantDetail) -> None:
@@ -109,13 +115,15 @@ class Reasons(QWidget):
         told.setObjectName("last-word")
         self._column.addWidget(told)
         self._column.addWidget(
-            label("It is in no round. Its tag and its records are kept.", tone="muted")
+            label(
+                tr("It is in no round. Its tag and its records are kept."), tone="muted"
+            )
         )
         back = link_line(
-            "It is here again", partial(self.back_wanted.emit, detail.plant_id)
+            tr("It is here again"), partial(self.back_wanted.emit, detail.plant_id)
         )
         back.setObjectName("back-again")
-        back.setAccessibleName(f"{detail.draft.tag} is here again")
+        back.setAccessibleName(tr("{tag} is here again").format(tag=detail.draft.tag))
         self._column.addWidget(back)
         self._column.addStretch(1)
 
@@ -152,7 +160,7 @@ class Reasons(QWidget):
         row.setSpacing(6)
         row.addWidget(sentence, 1)
         about = button("", partial(self.rule_wanted.emit, rule))
-        named = f"About the rule: {title_of(rule)}"
+        named = tr("About the rule: {title_of}").format(title_of=title_of(rule))
         about.setObjectName(f"rule-{self._column.count()}")
         about.setAccessibleName(named)
         about.setToolTip(named)
@@ -226,7 +234,7 @@ def _name_row(detail: PlantDetail, to_kind: Callable[[], object]) -> QHBoxLayout
     names = QVBoxLayout()
     names.setSpacing(1)
     said = detail.draft.name
-    name = label("" if said else "No name recorded", scale=1.15)
+    name = label("" if said else tr("No name recorded"), scale=1.15)
     if said:
         name.setTextFormat(Qt.TextFormat.RichText)
         name.setText(name_html(said))
@@ -235,12 +243,14 @@ def _name_row(detail: PlantDetail, to_kind: Callable[[], object]) -> QHBoxLayout
     enlarge(name, 1.0, strong=True)
     names.addWidget(name)
     kind = (
-        detail.kind_title if detail.kind_known else "kind not known, judged with care"
+        detail.kind_title
+        if detail.kind_known
+        else tr("kind not known, judged with care")
     )
-    where = detail.place or "no place recorded"
+    where = detail.place or tr("no place recorded")
     line = TextLink(kind, f" · {where}", to_kind)
     line.setObjectName("to-kind")
-    line.setToolTip("What its kind wants, with sources; correct it there")
+    line.setToolTip(tr("What its kind wants, with sources; correct it there"))
     names.addWidget(line)
     row.addLayout(names, 1)
     return row
@@ -282,10 +292,14 @@ def how(detail: PlantDetail) -> str:
     """Say how to water, how strong and how much, and what was already done."""
     parts = [words.WATER[detail.water]]
     if detail.verdict is Verdict.LOOK_FIRST and detail.water is not Water.NONE:
-        parts = [f"until then clear water, {parts[0]}"]
+        parts = [tr("until then clear water, {parts}").format(parts=parts[0])]
     if detail.pour_l and detail.verdict in _POURED:
         parts.append(words.volume(detail.pour_l))
     said = ", ".join(parts)
     if _served(detail):
         said = f"{_served(detail)}\n{said}"
-    return f"{said}\nDone: {words.done(detail.done)}" if detail.done else said
+    return (
+        tr("{said}\nDone: {done}").format(said=said, done=words.done(detail.done))
+        if detail.done
+        else said
+    )

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import mark, plain, tr
 from growdesk.services.recipes import STRENGTH
 from growdesk.ui import recipe_texts, typed
 from growdesk.ui.field_words import plain_line
@@ -29,11 +30,11 @@ if TYPE_CHECKING:
 
     from growdesk.services.recipe_values import RecipeLook
 
-COLUMNS = ("mg/L", "wanted", "comes to", "water", "off", "off, %")
+COLUMNS = ("mg/L", "wanted", mark("comes to"), "water", "off", mark("off, %"))
 _STRENGTH = "100"
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 _WIDE_PX = 380
-_NOT_YET = "Choose the tins, and it shows here what a litre holds."
+_NOT_YET = mark("Choose the tins, and it shows here what a litre holds.")
 
 
 class RecipeLookPanel(QWidget):
@@ -47,21 +48,21 @@ class RecipeLookPanel(QWidget):
         self._look: RecipeLook | None = None
         self.strength = QLineEdit(_STRENGTH)
         self.water = FittedCombo(20)
-        self.oxides = QCheckBox("as P2O5, K2O, CaO, MgO")
-        self.oxides.setToolTip("Tell the table in the oxides that labels print")
+        self.oxides = QCheckBox(tr("as P2O5, K2O, CaO, MgO"))
+        self.oxides.setToolTip(tr("Tell the table in the oxides that labels print"))
         self.table = ToldTable(
-            "What a litre holds", COLUMNS, wide=(0,), numbers=range(1, len(COLUMNS))
+            tr("What a litre holds"), COLUMNS, wide=(0,), numbers=range(1, len(COLUMNS))
         )
         self.table.only_tell()
         for number, name in enumerate(COLUMNS[1:], 1):
             head = QTableWidgetItem(name)
             head.setTextAlignment(_RIGHT)
             self.table.setHorizontalHeaderItem(number, head)
-        self.said = label(_NOT_YET, tone="muted")
+        self.said = label(tr(_NOT_YET), tone="muted")
         self.doses, self.forms = label(), label()
         self.notes = column(spacing=6)
         self.advice = label(tone="muted")
-        self.chart_button = button("As a &chart…", self._want_chart)
+        self.chart_button = button(tr("As a &chart…"), self._want_chart)
         self._lay_out()
         self.offer(())
         self.strength.textChanged.connect(lambda _text: self.changed.emit())
@@ -74,7 +75,7 @@ class RecipeLookPanel(QWidget):
         chosen = self.water.currentData()
         self.water.blockSignals(True)  # noqa: FBT003 -- Qt's own signature
         self.water.clear()
-        self.water.addItem("the recipe's water", None)
+        self.water.addItem(tr("the recipe's water"), None)
         for key, text in waters:
             self.water.addItem(text, key)
         choose(self.water, chosen)
@@ -84,9 +85,11 @@ class RecipeLookPanel(QWidget):
         """Give strength and water to look at; ``InputError`` on a slip."""
         found = typed.number(self.strength.text(), "strength", _STRENGTH)
         if found is None or not STRENGTH.holds(found):
-            hint = f"Give {STRENGTH.low:g} to {STRENGTH.high:g} ppm N."
+            hint = tr("Give {low} to {high} ppm N.").format(
+                low=plain(STRENGTH.low), high=plain(STRENGTH.high)
+            )
             text = self.strength.text()
-            raise InputError("strength", text, "is no strength to look at", hint)
+            raise InputError("strength", text, tr("is no strength to look at"), hint)
         return found, self.water.currentData()
 
     def show_look(self, look: RecipeLook) -> None:
@@ -105,7 +108,7 @@ class RecipeLookPanel(QWidget):
     def show_nothing(self) -> None:
         """Wait for tins to be chosen."""
         self._look = None
-        self._say(_NOT_YET)
+        self._say(tr(_NOT_YET))
         self._fill()
 
     def stops(self) -> list[QWidget]:
@@ -164,7 +167,7 @@ class RecipeLookPanel(QWidget):
         head = QGridLayout()
         head.setHorizontalSpacing(12)
         for row, (title, editor) in enumerate(
-            (("&Strength, ppm N", self.strength), ("Mixed &with", self.water))
+            ((tr("&Strength, ppm N"), self.strength), (tr("Mixed &with"), self.water))
         ):
             name = QLabel(title)
             name.setBuddy(editor)

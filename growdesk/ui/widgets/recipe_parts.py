@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QCheckBox, QGridLayout, QLineEdit, QSizePolicy, QW
 from typing_extensions import override
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import mark, tr
 from growdesk.services.recipe_values import PartDraft
 from growdesk.ui import typed
 from growdesk.ui.tips import as_typed
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
 _SHARE_PX = 70
 _BOX_PX = 150
 _MARK_PX = 36
-NO_TINS = "No tin is on the shelf yet; add one under Tins."
+NO_TINS = mark("No tin is on the shelf yet; add one under Tins.")
 
 
 class _CutBox(QCheckBox):
@@ -53,7 +54,7 @@ class PartsEditor(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setAccessibleName("Tins of the recipe")
+        self.setAccessibleName(tr("Tins of the recipe"))
         self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
@@ -69,7 +70,7 @@ class PartsEditor(QWidget):
         self.boxes, self.lines = {}, {}
         for row, (tin_id, text) in enumerate(tins):
             box, line = _CutBox(text), QLineEdit()
-            line.setAccessibleName(f"Parts by weight of {text}")
+            line.setAccessibleName(tr("Parts by weight of {text}").format(text=text))
             line.setPlaceholderText("parts")
             line.setFixedWidth(_SHARE_PX)
             box.toggled.connect(lambda _on: self._tell())
@@ -78,7 +79,7 @@ class PartsEditor(QWidget):
             self._grid.addWidget(line, row, 1)
             self.boxes[tin_id], self.lines[tin_id] = box, line
         if not tins:
-            self._grid.addWidget(label(NO_TINS, tone="muted"), 0, 0)
+            self._grid.addWidget(label(tr(NO_TINS), tone="muted"), 0, 0)
         self._tell()
 
     def set_solved(self, *, solved: bool) -> None:
@@ -128,8 +129,8 @@ class PartsEditor(QWidget):
         found = typed.number(text, "parts", "2")
         if found is None:
             name = self.boxes[tin_id].accessibleName()
-            hint = "Give its parts by weight, for instance 2 beside 1 of another."
-            raise InputError("parts", name, "has no parts", hint)
+            hint = tr("Give its parts by weight, for instance 2 beside 1 of another.")
+            raise InputError("parts", name, tr("has no parts"), hint)
         return found
 
     def _tell(self) -> None:

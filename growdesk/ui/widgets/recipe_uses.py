@@ -19,6 +19,7 @@ from typing_extensions import override
 
 from growdesk.domain.day_words import month_day_text
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import mark, tr
 from growdesk.services.recipe_values import UseDraft
 from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.form import choose
@@ -35,8 +36,10 @@ if TYPE_CHECKING:
 _LIST_ROWS = 4
 _PLACE_LETTERS = 10
 _FIRST, _LAST = (11, 1), (2, 28)
-_SAY_FIRST = "Name plants, choose a place or tick a season first."
-SEASON_NOTE = "Days are written for the north and turn by half a year in the south."
+_SAY_FIRST = mark("Name plants, choose a place or tick a season first.")
+SEASON_NOTE = mark(
+    "Days are written for the north and turn by half a year in the south."
+)
 
 
 class UsesEditor(QWidget):
@@ -47,27 +50,29 @@ class UsesEditor(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setAccessibleName("Where the recipe holds")
+        self.setAccessibleName(tr("Where the recipe holds"))
         self._uses: list[UseDraft] = []
         self._tags: dict[int, str] = {}
         self._places: dict[int, str] = {}
         self.rows = QListWidget()
-        self.rows.setAccessibleName("Where the recipe holds")
+        self.rows.setAccessibleName(tr("Where the recipe holds"))
         self.plants = QLineEdit()
-        self.plants.setAccessibleName("Plants by tag")
-        self.plants.setPlaceholderText("plants by tag, say A1, A3")
+        self.plants.setAccessibleName(tr("Plants by tag"))
+        self.plants.setPlaceholderText(tr("plants by tag, say A1, A3"))
         self.place = FittedCombo(14)
-        self.place.setAccessibleName("Place")
+        self.place.setAccessibleName(tr("Place"))
         self.place.setSizeAdjustPolicy(
             QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
         )
         self.place.setMinimumContentsLength(_PLACE_LETTERS)
-        self.season = QCheckBox("only from")
-        self.season.setAccessibleName("Only in a season")
-        self.first = MonthDayEdit("First day of the season")
-        self.last = MonthDayEdit("Last day of the season")
-        self.add_button = button("A&dd", self.add, "Let the recipe hold there too")
-        self.take_button = button("Take o&ut", self._take_out)
+        self.season = QCheckBox(tr("only from"))
+        self.season.setAccessibleName(tr("Only in a season"))
+        self.first = MonthDayEdit(tr("First day of the season"))
+        self.last = MonthDayEdit(tr("Last day of the season"))
+        self.add_button = button(
+            tr("A&dd"), self.add, tr("Let the recipe hold there too")
+        )
+        self.take_button = button(tr("Take o&ut"), self._take_out)
         self._lay_out()
         self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self.season.toggled.connect(lambda _on: self._enable())
@@ -81,9 +86,9 @@ class UsesEditor(QWidget):
         """Offer plants and places by number and tag or name."""
         self._tags, self._places = dict(plants), dict(places)
         self.place.clear()
-        self.place.addItem("at any place", None)
+        self.place.addItem(tr("at any place"), None)
         for key, name in places:
-            self.place.addItem(f"at {name}", key)
+            self.place.addItem(tr("at {name}").format(name=name), key)
 
     def uses(self) -> tuple[UseDraft, ...]:
         """Give where it holds, the line that was begun taken along.
@@ -107,7 +112,9 @@ class UsesEditor(QWidget):
             self.refused.emit(error)
             return
         if not said:
-            self.refused.emit(InputError("uses", "", "says nowhere", _SAY_FIRST))
+            self.refused.emit(
+                InputError("uses", "", tr("says nowhere"), tr(_SAY_FIRST))
+            )
             return
         self.changed.emit()
         self.plants.setFocus()
@@ -176,8 +183,8 @@ class UsesEditor(QWidget):
         found = []
         for tag in filter(None, re.split(r"[\s,;]+", typed.strip())):
             if tag.casefold() not in by_tag:
-                hint = "Write tags as in the list of plants, for instance A1, A3."
-                raise InputError("uses", tag, "is no plant's tag", hint)
+                hint = tr("Write tags as in the list of plants, for instance A1, A3.")
+                raise InputError("uses", tag, tr("is no plant's tag"), hint)
             found.append(by_tag[tag.casefold()])
         return found
 
@@ -197,12 +204,12 @@ class UsesEditor(QWidget):
     def _words(self, use: UseDraft) -> str:
         said = []
         if use.plant_id is not None:
-            said.append(self._tags.get(use.plant_id, "a plant that is gone"))
+            said.append(self._tags.get(use.plant_id, tr("a plant that is gone")))
         if use.place_id is not None:
             said.append(f"at {self._places.get(use.place_id, 'a place that is gone')}")
         if use.season is not None:
             first, last = (month_day_text(*each) for each in use.season)
-            said.append(f"from {first} to {last}")
+            said.append(tr("from {first} to {last}").format(first=first, last=last))
         text = ", ".join(said)
         return text[:1].upper() + text[1:]
 
@@ -239,5 +246,5 @@ class UsesEditor(QWidget):
         page.addLayout(where)
         page.addLayout(when)
         page.addLayout(buttons)
-        page.addWidget(label(SEASON_NOTE, tone="muted"))
+        page.addWidget(label(tr(SEASON_NOTE), tone="muted"))
         self.setLayout(page)

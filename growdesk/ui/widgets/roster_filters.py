@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QPushButton, QWidget
 
+from growdesk.domain.speech import mark, tr
 from growdesk.services.roster_values import Only, ViewDraft, Whose
 from growdesk.ui import roster_words, words
 from growdesk.ui.widgets.fitted_combo import FittedCombo
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.roster_values import RosterLine
 
-_GONE = "gone from here"
+_GONE = mark("gone from here")
 _LEAST_SIGNS = 1
 """A choice gives way as far as this in a narrow window; it takes what room there is."""
 
@@ -54,7 +55,7 @@ class Choice(FittedCombo):
         """Choose a value; one that nothing here has is offered as gone."""
         values = [each for _, each in self._offered]
         if value not in values:
-            self._put([*self._offered, (_GONE, value)])
+            self._put([*self._offered, (tr(_GONE), value)])
             values.append(value)
         self.setCurrentIndex(values.index(value))
 
@@ -71,17 +72,17 @@ class RosterFilters(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.whose = Choice("Which plants")
-        self.place = Choice("Place")
-        self.kind = Choice("Kind")
-        self.verdict = Choice("Verdict")
-        self.only = QPushButton("Only…")
+        self.whose = Choice(tr("Which plants"))
+        self.place = Choice(tr("Place"))
+        self.kind = Choice(tr("Kind"))
+        self.verdict = Choice(tr("Verdict"))
+        self.only = QPushButton(tr("Only…"))
         self.only.setAutoDefault(False)
         self._only: dict[Only, QAction] = {}
         self._fill_only()
         self.whose.offer((roster_words.WHOSE[each], each) for each in Whose)
         verdicts = [(words.VERDICT[each], each) for each in words.VERDICT_ORDER]
-        self.verdict.offer([("Every verdict", None), *verdicts])
+        self.verdict.offer([(tr("Every verdict"), None), *verdicts])
         self.show_lines(())
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
@@ -105,9 +106,9 @@ class RosterFilters(QWidget):
             if line.place_id is not None:
                 places.setdefault(line.place_id, line.place)
         by_title = sorted(kinds.items(), key=lambda pair: pair[1].casefold())
-        self.place.offer([("Every place", None), *((places[n], n) for n in places)])
+        self.place.offer([(tr("Every place"), None), *((places[n], n) for n in places)])
         titles = [(title, key) for key, title in by_title]
-        self.kind.offer([("Every kind", None), *titles])
+        self.kind.offer([(tr("Every kind"), None), *titles])
 
     def show_view(self, view: ViewDraft) -> None:
         """Show what a view chooses."""
@@ -168,10 +169,14 @@ class RosterFilters(QWidget):
 
     def _name_only(self) -> None:
         checked = self._checked()
-        self.only.setText(f"Only… ({len(checked)})" if checked else "Only…")
-        self.only.setAccessibleName(f"Only plants that are: {_listed(checked)}")
+        self.only.setText(
+            tr("Only… ({count})").format(count=len(checked)) if checked else tr("Only…")
+        )
+        self.only.setAccessibleName(
+            tr("Only plants that are: {list}").format(list=_listed(checked))
+        )
         self.only.setToolTip(
-            "\n".join(checked) or "In flower, in quarantine, not looked at…"
+            "\n".join(checked) or tr("In flower, in quarantine, not looked at…")
         )
 
 

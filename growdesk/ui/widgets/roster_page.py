@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import roster_words
 from growdesk.ui.models.roster_model import RosterModel
 from growdesk.ui.widgets.find_line import FindLine
@@ -27,7 +28,7 @@ from growdesk.ui.widgets.roster_table import RosterTable
 
 _LEAST_SIGNS = 4
 _LEAST_PX = 360
-_FIND = "Find by tag, name, place, notes, signs"
+_FIND = mark("Find by tag, name, place, notes, signs")
 
 
 class RosterPage(QFrame):
@@ -38,27 +39,29 @@ class RosterPage(QFrame):
     def __init__(self) -> None:
         super().__init__()
         self.setProperty("pane", "true")
-        self.setAccessibleName("The collection")
+        self.setAccessibleName(tr("The collection"))
         self.setMinimumWidth(_LEAST_PX)
         self.model = RosterModel()
         self.table = RosterTable(self.model)
         self.find_line = FindLine()
-        self.find_line.setPlaceholderText(_FIND)
-        self.find_line.setAccessibleName("Find in the collection")
+        self.find_line.setPlaceholderText(tr(_FIND))
+        self.find_line.setAccessibleName(tr("Find in the collection"))
         self.filters = RosterFilters()
         self.chooser = FittedCombo(_LEAST_SIGNS)
-        self.chooser.setAccessibleName("View of the collection")
-        self.more = QPushButton("More…")
+        self.chooser.setAccessibleName(tr("View of the collection"))
+        self.more = QPushButton(tr("More…"))
         self.more.setAutoDefault(False)
-        self.more.setAccessibleName("More: keep the view, choose columns, save as CSV")
+        self.more.setAccessibleName(
+            tr("More: keep the view, choose columns, save as CSV")
+        )
         self.more.setMenu(QMenu(self.more))
         self.count = short_label("", tone="muted")
         self.count.setObjectName("roster-count")
         self.nothing = label("", tone="muted")
-        self.clear_button = button("Clear find and filters", self.clear)
-        self.first = button("Add a plant…", self.add_wanted.emit)
+        self.clear_button = button(tr("Clear find and filters"), self.clear)
+        self.first = button(tr("Add a plant…"), self.add_wanted.emit)
         self.menu = QMenu(self)
-        self._find_name = QLabel("F&ind")
+        self._find_name = QLabel(tr("F&ind"))
         self._find_name.setBuddy(self.find_line)
         self._stack = QStackedLayout()
         self._lay_out()
@@ -101,7 +104,7 @@ class RosterPage(QFrame):
         for page in (
             self.table,
             _page(self.nothing, self.clear_button),
-            _page(label(roster_words.NO_PLANTS, tone="muted"), self.first),
+            _page(label(tr(roster_words.NO_PLANTS), tone="muted"), self.first),
         ):
             self._stack.addWidget(page)
         outer = QVBoxLayout(self)

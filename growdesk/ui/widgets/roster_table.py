@@ -18,6 +18,7 @@ from PySide6.QtCore import (
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.ui.widgets.roster_delegate import RosterDelegate
 
 if TYPE_CHECKING:
@@ -52,7 +53,7 @@ class RosterTable(QTableView):
         self._is_fitting = False
         self.setModel(model)
         self.setItemDelegate(RosterDelegate(self, model))
-        self.setAccessibleName("All plants")
+        self.setAccessibleName(tr("All plants"))
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -125,7 +126,7 @@ class RosterTable(QTableView):
 
     def _set_up_head(self) -> None:
         head = self.horizontalHeader()
-        head.setAccessibleName("Columns")
+        head.setAccessibleName(tr("Columns"))
         head.setMinimumSectionSize(_LEAST_PX)
         head.setSectionsClickable(True)
         head.setSectionsMovable(True)

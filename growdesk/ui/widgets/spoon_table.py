@@ -10,6 +10,7 @@ from typing_extensions import override
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.measure_words import WEIGH_THE_SPOON
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import typed, words
 from growdesk.ui.widgets.parts import clear, label
 
@@ -21,7 +22,9 @@ if TYPE_CHECKING:
     from growdesk.services.values import TinView
 
 _LINE_PX = 120
-_NO_TIN = "No tin is on the shelf yet; add one there first, then weigh a spoon of it."
+_NO_TIN = mark(
+    "No tin is on the shelf yet; add one there first, then weigh a spoon of it."
+)
 
 
 class SpoonTable(QWidget):
@@ -43,11 +46,11 @@ class SpoonTable(QWidget):
         clear(self._grid)
         self.lines, self._names = {}, {}
         if not tins:
-            self._grid.addWidget(label(_NO_TIN, tone="muted"), 0, 0, 1, 2)
+            self._grid.addWidget(label(tr(_NO_TIN), tone="muted"), 0, 0, 1, 2)
             return
         for row, view in enumerate(tins):
             self._add_line(row, view.tin_id, view.draft.name)
-        note = label(WEIGH_THE_SPOON, tone="muted")
+        note = label(tr(WEIGH_THE_SPOON), tone="muted")
         self._grid.addWidget(note, len(tins), 0, 1, 2)
 
     def show_weights(self, weights: Mapping[int, float]) -> None:
@@ -87,14 +90,18 @@ class SpoonTable(QWidget):
         try:
             return typed.mass_g(text, "g_per_level")
         except InputError as error:
-            problem = f"for {self._names[tin_id]} {error.problem}"
+            problem = tr("for {names} {problem}").format(
+                names=self._names[tin_id], problem=error.problem
+            )
             raise InputError("g_per_level", text, problem, error.hint) from None
 
     def _add_line(self, row: int, tin_id: int, name: str) -> None:
         line = QLineEdit()
-        line.setPlaceholderText("not weighed")
-        line.setAccessibleName(f"Grams of {name} in one level spoon")
-        line.setToolTip("say 4.1 g, or 41/10 for ten spoons of 41 g")
+        line.setPlaceholderText(tr("not weighed"))
+        line.setAccessibleName(
+            tr("Grams of {name} in one level spoon").format(name=name)
+        )
+        line.setToolTip(tr("say 4.1 g, or 41/10 for ten spoons of 41 g"))
         line.setFixedWidth(_LINE_PX)
         said = QLabel(name.replace("&", "&&"))
         said.setTextFormat(Qt.TextFormat.PlainText)

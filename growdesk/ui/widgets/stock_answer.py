@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import words
 from growdesk.ui.widgets.parts import label
 
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
 
 
 _WIDTH_PX = 270
-_HINT = (
+_HINT = mark(
     "Say what goes in, how much of it, and how much the bottle holds: what to weigh, "
     "or why it would not stay clear, then stands here."
 )
@@ -25,7 +26,7 @@ class StockAnswerBox(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self._hint = label(_HINT, tone="muted")
+        self._hint = label(tr(_HINT), tone="muted")
         self._refused = label("", tone="wrong")
         self._way_out = label("")
         self._weigh = label("", scale=1.12)
@@ -46,7 +47,7 @@ class StockAnswerBox(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(8)
         self.setFixedWidth(_WIDTH_PX)
-        column.addWidget(label("What it comes to", tone="head"))
+        column.addWidget(label(tr("What it comes to"), tone="head"))
         column.addWidget(self._hint)
         for line in self._lines:
             column.addWidget(line)

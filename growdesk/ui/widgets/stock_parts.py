@@ -11,6 +11,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QLineEdit, QWidget
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.parts import short_label
@@ -64,7 +65,7 @@ class StockParts(QWidget):
             for view in tins:
                 combo.addItem(view.draft.name, view.tin_id)
             for tin_id, name in gone:
-                combo.addItem(f"{name}, off the shelf", tin_id)
+                combo.addItem(tr("{name}, off the shelf").format(name=name), tin_id)
             combo.blockSignals(False)  # noqa: FBT003 -- ditto
         self.hold(kept)
 
@@ -100,8 +101,8 @@ class StockParts(QWidget):
 
     def _lay_out(self, row: int) -> None:
         combo, amount = self.products[row], self.amounts[row]
-        combo.setAccessibleName(f"Product {row + 1}")
-        amount.setAccessibleName(f"Amount of product {row + 1}")
+        combo.setAccessibleName(tr("Product {row}").format(row=row + 1))
+        amount.setAccessibleName(tr("Amount of product {row}").format(row=row + 1))
         amount.setFixedWidth(_AMOUNT_PX)
         combo.addItem("", None)
         self._grid.addWidget(combo, row, 0)

@@ -10,6 +10,7 @@ from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QAccessible, QAccessibleEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QProgressBar
 
+from growdesk.domain.speech import tr
 from growdesk.ui.tips import as_typed
 from growdesk.ui.widgets.parts import button, label
 
@@ -26,18 +27,18 @@ class Strip(QFrame):
     def __init__(self) -> None:
         super().__init__()
         self.setProperty("strip", "true")
-        self.setAccessibleName("What was just done")
+        self.setAccessibleName(tr("What was just done"))
         self._hint = ""
         self._told = ""
         self.line = label()
         self.line.setObjectName("status-line")
-        self.undo = button("Undo", self.undo_wanted.emit)
+        self.undo = button(tr("Undo"), self.undo_wanted.emit)
         self.undo.hide()
         self._progress = QProgressBar()
         self._progress.setRange(0, 0)
         self._progress.setFixedWidth(120)
         self._progress.setTextVisible(False)
-        self._progress.setAccessibleName("Work goes on")
+        self._progress.setAccessibleName(tr("Work goes on"))
         self._progress.hide()
         self._patience = QTimer(self)
         self._patience.setSingleShot(True)
@@ -74,7 +75,9 @@ class Strip(QFrame):
         self._rest.stop()
         self.line.setText(self._hint)
         self.line.setToolTip("")
-        self.line.setAccessibleDescription(f"Told last: {self._told}")
+        self.line.setAccessibleDescription(
+            tr("Told last: {told}").format(told=self._told)
+        )
         self.undo.hide()
 
     def tell(self, text: str, *, undo: str = "") -> None:
@@ -84,8 +87,12 @@ class Strip(QFrame):
         self.line.setText(text)
         self.line.setToolTip(as_typed(text))
         self.undo.setVisible(bool(undo))
-        self.undo.setToolTip(as_typed(f"Undo: {undo}") if undo else "")
-        self.undo.setAccessibleName(f"Undo: {undo}" if undo else "Undo")
+        self.undo.setToolTip(
+            as_typed(tr("Undo: {undo}").format(undo=undo)) if undo else ""
+        )
+        self.undo.setAccessibleName(
+            tr("Undo: {undo}").format(undo=undo) if undo else tr("Undo")
+        )
         event = QAccessibleEvent(self.line, QAccessible.Event.NameChanged)
         QAccessible.updateAccessibility(event)
 

@@ -14,6 +14,7 @@ from PySide6.QtCore import QObject, QSize
 from PySide6.QtGui import QImage, QPixmap
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
+from growdesk.domain.speech import tr
 from growdesk.ui import photo_reading, photo_words
 from growdesk.ui.tasks import Job, Lane, Tasks
 from growdesk.ui.tips import as_typed
@@ -87,7 +88,7 @@ class Thumbs(QObject):
         self, photo: PhotoView, target: QLabel | QPushButton, path: Path | None
     ) -> None:
         if path is None:
-            _say(target, photo.problem or "No picture")
+            _say(target, photo.problem or tr("No picture"))
             return
         self._tasks.ask(
             target,
@@ -103,7 +104,7 @@ class Thumbs(QObject):
         self, photo: PhotoView, target: QLabel | QPushButton, image: QImage
     ) -> None:
         if image.isNull():
-            _say(target, photo.problem or "Unreadable")
+            _say(target, photo.problem or tr("Unreadable"))
             return
         _put(target, self._keep(photo, image))
 
@@ -158,4 +159,4 @@ def _say(target: QLabel | QPushButton, text: str) -> None:
 
 
 def _say_bad(target: QLabel | QPushButton, _error: Exception) -> None:
-    target.setText("Unreadable")
+    target.setText(tr("Unreadable"))

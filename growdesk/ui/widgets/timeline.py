@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.ui.models.timeline_model import Row, TimelineModel
 from growdesk.ui.timeline_entries import Entry, What, entries, fits, rows
 from growdesk.ui.widgets.parts import button, column, label
@@ -41,23 +42,25 @@ if TYPE_CHECKING:
     from growdesk.ui.widgets.thumbs import Thumbs
 
 FILTERS: tuple[tuple[What | None, str], ...] = (
-    (None, "All"),
-    (What.LOOK, "Looks"),
-    (What.CARE, "Care"),
-    (What.BLOOM, "Blooms"),
-    (What.PHOTO, "Photos"),
+    (None, mark("All")),
+    (What.LOOK, mark("Looks")),
+    (What.CARE, mark("Care")),
+    (What.BLOOM, mark("Blooms")),
+    (What.PHOTO, mark("Photos")),
 )
-NOTHING = (
+NOTHING = mark(
     "Nothing is on record of this plant yet. A look says what is growing, and that "
     "decides whether it is fed."
 )
-NONE_OF = {
-    What.LOOK: "Nobody has looked at this plant yet.",
-    What.CARE: "No care is on record. Tick the plant in the list, or say what was "
-    "given.",
-    What.BLOOM: "No bloom is on record.",
-    What.PHOTO: "No photos yet.",
-}
+NONE_OF = Phrases(
+    {
+        What.LOOK: "Nobody has looked at this plant yet.",
+        What.CARE: "No care is on record. Tick the plant in the list, or say what was "
+        "given.",
+        What.BLOOM: "No bloom is on record.",
+        What.PHOTO: "No photos yet.",
+    }
+)
 _LEAST_PX = 80
 _ENTER = {Qt.Key.Key_Return, Qt.Key.Key_Enter}
 
@@ -79,7 +82,7 @@ class Timeline(QWidget):
         self._chosen: What | None = None
         self._entries: tuple[Entry, ...] = ()
         self._nothing = label("", tone="muted")
-        self.look_button = button("Record a look…", self.look_wanted.emit)
+        self.look_button = button(tr("Record a look…"), self.look_wanted.emit)
         self.look_button.setObjectName("timeline-look")
         self._pages = QStackedWidget()
         self._lay_out()
@@ -132,7 +135,7 @@ class Timeline(QWidget):
         self._pages.setCurrentIndex(0 if shown else 1)
         if not shown:
             self._nothing.setText(
-                NOTHING if self._chosen is None else NONE_OF[self._chosen]
+                tr(NOTHING) if self._chosen is None else NONE_OF[self._chosen]
             )
             self.look_button.setVisible(self._chosen in {None, What.LOOK})
         elif is_new:
@@ -142,8 +145,10 @@ class Timeline(QWidget):
         for what, text in FILTERS:
             count = sum(fits(each, what) for each in self._entries)
             made = self.buttons[what]
-            made.setAccessibleName(f"Show {text.lower()}, {count}")
-            made.setToolTip(f"{count} on record")
+            made.setAccessibleName(
+                tr("Show {text}, {count}").format(text=text.lower(), count=count)
+            )
+            made.setToolTip(tr("{count} on record").format(count=count))
 
 
 class TimelineView(QListView):
@@ -156,9 +161,9 @@ class TimelineView(QListView):
         super().__init__()
         self._model = model
         self._thumbs = thumbs
-        self.setAccessibleName("Timeline")
+        self.setAccessibleName(tr("Timeline"))
         self.setAccessibleDescription(
-            "Enter changes an entry, Space opens its photo, newest first."
+            tr("Enter changes an entry, Space opens its photo, newest first.")
         )
         self.setModel(model)
         self.rows_painted = TimelineDelegate(self, model, self._picture)

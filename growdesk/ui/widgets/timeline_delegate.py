@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.day_words import short_text
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import theme
 from growdesk.ui.timeline_entries import Entry, Heading, What
 from growdesk.ui.widgets.day_delegate import small, strong
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import PhotoView
     from growdesk.ui.models.timeline_model import Index, TimelineModel
 
-CHANGE = "Change…"
+CHANGE = mark("Change…")
 THUMB_PX = 54
 THUMBS_SHOWN = 4
 _PAD = 10
@@ -79,7 +80,7 @@ class TimelineDelegate(QStyledItemDelegate):
         """Reckon where the parts of an entry lie in a width."""
         plain, fine = QFontMetrics(font), QFontMetrics(small(font))
         left = _PAD + 6 + plain.horizontalAdvance(_DAY_SIGNS) + _PAD
-        change_wide = plain.horizontalAdvance(CHANGE) if entry.can_change else 0
+        change_wide = plain.horizontalAdvance(tr(CHANGE)) if entry.can_change else 0
         change = QRect(wide - _PAD - change_wide, _GAP, change_wide, plain.height())
         room = max(change.left() - _PAD - left, 80)
         line = _boxed(plain, entry.line, QRect(left, _GAP, room, 0))
@@ -178,7 +179,7 @@ class TimelineDelegate(QStyledItemDelegate):
             followed = QFont(option.font)
             followed.setUnderline(True)
             painter.setFont(followed)
-            painter.drawText(places.change.translated(rect.topLeft()), _ONE, CHANGE)
+            painter.drawText(places.change.translated(rect.topLeft()), _ONE, tr(CHANGE))
         if entry.note:
             painter.setFont(small(option.font))
             painter.setPen(QColor(c.muted))

@@ -9,6 +9,7 @@ from PySide6.QtGui import QColor, QFontMetrics, QPainter
 from PySide6.QtWidgets import QHeaderView, QTableView
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.ui import theme, week_words
 from growdesk.ui.name_text import NamePainter
 from growdesk.ui.widgets.day_delegate import small, strong
@@ -37,7 +38,7 @@ class PlantHeader(QHeaderView):
         self._table = parent
         self._names = NamePainter(lines=2)
         self.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        self.setAccessibleName("Plants by place")
+        self.setAccessibleName(tr("Plants by place"))
         self.setSectionsClickable(True)
         self.setFixedWidth(PLANTS_PX)
 
@@ -90,7 +91,7 @@ class DayHeader(QHeaderView):
         self.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.setMinimumSectionSize(30)
         self.setSectionsClickable(False)
-        self.setAccessibleName("Watering days")
+        self.setAccessibleName(tr("Watering days"))
 
     @override
     def sizeHint(self) -> QSize:

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain.speech import tr
 from growdesk.services.values import DoneKind
 from growdesk.ui import icons, theme, week_words
 from growdesk.ui.widgets.day_delegate import small, strong
@@ -58,7 +59,7 @@ class WeekTable(QTableView):
         self.setItemDelegate(WeekDelegate(self, model))
         self.setVerticalHeader(PlantHeader(self, model))
         self.setHorizontalHeader(DayHeader(self, model))
-        self.setAccessibleName("The week: plants by place, watering days across")
+        self.setAccessibleName(tr("The week: plants by place, watering days across"))
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setShowGrid(False)
