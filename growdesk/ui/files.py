@@ -147,11 +147,16 @@ class Files(QObject):
         self, chart: Chart, style: Style, over: QWidget | None = None
     ) -> None:
         """Choose a name, over a dialog or the window, and save a chart as a picture."""
-        self._choose_file(
+
+        def use(file: Path) -> None:
+            kind = chooser.selectedNameFilter()
+            self.save_chart_to(chart, saving.style_of_kind(style, kind), file)
+
+        chooser = self._choose_file(
             tr("Save the chart"),
             saving.file_name(chart),
             ";;".join(saving.KINDS),
-            partial(self.save_chart_to, chart, style),
+            use,
             over,
         )
 
@@ -252,7 +257,7 @@ class Files(QObject):
         kinds: str,
         use: Callable[[Path], object],
         over: QWidget | None = None,
-    ) -> None:
+    ) -> QFileDialog:
         parent = over or self._window
         dialog = QFileDialog(parent, title, str(Path.home()), kinds)
         dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
@@ -260,6 +265,7 @@ class Files(QObject):
         dialog.selectFile(name)
         dialog.filterSelected.connect(partial(_take_suffix, dialog))
         self._open_chooser(dialog, use)
+        return dialog
 
     def _open_chooser(self, dialog: QFileDialog, use: Callable[[Path], object]) -> None:
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)

@@ -274,10 +274,10 @@ def test_a_flowering_over_the_years_end_goes_on_at_its_beginning() -> None:
 def test_rows_months_and_marks_stand_where_they_belong() -> None:
     made = drawn(year_of())
     axes = made._panel.axes
-    assert [text.get_text() for text in axes.get_yticklabels()] == [
-        "A1 C. $x_1$",
-        "A2 Laelia",
-    ]
+    assert made.names.said() == ["A1 C. $x_1$", "A2 Laelia"]
+    faces = {text.get_text(): text.get_fontstyle() for text in made.names.texts}
+    assert faces["A2 "] == "normal"
+    assert faces["Laelia"] == "italic"
     months = [text.get_text() for text in axes.get_xticklabels()]
     assert months[:2] == ["Jan", "Feb"]
     assert len(axes.patches) == 1 + 2 * 2

@@ -329,7 +329,7 @@ def test_the_day_shown_is_marked_in_every_panel(charted: Window, today: date) ->
     drawn = plant_drawn(charted)
     for line in drawn._days:
         assert across(line) == [today.toordinal()] * 2
-    assert "20 May 2026" in head_words(canvas_of(charted).figure)
+    assert "dotted: 20 May 2026" in head_words(canvas_of(charted).figure)
 
 
 def test_a_feed_of_unknown_strength_is_crossed_and_said(
@@ -800,7 +800,7 @@ def test_a_chart_is_saved_as_png_and_as_svg(
         charted.files.save_chart_to(tab.shown, STYLE, file)  # type: ignore[arg-type]
         qtbot.waitUntil(lambda file=file: status(charted) == f"Saved {file}")  # type: ignore[misc]
     with Image.open(tmp_path / "chart.png") as picture:
-        assert picture.size[0] == 1200
+        assert picture.size[0] == 1536
         assert picture.info["Description"] == tab.caption.text()
         assert picture.getpixel((2, 2))[:3] == (0xFB, 0xFA, 0xF4)  # type: ignore[index]
     drawing = (tmp_path / "chart.SVG").read_text("utf-8")

@@ -12,13 +12,19 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.bloom_season import YEAR_DAYS, place_of
 from growdesk.domain.day_words import SHORT_MONTHS
-from growdesk.ui.charts import panel
+from growdesk.domain.name_runs import Form, Run
+from growdesk.domain.speech import tr
+from growdesk.services import names
+from growdesk.ui import words
+from growdesk.ui.charts import panel, ticks
 from growdesk.ui.charts.panel import Panel, Placed
-from growdesk.ui.name_text import shown_name
+from growdesk.ui.charts.row_names import RowName, RowNames
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
     from matplotlib.figure import Figure
+    from matplotlib.lines import Line2D
+    from matplotlib.patches import Patch
 
     from growdesk.services.bloom_values import BloomLine, Flowered, WhoBlooms
     from growdesk.ui.charts.panel import Style
@@ -26,9 +32,17 @@ if TYPE_CHECKING:
 ROW = 1.9
 """Height of a row, in font sizes."""
 
-NAME_SIGNS = 30
+NAMES_SHARE = 0.46
+"""How much of the width the names may take."""
+
 PAST_SHARE = 0.22
 """How much of the colour one past year has."""
+
+MONTHS_PT = 9.0
+"""What stands between the axes and the months above them, with their own gap."""
+
+KEY_LINES = 7
+"""Lines that title, key and months take at most."""
 
 LEAST_DAYS = 3.0
 _BAR, _ABOVE = 0.5, -0.36
@@ -49,6 +63,7 @@ class BloomFigure:
     def __init__(self, figure: Figure) -> None:
         self._figure = figure
         self._panel = Panel(figure.subplots())
+        self.names = RowNames(self._panel.axes)
         self._made: list[Artist] = []
         self._chart: WhoBlooms | None = None
         self._style: Style | None = None
@@ -60,7 +75,8 @@ class BloomFigure:
             each.remove()
         self._made = []
         axes = self._panel.axes
-        self._panel.dress(style, "")
+        self._panel.dress(style, tr("In flower, by month"))
+        self._panel.name_lines(style, self._key(chart, style), key_line=1.6)
         axes.grid(visible=False, axis="y")
         axes.grid(visible=True, axis="x", color=style.colours.line, linewidth=0.8)
         for row, line in enumerate(chart.lines):
@@ -71,10 +87,9 @@ class BloomFigure:
         )
         axes.set_xlim(0, YEAR_DAYS)
         axes.set_ylim(len(chart.lines) - 0.4, -0.7)
-        names = [_named(each, is_kind=chart.of_kinds) for each in chart.lines]
-        axes.set_yticks(range(len(chart.lines)), names)
-        for text in axes.get_yticklabels():
-            text.set_parse_math(False)
+        axes.set_yticks(range(len(chart.lines)), [""] * len(chart.lines))
+        named = [_named(each, is_kind=chart.of_kinds) for each in chart.lines]
+        self.names.show(named, style)
         self.fit()
 
     def fit(self, heading_pt: float = 0.0) -> None:
@@ -82,13 +97,15 @@ class BloomFigure:
         chart, style = self._chart, self._style
         if chart is None or style is None:
             return
-        rows_pt = max(1, len(chart.lines)) * style.size_pt * ROW
+        across_pt = self._figure.bbox.width * 72 / self._figure.dpi
+        self._panel.names_pt = self.names.fit(across_pt * NAMES_SHARE)
         wide_pt = panel.lay_out(
             self._figure,
-            [Placed(self._panel, height_pt=rows_pt)],
+            [Placed(self._panel, share=1)],
             style,
             heading_pt=heading_pt,
             foot_lines=1,
+            above_pt=style.size_pt + MONTHS_PT,
         )
         axes = self._panel.axes
         turned = [(chart.first_month - 1 + step) % 12 for step in range(12)]
@@ -96,16 +113,45 @@ class BloomFigure:
             _from(_COMMON[month] * YEAR_DAYS / 365, chart.first_month)
             for month in turned
         ]
-        sizes = wide_pt / style.size_pt
-        every = 1 if sizes > 12 * 2.9 else 2 if sizes > 6 * 2.9 else 3
-        names = [
+        every = ticks.room_for_months(12, wide_pt / style.size_pt)
+        months = [
             SHORT_MONTHS[month] if number % every == 0 else ""
             for number, month in enumerate(turned)
         ]
-        axes.set_xticks(starts, names, horizontalalignment="left")
+        axes.set_xticks(starts, months, horizontalalignment="left")
         axes.tick_params(
             axis="x", which="major", pad=4, labeltop=True, labelbottom=True
         )
+
+    def _key(self, chart: WhoBlooms, style: Style) -> list[Line2D | Patch]:
+        from matplotlib.lines import Line2D
+        from matplotlib.patches import Patch
+
+        c = style.colours
+        past = Patch(facecolor=c.accent, alpha=0.45, label=tr("past years"))
+        open_now = Patch(
+            facecolor=c.accent, edgecolor=c.ink, linewidth=1.2, label=tr("open now")
+        )
+        ahead = Line2D(
+            [],
+            [],
+            color=c.ink,
+            linewidth=1.6,
+            marker="D",
+            markersize=4,
+            label=tr("expected"),
+        )
+        day = words.short_day(chart.on)
+        today = Line2D([], [], color=c.ink, linewidth=1.6, linestyle=":", label=day)
+        spans = [span for line in chart.lines for span in line.spans]
+        named: list[Line2D | Patch] = []
+        if any(not span.is_on for span in spans):
+            named.append(past)
+        if any(span.is_on for span in spans):
+            named.append(open_now)
+        if any(line.expected is not None for line in chart.lines):
+            named.append(ahead)
+        return [*named, today]
 
     def _show_line(
         self, row: int, line: BloomLine, chart: WhoBlooms, style: Style
@@ -142,7 +188,7 @@ def height_pt(chart: WhoBlooms, style: Style) -> float:
     """Give the least height at which the year is legible."""
     size = style.size_pt
     rows = max(1, len(chart.lines)) * size * ROW
-    return rows + 2 * size * panel.LINE + 3 * panel.GAP_PT
+    return rows + KEY_LINES * size * panel.LINE + 3 * panel.GAP_PT + MONTHS_PT
 
 
 def stretches(span: Flowered, first_month: int) -> tuple[Stretch, ...]:
@@ -162,12 +208,12 @@ def _from(place_days: float, first_month: int) -> float:
     return (place_days - _COMMON[first_month - 1] * YEAR_DAYS / 365) % YEAR_DAYS
 
 
-def _named(line: BloomLine, *, is_kind: bool) -> str:
+def _named(line: BloomLine, *, is_kind: bool) -> RowName:
     """Give the name of a row; a plant's genus is abbreviated as in the list."""
-    name = line.title
-    if not is_kind:
-        tag, _, rest = name.partition(" ")
-        name = f"{tag} {shown_name(rest, short=True)}".strip()
-    if len(name) > NAME_SIGNS:
-        name = f"{name[: NAME_SIGNS - 1]}…"
-    return f"{name} ({line.plants})" if line.plants > 1 else name
+    after = f" ({line.plants})" if line.plants > 1 else ""
+    if is_kind:
+        return RowName((Run(line.title),), after)
+    tag, _, rest = line.title.partition(" ")
+    if not rest:
+        return RowName((Run(tag),), after)
+    return RowName((Run(f"{tag} "), *names.runs_of(rest, Form.SHORT)), after)

@@ -37,6 +37,7 @@ class ChartCanvas(QWidget):
         self.canvas.installEventFilter(self)
         self.canvas.mpl_connect("resize_event", self._refit)
         self._drawn: Drawn | None = None
+        self._said: tuple[Chart, str, str] | None = None
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, 0, 0, 0)
         outer.addWidget(self.canvas)
@@ -45,6 +46,7 @@ class ChartCanvas(QWidget):
         """Draw a chart; ``name`` and ``text`` say it to a screen reader."""
         from growdesk.ui.charts import drawing  # noqa: PLC0415
 
+        self._said = chart, name, text
         style = self.style_now()
         self.figure.set_facecolor(style.colours.card)
         self.figure.set_edgecolor(style.colours.focus)
@@ -68,6 +70,12 @@ class ChartCanvas(QWidget):
     def _refit(self, _event: object) -> None:
         if self._drawn is not None:
             self._drawn.fit()
+
+    @override
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange and self._said is not None:
+            self.show_chart(*self._said)
 
     @override
     def sizeHint(self) -> QSize:

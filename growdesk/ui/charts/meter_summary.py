@@ -44,10 +44,23 @@ def meter(chart: MeterChart) -> Iterator[str]:
         yield tr("{many}, {right} of {count} as predicted.").format(
             many=many, right=right, count=len(held)
         )
+    yield _range(chart.readings)
     yield from _lean(held)
     for view in held:
         if view.standing is not Standing.IN_BAND:
             yield _off(view)
+
+
+def _range(readings: Sequence[MeterView]) -> str:
+    """Say between what the meter read, and what it read last."""
+    newest = max(readings, key=lambda view: view.draft.on)
+    found = [view.ec_ms_per_cm for view in readings]
+    return tr("Read between {low} and {high} mS/cm, last {last} on {day}.").format(
+        low=fixed(min(found), 2),
+        high=fixed(max(found), 2),
+        last=fixed(newest.ec_ms_per_cm, 2),
+        day=words.short_day(newest.draft.on),
+    )
 
 
 def _lean(held: Sequence[MeterView]) -> Iterator[str]:

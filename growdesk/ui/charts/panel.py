@@ -6,6 +6,7 @@ costs more than the drawing. Nothing of plants is known.
 
 from __future__ import annotations
 
+import textwrap
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from matplotlib.container import BarContainer
     from matplotlib.figure import Figure
     from matplotlib.lines import Line2D
+    from matplotlib.patches import Patch
     from matplotlib.text import Annotation
 
     from growdesk.ui.theme import Colours
@@ -44,8 +46,11 @@ class Panel:
 
     def __init__(self, axes: Axes) -> None:
         self.axes = axes
-        self._named: tuple[Line2D | BarContainer, ...] = ()
+        self._named: tuple[Line2D | BarContainer | Patch, ...] = ()
         self._key_line = KEY_LINE
+        self._above_pt = 0.0
+        self.names_pt = 0.0
+        """Room that names beside the axes take, where they are no tick labels."""
         self._title = _words(axes, 0.0, "left")
         self._note = _words(axes, 1.0, "right")
 
@@ -75,7 +80,7 @@ class Panel:
     def name_lines(
         self,
         style: Style,
-        lines: Sequence[Line2D | BarContainer],
+        lines: Sequence[Line2D | BarContainer | Patch],
         key_line: float = KEY_LINE,
     ) -> None:
         """Show what each line or layer of bars is, above the axes on the right.
@@ -92,10 +97,15 @@ class Panel:
             old.remove()
         if not self._named:
             return
+        from matplotlib.transforms import ScaledTranslation
+
+        scale = self.axes.figure.dpi_scale_trans
+        raised = ScaledTranslation(0, self._above_pt / 72, scale)
         self.axes.legend(
             handles=list(self._named),
             loc="lower right",
             bbox_to_anchor=(1.0, 1.0),
+            bbox_transform=self.axes.transAxes + raised,
             ncols=columns,
             frameon=False,
             fontsize=style.size_pt,
@@ -108,11 +118,12 @@ class Panel:
             columnspacing=1.0,
         )
 
-    def head_pt(self, style: Style, wide_pt: float) -> float:
+    def head_pt(self, style: Style, wide_pt: float, above_pt: float = 0.0) -> float:
         """Give the height of the head: more lines where its words do not fit one.
 
-        The key has as few rows as it can.
+        The key has as few rows as it can. ``above_pt`` is left free above the axes.
         """
+        self._above_pt = above_pt
         renderer = _renderer(self.axes)
         per_pt = _per_pt(self.axes)
         rows = 1
@@ -120,6 +131,8 @@ class Panel:
         while rows < len(self._named) and self._key_size_pt()[0] > wide_pt:
             rows += 1
             self._put_key(style, -(-len(self._named) // rows))
+        if self._key_size_pt()[0] > wide_pt:
+            self._wrap_key(style, wide_pt)
         wide, high = self._key_size_pt()
         if not self._named:
             wide = self._note.get_window_extent(renderer).width / per_pt
@@ -127,8 +140,23 @@ class Panel:
         line_pt = style.size_pt * LINE
         is_tight = wide + title + style.size_pt > wide_pt or rows > 1
         raised_pt = max(line_pt, high + PAD_PT) if is_tight and wide > 0 else 0.0
-        self._title.set_position((0, PAD_PT + raised_pt))
-        return line_pt + raised_pt + GAP_PT
+        self._title.set_position((0, PAD_PT + above_pt + raised_pt))
+        self._note.set_position((0, PAD_PT + above_pt))
+        return line_pt + above_pt + raised_pt + GAP_PT
+
+    def _wrap_key(self, style: Style, wide_pt: float) -> None:
+        """Break the names of a key over lines, where one of them is too wide."""
+        key = self.axes.get_legend()
+        if key is None:
+            return
+        renderer, per_pt = _renderer(self.axes), _per_pt(self.axes)
+        room = wide_pt - style.size_pt * (self._key_line + 0.8)
+        for text in key.get_texts():
+            wide = text.get_window_extent(renderer).width / per_pt
+            signs = len(text.get_text())
+            if wide > room > 0:
+                fitting = max(int(signs * room / wide) - 1, 6)
+                text.set_text(textwrap.fill(text.get_text(), fitting))
 
     def _key_size_pt(self) -> tuple[float, float]:
         key = self.axes.get_legend()
@@ -142,7 +170,8 @@ class Panel:
         renderer = _renderer(self.axes)
         labels = self.axes.get_yticklabels()
         widths = [each.get_window_extent(renderer).width for each in labels]
-        return float(max(widths, default=0.0)) / _per_pt(self.axes) + 8.0
+        ticks_pt = float(max(widths, default=0.0)) / _per_pt(self.axes) + 8.0
+        return max(ticks_pt, self.names_pt)
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,13 +190,17 @@ def lay_out(
     *,
     heading_pt: float,
     foot_lines: int,
+    above_pt: float = 0.0,
 ) -> float:
-    """Place panels under one another; give how wide each is, in points."""
+    """Place panels under one another; give how wide each is, in points.
+
+    ``above_pt`` is the room left between a panel's head and its axes.
+    """
     per_pt = figure.dpi / 72
     width, height = figure.bbox.width / per_pt, figure.bbox.height / per_pt
     left = GAP_PT + max(each.panel.labels_pt() for each in placed)
     wide = max(width - GAP_PT - style.size_pt * 0.7 - left, 1.0)
-    heads = [each.panel.head_pt(style, wide) for each in placed]
+    heads = [each.panel.head_pt(style, wide, above_pt) for each in placed]
     top = height - heading_pt
     below = style.size_pt * LINE * foot_lines + GAP_PT
     fixed = sum(each.height_pt for each in placed) + sum(heads) + below

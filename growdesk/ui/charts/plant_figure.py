@@ -164,7 +164,8 @@ class PlantFigure:
         title = tr("Feed given, ppm N")
         if unknown:
             title = tr("{title} (× unknown)").format(title=title)
-        self._feed.dress(style, title, words.short_day(chart.on))
+        note = tr("dotted: {day}").format(day=words.short_day(chart.on))
+        self._feed.dress(style, title, note)
         self._feed.hide_months()
         ticks.amounts(self._feed.axes, max((ppm for _, ppm in known), default=0.0))
 

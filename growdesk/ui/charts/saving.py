@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import io
 import textwrap
+from dataclasses import replace
+from html import escape
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError, StoreError
@@ -17,7 +19,9 @@ from growdesk.services.chart_values import PlaceChart, PlantChart, UsedChart
 from growdesk.services.meter_values import MeterChart
 from growdesk.services.recipe_values import MixChart
 from growdesk.store.whole_files import write_whole
+from growdesk.ui.charts.glyphs import drawable
 from growdesk.ui.charts.summary import summary, title
+from growdesk.ui.theme import LIGHT
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -25,9 +29,20 @@ if TYPE_CHECKING:
     from growdesk.ui.charts.drawing import Chart
     from growdesk.ui.charts.panel import Style
 
-KINDS = Lines("PNG picture (*.png)", "SVG drawing (*.svg)")
+KINDS = Lines(
+    "PNG picture on white, for print (*.png)",
+    "SVG drawing on white, for print (*.svg)",
+    "PNG picture in the window's colours (*.png)",
+    "SVG drawing in the window's colours (*.svg)",
+)
+ON_WHITE = 2
+"""How many of the kinds, the first ones, are on white."""
+
+WHITE = "#ffffff"
 WIDTH_IN = 8.0
-DOTS_PER_INCH = 150
+DOTS_PER_INCH = 192
+"""Twice the dots of a plain screen, so that it is sharp on a dense one and on paper."""
+
 HEADING_SIGNS = 84
 PLACE_SIGNS = 40
 
@@ -48,6 +63,13 @@ def file_name(chart: Chart) -> str:
         of, what = chart.tag, "plant" if isinstance(chart, PlantChart) else "season"
     safe = "".join(each if each.isalnum() else "-" for each in of)
     return f"{safe}-{what}-{chart.on.isoformat()}.png"
+
+
+def style_of_kind(style: Style, kind: str) -> Style:
+    """Give the style of a file by the kind chosen for it: light on white, or as is."""
+    if kind not in KINDS[:ON_WHITE]:
+        return style
+    return replace(style, colours=replace(LIGHT, page=WHITE, card=WHITE))
 
 
 def save(chart: Chart, style: Style, file: Path) -> None:
@@ -75,6 +97,7 @@ def save(chart: Chart, style: Style, file: Path) -> None:
 
 def picture(chart: Chart, style: Style, form: str) -> bytes:
     """Give a chart as the content of a file; ``form`` is ``png`` or ``svg``."""
+    import matplotlib as mpl
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
@@ -100,13 +123,24 @@ def picture(chart: Chart, style: Style, form: str) -> bytes:
     said = {"Title": title(chart), "Description": summary(chart)}
     maker = {"Software": "growdesk"} if form == "png" else {"Creator": "growdesk"}
     buffer = io.BytesIO()
-    figure.savefig(buffer, format=form, metadata={**said, **maker})
-    return buffer.getvalue()
+    if form == "png":
+        figure.savefig(buffer, format=form, metadata={**said, **maker})
+        return buffer.getvalue()
+    with mpl.rc_context({"svg.fonttype": "none", "svg.hashsalt": "growdesk"}):
+        undated = {**said, **maker, "Date": None}
+        figure.savefig(buffer, format=form, metadata=undated)
+    return _told(buffer.getvalue().decode(), said["Title"], said["Description"])
 
 
-def drawable(text: str) -> str:
-    """Give a text with a box for each sign that the drawing's type does not have."""
-    from matplotlib.font_manager import findfont, get_font
+def _told(svg: str, name: str, text: str) -> bytes:
+    """Put the name and the words of a drawing where a reader of SVG looks for them."""
+    begins = svg.index("<svg")
+    ends = svg.index(">", begins)
+    inner = f"\n <title>{_plain_xml(name)}</title>\n <desc>{_plain_xml(text)}</desc>"
+    head = f'{svg[:ends]} role="img"{svg[ends : ends + 1]}'
+    return f"{head}{inner}{svg[ends + 1 :]}".encode()
 
-    known = get_font(findfont("DejaVu Sans")).get_charmap()
-    return "".join(sign if ord(sign) in known else "\u25a1" for sign in text)
+
+def _plain_xml(text: str) -> str:
+    """Escape a text, and leave out the signs that XML cannot hold."""
+    return escape("".join(each for each in text if each >= " " or each in "\n\t"))

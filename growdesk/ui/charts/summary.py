@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.performance import Part
 from growdesk.domain.phrases import listed
-from growdesk.domain.speech import Phrases, fixed, plain, tr
+from growdesk.domain.speech import Phrases, fixed, plain, tr, trn
 from growdesk.services.bloom_values import WhoBlooms
 from growdesk.services.chart_values import (
     Course,
@@ -82,6 +82,19 @@ def nothing(chart: PlantChart) -> str:
     ).format(since=since, on=on, tag=chart.tag)
 
 
+def nothing_of(chart: Chart) -> str:
+    """Say that a chart has nothing to draw; empty where it has."""
+    if isinstance(chart, PlantChart) and chart.is_empty:
+        return nothing(chart)
+    if isinstance(chart, UsedChart) and not any(chart.nitrogen_g):
+        return summary(chart)
+    if isinstance(chart, MeterChart) and not chart.readings:
+        return summary(chart)
+    if isinstance(chart, WhoBlooms) and not chart.lines:
+        return summary(chart)
+    return ""
+
+
 def summary(chart: Chart) -> str:
     """Give the whole chart in a few sentences."""
     if isinstance(chart, PlantChart):
@@ -148,8 +161,23 @@ def _lengths(chart: PlantChart) -> Iterator[str]:
         yield tr("No lead and no root was measured.")
     if chart.leads:
         yield _length(tr("Lead"), chart.leads)
+        yield from _earlier(chart.leads)
     if chart.roots:
         yield _length(tr("Longest new root"), chart.roots)
+
+
+def _earlier(runs: Sequence[Sequence[Length]]) -> Iterator[str]:
+    """Say how long the leads before the last one came to be."""
+    told = [
+        tr("{mm} mm on {day}").format(
+            mm=plain(run[-1].length_mm), day=words.short_day(run[-1].on)
+        )
+        for run in runs[:-1]
+    ]
+    if told:
+        yield trn(
+            "The lead before it: {told}.", "The leads before it: {told}.", len(told)
+        ).format(told=listed(told))
 
 
 def _length(what: str, runs: Sequence[Sequence[Length]]) -> str:

@@ -19,10 +19,9 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.speech import Phrases, mark, tr
-from growdesk.services.chart_values import PlantChart
 from growdesk.ui.charts.asking import Wanted, Which
 from growdesk.ui.charts.canvas import ChartCanvas
-from growdesk.ui.charts.summary import nothing, summary, title
+from growdesk.ui.charts.summary import nothing_of, summary, title
 from growdesk.ui.widgets.parts import button, label, link
 
 if TYPE_CHECKING:
@@ -87,8 +86,8 @@ class ChartTab(QWidget):
             return
         if chart is None:
             self._say(tr(FAILED))
-        elif isinstance(chart, PlantChart) and chart.is_empty:
-            self._say(nothing(chart))
+        elif empty := nothing_of(chart):
+            self._say(empty)
         else:
             self._draw(chart)
 

@@ -16,8 +16,13 @@ if TYPE_CHECKING:
     from growdesk.ui.charts.panel import Style
 
 ASIDE_PT, APART_PT = 6.0, 4.0
-CORNERS = ((1, 1), (1, -1), (-1, 1), (-1, -1))
-"""Right or left of the dot, above or below it; the first that does as well is taken."""
+CORNERS = tuple(
+    (side, height) for height in (1, -1, 3, -3, 6, -6, 9) for side in (1, -1)
+)
+"""Right or left of the dot, above or below it, and how far; the first that stands as
+clear as need be is taken."""
+
+CLEAR_PT = 3.0
 
 Dot = tuple[float, float]
 
@@ -73,10 +78,10 @@ def settle(told: Annotation, axes: Axes, curves: Sequence[Line2D]) -> None:
         left = (
             x + ASIDE_PT * per_pt if side > 0 else x - ASIDE_PT * per_pt - extent.width
         )
-        apart = APART_PT * per_pt
-        low = y + apart if height > 0 else y - apart - extent.height
+        apart = APART_PT * per_pt * height
+        low = y + apart if height > 0 else y + apart - extent.height
         box = _Box(left, low, left + extent.width, low + extent.height)
-        return whole.holds(box), box.clearance(dots)
+        return whole.holds(box), min(box.clearance(dots), CLEAR_PT * per_pt)
 
     side, height = max(CORNERS, key=rank)
     told.set_position((ASIDE_PT * side, APART_PT * height))

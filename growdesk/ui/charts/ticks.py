@@ -11,6 +11,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from growdesk.domain.day_words import SHORT_MONTHS
+from growdesk.domain.speech import plain
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -28,6 +29,7 @@ def amounts(axes: Axes, most: float) -> None:
     from matplotlib.ticker import MaxNLocator
 
     axes.set_ylim(0, most * 1.1 if most > 0 else 1)
+    _say_plainly(axes)
     axes.yaxis.set_major_locator(MaxNLocator(nbins=4, steps=[1, 2, 2.5, 5, 10]))
 
 
@@ -39,6 +41,7 @@ def rates(axes: Axes, found: Sequence[float]) -> None:
     low, high = min(low, 0.0), max(high, 0.0)
     room = (high - low or 1.0) * 0.1
     axes.set_ylim(low - room if low < 0 else 0.0, high + room)
+    _say_plainly(axes)
     axes.yaxis.set_major_locator(MaxNLocator(nbins=4, steps=[1, 2, 2.5, 5, 10]))
 
 
@@ -50,7 +53,21 @@ def hours(axes: Axes, least: float, most: float) -> None:
     lacking = max(0, LEAST_HOURS_SHOWN - (high - low))
     low, high = low - lacking // 2, high + (lacking + 1) // 2
     axes.set_ylim(max(-1, low), min(25, high))
+    _say_plainly(axes)
     axes.yaxis.set_major_locator(MaxNLocator(nbins=4, integer=True))
+
+
+def _say_plainly(axes: Axes) -> None:
+    """Write the amounts beside the axes with the decimal sign of the place."""
+    from matplotlib.ticker import FuncFormatter
+
+    axes.yaxis.set_major_formatter(FuncFormatter(lambda at, _place: plain(at + 0.0)))
+
+
+def room_for_months(count: int, room_in_sizes: float) -> int:
+    """Give every how many months one is named where so many lie side by side."""
+    room = max(1, int(room_in_sizes / MONTH_WIDTH_SIZES))
+    return next(n for n in (1, 2, 3, 4, 6, 12) if n * room >= count or n == 12)
 
 
 def month_starts(begins: date, ends: date) -> list[date]:
@@ -67,8 +84,7 @@ def month_starts(begins: date, ends: date) -> list[date]:
 def months(axes: Axes, begins: date, ends: date, room_in_sizes: float) -> None:
     """Mark every month and name as many as there is room for, with their years."""
     starts = month_starts(begins, ends)
-    room = max(1, int(room_in_sizes / MONTH_WIDTH_SIZES))
-    every = next(n for n in (1, 2, 3, 4, 6, 12) if n * room >= len(starts) or n == 12)
+    every = room_for_months(len(starts), room_in_sizes)
     named = [day for day in starts if (day.month - 1) % every == 0]
     many_years = begins.year != ends.year
     texts = []

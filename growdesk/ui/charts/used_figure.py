@@ -82,7 +82,7 @@ class UsedFigure:
         chart, style = self._chart, self._style
         if chart is None or style is None:
             return
-        panel.lay_out(
+        wide_pt = panel.lay_out(
             self._figure,
             [Placed(self._panel, share=1)],
             style,
@@ -91,7 +91,8 @@ class UsedFigure:
         )
         axes = self._panel.axes
         axes.set_xlim(-0.6, len(chart.months) - 0.4)
-        axes.set_xticks(range(len(chart.months)), list(_names(chart)))
+        every = ticks.room_for_months(len(chart.months), wide_pt / style.size_pt)
+        axes.set_xticks(range(len(chart.months)), _names(chart, every))
 
 
 def layers(chart: UsedChart) -> list[tuple[str, tuple[float, ...]]]:
@@ -112,13 +113,17 @@ def height_pt(style: Style) -> float:
     return style.size_pt * (PANEL + 3 * panel.LINE) + 2 * panel.GAP_PT
 
 
-def _names(chart: UsedChart) -> list[str]:
-    """Give the months' names, with the year where it is new."""
+def _names(chart: UsedChart, every: int) -> list[str]:
+    """Give the months' names, every so many one, with the year where it is new."""
     named = []
+    year = 0
     for place, first in enumerate(chart.months):
-        is_new = place == 0 or first.month == 1
-        year = f"\n{first.year}" if is_new else "\n "
-        named.append(f"{SHORT_MONTHS[first.month - 1]}{year}")
+        if place % every:
+            named.append("")
+            continue
+        below = str(first.year) if first.year != year else " "
+        named.append(f"{SHORT_MONTHS[first.month - 1]}\n{below}")
+        year = first.year
     return named
 
 

@@ -51,6 +51,12 @@ def used(chart: UsedChart) -> Iterator[str]:
                 grams_2=_grams(grams[most]),
             )
         )
+    if months > 1:
+        told = [
+            tr("{month} {grams}").format(month=month_year(first), grams=_grams(amount))
+            for first, amount in zip(chart.months, grams, strict=True)
+        ]
+        yield tr("Nitrogen by month: {months}.").format(months=", ".join(told))
     for product in chart.products:
         yield _product(product)
 

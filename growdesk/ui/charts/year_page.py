@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.day_words import SHORT_MONTHS
 from growdesk.domain.speech import tr
-from growdesk.ui.charts.saving import drawable
+from growdesk.ui.charts.glyphs import drawable
 from growdesk.ui.theme import LIGHT
 
 if TYPE_CHECKING:

@@ -20,12 +20,13 @@ from typing_extensions import override
 from growdesk.domain.speech import tr
 from growdesk.ui import theme
 from growdesk.ui.charts.canvas import ChartCanvas
-from growdesk.ui.charts.summary import summary, title
+from growdesk.ui.charts.summary import nothing_of, summary, title
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import Page, button, column, label, scrolled
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QResizeEvent
+    from PySide6.QtWidgets import QScrollArea
 
     from growdesk.ui.charts.asking import Wanted
     from growdesk.ui.charts.drawing import Chart
@@ -65,6 +66,7 @@ class ChartDialog(OnScreen):
         self.wanted = wanted
         self.shown: Chart | None = None
         self.canvas: ChartCanvas | None = None
+        self._area: QScrollArea | None = None
         self.sentence = label(texts.waiting, tone="muted")
         self.caption = label("")
         self.caption.setTextInteractionFlags(
@@ -80,7 +82,9 @@ class ChartDialog(OnScreen):
         """Show the chart that was asked for; none where it could not be read."""
         if wanted != self.wanted:
             return
-        if isinstance(chart, self._kind):
+        if isinstance(chart, self._kind) and (empty := nothing_of(chart)):
+            self._say_empty(chart, empty)
+        elif isinstance(chart, self._kind):
             self._draw(chart)
         else:
             self.sentence.setText(self._texts.failed)
@@ -113,12 +117,24 @@ class ChartDialog(OnScreen):
         outer.addLayout(foot)
         self.resize(_WANTED.boundedTo(self.room()))
 
+    def _say_empty(self, chart: Chart, text: str) -> None:
+        """Say a sentence where nothing is to be drawn."""
+        self.shown = None
+        self.setWindowTitle(title(chart))
+        self.sentence.setText(text)
+        self.sentence.show()
+        self._words.hide()
+        if self._area is not None:
+            self._area.hide()
+        self.save_button.setEnabled(False)
+
     def _draw(self, chart: Chart) -> None:
-        if self.canvas is None:
+        if self.canvas is None or self._area is None:
             self.canvas = ChartCanvas()
-            area = scrolled(self.canvas, tr("The chart"))
-            area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-            self._column.insertWidget(1, area, 1)
+            self._area = scrolled(self.canvas, tr("The chart"))
+            self._area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+            self._column.insertWidget(1, self._area, 1)
+        self._area.show()
         text, name = summary(chart), title(chart)
         self.shown = chart
         self.setWindowTitle(name)
