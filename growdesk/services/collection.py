@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.away import AwaySheets
     from growdesk.services.benches import Benches
+    from growdesk.services.bin import Bin
     from growdesk.services.blooms import Blooms
     from growdesk.services.calendar import Calendar
     from growdesk.services.care import Care
@@ -288,6 +289,13 @@ class Collection:
         from growdesk.services.rule_effects import RuleEffects  # noqa: PLC0415 -- ditto
 
         return RuleEffects(self.ledger)
+
+    @cached_property
+    def bin(self) -> Bin:
+        """Give what was removed."""
+        from growdesk.services.bin import Bin  # noqa: PLC0415 -- only when asked
+
+        return Bin(self.ledger)
 
     @cached_property
     def history(self) -> History:

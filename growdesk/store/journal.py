@@ -333,7 +333,7 @@ def _changes(session: Session, action_id: int) -> list[Change]:
         .order_by(ChangeRow.id)
     )
     return [
-        Change(name, row_id, _unpacked(name, before), _unpacked(name, after))
+        Change(name, row_id, unpacked(name, before), unpacked(name, after))
         for name, row_id, before, after in rows
     ]
 
@@ -364,7 +364,7 @@ def _packed(image: Values | None, put_back: int = 0) -> str | None:
     return json.dumps(image, default=_plain, separators=(",", ":"), ensure_ascii=False)
 
 
-def _unpacked(name: str, text: str | None) -> Values | None:
+def unpacked(name: str, text: str | None) -> Values | None:
     """Give an image back with its days as days, columns of today's schema only."""
     if text is None:
         return None

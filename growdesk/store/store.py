@@ -145,6 +145,11 @@ class Store:
         with plainly(self.path), Session(self._writer) as session, session.begin():
             yield session
 
+    def compact(self) -> None:
+        """Give the room of what was forgotten back, so that no page still holds it."""
+        with plainly(self.path), closing(connect(self.path)) as connection:
+            connection.execute("VACUUM").fetchall()
+
     def _current(self) -> Writing | None:
         found: Writing | None = getattr(self._shared, "writing", None)
         return found

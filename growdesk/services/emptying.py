@@ -1,0 +1,122 @@
+"""Empty the bin: the one thing that undo does not bring back.
+
+A backup is made first; then rows, the journal's images of them and photo files go.
+"""
+
+from __future__ import annotations
+
+from contextlib import suppress
+from typing import TYPE_CHECKING
+
+from sqlalchemy import insert, select
+
+from growdesk.domain.errors import InputError
+from growdesk.domain.speech import tr
+from growdesk.domain.stocktaking import Sort, What
+from growdesk.services import stock_record
+from growdesk.services.bin_values import Emptied
+from growdesk.services.care_of_files import backup
+from growdesk.services.photo_files import photo_files_without
+from growdesk.services.values import Changed, Written
+from growdesk.store import removed
+from growdesk.store.photos import thumbnail_path
+from growdesk.store.schema import PlantRow, ShelfEntryRow
+
+if TYPE_CHECKING:
+    from datetime import date
+    from pathlib import Path
+
+    from sqlalchemy.orm import Session
+
+    from growdesk.domain.stocktaking import Good
+    from growdesk.services.collection import Collection
+
+_ALL_BUT_NOTHING = 1e-9
+
+
+def empty(collection: Collection) -> Emptied:
+    """Let all plants and records in the bin go for good, after a backup.
+
+    What stands on the shelf stays as counted, whatever the plants took of it.
+    """
+    if not collection.bin.view().can_empty:
+        hint = tr("There is nothing to let go.")
+        raise InputError("bin", "", tr("is empty"), hint)
+    file = backup(collection, _backup_name(collection)).file
+    ledger = collection.ledger
+    with ledger.store.unrecorded() as session:
+        binned = select(PlantRow.id).where(PlantRow.binned_on.is_not(None))
+        plants = list(session.scalars(binned))
+        named = removed.photos_in_journal(session) | removed.photos_named(session)
+        counted = _on_hand(session, ledger.today())
+        removed.forget(session, removed.hanging_on(session, plants))
+        _count_again(session, counted, ledger.today())
+        kept = removed.photos_named(session) | removed.photos_in_journal(session)
+    photos, freed = _delete(
+        ledger.folder, photo_files_without(ledger.folder, kept, named)
+    )
+    ledger.store.compact()
+    title = tr("The bin is empty; a backup of before is {file}").format(file=file)
+    return Emptied(Written(_TOUCHED, title, undoable=False), file, photos, freed)
+
+
+_TOUCHED = (
+    Changed.PLANTS
+    | Changed.LOOKS
+    | Changed.CARE
+    | Changed.PHOTOS
+    | Changed.SHELF
+    | Changed.JOBS
+)
+
+
+def _backup_name(collection: Collection) -> Path:
+    """Give a free name beside the collection's folder."""
+    stem = f"growdesk-before-emptying-{collection.clock.now():%Y-%m-%d-%H%M%S}"
+    file = collection.folder.resolve().parent / f"{stem}.zip"
+    again = 1
+    while file.exists():
+        again += 1
+        file = file.with_name(f"{stem}-{again}.zip")
+    return file
+
+
+def _delete(folder: Path, files: list[Path]) -> tuple[int, int]:
+    """Delete files with their thumbnails; give how many, and their bytes."""
+    gone, freed = 0, 0
+    for file in files:
+        thumbnail = thumbnail_path(folder, file.stem)
+        beside = thumbnail.with_name(f"{file.stem}-full.jpg")
+        with suppress(OSError):
+            size = file.stat().st_size
+            for each in (thumbnail, beside, file):
+                each.unlink(missing_ok=True)
+            gone, freed = gone + 1, freed + size
+    return gone, freed
+
+
+def _on_hand(session: Session, today: date) -> dict[Good, float]:
+    record = stock_record.read_whole_record(session)
+    hands = {good: record.on_hand(good, today) for good in record.entries}
+    return {good: hand.amount for good, hand in hands.items() if hand is not None}
+
+
+def _count_again(session: Session, before: dict[Good, float], today: date) -> None:
+    """Write as counted what would else rise with the records of what was taken."""
+    after = _on_hand(session, today)
+    rows = [
+        {
+            "tin_id": good.key if good.sort is Sort.TIN else None,
+            "stock_id": good.key if good.sort is Sort.STOCK else None,
+            "water_id": good.key if good.sort is Sort.WATER else None,
+            "day": today,
+            "what": What.COUNTED.value,
+            "amount": max(amount, 0.0),
+            "after_round": True,
+            "note": tr("As it stood when the bin was emptied."),
+        }
+        for good, amount in before.items()
+        if abs(after.get(good, 0.0) - amount) > _ALL_BUT_NOTHING
+    ]
+    if rows:
+        session.execute(insert(ShelfEntryRow), rows)
