@@ -88,7 +88,7 @@ def test_the_validators_of_the_trade_agree(
 ) -> None:
     found = shutil.which(program)
     if found is None:
-        pytest.skip(f"{program} is not installed; .ci/run package installs it")
+        pytest.skip(f"{program} is not installed; .ci/run setup installs it")
     answer = subprocess.run(
         [found, *arguments], capture_output=True, text=True, check=False, timeout=60
     )
@@ -104,7 +104,7 @@ def test_the_validators_would_object(tmp_path: Path) -> None:
     shop.write_text(re.sub("<summary.*</summary>", "", text), encoding="utf-8")
     programs = [shutil.which("desktop-file-validate"), shutil.which("appstreamcli")]
     if None in programs:
-        pytest.skip("the validators are not installed; .ci/run package installs them")
+        pytest.skip("the validators are not installed; .ci/run setup installs them")
     for line in ([programs[0], entry], [programs[1], "validate", "--no-net", shop]):
         answer = subprocess.run(
             [str(part) for part in line], capture_output=True, check=False, timeout=60

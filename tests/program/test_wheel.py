@@ -22,7 +22,7 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> ZipFile:
     """Build without a network; hatchling comes with the extra ``package``."""
     builders = pytest.importorskip(
         "hatchling.builders.wheel",
-        reason="hatchling is not installed; .ci/run package installs it",
+        reason="hatchling is not installed; .ci/run setup installs it",
     )
     builder = builders.WheelBuilder(str(ROOT))
     folder = tmp_path_factory.mktemp("wheel")
