@@ -31,6 +31,9 @@ if TYPE_CHECKING:
 
 log = logging.getLogger("growdesk")
 _MEGABYTE = 1_000_000
+_HOLD_S = 0.0005
+"""How long a lane may keep the window's thread from Python: Qt asks for it at each call
+of ours, many times a drawing, and would wait Python's usual 5 ms each time."""
 
 
 def run_window(folder: Path, demo: bool = False) -> int:  # noqa: FBT001, FBT002 -- agreed with the program's entry
@@ -58,6 +61,7 @@ def application() -> QApplication:
     app.setApplicationDisplayName("growdesk")
     app.setApplicationVersion(__version__)
     app.setDesktopFileName(APPLICATION_ID)
+    sys.setswitchinterval(_HOLD_S)
     theme.install(app, kept_mode())
     return app
 

@@ -6,6 +6,8 @@ import gc
 import weakref
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import Qt
+
 from growdesk.ui.collecting import Collecting
 
 if TYPE_CHECKING:
@@ -27,6 +29,20 @@ def test_it_takes_collecting_over(qapp: QApplication) -> None:
         seen = weakref.ref(Node())
         assert seen() is not None
         collecting.collect()
+        assert seen() is None
+        for _ in range(240):
+            collecting.collect()
+        set_aside = Node()
+        seen = weakref.ref(set_aside)
+        for _ in range(240):
+            collecting.collect()
+        del set_aside
+        for _ in range(240):
+            collecting.collect()
+        assert seen() is not None
+        collecting.collect_kept(Qt.ApplicationState.ApplicationActive)
+        assert seen() is not None
+        collecting.collect_kept(Qt.ApplicationState.ApplicationInactive)
         assert seen() is None
     finally:
         collecting.setParent(None)

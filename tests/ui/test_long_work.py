@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import threading
+from contextlib import closing
 from threading import Event, Semaphore
 from typing import TYPE_CHECKING
 
@@ -14,6 +15,10 @@ from PySide6.QtWidgets import QApplication
 from typing_extensions import override
 
 from growdesk.domain.errors import StoreError
+from growdesk.services import intake_survey, intake_taking
+from growdesk.services.collection import Collection
+from growdesk.services.long_work import StoppedError
+from growdesk.services.photos import Photos
 from growdesk.ui.going import Going
 from growdesk.ui.long_work import NOTHING_WRITTEN, PHOTOS, Long
 from tests.ui.driving import (
@@ -32,6 +37,7 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
     from growdesk.services.long_work import Step
+    from growdesk.services.photo_values import TakenIn
     from growdesk.ui.window import Window
 
 
@@ -290,3 +296,67 @@ def test_a_cancelled_file_is_not_there(
     settle(qtbot, window)
     assert status(window) == NOTHING_WRITTEN
     assert list(target.rglob("*")) == []
+
+
+def test_a_cancel_leaves_an_earlier_export_whole(
+    window: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    collection, out = window.desk.collection, tmp_path / "out"
+    plant = line_of(window, "A1").plant_id
+    collection.photos.add(plant, [drawn(tmp_path / "red.png", "red")])
+    window.files.export_to(out)
+    settle(qtbot, window)
+    before = {path: path.read_bytes() for path in out.rglob("*") if path.is_file()}
+    names = ("green", "blue", "black")
+    collection.photos.add(plant, [drawn(tmp_path / f"{n}.png", n) for n in names])
+    monkeypatch.setattr("growdesk.ui.long_work.Going", lambda: stopped_at(2))
+    window.files.export_to(out)
+    settle(qtbot, window)
+    assert status(window) == NOTHING_WRITTEN
+    assert {
+        path: path.read_bytes() for path in out.rglob("*") if path.is_file()
+    } == before
+
+
+def test_a_cancelled_table_leaves_every_row_as_it_was(
+    window: Window, tmp_path: Path
+) -> None:
+    ledger = window.desk.collection.ledger
+    path = tmp_path / "plants.csv"
+    path.write_text("tag\n" + "".join(f"K{number}\n" for number in range(1200)))
+    survey = intake_survey.survey(path)
+    before = len(window.desk.collection.plants.all())
+    told: list[int] = []
+
+    def step(done: int, _of: int) -> None:
+        told.append(done)
+        if done:
+            raise StoppedError("Stopped.")
+
+    with pytest.raises(StoppedError):
+        intake_taking.take(ledger, survey, survey.choices, step)
+    assert told == [0, 500]
+    assert len(window.desk.collection.plants.all()) == before
+
+
+def test_closing_over_many_photos_keeps_what_was_taken_in(
+    qtbot: QtBot, window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    plant = line_of(window, "A1").plant_id
+    folder = window.desk.collection.folder
+    pictures = [drawn(tmp_path / f"{n}.png", n) for n in ("red", "green", "blue")]
+    in_hand, may_go_on = Event(), Semaphore(0)
+    take = Photos.take
+
+    def slowly(self: Photos, path: Path) -> TakenIn:
+        in_hand.set()
+        may_go_on.acquire(timeout=10)
+        return take(self, path)
+
+    monkeypatch.setattr(Photos, "take", slowly)
+    window.photos.take(plant, pictures)
+    qtbot.waitUntil(in_hand.is_set)
+    threading.Timer(0.2, may_go_on.release, (3,)).start()
+    window.close()
+    with closing(Collection.open(folder, window.desk.collection.clock)) as again:
+        assert 1 <= len(again.photos.of(plant)) < 3

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPen
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import (
     QListView,
     QStyle,
@@ -23,8 +23,6 @@ from growdesk.ui.name_text import NamePainter
 from growdesk.ui.widgets.day_delegate import small, strong
 
 if TYPE_CHECKING:
-    from PySide6.QtGui import QFont
-
     from growdesk.services.calendar_values import JobLine
 
 _PAD = 8
@@ -38,6 +36,30 @@ _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 
 
+class Setting:
+    """What rows of one width and type are high; the same sentence is set once."""
+
+    def __init__(self, font: QFont, wide: int, room: int) -> None:
+        self._font = QFont(font)  # an option's own font goes with the option
+        self._wide = wide
+        self._box = QRect(0, 0, room, 1000)
+        self._metrics = QFontMetrics(small(font))
+        self._heights: dict[str, int] = {}
+        self.first = QFontMetrics(strong(font)).height()
+
+    def fits(self, font: QFont, wide: int) -> bool:
+        """Tell whether rows are set in this type and width still."""
+        return wide == self._wide and font == self._font
+
+    def height(self, sentence: str) -> int:
+        """Give the height of a sentence in as many lines as it needs."""
+        found = self._heights.get(sentence)
+        if found is None:
+            set_in = self._metrics.boundingRect(self._box, _WRAP, sentence)
+            found = self._heights[sentence] = set_in.height()
+        return found
+
+
 class CalendarDelegate(QStyledItemDelegate):
     """Draws the agenda; a sentence takes as many lines as it needs."""
 
@@ -46,19 +68,19 @@ class CalendarDelegate(QStyledItemDelegate):
         self._view = view
         self._model = model
         self._names = NamePainter()
+        self._setting: Setting | None = None
 
     @override
     def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
         wide = self._view.viewport().width()
-        first = QFontMetrics(strong(option.font)).height()
+        setting = self._setting
+        if setting is None or not setting.fits(option.font, wide):
+            room = max(wide - self._text_left(option.font) - _PAD, 60)
+            setting = self._setting = Setting(option.font, wide, room)
         line = self._model.line_at(index.row())
         if line is None:
-            return QSize(wide, first + 20)
-        room = wide - self._text_left(option.font) - _PAD
-        metrics = QFontMetrics(small(option.font))
-        box = QRect(0, 0, max(room, 60), 1000)
-        high = metrics.boundingRect(box, _WRAP, line.sentence).height()
-        return QSize(wide, first + high + 2 * _PAD)
+            return QSize(wide, setting.first + 20)
+        return QSize(wide, setting.first + setting.height(line.sentence) + 2 * _PAD)
 
     @override
     def paint(
