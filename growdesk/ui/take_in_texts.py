@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain.speech import Lines, Phrases, mark, tr
+from growdesk.domain.speech import Lines, Phrases, mark, tr, trn
 from growdesk.services.intake_fields import Sort
 
 if TYPE_CHECKING:
@@ -34,7 +34,7 @@ LEAVE_OUT = mark("leave out")
 
 def counted(count: int, one: str, many: str) -> str:
     """Give a count with its noun."""
-    return f"{count:,}".replace(",", "\u202f") + f" {one if count == 1 else many}"
+    return f"{count:,}".replace(",", "\u202f") + f" {trn(one, many, count)}"
 
 
 def headline(survey: Survey) -> str:
@@ -86,12 +86,10 @@ def outcome(found: DryRun) -> str:
             )
         )
     if found.changed_count:
-        changed = counted(
-            found.changed_count, tr("plant that is"), tr("plants that are")
-        )
+        changed = counted(found.changed_count, "plant that is", "plants that are")
         parts.append(tr("{changed} there would change").format(changed=changed))
     if found.same:
-        rows = counted(found.same, tr("row is"), tr("rows are"))
+        rows = counted(found.same, "row is", "rows are")
         parts.append(tr("{rows} on record already").format(rows=rows))
     said = "; ".join(parts) if parts else tr("Nothing would change")
     lines = [

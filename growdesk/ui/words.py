@@ -28,7 +28,7 @@ from growdesk.domain.facts import (
     Verdict,
     Water,
 )
-from growdesk.domain.speech import Phrases, fixed, mark, tr, trimmed
+from growdesk.domain.speech import Phrases, fixed, mark, tr, trimmed, trn
 from growdesk.domain.volume_words import volume_text
 from growdesk.services import walking
 from growdesk.services.values import DoneKind
@@ -200,7 +200,7 @@ def served(own_ppm_n: float, jug_ppm_n: float | None, letter: str | None) -> str
 
 def counted(count: int, one: str, many: str) -> str:
     """Give a count with its noun."""
-    return f"{count} {one if count == 1 else many}"
+    return f"{count} {trn(one, many, count)}"
 
 
 def plants(count: int) -> str:

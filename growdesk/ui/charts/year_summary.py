@@ -92,9 +92,7 @@ def place_year(chart: PlaceChart) -> Iterator[str]:
     for each in chart.strengths:
         yield _kind(each, chart)
     if chart.kinds_left_out:
-        stand = words.counted(
-            chart.kinds_left_out, tr("kind stands"), tr("kinds stand")
-        )
+        stand = words.counted(chart.kinds_left_out, "kind stands", "kinds stand")
         yield tr("{stand} there too and not in the chart.").format(stand=stand)
     if chart.basis is not Basis.CONTROLLED and has_plants:
         yield _warmth(_days_read(chart), chart.on, "thick", None)

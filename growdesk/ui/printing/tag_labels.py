@@ -326,11 +326,9 @@ def _small(
     cut = sum(not fits((line,), room, face) for line in lines)
     if not left_out and not cut:
         return marks, []
-    said = [
-        words.counted(left_out, tr("line has"), tr("lines have")) + tr(" no room")
-    ] * bool(left_out) + [
-        words.counted(cut, tr("line is"), tr("lines are")) + " cut"
-    ] * bool(cut)
+    said = [words.counted(left_out, "line has", "lines have") + tr(" no room")] * bool(
+        left_out
+    ) + [words.counted(cut, "line is", "lines are") + " cut"] * bool(cut)
     return marks, [f"{tag}: {' and '.join(said)}."]
 
 

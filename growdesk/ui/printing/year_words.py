@@ -282,7 +282,7 @@ def photos(review: YearReview) -> str:
     if not review.photos_of:
         return tr(NO_PHOTOS)
     shown = len(review.photos)
-    count = words.counted(review.photos_of, tr("photo was"), tr("photos were"))
+    count = words.counted(review.photos_of, "photo was", "photos were")
     if shown == review.photos_of:
         return tr("{count} taken.").format(count=count)
     return tr("{count} taken; {shown} of them, spread over the months.").format(
