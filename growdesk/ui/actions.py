@@ -453,6 +453,13 @@ COMMANDS: tuple[Command, ...] = (
         ("Ctrl+F1", _S.HelpContents, "F1"),
         mark("Every key, in the order of a watering day; to read, print or keep"),
     ),
+    Command(
+        "explain-word",
+        "help",
+        mark("What a &word means…"),
+        ("Ctrl+Alt+G",),
+        mark("The trade's words: those in what is shown first, then all"),
+    ),
     Command("rules", "help", mark("&Rules of the decision…"), ("Ctrl+Shift+F1",)),
     Command("cautions", "help", mark("&Cautions"), ("Shift+F1",)),
     Command("about", "help", mark("&About growdesk"), ("Ctrl+Alt+I",)),

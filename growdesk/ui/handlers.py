@@ -12,6 +12,7 @@ from growdesk.domain.facts import CareKind
 from growdesk.domain.speech import tr
 from growdesk.ui.away_prints import AwayPrints
 from growdesk.ui.dialogs import about
+from growdesk.ui.explaining import explain
 from growdesk.ui.logger_forms import LoggerForms
 from growdesk.ui.look_lists import LookLists
 from growdesk.ui.preferences import preferences
@@ -217,6 +218,7 @@ def _view(hands: Hands) -> dict[str, Callable[[], object]]:
 def _help(hands: Hands) -> dict[str, Callable[[], object]]:
     return {
         "shortcuts": ShortcutPrints(hands.desk, hands.window).open,
+        "explain-word": lambda: explain(hands.window, hands.detail),
         "rules": hands.rules.show,
         "cautions": lambda: about.all_cautions(hands.window).open(),
         "about": lambda: about.about(

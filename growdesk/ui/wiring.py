@@ -7,6 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from growdesk.ui import actions
+from growdesk.ui.explaining import explain
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -94,6 +95,7 @@ def _detail(hands: Hands, commands: Mapping[str, QAction]) -> None:
     pane.photo_opened.connect(hands.photos.open)
     pane.photos.dropped.connect(hands.photos.take)
     pane.rule_wanted.connect(hands.rules.show)
+    pane.word_wanted.connect(partial(explain, hands.window, pane))
     pane.charts.wanted.connect(hands.desk.show_chart)
     pane.charts.save_wanted.connect(hands.files.save_chart)
     pane.charts.place_wanted.connect(hands.shelf.years.open)

@@ -91,6 +91,7 @@ from growdesk.ui.dialogs.walk import WalkDialog
 from growdesk.ui.dialogs.walk_choice import WalkChoiceDialog
 from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.dialogs.who_blooms import WhoBloomsDialog
+from growdesk.ui.dialogs.words import WordsDialog
 from growdesk.ui.dialogs.year import YearDialog
 from growdesk.ui.tasks import Tasks
 from growdesk.ui.widgets.thumbs import Thumbs
@@ -304,6 +305,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     ),
     "rules": lambda _f: RulesDialog(None, rule_views(House())),
     "logger": make_logger,
+    "words": lambda _f: WordsDialog(None, ("lead", "rest")),
     "shortcuts": lambda _f: ShortcutsDialog(None, shortcut_table.groups()),
     "cautions": lambda _f: about.all_cautions(None),
     "about": lambda folder: about.about(None, folder, folder / "growdesk.log"),

@@ -59,7 +59,8 @@ def test_the_deciding_sentence_is_the_largest_and_comes_first(window: Window) ->
     assert detail is not None
     large = window.detail.findChild(QLabel, "deciding-sentence")
     assert isinstance(large, QLabel)
-    assert large.text() == detail.told[0].sentence
+    assert large.text() == detail.told[0].lines[0].text
+    assert large.accessibleName() == detail.told[0].sentence
     assert detail.told[0].role is Role.DECIDES
     others = [
         each
@@ -80,7 +81,8 @@ def test_every_sentence_of_the_judgement_is_shown(qtbot: QtBot, window: Window) 
         settle(qtbot, window)
         detail = window.desk.detail
         assert detail is not None
-        said = {told.sentence for told in detail.told} | set(detail.would_change)
+        said = {line.text for told in detail.told for line in told.lines}
+        said |= set(detail.would_change)
         qtbot.waitUntil(lambda said=said: said <= set(texts(window)))  # type: ignore[misc]
 
 
@@ -97,9 +99,12 @@ def test_what_is_poured_is_told_first_and_its_own_beside_it(
     assert how(same).startswith(f"{own:.0f} ppm N from jug {letter}\n")
     weaker = replace(detail, jug_ppm_n=round(own) - 40, outside_band=True)
     window.detail.show_plant(weaker)
-    told = f"{own - 40:.0f} ppm N from jug {letter}; its own would be {own:.0f}"
-    assert how(weaker).startswith(f"{told}\n")
-    qtbot.waitUntil(lambda: f"{told}." in texts(window))
+    assert how(weaker).startswith(f"{own - 40:.0f} ppm N from jug {letter}\n")
+    rungs = window.detail.findChild(QLabel, "strength-rungs")
+    assert rungs is not None
+    assert f"<b>Poured from jug {letter}</b>" in rungs.text()
+    assert f"<b>{own - 40:.0f}</b>&nbsp;" in rungs.text()
+    assert rungs.accessibleName().endswith(f"jug {letter}: {own - 40:.0f} ppm N.")
     off = window.detail.findChild(QLabel, "off-band")
     assert off is not None
     assert off.text() == f"Weaker than the band: {own - 40:.0f} for {own:.0f} ppm N."
@@ -218,9 +223,11 @@ def test_the_strength_stands_in_lines_and_is_read_as_one_text(window: Window) ->
     lines.setHtml(rungs.text())
     told = lines.toPlainText().replace("\u00a0", " ").split("\n")
     wanted = [
-        part for rung in detail.strength_rungs for part in (rung.text, rung.ppm_n)
+        part
+        for rung in detail.strength_rungs
+        for part in (rung.text, f"{rung.ppm_n} ppm N")
     ]
-    assert [each for each in told if each] == [*wanted[:-1], f"{wanted[-1]} ppm N"]
+    assert [each for each in told if each] == wanted
 
 
 def test_a_chart_gives_the_reasons_their_height_back(

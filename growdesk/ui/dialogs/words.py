@@ -81,7 +81,8 @@ class WordsDialog(OnScreen):
         """List the words in what is shown, then the others; a find goes through all."""
         self.list.clear()
         matching = glossary().matching(self.sought.text())
-        near = [each for each in matching if each.key in self._shown]
+        by_key = {each.key: each for each in matching}
+        near = [by_key[key] for key in self._shown if key in by_key]
         for title, entries in (
             (tr("In what is shown"), near),
             (tr("All words") if near else "", list(matching)),

@@ -62,6 +62,7 @@ class DetailPane(QFrame):
     photos_wanted = Signal()
     photo_opened = Signal(object)
     rule_wanted = Signal(str)
+    word_wanted = Signal(str)
 
     def __init__(self, thumbs: Thumbs) -> None:
         super().__init__()
@@ -73,6 +74,7 @@ class DetailPane(QFrame):
         self._reasons.change_wanted.connect(self.plant_wanted)
         self._reasons.rule_wanted.connect(self.rule_wanted)
         self._reasons.kind_wanted.connect(self.kind_wanted)
+        self._reasons.word_wanted.connect(self.word_wanted)
         self._reasons.back_wanted.connect(self.back_wanted)
         self.tabs = QTabWidget()
         self.tabs.setObjectName("record")
@@ -103,6 +105,11 @@ class DetailPane(QFrame):
         self._stack = QStackedLayout(self)
         self._lay_out()
         self.show_nothing(tr("Choose a plant in the list; its reasons stand here."))
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """Give the keys of the glossary's words in the reasons shown."""
+        return () if self.detail is None else tuple(self._reasons.words)
 
     def show_nothing(self, text: str) -> None:
         """Say in words why no plant is shown."""

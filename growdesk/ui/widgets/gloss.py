@@ -70,10 +70,7 @@ class Glossed(Label):
 
 def _marked(text: str, found: Collection[Found]) -> str:
     """Give a text as markup, what was typed in it escaped."""
-    style = (
-        "text-decoration: none; text-underline-style: dotted;"
-        f" color: {theme.colours().ink};"
-    )
+    style = f"text-underline-style: dotted; color: {theme.colours().ink};"
     parts, at = [], 0
     for each in found:
         word = escape(text[each.start : each.end])

@@ -7,14 +7,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import partial
-from html import escape
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from growdesk.domain import speech
-from growdesk.domain.explain import Role
+from growdesk.domain.explain import Role, ToldLine
 from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.pages_beside import OLD_SIGN, WOULD_CHANGE
 from growdesk.domain.pages_strength import CHAIN
@@ -23,6 +22,7 @@ from growdesk.domain.rules.potting import SALTS
 from growdesk.domain.speech import tr
 from growdesk.ui import icons, theme, week_words, words
 from growdesk.ui.name_text import name_html, shown_name
+from growdesk.ui.widgets.gloss import Glossed
 from growdesk.ui.widgets.parts import (
     button,
     clear,
@@ -31,20 +31,22 @@ from growdesk.ui.widgets.parts import (
     link,
     link_line,
 )
+from growdesk.ui.widgets.rungs import rungs
 from growdesk.ui.widgets.text_link import TextLink
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from growdesk.domain.explain import Told
     from growdesk.services.values import PlantDetail
     from growdesk.services.week_values import WeekView
     from growdesk.ui.theme import Colours
 
     _Week = tuple[str, tuple[str, ...]]
 
-_FIGURE_PX = 76
 _POURED = frozenset({Verdict.FEED, Verdict.FLUSH, Verdict.CLEAR_WATER})
 _HEADS = (
+    (Role.DECIDES, ""),
     (Role.SUPPORTS, ""),
     (Role.NOT_A_REASON, speech.mark("What did not decide")),
     (Role.UNKNOWN, speech.mark("What is not known")),
@@ -58,10 +60,14 @@ class Reasons(QWidget):
     rule_wanted = Signal(str)
     kind_wanted = Signal(int)
     back_wanted = Signal(int)
+    word_wanted = Signal(str)
 
     def __init__(self) -> None:
         super().__init__()
         self.week: WeekView | None = None
+        self.words: list[str] = []
+        """The keys of the glossary's words in what is shown, in their order."""
+        self._names = self._kind_title = ""
         self._shown: tuple[PlantDetail, Colours, _Week] | None = None
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(14, 14, 12, 12)
@@ -76,6 +82,8 @@ class Reasons(QWidget):
             return
         self._shown = wanted
         clear(self._column)
+        self.words.clear()
+        self._names, self._kind_title = detail.draft.name, detail.kind_title
         row = _name_row(detail, lambda: self.kind_wanted.emit(detail.plant_id))
         change = link(tr("Change…"), self.change_wanted.emit)
         change.setObjectName("change-plant")
@@ -135,24 +143,40 @@ class Reasons(QWidget):
         return week_words.section(self.week), line.told
 
     def _add_told(self, detail: PlantDetail) -> None:
-        for told in detail.told:
-            if told.role is Role.DECIDES:
-                sentence = label(told.sentence, scale=1.28)
-                sentence.setObjectName("deciding-sentence")
-                self._add_ruled(sentence, told.rule)
         for role, head in _HEADS:
             found = [told for told in detail.told if told.role is role]
             if found:
                 self._add_head(head)
             for told in found:
-                self._add_ruled(label(told.sentence), told.rule)
+                self._add_lines(told)
+
+    def _add_lines(self, told: Told) -> None:
+        """Add a reason an idea a line; the first leads to its rule.
+
+        The first line of what decides is large, since it is what one came for.
+        """
+        first, *rest = told.lines or (ToldLine(told.sentence),)
+        decides = told.role is Role.DECIDES
+        line = self._line(first.text, _tone(first), 1.28 if decides else 1.0)
+        if decides:
+            line.setObjectName("deciding-sentence")
+            line.setAccessibleName(told.sentence)
+        self._add_ruled(line, told.rule)
+        for each in rest:
+            self._column.addWidget(self._line(each.text, _tone(each)))
+
+    def _line(self, text: str, tone: str = "", scale: float = 1.0) -> Glossed:
+        """Give a line whose words explain themselves, each once in the pane."""
+        names = (self._names, self._kind_title)
+        line = Glossed(text, self.words, names, tone=tone, scale=scale)
+        self.words.extend(line.keys)
+        line.word_wanted.connect(self.word_wanted)
+        return line
 
     def _add_strength(self, detail: PlantDetail) -> None:
         if detail.strength_rungs:
             self._add_head(CHAIN.title)
-            if "; " in _served(detail):
-                self._column.addWidget(label(f"{_served(detail)}."))
-            self._add_ruled(_rungs(detail), CHAIN.rule)
+            self._add_ruled(rungs(detail), CHAIN.rule)
 
     def _add_ruled(self, sentence: QLabel, rule: str) -> None:
         """Add a sentence with the way to its rule at its end."""
@@ -177,7 +201,7 @@ class Reasons(QWidget):
         asides: tuple[str, ...] = (),
     ) -> None:
         """Add sentences that come from one rule; the first leads to it."""
-        told = [label(sentence) for sentence in sentences]
+        told: list[QLabel] = [self._line(sentence) for sentence in sentences]
         told += [label(aside, tone="muted") for aside in asides]
         if told:
             self._add_head(head)
@@ -191,28 +215,6 @@ class Reasons(QWidget):
         if head:
             self._column.addSpacing(6)
             self._column.addWidget(label(head, tone="head"))
-
-
-def _rungs(detail: PlantDetail) -> QLabel:
-    """Give the steps of the strength as lines, each figure to the right.
-
-    A screen reader is given the sentence that says the same.
-    """
-    *steps, last = [
-        (escape(rung.text), escape(rung.ppm_n)) for rung in detail.strength_rungs
-    ]
-    rows = [*steps, (f"<b>{last[0]}</b>", f"<b>{last[1]}&nbsp;ppm&nbsp;N</b>")]
-    made = label()
-    made.setObjectName("strength-rungs")
-    made.setTextFormat(Qt.TextFormat.RichText)
-    cells = "".join(
-        f"<tr><td>{text}</td>"
-        f'<td width="{_FIGURE_PX}" align="right" valign="bottom">{ppm}</td></tr>'
-        for text, ppm in rows
-    )
-    made.setText(f'<table width="100%" cellspacing="0" cellpadding="1">{cells}</table>')
-    made.setAccessibleName(detail.strength_sentence)
-    return made
 
 
 def _is_fed(detail: PlantDetail) -> bool:
@@ -274,10 +276,16 @@ def _verdict_row(detail: PlantDetail) -> QHBoxLayout:
 
 
 def _served(detail: PlantDetail) -> str:
-    """Say what is poured, and the plant's own strength where it differs."""
+    """Say what is poured and from which jug; its own stands among the steps."""
     if detail.strength is None or not _is_fed(detail):
         return ""
-    return words.served(detail.strength.ppm_n, detail.jug_ppm_n, detail.letter)
+    own = detail.strength.ppm_n
+    poured = own if detail.jug_ppm_n is None else detail.jug_ppm_n
+    return words.served(poured, None, detail.letter)
+
+
+def _tone(line: ToldLine) -> str:
+    return "open" if line.is_open else ""
 
 
 def _off_band(detail: PlantDetail) -> str:
