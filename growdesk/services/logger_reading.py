@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import select
 
-from growdesk.domain.errors import GrowdeskError, InputError
+from growdesk.domain.errors import InputError
 from growdesk.domain.speech import tr
 from growdesk.services import (
     logger_days,
@@ -27,11 +27,12 @@ from growdesk.services.logger_columns import QUANTITY, Quantity, Role
 from growdesk.services.logger_rows import Reader
 from growdesk.services.logger_times import DayOrder
 from growdesk.services.logger_values import DayOnRecord, FileRead, Record, Report
+from growdesk.services.long_work import quietly
 from growdesk.store.mapping import reading_of
 from growdesk.store.schema import PlaceRow, ReadingRow
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
     from datetime import date
     from pathlib import Path
 
@@ -44,6 +45,7 @@ if TYPE_CHECKING:
     from growdesk.services.logger_table import Row
     from growdesk.services.logger_text import LoggerText
     from growdesk.services.logger_values import Choices, LoggedDay
+    from growdesk.services.long_work import Step
     from growdesk.services.values import Written
 
 _LOT = 500
@@ -56,34 +58,24 @@ def dry_run(ledger: Ledger, path: Path, choices: Choices, place_id: int) -> Repo
     return compare(ledger, read_days(path, choices, ledger.today()), place_id)
 
 
-class AbandonedError(GrowdeskError):
-    """Nobody waits any more for a file that is being read."""
-
-    reference = "logger-abandoned"
-
-
-def _always() -> bool:
-    return True
-
-
 def read_days(
     path: Path,
     choices: Choices,
     today: date,
-    is_wanted: Callable[[], bool] = _always,
+    step: Step = quietly,
 ) -> FileRead:
     """Give the days of a file as chosen; days after ``today`` are left out.
 
-    Ends with ``AbandonedError`` soon after it is no longer wanted.
+    ``step`` is told of its rows and may stop it.
     """
-    return days_of(logger_text.read_text(path), choices, today, is_wanted)
+    return days_of(logger_text.read_text(path), choices, today, step)
 
 
 def days_of(
     file: LoggerText,
     choices: Choices,
     today: date,
-    is_wanted: Callable[[], bool] = _always,
+    step: Step = quietly,
 ) -> FileRead:
     """Give the days of a text that was read before."""
     shape = logger_table.layout(file)
@@ -92,7 +84,7 @@ def days_of(
     order = _order(choices.day_order, found)
     reader = Reader(shape, roles, order, found.decimal, today)
     rows = logger_table.rows(file, shape)
-    readings = reader.read(_while_wanted(rows, is_wanted))
+    readings = reader.read(_told(rows, file.text.count("\n"), step))
     days, notices = _days(readings, roles, reader)
     if readings and not found.example:
         notices.append(tr(logger_words.IN_UTC))
@@ -109,10 +101,10 @@ def days_of(
     )
 
 
-def _while_wanted(rows: Iterable[Row], is_wanted: Callable[[], bool]) -> Iterator[Row]:
+def _told(rows: Iterable[Row], of: int, step: Step) -> Iterator[Row]:
     for number, row in enumerate(rows):
-        if not number % _LOT and not is_wanted():
-            raise AbandonedError(tr("The file is not wanted any more."))
+        if not number % _LOT:
+            step(number, of)
         yield row
 
 

@@ -111,7 +111,7 @@ class LoggerForms(QObject):
     def _try(self, dialog: LoggerDialog, choices: Choices, place_id: int) -> None:
         """Read the days, then hold them against the record."""
         tasks, ledger = self._desk.tasks, self._now.ledger
-        path, asked = dialog.path, dialog.begin_trial()
+        path, going = dialog.path, dialog.begin()
 
         def compare(file: FileRead) -> None:
             work = partial(logger_reading.compare, ledger, file, place_id)
@@ -119,7 +119,7 @@ class LoggerForms(QObject):
             tasks.ask(dialog, Job(work, done, dialog.refused, "try"))
 
         today = self._desk.today
-        read = partial(logger_reading.read_days, path, choices, today, asked.is_wanted)
+        read = partial(logger_reading.read_days, path, choices, today, going.step)
         tasks.ask(dialog, Job(read, compare, dialog.refused, "try"), Lane.SIDE)
 
     def _take(self, dialog: LoggerDialog, report: Report) -> None:

@@ -17,6 +17,7 @@ from growdesk.services.logger_columns import Quantity, Role
 from growdesk.services.logger_survey import survey
 from growdesk.services.logger_times import DayOrder
 from growdesk.services.logger_values import Choices, Record, Report, Why
+from growdesk.services.long_work import StoppedError
 from growdesk.services.values import PlaceDraft
 from growdesk.store.mapping import reading_of
 from growdesk.store.schema import ReadingRow
@@ -454,15 +455,17 @@ def test_a_file_that_nobody_waits_for_is_left(tmp_path: Path) -> None:
     path.write_text(
         files.table("Time,°C", "{},20.0".format, files.moments(30, minutes=10))
     )
-    asked: list[bool] = []
+    told: list[tuple[int, int]] = []
 
-    def is_wanted() -> bool:
-        asked.append(len(asked) < 3)
-        return asked[-1]
+    def step(done: int, of: int) -> None:
+        told.append((done, of))
+        if len(told) > 3:
+            raise StoppedError("Stopped.")
 
     choices = survey(path).choices
-    with pytest.raises(logger_reading.AbandonedError):
-        logger_reading.read_days(path, choices, date(2026, 6, 20), is_wanted)
-    assert asked == [True, True, True, False]
+    with pytest.raises(StoppedError):
+        logger_reading.read_days(path, choices, date(2026, 6, 20), step)
+    assert [done for done, _of in told] == [0, 500, 1000, 1500]
+    assert {of for _done, of in told} == {30 * 144 + 1}
     read = logger_reading.read_days(path, choices, date(2026, 6, 20))
     assert len(read.days) == 30

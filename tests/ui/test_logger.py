@@ -15,8 +15,8 @@ from sqlalchemy import select
 
 from growdesk.services import logger_survey
 from growdesk.services.logger_columns import Role
-from growdesk.services.logger_reading import AbandonedError
 from growdesk.services.logger_times import DayOrder
+from growdesk.services.long_work import StoppedError
 from growdesk.services.values import PlaceDraft
 from growdesk.store.schema import ReadingRow
 from growdesk.ui import logger_memory
@@ -453,14 +453,17 @@ def test_a_trial_is_over_when_the_dialog_is_left_or_a_choice_changed(
     read: Callable[[bytes | str], LoggerDialog],
 ) -> None:
     dialog = read(files.german())
-    first = dialog.begin_trial()
-    assert first.is_wanted()
+    first = dialog.begin()
+    assert dialog.progress.isVisible()
+    assert not first.is_stopped
     choose(dialog.preview.choosers[4], R.LEAVE_OUT)
-    assert not first.is_wanted()
-    second = dialog.begin_trial()
-    third = dialog.begin_trial()
-    assert (second.is_wanted(), third.is_wanted()) == (False, True)
-    dialog.refused(AbandonedError("nobody waits"))
+    assert not dialog.progress.isVisible()
+    second = dialog.begin()
+    third = dialog.begin()
+    assert [each.is_stopped for each in (first, second, third)] == [True, True, False]
+    dialog.refused(StoppedError("Stopped."))
+    assert dialog.outcome.text() == "Stopped. Nothing was written."
     assert not dialog.message.isVisible()
+    assert dialog.try_button.isEnabled()
     dialog.reject()
-    assert not third.is_wanted()
+    assert third.is_stopped

@@ -8,7 +8,6 @@ through every refusal.
 from __future__ import annotations
 
 from pathlib import Path
-from threading import Event
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -26,14 +25,17 @@ from PySide6.QtWidgets import (
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import Lines, tr
 from growdesk.services import logger_words
-from growdesk.services.logger_reading import AbandonedError
 from growdesk.services.logger_times import DayOrder
 from growdesk.services.logger_values import Choices
+from growdesk.services.long_work import StoppedError
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.field_words import plain_line
+from growdesk.ui.going import Going
+from growdesk.ui.long_work import ROWS
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.logger_preview import LoggerPreview
 from growdesk.ui.widgets.parts import button, enlarge, label, short_label
+from growdesk.ui.widgets.progress import Progress
 from growdesk.ui.widgets.told_table import ToldTable
 
 if TYPE_CHECKING:
@@ -62,21 +64,6 @@ _DAY_COLUMNS = Lines(
 )
 
 
-class Trial:
-    """One trial, asked from the thread that reads the file whether to go on."""
-
-    def __init__(self) -> None:
-        self._over = Event()
-
-    def is_wanted(self) -> bool:
-        """Tell whether anybody still waits for it."""
-        return not self._over.is_set()
-
-    def end(self) -> None:
-        """Say that nobody waits any more."""
-        self._over.set()
-
-
 class LoggerDialog(OnScreen):
     """One file of a logger, read for one place."""
 
@@ -94,8 +81,8 @@ class LoggerDialog(OnScreen):
         self.setWindowTitle("A logger's file")
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.path = Path()
-        self._trial = Trial()
-        self.finished.connect(lambda _code: self._trial.end())
+        self._going = Going()
+        self.finished.connect(lambda _code: self._going.stop())
         self.survey: Survey | None = None
         self.report: Report | None = None
         self.headline = label("", scale=1.15)
@@ -117,6 +104,8 @@ class LoggerDialog(OnScreen):
         self._is_given = place_id is not None
         self.place.currentIndexChanged.connect(lambda _index: self._void())
         self.try_button = button(tr("T&ry it"), self.try_it)
+        self.progress = Progress(tr("How far the file is read"), ROWS)
+        self.stop_button = button(tr("&Stop"), self._stop)
         self.outcome = label("")
         self.days_table = ToldTable(
             tr("Days in the file"),
@@ -203,14 +192,25 @@ class LoggerDialog(OnScreen):
             self.outcome.setText(tr("Reading the file…"))
             self.try_wanted.emit(self.choices, self.place.currentData())
 
-    def begin_trial(self) -> Trial:
-        """Give a new trial; the one before is over."""
-        self._trial.end()
-        self._trial = Trial()
-        return self._trial
+    def begin(self) -> Going:
+        """Give the trial that begins now; the one before is stopped."""
+        self._going.stop()
+        self._going = Going()
+        self._follow(self._going)
+        return self._going
+
+    def _stop(self) -> None:
+        self._going.stop()
+
+    def _follow(self, going: Going | None) -> None:
+        self.progress.follow(going)
+        for shown in (self.progress, self.stop_button):
+            shown.setVisible(going is not None)
+        self.try_button.setEnabled(going is None)
 
     def show_report(self, choices: Choices, report: Report) -> None:
         """Show what the file would change, unless other choices were made since."""
+        self._follow(None)
         if (choices, report.place_id) != (self.choices, self.place.currentData()):
             return
         self.report = report
@@ -243,9 +243,11 @@ class LoggerDialog(OnScreen):
 
     def refused(self, error: Exception) -> None:
         """Tell why it was not read or taken; all choices stay."""
-        if isinstance(error, AbandonedError):
-            return
+        self._follow(None)
         self.outcome.setText("")
+        if isinstance(error, StoppedError):
+            self.outcome.setText(tr("Stopped. Nothing was written."))
+            return
         self.take_button.setEnabled(self.report is not None)
         field = error.field if isinstance(error, InputError) else ""
         choosers = self.preview.choosers
@@ -264,7 +266,8 @@ class LoggerDialog(OnScreen):
 
     def _void(self) -> None:
         """Forget the trial: what it showed no longer stands for what is chosen."""
-        self._trial.end()
+        self._going.stop()
+        self._follow(None)
         self.report = None
         self.outcome.setText("")
         self.message.hide()
@@ -297,7 +300,11 @@ class LoggerDialog(OnScreen):
         outer.addWidget(self.preview)
         outer.addLayout(self._choosers())
         outer.addWidget(self.message)
-        outer.addWidget(self.outcome)
+        trial = QHBoxLayout()
+        trial.addWidget(self.progress)
+        trial.addWidget(self.stop_button)
+        trial.addWidget(self.outcome, 1)
+        outer.addLayout(trial)
         outer.addWidget(self.days_table, 3)
         self._left_out_head = short_label("", tone="head")
         outer.addWidget(self._left_out_head)
