@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from growdesk.domain.speech import manner, tr, trimmed
+from growdesk.domain.speech import fixed, manner, tr, trimmed
 
 MM_IN_INCH: Final = 25.4
 _FINE_BELOW_INCH: Final = 1
@@ -53,7 +53,13 @@ def millimetres(length_shown: float) -> float:
 def degrees_text(temperature_c: float, digits: int = 1) -> str:
     """Give a temperature without its unit; in °F with a digit less."""
     less = 1 if manner().customary else 0
-    return trimmed(degrees(temperature_c) + 0.0, max(digits - less, 0))
+    return trimmed(degrees(temperature_c), max(digits - less, 0))
+
+
+def degrees_fixed(temperature_c: float, digits: int = 1) -> str:
+    """Give a temperature without its unit as a column of figures lines it up."""
+    less = 1 if manner().customary else 0
+    return fixed(degrees(temperature_c), max(digits - less, 0))
 
 
 def temperature_text(temperature_c: float, digits: int = 1) -> str:

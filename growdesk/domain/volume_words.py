@@ -18,7 +18,7 @@ L_IN_GALLON: Final = 3.785411784
 _CUSTOMARY: Final = (
     ("fl oz", L_IN_GALLON / 128, 1, 32),
     ("qt", L_IN_GALLON / 4, 2, 4),
-    ("gal", L_IN_GALLON, 2, None),
+    ("gal", L_IN_GALLON, 2, 10_000),
 )
 """Unit, its litres, the digits it is told in, and from how many on the next is."""
 
@@ -39,19 +39,16 @@ def volume_text(volume_l: float) -> str:
     return f"{trimmed(ml / 1000, 2)} L"
 
 
-def volume_unit() -> str:
-    """Give the unit in which a jug's volume is typed where none is written."""
-    return "gal" if manner().customary else "L"
+def volume_text_fine(volume_l: float) -> str:
+    """Give a volume as a field shows what was typed: "0.4 L", "1.25 gal"."""
+    if manner().customary and volume_l >= _CUSTOMARY[0][1]:
+        return _customary(volume_l, more=1)
+    return f"{trimmed(volume_l, 4)} L"
 
 
-def small_volume_unit() -> str:
-    """Give the unit in which a pot's volume is typed where none is written."""
-    return "fl oz" if manner().customary else "mL"
-
-
-def _customary(volume_l: float) -> str:
+def _customary(volume_l: float, more: int = 0) -> str:
     for unit, litres, digits, until in _CUSTOMARY:
-        amount = round(volume_l / litres, digits)
-        if until is None or amount < until:
-            return f"{trimmed(amount, digits)} {unit}"
-    raise AssertionError
+        amount = round(volume_l / litres, digits + more)
+        if amount < until:
+            return f"{trimmed(amount, digits + more)} {unit}"
+    return f"{trimmed(volume_l / L_IN_GALLON, 0)} gal"

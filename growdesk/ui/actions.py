@@ -435,6 +435,14 @@ COMMANDS: tuple[Command, ...] = (
     Command("kinds", "shelf", mark("&Kinds…"), ("Ctrl+Shift+K",)),
     Command("quick-mix", "shelf", mark("&Quick mix"), ("Ctrl+M",)),
     Command(
+        "preferences",
+        "view",
+        mark("Preferen&ces…"),
+        ("Ctrl+Shift+,",),
+        mark("Language, decimal sign, dates, units, paper and light of this machine"),
+    ),
+    _cut("view"),
+    Command(
         "light-system", "view", mark("As the &system"), ("Ctrl+Alt+0",), group="light"
     ),
     Command("light-light", "view", mark("&Light"), ("Ctrl+Alt+1",), group="light"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import CareKind
+from growdesk.domain.quantity_words import small_text
 from growdesk.domain.speech import tr
 from growdesk.ui import words
 
@@ -32,7 +33,7 @@ def _poured(care: CareView) -> str:
 def _rained(care: CareView) -> str:
     if care.rain_mm is None:
         return tr("rained on")
-    return tr("rained on, {rain_mm} mm").format(rain_mm=words.number(care.rain_mm, 1))
+    return tr("rained on, {rain}").format(rain=small_text(care.rain_mm))
 
 
 def _repotted(care: CareView) -> str:

@@ -48,6 +48,7 @@ if TYPE_CHECKING:
     from growdesk.ui.panes.mixing import MixingPane
     from growdesk.ui.photo_forms import PhotoForms
     from growdesk.ui.plant_forms import PlantForms
+    from growdesk.ui.preference_forms import PreferenceForms
     from growdesk.ui.rostering import Rostering
     from growdesk.ui.rule_reading import RuleReading
     from growdesk.ui.shelf_forms import ShelfForms
@@ -87,6 +88,7 @@ class Hands:
     roster: Rostering
     strip: Strip
     theme: Theme
+    preferences: PreferenceForms
     log_file: Path | None
     head: DayHead
 
@@ -204,6 +206,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
 
 def _view(hands: Hands) -> dict[str, Callable[[], object]]:
     return {
+        "preferences": hands.preferences.open,
         "light-system": partial(_choose_light, hands, Mode.SYSTEM),
         "light-light": partial(_choose_light, hands, Mode.LIGHT),
         "light-dark": partial(_choose_light, hands, Mode.DARK),

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.meter import TDS_SCALES, Standing
 from growdesk.domain.meter_words import tds_text
-from growdesk.domain.speech import Lines, Phrases, fixed, plain, tr
+from growdesk.domain.quantity_words import temperature_text
+from growdesk.domain.speech import Lines, Phrases, fixed, tr
 from growdesk.ui import dose_words, words
 
 if TYPE_CHECKING:
@@ -73,9 +74,7 @@ def reading_texts(view: MeterView) -> tuple[str, ...]:
     warm = (
         ""
         if draft.temperature_c is None
-        else tr(" at {temperature_c} °C").format(
-            temperature_c=plain(draft.temperature_c)
-        )
+        else tr(" at {warm}").format(warm=temperature_text(draft.temperature_c))
     )
     return (
         words.short_day(draft.on),

@@ -1,14 +1,38 @@
 """Give what the window remembers of this machine: its size, its scheme, its loggers.
 
-How a logger's file was read is kept, so that the next one asks nothing. No plant and
-no reading is kept here; that all lies in the collection's folder.
+How a logger's file was read is kept, so that the next one asks nothing; so is how this
+grower reads and types: language, figures, days, paper, units. No plant and no reading
+is kept here; that all lies in the collection's folder.
 """
 
 from __future__ import annotations
 
+from dataclasses import dataclass, fields
+from typing import Final
+
 from PySide6.QtCore import QSettings
 
 from growdesk.ui.theme import Mode
+
+SYSTEM: Final = "system"
+COMMA, POINT = "comma", "point"
+METRIC, CUSTOMARY = "metric", "us"
+
+
+@dataclass(frozen=True, slots=True)
+class Regional:
+    """How the grower wants to read and type; ``SYSTEM`` follows the machine.
+
+    ``days`` is a form of ``language.DAY_FORMS``, ``week_begins`` a number from 0 for
+    Monday, ``paper`` as ``printing.paper`` knows it; the system's is the printer's.
+    """
+
+    language: str = SYSTEM
+    decimal: str = SYSTEM
+    days: str = SYSTEM
+    week_begins: str = SYSTEM
+    units: str = SYSTEM
+    paper: str = SYSTEM
 
 
 def preferences() -> QSettings:
@@ -24,3 +48,23 @@ def kept_mode() -> Mode:
         return Mode(str(kept))
     except ValueError:
         return Mode.SYSTEM
+
+
+def kept_regional() -> Regional:
+    """Give how the grower wants to read and type."""
+    kept = preferences()
+    return Regional(
+        **{
+            each.name: str(kept.value(f"regional/{each.name}", SYSTEM))
+            for each in fields(Regional)
+        }
+    )
+
+
+def keep_regional(key: str, value: str) -> None:
+    """Keep one field of ``Regional``; what follows the system is not kept at all."""
+    kept = preferences()
+    if value == SYSTEM:
+        kept.remove(f"regional/{key}")
+    else:
+        kept.setValue(f"regional/{key}", value)

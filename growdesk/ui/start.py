@@ -9,6 +9,7 @@ from __future__ import annotations
 import logging
 import sys
 import threading
+from functools import partial
 from logging.handlers import RotatingFileHandler
 from typing import TYPE_CHECKING
 
@@ -19,10 +20,11 @@ from growdesk import APPLICATION_ID, __version__
 from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.speech import tr
 from growdesk.services.collection import Collection, default_folder
-from growdesk.ui import theme
+from growdesk.ui import language, theme
 from growdesk.ui.collecting import Collecting
 from growdesk.ui.field_words import BUG_LINE
-from growdesk.ui.preferences import kept_mode
+from growdesk.ui.preferences import kept_mode, kept_regional
+from growdesk.ui.standing import Standing
 from growdesk.ui.window import Window
 
 if TYPE_CHECKING:
@@ -45,10 +47,10 @@ def run_window(folder: Path, demo: bool = False) -> int:  # noqa: FBT001, FBT002
     except GrowdeskError as error:
         return _refuse(error.line())
     title = tr("growdesk: demo collection, thrown away at the end") if demo else ""
-    window = Window(collection, title=title, log=log_file)
-    catch_bugs(window)
+    make = partial(Window, title=title, log=log_file)
+    standing = Standing(app, make, catch_bugs)
     Collecting(app)
-    window.show()
+    standing.show(collection)
     return app.exec()
 
 
@@ -62,6 +64,7 @@ def application() -> QApplication:
     app.setApplicationVersion(__version__)
     app.setDesktopFileName(APPLICATION_ID)
     sys.setswitchinterval(_HOLD_S)
+    language.install(app, kept_regional())
     theme.install(app, kept_mode())
     return app
 

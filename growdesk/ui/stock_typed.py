@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING, Any
 from growdesk.domain import stock_words
 from growdesk.domain.errors import InputError
 from growdesk.domain.injector import Meaning, parse_ratio
+from growdesk.domain.quantity_words import temperature_text
 from growdesk.domain.speech import mark, tr
 from growdesk.services.stock_values import AmountOf, StockWanted
-from growdesk.ui import typed, words
+from growdesk.ui import typed
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -83,7 +84,7 @@ def places_offered(bench: StockBench) -> list[tuple[float | str | None, str]]:
 
 def degrees(celsius: float) -> str:
     """Give a temperature as a choice names it."""
-    return f"{words.number(celsius, 1)} °C"
+    return temperature_text(celsius)
 
 
 def is_enough(held: Mapping[str, Any]) -> bool:

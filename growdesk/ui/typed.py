@@ -11,13 +11,17 @@ from datetime import date
 from typing import Final
 
 from growdesk.domain import units, water_units
+from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
-from growdesk.domain.speech import tr
+from growdesk.domain.quantity_words import length_unit, small_text, temperature_unit
+from growdesk.domain.speech import manner, tr
 from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number, with_unit
 
 _LENGTH: Final = re.compile(rf"({NUMBER})\s*(mm|cm|in|inch|inches)?\.?", re.IGNORECASE)
+_LONGEST_MM: Final = 5000
 _BARE: Final = re.compile(NUMBER)
-_MM: Final = {"": 1.0, "mm": 1.0, "cm": 10.0, "in": 25.4, "inch": 25.4, "inches": 25.4}
+_EXAMPLE: Final = date(2026, 11, 25)
+_MM: Final = {"mm": 1.0, "cm": 10.0, "in": 25.4, "inch": 25.4, "inches": 25.4}
 
 
 def volume_l(text: str, field: str) -> float | None:
@@ -88,29 +92,37 @@ def ion_mg_per_l(text: str, ion: str, field: str) -> float | None:
 
 
 def temperature_c(text: str, field: str) -> float | None:
-    """Give a temperature in °C; the unit may be left out."""
-    return units.parse_temperature_c(with_unit(text, "°C"), field) if text else None
+    """Give a temperature in °C; a bare number is in the unit shown."""
+    if not text:
+        return None
+    return units.parse_temperature_c(with_unit(text, temperature_unit()), field)
 
 
 def length_mm(text: str, field: str) -> float | None:
-    """Give a length in mm; a bare number is mm."""
+    """Give a length in mm; a bare number is in the unit shown."""
     clean = plain_text(text, field)
     if not clean:
         return None
     matched = _LENGTH.fullmatch(clean)
     if matched is None:
         raise InputError(
-            field, text, tr("is not a length"), tr('Write for instance "80" or "8 cm".')
+            field,
+            text,
+            tr("is not a length"),
+            tr('Write for instance "{bare}" or "8 cm".').format(
+                bare="3" if manner().customary else "80"
+            ),
         )
     number = read_number(matched[1], field, text, asks_groups=True)
-    if not 0 <= number * _MM[(matched[2] or "").lower()] <= 5000:
+    length = number * _MM[(matched[2] or length_unit()).lower()]
+    if not 0 <= length <= _LONGEST_MM:
         raise InputError(
             field,
             text,
             tr("is not a length a root or growth has"),
-            tr("Give 0 to 5000 mm."),
+            tr("Give 0 to {most}.").format(most=small_text(_LONGEST_MM, 0)),
         )
-    return number * _MM[(matched[2] or "").lower()]
+    return length
 
 
 def number(text: str, field: str, example: str) -> float | None:
@@ -159,23 +171,50 @@ def whole(text: str, field: str, example: str) -> int | None:
 
 
 def day(text: str, field: str) -> date | None:
-    """Give a day typed as 2026-11-25 or 25.11.2026."""
+    """Give a day typed in the order of the place, as 2026-11-25 or as 25.11.2026."""
     clean = text.strip()
     if not clean:
         return None
-    turned = re.fullmatch(r"(\d{1,2})\.\s*(\d{1,2})\.\s*(\d{4})", clean)
-    iso = f"{turned[3]}-{int(turned[2]):02}-{int(turned[1]):02}" if turned else clean
     try:
-        return date.fromisoformat(iso)
+        return _day(clean)
     except ValueError as problem:
         raise InputError(
-            field, text, tr("is not a day"), tr('Write it as "2026-11-25".')
+            field,
+            text,
+            tr("is not a day"),
+            tr('Write it as "{day}".').format(day=day_example()),
         ) from problem
+
+
+def day_example() -> str:
+    """Give a day as it is typed here, to go by."""
+    return figures(_EXAMPLE)
+
+
+def _day(text: str) -> date:
+    year_first = re.fullmatch(r"(\d{4})[-./]\s*(\d{1,2})[-./]\s*(\d{1,2})", text)
+    if year_first:
+        return date(*(int(part) for part in year_first.groups()))
+    parts = re.fullmatch(r"(\d{1,2})([-./])\s*(\d{1,2})\2\s*(\d{4})", text)
+    if parts is None:
+        return date.fromisoformat(text)
+    one, other, year = int(parts[1]), int(parts[3]), int(parts[4])
+    if parts[2] == ".":
+        return date(year, other, one)
+    if manner().day_form.startswith("{y"):
+        raise ValueError(text)  # nobody knows which of the two is the month
+    month_first = manner().month_first
+    return date(year, one, other) if month_first else date(year, other, one)
 
 
 def needed_day(text: str, field: str) -> date:
     """Give a day that may not be left empty."""
     found = day(text, field)
     if found is None:
-        raise InputError(field, "", tr("is empty"), tr('Write a day as "2026-11-25".'))
+        raise InputError(
+            field,
+            "",
+            tr("is empty"),
+            tr('Write a day as "{day}".').format(day=day_example()),
+        )
     return found

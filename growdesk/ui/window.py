@@ -36,6 +36,7 @@ from growdesk.ui.panes.detail import DetailPane
 from growdesk.ui.panes.mixing import MixingPane
 from growdesk.ui.photo_forms import PhotoForms
 from growdesk.ui.plant_forms import PlantForms
+from growdesk.ui.preference_forms import PreferenceForms
 from growdesk.ui.preferences import preferences
 from growdesk.ui.rostering import Rostering
 from growdesk.ui.rule_reading import RuleReading
@@ -70,6 +71,7 @@ class Window(QMainWindow):
         super().__init__()
         self._log = log
         self._reminded = False
+        self._handed_over = False
         self.setWindowTitle(
             title or tr("growdesk: {folder}").format(folder=collection.folder)
         )
@@ -108,6 +110,7 @@ class Window(QMainWindow):
         self.roster = Rostering(self.desk, parts, self.faces, self.files, self)
         self.calendaring = Calendaring(self.desk, parts, self.faces)
         self.commands = actions.build(self.menuBar(), self, self.day_list.table)
+        self.preferences = PreferenceForms(self, self.commands, lambda: self.desk.today)
         self._connect_commands()
         self._connect_desk()
         self._remember()
@@ -183,6 +186,7 @@ class Window(QMainWindow):
             roster=self.roster,
             strip=self.strip,
             theme=self.theme,
+            preferences=self.preferences,
             log_file=self._log,
             head=self.head,
         )
@@ -318,6 +322,12 @@ class Window(QMainWindow):
         if not any(s.availableGeometry().intersects(self.geometry()) for s in screens):
             self.move(screens[0].availableGeometry().topLeft())
 
+    def hand_over(self) -> Collection:
+        """Close and give the collection, still open, to the window that comes next."""
+        self._handed_over = True
+        self.close()
+        return self.desk.collection
+
     @override
     def changeEvent(self, event: QEvent) -> None:
         """Show the new day when the window comes back to the front after midnight."""
@@ -329,7 +339,7 @@ class Window(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:
         """Close, but once remind of a look that was left unsaved."""
         unsaved = self.forms.unsaved_line()
-        if unsaved and not self._reminded:
+        if unsaved and not self._reminded and not self._handed_over:
             self._reminded = True
             self.strip.tell(unsaved)
             event.ignore()
@@ -341,7 +351,8 @@ class Window(QMainWindow):
         kept.setValue("widths", self.split.saveState())
         self.desk.long.close()
         self.tasks.stop()
-        self.desk.collection.close()
+        if not self._handed_over:
+            self.desk.collection.close()
         super().closeEvent(event)
 
 

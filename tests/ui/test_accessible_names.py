@@ -72,6 +72,7 @@ from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.dialogs.photo_days import PhotoDaysDialog
 from growdesk.ui.dialogs.place import PlacesDialog
 from growdesk.ui.dialogs.plant import PlantDialog, PlantStart
+from growdesk.ui.dialogs.preferences import PreferencesDialog
 from growdesk.ui.dialogs.rain import RainDialog
 from growdesk.ui.dialogs.reading import ReadingDialog
 from growdesk.ui.dialogs.recipe import RecipesDialog
@@ -93,6 +94,8 @@ from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.dialogs.who_blooms import WhoBloomsDialog
 from growdesk.ui.dialogs.words import WordsDialog
 from growdesk.ui.dialogs.year import YearDialog
+from growdesk.ui.preference_forms import rows
+from growdesk.ui.preferences import Regional
 from growdesk.ui.tasks import Tasks
 from growdesk.ui.widgets.thumbs import Thumbs
 from tests.services import logger_files
@@ -300,6 +303,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "measures": make_measures,
     "recipes": make_recipes,
     "settings": lambda _f: SettingsDialog(None, DECLARED, House()),
+    "preferences": lambda _f: PreferencesDialog(None, rows(Regional(), ON)),
     "overrule": lambda _f: OverruleDialog(
         None, OverruleStart("A1", "", Verdict.FEED, ON, ends=1)
     ),

@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.performance import Part
+from growdesk.domain.quantity_words import length_unit, small_length
 from growdesk.domain.speech import Phrases, tr
 from growdesk.ui.charts import ticks
 from growdesk.ui.charts.panel import Panel
@@ -48,10 +49,14 @@ class LengthPanel:
             _colour(line, part, style)
         named = [self.lines[part] for part in Part if runs[part]]
         self.panel.axes.set_visible(bool(named))
-        self.panel.dress(style, tr("Length, mm"))
+        self.panel.dress(style, tr("Length, {unit}").format(unit=length_unit()))
         self.panel.name_lines(style, named)
         self.panel.hide_months()
-        measured = (m.length_mm for run in (*chart.leads, *chart.roots) for m in run)
+        measured = (
+            small_length(m.length_mm)
+            for run in (*chart.leads, *chart.roots)
+            for m in run
+        )
         ticks.amounts(self.panel.axes, max(measured, default=0.0))
 
 
@@ -82,12 +87,12 @@ class GrowthPanel:
             best = None if told is None else told.best
             yardstick.set_visible(best is not None)
             if best is not None:
-                yardstick.set_ydata([best.mm_per_week] * 2)
+                yardstick.set_ydata([small_length(best.mm_per_week)] * 2)
                 yardstick.set_color(getattr(style.colours, COLOURS[part]))
                 yardstick.set_label((OWN if best.is_own else USUAL)[part])
                 named.append(yardstick)
         self.panel.axes.set_visible(bool(growth))
-        self.panel.dress(style, tr("Growth, mm a week"))
+        self.panel.dress(style, tr("Growth, {unit} a week").format(unit=length_unit()))
         self.panel.name_lines(style, named)
         self.panel.hide_months()
         ticks.rates(self.panel.axes, _amounts(chart.growth))
@@ -106,20 +111,24 @@ def _colour(line: Line2D, part: Part, style: Style) -> None:
 
 
 def _lengths(runs: Iterable[Sequence[Length]]) -> Dots:
-    return _joined([[(each.on, each.length_mm) for each in run] for run in runs])
+    return _joined(
+        [[(each.on, small_length(each.length_mm)) for each in run] for run in runs]
+    )
 
 
 def _rates(growth: Growth | None) -> Dots:
     runs = () if growth is None else growth.rates
-    return _joined([[(each.on, each.mm_per_week) for each in run] for run in runs])
+    return _joined(
+        [[(each.on, small_length(each.mm_per_week)) for each in run] for run in runs]
+    )
 
 
 def _amounts(growth: Iterable[Growth]) -> list[float]:
     found = []
     for each in growth:
-        found += [rate.mm_per_week for run in each.rates for rate in run]
+        found += [small_length(r.mm_per_week) for run in each.rates for r in run]
         if each.best is not None:
-            found.append(each.best.mm_per_week)
+            found.append(small_length(each.best.mm_per_week))
     return found
 
 

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.performance import Part
 from growdesk.domain.phrases import listed
-from growdesk.domain.speech import Phrases, fixed, plain, tr, trn
+from growdesk.domain.quantity_words import small_text
+from growdesk.domain.speech import Phrases, fixed, tr, trn
 from growdesk.services.bloom_values import WhoBlooms
 from growdesk.services.chart_values import (
     Course,
@@ -169,8 +170,8 @@ def _lengths(chart: PlantChart) -> Iterator[str]:
 def _earlier(runs: Sequence[Sequence[Length]]) -> Iterator[str]:
     """Say how long the leads before the last one came to be."""
     told = [
-        tr("{mm} mm on {day}").format(
-            mm=plain(run[-1].length_mm), day=words.short_day(run[-1].on)
+        tr("{length} on {day}").format(
+            length=small_text(run[-1].length_mm), day=words.short_day(run[-1].on)
         )
         for run in runs[:-1]
     ]
@@ -183,19 +184,18 @@ def _earlier(runs: Sequence[Sequence[Length]]) -> Iterator[str]:
 def _length(what: str, runs: Sequence[Sequence[Length]]) -> str:
     first, last = runs[-1][0], runs[-1][-1]
     if first is last:
-        return tr("{what}: {length_mm} mm on {short_day}.").format(
+        return tr("{what}: {length} on {short_day}.").format(
             what=what,
-            length_mm=plain(last.length_mm),
+            length=small_text(last.length_mm),
             short_day=words.short_day(last.on),
         )
     return tr(
-        "{what}: from {length_mm} mm on {short_day} to {length_mm_2} "
-        "mm on {short_day_2}."
+        "{what}: from {length} on {short_day} to {length_2} on {short_day_2}."
     ).format(
         what=what,
-        length_mm=plain(first.length_mm),
+        length=small_text(first.length_mm),
         short_day=words.short_day(first.on),
-        length_mm_2=plain(last.length_mm),
+        length_2=small_text(last.length_mm),
         short_day_2=words.short_day(last.on),
     )
 
@@ -216,16 +216,16 @@ def _growth(chart: PlantChart) -> Iterator[str]:
 
 def _rate(growth: Growth) -> str:
     newest, best = growth.newest, growth.best
-    rate = words.number(newest.mm_per_week, 1)
+    rate = small_text(newest.mm_per_week)
     day = words.short_day(newest.on)
-    said = tr("Newest rate of the {parts}: {rate} mm a week on {day}").format(
+    said = tr("Newest rate of the {parts}: {rate} a week on {day}").format(
         parts=_PARTS[growth.part], rate=rate, day=day
     )
     if best is None:
         return tr("{said}; there is no yardstick for it.").format(said=said)
-    against = words.number(best.mm_per_week, 1)
+    against = small_text(best.mm_per_week)
     whose = tr("its own best season") if best.is_own else tr("usual for its kind")
-    return tr("{said}, against {against} mm ({whose}, the {lines} line).").format(
+    return tr("{said}, against {against} ({whose}, the {lines} line).").format(
         said=said, against=against, whose=whose, lines=_LINES[growth.part]
     )
 

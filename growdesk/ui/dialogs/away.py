@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QDialogButtonBox
 from typing_extensions import override
 
+from growdesk.domain.day_words import figures
 from growdesk.domain.speech import tr
 from growdesk.ui import typed
 from growdesk.ui.dialogs.base import FormDialog
@@ -49,10 +50,10 @@ class AwayDialog(FormDialog):
         super().__init__(parent, tr("Away sheet for a helper"), tr("Preview"))
         first = today + timedelta(days=1)
         last = first + timedelta(weeks=_WEEKS)
-        self.begins = self.form.line("from", tr("&First day away"), first.isoformat())
-        self.begins.setText(first.isoformat())
-        self.ends = self.form.line("until", tr("&Last day away"), last.isoformat())
-        self.ends.setText(last.isoformat())
+        self.begins = self.form.line("from", tr("&First day away"), figures(first))
+        self.begins.setText(figures(first))
+        self.ends = self.form.line("until", tr("&Last day away"), figures(last))
+        self.ends.setText(figures(last))
         choices = [(None, tr("All places")), *((name, name) for name in places)]
         self.place = self.form.combo("place", tr("&Place"), choices, signs=32)
         self.call = self.form.line(

@@ -9,9 +9,10 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QCompleter, QDialogButtonBox
 from typing_extensions import override
 
+from growdesk.domain.day_words import figures
 from growdesk.domain.speech import tr
 from growdesk.services.bloom_values import BloomDraft
-from growdesk.ui import typed, words
+from growdesk.ui import measured_lines, typed, words
 from growdesk.ui.bloom_texts import AWARDS, SOCIETIES, award_list
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import button, label
@@ -23,8 +24,6 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
     from growdesk.ui.dialogs.held import Held
-
-_DAY = "2026-11-25"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +58,10 @@ class BloomDialog(FormDialog):
         if start.filled:
             self.body.addWidget(label(start.filled, tone="muted"))
         form = self.form
-        self.spike = form.line("spike_seen_on", tr("S&pike seen"), _DAY)
-        self.opened = form.line("first_open_on", tr("First flower &open"), _DAY)
+        self.spike = form.line("spike_seen_on", tr("S&pike seen"), typed.day_example())
+        self.opened = form.line(
+            "first_open_on", tr("First flower &open"), typed.day_example()
+        )
         self.faded = form.line(
             "last_faded_on", tr("Last flower &faded"), tr("empty: open")
         )
@@ -104,7 +105,7 @@ class BloomDialog(FormDialog):
             last_faded_on=typed.day(self.faded.text(), "last_faded_on"),
             flowers=typed.whole(self.flowers.text(), "flowers", "14"),
             spikes=typed.whole(self.spikes.text(), "spikes", "2"),
-            size_mm=typed.length_mm(self.spread.text(), "size_mm"),
+            size_mm=measured_lines.length_mm(self.spread, "size_mm"),
             note=self.note.text().strip(),
             award=self.award.text().strip(),
         )
@@ -115,8 +116,7 @@ class BloomDialog(FormDialog):
         self.faded.setText(_iso(draft.last_faded_on))
         self.flowers.setText(words.number(draft.flowers, 0))
         self.spikes.setText(words.number(draft.spikes, 0))
-        size = draft.size_mm
-        self.spread.setText("" if size is None else f"{words.number(size, 1)} mm")
+        measured_lines.show_length(self.spread, draft.size_mm)
         self.award.setText(draft.award)
         self.note.setText(draft.note)
 
@@ -141,4 +141,4 @@ def _awards() -> QCompleter:
 
 
 def _iso(day: date | None) -> str:
-    return "" if day is None else day.isoformat()
+    return "" if day is None else figures(day)

@@ -14,17 +14,19 @@ from PySide6.QtWidgets import QCompleter, QDialogButtonBox, QLineEdit
 from typing_extensions import override
 
 from growdesk.domain.cautions import CLEAN_BLADE
+from growdesk.domain.day_words import figures
 from growdesk.domain.facts import CareKind, Medium
+from growdesk.domain.quantity_words import length_unit
 from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.services.care_values import CareDraft
-from growdesk.ui import typed, words
+from growdesk.ui import measured_lines, typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.parts import button
 from growdesk.ui.widgets.whom_head import whom_head
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Callable, Mapping, Sequence
 
     from PySide6.QtWidgets import QWidget
 
@@ -139,9 +141,9 @@ class CareDialog(FormDialog):
             strength_ppm_n=typed.number(
                 self._text("strength_ppm_n"), "strength_ppm_n", "120"
             ),
-            volume_l=typed.volume_l(self._text("volume_l"), "volume_l"),
-            rain_mm=typed.number(_mm(self._text("rain_mm")), "rain_mm", "12"),
-            pot_volume_l=typed.volume_l(self._text("pot_volume_l"), "pot_volume_l"),
+            volume_l=self._amount(measured_lines.volume_l, "volume_l"),
+            rain_mm=self._amount(measured_lines.length_mm, "rain_mm"),
+            pot_volume_l=self._amount(measured_lines.volume_l, "pot_volume_l"),
             medium=self.medium.currentData() if what is CareKind.REPOT else None,
             product=self._text("product"),
             repeat_on=typed.day(self._text("repeat_on"), "repeat_on"),
@@ -152,10 +154,19 @@ class CareDialog(FormDialog):
 
     def _text(self, field: str) -> str:
         """Give what stands in a field that belongs to the kind chosen, else nothing."""
+        line = self._line(field)
+        return "" if line is None else line.text().strip()
+
+    def _amount(
+        self, read: Callable[[QLineEdit, str], float | None], field: str
+    ) -> float | None:
+        line = self._line(field)
+        return None if line is None else read(line, field)
+
+    def _line(self, field: str) -> QLineEdit | None:
         line = self.form.editor(field)
-        if not isinstance(line, QLineEdit) or self._chosen() not in _SHOWN[field]:
-            return ""
-        return line.text().strip()
+        belongs = self._chosen() in _SHOWN[field]
+        return line if belongs and isinstance(line, QLineEdit) else None
 
     def _add_fields(self) -> None:
         form = self.form
@@ -171,7 +182,9 @@ class CareDialog(FormDialog):
         self.volume = form.line(
             "volume_l", tr("&Poured"), tr("a usual round; or say 0.4 L")
         )
-        self.rain = form.line("rain_mm", tr("&Rain"), tr("mm in the gauge, say 12"))
+        self.rain = form.line(
+            "rain_mm", tr("&Rain"), tr("{unit} in the gauge").format(unit=length_unit())
+        )
         self.pot = form.line(
             "pot_volume_l",
             tr("New &pot volume"),
@@ -183,7 +196,7 @@ class CareDialog(FormDialog):
         self.to_place = form.line("to_place", "&To")
         for line in (self.from_place, self.to_place):
             line.setCompleter(_offering(self._start.places))
-        self.day = form.line("on", tr("&Day"), "2026-11-25")
+        self.day = form.line("on", tr("&Day"), typed.day_example())
         self.again = form.line(
             "repeat_on", tr("A&gain on"), tr("as the label says, or empty")
         )
@@ -195,15 +208,15 @@ class CareDialog(FormDialog):
     def _fill(self, draft: CareDraft) -> None:
         choose(self.what, draft.what)
         self.strength.setText(words.number(draft.strength_ppm_n))
-        self.volume.setText(_litres(draft.volume_l))
-        self.rain.setText(words.number(draft.rain_mm))
-        self.pot.setText(_litres(draft.pot_volume_l))
+        measured_lines.show_volume(self.volume, draft.volume_l)
+        measured_lines.show_length(self.rain, draft.rain_mm)
+        measured_lines.show_volume(self.pot, draft.pot_volume_l)
         choose(self.medium, draft.medium)
         self.product.setText(draft.product)
         self.from_place.setText(draft.from_place or "")
         self.to_place.setText(draft.to_place or "")
-        self.day.setText(draft.on.isoformat())
-        self.again.setText(draft.repeat_on.isoformat() if draft.repeat_on else "")
+        self.day.setText(figures(draft.on))
+        self.again.setText(figures(draft.repeat_on) if draft.repeat_on else "")
         self.note.setText(draft.note)
 
     def _chosen(self) -> CareKind:
@@ -233,11 +246,3 @@ def _offering(texts: Sequence[str]) -> QCompleter:
     made.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
     made.setFilterMode(Qt.MatchFlag.MatchContains)
     return made
-
-
-def _litres(volume_l: float | None) -> str:
-    return "" if volume_l is None else f"{words.number(volume_l, 4)} L"
-
-
-def _mm(text: str) -> str:
-    return text.strip().removesuffix("mm")

@@ -10,12 +10,13 @@ from PySide6.QtWidgets import QCheckBox
 from typing_extensions import override
 
 from growdesk.domain.cautions import CLEAN_BLADE, PAPERS
+from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Medium
 from growdesk.domain.holding import Descent
 from growdesk.domain.speech import tr
 from growdesk.services.plant_values import Dividing
-from growdesk.ui import typed, words
+from growdesk.ui import measured_lines, typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.picking import whom_of
 from growdesk.ui.widgets.place_choice import PlaceChoice
@@ -75,7 +76,7 @@ class DivideDialog(FormDialog):
         form.note(
             tr("It counts as repotted on that day. Left in its pot, it does not.")
         )
-        self.day = form.line("on", tr("&Day"), "2026-11-25")
+        self.day = form.line("on", tr("&Day"), typed.day_example())
         self.line = form.line("note", tr("Not&e"))
         form.note(tr(CLEAN_BLADE))
         form.note(tr(PAPERS))
@@ -100,7 +101,7 @@ class DivideDialog(FormDialog):
             place_id=self.where.place_id,
             bench_id=self.where.bench_id,
             medium=self.medium.currentData(),
-            pot_volume_l=typed.volume_l(self.pot.text(), "pot_volume_l"),
+            pot_volume_l=measured_lines.volume_l(self.pot, "pot_volume_l"),
             parent_repotted=self.repotted.isChecked(),
             note=self.line.text().strip(),
         )
@@ -123,7 +124,7 @@ class DivideDialog(FormDialog):
         self.tags.setText(self._start.tags[0])
         self.name.setText(parent.name)
         self.where.offer(self._start.places, parent.place_id, parent.bench_id)
-        self.day.setText(self._start.on.isoformat())
+        self.day.setText(figures(self._start.on))
         self._show_how()
 
     def _propose_tags(self) -> None:

@@ -12,6 +12,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QDialogButtonBox
 from typing_extensions import override
 
+from growdesk.domain.day_words import figures
 from growdesk.domain.holding import Status
 from growdesk.domain.speech import tr
 from growdesk.services.plant_values import Leaving
@@ -50,7 +51,7 @@ class LeaveDialog(FormDialog):
             self.body.addWidget(whom_head(start.whom))
         ways = [each for each in STATUS if each[0] is not Status.GROWING]
         self.status = self.form.combo("status", tr("&What became of it"), ways)
-        self.day = self.form.line("left_on", tr("&Day"), "2026-11-25")
+        self.day = self.form.line("left_on", tr("&Day"), typed.day_example())
         self.why = note_box()
         self.form.add("left_why", tr("Wh&y"), self.why)
         self.form.note(tr("To whom, or what it died of, as far as you know."))
@@ -73,7 +74,7 @@ class LeaveDialog(FormDialog):
         self.back_button.setVisible(bool(start.left))
         self.back_button.clicked.connect(lambda _on=False: self.back_wanted.emit())
         self.body.addStretch(1)
-        self.day.setText(start.on.isoformat())
+        self.day.setText(figures(start.on))
         self.setMinimumWidth(480)
         self.begin()
         (self.status if start.whom else self.back_button).setFocus()

@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.quantity_words import temperature_unit
 from growdesk.domain.speech import Lines, tr
 from growdesk.services import logger_words
 from growdesk.services.logger_times import DayOrder
@@ -54,7 +55,7 @@ _ASKED_PX, _TRIED_PX = 340, 680
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 _DAY_COLUMNS = Lines(
     "Day",
-    "Mean °C",
+    "Mean {unit}",
     "Low",
     "High",
     "Humidity %",
@@ -109,7 +110,7 @@ class LoggerDialog(OnScreen):
         self.outcome = label("")
         self.days_table = ToldTable(
             tr("Days in the file"),
-            _DAY_COLUMNS,
+            [name.format(unit=temperature_unit()) for name in _DAY_COLUMNS],
             wide=(7,),
             numbers=(1, 2, 3, 4, 5, 6),
         )

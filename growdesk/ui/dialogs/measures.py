@@ -17,6 +17,7 @@ from growdesk.domain.measure_words import least_well
 from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.domain.speech import Phrases, mark, plain, tr
 from growdesk.domain.vessels import Vessel, VesselKind
+from growdesk.domain.volume_words import volume_text_fine
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.rows import KEY, RowsDialog
 from growdesk.ui.widgets.form import choose
@@ -277,7 +278,7 @@ class MeasuresDialog(RowsDialog):
 
 def _row(thing: Kept) -> str:
     if isinstance(thing, Vessel):
-        return f"{thing.name}, {_litres(thing.volume_l)}"
+        return f"{thing.name}, {volume_text_fine(thing.volume_l)}"
     if thing.kind is ToolKind.SCALE:
         return f"{thing.name}, {_amount(thing.step, 'g')}"
     if thing.kind is ToolKind.SPOON:
@@ -297,8 +298,8 @@ def _weighed(count: int) -> str:
 
 
 def _amount(value: float | None, unit: str) -> str:
-    return "" if value is None else f"{words.number(value, 4)} {unit}"
-
-
-def _litres(volume_l: float) -> str:
-    return f"{words.number(volume_l, 4)} L"
+    if value is None:
+        return ""
+    if unit == "L":
+        return volume_text_fine(value)
+    return f"{words.number(value, 4)} {unit}"

@@ -11,10 +11,11 @@ from typing_extensions import override
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.meter import parse_reading_ms_per_cm
+from growdesk.domain.quantity_words import temperature_unit
 from growdesk.domain.speech import mark, tr
 from growdesk.services.meter import answer_to
 from growdesk.services.meter_values import MeterDraft
-from growdesk.ui import meter_texts, typed, words
+from growdesk.ui import measured_lines, meter_texts, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import button, label
 
@@ -57,7 +58,9 @@ class MeterDialog(FormDialog):
         self.reading = self.form.line(
             "reading", tr("&Reading"), tr("1.25, or 840 ppm 700")
         )
-        self.temperature = self.form.line("temperature", tr("&Feed at"), "°C")
+        self.temperature = self.form.line(
+            "temperature", tr("&Feed at"), temperature_unit()
+        )
         self.form.note(tr(_TEMPERATURE))
         self.note = self.form.line("note", tr("&Note"))
         self.form.end()
@@ -102,7 +105,7 @@ class MeterDialog(FormDialog):
             letter=jug.letter,
             strength_ppm_n=jug.strength_ppm_n,
             read_ms_per_cm=parse_reading_ms_per_cm(self.reading.text(), "reading"),
-            temperature_c=typed.temperature_c(self.temperature.text(), "temperature"),
+            temperature_c=measured_lines.temperature_c(self.temperature, "temperature"),
             expected_low_ms_per_cm=None if expected is None else expected.low_ms_per_cm,
             expected_high_ms_per_cm=None
             if expected is None
@@ -116,7 +119,7 @@ class MeterDialog(FormDialog):
         if view is None:
             return
         self.reading.setText(f"{words.number(view.draft.read_ms_per_cm, 6)} mS/cm")
-        self.temperature.setText(words.number(view.draft.temperature_c))
+        measured_lines.show_temperature(self.temperature, view.draft.temperature_c)
         self.note.setText(view.draft.note)
 
     def _tell(self) -> None:
@@ -136,7 +139,7 @@ class MeterDialog(FormDialog):
     def _answer(self, jug: JugToRead) -> MeterAnswer | None:
         try:
             shown = parse_reading_ms_per_cm(self.reading.text(), "reading")
-            warm = typed.temperature_c(self.temperature.text(), "temperature")
+            warm = measured_lines.temperature_c(self.temperature, "temperature")
             return answer_to(jug, shown, warm)
         except GrowdeskError:
             return None

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from typing_extensions import override
 
+from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import mark, tr
 from growdesk.services.plant_moving import Where
@@ -46,7 +47,7 @@ class MoveDialog(FormDialog):
         super().__init__(parent, tr("Move"), tr("Move"))
         self.body.addWidget(whom_head(start.whom))
         self.where = PlaceChoice(self.form, start.benches)
-        self.day = self.form.line("on", tr("&Day"), "2026-11-25")
+        self.day = self.form.line("on", tr("&Day"), typed.day_example())
         self.form.note(
             tr(
                 "What moves stands last there, in this order. A move "
@@ -56,7 +57,7 @@ class MoveDialog(FormDialog):
         self.form.end()
         self.body.addWidget(self.form)
         self.body.addStretch(1)
-        self.day.setText(start.on.isoformat())
+        self.day.setText(figures(start.on))
         self.where.offer(start.places, start.place_id, start.bench_id)
         self.where.place.setItemText(0, tr(CHOOSE))
         self.setMinimumWidth(460)

@@ -14,7 +14,8 @@ from PySide6.QtWidgets import QVBoxLayout
 from typing_extensions import override
 
 from growdesk.domain.errors import GrowdeskError
-from growdesk.domain.speech import fixed, mark, tr
+from growdesk.domain.quantity_words import degrees_fixed, temperature_unit
+from growdesk.domain.speech import mark, tr
 from growdesk.ui import words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.low_high import LowHigh
@@ -136,8 +137,8 @@ def _beside(place: NightPlace, on: date) -> str:
     if place.last_low_c is None or place.last_low_on is None:
         return plants
     when = "today" if place.last_low_on == on else words.near_day(place.last_low_on)
-    low = f"{fixed(place.last_low_c, 1)}".replace("-", "−")
-    return tr("{plants}; last read {low} °C, {when}").format(
+    low = f"{degrees_fixed(place.last_low_c)} {temperature_unit()}".replace("-", "−")
+    return tr("{plants}; last read {low}, {when}").format(
         plants=plants, low=low, when=when
     )
 

@@ -14,6 +14,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QDialogButtonBox, QHBoxLayout, QLineEdit, QWidget
 from typing_extensions import override
 
+from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Overrule, Verdict, Water
 from growdesk.domain.rules.overruled import USUAL_WATER
@@ -139,7 +140,7 @@ class OverruleDialog(FormDialog):
             "reason", tr("&Because"), tr("why, in your own words")
         )
         self.until = QLineEdit()
-        self.until.setPlaceholderText("2026-11-25")
+        self.until.setPlaceholderText(typed.day_example())
         self.until.setFixedWidth(_DATE_PX)
         self.day = short_label(tone="muted")
         self.form.add(
@@ -180,7 +181,7 @@ class OverruleDialog(FormDialog):
             return
         choose(self.water, held.water or USUAL_WATER[held.verdict])
         self.reason.setText(held.reason)
-        self.until.setText(held.until.isoformat())
+        self.until.setText(figures(held.until))
 
     def _offer_water(self) -> None:
         verdict = Verdict(self.verdict.currentData())
@@ -191,7 +192,7 @@ class OverruleDialog(FormDialog):
         self.water.setEnabled(self.water.count() > 1)
 
     def _in_days(self, days: int) -> None:
-        self.until.setText((self._start.on + timedelta(days=days)).isoformat())
+        self.until.setText(figures(self._start.on + timedelta(days=days)))
 
     def _show_day(self) -> None:
         """Say which day was typed, so that a slip in it is seen."""

@@ -12,6 +12,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from typing_extensions import override
 
+from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import mark, tr
 from growdesk.services.photo_values import PhotoDraft, StagedPhoto
@@ -67,7 +68,7 @@ class PhotoDialog(OnScreen):
         self.picture = Picture(tr("The photo"))
         self.loader = Loader(self.picture, tasks, drawable)
         self.form = Form()
-        self.day = self.form.line("taken_on", tr("&Day"), "2026-11-25")
+        self.day = self.form.line("taken_on", tr("&Day"), typed.day_example())
         self.note = self.form.line("note", tr("&Note"))
         self._caption = label("", tone="head")
         self._count = label("", tone="muted")
@@ -248,4 +249,4 @@ class PhotoDialog(OnScreen):
 
 
 def _iso(photo: PhotoView) -> str:
-    return photo.taken_on.isoformat() if photo.taken_on else ""
+    return figures(photo.taken_on) if photo.taken_on else ""

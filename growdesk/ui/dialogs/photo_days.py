@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from typing_extensions import override
 
+from growdesk.domain.day_words import figures
 from growdesk.domain.speech import mark, tr
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.base import FormDialog
@@ -48,7 +49,7 @@ class PhotoDaysDialog(FormDialog):
             )
             shown = each.file_name.replace("&", "&&") or "pasted"
             line = self.form.line(f"photo-{photo_id}", shown, hint)
-            line.setText(proposed.isoformat() if proposed else "")
+            line.setText(figures(proposed) if proposed else "")
             line.setAccessibleName(
                 tr("Day of {file_name}").format(file_name=each.file_name)
             )

@@ -18,8 +18,10 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Facing, Glass, PlaceKind
+from growdesk.domain.quantity_words import degrees_fixed, temperature_unit
 from growdesk.domain.speech import fixed, mark, tr
 from growdesk.services.values import PlaceDraft
 from growdesk.ui import typed, words
@@ -161,7 +163,7 @@ class PlacesDialog(RowsDialog):
         self.hours.setText(words.number(draft.lamps_hours))
         self.ppfd.setText(words.number(draft.lamps_ppfd))
         self.reading_kept()
-        self.day.setText(self._today.isoformat())
+        self.day.setText(figures(self._today))
         self._reading_button.setEnabled(view is not None)
         self.year_button.setEnabled(view is not None)
         self.logger_button.setEnabled(view is not None)
@@ -356,7 +358,9 @@ def _week_words(view: PlaceView) -> str:
     warmth, damp = view.mean_7_days_c, view.humidity_7_days_percent
     if warmth is None:
         return tr("No temperature in the last 7 days, so warmth says nothing.")
-    said = tr("Mean of the last 7 days: {warmth} °C").format(warmth=fixed(warmth, 1))
+    said = tr("Mean of the last 7 days: {warmth}").format(
+        warmth=f"{degrees_fixed(warmth)} {temperature_unit()}"
+    )
     return (
         f"{said}."
         if damp is None

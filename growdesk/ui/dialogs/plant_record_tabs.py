@@ -12,6 +12,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QCheckBox, QCompleter
 
 from growdesk.domain.cautions import PAPERS
+from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
 from growdesk.domain.holding import Descent, HeldAs, Status
 from growdesk.domain.speech import mark, tr
@@ -43,7 +44,9 @@ class OriginTab:
     def __init__(self, start: PlantStart) -> None:
         self._plants = start.plants
         self.form = form = Form()
-        self.acquired = form.line("acquired_on", tr("&Acquired on"), "2026-11-25")
+        self.acquired = form.line(
+            "acquired_on", tr("&Acquired on"), typed.day_example()
+        )
         self.source = form.line("source", tr("&Source"), tr("from whom"))
         self.parentage = form.line(
             "parentage", tr("&Parentage"), tr("seed parent × pollen parent")
@@ -113,14 +116,18 @@ class KeepingTab:
         self.how_many = form.line("how_many", tr("&How many"), tr("say 30"))
         form.note(tr("Pot volume and water a round are then of the whole pot or tray."))
         self.quarantine = form.line(
-            "quarantine_until", tr("&Quarantine until"), "2026-11-25, inclusive"
+            "quarantine_until",
+            tr("&Quarantine until"),
+            tr("{day}, inclusive").format(day=typed.day_example()),
         )
         form.note(tr("A newcomer is kept apart until then."))
-        self.repotted = form.line("repotted_on", tr("&Repotted on"), "2026-11-25")
+        self.repotted = form.line(
+            "repotted_on", tr("&Repotted on"), typed.day_example()
+        )
         self.slow = form.line(
             "slow_release_until",
             tr("S&low release until"),
-            tr("feed grains in the pot, 2026-11-25"),
+            tr("feed grains in the pot, {day}").format(day=typed.day_example()),
         )
         self.held.currentIndexChanged.connect(lambda _row: self._show_count())
 
@@ -161,7 +168,7 @@ class StatusTab:
         self._today = today
         self.form = form = Form()
         self.status = form.combo("status", tr("&Status"), STATUS)
-        self.on = form.line("left_on", tr("O&n"), "2026-11-25")
+        self.on = form.line("left_on", tr("O&n"), typed.day_example())
         self.why = note_box()
         form.add("left_why", tr("&Why"), self.why)
         form.note(
@@ -201,7 +208,7 @@ class StatusTab:
         """Propose today for a plant that is said to have left just now."""
         has_left = self.status.currentData() != Status.GROWING
         if has_left and not self.on.text() and self._today is not None:
-            self.on.setText(self._today.isoformat())
+            self.on.setText(figures(self._today))
 
 
 def plant_of(text: str, plants: Sequence[Kin], field: str) -> int:
@@ -216,7 +223,7 @@ def plant_of(text: str, plants: Sequence[Kin], field: str) -> int:
 
 def iso(on: date | None) -> str:
     """Give a day as it is typed."""
-    return "" if on is None else on.isoformat()
+    return "" if on is None else figures(on)
 
 
 def _named(plant: Kin) -> str:

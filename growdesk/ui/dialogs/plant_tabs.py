@@ -11,11 +11,12 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QPlainTextEdit, QWidget
 
+from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Medium, Overrule, Size, Verdict
 from growdesk.domain.rules.overruled import USUAL_WATER
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import typed, words
+from growdesk.ui import measured_lines, typed, words
 from growdesk.ui.widgets.form import Form, choose
 from growdesk.ui.widgets.name_field import NameUnder
 from growdesk.ui.widgets.parts import button, label
@@ -93,7 +94,7 @@ class PlantTab:
         self.tag.setText(draft.tag)
         self.name.setText(draft.name)
         choose(self.kind, draft.kind)
-        self.pot.setText(litres(draft.pot_volume_l))
+        measured_lines.show_volume(self.pot, draft.pot_volume_l)
         choose(self.medium, draft.medium)
         self.mounted.setChecked(draft.mounted)
         choose(self.size, draft.size)
@@ -108,7 +109,7 @@ class PlantTab:
             kind=self.kind.currentData() or "",
             place_id=self.where.place_id,
             bench_id=self.where.bench_id,
-            pot_volume_l=typed.volume_l(self.pot.text(), "pot_volume_l"),
+            pot_volume_l=measured_lines.volume_l(self.pot, "pot_volume_l"),
             medium=self.medium.currentData(),
             mounted=self.mounted.isChecked(),
             size=self.size.currentData(),
@@ -155,7 +156,11 @@ class RulesTab:
         ]
         self.overrule = form.combo("overrule", tr("&Overrule"), verdicts)
         self.reason = form.line("reason", tr("Re&ason"), tr("why, in your own words"))
-        self.until = form.line("until", tr("U&ntil"), "2026-11-25, inclusive")
+        self.until = form.line(
+            "until",
+            tr("U&ntil"),
+            tr("{day}, inclusive").format(day=typed.day_example()),
+        )
         self.overrule.currentIndexChanged.connect(lambda _row: self._show_overrule())
 
     def fill(self, draft: PlantDraft) -> None:
@@ -163,13 +168,13 @@ class RulesTab:
         self.own_strength.setText(words.number(draft.full_strength_ppm_n))
         self.ceiling.setText(words.number(draft.feed_ceiling_ppm_n))
         self.interval.setText(words.number(draft.feed_interval_days))
-        self.round.setText(litres(draft.volume_l))
+        measured_lines.show_volume(self.round, draft.volume_l)
         self.ignores_rest.setChecked(draft.ignores_rest)
         self.cover.setChecked(draft.under_cover)
         if draft.overrule is not None:
             choose(self.overrule, draft.overrule.verdict)
             self.reason.setText(draft.overrule.reason)
-            self.until.setText(draft.overrule.until.isoformat())
+            self.until.setText(figures(draft.overrule.until))
         self._show_overrule()
 
     def taken(self, draft: PlantDraft) -> PlantDraft:
@@ -178,7 +183,7 @@ class RulesTab:
         top = typed.number(self.ceiling.text(), "feed_ceiling_ppm_n", "200")
         return replace(
             draft,
-            volume_l=typed.volume_l(self.round.text(), "volume_l"),
+            volume_l=measured_lines.volume_l(self.round, "volume_l"),
             under_cover=self.cover.isChecked(),
             full_strength_ppm_n=own,
             feed_ceiling_ppm_n=top,

@@ -12,10 +12,12 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QCheckBox
 from typing_extensions import override
 
+from growdesk.domain.day_words import figures
 from growdesk.domain.errors import GrowdeskError
+from growdesk.domain.quantity_words import length_unit
 from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.services.rain import TO_COVER
-from growdesk.ui import typed
+from growdesk.ui import measured_lines, typed
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import label
 from growdesk.ui.words import counted
@@ -72,9 +74,11 @@ class RainDialog(FormDialog):
             box.toggled.connect(lambda _on: self._ask())
             self._places.append((place, box))
         self.amount = self.form.line(
-            "rain_mm", tr("It &fell"), tr("mm; empty if not measured")
+            "rain_mm",
+            tr("It &fell"),
+            tr("{unit}; empty if not measured").format(unit=length_unit()),
         )
-        self.day = self.form.line("on", tr("&Day"), "2026-11-25")
+        self.day = self.form.line("on", tr("&Day"), typed.day_example())
         self.note = self.form.line("note", tr("&Note"))
         self.form.end()
         self.body.addWidget(self.form)
@@ -84,7 +88,7 @@ class RainDialog(FormDialog):
         self.body.addWidget(self.told)
         self.body.addWidget(self.beside)
         self.body.addStretch(1)
-        self.day.setText(on.isoformat())
+        self.day.setText(figures(on))
         self.save_button.setEnabled(bool(places))
         self.setMinimumWidth(440)
         self.begin()
@@ -128,7 +132,7 @@ class RainDialog(FormDialog):
         return RainDraft(
             place_ids=tuple(chosen),
             on=typed.needed_day(self.day.text(), "on"),
-            rain_mm=typed.length_mm(self.amount.text(), "rain_mm"),
+            rain_mm=measured_lines.length_mm(self.amount, "rain_mm"),
             note=self.note.text().strip(),
         )
 

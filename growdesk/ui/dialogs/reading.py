@@ -6,9 +6,11 @@ from typing import TYPE_CHECKING
 
 from typing_extensions import override
 
+from growdesk.domain.day_words import figures
 from growdesk.domain.facts import Reading
+from growdesk.domain.quantity_words import temperature_unit
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import typed, words
+from growdesk.ui import measured_lines, typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import label
 
@@ -19,10 +21,10 @@ if TYPE_CHECKING:
     from growdesk.ui.widgets.form import Form
 
 FIELDS = (
-    ("on", mark("&Day"), "2026-11-25"),
-    ("mean_c", mark("&Mean"), "°C, or 70 °F"),
-    ("low_c", mark("Lo&w"), "°C"),
-    ("high_c", mark("Hi&gh"), "°C"),
+    ("on", mark("&Day"), ""),
+    ("mean_c", mark("&Mean"), ""),
+    ("low_c", mark("Lo&w"), ""),
+    ("high_c", mark("Hi&gh"), ""),
     ("light_mol_per_m2_d", mark("L&ight"), mark("mol a day")),
     ("humidity_percent", mark("H&umidity"), "%"),
 )
@@ -38,7 +40,8 @@ class ReadingFields:
 
     def __init__(self, form: Form) -> None:
         self.lines: dict[str, QLineEdit] = {
-            field: form.line(field, title, hint) for field, title, hint in FIELDS
+            field: form.line(field, tr(title), _hint(field, hint))
+            for field, title, hint in FIELDS
         }
 
     def reading(self) -> Reading:
@@ -47,18 +50,20 @@ class ReadingFields:
         light, humidity = text["light_mol_per_m2_d"], text["humidity_percent"]
         return Reading(
             typed.needed_day(text["on"], "on"),
-            typed.temperature_c(text["mean_c"], "mean_c"),
-            typed.temperature_c(text["low_c"], "low_c"),
-            typed.temperature_c(text["high_c"], "high_c"),
+            measured_lines.temperature_c(self.lines["mean_c"], "mean_c"),
+            measured_lines.temperature_c(self.lines["low_c"], "low_c"),
+            measured_lines.temperature_c(self.lines["high_c"], "high_c"),
             typed.number(light, "light_mol_per_m2_d", "6.5"),
             typed.percent(humidity, "humidity_percent", "60"),
         )
 
     def fill(self, reading: Reading) -> None:
         """Put a day's readings into the editors."""
-        self.lines["on"].setText(reading.on.isoformat())
+        self.lines["on"].setText(figures(reading.on))
         for field, line in self.lines.items():
-            if field != "on":
+            if field.endswith("_c"):
+                measured_lines.show_temperature(line, getattr(reading, field))
+            elif field != "on":
                 line.setText(words.number(getattr(reading, field)))
 
     def clear(self) -> None:
@@ -66,6 +71,14 @@ class ReadingFields:
         for field, line in self.lines.items():
             if field != "on":
                 line.clear()
+
+
+def _hint(field: str, hint: str) -> str:
+    if field == "on":
+        return typed.day_example()
+    if field == "mean_c":
+        return measured_lines.temperature_hint()
+    return temperature_unit() if field.endswith("_c") else tr(hint)
 
 
 class ReadingDialog(FormDialog):

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from typing_extensions import override
 
+from growdesk.domain.day_words import figures
 from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.domain.stocktaking import Good, What
 from growdesk.services.stocktaking_values import EntryDraft
@@ -56,7 +57,7 @@ class EntryDialog(FormDialog):
         super().__init__(parent, title, tr("Save"))
         self.body.addWidget(label(title, tone="head"))
         self.amount = self.form.line("amount", tr("&Amount"), _HINTS[start.unit])
-        self.day = self.form.line("on", tr("&Day"), "2026-11-25")
+        self.day = self.form.line("on", tr("&Day"), typed.day_example())
         self.moment = self.form.combo("after_round", tr("&When"), _MOMENTS)
         self.price = self.form.line(
             "price", tr("&Price"), tr("of all of it, say 12.50")
@@ -77,7 +78,7 @@ class EntryDialog(FormDialog):
 
     def _fill(self) -> None:
         start, entry = self._start, self._start.entry
-        self.day.setText((entry.on if entry else start.on).isoformat())
+        self.day.setText(figures(entry.on if entry else start.on))
         choose(self.moment, entry.after_round if entry else start.round_done)
         if entry is None:
             return

@@ -13,6 +13,8 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QLineEdit
 from typing_extensions import override
 
 from growdesk.domain import stock_words
+from growdesk.domain.day_words import figures
+from growdesk.domain.quantity_words import temperature_text
 from growdesk.domain.speech import mark, tr
 from growdesk.services.stock_values import AmountOf
 from growdesk.ui import words
@@ -188,8 +190,8 @@ class StocksDialog(RowsDialog):
         choose(self.amount_of, AmountOf.BOTTLE)
         self.volume.setText(stock_words.bottle_text(view.stock.volume_l))
         choose(self.water, view.water_id)
-        self.made_on.setText(view.made_on.isoformat())
-        self.keep_by.setText("" if view.keep_by is None else view.keep_by.isoformat())
+        self.made_on.setText(figures(view.made_on))
+        self.keep_by.setText("" if view.keep_by is None else figures(view.keep_by))
         self.note.setText(view.note)
         choose(self.recipe, None)
         choose(self.kept_in, None)
@@ -250,7 +252,11 @@ class StocksDialog(RowsDialog):
         )
         self.water = form.combo("water_id", tr("&Water"), (), 26)
         self.kept_in = form.combo("kept_in", tr("Kep&t in"), (), 26)
-        self.coolest = form.line("coolest_c", tr("Coolest the&re"), tr("say 12 °C"))
+        self.coolest = form.line(
+            "coolest_c",
+            tr("Coolest the&re"),
+            tr("say {warm}").format(warm=temperature_text(12)),
+        )
         self.name = form.line("name", tr("&Name"), tr("by what it holds"))
         self.made_on = form.line("made_on", tr("&Made on"), "today")
         self.keep_by = form.line("keep_by", tr("&Use by"))

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QCheckBox, QDialogButtonBox
 from typing_extensions import override
 
+from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
 from growdesk.domain.label_layouts import (
     PAPERS_MM,
@@ -77,8 +78,8 @@ class TagsDialog(FormDialog):
         self._start = start
         form = self.form
         self.which = form.combo("place", tr("&Plants"), self._plants(), signs=32)
-        self.since = form.line("since", tr("&Since"), start.today.isoformat())
-        self.since.setText(start.today.isoformat())
+        self.since = form.line("since", tr("&Since"), figures(start.today))
+        self.since.setText(figures(start.today))
         presets = [(each.spec, each.title) for each in PRESETS]
         self.preset = form.combo(
             "layout", tr("&Labels"), [*presets, ("", tr(_OWN))], signs=32

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QCheckBox, QDialogButtonBox
 from typing_extensions import override
 
+from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import mark, tr
 from growdesk.services.walk_values import WalkChoice
@@ -44,10 +45,10 @@ class WalkChoiceDialog(FormDialog):
             )
         )
         self.form.add("due", tr("Which pl&ants"), self.due)
-        self.day = self.form.line("on", tr("Da&y of the looks"), walk.on.isoformat())
+        self.day = self.form.line("on", tr("Da&y of the looks"), figures(walk.on))
         self.form.end()
         self.form.keep_narrow(_FIELD_PX)
-        self.day.setText(walk.on.isoformat())
+        self.day.setText(figures(walk.on))
         self.count = label("", tone="muted")
         self.body.addWidget(self.form)
         self.body.addWidget(self.count)

@@ -18,7 +18,7 @@ from growdesk.domain.water_blend import Aim
 from growdesk.domain.water_units import CARBONATE_MEANS, NITRATE_MEANS
 from growdesk.services.values import WaterDraft
 from growdesk.services.water_told import told
-from growdesk.ui import typed, words
+from growdesk.ui import measured_lines, typed, words
 from growdesk.ui.dialogs.rows import RowsDialog
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.shelf_words import water_words, with_use
@@ -150,8 +150,7 @@ class WatersDialog(RowsDialog):
         choose(self.second, draft.second_id)
         choose(self.aim, draft.aim or Aim.ALKALINITY.value)
         self.aim_value.setText(_aimed(draft))
-        litres = draft.capacity_l
-        self.capacity.setText("" if litres is None else f"{words.number(litres)} L")
+        measured_lines.show_volume(self.capacity, draft.capacity_l)
         self.in_use.setChecked(draft.in_use)
         self.note.setText(draft.note)
         self.note.setCursorPosition(0)
@@ -275,7 +274,7 @@ class WatersDialog(RowsDialog):
 
     def _analysis(self) -> dict[str, float | None]:
         found = {
-            "capacity_l": typed.volume_l(self.capacity.text(), "capacity_l"),
+            "capacity_l": measured_lines.volume_l(self.capacity, "capacity_l"),
             "ec_ms_per_cm": typed.ec_ms_per_cm(
                 self.conductivity.text().strip(), "ec_ms_per_cm"
             ),

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QDialogButtonBox
 from typing_extensions import override
 
+from growdesk.domain.day_words import figures
 from growdesk.domain.speech import tr
 from growdesk.services.year_review import calendar_year, twelve_months
 from growdesk.ui import typed
@@ -38,8 +39,8 @@ class YearDialog(FormDialog):
         self.which = self.form.combo("which", tr("&Days"), choices)
         self.year = self.form.line("year", tr("&Year"), str(today.year))
         self.year.setText(str(today.year))
-        self.until = self.form.line("until", "&Up to", today.isoformat())
-        self.until.setText(today.isoformat())
+        self.until = self.form.line("until", "&Up to", figures(today))
+        self.until.setText(figures(today))
         self.form.end()
         self.form.keep_narrow(_FIELD_PX)
         self.body.addWidget(self.form)

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
 from typing_extensions import override
 
-from growdesk.domain.speech import fixed, mark
+from growdesk.domain.quantity_words import degrees_fixed, temperature_unit
+from growdesk.domain.speech import fixed, mark, tr
 from growdesk.ui import words
 
 if TYPE_CHECKING:
@@ -29,6 +30,15 @@ class Column:
     text: Callable[[Reading], str]
     spoken: str
 
+    @property
+    def heading(self) -> str:
+        """Give the title with the unit of temperatures that is shown."""
+        return tr(self.title).format(unit=temperature_unit())
+
+    def say(self, text: str) -> str:
+        """Give a cell as it is spoken."""
+        return tr(self.spoken).format(text, unit=temperature_unit())
+
 
 def _number(field: str, digits: int = 1) -> Callable[[Reading], str]:
     def text(reading: Reading) -> str:
@@ -38,11 +48,19 @@ def _number(field: str, digits: int = 1) -> Callable[[Reading], str]:
     return text
 
 
+def _degrees(field: str) -> Callable[[Reading], str]:
+    def text(reading: Reading) -> str:
+        value = getattr(reading, field)
+        return "" if value is None else degrees_fixed(value)
+
+    return text
+
+
 COLUMNS = (
     Column(mark("Day"), lambda reading: words.short_day(reading.on), "{}"),
-    Column(mark("Mean °C"), _number("mean_c"), mark("mean {} °C")),
-    Column(mark("Low °C"), _number("low_c"), mark("low {} °C")),
-    Column(mark("High °C"), _number("high_c"), mark("high {} °C")),
+    Column(mark("Mean {unit}"), _degrees("mean_c"), mark("mean {} {unit}")),
+    Column(mark("Low {unit}"), _degrees("low_c"), mark("low {} {unit}")),
+    Column(mark("High {unit}"), _degrees("high_c"), mark("high {} {unit}")),
     Column(mark("Light mol"), _number("light_mol_per_m2_d"), mark("light {} mol")),
     Column(mark("Humidity %"), _number("humidity_percent", 0), mark("humidity {} %")),
 )
@@ -92,7 +110,7 @@ class ReadingModel(QAbstractTableModel):
         if orientation is not Qt.Orientation.Horizontal:
             return None
         if role == Qt.ItemDataRole.DisplayRole:
-            return COLUMNS[section].title
+            return COLUMNS[section].heading
         if role == Qt.ItemDataRole.TextAlignmentRole and section > 0:
             return Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
         return None
@@ -101,4 +119,4 @@ class ReadingModel(QAbstractTableModel):
 def spoken(reading: Reading) -> str:
     """Give a day's readings as a screen reader should say them."""
     said = [(column, column.text(reading)) for column in COLUMNS]
-    return ", ".join(column.spoken.format(text) for column, text in said if text)
+    return ", ".join(column.say(text) for column, text in said if text)

@@ -19,6 +19,7 @@ from growdesk.domain.facts import (
     Pot,
     RootTips,
 )
+from growdesk.domain.quantity_words import length_unit
 from growdesk.domain.speech import mark, tr
 from growdesk.services.long_work import quietly
 from growdesk.ui import words
@@ -91,11 +92,19 @@ class Blank:
     unit: str = ""
 
     @property
+    def unit_shown(self) -> str:
+        """Give the unit as it is printed: that of lengths is the grower's."""
+        return length_unit() if self.unit == LENGTH else self.unit
+
+    @property
     def width_pt(self) -> float:
         """Give what it takes on a line."""
-        unit = width_pt(self.unit, TEXT) + 3 if self.unit else 0.0
+        unit = width_pt(self.unit_shown, TEXT) + 3 if self.unit else 0.0
         return width_pt(self.text, TEXT) + 3 + self.line_pt + unit
 
+
+LENGTH = "length"
+"""Stands for the unit of small lengths that is shown."""
 
 _GROWTHS = tuple(
     Blank("new_growths", stage)
@@ -105,15 +114,15 @@ _ROOTS = (Blank("root_tips", "roots"),)
 _LEAF = (Blank("new_leaf", "leaf"),)
 _REST = (
     Blank("flowering", "flowers", _LONG_PT),
-    Blank("spike_mm", "spike", _LONG_PT, "mm"),
+    Blank("spike_mm", "spike", _LONG_PT, LENGTH),
     Blank("pods", "pods"),
     Blank("keikis", "keikis"),
     Blank("leaves", "leaves"),
     Blank("bulbs", "bulbs"),
     Blank("pot", "pot"),
     Blank("health", "trouble", _LONG_PT),
-    Blank("longest_new_root_mm", mark("new root"), _LONG_PT, "mm"),
-    Blank("lead_length_mm", "lead", _LONG_PT, "mm"),
+    Blank("longest_new_root_mm", mark("new root"), _LONG_PT, LENGTH),
+    Blank("lead_length_mm", "lead", _LONG_PT, LENGTH),
     Blank("runoff_ec_ms_per_cm", "EC", _LONG_PT),
 )
 
@@ -283,7 +292,7 @@ def _set(
         end = left + blank.line_pt
         marks += [Words(x, y, blank.text, TEXT), Rule(left, y + 2, end, y + 2, 0.6)]
         if blank.unit:
-            marks.append(Words(end + 3, y, blank.unit, TEXT))
+            marks.append(Words(end + 3, y, blank.unit_shown, TEXT))
         x += blank.width_pt + _GAP_PT
     return marks, x, y
 

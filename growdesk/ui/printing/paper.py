@@ -14,6 +14,7 @@ from PySide6.QtPrintSupport import QPrinterInfo
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import tr
+from growdesk.ui.preferences import kept_regional
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -49,12 +50,22 @@ def paper_of(locale: QLocale) -> QPageSize.PageSizeId:
     return LETTER if locale.territory() in _LETTER_TERRITORIES else A4
 
 
+def paper_given() -> QPageSize.PageSizeId:
+    """Give the printer's own paper, else the country's."""
+    of_printer = QPrinterInfo.defaultPrinter().defaultPageSize().id()
+    known = of_printer in (A4, LETTER)
+    return of_printer if known else paper_of(QLocale.system())
+
+
+def name_of(paper: QPageSize.PageSizeId) -> str:
+    """Give a paper's name: A4 or Letter."""
+    return "Letter" if paper == LETTER else "A4"
+
+
 def choose_paper(name: str | None) -> QPageSize.PageSizeId:
-    """Give the paper asked for, else the printer's own, else the country's."""
+    """Give the paper asked for, else the one preferred, else what is given here."""
     if name is None:
-        of_printer = QPrinterInfo.defaultPrinter().defaultPageSize().id()
-        known = of_printer in (A4, LETTER)
-        return of_printer if known else paper_of(QLocale.system())
+        return _NAMED.get(kept_regional().paper) or paper_given()
     found = _NAMED.get(name.strip().casefold())
     if found is None:
         raise InputError("paper", name, tr("is not known"), tr("Give A4 or Letter."))

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.mugs import in_mugs
 from growdesk.domain.pouring import rounded_l
+from growdesk.domain.quantity_words import temperature_unit
 from growdesk.domain.speech import mark, tr
 from growdesk.services.sheet_words import CLEAR
 from growdesk.services.values import DoneKind
@@ -137,6 +138,6 @@ def _reading(name: str, told: str) -> str:
     expect = (
         tr(" at 25 °C: expect {told}, read").format(told=told) if told else ": read"
     )
-    return tr("{name}{expect} {blank}\xa0mS/cm at\xa0{blank}\xa0°C").format(
-        name=name, expect=expect, blank=_BLANK
+    return tr("{name}{expect} {blank}\xa0mS/cm at\xa0{blank}\xa0{unit}").format(
+        unit=temperature_unit(), name=name, expect=expect, blank=_BLANK
     )

@@ -9,6 +9,7 @@ from growdesk.domain import speech
 from growdesk.domain.day_words import MONTHS
 from growdesk.domain.holding import Descent, Status
 from growdesk.domain.phrases import listed
+from growdesk.domain.quantity_words import small_text
 from growdesk.domain.speech import Phrases, fixed, tr
 from growdesk.services.left_words import WORDS as LEFT
 from growdesk.ui import words
@@ -210,9 +211,9 @@ def grown_line(grown: Grown) -> str:
         then = (
             ""
             if before is None
-            else tr(" ({before} mm the year before)").format(before=fixed(before, 0))
+            else tr(" ({before} the year before)").format(before=small_text(before, 0))
         )
-        parts.append(f"{named} {fixed(now, 0)} mm{then}")
+        parts.append(f"{named} {small_text(now, 0)}{then}")
     return ", ".join(parts)
 
 

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, TypeVar
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLineEdit, QPlainTextEdit, QPushButton, QWidget
 
+from growdesk.domain.day_words import figures
 from growdesk.domain.facts import (
     Bulbs,
     Flowering,
@@ -24,7 +25,7 @@ from growdesk.domain.facts import (
     RootTips,
 )
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import typed, words
+from growdesk.ui import measured_lines, typed, words
 from growdesk.ui.widgets.choices import ChoiceRow, GrowthCounts, ManyRow
 from growdesk.ui.widgets.form import Form
 from growdesk.ui.widgets.parts import link_line
@@ -36,17 +37,16 @@ if TYPE_CHECKING:
 S = TypeVar("S", bound="StrEnum")
 STAGES = ("emerging", "extending", "maturing", "matured", "stalled")
 _NOTE_LINES, _NOTE_AROUND_PX = 4, 18
-_LENGTH_HINT = mark("mm, or with a unit: 8 cm")
 _MEASURES = (
-    ("longest_new_root_mm", mark("&Longest new root"), _LENGTH_HINT),
-    ("lead_length_mm", mark("Length of the lea&d"), mark("mm, or with a unit: 12 cm")),
+    ("longest_new_root_mm", mark("&Longest new root"), "8 cm"),
+    ("lead_length_mm", mark("Length of the lea&d"), "12 cm"),
     ("runoff_ec_ms_per_cm", mark("Runoff &EC"), mark("mS/cm of the last drips")),
 )
 _RARE = (
-    ("spike_mm", mark("Length of the spi&ke"), mark("mm, or with a unit: 30 cm")),
+    ("spike_mm", mark("Length of the spi&ke"), "30 cm"),
     ("pods", mark("Pods &carried"), mark("how many, say 1")),
     ("keikis", mark("Keikis, by their n&umber"), mark("how many, say 2")),
-    ("keiki_root_mm", mark("Lon&gest root of a keiki"), _LENGTH_HINT),
+    ("keiki_root_mm", mark("Lon&gest root of a keiki"), "8 cm"),
 )
 _COUNTS = frozenset({"pods", "keikis"})
 _RISING = frozenset({Flowering.SHEATH, Flowering.SPIKE, Flowering.BUDS})
@@ -83,7 +83,7 @@ class LookForm(Form):
 
     def show_look(self, look: Look, note: str = "") -> None:
         """Fill the rows with a look."""
-        self.day.setText(look.on.isoformat())
+        self.day.setText(figures(look.on))
         if look.new_growths is not None:
             counts = {stage: getattr(look.new_growths, stage) for stage in STAGES}
             self.growths.set_counts(counts)
@@ -95,7 +95,10 @@ class LookForm(Form):
         self.pot.set_value(look.pot)
         self.health.set_value(look.health)
         for field, editor in self._measures.items():
-            editor.setText(words.number(getattr(look, field)))
+            if field.endswith("_mm"):
+                measured_lines.show_length(editor, getattr(look, field))
+            else:
+                editor.setText(words.number(getattr(look, field)))
         self.note_box.setPlainText(note)
 
     def look(self) -> Look:
@@ -170,20 +173,26 @@ class LookForm(Form):
         for field, title, editor in growth_rows:
             self.add(field, title, editor)
         self.add("flowering", tr("Flo&wering"), self.flowering)
-        self._measures = {each[0]: self.line(*each) for each in _RARE}
+        self._measures = {each[0]: self._measure(*each) for each in _RARE}
         self.add("leaves", tr("Lea&ves"), self.leaves)
         self.add("bulbs", tr("Pseudo&bulbs"), self.bulbs)
         self.add("pot", tr("&Pot"), self.pot)
         self.add("health", tr("&Trouble"), self.health)
-        self._measures |= {each[0]: self.line(*each) for each in _MEASURES}
+        self._measures |= {each[0]: self._measure(*each) for each in _MEASURES}
         self.more: QPushButton = link_line(
             tr("&More signs: spike, pods, keikis"), self.ask_all
         )
         self.wide(self.more)
         self.add("note", tr("N&ote"), self.note_box)
         self.add("photos", tr("P&hotos"), self.photos)
-        self.day = self.line("on", tr("Da&y of the look"), "2026-11-25")
+        self.day = self.line("on", tr("Da&y of the look"), typed.day_example())
         self.end()
+
+    def _measure(self, field: str, title: str, hint: str) -> QLineEdit:
+        """Add a line for a measure; the hint of a length is another length."""
+        if field.endswith("_mm"):
+            return self.line(field, tr(title), measured_lines.length_hint(hint))
+        return self.line(field, tr(title), tr(hint))
 
     def _offer_rare(self) -> None:
         """Show the rare signs that the plant may have, or that were asked for."""
@@ -214,7 +223,7 @@ class LookForm(Form):
         return NewGrowths(**counts)
 
     def _length(self, field: str) -> float | None:
-        return typed.length_mm(self._text(field), field)
+        return measured_lines.length_mm(self._measures[field], field)
 
     def _text(self, field: str) -> str:
         return self._measures[field].text().strip()

@@ -8,8 +8,9 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
 
 from growdesk.domain.night import Expected
+from growdesk.domain.quantity_words import temperature_unit
 from growdesk.domain.speech import tr
-from growdesk.ui import typed, words
+from growdesk.ui import measured_lines
 from growdesk.ui.tips import as_typed
 from growdesk.ui.widgets.parts import short_label
 
@@ -18,18 +19,21 @@ if TYPE_CHECKING:
 
 
 class LowHigh(QWidget):
-    """Two temperatures in °C, either of which may be left empty."""
+    """Two temperatures, either of which may be left empty."""
 
     changed = Signal()
 
     def __init__(self, name: str, expected: Expected, beside: str) -> None:
         super().__init__()
         self.setAccessibleName(name)
+        unit = temperature_unit()
         self.low = _line(
-            tr("{name}: night, coldest, °C").format(name=name), expected.low_c
+            tr("{name}: night, coldest, {unit}").format(name=name, unit=unit),
+            expected.low_c,
         )
         self.high = _line(
-            tr("{name}: day, hottest, °C").format(name=name), expected.high_c
+            tr("{name}: day, hottest, {unit}").format(name=name, unit=unit),
+            expected.high_c,
         )
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
@@ -45,8 +49,8 @@ class LowHigh(QWidget):
     def expected(self, field: str) -> Expected:
         """Give what is typed, or tell the slip under the row's field."""
         return Expected(
-            typed.temperature_c(self.low.text().strip(), field),
-            typed.temperature_c(self.high.text().strip(), field),
+            measured_lines.temperature_c(self.low, field),
+            measured_lines.temperature_c(self.high, field),
         )
 
     def held(self) -> Any:
@@ -60,9 +64,10 @@ class LowHigh(QWidget):
 
 
 def _line(name: str, shown_c: float | None) -> QLineEdit:
-    made = QLineEdit(words.number(shown_c))
+    made = QLineEdit()
+    measured_lines.show_temperature(made, shown_c)
     made.setAccessibleName(name)
-    made.setPlaceholderText("°C")
+    made.setPlaceholderText(temperature_unit())
     made.setToolTip(as_typed(name))
     made.setFixedWidth(72)
     return made
