@@ -17,7 +17,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PIL import Image
-from PySide6.QtCore import QBuffer, QIODevice, QPoint
+from PySide6.QtCore import QBuffer, QIODevice, QPoint, QSettings
 from PySide6.QtGui import QPainter, QPixmap
 from PySide6.QtWidgets import QApplication, QDialog
 from screenshot import settle
@@ -121,6 +121,8 @@ def main() -> int:
     application()
     made: list[Path] = []
     with tempfile.TemporaryDirectory(prefix="growdesk-demo-") as folder:
+        form, scope = QSettings.Format.IniFormat, QSettings.Scope.UserScope
+        QSettings.setPath(form, scope, f"{folder}/preferences")
         for is_first_run in (True, False):
             states = [each for each in STATES if each.is_first_run is is_first_run]
             if chosen.only and not {each.name for each in states} & {*chosen.only}:

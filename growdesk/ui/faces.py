@@ -132,6 +132,21 @@ class Faces(QObject):
         elif key != self._now:
             self._show(self._faces[key])
 
+    def knows(self, key: str) -> bool:
+        """Tell whether there is such a face beside the day."""
+        return key in self._faces
+
+    def settle_panes(self) -> bool:
+        """Give the panes their widths of the day; tell whether the mixing stands there.
+
+        A mixing that folded itself away in a narrow window counts as standing.
+        """
+        folding = self._parts.folding
+        if self._now == DAY:
+            return folding.is_open or folding.is_by_itself
+        self._parts.split.setSizes(self._widths)
+        return self._had_mixing
+
     def turn(self, key: str) -> None:
         """Show a face, or the day again where it is in sight."""
         self.go(DAY if key == self._now else key)

@@ -37,6 +37,11 @@ class Folding(QObject):
         """Tell whether the pane stands in the window."""
         return not self._pane.isHidden()
 
+    @property
+    def is_by_itself(self) -> bool:
+        """Tell whether the pane folded itself, the window being too narrow."""
+        return self._by_itself
+
     def open(self) -> None:
         """Open the pane, however narrow the window is."""
         self._by_itself = False

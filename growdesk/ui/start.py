@@ -26,6 +26,7 @@ from growdesk.ui.field_words import BUG_LINE
 from growdesk.ui.preferences import kept_mode, kept_regional
 from growdesk.ui.standing import Standing
 from growdesk.ui.window import Window
+from growdesk.ui.window_memory import come_onto_screen
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -48,7 +49,7 @@ def run_window(folder: Path, demo: bool = False) -> int:  # noqa: FBT001, FBT002
         return _refuse(error.line())
     title = tr("growdesk: demo collection, thrown away at the end") if demo else ""
     make = partial(Window, title=title, log=log_file)
-    standing = Standing(app, make, catch_bugs)
+    standing = Standing(app, make, _attend)
     Collecting(app)
     standing.show(collection)
     return app.exec()
@@ -67,6 +68,12 @@ def application() -> QApplication:
     language.install(app, kept_regional())
     theme.install(app, kept_mode())
     return app
+
+
+def _attend(window: Window) -> None:
+    """Make a window ready to be shown."""
+    catch_bugs(window)
+    come_onto_screen(window)
 
 
 def _may_create(folder: Path) -> bool:

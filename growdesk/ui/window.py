@@ -9,13 +9,20 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, QEvent, Qt
-from PySide6.QtGui import QCloseEvent, QGuiApplication
+from PySide6.QtCore import QEvent, Qt
 from PySide6.QtWidgets import QMainWindow, QSplitter, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
-from growdesk.ui import actions, calendar_words, deeds, icons, theme, wiring
+from growdesk.ui import (
+    actions,
+    calendar_words,
+    deeds,
+    icons,
+    theme,
+    window_memory,
+    wiring,
+)
 from growdesk.ui.bloom_forms import BloomForms
 from growdesk.ui.bus import Bus
 from growdesk.ui.calendaring import Calendaring
@@ -37,7 +44,6 @@ from growdesk.ui.panes.mixing import MixingPane
 from growdesk.ui.photo_forms import PhotoForms
 from growdesk.ui.plant_forms import PlantForms
 from growdesk.ui.preference_forms import PreferenceForms
-from growdesk.ui.preferences import preferences
 from growdesk.ui.rostering import Rostering
 from growdesk.ui.rule_reading import RuleReading
 from growdesk.ui.shelf_forms import ShelfForms
@@ -52,6 +58,8 @@ from growdesk.ui.widgets.thumbs import Thumbs
 if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
+
+    from PySide6.QtGui import QCloseEvent
 
     from growdesk.services.calendar_values import JobLine
     from growdesk.services.collection import Collection
@@ -113,7 +121,7 @@ class Window(QMainWindow):
         self.preferences = PreferenceForms(self, self.commands, lambda: self.desk.today)
         self._connect_commands()
         self._connect_desk()
-        self._remember()
+        window_memory.recall(self, self._panes())
         self.day_list.table.setFocus()
         self.desk.show_day()
 
@@ -309,18 +317,11 @@ class Window(QMainWindow):
         job = Job(work, quick.show_answer, quick.show_error, "quick")
         self.tasks.ask(quick, job, Lane.SIDE)
 
-    # -- remembering ----------------------------------------------------------------
+    # -- coming and going ------------------------------------------------------------
 
-    def _remember(self) -> None:
-        kept = preferences()
-        geometry, widths = kept.value("geometry"), kept.value("widths")
-        if isinstance(geometry, QByteArray):
-            self.restoreGeometry(geometry)
-        if isinstance(widths, QByteArray):
-            self.split.restoreState(widths)
-        screens = QGuiApplication.screens()
-        if not any(s.availableGeometry().intersects(self.geometry()) for s in screens):
-            self.move(screens[0].availableGeometry().topLeft())
+    def _panes(self) -> window_memory.Panes:
+        shown = self.desk, self.split, self.faces, self.folding
+        return window_memory.Panes(*shown, self.detail, self.mixing)
 
     def hand_over(self) -> Collection:
         """Close and give the collection, still open, to the window that comes next."""
@@ -344,11 +345,9 @@ class Window(QMainWindow):
             self.strip.tell(unsaved)
             event.ignore()
             return
+        window_memory.keep(self, self._panes())
         self.weekly.close()
         self.strip.give_way()
-        kept = preferences()
-        kept.setValue("geometry", self.saveGeometry())
-        kept.setValue("widths", self.split.saveState())
         self.desk.long.close()
         self.tasks.stop()
         if not self._handed_over:

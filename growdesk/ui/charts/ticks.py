@@ -94,5 +94,7 @@ def months(axes: Axes, begins: date, ends: date, room_in_sizes: float) -> None:
         texts.append(f"{SHORT_MONTHS[day.month - 1]}{below}")
     axes.set_xticks([day.toordinal() for day in named], texts)
     axes.set_xticks([day.toordinal() for day in starts], minor=True)
-    axes.tick_params(axis="x", which="major", pad=6)
+    sizes = [float(each.get_fontsize()) for each in axes.get_xticklabels()]
+    size_pt = max(sizes, default=0.0)
+    axes.tick_params(axis="x", which="major", pad=max(6.0, size_pt / 2))
     axes.tick_params(axis="x", which="minor", length=2)

@@ -8,6 +8,8 @@ from PySide6.QtCore import QSize
 from PySide6.QtWidgets import QDialog
 from typing_extensions import override
 
+from growdesk.ui.preferences import preferences
+
 if TYPE_CHECKING:
     from PySide6.QtCore import QRect
     from PySide6.QtGui import QResizeEvent, QShowEvent
@@ -38,6 +40,15 @@ class OnScreen(QDialog):
         y = min(outer.y(), free.bottom() + 1 - outer.height())
         self.move(max(x, free.x()), max(y, free.y() + (0 if bar else _BAR_PX)))
 
+    def take_kept_size(self) -> None:
+        """Take the size that a person last gave to such a dialog."""
+        kept = preferences().value(self._size_key())
+        if isinstance(kept, QSize) and kept.isValid():
+            self.resize(kept.boundedTo(self.room()))
+
+    def _size_key(self) -> str:
+        return f"size-of-{type(self).__name__}"
+
     def stand_over_parent(self) -> None:
         """Take the middle of the window that it was opened from, on its screen."""
         parent = self.parentWidget()
@@ -50,10 +61,13 @@ class OnScreen(QDialog):
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
         if not event.spontaneous():
+            self.take_kept_size()
             self.stand_over_parent()
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
+        if event.spontaneous() and self.isVisible():
+            preferences().setValue(self._size_key(), self.size())
         if self.isVisible():
             self.come_onto_screen()

@@ -259,6 +259,15 @@ class DetailPane(QFrame):
             self._split.setSizes(self._before_chart)
             self._before_chart = []
 
+    def reasons_share(self) -> int:
+        """Give how much of the pane the reasons have, in percent, without a chart."""
+        upper, lower = self._before_chart or self._split.sizes()
+        return round(100 * upper / max(upper + lower, 1))
+
+    def share_reasons(self, percent: int) -> None:
+        """Give the reasons so much of the pane."""
+        self._split.setSizes([percent * 10, (100 - percent) * 10])
+
     def _make_room(self, wanted_px: int) -> None:
         """Give the chart more of the pane where it has less; reasons keep some."""
         upper, lower = self._split.sizes()
