@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
@@ -12,11 +13,14 @@ from growdesk.domain.speech import tr, trn
 from growdesk.services.history_values import PastAction, PastAsk, PastPage
 from growdesk.services.ledger import facets
 from growdesk.services.long_work import quietly
+from growdesk.services.standing import here
 from growdesk.services.values import HistoryView, Written
 from growdesk.store import journal, past
 from growdesk.store.schema import PlantRow
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from sqlalchemy.orm import Session
 
     from growdesk.services.ledger import Ledger
@@ -46,13 +50,13 @@ class History:
         The numbers given are those of the plants that it touched.
         """
         with self._ledger.store.unrecorded() as session:
-            moved = journal.undo(session)
+            moved = _of_those_here(session, journal.undo(session))
         return _written(tr("Undone"), moved)
 
     def redo(self) -> Written | None:
         """Do again what was undone last; nothing where there is none."""
         with self._ledger.store.unrecorded() as session:
-            moved = journal.redo(session)
+            moved = _of_those_here(session, journal.redo(session))
         return _written(tr("Done again"), moved)
 
     def page(self, ask: PastAsk = PastAsk()) -> PastPage:  # noqa: B008 -- it is frozen
@@ -81,6 +85,7 @@ class History:
                 problem = tr("was done before the bin was last emptied")
                 raise InputError("action", "", problem, hint)
             walked = past.walk_to(session, action_id - 1, step)
+            walked = replace(walked, plants=_here(session, walked.plants))
         return _walked(
             walked,
             trn("Undone: {last}", "Undone: {count} actions", len(walked.titles)),
@@ -91,6 +96,7 @@ class History:
         """Do again what was undone, up to an action and with it."""
         with self._ledger.store.unrecorded() as session:
             walked = past.walk_to(session, action_id, step)
+            walked = replace(walked, plants=_here(session, walked.plants))
         return _walked(
             walked,
             trn(
@@ -98,6 +104,18 @@ class History:
             ),
             tr("“{title}” could not be done again, so all after it stays undone."),
         )
+
+
+def _of_those_here(session: Session, moved: Moved | None) -> Moved | None:
+    if moved is None:
+        return None
+    return replace(moved, plants=_here(session, moved.plants))
+
+
+def _here(session: Session, plants: Sequence[int]) -> tuple[int, ...]:
+    """Give those of the plants that are in the collection now."""
+    found = set(session.scalars(select(PlantRow.id).where(here())))
+    return tuple(each for each in plants if each in found)
 
 
 def _written(word: str, moved: Moved | None) -> Written | None:

@@ -165,6 +165,13 @@ COMMANDS: tuple[Command, ...] = (
     Command("quit", "file", mark("&Quit"), (_S.Quit, "Ctrl+Q")),
     Command("undo", "edit", mark("&Undo"), (_S.Undo, "Ctrl+Z")),
     Command("redo", "edit", mark("&Redo"), ("Ctrl+Shift+Z", "Ctrl+Y")),
+    Command(
+        "history",
+        "edit",
+        mark("History of &changes…"),
+        ("Ctrl+Alt+Z",),
+        mark("What was done, by day; undo or do again up to any point"),
+    ),
     _cut("edit"),
     Command("find", "edit", mark("&Find in the list"), (_S.Find, "Ctrl+F")),
     _cut("edit"),
@@ -317,6 +324,14 @@ COMMANDS: tuple[Command, ...] = (
         needs_plant=True,
     ),
     Command(
+        "plant-history",
+        "plant",
+        mark("Its history o&f changes…"),
+        ("Ctrl+Alt+H",),
+        mark("What was done to this plant and its records, to undo or do again"),
+        needs_plant=True,
+    ),
+    Command(
         "who-blooms",
         "collection",
         mark("Who &blooms when…"),
@@ -361,6 +376,14 @@ COMMANDS: tuple[Command, ...] = (
     ),
     Command(
         "save-table", "collection", mark("Save this &table as CSV…"), ("Ctrl+Alt+S",)
+    ),
+    _cut("collection"),
+    Command(
+        "show-bin",
+        "collection",
+        mark("B&in…"),
+        ("Ctrl+Alt+E",),
+        mark("Plants and records that were removed, to put back or let go for good"),
     ),
     Command("today", "day", mark("&Today"), ("Ctrl+T",)),
     Command("previous-day", "day", mark("&Previous watering day"), ("Alt+PgUp",)),

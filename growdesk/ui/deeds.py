@@ -67,14 +67,6 @@ class Deeds:
         """Have a plant that had left grow here again."""
         self._desk.write(partial(self._now.plants.back, (plant_id,)))
 
-    def undo(self) -> None:
-        """Take the last deed back."""
-        self._desk.write(self._now.history.undo)
-
-    def redo(self) -> None:
-        """Do the last deed again."""
-        self._desk.write(self._now.history.redo)
-
     def use_tin(self, tin_id: int) -> None:
         """Mix from another tin."""
         self._desk.write(partial(self._now.mixing.use_tin, tin_id))

@@ -41,6 +41,7 @@ if TYPE_CHECKING:
     from growdesk.ui.folding import Folding
     from growdesk.ui.forms import Forms
     from growdesk.ui.hindsight import HindsightForms
+    from growdesk.ui.history_forms import HistoryForms
     from growdesk.ui.kind_forms import KindForms
     from growdesk.ui.overrules import Overrules
     from growdesk.ui.panes.day_list import DayListPane
@@ -77,6 +78,7 @@ class Hands:
     blooms: BloomForms
     overrules: Overrules
     plants: PlantForms
+    past: HistoryForms
     day_list: DayListPane
     detail: DetailPane
     mixing: MixingPane
@@ -126,8 +128,9 @@ def _file(hands: Hands) -> dict[str, Callable[[], object]]:
 
 def _edit(hands: Hands) -> dict[str, Callable[[], object]]:
     return {
-        "undo": hands.deeds.undo,
-        "redo": hands.deeds.redo,
+        "undo": hands.past.undo,
+        "redo": hands.past.redo,
+        "history": hands.past.history,
         "find": hands.faces.find,
         "settings": hands.shelf.settings,
     }
@@ -157,6 +160,7 @@ def _plant(hands: Hands) -> dict[str, Callable[[], object]]:
         "divide": partial(_for_chosen, hands, hands.plants.divide),
         "leave": lambda: hands.plants.leave(hands.faces.picked),
         "bin": lambda: deeds.put_in_bin(hands.faces.picked),
+        "plant-history": partial(_for_chosen, hands, hands.past.of_plant),
     }
 
 
@@ -171,6 +175,7 @@ def _collection(hands: Hands) -> dict[str, Callable[[], object]]:
         "sort-here": roster.sort_here,
         "copy-rows": roster.copy,
         "save-table": roster.save_table,
+        "show-bin": hands.past.show_bin,
     }
 
 

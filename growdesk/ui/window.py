@@ -34,9 +34,11 @@ from growdesk.ui.folding import Folding
 from growdesk.ui.forms import Forms
 from growdesk.ui.handlers import Hands, handlers
 from growdesk.ui.hindsight import HindsightForms
+from growdesk.ui.history_forms import HistoryForms
 from growdesk.ui.jobs_asking import JobsAsking
 from growdesk.ui.kind_forms import KindForms
 from growdesk.ui.looks_asking import LooksAsking
+from growdesk.ui.moved_to import MovedTo
 from growdesk.ui.overrules import Overrules
 from growdesk.ui.panes.day_list import DayListPane
 from growdesk.ui.panes.detail import DetailPane
@@ -100,6 +102,7 @@ class Window(QMainWindow):
         self.jobs = JobsAsking(self.desk)
         self.overrules = Overrules(self.desk, self)
         self.plants = PlantForms(self.desk, self)
+        self.past = HistoryForms(self.desk, self)
         self.thumbs = Thumbs(self.tasks, self.desk.thumbnail)
         self.walk = Walk(self.desk, self, self.thumbs)
         self.photos = PhotoForms(self.desk, self, self.thumbs, self.forms)
@@ -183,6 +186,7 @@ class Window(QMainWindow):
             blooms=self.blooms,
             overrules=self.overrules,
             plants=self.plants,
+            past=self.past,
             day_list=self.day_list,
             detail=self.detail,
             mixing=self.mixing,
@@ -213,6 +217,8 @@ class Window(QMainWindow):
         self.desk.chart_arrived.connect(self.detail.charts.show_chart)
         self.desk.wrote.connect(self._tell_written)
         self.desk.told.connect(self.strip.tell)
+        moved = MovedTo(self.desk, self.faces, self.day_list, self.roster.pane)
+        self.past.moved.connect(moved.take)
         self.forms.plant_added.connect(self.day_list.choose_next)
         self.forms.plant_added.connect(self.roster.pane.choose_next)
         self.forms.place_wanted.connect(self.shelf.places)
@@ -288,8 +294,7 @@ class Window(QMainWindow):
         line = written.title
         if written.problems:
             line = f"{line}. {' '.join(written.problems)}"
-        is_step = line.startswith(("Undone", "Done again")) or not written.undoable
-        self.strip.tell(line, undo="" if is_step else written.title)
+        self.strip.tell(line, undo=written.title if written.undoable else "")
 
     def _draft_kept(self) -> None:
         self._reminded = False

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from datetime import date
+from datetime import UTC, date, datetime
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -32,8 +32,10 @@ from growdesk.domain.recipe import Wanted
 from growdesk.domain.solubility import Room
 from growdesk.domain.stocktaking import What
 from growdesk.services import intake_survey, logger_survey
+from growdesk.services.bin_values import BinEntry, BinKey, BinSort, BinView
 from growdesk.services.bloom_values import BloomDraft
 from growdesk.services.care_values import CareDraft
+from growdesk.services.history_values import PastAction, PastAsk, PastPage
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.measures import MeasuresView
 from growdesk.services.nights import NightPlace, NightView
@@ -54,11 +56,13 @@ from growdesk.ui import actions, shortcut_table
 from growdesk.ui.dialogs import about
 from growdesk.ui.dialogs.away import AwayDialog
 from growdesk.ui.dialogs.beside import BesideDialog, Side
+from growdesk.ui.dialogs.bin import BinDialog, EmptyBinDialog
 from growdesk.ui.dialogs.bloom import BloomDialog, BloomStart
 from growdesk.ui.dialogs.care import CareDialog, CareStart
 from growdesk.ui.dialogs.change_many import ChangeManyDialog
 from growdesk.ui.dialogs.columns import ColumnsDialog, Laid
 from growdesk.ui.dialogs.divide import DivideDialog, DivideStart
+from growdesk.ui.dialogs.history import HistoryDialog
 from growdesk.ui.dialogs.leave import LeaveDialog, LeaveStart
 from growdesk.ui.dialogs.logger import LoggerDialog
 from growdesk.ui.dialogs.look import LookDialog, LookStart
@@ -263,7 +267,35 @@ def make_night(_folder: Path) -> QDialog:
     return NightDialog(None, NightView(ON, (place,), (), ""))
 
 
+def make_history(_folder: Path) -> QDialog:
+    dialog = HistoryDialog(None, "A1")
+    at = datetime(2026, 5, 20, 12, tzinfo=UTC)
+    fed = PastAction(
+        7, at, "Feed given to A1", ("A1",), undone=True, is_kept=True, steps=1
+    )
+    old = replace(fed, action_id=3, undone=False, is_kept=False)
+    actions = (fed, replace(fed, undone=False), old)
+    dialog.show_page(PastAsk(), PastPage(actions, has_more=True))
+    return dialog
+
+
+def make_bin(_folder: Path) -> QDialog:
+    dialog = BinDialog(None)
+    dialog.show_bin(BIN)
+    return dialog
+
+
+BIN = BinView(
+    (BinEntry(BinKey(BinSort.PLANT, 1), "Plant A1", ON, 12, ("A1",)),),
+    1,
+    12,
+    2,
+    4_000_000,
+)
 DIALOGS: dict[str, Callable[[Path], QDialog]] = {
+    "history": make_history,
+    "bin": make_bin,
+    "empty the bin": lambda _f: EmptyBinDialog(None, BIN, "/home/you/orchids"),
     "take in": make_take_in,
     "rain": lambda _f: RainDialog(None, (OutdoorPlace(1, "Yard", 2),), ON),
     "night": make_night,

@@ -165,7 +165,7 @@ def test_one_plant_is_overruled_by_keyboard(qtbot: QtBot, window: Window) -> Non
     told = [one.sentence for one in window.desk.detail.told]
     assert told[0].endswith("until 27 May: it stands at a friend's.")
     assert told[1] == "Without the overrule it would be fed."
-    window.deeds.undo()
+    window.past.undo()
     settle(qtbot, window)
     assert line_of(window, "A1").verdict is Verdict.FEED
 
@@ -193,7 +193,7 @@ def test_several_plants_take_one_word_and_one_undo(
         (Verdict.CLEAR_WATER, Water.SPARING)
     }
     assert stocked.history.view().undo == "3 plants overruled"
-    window.deeds.undo()
+    window.past.undo()
     settle(qtbot, window)
     assert {line.tag: line.verdict for line in window.day_list.model.lines} == before
 
