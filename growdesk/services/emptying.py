@@ -10,12 +10,13 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import insert, select
 
-from growdesk.domain.errors import InputError
+from growdesk.domain.errors import BusyError, InputError
 from growdesk.domain.speech import tr
 from growdesk.domain.stocktaking import Sort, What
 from growdesk.services import stock_record
 from growdesk.services.bin_values import Emptied
 from growdesk.services.care_of_files import backup
+from growdesk.services.long_work import quietly
 from growdesk.services.photo_files import photo_files_without
 from growdesk.services.values import Changed, Written
 from growdesk.store import removed
@@ -30,19 +31,21 @@ if TYPE_CHECKING:
 
     from growdesk.domain.stocktaking import Good
     from growdesk.services.collection import Collection
+    from growdesk.services.long_work import Step
 
 _ALL_BUT_NOTHING = 1e-9
 
 
-def empty(collection: Collection) -> Emptied:
+def empty(collection: Collection, step: Step = quietly) -> Emptied:
     """Let all plants and records in the bin go for good, after a backup.
 
-    What stands on the shelf stays as counted, whatever the plants took of it.
+    What stands on the shelf stays as counted, whatever the plants took of it. A stop
+    while the backup is made changes nothing; ``step`` is told of that alone.
     """
     if not collection.bin.view().can_empty:
         hint = tr("There is nothing to let go.")
         raise InputError("bin", "", tr("is empty"), hint)
-    file = backup(collection, _backup_name(collection)).file
+    file = backup(collection, _backup_name(collection), step).file
     ledger = collection.ledger
     with ledger.store.unrecorded() as session:
         binned = select(PlantRow.id).where(PlantRow.binned_on.is_not(None))
@@ -55,7 +58,8 @@ def empty(collection: Collection) -> Emptied:
     photos, freed = _delete(
         ledger.folder, photo_files_without(ledger.folder, kept, named)
     )
-    ledger.store.compact()
+    with suppress(BusyError):
+        ledger.store.compact()
     title = tr("The bin is empty; a backup of before is {file}").format(file=file)
     return Emptied(Written(_TOUCHED, title, undoable=False), file, photos, freed)
 

@@ -8,13 +8,11 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 from shiboken6 import isValid
 
-from growdesk.domain.speech import tr
-from growdesk.services.long_work import StoppedError
+from growdesk.domain.speech import mark, tr
 from growdesk.ui.dialogs.bin import BinDialog, EmptyBinDialog
-from growdesk.ui.dialogs.going_on import GoingOnDialog
 from growdesk.ui.dialogs.history import HistoryDialog
 from growdesk.ui.field_words import plain_line
-from growdesk.ui.going import Going
+from growdesk.ui.long_work import Long
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
@@ -22,11 +20,13 @@ if TYPE_CHECKING:
     from growdesk.services.bin_values import BinKey, BinView
     from growdesk.services.collection import Collection
     from growdesk.services.history_values import PastAction, PastAsk, PastPage
+    from growdesk.services.long_work import Step
     from growdesk.services.values import Written
     from growdesk.ui.desk import Desk
 
 _MANY = 20
-"""From so many actions on a bar is shown while they are gone through."""
+"""From so many actions on the strip tells how far it is, and can stop it."""
+STEPS = mark("{done} of {of} actions")
 
 
 class HistoryForms(QObject):
@@ -83,27 +83,28 @@ class HistoryForms(QObject):
         self._desk.read(work, show, partial(_say, dialog))
 
     def _go(self, dialog: HistoryDialog, action: PastAction) -> None:
-        going = Going()
         history = self._now.history
         walk = history.redo_to if action.undone else history.undo_to
-        bar: GoingOnDialog | None = None
-        if action.steps >= _MANY:
-            bar = GoingOnDialog(dialog, tr("Going through the history"), going)
-            bar.open()
 
         def done(written: Written) -> None:
-            self._finish(bar)
             self._moved(written)
             if isValid(dialog):
                 dialog.ask()
                 dialog.say(". ".join((written.title, *written.problems)))
 
-        def failed(error: Exception) -> None:
-            self._finish(bar)
-            _say(dialog, error)
-
-        work = partial(walk, action.action_id, going.step)
-        self._desk.write(work, done, failed)
+        failed = partial(_say, dialog)
+        if action.steps < _MANY:
+            self._desk.write(partial(walk, action.action_id), done, failed)
+            return
+        long: Long[Written] = Long(
+            tr("Going through the history"),
+            partial(walk, action.action_id),
+            lambda written: self._desk.write(lambda: written, done),
+            failed,
+            lambda: _tell(dialog, tr("Stopped: nothing was changed.")),
+            STEPS,
+        )
+        self._desk.long.begin(long)
 
     # -- the bin --------------------------------------------------------------------
 
@@ -146,7 +147,14 @@ class HistoryForms(QObject):
                 dialog.say(written.title)
                 self._show(dialog)
 
-        self._desk.write(partial(_emptied, self._now), done, partial(_say, dialog))
+        long: Long[Written] = Long(
+            tr("Emptying the bin"),
+            partial(_emptied, self._now),
+            lambda written: self._desk.write(lambda: written, done),
+            partial(_say, dialog),
+            lambda: _tell(dialog, tr("Stopped: nothing was changed.")),
+        )
+        self._desk.long.begin(long)
 
     # -- inside ---------------------------------------------------------------------
 
@@ -154,19 +162,17 @@ class HistoryForms(QObject):
         if written.ids:
             self.moved.emit(written.ids)
 
-    def _finish(self, bar: GoingOnDialog | None) -> None:
-        if bar is not None and isValid(bar):
-            bar.finish()
 
-
-def _emptied(collection: Collection) -> Written:
+def _emptied(collection: Collection, step: Step) -> Written:
     from growdesk.services.emptying import empty  # noqa: PLC0415 -- once in a while
 
-    return empty(collection).written
+    return empty(collection, step).written
 
 
 def _say(dialog: HistoryDialog | BinDialog, error: Exception) -> None:
+    _tell(dialog, plain_line(error))
+
+
+def _tell(dialog: HistoryDialog | BinDialog, line: str) -> None:
     if isValid(dialog):
-        stopped = tr("Stopped: nothing was changed.")
-        is_stopped = isinstance(error, StoppedError)
-        dialog.say(stopped if is_stopped else plain_line(error))
+        dialog.say(line)

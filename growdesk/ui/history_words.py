@@ -25,7 +25,7 @@ BIN_HOW = mark(
     " stay, since what was given names them."
 )
 BIN_NOTHING = mark("The bin is empty.")
-_TAGS_NAMED = 6
+_TAGS_NAMED = 4
 _MB = 1e6
 
 
@@ -62,6 +62,15 @@ def rows_of(actions: Sequence[PastAction]) -> list[HistoryRow]:
             rows.append(HistoryRow(day))
         rows.append(HistoryRow("", each, f"{at:%H:%M}", tags_text(each.tags)))
     return rows
+
+
+def row_to_choose(rows: Sequence[HistoryRow], before: PastAction | None) -> int:
+    """Give the row that was chosen before, else the newest that is done, else any."""
+    actions = {n: row.action for n, row in enumerate(rows) if row.action is not None}
+    wanted = None if before is None else before.action_id
+    same = [n for n, each in actions.items() if each.action_id == wanted]
+    done = [n for n, each in actions.items() if not each.undone]
+    return next(iter((*same, *done, *actions)), 0)
 
 
 def tags_text(tags: Sequence[str]) -> str:

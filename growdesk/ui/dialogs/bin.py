@@ -36,7 +36,7 @@ class BinDialog(OnScreen):
         self._shown: list[BinEntry] = []
         self.table = ToldTable(
             tr("What was removed, the newest first"),
-            (tr("Removed"), tr("What"), tr("Of it")),
+            (tr("Removed"), tr("What"), tr("Plants or records")),
             wide=(1,),
         )
         self.table.activated.connect(lambda _cell: self._back())
@@ -54,7 +54,8 @@ class BinDialog(OnScreen):
         self._shown = list(view.entries[:_MOST])
         self.table.show_rows([history_words.bin_row(each) for each in self._shown])
         goes = history_words.what_goes(view)
-        parts = [goes and f"{goes}.", history_words.room_text(view) if goes else ""]
+        room = history_words.room_text(view) if view.photos else ""
+        parts = [tr("To let go: {what}.").format(what=goes) if goes else "", room]
         if len(view.entries) > _MOST:
             parts.append(
                 tr("The newest {most} of {count} entries are listed.").format(

@@ -101,26 +101,24 @@ class HistoryDialog(OnScreen):
         self.table.setRowCount(0)
         self.table.clearSpans()
         self.table.setRowCount(len(self._rows))
-        muted = QColor(theme.colours().muted)
-        at = -1
         for number, row in enumerate(self._rows):
             if row.action is None:
                 self._put_heading(number, row.heading)
-                continue
-            if at < 0 or (chosen and chosen.action_id == row.action.action_id):
-                at = number
-            can = row.action.is_kept
-            for column, text in enumerate((row.time, row.action.title, row.whom)):
-                item = QTableWidgetItem(text)
-                item.setToolTip(as_typed(text))
-                if row.action.undone or not can:
-                    item.setForeground(muted)
-                self.table.setItem(number, column, item)
-        if at >= 0:
-            self.table.selectRow(at)
-        elif not self._rows:
+            else:
+                self._put_action(number, row, row.action)
+        if self._rows:
+            self.table.selectRow(history_words.row_to_choose(self._rows, chosen))
+        else:
             self.say(tr(history_words.NOTHING))
         self._offer()
+
+    def _put_action(self, number: int, row: HistoryRow, action: PastAction) -> None:
+        for column, text in enumerate((row.time, action.title, row.whom)):
+            item = QTableWidgetItem(text)
+            item.setToolTip(as_typed(text))
+            if action.undone or not action.is_kept:
+                item.setForeground(QColor(theme.colours().muted))
+            self.table.setItem(number, column, item)
 
     def _put_heading(self, number: int, text: str) -> None:
         item = QTableWidgetItem(text)
