@@ -103,7 +103,7 @@ def test_what_is_poured_is_told_first_and_its_own_beside_it(
     rungs = window.detail.findChild(QLabel, "strength-rungs")
     assert rungs is not None
     assert f"<b>Poured from jug {letter}</b>" in rungs.text()
-    assert f"<b>{own - 40:.0f}</b>&nbsp;" in rungs.text()
+    assert f"<b>{own - 40:.0f}&nbsp;ppm&nbsp;N</b>" in rungs.text()
     assert rungs.accessibleName().endswith(f"jug {letter}: {own - 40:.0f} ppm N.")
     off = window.detail.findChild(QLabel, "off-band")
     assert off is not None

@@ -121,6 +121,12 @@ class WordsDialog(OnScreen):
         self.word.setText("" if entry is None else entry.word)
         nothing = tr("No word of that spelling stands here.")
         self.meaning.setText(nothing if entry is None else entry.text)
-        also = () if entry is None else entry.forms
+        also = [] if entry is None else _others(entry)
         said = tr("Also: {forms}.").format(forms=", ".join(also)) if also else ""
         self.where.setText(said)
+
+
+def _others(entry: Entry) -> list[str]:
+    """Give the forms that are not the word again in another number."""
+    word = entry.word.casefold()
+    return [form for form in entry.forms if word not in form.casefold()]

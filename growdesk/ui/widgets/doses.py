@@ -47,7 +47,8 @@ def _add(grid: QGridLayout, amount: QLabel, name: str) -> None:
     """Add an amount and its name; level spoons have a line of their own."""
     row, beside = grid.rowCount(), label(name)
     if len(amount.text()) <= _LONGEST_AMOUNT:
-        grid.addWidget(amount, row, 0, Qt.AlignmentFlag.AlignTop)
+        to_the_right = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignRight
+        grid.addWidget(amount, row, 0, to_the_right)
         grid.addWidget(beside, row, 1, Qt.AlignmentFlag.AlignVCenter)
         return
     amount.setWordWrap(True)

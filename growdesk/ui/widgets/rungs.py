@@ -29,11 +29,13 @@ def rungs(detail: PlantDetail) -> QLabel:
     if poured is not None:
         steps.append((_from_jug(detail), poured))
         spoken = f"{spoken} {_from_jug(detail)}: {poured} ppm N."
-    *upper, (text, ppm_n) = [(escape(text), escape(ppm)) for text, ppm in steps]
-    rows = [*upper, (f"<b>{text}</b>", f"<b>{ppm_n}</b>")]
+    *upper, last = [
+        (escape(text), f"{escape(ppm)}&nbsp;ppm&nbsp;N") for text, ppm in steps
+    ]
+    rows = [*upper, tuple(f"<b>{cell}</b>" for cell in last)]
     cells = "".join(
         f'<tr><td>{text}</td><td width="{_FIGURE_PX}" align="right" valign="bottom">'
-        f"{ppm}&nbsp;ppm&nbsp;N</td></tr>"
+        f"{ppm}</td></tr>"
         for text, ppm in rows
     )
     made = label()
