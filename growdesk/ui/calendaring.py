@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from growdesk.domain.speech import tr
-from growdesk.ui import actions, theme
+from growdesk.ui import actions, sizes, theme
 from growdesk.ui.faces import DAY, Face
 from growdesk.ui.panes.calendar import WANTED_PX, CalendarPane
 from growdesk.ui.tasks import Job
@@ -45,7 +45,7 @@ class Calendaring(QObject):
                 pane.focus_list,
                 pane.focus_filter,
                 tr(actions.CALENDAR_HINT),
-                lambda: WANTED_PX,
+                lambda: sizes.px(WANTED_PX),
                 self._shown,
                 picked=pane.picked,
                 chosen=lambda: pane.chosen,

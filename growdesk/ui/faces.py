@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QApplication, QStackedWidget, QWidget
 from shiboken6 import isValid
 
 from growdesk.domain.speech import tr
-from growdesk.ui import actions
+from growdesk.ui import actions, sizes
 from growdesk.ui.widgets.find_line import FindLine
 
 if TYPE_CHECKING:
@@ -191,13 +191,13 @@ class Faces(QObject):
         wanted = self._faces[self._now].wanted_px() - face_px
         if wanted <= 0:
             return
-        if parts.folding.is_open and detail_px - wanted >= _DETAIL_PX:
+        if parts.folding.is_open and detail_px - wanted >= sizes.px(_DETAIL_PX):
             parts.split.setSizes([face_px + wanted, detail_px - wanted, mixing_px])
             return
         if parts.folding.is_open:
             parts.folding.turn()
         whole = sum(self._widths)
-        listed = min(self._widths[0] + wanted, whole - _DETAIL_PX)
+        listed = min(self._widths[0] + wanted, whole - sizes.px(_DETAIL_PX))
         parts.split.setSizes([listed, whole - listed, 0])
 
     def _show(self, face: Face) -> None:

@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QEvent, QObject
 from typing_extensions import override
 
+from growdesk.ui import sizes
+
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QPushButton, QWidget
 
@@ -55,11 +57,12 @@ class Folding(QObject):
     @override
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() in {QEvent.Type.Resize, QEvent.Type.Show}:
-            self._fit()
+            self.fit()
         return super().eventFilter(watched, event)
 
-    def _fit(self) -> None:
-        is_narrow = self._window.width() < NARROW_PX
+    def fit(self) -> None:
+        """Fold the pane away or bring it back, by the width that there is now."""
+        is_narrow = self._window.width() < sizes.px(NARROW_PX)
         if is_narrow == self._was_narrow:
             return
         self._was_narrow = is_narrow

@@ -10,12 +10,13 @@ from PySide6.QtCore import Qt
 
 from growdesk.domain.facts import CareKind
 from growdesk.domain.speech import tr
+from growdesk.ui import sizes
 from growdesk.ui.away_prints import AwayPrints
 from growdesk.ui.dialogs import about
 from growdesk.ui.explaining import explain
 from growdesk.ui.logger_forms import LoggerForms
 from growdesk.ui.look_lists import LookLists
-from growdesk.ui.preferences import preferences
+from growdesk.ui.preferences import keep_text_per_cent, preferences
 from growdesk.ui.prints import TagPrints
 from growdesk.ui.sample import Sample
 from growdesk.ui.shortcut_prints import ShortcutPrints
@@ -215,6 +216,9 @@ def _view(hands: Hands) -> dict[str, Callable[[], object]]:
         "light-system": partial(_choose_light, hands, Mode.SYSTEM),
         "light-light": partial(_choose_light, hands, Mode.LIGHT),
         "light-dark": partial(_choose_light, hands, Mode.DARK),
+        "text-larger": partial(_step_text, hands, 1),
+        "text-smaller": partial(_step_text, hands, -1),
+        "text-usual": partial(_step_text, hands, 0),
         "to-list": hands.faces.to_list,
         "to-detail": hands.detail.look_button.setFocus,
         "to-mixing": partial(_to_mixing, hands),
@@ -285,6 +289,17 @@ def _to_quick_mix(hands: Hands) -> None:
 def _choose_light(hands: Hands, mode: Mode) -> None:
     hands.theme.choose(mode)
     preferences().setValue("light", mode.value)
+
+
+def _step_text(hands: Hands, by: int) -> None:
+    """Make text larger or smaller by a step, or by none as usual again, and say so."""
+    now = sizes.current()
+    if by:
+        now.step(by)
+    else:
+        now.choose(sizes.PER_CENT[0])
+    keep_text_per_cent(now.per_cent)
+    hands.strip.tell(tr("Text at {per_cent} %.").format(per_cent=now.per_cent))
 
 
 def _full_screen(window: QWidget) -> None:

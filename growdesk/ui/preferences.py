@@ -12,6 +12,8 @@ from typing import Final
 
 from PySide6.QtCore import QSettings
 
+from growdesk.ui.motion import Motion
+from growdesk.ui.sizes import PER_CENT
 from growdesk.ui.theme import Mode
 
 SYSTEM: Final = "system"
@@ -68,3 +70,28 @@ def keep_regional(key: str, value: str) -> None:
         kept.remove(f"regional/{key}")
     else:
         kept.setValue(f"regional/{key}", value)
+
+
+def kept_text_per_cent() -> int:
+    """Give the size of text that was chosen last, in per cent."""
+    kept = str(preferences().value("text-size", PER_CENT[0]))
+    return int(kept) if kept.isdecimal() else PER_CENT[0]
+
+
+def keep_text_per_cent(per_cent: int) -> None:
+    """Keep the size of text."""
+    preferences().setValue("text-size", per_cent)
+
+
+def kept_motion() -> Motion:
+    """Give how much may move, as it was chosen last."""
+    kept = preferences().value("motion", Motion.SYSTEM.value)
+    try:
+        return Motion(str(kept))
+    except ValueError:
+        return Motion.SYSTEM
+
+
+def keep_motion(motion: Motion) -> None:
+    """Keep how much may move."""
+    preferences().setValue("motion", motion.value)

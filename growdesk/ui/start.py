@@ -20,10 +20,15 @@ from growdesk import APPLICATION_ID, __version__
 from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.speech import tr
 from growdesk.services.collection import Collection, default_folder
-from growdesk.ui import language, theme
+from growdesk.ui import language, motion, sizes, theme
 from growdesk.ui.collecting import Collecting
 from growdesk.ui.field_words import BUG_LINE
-from growdesk.ui.preferences import kept_mode, kept_regional
+from growdesk.ui.preferences import (
+    kept_mode,
+    kept_motion,
+    kept_regional,
+    kept_text_per_cent,
+)
 from growdesk.ui.standing import Standing
 from growdesk.ui.window import Window
 from growdesk.ui.window_memory import come_onto_screen
@@ -67,6 +72,8 @@ def application() -> QApplication:
     sys.setswitchinterval(_HOLD_S)
     language.install(app, kept_regional())
     theme.install(app, kept_mode())
+    motion.current().choose(kept_motion())
+    sizes.current().choose(kept_text_per_cent())
     return app
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import QEvent, QSize, Qt
 from PySide6.QtWidgets import QMainWindow, QSplitter, QVBoxLayout, QWidget
 from typing_extensions import override
 
@@ -19,6 +19,7 @@ from growdesk.ui import (
     calendar_words,
     deeds,
     icons,
+    sizes,
     theme,
     window_memory,
     wiring,
@@ -54,6 +55,7 @@ from growdesk.ui.walk import Walk
 from growdesk.ui.weekly import Weekly
 from growdesk.ui.widgets.head import DayHead
 from growdesk.ui.widgets.long_panel import LongPanel
+from growdesk.ui.widgets.roomy import Roomy
 from growdesk.ui.widgets.strip import Strip
 from growdesk.ui.widgets.thumbs import Thumbs
 
@@ -70,6 +72,8 @@ if TYPE_CHECKING:
     from growdesk.ui.desk import Shown
 
 _WIDTHS = [586, 390, 280]
+_LEAST = QSize(1000, 520)
+"""What the window shrinks to; panes that need more, as large text does, scroll."""
 
 
 class Window(QMainWindow):
@@ -135,7 +139,7 @@ class Window(QMainWindow):
         self.split = QSplitter(Qt.Orientation.Horizontal)
         self.split.setHandleWidth(10)
         self.split.setChildrenCollapsible(False)
-        self.day_list.setMinimumWidth(360)
+        sizes.least_wide(self.day_list, 360)
         for pane in (self.pages, self.detail, self.mixing):
             self.split.addWidget(pane)
         for number, stretch in enumerate((4, 5, 3)):
@@ -151,7 +155,7 @@ class Window(QMainWindow):
         outer = QVBoxLayout(whole)
         outer.setContentsMargins(0, 0, 0, 0)
         outer.setSpacing(0)
-        outer.addWidget(body, 1)
+        outer.addWidget(Roomy(body, _LEAST), 1)
         outer.addWidget(self.long_panel)
         outer.addWidget(self.strip)
         self.setCentralWidget(whole)
@@ -228,6 +232,8 @@ class Window(QMainWindow):
         self.desk.long.turned.connect(self._allow_cancel)
         self._allow_cancel()
         self.theme.turned.connect(self._turn_colours)
+        sizes.current().turned.connect(self._turn_colours)
+        sizes.current().turned.connect(self.folding.fit)
 
     # -- showing --------------------------------------------------------------------
 

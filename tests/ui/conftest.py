@@ -17,7 +17,7 @@ from growdesk.services.values import (
     TinDraft,
     WaterDraft,
 )
-from growdesk.ui import theme
+from growdesk.ui import motion, sizes, theme
 from growdesk.ui.window import Window
 from tests.ui.driving import settle
 
@@ -50,6 +50,8 @@ def quiet_machine(
     scheme = theme.install(qapp)
     if scheme.mode is not theme.Mode.LIGHT:
         scheme.choose(theme.Mode.LIGHT)
+    sizes.current().choose(100)
+    motion.current().choose(motion.Motion.USUAL)
     stood = set(QApplication.topLevelWidgets())
     yield
     sweep(stood)

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 from growdesk import __version__
 from growdesk.domain import cautions
 from growdesk.domain.speech import tr
+from growdesk.ui import sizes
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import label, scrolled
 
@@ -33,7 +34,7 @@ def telling(parent: QWidget | None, title: str, inner: QWidget) -> QDialog:
     close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
     close.rejected.connect(made.accept)
     outer.addWidget(close)
-    made.resize(560, 520)
+    made.resize(sizes.area(560, 520))
     return made
 
 

@@ -11,7 +11,7 @@ from typing_extensions import override
 
 from growdesk.domain.day_words import figures
 from growdesk.domain.speech import tr
-from growdesk.ui import typed
+from growdesk.ui import sizes, typed
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import button, label
 
@@ -71,7 +71,7 @@ class AwayDialog(FormDialog):
         )
         self.body.addWidget(label(told, tone="muted"))
         self.body.addStretch(1)
-        self.setMinimumWidth(520)
+        sizes.least_wide(self, 520)
         self.begins.setFocus()
         self.begin()
 

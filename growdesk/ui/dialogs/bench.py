@@ -9,6 +9,7 @@ from typing_extensions import override
 
 from growdesk.domain.speech import tr
 from growdesk.services.bench_values import BenchDraft
+from growdesk.ui import sizes
 from growdesk.ui.dialogs.base import FormDialog
 
 if TYPE_CHECKING:
@@ -39,7 +40,7 @@ class BenchDialog(FormDialog):
         self.name.setText(kept.name)
         self.at_glass.setChecked(kept.at_glass)
         self.note.setText(kept.note)
-        self.setMinimumWidth(460)
+        sizes.least_wide(self, 460)
         self.begin()
         self.name.setFocus()
 

@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import photo_words
+from growdesk.ui import photo_words, sizes
 from growdesk.ui.beside_scale import Pairing, Point, by_marks, by_pixels
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import button, label, scrolled
@@ -90,7 +90,7 @@ class Side(QWidget):
         area = scrolled(
             strip, tr("Photos to choose from, {name}").format(name=name.lower())
         )
-        area.setFixedHeight(_STRIP_PX)
+        sizes.high(area, _STRIP_PX)
         area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._area = area
         inner = QVBoxLayout(self)
@@ -151,7 +151,7 @@ class BesideDialog(OnScreen):
             picture.marked.connect(self._marked)
         self.left.choose(chosen[0])
         self.right.choose(chosen[1])
-        self.resize(1180, 720)
+        self.resize(sizes.area(1180, 720))
         self.left.picture.setFocus()
 
     # -- scale ----------------------------------------------------------------------

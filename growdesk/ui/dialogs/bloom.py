@@ -12,7 +12,7 @@ from typing_extensions import override
 from growdesk.domain.day_words import figures
 from growdesk.domain.speech import tr
 from growdesk.services.bloom_values import BloomDraft
-from growdesk.ui import measured_lines, typed, words
+from growdesk.ui import measured_lines, sizes, typed, words
 from growdesk.ui.bloom_texts import AWARDS, SOCIETIES, award_list
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import button, label
@@ -87,7 +87,7 @@ class BloomDialog(FormDialog):
             remove = button(tr("&Delete"), self._delete, tr("It comes back by Undo"))
             self.buttons.addButton(remove, QDialogButtonBox.ButtonRole.DestructiveRole)
         self._fill(start.draft)
-        self.setMinimumWidth(460)
+        sizes.least_wide(self, 460)
         self.begin()
         self._first_empty().setFocus()
 

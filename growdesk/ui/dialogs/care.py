@@ -19,7 +19,7 @@ from growdesk.domain.facts import CareKind, Medium
 from growdesk.domain.quantity_words import length_unit
 from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.services.care_values import CareDraft
-from growdesk.ui import measured_lines, typed, words
+from growdesk.ui import measured_lines, sizes, typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.parts import button
@@ -115,7 +115,7 @@ class CareDialog(FormDialog):
         self._fill(start.draft)
         self.what.currentIndexChanged.connect(lambda _row: self._show_fields())
         self._show_fields()
-        self.setMinimumWidth(460)
+        sizes.least_wide(self, 460)
         self.begin()
         first = self.form.editor(_FIRST.get(start.draft.what, "what"))
         if first is not None:

@@ -16,7 +16,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Medium, Size
 from growdesk.domain.speech import mark, tr
 from growdesk.services.plant_values import ManyChanges
-from growdesk.ui import typed, words
+from growdesk.ui import sizes, typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.form import Form
 from growdesk.ui.widgets.parts import label
@@ -74,7 +74,7 @@ class ChangeManyDialog(FormDialog):
         for form, name in zip(self.forms, names, strict=True):
             self.tabs.addTab(_page(form), name)
         self.body.addWidget(self.tabs)
-        self.setMinimumWidth(560)
+        sizes.least_wide(self, 560)
         self.begin()
         self._choices["kind"].setFocus()
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QDialogButtonBox,
     QHBoxLayout,
@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
-from growdesk.ui import theme
+from growdesk.ui import sizes, theme
 from growdesk.ui.charts.canvas import ChartCanvas
 from growdesk.ui.charts.summary import nothing_of, summary, title
 from growdesk.ui.dialogs.on_screen import OnScreen
@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from growdesk.ui.charts.asking import Wanted
     from growdesk.ui.charts.drawing import Chart
 
-_WANTED = QSize(900, 730)
+_WANTED = 900, 730
 _WORDS_HIGH_PX = 150
 _SIDE_PX, _ABOVE_PX = 18, 16
 
@@ -115,7 +115,7 @@ class ChartDialog(OnScreen):
         outer.addWidget(self.sentence, 1)
         outer.addWidget(self._words)
         outer.addLayout(foot)
-        self.resize(_WANTED.boundedTo(self.room()))
+        self.resize(sizes.area(*_WANTED).boundedTo(self.room()))
 
     def _say_empty(self, chart: Chart, text: str) -> None:
         """Say a sentence where nothing is to be drawn."""
@@ -154,7 +154,7 @@ class ChartDialog(OnScreen):
         """Give the words as much height as they need, up to a limit; they scroll."""
         room = self.contentsRect().width() - 2 * _SIDE_PX
         needed = self.caption.heightForWidth(max(room, 1)) + _ABOVE_PX
-        self._words.setFixedHeight(min(needed, _WORDS_HIGH_PX))
+        self._words.setFixedHeight(min(needed, sizes.px(_WORDS_HIGH_PX)))
 
     def _turn(self) -> None:
         if self.shown is not None:

@@ -21,6 +21,7 @@ from typing_extensions import override
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import tr
+from growdesk.ui import sizes
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.roster_columns import BY_KEY, COLUMNS, USUAL
 from growdesk.ui.widgets.form import choose
@@ -54,7 +55,7 @@ class ColumnsDialog(FormDialog):
         self.list.setAccessibleDescription(
             tr("Space shows or hides a column, Alt with an arrow moves it")
         )
-        self.list.setMinimumHeight(250)
+        sizes.least_high(self.list, 250)
         self.list.installEventFilter(self)
         self.order = self.form.combo(
             "order", tr("&Sorted by"), [(each.key, each.title) for each in COLUMNS]
@@ -64,7 +65,7 @@ class ColumnsDialog(FormDialog):
         self.downwards.setChecked(laid.downwards)
         self._fill(laid.columns)
         self._lay_out()
-        self.setMinimumWidth(440)
+        sizes.least_wide(self, 440)
         self.begin()
         self.list.setFocus()
 

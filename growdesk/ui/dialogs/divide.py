@@ -16,7 +16,7 @@ from growdesk.domain.facts import Medium
 from growdesk.domain.holding import Descent
 from growdesk.domain.speech import tr
 from growdesk.services.plant_values import Dividing
-from growdesk.ui import measured_lines, typed, words
+from growdesk.ui import measured_lines, sizes, typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.picking import whom_of
 from growdesk.ui.widgets.place_choice import PlaceChoice
@@ -86,7 +86,7 @@ class DivideDialog(FormDialog):
         self.count.textEdited.connect(lambda _text: self._propose_tags())
         self.how.currentIndexChanged.connect(lambda _row: self._show_how())
         self._fill()
-        self.setMinimumWidth(520)
+        sizes.least_wide(self, 520)
         self.begin()
         self.how.setFocus()
 

@@ -24,6 +24,7 @@ from typing_extensions import override
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.speech import tr
+from growdesk.ui import sizes
 from growdesk.ui.dialogs.held import Held, held, hold
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.field_words import plain_line
@@ -36,6 +37,7 @@ if TYPE_CHECKING:
 _ENTER = {Qt.Key.Key_Return, Qt.Key.Key_Enter}
 _BAR_PX = 14
 _TEXT_PX = 620
+_ASIDE_PX = 40
 
 
 class BodyArea(TallArea):
@@ -49,7 +51,6 @@ class BodyArea(TallArea):
     def __init__(self, inner: QWidget, name: str) -> None:
         super().__init__(inner)
         self.setWidgetResizable(True)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setAccessibleName(name)
@@ -61,12 +62,19 @@ class BodyArea(TallArea):
             return super().sizeHint()
         wanted = inner.sizeHint().expandedTo(inner.minimumSizeHint())
         least = inner.minimumSizeHint().width()
-        wanted.setWidth(max(least, min(wanted.width(), _TEXT_PX)))
+        text = sizes.px(_TEXT_PX)
+        wanted.setWidth(max(least, min(wanted.width(), text)))
         wide = max(wanted.width(), self.viewport().width() if self.isVisible() else 0)
         high = inner.heightForWidth(wide) if inner.hasHeightForWidth() else -1
         return QSize(
             wanted.width() + _BAR_PX, (high if high > 0 else wanted.height()) + 2
         )
+
+    @override
+    def most_wide(self) -> int:
+        window = self.window()
+        free = window.room() if isinstance(window, OnScreen) else window.size()
+        return free.width() - _ASIDE_PX
 
     @override
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
@@ -226,7 +234,7 @@ class Framed(OnScreen):
         self.area.updateGeometry()
         self.middle.invalidate()
         room, wanted = self.room(), self.sizeHint()
-        high = min(wanted.height(), self.most_high_px)
+        high = min(wanted.height(), sizes.px(self.most_high_px))
         middle = self.geometry().center()
         self.resize(
             min(max(wanted.width(), self.width()), room.width()),

@@ -23,7 +23,7 @@ from typing_extensions import override
 
 from growdesk.domain.facts import Verdict
 from growdesk.domain.speech import Phrases, mark, tr
-from growdesk.ui import words
+from growdesk.ui import sizes, words
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import button, enlarge, label
 from growdesk.ui.widgets.told_table import ToldTable
@@ -85,7 +85,7 @@ class HindsightDialog(OnScreen):
         )
         self.days_table.currentCellChanged.connect(lambda *_cells: self._show_day())
         self.sentence = label("")
-        self.sentence.setMinimumHeight(44)
+        sizes.least_high(self.sentence, 44)
         self.note = QLineEdit()
         self.note.setAccessibleName(tr("Note on the mark"))
         self.note.setPlaceholderText(tr("what showed it, in your own words"))
@@ -265,7 +265,7 @@ class HindsightDialog(OnScreen):
             each.setAutoDefault(False)
         foot.rejected.connect(self.reject)
         outer.addWidget(foot)
-        self.resize(900, 620)
+        self.resize(sizes.area(900, 620))
 
     def _choices(self) -> QGridLayout:
         grid = QGridLayout()
@@ -340,10 +340,10 @@ class MarksDialog(OnScreen):
             outer.addWidget(self.table, 1)
             for each in (self.house_button, self.rule_button):
                 foot.addButton(each, QDialogButtonBox.ButtonRole.ActionRole)
-            self.resize(820, 480)
+            self.resize(sizes.area(820, 480))
         else:
             outer.addStretch(1)
-            self.resize(520, 150)
+            self.resize(sizes.area(520, 150))
         outer.addWidget(foot)
         foot.button(QDialogButtonBox.StandardButton.Close).setFocus()
 

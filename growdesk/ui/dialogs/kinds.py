@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
-from growdesk.ui import kind_texts
+from growdesk.ui import kind_texts, sizes
 from growdesk.ui.dialogs.frame import Framed
 from growdesk.ui.dialogs.kind_asks import Correction, Restoring
 from growdesk.ui.dialogs.kind_editor import KindEditor
@@ -335,7 +335,7 @@ class KindsDialog(Framed):
         self._fill_problems()
         self.buttons.addButton(QDialogButtonBox.StandardButton.Close)
         self.most_high_px = 720
-        self.resize(920, 720)
+        self.resize(sizes.area(920, 720))
 
     def _fill_problems(self) -> None:
         clear(self._problems)

@@ -16,7 +16,7 @@ from growdesk.domain.day_words import figures
 from growdesk.domain.holding import Status
 from growdesk.domain.speech import tr
 from growdesk.services.plant_values import Leaving
-from growdesk.ui import typed
+from growdesk.ui import sizes, typed
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.dialogs.plant_record_tabs import STATUS
 from growdesk.ui.dialogs.plant_tabs import note_box
@@ -75,7 +75,7 @@ class LeaveDialog(FormDialog):
         self.back_button.clicked.connect(lambda _on=False: self.back_wanted.emit())
         self.body.addStretch(1)
         self.day.setText(figures(start.on))
-        self.setMinimumWidth(480)
+        sizes.least_wide(self, 480)
         self.begin()
         (self.status if start.whom else self.back_button).setFocus()
 

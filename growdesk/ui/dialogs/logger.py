@@ -29,6 +29,7 @@ from growdesk.services import logger_words
 from growdesk.services.logger_times import DayOrder
 from growdesk.services.logger_values import Choices
 from growdesk.services.long_work import StoppedError
+from growdesk.ui import sizes
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.going import Going
@@ -118,14 +119,14 @@ class LoggerDialog(OnScreen):
             head = self.days_table.horizontalHeaderItem(column)
             if head is not None:
                 head.setTextAlignment(_RIGHT)
-        self.days_table.setMinimumHeight(90)
+        sizes.least_high(self.days_table, 90)
         self.left_out = ToldTable(tr("Lines left out"), (tr("Left out"),), wide=(0,))
         self.left_out.wrap_lines()
         for table in (self.days_table, self.left_out):
             table.only_tell()
         self.left_out.horizontalHeader().hide()
-        self.left_out.setMinimumHeight(44)
-        self.left_out.setMaximumHeight(130)
+        sizes.least_high(self.left_out, 44)
+        sizes.most_high(self.left_out, 130)
         self.notices = label("", tone="muted")
         self.message = label("", tone="wrong")
         self.take_button = QPushButton(tr("&Take the days"))
@@ -326,7 +327,7 @@ class LoggerDialog(OnScreen):
         self._order_name.setBuddy(self.order)
         name = QLabel(tr("&Place"))
         name.setBuddy(self.place)
-        self.place.setMinimumWidth(260)
+        sizes.least_wide(self.place, 260)
         grid.addWidget(self._order_name, 0, 0)
         grid.addWidget(self.order, 0, 1)
         grid.addWidget(name, 1, 0)

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QHBoxLayout
 from typing_extensions import override
 
 from growdesk.domain.speech import mark, tr
+from growdesk.ui import sizes
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.look_form import LookForm
 from growdesk.ui.widgets.parts import button, label
@@ -146,7 +147,7 @@ class LookDialog(FormDialog):
         self.body.addWidget(self.form)
         if self._start.look_id is not None:
             self._add_delete(self._start.look_id)
-        self.setMinimumWidth(760)
+        sizes.least_wide(self, 760)
 
     def _add_origin(self, filled: str) -> None:
         row = QHBoxLayout()

@@ -18,7 +18,7 @@ from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.domain.speech import Phrases, mark, plain, tr
 from growdesk.domain.vessels import Vessel, VesselKind
 from growdesk.domain.volume_words import volume_text_fine
-from growdesk.ui import typed, words
+from growdesk.ui import sizes, typed, words
 from growdesk.ui.dialogs.rows import KEY, RowsDialog
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.parts import label
@@ -104,9 +104,9 @@ class MeasuresDialog(RowsDialog):
         )
         self.form.end()
         self.form.keep_narrow(_FIELD_PX)
-        self.kind.setMinimumWidth(_FIELD_PX)
+        sizes.least_wide(self.kind, _FIELD_PX)
         self.kind.currentIndexChanged.connect(lambda _row: self._kind_chosen())
-        self.resize(720, 460)
+        self.resize(sizes.area(720, 460))
 
     def show_all(self, view: MeasuresView, chosen: int | None) -> None:
         """Show what is recorded, by its keys here."""

@@ -15,7 +15,7 @@ from growdesk.domain.quantity_words import temperature_unit
 from growdesk.domain.speech import mark, tr
 from growdesk.services.meter import answer_to
 from growdesk.services.meter_values import MeterDraft
-from growdesk.ui import measured_lines, meter_texts, words
+from growdesk.ui import measured_lines, meter_texts, sizes, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import button, label
 
@@ -78,7 +78,7 @@ class MeterDialog(FormDialog):
             role = QDialogButtonBox.ButtonRole.ActionRole
             self.buttons.addButton(self.readings_button, role)
         self._fill()
-        self.setMinimumWidth(480)
+        sizes.least_wide(self, 480)
         self.begin()
         self.jug.currentIndexChanged.connect(lambda _index: self._tell())
         self.reading.textChanged.connect(lambda _text: self._tell())

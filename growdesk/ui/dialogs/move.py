@@ -11,7 +11,7 @@ from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import mark, tr
 from growdesk.services.plant_moving import Where
-from growdesk.ui import typed
+from growdesk.ui import sizes, typed
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.place_choice import PlaceChoice
 from growdesk.ui.widgets.whom_head import whom_head
@@ -60,7 +60,7 @@ class MoveDialog(FormDialog):
         self.day.setText(figures(start.on))
         self.where.offer(start.places, start.place_id, start.bench_id)
         self.where.place.setItemText(0, tr(CHOOSE))
-        self.setMinimumWidth(460)
+        sizes.least_wide(self, 460)
         self.begin()
         self.where.place.setFocus()
 

@@ -16,7 +16,7 @@ from typing_extensions import override
 from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.quantity_words import degrees_fixed, temperature_unit
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import words
+from growdesk.ui import sizes, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.low_high import LowHigh
 from growdesk.ui.widgets.parts import Page, clear, label
@@ -66,7 +66,7 @@ class NightDialog(FormDialog):
         self.body.addWidget(self._told)
         self.body.addStretch(1)
         self.save_button.setEnabled(bool(view.places))
-        self.setMinimumWidth(620)
+        sizes.least_wide(self, 620)
         self.begin()
         self.show_view(view)
         if self._rows:

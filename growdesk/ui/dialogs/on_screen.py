@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize
-from PySide6.QtWidgets import QDialog
+from PySide6.QtWidgets import QBoxLayout, QDialog, QHBoxLayout
 from typing_extensions import override
 
 from growdesk.ui.preferences import preferences
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QResizeEvent, QShowEvent
 
 _TITLE_BAR = QSize(16, 48)
+_MARGINS_PX = 40
 _BAR_PX = 36
 """What a title bar takes that the screen has not told of yet."""
 
@@ -32,6 +33,8 @@ class OnScreen(QDialog):
 
     def come_onto_screen(self) -> None:
         """Shrink to the room there is, then move as little as brings all into sight."""
+        self.setMinimumSize(self.minimumSize().boundedTo(self.room()))
+        self._stack_wide_rows()
         self.resize(self.size().boundedTo(self.room()))
         free = self.free()
         outer = self.frameGeometry()
@@ -48,6 +51,12 @@ class OnScreen(QDialog):
 
     def _size_key(self) -> str:
         return f"size-of-{type(self).__name__}"
+
+    def _stack_wide_rows(self) -> None:
+        """Put under one another what stands side by side and finds no room so."""
+        for row in self.findChildren(QHBoxLayout):
+            if row.minimumSize().width() > self.room().width() - _MARGINS_PX:
+                row.setDirection(QBoxLayout.Direction.TopToBottom)
 
     def stand_over_parent(self) -> None:
         """Take the middle of the window that it was opened from, on its screen."""

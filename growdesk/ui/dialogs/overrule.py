@@ -19,7 +19,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Overrule, Verdict, Water
 from growdesk.domain.rules.overruled import USUAL_WATER
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import typed, words
+from growdesk.ui import sizes, typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.parts import button, label, short_label
@@ -86,7 +86,7 @@ class OverruleDialog(FormDialog):
         self.end_button.setToolTip(tr("It is judged again at once"))
         self.end_button.setVisible(start.ends > 0)
         self.end_button.clicked.connect(lambda _on=False: self._end())
-        self.setMinimumWidth(520)
+        sizes.least_wide(self, 520)
         self.begin()
         self.verdict.setFocus()
 
@@ -141,7 +141,7 @@ class OverruleDialog(FormDialog):
         )
         self.until = QLineEdit()
         self.until.setPlaceholderText(typed.day_example())
-        self.until.setFixedWidth(_DATE_PX)
+        sizes.wide(self.until, _DATE_PX)
         self.day = short_label(tone="muted")
         self.form.add(
             "until", tr("&Until"), self.until, _side_by_side(self.until, self.day)

@@ -16,7 +16,7 @@ from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import mark, tr
 from growdesk.services.photo_values import PhotoDraft, StagedPhoto
-from growdesk.ui import photo_words, typed
+from growdesk.ui import photo_words, sizes, typed
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.form import Form
 from growdesk.ui.widgets.parts import button, label
@@ -74,7 +74,7 @@ class PhotoDialog(OnScreen):
         self._count = label("", tone="muted")
         self._place = label(f"● {tr(photo_words.PLACE_INSIDE)}", tone="muted")
         self._lay_out()
-        self.resize(980, 800)
+        self.resize(sizes.area(980, 800))
         self._show()
         self.picture.setFocus()
 

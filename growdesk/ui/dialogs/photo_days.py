@@ -8,7 +8,7 @@ from typing_extensions import override
 
 from growdesk.domain.day_words import figures
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import typed, words
+from growdesk.ui import sizes, typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import label
 
@@ -36,7 +36,7 @@ class PhotoDaysDialog(FormDialog):
         super().__init__(
             parent, tr("Days of photos of {tag}").format(tag=tag), tr("Save")
         )
-        self.setMinimumWidth(460)
+        sizes.least_wide(self, 460)
         self.top.addWidget(label(tr(TOLD)))
         self.days: dict[int, QLineEdit] = {}
         for each in proposals:

@@ -13,6 +13,7 @@ from typing_extensions import override
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import tr
+from growdesk.ui import sizes
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.dialogs.plant_apart import ApartOffer
 from growdesk.ui.dialogs.plant_record_tabs import KeepingTab, OriginTab, StatusTab
@@ -70,7 +71,7 @@ class PlantDialog(FormDialog):
         self.apart = ApartOffer(start, (self.origin, self.keeping, self.status))
         self.body.addWidget(self.tabs)
         self.body.addWidget(self.apart.line)
-        self.setMinimumWidth(560)
+        sizes.least_wide(self, 560)
         self._show(start.draft)
         self.apart.show()
         self.plant.where.turned.connect(self._stands_elsewhere)

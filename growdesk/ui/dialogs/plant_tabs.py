@@ -16,7 +16,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Medium, Overrule, Size, Verdict
 from growdesk.domain.rules.overruled import USUAL_WATER
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import measured_lines, typed, words
+from growdesk.ui import measured_lines, sizes, typed, words
 from growdesk.ui.widgets.form import Form, choose
 from growdesk.ui.widgets.name_field import NameUnder
 from growdesk.ui.widgets.parts import button, label
@@ -233,7 +233,7 @@ def note_box() -> QPlainTextEdit:
     """Give a small box for a text of some lines; Tab leaves it."""
     made = QPlainTextEdit()
     made.setTabChangesFocus(True)
-    made.setFixedHeight(_NOTE_PX)
+    sizes.high(made, _NOTE_PX)
     return made
 
 

@@ -17,7 +17,7 @@ from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.quantity_words import length_unit
 from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.services.rain import TO_COVER
-from growdesk.ui import measured_lines, typed
+from growdesk.ui import measured_lines, sizes, typed
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import label
 from growdesk.ui.words import counted
@@ -90,7 +90,7 @@ class RainDialog(FormDialog):
         self.body.addStretch(1)
         self.day.setText(figures(on))
         self.save_button.setEnabled(bool(places))
-        self.setMinimumWidth(440)
+        sizes.least_wide(self, 440)
         self.begin()
         for line in (self.amount, self.day):
             line.textChanged.connect(lambda _text: self._ask())

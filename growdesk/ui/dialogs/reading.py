@@ -10,7 +10,7 @@ from growdesk.domain.day_words import figures
 from growdesk.domain.facts import Reading
 from growdesk.domain.quantity_words import temperature_unit
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import measured_lines, typed, words
+from growdesk.ui import measured_lines, sizes, typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import label
 
@@ -93,7 +93,7 @@ class ReadingDialog(FormDialog):
         self.form.end()
         self.body.addWidget(self.form)
         self.fields.fill(reading)
-        self.setMinimumWidth(420)
+        sizes.least_wide(self, 420)
         self.begin()
         self.fields.lines["mean_c"].setFocus()
 

@@ -21,6 +21,7 @@ from growdesk.domain.phrases import listed
 from growdesk.domain.speech import mark, tr
 from growdesk.domain.wanted_text import parse_wanted, wanted_text
 from growdesk.services.recipe_values import RecipeBoard, RecipeDraft, RecipeView
+from growdesk.ui import sizes
 from growdesk.ui.dialogs.rows import RowsDialog
 from growdesk.ui.shelf_words import water_words
 from growdesk.ui.widgets.form import choose
@@ -60,8 +61,8 @@ class RecipesDialog(RowsDialog):
         self._views: dict[int, RecipeView] = {}
         self._board = _EMPTY
         self._is_showing = False
-        self.list.setMinimumWidth(_LIST_PX)
-        self.list.setMaximumWidth(_MOST_LIST_PX)
+        sizes.least_wide(self.list, _LIST_PX)
+        sizes.most_wide(self.list, _MOST_LIST_PX)
         self.name = self.form.line("name", tr("&Name"), tr("say winter feed"))
         self.how = self.form.combo("how", tr("&Made"), _HOW)
         self.parts = PartsEditor()
@@ -88,7 +89,7 @@ class RecipesDialog(RowsDialog):
         )
         self.buttons.addButton(self.copy_button, QDialogButtonBox.ButtonRole.ActionRole)
         self._connect()
-        self.resize(1090, 640)
+        self.resize(sizes.area(1090, 640))
 
     def show_board(self, board: RecipeBoard, chosen: int | None) -> None:
         """Show the recipes there are, with what they can be made of."""

@@ -22,6 +22,7 @@ from typing_extensions import override
 
 from growdesk.domain import speech
 from growdesk.domain.speech import tr
+from growdesk.ui import sizes
 from growdesk.ui.dialogs.frame import Framed
 from growdesk.ui.dialogs.held import Held, hold
 from growdesk.ui.widgets.parts import button, column, label
@@ -51,7 +52,7 @@ class RowsDialog(Framed):
         self._sent: Held = {}
         self.list = QListWidget()
         self.list.setAccessibleName(title)
-        self.list.setFixedWidth(230)
+        sizes.wide(self.list, 230)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.message = label("", tone="muted")
         self.new_button = button(tr("New {thing}").format(thing=thing), self.start_new)
@@ -195,7 +196,7 @@ class RowsDialog(Framed):
         self.middle.setSpacing(16)
         self.middle.insertLayout(0, self.side)
         self.buttons.addButton(QDialogButtonBox.StandardButton.Close)
-        self.resize(680, 400)
+        self.resize(sizes.area(680, 400))
 
     def _row_chosen(self, item: QListWidgetItem | None) -> None:
         self.say("")

@@ -9,7 +9,7 @@ from __future__ import annotations
 from html import escape
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QSize, Qt, QUrl, Signal
+from PySide6.QtCore import Qt, QUrl, Signal
 from PySide6.QtWidgets import (
     QDialogButtonBox,
     QHBoxLayout,
@@ -23,7 +23,7 @@ from PySide6.QtWidgets import (
 from growdesk.domain.rule_book import Part
 from growdesk.domain.speech import tr
 from growdesk.services.rule_views import PART_TITLES
-from growdesk.ui import theme
+from growdesk.ui import sizes, theme
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.find_line import DialogFindLine
 from growdesk.ui.widgets.parts import button, label
@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 
 _LIST_WIDTH_PX = 240
 _MARGIN_PX = 14
-_WANTED = QSize(860, 640)
+_WANTED = 860, 640
 _SETTING = "setting:"
 
 
@@ -57,13 +57,13 @@ class RulesDialog(OnScreen):
         self.find_line = DialogFindLine()
         self.find_line.setPlaceholderText(tr("Find a rule by any word"))
         self.find_line.setAccessibleName(tr("Find a rule"))
-        self.find_line.setFixedWidth(_LIST_WIDTH_PX)
+        sizes.wide(self.find_line, _LIST_WIDTH_PX)
         self.find_line.textChanged.connect(self._narrow)
         self.find_line.entered.connect(self.list.setFocus)
         self.find_line.left_empty.connect(self.list.setFocus)
         self._nothing = label(tr("No rule has these words."), tone="muted")
         self._nothing.hide()
-        self.list.setFixedWidth(_LIST_WIDTH_PX)
+        sizes.wide(self.list, _LIST_WIDTH_PX)
         self.list.ensurePolished()  # rows are as high as the style wants them
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.page = QTextBrowser()
@@ -168,7 +168,7 @@ class RulesDialog(OnScreen):
         outer.setSpacing(12)
         outer.addLayout(middle, 1)
         outer.addLayout(foot)
-        self.resize(_WANTED.boundedTo(self.room()))
+        self.resize(sizes.area(*_WANTED).boundedTo(self.room()))
 
     def _step(self, by: int) -> None:
         rules = self._found()

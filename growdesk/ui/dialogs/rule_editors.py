@@ -22,7 +22,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
 from growdesk.domain.speech import plain, tr
 from growdesk.services.values import SettingKind
-from growdesk.ui import rule_words, typed
+from growdesk.ui import rule_words, sizes, typed
 from growdesk.ui.widgets.month_day import MonthDayEdit
 
 if TYPE_CHECKING:
@@ -85,7 +85,7 @@ def editor_of(setting: Setting, changed: Callable[[], object]) -> QWidget:
         box.toggled.connect(lambda _is_on: changed())
         return box
     line = QLineEdit()
-    line.setFixedWidth(_NUMBER_PX)
+    sizes.wide(line, _NUMBER_PX)
     unit = f", {setting.unit}" if setting.unit else ""
     line.setAccessibleName(f"{setting.title}{unit}")
     line.textChanged.connect(lambda _text: changed())

@@ -11,6 +11,7 @@ from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QLabel, QListWidget, QListWidgetItem
 
 from growdesk.domain.speech import mark, tr
+from growdesk.ui import sizes
 from growdesk.ui.widgets.find_line import DialogFindLine
 from growdesk.ui.widgets.parts import enlarge, label
 
@@ -43,7 +44,7 @@ class RuleFinding(QObject):
         self.line.entered.connect(self.go_in)
         self.headings = QListWidget()
         self.headings.setAccessibleName(tr("Headings"))
-        self.headings.setFixedWidth(_HEADINGS_PX)
+        sizes.wide(self.headings, _HEADINGS_PX)
         self.headings.currentItemChanged.connect(self._jump)
         area.verticalScrollBar().valueChanged.connect(self._follow)
 

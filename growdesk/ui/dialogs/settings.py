@@ -19,7 +19,7 @@ from typing_extensions import override
 from growdesk.domain.errors import GrowdeskError, InputError
 from growdesk.domain.speech import mark, tr
 from growdesk.services.rule_declaring import YOURS
-from growdesk.ui import field_words, rule_words
+from growdesk.ui import field_words, rule_words, sizes
 from growdesk.ui.dialogs import rule_editors
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.dialogs.rule_finding import RuleFinding
@@ -83,7 +83,9 @@ class SettingsDialog(FormDialog):
         )
         self.top.addWidget(self.finding.line)
         self.middle.insertWidget(0, self.finding.headings)
-        self.finding.headings.setVisible(self.room().width() >= _ROOM_FOR_HEADINGS_PX)
+        self.finding.headings.setVisible(
+            self.room().width() >= sizes.px(_ROOM_FOR_HEADINGS_PX)
+        )
         for setting in declared:
             self.finding.under(setting)
             self._add(setting)
@@ -93,7 +95,7 @@ class SettingsDialog(FormDialog):
         self.body.setContentsMargins(0, 0, _BESIDE_BAR_PX, 0)
         self.preview = self._make_preview()
         self.below.addWidget(_carded(self.preview))
-        self.resize(900, self.most_high_px)
+        self.resize(sizes.area(900, self.most_high_px))
         self._pause.stop()
         self.begin()
         if first:

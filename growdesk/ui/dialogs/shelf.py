@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 
 from growdesk.domain.speech import mark, tr
 from growdesk.domain.stocktaking import What
-from growdesk.ui import stocktaking_texts, words
+from growdesk.ui import sizes, stocktaking_texts, words
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import button, label
 from growdesk.ui.widgets.told_table import ToldTable
@@ -58,7 +58,7 @@ class ShelfDialog(OnScreen):
         self.currency.setAccessibleName(tr("Prices are in"))
         self.currency.setPlaceholderText(tr("say EUR"))
         self.currency.setMaxLength(12)
-        self.currency.setFixedWidth(_CURRENCY_WIDE_PX)
+        sizes.wide(self.currency, _CURRENCY_WIDE_PX)
         self.currency.editingFinished.connect(self._give_currency)
         self.count_button = button(tr("&Count…"), lambda: self._enter(What.COUNTED))
         self.add_button = button(tr("&Add…"), lambda: self._enter(What.ADDED))
@@ -134,7 +134,7 @@ class ShelfDialog(OnScreen):
         outer.addLayout(money)
         outer.addWidget(self.message)
         outer.addWidget(foot)
-        self.resize(940, 640)
+        self.resize(sizes.area(940, 640))
 
     def _offer(self) -> None:
         row = self.chosen()

@@ -11,7 +11,7 @@ from growdesk.domain.day_words import figures
 from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.domain.stocktaking import Good, What
 from growdesk.services.stocktaking_values import EntryDraft
-from growdesk.ui import typed, words
+from growdesk.ui import sizes, typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.stocktaking_texts import price_text
 from growdesk.ui.widgets.form import choose
@@ -72,7 +72,7 @@ class EntryDialog(FormDialog):
         self.form.end()
         self.body.addWidget(self.form)
         self._fill()
-        self.setMinimumWidth(420)
+        sizes.least_wide(self, 420)
         self.begin()
         self.amount.setFocus()
 

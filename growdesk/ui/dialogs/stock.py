@@ -17,7 +17,7 @@ from growdesk.domain.day_words import figures
 from growdesk.domain.quantity_words import temperature_text
 from growdesk.domain.speech import mark, tr
 from growdesk.services.stock_values import AmountOf
-from growdesk.ui import words
+from growdesk.ui import sizes, words
 from growdesk.ui.dialogs.rows import RowsDialog
 from growdesk.ui.shelf_words import water_words
 from growdesk.ui.stock_typed import (
@@ -77,7 +77,7 @@ class StocksDialog(RowsDialog):
         self._make_form()
         self.answer = StockAnswerBox()
         self.middle.addWidget(self.answer)
-        self.list.setFixedWidth(_LIST_PX)
+        sizes.wide(self.list, _LIST_PX)
         self.remove_button.setText(tr("&Emptied"))
         self.remove_button.setToolTip(tr("The bottle is empty; Undo brings it back"))
         for field, editor in self.form.editors.items():

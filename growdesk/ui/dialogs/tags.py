@@ -22,7 +22,7 @@ from growdesk.domain.label_layouts import (
 )
 from growdesk.domain.speech import mark, plain, tr
 from growdesk.services.tags import TagChoice
-from growdesk.ui import typed, words
+from growdesk.ui import sizes, typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.printing.tag_labels import Shown
 from growdesk.ui.printing.tag_pages import TagWish
@@ -112,7 +112,7 @@ class TagsDialog(FormDialog):
         self.told = label("", tone="muted")
         self.body.addWidget(self.told)
         self.body.addStretch(1)
-        self.setMinimumWidth(540)
+        sizes.least_wide(self, 540)
         self._fill(start.layout)
         self._connect()
         self._follow()

@@ -29,6 +29,7 @@ from growdesk.services.intake_values import Choices
 from growdesk.services.logger_times import DayOrder
 from growdesk.services.logger_words import dates
 from growdesk.services.long_work import StoppedError
+from growdesk.ui import sizes
 from growdesk.ui import take_in_texts as texts
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.field_words import plain_line
@@ -100,7 +101,7 @@ class TakeInDialog(OnScreen):
         )
         for table in (self.bad, self.changed):
             table.only_tell()
-            table.setMinimumHeight(110)
+            sizes.least_high(table, 110)
         self.save_button = button(tr("Sa&ve the bad rows…"), self._save)
         self.take_button = QPushButton(texts.take(None))
         self.take_button.clicked.connect(self._take)
@@ -296,7 +297,7 @@ class TakeInDialog(OnScreen):
         foot.addButton(self.take_button, QDialogButtonBox.ButtonRole.ActionRole)
         foot.rejected.connect(self.reject)
         outer.addWidget(foot)
-        self.resize(980, 660)
+        self.resize(sizes.area(980, 660))
 
     def _trial(self) -> QHBoxLayout:
         line = QHBoxLayout()

@@ -13,7 +13,7 @@ from growdesk.domain.salt_table import analysis_text_of
 from growdesk.domain.speech import mark, tr
 from growdesk.services.salts import salt_named, salt_table
 from growdesk.services.values import TinDraft
-from growdesk.ui import tin_words, typed, words
+from growdesk.ui import sizes, tin_words, typed, words
 from growdesk.ui.dialogs.rows import RowsDialog
 from growdesk.ui.shelf_words import with_use
 from growdesk.ui.stocktaking_texts import price_text
@@ -72,7 +72,7 @@ class TinsDialog(RowsDialog):
         self.salt.currentIndexChanged.connect(lambda _row: self._say_salt())
         self.analysis.textChanged.connect(lambda _text: self._say_analysis())
         self.density.textChanged.connect(lambda _text: self._say_analysis())
-        self.resize(760, 640)
+        self.resize(sizes.area(760, 640))
 
     def show_tins(self, views: Sequence[TinView], chosen: int | None) -> None:
         """Show the tins there are."""

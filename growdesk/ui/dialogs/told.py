@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialogButtonBox, QPushButton, QVBoxLayout, QWidget
 
+from growdesk.ui import sizes
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import label
 
@@ -41,7 +42,7 @@ class ToldDialog(OnScreen):
         outer.setSpacing(14)
         outer.addWidget(self.text)
         outer.addWidget(buttons)
-        self.setMinimumWidth(_WIDE_PX)
+        sizes.least_wide(self, _WIDE_PX)
         self.way_button.setFocus()
 
     def _go(self, on: Callable[[], object]) -> None:

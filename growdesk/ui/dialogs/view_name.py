@@ -8,6 +8,7 @@ from typing_extensions import override
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import tr
+from growdesk.ui import sizes
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import label
 
@@ -33,7 +34,7 @@ class ViewNameDialog(FormDialog):
         self.name.textChanged.connect(self._say)
         self.name.setText(name)
         self._say()
-        self.setMinimumWidth(420)
+        sizes.least_wide(self, 420)
         self.begin()
         self.name.selectAll()
         self.name.setFocus()

@@ -17,7 +17,7 @@ from PySide6.QtWidgets import QDialogButtonBox, QHBoxLayout, QLabel, QVBoxLayout
 from typing_extensions import override
 
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import words
+from growdesk.ui import sizes, words
 from growdesk.ui.dialogs.frame import Framed
 from growdesk.ui.dialogs.look import LookDraft
 from growdesk.ui.name_text import name_html
@@ -73,7 +73,7 @@ class WalkDialog(Framed):
         self.message = label("", tone="muted")
         self.below.addWidget(self.message)
         self._make_bar()
-        self.setMinimumWidth(780)
+        sizes.least_wide(self, 780)
 
     # -- what the walk asks ---------------------------------------------------------
 

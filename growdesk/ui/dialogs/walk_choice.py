@@ -11,7 +11,7 @@ from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import mark, tr
 from growdesk.services.walk_values import WalkChoice
-from growdesk.ui import typed, words
+from growdesk.ui import sizes, typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import button, label
 
@@ -56,7 +56,7 @@ class WalkChoiceDialog(FormDialog):
         self.place.currentIndexChanged.connect(self._count)
         self.due.toggled.connect(self._count)
         self._count()
-        self.setMinimumWidth(520)
+        sizes.least_wide(self, 520)
         self.place.setFocus()
         self.begin()
 

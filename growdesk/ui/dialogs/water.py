@@ -18,7 +18,7 @@ from growdesk.domain.water_blend import Aim
 from growdesk.domain.water_units import CARBONATE_MEANS, NITRATE_MEANS
 from growdesk.services.values import WaterDraft
 from growdesk.services.water_told import told
-from growdesk.ui import measured_lines, typed, words
+from growdesk.ui import measured_lines, sizes, typed, words
 from growdesk.ui.dialogs.rows import RowsDialog
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.shelf_words import water_words, with_use
@@ -82,7 +82,7 @@ class WatersDialog(RowsDialog):
         self._listen(self.volume)
         self.kind.currentIndexChanged.connect(self._show_fields)
         self.aim.currentIndexChanged.connect(self._hint_aim)
-        self.resize(820, 560)
+        self.resize(sizes.area(820, 560))
 
     def show_waters(self, views: Sequence[WaterView], chosen: int | None) -> None:
         """Show the waters there are."""
@@ -99,7 +99,7 @@ class WatersDialog(RowsDialog):
         self.told = ToldLines(tr("What this water is"))
         self.volume = QLineEdit(_FOR)
         self.volume.setAccessibleName(tr("Volume to blend"))
-        self.volume.setMaximumWidth(90)
+        sizes.most_wide(self.volume, 90)
         self.volume_row = frame("plain")
         row = QHBoxLayout(self.volume_row)
         row.setContentsMargins(0, 0, 0, 0)

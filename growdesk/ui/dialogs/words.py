@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 
 from growdesk.domain.speech import tr
 from growdesk.services.glossary import glossary
+from growdesk.ui import sizes
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import label
 
@@ -45,7 +46,7 @@ class WordsDialog(OnScreen):
         self.sought.setClearButtonEnabled(True)
         self.list = QListWidget()
         self.list.setAccessibleName(tr("Words"))
-        self.list.setFixedWidth(_LIST_PX)
+        sizes.wide(self.list, _LIST_PX)
         self.word = label(scale=1.28)
         self.meaning = label()
         self.meaning.setAlignment(Qt.AlignmentFlag.AlignTop)

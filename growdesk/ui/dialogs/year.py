@@ -10,7 +10,7 @@ from typing_extensions import override
 from growdesk.domain.day_words import figures
 from growdesk.domain.speech import tr
 from growdesk.services.year_review import calendar_year, twelve_months
-from growdesk.ui import typed
+from growdesk.ui import sizes, typed
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.parts import button
 
@@ -45,7 +45,7 @@ class YearDialog(FormDialog):
         self.form.keep_narrow(_FIELD_PX)
         self.body.addWidget(self.form)
         self.body.addStretch(1)
-        self.setMinimumWidth(460)
+        sizes.least_wide(self, 460)
         self.which.currentIndexChanged.connect(self._follow)
         self._follow()
         self.which.setFocus()

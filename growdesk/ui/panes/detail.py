@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.speech import tr
+from growdesk.ui import sizes
 from growdesk.ui.charts.tab import ROOM_PX, ChartTab
 from growdesk.ui.dropping import DropZone, Spot
 from growdesk.ui.timeline_entries import What
@@ -165,7 +166,7 @@ class DetailPane(QFrame):
         inner.addStretch(1)
         self._stack.addWidget(empty)
         self._scroll = scrolled(self._reasons, tr("Reasons"))
-        self._scroll.setMinimumHeight(200)
+        sizes.least_high(self._scroll, 200)
         SoftEdge(self._scroll)
         upper = QWidget()
         column = QVBoxLayout(upper)

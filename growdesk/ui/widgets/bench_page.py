@@ -9,7 +9,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import words
+from growdesk.ui import sizes, words
 from growdesk.ui.name_text import shown_name
 from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.form import choose
@@ -43,9 +43,9 @@ class BenchPage(QWidget):
         self._views: dict[int | None, BenchView] = {}
         self._place_id: int | None = None
         self.benches = OrderList(tr("Benches in walking order"))
-        self.benches.setFixedHeight(_BENCHES_PX)
+        sizes.high(self.benches, _BENCHES_PX)
         self.plants = OrderList(tr("Plants along the bench"), many=True)
-        self.plants.setMinimumHeight(_PLANTS_PX)
+        sizes.least_high(self.plants, _PLANTS_PX)
         self.whose = label("", tone="head")
         self.new_button = button(tr("New bench…"), lambda: self.bench_wanted.emit(None))
         self.change_button = button(tr("Change…"), self.change, tr("Enter on a bench"))

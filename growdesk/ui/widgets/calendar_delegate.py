@@ -17,7 +17,7 @@ from typing_extensions import override
 from growdesk.domain import speech
 from growdesk.domain.speech import tr
 from growdesk.services.calendar_values import Closed
-from growdesk.ui import calendar_words, icons, theme
+from growdesk.ui import calendar_words, icons, sizes, theme
 from growdesk.ui.models.calendar_model import CalendarModel, Head, Index
 from growdesk.ui.name_text import NamePainter
 from growdesk.ui.widgets.day_delegate import small, strong
@@ -97,13 +97,13 @@ class CalendarDelegate(QStyledItemDelegate):
 
     def tick_box(self, rect: QRect) -> QRect:
         """Give where the tick of a row stands."""
-        return QRect(rect.left(), rect.top(), _TICK, rect.height())
+        return QRect(rect.left(), rect.top(), sizes.px(_TICK), rect.height())
 
     def _text_left(self, font: QFont) -> int:
         """Give where titles and sentences begin, right of tick, days and mark."""
         days = QFontMetrics(strong(font)).horizontalAdvance(tr(_WIDEST_DAY))
         spans = QFontMetrics(small(font)).horizontalAdvance(_WIDEST_SPAN)
-        return _TICK + max(days, spans) + _GAP
+        return sizes.px(_TICK) + max(days, spans) + _GAP
 
     def _paint_line(
         self, painter: QPainter, option: QStyleOptionViewItem, line: JobLine
@@ -122,10 +122,10 @@ class CalendarDelegate(QStyledItemDelegate):
         bold, little = strong(option.font), small(option.font)
         high = QFontMetrics(bold).height()
         top = rect.top() + _PAD
-        _paint_tick(painter, QRect(rect.left() + 10, top, _BOX, high), line)
+        _paint_tick(painter, QRect(rect.left() + 10, top, sizes.px(_BOX), high), line)
         closed = line.closed is not None
         late = line.is_overdue(today)
-        days = QRect(rect.left() + _TICK, top, 400, high)
+        days = QRect(rect.left() + sizes.px(_TICK), top, 400, high)
         days.setRight(rect.left() + self._text_left(option.font) - _GAP)
         painter.setFont(bold if late else option.font)
         painter.setPen(QColor(c.warn if late else c.muted if closed else c.ink))
@@ -200,7 +200,8 @@ def _paint_head(painter: QPainter, option: QStyleOptionViewItem, head: Head) -> 
 def _paint_tick(painter: QPainter, room: QRect, line: JobLine) -> None:
     """Draw a box to tick; none where a job closes elsewhere or only tells."""
     c = theme.colours()
-    box = QRectF(room.left(), room.center().y() - _BOX / 2 + 1, _BOX, _BOX)
+    side = sizes.px(_BOX)
+    box = QRectF(room.left(), room.center().y() - side / 2 + 1, side, side)
     if line.closed is None:
         if not line.settled and not line.forecast:
             painter.setPen(QPen(QColor(c.edge), 1.6))

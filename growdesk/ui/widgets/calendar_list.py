@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QAbstractItemView, QFrame, QListView
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
+from growdesk.ui import sizes
 from growdesk.ui.widgets.calendar_delegate import CalendarDelegate
 
 if TYPE_CHECKING:
@@ -46,6 +47,7 @@ class CalendarList(QListView):
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.doubleClicked.connect(self._open)
+        sizes.current().turned.connect(self.scheduleDelayedItemsLayout)
 
     @property
     def line(self) -> JobLine | None:

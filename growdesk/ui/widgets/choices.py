@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
-from growdesk.ui import words
+from growdesk.ui import sizes, words
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -221,7 +221,7 @@ class GrowthCounts(QWidget):
             box.setRange(UNRECORDED, 30)
             box.setSpecialValueText("–")
             box.setValue(UNRECORDED)
-            box.setFixedWidth(68)
+            sizes.wide(box, 68)
             box.setToolTip(tr("– means not recorded"))
             box.setAccessibleName(tr("New growths {stage}").format(stage=stage))
             box.lineEdit().setAccessibleName(box.accessibleName())

@@ -23,7 +23,7 @@ from typing_extensions import override
 
 from growdesk.domain.speech import tr
 from growdesk.services.values import DoneKind
-from growdesk.ui import icons, theme, words
+from growdesk.ui import icons, sizes, theme, words
 from growdesk.ui.models.day_model import (
     COLUMNS,
     DayModel,
@@ -163,7 +163,7 @@ class DayDelegate(QStyledItemDelegate):
 
     def _paint_tick(self, painter: QPainter, rect: QRect, line: Line) -> None:
         c = theme.colours()
-        box = QRectF(0, 0, 20, 20)
+        box = QRectF(0, 0, sizes.px(20), sizes.px(20))
         box.moveCenter(QRectF(rect).center())
         box.translate(2, 0)
         if line.done is None:

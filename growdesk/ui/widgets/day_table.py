@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
+from growdesk.ui import sizes
 from growdesk.ui.models.day_model import Head, Place
 from growdesk.ui.widgets.day_delegate import DayDelegate, reason_width
 
@@ -51,6 +52,7 @@ class DayTable(QTableView):
         header.setMinimumSectionSize(30)
         header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
+        sizes.current().turned.connect(self._take_size)
 
     def fit_rows(self) -> None:
         """Span the group headers and give every row its height."""
@@ -67,7 +69,7 @@ class DayTable(QTableView):
     def fit_columns(self) -> None:
         """Give the reasons the width they need, within reason; names get the rest."""
         unit = self.fontMetrics().horizontalAdvance("0")
-        narrow = {Place.TICK: _TICK, Place.TAG: self._tag_width(unit)}
+        narrow = {Place.TICK: sizes.px(_TICK), Place.TAG: self._tag_width(unit)}
         narrow[Place.STRENGTH] = unit * 15
         room = max(self.viewport().width() - sum(narrow.values()), _LEAST_ROOM)
         reasons = (line.short_reason for line in self._lines.lines)
@@ -76,6 +78,10 @@ class DayTable(QTableView):
         wide = {Place.VERDICT: verdict, Place.PLANT: room - verdict}
         for place, width in (narrow | wide).items():
             self.setColumnWidth(place, width)
+
+    def _take_size(self) -> None:
+        self.fit_rows()
+        self.fit_columns()
 
     def _tag_width(self, unit: int) -> int:
         """Give the width of the longest tag, within reason."""

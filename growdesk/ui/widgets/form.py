@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from growdesk.domain.errors import GrowdeskError, InputError
 from growdesk.domain.speech import tr
+from growdesk.ui import sizes
 from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.parts import label
 
@@ -121,7 +122,7 @@ class Form(QWidget):
     def keep_narrow(self, most_px: int) -> None:
         """Let no editor grow wider than this; what room is left stays empty."""
         for editor in self._editors.values():
-            editor.setMaximumWidth(most_px)
+            sizes.most_wide(editor, most_px)
         self._grid.setColumnStretch(1, 0)
         self._grid.setColumnStretch(2, 1)
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QSize, Signal, SignalInstance
+from PySide6.QtCore import Signal, SignalInstance
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from growdesk.domain.speech import tr
-from growdesk.ui import headline, icons, theme
+from growdesk.ui import headline, icons, sizes, theme
 from growdesk.ui.widgets.modes import FaceChoice, JobsBeside, MissedRound
 from growdesk.ui.widgets.parts import button, enlarge, label
 
@@ -112,7 +112,7 @@ class DayHead(QWidget):
         made = QPushButton()
         made.setAccessibleName(name)
         made.setToolTip(name)
-        made.setIconSize(QSize(18, 18))
-        made.setMinimumWidth(40)
+        sizes.picture(made, 18)
+        sizes.least_wide(made, 40)
         made.clicked.connect(out)
         return made

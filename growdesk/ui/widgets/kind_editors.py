@@ -19,7 +19,7 @@ from growdesk.domain.kind_corrections import read_field
 from growdesk.domain.kind_fields import FIELDS, KindField, Sort
 from growdesk.domain.kind_words import cell
 from growdesk.domain.speech import tr
-from growdesk.ui import typed
+from growdesk.ui import sizes, typed
 from growdesk.ui.widgets.form import choose
 
 if TYPE_CHECKING:
@@ -81,7 +81,7 @@ def make(declared: KindField, text: str) -> QWidget:
     if declared.name == _LONG:
         long = QPlainTextEdit(text)
         long.setTabChangesFocus(True)
-        long.setFixedHeight(84)
+        sizes.high(long, 84)
         return long
     line = QLineEdit(text)
     if declared.optional:

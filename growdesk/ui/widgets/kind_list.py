@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
 from growdesk.domain.speech import tr
 from growdesk.services.kind_views import matching
-from growdesk.ui import kind_texts
+from growdesk.ui import kind_texts, sizes
 from growdesk.ui.widgets.find_line import FindLine
 from growdesk.ui.widgets.parts import label
 
@@ -40,7 +40,7 @@ class KindList(QWidget):
         self.rows.setWordWrap(True)
         self.rows.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.count = label("", tone="muted")
-        self.setFixedWidth(_WIDE_PX)
+        sizes.wide(self, _WIDE_PX)
         inner = QVBoxLayout(self)
         inner.setContentsMargins(0, 0, 0, 0)
         inner.setSpacing(6)
@@ -96,7 +96,7 @@ class KindList(QWidget):
 
     def _room_for(self, text: str) -> QSize:
         """Give what a row needs so that all of its text is seen."""
-        wide = _WIDE_PX - _AROUND_PX
+        wide = sizes.px(_WIDE_PX) - _AROUND_PX
         box = QRect(0, 0, wide, 10_000)
         wrapped = Qt.TextFlag.TextWordWrap
         high = self.rows.fontMetrics().boundingRect(box, wrapped, text).height()

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 
 from growdesk.domain.kind_fields import FIELDS, GROUPS, NAME
 from growdesk.domain.speech import tr
-from growdesk.ui import kind_texts
+from growdesk.ui import kind_texts, sizes
 from growdesk.ui.widgets.parts import clear, column, enlarge, label, link
 
 if TYPE_CHECKING:
@@ -67,9 +67,9 @@ class KindPage(QWidget):
         grid = QGridLayout()
         grid.setHorizontalSpacing(12)
         grid.setVerticalSpacing(0)
-        grid.setColumnMinimumWidth(0, _TITLE_PX)
-        grid.setColumnMinimumWidth(2, _MEMORY_PX)
-        grid.setColumnMinimumWidth(3, _LINKS_PX)
+        grid.setColumnMinimumWidth(0, sizes.px(_TITLE_PX))
+        grid.setColumnMinimumWidth(2, sizes.px(_MEMORY_PX))
+        grid.setColumnMinimumWidth(3, sizes.px(_LINKS_PX))
         grid.setColumnStretch(1, 1)
         self._column.addLayout(grid)
         for field in fields:

@@ -17,7 +17,7 @@ from typing_extensions import override
 from growdesk.domain.speech import tr
 from growdesk.services import logger_words
 from growdesk.services.logger_columns import Role
-from growdesk.ui import theme
+from growdesk.ui import sizes, theme
 from growdesk.ui.tips import as_typed
 from growdesk.ui.widgets.column_chooser import ColumnChooser
 from growdesk.ui.widgets.form import choose
@@ -73,8 +73,8 @@ class LoggerPreview(QTableWidget):
         for at, (column, role) in enumerate(zip(columns, roles, strict=True)):
             self._show(at, column, role)
         for row in range(1, 1 + deep):
-            self.setRowHeight(row, _ROW_PX)
-        self.setRowHeight(0, _CHOOSER_PX)
+            self.setRowHeight(row, sizes.px(_ROW_PX))
+        self.setRowHeight(0, sizes.px(_CHOOSER_PX))
         self._fit()
 
     def _show(self, at: int, column: Column, role: Role) -> None:
@@ -119,7 +119,7 @@ class LoggerPreview(QTableWidget):
             head = self.horizontalHeaderItem(at)
             texts += [head.text() if head is not None else ""]
             widest = max(map(metrics.horizontalAdvance, texts)) + 26
-            widths.append(min(max(widest, _NARROW_PX), _WIDE_PX))
+            widths.append(min(max(widest, sizes.px(_NARROW_PX)), sizes.px(_WIDE_PX)))
         spare = self.viewport().width() - sum(widths)
         for at, width in enumerate(widths):
             self.setColumnWidth(at, width + max(0, spare) // max(len(widths), 1))

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QProgressBar, QWidget
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
+from growdesk.ui import motion, sizes
 from growdesk.ui.widgets.parts import button, label, short_label
 
 if TYPE_CHECKING:
@@ -41,7 +42,7 @@ class LongPanel(QFrame):
         self.line.setObjectName("long-work-line")
         self.counted = short_label(tone="muted")
         self.bar = QProgressBar()
-        self.bar.setFixedWidth(_BAR_PX)
+        sizes.wide(self.bar, _BAR_PX)
         self.bar.setTextVisible(False)
         self.cancel_button = button(
             tr("Cancel"), long_work.cancel, tr("Esc here, or Ctrl+. anywhere")
@@ -83,7 +84,7 @@ class LongPanel(QFrame):
             return
         if turn is not self._shown:
             self._shown = turn
-            self.bar.setRange(0, 0)
+            motion.leave_open(self.bar)
             self.bar.setAccessibleName(turn.title)
             self.cancel_button.setAccessibleName(
                 tr("Cancel: {title}").format(title=turn.title)

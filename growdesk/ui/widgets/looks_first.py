@@ -22,6 +22,7 @@ from typing_extensions import override
 
 from growdesk.domain.facts import Verdict
 from growdesk.domain.speech import mark, tr
+from growdesk.ui import sizes
 from growdesk.ui.models.looks_model import ID_ROLE, Index, LooksModel
 from growdesk.ui.widgets.looks_delegate import LooksDelegate
 from growdesk.ui.widgets.parts import frame, link, short_label
@@ -212,6 +213,7 @@ class LooksView(QListView):
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.viewport().setAutoFillBackground(False)
         self.doubleClicked.connect(self._look)
+        sizes.current().turned.connect(self._take_size)
         self.clicked.connect(lambda _index: self._tell())
 
     @property
@@ -276,6 +278,10 @@ class LooksView(QListView):
         if isinstance(plant_id, int):
             self._on, self._row = plant_id, index.row()
             self.moved.emit(plant_id)
+
+    def _take_size(self) -> None:
+        self.scheduleDelayedItemsLayout()
+        self._fit()
 
     def _fit(self) -> None:
         rows = range(self._lines.rowCount())

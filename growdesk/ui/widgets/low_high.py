@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
 from growdesk.domain.night import Expected
 from growdesk.domain.quantity_words import temperature_unit
 from growdesk.domain.speech import tr
-from growdesk.ui import measured_lines
+from growdesk.ui import measured_lines, sizes
 from growdesk.ui.tips import as_typed
 from growdesk.ui.widgets.parts import short_label
 
@@ -69,5 +69,5 @@ def _line(name: str, shown_c: float | None) -> QLineEdit:
     made.setAccessibleName(name)
     made.setPlaceholderText(temperature_unit())
     made.setToolTip(as_typed(name))
-    made.setFixedWidth(72)
+    sizes.wide(made, 72)
     return made

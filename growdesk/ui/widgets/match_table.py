@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.speech import tr
-from growdesk.ui import theme
+from growdesk.ui import sizes, theme
 from growdesk.ui.take_in_texts import LEAVE_OUT
 from growdesk.ui.tips import as_typed
 from growdesk.ui.widgets.column_chooser import ColumnChooser
@@ -58,7 +58,7 @@ class MatchTable(QTableWidget):
         header.setHighlightSections(False)
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.verticalHeader().setHighlightSections(False)
-        self.setMinimumHeight(200)
+        sizes.least_high(self, 200)
 
     @property
     def keys(self) -> tuple[str, ...]:
@@ -82,7 +82,7 @@ class MatchTable(QTableWidget):
             if head is not None:
                 head.setToolTip(as_typed(column.name))
             self._show(at, column, fields, key)
-        self.setRowHeight(0, _CHOOSER_PX)
+        self.setRowHeight(0, sizes.px(_CHOOSER_PX))
         self._fit()
 
     def _show(
@@ -117,7 +117,7 @@ class MatchTable(QTableWidget):
                 self._put(1 + _SAMPLES + at, column, text, tone)
         self.setVerticalHeaderLabels(heads)
         for row in range(1, self.rowCount()):
-            self.setRowHeight(row, _ROW_PX)
+            self.setRowHeight(row, sizes.px(_ROW_PX))
 
     def _put(self, row: int, column: int, text: str, colour: str) -> None:
         shown = " ".join(text.split())
@@ -134,4 +134,6 @@ class MatchTable(QTableWidget):
             head = self.horizontalHeaderItem(at)
             texts += [head.text() if head is not None else "", chooser.currentText()]
             widest = max(map(metrics.horizontalAdvance, texts)) + 44
-            self.setColumnWidth(at, min(max(widest, _NARROW_PX), _WIDE_PX))
+            self.setColumnWidth(
+                at, min(max(widest, sizes.px(_NARROW_PX)), sizes.px(_WIDE_PX))
+            )

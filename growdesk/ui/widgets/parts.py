@@ -8,7 +8,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QObject, QSize, Qt
-from PySide6.QtGui import QFont
 from PySide6.QtWidgets import (
     QFrame,
     QLabel,
@@ -21,6 +20,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.ui import sizes
 from growdesk.ui.typeset import on_screen
 
 if TYPE_CHECKING:
@@ -68,11 +68,7 @@ def short_label(text: str = "", *, tone: str = "") -> QLabel:
 
 def enlarge(widget: QWidget, scale: float, *, strong: bool = False) -> None:
     """Set a widget's font to a multiple of the window's."""
-    font = QFont(widget.font())
-    font.setPointSizeF(font.pointSizeF() * scale)
-    if strong:
-        font.setWeight(QFont.Weight.DemiBold)
-    widget.setFont(font)
+    sizes.letters(widget, scale, strong=strong)
 
 
 def button(text: str, pressed: Callable[[], object], tip: str = "") -> QPushButton:
@@ -120,7 +116,7 @@ class Page(QWidget):
 
 
 class TallArea(QScrollArea):
-    """A scroll area that scrolls up and down only, never narrower than its content."""
+    """Scrolls up and down, and to the side where the screen holds no more."""
 
     def __init__(self, inner: QWidget) -> None:
         super().__init__()
@@ -131,7 +127,12 @@ class TallArea(QScrollArea):
     def minimumSizeHint(self) -> QSize:
         inner = self.widget()
         wide = 0 if inner is None else inner.minimumSizeHint().width()
-        return QSize(wide + self.verticalScrollBar().sizeHint().width(), 80)
+        wide += self.verticalScrollBar().sizeHint().width()
+        return QSize(min(wide, self.most_wide()), 80)
+
+    def most_wide(self) -> int:
+        """Give the width beyond which the content is scrolled to."""
+        return self.screen().availableGeometry().width()
 
     @override
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
@@ -144,7 +145,6 @@ def scrolled(inner: QWidget, name: str) -> QScrollArea:
     """Give a scroll area that grows its content in width only."""
     area = TallArea(inner)
     area.setWidgetResizable(True)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
     area.setFrameShape(QFrame.Shape.NoFrame)
     area.setAccessibleName(name)
     return area

@@ -27,7 +27,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import pasted
+from growdesk.ui import pasted, sizes
 from growdesk.ui.dropping import Veil
 from growdesk.ui.widgets.parts import button
 
@@ -50,7 +50,7 @@ class PhotoBox(QWidget):
         self._veil = Veil(self)
         self._list = QListWidget()
         self._list.setAccessibleName(tr("Photos to add"))
-        self._list.setFixedHeight(68)
+        sizes.high(self._list, 68)
         self._list.setToolTip(tr("Drop pictures here, or paste one with Ctrl+V"))
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)

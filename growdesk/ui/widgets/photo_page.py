@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 
 from growdesk.domain.speech import mark, tr
 from growdesk.services.photo_stages import by_stage
-from growdesk.ui import photo_words, words
+from growdesk.ui import photo_words, sizes, words
 from growdesk.ui.preferences import preferences
 from growdesk.ui.widgets.parts import Page, button, column, label
 from growdesk.ui.widgets.thumbs import SIDE, tile
@@ -149,7 +149,7 @@ class PhotoPage(Page):
             lines.append((f"● {tr(photo_words.PLACE_INSIDE)}", "muted"))
         for text, tone in lines:
             line = label(text, tone=tone)
-            line.setFixedWidth(SIDE)
+            sizes.wide(line, SIDE)
             inner.addWidget(line, 0, Qt.AlignmentFlag.AlignTop)
         inner.addStretch(1)
         return cell

@@ -53,7 +53,7 @@ class Picture(QWidget):
         self.setAccessibleName(name)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setMinimumSize(160, 160)
+        self.setMinimumSize(160, 140)
         self.words = ""
         self.scale = 1.0
         self.centre = QPointF()

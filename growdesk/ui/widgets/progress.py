@@ -8,6 +8,7 @@ from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QProgressBar
 
 from growdesk.domain.speech import tr
+from growdesk.ui import motion
 
 if TYPE_CHECKING:
     from growdesk.ui.going import Going
@@ -34,7 +35,7 @@ class Progress(QProgressBar):
     def follow(self, going: Going | None) -> None:
         """Follow some work, or none any more."""
         self._going = going
-        self.setRange(0, 0)
+        motion.leave_open(self)
         self.setFormat("")
         if going is None:
             self._timer.stop()

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
+from growdesk.ui import sizes
 from growdesk.ui.models.reading_model import ReadingModel
 from growdesk.ui.widgets.parts import button
 
@@ -115,13 +116,17 @@ class ReadingTable(QWidget):
         rows.setTabKeyNavigation(False)
         rows.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         rows.verticalHeader().hide()
-        high = rows.fontMetrics().height() + 8
-        rows.verticalHeader().setDefaultSectionSize(high)
-        rows.verticalHeader().setMinimumSectionSize(high)
         header = rows.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
         header.setHighlightSections(False)
         header.setMinimumSectionSize(40)
         for wide in (0, self.model.columnCount() - 1):
             header.setSectionResizeMode(wide, QHeaderView.ResizeMode.ResizeToContents)
-        rows.setMinimumHeight(high * (_ROWS_SEEN + 1) + 14)
+        self._take_size()
+        sizes.current().turned.connect(self._take_size)
+
+    def _take_size(self) -> None:
+        high = self.rows.fontMetrics().height() + 8
+        self.rows.verticalHeader().setMinimumSectionSize(high)
+        self.rows.verticalHeader().setDefaultSectionSize(high)
+        self.rows.setMinimumHeight(high * (_ROWS_SEEN + 1) + 14)

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import mark, plain, tr
 from growdesk.services.recipes import STRENGTH
-from growdesk.ui import recipe_texts, typed
+from growdesk.ui import recipe_texts, sizes, typed
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.form import beside, choose
@@ -162,8 +162,8 @@ class RecipeLookPanel(QWidget):
 
     def _lay_out(self) -> None:
         self.table.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.table.setMinimumWidth(_WIDE_PX)
-        self.strength.setMaximumWidth(90)
+        sizes.least_wide(self.table, _WIDE_PX)
+        sizes.most_wide(self.strength, 90)
         head = QGridLayout()
         head.setHorizontalSpacing(12)
         for row, (title, editor) in enumerate(

@@ -11,7 +11,7 @@ from typing_extensions import override
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import mark, tr
 from growdesk.services.recipe_values import PartDraft
-from growdesk.ui import typed
+from growdesk.ui import sizes, typed
 from growdesk.ui.tips import as_typed
 from growdesk.ui.widgets.parts import clear, label
 from growdesk.ui.words import number
@@ -36,7 +36,7 @@ class _CutBox(QCheckBox):
         self.setToolTip(as_typed(text))
         self.setAccessibleName(text)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
-        self.setMinimumWidth(_BOX_PX)
+        sizes.least_wide(self, _BOX_PX)
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -72,7 +72,7 @@ class PartsEditor(QWidget):
             box, line = _CutBox(text), QLineEdit()
             line.setAccessibleName(tr("Parts by weight of {text}").format(text=text))
             line.setPlaceholderText("parts")
-            line.setFixedWidth(_SHARE_PX)
+            sizes.wide(line, _SHARE_PX)
             box.toggled.connect(lambda _on: self._tell())
             line.textChanged.connect(lambda _text: self.changed.emit())
             self._grid.addWidget(box, row, 0)

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 from typing_extensions import override
 
 from growdesk.domain.holding import Status
-from growdesk.ui import icons, theme
+from growdesk.ui import icons, sizes, theme
 from growdesk.ui.name_text import NamePainter
 from growdesk.ui.widgets.day_delegate import strong
 
@@ -86,10 +86,11 @@ def _paint_cell(
     room: QRect = option.rect.adjusted(_PAD, 0, -_PAD, 0)
     if column.key == "verdict" and entry.verdict is not None:
         ink = c.verdict(entry.verdict)
-        top = room.center().y() - _MARK / 2 + 0.5
-        box = QRectF(room.left(), top, _MARK, _MARK)
+        side = sizes.px(_MARK)
+        top = room.center().y() - side / 2 + 0.5
+        box = QRectF(room.left(), top, side, side)
         icons.paint(painter, icons.mark_name(entry.verdict), ink, box)
-        room.setLeft(room.left() + _MARK + 6)
+        room.setLeft(room.left() + side + 6)
     font = strong(option.font) if column.key in _STRONG else option.font
     painter.setFont(font)
     painter.setPen(QColor(ink))

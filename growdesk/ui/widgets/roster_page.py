@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import roster_words
+from growdesk.ui import roster_words, sizes
 from growdesk.ui.models.roster_model import RosterModel
 from growdesk.ui.widgets.find_line import FindLine
 from growdesk.ui.widgets.fitted_combo import FittedCombo
@@ -40,7 +40,7 @@ class RosterPage(QFrame):
         super().__init__()
         self.setProperty("pane", "true")
         self.setAccessibleName(tr("The collection"))
-        self.setMinimumWidth(_LEAST_PX)
+        sizes.least_wide(self, _LEAST_PX)
         self.model = RosterModel()
         self.table = RosterTable(self.model)
         self.find_line = FindLine()

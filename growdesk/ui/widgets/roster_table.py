@@ -19,6 +19,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
+from growdesk.ui import sizes
 from growdesk.ui.widgets.roster_delegate import RosterDelegate
 
 if TYPE_CHECKING:
@@ -66,8 +67,9 @@ class RosterTable(QTableView):
         rows = self.verticalHeader()
         rows.hide()
         rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        rows.setDefaultSectionSize(self.fontMetrics().height() + _ROW_PAD_PX)
         self._set_up_head()
+        self._take_size()
+        sizes.current().turned.connect(self._take_size)
 
     def like(self, widths: Mapping[str, int]) -> None:
         """Take the widths that the grower gave to columns."""
@@ -115,6 +117,11 @@ class RosterTable(QTableView):
         """Give the column that the cursor stands in, or an empty text."""
         index = self.currentIndex()
         return self._plants.columns[index.column()].key if index.isValid() else ""
+
+    def _take_size(self) -> None:
+        high = self.fontMetrics().height() + _ROW_PAD_PX
+        self.verticalHeader().setDefaultSectionSize(high)
+        self.fit()
 
     def _usual(self, key: str) -> int:
         column = next(each for each in self._plants.columns if each.key == key)

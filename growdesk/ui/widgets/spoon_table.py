@@ -11,7 +11,7 @@ from typing_extensions import override
 from growdesk.domain.errors import InputError
 from growdesk.domain.measure_words import WEIGH_THE_SPOON
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import typed, words
+from growdesk.ui import sizes, typed, words
 from growdesk.ui.widgets.parts import clear, label
 
 if TYPE_CHECKING:
@@ -102,7 +102,7 @@ class SpoonTable(QWidget):
             tr("Grams of {name} in one level spoon").format(name=name)
         )
         line.setToolTip(tr("say 4.1 g, or 41/10 for ten spoons of 41 g"))
-        line.setFixedWidth(_LINE_PX)
+        sizes.wide(line, _LINE_PX)
         said = QLabel(name.replace("&", "&&"))
         said.setTextFormat(Qt.TextFormat.PlainText)
         said.setBuddy(line)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import words
+from growdesk.ui import sizes, words
 from growdesk.ui.widgets.parts import label
 
 if TYPE_CHECKING:
@@ -46,7 +46,7 @@ class StockAnswerBox(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(8)
-        self.setFixedWidth(_WIDTH_PX)
+        sizes.wide(self, _WIDTH_PX)
         column.addWidget(label(tr("What it comes to"), tone="head"))
         column.addWidget(self._hint)
         for line in self._lines:

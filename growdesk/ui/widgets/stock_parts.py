@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QGridLayout, QLineEdit, QWidget
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
+from growdesk.ui import sizes
 from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.parts import short_label
@@ -103,7 +104,7 @@ class StockParts(QWidget):
         combo, amount = self.products[row], self.amounts[row]
         combo.setAccessibleName(tr("Product {row}").format(row=row + 1))
         amount.setAccessibleName(tr("Amount of product {row}").format(row=row + 1))
-        amount.setFixedWidth(_AMOUNT_PX)
+        sizes.wide(amount, _AMOUNT_PX)
         combo.addItem("", None)
         self._grid.addWidget(combo, row, 0)
         self._grid.addWidget(amount, row, 1)

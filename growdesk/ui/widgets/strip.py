@@ -7,10 +7,12 @@ gives way to the keys' hint after a while and stays with the line's description.
 from __future__ import annotations
 
 from PySide6.QtCore import QTimer, Signal
-from PySide6.QtGui import QAccessible, QAccessibleEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QProgressBar
+from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout
 
 from growdesk.domain.speech import tr
+from growdesk.ui import sizes
+from growdesk.ui.motion import BusyBar
 from growdesk.ui.tips import as_typed
 from growdesk.ui.widgets.parts import button, label
 
@@ -34,10 +36,8 @@ class Strip(QFrame):
         self.line.setObjectName("status-line")
         self.undo = button(tr("Undo"), self.undo_wanted.emit)
         self.undo.hide()
-        self._progress = QProgressBar()
-        self._progress.setRange(0, 0)
-        self._progress.setFixedWidth(120)
-        self._progress.setTextVisible(False)
+        self._progress = BusyBar()
+        sizes.wide(self._progress, 120)
         self._progress.setAccessibleName(tr("Work goes on"))
         self._progress.hide()
         self._patience = QTimer(self)
@@ -52,7 +52,7 @@ class Strip(QFrame):
         row.addWidget(self.line, 1)
         row.addWidget(self._progress)
         row.addWidget(self.undo)
-        self.setMinimumHeight(40)
+        sizes.least_high(self, 40)
 
     def hint(self, text: str) -> None:
         """Show which keys do what, while nothing is told."""
@@ -93,7 +93,8 @@ class Strip(QFrame):
         self.undo.setAccessibleName(
             tr("Undo: {undo}").format(undo=undo) if undo else tr("Undo")
         )
-        event = QAccessibleEvent(self.line, QAccessible.Event.NameChanged)
+        event = QAccessibleAnnouncementEvent(self.line, text)
+        event.setPoliteness(QAccessible.AnnouncementPoliteness.Polite)
         QAccessible.updateAccessibility(event)
 
     def show_busy(self, busy: bool) -> None:  # noqa: FBT001 -- a slot

@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.speech import Phrases, mark, tr
+from growdesk.ui import sizes
 from growdesk.ui.models.timeline_model import Row, TimelineModel
 from growdesk.ui.timeline_entries import Entry, What, entries, fits, rows
 from growdesk.ui.widgets.parts import button, column, label
@@ -123,7 +124,7 @@ class Timeline(QWidget):
         inner.addStretch(1)
         self._pages.addWidget(self.view)
         self._pages.addWidget(empty)
-        self.setMinimumHeight(_LEAST_PX)
+        sizes.least_high(self, _LEAST_PX)
         outer = column(spacing=4)
         outer.addLayout(row)
         outer.addWidget(self._pages, 1)
@@ -173,6 +174,11 @@ class TimelineView(QListView):
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setFrameShape(QListView.Shape.NoFrame)
         self.setMouseTracking(True)
+        sizes.current().turned.connect(self._take_size)
+
+    def _take_size(self) -> None:
+        self.rows_painted.forget_sizes()
+        self.scheduleDelayedItemsLayout()
 
     def show_rows(self, shown: Sequence[Row], *, from_top: bool) -> bool:
         """Show rows; tell whether they differ from those before."""

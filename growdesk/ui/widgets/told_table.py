@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
     QTableWidgetItem,
 )
 
-from growdesk.ui import icons, theme
+from growdesk.ui import icons, sizes, theme
 from growdesk.ui.tips import as_typed
 
 if TYPE_CHECKING:
@@ -67,12 +67,13 @@ class ToldTable(QTableWidget):
         rows = self.verticalHeader()
         rows.hide()
         rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        rows.setDefaultSectionSize(self.fontMetrics().height() + _AIR_PX)
         header = self.horizontalHeader()
         header.setDefaultAlignment(
             Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
         )
         header.setHighlightSections(False)
+        self._take_size()
+        sizes.current().turned.connect(self._take_size)
         for column in self._wide:
             header.setSectionResizeMode(column, QHeaderView.ResizeMode.Stretch)
 
@@ -121,6 +122,11 @@ class ToldTable(QTableWidget):
             if column in self._numbers:
                 item.setTextAlignment(_RIGHT)
             self.setItem(number, column, item)
+
+    def _take_size(self) -> None:
+        high = self.fontMetrics().height() + _AIR_PX
+        self.verticalHeader().setDefaultSectionSize(high)
+        self._measure()
 
     def _measure(self) -> None:
         """Give every column that is not wide the width of its widest text."""

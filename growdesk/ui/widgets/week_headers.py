@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QHeaderView, QTableView
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
-from growdesk.ui import theme, week_words
+from growdesk.ui import sizes, theme, week_words
 from growdesk.ui.name_text import NamePainter
 from growdesk.ui.widgets.day_delegate import small, strong
 
@@ -40,7 +40,7 @@ class PlantHeader(QHeaderView):
         self.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.setAccessibleName(tr("Plants by place"))
         self.setSectionsClickable(True)
-        self.setFixedWidth(PLANTS_PX)
+        sizes.wide(self, PLANTS_PX)
 
     @override
     def paintSection(self, painter: QPainter, rect: QRect, logicalIndex: int) -> None:
@@ -74,11 +74,11 @@ class PlantHeader(QHeaderView):
             painter.fillRect(
                 rect.left(), rect.top(), 4, rect.height(), QColor(c.accent)
             )
-        tag = QRect(rect.left() + 12, rect.top(), _TAG_PX, rect.height())
+        tag = QRect(rect.left() + 12, rect.top(), sizes.px(_TAG_PX), rect.height())
         _draw(painter, strong(self.font()), c.ink, tag, line.tag)
         font = small(self.font())
         painter.setPen(QColor(c.ink))
-        room = rect.adjusted(12 + _TAG_PX, 3, -4, -3)
+        room = rect.adjusted(12 + sizes.px(_TAG_PX), 3, -4, -3)
         self._names.paint(painter, room, font, line.name)
 
 
@@ -121,7 +121,7 @@ class DayHeader(QHeaderView):
         ink = c.muted if day.is_past and not day.is_missed else c.ink
         near = c.warn if day.is_missed else c.accent if day.is_today else c.muted
         top = room.top()
-        brief, bold = room.width() < _BRIEF_PX - 12, strong(self.font())
+        brief, bold = room.width() < sizes.px(_BRIEF_PX) - 12, strong(self.font())
         rows = [
             (bold, ink, week_words.day_title(day.on, brief=brief)),
             (small(self.font() if brief else bold), near, week_words.day_near(day)),
@@ -147,7 +147,7 @@ def fitted_place(name: str, metrics: QFontMetrics, room_px: int) -> str:
         return name
     bench = f"{between}{bench}"
     left_px = room_px - metrics.horizontalAdvance(bench)
-    if left_px < _LEAST_PLACE_PX:
+    if left_px < sizes.px(_LEAST_PLACE_PX):
         return bench.removeprefix(between)
     return metrics.elidedText(place, Qt.TextElideMode.ElideRight, left_px) + bench
 

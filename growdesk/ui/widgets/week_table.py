@@ -21,7 +21,7 @@ from typing_extensions import override
 
 from growdesk.domain.speech import tr
 from growdesk.services.values import DoneKind
-from growdesk.ui import icons, theme, week_words
+from growdesk.ui import icons, sizes, theme, week_words
 from growdesk.ui.widgets.day_delegate import small, strong
 from growdesk.ui.widgets.week_headers import (
     NARROW_PLANTS_PX,
@@ -69,10 +69,11 @@ class WeekTable(QTableView):
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.doubleClicked.connect(self.opened)
+        sizes.current().turned.connect(self.fit)
 
     def wanted_px(self) -> int:
         """Give the width in which every day has room for its words."""
-        return PLANTS_PX + DAY_PX * len(self._lines.days) + _FRAME_PX
+        return sizes.px(PLANTS_PX + DAY_PX * len(self._lines.days)) + _FRAME_PX
 
     def fit(self) -> None:
         """Give every row its height, and the days the width there is."""
@@ -90,14 +91,16 @@ class WeekTable(QTableView):
             return
         header = self.verticalHeader()
         whole = self.viewport().width() + header.width()
-        is_narrow = whole < PLANTS_PX + DAY_PX * count
+        is_narrow = whole < sizes.px(PLANTS_PX + DAY_PX * count)
         plants = NARROW_PLANTS_PX if is_narrow else PLANTS_PX
-        if header.width() != plants:
-            header.setFixedWidth(plants)
+        if header.width() != sizes.px(plants):
+            sizes.wide(header, plants)
             self.updateGeometries()
-        width = (whole - plants) // count
-        if width < LEAST_DAY_PX:
-            width = SCROLLED_DAY_PX  # it scrolls anyway, so every word has its room
+        width = (whole - sizes.px(plants)) // count
+        if width < sizes.px(LEAST_DAY_PX):
+            width = sizes.px(
+                SCROLLED_DAY_PX
+            )  # it scrolls anyway, so every word has its room
         for column in range(count):
             if self.columnWidth(column) != width:
                 self.setColumnWidth(column, width)
@@ -174,9 +177,10 @@ def _paint_cell(
     c = theme.colours()
     name, ink = _mark(cell, is_past=is_past)
     half = room.height() // 2
-    box = QRectF(room.left(), room.top() + (half - _MARK) / 2 + 1, _MARK, _MARK)
+    side = sizes.px(_MARK)
+    box = QRectF(room.left(), room.top() + (half - side) / 2 + 1, side, side)
     icons.paint(painter, name, ink, box)
-    top = QRect(room.left() + _MARK + 6, room.top(), room.width() - _MARK - 6, half)
+    top = QRect(room.left() + side + 6, room.top(), room.width() - side - 6, half)
     word = c.muted if cell.done is not None else ink
     _draw(painter, strong(font), word, top, week_words.upper(cell))
     low = QRect(room.left(), room.top() + half, room.width(), half)
