@@ -10,6 +10,7 @@ from __future__ import annotations
 import argparse
 import sys
 import tempfile
+from collections import Counter
 from dataclasses import dataclass
 from datetime import date
 from io import BytesIO
@@ -17,8 +18,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PIL import Image
-from PySide6.QtCore import QBuffer, QIODevice, QPoint, QSettings
-from PySide6.QtGui import QPainter, QPixmap
+from PySide6.QtCore import QBuffer, QIODevice, QPoint, QRect, QSettings, Qt
+from PySide6.QtGui import QColor, QPainter, QPixmap
 from PySide6.QtWidgets import QApplication, QDialog
 from screenshot import settle
 
@@ -34,7 +35,10 @@ if TYPE_CHECKING:
 
 SIZES = ((1280, 800), (1920, 1080))
 MODES = (theme.Mode.LIGHT, theme.Mode.DARK)
-COLOURS = 64
+COLOURS = 96
+"""The commonest colours of a picture, kept exactly; all others go to the nearest."""
+
+BAR_PX = 26
 SHOWN = "A1"
 CHART_TAB = 4
 
@@ -90,7 +94,7 @@ STATES = (
     State("first-run", lambda _window: None, is_first_run=True),
     State("watering-day", go_to),
     State("chart", chart),
-    State("week", face("week")),
+    State("week", lambda window: back(window).faces.go("week")),
     State("calendar", face("calendar")),
     State("collection", face("collection")),
     State("recipes", command("recipes")),
@@ -138,7 +142,7 @@ def main() -> int:
         for size, mode in ((size, mode) for size in SIZES for mode in MODES):
             ending = f"{size[0]}-{mode}.png"
             of_these = [each for each in made if each.name.endswith(ending)]
-            sheet(of_these, chosen.out / f"sheet-{ending}")
+            sheet(of_these, chosen.out / f"all-{ending}")
     print(f"{len(made)} pictures in {chosen.out}")
     return 0
 
@@ -170,13 +174,23 @@ def picture(window: Window, name: str, out: Path) -> list[Path]:
 
 
 def seen(window: Window) -> QPixmap:
-    """Give the window with the dialogs that stand over it."""
+    """Give the window with the dialogs that stand over it, each under its title."""
     whole = window.grab()
     painter = QPainter(whole)
     for dialog in window.findChildren(QDialog):
         if dialog.isVisible():
             aside = (window.size() - dialog.size()) / 2
-            painter.drawPixmap(QPoint(aside.width(), aside.height()), dialog.grab())
+            inner = QRect(QPoint(aside.width(), aside.height()), dialog.size())
+            frame = inner.adjusted(-1, -BAR_PX, 0, 0)
+            colours = theme.colours()
+            painter.setPen(QColor(colours.edge))
+            painter.setBrush(QColor(colours.band))
+            painter.drawRect(frame)
+            painter.setPen(QColor(colours.ink))
+            bar = QRect(frame.x(), frame.y(), frame.width(), BAR_PX)
+            centre = Qt.AlignmentFlag.AlignCenter
+            painter.drawText(bar, centre, dialog.windowTitle())
+            painter.drawPixmap(inner.topLeft(), dialog.grab())
     painter.end()
     return whole
 
@@ -187,8 +201,12 @@ def keep(pixmap: QPixmap, file: Path) -> None:
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
     pixmap.save(buffer, "PNG")
     with Image.open(BytesIO(bytes(buffer.data().data()))) as whole:
-        few = whole.convert("RGB").quantize(COLOURS, dither=Image.Dither.NONE)
-        few.save(file, optimize=True)
+        plain = whole.convert("RGB")
+    counted = Counter(zip(*[iter(plain.tobytes())] * 3, strict=True))
+    most = [colour for colour, _ in counted.most_common(COLOURS)]
+    palette = Image.new("P", (1, 1))
+    palette.putpalette([part for colour in most for part in colour])
+    plain.quantize(palette=palette, dither=Image.Dither.NONE).save(file, optimize=True)
 
 
 def sheet(files: list[Path], out: Path, columns: int = 2, wide: int = 960) -> None:
