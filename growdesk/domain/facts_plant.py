@@ -32,7 +32,8 @@ from growdesk.domain.facts_fields import (
 )
 from growdesk.domain.facts_kinds import KindFields, read_kind_fields
 from growdesk.domain.facts_look import read_care, read_look
-from growdesk.domain.speech import plain, tr
+from growdesk.domain.quantity_words import temperature_text
+from growdesk.domain.speech import tr
 
 PLANT_FIELDS = (
     "tag",
@@ -192,8 +193,8 @@ def _reading(place: str, place_in_list: int, value: object) -> Reading:
     )
     low_c, high_c = reading.low_c, reading.high_c
     if low_c is not None and high_c is not None and low_c > high_c:
-        hint = tr("Give a low that is at most the high of {high_c} °C.").format(
-            high_c=plain(high_c)
+        hint = tr("Give a low that is at most the high of {high}.").format(
+            high=temperature_text(high_c)
         )
         raise InputError(fields.at("low_c"), low_c, tr("is above high_c"), hint)
     return reading

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from growdesk.domain import templates
 from growdesk.domain.day_words import MONTHS
 from growdesk.domain.kind_fields import FIELDS, Sort
+from growdesk.domain.quantity_words import amount_text, turns
 from growdesk.domain.speech import tr
 from growdesk.domain.wording import number_text
 
@@ -28,7 +29,7 @@ def cell(name: str, value: Any) -> str:
     if sort is Sort.MONTHS:
         return ";".join(str(month) for month in value)
     if sort in {Sort.NUMBER, Sort.WHOLE}:
-        return number_text(float(value), 6)
+        return f"{float(value):.6f}".rstrip("0").rstrip(".")
     return str(value)
 
 
@@ -42,6 +43,8 @@ def value_text(name: str, value: Any) -> str:
     if declared.choices is not None:
         return declared.choices[cell(name, value)]
     if declared.sort in {Sort.NUMBER, Sort.WHOLE}:
+        if turns(declared.unit):
+            return amount_text(float(value), declared.unit)
         unit = declared.unit.removesuffix("s") if value == 1 else declared.unit
         return f"{number_text(float(value), 3)} {unit}".strip()
     return str(value)

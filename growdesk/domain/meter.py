@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING, Final
 from growdesk.domain import units
 from growdesk.domain.conductivity import CHANGE_PER_DEGREE, at_25
 from growdesk.domain.errors import InputError
+from growdesk.domain.quantity_words import temperature_text
 from growdesk.domain.speech import fixed, plain, tr
 from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number, shown
 
@@ -141,12 +142,14 @@ def reading_at_25(shown_ms_per_cm: float, temperature_c: float | None) -> float:
     if not math.isfinite(temperature_c) or not COLDEST_C <= temperature_c <= WARMEST_C:
         raise InputError(
             "temperature",
-            f"{temperature_c:g} °C",
+            temperature_text(temperature_c),
             tr("is not the temperature of a jug"),
             tr(
-                "Give {coldest_c} to {warmest_c} °C, or nothing where the "
+                "Give {coldest} to {warmest}, or nothing where the "
                 "meter corrects by itself."
-            ).format(coldest_c=plain(COLDEST_C), warmest_c=plain(WARMEST_C)),
+            ).format(
+                coldest=temperature_text(COLDEST_C), warmest=temperature_text(WARMEST_C)
+            ),
         )
     return at_25(shown_ms_per_cm, temperature_c)
 

@@ -11,6 +11,7 @@ from growdesk.domain.meter import (
     tds_ppm,
     uncorrected_c,
 )
+from growdesk.domain.quantity_words import temperature_text
 from growdesk.domain.speech import Phrases, fixed, mark, plain, tr
 
 if TYPE_CHECKING:
@@ -29,7 +30,7 @@ _UNEXPECTED: Final = mark(
     "{read} mS/cm at 25 °C; nothing is known of this jug to hold it against."
 )
 _BROUGHT: Final = mark(
-    "The meter shows {shown} mS/cm at {warm} °C; at 25 °C that is {read}."
+    "The meter shows {shown} mS/cm at {warm}; at 25 °C that is {read}."
 )
 _NITROGEN: Final = mark(
     "By this reading it holds about {found} ppm N instead of {meant}."
@@ -42,7 +43,7 @@ _CHECKS: Final = Phrases(
         "the meter to mS/cm.",
         Check.MICROSIEMENS: "The number fits µS/cm, which are thousandths of mS/cm: "
         "type it with its unit.",
-        Check.CORRECTED_TWICE: "Without the correction for {warm} °C it fits: the "
+        Check.CORRECTED_TWICE: "Without the correction for {warm} it fits: the "
         "meter seems to correct by itself, so leave the "
         "temperature empty.",
         Check.FEED_LEFT_OUT: "It reads as the water alone does: see whether the feed "
@@ -63,7 +64,7 @@ _CHECKS: Final = Phrases(
     }
 )
 _UNCORRECTED: Final = mark(
-    "A meter that does not correct to 25 °C would read this at about {warm} °C: take "
+    "A meter that does not correct to 25 °C would read this at about {warm}: take "
     "the feed's temperature and type it with the reading."
 )
 _BY_STANDING: Final = Phrases(
@@ -118,7 +119,7 @@ def reading_texts(compared: Compared) -> tuple[str, ...]:
         said.append(
             tr(_BROUGHT).format(
                 shown=f"{fixed(compared.shown_ms_per_cm, 2)}",
-                warm=f"{plain(compared.temperature_c)}",
+                warm=temperature_text(compared.temperature_c),
                 read=f"{fixed(compared.ec_ms_per_cm, 2)}",
             )
         )
@@ -158,14 +159,14 @@ def _check_text(pointed: Pointed, compared: Compared) -> str:
         return tr(_WATER_KNOWN).format(own=f"{fixed(own, 2)}")
     uncorrected = uncorrected_c(compared)
     if check is Check.TEMPERATURE and uncorrected is not None:
-        return tr(_UNCORRECTED).format(warm=f"{fixed(uncorrected, 0)}")
+        return tr(_UNCORRECTED).format(warm=temperature_text(uncorrected, 0))
     template = _BY_STANDING.get((check, compared.standing)) or _CHECKS[check]
     scale = pointed.scale or 1
     return template.format(
         standard=f"{plain(STANDARD_MS_PER_CM)}",
         warm=""
         if compared.temperature_c is None
-        else f"{plain(compared.temperature_c)}",
+        else temperature_text(compared.temperature_c),
         scale=scale,
         as_ppm=f"{fixed(1000 * compared.ec_ms_per_cm, 0)}",
         ec=f"{fixed(1000 * compared.ec_ms_per_cm / scale, 2)}",

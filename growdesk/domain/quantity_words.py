@@ -88,3 +88,52 @@ def small_text(length_mm: float, digits: int = 1) -> str:
     if manner().customary:
         return length_text(length_mm, digits)
     return f"{trimmed(length_mm, digits)} mm"
+
+
+def turns(unit: str) -> bool:
+    """Tell whether what is kept in a unit is shown in another one."""
+    return unit.startswith(("°C", "mm"))
+
+
+def unit_shown(unit: str) -> str:
+    """Give the unit in which an amount kept in ``unit`` is shown and typed.
+
+    What stands after it stays: "mm a week" is "in a week".
+    """
+    if not manner().customary:
+        return unit
+    for kept, shown in (("°C", "°F"), ("mm", "in")):
+        if unit.startswith(kept):
+            return shown + unit.removeprefix(kept)
+    return unit
+
+
+def shown_in(value: float, unit: str, *, apart: bool = False) -> float:
+    """Give an amount kept in ``unit`` in the unit shown; ``apart`` of a difference."""
+    if unit.startswith("°C"):
+        return degrees_apart(value) if apart else degrees(value)
+    return small_length(value) if unit.startswith("mm") else value
+
+
+def kept_of(shown: float, unit: str, *, apart: bool = False) -> float:
+    """Give in ``unit`` what was told in the unit shown; ``apart`` of a difference."""
+    if unit.startswith("°C"):
+        if apart:
+            return shown * 5 / 9 if manner().customary else shown
+        return celsius(shown)
+    return millimetres(shown) if unit.startswith("mm") else shown
+
+
+def amount_text(value: float, unit: str, *, apart: bool = False) -> str:
+    """Give an amount kept in ``unit`` with the unit shown: "54 °F", "0.8 in a week"."""
+    return f"{figure_text(value, unit, apart=apart)} {unit_shown(unit)}"
+
+
+def figure_text(value: float, unit: str, *, apart: bool = False) -> str:
+    """Give an amount kept in ``unit`` as a field shows it, without the unit."""
+    shown = shown_in(value, unit, apart=apart)
+    if not manner().customary:
+        return trimmed(shown, 4)
+    if unit.startswith("°C"):
+        return trimmed(shown, 1 if apart else 0)
+    return trimmed(shown, 2)

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain import seasons
 from growdesk.domain.day_words import MONTHS, month_day_text
 from growdesk.domain.facts import House
-from growdesk.domain.quantity_words import length_text
+from growdesk.domain.quantity_words import length_text, small_text
 from growdesk.domain.speech import mark, tr
 from growdesk.domain.wording import days_text, number_text
 
@@ -34,7 +34,6 @@ UNITS = (
     ("_mj_per_m2_d", " MJ/m² a day"),
     ("_fc", " foot-candles"),
     ("_deg", "°"),
-    ("_mm", " mm"),
 )
 PARTS = ("band_low", "band_high", "performance_least")
 FLAGS = {
@@ -123,8 +122,9 @@ def _text(name: str, value: object) -> str:
         return str(value)
     if name.endswith("_days"):
         return days_text(int(value))
-    if name.endswith("_mm") and not name.startswith("rain_"):
-        return length_text(value)
+    if name.endswith("_mm"):
+        is_rain = name.startswith("rain_")
+        return small_text(value, 2) if is_rain else length_text(value)
     if name.startswith("feeds_"):
         return (
             "1 feed"

@@ -38,20 +38,17 @@ RUNGS: Phrases[str] = Phrases(
         "{share}",
         "season-temperature-once": "{mean_c} read on {read_on}: {share}",
         "season-temperature-undated": "A place at {mean_c}: {share}",
-        "performance-lead-own": "Lead {rate} mm a week, {best} mm at its best: {share}",
-        "performance-lead-kind": "Lead {rate} mm a week, {best} mm for its kind: "
-        "{share}",
-        "performance-roots-own": "Roots {rate} mm a week, {best} mm at their best: "
-        "{share}",
-        "performance-roots-kind": "Roots {rate} mm a week, {best} mm for its kind: "
-        "{share}",
-        "performance-lead-own-in-season": "Lead {rate} mm a week, {best} mm at its "
+        "performance-lead-own": "Lead {rate} a week, {best} at its best: {share}",
+        "performance-lead-kind": "Lead {rate} a week, {best} for its kind: {share}",
+        "performance-roots-own": "Roots {rate} a week, {best} at their best: {share}",
+        "performance-roots-kind": "Roots {rate} a week, {best} for its kind: {share}",
+        "performance-lead-own-in-season": "Lead {rate} a week, {best} at its "
         "best; the season here leaves {share}",
-        "performance-lead-kind-in-season": "Lead {rate} mm a week, {best} mm for its "
+        "performance-lead-kind-in-season": "Lead {rate} a week, {best} for its "
         "kind; the season here leaves {share}",
-        "performance-roots-own-in-season": "Roots {rate} mm a week, {best} mm at their "
+        "performance-roots-own-in-season": "Roots {rate} a week, {best} at their "
         "best; the season here leaves {share}",
-        "performance-roots-kind-in-season": "Roots {rate} mm a week, {best} mm for its "
+        "performance-roots-kind-in-season": "Roots {rate} a week, {best} for its "
         "kind; the season here leaves {share}",
         "seedling": "Seedling: {taken}",
         "no-tips-yet": "Growth without root tips: {taken}",

@@ -333,9 +333,9 @@ REASONS: Phrases[str] = Phrases(
         "It is judged as a careful general one.",
         "kind-unknown": "No kind called {kind} is known.\n"
         "It is judged as a careful general one.",
-        "slip-lead": "Its lead went from {before} to {after} mm in {days}.\n"
+        "slip-lead": "Its lead went from {before} to {after} in {days}.\n"
         "That looks like a slip, so the measures are left out.",
-        "slip-roots": "Its longest new root went from {before} to {after} mm "
+        "slip-roots": "Its longest new root went from {before} to {after} "
         "in {days}.\nThat looks like a slip, so the measures are "
         "left out.",
         "kind-unknown-bare": "No kind called {kind} is known; do give its kind.\n"
@@ -495,27 +495,27 @@ STEPS: Phrases[str] = Phrases(
         "{strength} ppm N",
         "season-temperature-undated": "a place at {mean_c} leaves {share}, "
         "{strength} ppm N",
-        "performance-lead-own": "its lead makes {rate} mm a week against {best} mm in "
+        "performance-lead-own": "its lead makes {rate} a week against {best} in "
         "its best season, which leaves {share}, {strength} ppm N",
-        "performance-lead-kind": "its lead makes {rate} mm a week against {best} mm "
+        "performance-lead-kind": "its lead makes {rate} a week against {best} "
         "usual for its kind, which leaves {share}, "
         "{strength} ppm N",
-        "performance-roots-own": "its roots make {rate} mm a week against {best} mm in "
+        "performance-roots-own": "its roots make {rate} a week against {best} in "
         "their best season, which leaves {share}, {strength} ppm N",
-        "performance-roots-kind": "its roots make {rate} mm a week against {best} mm "
+        "performance-roots-kind": "its roots make {rate} a week against {best} "
         "usual for its kind, which leaves {share}, "
         "{strength} ppm N",
-        "performance-lead-own-in-season": "its lead makes {rate} mm a week against "
-        "{best} mm in its best season, but the season here leaves {share}, "
+        "performance-lead-own-in-season": "its lead makes {rate} a week against "
+        "{best} in its best season, but the season here leaves {share}, "
         "{strength} ppm N",
-        "performance-lead-kind-in-season": "its lead makes {rate} mm a week against "
-        "{best} mm usual for its kind, but the season here leaves {share}, "
+        "performance-lead-kind-in-season": "its lead makes {rate} a week against "
+        "{best} usual for its kind, but the season here leaves {share}, "
         "{strength} ppm N",
-        "performance-roots-own-in-season": "its roots make {rate} mm a week against "
-        "{best} mm in their best season, but the season here leaves {share}, "
+        "performance-roots-own-in-season": "its roots make {rate} a week against "
+        "{best} in their best season, but the season here leaves {share}, "
         "{strength} ppm N",
-        "performance-roots-kind-in-season": "its roots make {rate} mm a week against "
-        "{best} mm usual for its kind, but the season here leaves {share}, "
+        "performance-roots-kind-in-season": "its roots make {rate} a week against "
+        "{best} usual for its kind, but the season here leaves {share}, "
         "{strength} ppm N",
         "seedling": "a seedling takes {taken}, {strength} ppm N",
         "no-tips-yet": "a growth without root tips takes {taken}, {strength} ppm N",

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain import templates
 from growdesk.domain.day_words import day_text
 from growdesk.domain.explain import Role, Told, ToldLine
-from growdesk.domain.quantity_words import length_text, temperature_text
+from growdesk.domain.quantity_words import length_text, small_text, temperature_text
 from growdesk.domain.speech import fixed, tr, trimmed
 
 if TYPE_CHECKING:
@@ -21,6 +21,9 @@ if TYPE_CHECKING:
 LEAST_TOLD = 0.005
 WHOLE_MOL_FROM = 9.95
 DAY_FIELDS = frozenset({"days", "interval", "settle_days", "read"})
+SMALL_FIELDS = frozenset({"rate", "best", "before", "after"})
+"""Lengths, and lengths a week, that are told in mm however long they are."""
+
 MEASURED_AGAINST = (
     ("mean_c", "limit_c"),
     ("root_mm", "resume_mm"),
@@ -175,6 +178,8 @@ def _value_text(name: str, value: object, on: date) -> str:
 
 
 def _measure_text(name: str, value: float, digits: int = 1) -> str:
+    if name in SMALL_FIELDS:
+        return small_text(value, digits)
     if name.endswith("_mm"):
         return length_text(value, digits)
     if name.endswith("_c"):

@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.day_words import short_dated_text
+from growdesk.domain.quantity_words import degrees_fixed, temperature_unit
 from growdesk.domain.speech import Phrases, fixed, mark, tr
 from growdesk.services.logger_columns import Quantity, Role
 from growdesk.services.logger_times import DayOrder
@@ -225,16 +226,12 @@ def part_day(part: LoggedDay) -> str:
 
 
 def numbers(found: LoggedDay) -> tuple[str, ...]:
-    """Give mean, low and high in °C, humidity in %, light in mol, the hours read."""
+    """Give mean, low, high in the unit shown, humidity in %, light in mol, hours."""
     read = found.reading
-    values = (
-        read.mean_c,
-        read.low_c,
-        read.high_c,
-        read.humidity_percent,
-        read.light_mol_per_m2_d,
-    )
-    said = ["" if value is None else f"{fixed(value, 1)}" for value in values]
+    warm = (read.mean_c, read.low_c, read.high_c)
+    others = (read.humidity_percent, read.light_mol_per_m2_d)
+    said = ["" if each is None else degrees_fixed(each) for each in warm]
+    said += ["" if each is None else fixed(each, 1) for each in others]
     return (*said, "" if found.hours is None else f"{fixed(found.hours, 0)}")
 
 
@@ -259,15 +256,13 @@ def record(found: DayOnRecord) -> str:
     if found.record is not Record.REPLACED or found.before is None:
         return RECORDS[found.record]
     before = found.before
-    was = [
-        f"{fixed(value, 1)} {unit}"
-        for value, unit in (
-            (before.day_mean_c, "°C"),
-            (before.humidity_percent, "%"),
-            (before.light_mol_per_m2_d, "mol"),
-        )
-        if value is not None
-    ]
+    was = []
+    if before.day_mean_c is not None:
+        was.append(f"{degrees_fixed(before.day_mean_c)} {temperature_unit()}")
+    if before.humidity_percent is not None:
+        was.append(f"{fixed(before.humidity_percent, 1)} %")
+    if before.light_mol_per_m2_d is not None:
+        was.append(f"{fixed(before.light_mol_per_m2_d, 1)} mol")
     return (
         tr("replaces {list}").format(list=", ".join(was))
         if was

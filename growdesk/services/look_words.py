@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import NewGrowths
+from growdesk.domain.quantity_words import small_text
 from growdesk.domain.speech import Phrases, mark, plain, tr
 from growdesk.store.mapping import STAGES
 
@@ -68,14 +69,12 @@ def signs_line(look: Look) -> str:
 def _parts(look: Look) -> Iterator[str]:
     yield from _growth(look)
     if look.lead_length_mm is not None:
-        yield tr("lead {lead_length_mm} mm").format(
-            lead_length_mm=plain(look.lead_length_mm)
-        )
+        yield tr("lead {length}").format(length=small_text(look.lead_length_mm))
     if look.root_tips is not None:
         yield _ROOT_TIPS[look.root_tips]
     if look.longest_new_root_mm is not None:
-        yield tr("longest new root {longest_new_root_mm} mm").format(
-            longest_new_root_mm=plain(look.longest_new_root_mm)
+        yield tr("longest new root {length}").format(
+            length=small_text(look.longest_new_root_mm)
         )
     yield from _bloom(look)
     yield from _offspring(look)
@@ -109,12 +108,12 @@ def _bloom(look: Look) -> Iterator[str]:
         stages = [stage for stage in _FLOWERING if stage in look.flowering]
         said = " and ".join(_FLOWERING[stage] for stage in stages)
         if look.spike_mm is not None and "spike" in stages:
-            said = said.replace("spike", f"spike {look.spike_mm:g} mm long")
+            said = said.replace("spike", f"spike {small_text(look.spike_mm)} long")
         yield said
     elif look.flowering is not None:
         yield _FLOWERING["none"]
     if look.spike_mm is not None and "spike" not in (look.flowering or ()):
-        yield tr("spike {spike_mm} mm long").format(spike_mm=plain(look.spike_mm))
+        yield tr("spike {length} long").format(length=small_text(look.spike_mm))
     if look.pods is not None:
         yield _counted(look.pods, "pod")
 
@@ -125,11 +124,11 @@ def _offspring(look: Look) -> Iterator[str]:
         longest = (
             ""
             if root is None
-            else tr(", longest root {root} mm").format(root=plain(root))
+            else tr(", longest root {length}").format(length=small_text(root))
         )
         yield f"{_counted(look.keikis, 'keiki')}{longest}"
     elif root is not None:
-        yield tr("longest root of a keiki {root} mm").format(root=plain(root))
+        yield tr("longest root of a keiki {length}").format(length=small_text(root))
 
 
 def _counted(count: int, one: str) -> str:

@@ -16,7 +16,8 @@ from growdesk.domain.day_words import day_text
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_plant import TEMPERATURE_C
 from growdesk.domain.night import Expected, Standing
-from growdesk.domain.speech import plain, tr
+from growdesk.domain.quantity_words import temperature_text
+from growdesk.domain.speech import tr
 from growdesk.services import checking, walking
 from growdesk.services.known import load_known
 from growdesk.services.ledger import written
@@ -131,8 +132,8 @@ def _checked(expected: Expected) -> Expected:
     low_c = checking.number("low_c", expected.low_c, TEMPERATURE_C)
     high_c = checking.number("high_c", expected.high_c, TEMPERATURE_C)
     if low_c is not None and high_c is not None and low_c > high_c:
-        hint = tr("Give a low that is at most the high of {high_c} °C.").format(
-            high_c=plain(high_c)
+        hint = tr("Give a low that is at most the high of {high}.").format(
+            high=temperature_text(high_c)
         )
         raise InputError("low_c", low_c, tr("is above the high"), hint)
     return Expected(low_c, high_c)

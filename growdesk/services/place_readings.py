@@ -17,7 +17,8 @@ from growdesk.domain.facts_plant import (
     LIGHT_MOL_PER_M2_D,
     TEMPERATURE_C,
 )
-from growdesk.domain.speech import plain, tr
+from growdesk.domain.quantity_words import temperature_text
+from growdesk.domain.speech import tr
 from growdesk.services import checking
 from growdesk.services.ledger import written
 from growdesk.services.named_rows import GONE, name_of
@@ -128,8 +129,8 @@ def checked_reading(reading: Reading, today: date) -> Reading:
         raise InputError("mean_c", "nothing", tr("was read"), hint)
     low_c, high_c = reading.low_c, reading.high_c
     if low_c is not None and high_c is not None and low_c > high_c:
-        hint = tr("Give a low that is at most the high of {high_c} °C.").format(
-            high_c=plain(high_c)
+        hint = tr("Give a low that is at most the high of {high}.").format(
+            high=temperature_text(high_c)
         )
         raise InputError("low_c", low_c, tr("is above the high"), hint)
     return reading

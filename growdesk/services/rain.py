@@ -17,6 +17,7 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Care, CareKind
 from growdesk.domain.facts_look import RAIN_MM
 from growdesk.domain.jobs.weather import harmed_by_rain
+from growdesk.domain.quantity_words import small_text
 from growdesk.domain.speech import mark, tr
 from growdesk.services import checking, day_rows, walking
 from growdesk.services.known import load_known
@@ -171,7 +172,10 @@ def _refuse_nothing(found: RainedOn, rain_mm: float | None) -> None:
     if found.counts_as == "none":
         hint = tr("It wets the leaves only; the house rules say from when it counts.")
         raise InputError(
-            "rain_mm", f"{rain_mm or 0:g} mm", tr("is too little to water a pot"), hint
+            "rain_mm",
+            small_text(rain_mm or 0),
+            tr("is too little to water a pot"),
+            hint,
         )
     if not found.plant_ids:
         hint = tr(

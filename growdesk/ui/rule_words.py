@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from growdesk.domain.day_words import WEEKDAYS, month_day_text
 from growdesk.domain.facts import Verdict
 from growdesk.domain.phrases import listed
+from growdesk.domain.quantity_words import figure_text, turns, unit_shown
 from growdesk.domain.speech import tr
 from growdesk.services.values import SettingKind
 from growdesk.ui import words
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from growdesk.services.rule_effects import HouseEffect, Outcome, PlantEffect
     from growdesk.services.values import Setting
 
+_APART = frozenset({"glass_colder_c", "glass_hotter_c"})
 NAMED = 4
 """How many plants are named before the rest is counted."""
 
@@ -28,7 +30,14 @@ def typed(setting: Setting, value: float | None) -> str:
     """Give a number as it is written on the page: a share in per cent."""
     if value is not None and setting.kind is SettingKind.SHARE:
         return words.number(value * 100, 2)
-    return words.number(value, 4)
+    if value is None or not turns(setting.unit):
+        return words.number(value, 4)
+    return figure_text(value, setting.unit, apart=is_apart(setting))
+
+
+def is_apart(setting: Setting) -> bool:
+    """Tell whether a rule holds how far two temperatures are apart."""
+    return setting.key in _APART
 
 
 def value(setting: Setting, given: Any) -> str:
@@ -42,7 +51,7 @@ def value(setting: Setting, given: Any) -> str:
     if setting.kind is SettingKind.WEEKDAYS:
         return listed([WEEKDAYS[day] for day in given])
     gap = "" if setting.unit == "°" or not setting.unit else " "
-    return f"{typed(setting, given)}{gap}{setting.unit}"
+    return f"{typed(setting, given)}{gap}{unit_shown(setting.unit)}"
 
 
 def back(setting: Setting) -> str:

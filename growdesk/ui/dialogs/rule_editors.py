@@ -6,7 +6,7 @@ per cent. What a rule does is not known here.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, cast
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
@@ -20,6 +20,7 @@ from growdesk.domain import day_words
 from growdesk.domain.day_words import SHORT_WEEKDAYS
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
+from growdesk.domain.quantity_words import kept_of, shown_in, turns, unit_shown
 from growdesk.domain.speech import plain, tr
 from growdesk.services.values import SettingKind
 from growdesk.ui import rule_words, sizes, typed
@@ -69,6 +70,9 @@ class WeekdaysEdit(QWidget):
             box.setChecked(number in days)
 
 
+_KEPT = "kept"
+
+
 def editor_of(setting: Setting, changed: Callable[[], object]) -> QWidget:
     """Give an empty editor for a rule, which calls ``changed`` whenever it does."""
     if setting.kind is SettingKind.WEEKDAYS:
@@ -86,7 +90,7 @@ def editor_of(setting: Setting, changed: Callable[[], object]) -> QWidget:
         return box
     line = QLineEdit()
     sizes.wide(line, _NUMBER_PX)
-    unit = f", {setting.unit}" if setting.unit else ""
+    unit = f", {unit_shown(setting.unit)}" if setting.unit else ""
     line.setAccessibleName(f"{setting.title}{unit}")
     line.textChanged.connect(lambda _text: changed())
     return line
@@ -102,6 +106,7 @@ def put(setting: Setting, editor: QWidget, value: Any) -> None:
         editor.setChecked(bool(value))
     elif isinstance(editor, QLineEdit):
         editor.setText(rule_words.typed(setting, value))
+        editor.setProperty(_KEPT, (editor.text(), value))
 
 
 def read(setting: Setting, editor: QWidget) -> object:
@@ -114,6 +119,9 @@ def read(setting: Setting, editor: QWidget) -> object:
         return editor.isChecked()
     if not isinstance(editor, QLineEdit):
         raise TypeError(f"no editor for {setting.key}")
+    kept = editor.property(_KEPT)
+    if kept is not None and kept[0] == editor.text() and turns(setting.unit):
+        return cast("float | None", kept[1])
     return _number(setting, editor.text())
 
 
@@ -134,6 +142,8 @@ def _number(setting: Setting, text: str) -> float | None:
     is_share = setting.kind is SettingKind.SHARE
     low, high = setting.minimum or 0.0, setting.maximum or 0.0
     scale = 100.0 if is_share else 1.0
+    if turns(setting.unit):
+        found = _kept(setting, found)
     allowed = Range(low * scale, high * scale, setting.above)
     if not allowed.holds(found):
         unit = tr(" per cent") if is_share else ""
@@ -141,16 +151,26 @@ def _number(setting: Setting, text: str) -> float | None:
             setting.key,
             text,
             tr("cannot be meant"),
-            tr("Give {range}{unit}.").format(range=_range(allowed), unit=unit),
+            tr("Give {range}{unit}.").format(range=_range(setting, allowed), unit=unit),
         )
     return round(found / 100, 6) if is_share else found
 
 
-def _range(allowed: Range) -> str:
+def _kept(setting: Setting, shown: float) -> float:
+    """Give a figure as typed in the unit that the rule is kept in."""
+    apart = rule_words.is_apart(setting)
+    found = round(kept_of(shown, setting.unit, apart=apart), 6)
+    return round(found) if setting.kind is SettingKind.INT else found
+
+
+def _range(setting: Setting, allowed: Range) -> str:
+    apart = rule_words.is_apart(setting)
+    low, high = (
+        shown_in(each, setting.unit, apart=apart)
+        for each in (allowed.low, allowed.high)
+    )
     if allowed.above:
         return tr("more than {low} and at most {high}").format(
-            low=plain(allowed.low), high=plain(allowed.high)
+            low=plain(low), high=plain(high)
         )
-    return tr("{low} to {high}").format(
-        low=plain(allowed.low), high=plain(allowed.high)
-    )
+    return tr("{low} to {high}").format(low=plain(low), high=plain(high))

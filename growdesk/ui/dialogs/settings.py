@@ -17,6 +17,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QWidget
 from typing_extensions import override
 
 from growdesk.domain.errors import GrowdeskError, InputError
+from growdesk.domain.quantity_words import unit_shown
 from growdesk.domain.speech import mark, tr
 from growdesk.services.rule_declaring import YOURS
 from growdesk.ui import field_words, rule_words, sizes
@@ -233,7 +234,7 @@ class SettingsDialog(FormDialog):
         row.setContentsMargins(0, 0, 0, 0)
         row.addWidget(editor)
         if setting.unit:
-            row.addWidget(short_label(setting.unit, tone="muted"))
+            row.addWidget(short_label(unit_shown(setting.unit), tone="muted"))
         row.addStretch(1)
         row.addWidget(back)
         self.form.add(key, setting.title, editor, cell)

@@ -18,6 +18,7 @@ from growdesk.domain.day_words import MONTHS, SHORT_MONTHS
 from growdesk.domain.kind_corrections import read_field
 from growdesk.domain.kind_fields import FIELDS, KindField, Sort
 from growdesk.domain.kind_words import cell
+from growdesk.domain.quantity_words import figure_text, kept_of, unit_shown
 from growdesk.domain.speech import tr
 from growdesk.ui import sizes, typed
 from growdesk.ui.widgets.form import choose
@@ -59,9 +60,13 @@ class MonthsEdit(QWidget):
             box.setChecked(number in value)
 
 
+_KEPT = "kept"
+
+
 def title_of(declared: KindField) -> str:
     """Give a field's title with its unit."""
-    return f"{declared.title}, {declared.unit}" if declared.unit else declared.title
+    unit = unit_shown(declared.unit)
+    return f"{declared.title}, {unit}" if unit else declared.title
 
 
 def make(declared: KindField, text: str) -> QWidget:
@@ -83,7 +88,8 @@ def make(declared: KindField, text: str) -> QWidget:
         long.setTabChangesFocus(True)
         sizes.high(long, 84)
         return long
-    line = QLineEdit(text)
+    line = QLineEdit(_shown(declared, text))
+    line.setProperty(_KEPT, (line.text(), text))
     if declared.optional:
         line.setPlaceholderText(tr("empty: {empty}").format(empty=declared.empty))
     return line
@@ -98,7 +104,8 @@ def cell_in(name: str, editor: QWidget) -> str:
     elif isinstance(editor, QPlainTextEdit):
         text = editor.toPlainText()
     elif isinstance(editor, QLineEdit):
-        text = _typed(name, editor.text())
+        shown, kept = editor.property(_KEPT)
+        text = kept if editor.text() == shown else _typed(name, editor.text())
     else:
         raise TypeError(f"no cell in a {type(editor).__name__}")
     return cell(name, read_field(name, text))
@@ -121,6 +128,16 @@ def _typed(name: str, text: str) -> str:
     declared = FIELDS[name]
     if declared.sort not in {Sort.NUMBER, Sort.WHOLE} or not text.strip():
         return text.strip()
-    bare = text.strip().removesuffix(declared.unit).strip()
+    bare = text.strip().removesuffix(unit_shown(declared.unit)).strip()
+    if declared.unit == "°C":
+        degrees = typed.temperature_c(bare, name)
+        return "" if degrees is None else cell(name, degrees)
     found = typed.number(bare, name, "100")
-    return "" if found is None else cell(name, found)
+    return "" if found is None else cell(name, kept_of(found, declared.unit))
+
+
+def _shown(declared: KindField, text: str) -> str:
+    """Give a cell as its editor shows it: a number in the manner of the place."""
+    if declared.sort not in {Sort.NUMBER, Sort.WHOLE} or not text:
+        return text
+    return figure_text(float(text), declared.unit)
