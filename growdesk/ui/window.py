@@ -10,7 +10,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QSize, Qt
-from PySide6.QtWidgets import QMainWindow, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QMainWindow, QSplitter, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
@@ -156,8 +156,11 @@ class Window(QMainWindow):
         outer.setContentsMargins(0, 0, 0, 0)
         outer.setSpacing(0)
         outer.addWidget(Roomy(body, _LEAST), 1)
-        outer.addWidget(self.long_panel)
-        outer.addWidget(self.strip)
+        foot = QHBoxLayout()
+        foot.setSpacing(0)
+        foot.addWidget(self.strip, 1)
+        foot.addWidget(self.long_panel, 1)
+        outer.addLayout(foot)
         self.setCentralWidget(whole)
         self.setWindowIcon(icons.icon("growdesk", theme.colours().ink))
         self.resize(1280, 800)

@@ -1,6 +1,7 @@
-"""Show long work above the foot of the window: what, how far, and a way to cancel it.
+"""Show long work at the foot of the window: what, how far, and a way to cancel it.
 
-It comes after a second, takes no focus, and is announced when it comes and goes.
+It comes after a second beside what was told, so that nothing above it moves, takes no
+focus, and is announced when it comes and goes.
 Escape cancels where the focus is in it.
 """
 
@@ -24,7 +25,7 @@ PATIENCE_MS = 1000
 STEPS = 100
 """The bar's own steps: a reader of the screen is told of no more, with any parts."""
 _READ_EVERY_MS = 100
-_BAR_PX = 160
+_BAR_PX = 110
 
 
 class LongPanel(QFrame):
