@@ -54,6 +54,7 @@ if TYPE_CHECKING:
     from growdesk.ui.rostering import Rostering
     from growdesk.ui.rule_reading import RuleReading
     from growdesk.ui.shelf_forms import ShelfForms
+    from growdesk.ui.summing import Summing
     from growdesk.ui.theme import Theme
     from growdesk.ui.walk import Walk
     from growdesk.ui.weekly import Weekly
@@ -94,6 +95,7 @@ class Hands:
     preferences: PreferenceForms
     log_file: Path | None
     head: DayHead
+    summing: Summing
 
 
 def handlers(hands: Hands) -> Mapping[str, Callable[[], object]]:
@@ -187,6 +189,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "next-day": partial(hands.deeds.step_day, 1),
         "week": hands.weekly.turn,
         "calendar": partial(hands.faces.turn, "calendar"),
+        "day-summary": partial(hands.faces.turn, "day-summary"),
         "marks": hands.hindsight.open_table,
         "looks-first": partial(_to_looks, hands),
         "walk": hands.walk.open,

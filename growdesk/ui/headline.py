@@ -1,6 +1,7 @@
 """Say the day in words, what to do first, and what is left when it is done.
 
-Plain sentences from a ``DayView``; no widget and no service.
+Plain sentences from a ``DayView``; no widget and no service. Each thing that is said is
+a whole sentence of its own, so that it can be said in any language.
 """
 
 from __future__ import annotations
@@ -8,7 +9,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import CareKind, Verdict
-from growdesk.domain.speech import tr
+from growdesk.domain.phrases import listed
+from growdesk.domain.speech import tr, trn
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.week_wording import day_name
 from growdesk.services.values import DoneKind
@@ -16,6 +18,7 @@ from growdesk.ui import jug_words, words
 from growdesk.ui.models.day_model import can_tick
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from datetime import date
 
     from growdesk.services.values import DayView, Line
@@ -23,34 +26,21 @@ if TYPE_CHECKING:
 
 def day_title(view: DayView, today: date) -> str:
     """Give the day as a title, with how near it is."""
-    title = words.long_day(view.on)
-    if view.is_today:
-        return tr("Today, {title}").format(title=title)
+    day = words.long_day(view.on)
     days = (view.on - today).days
+    if view.is_today:
+        return tr("Today, {day}").format(day=day)
     if days == 1:
-        return tr("Tomorrow, {title}").format(title=title)
-    near = (
-        tr("in {days} days").format(days=days)
-        if days > 0
-        else f"{words.counted(-days, 'day', 'days')} ago"
-    )
-    return f"{title} ({near})"
+        return tr("Tomorrow, {day}").format(day=day)
+    if days > 0:
+        return tr("{day} (in {days} days)").format(day=day, days=days)
+    said = trn("{day} ({days} day ago)", "{day} ({days} days ago)", -days)
+    return said.format(day=day, days=-days)
 
 
 def what_first(view: DayView, today: date) -> str:
     """Say what to do first, what is to come, or what came of the day."""
-    if not view.lines:
-        return tr("No plants yet. Begin with the steps on the left.")
-    if view.on > today:
-        return _ahead(view, today)
-    to_do = [line for line in view.lines if can_tick(line) and line.done is None]
-    if not to_do:
-        return _summary(view)
-    parts = _first_steps(view)
-    left = tr("{plants} to do").format(plants=words.plants(len(to_do)))
-    done = sum(line.done is not None for line in view.lines)
-    left += tr(", {done} done.").format(done=done) if done else "."
-    return f"{_sentence(parts)} {left}" if parts else left
+    return " ".join(_said(view, today))
 
 
 def for_day(view: DayView, today: date) -> str:
@@ -58,125 +48,135 @@ def for_day(view: DayView, today: date) -> str:
     said = what_first(view, today)
     if not view.lines:
         return said
-    on = "today" if view.is_today else words.near_day(view.on)
-    mark = "," if said.startswith(("If ", "As things stand")) else ":"
-    return tr("For {on}{mark} {said}{said_2}").format(
-        on=on, mark=mark, said=said[0].lower(), said_2=said[1:]
-    )
+    if view.is_today:
+        return tr("For today: {said}").format(said=said)
+    return tr("For {day}: {said}").format(day=words.near_day(view.on), said=said)
 
 
-def _ahead(view: DayView, today: date) -> str:
-    """Say what a day to come asks for; nothing of it can be done yet."""
-    waits = tr("Ticks open on the day itself.")
-    goes_by = _goes_by(view, today)
-    parts = _first_steps(view)
-    if not parts:
-        return tr("Nothing to pour, {goes_by}. {waits}").format(
-            goes_by=goes_by, waits=waits
+def _said(view: DayView, today: date) -> Iterator[str]:
+    """Give the sentences on a day, by the state that it is in."""
+    if not view.lines:
+        yield tr("No plants yet. Begin with the steps on the left.")
+        return
+    if view.on > today:
+        yield from _ahead(view, today)
+        return
+    to_do = [line for line in view.lines if can_tick(line) and line.done is None]
+    if not to_do:
+        yield from _over(view, today)
+        return
+    yield from _first_steps(view)
+    yield _to_do(len(to_do), sum(line.done is not None for line in view.lines))
+    if not view.is_today:
+        yield tr("What was really given can still be ticked late.")
+
+
+def _to_do(left: int, done: int) -> str:
+    if done:
+        said = trn(
+            "{left} plant to do, {done} done.",
+            "{left} plants to do, {done} done.",
+            left,
         )
-    return f"{goes_by[0].upper()}{goes_by[1:]}: {_joined(parts)}. {waits}"
+        return said.format(left=left, done=done)
+    said = trn("{left} plant to do.", "{left} plants to do.", left)
+    return said.format(left=left)
+
+
+def _ahead(view: DayView, today: date) -> Iterator[str]:
+    """Say what a day to come asks for; nothing of it can be done yet."""
+    steps = tuple(_first_steps(view))
+    yield from steps or (tr("Nothing to pour."),)
+    yield _goes_by(view, today)
+    yield tr("Ticks open on the day itself.")
 
 
 def _goes_by(view: DayView, today: date) -> str:
     """Say which rounds before a day to come are taken as done."""
     days = [day_name(on, today, view.on) for on in view.taken_as_done]
     if not days:
-        return tr("as things stand")
+        return tr("So it stands now.")
     if len(days) == 1:
-        return tr("if {days}'s round is done as planned").format(days=days[0])
+        said = tr("That takes the round of {day} as done as planned.")
+        return said.format(day=days[0])
     if len(days) == 2:
-        return tr("if the rounds of {days} and {days_2} are done as planned").format(
-            days=days[0], days_2=days[1]
-        )
-    return tr("if the {count} rounds before it are done as planned").format(
-        count=len(days)
-    )
+        said = tr("That takes the rounds of {day} and {other} as done as planned.")
+        return said.format(day=days[0], other=days[1])
+    said = tr("That takes the {count} rounds before it as done as planned.")
+    return said.format(count=len(days))
 
 
-def _first_steps(view: DayView) -> list[str]:
+def _first_steps(view: DayView) -> Iterator[str]:
     looks = _looks(view)
-    parts = []
-    if looks == 1:
-        parts.append(tr("1 plant wants a look first"))
-    elif looks:
-        parts.append(tr("{looks} plants want a look first").format(looks=looks))
+    if looks:
+        yield trn(
+            "{count} plant wants a look first.",
+            "{count} plants want a look first.",
+            looks,
+        ).format(count=looks)
     pending = any(
         line.verdict is Verdict.FEED and line.done is None for line in view.lines
     )
     if view.mix.jugs and pending:
         mixed_l = sum(jug_words.mixed_l(jug) for jug in view.mix.jugs)
-        jugs = words.counted(len(view.mix.jugs), "jug", "jugs")
-        parts.append(
-            tr("mix {jugs} of feed, {mixed_l}").format(
-                jugs=jugs, mixed_l=volume_text(mixed_l)
-            )
-        )
+        count = len(view.mix.jugs)
+        mixed = volume_text(mixed_l)
+        yield trn(
+            "Mix {count} jug of feed, {volume}.",
+            "Mix {count} jugs of feed, {volume}.",
+            count,
+        ).format(count=count, volume=mixed)
     water_l = jug_words.clear_total_l(view.mix)
     if water_l:
-        ready = tr("{water_l} of clear water").format(water_l=volume_text(water_l))
-        parts.append(
-            tr("have {ready} ready, {clear_spare}").format(
-                ready=ready, clear_spare=tr(jug_words.CLEAR_SPARE)
-            )
-        )
-    return parts
+        said = tr("Have {volume} of clear water ready, and a little to spare.")
+        yield said.format(volume=volume_text(water_l))
 
 
-def _joined(parts: list[str]) -> str:
-    first, *rest = parts
-    return (
-        tr("{first}; then {list}").format(first=first, list="; ".join(rest))
-        if rest
-        else first
-    )
-
-
-def _sentence(parts: list[str]) -> str:
-    joined = _joined(parts)
-    return joined[0].upper() + joined[1:] + "."
-
-
-def _summary(view: DayView) -> str:
-    """Say what is left, the water used, and the next day."""
+def _over(view: DayView, today: date) -> Iterator[str]:
+    """Say what came of a day, the water used, what is left, and the next day."""
     done = [line for line in view.lines if line.done is not None]
-    following = tr("Next watering day: {near_day}.").format(
-        near_day=words.near_day(view.next_day)
-    )
+    if done:
+        yield tr("All done: {given}.").format(given=_given(done))
+        used_l = sum(each.done.volume_l or 0.0 for each in done if each.done)
+        if used_l:
+            yield tr("{volume} used.").format(volume=volume_text(used_l))
+    elif all(line.verdict is Verdict.KEEP_DRY for line in view.lines):
+        yield trn(
+            "Nothing to pour: the plant is kept dry, its line says why.",
+            "Nothing to pour: all {count} plants are kept dry, each line says why.",
+            len(view.lines),
+        ).format(count=len(view.lines))
+    else:
+        yield tr("Nothing to pour on this day.")
     looks = _looks(view)
-    left = (
-        tr("{plants} still to look at. ").format(plants=words.plants(looks))
-        if looks
-        else ""
-    )
-    if not done:
-        return tr("Nothing to pour on this day. {left}{following}").format(
-            left=left, following=following
+    if looks:
+        said = trn(
+            "{count} plant still to look at.", "{count} plants still to look at.", looks
         )
-    used_l = sum(line.done.volume_l or 0.0 for line in done if line.done is not None)
-    given = _given_words(done)
-    used = tr(" {used_l} used.").format(used_l=words.volume(used_l)) if used_l else ""
-    return tr("All done: {given}.{used} {left}{following}").format(
-        given=given, used=used, left=left, following=following
-    )
+        yield said.format(count=looks)
+    if view.next_day > today:
+        said = tr("Next watering day: {day}.")
+        yield said.format(day=words.near_day(view.next_day))
 
 
-def _given_words(done: list[Line]) -> str:
-    counts: dict[str, int] = {}
-    names = {
-        CareKind.FEED: "fed",
-        CareKind.CLEAR_WATER: tr("on clear water"),
-        CareKind.FLUSH: "flushed",
-    }
+def _given(done: list[Line]) -> str:
+    """Count what was given by what it was, in the order of the list."""
+    counts: dict[CareKind | None, int] = {}
     for line in done:
-        if line.done is None:
-            continue
-        what = line.done.what
-        if line.done.kind is DoneKind.PASSED_BY or what is None:
-            name = tr("passed by")
-        else:
-            name = names.get(what, tr("cared for"))
-        counts[name] = counts.get(name, 0) + 1
-    return ", ".join(f"{count} {name}" for name, count in counts.items())
+        if line.done is not None:
+            passed = line.done.kind is DoneKind.PASSED_BY
+            what = None if passed else line.done.what
+            counts[what] = counts.get(what, 0) + 1
+    said = {
+        None: tr("{count} passed by"),
+        CareKind.FEED: tr("{count} fed"),
+        CareKind.CLEAR_WATER: tr("{count} on clear water"),
+        CareKind.FLUSH: tr("{count} flushed"),
+    }
+    other = tr("{count} cared for")
+    return listed(
+        [said.get(what, other).format(count=count) for what, count in counts.items()]
+    )
 
 
 def _looks(view: DayView) -> int:

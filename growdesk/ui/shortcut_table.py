@@ -34,6 +34,7 @@ DAY = (
     "give",
     "undo",
     "redo",
+    "day-summary",
     "next-day",
 )
 """The commands of a watering day in the order in which they are wanted."""

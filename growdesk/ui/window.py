@@ -50,6 +50,7 @@ from growdesk.ui.preference_forms import PreferenceForms
 from growdesk.ui.rostering import Rostering
 from growdesk.ui.rule_reading import RuleReading
 from growdesk.ui.shelf_forms import ShelfForms
+from growdesk.ui.summing import Summing
 from growdesk.ui.tasks import Job, Lane, Tasks
 from growdesk.ui.walk import Walk
 from growdesk.ui.weekly import Weekly
@@ -124,6 +125,7 @@ class Window(QMainWindow):
         self.weekly = Weekly(self.desk, parts, self.faces)
         self.roster = Rostering(self.desk, parts, self.faces, self.files, self)
         self.calendaring = Calendaring(self.desk, parts, self.faces)
+        self.summing = Summing(self.desk, parts, self.faces, self)
         self.commands = actions.build(self.menuBar(), self, self.day_list.table)
         self.preferences = PreferenceForms(self, self.commands, lambda: self.desk.today)
         self._connect_commands()
@@ -208,6 +210,7 @@ class Window(QMainWindow):
             preferences=self.preferences,
             log_file=self._log,
             head=self.head,
+            summing=self.summing,
         )
 
     def _connect_desk(self) -> None:

@@ -39,6 +39,7 @@ def connect_panes(hands: Hands, commands: Mapping[str, QAction], own: Own) -> No
     head.previous_wanted.connect(commands["previous-day"].trigger)
     head.next_wanted.connect(commands["next-day"].trigger)
     head.today_wanted.connect(commands["today"].trigger)
+    hands.summing.pane.looks_wanted.connect(commands["looks-first"].trigger)
     hands.strip.undo_wanted.connect(commands["undo"].trigger)
     hands.hindsight.rule_wanted.connect(hands.rules.show)
     hands.hindsight.house_wanted.connect(hands.shelf.settings)

@@ -47,15 +47,15 @@ def test_looks_come_first_then_the_jugs() -> None:
     looks = [line(number, Verdict.LOOK_FIRST) for number in range(4)]
     said = headline.what_first(day(*looks, line(9, Verdict.FEED), jugs=2), ON)
     assert said == (
-        "4 plants want a look first; then mix 2 jugs of feed, 3.6 L. 1 plant to do."
+        "4 plants want a look first. Mix 2 jugs of feed, 3.6 L. 1 plant to do."
     )
 
 
 def test_without_looks_the_jugs_come_first() -> None:
     said = headline.what_first(day(line(1, Verdict.FEED), jugs=1, clear_l=0.15), ON)
     assert said == (
-        "Mix 1 jug of feed, 1.8 L; then have 150 mL of clear water ready, and a "
-        "little to spare. 1 plant to do."
+        "Mix 1 jug of feed, 1.8 L. Have 150 mL of clear water ready, and a little to "
+        "spare. 1 plant to do."
     )
 
 
@@ -71,26 +71,27 @@ def test_a_day_to_come_offers_nothing_to_do_yet() -> None:
     ahead = day(line(1, Verdict.FEED), jugs=1)
     said = headline.what_first(ahead, date(2026, 11, 24))
     assert said == (
-        "As things stand: mix 1 jug of feed, 1.8 L. Ticks open on the day itself."
+        "Mix 1 jug of feed, 1.8 L. So it stands now. Ticks open on the day itself."
     )
     for done, goes_by in (
-        ((date(2026, 11, 24),), "If today's round is done as planned"),
-        ((date(2026, 11, 23),), "If Monday's round is done as planned"),
+        ((date(2026, 11, 24),), "the round of today"),
+        ((date(2026, 11, 23),), "the round of Monday"),
         (
             (date(2026, 11, 21), date(2026, 11, 24)),
-            "If the rounds of Saturday 21 November and today are done as planned",
+            "the rounds of Saturday 21 November and today",
         ),
         (
             tuple(date(2026, 11, each) for each in (18, 21, 23)),
-            "If the 3 rounds before it are done as planned",
+            "the 3 rounds before it",
         ),
     ):
         planned = replace(ahead, taken_as_done=done)
         assert headline.what_first(planned, date(2026, 11, 24)) == (
-            f"{goes_by}: mix 1 jug of feed, 1.8 L. Ticks open on the day itself."
+            f"Mix 1 jug of feed, 1.8 L. That takes {goes_by} as done as planned. "
+            "Ticks open on the day itself."
         )
     resting = headline.what_first(day(line(1, Verdict.KEEP_DRY)), date(2026, 11, 24))
-    assert resting.startswith("Nothing to pour, as things stand.")
+    assert resting.startswith("Nothing to pour. So it stands now.")
 
 
 def test_half_way_it_says_what_is_left() -> None:
@@ -113,14 +114,43 @@ def test_all_done_says_what_was_used_what_is_left_and_the_next_day() -> None:
         ON,
     )
     assert said == (
-        "All done: 2 fed, 1 passed by. 1 L used. 1 plant still to look at. "
+        "All done: 2 fed and 1 passed by. 1 L used. 1 plant still to look at. "
         "Next watering day: Saturday 28 November."
     )
 
 
 def test_a_day_on_which_all_rest_says_so() -> None:
     said = headline.what_first(day(line(1, Verdict.KEEP_DRY)), ON)
-    assert said.startswith("Nothing to pour on this day.")
+    assert said == (
+        "Nothing to pour: the plant is kept dry, its line says why. "
+        "Next watering day: Saturday 28 November."
+    )
+    all_rest = [line(number, Verdict.KEEP_DRY) for number in range(3)]
+    assert headline.what_first(day(*all_rest), ON).startswith(
+        "Nothing to pour: all 3 plants are kept dry, each line says why."
+    )
+    waits = headline.what_first(day(*all_rest, line(5, Verdict.LOOK_FIRST)), ON)
+    assert waits.startswith("Nothing to pour on this day. 1 plant still to look at.")
+
+
+def test_no_plant_one_plant_and_a_past_day_have_their_own_words() -> None:
+    assert headline.what_first(day(), ON) == (
+        "No plants yet. Begin with the steps on the left."
+    )
+    assert headline.what_first(day(line(1, Verdict.FLUSH)), ON) == "1 plant to do."
+    view = replace(day(line(1, Verdict.FLUSH, FED)), is_today=False)
+    past = headline.what_first(view, date(2026, 11, 30))
+    assert past == "All done: 1 fed. 500 mL used."
+
+
+def test_over_a_week_it_says_for_which_day() -> None:
+    view = day(line(1, Verdict.FLUSH))
+    assert headline.for_day(view, ON) == "For today: 1 plant to do."
+    other = replace(view, is_today=False)
+    assert headline.for_day(other, date(2026, 11, 27)) == (
+        "For Wednesday 25 November: 1 plant to do. What was really given can still be "
+        "ticked late."
+    )
 
 
 @pytest.mark.parametrize(

@@ -58,7 +58,7 @@ def selected_tags(window: Window) -> list[str]:
 def test_the_head_says_what_to_do_first(window: Window) -> None:
     assert window.head.title.text() == "Today, Wednesday 20 May 2026"
     first = window.head.first.text()
-    assert first.startswith("1 plant wants a look first; then mix 1 jug of feed, ")
+    assert first.startswith("1 plant wants a look first. Mix 1 jug of feed, ")
     assert first.endswith("2 plants to do.")
 
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Signal, SignalInstance
+from PySide6.QtCore import Qt, Signal, SignalInstance
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from growdesk.domain.speech import tr
 from growdesk.ui import headline, icons, sizes, theme
 from growdesk.ui.widgets.modes import FaceChoice, JobsBeside, MissedRound
-from growdesk.ui.widgets.parts import button, enlarge, label
+from growdesk.ui.widgets.parts import button, enlarge, label, link
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -27,12 +27,14 @@ class DayHead(QWidget):
     today_wanted = Signal()
     face_wanted = Signal(str)
     day_wanted = Signal(object)
+    sum_wanted = Signal()
 
     def __init__(self) -> None:
         super().__init__()
         self._said = "", ""
         self._face = "day"
         self._is_today = False
+        self._has_done = False
         self.title = label("")
         enlarge(self.title, 1.45, strong=True)
         self.first = label("", scale=1.1)
@@ -58,11 +60,17 @@ class DayHead(QWidget):
         row.addSpacing(6)
         for each in (self._previous, self._today, self._next):
             row.addWidget(each)
+        self.sum_up = link(tr("The day summed up"), self.sum_wanted.emit)
+        self.sum_up.setToolTip(tr("What was given, left and used, and the next (F12)"))
+        said = QHBoxLayout()
+        said.addWidget(self.first, 1)
+        said.addWidget(self.sum_up, 0, Qt.AlignmentFlag.AlignTop)
         column = QVBoxLayout(self)
         column.setContentsMargins(6, 6, 6, 8)
         column.setSpacing(2)
         column.addLayout(row)
-        for line in (self.first, self.missed, self.jobs):
+        column.addLayout(said)
+        for line in (self.missed, self.jobs):
             column.addWidget(line)
         self.refresh_colours()
 
@@ -71,6 +79,7 @@ class DayHead(QWidget):
         self.title.setText(headline.day_title(view, today))
         self._said = headline.what_first(view, today), headline.for_day(view, today)
         self._is_today = view.is_today
+        self._has_done = any(line.done is not None for line in view.lines)
         self._show_first()
         self._show_jobs()
         self._today.setEnabled(not view.is_today)
@@ -96,6 +105,7 @@ class DayHead(QWidget):
         """Say what is first, over a week with the day that it is said of."""
         day_said, week_said = self._said
         self.first.setText(week_said if self._face == "week" else day_said)
+        self.sum_up.setVisible(self._has_done and self._face == "day")
 
     def allow_faces(self, keys: Iterable[str], *, allowed: bool) -> None:
         """Let faces be asked for, or not while there is no plant."""

@@ -46,8 +46,8 @@ class FaceChoice(QWidget):
         self.show_mode("day")
 
     def show_mode(self, key: str) -> None:
-        """Show which of them is in sight."""
-        self.buttons[key].setChecked(True)
+        """Show which of them is in sight; one without a button is of the day."""
+        self.buttons.get(key, self.buttons["day"]).setChecked(True)
 
     def _choice(self, key: str, text: str, tip: str) -> QPushButton:
         made = QPushButton(text)
