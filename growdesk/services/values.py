@@ -228,11 +228,15 @@ class DayView:
 
 @dataclass(frozen=True, slots=True)
 class SetupStep:
-    """One thing to do first: ``latitude``, ``water``, ``tin`` or ``plant``."""
+    """One thing to say first: ``plant``, ``water``, ``tin`` or ``latitude``.
+
+    ``until`` says what stands in its place as long as it is not said.
+    """
 
     key: str
     done: bool
     text: str
+    until: str = ""
 
 
 @dataclass(frozen=True, slots=True)

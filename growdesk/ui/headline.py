@@ -61,6 +61,9 @@ def _said(view: DayView, today: date) -> Iterator[str]:
     if view.on > today:
         yield from _ahead(view, today)
         return
+    if is_no_watering_day(view):
+        said = tr("No watering day today; the next is {day}.")
+        yield said.format(day=words.near_day(view.next_day))
     to_do = [line for line in view.lines if can_tick(line) and line.done is None]
     if not to_do:
         yield from _over(view, today)
@@ -69,6 +72,13 @@ def _said(view: DayView, today: date) -> Iterator[str]:
     yield _to_do(len(to_do), sum(line.done is not None for line in view.lines))
     if not view.is_today:
         yield tr("What was really given can still be ticked late.")
+
+
+def is_no_watering_day(view: DayView) -> bool:
+    """Tell whether the house waters on other weekdays than the one that today is."""
+    if view.bench is None or not view.is_today:
+        return False
+    return view.on.weekday() not in view.bench.house.watering_weekdays
 
 
 def _to_do(left: int, done: int) -> str:
@@ -154,7 +164,7 @@ def _over(view: DayView, today: date) -> Iterator[str]:
             "{count} plant still to look at.", "{count} plants still to look at.", looks
         )
         yield said.format(count=looks)
-    if view.next_day > today:
+    if view.next_day > today and not is_no_watering_day(view):
         said = tr("Next watering day: {day}.")
         yield said.format(day=words.near_day(view.next_day))
 

@@ -87,6 +87,11 @@ HELD: tuple[Held, ...] = (
         ),
     ),
     Held(
+        mark("While long work goes on"),
+        (("Esc", mark("cancels it, from its line")),),
+        ("widgets/long_panel.py",),
+    ),
+    Held(
         mark("In the calendar"),
         (
             (mark("Space"), mark("ticks a job as done")),

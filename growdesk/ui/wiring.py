@@ -52,6 +52,7 @@ def _list(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
     pane.untick_wanted.connect(hands.deeds.untick)
     pane.look_wanted.connect(commands["look"].trigger)
     pane.step_wanted.connect(own.first_step)
+    pane.steps.sample_wanted.connect(commands["sample"].trigger)
     pane.looks.look_wanted.connect(hands.forms.look)
     pane.photos.dropped.connect(hands.photos.take)
 

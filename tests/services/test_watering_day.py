@@ -473,10 +473,12 @@ def test_a_new_collection_says_what_to_do_first(collection: Collection) -> None:
 
     view = collection.day.view()
     assert (view.lines, view.mix.jugs) == ((), ())
-    assert left() == ["latitude", "water", "tin", "plant"]
+    assert left() == ["plant", "water", "tin", "latitude"]
     assert all(step.text.endswith(".") for step in view.setup)
+    assert all(step.until.endswith(".") for step in view.setup)
+    assert "50° north" in view.setup[3].until
     collection.plants.add(PlantDraft("A1", "", ""))
-    assert left() == ["latitude", "water", "tin"]
+    assert left() == ["water", "tin", "latitude"]
     collection.waters.add(WaterDraft("tap", 0.5))
     collection.settings.save_house(replace(House(), latitude=-33.0))
     assert left() == ["tin"]

@@ -7,7 +7,8 @@ from datetime import date
 
 import pytest
 
-from growdesk.domain.facts import CareKind, Verdict, Water
+from growdesk.domain.facts import CareKind, House, Verdict, Water
+from growdesk.services.look_values import Bench
 from growdesk.services.values import DayView, Done, DoneKind, Jug, Line, MixPlan
 from growdesk.ui import headline
 
@@ -141,6 +142,23 @@ def test_no_plant_one_plant_and_a_past_day_have_their_own_words() -> None:
     view = replace(day(line(1, Verdict.FLUSH, FED)), is_today=False)
     past = headline.what_first(view, date(2026, 11, 30))
     assert past == "All done: 1 fed. 500 mL used."
+
+
+def test_today_is_no_watering_day_by_the_house() -> None:
+    other = House(watering_weekdays=(5,))
+    bench = Bench(ON, other, (), frozenset())
+    to_do = replace(day(line(1, Verdict.FLUSH)), bench=bench)
+    assert headline.what_first(to_do, ON) == (
+        "No watering day today; the next is Saturday 28 November. 1 plant to do."
+    )
+    over = replace(to_do, lines=(line(1, Verdict.FLUSH, DAMP),))
+    assert headline.what_first(over, ON) == (
+        "No watering day today; the next is Saturday 28 November. "
+        "All done: 1 passed by."
+    )
+    wednesdays = replace(other, watering_weekdays=(2,))
+    on_one = replace(to_do, bench=replace(bench, house=wednesdays))
+    assert headline.what_first(on_one, ON) == "1 plant to do."
 
 
 def test_over_a_week_it_says_for_which_day() -> None:

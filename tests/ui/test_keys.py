@@ -11,11 +11,11 @@ from PySide6.QtTest import QTest
 
 from growdesk.domain.facts import Look
 from growdesk.services.bloom_values import BloomDraft
-from growdesk.services.values import DoneKind
+from growdesk.services.values import DoneKind, PlantDraft, TinDraft, WaterDraft
 from growdesk.ui import actions
 from growdesk.ui.dialogs.look import LookDialog
-from growdesk.ui.dialogs.plant import PlantDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
+from growdesk.ui.dialogs.tin import TinsDialog
 from growdesk.ui.dialogs.water import WatersDialog
 from growdesk.ui.widgets.strip import MS_PER_LETTER, TOLD_MS
 from tests.ui.driving import (
@@ -209,7 +209,10 @@ def test_the_first_steps_go_by_enter_alone(
     window = show(collection)
     front(qtbot, window)
     assert status(window) == "Enter takes the next step; Ctrl+F1 lists every key."
-    qtbot.waitUntil(lambda: focused().objectName() == "step-latitude")
+    qtbot.waitUntil(lambda: focused().objectName() == "step-plant")
+    for _ in ("water", "tin", "latitude"):
+        key(Qt.Key.Key_Tab)
+    assert focused().objectName() == "step-latitude"
     key(Qt.Key.Key_Return)
     settle(qtbot, window)
     rules = dialog_of(window, SettingsDialog)
@@ -219,7 +222,8 @@ def test_the_first_steps_go_by_enter_alone(
     key(Qt.Key.Key_Return, CTRL)
     settle(qtbot, window)
     front(qtbot, window)
-    qtbot.waitUntil(lambda: focused().objectName() == "step-water")
+    qtbot.waitUntil(lambda: focused().objectName() == "step-plant")
+    key(Qt.Key.Key_Tab)
     key(Qt.Key.Key_Return)
     settle(qtbot, window)
     waters = dialog_of(window, WatersDialog)
@@ -236,12 +240,12 @@ def test_tab_goes_through_the_steps_in_their_order(
     collection.settings.save_house(house, ("latitude",))
     window = show(collection)
     front(qtbot, window)
-    qtbot.waitUntil(lambda: focused().objectName() == "step-water")
+    qtbot.waitUntil(lambda: focused().objectName() == "step-plant")
     seen = []
-    for _ in range(3):
+    for _ in range(4):
         seen.append(focused().objectName())
         key(Qt.Key.Key_Tab)
-    assert seen == ["step-water", "step-tin", "step-plant"]
+    assert seen == ["step-plant", "step-water", "step-tin", "step-sample"]
 
 
 def test_a_step_that_is_not_the_next_can_be_taken_by_enter(
@@ -249,13 +253,41 @@ def test_a_step_that_is_not_the_next_can_be_taken_by_enter(
 ) -> None:
     window = show(collection)
     front(qtbot, window)
-    qtbot.waitUntil(lambda: focused().objectName() == "step-latitude")
-    for step in ("step-water", "step-tin", "step-plant"):
+    qtbot.waitUntil(lambda: focused().objectName() == "step-plant")
+    for step in ("step-water", "step-tin"):
         key(Qt.Key.Key_Tab)
         assert focused().objectName() == step
     key(Qt.Key.Key_Return)
     settle(qtbot, window)
-    assert dialog_of(window, PlantDialog).tag.text() == "A1"
+    tins = dialog_of(window, TinsDialog)
+    assert tins.isAncestorOf(focused())
+    tins.reject()
+
+
+def test_what_was_not_said_stays_over_the_list_until_it_is(
+    qtbot: QtBot, collection: Collection, show: Callable[[Collection], Window]
+) -> None:
+    collection.plants.add(PlantDraft("A1", "Cattleya", "cattleya"))
+    window = show(collection)
+    left = window.day_list.left
+    assert left.isVisible()
+    assert [each.text() for each in left.buttons] == [
+        "a water",
+        "a tin",
+        "the latitude",
+    ]
+    assert left.buttons[2].toolTip().endswith("reckoned for 50° north.")
+    press(window.day_list, "a tin")
+    settle(qtbot, window)
+    dialog_of(window, TinsDialog).reject()
+    window.desk.write(lambda: collection.waters.add(WaterDraft("rain")))
+    window.desk.write(lambda: collection.mixing.add_tin(TinDraft("Blue", "20-20-20")))
+    settle(qtbot, window)
+    assert [each.text() for each in left.buttons] == ["the latitude"]
+    house = collection.settings.house()
+    window.desk.write(lambda: collection.settings.save_house(house, ("latitude",)))
+    settle(qtbot, window)
+    assert left.isHidden()
 
 
 # -- the plant's pane -----------------------------------------------------------------

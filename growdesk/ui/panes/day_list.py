@@ -26,7 +26,7 @@ from growdesk.ui.models.day_model import ID_ROLE, DayModel, Place, can_tick
 from growdesk.ui.widgets import focus
 from growdesk.ui.widgets.day_table import DayTable
 from growdesk.ui.widgets.find_line import FindLine
-from growdesk.ui.widgets.first_steps import FirstSteps
+from growdesk.ui.widgets.first_steps import FirstSteps, StepsLeft
 from growdesk.ui.widgets.looks_first import LooksFirst
 from growdesk.ui.widgets.parts import button, label
 
@@ -56,6 +56,7 @@ class DayListPane(QFrame):
         self.table = DayTable(self.model)
         self.filter = FindLine()
         self.steps = FirstSteps()
+        self.left = StepsLeft()
         self.looks = LooksFirst()
         self._nothing = label("", tone="muted")
         self._stack = QStackedLayout()
@@ -91,9 +92,18 @@ class DayListPane(QFrame):
         had_steps = bool(self.steps.buttons)
         self._choose_page(is_empty=not view.lines)
         self.steps.show_steps(view.setup if not view.lines else ())
+        self.left.show_steps(view.setup if view.lines else ())
         self.looks.expect(has_plants=bool(view.lines))
         looks = (self.looks.head, self.looks.view)
-        focus.chain([self.filter, *looks, self.table, *self.steps.buttons])
+        focus.chain(
+            [
+                self.filter,
+                *self.left.buttons,
+                *looks,
+                self.table,
+                *self.steps.buttons,
+            ]
+        )
         if had_steps and view.lines:
             self.table.setFocus()
 
@@ -142,6 +152,7 @@ class DayListPane(QFrame):
         self.filter.entered.connect(self.focus_list)
         self.filter.left_empty.connect(self.focus_list)
         self.steps.wanted.connect(self.step_wanted)
+        self.left.wanted.connect(self.step_wanted)
         self.looks.plant_chosen.connect(self.go_to)
         self.looks.left.connect(self.focus_list)
 
@@ -165,6 +176,7 @@ class DayListPane(QFrame):
         outer.setContentsMargins(1, 0, 1, 10)
         outer.setSpacing(0)
         outer.addLayout(top)
+        outer.addWidget(self.left)
         outer.addWidget(self.looks)
         outer.addLayout(self._stack, 1)
         self._search_row = (name, self.filter)
