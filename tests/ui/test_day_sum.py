@@ -132,7 +132,7 @@ def test_f12_sums_the_day_up_and_goes_back(qtbot: QtBot, window: Window) -> None
     assert [each.tags for each in summed.given] == [("A1",)]
     assert summed.looks == ("A3",)
     assert not pane.looks_button.isHidden()
-    window.deeds.undo()
+    window.commands["undo"].trigger()
     settle(qtbot, window)
     assert pane.summed is not None
     assert pane.summed.given == ()
