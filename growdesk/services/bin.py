@@ -57,6 +57,9 @@ _SHELF: Mapping[BinSort, Any] = {
     BinSort.RECIPE: RecipeRow,
 }
 
+_NAMED = 500
+"""So many removals are listed, the newest; all are counted, and all go."""
+
 
 class Bin:
     """What was removed from one collection."""
@@ -68,7 +71,8 @@ class Bin:
         """Give all that lies in the bin, and what emptying it would take."""
         with self._ledger.reading() as session:
             plants = _plant_entries(session)
-            records = _record_entries(session)
+            taken = removed.removals(session, _TABLES)
+            records = _record_entries(session, taken)
             shelf = _shelf_entries(session)
             going = photos_going(session, [each.key.number for each in plants])
         files = photo_files_without(self._ledger.folder, *going)
@@ -80,7 +84,7 @@ class Bin:
         return BinView(
             tuple(entries),
             len(plants),
-            sum(each.count for each in (*plants, *records)),
+            sum(each.count for each in plants) + sum(map(len, taken.values())),
             len(files),
             sum(file.stat().st_size for file in files),
         )
@@ -166,14 +170,15 @@ def _counts(session: Session, plants: list[int]) -> dict[int, int]:
     return found
 
 
-def _record_entries(session: Session) -> list[BinEntry]:
-    found = removed.removals(session, _TABLES)
+def _record_entries(session: Session, found: Mapping[int, set[int]]) -> list[BinEntry]:
+    """Give an entry for each of the newest actions that took records away."""
+    newest = sorted(found)[-_NAMED:]
     rows = session.execute(
         select(ActionRow.id, ActionRow.at_s, ActionRow.title).where(
-            ActionRow.id.in_(found)
+            ActionRow.id.in_(newest)
         )
     ).all()
-    tags = past.plants_of(session, list(found))
+    tags = past.plants_of(session, newest)
     return [
         BinEntry(
             BinKey(BinSort.RECORDS, number),

@@ -47,7 +47,9 @@ class BinEntry:
 
 @dataclass(frozen=True, slots=True)
 class BinView:
-    """All that lies in the bin, the newest first, and what emptying takes.
+    """What lies in the bin, the newest first, and what emptying takes.
+
+    Of removed records the newest 500 removals are listed; all are counted.
 
     Things of the shelf are put back but never emptied: records name them. Photo files
     are counted where nothing else names them.

@@ -72,13 +72,7 @@ def removals(session: Session, tables: Sequence[str]) -> dict[int, set[int]]:
             ChangeRow.table_name.in_(tables),
         )
     ).all()
-    replacing = session.execute(
-        select(ChangeRow.action_id, ChangeRow.table_name).where(
-            ChangeRow.action_id.in_({row.action_id for row in rows}),
-            ChangeRow.before.is_(None),
-        )
-    )
-    put_in = {(row.action_id, row.table_name) for row in replacing}
+    put_in = _put_in(session, sorted({row.action_id for row in rows}))
     found: dict[int, set[int]] = defaultdict(set)
     for action_id, change_id, table in rows:
         if (action_id, table) not in put_in and change_id not in back:
@@ -159,6 +153,18 @@ def photos_in_journal(session: Session) -> set[str]:
     of_photos = ChangeRow.table_name == PhotoRow.__tablename__
     named = select(func.json_extract(image, "$.sha256")).where(of_photos)
     return set(session.scalars(named.distinct()))
+
+
+def _put_in(session: Session, actions: list[int]) -> set[tuple[int, str]]:
+    """Give the tables that actions added rows to."""
+    found: set[tuple[int, str]] = set()
+    for lot in _lots(actions):
+        added = select(ChangeRow.action_id, ChangeRow.table_name).where(
+            ChangeRow.action_id.in_(lot), ChangeRow.before.is_(None)
+        )
+        for number, table in session.execute(added):
+            found.add((number, table))
+    return found
 
 
 def _put_back(session: Session) -> set[int]:

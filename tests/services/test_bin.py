@@ -280,3 +280,20 @@ def test_without_a_backup_nothing_is_emptied(
     assert collection.bin.view() == before
     with closing(sqlite3.connect(collection.folder / FILE_NAME)) as connection:
         assert connection.execute("SELECT count(*) FROM change").fetchone()[0] > 0
+
+
+def test_many_removals_are_counted_and_the_newest_listed(
+    collection: Collection, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("growdesk.services.bin._NAMED", 2)
+    for name in ("One", "Two", "Three"):
+        place = collection.places.add(PlaceDraft(name)).ids[0]
+        collection.places.remove(place)
+    view = collection.bin.view()
+    assert [each.title for each in view.entries] == [
+        "Place Three removed",
+        "Place Two removed",
+    ]
+    assert view.records == 3
+    emptying.empty(collection)
+    assert not collection.bin.view().can_empty

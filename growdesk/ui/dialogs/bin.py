@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 _SIZE = QSize(720, 460)
 _WIDE_PX = 480
-_MOST = 500
+_MOST = 400
 
 
 class BinDialog(OnScreen):
@@ -57,11 +57,7 @@ class BinDialog(OnScreen):
         room = history_words.room_text(view) if view.photos else ""
         parts = [tr("To let go: {what}.").format(what=goes) if goes else "", room]
         if len(view.entries) > _MOST:
-            parts.append(
-                tr("The newest {most} of {count} entries are listed.").format(
-                    most=_MOST, count=len(view.entries)
-                )
-            )
+            parts.append(tr("The newest {most} are listed.").format(most=_MOST))
         if not view.entries and not goes:
             parts = [tr(history_words.BIN_NOTHING)]
         self.first.setText(" ".join(filter(None, parts)))
