@@ -223,7 +223,7 @@ def _view(hands: Hands) -> dict[str, Callable[[], object]]:
         "text-smaller": partial(_step_text, hands, -1),
         "text-usual": partial(_step_text, hands, 0),
         "to-list": hands.faces.to_list,
-        "to-detail": hands.detail.look_button.setFocus,
+        "to-detail": hands.detail.take_focus,
         "to-mixing": partial(_to_mixing, hands),
         "fold-mixing": hands.folding.turn,
         "full-screen": partial(_full_screen, hands.window),

@@ -156,10 +156,14 @@ def _over(view: DayView, today: date) -> Iterator[str]:
             "Nothing to pour: all {count} plants are kept dry, each line says why.",
             len(view.lines),
         ).format(count=len(view.lines))
-    else:
-        yield tr("Nothing to pour on this day.")
     looks = _looks(view)
-    if looks:
+    if looks and not done:
+        yield trn(
+            "{count} plant wants a look first. Nothing else is to be done on this day.",
+            "{count} plants want a look first. Nothing else is to be done on this day.",
+            looks,
+        ).format(count=looks)
+    elif looks:
         said = trn(
             "{count} plant still to look at.", "{count} plants still to look at.", looks
         )

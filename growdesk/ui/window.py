@@ -291,7 +291,8 @@ class Window(QMainWindow):
             else tr(
                 "Here a plant says why it is fed, watered or left dry. Add the first "
                 "plant and record a look: new growths, root tips, leaves."
-            )
+            ),
+            add=not has_plants,
         )
 
     def _name_history(self, history: HistoryView) -> None:

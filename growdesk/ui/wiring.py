@@ -82,6 +82,7 @@ def _show_from_day(hands: Hands, plant_id: int) -> None:
 def _detail(hands: Hands, commands: Mapping[str, QAction]) -> None:
     pane = hands.detail
     pane.look_wanted.connect(commands["look"].trigger)
+    pane.add_wanted.connect(commands["add-plant"].trigger)
     pane.look_change_wanted.connect(hands.forms.change_look)
     pane.care_change_wanted.connect(hands.care.change)
     pane.bloom_change_wanted.connect(hands.blooms.change)

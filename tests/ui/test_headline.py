@@ -131,7 +131,9 @@ def test_a_day_on_which_all_rest_says_so() -> None:
         "Nothing to pour: all 3 plants are kept dry, each line says why."
     )
     waits = headline.what_first(day(*all_rest, line(5, Verdict.LOOK_FIRST)), ON)
-    assert waits.startswith("Nothing to pour on this day. 1 plant still to look at.")
+    assert waits.startswith(
+        "1 plant wants a look first. Nothing else is to be done on this day."
+    )
 
 
 def test_no_plant_one_plant_and_a_past_day_have_their_own_words() -> None:

@@ -14,6 +14,7 @@ from growdesk.services.bloom_values import BloomDraft
 from growdesk.services.values import DoneKind, PlantDraft, TinDraft, WaterDraft
 from growdesk.ui import actions
 from growdesk.ui.dialogs.look import LookDialog
+from growdesk.ui.dialogs.plant import PlantDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.tin import TinsDialog
 from growdesk.ui.dialogs.water import WatersDialog
@@ -262,6 +263,27 @@ def test_a_step_that_is_not_the_next_can_be_taken_by_enter(
     tins = dialog_of(window, TinsDialog)
     assert tins.isAncestorOf(focused())
     tins.reject()
+
+
+def test_each_part_of_an_empty_collection_has_its_next_action_a_key_away(
+    qtbot: QtBot, collection: Collection, show: Callable[[Collection], Window]
+) -> None:
+    window = show(collection)
+    front(qtbot, window)
+    qtbot.waitUntil(lambda: focused().objectName() == "step-plant")
+    key(Qt.Key.Key_F7)
+    assert focused() is window.detail.add_button
+    key(Qt.Key.Key_F6)
+    assert focused().objectName() == "step-plant"
+    key(Qt.Key.Key_F8)
+    assert window.mixing.isAncestorOf(focused())
+    assert window.mixing.to_quick.isVisible()
+    press(window.mixing, "To the quick mix")
+    assert focused() is window.mixing.quick.analysis
+    press(window.detail, "Add a plant…")
+    settle(qtbot, window)
+    dialog_of(window, PlantDialog).reject()
+    window._reminded = True
 
 
 def test_what_was_not_said_stays_over_the_list_until_it_is(

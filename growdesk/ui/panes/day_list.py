@@ -28,7 +28,7 @@ from growdesk.ui.widgets.day_table import DayTable
 from growdesk.ui.widgets.find_line import FindLine
 from growdesk.ui.widgets.first_steps import FirstSteps, StepsLeft
 from growdesk.ui.widgets.looks_first import LooksFirst
-from growdesk.ui.widgets.parts import button, label
+from growdesk.ui.widgets.parts import button, label, scrolled
 
 if TYPE_CHECKING:
     from datetime import date
@@ -170,7 +170,7 @@ class DayListPane(QFrame):
         inner.addWidget(self._nothing)
         inner.addWidget(button(tr("Clear the filter"), self._clear_filter))
         inner.addStretch(1)
-        for page in (self.table, self.steps, nothing):
+        for page in (self.table, scrolled(self.steps, tr("To begin with")), nothing):
             self._stack.addWidget(page)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(1, 0, 1, 10)

@@ -67,6 +67,7 @@ class DaySumPane(QFrame):
         clear(self._lines)
         for part in day_sum_words.parts(summed):
             if part.title:
+                self._lines.addSpacing(6)
                 self._lines.addWidget(label(part.title, tone="head"))
             for line in part.lines:
                 self._lines.addWidget(label(line))

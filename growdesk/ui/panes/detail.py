@@ -49,6 +49,7 @@ _SHARES = (3, 1)
 class DetailPane(QFrame):
     """The middle pane."""
 
+    add_wanted = Signal()
     look_wanted = Signal()
     look_change_wanted = Signal(object)
     care_change_wanted = Signal(object)
@@ -102,6 +103,8 @@ class DetailPane(QFrame):
         self._timeline_of: int | None = None
         self.tabs.currentChanged.connect(self._turn_tab)
         self._nothing = label("", tone="muted")
+        self.add_button = button(tr("Add a plant…"), self.add_wanted.emit)
+        self.add_button.hide()
         self.photos = DropZone(self, self._drop_spot)
         self._stack = QStackedLayout(self)
         self._lay_out()
@@ -112,11 +115,17 @@ class DetailPane(QFrame):
         """Give the keys of the glossary's words in the reasons shown."""
         return () if self.detail is None else tuple(self._reasons.words)
 
-    def show_nothing(self, text: str) -> None:
-        """Say in words why no plant is shown."""
+    def show_nothing(self, text: str, *, add: bool = False) -> None:
+        """Say in words why no plant is shown; ``add`` offers to add one."""
+        self.add_button.setVisible(add)
         self.detail = None
         self._nothing.setText(text)
         self._stack.setCurrentIndex(0)
+
+    def take_focus(self) -> None:
+        """Put the focus on the first thing to do here."""
+        held = self.add_button if self.detail is None else self.look_button
+        held.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
     def show_plant(self, detail: PlantDetail) -> None:
         """Show a plant; the tab that was open stays open."""
@@ -163,6 +172,7 @@ class DetailPane(QFrame):
         inner = QVBoxLayout(empty)
         inner.setContentsMargins(22, 22, 22, 22)
         inner.addWidget(self._nothing)
+        inner.addWidget(self.add_button, 0, Qt.AlignmentFlag.AlignLeft)
         inner.addStretch(1)
         self._stack.addWidget(empty)
         self._scroll = scrolled(self._reasons, tr("Reasons"))

@@ -28,7 +28,7 @@ from growdesk.ui.widgets import focus
 from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.jugs import Jugs
-from growdesk.ui.widgets.parts import frame, label, link, scrolled
+from growdesk.ui.widgets.parts import button, frame, label, link, scrolled
 from growdesk.ui.widgets.quick import QuickCalculator
 
 if TYPE_CHECKING:
@@ -69,6 +69,8 @@ class MixingPane(QFrame):
         self._jugs.meter_wanted.connect(self.meter_wanted)
         self._jugs.bottle_wanted.connect(self.bottle_wanted)
         self._empty = label("", tone="muted")
+        self.to_quick = button(tr("To the quick mix"), self._to_quick)
+        self.to_quick.setToolTip(tr("Any strength of any tin (Ctrl+M)"))
         self._view: DayView | None = None
         self._lay_out()
 
@@ -77,6 +79,7 @@ class MixingPane(QFrame):
         self._view = view
         has_plants = bool(view.lines)
         self._empty.setVisible(not has_plants)
+        self.to_quick.setVisible(not has_plants)
         self._empty.setText(
             tr(
                 "With the first plant on feed the jugs stand here. "
@@ -139,6 +142,7 @@ class MixingPane(QFrame):
         column.setSpacing(10)
         column.addLayout(self._choosers())
         column.addWidget(self._empty)
+        column.addWidget(self.to_quick, 0, Qt.AlignmentFlag.AlignLeft)
         column.addWidget(self._jugs)
         column.addWidget(self._cautions())
         column.addStretch(1)
@@ -159,6 +163,10 @@ class MixingPane(QFrame):
 
     def _draw_shelf_mark(self) -> None:
         self.shelf.setIcon(icons.icon("down", theme.colours().accent))
+
+    def _to_quick(self) -> None:
+        self.tabs.setCurrentIndex(1)
+        self.quick.analysis.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _choosers(self) -> QGridLayout:
         grid = QGridLayout()

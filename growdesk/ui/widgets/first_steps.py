@@ -13,7 +13,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from growdesk.domain.speech import Phrases, mark, tr
-from growdesk.ui.widgets.parts import button, clear, label, link, link_line
+from growdesk.ui.widgets.parts import Page, button, clear, label, link, link_line
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -36,7 +36,7 @@ SAMPLE_WHY = mark(
 )
 
 
-class FirstSteps(QWidget):
+class FirstSteps(Page):
     """The steps before the first watering day."""
 
     wanted = Signal(str)
@@ -46,8 +46,8 @@ class FirstSteps(QWidget):
         super().__init__()
         self._shown: tuple[SetupStep, ...] = ()
         self._column = QVBoxLayout(self)
-        self._column.setContentsMargins(22, 22, 22, 16)
-        self._column.setSpacing(6)
+        self._column.setContentsMargins(22, 12, 22, 12)
+        self._column.setSpacing(4)
         self.buttons: list[QPushButton] = []
 
     def show_steps(self, steps: Sequence[SetupStep]) -> None:
@@ -65,11 +65,12 @@ class FirstSteps(QWidget):
         )
         for step in steps:
             self._add(step)
-        self._column.addStretch(1)
+        self._column.addSpacing(12)
         sample = link_line(tr(SAMPLE), self.sample_wanted.emit)
         sample.setObjectName("step-sample")
         self._column.addWidget(sample)
         self._column.addWidget(label(tr(SAMPLE_WHY), tone="muted"))
+        self._column.addStretch(1)
         self.take_focus()
         self.buttons.append(sample)
 
