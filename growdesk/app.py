@@ -18,7 +18,8 @@ from growdesk.commands.desk import Desk
 from growdesk.commands.output import complain, set_up_streams
 from growdesk.commands.parser import make_parser, refuse_two_sources
 from growdesk.commands.screen import screen_there
-from growdesk.domain.errors import GrowdeskError
+from growdesk.domain.errors import GrowdeskError, InputError
+from growdesk.domain.speech import speak
 
 if TYPE_CHECKING:
     from argparse import Namespace
@@ -75,6 +76,7 @@ def _run(arguments: Namespace) -> int:
     folder_given: str | None = getattr(arguments, "collection", None)
     demo: bool = getattr(arguments, "demo", False)
     refuse_two_sources(arguments)
+    _speak(arguments)
     desk = Desk(_today(), folder_given, demo)
     if arguments.command is None:
         return _open_window(desk)
@@ -84,6 +86,20 @@ def _run(arguments: Namespace) -> int:
     )
     code = command.run(arguments, desk)
     return code if isinstance(code, int) else GOOD
+
+
+def _speak(arguments: Namespace) -> None:
+    """Speak English, or the language asked for; the machine's own changes nothing."""
+    language: str | None = getattr(arguments, "language", None)
+    if language is None:
+        speak()
+        return
+    if arguments.command is None:
+        hint = "Choose the window's language in View, Preferences."
+        raise InputError("--language", language, "is for commands", hint)
+    from growdesk.services.catalogues import manner_of  # noqa: PLC0415 -- seldom asked
+
+    speak(manner_of(language))
 
 
 def _open_window(desk: Desk) -> int:

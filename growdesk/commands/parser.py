@@ -109,6 +109,12 @@ def _add_collection(parser: argparse.ArgumentParser) -> None:
         help="the collection's folder (default: the platform's data folder)",
     )
     parser.add_argument(
+        "--language",
+        metavar="CODE",
+        default=argparse.SUPPRESS,
+        help="the language of sentences, sheets and other PDFs, as de (default: en)",
+    )
+    parser.add_argument(
         "--demo",
         action="store_true",
         default=argparse.SUPPRESS,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.speech import Lines, manner, tr
@@ -98,6 +99,11 @@ def on_weekday(weekday_said: str, day_said: str) -> str:
 def month_year(day: date) -> str:
     """Give a month of a year: "November 2026"."""
     return tr("{month} {year}").format(month=MONTHS[day.month - 1], year=day.year)
+
+
+def week_start(day: date) -> date:
+    """Give the first day of the week that holds a day, as weeks begin here."""
+    return day - timedelta(days=(day.weekday() - manner().week_begins) % 7)
 
 
 def figures(day: date) -> str:

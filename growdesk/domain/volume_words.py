@@ -40,15 +40,19 @@ def volume_text(volume_l: float) -> str:
 
 
 def volume_text_fine(volume_l: float) -> str:
-    """Give a volume as a field shows what was typed: "0.4 L", "1.25 gal"."""
+    """Give a volume as a field shows what was typed: "0.4 L", "1.25 gal".
+
+    Three decimals, which would be asked back when they are read, end in a nought.
+    """
     if manner().customary and volume_l >= _CUSTOMARY[0][1]:
-        return _customary(volume_l, more=1)
-    return f"{trimmed(volume_l, 4)} L"
+        return _customary(volume_l)
+    text = trimmed(volume_l, 4)
+    return f"{fixed(volume_l, 4) if text[-4:-3] == manner().decimal else text} L"
 
 
-def _customary(volume_l: float, more: int = 0) -> str:
+def _customary(volume_l: float) -> str:
     for unit, litres, digits, until in _CUSTOMARY:
-        amount = round(volume_l / litres, digits + more)
+        amount = round(volume_l / litres, digits)
         if amount < until:
-            return f"{trimmed(amount, digits + more)} {unit}"
+            return f"{trimmed(amount, digits)} {unit}"
     return f"{trimmed(volume_l / L_IN_GALLON, 0)} gal"

@@ -8,7 +8,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from growdesk.domain import week_templates as templates
-from growdesk.domain.day_words import month_day_text, on_weekday, weekday
+from growdesk.domain.day_words import month_day_text, on_weekday, week_start, weekday
 from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.speech import tr
 from growdesk.domain.week_because import How
@@ -114,8 +114,8 @@ def day_name(on: date, today: date, beside: date) -> str:
     """Give a day as today, its weekday, or with its date outside ``beside``'s week."""
     if on == today:
         return "today"
-    monday = beside - timedelta(days=beside.weekday())
-    if monday <= on < monday + timedelta(days=7):
+    begins = week_start(beside)
+    if begins <= on < begins + timedelta(days=7):
         return weekday(on)
     return _dated(on)
 

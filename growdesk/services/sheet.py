@@ -44,7 +44,7 @@ class Sheets:
         rounds = [(each.on, mix) for each, mix in zip(walked.left, mixes, strict=True)]
         return Sheet(
             collection=self._name(),
-            week_of=walked.days.monday,
+            week_of=walked.days.begins,
             made_at=self._ledger.clock.now(),
             rounds=tuple(
                 sheet_round(

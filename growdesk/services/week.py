@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
+from growdesk.domain.day_words import week_start
+
 if TYPE_CHECKING:
     from collections.abc import Collection
     from datetime import date
@@ -24,7 +26,7 @@ class WeekDays:
     ``past`` are this week's watering days that have gone by: on no sheet any more.
     """
 
-    monday: date
+    begins: date
     before: tuple[date, ...]
     rounds: tuple[date, ...]
     past: tuple[date, ...] = ()
@@ -36,21 +38,21 @@ def week_days(on: date, today: date, weekdays: Collection[int]) -> WeekDays:
     Of this week only what is left counts, today included. A week without a watering
     day (left) has one round, on the day asked for.
     """
-    monday = on - timedelta(days=on.weekday())
-    watering = _watering(monday, monday + timedelta(days=7), weekdays)
-    this_week = monday <= today < monday + timedelta(days=7)
-    first = today if this_week else monday
+    begins = week_start(on)
+    watering = _watering(begins, begins + timedelta(days=7), weekdays)
+    this_week = begins <= today < begins + timedelta(days=7)
+    first = today if this_week else begins
     rounds = tuple(day for day in watering if day >= first)
     past = tuple(day for day in watering if day < first)
     if not rounds:
         rounds = (max(on, first),)
-    return WeekDays(monday, _before(monday, today, weekdays), rounds, past)
+    return WeekDays(begins, _before(begins, today, weekdays), rounds, past)
 
 
-def _before(monday: date, today: date, weekdays: Collection[int]) -> tuple[date, ...]:
-    if not today < monday <= today + timedelta(days=WALK_DAYS):
+def _before(begins: date, today: date, weekdays: Collection[int]) -> tuple[date, ...]:
+    if not today < begins <= today + timedelta(days=WALK_DAYS):
         return ()
-    return _watering(today, monday, weekdays)
+    return _watering(today, begins, weekdays)
 
 
 def _watering(first: date, end: date, weekdays: Collection[int]) -> tuple[date, ...]:

@@ -73,7 +73,7 @@ class WeekDay:
 class WeekView:
     """A week: its watering days in order, and every plant by place and bench."""
 
-    monday: date
+    begins: date
     today: date
     days: tuple[WeekDay, ...]
     lines: tuple[WeekLine, ...]
@@ -81,7 +81,7 @@ class WeekView:
     @property
     def is_this_week(self) -> bool:
         """Tell whether the week holds today."""
-        return 0 <= (self.today - self.monday).days < 7
+        return 0 <= (self.today - self.begins).days < 7
 
     def line(self, plant_id: int) -> WeekLine | None:
         """Give a plant's week, or None where the plant is not there."""

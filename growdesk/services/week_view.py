@@ -54,7 +54,7 @@ def week_view(walked: WalkedWeek) -> WeekView:
         _day(walked, column, [line.cells[place] for line in lines])
         for place, column in enumerate(columns)
     )
-    return WeekView(walked.days.monday, walked.today, days, lines)
+    return WeekView(walked.days.begins, walked.today, days, lines)
 
 
 def missed_before(

@@ -11,6 +11,7 @@ from growdesk.domain.day_words import (
     short_dated_text,
     short_text,
     short_weekday,
+    week_start,
 )
 from growdesk.domain.job_templates import SORTS
 from growdesk.domain.jobs.job import Sort
@@ -49,14 +50,14 @@ def grouped(lines: Iterable[JobLine], today: date) -> Mapping[str, list[JobLine]
 
 
 def _group(line: JobLine, today: date) -> tuple[tuple[int, int], str]:
-    monday = today - timedelta(days=today.weekday())
+    begins = week_start(today)
     if line.is_overdue(today):
         return (0, 0), tr(OVERDUE)
     if line.is_under_way(today):
         return (0, 3), tr(UNDER_WAY)
-    if line.on < monday + timedelta(days=7):
+    if line.on < begins + timedelta(days=7):
         return (0, 1), tr(THIS_WEEK)
-    if line.on < monday + timedelta(days=14):
+    if line.on < begins + timedelta(days=14):
         return (0, 2), tr(NEXT_WEEK)
     return (line.on.year, line.on.month), month_year(line.on)
 
@@ -111,7 +112,7 @@ def told(lines: Iterable[JobLine], today: date) -> str:
     """Say in a line how much there is to do."""
     to_do = [line for line in lines if line.closed is None and not line.forecast]
     late = sum(line.is_overdue(today) for line in to_do)
-    ends = today + timedelta(days=6 - today.weekday())
+    ends = week_start(today) + timedelta(days=6)
     week = sum(line.on <= ends and not line.is_overdue(today) for line in to_do)
     if not late and not week:
         return tr("Nothing is overdue, and nothing is left this week.")
@@ -166,11 +167,11 @@ def weeks(lines: Iterable[JobLine], today: date) -> list[tuple[date, int]]:
 
     What is overdue counts in this week; what is only told does not count.
     """
-    monday = today - timedelta(days=today.weekday())
+    begins = week_start(today)
     counts = [0] * 53
     for line in lines:
         if line.closed is None and not line.forecast:
-            week = max(0, (line.on - monday).days // 7)
+            week = max(0, (line.on - begins).days // 7)
             if week < len(counts):
                 counts[week] += 1
-    return [(monday + timedelta(weeks=n), count) for n, count in enumerate(counts)]
+    return [(begins + timedelta(weeks=n), count) for n, count in enumerate(counts)]

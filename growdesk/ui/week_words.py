@@ -52,12 +52,11 @@ MISSED = mark("nothing recorded")
 
 def title(view: WeekView) -> str:
     """Give the week as a title."""
-    monday = view.monday
-    named = dated_text(monday)
-    return (
-        tr("This week, from Monday {named}").format(named=named)
-        if view.is_this_week
-        else tr("Week of {named}").format(named=named)
+    named = dated_text(view.begins)
+    if not view.is_this_week:
+        return tr("Week of {named}").format(named=named)
+    return tr("This week, from {day}").format(
+        day=on_weekday(weekday(view.begins), named)
     )
 
 
@@ -66,7 +65,7 @@ def section(view: WeekView) -> str:
     if view.is_this_week:
         return tr("This week")
     return tr("Week of {day}").format(
-        day=month_day_text(view.monday.month, view.monday.day)
+        day=month_day_text(view.begins.month, view.begins.day)
     )
 
 

@@ -146,7 +146,7 @@ def test_the_weeks_rounds(
     on: date, today: date, before: tuple[date, ...], rounds: tuple[date, ...]
 ) -> None:
     days = week_days(on, today, WEEKDAYS)
-    assert (days.monday, days.before, days.rounds) == (MONDAY, before, rounds)
+    assert (days.begins, days.before, days.rounds) == (MONDAY, before, rounds)
 
 
 def test_a_week_without_watering_days_has_the_day_asked_for() -> None:

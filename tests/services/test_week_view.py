@@ -260,7 +260,7 @@ def test_the_days_gone_by_stand_beside_those_left(
     on: date, today: date, past: tuple[date, ...], rounds: tuple[date, ...]
 ) -> None:
     days = week_days(on, today, (2, 5))
-    assert (days.monday, days.past, days.rounds) == (MONDAY, past, rounds)
+    assert (days.begins, days.past, days.rounds) == (MONDAY, past, rounds)
 
 
 @pytest.mark.parametrize("now", [MONDAY, SUNDAY])
@@ -278,7 +278,7 @@ def test_the_week_runs_from_monday_to_sunday(
     view = collection.day.week(now)
     days = [MONDAY + timedelta(days=number) for number in weekdays]
     wanted = days if days[-1] >= now else [*days, now]
-    assert view.monday == MONDAY
+    assert view.begins == MONDAY
     assert [day.on for day in view.days] == wanted
     assert [day.is_past for day in view.days] == [on < now for on in wanted]
     assert {len(found.cells) for found in view.lines} == {len(wanted)}
@@ -387,7 +387,7 @@ def _said(cell: WeekCell, tag: str) -> tuple[object, ...]:
 def _both(collection: Collection, on: date) -> tuple[WeekView, int]:
     """Hold a week against its sheet, line by line; give how many lines agreed."""
     view, sheet = collection.day.week(on), collection.sheet.week(on)
-    assert view.monday == sheet.week_of
+    assert view.begins == sheet.week_of
     past = len(view.days) - len(sheet.rounds)
     agreed = 0
     for number, each in enumerate(sheet.rounds):

@@ -21,7 +21,7 @@ from growdesk.domain.day_words import SHORT_WEEKDAYS
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
 from growdesk.domain.quantity_words import kept_of, shown_in, turns, unit_shown
-from growdesk.domain.speech import plain, tr
+from growdesk.domain.speech import manner, plain, tr
 from growdesk.services.values import SettingKind
 from growdesk.ui import rule_words, sizes, typed
 from growdesk.ui.widgets.month_day import MonthDayEdit
@@ -49,8 +49,10 @@ class WeekdaysEdit(QWidget):
         for number, box in enumerate(self._boxes):
             box.setAccessibleName(f"{title}: {day_words.WEEKDAYS[number]}")
             box.toggled.connect(lambda _is_on: self.changed.emit())
+        begins = manner().week_begins
+        for box in (*self._boxes[begins:], *self._boxes[:begins]):
             row.addWidget(box)
-        self.setFocusProxy(self._boxes[0])
+        self.setFocusProxy(self._boxes[begins])
 
     def days(self) -> tuple[int, ...]:
         """Give the days ticked, Monday first as 0."""

@@ -110,18 +110,18 @@ class CalendarPane(QFrame):
         self.list.viewport().update()
         self.strip.update()
 
-    def go_to_week(self, monday: date) -> None:
+    def go_to_week(self, begins: date) -> None:
         """Put the cursor on the first job from a week on."""
         rows = enumerate(self.model.rows)
-        found = (n for n, _row in rows if self._begins_from(n, monday))
+        found = (n for n, _row in rows if self._begins_from(n, begins))
         row = next(found, -1)
         if row >= 0:
             self.list.put_cursor(row)
             self.list.setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def _begins_from(self, row: int, monday: date) -> bool:
+    def _begins_from(self, row: int, begins: date) -> bool:
         line = self.model.line_at(row)
-        return line is not None and not line.forecast and line.on >= monday
+        return line is not None and not line.forecast and line.on >= begins
 
     def _lay_out(self) -> None:
         name = QLabel(tr("F&ind"))
