@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PIL import Image
-from PySide6.QtCore import QBuffer, QIODevice, QPoint, QRect, QSettings, Qt
+from PySide6.QtCore import QBuffer, QIODevice, QPoint, QRect, QSettings, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPixmap
 from PySide6.QtWidgets import QApplication, QDialog
 from screenshot import settle
@@ -179,6 +179,8 @@ def seen(window: Window) -> QPixmap:
     painter = QPainter(whole)
     for dialog in window.findChildren(QDialog):
         if dialog.isVisible():
+            room = window.size() - QSize(2, 2 * BAR_PX)
+            dialog.resize(dialog.size().boundedTo(room))
             aside = (window.size() - dialog.size()) / 2
             inner = QRect(QPoint(aside.width(), aside.height()), dialog.size())
             frame = inner.adjusted(-1, -BAR_PX, 0, 0)
