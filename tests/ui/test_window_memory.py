@@ -13,6 +13,7 @@ from growdesk.services.collection import Collection
 from growdesk.ui import theme, window_memory
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.preferences import preferences
+from growdesk.ui.printing.preview import PagesPreview
 from tests.ui.driving import settle
 
 if TYPE_CHECKING:
@@ -192,3 +193,11 @@ def test_the_scheme_follows_the_system_while_it_is_asked_to(
         looks.append(scheme.is_dark)
     scheme.choose(theme.Mode.LIGHT)
     assert looks == [False, False, True], "a scheme chosen by hand stays"
+
+
+def test_a_preview_is_no_larger_than_its_screen(qtbot: QtBot) -> None:
+    preview = PagesPreview("Pages", lambda _wide, _high: (), "the pages")
+    qtbot.addWidget(preview)
+    free = preview.screen().availableSize()
+    assert preview.width() < free.width()
+    assert preview.height() < free.height()

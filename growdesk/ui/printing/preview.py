@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QMarginsF, Qt, Signal
+from PySide6.QtCore import QMarginsF, QSize, Qt, Signal
 from PySide6.QtGui import QPageLayout, QPageSize, QPainter
 from PySide6.QtPrintSupport import QPrinter, QPrinterInfo, QPrintPreviewDialog
 
@@ -27,6 +27,9 @@ if TYPE_CHECKING:
 
     from growdesk.services.sheet_values import Sheet
     from growdesk.ui.printing.pages import Page
+
+
+_WANTED, _TITLE_BAR = QSize(900, 1000), QSize(16, 48)
 
 
 class PagesPreview(QPrintPreviewDialog):
@@ -54,7 +57,7 @@ class PagesPreview(QPrintPreviewDialog):
         super().__init__(self._kept_printer, parent, Qt.WindowType.Window)
         self.setWindowTitle(titled)
         self.paintRequested.connect(self._print_or_say_why)
-        self.resize(900, 1000)
+        self.resize(_WANTED.boundedTo(self.screen().availableSize() - _TITLE_BAR))
 
     def _print_or_say_why(self, printer: QPrinter) -> None:
         try:
