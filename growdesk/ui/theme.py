@@ -93,7 +93,7 @@ DARK = Colours(
     ink="#e7ebe4",
     muted="#aab5ad",
     line="#323d37",
-    edge="#6f7d75",
+    edge="#82918a",
     accent="#94c9a8",
     on_accent="#10201a",
     chosen="#2b4236",
@@ -103,7 +103,7 @@ DARK = Colours(
     clear_water="#8fc8e6",
     flush="#bfb3f4",
     look_first="#e9bd68",
-    keep_dry="#f39d86",
+    keep_dry="#f6a994",
 )
 
 

@@ -6,7 +6,7 @@ from datetime import date
 from typing import TYPE_CHECKING, TypeVar
 
 import pytest
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import QRect, QSize, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QApplication,
@@ -404,7 +404,10 @@ def test_a_dialog_fits_a_low_screen_and_tab_shows_all_of_it(
             assert 0 <= top < port.height(), now.accessibleName()
 
 
-def test_a_dialog_with_room_needs_no_scrolling(qtbot: QtBot) -> None:
+def test_a_dialog_with_room_needs_no_scrolling(
+    qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(Framed, "free", lambda _me: QRect(0, 0, 1280, 900))
     for name in ("look", "plant", "give", "repot", "tins", "places"):
         dialog = shown(qtbot, MAKERS[name]())
         assert dialog.area.verticalScrollBar().maximum() == 0, name

@@ -27,6 +27,7 @@ from growdesk.domain.speech import tr
 from growdesk.ui import sizes
 from growdesk.ui.dialogs.held import Held, held, hold
 from growdesk.ui.dialogs.on_screen import OnScreen
+from growdesk.ui.dialogs.tabbing import chain
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.widgets.form import Form
 from growdesk.ui.widgets.parts import Page, TallArea, button, column, label
@@ -245,12 +246,12 @@ class Framed(OnScreen):
 
     def tab_stops(self) -> list[QWidget]:
         """Give what the Tab key comes to between head and foot, in reading order."""
-        return [each for each in _chain(self) if self.area.isAncestorOf(each)]
+        return [each for each in chain(self) if self.area.isAncestorOf(each)]
 
     def _order_tabs(self) -> None:
         """Let the Tab key come to the head first and to the foot last."""
         inside, foot = self.tab_stops(), self._foot_buttons()
-        head = [each for each in _chain(self) if each not in {*inside, *foot}]
+        head = [each for each in chain(self) if each not in {*inside, *foot}]
         stops = [*head, *inside, *sorted(foot, key=lambda button: button.x())]
         for before, after in pairwise(stops):
             self.setTabOrder(before, after)
@@ -293,15 +294,3 @@ class Framed(OnScreen):
         outer.addLayout(self.middle, 1)
         outer.addLayout(self.below)
         outer.addLayout(foot)
-
-
-def _chain(window: QWidget) -> list[QWidget]:
-    """Give all that can have the focus, in the order in which the window has it."""
-    found: list[QWidget] = []
-    each = window.nextInFocusChain()
-    while each is not None and each is not window:
-        takes = each.focusPolicy() != Qt.FocusPolicy.NoFocus
-        if takes and each.focusProxy() is None:
-            found.append(each)
-        each = each.nextInFocusChain()
-    return found

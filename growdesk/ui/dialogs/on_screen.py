@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QSize
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QBoxLayout, QDialog, QHBoxLayout
 from typing_extensions import override
 
+from growdesk.ui.dialogs.tabbing import stops
 from growdesk.ui.preferences import preferences
 
 if TYPE_CHECKING:
@@ -65,6 +66,22 @@ class OnScreen(QDialog):
             middle = parent.window().geometry().center()
             self.move(self.pos() + middle - self.geometry().center())
         self.come_onto_screen()
+
+    @override
+    def focusNextPrevChild(self, next: bool) -> bool:
+        """Go to the next stop in the dialog's order, and from the last to the first.
+
+        Left to itself Qt comes to a compound that hands its focus on, wherever in the
+        form that is, and passes by what stands before it.
+        """
+        found, held = stops(self), self.focusWidget()
+        if held in found and len(found) > 1:
+            at = found.index(held) + (1 if next else -1)
+            reason = Qt.FocusReason
+            way = reason.TabFocusReason if next else reason.BacktabFocusReason
+            found[at % len(found)].setFocus(way)
+            return True
+        return super().focusNextPrevChild(next)
 
     @override
     def showEvent(self, event: QShowEvent) -> None:

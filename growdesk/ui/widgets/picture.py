@@ -20,7 +20,7 @@ from PySide6.QtGui import (
     QResizeEvent,
     QWheelEvent,
 )
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtWidgets import QLabel, QSizePolicy
 from typing_extensions import override
 
 from growdesk.ui import theme
@@ -39,7 +39,7 @@ _IN = {Qt.Key.Key_Plus, Qt.Key.Key_Equal}
 _SET = {Qt.Key.Key_Space, Qt.Key.Key_Return, Qt.Key.Key_Enter}
 
 
-class Picture(QWidget):
+class Picture(QLabel):
     """One picture, or words in its place."""
 
     full_wanted = Signal()

@@ -5,6 +5,7 @@ Takes a ``PlantDetail`` and lays its sentences out; it makes no sentence itself.
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
@@ -66,6 +67,7 @@ class Reasons(QWidget):
         super().__init__()
         self.week: WeekView | None = None
         self.words: list[str] = []
+        self._ruled: Counter[str] = Counter()
         """The keys of the glossary's words in what is shown, in their order."""
         self._names = self._kind_title = ""
         self._shown: tuple[PlantDetail, Colours, _Week] | None = None
@@ -83,6 +85,7 @@ class Reasons(QWidget):
         self._shown = wanted
         clear(self._column)
         self.words.clear()
+        self._ruled.clear()
         self._names, self._kind_title = detail.draft.name, detail.kind_title
         row = _name_row(detail, lambda: self.kind_wanted.emit(detail.plant_id))
         change = link(tr("Change…"), self.change_wanted.emit)
@@ -186,7 +189,10 @@ class Reasons(QWidget):
         about = button("", partial(self.rule_wanted.emit, rule))
         named = tr("About the rule: {title_of}").format(title_of=title_of(rule))
         about.setObjectName(f"rule-{self._column.count()}")
-        about.setAccessibleName(named)
+        self._ruled[rule] += 1
+        about.setAccessibleName(
+            named if self._ruled[rule] == 1 else f"{named}, {self._ruled[rule]}"
+        )
         about.setToolTip(named)
         about.setProperty("about", "true")
         about.setIcon(icons.icon("rule", theme.colours().muted))
