@@ -572,19 +572,19 @@ def strip_hint(*, has_plants: bool) -> str:
     if not has_plants:
         return tr("Enter takes the next step; Ctrl+F1 lists every key.")
     keys = {command.key: _shown(command) for command in declared()}
-    return (
-        f"{keys['tick']} ticks the selected plants, {keys['pass-by']} passes them by, "
-        f"{keys['look']} records a look; a letter starts a find."
-    )
+    return tr(
+        "{tick} ticks the selected plants, {passes} passes them by, {look} records a "
+        "look; a letter starts a find."
+    ).format(tick=keys["tick"], passes=keys["pass-by"], look=keys["look"])
 
 
 def ahead_hint() -> str:
     """Say which keys do something on a day to come, when nothing can be ticked."""
     keys = {command.key: _shown(command) for command in declared()}
-    return (
-        f"{keys['previous-day']} goes a watering day back, {keys['today']} to today, "
-        f"{keys['week']} shows the week; a letter starts a find."
-    )
+    return tr(
+        "{back} goes a watering day back, {today} to today, {week} shows the week; a "
+        "letter starts a find."
+    ).format(back=keys["previous-day"], today=keys["today"], week=keys["week"])
 
 
 def _shown(command: Command) -> str:
