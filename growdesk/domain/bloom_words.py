@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.day_words import dated_text, month_day_text
 from growdesk.domain.phrases import listed, number_word
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import Phrases, mark, tr, trn
 
 if TYPE_CHECKING:
     from datetime import date
@@ -14,8 +14,12 @@ if TYPE_CHECKING:
     from growdesk.domain.bloom_season import Coming, Expected, Season
 
 NO_SEASON = mark(
-    "It keeps to no season: it opened {}. A mean of such days would mean nothing."
+    "It keeps to no season: it opened on {days}. "
+    "A mean of such days would mean nothing."
 )
+
+
+_TIMES = Phrases({2: "twice", 3: "three times"})
 
 
 def expected_words(found: Expected | None) -> str:
@@ -23,16 +27,12 @@ def expected_words(found: Expected | None) -> str:
     if found is None:
         return ""
     if not found.seasons:
-        return tr(NO_SEASON).format(
-            tr("on {list}").format(list=listed([dated(day) for day in found.strays]))
-        )
+        return tr(NO_SEASON).format(days=listed([dated(day) for day in found.strays]))
     if len(found.seasons) == 1:
         (season,) = found.seasons
         said = [tr("Opens {season}.").format(season=_told(season))]
     else:
-        times = {2: "twice", 3: tr("three times")}.get(
-            len(found.seasons), tr("several times")
-        )
+        times = _TIMES.get(len(found.seasons)) or tr("several times")
         each = listed([_bracketed(season) for season in found.seasons])
         most = max(found.seasons, key=lambda season: season.years)
         said = [
@@ -52,7 +52,7 @@ def _told(season: Season) -> str:
         years = tr("its own last two years, {apart}, which is little to go by").format(
             apart=apart
         )
-        return f"{_day(season)}: {years}"
+        return tr("{about}: {years}").format(about=_day(season), years=years)
     return tr("{about}: its own {years}").format(
         about=about(season), years=_years(season)
     )
@@ -64,7 +64,7 @@ def apart_words(days: int | None) -> str:
         return ""
     if days == 0:
         return tr("on the same day")
-    return f"{'a day' if days == 1 else f'{days} days'} apart"
+    return trn("a day apart", "{days} days apart", days).format(days=days)
 
 
 def about(season: Season) -> str:
@@ -85,14 +85,15 @@ def _day(season: Season) -> str:
 
 def _give(season: Season) -> str:
     spread = max(1, round(season.spread_days))
-    return f"give or take {'a day' if spread == 1 else f'{spread} days'}"
+    return trn("give or take a day", "give or take {spread} days", spread).format(
+        spread=spread
+    )
 
 
 def _years(season: Season) -> str:
-    little = tr(", which is little to go by") if season.years == 2 else ""
-    return tr("last {number_word} years{little}").format(
-        number_word=number_word(season.years), little=little
-    )
+    if season.years == 2:
+        return tr("last two years, which is little to go by")
+    return tr("last {number_word} years").format(number_word=number_word(season.years))
 
 
 def coming_words(coming: Coming | None, on: date) -> str:
@@ -101,18 +102,17 @@ def coming_words(coming: Coming | None, on: date) -> str:
         return ""
     first, last = coming.first_day, coming.last_day
     if on < first:
-        between = tr("between {dated} and {dated_2}").format(
-            dated=dated(first), dated_2=dated(last)
-        )
-        return (
-            f"The next may open {between if first < last else f'about {dated(last)}'}."
+        if first == last:
+            return tr("The next may open about {last}.").format(last=dated(last))
+        return tr("The next may open between {first} and {last}.").format(
+            first=dated(first), last=dated(last)
         )
     if on <= last:
-        return tr("The next may open any day now, until about {dated}.").format(
-            dated=dated(last)
+        return tr("The next may open any day now, until about {last}.").format(
+            last=dated(last)
         )
-    return tr("The next is late: it was likely until about {dated}.").format(
-        dated=dated(last)
+    return tr("The next is late: it was likely until about {last}.").format(
+        last=dated(last)
     )
 
 

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.day_words import day_text
 from growdesk.domain.facts import Verdict
-from growdesk.domain.speech import Phrases, mark, tr
+from growdesk.domain.phrases import listed
+from growdesk.domain.speech import Phrases, mark
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -88,9 +89,4 @@ def told(
 
 def joined(some: Sequence[Alteration]) -> str:
     """Give conditions as a list: one, two, or three of them."""
-    *first, last = [one.clause() for one in some] or [""]
-    return (
-        tr("{list} and {last}").format(list=", ".join(first), last=last)
-        if first
-        else last
-    )
+    return listed([one.clause() for one in some])

@@ -9,7 +9,7 @@ from growdesk.domain.day_words import day_text
 from growdesk.domain.job_templates import TEMPLATES
 from growdesk.domain.phrases import listed, number_word
 from growdesk.domain.quantity_words import length_text, temperature_text
-from growdesk.domain.speech import Phrases, tr
+from growdesk.domain.speech import Phrases, tr, trn
 from growdesk.domain.wording import days_text, number_text
 
 if TYPE_CHECKING:
@@ -19,7 +19,44 @@ if TYPE_CHECKING:
 
 MOST_TAGS = 6
 _MEDIA = Phrases(
-    {"semi-hydro": "semi-hydro", "soil": "soil mix", "mineral": "mineral medium"}
+    {
+        "": "medium",
+        "bark": "bark",
+        "sphagnum": "sphagnum",
+        "mineral": "mineral medium",
+        "semi-hydro": "semi-hydro",
+        "soil": "soil mix",
+    },
+    "due for a repot",
+)
+_WARMTHS = Phrases(
+    {"cool": "cool", "intermediate": "intermediate", "warm": "warm"}, "grower"
+)
+_ONE = Phrases(
+    {
+        "plants": "the {warmth} grower {tags}",
+        "plants_may": "The {warmth} grower {tags} may",
+        "plants_stand": "The {warmth} grower {tags} stands",
+        "plants_stood": "The {warmth} grower {tags} stood",
+    }
+)
+_SOME = Phrases(
+    {
+        "plants": "the {warmth} growers {tags}",
+        "plants_may": "The {warmth} growers {tags} may",
+        "plants_stand": "The {warmth} growers {tags} stand",
+        "plants_stood": "The {warmth} growers {tags} stood",
+    }
+)
+_MANY = Phrases(
+    {
+        "plants": "the {warmth} growers, {count} plants from {first} to {last}",
+        "plants_may": "The {warmth} growers, {count} plants from {first} to {last} may",
+        "plants_stand": "The {warmth} growers, {count} plants from {first} to {last} "
+        "stand",
+        "plants_stood": "The {warmth} growers, {count} plants from {first} to {last} "
+        "stood",
+    }
 )
 _MONTH_DAYS = 30.44
 
@@ -31,12 +68,12 @@ def said(job: Job) -> str:
 
 def title(job: Job) -> str:
     """Give a job in a few words."""
-    return TEMPLATES[said(job)].title
+    return tr(TEMPLATES[said(job)].title)
 
 
 def sentence(job: Job, on: date) -> str:
     """Give why a job is there and what settles it, as said on a day."""
-    return TEMPLATES[said(job)].text.format_map(_Shown(job.values, on))
+    return tr(TEMPLATES[said(job)].text).format_map(_Shown(job.values, on))
 
 
 class _Shown(dict[str, str]):
@@ -60,7 +97,8 @@ def _text(name: str, value: object, on: date) -> str:
         return _measure(name, value)
     if value is None:
         return tr("a day not recorded")
-    return str(value).rstrip(".")
+    text = str(value)
+    return (tr(text) if name == "moment" else text).rstrip(".")
 
 
 def _measure(name: str, value: float) -> str:
@@ -73,10 +111,6 @@ def _measure(name: str, value: float) -> str:
     return number_text(value)
 
 
-def _counted(value: float, one: str, many: str) -> str:
-    return f"{number_text(value)} {one if value == 1 else many}"
-
-
 def _count(values: Mapping[str, object], name: str) -> int:
     value = values.get(name)
     return value if isinstance(value, int) else 0
@@ -84,39 +118,36 @@ def _count(values: Mapping[str, object], name: str) -> int:
 
 def _years(values: Mapping[str, object]) -> str:
     value = values.get("years")
-    return _counted(value if isinstance(value, (int, float)) else 0, "year", "years")
+    years = value if isinstance(value, (int, float)) else 0
+    return trn("{years} year", "{years} years", years).format(years=number_text(years))
 
 
 def _weeks(values: Mapping[str, object]) -> str:
     value = values.get("weeks")
-    return _counted(value if isinstance(value, (int, float)) else 0, "week", "weeks")
+    weeks = value if isinstance(value, (int, float)) else 0
+    return trn("{weeks} week", "{weeks} weeks", weeks).format(weeks=number_text(weeks))
 
 
 def _bloom_years(values: Mapping[str, object]) -> str:
-    return f"{number_word(_count(values, 'years'))} years"
+    years = _count(values, "years")
+    said = trn("{number_word} year", "{number_word} years", years)
+    return said.format(number_word=number_word(years))
 
 
 def _medium(values: Mapping[str, object]) -> str:
-    medium = values.get("medium")
-    return "medium" if medium is None else _MEDIA.get(str(medium), str(medium))
+    return _MEDIA[str(values.get("medium") or "")]
 
 
 def _keikis(values: Mapping[str, object]) -> str:
     count = _count(values, "count")
-    return (
-        "a keiki"
-        if count == 1
-        else tr("{number_word} keikis").format(number_word=number_word(count))
-    )
+    said = trn("a keiki", "{number_word} keikis", count)
+    return said.format(number_word=number_word(count))
 
 
 def _pods(values: Mapping[str, object]) -> str:
     count = _count(values, "count")
-    return (
-        "a pod"
-        if count == 1
-        else tr("{number_word} pods").format(number_word=number_word(count))
-    )
+    said = trn("a pod", "{number_word} pods", count)
+    return said.format(number_word=number_word(count))
 
 
 def _ago(values: Mapping[str, object]) -> str:
@@ -124,17 +155,20 @@ def _ago(values: Mapping[str, object]) -> str:
     if days == 0:
         return tr("first today")
     if days < 2 * _MONTH_DAYS:
-        return tr("first {days} ago").format(days=days_text(days))
-    return tr("first {days} months ago").format(days=int(days / _MONTH_DAYS))
+        return trn("first {days} day ago", "first {days} days ago", days).format(
+            days=days
+        )
+    months = int(days / _MONTH_DAYS)
+    return trn("first {months} month ago", "first {months} months ago", months).format(
+        months=months
+    )
 
 
 def _ripe(values: Mapping[str, object]) -> str:
     low, high = _count(values, "low_months"), _count(values, "high_months")
-    return (
-        tr("about {low} months").format(low=low)
-        if low == high
-        else tr("{low} to {high} months").format(low=low, high=high)
-    )
+    if low == high:
+        return trn("about {low} month", "about {low} months", low).format(low=low)
+    return tr("{low} to {high} months").format(low=low, high=high)
 
 
 def _tags(values: Mapping[str, object]) -> Sequence[str]:
@@ -142,14 +176,15 @@ def _tags(values: Mapping[str, object]) -> Sequence[str]:
     return [str(tag) for tag in found] if isinstance(found, (tuple, list)) else []
 
 
-def _plants(values: Mapping[str, object]) -> str:
+def _plants(values: Mapping[str, object], said: str) -> str:
     tags = _tags(values)
-    grown = f"the {values.get('warmth')} grower{'' if len(tags) == 1 else 's'}"
+    warmth = _WARMTHS[str(values.get("warmth"))]
     if len(tags) > MOST_TAGS:
-        return tr("{grown}, {count} plants from {tags} to {tags_2}").format(
-            grown=grown, count=len(tags), tags=tags[0], tags_2=tags[-1]
+        return _MANY[said].format(
+            warmth=warmth, count=len(tags), first=tags[0], last=tags[-1]
         )
-    return f"{grown} {listed(tags)}"
+    some = _ONE if len(tags) == 1 else _SOME
+    return some[said].format(warmth=warmth, tags=listed(tags))
 
 
 def _named(values: Mapping[str, object]) -> str:
@@ -161,12 +196,6 @@ def _named(values: Mapping[str, object]) -> str:
     )
 
 
-def _capital(values: Mapping[str, object], one: str, many: str) -> str:
-    text = _plants(values)
-    verb = one if len(_tags(values)) == 1 else many
-    return f"{text[0].upper()}{text[1:]} {verb}"
-
-
 _MADE: Mapping[str, Callable[[Mapping[str, object]], str]] = {
     "years": _years,
     "weeks": _weeks,
@@ -176,9 +205,9 @@ _MADE: Mapping[str, Callable[[Mapping[str, object]], str]] = {
     "pods": _pods,
     "ago": _ago,
     "ripe": _ripe,
-    "plants": _plants,
     "named": _named,
-    "plants_may": lambda values: _capital(values, "may", "may"),
-    "plants_stand": lambda values: _capital(values, "stands", "stand"),
-    "plants_stood": lambda values: _capital(values, "stood", "stood"),
+    "plants": lambda values: _plants(values, "plants"),
+    "plants_may": lambda values: _plants(values, "plants_may"),
+    "plants_stand": lambda values: _plants(values, "plants_stand"),
+    "plants_stood": lambda values: _plants(values, "plants_stood"),
 }

@@ -6,9 +6,10 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import Flowering, NewGrowths, NewLeaf, RootTips
+from growdesk.domain.phrases import listed
 from growdesk.domain.sights import Alteration, averaging
 from growdesk.domain.signs import ON_THE_WAY
-from growdesk.domain.speech import Phrases, tr
+from growdesk.domain.speech import Phrases
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -56,12 +57,7 @@ def _there(case: Case) -> Iterator[str]:
 
 
 def _none_of(there: tuple[str, ...]) -> str:
-    *first, last = [SIGNS[sign] for sign in there]
-    return (
-        tr("{list} and {last}").format(list=", ".join(first), last=last)
-        if first
-        else last
-    )
+    return listed([SIGNS[sign] for sign in there])
 
 
 def _still(look: Look, there: tuple[str, ...]) -> Look:

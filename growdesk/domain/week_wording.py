@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING
 from growdesk.domain import week_templates as templates
 from growdesk.domain.day_words import month_day_text, on_weekday, week_start, weekday
 from growdesk.domain.facts import CareKind, Verdict, Water
-from growdesk.domain.speech import tr
+from growdesk.domain.phrases import listed
+from growdesk.domain.speech import Lines, Phrases, tr
 from growdesk.domain.week_because import How
 from growdesk.domain.wording import number_text
 
@@ -19,9 +20,21 @@ if TYPE_CHECKING:
 
     from growdesk.domain.week_because import Because
 
-_ORDINALS = (
-    *("first", "second", "third", "fourth", "fifth"),
-    *("sixth", "seventh", "eighth", "ninth", "tenth"),
+_ORDINALS = Lines(
+    "first",
+    "second",
+    "third",
+    "fourth",
+    "fifth",
+    "sixth",
+    "seventh",
+    "eighth",
+    "ninth",
+    "tenth",
+    context="feed",
+)
+_FURTHER = Phrases(
+    {1: "{number}st", 2: "{number}nd", 3: "{number}rd", 4: "{number}th"}, "feed"
 )
 
 
@@ -83,7 +96,8 @@ def _said(day: PlantDay, today: date, when: str) -> str:
         return f"{plan}."
     template = templates.BECAUSE[_because_key(day, day.because, today)]
     named = day_name(day.because.on, today, day.on)
-    on_day = named if named == "today" else tr("on {named}").format(named=named)
+    is_today = day.because.on == today
+    on_day = named if is_today else tr("on {named}").format(named=named)
     ordinal = "" if day.because.feeds is None else ordinal_text(day.because.feeds)
     return template.format(plan=plan, day=named, on_day=on_day, ordinal=ordinal)
 
@@ -92,9 +106,10 @@ def ordinal_text(number: int) -> str:
     """Give a place in a row: first to tenth in words, then 11th, 22nd."""
     if 1 <= number <= len(_ORDINALS):
         return _ORDINALS[number - 1]
-    teens = 10 <= number % 100 < 20
-    ending = "th" if teens else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
-    return f"{number}{ending}"
+    is_teen = 10 <= number % 100 < 20
+    last = number % 10
+    further = _FURTHER[4 if is_teen or last not in _FURTHER else last]
+    return further.format(number=number)
 
 
 def _because_key(day: PlantDay, cause: Because, today: date) -> str:
@@ -113,7 +128,7 @@ def _because_key(day: PlantDay, cause: Because, today: date) -> str:
 def day_name(on: date, today: date, beside: date) -> str:
     """Give a day as today, its weekday, or with its date outside ``beside``'s week."""
     if on == today:
-        return "today"
+        return tr("today")
     begins = week_start(beside)
     if begins <= on < begins + timedelta(days=7):
         return weekday(on)
@@ -125,17 +140,10 @@ def _dated(on: date) -> str:
 
 
 def _when(days: Sequence[date], today: date) -> str:
-    names = ["today" if on == today else weekday(on) for on in days]
-    listed = names[0]
-    if len(names) > 1:
-        listed = tr("{list} and {names}").format(
-            list=", ".join(names[:-1]), names=names[-1]
-        )
-    return (
-        "T" + listed[1:]
-        if names[0] == "today"
-        else tr("On {listed}").format(listed=listed)
-    )
+    if days[0] == today:
+        return listed([tr("Today"), *(weekday(on) for on in days[1:])])
+    names = [tr("today") if on == today else weekday(on) for on in days]
+    return tr("On {days}").format(days=listed(names))
 
 
 def _strength(ppm_n: float | None) -> str:

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 from growdesk.domain import templates
 from growdesk.domain.day_words import day_text
 from growdesk.domain.explain import Role, Told, ToldLine
+from growdesk.domain.facts import Facing
 from growdesk.domain.quantity_words import length_text, small_text, temperature_text
-from growdesk.domain.speech import fixed, tr, trimmed
+from growdesk.domain.speech import Phrases, fixed, tr, trimmed, trn
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -34,6 +35,21 @@ MEASURED_AGAINST = (
 
 MOST_DIGITS = 6
 
+FACINGS: Phrases[Facing] = Phrases(
+    {
+        Facing.NORTH: "north",
+        Facing.NORTH_EAST: "north-east",
+        Facing.EAST: "east",
+        Facing.SOUTH_EAST: "south-east",
+        Facing.SOUTH: "south",
+        Facing.SOUTH_WEST: "south-west",
+        Facing.WEST: "west",
+        Facing.NORTH_WEST: "north-west",
+    },
+    "window",
+)
+"""The way a window looks, as sentences name it."""
+
 
 def number_text(value: float, digits: int = 1) -> str:
     """Give a number without needless zeros."""
@@ -47,7 +63,7 @@ def ec_text(ec_ms_per_cm: float) -> str:
 
 def days_text(days: int) -> str:
     """Give a number of days."""
-    return "1 day" if days == 1 else tr("{days} days").format(days=days)
+    return trn("{days} day", "{days} days", days).format(days=days)
 
 
 def share_text(share: float) -> str:
@@ -171,10 +187,16 @@ def _value_text(name: str, value: object, on: date) -> str:
     if name == "share" and isinstance(value, float):
         return share_text(value)
     if name == "count" and isinstance(value, int):
-        return "1 feed" if value == 1 else tr("{value} feeds").format(value=value)
+        return trn("{count} feed", "{count} feeds", value).format(count=value)
     if isinstance(value, (int, float)):
         return _measure_text(name, float(value))
-    return tr("a day not recorded") if value is None else str(value)
+    return tr("a day not recorded") if value is None else _word(name, value)
+
+
+def _word(name: str, value: object) -> str:
+    if isinstance(value, Facing):
+        return FACINGS[value]
+    return tr(str(value)) if name == "kind" else str(value)
 
 
 def _measure_text(name: str, value: float, digits: int = 1) -> str:

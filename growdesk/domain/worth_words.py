@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.day_words import day_text
 from growdesk.domain.quantity_words import length_text
-from growdesk.domain.speech import Phrases, tr
+from growdesk.domain.speech import Phrases, tr, trn
 from growdesk.domain.wording import days_text
 
 if TYPE_CHECKING:
@@ -177,8 +177,10 @@ def about(days: float) -> str:
     if days < DAYS_SHOWN_BELOW:
         return days_text(max(round(days), 1))
     if days < WEEKS_SHOWN_BELOW:
-        return tr("{days} weeks").format(days=round(days / 7))
-    return tr("{days} months").format(days=round(days / 30.4))
+        weeks = round(days / 7)
+        return trn("{weeks} week", "{weeks} weeks", weeks).format(weeks=weeks)
+    months = round(days / 30.4)
+    return trn("{months} month", "{months} months", months).format(months=months)
 
 
 def _sign(
@@ -200,4 +202,6 @@ def _shown(value: object, on: date) -> str:
 
 
 def _ago(days: int) -> str:
-    return "today" if days <= 0 else tr("{days} ago").format(days=days_text(days))
+    if days <= 0:
+        return tr("today")
+    return trn("{days} day ago", "{days} days ago", days).format(days=days)

@@ -19,7 +19,7 @@ ROOT = Path(__file__).parents[2]
 SAID_ONCE = frozenset({"tr", "mark"})
 SAID_BY_COUNT = {"trn": 0, "counted": 1}
 CSV_COLUMNS = {
-    "resources/kinds.csv": ("title", "advice", "source"),
+    "resources/kinds.csv": ("title", "repot_moment", "advice", "source"),
     "resources/salts.csv": ("names", "use", "caution"),
 }
 

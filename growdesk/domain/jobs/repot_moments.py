@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import seasons, signs
 from growdesk.domain.facts import Flowering, RootTips
-from growdesk.domain.speech import mark
 
 if TYPE_CHECKING:
     from growdesk.domain.case import Case
@@ -32,21 +31,21 @@ class Moment(StrEnum):
 
 
 _ORDER: tuple[tuple[str, Moment], ...] = (
-    (mark(r"\bany time\b"), Moment.ANY),
-    (mark(r"\bbefore its roots\b"), Moment.BEFORE_ROOTS),
-    (mark(r"\bdormant\b|\bbefore growth\b|\bbefore the shoot\b"), Moment.ASLEEP),
-    (mark(r"\bnew roots?\b|\bwith roots\b|\bactive roots\b"), Moment.ROOTS),
-    (mark(r"\broots? (just )?(starting|showing|start)\b"), Moment.ROOTS),
-    (mark(r"\broot (tips|nubs)\b|\bstart of rooting\b"), Moment.ROOTS),
-    (mark(r"\bnew growths?\b|\bnew shoots?\b|\bshoots?\b"), Moment.GROWTH),
-    (mark(r"\bafter flowering\b"), Moment.FLOWERED),
+    (r"\bany time\b", Moment.ANY),
+    (r"\bbefore its roots\b", Moment.BEFORE_ROOTS),
+    (r"\bdormant\b|\bbefore growth\b|\bbefore the shoot\b", Moment.ASLEEP),
+    (r"\bnew roots?\b|\bwith roots\b|\bactive roots\b", Moment.ROOTS),
+    (r"\broots? (just )?(starting|showing|start)\b", Moment.ROOTS),
+    (r"\broot (tips|nubs)\b|\bstart of rooting\b", Moment.ROOTS),
+    (r"\bnew growths?\b|\bnew shoots?\b|\bshoots?\b", Moment.GROWTH),
+    (r"\bafter flowering\b", Moment.FLOWERED),
 )
 _SEASONS: tuple[tuple[str, tuple[int, ...]], ...] = (
-    (mark("winter to early spring"), (12, 1, 2, 3)),
-    (mark("cool season"), (10, 11, 12, 1, 2, 3)),
-    (mark("warm season"), (5, 6, 7, 8, 9)),
-    (mark("early spring"), (2, 3, 4)),
-    (mark("spring to early summer"), (3, 4, 5, 6)),
+    ("winter to early spring", (12, 1, 2, 3)),
+    ("cool season", (10, 11, 12, 1, 2, 3)),
+    ("warm season", (5, 6, 7, 8, 9)),
+    ("early spring", (2, 3, 4)),
+    ("spring to early summer", (3, 4, 5, 6)),
     ("spring", (3, 4, 5)),
     ("autumn", (9, 10, 11)),
 )
