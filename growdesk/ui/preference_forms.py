@@ -16,7 +16,7 @@ from growdesk.domain import day_words, quantity_words, volume_words
 from growdesk.domain.phrases import listed
 from growdesk.domain.speech import tr
 from growdesk.services import catalogues
-from growdesk.ui import language, preferences, theme
+from growdesk.ui import eye_forms, language, preferences, theme
 from growdesk.ui.dialogs.preferences import PreferencesDialog, Row
 from growdesk.ui.drafts import Drafts
 from growdesk.ui.preferences import SYSTEM, Regional
@@ -55,7 +55,8 @@ class PreferenceForms(QObject):
     def open(self, at: str = "") -> PreferencesDialog:
         """Show the preferences, with the focus on one of them where it is named."""
         kept = preferences.kept_regional()
-        dialog = PreferencesDialog(self._window, rows(kept, self._today()))
+        shown = rows(kept, self._today()) + eye_forms.rows()
+        dialog = PreferencesDialog(self._window, shown)
         dialog.say_example(example(self._today()))
         dialog.chosen.connect(lambda key, value: self._take(dialog, key, value))
         dialog.open()
@@ -66,6 +67,8 @@ class PreferenceForms(QObject):
     def _take(self, dialog: PreferencesDialog, key: str, value: str) -> None:
         if key == LIGHT:
             self._commands[f"light-{value}"].trigger()
+            return
+        if eye_forms.take(key, value):
             return
         drafts = Drafts.of(self._window).titles
         if key != "paper" and drafts:

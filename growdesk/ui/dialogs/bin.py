@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QDialogButtonBox, QVBoxLayout, QWidget
 
 from growdesk.domain.speech import tr
 from growdesk.services.bin_values import BinView
-from growdesk.ui import history_words
+from growdesk.ui import history_words, sizes
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import button, label
 from growdesk.ui.widgets.told_table import ToldTable
@@ -119,7 +119,7 @@ class EmptyBinDialog(OnScreen):
         outer.setSpacing(14)
         outer.addWidget(self.text)
         outer.addWidget(buttons)
-        self.setMinimumWidth(_WIDE_PX)
+        sizes.least_wide(self, _WIDE_PX)
         self.keep_button.setFocus()
 
     def _agree(self) -> None:

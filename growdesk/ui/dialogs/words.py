@@ -76,7 +76,7 @@ class WordsDialog(OnScreen):
         outer.addWidget(self.sought)
         outer.addLayout(row, 1)
         outer.addWidget(buttons)
-        self.resize(_WIDE_PX, _TALL_PX)
+        self.resize(sizes.area(_WIDE_PX, _TALL_PX).boundedTo(self.room()))
 
     def _fill(self) -> None:
         """List the words in what is shown, then the others; a find goes through all."""

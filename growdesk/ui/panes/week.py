@@ -15,7 +15,7 @@ from growdesk.domain.speech import tr
 from growdesk.ui import week_words
 from growdesk.ui.models.week_model import WeekModel
 from growdesk.ui.widgets.find_line import FindLine
-from growdesk.ui.widgets.parts import enlarge, label, short_label
+from growdesk.ui.widgets.parts import enlarge, label
 from growdesk.ui.widgets.week_table import WeekTable
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ class WeekPane(QFrame):
         self.model = WeekModel()
         self.table = WeekTable(self.model)
         self.filter = FindLine()
-        self.title = short_label("")
+        self.title = label("")
         enlarge(self.title, 1.12, strong=True)
         self._nothing = label("", tone="muted")
         self._chosen: int | None = None
