@@ -93,7 +93,9 @@ def short_weekday(day: date) -> str:
 
 def on_weekday(weekday_said: str, day_said: str) -> str:
     """Give a day said with its weekday before it: "Wednesday 25 November"."""
-    return tr("{weekday} {day}").format(weekday=weekday_said, day=day_said)
+    month_first = manner().month_first
+    said = tr("{weekday}, {day}") if month_first else tr("{weekday} {day}")
+    return said.format(weekday=weekday_said, day=day_said)
 
 
 def month_year(day: date) -> str:

@@ -22,6 +22,11 @@ def temperature_unit() -> str:
 
 def length_unit() -> str:
     """Give the unit in which small lengths are shown and typed."""
+    return "inches" if manner().customary else "mm"
+
+
+def length_sign() -> str:
+    """Give the unit of small lengths where there is little room."""
     return "in" if manner().customary else "mm"
 
 
@@ -77,7 +82,7 @@ def length_text(length_mm: float, digits: int = 1) -> str:
     if manner().customary:
         inches = length_mm / MM_IN_INCH
         more = 1 if inches < _FINE_BELOW_INCH else 0
-        return tr("{inches} in").format(inches=trimmed(inches, digits + more))
+        return tr("{inches} inches").format(inches=trimmed(inches, digits + more))
     if length_mm < 10:
         return f"{trimmed(length_mm, digits)} mm"
     return f"{trimmed(length_mm / 10, digits)} cm"
@@ -98,11 +103,11 @@ def turns(unit: str) -> bool:
 def unit_shown(unit: str) -> str:
     """Give the unit in which an amount kept in ``unit`` is shown and typed.
 
-    What stands after it stays: "mm a week" is "in a week".
+    What stands after it stays: "mm a week" is "inches a week".
     """
     if not manner().customary:
         return unit
-    for kept, shown in (("°C", "°F"), ("mm", "in")):
+    for kept, shown in (("°C", "°F"), ("mm", "inches")):
         if unit.startswith(kept):
             return shown + unit.removeprefix(kept)
     return unit
@@ -125,7 +130,7 @@ def kept_of(shown: float, unit: str, *, apart: bool = False) -> float:
 
 
 def amount_text(value: float, unit: str, *, apart: bool = False) -> str:
-    """Give an amount kept in ``unit`` with the unit shown: "54 °F", "0.8 in a week"."""
+    """Give an amount kept in ``unit`` with the unit shown: "54 °F", "0.8 inches"."""
     return f"{figure_text(value, unit, apart=apart)} {unit_shown(unit)}"
 
 

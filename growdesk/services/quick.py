@@ -36,6 +36,7 @@ from growdesk.domain.units import (
     parse_target,
     parse_volume_l,
 )
+from growdesk.domain.volume_words import volume_text_fine
 from growdesk.domain.water_analysis import WaterAnalysis
 from growdesk.services.quick_values import Concentrate, QuickMix
 from growdesk.services.salts import salt_named
@@ -213,11 +214,11 @@ def _understood(
     ec = 0.0 if water.ec_ms_per_cm is None and water.is_pure else water.ec_ms_per_cm
     known = tr("not given") if ec is None else f"{ec:g} mS/cm"
     return tr(
-        "{products}{strength} in {volume_l} L; EC of the water {known}. {ppm_means}"
+        "{products}{strength} in {volume}; EC of the water {known}. {ppm_means}"
     ).format(
         products=products,
         strength=strength,
-        volume_l=plain(volume_l),
+        volume=volume_text_fine(volume_l),
         known=known,
         ppm_means=PPM_MEANS,
     )

@@ -14,8 +14,9 @@ from sqlalchemy import select
 from growdesk.domain import stocktaking_words as words
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range, read_number
-from growdesk.domain.speech import Phrases, plain, tr
+from growdesk.domain.speech import Phrases, tr
 from growdesk.domain.stocktaking import Good, Sort, What
+from growdesk.domain.volume_words import volume_text_fine
 from growdesk.services import checking, settings, shelf_rows, stock_record, used_course
 from growdesk.services.ledger import written
 from growdesk.services.named_rows import GONE
@@ -238,9 +239,9 @@ def _fits(good: Good, amount: float, shelf: Shelf) -> None:
     if capacity_l is not None and amount > capacity_l:
         raise InputError(
             "amount",
-            f"{amount:g} L",
-            tr("is more than the {capacity_l} L that it holds").format(
-                capacity_l=plain(capacity_l)
+            volume_text_fine(amount),
+            tr("is more than the {capacity} that it holds").format(
+                capacity=volume_text_fine(capacity_l)
             ),
             tr("Count again, or change under Waters what it holds."),
         )

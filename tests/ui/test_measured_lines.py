@@ -115,6 +115,7 @@ def test_what_could_be_a_thousand_is_asked_back(manner: Manner) -> None:
 
 
 @pytest.mark.parametrize("form", list(DAY_FORMS.values()))
+@settings(deadline=None)
 @given(day=st.dates(date(1990, 1, 1), date(2100, 1, 1)))
 def test_a_day_reads_as_it_is_shown_and_in_the_iso_form(form: str, day: date) -> None:
     speak(Manner(day_form=form))

@@ -19,7 +19,7 @@ from growdesk.domain.facts import (
     Pot,
     RootTips,
 )
-from growdesk.domain.quantity_words import length_unit
+from growdesk.domain.quantity_words import length_sign
 from growdesk.domain.speech import mark, tr
 from growdesk.services.long_work import quietly
 from growdesk.ui import words
@@ -94,7 +94,7 @@ class Blank:
     @property
     def unit_shown(self) -> str:
         """Give the unit as it is printed: that of lengths is the grower's."""
-        return length_unit() if self.unit == LENGTH else self.unit
+        return length_sign() if self.unit == LENGTH else self.unit
 
     @property
     def width_pt(self) -> float:
