@@ -57,14 +57,14 @@ def millimetres(length_shown: float) -> float:
 
 def degrees_text(temperature_c: float, digits: int = 1) -> str:
     """Give a temperature without its unit; in °F with a digit less."""
-    less = 1 if manner().customary else 0
-    return trimmed(degrees(temperature_c), max(digits - less, 0))
+    digits = _digits(digits)
+    return trimmed(_signless(degrees(temperature_c), digits), digits)
 
 
 def degrees_fixed(temperature_c: float, digits: int = 1) -> str:
     """Give a temperature without its unit as a column of figures lines it up."""
-    less = 1 if manner().customary else 0
-    return fixed(degrees(temperature_c), max(digits - less, 0))
+    digits = _digits(digits)
+    return fixed(_signless(degrees(temperature_c), digits), digits)
 
 
 def temperature_text(temperature_c: float, digits: int = 1) -> str:
@@ -142,3 +142,13 @@ def figure_text(value: float, unit: str, *, apart: bool = False) -> str:
     if unit.startswith("°C"):
         return trimmed(shown, 1 if apart else 0)
     return trimmed(shown, 2)
+
+
+def _digits(digits: int) -> int:
+    """Give how many digits of a degree are told; °F are finer and need one less."""
+    return max(digits - 1, 0) if manner().customary else digits
+
+
+def _signless(value: float, digits: int) -> float:
+    """Give a figure rounded, nothing without a sign."""
+    return round(value, digits) + 0.0
