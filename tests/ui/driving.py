@@ -20,8 +20,9 @@ D = TypeVar("D", bound=QDialog)
 
 def settle(qtbot: QtBot, window: Window) -> None:
     """Wait until all that was asked for has been answered and stands in the window."""
-    qtbot.waitUntil(lambda: not window.tasks.is_busy, timeout=20_000)
-    QApplication.processEvents()  # a layout shows what is new in it a moment later
+    for _ in range(2):  # what comes in may ask for more, a turn of the events later
+        qtbot.waitUntil(lambda: not window.tasks.is_busy, timeout=20_000)
+        QApplication.processEvents()
 
 
 def to_list(qtbot: QtBot, window: Window) -> QWidget:

@@ -159,12 +159,12 @@ def test_from_an_empty_folder_to_all_done_and_back_again(
     assert window.head.first.text().startswith("All done: 1 fed.")
     assert "Next watering day:" in window.head.first.text()
 
-    QTest.keyClick(table, Qt.Key.Key_Z, CTRL)
+    QTest.keyClick(to_list(qtbot, window), Qt.Key.Key_Z, CTRL)
     settle(qtbot, window)
     assert line_of(window, "A1").done is None
     assert status(window).startswith("Undone")
 
-    QTest.keyClick(table, Qt.Key.Key_Space)
+    QTest.keyClick(to_list(qtbot, window), Qt.Key.Key_Space)
     settle(qtbot, window)
     window.close()
 
