@@ -22,6 +22,12 @@ def listed(parts: Sequence[str]) -> str:
     return tr("{list} and {parts}").format(list=", ".join(parts[:-1]), parts=parts[-1])
 
 
+def inside(title: str) -> str:
+    """Give a title as it stands inside a sentence: small, where nouns are so."""
+    small = tr("small", "how a title begins inside a sentence: small, or as it is")
+    return title.lower() if small == "small" else title
+
+
 def number_word(count: int) -> str:
     """Give a number up to twelve as a word, a greater one in figures."""
     return _NUMBERS[count] if count < len(_NUMBERS) else str(count)

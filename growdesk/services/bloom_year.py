@@ -11,6 +11,7 @@ from sqlalchemy import select
 
 from growdesk.domain.bloom_season import YEAR_DAYS, expected, place_of
 from growdesk.domain.seasons import northern
+from growdesk.domain.speech import tr
 from growdesk.services.bloom_rows import FORGOTTEN_DAYS, draft_of
 from growdesk.services.bloom_values import BloomLine, Flowered, WhoBlooms
 from growdesk.services.known import load_known
@@ -106,7 +107,7 @@ def _kind_lines(
     """Give a row for each kind; what it does next is not told, its plants differ."""
     kinds: dict[str, list[int]] = defaultdict(list)
     for each in blooming:
-        kinds[each.kind.title].append(each.plant_id)
+        kinds[tr(each.kind.title)].append(each.plant_id)
     return [
         BloomLine(
             title,

@@ -27,6 +27,7 @@ from growdesk.domain.jobs import (
     weather,
 )
 from growdesk.domain.night import Standing
+from growdesk.domain.phrases import inside
 from growdesk.domain.speech import mark, tr
 from growdesk.services import calendar_rows, checking
 from growdesk.services.calendar_values import Closed, JobLine, JobRef
@@ -130,8 +131,8 @@ class Calendar:
         day = on or today
         checking.day_done("on", day, today)
         kept = checking.text("note", note)
-        how = "done" if closed is Closed.DONE else tr("let go")
-        title = f"{_called(line)}: {how}"
+        form = tr("{called}: done") if closed is Closed.DONE else tr("{called}: let go")
+        title = form.format(called=_called(line))
         ref = line.ref
         values = {
             "plant_id": ref.plant_id,
@@ -152,7 +153,7 @@ class Calendar:
 
 
 def _called(line: JobLine) -> str:
-    return f"{line.tag or line.place} {line.title.lower()}"
+    return f"{line.tag or line.place} {inside(line.title)}"
 
 
 def _record(session: Session, ref: JobRef) -> int | None:

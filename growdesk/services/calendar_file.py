@@ -16,7 +16,7 @@ from sqlalchemy import select
 
 from growdesk.domain.errors import StoreError
 from growdesk.domain.job_templates import SORTS
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import tr
 from growdesk.store.schema import MigrationRow
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from growdesk.services.calendar_values import JobLine
     from growdesk.services.collection import Collection
 
-PRODUCT = mark("-//growdesk//growdesk calendar//EN")
+PRODUCT = "-//growdesk//growdesk calendar//EN"
 _SPACE = uuid.UUID("5b0c3c0e-6a0b-5d0e-9a57-0d5f8f7f2c11")
 
 

@@ -21,15 +21,15 @@ if TYPE_CHECKING:
 
 POURED = (CareKind.FEED, CareKind.CLEAR_WATER, CareKind.FLUSH)
 BELONGS: Mapping[str, tuple[tuple[CareKind, ...], str]] = {
-    "strength_ppm_n": ((CareKind.FEED,), "a feed"),
+    "strength_ppm_n": ((CareKind.FEED,), mark("a feed")),
     "volume_l": (POURED, mark("what was poured")),
-    "rain_mm": ((CareKind.RAIN,), "rain"),
-    "product": ((CareKind.TREAT,), "a treatment"),
-    "repeat_on": ((CareKind.TREAT,), "a treatment"),
-    "medium": ((CareKind.REPOT,), "a repot"),
-    "pot_volume_l": ((CareKind.REPOT,), "a repot"),
-    "from_place": ((CareKind.MOVE,), "a move"),
-    "to_place": ((CareKind.MOVE,), "a move"),
+    "rain_mm": ((CareKind.RAIN,), mark("rain")),
+    "product": ((CareKind.TREAT,), mark("a treatment")),
+    "repeat_on": ((CareKind.TREAT,), mark("a treatment")),
+    "medium": ((CareKind.REPOT,), mark("a repot")),
+    "pot_volume_l": ((CareKind.REPOT,), mark("a repot")),
+    "from_place": ((CareKind.MOVE,), mark("a move")),
+    "to_place": ((CareKind.MOVE,), mark("a move")),
 }
 """The kinds of care that a field belongs to, and how they are called."""
 
@@ -44,9 +44,10 @@ def checked(draft: CareDraft, today: date) -> CareDraft:
     for field, (kinds, named) in BELONGS.items():
         value = getattr(draft, field)
         if value not in {None, ""} and draft.what not in kinds:
-            hint = tr("Leave it empty, or write it as {named}.").format(named=named)
+            said = tr(named)
+            hint = tr("Leave it empty, or write it as {named}.").format(named=said)
             raise InputError(
-                field, value, tr("belongs to {named} only").format(named=named), hint
+                field, value, tr("belongs to {named} only").format(named=said), hint
             )
     product, note = draft.product, checking.text("note", draft.note)
     if draft.what is CareKind.TREAT:

@@ -21,6 +21,7 @@ from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.recipe_uses import recipe_for
 from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.services import checking, day_rows, drawing_down, repot_record
+from growdesk.services.action_titles import plants
 from growdesk.services.care_checks import POURED, checked
 from growdesk.services.care_values import CareDraft
 from growdesk.services.known import load_known
@@ -153,7 +154,9 @@ def remove(ledger: Ledger, care_ids: Sequence[int]) -> Written:
     with ledger.reading() as session:
         rows = rows_of(session, care_ids)
         if not rows:
-            raise InputError("care", "none", tr("is chosen"), tr("Choose an entry."))
+            raise InputError(
+                "care", tr("none"), tr("is chosen"), tr("Choose an entry.")
+            )
         tags = tags_of(session, [row["plant_id"] for row in rows])
     title = tr("{count} entries of care of {plants} deleted").format(
         count=len(rows), plants=named(list(tags.values()))
@@ -181,7 +184,7 @@ def wanted(ledger: Ledger, plant_ids: Sequence[int], on: date) -> dict[int, str]
     checking.day_done("on", on, ledger.today())
     if not plant_ids:
         raise InputError(
-            "plants", "none", tr("are chosen"), tr("Choose one plant or more.")
+            "plants", tr("none"), tr("are chosen"), tr("Choose one plant or more.")
         )
     with ledger.reading() as session:
         return tags_there(session, plant_ids, on)
@@ -189,7 +192,7 @@ def wanted(ledger: Ledger, plant_ids: Sequence[int], on: date) -> dict[int, str]
 
 def named(tags: Sequence[str]) -> str:
     """Give one tag, or how many plants there are."""
-    return tags[0] if len(tags) == 1 else tr("{count} plants").format(count=len(tags))
+    return plants(tags)
 
 
 def row_of(session: Session, care_id: int) -> Row:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Final
 
 from growdesk import assets
 from growdesk.domain.errors import InputError
-from growdesk.domain.speech import Manner
+from growdesk.domain.speech import Manner, tr
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -61,7 +61,8 @@ def manner_of(language: str) -> Manner:
     code = language.strip().casefold()
     if code not in languages():
         ready = ", ".join(languages())
-        raise InputError("--language", language, "is not known", f"Give {ready}.")
+        hint = tr("Give {ready}.").format(ready=ready)
+        raise InputError("--language", language, tr("is not known"), hint)
     texts = catalogue(code)
     if texts is None:
         return Manner()

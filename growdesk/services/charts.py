@@ -131,7 +131,7 @@ class Charts:
             tag=plant.tag,
             name=plant.name,
             on=on,
-            kind_title=known.kind.title,
+            kind_title=tr(known.kind.title),
             place=place.name,
             basis=season_course.basis_of(place, house, on),
             latitude=house.latitude,

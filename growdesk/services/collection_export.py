@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import ForeignError
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import tr, trn
 from growdesk.services import csv_form, exported_photos
 from growdesk.services.collection_book import read_book
 from growdesk.services.exported_facts import facts_of
@@ -134,16 +134,14 @@ def _manifest(
 def _left_behind(book: Book) -> tuple[str, ...]:
     if not book.binned:
         return ()
-    one = book.binned == 1
-    plants, them = (
-        (tr("1 plant lies"), "it")
-        if one
-        else (tr("{binned} plants lie").format(binned=book.binned), "them")
+    line = trn(
+        "{count} plant lies in the bin and stayed behind, with all that is on record of"
+        " it.",
+        "{count} plants lie in the bin and stayed behind, with all that is on record of"
+        " them.",
+        book.binned,
     )
-    line = tr(
-        "{plants} in the bin and stayed behind, with all that is on record of {them}."
-    ).format(plants=plants, them=them)
-    return (line,)
+    return (line.format(count=book.binned),)
 
 
 def _refuse_strange(folder: Path) -> None:

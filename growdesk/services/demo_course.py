@@ -8,8 +8,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from growdesk.domain.speech import tr
-
 if TYPE_CHECKING:
     from datetime import date
 
@@ -39,7 +37,7 @@ class Course:
             if stands < phase["until"]:
                 return phase, (stands - start) / (phase["until"] - start)
             start = phase["until"]
-        message = tr("the course ends before its day {stands}").format(stands=stands)
+        message = f"the course ends before its day {stands}"
         raise ValueError(message)
 
     def _stands(self, day: date) -> int:

@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import Care, CareKind
 from growdesk.domain.holding import Descent, HeldAs, Status
-from growdesk.domain.speech import tr
 from growdesk.services.demo_course import day_of_year
 from growdesk.services.demo_values import DemoBench, DemoBloom, DemoCare
 
@@ -74,11 +73,7 @@ def outside(
         out, before = is_out(data, tag, day), is_out(data, tag, day - timedelta(days=1))
         if out != before and day > first:
             ends = (plant["place"], yard) if out else (yard, plant["place"])
-            note = (
-                tr("Nights hold now.")
-                if out
-                else tr("Hosed off, looked over for slugs.")
-            )
+            note = "Nights hold now." if out else "Hosed off, looked over for slugs."
             yield DemoCare(
                 Care(day, CareKind.MOVE),
                 None,

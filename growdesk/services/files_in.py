@@ -27,7 +27,9 @@ def read_bytes(path: Path) -> bytes:
         raise InputError("FILE", str(path), tr("is a folder"), hint) from None
     except (OSError, ValueError) as error:
         hint = tr("Check its name and whether you may read it.")
-        problem = f"cannot be read ({getattr(error, 'strerror', None) or error})"
+        problem = tr("cannot be read ({reason})").format(
+            reason=getattr(error, "strerror", None) or error
+        )
         raise InputError("FILE", str(path), problem, hint) from None
     if len(raw) > MOST_BYTES:
         hint = tr("Split it into files of at most {most_bytes} MB.").format(

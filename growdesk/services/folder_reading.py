@@ -63,8 +63,15 @@ def read_folder(folder: Path, step: Step = quietly) -> FolderRead:
         table = csv_form.read_table(raw, form.file, trimmed=False)
         if len(table.rows) < said["rows"]:
             raise ForeignError(
-                f"{folder}: {form.file} has {len(table.rows)} rows, and {said['rows']}"
-                " were written: the rest is cut off.",
+                tr(
+                    "{folder}: {file} has {there} rows, and {written} were written:"
+                    " the rest is cut off."
+                ).format(
+                    folder=folder,
+                    file=form.file,
+                    there=len(table.rows),
+                    written=said["rows"],
+                ),
                 tr(_AGAIN),
             )
         if hashlib.sha256(raw).hexdigest() != said["sha256"]:
@@ -130,7 +137,7 @@ class _Reading:
         rows: list[Row] = []
         later: list[tuple[Row, Cell, str, str]] = []
         for number, cells in table.rows:
-            spot = tr("{file}, row {number}").format(file=form.file, number=number)
+            spot = _spot(form.file, number)
             row: Row = {"id": len(rows) + 1}
             given = _given(places, cells, spot)
             for cell in form.cells:
@@ -148,16 +155,12 @@ class _Reading:
         if form.name == "saved_view":
             self._place_views(rows)
         for row, (number, _) in zip(rows, table.rows, strict=True):
-            _check(
-                form,
-                row,
-                tr("{file}, row {number}").format(file=form.file, number=number),
-            )
+            _check(form, row, _spot(form.file, number))
 
     def _place_views(self, rows: list[Row]) -> None:
         """Give views the numbers of the places that they name."""
         for row in rows:
-            spot = f"saved_views.csv, row {row['id'] + 1}, what"
+            spot = f"{_spot('saved_views.csv', row['id'] + 1)}, what"
             find = partial(self._find, "place", {}, spot)
             row["what"] = by_number(row["what"], find)
 
@@ -167,7 +170,7 @@ class _Reading:
             twice = self._names.add(form.name, rows)
             if twice is not None:
                 name = twice.get("tag") or twice.get("name")
-                spot = f"{form.file}, row {twice['id'] + 1}"
+                spot = _spot(form.file, twice["id"] + 1)
                 raise InputError(
                     spot, name, tr("stands twice"), tr("Take one row out.")
                 )
@@ -192,17 +195,11 @@ class _Reading:
         return {cell.name: self._find(cell.refers_to, row, field, given[cell.head])}
 
     def _care(self, given: dict[str, str], spot: str) -> int:
-        plant = self._find(
-            "plant", {}, tr("{spot}, tag").format(spot=spot), given["tag"]
-        )
+        plant = self._find("plant", {}, f"{spot}, tag", given["tag"])
         care = next(form for form in FORMS if form.name == "care")
-        day = table_cells.read(
-            care.table.c.day, tr("{spot}, on").format(spot=spot), given["on"]
-        )
+        day = table_cells.read(care.table.c.day, f"{spot}, on", given["on"])
         owner = {"plant_id": plant, "day": day}
-        return self._find(
-            "care", owner, tr("{spot}, care").format(spot=spot), given["care"]
-        )
+        return self._find("care", owner, f"{spot}, care", given["care"])
 
     def _find(self, target: str, row: Row, field: str, text: str) -> int:
         found = self._names.find(target, scope_of(target, row), text)
@@ -213,6 +210,10 @@ class _Reading:
                 field, text, tr("is not in {file}").format(file=file), hint
             )
         return found
+
+
+def _spot(file: str, number: int) -> str:
+    return tr("{file}, row {number}").format(file=file, number=number)
 
 
 def _places(form: Form, header: tuple[str, ...]) -> dict[str, int]:
@@ -259,7 +260,7 @@ def _check_photos(folder: Path, rows: list[Row], step: Step) -> None:
         step(number, len(rows))
         name = f"{row['sha256']}.{row['ext']}"
         if (row["plant_id"], row["sha256"]) in there:
-            raise InputError(f"photos.csv, row {number + 2}", name, tr("stands twice"))
+            raise InputError(_spot("photos.csv", number + 2), name, tr("stands twice"))
         there.add((row["plant_id"], row["sha256"]))
         if name in checked:
             continue

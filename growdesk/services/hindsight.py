@@ -126,7 +126,7 @@ class Hindsight:
             rethought = _rethink(session, house, rows)
             known = table_of(session).kinds
         titles = {
-            row.kind: known[row.kind].title if row.kind in known else row.kind
+            row.kind: tr(known[row.kind].title) if row.kind in known else row.kind
             for row in rows
         }
         tallies = hindsight.tally(_mark(row) for row in rows)

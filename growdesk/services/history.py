@@ -51,13 +51,13 @@ class History:
         """
         with self._ledger.store.unrecorded() as session:
             moved = _of_those_here(session, journal.undo(session))
-        return _written(tr("Undone"), moved)
+        return _written(tr("Undone: {title}"), moved)
 
     def redo(self) -> Written | None:
         """Do again what was undone last; nothing where there is none."""
         with self._ledger.store.unrecorded() as session:
             moved = _of_those_here(session, journal.redo(session))
-        return _written(tr("Done again"), moved)
+        return _written(tr("Done again: {title}"), moved)
 
     def page(self, ask: PastAsk = PastAsk()) -> PastPage:  # noqa: B008 -- it is frozen
         """Give some of the history, the newest first; four statements, however long."""
@@ -118,10 +118,10 @@ def _here(session: Session, plants: Sequence[int]) -> tuple[int, ...]:
     return tuple(each for each in plants if each in found)
 
 
-def _written(word: str, moved: Moved | None) -> Written | None:
+def _written(form: str, moved: Moved | None) -> Written | None:
     if moved is None:
         return None
-    title = f"{word}: {moved.title}"
+    title = form.format(title=moved.title)
     return Written(facets(moved.tables), title, moved.plants, undoable=False)
 
 

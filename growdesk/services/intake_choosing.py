@@ -10,6 +10,7 @@ import difflib
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.facts_fields import words_joined
 from growdesk.domain.speech import Phrases, tr
 from growdesk.services import intake_survey
 from growdesk.services.intake_fields import FIELDS, Sort
@@ -45,9 +46,9 @@ def choose(
     asked = asks_order(survey, choices)
     if asked:
         column = next(c for c in survey.columns if c.name == asked[0])
-        ways = " or ".join(each.order.value for each in column.orders)
-        hint = tr("Say how they are meant with --dates {split} ({ways}).").format(
-            split=ways.split()[0], ways=ways
+        ways = [each.order.value for each in column.orders]
+        hint = tr("Say how they are meant with --dates {first} ({ways}).").format(
+            first=ways[0], ways=words_joined(ways)
         )
         problem = tr("holds dates that can be read in two ways ({samples})").format(
             samples=column.samples[0]
@@ -67,8 +68,8 @@ def _said(survey: Survey, sort: Sort, columns: str) -> tuple[str, ...]:
         hint = tr("Name {count}, with - for each to leave out.").format(
             count=len(survey.columns)
         )
-        problem = tr("names {count} columns of {count_2}").format(
-            count=len(names), count_2=len(survey.columns)
+        problem = tr("names {named} columns of {there}").format(
+            named=len(names), there=len(survey.columns)
         )
         raise InputError("--columns", columns, problem, hint)
     for name in names:
@@ -84,10 +85,10 @@ def _refuse_unknown(survey: Survey, sort: Sort) -> None:
         names = [each.name for each in survey.columns]
         if names.count(column.name) > 1:
             raise InputError(
-                "row 1", column.name, tr("stands twice"), tr("Take one column out.")
+                tr("row 1"), column.name, tr("stands twice"), tr("Take one column out.")
             )
         raise InputError(
-            "row 1", column.name, _NO_FIELD[sort], _instead(column.name, sort)
+            tr("row 1"), column.name, _NO_FIELD[sort], _instead(column.name, sort)
         )
 
 

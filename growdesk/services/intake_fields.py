@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
-from growdesk.domain.speech import Phrases, mark, tr
+from growdesk.domain.speech import mark, tr
 from growdesk.services.table_forms import FORMS
 
 if TYPE_CHECKING:
@@ -52,10 +52,15 @@ class Field:
     """
 
     key: str
-    title: str
+    english: str
     column: Column[Any]
     unit: str
     headers: frozenset[str]
+
+    @property
+    def title(self) -> str:
+        """Give what people call it, in the language spoken."""
+        return tr(self.english)
 
 
 def folded(header: str) -> str:
@@ -70,138 +75,174 @@ _UNITS = {
     "_ms_per_cm": "ms",
     "_days": "days",
 }
-_TITLES = Phrases(
-    {
-        "on": "day",
-        "what": "what was done",
-        "kind": "kind",
-        "bench": "number along the bench",
-        "bench_name": "bench",
-        "pot_volume_l": "pot, L",
-        "volume_l": "volume of a round, L",
-        "full_strength_ppm_n": "full strength, ppm N",
-        "feed_ceiling_ppm_n": "strongest feed, ppm N",
-        "feed_interval_days": "days between feeds",
-        "strength_ppm_n": "strength, ppm N",
-        "ec_ms_per_cm": "EC, mS/cm",
-        "runoff_ec_ms_per_cm": "runoff EC, mS/cm",
-        "longest_new_root_mm": "longest new root, mm",
-        "lead_length_mm": "length of the lead, mm",
-        "keiki_root_mm": "keiki's roots, mm",
-        "spike_mm": "spike, mm",
-        "size_mm": "size of a flower, mm",
-        "rain_mm": "rain, mm",
-        "parent": "taken from (tag)",
-        "parent_how": "how it was taken",
-        "left_why": "why it left",
-        "quarantine_until": "stands apart until",
-        "overrule_verdict": "your own word",
-        "overrule_reason": "your own word: why",
-        "overrule_until": "your own word: until",
-        "overrule_water": "your own word: water",
-        "overrule_since": "your own word: since",
-    }
-)
+_TITLES: Mapping[str, str] = {
+    "on": mark("day"),
+    "what": mark("what was done"),
+    "kind": mark("kind"),
+    "bench": mark("number along the bench"),
+    "bench_name": mark("bench"),
+    "pot_volume_l": mark("pot, L"),
+    "volume_l": mark("volume of a round, L"),
+    "full_strength_ppm_n": mark("full strength, ppm N"),
+    "feed_ceiling_ppm_n": mark("strongest feed, ppm N"),
+    "feed_interval_days": mark("days between feeds"),
+    "strength_ppm_n": mark("strength, ppm N"),
+    "ec_ms_per_cm": mark("EC, mS/cm"),
+    "runoff_ec_ms_per_cm": mark("runoff EC, mS/cm"),
+    "longest_new_root_mm": mark("longest new root, mm"),
+    "lead_length_mm": mark("length of the lead, mm"),
+    "keiki_root_mm": mark("keiki's roots, mm"),
+    "spike_mm": mark("spike, mm"),
+    "size_mm": mark("size of a flower, mm"),
+    "rain_mm": mark("rain, mm"),
+    "parent": mark("taken from (tag)"),
+    "parent_how": mark("how it was taken"),
+    "left_why": mark("why it left"),
+    "quarantine_until": mark("stands apart until"),
+    "overrule_verdict": mark("your own word"),
+    "overrule_reason": mark("your own word: why"),
+    "overrule_until": mark("your own word: until"),
+    "overrule_water": mark("your own word: water"),
+    "overrule_since": mark("your own word: since"),
+    "tag": mark("tag"),
+    "name": mark("name"),
+    "place": mark("place"),
+    "hybrid": mark("hybrid"),
+    "medium": mark("medium"),
+    "mounted": mark("mounted"),
+    "size": mark("size"),
+    "under_cover": mark("under cover"),
+    "repotted_on": mark("repotted"),
+    "slow_release_until": mark("slow release until"),
+    "ignores_rest": mark("ignores rest"),
+    "acquired_on": mark("acquired"),
+    "source": mark("source"),
+    "note": mark("note"),
+    "status": mark("status"),
+    "left_on": mark("left"),
+    "parentage": mark("parentage"),
+    "papers": mark("papers"),
+    "held_as": mark("held as"),
+    "how_many": mark("how many"),
+    "emerging": mark("emerging"),
+    "extending": mark("extending"),
+    "maturing": mark("maturing"),
+    "matured": mark("matured"),
+    "stalled": mark("stalled"),
+    "root_tips": mark("root tips"),
+    "new_leaf": mark("new leaf"),
+    "flowering": mark("flowering"),
+    "leaves": mark("leaves"),
+    "bulbs": mark("bulbs"),
+    "health": mark("health"),
+    "keikis": mark("keikis"),
+    "pods": mark("pods"),
+    "product": mark("product"),
+    "repeat_on": mark("repeat"),
+    "from_place": mark("from place"),
+    "to_place": mark("to place"),
+    "spike_seen_on": mark("spike seen"),
+    "first_open_on": mark("first open"),
+    "last_faded_on": mark("last faded"),
+    "flowers": mark("flowers"),
+    "spikes": mark("spikes"),
+    "award": mark("award"),
+}
+_WETNESS = mark("how wet the pot is")
 _NOTE = "notes|remarks|remark|comment|comments|notiz|notizen|bemerkung|bemerkungen"
 _NOTE += "|anmerkung|anmerkungen|kommentar"
 _DAY = "date|day|datum|am|wann"
-_TAG = mark("no|nr|number|nummer|id|label|etikett|pflanzennummer|plant no|pflanzen nr")
-_TAG += mark("|plant number|inventory no|inv nr|accession|code|#")
+_TAG = "no|nr|number|nummer|id|label|etikett|pflanzennummer|plant no|pflanzen nr"
+_TAG += "|plant number|inventory no|inv nr|accession|code|#"
 _HEADERS: Mapping[Sort, Mapping[str, str]] = {
     Sort.PLANTS: {
         "tag": _TAG,
-        "name": mark(
+        "name": (
             "plant|pflanze|species|art|plant name|pflanzenname|bezeichnung|taxon"
             "|botanical name|botanischer name|orchid|orchidee|sorte"
         ),
         "kind": "genus|gattung|type|typ",
         "place": "location|ort|standort|platz|room|raum|stelle|greenhouse|gewächshaus",
         "bench_name": "shelf|tray|regal|bord|tablett|tisch",
-        "bench": mark("position|pos|bench no|platznummer|reihenfolge"),
-        "hybrid": mark("hybride|is hybrid"),
-        "pot_volume_l": mark(
+        "bench": "position|pos|bench no|platznummer|reihenfolge",
+        "hybrid": "hybride|is hybrid",
+        "pot_volume_l": (
             "pot|pot volume|pot size|topf|topfvolumen|topfgröße|topfgrösse|topfinhalt"
         ),
-        "volume_l": mark("volume|water volume|gießmenge|giessmenge|wassermenge"),
-        "medium": mark("substrate|substrat|mix|potting mix|pflanzstoff|media"),
-        "mounted": mark("aufgebunden|mount|on a mount|block"),
+        "volume_l": "volume|water volume|gießmenge|giessmenge|wassermenge",
+        "medium": "substrate|substrat|mix|potting mix|pflanzstoff|media",
+        "mounted": "aufgebunden|mount|on a mount|block",
         "size": "maturity|größe|grösse|alter|stage",
         "under_cover": "covered|regenschutz|überdacht",
-        "repotted_on": mark(
+        "repotted_on": (
             "repotted|last repotted|last repot|potted|repot date|umgetopft"
             "|umgetopft am|zuletzt umgetopft|letztes umtopfen"
         ),
-        "acquired_on": mark(
+        "acquired_on": (
             "acquired|bought|bought on|purchased|purchase date|date "
             "acquired|erworben|erworben am|gekauft|gekauft "
             "am|kaufdatum|zugang|seit"
         ),
-        "source": mark(
+        "source": (
             "from|vendor|nursery|bought from|seller|quelle|herkunft|gärtnerei"
             "|händler|bezugsquelle|von"
         ),
         "note": _NOTE,
-        "left_on": mark("left|date left|abgang|abgegangen am"),
-        "left_why": mark("reason|why left|grund|abgangsgrund"),
-        "parent": mark(
-            "mother plant|mutterpflanze|division of|taken from|teilstück von"
-        ),
+        "left_on": "left|date left|abgang|abgegangen am",
+        "left_why": "reason|why left|grund|abgangsgrund",
+        "parent": "mother plant|mutterpflanze|division of|taken from|teilstück von",
         "parentage": "parents|cross|kreuzung|eltern|abstammung",
         "papers": "permits|papiere|genehmigung|dokumente",
         "how_many": "count|anzahl|stück|pieces",
-        "held_as": mark("held|gehalten als"),
+        "held_as": "held|gehalten als",
     },
     Sort.LOOKS: {
         "tag": f"{_TAG}|plant|pflanze",
         "on": _DAY,
         "root_tips": "roots|wurzelspitzen",
-        "longest_new_root_mm": mark(
+        "longest_new_root_mm": (
             "longest new root|new root|root length|wurzellänge"
             "|längste neue wurzel|neue wurzel"
         ),
-        "lead_length_mm": mark("lead|lead length|growth length|trieblänge|neutrieb"),
-        "new_leaf": mark("neues blatt"),
+        "lead_length_mm": "lead|lead length|growth length|trieblänge|neutrieb",
+        "new_leaf": "neues blatt",
         "flowering": "flowers|flower|blüte|bloom",
         "leaves": "blätter|laub",
         "bulbs": "bulben|pseudobulbs",
-        "pot": mark("topf|pot moisture|feuchte|wetness"),
+        "pot": "topf|pot moisture|feuchte|wetness",
         "health": "gesundheit|trouble|troubles|schäden|schaden",
-        "runoff_ec_ms_per_cm": mark(
-            "runoff ec|ec|leachate ec|drain ec|abfluss ec|leitwert"
-        ),
-        "pods": mark("samenkapseln|kapseln|seed pods"),
-        "spike_mm": mark("spike|spike length|rispenlänge|blütentrieb"),
+        "runoff_ec_ms_per_cm": "runoff ec|ec|leachate ec|drain ec|abfluss ec|leitwert",
+        "pods": "samenkapseln|kapseln|seed pods",
+        "spike_mm": "spike|spike length|rispenlänge|blütentrieb",
         "note": _NOTE,
     },
     Sort.CARE: {
         "tag": f"{_TAG}|plant|pflanze",
         "on": _DAY,
         "what": "care|action|task|done|maßnahme|massnahme|tätigkeit|was|pflege|arbeit",
-        "strength_ppm_n": mark("strength|ppm|ppm n|stärke|stickstoff|dose|dosis"),
+        "strength_ppm_n": "strength|ppm|ppm n|stärke|stickstoff|dose|dosis",
         "volume_l": "volume|amount|water|menge|wassermenge|gießmenge|giessmenge",
         "ec_ms_per_cm": "ec|leitwert|conductivity",
-        "product": mark("mittel|produkt|treated with"),
-        "repeat_on": mark("repeat|again on|wiederholen|wiederholen am"),
+        "product": "mittel|produkt|treated with",
+        "repeat_on": "repeat|again on|wiederholen|wiederholen am",
         "rain_mm": "rain|regen|niederschlag",
         "medium": "substrate|substrat|mix",
-        "pot_volume_l": mark("pot|pot volume|topf|topfvolumen"),
-        "from_place": mark("from|moved from|von"),
-        "to_place": mark("to|moved to|nach"),
+        "pot_volume_l": "pot|pot volume|topf|topfvolumen",
+        "from_place": "from|moved from|von",
+        "to_place": "to|moved to|nach",
         "note": _NOTE,
     },
     Sort.BLOOMS: {
         "tag": f"{_TAG}|plant|pflanze",
-        "spike_seen_on": mark(
-            "spike seen|spike|spiked|rispe|rispe gesehen|trieb gesehen"
-        ),
-        "first_open_on": mark(
+        "spike_seen_on": "spike seen|spike|spiked|rispe|rispe gesehen|trieb gesehen",
+        "first_open_on": (
             "open|opened|first open|first flower|in flower|aufgeblüht"
             "|erste blüte|blüht seit"
         ),
-        "last_faded_on": mark("faded|last faded|ended|verblüht|blühende"),
-        "flowers": mark("flower count|blüten|blütenzahl|anzahl blüten"),
-        "spikes": mark("rispen|spike count"),
-        "size_mm": mark("size|flower size|blütengröße|blütengrösse|spread"),
+        "last_faded_on": "faded|last faded|ended|verblüht|blühende",
+        "flowers": "flower count|blüten|blütenzahl|anzahl blüten",
+        "spikes": "rispen|spike count",
+        "size_mm": "size|flower size|blütengröße|blütengrösse|spread",
         "award": "awards|auszeichnung|prämierung",
         "note": _NOTE,
     },
@@ -214,9 +255,7 @@ def _fields(sort: Sort) -> dict[str, Field]:
 
 
 def _field(sort: Sort, key: str, column: Column[Any]) -> Field:
-    title = _TITLES.get(key) or key.replace("_", " ").removesuffix(" on")
-    if sort is Sort.LOOKS and key == "pot":
-        title = tr("how wet the pot is")
+    title = _WETNESS if sort is Sort.LOOKS and key == "pot" else _TITLES[key]
     said = _HEADERS[sort].get(key, "")
     headers = {folded(each) for each in (key, title, *said.split("|"))}
     headers |= {folded(each) for each in _bare(key)}

@@ -205,7 +205,7 @@ class PlantTaking:
             if each.parent and each.parent not in known:
                 problem = tr("is no plant of the collection or the table")
             elif each.parent and _comes_of(each.row["tag"].casefold(), above):
-                problem = f"came of {each.row['tag']} itself"
+                problem = tr("came of {tag} itself").format(tag=each.row["tag"])
             if problem:
                 hint = tr(
                     "Mend the tag, take the parent in too, or leave the cell empty."
@@ -229,8 +229,10 @@ class PlantTaking:
         kind, table = row["kind"], kinds.table()
         if kind and not (table.find(kind) or table.find(row["name"])):
             self.notices.append(
-                f"Row {number}, kind: {kind!r} is not in the table of kinds; "
-                f"{row['tag']} will be judged as a careful general one."
+                tr(
+                    "Row {number}, kind: {kind!r} is not in the table of kinds; {tag}"
+                    " will be judged as a careful general one."
+                ).format(number=number, kind=kind, tag=row["tag"])
             )
 
 
@@ -247,7 +249,7 @@ def _comes_of(tag: str, above: Mapping[str, str]) -> bool:
 
 
 def _shown(value: object) -> str:
-    return "empty" if value in {None, ""} else told(value)
+    return tr("empty") if value in {None, ""} else told(value)
 
 
 def _guessed(name: str) -> str:

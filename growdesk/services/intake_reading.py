@@ -6,7 +6,7 @@ from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import InputError, shortened
-from growdesk.domain.speech import Phrases, tr
+from growdesk.domain.speech import Phrases, plain, tr
 from growdesk.services import intake_cells
 from growdesk.services.intake_fields import FIELDS, NEEDED
 from growdesk.services.intake_values import BadRow
@@ -104,20 +104,17 @@ def check(survey: Survey, choices: Choices) -> None:
         if keys.count(key) > 1:
             title = FIELDS[choices.sort][key].title
             hint = tr("Leave one of the columns out.")
-            raise InputError("row 1", title, tr("stands twice"), hint)
+            raise InputError(tr("row 1"), title, tr("stands twice"), hint)
     for needed in NEEDED[choices.sort]:
         if needed not in keys:
             hint = _HINTS[needed]
             shown = ", ".join(column.name for column in survey.columns)
-            raise InputError(
-                "row 1",
-                shown,
-                tr("names no {named}").format(named=_NAMED[needed]),
-                hint,
-            )
+            raise InputError(tr("row 1"), shown, _NOT_NAMED[needed], hint)
 
 
-_NAMED = {"tag": "tag", "on": "day", "what": "care"}
+_NOT_NAMED = Phrases(
+    {"tag": "names no tag", "on": "names no day", "what": "names no care"}
+)
 _HINTS = Phrases(
     {
         "tag": "Add a column tag with the number on each label.",
@@ -141,7 +138,7 @@ def asks_order(survey: Survey, choices: Choices) -> list[str]:
 def told(value: object) -> str:
     """Give a value as it was understood."""
     if value is True or value is False:
-        return "yes" if value else "no"
+        return tr("yes") if value else tr("no")
     if isinstance(value, float):
-        return f"{value:g}"
+        return plain(value)
     return str(value)

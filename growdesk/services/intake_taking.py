@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import func, select
 
 from growdesk.domain.errors import InputError
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import Phrases
 from growdesk.services.intake_fields import Sort
 from growdesk.services.intake_plants import PlantTaking
 from growdesk.services.intake_reading import Rows, check
@@ -28,6 +28,15 @@ if TYPE_CHECKING:
 SHOWN = 200
 _LOT = 500
 
+_TITLES = Phrases(
+    {
+        Sort.PLANTS: "Plants taken in from {source}",
+        Sort.LOOKS: "Looks taken in from {source}",
+        Sort.CARE: "Care taken in from {source}",
+        Sort.BLOOMS: "Blooms taken in from {source}",
+    }
+)
+
 
 def dry_run(
     ledger: Ledger, survey: Survey, choices: Choices, step: Step = quietly
@@ -43,9 +52,7 @@ def take(
     found, taking = _planned(ledger, survey, choices, step)
     if not found.would_write:
         return found
-    title = tr("{value} taken in from {source}").format(
-        value=choices.sort.value.capitalize(), source=survey.source
-    )
+    title = _TITLES[choices.sort].format(source=survey.source)
     with ledger.writing(title) as writing:
         if isinstance(taking, PlantTaking):
             _write_plants(writing, taking)

@@ -9,8 +9,6 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from growdesk.domain.speech import mark
-
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
@@ -22,7 +20,7 @@ _IN: Mapping[str, Mapping[str, float]] = {
         **dict.fromkeys(("dl",), 0.1),
     },
     "mm": {"mm": 1.0, "cm": 10.0, "inch": 25.4, "inches": 25.4, "zoll": 25.4},
-    "ppm": dict.fromkeys(("ppm", mark("ppm n"), "mg/l", "mg n/l", "mg/l n"), 1.0),
+    "ppm": dict.fromkeys(("ppm", "ppm n", "mg/l", "mg n/l", "mg/l n"), 1.0),
     "ms": {
         **dict.fromkeys(("ms", "ms/cm", "ds/m"), 1.0),
         **dict.fromkeys(("µs", "μs", "us", "µs/cm", "μs/cm", "us/cm"), 0.001),

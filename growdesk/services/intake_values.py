@@ -86,11 +86,15 @@ class BadRow:
 
     def line(self) -> str:
         """Give it as one line."""
-        shown = f": {self.value!r}" if self.value else ""
-        said = tr("Row {row}, {field}{shown} {reason}. {way_out}").format(
+        form = (
+            tr("Row {row}, {field}: {value!r} {reason}. {way_out}")
+            if self.value
+            else tr("Row {row}, {field} {reason}. {way_out}")
+        )
+        said = form.format(
             row=self.row,
             field=self.field,
-            shown=shown,
+            value=self.value,
             reason=self.reason,
             way_out=self.way_out,
         )

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import words_joined
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -56,24 +56,18 @@ NO = frozenset(
 )
 _OTHER: Mapping[str, Mapping[str, str]] = {
     "medium": {
-        **dict.fromkeys(
-            ("rinde", mark("fir bark"), mark("pine bark"), mark("orchid bark")), "bark"
-        ),
-        **dict.fromkeys(
-            ("moos", mark("sphagnum moss"), mark("sphagnum moos")), "sphagnum"
-        ),
+        **dict.fromkeys(("rinde", "fir bark", "pine bark", "orchid bark"), "bark"),
+        **dict.fromkeys(("moos", "sphagnum moss", "sphagnum moos"), "sphagnum"),
         **dict.fromkeys(("mineralisch", "lava", "leca", "seramis"), "mineral"),
-        **dict.fromkeys(("semihydro", mark("semi hydro"), "s/h"), "semi-hydro"),
+        **dict.fromkeys(("semihydro", "semi hydro", "s/h"), "semi-hydro"),
         **dict.fromkeys(("erde",), "soil"),
-        **dict.fromkeys(("keines", "ohne", mark("bare root"), "wurzelnackt"), "none"),
+        **dict.fromkeys(("keines", "ohne", "bare root", "wurzelnackt"), "none"),
     },
     "size": {
         **dict.fromkeys(("sämling", "jungpflanze", "ns"), "seedling"),
+        **dict.fromkeys(("fast blühstark", "nbs", "near blooming"), "near-blooming"),
         **dict.fromkeys(
-            (mark("fast blühstark"), "nbs", mark("near blooming")), "near-blooming"
-        ),
-        **dict.fromkeys(
-            ("blühstark", "bs", "fs", "adult", mark("blooming size")), "blooming"
+            ("blühstark", "bs", "fs", "adult", "blooming size"), "blooming"
         ),
     },
     "what": {
@@ -82,7 +76,7 @@ _OTHER: Mapping[str, Mapping[str, str]] = {
             "feed",
         ),
         **dict.fromkeys(
-            ("water", "watered", mark("clear water"), "gegossen", "gießen", "wasser"),
+            ("water", "watered", "clear water", "gegossen", "gießen", "wasser"),
             "clear-water",
         ),
         **dict.fromkeys(("flushed", "gespült", "spülen", "leached"), "flush"),
@@ -96,15 +90,11 @@ _OTHER: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(("keine", "no"), "none"),
         **dict.fromkeys(("beginnend", "starts"), "starting"),
         **dict.fromkeys(("aktiv", "active", "growing", "laufend"), "running"),
-        **dict.fromkeys(
-            ("verdeckt", mark("not visible"), mark("nicht sichtbar")), "hidden"
-        ),
+        **dict.fromkeys(("verdeckt", "not visible", "nicht sichtbar"), "hidden"),
     },
     "flowering": {
         **dict.fromkeys(("nein", "no", "keine"), "none"),
-        **dict.fromkeys(
-            ("blühend", mark("in flower"), mark("in bloom"), "flowering"), "open"
-        ),
+        **dict.fromkeys(("blühend", "in flower", "in bloom", "flowering"), "open"),
         **dict.fromkeys(("knospen", "bud"), "buds"),
         **dict.fromkeys(("rispe", "trieb"), "spike"),
         **dict.fromkeys(("verblüht", "finished"), "spent"),
@@ -113,22 +103,20 @@ _OTHER: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(("none", "healthy", "ok", "gesund", "keine"), "nothing"),
         **dict.fromkeys(("fäulnis", "fäule"), "rot"),
         **dict.fromkeys(("schädlinge", "pest"), "pests"),
-        **dict.fromkeys((mark("no roots"), mark("keine wurzeln")), "no-roots"),
-        **dict.fromkeys(
-            ("virus", mark("virus suspect"), "virusverdacht"), "virus-suspect"
-        ),
-        **dict.fromkeys((mark("salt burn"), "salzschaden"), "salt-burn"),
+        **dict.fromkeys(("no roots", "keine wurzeln"), "no-roots"),
+        **dict.fromkeys(("virus", "virus suspect", "virusverdacht"), "virus-suspect"),
+        **dict.fromkeys(("salt burn", "salzschaden"), "salt-burn"),
     },
     "status": {
         **dict.fromkeys(("here", "alive", "vorhanden", "lebt"), "growing"),
-        **dict.fromkeys((mark("given away"), "verschenkt", "abgegeben"), "given-away"),
+        **dict.fromkeys(("given away", "verschenkt", "abgegeben"), "given-away"),
         **dict.fromkeys(("verkauft",), "sold"),
         **dict.fromkeys(("dead", "died", "tot", "eingegangen", "verloren"), "lost"),
     },
     "pot": {
         **dict.fromkeys(("nass",), "wet"),
         **dict.fromkeys(("feucht", "damp"), "moist"),
-        **dict.fromkeys((mark("fast trocken"), mark("nearly dry")), "nearly-dry"),
+        **dict.fromkeys(("fast trocken", "nearly dry"), "nearly-dry"),
         **dict.fromkeys(("trocken",), "dry"),
     },
 }

@@ -120,12 +120,10 @@ def dosed(
         mixed = reckoned(strength_ppm_n, house, shelf, recipe)
     except InputError as error:
         name = named(shelf, recipe) or ("" if shelf.tin is None else shelf.tin.name)
-        why = f"“{error.value}” {error.problem}. {error.hint}".strip()
-        return Filled(
-            warnings=(
-                tr("{name} cannot make this jug. {why}").format(name=name, why=why),
-            )
+        why = tr("{name} cannot make this jug. “{value}” {problem}. {hint}").format(
+            name=name, value=error.value, problem=error.problem, hint=error.hint
         )
+        return Filled(warnings=(why.strip(),))
     if mixed is None:
         return Filled()
     doses = _doses(mixed, volume_l, house, shelf)

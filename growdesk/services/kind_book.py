@@ -77,7 +77,7 @@ class Kinds:
             now = kind_rows.table_of(session).kinds[kind_key]
         kept = as_kept(now, cells)
         title = tr("{title}: {named} corrected").format(
-            title=now.title, named=named(kept)
+            title=tr(now.title), named=named(kept)
         )
         with self._ledger.writing(title) as writing:
             where = {"kind": kind_key}
@@ -90,7 +90,7 @@ class Kinds:
         with self._ledger.reading() as session:
             kept = kind_rows.by_kind(session).get(kind_key, {})
         gone = kind_changes.gone(kept, names, found)
-        called = kind_key if found is None else found.title
+        called = kind_key if found is None else tr(found.title)
         title = tr("{called}: {named} as shipped").format(
             called=called, named=named(gone)
         )

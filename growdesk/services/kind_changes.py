@@ -9,6 +9,7 @@ from sqlalchemy import select
 from growdesk.domain.kind_corrections import fitting
 from growdesk.domain.kind_fields import FIELDS
 from growdesk.domain.kind_words import cell
+from growdesk.domain.phrases import inside
 from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
@@ -27,7 +28,7 @@ def named(names: Collection[str]) -> str:
     if len(names) != 1:
         return tr("{count} fields").format(count=len(names))
     (name,) = names
-    return FIELDS[name].title.lower() if name in FIELDS else name
+    return inside(tr(FIELDS[name].title)) if name in FIELDS else name
 
 
 def keep(

@@ -9,6 +9,7 @@ from sqlalchemy import select
 
 from growdesk.domain.kind_corrections import fitting
 from growdesk.domain.kind_fields import FIELDS
+from growdesk.domain.phrases import inside
 from growdesk.domain.speech import tr
 from growdesk.services import kind_rows, kinds
 from growdesk.services.kind_values import KindProblem
@@ -91,8 +92,8 @@ def _plant_problems(session: Session, table: KindTable) -> Iterator[KindProblem]
 
 def _line(of: str, unused: Unused) -> str:
     declared = FIELDS.get(unused.field)
-    field = unused.field if declared is None else declared.title.lower()
-    shown = f"“{unused.value}”" if unused.value else "empty"
+    field = unused.field if declared is None else inside(tr(declared.title))
+    shown = tr("“{name}”").format(name=unused.value) if unused.value else tr("empty")
     return tr(
         "{of}: your {field}, {shown}, {problem}; it is kept and not judged by."
     ).format(of=of, field=field, shown=shown, problem=unused.problem)
@@ -100,7 +101,7 @@ def _line(of: str, unused: Unused) -> str:
 
 def _title(table: KindTable, key: str) -> str:
     return (
-        table.kinds[key].title
+        tr(table.kinds[key].title)
         if key in table.kinds
         else tr("Kind {key}").format(key=key)
     )

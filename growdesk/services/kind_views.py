@@ -46,7 +46,7 @@ def view(
     marked = kind.corrected if plant is None else kind.corrected_here
     return KindView(
         key=kind.key,
-        title=kind.title,
+        title=tr(kind.title),
         fields=tuple(
             _field(declared, kind, below, (notes or {}).get(declared.name), marked)
             for declared in DECLARED
@@ -57,7 +57,7 @@ def view(
             for short, genus in table.abbreviations.items()
             if table.by_genus.get(genus) == kind.key
         ),
-        source=kind.source,
+        source=tr(kind.source),
         plants=plants,
         plant_id=None if plant is None else plant[0],
         tag="" if plant is None else plant[1],
@@ -132,7 +132,7 @@ def _field(
     corrected = name in marked
     return FieldView(
         name=name,
-        title=declared.title,
+        title=tr(declared.title),
         group=declared.group,
         text=value_text(name, value),
         cell=cell(name, value),

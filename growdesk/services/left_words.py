@@ -20,6 +20,14 @@ WORDS: Final[Mapping[Status, str]] = Phrases(
     }
 )
 
+OF_PLANTS: Final[Mapping[Status, str]] = Phrases(
+    {
+        Status.GIVEN_AWAY: "{whom} given away",
+        Status.SOLD: "{whom} sold",
+        Status.LOST: "{whom} lost",
+    }
+)
+
 
 def when(status: Status, on: date | None) -> str:
     """Give what became of it and when, as ``given away on 3 May 2026``."""

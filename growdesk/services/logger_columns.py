@@ -6,7 +6,6 @@ import re
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from growdesk.domain.speech import mark
 from growdesk.services import logger_times
 
 if TYPE_CHECKING:
@@ -69,9 +68,9 @@ _NO_PLACE_HAS_C = 45.0
 _SAYS: tuple[tuple[Role, str], ...] = (
     (Role.LEAVE_OUT, r"dew|taupunkt|ros[ée]e|roc[ií]o|wet.?bulb|heat.?index|feels|vpd"),
     (Role.LEAVE_OUT, r"batter|volt|signal|rssi|pressure|druck|co2|wind|rain|\bid\b"),
-    (Role.DLI, mark(r"\bdli\b|(?<![µμum])mol[\s/·.]{0,2}m.{0,6}d|daily light")),
+    (Role.DLI, r"\bdli\b|(?<![µμum])mol[\s/·.]{0,2}m.{0,6}d|daily light"),
     (Role.PPFD, r"ppfd|\bpar\b|[µμu]mol"),
-    (Role.W_PER_M2, mark(r"w/m|w m-2|w·m|watt|solar|global rad|irradian|pyranom")),
+    (Role.W_PER_M2, r"w/m|w m-2|w·m|watt|solar|global rad|irradian|pyranom"),
     (Role.FC, r"foot.?c|\bfc\b|ft.?cd?\b|lum/ft|lm/ft|lumen"),
     (Role.LUX, r"lux|\blx\b|illumin|beleucht|helligk|lumino"),
     (Role.HUMIDITY, r"\bhum|humid|feuch|umidit|humed|vochtig|\brh\b|r\.h\.|%\s?r|fugt"),

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.facts_fields import words_joined
 from growdesk.domain.speech import tr
 from growdesk.services import (
     logger_days,
@@ -234,7 +235,7 @@ def _order(chosen: DayOrder | None, found: Scan) -> DayOrder:
     if chosen is not None or len(found.orders) < 2:
         first = found.orders[0].order if found.orders else DayOrder.YMD
         return chosen or first
-    ways = " or ".join(logger_words.dates(each) for each in found.orders)
+    ways = words_joined([logger_words.dates(each) for each in found.orders])
     problem = tr("can be read in several ways")
     raise InputError(
         "day_order", found.example, problem, tr("Say which: {ways}.").format(ways=ways)
@@ -262,5 +263,5 @@ def _checked(roles: Sequence[Role], names: Sequence[str]) -> tuple[Role, ...]:
         raise InputError("columns", "date", tr("is in no column"), hint)
     if not any(role in QUANTITY for role in roles):
         hint = tr("Choose what at least one column holds.")
-        raise InputError("columns", "a reading", tr("is in no column"), hint)
+        raise InputError("columns", tr("a reading"), tr("is in no column"), hint)
     return (*roles, *[Role.LEAVE_OUT] * (len(names) - len(roles)))

@@ -8,8 +8,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.day_words import short_dated_text
+from growdesk.domain.phrases import listed
 from growdesk.domain.quantity_words import degrees_fixed, temperature_unit
-from growdesk.domain.speech import Phrases, fixed, mark, tr
+from growdesk.domain.speech import Phrases, fixed, mark, tr, trn
 from growdesk.services.logger_columns import Quantity, Role
 from growdesk.services.logger_times import DayOrder
 from growdesk.services.logger_values import Record, Why
@@ -112,34 +113,31 @@ def of_several(taken: str, others: Sequence[str]) -> str:
 
 def degrees_guessed(name: str, role: Role) -> str:
     """Say that degrees were told by the numbers."""
+    degrees = "°F" if role.name.endswith("_F") else "°C"
     return tr(
-        "“{name}” names no degrees; by its numbers it is taken as {roles}."
-    ).format(name=name, roles=ROLES[role][-2:])
+        "“{name}” names no degrees; by its numbers it is taken as {degrees}."
+    ).format(name=name, degrees=degrees)
 
 
 def read_twice(count: int) -> str:
     """Say that times stand twice, as when the clock is set back."""
-    times = (
-        tr("1 time stands")
-        if count == 1
-        else tr("{count} times stand").format(count=count)
-    )
-    return tr(
-        "{times} twice, as when clocks are set back; the mean of both counts."
-    ).format(times=times)
+    return trn(
+        "{count} time stands twice, as when clocks are set back; the mean of both"
+        " counts.",
+        "{count} times stand twice, as when clocks are set back; the mean of both"
+        " counts.",
+        count,
+    ).format(count=count)
 
 
 def file_headline(survey: Survey) -> str:
     """Say which file it is and how many rows it has."""
-    rows = "1 row" if survey.rows == 1 else tr("{rows} rows").format(rows=survey.rows)
-    under = (
-        tr(" under the header in line {header_line}").format(
-            header_line=survey.header_line
-        )
-        if survey.header_line
-        else ""
+    rows = trn("{rows} row", "{rows} rows", survey.rows).format(rows=survey.rows)
+    if not survey.header_line:
+        return f"{survey.source}: {rows}"
+    return tr("{source}: {rows} under the header in line {header_line}").format(
+        source=survey.source, rows=rows, header_line=survey.header_line
     )
-    return f"{survey.source}: {rows}{under}"
 
 
 def asks(survey: Survey, *, is_known: bool) -> str:
@@ -163,17 +161,33 @@ def outcome(report: Report) -> str:
         return tr("All of it is on record for {place} already.").format(
             place=report.place
         )
-    who = "it" if new == 1 else "all" if replaced == new else str(replaced)
-    verb = "replaces" if replaced == 1 else "replace"
-    said = (
-        tr("; {who} {verb} what is on record").format(who=who, verb=verb)
-        if replaced
-        else ""
-    )
+    said = [
+        _brings(new, replaced).format(
+            days=days(new), place=report.place, count=replaced
+        )
+    ]
     parts = len(report.file.part_days)
-    short = tr(" {days} gave too little.").format(days=days(parts)) if parts else ""
-    return tr("{days} for {place}{said}.{short} Nothing is written yet.").format(
-        days=days(new), place=report.place, said=said, short=short
+    if parts:
+        said.append(
+            trn(
+                "{count} day gave too little.", "{count} days gave too little.", parts
+            ).format(count=parts)
+        )
+    return " ".join((*said, tr("Nothing is written yet.")))
+
+
+def _brings(new: int, replaced: int) -> str:
+    """Give the sentence on the days to be written, its ``days`` and ``place`` open."""
+    if not replaced:
+        return tr("{days} for {place}.")
+    if new == 1:
+        return tr("{days} for {place}; it replaces what is on record.")
+    if replaced == new:
+        return tr("{days} for {place}; all replace what is on record.")
+    return trn(
+        "{days} for {place}; {count} replaces what is on record.",
+        "{days} for {place}; {count} replace what is on record.",
+        replaced,
     )
 
 
@@ -187,13 +201,15 @@ def left_out_count(count: int, shown: int) -> str:
     """Say how many rows were left out in whole or part, and how many are shown."""
     if not count:
         return tr("No row was left out.")
-    rows = "1 row" if count == 1 else tr("{count} rows").format(count=count)
-    first = (
-        tr("; the first {shown} are listed").format(shown=shown)
-        if shown < count
-        else ""
-    )
-    return tr("Of {rows} something was left out{first}.").format(rows=rows, first=first)
+    if shown < count:
+        return tr(
+            "Of {count} rows something was left out; the first {shown} are listed."
+        ).format(count=count, shown=shown)
+    return trn(
+        "Of {count} row something was left out.",
+        "Of {count} rows something was left out.",
+        count,
+    ).format(count=count)
 
 
 def dates(read: DatesRead) -> str:
@@ -205,7 +221,7 @@ def span(read: DatesRead) -> str:
     """Give the first and last day that an order makes of a file's dates."""
     if read.first == read.last:
         return day(read.first)
-    return tr("{day} to {day_2}").format(day=day(read.first), day_2=day(read.last))
+    return tr("{first} to {last}").format(first=day(read.first), last=day(read.last))
 
 
 def day(on: date) -> str:
@@ -215,13 +231,10 @@ def day(on: date) -> str:
 
 def part_day(part: LoggedDay) -> str:
     """Say why a day gives nothing."""
-    hours = (
-        ""
-        if part.hours is None
-        else tr("{hours} of 24 hours read").format(hours=fixed(part.hours, 0))
-    )
-    return tr("{day}: {hours}, too few for a mean.").format(
-        day=day(part.on), hours=hours
+    if part.hours is None:
+        return tr("{day}: too few for a mean.").format(day=day(part.on))
+    return tr("{day}: {hours} of 24 hours read, too few for a mean.").format(
+        day=day(part.on), hours=fixed(part.hours, 0)
     )
 
 
@@ -272,17 +285,17 @@ def record(found: DayOnRecord) -> str:
 
 def days(count: int) -> str:
     """Give a count of days."""
-    return "1 day" if count == 1 else tr("{count} days").format(count=count)
+    return trn("{count} day", "{count} days", count).format(count=count)
 
 
 def _listed(names: Sequence[str]) -> str:
-    quoted = [
-        f"“{name}”" if name not in QUANTITIES.values() else name for name in names
-    ]
-    if len(quoted) < 2:
-        return "".join(quoted)
-    return tr("{list} and {quoted}").format(
-        list=", ".join(quoted[:-1]), quoted=quoted[-1]
+    return listed(
+        [
+            tr("“{name}”").format(name=name)
+            if name not in QUANTITIES.values()
+            else name
+            for name in names
+        ]
     )
 
 

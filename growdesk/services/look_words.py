@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import NewGrowths
+from growdesk.domain.phrases import listed
 from growdesk.domain.quantity_words import small_text
-from growdesk.domain.speech import Phrases, mark, plain, tr
+from growdesk.domain.speech import Phrases, mark, plain, tr, trn
 from growdesk.store.mapping import STAGES
 
 if TYPE_CHECKING:
@@ -14,6 +15,23 @@ if TYPE_CHECKING:
 
     from growdesk.domain.facts import Look
 
+_GROWTHS = Phrases(
+    {
+        "emerging": "{count} emerging",
+        "extending": "{count} extending",
+        "maturing": "{count} maturing",
+        "matured": "{count} matured",
+        "stalled": "{count} stalled",
+    }
+)
+_NEW_LEAF = Phrases(
+    {
+        "none": "no new leaf",
+        "starting": "new leaf starting",
+        "extending": "new leaf extending",
+        "full": "new leaf full",
+    }
+)
 _ROOT_TIPS = Phrases(
     {
         "none": "no root tips seen",
@@ -86,7 +104,7 @@ def _growth(look: Look) -> Iterator[str]:
     if look.new_growths is not None:
         counts = look.new_growths
         told = [
-            f"{count} {stage}"
+            _GROWTHS[stage].format(count=count)
             for stage in STAGES
             if (count := getattr(counts, stage)) is not None and count > 0
         ]
@@ -95,44 +113,55 @@ def _growth(look: Look) -> Iterator[str]:
         elif counts != NewGrowths():
             yield tr("no new growth")
     if look.new_leaf is not None:
-        none = look.new_leaf.value == "none"
-        yield (
-            tr("no new leaf")
-            if none
-            else tr("new leaf {value}").format(value=look.new_leaf.value)
-        )
+        yield _NEW_LEAF[look.new_leaf]
 
 
 def _bloom(look: Look) -> Iterator[str]:
     if look.flowering:
         stages = [stage for stage in _FLOWERING if stage in look.flowering]
-        said = " and ".join(_FLOWERING[stage] for stage in stages)
-        if look.spike_mm is not None and "spike" in stages:
-            said = said.replace("spike", f"spike {small_text(look.spike_mm)} long")
-        yield said
+        yield listed(
+            [
+                _spike(look.spike_mm)
+                if stage == "spike" and look.spike_mm is not None
+                else _FLOWERING[stage]
+                for stage in stages
+            ]
+        )
     elif look.flowering is not None:
         yield _FLOWERING["none"]
     if look.spike_mm is not None and "spike" not in (look.flowering or ()):
-        yield tr("spike {length} long").format(length=small_text(look.spike_mm))
+        yield _spike(look.spike_mm)
     if look.pods is not None:
-        yield _counted(look.pods, "pod")
+        yield (
+            trn("{count} pod", "{count} pods", look.pods).format(count=look.pods)
+            if look.pods
+            else tr("no pods")
+        )
+
+
+def _spike(spike_mm: float) -> str:
+    return tr("spike {length} long").format(length=small_text(spike_mm))
 
 
 def _offspring(look: Look) -> Iterator[str]:
     root = look.keiki_root_mm
     if look.keikis is not None:
-        longest = (
-            ""
-            if root is None
-            else tr(", longest root {length}").format(length=small_text(root))
+        keikis = (
+            trn("{count} keiki", "{count} keikis", look.keikis).format(
+                count=look.keikis
+            )
+            if look.keikis
+            else tr("no keikis")
         )
-        yield f"{_counted(look.keikis, 'keiki')}{longest}"
+        yield (
+            keikis
+            if root is None
+            else tr("{keikis}, longest root {length}").format(
+                keikis=keikis, length=small_text(root)
+            )
+        )
     elif root is not None:
         yield tr("longest root of a keiki {length}").format(length=small_text(root))
-
-
-def _counted(count: int, one: str) -> str:
-    return f"{count or 'no'} {one if count == 1 else f'{one}s'}"
 
 
 def _body(look: Look) -> Iterator[str]:

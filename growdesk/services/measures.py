@@ -13,7 +13,8 @@ from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.measuring import ToolKind
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import Phrases, tr
+from growdesk.domain.vessels import VesselKind
 from growdesk.services import shelf
 from growdesk.services.ledger import written
 from growdesk.services.measure_checks import checked_tool, checked_vessel
@@ -44,6 +45,24 @@ class MeasuresView:
     vessels: tuple[Vessel, ...]
     tins: tuple[TinView, ...]
     off_share: float
+
+
+_TOOLS = Phrases(
+    {
+        ToolKind.SCALE: "Scale {name}",
+        ToolKind.SPOON: "Spoon {name}",
+        ToolKind.SYRINGE: "Syringe {name}",
+        ToolKind.CYLINDER: "Cylinder {name}",
+    }
+)
+_VESSELS = Phrases(
+    {
+        VesselKind.JUG: "Jug {name}",
+        VesselKind.CAN: "Can {name}",
+        VesselKind.BOTTLE: "Bottle {name}",
+        VesselKind.MUG: "Mug {name}",
+    }
+)
 
 
 class Measures:
@@ -107,9 +126,7 @@ class Measures:
     def add_vessel(self, vessel: Vessel) -> Written:
         """Add a jug, can, bottle or mug; its ``key`` is not looked at."""
         kept = checked_vessel(vessel)
-        title = tr("{value} {name} added").format(
-            value=kept.kind.value.capitalize(), name=kept.name
-        )
+        title = tr("{titled} added").format(titled=_vessel_titled(kept))
         with self._ledger.writing(title) as writing:
             refuse_second(writing.session, VesselRow, kept.name, None, "vessel")
             vessel_id = writing.insert(VesselRow, _vessel_values(kept))
@@ -118,9 +135,7 @@ class Measures:
     def change_vessel(self, vessel_id: int, vessel: Vessel) -> Written:
         """Change a vessel."""
         kept = checked_vessel(vessel)
-        title = tr("{value} {name} changed").format(
-            value=kept.kind.value.capitalize(), name=kept.name
-        )
+        title = tr("{titled} changed").format(titled=_vessel_titled(kept))
         with self._ledger.writing(title) as writing:
             name_of(writing.session, VesselRow, vessel_id, "vessel")
             refuse_second(writing.session, VesselRow, kept.name, vessel_id, "vessel")
@@ -157,7 +172,11 @@ def _vessel_values(vessel: Vessel) -> dict[str, object]:
 
 
 def _titled(tool: Tool) -> str:
-    return f"{tool.kind.value.capitalize()} {tool.name}"
+    return _TOOLS[tool.kind].format(name=tool.name)
+
+
+def _vessel_titled(vessel: Vessel) -> str:
+    return _VESSELS[vessel.kind].format(name=vessel.name)
 
 
 def _weigh(writing: Writing, tool_id: int, tool: Tool) -> None:

@@ -58,7 +58,7 @@ class Mixing:
         """Take a tin off the shelf; recipes that need it are told."""
         with self._ledger.reading() as session:
             needed = recipes_with(session, tin_id)
-        return replace(self._remove(tin_id, "Tin {} removed"), problems=needed)
+        return replace(self._remove(tin_id, tr("Tin {} removed")), problems=needed)
 
     def use_tin(self, tin_id: int) -> Written:
         """Mix from this tin alone from now on; the recipe in use is set aside."""

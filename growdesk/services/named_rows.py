@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, Final
 from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import Phrases, mark, tr
 
 if TYPE_CHECKING:
     from sqlalchemy import Select
@@ -16,17 +16,28 @@ if TYPE_CHECKING:
     from growdesk.store.journal import Writing
 
 GONE: Final = mark("It was removed; undo brings it back.")
+_ALREADY = Phrases(
+    {
+        "measure": "is a measure already",
+        "place": "is a place already",
+        "recipe": "is a recipe already",
+        "tin": "is a tin already",
+        "vessel": "is a vessel already",
+        "view": "is a view already",
+        "water": "is a water already",
+    }
+)
 
 
 def name_of(
-    session: Session, table: Any, row_id: int, what: str, hint: str = tr(GONE)
+    session: Session, table: Any, row_id: int, what: str, hint: str = ""
 ) -> str:
     """Give a row's name; ``InputError`` where it is not there any more."""
     name: str | None = session.scalar(
         _there(select(table.name), table).where(table.id == row_id)
     )
     if name is None:
-        raise InputError(what, row_id, tr("is not there any more"), hint)
+        raise InputError(what, row_id, tr("is not there any more"), hint or tr(GONE))
     return name
 
 
@@ -38,9 +49,7 @@ def refuse_second(
     for other_id, other in session.execute(_there(select(table.id, table.name), table)):
         if other.casefold() == folded and other_id != own:
             hint = tr("Give this one another name.")
-            raise InputError(
-                "name", name, tr("is a {what} already").format(what=what), hint
-            )
+            raise InputError("name", name, _ALREADY[what], hint)
 
 
 def put_in_use(writing: Writing, table: Any, row_id: int) -> None:

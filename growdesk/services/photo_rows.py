@@ -41,6 +41,23 @@ def take_one(folder: Path, path: Path, today: date) -> TakenIn:
         return TakenIn((), (str(error),))
 
 
+def _double(*, is_dated: bool, was_there: bool) -> str:
+    if is_dated:
+        return (
+            tr("{file_name} is a photo of {dated} that the plant has already.")
+            if was_there
+            else tr(
+                "{file_name} is a photo of {dated} that the plant had; its file is"
+                " back."
+            )
+        )
+    return (
+        tr("{file_name} is a photo that the plant has already.")
+        if was_there
+        else tr("{file_name} is a photo that the plant had; its file is back.")
+    )
+
+
 def doubles(session: Session, plant_id: int, taken: TakenIn) -> tuple[str, ...]:
     """Give a line for each photo that the plant has already, or that came twice."""
     days = {
@@ -56,13 +73,9 @@ def doubles(session: Session, plant_id: int, taken: TakenIn) -> tuple[str, ...]:
     for photo in taken.stored:
         if photo.sha256 in days:
             day = days[photo.sha256]
-            of = tr(" of {dated}").format(dated=dated_text(day)) if day else ""
-            had = tr("has already") if photo.was_there else tr("had; its file is back")
-            lines.append(
-                tr("{file_name} is a photo{of} that the plant {had}.").format(
-                    file_name=photo.file_name, of=of, had=had
-                )
-            )
+            form = _double(is_dated=bool(day), was_there=photo.was_there)
+            dated = dated_text(day) if day else ""
+            lines.append(form.format(file_name=photo.file_name, dated=dated))
         elif photo.sha256 in names:
             first = names[photo.sha256]
             lines.append(

@@ -118,10 +118,12 @@ class Photos:
         with self._ledger.reading() as session:
             for photo_id in photo_ids:
                 _check_look(session, _photo(session, photo_id).plant_id, look_id)
-        word = tr("taken off its look") if look_id is None else tr("hung on a look")
-        return self._update(
-            photo_ids, lambda _id: {"look_id": look_id}, f"Photo of {{tag}} {word}"
+        title = (
+            tr("Photo of {tag} taken off its look")
+            if look_id is None
+            else tr("Photo of {tag} hung on a look")
         )
+        return self._update(photo_ids, lambda _id: {"look_id": look_id}, title)
 
     def timeline(self, plant_id: int) -> tuple[StageGroup, ...]:
         """Give a plant's photos by stage, the same stage of all years together."""

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from growdesk.domain.facts import Plant
 from growdesk.domain.kinds import Feeder
 from growdesk.domain.season_factor import light_class
+from growdesk.domain.speech import tr
 from growdesk.services.chart_values import Strengths
 from growdesk.services.season_course import season_days
 
@@ -55,7 +56,7 @@ def strengths(
         by_light = tuple(day.strength_ppm_n for day in days)
         read = tuple(day.strength_read_ppm_n for day in days)
         same = found.get((by_light, read))
-        titles = (kind.title,) if same is None else (*same.titles, kind.title)
+        titles = (*(() if same is None else same.titles), tr(kind.title))
         count = plants if same is None else same.plants + plants
         found[by_light, read] = Strengths(titles, count, by_light, read)
     return tuple(found.values())

@@ -98,7 +98,7 @@ class PlaceReadings:
         """Remove readings of one place."""
         if not reading_ids:
             hint = tr("Choose the readings first.")
-            raise InputError("reading", "nothing", tr("is chosen"), hint)
+            raise InputError("reading", tr("nothing"), tr("is chosen"), hint)
         with self._ledger.reading() as session:
             rows = [_reading(session, each) for each in reading_ids]
             name = name_of(session, PlaceRow, rows[0].place_id, "place")

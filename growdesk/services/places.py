@@ -208,11 +208,11 @@ def _checked(draft: PlaceDraft) -> PlaceDraft:
     if (draft.lamps_hours is None) != (draft.lamps_ppfd is None):
         missing = "lamps_hours" if draft.lamps_hours is None else "lamps_ppfd"
         hint = tr("Give the hours and the PPFD of the lamps, or neither.")
-        raise InputError(missing, "nothing", tr("is given for the lamps"), hint)
+        raise InputError(missing, tr("nothing"), tr("is given for the lamps"), hint)
     return replace(
         draft,
         name=checking.needed_text(
-            "name", draft.name, "Give the place a name.", checking.NAME
+            "name", draft.name, tr("Give the place a name."), checking.NAME
         ),
         lamps_hours=checking.number("lamps_hours", draft.lamps_hours, LAMP_HOURS),
         lamps_ppfd=checking.number("lamps_ppfd", draft.lamps_ppfd, LAMP_PPFD),
@@ -228,6 +228,10 @@ def _refuse_occupied(session: Session, place_id: int, name: str) -> None:
         .order_by(PlantRow.tag)
     ).all()
     if tags:
-        shown = ", ".join(tags[:10]) + (tr(" and more") if len(tags) > 10 else "")
-        hint = tr("Move these plants first: {shown}.").format(shown=shown)
+        form = (
+            tr("Move these plants first: {shown} and more.")
+            if len(tags) > 10
+            else tr("Move these plants first: {shown}.")
+        )
+        hint = form.format(shown=", ".join(tags[:10]))
         raise InputError("place", name, tr("still has plants"), hint)

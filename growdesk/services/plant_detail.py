@@ -15,6 +15,7 @@ from growdesk.domain.judging import judge
 from growdesk.domain.kind_words import corrected_told
 from growdesk.domain.kinds import Habit
 from growdesk.domain.rungs import strength_rungs
+from growdesk.domain.speech import tr
 from growdesk.domain.worth_looking import outlived
 from growdesk.domain.worth_words import faded
 from growdesk.services import bloom_rows, day_rows, photo_rows
@@ -63,7 +64,7 @@ def detail_of(session: Session, folder: Path, served: Served, on: date) -> Plant
     return PlantDetail(
         plant_id=known.plant_id,
         draft=get_draft(session, known.plant_id),
-        kind_title=kind.title,
+        kind_title=tr(kind.title),
         kind_known=is_known,
         place=plant.place.name,
         on=on,
@@ -75,7 +76,7 @@ def detail_of(session: Session, folder: Path, served: Served, on: date) -> Plant
         strength_sentence=wording.strength_sentence(judgement),
         strength_rungs=strength_rungs(judgement),
         would_change=would_change(plant, kind, house, on, kind_known=is_known),
-        advice=kind.advice,
+        advice=tr(kind.advice),
         looks=looks,
         care=_care(session, known.plant_id),
         photos=photos,

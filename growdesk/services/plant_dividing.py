@@ -14,7 +14,7 @@ from sqlalchemy import select
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind
 from growdesk.domain.holding import Descent
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import Phrases, tr
 from growdesk.services import checking
 from growdesk.services.ledger import written
 from growdesk.services.plant_drafts import checked, values_of
@@ -33,12 +33,46 @@ if TYPE_CHECKING:
 
 MOST = 200
 """More new plants than that from one pot are a slip of the key."""
-_OF: dict[Descent, tuple[str, str]] = {
-    Descent.DIVISION: (mark("Division"), mark("Divisions")),
-    Descent.BACK_BULB: (mark("Back bulb"), mark("Back bulbs")),
-    Descent.KEIKI: (mark("Keiki"), mark("Keikis")),
-    Descent.SEEDLING: (mark("Seedling"), mark("Seedlings")),
-}
+_ONE_OF_PLANT = Phrases(
+    {
+        Descent.DIVISION: "Division of plant {tag}",
+        Descent.BACK_BULB: "Back bulb of plant {tag}",
+        Descent.KEIKI: "Keiki of plant {tag}",
+        Descent.SEEDLING: "Seedling of plant {tag}",
+    }
+)
+_SEVERAL_OF_PLANT = Phrases(
+    {
+        Descent.DIVISION: "Divisions of plant {tag}",
+        Descent.BACK_BULB: "Back bulbs of plant {tag}",
+        Descent.KEIKI: "Keikis of plant {tag}",
+        Descent.SEEDLING: "Seedlings of plant {tag}",
+    }
+)
+_ONE = Phrases(
+    {
+        Descent.DIVISION: "Division: {tags}.",
+        Descent.BACK_BULB: "Back bulb: {tags}.",
+        Descent.KEIKI: "Keiki: {tags}.",
+        Descent.SEEDLING: "Seedling: {tags}.",
+    }
+)
+_SEVERAL = Phrases(
+    {
+        Descent.DIVISION: "Divisions: {tags}.",
+        Descent.BACK_BULB: "Back bulbs: {tags}.",
+        Descent.KEIKI: "Keikis: {tags}.",
+        Descent.SEEDLING: "Seedlings: {tags}.",
+    }
+)
+_TAKEN = Phrases(
+    {
+        Descent.DIVISION: "Division of {tag}.",
+        Descent.BACK_BULB: "Back bulb of {tag}.",
+        Descent.KEIKI: "Keiki of {tag}.",
+        Descent.SEEDLING: "Seedling of {tag}.",
+    }
+)
 
 
 def divide(ledger: Ledger, parent_id: int, dividing: Dividing) -> Written:
@@ -57,18 +91,18 @@ def divide(ledger: Ledger, parent_id: int, dividing: Dividing) -> Written:
     ]
     tags = [piece.tag for piece in pieces]
     _refuse_twice(tags)
-    one, many = _OF[dividing.how]
-    title = tr("{one} of plant {tag}").format(
-        one=one if len(tags) == 1 else many, tag=parent.tag
+    titles, pieces_are = (
+        (_ONE_OF_PLANT, _ONE) if len(tags) == 1 else (_SEVERAL_OF_PLANT, _SEVERAL)
     )
+    title = titles[dividing.how].format(tag=parent.tag)
     with ledger.writing(title) as writing:
         ids = _insert(writing, pieces)
         if dividing.how is not Descent.SEEDLING:
             _copy_corrections(writing, parent_id, ids)
-        into = f"{one if len(tags) == 1 else many}: {', '.join(tags)}."
+        into = pieces_are[dividing.how].format(tags=", ".join(tags))
         care = {"day": dividing.on, "what": CareKind.DIVIDE}
         own = {"medium": pieces[0].medium, "pot_volume_l": pieces[0].pot_volume_l}
-        taken = _joined(tr("{one} of {tag}.").format(one=one, tag=parent.tag), note)
+        taken = _joined(_TAKEN[dividing.how].format(tag=parent.tag), note)
         rows = [{**care, **own, "plant_id": each, "note": taken} for each in ids]
         if dividing.parent_repotted:
             rows.insert(0, {**care, "plant_id": parent_id, "note": _joined(into, note)})

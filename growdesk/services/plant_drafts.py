@@ -103,7 +103,7 @@ def checked(draft: PlantDraft, today: date) -> PlantDraft:
     kept = replace(
         draft,
         tag=checking.needed_text(
-            "tag", draft.tag, "Give the number on its label.", TAG_CHARACTERS
+            "tag", draft.tag, tr("Give the number on its label."), TAG_CHARACTERS
         ),
         name=checking.text("name", draft.name, checking.NAME),
         kind=checking.text("kind", draft.kind, NAME_CHARACTERS),

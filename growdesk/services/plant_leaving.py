@@ -41,7 +41,7 @@ def leave(ledger: Ledger, plant_ids: Sequence[int], leaving: Leaving) -> Written
     for draft in drafts.values():
         refuse_left_early(replace(draft, left_on=leaving.on))
     whom = counted([draft.tag for draft in drafts.values()])
-    title = f"{whom} {left_words.WORDS[leaving.status]}"
+    title = left_words.OF_PLANTS[leaving.status].format(whom=whom)
     with ledger.writing(title) as writing:
         growing_drafts(writing.session, plant_ids)
         writing.update_many(PlantRow, [(each, values) for each in drafts])

@@ -56,11 +56,12 @@ def move(ledger: Ledger, plant_ids: Sequence[int], where: Where) -> Written:
         raise InputError(
             "plants", stay, tr("stand there already"), tr("Choose another place.")
         )
-    title = tr("{counted} moved").format(
-        counted=counted([draft.tag for draft in moved.values()])
+    whom = counted([draft.tag for draft in moved.values()])
+    title = (
+        tr("{counted} moved").format(counted=whom)
+        if name is None
+        else tr("{counted} moved to {name}").format(counted=whom, name=name)
     )
-    if name is not None:
-        title = tr("{title} to {name}").format(title=title, name=name)
     with ledger.writing(title) as writing:
         first = last_number(writing.session, *there) + 1
         writing.update_many(

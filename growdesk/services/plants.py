@@ -99,7 +99,7 @@ class Plants:
         """Give the keys and titles of all kinds, by title as corrected."""
         with self._ledger.reading() as session:
             table = kind_rows.table_of(session)
-        pairs = [(kind.key, kind.title) for kind in table.kinds.values()]
+        pairs = [(kind.key, tr(kind.title)) for kind in table.kinds.values()]
         return tuple(sorted(pairs, key=lambda pair: pair[1].casefold()))
 
     def add(self, draft: PlantDraft) -> Written:

@@ -27,7 +27,7 @@ from growdesk.domain.quick_mix import (
     quick_mixture,
 )
 from growdesk.domain.salt_table import analysis_of
-from growdesk.domain.speech import mark, plain, tr
+from growdesk.domain.speech import mark, plain, tr, trn
 from growdesk.domain.typed_numbers import with_unit
 from growdesk.domain.units import (
     PPM_MEANS,
@@ -202,40 +202,39 @@ def _understood(
 ) -> str:
     """Say back in one line what was understood of the typed texts."""
     alone = len(parts) == 1
-    products = ", ".join(_told(part, alone=alone) for part in parts)
-    strength = ""
+    mixed = ", ".join(_told(part, alone=alone) for part in parts)
     if target is not None:
-        joined = " at" if alone else ", together"
-        strength = tr("{joined} {strength_mg_per_l} mg {nutrient} per litre").format(
-            joined=joined,
+        form = (
+            tr("{products} at {strength_mg_per_l} mg {nutrient} per litre")
+            if alone
+            else tr("{products}, together {strength_mg_per_l} mg {nutrient} per litre")
+        )
+        mixed = form.format(
+            products=mixed,
             strength_mg_per_l=plain(target.strength_mg_per_l),
             nutrient=target.nutrient,
         )
     ec = 0.0 if water.ec_ms_per_cm is None and water.is_pure else water.ec_ms_per_cm
-    known = tr("not given") if ec is None else f"{ec:g} mS/cm"
-    return tr(
-        "{products}{strength} in {volume}; EC of the water {known}. {ppm_means}"
-    ).format(
-        products=products,
-        strength=strength,
+    known = tr("not given") if ec is None else f"{plain(ec)} mS/cm"
+    return tr("{mixed} in {volume}; EC of the water {known}. {ppm_means}").format(
+        mixed=mixed,
         volume=volume_text_fine(volume_l),
         known=known,
-        ppm_means=PPM_MEANS,
+        ppm_means=tr(PPM_MEANS),
     )
 
 
 def _told(part: QuickPart, *, alone: bool) -> str:
     density = part.product.analysis.density_g_per_ml
     name = part.product.name
-    product = name if density is None else f"{name} ({density:g} g/mL)"
+    product = name if density is None else f"{name} ({plain(density)} g/mL)"
     wish = part.wish
     if isinstance(wish, Parts):
-        parts = (
-            "1 part"
-            if wish.share == 1
-            else tr("{share} parts").format(share=plain(wish.share))
-        )
-        return product if alone else f"{parts} {product}"
+        if alone:
+            return product
+        return trn(
+            "{share} part {product}", "{share} parts {product}", wish.share
+        ).format(share=plain(wish.share), product=product)
     if isinstance(wish, PerLitre):
         return tr("{product} at {g_per_l} g in a litre").format(
             product=product, g_per_l=plain(wish.g_per_l)

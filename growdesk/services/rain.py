@@ -20,6 +20,7 @@ from growdesk.domain.jobs.weather import harmed_by_rain
 from growdesk.domain.quantity_words import small_text
 from growdesk.domain.speech import mark, tr
 from growdesk.services import checking, day_rows, walking
+from growdesk.services.action_titles import plants
 from growdesk.services.known import load_known
 from growdesk.services.ledger import written
 from growdesk.services.settings import read_house
@@ -104,7 +105,7 @@ class Rain:
         kept = checking.text("note", note)
         if not place_ids:
             raise InputError(
-                "places", "none", tr("are chosen"), tr("Choose a place outdoors.")
+                "places", tr("none"), tr("are chosen"), tr("Choose a place outdoors.")
             )
         with self._ledger.reading() as session:
             found = _rained_on(session, place_ids, on, mm)
@@ -199,4 +200,4 @@ def _left_out(found: RainedOn) -> tuple[str, ...]:
 
 
 def _counted(tags: Sequence[str]) -> str:
-    return tags[0] if len(tags) == 1 else tr("{count} plants").format(count=len(tags))
+    return plants(tags)

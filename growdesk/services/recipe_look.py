@@ -110,6 +110,6 @@ def _tin(
     view = tins.get(tin_id)
     if view is None:
         hint = tr("Take it out of the recipe, or put the tin back with Undo.")
-        name = known.get(tin_id, "A tin")
+        name = known.get(tin_id, tr("A tin"))
         raise InputError("parts", name, tr("is not on the shelf any more"), hint)
     return view

@@ -38,12 +38,12 @@ def checked_uses(session: Session, uses: Sequence[UseDraft]) -> tuple[UseDraft, 
             hint = tr("Name a plant, a place or a season, or put the recipe in use.")
             raise InputError("uses", "", tr("says nowhere"), hint)
         for what, key, there in (
-            ("plant", use.plant_id, plants),
-            ("place", use.place_id, places),
+            (tr("A plant"), use.plant_id, plants),
+            (tr("A place"), use.place_id, places),
         ):
             if key is not None and key not in there:
                 hint = tr("It was removed; take it out here too.")
-                raise InputError("uses", f"A {what}", tr("is not there any more"), hint)
+                raise InputError("uses", what, tr("is not there any more"), hint)
         for day in use.season or ():
             _check_day(day)
     return tuple(dict.fromkeys(uses))
@@ -94,7 +94,9 @@ def use_words(tag: str, place: str, season: tuple[MonthDay, MonthDay] | None) ->
     said = ", ".join(filter(None, (tag, place)))
     if season is None:
         return said
-    days = " to ".join(map(day_text, season))
+    days = tr("{first} to {last}").format(
+        first=day_text(season[0]), last=day_text(season[1])
+    )
     return f"{said}, {days}" if said else days
 
 

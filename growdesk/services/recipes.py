@@ -210,7 +210,7 @@ def _checked_numbers(draft: RecipeDraft) -> RecipeDraft:
 def _share(part: PartDraft) -> float:
     if part.share is None:
         hint = tr("Give the parts by weight, for instance 2 and 1.")
-        raise InputError("parts", "A tin", tr("has no share"), hint)
+        raise InputError("parts", tr("A tin"), tr("has no share"), hint)
     return checking.number("parts", part.share, _SHARE) or 0.0
 
 

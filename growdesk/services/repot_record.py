@@ -12,7 +12,8 @@ from sqlalchemy import select
 
 from growdesk.domain.case import REPOTTING
 from growdesk.domain.facts import CareKind
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.phrases import listed
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.store.schema import CareRow, PlantRow
 
 if TYPE_CHECKING:
@@ -24,10 +25,10 @@ if TYPE_CHECKING:
 
     Row = Mapping[str, Any]
 
-_POT = {"pot_volume_l": "pot", "medium": "medium"}
+_POT = Phrases({"pot_volume_l": "pot", "medium": "medium"})
 _FOLLOWS = ("repotted_on", *_POT)
-_STAYS = mark("What {} stood in before is not on record: {} stayed as it was.")
-_LATER = mark("{} stands in a later pot, which stays as it is.")
+_STAYS = mark("What {tag} stood in before is not on record: {parts} stayed as it was.")
+_LATER = mark("{tag} stands in a later pot, which stays as it is.")
 
 
 def settle(
@@ -71,7 +72,7 @@ def _settle(
     else:
         told = _taken_back(plant, repots, before, values)
         if after is not None and any(after[field] is not None for field in _POT):
-            told = tr(_LATER).format(plant["tag"])
+            told = tr(_LATER).format(tag=plant["tag"])
     plant.update(values)
     return told
 
@@ -102,7 +103,9 @@ def _taken_back(
             values[field] = known[0]
         else:
             unknown.append(named)
-    return tr(_STAYS).format(plant["tag"], " and ".join(unknown)) if unknown else ""
+    if not unknown:
+        return ""
+    return tr(_STAYS).format(tag=plant["tag"], parts=listed(unknown))
 
 
 def _plants(session: Session, plant_ids: Sequence[int]) -> dict[int, dict[str, Any]]:

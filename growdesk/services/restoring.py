@@ -169,10 +169,10 @@ def _refuse_too_large(file: Path, parent: Path) -> None:
 def _size(length_bytes: int) -> str:
     """Give a size as people read it, in kB where it is below one MB."""
     if length_bytes < _MEGABYTE:
-        return tr("{ceil} kB").format(ceil=math.ceil(length_bytes / _KILOBYTE))
-    return tr("{length_bytes} MB").format(
-        length_bytes=fixed(length_bytes / _MEGABYTE, 0)
-    )
+        return tr("{kilobytes} kB").format(
+            kilobytes=math.ceil(length_bytes / _KILOBYTE)
+        )
+    return tr("{megabytes} MB").format(megabytes=fixed(length_bytes / _MEGABYTE, 0))
 
 
 def _refuse_damaged(path: Path, file: Path) -> None:

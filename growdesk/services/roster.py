@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.facts import CareKind, Flowering
+from growdesk.domain.speech import tr
 from growdesk.services import kind_rows, names, roster_rows, walking
 from growdesk.services.day_rows import WATERING
 from growdesk.services.finding import joined
@@ -105,7 +106,7 @@ class _About:
             tag=row.tag,
             name=row.name,
             kind_key=kind.key,
-            kind_title=kind.title,
+            kind_title=tr(kind.title),
             place_id=row.place_id,
             place=place,
             bench_name=row.bench_name or "",
@@ -142,7 +143,7 @@ class _About:
                     row.tag,
                     row.name,
                     genera,
-                    kind.title,
+                    tr(kind.title),
                     place,
                     row.bench_name or "",
                     signs,

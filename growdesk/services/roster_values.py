@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import tr
+
 if TYPE_CHECKING:
     from datetime import date
 
@@ -113,3 +115,8 @@ class SavedView:
     view_id: int | None
     draft: ViewDraft
     problem: str = ""
+
+    @property
+    def title(self) -> str:
+        """Give the name as it is shown: growdesk's own in the language spoken."""
+        return tr(self.draft.name) if self.view_id is None else self.draft.name

@@ -14,7 +14,7 @@ from sqlalchemy import select
 from growdesk.domain.errors import DamagedError, InputError
 from growdesk.domain.facts import House
 from growdesk.domain.facts_house import MONTH_DAYS, read_rule
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import plain, tr
 from growdesk.services import checking
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.ledger import written
@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import Setting, Written
     from growdesk.store.journal import Writing
 
+CURRENCY = "currency"
 _WORD = "word."
 _RULES = tuple(rule.name for rule in fields(House))
 
@@ -89,8 +90,11 @@ class Settings:
     def set_word(self, key: str, value: str) -> Written:
         """Keep a word of the grower's."""
         kept = checking.text(key, value)
-        title = tr("{replace} set").format(
-            replace=key.replace("-", " ").replace("_", " ").capitalize()
+        shown = key.replace("-", " ").replace("_", " ").capitalize()
+        title = (
+            tr("Currency set")
+            if key == CURRENCY
+            else tr("{word} set").format(word=shown)
         )
         with self._ledger.writing(title) as writing:
             _keep(writing, f"{_WORD}{key}", kept)
@@ -136,7 +140,9 @@ def checked_house(house: House) -> House:
             "strength_floor_ppm_n",
             rules["strength_floor_ppm_n"],
             tr("is above the ceiling"),
-            f"Give at most {rules['strength_ceiling_ppm_n']:g} ppm N.",
+            tr("Give at most {most_ppm_n} ppm N.").format(
+                most_ppm_n=plain(rules["strength_ceiling_ppm_n"])
+            ),
         )
     return replace(house, **rules)
 

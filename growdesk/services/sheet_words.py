@@ -6,6 +6,7 @@ Whole sentences in the present tense; the reasons come from the domain's wording
 from __future__ import annotations
 
 from datetime import date
+from functools import reduce
 from typing import TYPE_CHECKING
 
 from growdesk.domain.day_words import month_day_text, on_weekday, weekday
@@ -13,7 +14,7 @@ from growdesk.domain.facts import Verdict, Water
 from growdesk.domain.phrases import listed
 from growdesk.domain.quantity_words import length_text
 from growdesk.domain.rules import potting
-from growdesk.domain.speech import Phrases, fixed, tr
+from growdesk.domain.speech import Phrases, fixed, tr, trn
 from growdesk.domain.wording import short
 
 if TYPE_CHECKING:
@@ -49,11 +50,12 @@ def assumed(
     """Say what a later round goes by, or nothing for a round that assumes nothing."""
     parts = []
     if taken_as_done:
-        was = "was" if len(taken_as_done) == 1 else "were"
         parts.append(
-            tr("Holds if {list} {was} done.").format(
-                list=listed([day(on) for on in taken_as_done]), was=was
-            )
+            trn(
+                "Holds if {list} was done.",
+                "Holds if {list} were done.",
+                len(taken_as_done),
+            ).format(list=listed([day(on) for on in taken_as_done]))
         )
     if by_record:
         parts.append(
@@ -106,9 +108,12 @@ def redecide(seen: Recheck, jug_for: Callable[[Judgement], Jug | None]) -> str:
             tip=tip, nothing=nothing
         )
     if tip == nothing:
-        return tr("{new} seen → {growth}; none → {nothing}.").format(
-            new=new.capitalize(), growth=growth, nothing=nothing
+        form = (
+            tr("New leaf seen → {growth}; none → {nothing}.")
+            if seen.by_leaf
+            else tr("New growth seen → {growth}; none → {nothing}.")
         )
+        return form.format(growth=growth, nothing=nothing)
     return tr(
         "Root tip seen → {tip}; only a {new} → {growth}; nothing → {nothing}."
     ).format(tip=tip, new=new, growth=growth, nothing=nothing)
@@ -137,7 +142,7 @@ def _gets(judgement: Judgement, jug: Jug | None) -> str:
             letter=jug.letter, strength_ppm_n=jug.strength_ppm_n
         )
     if judgement.verdict is Verdict.FLUSH:
-        return "flush"
+        return tr("flush")
     if judgement.verdict is Verdict.KEEP_DRY:
         return tr("keep dry")
     return CLEAR[judgement.water]
@@ -153,24 +158,26 @@ def look_step(tags: Sequence[str]) -> str:
 
 def moisten_step(tags: Sequence[str]) -> str:
     """Say that dry pots are moistened before they are fed."""
-    known = tr(" Dry when looked at: {tags}.").format(tags=_tags(tags)) if tags else ""
-    return tr("Moisten dry pots with clear water before they are fed.{known}").format(
-        known=known
-    )
+    said = tr("Moisten dry pots with clear water before they are fed.")
+    if not tags:
+        return said
+    known = tr("Dry when looked at: {tags}.").format(tags=_tags(tags))
+    return f"{said} {known}"
 
 
 def weak_first_step(jugs: Sequence[Jug], shy: Sequence[str]) -> str:
     """Say in which order the jugs go round, weak and salt-shy plants first."""
     order = sorted(jugs, key=lambda jug: jug.strength_ppm_n)
-    round_ = ", then ".join(f"{jug.letter} {jug.strength_ppm_n} ppm N" for jug in order)
-    plants = (
-        tr(" Within a jug the salt-shy first: {tags}.").format(tags=_tags(shy))
-        if shy
-        else ""
+    named = [f"{jug.letter} {jug.strength_ppm_n} ppm N" for jug in order]
+    round_ = reduce(
+        lambda before, jug: tr("{before}, then {jug}").format(before=before, jug=jug),
+        named,
     )
-    return tr("Weak before strong: jug {round}.{plants}").format(
-        round=round_, plants=plants
-    )
+    said = tr("Weak before strong: jug {round}.").format(round=round_)
+    if not shy:
+        return said
+    first = tr("Within a jug the salt-shy first: {tags}.").format(tags=_tags(shy))
+    return f"{said} {first}"
 
 
 def if_light_step() -> str:

@@ -12,6 +12,7 @@ from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
 from growdesk.domain.measuring import ToolKind
+from growdesk.domain.phrases import listed
 from growdesk.domain.salts import known_formula
 from growdesk.domain.speech import plain, tr
 from growdesk.domain.stocktaking import What
@@ -124,7 +125,7 @@ def _out_of_range(name: str, row: Row) -> Iterator[str]:
 def _of_one_good(row: Row) -> Iterator[str]:
     named = [field for field in _GOODS if row[field] is not None]
     if len(named) != 1:
-        found = " and ".join(named) if named else "nothing"
+        found = listed(named) or tr("nothing")
         yield tr("names {found}, where one tin, stock or water belongs.").format(
             found=found
         )

@@ -94,15 +94,21 @@ def _rows(connection: sqlite3.Connection, name: str) -> Iterator[dict[str, Any]]
 def _called(name: str, row: dict[str, Any], owners: dict[str, dict[int, str]]) -> str:
     """Give what a person calls a row: its plant or place, and the day."""
     if name == "plant":
-        return f"Plant {row['tag']}"
+        return tr("Plant {tag}").format(tag=row["tag"])
     if "plant_id" in row and name != "recipe_use":
-        owner = f"Plant {owners['plant_id'].get(row['plant_id'])}, {name}"
+        owner = tr("Plant {tag}, {table}").format(
+            tag=owners["plant_id"].get(row["plant_id"]), table=name
+        )
     elif name == "reading":
-        owner = f"Place {owners['place_id'].get(row['place_id'])}, {name}"
+        owner = tr("Place {name}, {table}").format(
+            name=owners["place_id"].get(row["place_id"]), table=name
+        )
     else:
         shown = name.replace("_", " ").capitalize()
         owner = f"{shown} {row.get('name') or row.get('key') or row['id']}"
-    return f"{owner} of {row['day']}" if "day" in row else owner
+    if "day" not in row:
+        return owner
+    return tr("{owner} of {day}").format(owner=owner, day=row["day"])
 
 
 def _wrong_types(table: Table, row: dict[str, Any]) -> Iterator[str]:
@@ -140,7 +146,9 @@ def _wrong_rule(row: dict[str, Any]) -> Iterator[str]:
     except InputError as error:
         yield f"value: {_shown(row['value'])} {error.problem}."
     except ValueError:
-        yield f"value: {_shown(row['value'])} is no JSON."
+        yield tr("{field}: {shown} is no JSON.").format(
+            field="value", shown=_shown(row["value"])
+        )
 
 
 def _is_day(value: object) -> bool:

@@ -80,7 +80,7 @@ def of_recipe(
     if not 0 < strength_ppm_n <= _MOST_PPM_N:
         raise InputError(
             "strength_ppm_n",
-            f"{strength_ppm_n:g}",
+            plain(strength_ppm_n),
             tr("is no strength of a feed"),
             tr("Write ppm N up to {most_ppm_n}, for instance 100.").format(
                 most_ppm_n=plain(_MOST_PPM_N)
@@ -132,7 +132,7 @@ def _parts(wanted: StockWanted, bench: StockBench) -> Parts:
         if not 0 < grams <= _MOST_G:
             raise InputError(
                 "parts",
-                f"{amount:g}",
+                plain(amount),
                 tr("is no amount of {name}").format(name=product.name),
                 tr("Write a number above 0."),
             )
@@ -145,14 +145,14 @@ def _check_unit(amount: float, unit: str, product: Product) -> None:
     if unit == "mL" and not product.is_liquid:
         raise InputError(
             "parts",
-            f"{amount:g} mL",
+            f"{plain(amount)} mL",
             tr("is a volume, and {name} has no density").format(name=product.name),
             tr("Weigh it in g, or give the density with the tin if it is a liquid."),
         )
     if unit == "g" and product.is_liquid:
         raise InputError(
             "parts",
-            f"{amount:g} g",
+            f"{plain(amount)} g",
             tr("is a weight, and {name} is a liquid").format(name=product.name),
             tr("Give it in mL."),
         )

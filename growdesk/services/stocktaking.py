@@ -43,7 +43,6 @@ if TYPE_CHECKING:
 AMOUNT = Range(0, 10_000_000)
 _CAME_IN = Range(0, 10_000_000, above=True)
 PRICE = Range(0, 100_000_000)
-CURRENCY = "currency"
 _CURRENCY_SIGNS = 12
 _A_DAY = timedelta(days=1)
 
@@ -80,7 +79,7 @@ class Stocktaking:
                 shelf=replace(walked.shelf, record=record),
                 rounds=_rounds(walked, on),
                 rounds_a_week=len(weekdays),
-                currency=settings.read_word(session, CURRENCY),
+                currency=settings.read_word(session, settings.CURRENCY),
             )
             if not shelf_rows.is_something_left(basics):
                 on = _watering_day(basics.rounds[-1][0] + _A_DAY, weekdays)
@@ -129,8 +128,12 @@ class Stocktaking:
     def write(self, draft: EntryDraft) -> Written:
         """Write down what was counted, or what came in."""
         kept, name, unit = self._checked(draft)
-        what = "counted" if kept.what is What.COUNTED else tr("came in")
-        title = f"{name}: {words.amount_text(kept.amount, unit)} {what}"
+        form = (
+            tr("{name}: {amount} counted")
+            if kept.what is What.COUNTED
+            else tr("{name}: {amount} came in")
+        )
+        title = form.format(name=name, amount=words.amount_text(kept.amount, unit))
         with self._ledger.writing(title) as writing:
             entry_id = writing.insert(ShelfEntryRow, _values(kept))
         return written(writing, title, (entry_id,))
@@ -159,12 +162,12 @@ class Stocktaking:
     def currency(self) -> str:
         """Give the word that prices are told in; empty where none was set."""
         with self._ledger.reading() as session:
-            return settings.read_word(session, CURRENCY)
+            return settings.read_word(session, settings.CURRENCY)
 
     def set_currency(self, typed: str) -> Written:
         """Keep the word that prices are told in."""
-        kept = checking.text(CURRENCY, typed, _CURRENCY_SIGNS)
-        return settings.Settings(self._ledger).set_word(CURRENCY, kept)
+        kept = checking.text(settings.CURRENCY, typed, _CURRENCY_SIGNS)
+        return settings.Settings(self._ledger).set_word(settings.CURRENCY, kept)
 
     def used(self, on: date) -> UsedChart:
         """Give what feed was used by month, over the year up to a day."""

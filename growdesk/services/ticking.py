@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind, Verdict
-from growdesk.domain.speech import Phrases, mark, tr
+from growdesk.domain.speech import mark, tr, trn
 from growdesk.services import care_writing, day_rows, drawing_down
 from growdesk.services.care_values import CareDraft
 from growdesk.services.judged_day import judged_day
@@ -36,12 +36,6 @@ _GIVES = {
     Verdict.CLEAR_WATER: CareKind.CLEAR_WATER,
     Verdict.FLUSH: CareKind.FLUSH,
 }
-_REFUSALS = Phrases(
-    {
-        Verdict.KEEP_DRY: "{} to be kept dry; nothing was written there.",
-        Verdict.LOOK_FIRST: "{} to be looked at first; nothing was written there.",
-    }
-)
 _WAY_OUT = mark("Record a look, or write what was really given.")
 
 
@@ -188,8 +182,20 @@ def _planned(
 
 def _refusal(verdict: Verdict, tags: Sequence[str]) -> str:
     """Give one plain line that names the plants for which nothing was written."""
-    named = f"{', '.join(tags)} {'is' if len(tags) == 1 else 'are'}"
-    return f"{_REFUSALS[verdict].format(named)} {tr(_WAY_OUT)}"
+    form = (
+        trn(
+            "{tags} is to be kept dry; nothing was written there.",
+            "{tags} are to be kept dry; nothing was written there.",
+            len(tags),
+        )
+        if verdict is Verdict.KEEP_DRY
+        else trn(
+            "{tags} is to be looked at first; nothing was written there.",
+            "{tags} are to be looked at first; nothing was written there.",
+            len(tags),
+        )
+    )
+    return f"{form.format(tags=', '.join(tags))} {tr(_WAY_OUT)}"
 
 
 def _is_cared(done: Mapping[int, Done], plant_id: int) -> bool:

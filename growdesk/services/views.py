@@ -101,7 +101,9 @@ def _named(draft: ViewDraft) -> ViewDraft:
             tr("is over {most_letters} letters long").format(most_letters=MOST_LETTERS),
             hint,
         )
-    if name.casefold() in {each.draft.name.casefold() for each in STARTS}:
+    if name.casefold() in {
+        n.casefold() for each in STARTS for n in (each.draft.name, each.title)
+    }:
         hint = tr("Give this one another name.")
         raise InputError("name", name, tr("is a view of growdesk's own"), hint)
     return replace(draft, name=name)

@@ -9,7 +9,7 @@ from sqlalchemy import or_, select
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import plain, tr
 from growdesk.domain.water_analysis import BLEND, ION_FIELDS
 from growdesk.domain.water_blend import Aim, blend, reach
 from growdesk.domain.water_units import MOST_MG_PER_L
@@ -119,22 +119,25 @@ def _refuse_used(session: Session, water_id: int, name: str) -> None:
         raise InputError(
             "water", name, problem, tr("Remove or change the blend first.")
         )
-    for table, what in ((RecipeRow, "recipe"), (StockRow, tr("stock solution"))):
+    for table, problem, hint in (
+        (
+            RecipeRow,
+            tr("is the water of the recipe {used}"),
+            tr("Give the recipe another first."),
+        ),
+        (
+            StockRow,
+            tr("is the water of the stock solution {used}"),
+            tr("Give the stock solution another first."),
+        ),
+    ):
         used = session.scalar(
             select(table.name)
             .where(table.water_id == water_id, table.gone_on.is_(None))
             .limit(1)
         )
         if used is not None:
-            problem = tr("is the water of the {what} {used}").format(
-                what=what, used=used
-            )
-            raise InputError(
-                "water",
-                name,
-                problem,
-                tr("Give the {what} another first.").format(what=what),
-            )
+            raise InputError("water", name, problem.format(used=used), hint)
 
 
 def _blends_of(session: Session, water_id: int) -> list[str]:
@@ -155,7 +158,9 @@ def _checked(draft: WaterDraft, water_id: int | None, session: Session) -> Water
     name = checking.line("name", draft.name or "", checking.NAME)
     kept = replace(
         draft,
-        kind=checking.needed_text("kind", draft.kind, "Say tap, rain, RO or blend."),
+        kind=checking.needed_text(
+            "kind", draft.kind, tr("Say tap, rain, RO or blend.")
+        ),
         name=name or None,
         note=checking.text("note", draft.note),
         capacity_l=checking.number("capacity_l", draft.capacity_l, _CAPACITY),
@@ -224,9 +229,9 @@ def _unreached(found: Blend) -> InputError:
     unit = "mS/cm" if found.aim is Aim.EC else "mg/L"
     return InputError(
         "aim_value",
-        f"{found.aim_value:g} {unit}",
-        tr("cannot be had from these two, which hold {low:.3g} to {high:.3g}").format(
-            low=low, high=high
+        f"{plain(found.aim_value)} {unit}",
+        tr("cannot be had from these two, which hold {low} to {high}").format(
+            low=plain(float(f"{low:.3g}")), high=plain(float(f"{high:.3g}"))
         ),
         tr("All {called} comes nearest.").format(called=nearest.called),
     )

@@ -11,6 +11,7 @@ from contextlib import closing
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import DamagedError
+from growdesk.domain.speech import tr
 from growdesk.store.whole_files import whole
 
 if TYPE_CHECKING:
@@ -25,8 +26,8 @@ def quick_check(connection: sqlite3.Connection, path: Path) -> None:
     found = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
     if found != "ok":
         raise DamagedError(
-            f"{path} is damaged: {found}.",
-            "Bring back a backup with: growdesk restore FILE.",
+            tr("{path} is damaged: {found}.").format(path=path, found=found),
+            tr("Bring back a backup with: growdesk restore FILE."),
         )
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import DamagedError, ForeignError, TooNewError
+from growdesk.domain.speech import mark, tr
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -19,8 +20,8 @@ if TYPE_CHECKING:
 APPLICATION_ID = 0x4772446B
 _MAGIC = b"SQLite format 3\x00"
 _HEADER_BYTES = 100
-_RESTORE = "Bring back a backup with: growdesk restore FILE."
-_OTHER = "Choose another folder; this file was left as it is."
+_RESTORE = mark("Bring back a backup with: growdesk restore FILE.")
+_OTHER = mark("Choose another folder; this file was left as it is.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,17 +37,21 @@ def read_header(path: Path) -> Header:
     with path.open("rb") as file:
         head = file.read(_HEADER_BYTES)
     if not head:
-        raise DamagedError(f"{path} is empty (0 bytes).", _RESTORE)
+        message = tr("{path} is empty (0 bytes).").format(path=path)
+        raise DamagedError(message, tr(_RESTORE))
     if not head.startswith(_MAGIC):
-        raise ForeignError(f"{path} is not a growdesk collection.", _OTHER)
+        message = tr("{path} is not a growdesk collection.").format(path=path)
+        raise ForeignError(message, tr(_OTHER))
     if len(head) < _HEADER_BYTES:
-        raise DamagedError(f"{path} is cut short.", _RESTORE)
+        message = tr("{path} is cut short.").format(path=path)
+        raise DamagedError(message, tr(_RESTORE))
     header = Header(
         application_id=int.from_bytes(head[68:72], "big"),
         schema=int.from_bytes(head[60:64], "big"),
     )
     if header.application_id != APPLICATION_ID:
-        raise ForeignError(f"{path} belongs to another program.", _OTHER)
+        message = tr("{path} belongs to another program.").format(path=path)
+        raise ForeignError(message, tr(_OTHER))
     return header
 
 
@@ -55,9 +60,11 @@ def check_not_newer(path: Path, header: Header, schema: int) -> None:
     if header.schema <= schema or _compatible_from(path) <= schema:
         return
     raise TooNewError(
-        f"{path} was written by a newer growdesk"
-        f" (form {header.schema}; this one reads up to form {schema}).",
-        "Open it with the newer growdesk; the file was left as it is.",
+        tr(
+            "{path} was written by a newer growdesk"
+            " (form {form}; this one reads up to form {most})."
+        ).format(path=path, form=header.schema, most=schema),
+        tr("Open it with the newer growdesk; the file was left as it is."),
     )
 
 

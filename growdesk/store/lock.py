@@ -11,6 +11,7 @@ import sys
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import BusyError
+from growdesk.domain.speech import tr
 from growdesk.store.trouble import file_trouble
 
 if TYPE_CHECKING:
@@ -46,8 +47,10 @@ class FolderLock:
         except OSError as error:
             os.close(descriptor)
             raise BusyError(
-                f"The collection in {folder} is open in another growdesk.",
-                "Close that one first, or use its window.",
+                tr("The collection in {folder} is open in another growdesk.").format(
+                    folder=folder
+                ),
+                tr("Close that one first, or use its window."),
             ) from error
         self._descriptor: int | None = descriptor
 

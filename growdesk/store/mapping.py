@@ -36,6 +36,7 @@ from growdesk.domain.facts import (
     Water,
 )
 from growdesk.domain.holding import Descent, HeldAs, Status
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -85,8 +86,10 @@ def word(words: type[Word], text: str) -> Word:
     found: Word | None = _members(words).get(text)
     if found is None:
         raise UnknownWordError(
-            f"The collection holds {text!r} where one of {', '.join(words)} belongs.",
-            "Bring back a backup with: growdesk restore FILE.",
+            tr("The collection holds {text!r} where one of {list} belongs.").format(
+                text=text, list=", ".join(words)
+            ),
+            tr("Bring back a backup with: growdesk restore FILE."),
         )
     return found
 
@@ -108,9 +111,11 @@ def called(row: Any) -> str:
     """Give what a person calls a row: a plant by its tag, what is dated by its day."""
     tag = getattr(row, "tag", None)
     if tag is not None:
-        return f"plant {tag}"
+        return tr("plant {tag}").format(tag=tag)
     day = getattr(row, "day", None)
-    return f"the entry of {day.isoformat()}" if day is not None else f"row {row.id}"
+    if day is None:
+        return tr("row {number}").format(number=row.id)
+    return tr("the entry of {day}").format(day=day.isoformat())
 
 
 def _naming(read: Callable[[Any], Made]) -> Callable[[Any], Made]:
@@ -121,10 +126,10 @@ def _naming(read: Callable[[Any], Made]) -> Callable[[Any], Made]:
             return read(row)
         except UnknownWordError as error:
             field, text, words = wrong_words(row)[0]
-            message = (
-                f"The collection holds {text!r} in {field} of {called(row)},"
-                f" where one of {', '.join(words)} belongs."
-            )
+            message = tr(
+                "The collection holds {text!r} in {field} of {row}, where one of {list}"
+                " belongs."
+            ).format(text=text, field=field, row=called(row), list=", ".join(words))
             raise DamagedError(message, error.hint) from None
 
     reading.__doc__ = read.__doc__

@@ -10,6 +10,7 @@ from contextlib import closing
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import StoreError
+from growdesk.domain.speech import tr
 from growdesk.store.backups import copy_database
 from growdesk.store.engine import connect
 from growdesk.store.header import APPLICATION_ID, read_header
@@ -52,7 +53,9 @@ def bring_up_to_date(
         try:
             _apply(connection, pending, now)
         except StoreError as error:
-            raise StoreError(error.message, f"The backup is {backup}.") from error
+            raise StoreError(
+                error.message, tr("The backup is {backup}.").format(backup=backup)
+            ) from error
     return backup
 
 
@@ -86,6 +89,8 @@ def _check_foreign_keys(connection: sqlite3.Connection) -> None:
     broken = connection.execute("PRAGMA foreign_key_check").fetchone()
     if broken is not None:
         raise StoreError(
-            f"The collection could not be brought to this program's form:"
-            f" a row of {broken[0]} points at a row of {broken[2]} that is not there."
+            tr(
+                "The collection could not be brought to this program's form:"
+                " a row of {table} points at a row of {other} that is not there."
+            ).format(table=broken[0], other=broken[2])
         )

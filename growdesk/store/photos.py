@@ -13,6 +13,7 @@ from datetime import UTC, date, datetime
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import fixed, tr
 from growdesk.store import pictures
 from growdesk.store.photo_place import CannotCutError, cut_place, tells_place
 from growdesk.store.pictures import UnreadableError
@@ -73,7 +74,11 @@ def take_in(folder: Path, source: Path, today: date) -> Stored:
         with pictures.quietly():
             stored = _examined(content, source, today)
     except UnreadableError as error:
-        raise UnreadableError(f"{source.name} {error} It was left out.") from error
+        raise UnreadableError(
+            tr("{name} {problem} It was left out.").format(
+                name=source.name, problem=error
+            )
+        ) from error
     target = photo_path(folder, stored.sha256, stored.ext)
     with plainly(target):
         if _is_there(target, stored.sha256):
@@ -126,8 +131,10 @@ def _cleaned(content: bytes, name: str) -> tuple[bytes, Cleaned]:
         drawn = pictures.drawn_anew(content)
     except (UnreadableError, OSError, ValueError) as error:
         raise UnreadableError(
-            f"{name} tells where it was taken, and that could not be taken out."
-            " It was left out."
+            tr(
+                "{name} tells where it was taken, and that could not be taken out."
+                " It was left out."
+            ).format(name=name)
         ) from error
     return drawn, Cleaned.DRAWN_ANEW
 
@@ -151,15 +158,25 @@ def _read(source: Path) -> bytes:
     except OSError as error:
         reason = error.strerror or type(error).__name__
         raise UnreadableError(
-            f"{source.name} cannot be read ({reason}). It was left out."
+            tr("{name} cannot be read ({reason}). It was left out.").format(
+                name=source.name, reason=reason
+            )
         ) from error
     if size > MOST_BYTES:
         raise UnreadableError(
-            f"{source.name} has {size / 1e6:.0f} MB; photos up to"
-            f" {MOST_BYTES / 1e6:.0f} MB are taken. It was left out."
+            tr(
+                "{name} has {megabytes} MB; photos up to {most} MB are taken. It was"
+                " left out."
+            ).format(
+                name=source.name,
+                megabytes=fixed(size / 1e6, 0),
+                most=fixed(MOST_BYTES / 1e6, 0),
+            )
         )
     if not content:
-        raise UnreadableError(f"{source.name} is empty (0 bytes). It was left out.")
+        raise UnreadableError(
+            tr("{name} is empty (0 bytes). It was left out.").format(name=source.name)
+        )
     return content
 
 

@@ -12,6 +12,8 @@ from contextlib import contextmanager
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
+from growdesk.domain.speech import fixed, mark, tr
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
@@ -36,7 +38,7 @@ _HEIF = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"}
 EXIF_IFD, ORIENTATION = 0x8769, 0x0112
 _TAKEN, _DIGITIZED, _CHANGED = 0x9003, 0x9004, 0x0132
 _FIRST_YEAR = 1990
-_NO_HEIC = (
+_NO_HEIC = mark(
     "is a HEIC photo, and what reads those is not installed. Install it with"
     " pip install 'growdesk[heic]', or let the phone save JPEG."
 )
@@ -64,17 +66,21 @@ def opened(content: bytes) -> Image.Image:
     try:
         image = Image.open(io.BytesIO(content), formats=_FORMATS)
     except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
-        raise UnreadableError("has too many pixels.") from error
+        raise UnreadableError(tr("has too many pixels.")) from error
     except Exception as error:
         raise UnreadableError(
-            "is no picture that can be read; JPEG, PNG, WebP, TIFF, GIF, BMP, AVIF and"
-            " HEIC can."
+            tr(
+                "is no picture that can be read; JPEG, PNG, WebP, TIFF, GIF, BMP, AVIF"
+                " and HEIC can."
+            )
         ) from error
     most = MOST_PIXELS_JPEG if image.format in {"JPEG", "MPO"} else MOST_PIXELS
     if image.width * image.height > most:
         raise UnreadableError(
-            f"has {image.width * image.height / 1e6:.0f} million pixels;"
-            f" up to {most / 1e6:.0f} million are taken."
+            tr("has {millions} million pixels; up to {most} million are taken.").format(
+                millions=fixed(image.width * image.height / 1e6, 0),
+                most=fixed(most / 1e6, 0),
+            )
         )
     return image
 
@@ -86,7 +92,7 @@ def decode(image: Image.Image) -> None:
             image.draft("RGB", (image.width // 4, image.height // 4))
         image.load()
     except Exception as error:
-        raise UnreadableError("is damaged or cut short.") from error
+        raise UnreadableError(tr("is damaged or cut short.")) from error
 
 
 def day_taken(exif: Image.Exif, today: date) -> date | None:
@@ -120,7 +126,7 @@ def as_jpeg(content: bytes, side_px: int | None, quality: int) -> bytes:
             out = io.BytesIO()
             upright.save(out, "JPEG", quality=quality)
         except Exception as error:
-            raise UnreadableError("is damaged or cut short.") from error
+            raise UnreadableError(tr("is damaged or cut short.")) from error
     return out.getvalue()
 
 
@@ -161,7 +167,7 @@ def _make_ready_for(content: bytes) -> None:
     try:
         import pillow_heif
     except ImportError as error:
-        raise UnreadableError(_NO_HEIC) from error
+        raise UnreadableError(tr(_NO_HEIC)) from error
     pillow_heif.register_heif_opener()
 
 

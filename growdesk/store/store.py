@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy.orm import Session
 
 from growdesk.domain.errors import BusyError, DamagedError, ForeignError, StoreError
+from growdesk.domain.speech import tr
 from growdesk.store.backups import quick_check
 from growdesk.store.engine import connect, for_writing, make_engine
 from growdesk.store.header import check_not_newer, read_header
@@ -173,11 +174,12 @@ def _check_folder(folder: Path, *, create: bool) -> None:
         check_not_newer(path, read_header(path), SCHEMA)
         return
     if folder.exists() and not folder.is_dir():
-        raise ForeignError(f"{folder} is a file, not a folder.", "Choose a folder.")
+        message = tr("{folder} is a file, not a folder.").format(folder=folder)
+        raise ForeignError(message, tr("Choose a folder."))
     if not create:
         raise StoreError(
-            f"There is no collection in {folder}.",
-            "Choose the folder that holds collection.sqlite.",
+            tr("There is no collection in {folder}.").format(folder=folder),
+            tr("Choose the folder that holds collection.sqlite."),
         )
     folder.mkdir(parents=True, exist_ok=True)
     strange = sorted(
@@ -185,14 +187,18 @@ def _check_folder(folder: Path, *, create: bool) -> None:
     )
     if strange:
         raise ForeignError(
-            f"{folder} holds other files ({strange[0]}), so no collection is made"
-            " in it.",
-            "Choose an empty folder, or a new one.",
+            tr(
+                "{folder} holds other files ({strange}), so no collection is made"
+                " in it."
+            ).format(folder=folder, strange=strange[0]),
+            tr("Choose an empty folder, or a new one."),
         )
     if any((folder / PHOTOS).glob("*/*")):
         raise DamagedError(
-            f"{folder} holds photos of a collection, but {FILE_NAME} is gone.",
-            "Bring back a backup with: growdesk restore FILE.",
+            tr("{folder} holds photos of a collection, but {file} is gone.").format(
+                folder=folder, file=FILE_NAME
+            ),
+            tr("Bring back a backup with: growdesk restore FILE."),
         )
 
 

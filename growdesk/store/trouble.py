@@ -14,49 +14,52 @@ from typing import TYPE_CHECKING
 from sqlalchemy.exc import DBAPIError
 
 from growdesk.domain.errors import BusyError, DamagedError, StoreError
+from growdesk.domain.speech import mark, tr
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-_FULL = "The disk is full"
-_READ_ONLY = "may not be written"
-_FULL_HINT = "Free some space and do it again; all before is kept."
-_WRITE_HINT = "Copy the collection to a folder where you may write, and open it there."
+_FULL = mark("The disk is full: {path}.")
+_READ_ONLY = mark("{path} may not be written.")
+_FULL_HINT = mark("Free some space and do it again; all before is kept.")
+_WRITE_HINT = mark(
+    "Copy the collection to a folder where you may write, and open it there."
+)
 
 _FAMILIES: dict[str, tuple[type[StoreError], str, str]] = {
-    "SQLITE_FULL": (StoreError, _FULL + ": {path}.", _FULL_HINT),
-    "SQLITE_READONLY": (StoreError, "{path} " + _READ_ONLY + ".", _WRITE_HINT),
-    "SQLITE_PERM": (StoreError, "{path} " + _READ_ONLY + ".", _WRITE_HINT),
+    "SQLITE_FULL": (StoreError, _FULL, _FULL_HINT),
+    "SQLITE_READONLY": (StoreError, _READ_ONLY, _WRITE_HINT),
+    "SQLITE_PERM": (StoreError, _READ_ONLY, _WRITE_HINT),
     "SQLITE_IOERR": (
         StoreError,
-        "The disk would not read or write {path}.",
-        "Look for room on it and for its cable, then again; all before is kept.",
+        mark("The disk would not read or write {path}."),
+        mark("Look for room on it and for its cable, then again; all before is kept."),
     ),
     "SQLITE_CANTOPEN": (
         StoreError,
-        "{path} cannot be opened.",
-        "Look whether the folder is still there and may be written.",
+        mark("{path} cannot be opened."),
+        mark("Look whether the folder is still there and may be written."),
     ),
     "SQLITE_BUSY": (
         BusyError,
-        "Another program is busy with {path}.",
-        "Close it, or wait a moment, and do it again.",
+        mark("Another program is busy with {path}."),
+        mark("Close it, or wait a moment, and do it again."),
     ),
     "SQLITE_LOCKED": (
         BusyError,
-        "Another program is busy with {path}.",
-        "Close it, or wait a moment, and do it again.",
+        mark("Another program is busy with {path}."),
+        mark("Close it, or wait a moment, and do it again."),
     ),
     "SQLITE_CORRUPT": (
         DamagedError,
-        "{path} is damaged.",
-        "Bring back a backup with: growdesk restore FILE.",
+        mark("{path} is damaged."),
+        mark("Bring back a backup with: growdesk restore FILE."),
     ),
     "SQLITE_NOTADB": (
         DamagedError,
-        "{path} is damaged.",
-        "Bring back a backup with: growdesk restore FILE.",
+        mark("{path} is damaged."),
+        mark("Bring back a backup with: growdesk restore FILE."),
     ),
 }
 
@@ -71,18 +74,20 @@ def database_trouble(error: BaseException, path: Path) -> StoreError | None:
     if family not in _FAMILIES:
         return None
     kind, message, hint = _FAMILIES[family]
-    return kind(message.format(path=path), hint)
+    return kind(tr(message).format(path=path), tr(hint))
 
 
 def file_trouble(error: OSError, path: Path) -> StoreError:
     """Give the plain line for a file that cannot be read or written."""
     shown = error.filename or path
     if error.errno in {errno.ENOSPC, errno.EDQUOT}:
-        return StoreError(f"{_FULL}: {path}.", _FULL_HINT)
+        return StoreError(tr(_FULL).format(path=path), tr(_FULL_HINT))
     if error.errno in {errno.EROFS, errno.EACCES, errno.EPERM}:
-        return StoreError(f"{shown} {_READ_ONLY}.", _WRITE_HINT)
+        return StoreError(tr(_READ_ONLY).format(path=shown), tr(_WRITE_HINT))
     reason = error.strerror or type(error).__name__
-    return StoreError(f"{shown} cannot be used: {reason}.")
+    return StoreError(
+        tr("{path} cannot be used: {reason}.").format(path=shown, reason=reason)
+    )
 
 
 @contextmanager

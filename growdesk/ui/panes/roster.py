@@ -277,7 +277,7 @@ class RosterPane(RosterPage):
         for number, each in enumerate(self.views):
             if number == len(STARTS):
                 self.chooser.insertSeparator(number)
-            self.chooser.addItem(each.draft.name, number)
+            self.chooser.addItem(each.title, number)
 
     def _show_chosen_view(self) -> None:
         number = self.views.index(self.arrangement.base)
