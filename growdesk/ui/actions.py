@@ -175,14 +175,12 @@ COMMANDS: tuple[Command, ...] = (
     _cut("edit"),
     Command("find", "edit", mark("&Find in the list"), (_S.Find, "Ctrl+F")),
     _cut("edit"),
-    Command(
-        "settings", "edit", mark("&House rules…"), (_S.Preferences, mark("Ctrl+,"))
-    ),
+    Command("settings", "edit", mark("&House rules…"), (_S.Preferences, "Ctrl+,")),
     Command(
         "tick",
         "plant",
         mark("&Done, or not done"),
-        (mark("Space"),),
+        ("Space",),
         mark("Tick the selected plants as done, as planned"),
         Scope.LIST,
         needs_plant=True,
@@ -278,7 +276,7 @@ COMMANDS: tuple[Command, ...] = (
     ),
     Command("marks", "plant", mark("Mar&ks counted…"), ("Ctrl+Shift+J",)),
     _cut("plant"),
-    Command("add-plant", "plant", mark("&Add a plant…"), ("Ctrl+Shift+N", mark("Ins"))),
+    Command("add-plant", "plant", mark("&Add a plant…"), ("Ctrl+Shift+N", "Ins")),
     Command(
         "change-plant", "plant", mark("&Change the plant…"), ("F2",), needs_plant=True
     ),
@@ -318,7 +316,7 @@ COMMANDS: tuple[Command, ...] = (
         "bin",
         "plant",
         mark("Re&move"),
-        (mark("Del"),),
+        ("Del",),
         mark("Take the selected plants out of the collection; Undo brings them back"),
         Scope.LIST,
         needs_plant=True,
@@ -592,12 +590,12 @@ def _shown(command: Command) -> str:
 
 
 def _action(command: Command, window: QWidget, plant_list: QWidget) -> QAction:
-    action = QAction(command.text, window)
+    action = QAction(tr(command.text), window)
     action.setObjectName(command.key)
     action.setShortcuts(first_keys(command))
     if command.tip:
-        action.setToolTip(command.tip)
-        action.setStatusTip(command.tip)
+        action.setToolTip(tr(command.tip))
+        action.setStatusTip(tr(command.tip))
     if command.key == "quit":
         action.setMenuRole(QAction.MenuRole.QuitRole)
     if command.scope is not Scope.WINDOW:

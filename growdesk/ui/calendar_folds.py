@@ -43,7 +43,7 @@ def _sameness(line: JobLine, today: date) -> tuple[date, str] | None:
 def _folded(lines: list[JobLine]) -> JobLine:
     ordered = sorted(lines, key=lambda line: line.walk)
     by_place = [
-        f"{place or 'No place'}: {', '.join(line.tag for line in group)}."
+        f"{place or tr('No place')}: {', '.join(line.tag for line in group)}."
         for place, group in groupby(ordered, lambda line: line.place)
     ]
     first = lines[0]

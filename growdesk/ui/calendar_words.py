@@ -15,7 +15,7 @@ from growdesk.domain.day_words import (
 )
 from growdesk.domain.job_templates import SORTS
 from growdesk.domain.jobs.job import Sort
-from growdesk.domain.speech import Phrases, mark, tr
+from growdesk.domain.speech import Phrases, mark, tr, trn
 from growdesk.services.calendar_values import Closed
 from growdesk.ui import theme, words
 
@@ -95,7 +95,7 @@ def whom(line: JobLine) -> str:
 
 def spoken(line: JobLine, today: date) -> str:
     """Give a line as a screen reader says it."""
-    late = "overdue" if line.is_overdue(today) else ""
+    late = tr("overdue") if line.is_overdue(today) else ""
     days = " ".join(filter(None, (words.near_day(line.on), span(line, today))))
     closed = "" if line.closed is None else beside(line)
     parts = (SORTS[line.sort], line.title, whom(line), days, late, closed)
@@ -116,14 +116,11 @@ def told(lines: Iterable[JobLine], today: date) -> str:
     week = sum(line.on <= ends and not line.is_overdue(today) for line in to_do)
     if not late and not week:
         return tr("Nothing is overdue, and nothing is left this week.")
-    this = (
-        tr("{week} this week").format(week=week) if week else tr("none left this week")
-    )
-    return (
-        tr("{late} overdue, {this}.").format(late=late, this=this)
-        if late
-        else tr("Nothing is overdue, {this}.").format(this=this)
-    )
+    if late and week:
+        return tr("{late} overdue, {week} this week.").format(late=late, week=week)
+    if late:
+        return tr("{late} overdue, none left this week.").format(late=late)
+    return tr("Nothing is overdue, {week} this week.").format(week=week)
 
 
 def beside_the_round(lines: Iterable[JobLine], today: date) -> str:
@@ -132,16 +129,16 @@ def beside_the_round(lines: Iterable[JobLine], today: date) -> str:
     late = sum(line.is_overdue(today) for line in to_do)
     said = []
     if late:
-        jobs = tr("1 job is") if late == 1 else tr("{late} jobs are").format(late=late)
-        said.append(tr("{jobs} overdue.").format(jobs=jobs))
-    for begins, what in (("cold-", tr("the cold night")), ("heat-", tr("the heat"))):
+        jobs = trn("{count} job is overdue.", "{count} jobs are overdue.", late)
+        said.append(jobs.format(count=late))
+    for begins, told in (
+        ("cold-", tr("Plants to move for the cold night: {where}.")),
+        ("heat-", tr("Plants to move for the heat: {where}.")),
+    ):
         due = [line for line in to_do if line.on == today]
         places = [line.place for line in due if line.ref.key.startswith(begins)]
         if places:
-            where = "; ".join(dict.fromkeys(places))
-            said.append(
-                tr("Plants to move for {what}: {where}.").format(what=what, where=where)
-            )
+            said.append(told.format(where="; ".join(dict.fromkeys(places))))
     return " ".join(said)
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import tr, trn
 from growdesk.ui import actions, sizes, theme
 from growdesk.ui.faces import DAY, Face
 from growdesk.ui.panes.calendar import WANTED_PX, CalendarPane
@@ -128,5 +128,8 @@ def _save(collection: Collection, file: Path) -> str:
     from growdesk.services import calendar_file  # noqa: PLC0415 -- only for a file
 
     count = calendar_file.save(collection, file)
-    jobs = "1 job" if count == 1 else tr("{count} jobs").format(count=count)
-    return tr("Saved {jobs} of the year to {file}").format(jobs=jobs, file=file)
+    return trn(
+        "Saved {count} job of the year to {file}",
+        "Saved {count} jobs of the year to {file}",
+        count,
+    ).format(count=count, file=file)

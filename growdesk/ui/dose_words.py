@@ -14,8 +14,6 @@ if TYPE_CHECKING:
 
     from growdesk.domain.measuring import Measured
 
-_LAST = " (last)"
-
 
 def amount(dose: Measured) -> str:
     """Give a dose as its tool shows it: "1.88 g", "3.5 mL", "2 level spoons (6 g)"."""
@@ -41,17 +39,24 @@ def named_doses(doses: Sequence[Measured]) -> tuple[tuple[Measured, str], ...]:
     first, last = steps(doses)
     late = last if first else ()
     return tuple(
-        (each, f"{each.taken_from}{_LAST if each in late else ''}")
+        (
+            each,
+            tr("{taken_from} (last)").format(taken_from=each.taken_from)
+            if each in late
+            else each.taken_from,
+        )
         for each in in_order(doses)
     )
 
 
-def verb(doses: Sequence[Measured]) -> str:
-    """Give the word for how these are measured."""
+def weigh_into(doses: Sequence[Measured]) -> str:
+    """Give the sentence for measuring these into water: ``doses``, ``into``."""
     units = {each.unit for each in doses}
     if units == {GRAMS}:
-        return tr("Weigh")
-    return tr("Take") if GRAMS in units else tr("Measure")
+        return tr("Weigh {doses} into {into}")
+    if GRAMS in units:
+        return tr("Take {doses} into {into}")
+    return tr("Measure {doses} into {into}")
 
 
 def ec_text(known: float | None, low: float | None, high: float | None) -> str:

@@ -25,7 +25,6 @@ if TYPE_CHECKING:
     from growdesk.services.values import Jug, MixPlan
 
 NO_FEED = mark("No feed to mix this round.")
-CLEAR_SPARE = mark("and a little to spare")
 _LADDER = mark("Or mix once and dilute down, jug by jug")
 _LADDER_FIRST = mark("Mix once and dilute down, jug by jug")
 _ONE_STEP = mark("Step by step")
@@ -35,7 +34,8 @@ ORDER = mark(
     "Most of the water first, then each product as listed, the next when the one "
     "before is dissolved; what holds calcium goes in last. Then fill up."
 )
-_INSTEAD = mark("This is instead of the weights {where}, never on top of them.")
+_INSTEAD_BELOW = mark("This is instead of the weights below, never on top of them.")
+_INSTEAD_ABOVE = mark("This is instead of the weights above, never on top of them.")
 
 
 def mixed_l(jug: Jug) -> float:
@@ -93,8 +93,9 @@ def mixes(fill: JugFill) -> str:
     """Count the mixes of a size: "Two mixes of 4 L, each"."""
     litres = volume_text(fill.volume_l)
     if fill.how_many > 1:
-        return tr("{number_word} mixes of {litres}, each").format(
-            number_word=number_word(fill.how_many).capitalize(), litres=litres
+        word = number_word(fill.how_many)
+        return tr("{number} mixes of {litres}, each").format(
+            number=word[:1].upper() + word[1:], litres=litres
         )
     return tr("One mix of {litres}").format(litres=litres)
 
@@ -146,8 +147,8 @@ def missing(jug: Jug, mix: MixPlan) -> str:
 def weigh(jug: Jug, mix: MixPlan) -> str:
     """Say what goes into a jug, or what is missing to say it."""
     doses = ", ".join(dose_words.dose(each) for each in jug.doses)
-    return missing(jug, mix) or tr("{verb} {doses} into {into}").format(
-        verb=dose_words.verb(jug.doses), doses=doses, into=into_words(jug, mix)
+    return missing(jug, mix) or dose_words.weigh_into(jug.doses).format(
+        doses=doses, into=into_words(jug, mix)
     )
 
 
@@ -250,7 +251,7 @@ def ladder_caution(mix: MixPlan) -> str:
     """Say that the steps take the place of the weights, where there are weights."""
     if len(mix.jugs) < 2 or not any(has_weight(jug) for jug in mix.jugs):
         return ""
-    return tr(_INSTEAD).format(where="below" if mix.ladder_first else "above")
+    return tr(_INSTEAD_BELOW) if mix.ladder_first else tr(_INSTEAD_ABOVE)
 
 
 def clear_total_l(mix: MixPlan) -> float:
@@ -279,24 +280,25 @@ def one_more(mix: MixPlan) -> str:
         return ""
     count = len(more.strengths_ppm_n)
     strengths = listed([str(each) for each in more.strengths_ppm_n])
-    would = tr("One jug more, {count} in all, of {strengths} ppm N").format(
-        count=count, strengths=strengths
-    )
-    left = len(more.outside_band)
+    left, now = len(more.outside_band), len(mix.outside_band)
     if not left:
-        return tr("{would}, would serve every plant within its band.").format(
-            would=would
+        said = tr(
+            "One jug more, {count} in all, of {strengths} ppm N, would serve every "
+            "plant within its band."
         )
-    now = len(mix.outside_band)
-    all_of = tr("within its band every plant is served by {fewest} jugs").format(
-        fewest=more.fewest
-    )
-    if left >= now:
-        return tr("{would}, would leave as many outside; {all_of}.").format(
-            would=would, all_of=all_of
+    elif left >= now:
+        said = tr(
+            "One jug more, {count} in all, of {strengths} ppm N, would leave as many "
+            "outside; within its band every plant is served by {fewest} jugs."
         )
-    return tr("{would}, would leave {left} of these {now} outside; {all_of}.").format(
-        would=would, left=left, now=now, all_of=all_of
+    else:
+        said = tr(
+            "One jug more, {count} in all, of {strengths} ppm N, would leave {left} of "
+            "these {now} outside; within its band every plant is served by {fewest} "
+            "jugs."
+        )
+    return said.format(
+        count=count, strengths=strengths, left=left, now=now, fewest=more.fewest
     )
 
 

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     )
 
 COLUMNS = Lines("Day", "Jug", "Read", "At 25 °C", "Should read", "Result", "Note")
-_WAYS = Phrases({None: "", True: ", diluted down", False: ", dosed alone"})
+_WAYS = Phrases({None: "", True: "diluted down", False: "dosed alone"})
 _STANDINGS = Phrases(
     {
         Standing.IN_BAND: "right",
@@ -31,10 +31,10 @@ _STANDINGS = Phrases(
 
 def jug_text(jug: JugToRead) -> str:
     """Give a jug by its letter, strength and what it is made of."""
-    litres = f", {words.volume(jug.volume_l)}" if jug.volume_l > 0 else ""
-    made = f", {jug.recipe}" if jug.recipe else ""
-    way = _WAYS[jug.is_diluted]
-    return f"{jug.letter}: {jug.strength_ppm_n} ppm N{litres}{made}{way}"
+    litres = words.volume(jug.volume_l) if jug.volume_l > 0 else ""
+    strength = words.strength(jug.strength_ppm_n)
+    parts = (strength, litres, jug.recipe, _WAYS[jug.is_diluted])
+    return f"{jug.letter}: {', '.join(filter(None, parts))}"
 
 
 def expected_text(jug: JugToRead) -> str:
@@ -71,15 +71,14 @@ def scales_text(answer: MeterAnswer) -> str:
 def reading_texts(view: MeterView) -> tuple[str, ...]:
     """Give one reading as the cells of the table."""
     draft = view.draft
-    warm = (
-        ""
-        if draft.temperature_c is None
-        else tr(" at {warm}").format(warm=temperature_text(draft.temperature_c))
-    )
+    read = fixed(draft.read_ms_per_cm, 2)
+    if draft.temperature_c is not None:
+        warm = temperature_text(draft.temperature_c)
+        read = tr("{read} at {warm}").format(read=read, warm=warm)
     return (
         words.short_day(draft.on),
-        f"{draft.letter}, {draft.strength_ppm_n} ppm N",
-        f"{fixed(draft.read_ms_per_cm, 2)}{warm}",
+        f"{draft.letter}, {words.strength(draft.strength_ppm_n)}",
+        read,
         f"{fixed(view.ec_ms_per_cm, 2)}",
         _band(draft),
         standing_text(view),

@@ -64,7 +64,7 @@ class Column:
     """
 
     key: str
-    title: str
+    declared: str
     signs: int
     text: Callable[[Entry], str]
     order: Callable[[Entry], Any]
@@ -72,6 +72,11 @@ class Column:
     is_number: bool = False
     wide: bool = False
     usual: bool = False
+
+    @property
+    def title(self) -> str:
+        """Give the heading."""
+        return tr(self.declared)
 
 
 def _words(
@@ -134,7 +139,7 @@ def _flowering_order(entry: Entry) -> int | None:
 def _medium(entry: Entry) -> str:
     line = entry.line
     if line.mounted:
-        return "mounted"
+        return tr("mounted")
     return "" if line.medium is None else words.sign(line.medium)
 
 

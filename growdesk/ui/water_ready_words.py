@@ -58,7 +58,7 @@ def to_have_ready(mix: MixPlan) -> tuple[ClearWater, ...]:
     if not total_l:
         return ()
     need = WaterNeed(0, "", "", clear_l=mix.clear_l, flush_l=mix.flush_l)
-    lines = (f"{tr(jug_words.CLEAR_SPARE).capitalize()}.", *_shares(need))
+    lines = (tr("And a little to spare."), *_shares(need))
     return (
         ClearWater(
             volume_text(total_l),

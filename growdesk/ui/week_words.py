@@ -41,10 +41,18 @@ _DONE = Phrases(
 )
 _GAVE = Phrases(
     {
-        CareKind.FEED: "fed {}",
-        CareKind.CLEAR_WATER: "watered {}",
-        CareKind.FLUSH: "flushed {}",
-        CareKind.RAIN: "rain {}",
+        CareKind.FEED: "fed {day}",
+        CareKind.CLEAR_WATER: "watered {day}",
+        CareKind.FLUSH: "flushed {day}",
+        CareKind.RAIN: "rain {day}",
+    }
+)
+_NOT_GIVEN = Phrases(
+    {
+        CareKind.FEED: "not fed {day}",
+        CareKind.CLEAR_WATER: "not watered {day}",
+        CareKind.FLUSH: "not flushed {day}",
+        CareKind.RAIN: "not rain {day}",
     }
 )
 MISSED = mark("nothing recorded")
@@ -101,8 +109,8 @@ def cause(because: Because) -> str:
         return tr("{ordinal} feed {day}").format(
             ordinal=ordinal_text(because.feeds), day=day
         )
-    gave = _GAVE[because.what].format(day)
-    return tr("not {gave}").format(gave=gave) if because.how is How.INSTEAD else gave
+    said = _NOT_GIVEN if because.how is How.INSTEAD else _GAVE
+    return said[because.what].format(day=day)
 
 
 def spoken(line: WeekLine, cell: WeekCell) -> str:
@@ -121,11 +129,14 @@ def day_near(day: WeekDay) -> str:
     if day.is_missed:
         return tr(MISSED)
     if day.is_today:
-        return tr("today, {done} done").format(done=day.done) if day.done else "today"
+        if not day.done:
+            return tr("today")
+        return tr("today, {done} done").format(done=day.done)
     if not day.is_past:
         return tr("to come")
-    missed = tr(", {missed} missed").format(missed=day.missed) if day.missed else ""
-    return tr("{done} done{missed}").format(done=day.done, missed=missed)
+    if not day.missed:
+        return tr("{done} done").format(done=day.done)
+    return tr("{done} done, {missed} missed").format(done=day.done, missed=day.missed)
 
 
 def day_amounts(day: WeekDay, *, brief: bool = False) -> tuple[str, ...]:
@@ -136,14 +147,21 @@ def day_amounts(day: WeekDay, *, brief: bool = False) -> tuple[str, ...]:
     if day.mix is None:
         return ()
     jugs = [
-        tr("jug {letter} {jug}").format(letter=jug.letter, jug=jug_words.volume(jug))
-        if brief
-        else f"{jug.letter}  {jug.strength_ppm_n} ppm N, {jug_words.volume(jug)}"
+        (
+            tr("jug {letter} {volume}")
+            if brief
+            else tr("{letter}  {strength_ppm_n} ppm N, {volume}")
+        ).format(
+            letter=jug.letter,
+            strength_ppm_n=jug.strength_ppm_n,
+            volume=jug_words.volume(jug),
+        )
         for jug in day.mix.jugs
     ]
     clear_l = jug_words.clear_total_l(day.mix)
     if clear_l:
-        jugs.append(f"{'clear' if brief else 'clear water'} {volume_text(clear_l)}")
+        said = tr("clear {volume}") if brief else tr("clear water {volume}")
+        jugs.append(said.format(volume=volume_text(clear_l)))
     return tuple(jugs)
 
 
@@ -151,7 +169,7 @@ def day_counts(day: WeekDay) -> str:
     """Count a day's plants by verdict."""
     counts = dict(day.counts)
     return ", ".join(
-        f"{counts[verdict]} {words.VERDICT[verdict].lower()}"
+        f"{counts[verdict]} {words.VERDICT_INSIDE[verdict]}"
         for verdict in words.VERDICT_ORDER
         if verdict in counts
     )
@@ -173,8 +191,11 @@ def _given(done: Done) -> str:
 
 def _how(cell: WeekCell) -> str:
     if cell.verdict is Verdict.FEED:
-        jug = tr("jug {letter}, ").format(letter=cell.letter) if cell.letter else ""
-        return jug + words.strength(cell.strength_ppm_n)
+        strength = words.strength(cell.strength_ppm_n)
+        if not cell.letter:
+            return strength
+        said = tr("jug {letter}, {strength}")
+        return said.format(letter=cell.letter, strength=strength)
     if cell.verdict is Verdict.FLUSH:
         return words.volume(cell.volume_l) if cell.volume_l else ""
     if cell.verdict is Verdict.CLEAR_WATER:

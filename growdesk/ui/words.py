@@ -16,15 +16,7 @@ from growdesk.domain.day_words import (
     weekday,
 )
 from growdesk.domain.facts import (
-    Bulbs,
     CareKind,
-    Facing,
-    Glass,
-    Health,
-    Medium,
-    NewLeaf,
-    RootTips,
-    Size,
     Verdict,
     Water,
 )
@@ -32,11 +24,11 @@ from growdesk.domain.speech import Phrases, fixed, mark, tr, trimmed, trn
 from growdesk.domain.volume_words import volume_text
 from growdesk.services import walking
 from growdesk.services.values import DoneKind
+from growdesk.ui import sign_words
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Mapping
     from datetime import date
-    from enum import StrEnum
 
     from growdesk.services.values import Done, Line
 
@@ -58,6 +50,17 @@ VERDICT: Mapping[Verdict, str] = Phrases(
         Verdict.LOOK_FIRST: "Look first",
     }
 )
+VERDICT_INSIDE: Mapping[Verdict, str] = Phrases(
+    {
+        Verdict.FEED: "feed",
+        Verdict.CLEAR_WATER: "clear water",
+        Verdict.FLUSH: "flush",
+        Verdict.KEEP_DRY: "keep dry",
+        Verdict.LOOK_FIRST: "look first",
+    },
+    "verdict",
+)
+"""A verdict as it stands inside a sentence."""
 WATER: Mapping[Water, str] = Phrases(
     {
         Water.NONE: "no water",
@@ -87,41 +90,9 @@ CARE: Mapping[CareKind, str] = Phrases(
         CareKind.RAIN: "rained on",
     }
 )
-_SPECIAL: Mapping[type[StrEnum], Mapping[str, str]] = {
-    RootTips: {"none": mark("none seen"), "starting": mark("just starting")},
-    NewLeaf: {"full": mark("full size")},
-    Bulbs: {"shrivelled": mark("badly shrivelled")},
-    Health: {"no-roots": mark("no live roots"), "virus-suspect": mark("virus suspect")},
-    Medium: {"semi-hydro": "semi-hydro", "none": mark("none, bare roots")},
-    Facing: {
-        "north-east": "north-east",
-        "south-east": "south-east",
-        "south-west": "south-west",
-        "north-west": "north-west",
-        "overhead": mark("up: open sky or a glass roof"),
-    },
-    Glass: {
-        "none": mark("none, open"),
-        "single": mark("one pane"),
-        "double": mark("two panes"),
-        "triple": mark("three panes"),
-    },
-    Size: {
-        "near-blooming": mark("near blooming size"),
-        "blooming": mark("blooming size"),
-    },
-}
 
 
-def sign(value: StrEnum) -> str:
-    """Give the plain word for one choice of a sign."""
-    own = _SPECIAL.get(type(value), {})
-    return own.get(value.value, value.value.replace("-", " "))
-
-
-def choices(kinds: Sequence[StrEnum]) -> tuple[tuple[StrEnum, str], ...]:
-    """Give the choices of a sign with their words, in the order given."""
-    return tuple((kind, sign(kind)) for kind in kinds)
+sign, choices = sign_words.sign, sign_words.choices
 
 
 def long_day(on: date) -> str:
@@ -172,7 +143,12 @@ def off_band(own_ppm_n: float | None, jug_ppm_n: float | None) -> str:
     """Say which side of its band a plant is served on; only for one that is outside."""
     if own_ppm_n is None or jug_ppm_n is None or jug_ppm_n == own_ppm_n:
         return ""
-    return "stronger" if jug_ppm_n > own_ppm_n else "weaker"
+    return tr("stronger") if jug_ppm_n > own_ppm_n else tr("weaker")
+
+
+def is_stronger(own_ppm_n: float | None, jug_ppm_n: float | None) -> bool:
+    """Tell whether a plant is served above its own strength."""
+    return own_ppm_n is not None and jug_ppm_n is not None and jug_ppm_n > own_ppm_n
 
 
 def off_band_told(own_ppm_n: float | None, jug_ppm_n: float | None) -> str:
@@ -180,22 +156,24 @@ def off_band_told(own_ppm_n: float | None, jug_ppm_n: float | None) -> str:
     side = off_band(own_ppm_n, jug_ppm_n)
     if not side or own_ppm_n is None or jug_ppm_n is None:
         return ""
-    return tr("{side} than the band: {jug_ppm_n} for {own_ppm_n} ppm N").format(
-        side=side, jug_ppm_n=fixed(jug_ppm_n, 0), own_ppm_n=fixed(own_ppm_n, 0)
+    said = (
+        tr("stronger than the band: {jug_ppm_n} for {own_ppm_n} ppm N")
+        if is_stronger(own_ppm_n, jug_ppm_n)
+        else tr("weaker than the band: {jug_ppm_n} for {own_ppm_n} ppm N")
     )
+    return said.format(jug_ppm_n=fixed(jug_ppm_n, 0), own_ppm_n=fixed(own_ppm_n, 0))
 
 
 def served(own_ppm_n: float, jug_ppm_n: float | None, letter: str | None) -> str:
     """Say what is poured, from which jug, and the plant's own where it differs."""
     poured = strength(own_ppm_n if jug_ppm_n is None else jug_ppm_n)
-    jug = tr(" from jug {letter}").format(letter=letter) if letter else ""
-    differs = jug_ppm_n is not None and round(jug_ppm_n) != round(own_ppm_n)
-    own = (
-        tr("; its own would be {own_ppm_n}").format(own_ppm_n=fixed(own_ppm_n, 0))
-        if differs
-        else ""
+    said = tr("{poured} from jug {letter}") if letter else "{poured}"
+    given = said.format(poured=poured, letter=letter)
+    if jug_ppm_n is None or round(jug_ppm_n) == round(own_ppm_n):
+        return given
+    return tr("{given}; its own would be {own_ppm_n}").format(
+        given=given, own_ppm_n=fixed(own_ppm_n, 0)
     )
-    return f"{poured}{jug}{own}"
 
 
 def counted(count: int, one: str, many: str) -> str:
@@ -213,7 +191,7 @@ def done(what: Done) -> str:
     if what.kind is DoneKind.PASSED_BY:
         return tr("passed by, still damp")
     if what.what is None:
-        return "done"
+        return tr("done")
     if what.what is CareKind.FEED and what.strength_ppm_n is not None:
         return tr("fed {strength_ppm_n} ppm N").format(
             strength_ppm_n=fixed(what.strength_ppm_n, 0)

@@ -374,14 +374,15 @@ def test_the_head_over_a_week_says_for_which_day_it_speaks(
 ) -> None:
     said = window.head.first.text()
     show_week(qtbot, window)
-    assert window.head.first.text() == f"For today: {said[0].lower()}{said[1:]}"
+    assert window.head.first.text() == f"For today: {said}"
     window.desk.show_day(SATURDAY)
     settle(qtbot, window)
     ahead = window.head.first.text()
-    assert ahead.startswith("For Saturday 23 May, if today's round is done as planned:")
+    assert ahead.startswith("For Saturday 23 May: ")
+    assert "That takes the round of today as done as planned." in ahead
     window.commands["week"].trigger()
     settle(qtbot, window)
-    assert window.head.first.text().startswith("If today's round is done as planned:")
+    assert window.head.first.text() == ahead.removeprefix("For Saturday 23 May: ")
 
 
 def test_a_row_of_ticks_asks_for_one_week(qtbot: QtBot, window: Window) -> None:

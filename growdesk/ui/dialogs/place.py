@@ -243,7 +243,11 @@ class PlacesDialog(RowsDialog):
     def _add_steps(self) -> None:
         """Put the buttons that move a place under the list of places."""
         row = QHBoxLayout()
-        self._steps = steps(self.move_place, tr("the place on the round"))
+        self._steps = steps(
+            self.move_place,
+            tr("Move the place on the round up"),
+            tr("Move the place on the round down"),
+        )
         for each in self._steps:
             row.addWidget(each)
         self.side.addLayout(row)

@@ -15,7 +15,7 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelInd
 from typing_extensions import override
 
 from growdesk.domain.facts import Verdict
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import fixed, mark, tr
 from growdesk.services.values import DoneKind
 from growdesk.ui import words
 from growdesk.ui.tips import as_typed
@@ -65,12 +65,11 @@ class Head:
     @property
     def text(self) -> str:
         """Give the header in words."""
-        said = f"{words.VERDICT[self.verdict]}, {words.plants(self.count)}"
-        return (
-            tr("{said}, {done} done").format(said=said, done=self.done)
-            if self.done
-            else said
+        verdict, plants = words.VERDICT[self.verdict], words.plants(self.count)
+        said = tr(
+            "{verdict}, {plants}, {done} done" if self.done else "{verdict}, {plants}"
         )
+        return said.format(verdict=verdict, plants=plants, done=self.done)
 
 
 def _strength(line: Line) -> str:
@@ -83,7 +82,9 @@ def _strength(line: Line) -> str:
         poured = words.strength(words.in_jug(line))
         if not band_mark(line) or line.strength_ppm_n is None:
             return poured
-        return poured.replace(" ppm", f" for {line.strength_ppm_n:.0f} ppm")
+        own = fixed(line.strength_ppm_n, 0)
+        given = fixed(words.in_jug(line) or 0.0, 0)
+        return tr("{given} for {own} ppm N").format(given=given, own=own)
     if line.verdict is Verdict.LOOK_FIRST:
         return tr("until then")
     return words.WATER_SHORT[line.water] if can_tick(line) else ""
@@ -97,8 +98,10 @@ def _under_strength(line: Line) -> str:
         return words.WATER_SHORT[line.water]
     if line.done is not None or line.verdict is not Verdict.FEED:
         return words.volume(line.volume_l) if line.volume_l and can_tick(line) else ""
-    jug = tr("jug {letter}, ").format(letter=line.letter) if line.letter else ""
-    return jug + words.volume(line.volume_l)
+    volume = words.volume(line.volume_l)
+    if not line.letter:
+        return volume
+    return tr("jug {letter}, {volume}").format(letter=line.letter, volume=volume)
 
 
 COLUMNS: tuple[Column, ...] = (
@@ -116,7 +119,7 @@ COLUMNS: tuple[Column, ...] = (
 
 
 def band_mark(line: Line) -> str:
-    """Give ``stronger`` or ``weaker`` where a plant is yet to be fed off its band."""
+    """Say the side of its band on which a plant is yet to be fed; nothing within it."""
     if not line.outside_band or line.done is not None:
         return ""
     return words.off_band(line.strength_ppm_n, line.jug_ppm_n)
@@ -247,7 +250,7 @@ class DayModel(QAbstractTableModel):
         if orientation is not Qt.Orientation.Horizontal:
             return None
         if role == Qt.ItemDataRole.DisplayRole:
-            return COLUMNS[section].title
+            return tr(COLUMNS[section].title)
         return None
 
     @override

@@ -157,8 +157,14 @@ class BenchPage(QWidget):
             self.bench_unwanted.emit(key)
 
     def _lay_out(self) -> None:
-        self._bench_steps = steps(self.benches.move_by, tr("the bench"))
-        self._plant_steps = steps(self.plants.move_by, tr("the selected plants"))
+        self._bench_steps = steps(
+            self.benches.move_by, tr("Move the bench up"), tr("Move the bench down")
+        )
+        self._plant_steps = steps(
+            self.plants.move_by,
+            tr("Move the selected plants up"),
+            tr("Move the selected plants down"),
+        )
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 12, 0, 0)
         column.setSpacing(8)
@@ -183,14 +189,15 @@ class BenchPage(QWidget):
         column.addLayout(row)
 
 
-def steps(move: Callable[[int], object], what: str) -> list[QWidget]:
+def steps(move: Callable[[int], object], up: str, down: str) -> list[QWidget]:
     """Give the buttons that move what is selected up and down."""
     made: list[QWidget] = []
-    for text, step, key in (("Up", -1, "Alt+Up"), (tr("Down"), 1, "Alt+Down")):
+    for text, step, key, name in (
+        (tr("Up"), -1, "Alt+Up", up),
+        (tr("Down"), 1, "Alt+Down", down),
+    ):
         each = button(text, partial(move, step), key)
-        each.setAccessibleName(
-            tr("Move {what} {text}").format(what=what, text=text.lower())
-        )
+        each.setAccessibleName(name)
         made.append(each)
     return made
 
@@ -198,10 +205,16 @@ def steps(move: Callable[[int], object], what: str) -> list[QWidget]:
 def _bench_words(view: BenchView) -> str:
     if view.bench_id is None:
         return f"{tr(ON_NONE)} ({len(view.plants)})"
-    glass = tr(", at the glass") if view.draft.at_glass else ""
-    return f"{view.draft.name}{glass} ({len(view.plants)})"
+    said = (
+        tr("{bench}, at the glass ({count})")
+        if view.draft.at_glass
+        else "{bench} ({count})"
+    )
+    return said.format(bench=view.draft.name, count=len(view.plants))
 
 
 def _whose(view: BenchView) -> str:
     name = view.draft.name or tr(ON_NONE)
-    return f"{name}: {words.plants(len(view.plants)) if view.plants else 'no plant'}"
+    return (
+        f"{name}: {words.plants(len(view.plants)) if view.plants else tr('no plant')}"
+    )

@@ -25,7 +25,7 @@ from growdesk.domain.speech import tr
 from growdesk.ui import sizes, words
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
     from enum import StrEnum
 
 UNRECORDED = -1
@@ -207,7 +207,7 @@ class ManyRow(QWidget):
 class GrowthCounts(QWidget):
     """The new growths by stage as counts; an empty stage is not recorded."""
 
-    def __init__(self, stages: Sequence[str]) -> None:
+    def __init__(self, stages: Mapping[str, str]) -> None:
         super().__init__()
         self.setAccessibleName(tr("New growths by stage"))
         self.setFocusPolicy(BY_LETTER)
@@ -216,18 +216,18 @@ class GrowthCounts(QWidget):
         grid.setHorizontalSpacing(8)
         grid.setVerticalSpacing(1)
         self.boxes: dict[str, QSpinBox] = {}
-        for column, stage in enumerate(stages):
+        for column, (stage, said) in enumerate(stages.items()):
             box = QSpinBox()
             box.setRange(UNRECORDED, 30)
             box.setSpecialValueText("–")
             box.setValue(UNRECORDED)
             sizes.wide(box, 68)
             box.setToolTip(tr("– means not recorded"))
-            box.setAccessibleName(tr("New growths {stage}").format(stage=stage))
+            box.setAccessibleName(tr("New growths {stage}").format(stage=said))
             box.lineEdit().setAccessibleName(box.accessibleName())
             box.setAccessibleDescription(tr("a dash is not recorded"))
             box.installEventFilter(self)
-            name = QLabel(stage)
+            name = QLabel(said)
             name.setBuddy(box)
             grid.addWidget(name, 0, column)
             grid.addWidget(box, 1, column)
@@ -240,14 +240,14 @@ class GrowthCounts(QWidget):
         none.clicked.connect(self._none_seen)
         self.none_seen_button = none
         grid.addWidget(none, 1, len(stages))
-        unrecorded = QPushButton(tr(words.NOT_RECORDED).capitalize())
+        unrecorded = QPushButton(tr("Not recorded"))
         unrecorded.setAccessibleName(tr("New growths: not recorded"))
         unrecorded.setAutoDefault(False)
         unrecorded.clicked.connect(lambda: self.set_counts({}))
         self.unrecorded_button = unrecorded
         grid.addWidget(unrecorded, 1, len(stages) + 1)
         grid.setColumnStretch(len(stages) + 2, 1)
-        self.setFocusProxy(self.boxes[stages[0]])
+        self.setFocusProxy(next(iter(self.boxes.values())))
 
     @property
     def counts(self) -> dict[str, int | None]:

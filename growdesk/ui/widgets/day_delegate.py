@@ -208,16 +208,17 @@ class DayDelegate(QStyledItemDelegate):
             self._draw(painter, low, self._type.small, c.muted, under)
         if column == Place.VERDICT and band_mark(line):
             left = self._type.strong[1].horizontalAdvance(upper) + 2 * _GAP
-            self._paint_band(painter, top.adjusted(left, 0, 0, 0), band_mark(line))
+            self._paint_band(painter, top.adjusted(left, 0, 0, 0), line)
 
-    def _paint_band(self, painter: QPainter, rect: QRect, side: str) -> None:
+    def _paint_band(self, painter: QPainter, rect: QRect, line: Line) -> None:
         """Mark a plant served outside its band: the way it is off, and the word."""
         c = theme.colours()
         wide = self._type.mark - 4
         box = QRect(rect.left(), rect.center().y() - wide // 2 + 1, wide, wide)
-        self._mark(painter, "up" if side == "stronger" else "down", c.warn, box)
+        above = words.is_stronger(line.strength_ppm_n, line.jug_ppm_n)
+        self._mark(painter, "up" if above else "down", c.warn, box)
         room = rect.adjusted(wide + 3, 0, 0, 0)
-        self._draw(painter, room, self._type.small, c.warn, side)
+        self._draw(painter, room, self._type.small, c.warn, band_mark(line))
 
     def _draw(
         self, painter: QPainter, rect: QRect, face: Face, ink: str, text: str

@@ -25,7 +25,7 @@ from growdesk.domain.facts import (
     RootTips,
 )
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import measured_lines, typed, words
+from growdesk.ui import measured_lines, sign_words, typed, words
 from growdesk.ui.widgets.choices import ChoiceRow, GrowthCounts, ManyRow
 from growdesk.ui.widgets.form import Form
 from growdesk.ui.widgets.parts import link_line
@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from enum import StrEnum
 
 S = TypeVar("S", bound="StrEnum")
-STAGES = ("emerging", "extending", "maturing", "matured", "stalled")
+STAGES = tuple(sign_words.STAGES)
 _NOTE_LINES, _NOTE_AROUND_PX = 4, 18
 _MEASURES = (
     ("longest_new_root_mm", mark("&Longest new root"), "8 cm"),
@@ -59,7 +59,7 @@ class LookForm(Form):
     def __init__(self, *, monopodial: bool = False) -> None:
         super().__init__()
         self._monopodial = monopodial
-        self.growths = GrowthCounts(STAGES)
+        self.growths = GrowthCounts(sign_words.STAGES)
         self.roots = ChoiceRow(tr("Root tips"), _all(RootTips))
         self.leaf = ChoiceRow(tr("New leaf"), _all(NewLeaf))
         self.flowering = ManyRow(tr("Flowering"), _all(Flowering), Flowering.NONE)

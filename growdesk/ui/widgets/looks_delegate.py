@@ -88,4 +88,4 @@ class LooksDelegate(QStyledItemDelegate):
 
 def turn_text(line: WorthLine) -> str:
     """Say in a word or two what the look may turn the verdict to."""
-    return tr("to {verdict}?").format(verdict=words.VERDICT[line.would_turn_to].lower())
+    return tr("to {verdict}?").format(verdict=words.VERDICT_INSIDE[line.would_turn_to])

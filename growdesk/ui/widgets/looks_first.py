@@ -21,7 +21,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.facts import Verdict
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import Lines, mark, tr, trn
 from growdesk.ui import sizes
 from growdesk.ui.models.looks_model import ID_ROLE, Index, LooksModel
 from growdesk.ui.widgets.looks_delegate import LooksDelegate
@@ -36,9 +36,18 @@ if TYPE_CHECKING:
 
 MOST_PLANTS = 10
 TAGS_NAMED = 3
-_NUMBERS = (
-    *(mark("No"), mark("One"), mark("Two"), mark("Three"), mark("Four"), mark("Five")),
-    *(mark("Six"), mark("Seven"), mark("Eight"), mark("Nine"), mark("Ten")),
+_COUNTS = Lines(
+    "No looks worth taking",
+    "One look worth taking",
+    "Two looks worth taking",
+    "Three looks worth taking",
+    "Four looks worth taking",
+    "Five looks worth taking",
+    "Six looks worth taking",
+    "Seven looks worth taking",
+    "Eight looks worth taking",
+    "Nine looks worth taking",
+    "Ten looks worth taking",
 )
 NOTHING_TO_LOOK_AT = mark("No look is likely to turn a verdict of this day.")
 _ASIDE_PX = 40
@@ -171,14 +180,18 @@ class LooksFirst(QWidget):
 
 def head_text(tags: Sequence[str], *, is_open: bool) -> str:
     """Give the line: the first tags while the list is folded."""
-    count = _NUMBERS[len(tags)] if len(tags) < len(_NUMBERS) else str(len(tags))
-    what = f"{count} {'look' if len(tags) == 1 else 'looks'} worth taking"
+    count = len(tags)
+    what = _COUNTS[count] if count < len(_COUNTS) else tr("{count} looks worth taking")
+    what = what.format(count=count)
     if is_open:
         return what
     named = ", ".join(tags[:TAGS_NAMED])
-    more = len(tags) - TAGS_NAMED
-    rest = tr(" and {more} more").format(more=more) if more > 0 else ""
-    return f"{what}: {named}{rest}"
+    more = count - TAGS_NAMED
+    if more <= 0:
+        return f"{what}: {named}"
+    return tr("{what}: {named} and {more} more").format(
+        what=what, named=named, more=more
+    )
 
 
 def among_text(lines: Sequence[WorthLine]) -> str:
@@ -186,7 +199,11 @@ def among_text(lines: Sequence[WorthLine]) -> str:
     wanted = sum(line.verdict_now is Verdict.LOOK_FIRST for line in lines)
     if not wanted:
         return ""
-    return f"{wanted} of them {'wants' if wanted == 1 else 'want'} a look first"
+    return trn(
+        "{count} of them wants a look first",
+        "{count} of them want a look first",
+        wanted,
+    ).format(count=wanted)
 
 
 class LooksView(QListView):

@@ -19,12 +19,27 @@ if TYPE_CHECKING:
 
 
 _CHOICES = (
-    ("day", mark("Day"), mark("The day's list")),
-    ("week", mark("Week"), mark("Every plant on every watering day (Ctrl+K)")),
-    ("calendar", mark("Calendar"), mark("What is to be done, and when (Ctrl+Shift+D)")),
-    ("collection", mark("Collection"), mark("All plants in one table (Ctrl+Shift+C)")),
+    ("day", mark("Day"), mark("The day's list"), mark("Show the day")),
+    (
+        "week",
+        mark("Week"),
+        mark("Every plant on every watering day (Ctrl+K)"),
+        mark("Show the week"),
+    ),
+    (
+        "calendar",
+        mark("Calendar"),
+        mark("What is to be done, and when (Ctrl+Shift+D)"),
+        mark("Show the calendar"),
+    ),
+    (
+        "collection",
+        mark("Collection"),
+        mark("All plants in one table (Ctrl+Shift+C)"),
+        mark("Show the collection"),
+    ),
 )
-"""The faces of the first pane in their order: key, button, tip."""
+"""The faces of the first pane in their order: key, button, tip, name."""
 
 
 class FaceChoice(QWidget):
@@ -40,8 +55,8 @@ class FaceChoice(QWidget):
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(2)
         self.buttons: dict[str, QPushButton] = {}
-        for key, text, tip in _CHOICES:
-            self.buttons[key] = self._choice(key, text, tip)
+        for key, *said in _CHOICES:
+            self.buttons[key] = self._choice(key, *(tr(each) for each in said))
             row.addWidget(self.buttons[key])
         self.show_mode("day")
 
@@ -49,12 +64,12 @@ class FaceChoice(QWidget):
         """Show which of them is in sight; one without a button is of the day."""
         self.buttons.get(key, self.buttons["day"]).setChecked(True)
 
-    def _choice(self, key: str, text: str, tip: str) -> QPushButton:
+    def _choice(self, key: str, text: str, tip: str, name: str) -> QPushButton:
         made = QPushButton(text)
         made.setAutoDefault(False)
         made.setCheckable(True)
         made.setToolTip(tip)
-        made.setAccessibleName(tr("Show the {text}").format(text=text.lower()))
+        made.setAccessibleName(name)
         made.clicked.connect(lambda: self.wanted.emit(key))
         self._group.addButton(made)
         return made

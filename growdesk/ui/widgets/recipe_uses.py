@@ -206,7 +206,8 @@ class UsesEditor(QWidget):
         if use.plant_id is not None:
             said.append(self._tags.get(use.plant_id, tr("a plant that is gone")))
         if use.place_id is not None:
-            said.append(f"at {self._places.get(use.place_id, 'a place that is gone')}")
+            place = self._places.get(use.place_id, tr("a place that is gone"))
+            said.append(tr("at {place}").format(place=place))
         if use.season is not None:
             first, last = (month_day_text(*each) for each in use.season)
             said.append(tr("from {first} to {last}").format(first=first, last=last))
@@ -237,7 +238,7 @@ class UsesEditor(QWidget):
         where.addWidget(self.place, 1)
         when.addWidget(self.season, 0, 0)
         when.addWidget(self.first, 0, 1)
-        when.addWidget(short_label("to"), 1, 0, Qt.AlignmentFlag.AlignRight)
+        when.addWidget(short_label(tr("to")), 1, 0, Qt.AlignmentFlag.AlignRight)
         when.addWidget(self.last, 1, 1)
         when.setColumnStretch(1, 1)
         buttons.addWidget(self.add_button)
