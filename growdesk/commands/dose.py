@@ -15,6 +15,7 @@ from growdesk.domain.dose_measured import (
     with_tool,
 )
 from growdesk.domain.measure_words import plain
+from growdesk.domain.speech import tr
 from growdesk.domain.units import (
     PPM_MEANS,
     parse_density_g_per_ml,
@@ -79,4 +80,4 @@ def _lines(made: Dose, told: DoseMeasured | None) -> list[str]:
         )
         if high > _WIDE * low and not made.nitrogen_forms_mg_per_l:
             lines.append(_NARROWER)
-    return [*lines, *made.warnings, PPM_MEANS]
+    return [*lines, *made.warnings, tr(PPM_MEANS)]

@@ -10,6 +10,7 @@ from growdesk.domain.expected_ec import expected_ec
 from growdesk.domain.recipe import mixture
 from growdesk.domain.recipe_file import RECIPE_EXAMPLE, mix_report, parse_recipe
 from growdesk.domain.recipe_words import nitrogen_advice
+from growdesk.domain.speech import tr
 from growdesk.domain.units import PPM_MEANS, parse_target
 
 if TYPE_CHECKING:
@@ -57,7 +58,7 @@ def _lines(mixed: Mixture) -> list[str]:
         *([] if ec is None else [_ec(ec.low_ms_per_cm, ec.high_ms_per_cm), *ec.notes]),
         *mixed.notes,
         *([advice] if advice else []),
-        PPM_MEANS,
+        tr(PPM_MEANS),
     ]
 
 

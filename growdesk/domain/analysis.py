@@ -39,9 +39,9 @@ _HEAD: Final = re.compile(
     re.IGNORECASE,
 )
 _REST: Final = re.compile(
-    rf"(?P<skip>[\s+;,%()&]+|(?:and|of|TE|ME)\b)|(?P<num>{LABEL_NUMBER})(?![0-9])"
-    r"|(?P<form>(?:NO3|NH4|NH2|urea|nitrate|ammonium|ammoniacal)[\s-]?N\b"
-    r"|N[\s-](?:NO3|NH4|NH2)\b|nitrate\b|ammonium\b|urea\b)"
+    rf"(?P<skip>[\s+;,%()&]+|(?:and|of|und|davon|TE|ME)\b)|(?P<num>{LABEL_NUMBER})(?![0-9])"
+    r"|(?P<form>(?:NO3|NH4|NH2|urea|nitrate?|ammonium|ammoniacal|harnstoff|carbamid)[\s-]?N\b"
+    r"|N[\s-](?:NO3|NH4|NH2)\b|nitrate?\b|ammonium\b|urea\b|harnstoff\b|carbamid\b)"
     r"|(?P<name>[A-Za-z][A-Za-z0-9]*)",
     re.IGNORECASE,
 )
@@ -49,7 +49,11 @@ _DASHES: Final = str.maketrans(dict.fromkeys("‐‑‒–—−", "-"))
 _OXYGEN_OF_CHLORIDE: Final = mass_fraction("OCl2", "O") / mass_fraction("OCl2", "Cl")
 """Oxygen counted in K2O and the like that a chloride does not hold: KCl tells 110 %."""
 
-_FORM_FIELDS: Final = {"no3": 0, "nit": 0, "nh4": 1, "amm": 1, "nh2": 2, "ure": 2}
+_FORM_FIELDS: Final = {
+    **dict.fromkeys(("no3", "nit"), 0),
+    **dict.fromkeys(("nh4", "amm"), 1),
+    **dict.fromkeys(("nh2", "ure", "har", "car"), 2),
+}
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from growdesk.domain.dose import TOO_LITTLE_TO_DRAW, TOO_LITTLE_TO_WEIGH
 from growdesk.domain.errors import InputError
 from growdesk.domain.measuring import Measured, Tool, ToolKind, measured
 from growdesk.domain.product import Product
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import plain, tr
 from growdesk.domain.tidy import tidy
 from growdesk.domain.typed_numbers import with_unit
 from growdesk.domain.units import parse_mass_g, parse_volume_l
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from growdesk.domain.analysis import Analysis
     from growdesk.domain.dose import Dose
 
-_BY_COMMON_TOOLS = frozenset({TOO_LITTLE_TO_WEIGH, TOO_LITTLE_TO_DRAW})
+_BY_COMMON_TOOLS = (TOO_LITTLE_TO_WEIGH, TOO_LITTLE_TO_DRAW)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,11 +59,17 @@ def tool_of(step: str, analysis: Analysis, field: str = "scale") -> Tool:
                 tr('Give the step of a scale, for instance "0.1 g".'),
             ) from None
         return Tool(
-            ToolKind.SYRINGE, tr("syringe that reads {ml:.4g} mL").format(ml=ml), ml
+            ToolKind.SYRINGE,
+            tr("syringe that reads {step} mL").format(step=_step(ml)),
+            ml,
         )
     return Tool(
-        ToolKind.SCALE, tr("scale that reads {grams:.4g} g").format(grams=grams), grams
+        ToolKind.SCALE, tr("scale that reads {step} g").format(step=_step(grams)), grams
     )
+
+
+def _step(amount: float) -> str:
+    return plain(float(f"{amount:.4g}"))
 
 
 def as_tool_gives(made: Dose, analysis: Analysis, tool: Tool) -> DoseMeasured:
@@ -75,7 +81,8 @@ def as_tool_gives(made: Dose, analysis: Analysis, tool: Tool) -> DoseMeasured:
     said = measure_words.gives(gives, wanted, what)
     how = measure_words.how(got)
     trouble = measure_words.trouble(got)
-    kept = tuple(line for line in made.warnings if line not in _BY_COMMON_TOOLS)
+    common = {tr(text) for text in _BY_COMMON_TOOLS}
+    kept = tuple(line for line in made.warnings if line not in common)
     return DoseMeasured(
         dose=got,
         gives_mg_per_l=gives,

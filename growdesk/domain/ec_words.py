@@ -28,13 +28,19 @@ _WATER: Final = Phrases(
         WaterKnown.EC: "the water's own EC",
     }
 )
-_RANGE_OF_ONE: Final = mark(
-    "This is a range: the label of {names} does not say which salts are in it{urea}."
+_RANGE: Final = Phrases(
+    {
+        (False, True): "This is a range: the label of {names} does not say which "
+        "salts are in it.",
+        (True, True): "This is a range: the labels of {names} do not say which salts "
+        "are in them.",
+        (False, False): "This is a range: the label of {names} does not say which "
+        "salts are in it, nor how much of the nitrogen is urea, which adds no EC.",
+        (True, False): "This is a range: the labels of {names} do not say which salts "
+        "are in them, nor how much of the nitrogen is urea, which adds no EC.",
+    }
 )
-_RANGE_OF_SEVERAL: Final = mark(
-    "This is a range: the labels of {names} do not say which salts are in them{urea}."
-)
-_UREA: Final = mark(", nor how much of the nitrogen is urea, which adds no EC")
+"""By whether several labels leave it open, and whether the forms of N are told."""
 
 
 def of_figure(*, has_salts: bool, has_labels: bool, water: WaterKnown) -> str:
@@ -48,12 +54,12 @@ def of_figure(*, has_salts: bool, has_labels: bool, water: WaterKnown) -> str:
 
 def of_doubt(name: str, printed: float, low: float, high: float) -> str:
     """Say that a label's EC per 100 ppm N is far from what its analysis makes."""
-    ends = dict.fromkeys((f"{fixed(low, 2)}", f"{fixed(high, 2)}"))
-    made = " to ".join(ends)
-    return tr(_DOUBT).format(name=name, printed=f"{fixed(printed, 2)}", made=made)
+    made = fixed(low, 2)
+    if fixed(high, 2) != made:
+        made = tr("{low} to {high}").format(low=made, high=fixed(high, 2))
+    return tr(_DOUBT).format(name=name, printed=fixed(printed, 2), made=made)
 
 
 def of_range(names: Sequence[str], *, forms_told: bool) -> str:
     """Say why there is a range only; ``names`` are the products that leave it open."""
-    sentence = tr(_RANGE_OF_SEVERAL) if len(names) > 1 else tr(_RANGE_OF_ONE)
-    return sentence.format(names=listed(names), urea="" if forms_told else tr(_UREA))
+    return _RANGE[len(names) > 1, forms_told].format(names=listed(names))

@@ -151,14 +151,19 @@ def _minerals(
             bring, meet = _bringers(parts, room, metal), _bringers(parts, room, *anions)
             if where is Where.STOCK and _is_its_own_salt(bring, meet):
                 continue
-            held = {"metal": _METALS[metal]}
-            values = {"ph": index.ph, "times": 10 ** max(over, 0.0), **held}
+            times = 10 ** max(over, 0.0)
+            values = {"ph": index.ph, "times": times, "metals": (metal,)}
             yield _apart(rule, where, bring, meet, values)
 
 
 def _is_its_own_salt(bring: tuple[Product, ...], meet: tuple[Product, ...]) -> bool:
     """Tell whether one salt alone brings both: its own solubility speaks for it."""
     return len(bring) == 1 and bring == meet and bring[0].formula == "CaSO4.2H2O"
+
+
+def _metals(found: Apart) -> tuple[str, ...]:
+    metals = found.values["metals"]
+    return metals if isinstance(metals, tuple) else ()
 
 
 def _own_label_once(found: Iterable[Apart]) -> Iterator[Apart]:
@@ -169,14 +174,13 @@ def _own_label_once(found: Iterable[Apart]) -> Iterator[Apart]:
             yield each
             continue
         first = own.setdefault(each.bring, each)
-        metals = dict.fromkeys((first.values["metal"], each.values["metal"]))
-        told = {**first.values, "metal": " and ".join(map(str, metals))}
+        metals = dict.fromkeys((*_metals(first), *_metals(each)))
+        told = {**first.values, "metals": tuple(metals)}
         own[each.bring] = replace(first, values=told)
     yield from own.values()
 
 
 _PHOSPHATES: Final = ("H2PO4", "HPO4")
-_METALS: Final = {"Ca": "calcium", "Mg": "magnesium"}
 
 
 def _can_meet(ions: Ions) -> bool:

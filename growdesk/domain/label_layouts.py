@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.errors import InputError
-from growdesk.domain.speech import fixed, mark, plain, tr
+from growdesk.domain.speech import Phrases, fixed, mark, plain, tr
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -42,6 +42,13 @@ _STRIP: Final = re.compile(
 HINT: Final = mark(
     'Write for instance "A4 3x8 70x37", "Letter 3x10 66.7x25.4 at 4.8,12.7 gap 3.2,0" '
     'or "strip 90x12 cut", in millimetres.'
+)
+
+_OVER: Final = Phrases(
+    {
+        "across": "does not fit on {paper}: {mm} mm too much across",
+        "down": "does not fit on {paper}: {mm} mm too much down",
+    }
 )
 
 
@@ -143,9 +150,7 @@ class Strip:
     def spec(self) -> str:
         """Give it as it is written."""
         cut = " cut" if self.cut_marks else ""
-        return tr("strip {length_mm}x{strip_mm}{cut}").format(
-            length_mm=plain(self.length_mm), strip_mm=plain(self.strip_mm), cut=cut
-        )
+        return f"strip {self.length_mm:g}x{self.strip_mm:g}{cut}"
 
 
 Layout = Sheet | Strip
@@ -173,7 +178,7 @@ def read_layout(text: str, field: str = "layout") -> Layout:
     across, down = pair(field, found["cells"])
     wide, high = pair(field, found["label"])
     made = sheet(
-        "A4" if found["paper"].casefold() == "a4" else tr("Letter"),
+        "A4" if found["paper"].casefold() == "a4" else "Letter",
         (int(across), int(down)),
         (wide, high),
         pair(field, found["at"]) if found["at"] else None,
@@ -226,15 +231,15 @@ def checked(layout: Layout, field: str = "layout") -> Layout:
             field, layout.title, tr("has too few or too many labels"), hint
         )
     if cell.width_mm < LEAST_MM[0] or cell.height_mm < LEAST_MM[1]:
-        hint = tr("Give at least {least_mm} × {least_mm_2} mm a label.").format(
-            least_mm=plain(LEAST_MM[0]), least_mm_2=plain(LEAST_MM[1])
+        hint = tr("Give at least {width} × {height} mm a label.").format(
+            width=plain(LEAST_MM[0]), height=plain(LEAST_MM[1])
         )
         raise InputError(field, layout.title, tr("is too small to be read"), hint)
     if isinstance(layout, Strip):
         most = MOST_STRIP_MM
         if layout.length_mm > most[0] or layout.strip_mm > most[1]:
-            hint = tr("Give at most {most} × {most_2} mm.").format(
-                most=plain(most[0]), most_2=plain(most[1])
+            hint = tr("Give at most {length} × {width} mm.").format(
+                length=plain(most[0]), width=plain(most[1])
             )
             raise InputError(field, layout.title, tr("is too large for a strip"), hint)
         return layout
@@ -257,13 +262,11 @@ def _on_paper(layout: Sheet, field: str) -> None:
     )
     mm = max(over)
     if mm > _DUST:
-        which = "across" if over[0] >= over[1] else "down"
+        form = _OVER["across" if over[0] >= over[1] else "down"]
         raise InputError(
             field,
             layout.title,
-            tr("does not fit on {paper}: {mm} mm too much {which}").format(
-                paper=layout.paper, mm=fixed(mm, 1), which=which
-            ),
+            form.format(paper=layout.paper, mm=fixed(mm, 1)),
             tr("Give fewer or smaller labels, or smaller margins and gaps."),
         )
 
@@ -278,10 +281,10 @@ PRESETS: Final[tuple[Layout, ...]] = (
     sheet("A4", (2, 7), (99.1, 38.1), None, (2.5, 0.0)),
     sheet("A4", (5, 13), (38.1, 21.2), None, (2.5, 0.0)),
     _cut("A4", (2, 13), (95.0, 21.0)),
-    sheet(mark("Letter"), (3, 10), (66.7, 25.4), None, (3.2, 0.0)),
-    sheet(mark("Letter"), (2, 10), (101.6, 25.4), None, (4.8, 0.0)),
-    sheet(mark("Letter"), (4, 20), (44.5, 12.7), None, (7.6, 0.0)),
-    _cut(mark("Letter"), (2, 12), (95.0, 21.0)),
+    sheet("Letter", (3, 10), (66.7, 25.4), None, (3.2, 0.0)),
+    sheet("Letter", (2, 10), (101.6, 25.4), None, (4.8, 0.0)),
+    sheet("Letter", (4, 20), (44.5, 12.7), None, (7.6, 0.0)),
+    _cut("Letter", (2, 12), (95.0, 21.0)),
     Strip(90.0, 12.0),
     Strip(80.0, 19.0, cut_marks=True),
     Strip(60.0, 24.0),

@@ -67,8 +67,11 @@ def _not_alike(element: str, one: Told, other: Told) -> str:
         return tr("gives {element} twice").format(element=element)
     held = as_element(name, percent)[1]
     return tr(
-        "gives {element} twice: {percent} % {name} is {held:.3g} % "
-        "{element}, not {told} %"
+        "gives {element} twice: {percent} % {name} is {held} % {element}, not {told} %"
     ).format(
-        element=element, percent=plain(percent), name=name, held=held, told=plain(told)
+        element=element,
+        percent=plain(percent),
+        name=name,
+        held=plain(float(f"{held:.3g}")),
+        told=plain(told),
     )

@@ -72,7 +72,7 @@ def ladder(
     batches: Iterable[Batch],
     water_ppm_n: float = 0.0,
     fine_ml: int | None = None,
-    of_water: str = "water",
+    of_water: str = "",
 ) -> tuple[LadderStep, ...]:
     """Give the steps that mix once and dilute down, strongest jug first.
 
@@ -82,6 +82,7 @@ def ladder(
     jug. Batches without a known volume are left out; ``unmeasured`` has a sentence for
     each.
     """
+    of_water = of_water or tr("water")
     ordered = sorted(
         (batch for batch in batches if batch.volume_l > 0),
         key=lambda batch: -batch.strength_ppm_n,

@@ -15,7 +15,8 @@ from growdesk.domain.measuring import (
     Trouble,
     fitting_step,
 )
-from growdesk.domain.speech import Phrases, fixed, manner, mark, tr, trimmed
+from growdesk.domain.phrases import inside
+from growdesk.domain.speech import Phrases, fixed, manner, mark, tr, trimmed, trn
 
 if TYPE_CHECKING:
     from growdesk.domain.measuring import Measured, Tool
@@ -29,7 +30,9 @@ WEIGH_THE_SPOON: Final = mark(
 
 _TOLD_OFF: Final = 0.005
 _QUARTERS: Final = {0.25: "¼", 0.5: "½", 0.75: "¾"}
-_IS_A_SPOON: Final = re.compile(r"(spoon|scoop|measure)$", re.IGNORECASE)
+_IS_A_SPOON: Final = re.compile(
+    r"(spoon|scoop|measure|löffel|becher|maß)$", re.IGNORECASE
+)
 _MINUS: Final = "\N{MINUS SIGN}"
 
 _HOW: Final = Phrases(
@@ -40,7 +43,7 @@ _HOW: Final = Phrases(
         ToolKind.CYLINDER: "{loads} with the {tool}",
     }
 )
-_WEIGHED_IN_LOADS = "Weigh {loads} on the {tool}"
+_WEIGHED_IN_LOADS: Final = mark("Weigh {loads} on the {tool}")
 _TROUBLE: Final = Phrases(
     {
         Trouble.NOTHING: "{wanted} of {product} is less than the {tool} measures: its "
@@ -89,9 +92,9 @@ _ONLY_STOCK = mark("Make a stock solution, or mix more.")
 def amount_text(dose: Measured) -> str:
     """Give the amount alone: "3.4 g", "2½ level teaspoons", "under 0.1 g"."""
     if dose.tool is None:
-        return f"{plain(dose.amount)} {dose.unit}"
+        return f"{plain(dose.amount)} {unit_text(dose.unit)}"
     if dose.trouble is Trouble.NOTHING:
-        return tr("under {of_tool}").format(of_tool=_of_tool(dose.tool.step, dose.tool))
+        return tr("under {amount}").format(amount=_of_tool(dose.tool.step, dose.tool))
     return _of_tool(dose.amount, dose.tool)
 
 
@@ -103,12 +106,12 @@ def how(dose: Measured) -> str:
     if tool is None:
         return _how_without(dose)
     if dose.trouble is Trouble.NOTHING:
-        return tr("{amount}, which the {named} does not measure").format(
-            amount=amount_text(dose), named=named(tool.name)
+        return tr("{amount}, which the {tool} does not measure").format(
+            amount=amount_text(dose), tool=named(tool.name)
         )
     form = _HOW[tool.kind]
     if tool.kind is ToolKind.SCALE and dose.loads > 1:
-        form = _WEIGHED_IN_LOADS
+        form = tr(_WEIGHED_IN_LOADS)
     return form.format(
         amount=_of_tool(dose.amount, tool),
         tool=named(tool.name),
@@ -157,8 +160,8 @@ def gives(gives_ppm: float, wanted_ppm: float, what: str = "ppm N") -> str:
         wanted = _trimmed(_half_up(wanted_ppm, digits))
     if given == wanted:
         return tr("gives {given} {what}").format(given=given, what=what)
-    return tr("gives {given} of {wanted} {what} ({signed})").format(
-        given=given, wanted=wanted, what=what, signed=_signed(off)
+    return tr("gives {given} of {wanted} {what} ({off})").format(
+        given=given, wanted=wanted, what=what, off=_signed(off)
     )
 
 
@@ -179,7 +182,12 @@ def plain(amount: float) -> str:
 
 def named(name: str) -> str:
     """Give a tool's name as it stands inside a sentence."""
-    return name[:1].lower() + name[1:] if name[1:2].islower() else name
+    return inside(name[:1]) + name[1:] if name[1:2].islower() else name
+
+
+def unit_text(unit: str) -> str:
+    """Give a dose's unit as it is said: g and mL as they are, spoons as a word."""
+    return tr("level spoons") if unit == SPOONS else unit
 
 
 def _from_bottle(dose: Measured) -> str:
@@ -188,8 +196,8 @@ def _from_bottle(dose: Measured) -> str:
             amount=amount_text(dose), taken_from=dose.taken_from
         )
     loads = _loads(dose, dose.tool)
-    return tr("{loads} of {taken_from} with the {named}").format(
-        loads=loads, taken_from=dose.taken_from, named=named(dose.tool.name)
+    return tr("{loads} of {taken_from} with the {tool}").format(
+        loads=loads, taken_from=dose.taken_from, tool=named(dose.tool.name)
     )
 
 
@@ -241,7 +249,7 @@ def _loads(dose: Measured, tool: Tool) -> str:
     held = _of_tool(tool.holds, tool)
     whole = held if full == 1 else f"{full} × {held}"
     return (
-        tr("{whole} and {of_tool}").format(whole=whole, of_tool=_of_tool(rest, tool))
+        tr("{loads} and {rest}").format(loads=whole, rest=_of_tool(rest, tool))
         if rest > 0
         else whole
     )
@@ -259,11 +267,12 @@ def _of_tool(amount: float, tool: Tool) -> str:
 
 
 def _spoons(amount: float, name: str) -> str:
-    many = amount > 1
+    told = 2 if amount > 1 else 1
     if _IS_A_SPOON.search(name):
-        return f"{_count(amount)} level {named(name)}{'s' if many else ''}"
-    what = SPOONS if many else SPOONS.removesuffix("s")
-    return f"{_count(amount)} {what} ({name})"
+        form = trn("{count} level {spoon}", "{count} level {spoon}s", told)
+        return form.format(count=_count(amount), spoon=named(name))
+    form = trn("{count} level spoon ({name})", "{count} level spoons ({name})", told)
+    return form.format(count=_count(amount), name=name)
 
 
 def _count(amount: float) -> str:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, Final
 
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -26,7 +26,8 @@ ALIKE_SHARE: Final = 0.01
 """Errors under this share of the dose count as alike; ours: no plant tells them."""
 STEPS_MADE: Final = (1.0, 0.1, 0.01, 0.001)
 """The steps that scales and syringes are sold with, in g and mL, from memory."""
-GRAMS, MILLILITRES, SPOONS = "g", "mL", mark("level spoons")
+GRAMS, MILLILITRES, SPOONS = "g", "mL", "level spoons"
+_BOTTLE_WORDS: Final = ("stock", "bottle", "stamm", "flasche")
 _DUST = 1e-9
 
 
@@ -86,7 +87,7 @@ class Tool:
 
 def bottle_name(name: str) -> str:
     """Give what a bottle of stock is called where a tin may have the same name."""
-    is_told = any(word in name.casefold() for word in ("stock", "bottle"))
+    is_told = any(word in name.casefold() for word in _BOTTLE_WORDS)
     return name if is_told else tr("{name} stock").format(name=name)
 
 

@@ -131,7 +131,7 @@ def reading_at_25(shown_ms_per_cm: float, temperature_c: float | None) -> float:
     if not math.isfinite(shown_ms_per_cm) or not 0 <= shown_ms_per_cm <= MOST_MS_PER_CM:
         raise InputError(
             "reading",
-            f"{shown_ms_per_cm:g} mS/cm",
+            f"{plain(shown_ms_per_cm)} mS/cm",
             tr("is not what a jug can read"),
             tr("Give 0 to {most_ms_per_cm} mS/cm.").format(
                 most_ms_per_cm=plain(MOST_MS_PER_CM)
@@ -214,8 +214,8 @@ def _of_tds(matched: re.Match[str], text: str, field: str) -> float:
     ppm = number * (1000 if matched[2].lower() in {"ppt", "g/l"} else 1)
     if matched[3] is None:
         each = ", ".join(
-            tr("{ppm} mS/cm on the {scale} scale").format(
-                ppm=fixed(ppm / scale, 2), scale=scale
+            tr("{ec} mS/cm on the {scale} scale").format(
+                ec=fixed(ppm / scale, 2), scale=scale
             )
             for scale in TDS_SCALES
         )
@@ -223,8 +223,8 @@ def _of_tds(matched: re.Match[str], text: str, field: str) -> float:
             field,
             shown(text),
             tr("does not say on which scale"),
-            tr('It is {each}. Write for instance "{matched} {matched_2} 500".').format(
-                each=each, matched=matched[1], matched_2=matched[2]
+            tr('It is {each}. Write for instance "{number} {unit} 500".').format(
+                each=each, number=matched[1], unit=matched[2]
             ),
         )
     if not 0 <= ppm <= MOST_MS_PER_CM * int(matched[3]):

@@ -4,11 +4,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain.measure_words import amount_text, gives, named, percent, plain
+from growdesk.domain import speech
+from growdesk.domain.measure_words import (
+    amount_text,
+    gives,
+    named,
+    percent,
+    plain,
+    unit_text,
+)
 from growdesk.domain.measuring import ToolKind
 from growdesk.domain.mixing_order import steps
 from growdesk.domain.phrases import listed, number_word
-from growdesk.domain.speech import Phrases, mark, tr
+from growdesk.domain.speech import Phrases, mark, tr, trn
 from growdesk.domain.volume_words import volume_text
 
 if TYPE_CHECKING:
@@ -42,7 +50,7 @@ _ORDER_CALCIUM = mark(
     "Fill in most of the water first and stir in {first} until all is dissolved, then "
     "what holds calcium: {last}. Then {fill_up}."
 )
-_FILL_TO, _FILL_UP = "fill up to {volume}", mark("fill up")
+_FILL_TO, _FILL_UP = mark("fill up to {volume}"), mark("fill up")
 _LADDER_READ = mark(
     "Mix once and dilute: the {amount} for jug {letter} is read to {step}, so that "
     "diluting is closer: at worst {diluted} off instead of {alone}."
@@ -78,7 +86,6 @@ _MORE_THAN_STAND = Phrases(
         "your shelf: rinse one and use it again.",
     }
 )
-_JUGS = Phrases({True: "1 jug", False: "{count} jugs"})
 
 
 def several(fills: Sequence[Fill]) -> str:
@@ -94,12 +101,12 @@ def parts(fills: Sequence[Fill]) -> str:
         counts[told] = counts.get(told, 0) + 1
     found: list[str] = []
     for told, count in counts.items():
-        mixes = "" if found else (" mixes" if count > 1 else " mix")
-        found.append(
-            tr("{number_word}{mixes} of {told}").format(
-                number_word=number_word(count), mixes=mixes, told=told
-            )
+        form = (
+            trn("one of {volume}", "{count} of {volume}", count)
+            if found
+            else trn("one mix of {volume}", "{count} mixes of {volume}", count)
         )
+        found.append(form.format(count=number_word(count), volume=told))
     return listed(found)
 
 
@@ -129,7 +136,7 @@ def order(doses: Sequence[Measured], volume_l: float | None) -> str:
         return ""
     first, last = steps(doses)
     fill_up = _FILL_UP if volume_l is None else _FILL_TO
-    words = {"fill_up": fill_up.format(volume=volume_text(volume_l or 0.0))}
+    words = {"fill_up": tr(fill_up).format(volume=volume_text(volume_l or 0.0))}
     if len(doses) == 1:
         return tr(_ORDER_ONE).format(only=doses[0].taken_from, **words)
     names = listed([dose.taken_from for dose in first or last])
@@ -207,7 +214,7 @@ def more_than_stand(wanted: int, jugs: int) -> str:
 
 
 def _of_jugs(count: int) -> str:
-    return _JUGS[count == 1].format(count=count)
+    return trn("{count} jug", "{count} jugs", count).format(count=count)
 
 
 def _amount(loss: Loss) -> str:
@@ -218,9 +225,9 @@ def _amount(loss: Loss) -> str:
         return tr("{amount} of {taken_from}").format(
             amount=amount_text(dose), taken_from=dose.taken_from
         )
-    return tr("{wanted_amount} {unit} of {taken_from}").format(
-        wanted_amount=plain(dose.wanted_amount),
-        unit=dose.unit,
+    return tr("{amount} {unit} of {taken_from}").format(
+        amount=plain(dose.wanted_amount),
+        unit=unit_text(dose.unit),
         taken_from=dose.taken_from,
     )
 
@@ -230,4 +237,4 @@ def _step(loss: Loss) -> str:
     tool = None if loss.dose is None else loss.dose.tool
     if tool is None or tool.kind is ToolKind.SPOON:
         return ""
-    return f"{tool.step:g} {'g' if tool.kind is ToolKind.SCALE else 'mL'}"
+    return f"{speech.plain(tool.step)} {'g' if tool.kind is ToolKind.SCALE else 'mL'}"

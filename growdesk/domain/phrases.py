@@ -22,6 +22,13 @@ def listed(parts: Sequence[str]) -> str:
     return tr("{list} and {parts}").format(list=", ".join(parts[:-1]), parts=parts[-1])
 
 
+def one_of(parts: Sequence[str]) -> str:
+    """Join parts of which one holds: "a, b or c"."""
+    if len(parts) < 2:
+        return "".join(parts)
+    return tr("{list} or {last}").format(list=", ".join(parts[:-1]), last=parts[-1])
+
+
 def inside(title: str) -> str:
     """Give a title as it stands inside a sentence: small, where nouns are so."""
     small = tr("small", "how a title begins inside a sentence: small, or as it is")

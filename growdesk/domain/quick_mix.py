@@ -92,7 +92,7 @@ def quick_mixture(
         for number, part in enumerate(parts)
         if not isinstance(part.wish, Parts)
     }
-    recipe = Recipe(" and ".join(p.product.name for p in parts), _shares(parts))
+    recipe = Recipe(listed([p.product.name for p in parts]), _shares(parts))
     alone = [(parts[number].product, grams) for number, grams in fixed.items()]
     scale = _scale(scaled, target, made(recipe, water, tuple(alone)))
     return made(
@@ -168,16 +168,16 @@ def _scale(
         raise _absent([part.product for part in scaled], target.nutrient, "target")
     there = amount_of(target.nutrient, without)
     if there >= target.strength_mg_per_l:
-        problem = tr(
-            "is there already: without these it holds {there:.3g} mg/L"
-        ).format(there=there)
+        problem = tr("is there already: without these it holds {there} mg/L").format(
+            there=plain(float(f"{there:.3g}"))
+        )
         hint = tr("Ask for more, or take a water that brings less.")
         raise InputError("target", _told(target), problem, hint)
     return (target.strength_mg_per_l - there) / per_part
 
 
 def _told(target: Target) -> str:
-    return f"{target.strength_mg_per_l:g} ppm {target.nutrient}"
+    return f"{plain(target.strength_mg_per_l)} ppm {target.nutrient}"
 
 
 def _absent(products: Sequence[Product], nutrient: str, field: str) -> InputError:

@@ -19,6 +19,8 @@ from growdesk.domain.speech import Phrases
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
+    from growdesk.domain.analysis import Analysis
+
     Amounts = Mapping[str, float]
 
 LEAST_TOLD_SHARE: Final = 0.05
@@ -168,8 +170,12 @@ def _off(
     return {element: got[element] - mg for element, mg in wanted.items()}
 
 
-@cache
 def _salts() -> tuple[Product, ...]:
     return tuple(
-        Product(name, analysis_of(formula), formula) for formula, name in TRIED.items()
+        Product(name, _analysis(formula), formula) for formula, name in TRIED.items()
     )
+
+
+@cache
+def _analysis(formula: str) -> Analysis:
+    return analysis_of(formula)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from growdesk.domain.phrases import listed
+from growdesk.domain.phrases import listed, one_of
 from growdesk.domain.recipe_misses import Cause
-from growdesk.domain.speech import Phrases, fixed, mark, tr
+from growdesk.domain.speech import Phrases, fixed, mark, tr, trn
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -29,9 +29,15 @@ with 50 %, and more than 75 % for a year harmed both (trial in Brazil, 2018)."""
 
 LEAST_SHOWN_MG_PER_L: Final = 0.05
 
-_OFF: Final = mark(
-    "{element} comes to {got} mg/L, {off} mg/L {side} than the {wanted} wanted."
+_OFF: Final = Phrases(
+    {
+        True: "{element} comes to {got} mg/L, {off} mg/L more than the {wanted} "
+        "wanted.",
+        False: "{element} comes to {got} mg/L, {off} mg/L less than the {wanted} "
+        "wanted.",
+    }
 )
+"""By whether it is too much."""
 _OFF_OF_NONE: Final = mark("{element} comes to {got} mg/L where none is wanted.")
 _WHY: Final = Phrases(
     {
@@ -46,10 +52,6 @@ _CURED: Final = mark("With {cure} as well, {elements} would come out as wanted."
 _NEARER: Final = mark("With {cure} as well, {elements}.")
 _NEARER_EACH: Final = mark("{element} would be {left} mg/L off")
 _LEFT_OUT: Final = mark("Nothing is taken of {names}.")
-_HARDNESS: Final = mark(
-    "The water's {metals} {is_are} not known, only its hardness of {hardness} mg/L, "
-    "and not counted here: it may bring {most}. Look in its analysis."
-)
 _MUCH_AMMONIUM: Final = mark(
     "{percent} % of the nitrogen is ammonium and urea. In trials moth orchids wanted at"
     " least half of it as nitrate, better three quarters; this is advice and holds"
@@ -81,11 +83,17 @@ def hardness_sentence(
         tr("up to {amount} mg/L {name}").format(amount=amount(mg), name=name)
         for name, mg in most_mg_per_l.items()
     ]
-    return tr(_HARDNESS).format(
+    form = trn(
+        "The water's {metals} is not known, only its hardness of {hardness} mg/L, "
+        "and not counted here: it may bring {most}. Look in its analysis.",
+        "The water's {metals} are not known, only its hardness of {hardness} mg/L, "
+        "and not counted here: it may bring {most}. Look in its analysis.",
+        len(metals),
+    )
+    return form.format(
         metals=listed(metals),
-        is_are="is" if len(metals) == 1 else "are",
         hardness=amount(hardness_mg_per_l),
-        most=" or ".join(most),
+        most=one_of(most),
     )
 
 
@@ -120,16 +128,17 @@ def amount(mg_per_l: float) -> str:
     size = abs(mg_per_l)
     if size < LEAST_SHOWN_MG_PER_L:
         return "0"
-    return f"{fixed(size, 0)}" if size >= 9.95 else f"{fixed(size, 1)}"
+    return fixed(size, 0) if size >= 9.95 else fixed(size, 1)
 
 
 def _miss(miss: Miss) -> str:
-    form = tr(_OFF) if miss.wanted_mg_per_l > 0 else tr(_OFF_OF_NONE)
+    form = _OFF[miss.off_mg_per_l > 0]
+    if miss.wanted_mg_per_l <= 0:
+        form = tr(_OFF_OF_NONE)
     return f"{form} {_WHY[miss.cause]}".format(
         element=ELEMENT_WORDS[miss.element].capitalize(),
         got=amount(miss.got_mg_per_l),
         off=amount(miss.off_mg_per_l),
-        side="more" if miss.off_mg_per_l > 0 else "less",
         wanted=amount(miss.wanted_mg_per_l),
         product=miss.product,
         water=amount(miss.from_water_mg_per_l),

@@ -35,7 +35,8 @@ _UNDIGESTED: Final = frozenset({"C", "H", "O"})
 class Salt:
     """One salt: its names, the usual first, and what a label of it usually says.
 
-    ``use`` says what growers take it for.
+    ``use`` says what growers take it for. Names, use and caution stand in English, as
+    shipped; ``tr`` says them.
     """
 
     formula: str
@@ -45,9 +46,14 @@ class Salt:
     caution: str
 
     @property
+    def called(self) -> tuple[str, ...]:
+        """Give its names as they are said here, the usual first."""
+        return _parts(tr("; ".join(self.names)))
+
+    @property
     def name(self) -> str:
-        """Give the usual name."""
-        return self.names[0]
+        """Give the usual name as it is said here."""
+        return self.called[0]
 
 
 _COLUMNS: Final = tuple(field.name for field in fields(Salt))
@@ -116,6 +122,10 @@ def analysis_text_of(formula: str) -> str:
     return " + ".join((head, *rest))
 
 
+def _parts(names: str) -> tuple[str, ...]:
+    return tuple(name.strip() for name in names.split(";"))
+
+
 def _salt(place: str, row: Mapping[str, str]) -> Salt:
     for column in _COLUMNS:
         if not row[column].strip() and column != "caution":
@@ -123,6 +133,6 @@ def _salt(place: str, row: Mapping[str, str]) -> Salt:
     formula = row["formula"]
     if not set(counts(formula)) - _UNDIGESTED:
         raise InputError(f"{place}, formula", formula, tr("holds nothing that feeds"))
-    names = tuple(name.strip() for name in row["names"].split(";"))
+    names = _parts(row["names"])
     rest = {column: row[column] for column in _COLUMNS[2:]}
     return Salt(formula, names, **rest)

@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.chemistry import molar_mass_g_per_mol
 from growdesk.domain.errors import InputError
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import plain, tr
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -137,7 +137,7 @@ def check_temperature(temperature_c: float, field: str = "temperature_c") -> flo
         return temperature_c
     raise InputError(
         field,
-        f"{temperature_c:g}",
+        plain(temperature_c),
         tr("is not a temperature at which a stock is kept"),
         tr(
             "Write the coolest of the room in °C, above 0 and up to 45: a stock that "

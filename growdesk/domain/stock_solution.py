@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.measuring import OFF_LIMIT, ToolKind, measured, read_on
+from growdesk.domain.phrases import listed
 from growdesk.domain.speech import plain, tr
 
 if TYPE_CHECKING:
@@ -176,7 +177,7 @@ def check_volume(volume_l: float) -> float:
         return volume_l
     raise InputError(
         "volume_l",
-        f"{volume_l:g} L",
+        f"{plain(volume_l)} L",
         tr("is not the volume of a bottle"),
         tr("Write what it holds, up to {most_volume_l} L.").format(
             most_volume_l=plain(MOST_VOLUME_L)
@@ -186,7 +187,7 @@ def check_volume(volume_l: float) -> float:
 
 def _made(doses: Sequence[Measured], volume_l: float) -> Stock:
     weighed = tuple((dose.product, dose.given_g) for dose in doses)
-    name = " and ".join(product.name for product, _ in weighed)
+    name = listed([product.name for product, _ in weighed])
     return Stock(name, weighed, volume_l)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from growdesk.domain import stock_templates as templates
 from growdesk.domain.bottles import Add
@@ -13,11 +13,12 @@ from growdesk.domain.measure_words import amount_text, plain
 from growdesk.domain.measuring import GRAMS
 from growdesk.domain.phrases import listed, number_word
 from growdesk.domain.quantity_words import temperature_text
-from growdesk.domain.speech import Lines, fixed, tr
+from growdesk.domain.recipe_words import ELEMENT_WORDS
+from growdesk.domain.speech import Lines, fixed, tr, trn
 from growdesk.domain.wording import number_text
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Callable, Iterable, Mapping, Sequence
     from datetime import date
 
     from growdesk.domain.bottles import Step, WayOut
@@ -203,7 +204,7 @@ def lasts_text(weeks: float | None, feed_l_per_week: float) -> str:
     if weeks is None:
         return ""
     whole = math.floor(weeks + 1e-9)
-    shown = "1 week" if whole == 1 else tr("{whole} weeks").format(whole=whole)
+    shown = trn("{count} week", "{count} weeks", whole).format(count=whole)
     return templates.MADE["lasts"].format(
         litres=bottle_text(feed_l_per_week),
         weeks=tr("less than a week") if weeks < 1 else shown,
@@ -255,25 +256,37 @@ def room_text(room: Room) -> str:
 
 
 def _shown(values: Mapping[str, object]) -> dict[str, str]:
-    shown = {}
-    for name, value in values.items():
-        number = value if isinstance(value, float) else 0.0
-        if name == "share":
-            shown[name] = f"{fixed(number * 100, 0)} %"
-        elif name == "coolest_c":
-            shown["coolest"] = temperature_text(number)
-        elif name == "grams":
-            shown[name] = strength_text(number)
-        elif name == "most":
-            least = math.floor(number) if number >= 10 else math.floor(10 * number) / 10
-            shown[name] = f"{number_text(least)} g"
-        elif name in {"hco3", "ca"}:
-            shown[name] = f"{fixed(number, 0)} mg/L"
-        elif name == "ph":
-            shown[name] = number_text(number, 1)
-        else:
-            shown[name] = str(value)
-    return shown
+    return {_FIELDS.get(name, name): _told(name, each) for name, each in values.items()}
+
+
+def _told(name: str, value: object) -> str:
+    if isinstance(value, tuple):
+        return listed([ELEMENT_WORDS[metal] for metal in value])
+    if name == "salt":
+        return tr(str(value))
+    form = _FORMS.get(name)
+    return form(value) if form and isinstance(value, (int, float)) else str(value)
+
+
+def _most_text(g_per_l: float) -> str:
+    least = math.floor(g_per_l) if g_per_l >= 10 else math.floor(10 * g_per_l) / 10
+    return f"{number_text(least)} g"
+
+
+def _mg_text(mg_per_l: float) -> str:
+    return f"{fixed(mg_per_l, 0)} mg/L"
+
+
+_FIELDS: Final = {"coolest_c": "coolest", "metals": "metal"}
+_FORMS: Final[Mapping[str, Callable[[float], str]]] = {
+    "share": lambda share: f"{fixed(share * 100, 0)} %",
+    "coolest_c": temperature_text,
+    "grams": strength_text,
+    "most": _most_text,
+    "hco3": _mg_text,
+    "ca": _mg_text,
+    "ph": lambda ph: number_text(ph, 1),
+}
 
 
 def _capital(text: str) -> str:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.day_words import day_text
 from growdesk.domain.phrases import listed
-from growdesk.domain.speech import Phrases, manner, mark, tr
+from growdesk.domain.speech import Phrases, manner, mark, tr, trn
 from growdesk.domain.stocktaking import Basis, What
 from growdesk.domain.volume_words import volume_text
 from growdesk.domain.wording import days_text, number_text
@@ -191,4 +191,5 @@ def told_apart(one: float, other: float, unit: str) -> tuple[str, str]:
 
 
 def _jugs(letters: tuple[str, ...]) -> str:
-    return f"{'jug' if len(letters) < 2 else 'jugs'} {listed(letters)}"
+    form = trn("jug {letters}", "jugs {letters}", max(len(letters), 1))
+    return form.format(letters=listed(letters))

@@ -22,12 +22,13 @@ from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.chemistry import canonical_nutrient, molar_mass_g_per_mol
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import Phrases, mark, plain, tr
 from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number, shown
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
 
-PPM_MEANS: Final = "Here ppm means milligrams per litre of solution."
+PPM_MEANS: Final = mark("Here ppm means milligrams per litre of solution.")
 
 _UNIT: Final = r"[A-Za-zµμ°%][A-Za-zµμ°_. ]*?(?:\^?[23])?"
 _QUANTITY: Final = re.compile(
@@ -131,9 +132,36 @@ class _Kind:
     example: str
     asks_groups: bool = True
 
+    @property
+    def hint(self) -> str:
+        """Say how such an amount is written."""
+        return tr("Write for instance {example}.").format(example=tr(self.example))
 
-_VOLUME: Final = _Kind("volume", "liter", "L", 1e-6, 10_000, '"5 L" or "1.5 gal"')
-_MASS: Final = _Kind("mass", "gram", "g", 1e-6, 1_000_000, '"12 g" or "0.5 oz"')
+
+_IS_NONE: Final = Phrases(
+    {
+        "volume": "is not a volume",
+        "mass": "is not a mass",
+        "strength": "is not a strength",
+        "density": "is not a density",
+        "conductivity": "is not a conductivity",
+        "temperature": "is not a temperature",
+    }
+)
+_IS_EMPTY: Final = Phrases(
+    {
+        "volume": "is empty; a volume is asked for",
+        "mass": "is empty; a mass is asked for",
+        "strength": "is empty; a strength is asked for",
+        "density": "is empty; a density is asked for",
+        "conductivity": "is empty; a conductivity is asked for",
+        "temperature": "is empty; a temperature is asked for",
+    }
+)
+
+
+_VOLUME: Final = _Kind("volume", "liter", "L", 1e-6, 10_000, mark('"5 L" or "1.5 gal"'))
+_MASS: Final = _Kind("mass", "gram", "g", 1e-6, 1_000_000, mark('"12 g" or "0.5 oz"'))
 _STRENGTH: Final = _Kind(
     "strength", "milligram / liter", "mg/L", 1e-3, 1_000_000, '"150 ppm N"'
 )
@@ -155,7 +183,7 @@ _EC: Final = _Kind(
     asks_groups=False,
 )
 _TEMPERATURE: Final = _Kind(
-    "temperature", "degC", "°C", -40, 60, '"21 °C" or "70 °F"', asks_groups=False
+    "temperature", "degC", "°C", -40, 60, mark('"21 °C" or "70 °F"'), asks_groups=False
 )
 
 
@@ -208,8 +236,8 @@ def parse_target(text: str, field: str = "target") -> Target:
     raise InputError(
         field,
         shown(text),
-        "does not say how much of which nutrient",
-        'Write for instance "150 ppm N", "40 mg/L Mg" or "100 ppm P2O5".',
+        tr("does not say how much of which nutrient"),
+        tr('Write for instance "150 ppm N", "40 mg/L Mg" or "100 ppm P2O5".'),
     )
 
 
@@ -266,12 +294,14 @@ def _parse(text: str, field: str, kind: _Kind) -> float:
 
 
 def _not_read(clean: str, text: str, field: str, kind: _Kind) -> InputError:
-    way_out = f"Write a number and a unit, for instance {kind.example}."
+    way_out = tr("Write a number and a unit, for instance {example}.").format(
+        example=tr(kind.example)
+    )
     if not clean:
-        return InputError(field, "", f"is empty; a {kind.noun} is asked for", way_out)
+        return InputError(field, "", _IS_EMPTY[kind.noun], way_out)
     if re.fullmatch(NUMBER, clean):
-        return InputError(field, shown(text), "has no unit", way_out)
-    return InputError(field, shown(text), f"is not a {kind.noun}", way_out)
+        return InputError(field, shown(text), tr("has no unit"), way_out)
+    return InputError(field, shown(text), _IS_NONE[kind.noun], way_out)
 
 
 def _convert(number: float, unit: str, field: str, text: str, kind: _Kind) -> float:
@@ -280,8 +310,8 @@ def _convert(number: float, unit: str, field: str, text: str, kind: _Kind) -> fl
         raise InputError(
             field,
             shown(text),
-            "could mean millilitres or megalitres",
-            'Write "mL" or "L".',
+            tr("could mean millilitres or megalitres"),
+            tr('Write "mL" or "L".'),
         )
     for registry in (_own_registry, _whole_registry):
         try:
@@ -290,16 +320,16 @@ def _convert(number: float, unit: str, field: str, text: str, kind: _Kind) -> fl
             raise _WrongUnitError(
                 field,
                 shown(text),
-                f"is not a {kind.noun}",
-                f"Write for instance {kind.example}.{_unit_hint(unit, kind)}",
+                _IS_NONE[kind.noun],
+                f"{kind.hint} {_unit_hint(unit, kind)}".rstrip(),
             ) from problem
         except _UnknownError:
             continue
     raise InputError(
         field,
         shown(text),
-        f"has a unit that is not known here ({unit})",
-        f"Write for instance {kind.example}.",
+        tr("has a unit that is not known here ({unit})").format(unit=unit),
+        kind.hint,
     )
 
 
@@ -354,11 +384,11 @@ _VOLUMES: Final = "m?l|cc|fl ?oz|gal|(milli)?lit(er|re)s?|tsp|tbsp|cups?"
 
 def _unit_hint(unit: str, kind: _Kind) -> str:
     if kind is _VOLUME and unit.lower() in {"oz", "ounce", "ounces"}:
-        return " An ounce is a weight; the volume is written fl oz."
+        return tr("An ounce is a weight; the volume is written fl oz.")
     if kind is _MASS and re.fullmatch(_VOLUMES, unit, re.IGNORECASE):
-        return " Only a product whose density is given is measured by volume."
+        return tr("Only a product whose density is given is measured by volume.")
     if kind is _EC and unit.lower() == "ppm":
-        return " A ppm reading hides its scale; read the meter in mS/cm."
+        return tr("A ppm reading hides its scale; read the meter in mS/cm.")
     return ""
 
 
@@ -366,12 +396,15 @@ def _checked(value: float, field: str, text: str, kind: _Kind) -> float:
     if kind.least <= value <= kind.most:
         return value
     if value <= 0 and kind is not _TEMPERATURE:
-        problem = "must be more than nothing"
+        problem = tr("must be more than nothing")
     elif value < kind.least:
-        problem = f"is less than {kind.least:g} {kind.symbol}"
+        problem = tr("is less than {least} {unit}").format(
+            least=plain(kind.least), unit=kind.symbol
+        )
     else:
-        problem = f"is more than {kind.most:,.0f} {kind.symbol}".replace(",", " ")
-    raise InputError(field, shown(text), problem, f"Write for instance {kind.example}.")
+        most = f"{kind.most:,.0f}".replace(",", " ")
+        problem = tr("is more than {most} {unit}").format(most=most, unit=kind.symbol)
+    raise InputError(field, shown(text), problem, kind.hint)
 
 
 def load() -> None:

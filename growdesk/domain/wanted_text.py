@@ -36,7 +36,7 @@ def parse_wanted(text: str, *, oxides: bool = False) -> Wanted:
     split = _PLACED if _PLACED.search(typed) else _RUN
     tokens = split.split(typed) if 0 < len(typed) <= _LONGEST else []
     if not tokens or len(tokens) > len(ORDER):
-        raise InputError(_FIELD, _cut(text), "is no N:P:K:Ca:Mg", tr(_HINT))
+        raise InputError(_FIELD, _cut(text), tr("is no N:P:K:Ca:Mg"), tr(_HINT))
     told = [_number(token, text) for token in tokens]
     n, *rest = told
     if not n:

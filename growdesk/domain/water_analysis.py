@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.chemistry import mass_fraction, molar_mass_g_per_mol
+from growdesk.domain.speech import Phrases
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -19,6 +20,11 @@ PURE_KINDS = frozenset({"rain", "ro"})
 
 BLEND = "blend"
 """The kind of a water that is made of two others."""
+
+KINDS: Final = Phrases(
+    {"tap": "tap", "rain": "rain", "ro": "RO", BLEND: "blend"}, "kind of water"
+)
+"""The usual kinds of water as they are named."""
 
 ION_FIELDS: Final[Mapping[str, str]] = {
     "Ca": "ca_mg_per_l",
@@ -63,7 +69,7 @@ class WaterAnalysis:
     @property
     def called(self) -> str:
         """Give what it is called: its name, else its kind."""
-        return self.name or self.kind
+        return self.name or KINDS.get(self.kind.casefold(), self.kind)
 
     def amount(self, field: str) -> float | None:
         """Give one of ``CONSERVED`` or its EC; a pure water unknown holds nothing."""

@@ -15,7 +15,8 @@ from typing import TYPE_CHECKING, Final
 from growdesk.domain.conductivity import conductivity_ms_per_cm
 from growdesk.domain.errors import InputError
 from growdesk.domain.ions import IONS
-from growdesk.domain.speech import tr
+from growdesk.domain.phrases import listed
+from growdesk.domain.speech import Phrases, plain, tr
 from growdesk.domain.water_analysis import BLEND, CONSERVED, WaterAnalysis
 
 if TYPE_CHECKING:
@@ -37,6 +38,19 @@ class Aim(StrEnum):
 
 
 _FIELDS: Final = {Aim.ALKALINITY: "alkalinity_mg_per_l", Aim.EC: "ec_ms_per_cm"}
+
+_UNKNOWN: Final = Phrases(
+    {
+        Aim.ALKALINITY: "cannot be reckoned: the alkalinity of {water} is not known",
+        Aim.EC: "cannot be reckoned: the EC of {water} is not known",
+    }
+)
+_GIVE_FIRST: Final = Phrases(
+    {
+        Aim.ALKALINITY: "Give that water's alkalinity first, or blend by plain shares.",
+        Aim.EC: "Give that water's EC first, or blend by plain shares.",
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,9 +102,7 @@ def of_share(first: WaterAnalysis, second: WaterAnalysis, first_share: float) ->
     """Give the blend of two waters by the share of the first."""
     held = {field: _mean(first, second, field, first_share) for field in CONSERVED}
     ec, straight = _ec(first, second, first_share)
-    name = tr("{called} and {called_2}").format(
-        called=first.called, called_2=second.called
-    )
+    name = listed([first.called, second.called])
     water = WaterAnalysis(
         kind=BLEND,
         name=name,
@@ -144,7 +156,7 @@ def _share_for(
         if not 0 <= wanted <= 1:
             raise InputError(
                 "aim_value",
-                f"{100 * wanted:g} %",
+                f"{plain(100 * wanted)} %",
                 tr("is no share of a blend"),
                 tr("Give 0 to 100 per cent of the first water."),
             )
@@ -182,16 +194,11 @@ def _ends(first: WaterAnalysis, second: WaterAnalysis, aim: Aim) -> tuple[float,
     for water in (first, second):
         amount = water.amount(_FIELDS[aim])
         if amount is None:
-            what = "EC" if aim is Aim.EC else "alkalinity"
             raise InputError(
                 "aim",
                 aim.value,
-                tr("cannot be reckoned: the {what} of {called} is not known").format(
-                    what=what, called=water.called
-                ),
-                tr("Give that water's {what} first, or blend by plain shares.").format(
-                    what=what
-                ),
+                _UNKNOWN[aim].format(water=water.called),
+                _GIVE_FIRST[aim],
             )
         found.append(amount)
     return found[0], found[1]

@@ -95,16 +95,17 @@ PURE_MOST_MS_PER_CM: Final = 0.1
 SOFT_SHARE: Final = 0.25
 SOFT_FROM_MG_PER_L: Final = 60.0
 HARDNESS_CLASSES: Final = (
-    (60.0, "soft"),
+    (60.0, mark("soft")),
     (120.0, mark("moderately hard")),
-    (180.0, "hard"),
+    (180.0, mark("hard")),
     (float("inf"), mark("very hard")),
 )
 
 
 def hardness_class(hardness_mg_per_l: float) -> str:
     """Give the usual word for a total hardness as CaCO3."""
-    return next(word for top, word in HARDNESS_CLASSES if hardness_mg_per_l <= top)
+    word = next(word for top, word in HARDNESS_CLASSES if hardness_mg_per_l <= top)
+    return tr(word)
 
 
 def water_flags(water: WaterAnalysis) -> tuple[Flag, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from growdesk.domain.speech import Phrases, mark
+from growdesk.domain.speech import Phrases
 
 FLAGS: Final[Phrases[str]] = Phrases(
     {
@@ -113,11 +113,18 @@ USES: Final[Phrases[str]] = Phrases(
 )
 """What the litres of one water are for."""
 
-VESSELS: Final[dict[str, tuple[str, str]]] = {
-    "rain": ("barrel", mark("fill it")),
-    "ro": ("can", mark("make more")),
-}
-"""What a kind of water stands in, and what is done where it runs short."""
+ANY_WATER: Final = "*"
+"""Stands for each kind that has no row of its own."""
+
+VESSELS: Final[Phrases[str]] = Phrases(
+    {"rain": "barrel", "ro": "can", ANY_WATER: "can"}, "vessel of water"
+)
+"""What a kind of water stands in; both stand in the same way in a sentence."""
+
+FILLS: Final[Phrases[str]] = Phrases(
+    {"rain": "fill it", "ro": "make more", ANY_WATER: "fill it"}, "vessel of water"
+)
+"""What is done where a water runs short."""
 
 SPOKEN: Final[Phrases[str]] = Phrases(
     {

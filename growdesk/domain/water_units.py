@@ -21,7 +21,7 @@ from growdesk.domain import speech
 from growdesk.domain.chemistry import mass_fraction, molar_mass_g_per_mol
 from growdesk.domain.errors import InputError
 from growdesk.domain.ions import IONS
-from growdesk.domain.speech import Phrases, mark, tr
+from growdesk.domain.speech import mark, tr
 from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number, shown
 from growdesk.domain.units import Measure, dissolved
 
@@ -50,9 +50,10 @@ MOST_MG_PER_L: Final[Mapping[str, float]] = {
 """More than this is no water anybody pours on a plant; a slip of the unit."""
 
 _TYPED: Final = re.compile(rf"({NUMBER})\s*(.*)")
-_NAMES: Final = mark(r"CaCO3|HCO3|CaO|NO3-?N|SO4-?S|N-NO3|Ca|Mg|Na|Cl|K|SO4|NO3|N|S")
+_NAMES: Final = r"CaCO3|HCO3|CaO|NO3-?N|SO4-?S|N-NO3|Ca|Mg|Na|Cl|K|SO4|NO3|N|S"
 _SOLUTE: Final = re.compile(
-    rf"(?P<unit>.*?)(?:\s+|\s*\()(?:as\s+)?(?P<solute>{_NAMES})\)?", re.IGNORECASE
+    rf"(?P<unit>.*?)(?:\s+|\s*\()(?:(?:as|als)\s+)?(?P<solute>{_NAMES})\)?",
+    re.IGNORECASE,
 )
 _INSIDE: Final = re.compile(
     rf"(?P<part>[a-zµμ]+)\s+(?P<solute>{_NAMES})\s*(?P<per>(?:/|per\b).*)",
@@ -60,15 +61,12 @@ _INSIDE: Final = re.compile(
 )
 _CHARGES: Final = re.compile(r"mmol(?: ?\( ?[-+−] ?\)|_?c\b)", re.IGNORECASE)
 """Moles of charge, as soil laboratories write meq."""
-_DEGREES: Final = Phrases(
-    {
-        "german_degree": "dh d dgh gh kh dkh",
-        "french_degree": "fh f th tac",
-        "clark_degree": "e eh clark englishdegree",
-        "grain_per_gallon": "gpg grains/gal grain/gal grains/gallon grains/usgal "
-        "gr/gal",
-    }
-)
+_DEGREES: Final = {
+    "german_degree": "dh d dgh gh kh dkh",
+    "french_degree": "fh f th tac",
+    "clark_degree": "e eh clark englishdegree",
+    "grain_per_gallon": "gpg grains/gal grain/gal grains/gallon grains/usgal gr/gal",
+}
 _UNITS: Final = {
     word: unit for unit, words in _DEGREES.items() for word in words.split()
 } | {"grains/impgal": "clark_degree", "grain/impgal": "clark_degree"}
@@ -79,7 +77,7 @@ _IN_CARBONATE: Final = {
     "cao": molar_mass_g_per_mol("CaCO3") / molar_mass_g_per_mol("CaO"),
 }
 _HCO3_AS_CACO3: Final = MG_CACO3_PER_MEQ / MG_HCO3_PER_MEQ
-_CARBONATE_EXAMPLE: Final = '"120 mg/L CaCO3", "2.4 meq/L" or "7 °dH"'
+_CARBONATE_EXAMPLE: Final = mark('"120 mg/L CaCO3", "2.4 meq/L" or "7 °dH"')
 _SPELLED: Final = {ion.lower(): ion for ion in MOST_MG_PER_L}
 
 
@@ -99,7 +97,7 @@ class _Typed:
 
 def parse_alkalinity_mg_per_l(text: str, field: str = "alkalinity") -> float:
     """Give a typed alkalinity in mg/L CaCO3; °KH and mg/L HCO3 are taken too."""
-    typed = _read(text, field, _CARBONATE_EXAMPLE)
+    typed = _read(text, field, tr(_CARBONATE_EXAMPLE))
     if typed.unit in _OF_HARDNESS:
         raise typed.refused(
             tr("is a general hardness and says nothing of alkalinity"),
@@ -116,11 +114,9 @@ def parse_alkalinity_mg_per_l(text: str, field: str = "alkalinity") -> float:
     if scale is None:
         raise typed.refused(
             tr("is of {named}, not an alkalinity").format(named=_named(typed.solute)),
-            tr("Write for instance {carbonate_example}.").format(
-                carbonate_example=_CARBONATE_EXAMPLE
-            ),
+            tr("Write for instance {example}.").format(example=tr(_CARBONATE_EXAMPLE)),
         )
-    value, measure = _measured(typed, _CARBONATE_EXAMPLE)
+    value, measure = _measured(typed, tr(_CARBONATE_EXAMPLE))
     if measure is not Measure.MASS:
         acid = 2.0 if measure is Measure.MOLES and _is_divalent(typed) else 1.0
         value, scale = value * acid * MG_CACO3_PER_MEQ, 1.0
@@ -129,7 +125,7 @@ def parse_alkalinity_mg_per_l(text: str, field: str = "alkalinity") -> float:
 
 def parse_hardness_mg_per_l(text: str, field: str = "hardness") -> float:
     """Give a typed total hardness in mg/L CaCO3."""
-    typed = _read(text, field, _CARBONATE_EXAMPLE)
+    typed = _read(text, field, tr(_CARBONATE_EXAMPLE))
     if typed.unit in _OF_ALKALINITY or typed.solute == "hco3":
         raise typed.refused(
             tr("is an alkalinity (carbonate hardness), not the total hardness"),
@@ -143,7 +139,7 @@ def parse_hardness_mg_per_l(text: str, field: str = "hardness") -> float:
             ),
             tr("Put it under its own name; hardness counts calcium and magnesium."),
         )
-    value, measure = _measured(typed, _CARBONATE_EXAMPLE)
+    value, measure = _measured(typed, tr(_CARBONATE_EXAMPLE))
     if measure is not Measure.MASS:
         per = 2.0 if measure is Measure.MOLES else 1.0
         value, scale = value * per * MG_CACO3_PER_MEQ, 1.0
@@ -229,7 +225,7 @@ def _split(rest: str) -> tuple[str, str]:
 
 def _plain_unit(text: str) -> str:
     bare = re.sub(r"\bper\b", "/", text.casefold())
-    plain = re.sub(r"[°.\s]|degrees?|german|french", "", bare)
+    plain = re.sub(r"[°.\s]|degrees?|grad|german|deutsche?r?|french", "", bare)
     # An ordinal º, typed for a degree sign, comes as an o.
     return plain[1:] if plain[:1] == "o" and plain[1:] in _UNITS else plain
 

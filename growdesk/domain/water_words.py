@@ -7,11 +7,21 @@ from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.day_words import weekday
 from growdesk.domain.phrases import listed
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import mark, tr
 from growdesk.domain.volume_words import volume_text
+from growdesk.domain.water_analysis import KINDS
 from growdesk.domain.water_blend import Aim, pour, reach
 from growdesk.domain.water_ready import rounded_up_l
-from growdesk.domain.water_templates import BLENDS, FLAGS, READY, SPOKEN, USES, VESSELS
+from growdesk.domain.water_templates import (
+    ANY_WATER,
+    BLENDS,
+    FILLS,
+    FLAGS,
+    READY,
+    SPOKEN,
+    USES,
+    VESSELS,
+)
 from growdesk.domain.wording import number_text
 
 if TYPE_CHECKING:
@@ -25,10 +35,10 @@ if TYPE_CHECKING:
 _DUST: Final = 1e-6
 _HELD: Final = (
     ("EC", "ec_ms_per_cm", "mS/cm"),
-    ("alkalinity", "alkalinity_mg_per_l", "mg/L CaCO3"),
-    ("hardness", "hardness_mg_per_l", "mg/L CaCO3"),
-    ("sodium", "na_mg_per_l", "mg/L"),
-    ("chloride", "cl_mg_per_l", "mg/L"),
+    (mark("alkalinity"), "alkalinity_mg_per_l", "mg/L CaCO3"),
+    (mark("hardness"), "hardness_mg_per_l", "mg/L CaCO3"),
+    (mark("sodium"), "na_mg_per_l", "mg/L"),
+    (mark("chloride"), "cl_mg_per_l", "mg/L"),
 )
 
 
@@ -42,7 +52,7 @@ def flag_text(flag: Flag) -> str:
 def holds_text(water: WaterAnalysis) -> str:
     """Give what a grower asks first of a water: EC, alkalinity, hardness, Na, Cl."""
     said = [
-        f"{name} {_number(amount)} {unit}"
+        f"{tr(name)} {_number(amount)} {unit}"
         for name, field, unit in _HELD
         if (amount := getattr(water, field)) is not None
     ]
@@ -85,13 +95,15 @@ def spoken(name: str, kind: str) -> str:
     """
     known = SPOKEN.get(kind.casefold())
     if known is None:
-        return name or kind
+        return name or KINDS.get(kind.casefold(), kind)
     return f"{known} ({name})" if name else known
 
 
 def short_name(name: str, kind: str) -> str:
     """Give the kind of a water that is of a usual one, else what it is called."""
-    return kind if kind.casefold() in SPOKEN else name or kind
+    if kind.casefold() in SPOKEN:
+        return KINDS[kind.casefold()]
+    return name or KINDS.get(kind.casefold(), kind)
 
 
 def ready_text(week: WaterWeek) -> str:
@@ -101,7 +113,8 @@ def ready_text(week: WaterWeek) -> str:
     take 7 L of tap water."
     """
     need, stand = week.need, week.stand
-    vessel, fill = VESSELS.get(need.kind.casefold(), ("can", tr("fill it")))
+    kind = need.kind.casefold()
+    kind = kind if kind in VESSELS else ANY_WATER
     key = "plain"
     if stand.there_l is not None:
         key = "fill-or-take" if week.instead else "fill"
@@ -114,8 +127,8 @@ def ready_text(week: WaterWeek) -> str:
         days=listed([weekday(on) for on in week.days]),
         there=level_text(stand.there_l or 0.0),
         capacity=volume_text(stand.capacity_l or 0.0),
-        vessel=vessel,
-        fill=fill,
+        vessel=VESSELS[kind],
+        fill=FILLS[kind],
         short=volume_text(week.short_l),
         instead=week.instead,
     )

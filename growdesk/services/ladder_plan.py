@@ -133,7 +133,7 @@ def _chain(
         return _Chain(ladder(known, fine_ml=scales.fine_ml))
     water_ppm_n = mixtures[0].from_water_mg_per_l.get("N", 0.0)
     view = shelf.water_view(mixtures[0].water.key)
-    of_water = "water" if view is None else water_ready.spoken_of(view, shelf)
+    of_water = "" if view is None else water_ready.spoken_of(view, shelf)
     steps = ladder(known, water_ppm_n, scales.fine_ml, of_water)
     why_not = ""
     if not all(same_feed(above, below) for above, below in pairwise(mixtures)):

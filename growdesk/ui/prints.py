@@ -149,7 +149,7 @@ def kept_layout() -> Layout:
     try:
         return read_layout(str(preferences().value(_LAYOUT, "")))
     except InputError:
-        return preset_for(tr("Letter") if choose_paper(None) == LETTER else "A4")
+        return preset_for("Letter" if choose_paper(None) == LETTER else "A4")
 
 
 def with_notes(line: str, notes: Sequence[str]) -> str:

@@ -21,7 +21,7 @@ HELP = mark(
 
 def salt_text(salt: Salt) -> str:
     """Give a salt as a choice: its usual name, another one, and its formula."""
-    other = f" ({salt.names[1]})" if len(salt.names) > 1 else ""
+    other = f" ({salt.called[1]})" if len(salt.called) > 1 else ""
     return f"{salt.name}{other}, {salt.formula}"
 
 
@@ -29,9 +29,9 @@ def salt_note(salt: Salt) -> str:
     """Say what a salt is for, what labels print, and what to mind."""
     parts = [
         tr("For {use}. Labels print about {label}.").format(
-            use=salt.use, label=salt.label
+            use=tr(salt.use), label=salt.label
         ),
-        salt.caution,
+        tr(salt.caution),
     ]
     return " ".join(part for part in parts if part)
 

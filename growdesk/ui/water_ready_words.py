@@ -117,7 +117,7 @@ def _blended(needs: Sequence[WaterNeed], mix: MixPlan) -> Iterator[ClearWater]:
 
 
 def _vessel(need: WaterNeed) -> str:
-    return VESSELS.get(need.kind.casefold(), ("", ""))[0]
+    return VESSELS.get(need.kind.casefold(), "")
 
 
 def _stands(need: WaterNeed, mix: MixPlan) -> Iterator[str]:

@@ -88,6 +88,7 @@ AREAS: tuple[tuple[str, tuple[str, ...]], ...] = (
             "growdesk/domain/unit",
             "growdesk/domain/volume",
             "resources/salts.csv",
+            "resources/solubility.csv",
         ),
     ),
     ("plants", ("growdesk/domain/", "resources/kinds.csv")),

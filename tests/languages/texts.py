@@ -21,6 +21,7 @@ SAID_BY_COUNT = {"trn": 0, "counted": 1}
 CSV_COLUMNS = {
     "resources/kinds.csv": ("title", "repot_moment", "advice", "source"),
     "resources/salts.csv": ("names", "use", "caution"),
+    "resources/solubility.csv": ("name",),
 }
 
 
