@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Final
 
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import mark, tr, trn
 from growdesk.domain.vessels import VesselKind
 
 if TYPE_CHECKING:
@@ -35,6 +35,8 @@ _FRACTIONS: Final = (
     (1.0, ""),
 )
 _DUST: Final = 1e-9
+ABOUT: Final = mark("about {mugs}")
+"""How a number of mugs is told that is a fair bit off."""
 
 
 def the_mug(vessels: Iterable[Vessel]) -> Vessel | None:
@@ -60,5 +62,7 @@ def in_mugs(volume_l: float, mug: Vessel | None) -> str:
         return ""
     if part == 1:
         whole, part = whole + 1, 0.0
-    words = f"{whole or ''}{sign} {'mug' if whole + part <= 1 else 'mugs'}"
-    return tr("about {words}").format(words=words) if off > ABOUT_FROM else words
+    count = f"{whole or ''}{sign}"
+    mugs_told = trn("{count} mug", "{count} mugs", 1 if whole + part <= 1 else 2)
+    told = mugs_told.format(count=count)
+    return tr(ABOUT).format(mugs=told) if off > ABOUT_FROM else told

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.bloom_words import expected_words
 from growdesk.domain.day_words import MONTHS
 from growdesk.domain.phrases import listed
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import mark, tr, trn
 from growdesk.ui import words
 
 if TYPE_CHECKING:
@@ -28,21 +28,22 @@ def bloom_lines(chart: WhoBlooms) -> Iterator[str]:
     if not chart.lines:
         yield tr(NOTHING)
         return
-    yield tr(LEGEND).format(words.short_day(chart.on))
+    yield tr(LEGEND).format(day=words.short_day(chart.on))
     if chart.now:
         yield tr("In flower now: {list}.").format(list=listed(chart.now))
     yield _this_month(chart)
     yield from (_line(line) for line in chart.lines)
     if chart.without:
-        have = "has" if chart.without == 1 else "have"
-        yield tr("{plants} {have} no bloom on record.").format(
-            plants=words.plants(chart.without), have=have
-        )
+        yield trn(
+            "{count} plant has no bloom on record.",
+            "{count} plants have no bloom on record.",
+            chart.without,
+        ).format(count=chart.without)
 
 
 LEGEND = mark(
     "Bars are past years over one another, a framed one is open now; a diamond with "
-    "its line is when the next is expected. Dotted: {}."
+    "its line is when the next is expected. Dotted: {day}."
 )
 NOTHING = mark(
     "No bloom is on record yet. Write one down in the tab Blooms of a plant: the day "
@@ -65,7 +66,7 @@ def _this_month(chart: WhoBlooms) -> str:
 def _years(years: Sequence[int]) -> str:
     """Say years in their order; three or more without a gap as a span."""
     if len(years) > 2 and years[-1] - years[0] == len(years) - 1:
-        return tr("{years} to {years_2}").format(years=years[0], years_2=years[-1])
+        return tr("{first} to {last}").format(first=years[0], last=years[-1])
     return listed([str(year) for year in years])
 
 

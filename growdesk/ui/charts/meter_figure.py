@@ -36,9 +36,11 @@ class MeterFigure:
         axes = self._panel.axes
         self._bands: LineCollection = axes.vlines([], [], [], linewidth=9)
         (self._band_key,) = axes.plot(
-            [], [], "-", linewidth=9, solid_capstyle="butt", label="predicted"
+            [], [], "-", linewidth=9, solid_capstyle="butt", label=tr("predicted")
         )
-        (self._right,) = axes.plot([], [], "o", markersize=6, label="read")
+        (self._right,) = axes.plot(
+            [], [], "o", markersize=6, label=tr("read", "of a meter")
+        )
         (self._off,) = axes.plot(
             [], [], "X", markersize=9, label=tr("read outside what was predicted")
         )

@@ -72,14 +72,18 @@ def _lean(held: Sequence[MeterView]) -> Iterator[str]:
     if abs(lean) < _LEAN_SHARE:
         yield tr("They lie about the middle of what was predicted.")
         return
-    side = "above" if lean > 0 else "below"
-    yield (
+    told = (
         tr(
-            "They lie {value} % {side} the middle of what was predicted; "
-            "if that stays, check the meter in its standard and read the "
-            "water alone."
-        ).format(value=fixed(100 * abs(lean), 0), side=side)
+            "They lie {percent} % above the middle of what was predicted; if that "
+            "stays, check the meter in its standard and read the water alone."
+        )
+        if lean > 0
+        else tr(
+            "They lie {percent} % below the middle of what was predicted; if that "
+            "stays, check the meter in its standard and read the water alone."
+        )
     )
+    yield told.format(percent=fixed(100 * abs(lean), 0))
 
 
 def _mid(view: MeterView) -> float:

@@ -27,7 +27,8 @@ PANEL = 14.0
 """Least height of the panel, in font sizes."""
 
 LEAST_MG_PER_L = 1.0
-WANTED, PRODUCTS, WATER = "wanted", mark("from the products"), mark("from the water")
+WANTED = mark("wanted")
+PRODUCTS, WATER = mark("from the products"), mark("from the water")
 _BAR = 0.38
 
 
@@ -55,16 +56,16 @@ class MixFigure:
         products = [row.got_mg_per_l - row.from_water_mg_per_l for row in rows]
         c = style.colours
         named = [
-            self._bar(rows, products, water, (side, PRODUCTS, c.feed, c.feed, "")),
+            self._bar(rows, products, water, (side, tr(PRODUCTS), c.feed, c.feed, "")),
         ]
         if any(water):
             none = [0.0] * len(rows)
-            look = (side, WATER, c.card, c.clear_water, "////")
+            look = (side, tr(WATER), c.card, c.clear_water, "////")
             named.append(self._bar(rows, water, none, look))
         if is_solved:
             wanted = [row.wanted_mg_per_l or 0.0 for row in rows]
             none = [0.0] * len(rows)
-            look = (-side, WANTED, c.card, c.ink, "")
+            look = (-side, tr(WANTED), c.card, c.ink, "")
             named.insert(0, self._bar(rows, wanted, none, look))
         self._panel.name_lines(style, named, key_line=1.6)
         most = max(max(row.got_mg_per_l, row.wanted_mg_per_l or 0.0) for row in rows)

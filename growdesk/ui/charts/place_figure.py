@@ -48,7 +48,7 @@ class PlaceFigure:
         hours, radiation, light, strength = every
         (self._hours,) = hours.plot([], [], "-", linewidth=1.8)
         (self._radiation,) = radiation.plot([], [], "-", linewidth=1.8)
-        (self._reckoned,) = light.plot([], [], "-", linewidth=1.8, label="reckoned")
+        (self._reckoned,) = light.plot([], [], "-", linewidth=1.8, label=tr("reckoned"))
         (self._read,) = light.plot([], [], "--", linewidth=2.6, label=tr("by readings"))
         self._by_light = [strength.plot([], [], linestyle=p)[0] for _, p in PATTERNS]
         self._warm = [strength.plot([], [], linestyle=p)[0] for _, p in PATTERNS]

@@ -36,8 +36,8 @@ FOOT_LINES = 2
 ROW = 1.4
 """Height of a row, in font sizes."""
 
-FLUSHED, REPOTTED = "flushed", "repotted"
-TREATED, MOVED = "treated", "moved"
+FLUSHED, REPOTTED = speech.mark("flushed"), speech.mark("repotted")
+TREATED, MOVED = speech.mark("treated"), speech.mark("moved")
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,9 +55,9 @@ class Mark:
 MARKS: Mapping[str, Mark] = {
     Course.IN_FLOWER: Mark(speech.mark("in flower"), "accent", "", 7.0),
     Course.SPIKE: Mark(speech.mark("spike, buds"), "accent", "", 2.5),
-    Course.EMERGING: Mark("emerging", "ink", "^", 1.2, filled=False),
-    Course.EXTENDING: Mark("extending", "ink", "^", 1.2),
-    Course.MATURING: Mark("maturing", "ink", "D", 1.2, size_pt=4.0),
+    Course.EMERGING: Mark(speech.mark("emerging"), "ink", "^", 1.2, filled=False),
+    Course.EXTENDING: Mark(speech.mark("extending"), "ink", "^", 1.2),
+    Course.MATURING: Mark(speech.mark("maturing"), "ink", "D", 1.2, size_pt=4.0),
     Course.NEW_LEAF: Mark(speech.mark("new leaf"), "ink", "d", 1.2, filled=False),
     Course.ROOT_TIPS: Mark(
         speech.mark("root tips"), "clear_water", "o", 1.2, size_pt=4.0
@@ -183,7 +183,7 @@ class PlantFigure:
             line.set_markerfacecolor(colour if mark.filled else style.colours.card)
         self._rows.dress(style, tr("Seen at looks, and done"))
         self._rows.axes.set_ylim(max(1, len(rows)) - 0.5, -0.5)
-        titles = [MARKS[name].title for name in rows]
+        titles = [speech.tr(MARKS[name].title) for name in rows]
         self._rows.axes.set_yticks(range(len(rows)), titles)
 
 

@@ -52,8 +52,8 @@ _FLOWERING: Mapping[Course, str] = Phrases(
     }
 )
 
-_PARTS: Mapping[Part, str] = {Part.LEAD: "lead", Part.ROOTS: "roots"}
-_LINES: Mapping[Part, str] = {Part.LEAD: "dashed", Part.ROOTS: "dash-dotted"}
+_PARTS = Phrases({Part.LEAD: "lead", Part.ROOTS: "roots"})
+_LINES = Phrases({Part.LEAD: "dashed", Part.ROOTS: "dash-dotted"})
 
 
 def title(chart: Chart) -> str:

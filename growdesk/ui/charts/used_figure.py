@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.day_words import SHORT_MONTHS
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import mark, tr
 from growdesk.ui.charts import panel, ticks
 from growdesk.ui.charts.panel import Panel, Placed
 
@@ -31,7 +31,7 @@ LAYERS: tuple[tuple[str, str], ...] = (
 )
 """Colour and pattern of each product; the last takes all that are left."""
 
-OTHERS = "others"
+OTHERS = mark("others")
 NAME_SIGNS = 24
 _BAR = 0.72
 
@@ -104,7 +104,7 @@ def layers(chart: UsedChart) -> list[tuple[str, tuple[float, ...]]]:
     rest = fed[len(alone) :]
     if rest:
         every = zip(*(each.of("N") for each in rest), strict=True)
-        found.append((OTHERS, tuple(sum(month) for month in every)))
+        found.append((tr(OTHERS), tuple(sum(month) for month in every)))
     return found
 
 

@@ -106,9 +106,9 @@ def rounds_svg(months: tuple[YearMonth, ...], width_pt: float) -> bytes:
     at = list(range(len(months)))
     below = [0] * len(months)
     parts = (
-        ("fed", [month.fed for month in months], LIGHT.feed),
+        (tr("fed"), [month.fed for month in months], LIGHT.feed),
         (tr("clear water or rain"), _clear(months), _WHITE),
-        ("flushed", [month.flushed for month in months], LIGHT.edge),
+        (tr("flushed"), [month.flushed for month in months], LIGHT.edge),
     )
     for name, counts, colour in parts:
         axes.bar(

@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain import day_words
-from growdesk.domain.speech import Phrases, fixed, mark, plain, tr
+from growdesk.domain.speech import Phrases, fixed, mark, plain, tr, trn
 from growdesk.services.chart_values import Basis
 from growdesk.ui import words
 
@@ -61,7 +61,7 @@ def season(chart: SeasonChart) -> Iterator[str]:
         yield _warmth(
             [day.on for day in chart.days if day.strength_read_ppm_n is not None],
             chart.on,
-            "dashed",
+            tr("dashed"),
             chart.shown.strength_read_ppm_n,
         )
     yield (
@@ -92,10 +92,13 @@ def place_year(chart: PlaceChart) -> Iterator[str]:
     for each in chart.strengths:
         yield _kind(each, chart)
     if chart.kinds_left_out:
-        stand = words.counted(chart.kinds_left_out, "kind stands", "kinds stand")
-        yield tr("{stand} there too and not in the chart.").format(stand=stand)
+        yield trn(
+            "{count} kind stands there too and not in the chart.",
+            "{count} kinds stand there too and not in the chart.",
+            chart.kinds_left_out,
+        ).format(count=chart.kinds_left_out)
     if chart.basis is not Basis.CONTROLLED and has_plants:
-        yield _warmth(_days_read(chart), chart.on, "thick", None)
+        yield _warmth(_days_read(chart), chart.on, tr("thick"), None)
     yield (
         tr(
             "All of this is for a plant in growth at the house's full "
@@ -121,10 +124,12 @@ def _days_read(chart: PlaceChart) -> list[date]:
 
 def _latitude(chart: SeasonChart | PlaceChart, what: str) -> str:
     latitude = chart.latitude
-    side = "north" if latitude >= 0 else "south"
-    said = tr("{what} at {latitude}° {side}").format(
-        what=what, latitude=plain(abs(latitude)), side=side
+    told = (
+        tr("{what} at {latitude}° north")
+        if latitude >= 0
+        else tr("{what} at {latitude}° south")
     )
+    said = told.format(what=what, latitude=plain(abs(latitude)))
     if chart.latitude_given:
         return said
     return tr(

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.phrases import listed
-from growdesk.domain.speech import Lines, mark, tr
+from growdesk.domain.speech import Lines, mark, tr, trn
 from growdesk.ui import words
 from growdesk.ui.printing.away_columns import for_each_pot, two_columns
 from growdesk.ui.printing.away_rows import bench_rows, short_day, table
@@ -245,13 +245,13 @@ def _ends(sheet: AwaySheet, room: float) -> Iterator[Block]:
     """Give what to leave alone, and what looks worse than it is."""
     yield gap(4)
     if sheet.bare:
-        one = len(sheet.bare) == 1
-        said = (
-            f"Bare is right: {listed([tag for tag, _name in sheet.bare])} "
-            f"{'rests' if one else 'rest'} without leaves, or "
-            f"{'loses' if one else 'lose'} them now. {'It is' if one else 'They are'} "
-            "not dying and must not be watered."
-        )
+        said = trn(
+            "Bare is right: {tags} rests without leaves, or loses them now. It is "
+            "not dying and must not be watered.",
+            "Bare is right: {tags} rest without leaves, or lose them now. They are "
+            "not dying and must not be watered.",
+            len(sheet.bare),
+        ).format(tags=listed([tag for tag, _name in sheet.bare]))
         yield from paragraph(said, room, face=STRONG)
     yield from paragraph(tr(_ALONE), room)
     if sheet.in_bud:

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
+from growdesk.domain.mugs import ABOUT
 from growdesk.domain.speech import tr
 from growdesk.ui import words
 from growdesk.ui.printing.away_rows import (
@@ -44,7 +45,6 @@ _LEAST_DAY_PT: Final = 24.0
 _APART_PT: Final = 4.0
 _PAD_PT: Final = 0.35
 _BESIDE_PT: Final = 5.0
-_ABOUT: Final = "about "
 
 Text = tuple[tuple[str, "Face"], ...]
 
@@ -70,9 +70,15 @@ class _Column:
 def for_each_pot(sheet: AwaySheet) -> str:
     """Say what the amounts mean, and that mugs are rounded where they are."""
     groups = [group for bench in sheet.benches for group in bench.groups]
-    rounded = any(group.mugs.startswith(_ABOUT) for group in groups)
-    mugs = tr(", mugs rounded") if rounded else ""
-    return tr("Amounts are for each pot{mugs}.").format(mugs=mugs)
+    rounded = any(group.mugs.startswith(_about()) for group in groups)
+    if rounded:
+        return tr("Amounts are for each pot, mugs rounded.")
+    return tr("Amounts are for each pot.")
+
+
+def _about() -> str:
+    """Give what stands before a rounded number of mugs."""
+    return tr(ABOUT).partition("{")[0]
 
 
 def two_columns(sheet: AwaySheet, room: float, high: float) -> Block | None:
@@ -200,7 +206,7 @@ def _watered(group: AwayGroup, at: _Column) -> Block:
 
 def _amounts(group: AwayGroup, room: float) -> tuple[Text, ...]:
     """Give the amount on one line where it has room, else mugs under the volume."""
-    mugs = group.mugs.removeprefix(_ABOUT)
+    mugs = group.mugs.removeprefix(_about())
     if group.volume_l is None:
         said = wrap(tr(NO_VOLUME), room, STRONG)
         return tuple(((line, STRONG),) for line in said)

@@ -142,11 +142,13 @@ def _in_columns(group: AwayGroup, at: Table) -> Iterator[Mark]:
 
 
 def _amount(group: AwayGroup) -> str:
-    each = " each" if len(group.tags) > 1 else ""
+    many = len(group.tags) > 1
     if group.volume_l is None:
-        return f"{tr(NO_VOLUME)}{each and ', each'}"
+        told = tr(NO_VOLUME)
+        return tr("{told}, each").format(told=told) if many else told
     mugs = f" ({group.mugs})" if group.mugs else ""
-    return f"{words.volume(group.volume_l)}{mugs}{each}"
+    amount = f"{words.volume(group.volume_l)}{mugs}"
+    return tr("{amount} each").format(amount=amount) if many else amount
 
 
 def _boxes(days: Sequence[date], y: float, room: float) -> tuple[list[Mark], float]:

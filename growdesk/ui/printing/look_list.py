@@ -70,7 +70,7 @@ if TYPE_CHECKING:
 WRITE_PT = 7 * MM
 """What a hand needs from one line of blanks to the next."""
 BOX_PT = 4.5 * MM
-UNCHANGED = "unchanged"
+UNCHANGED = mark("unchanged")
 NO_PLACE = mark("No place")
 _GAP_PT = 7.0
 _PAD_PT = 3.0
@@ -100,7 +100,7 @@ class Blank:
     def width_pt(self) -> float:
         """Give what it takes on a line."""
         unit = width_pt(self.unit_shown, TEXT) + 3 if self.unit else 0.0
-        return width_pt(self.text, TEXT) + 3 + self.line_pt + unit
+        return width_pt(tr(self.text), TEXT) + 3 + self.line_pt + unit
 
 
 LENGTH = "length"
@@ -108,21 +108,27 @@ LENGTH = "length"
 
 _GROWTHS = tuple(
     Blank("new_growths", stage)
-    for stage in ("emerging", "extending", "maturing", "matured", "stalled")
+    for stage in (
+        mark("emerging"),
+        mark("extending"),
+        mark("maturing"),
+        mark("matured"),
+        mark("stalled"),
+    )
 )
-_ROOTS = (Blank("root_tips", "roots"),)
-_LEAF = (Blank("new_leaf", "leaf"),)
+_ROOTS = (Blank("root_tips", mark("roots")),)
+_LEAF = (Blank("new_leaf", mark("leaf")),)
 _REST = (
-    Blank("flowering", "flowers", _LONG_PT),
-    Blank("spike_mm", "spike", _LONG_PT, LENGTH),
-    Blank("pods", "pods"),
-    Blank("keikis", "keikis"),
-    Blank("leaves", "leaves"),
-    Blank("bulbs", "bulbs"),
-    Blank("pot", "pot"),
-    Blank("health", "trouble", _LONG_PT),
+    Blank("flowering", mark("flowers"), _LONG_PT),
+    Blank("spike_mm", mark("spike"), _LONG_PT, LENGTH),
+    Blank("pods", mark("pods")),
+    Blank("keikis", mark("keikis")),
+    Blank("leaves", mark("leaves")),
+    Blank("bulbs", mark("bulbs")),
+    Blank("pot", mark("pot")),
+    Blank("health", mark("trouble"), _LONG_PT),
     Blank("longest_new_root_mm", mark("new root"), _LONG_PT, LENGTH),
-    Blank("lead_length_mm", "lead", _LONG_PT, LENGTH),
+    Blank("lead_length_mm", mark("lead"), _LONG_PT, LENGTH),
     Blank("runoff_ec_ms_per_cm", "EC", _LONG_PT),
 )
 
@@ -232,7 +238,7 @@ def _blocks(paper: LookList, room_pt: float) -> Iterator[Block]:
 
 def plant_block(line: LookListLine, on: date, room_pt: float) -> Block:
     """Give a plant: tag and name, what was last seen, its blanks, room for a note."""
-    box_left = room_pt - width_pt(UNCHANGED, TEXT) - BOX_PT - 5
+    box_left = room_pt - width_pt(tr(UNCHANGED), TEXT) - BOX_PT - 5
     tag = elide(line.tag, room_pt * 0.3, TAG)
     name_left = width_pt(tag, TAG) + 8
     (name,) = name_lines(line.name, box_left - name_left - 10, TEXT)
@@ -242,7 +248,7 @@ def plant_block(line: LookListLine, on: date, room_pt: float) -> Block:
         Words(0, base, tag, TAG),
         *set_line(name, name_left, base, TEXT),
         Frame(box_left, y, BOX_PT, BOX_PT, 1.2),
-        right(UNCHANGED, room_pt, base),
+        right(tr(UNCHANGED), room_pt, base),
     ]
     y += line_pt(TAG)
     seen = _lines(_seen(line, on), room_pt)
@@ -251,10 +257,13 @@ def plant_block(line: LookListLine, on: date, room_pt: float) -> Block:
     y -= _UNDER_PRINT_PT
     more, x, y = _set(blanks(leaf_first=line.leaf_first), y, room_pt)
     marks += more
-    label = width_pt("note", TEXT) + 3
+    label = width_pt(tr("note"), TEXT) + 3
     if room_pt - x - label < _NOTE_LEAST_PT:
         x, y = 0.0, y + WRITE_PT
-    marks += [Words(x, y, "note", TEXT), Rule(x + label, y + 2, room_pt, y + 2, 0.6)]
+    marks += [
+        Words(x, y, tr("note"), TEXT),
+        Rule(x + label, y + 2, room_pt, y + 2, 0.6),
+    ]
     y += 6
     marks.append(Rule(0, y, room_pt, y, 1.2))
     return Block(y + _PAD_PT, tuple(marks))
@@ -288,9 +297,9 @@ def _set(
     for blank in given:
         if x and x + blank.width_pt > room_pt:
             x, y = 0.0, y + WRITE_PT
-        left = x + width_pt(blank.text, TEXT) + 3
+        left = x + width_pt(tr(blank.text), TEXT) + 3
         end = left + blank.line_pt
-        marks += [Words(x, y, blank.text, TEXT), Rule(left, y + 2, end, y + 2, 0.6)]
+        marks += [Words(x, y, tr(blank.text), TEXT), Rule(left, y + 2, end, y + 2, 0.6)]
         if blank.unit:
             marks.append(Words(end + 3, y, blank.unit_shown, TEXT))
         x += blank.width_pt + _GAP_PT

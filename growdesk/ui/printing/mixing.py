@@ -119,7 +119,7 @@ def _clear(mix: MixPlan, room_pt: float) -> Iterator[Block]:
                 Line(tr("Looked at the {vessel}").format(vessel=ready.vessel), boxes=1)
             )
         yield framed(
-            "clear",
+            tr("clear"),
             tr("Clear water · {title}").format(title=ready.title),
             tuple(lines),
             room_pt,

@@ -88,13 +88,13 @@ def heads(at: Columns) -> Block:
     top = baseline_pt(TEXT)
     low = top + line_pt(TEXT)
     marks: list[Mark] = [
-        Words(_BOX_LEFTS_PT[0] - 2, low, "fed", TEXT),
-        Words(_BOX_LEFTS_PT[1] - 7, low, "clear", TEXT),
-        Words(_BOX_LEFTS_PT[2] - 14, top, "passed", TEXT),
-        Words(_BOX_LEFTS_PT[2] - 1, low, "by", TEXT),
+        Words(_BOX_LEFTS_PT[0] - 2, low, tr("fed"), TEXT),
+        Words(_BOX_LEFTS_PT[1] - 7, low, tr("clear"), TEXT),
+        Words(_BOX_LEFTS_PT[2] - 14, top, tr("passed", "over: by"), TEXT),
+        Words(_BOX_LEFTS_PT[2] - 1, low, tr("by", "under: passed"), TEXT),
         Words(at.tag_left_pt, top, tr("tag and name"), TEXT),
         Words(at.tag_left_pt, low, tr("what, how much, why"), TEXT),
-        right("look", at.width_pt, top),
+        right(tr("look"), at.width_pt, top),
     ]
     height = line_pt(TEXT) * 2 + 1
     marks.append(Rule(0, height, at.width_pt, height, 1.2))

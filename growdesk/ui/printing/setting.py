@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QFont, QFontMetricsF
 
-from growdesk.domain import speech
 from growdesk.ui.printing.marks import TEXT, Block, Face, Words
 from growdesk.ui.typeset import NO_BREAK, typeset
 
@@ -23,10 +22,10 @@ if TYPE_CHECKING:
 
 _FAMILIES = [
     "DejaVu Sans",
-    speech.mark("Segoe UI"),
-    speech.mark("Helvetica Neue"),
-    speech.mark("Arial"),
-    speech.mark("Liberation Sans"),
+    "Segoe UI",
+    "Helvetica Neue",
+    "Arial",
+    "Liberation Sans",
 ]
 _REFERENCE_PX = 1000
 _ELLIPSIS = "…"

@@ -13,7 +13,8 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.name_runs import Form, Run
-from growdesk.domain.speech import tr
+from growdesk.domain.phrases import listed
+from growdesk.domain.speech import tr, trn
 from growdesk.services import names
 from growdesk.ui import words
 from growdesk.ui.printing.marks import MM, Face, Modules, Words
@@ -326,10 +327,18 @@ def _small(
     cut = sum(not fits((line,), room, face) for line in lines)
     if not left_out and not cut:
         return marks, []
-    said = [words.counted(left_out, "line has", "lines have") + tr(" no room")] * bool(
-        left_out
-    ) + [words.counted(cut, "line is", "lines are") + " cut"] * bool(cut)
-    return marks, [f"{tag}: {' and '.join(said)}."]
+    said = []
+    if left_out:
+        said.append(
+            trn(
+                "{count} line has no room", "{count} lines have no room", left_out
+            ).format(count=left_out)
+        )
+    if cut:
+        said.append(
+            trn("{count} line is cut", "{count} lines are cut", cut).format(count=cut)
+        )
+    return marks, [f"{tag}: {listed(said)}."]
 
 
 def _at(made: Modules, x: float, y: float) -> Modules:

@@ -11,7 +11,7 @@ from PySide6.QtGui import QPageSize
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.label_layouts import PRESETS, Strip
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import mark, tr, trn
 from growdesk.services.long_work import quietly
 from growdesk.ui.printing.marks import MM, Frame, Rule
 from growdesk.ui.printing.pages import Page, Placed
@@ -90,10 +90,14 @@ def told(plants: Sequence[TagFacts], wish: TagWish) -> str:
     """Say how many labels and pages there will be."""
     count = len(plants) * wish.copies
     pages = pages_of(len(plants), wish)
-    labels = f"{count} label{'' if count == 1 else 's'}"
+    labels = trn("{count} label", "{count} labels", count).format(count=count)
     if isinstance(wish.layout, Strip):
         return f"{labels}, {wish.layout.title}"
-    return f"{labels} on {pages} page{'' if pages == 1 else 's'}: {wish.layout.title}"
+    return trn(
+        "{labels} on {pages} page: {layout}",
+        "{labels} on {pages} pages: {layout}",
+        pages,
+    ).format(labels=labels, pages=pages, layout=wish.layout.title)
 
 
 def write_tags(

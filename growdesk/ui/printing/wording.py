@@ -50,7 +50,7 @@ def dose(line: SheetLine) -> str:
         case Verdict.CLEAR_WATER:
             return CLEAR[line.water]
         case Verdict.FLUSH:
-            return "flush"
+            return tr("flush")
         case Verdict.KEEP_DRY:
             return tr(DO_NOT_WATER)
         case Verdict.LOOK_FIRST:
@@ -135,9 +135,12 @@ def diluted(mix: MixPlan) -> tuple[str, ...]:
 
 
 def _reading(name: str, told: str) -> str:
-    expect = (
-        tr(" at 25 °C: expect {told}, read").format(told=told) if told else ": read"
+    line = (
+        tr(
+            "{name} at 25 °C: expect {told}, read "
+            "{blank}\xa0mS/cm at\xa0{blank}\xa0{unit}"
+        )
+        if told
+        else tr("{name}: read {blank}\xa0mS/cm at\xa0{blank}\xa0{unit}")
     )
-    return tr("{name}{expect} {blank}\xa0mS/cm at\xa0{blank}\xa0{unit}").format(
-        unit=temperature_unit(), name=name, expect=expect, blank=_BLANK
-    )
+    return line.format(unit=temperature_unit(), name=name, told=told, blank=_BLANK)

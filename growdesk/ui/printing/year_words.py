@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from growdesk.domain import speech
 from growdesk.domain.day_words import MONTHS
 from growdesk.domain.holding import Descent, Status
-from growdesk.domain.phrases import listed
+from growdesk.domain.phrases import inside, listed
 from growdesk.domain.quantity_words import small_text
-from growdesk.domain.speech import Phrases, fixed, tr
+from growdesk.domain.speech import Phrases, fixed, tr, trn
 from growdesk.services.left_words import WORDS as LEFT
 from growdesk.ui import words
 
@@ -36,10 +36,10 @@ NO_PHOTOS = speech.mark("No photo was taken this year.")
 NO_MARKS = speech.mark("No decision was marked with hindsight this year.")
 _HOW = Phrases(
     {
-        Descent.DIVISION: "a division of {}",
-        Descent.BACK_BULB: "a back bulb of {}",
-        Descent.KEIKI: "a keiki of {}",
-        Descent.SEEDLING: "a seedling of {}",
+        Descent.DIVISION: "a division of {parent}",
+        Descent.BACK_BULB: "a back bulb of {parent}",
+        Descent.KEIKI: "a keiki of {parent}",
+        Descent.SEEDLING: "a seedling of {parent}",
     }
 )
 _NAMED = 6
@@ -61,31 +61,36 @@ def title(review: YearReview) -> str:
 def in_short(review: YearReview) -> Iterator[str]:
     """Give the year in a few sentences."""
     came, left = len(review.came), len(review.went)
-    yield (
-        f"{words.plants(review.growing)} {'grows' if review.growing == 1 else 'grow'} "
-        f"here at the end of it: {came or 'none'} came, {left or 'none'} left."
+    yield trn(
+        "{growing} plant grows here at the end of it: {came} came, {left} left.",
+        "{growing} plants grow here at the end of it: {came} came, {left} left.",
+        review.growing,
+    ).format(
+        growing=review.growing,
+        came=came or tr("none", "plants that came"),
+        left=left or tr("none", "plants that came"),
     )
     flowered = len({each.who.plant_id for each in review.blooms})
     if flowered:
         first = sum(each.is_first for each in review.blooms)
-        here = (
-            tr(", {first} of them for the first time here").format(first=first)
+        told = (
+            tr("{plants} flowered, {first} of them for the first time here.")
             if first
-            else ""
+            else tr("{plants} flowered.")
         )
-        yield tr("{plants} flowered{here}.").format(
-            plants=words.plants(flowered), here=here
-        )
+        yield told.format(plants=words.plants(flowered), first=first)
     if review.rounds_of:
-        yield (
-            f"Something was given on {review.rounds} of "
-            f"{words.counted(review.rounds_of, 'watering day', 'watering days')}."
-        )
+        yield trn(
+            "Something was given on {rounds} of {days} watering day.",
+            "Something was given on {rounds} of {days} watering days.",
+            review.rounds_of,
+        ).format(rounds=review.rounds, days=review.rounds_of)
     if review.looks:
-        yield (
-            f"{words.counted(review.looks, 'look was', 'looks were')} taken, at "
-            f"{words.plants(review.looked_at)}."
-        )
+        yield trn(
+            "{looks} look was taken, at {plants}.",
+            "{looks} looks were taken, at {plants}.",
+            review.looks,
+        ).format(looks=review.looks, plants=words.plants(review.looked_at))
     else:
         yield tr("No look was taken.")
 
@@ -123,8 +128,8 @@ def bloom_line(bloom: YearBloom, year: int) -> str:
             )
         ]
     else:
-        days = tr("{day} to {day_2}").format(
-            day=_day(bloom.begins, year), day_2=_day(bloom.ends, year)
+        days = tr("{begins} to {ends}").format(
+            begins=_day(bloom.begins, year), ends=_day(bloom.ends, year)
         )
         parts = [days, words.counted(bloom.days or 0, "day", "days")]
     if bloom.flowers:
@@ -147,11 +152,19 @@ def feeds(review: YearReview) -> Iterator[str]:
     if not fed + clear + flushed + rained:
         yield tr(NO_CARE)
         return
-    rain = f", rain {words.counted(rained, 'time', 'times')}" if rained else ""
-    yield (
-        f"Plants were fed {words.counted(fed, 'time', 'times')}, watered clear "
-        f"{words.counted(clear, 'time', 'times')}, flushed "
-        f"{words.counted(flushed, 'time', 'times')}{rain}."
+    given = (
+        tr(
+            "Plants were fed {fed}, watered clear {clear}, flushed {flushed}, "
+            "rain {rain}."
+        )
+        if rained
+        else tr("Plants were fed {fed}, watered clear {clear}, flushed {flushed}.")
+    )
+    yield given.format(
+        fed=words.counted(fed, "time", "times"),
+        clear=words.counted(clear, "time", "times"),
+        flushed=words.counted(flushed, "time", "times"),
+        rain=words.counted(rained, "time", "times"),
     )
     if review.strength_ppm_n is not None:
         yield (
@@ -177,11 +190,11 @@ def growth(review: YearReview) -> Iterator[str]:
     if not review.grown:
         yield tr(NO_GROWTH)
         return
-    count = words.plants(len(review.grown))
-    was = "was" if len(review.grown) == 1 else "were"
-    yield tr("{count} {was} measured; the longest of the year stands for each.").format(
-        count=count, was=was
-    )
+    yield trn(
+        "{count} plant was measured; the longest of the year stands for each.",
+        "{count} plants were measured; the longest of the year stands for each.",
+        len(review.grown),
+    ).format(count=len(review.grown))
     better = [each for each in review.grown if each.gain and each.gain > 1]
     compared = [each for each in review.grown if each.gain]
     if not compared:
@@ -189,8 +202,9 @@ def growth(review: YearReview) -> Iterator[str]:
     else:
         yield (
             tr(
-                "{count} of {count_2} with a lead of the year before made a longer one."
-            ).format(count=len(better), count_2=len(compared))
+                "{longer} of {compared} with a lead of the year before made a "
+                "longer one."
+            ).format(longer=len(better), compared=len(compared))
         )
 
 
@@ -203,7 +217,7 @@ def grown_line(grown: Grown) -> str:
     """Tell the lengths of a plant in a line."""
     parts = []
     for named, now, before in (
-        ("lead", grown.lead_mm, grown.lead_before_mm),
+        (tr("lead"), grown.lead_mm, grown.lead_before_mm),
         (tr("new root"), grown.root_mm, grown.root_before_mm),
     ):
         if now is None:
@@ -221,7 +235,9 @@ def came_line(came: Came) -> str:
     """Tell how a plant came."""
     day = words.short_day(came.on)
     if came.how is not None:
-        of = _HOW[came.how].format(came.parent or tr("a plant that is not on record"))
+        of = _HOW[came.how].format(
+            parent=came.parent or tr("a plant that is not on record")
+        )
         return f"{day}, {of}"
     return f"{day}: {came.source}" if came.source else day
 
@@ -271,10 +287,10 @@ def hindsight(review: YearReview) -> Iterator[str]:
         times = words.counted(mark.times, "time", "times")
         was, better = words.VERDICT[mark.was], words.VERDICT[mark.better]
         if mark.was is mark.better:
-            yield tr("{times}, {was} was right.").format(times=times, was=was.lower())
+            yield tr("{times}, {was} was right.").format(times=times, was=inside(was))
         else:
             yield tr("{times}, {was} should have been {better}.").format(
-                times=times, was=was.lower(), better=better.lower()
+                times=times, was=inside(was), better=inside(better)
             )
 
 
@@ -283,12 +299,16 @@ def photos(review: YearReview) -> str:
     if not review.photos_of:
         return tr(NO_PHOTOS)
     shown = len(review.photos)
-    count = words.counted(review.photos_of, "photo was", "photos were")
-    if shown == review.photos_of:
-        return tr("{count} taken.").format(count=count)
-    return tr("{count} taken; {shown} of them, spread over the months.").format(
-        count=count, shown=shown
-    )
+    count = review.photos_of
+    if shown == count:
+        return trn(
+            "{count} photo was taken.", "{count} photos were taken.", count
+        ).format(count=count)
+    return trn(
+        "{count} photo was taken; {shown} of them, spread over the months.",
+        "{count} photos were taken; {shown} of them, spread over the months.",
+        count,
+    ).format(count=count, shown=shown)
 
 
 def some(tags: list[str], most: int = _NAMED) -> str:
