@@ -152,7 +152,7 @@ def _in_order(draft: BloomDraft) -> None:
                 field,
                 then.isoformat(),
                 tr("is before {earlier}, on {isoformat}").format(
-                    earlier=earlier, isoformat=first.isoformat()
+                    earlier=tr(earlier), isoformat=first.isoformat()
                 ),
                 tr("Look at both days."),
             )

@@ -66,7 +66,7 @@ def as_ical(
     from icalendar import Calendar, Event
 
     calendar = Calendar()
-    calendar.add("prodid", tr(PRODUCT))
+    calendar.add("prodid", PRODUCT)
     calendar.add("version", "2.0")
     calendar.add("calscale", "GREGORIAN")
     for line in lines:

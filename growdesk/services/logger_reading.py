@@ -228,7 +228,7 @@ def _refuse_days_without_time(readings: Sequence[Reading]) -> None:
     if len(readings) > 2 * len(days):
         hint = tr("Choose the column with the time as well.")
         problem = tr("has several rows a day, and no column says the time")
-        raise InputError("columns", "date", problem, hint)
+        raise InputError("columns", tr("date"), problem, hint)
 
 
 def _order(chosen: DayOrder | None, found: Scan) -> DayOrder:
@@ -260,7 +260,7 @@ def _checked(roles: Sequence[Role], names: Sequence[str]) -> tuple[Role, ...]:
             raise InputError("columns", said, tr("is chosen more than once"), hint)
     if not {Role.TIME, Role.DATE} & set(roles):
         hint = tr("Choose the column with date and time, or with the date.")
-        raise InputError("columns", "date", tr("is in no column"), hint)
+        raise InputError("columns", tr("date"), tr("is in no column"), hint)
     if not any(role in QUANTITY for role in roles):
         hint = tr("Choose what at least one column holds.")
         raise InputError("columns", tr("a reading"), tr("is in no column"), hint)

@@ -126,7 +126,7 @@ def checked_reading(reading: Reading, today: date) -> Reading:
     checking.number("humidity_percent", reading.humidity_percent, HUMIDITY_PERCENT)
     if all(getattr(reading, field) is None for field in (*TEMPERATURES, *_OTHERS)):
         hint = tr("Give a temperature, the day's light or the humidity.")
-        raise InputError("mean_c", "nothing", tr("was read"), hint)
+        raise InputError("mean_c", tr("nothing"), tr("was read"), hint)
     low_c, high_c = reading.low_c, reading.high_c
     if low_c is not None and high_c is not None and low_c > high_c:
         hint = tr("Give a low that is at most the high of {high}.").format(

@@ -36,7 +36,7 @@ def change_many(
     more = checking.text("note", changes.note)
     if not changes.values and not more:
         hint = tr("Change one field or more, or leave.")
-        raise InputError("plants", "nothing", tr("is to be changed"), hint)
+        raise InputError("plants", tr("nothing"), tr("is to be changed"), hint)
     today = ledger.today()
     with ledger.reading() as session:
         before = drafts_of(session, plant_ids)

@@ -79,7 +79,7 @@ def refuse_none(plant_ids: Sequence[int]) -> None:
     """Refuse to do something to no plant at all."""
     if not plant_ids:
         raise InputError(
-            "plants", "none", tr("are chosen"), tr("Choose one plant or more.")
+            "plants", tr("none"), tr("are chosen"), tr("Choose one plant or more.")
         )
 
 

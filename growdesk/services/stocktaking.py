@@ -151,7 +151,7 @@ class Stocktaking:
         """Take entries out."""
         if not entry_ids:
             raise InputError(
-                "entries", "none", tr("are chosen"), tr("Choose one or more.")
+                "entries", tr("none"), tr("are chosen"), tr("Choose one or more.")
             )
         title = self._removed_title(entry_ids)
         with self._ledger.writing(title) as writing:
