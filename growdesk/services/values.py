@@ -11,6 +11,7 @@ from enum import Flag, StrEnum, auto
 from typing import TYPE_CHECKING
 
 from growdesk.domain.holding import Status
+from growdesk.domain.water_analysis import KINDS
 from growdesk.services.bloom_values import NO_BLOOMS
 
 if TYPE_CHECKING:
@@ -491,7 +492,7 @@ class WaterDraft:
     @property
     def called(self) -> str:
         """Give what it is called: its name, else its kind."""
-        return self.name or self.kind
+        return self.name or KINDS.get(self.kind.casefold(), self.kind)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from sqlalchemy import or_, select
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range
 from growdesk.domain.speech import plain, tr
-from growdesk.domain.water_analysis import BLEND, ION_FIELDS
+from growdesk.domain.water_analysis import BLEND, ION_FIELDS, KINDS
 from growdesk.domain.water_blend import Aim, blend, reach
 from growdesk.domain.water_units import MOST_MG_PER_L
 from growdesk.services import checking, water_rows
@@ -100,7 +100,11 @@ class Waters:
 
 
 def _called(draft: WaterDraft) -> str:
-    return (draft.name or "").strip() or draft.kind.strip()
+    return _or_kind((draft.name or "").strip(), draft.kind.strip())
+
+
+def _or_kind(name: str | None, kind: str) -> str:
+    return name or KINDS.get(kind.casefold(), kind)
 
 
 def _named(session: Session, water_id: int) -> str:
@@ -108,7 +112,7 @@ def _named(session: Session, water_id: int) -> str:
     row = session.execute(select(WaterRow.name, WaterRow.kind).where(*there)).first()
     if row is None:
         raise InputError("water", water_id, tr("is not there any more"), tr(GONE))
-    return str(row.name or row.kind)
+    return _or_kind(row.name, row.kind)
 
 
 def _refuse_used(session: Session, water_id: int, name: str) -> None:
@@ -150,7 +154,7 @@ def _blends_of(session: Session, water_id: int) -> list[str]:
         )
         .order_by(WaterRow.id)
     )
-    return [row.name or row.kind for row in rows]
+    return [_or_kind(row.name, row.kind) for row in rows]
 
 
 def _checked(draft: WaterDraft, water_id: int | None, session: Session) -> WaterDraft:
