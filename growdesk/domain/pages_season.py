@@ -5,11 +5,6 @@ from __future__ import annotations
 from growdesk.domain.rule_pages import RulePage
 from growdesk.domain.speech import mark
 
-_FOOT_CANDLE = mark(
-    "One foot-candle of sunlight is 0.2 µmol/m²/s (Apogee Instruments, "
-    "https://www.apogeeinstruments.com/conversion-ppfd-to-foot-candles/)"
-)
-
 SEASON = (
     RulePage(
         rule="controlled-place",
@@ -47,8 +42,12 @@ SEASON = (
             "A cattleya wants 22 mol a day and its light was read at 4 mol, with "
             "the curve as it comes: 44 % is left."
         ),
-        source=f"{_FOOT_CANDLE}; a day shaped like half a sine wave, the number of "
-        "readings and the curve are house rules.",
+        source=mark(
+            "One foot-candle of sunlight is 0.2 µmol/m²/s (Apogee Instruments, "
+            "https://www.apogeeinstruments.com/conversion-ppfd-to-foot-candles/); a "
+            "day shaped like half a sine wave, the number of readings and the curve "
+            "are house rules."
+        ),
     ),
     RulePage(
         rule="season-lamps",
@@ -70,8 +69,11 @@ SEASON = (
             "A moth orchid under 12 hours of lamps at 60 µmol, with the curve "
             "as it comes: 75 % is left."
         ),
-        source=f"{_FOOT_CANDLE}; a day shaped like half a sine wave and the curve are "
-        "house rules.",
+        source=mark(
+            "One foot-candle of sunlight is 0.2 µmol/m²/s (Apogee Instruments, "
+            "https://www.apogeeinstruments.com/conversion-ppfd-to-foot-candles/); a "
+            "day shaped like half a sine wave and the curve are house rules."
+        ),
     ),
     RulePage(
         rule="daylight",

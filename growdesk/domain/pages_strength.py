@@ -8,10 +8,6 @@ from growdesk.domain.rule_pages import RulePage
 from growdesk.domain.rules import growth
 from growdesk.domain.speech import mark
 
-_WEAKLY = mark(
-    '"Fertilize Weakly Weekly", AOS, July 2023, '
-    "https://www.aos.org/orchids/articles/fertilize-weakly-weekly"
-)
 _PRACTICE = mark("Common practice, no source; the share is a house rule.")
 
 CHAIN = RulePage(
@@ -149,8 +145,11 @@ STEPS = (
         why=mark("Moss holds what it is given, so the same feed comes to more."),
         silent=mark("In every other potting, and where none is recorded."),
         example=mark("A cattleya potted in sphagnum: {sphagnum_share} is left."),
-        source=f"{_WEAKLY} (sphagnum and peat hold salts, so a more dilute feed); the "
-        "share is a house rule.",
+        source=mark(
+            '"Fertilize Weakly Weekly", AOS, July 2023, '
+            "https://www.aos.org/orchids/articles/fertilize-weakly-weekly (sphagnum "
+            "and peat hold salts, so a more dilute feed); the share is a house rule."
+        ),
     ),
     RulePage(
         rule="fed-oftener",

@@ -24,6 +24,7 @@ from growdesk.domain.rules import (
     temperature,
     unfed_rest,
 )
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -86,7 +87,7 @@ def book(house: House) -> tuple[Entry, ...]:
 
 def title_of(rule: str) -> str:
     """Give the title of a rule's page."""
-    return _TITLES[rule]
+    return tr(_TITLES[rule])
 
 
 def rule_of(key: str) -> str:

@@ -16,7 +16,7 @@ from growdesk.domain import seasons
 from growdesk.domain.day_words import MONTHS, month_day_text
 from growdesk.domain.facts import House
 from growdesk.domain.quantity_words import length_text, small_text
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import mark, tr, trn
 from growdesk.domain.wording import days_text, number_text
 
 if TYPE_CHECKING:
@@ -27,13 +27,13 @@ HOUSE_RULES = tuple(
     rule.name for rule in fields(House) if rule.name != "watering_weekdays"
 )
 UNITS = (
-    ("_ms_per_cm", " mS/cm"),
-    ("_ppm_n", mark(" ppm N")),
-    ("_ratio", " times"),
-    ("_raise", " times"),
-    ("_mj_per_m2_d", " MJ/m² a day"),
-    ("_fc", " foot-candles"),
-    ("_deg", "°"),
+    ("_ms_per_cm", mark("{number} mS/cm")),
+    ("_ppm_n", mark("{number} ppm N")),
+    ("_ratio", mark("{number} times")),
+    ("_raise", mark("{number} times")),
+    ("_mj_per_m2_d", mark("{number} MJ/m² a day")),
+    ("_fc", mark("{number} foot-candles")),
+    ("_deg", mark("{number}°")),
 )
 PARTS = ("band_low", "band_high", "performance_least")
 FLAGS = {
@@ -70,8 +70,8 @@ class RulePage:
     def filled(self, house: House) -> RulePage:
         """Give the page with the numbers of a house in it."""
         known = house_numbers(house)
-        spelt = {part: getattr(self, part).format_map(known) for part in SPELT}
-        return replace(self, **spelt)
+        spelt = {part: tr(getattr(self, part)).format_map(known) for part in SPELT}
+        return replace(self, title=tr(self.title), **spelt)
 
 
 Pages = Mapping[Callable[..., object], RulePage]
@@ -83,7 +83,7 @@ def house_numbers(house: House) -> dict[str, str]:
     found = {
         name: _house_text(name, getattr(house, name), house) for name in HOUSE_RULES
     }
-    for number, month in enumerate(MONTHS, start=1):
+    for number, month in enumerate(MONTHS.texts, start=1):
         turned, _ = seasons.turned((number, 1), house.latitude)
         found[month.lower()] = MONTHS[turned - 1]
     found["midsummer"] = day_of_year(seasons.midsummer(house.latitude))
@@ -104,12 +104,13 @@ def _named(text: str) -> Iterator[str]:
 
 def _house_text(name: str, value: object, house: House) -> str:
     if name == "latitude":
-        side = "north" if seasons.northern(house.latitude) else "south"
-        return f"{number_text(abs(house.latitude))}° {side}"
+        is_north = seasons.northern(house.latitude)
+        side = tr("{degrees}° north") if is_north else tr("{degrees}° south")
+        return side.format(degrees=number_text(abs(house.latitude)))
     if value is None:
         return tr("the length that its kind asks (8 cm for catasetums)")
     if isinstance(value, bool):
-        return FLAGS[name][value]
+        return tr(FLAGS[name][value])
     if isinstance(value, tuple):
         month, day = value
         return day_of_year(seasons.turned((month, day), house.latitude))
@@ -126,12 +127,9 @@ def _text(name: str, value: object) -> str:
         is_rain = name.startswith("rain_")
         return small_text(value, 2) if is_rain else length_text(value)
     if name.startswith("feeds_"):
-        return (
-            "1 feed"
-            if value == 1
-            else tr("{number} feeds").format(number=number_text(value))
-        )
+        said = trn("{number} feed", "{number} feeds", value)
+        return said.format(number=number_text(value))
     if name in PARTS or name.endswith("_share"):
         return f"{number_text(value * 100)} %"
-    unit = next((unit for ending, unit in UNITS if name.endswith(ending)), "")
-    return f"{number_text(value, 2)}{unit}"
+    said = next((unit for ending, unit in UNITS if name.endswith(ending)), "{number}")
+    return tr(said).format(number=number_text(value, 2))

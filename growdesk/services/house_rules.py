@@ -45,7 +45,7 @@ _THE_HOUSE: tuple[Setting, ...] = (
     ),
     _HOUSE.number(
         "look_limit_days",
-        (mark("A look holds for"), "days"),
+        (mark("A look holds for"), mark("days")),
         mark("After so many days a plant is looked at again before it is fed."),
     ),
 )
@@ -104,7 +104,7 @@ _JUGS_AND_WATER: tuple[Setting, ...] = (
     ),
     _JUGS.number(
         "stock_keep_months",
-        (mark("A stock bottle keeps for"), "months"),
+        (mark("A stock bottle keeps for"), mark("months")),
         mark(
             "After so many months a stock solution is made anew; no source "
             "tells how long."

@@ -15,40 +15,34 @@ _STEMS = Group(mark("Keikis and spikes"))
 _MOVES = Group(mark("Out and in"))
 _GLASS = Group(mark("The glass, and newcomers"))
 
-_NIGHTS = mark(
-    "University of Minnesota Extension, Dakota County, on orchids back indoors,"
-    " https://dakotamastergardeners.org/indoorplants/the-vacation-is-over, read as a"
-    " copy: {}."
-)
-
 DECLARED: tuple[Setting, ...] = (
     _REPOTS.number(
         "bark_years",
-        (mark("Bark lasts"), "years"),
+        (mark("Bark lasts"), mark("years")),
         mark("After so many years it is due, if its kind does not ask for it sooner."),
         PRACTICE,
     ),
     _REPOTS.number(
         "sphagnum_years",
-        (mark("Sphagnum lasts"), "years"),
+        (mark("Sphagnum lasts"), mark("years")),
         mark("After so many years it is due, if its kind does not ask for it sooner."),
         PRACTICE,
     ),
     _REPOTS.number(
         "mineral_years",
-        (mark("A mineral medium lasts"), "years"),
+        (mark("A mineral medium lasts"), mark("years")),
         mark("It does not rot; its salts and crowded roots make it due."),
         PRACTICE,
     ),
     _REPOTS.number(
         "semi_hydro_years",
-        (mark("Semi-hydro lasts"), "years"),
+        (mark("Semi-hydro lasts"), mark("years")),
         mark("It does not rot; its salts and crowded roots make it due."),
         PRACTICE,
     ),
     _REPOTS.number(
         "soil_years",
-        (mark("A soil mix lasts"), "years"),
+        (mark("A soil mix lasts"), mark("years")),
         mark("After so many years it is due, if its kind does not ask for it sooner."),
         PRACTICE,
     ),
@@ -68,14 +62,21 @@ DECLARED: tuple[Setting, ...] = (
         "nights_warm_c",
         (mark("Nights for warm growers"), "°C"),
         mark("Out once nights hold at this, in once they fall below it."),
-        _NIGHTS.format(mark("in below 60 °F, out from 55 to 60 °F")),
+        mark(
+            "University of Minnesota Extension, Dakota County, on orchids back indoors,"
+            " https://dakotamastergardeners.org/indoorplants/the-vacation-is-over, read"
+            " as a copy: in below 60 °F, out from 55 to 60 °F."
+        ),
     ),
     _MOVES.number(
         "nights_intermediate_c",
         (mark("Nights for intermediate growers"), "°C"),
         mark("Out once nights hold at this, in once they fall below it."),
-        _NIGHTS.format(
-            mark("cattleyas and oncidiums in below 55 °F, out from 55 to 60 °F")
+        mark(
+            "University of Minnesota Extension, Dakota County, on orchids back indoors,"
+            " https://dakotamastergardeners.org/indoorplants/the-vacation-is-over, read"
+            " as a copy: cattleyas and oncidiums in below 55 °F, out from 55 to"
+            " 60 °F."
         ),
     ),
     _MOVES.number(
@@ -85,7 +86,11 @@ DECLARED: tuple[Setting, ...] = (
             "They stay out until nights fall below this; it sets the buds of "
             "cymbidiums."
         ),
-        _NIGHTS.format(mark("cymbidiums stay out to the upper 30s °F")),
+        mark(
+            "University of Minnesota Extension, Dakota County, on orchids back indoors,"
+            " https://dakotamastergardeners.org/indoorplants/the-vacation-is-over, read"
+            " as a copy: cymbidiums stay out to the upper 30s °F."
+        ),
     ),
     _MOVES.number(
         "nights_cool_out_c",
@@ -95,13 +100,13 @@ DECLARED: tuple[Setting, ...] = (
     ),
     _MOVES.number(
         "nights_hold",
-        (mark("Out after nights in a row"), "nights"),
+        (mark("Out after nights in a row"), mark("nights")),
         mark("So many nights in a row must hold, each of them read at the place."),
         PRACTICE,
     ),
     _MOVES.number(
         "nights_below",
-        (mark("In after nights in a row"), "nights"),
+        (mark("In after nights in a row"), mark("nights")),
         mark("So many nights in a row fall below, each of them read at the place."),
         PRACTICE,
     ),
@@ -117,7 +122,7 @@ DECLARED: tuple[Setting, ...] = (
     ),
     _GLASS.number(
         "quarantine_days",
-        (mark("A newcomer stands apart for"), "days"),
+        (mark("A newcomer stands apart for"), mark("days")),
         mark("Proposed with each new plant; the plant itself says until when."),
         PRACTICE,
     ),

@@ -18,12 +18,11 @@ _NOBILE = mark(
     "HortScience 43(2), 2008 (stop by 1 September) and a Texas A&M thesis of 2008"
     " (1 October flowers better): disputed, so the middle."
 )
-_CONDUCTIVITY = mark("A UK orchid association's paper on conductivity readings")
 
 DECLARED: tuple[Setting, ...] = (
     _HELD.number(
         "least_interval_days",
-        (mark("Between two feeds"), "days"),
+        (mark("Between two feeds"), mark("days")),
         mark("The fewest days from one feed to the next."),
         mark(
             "Common practice, weakly and weekly; six days, so that a weekly "
@@ -32,7 +31,7 @@ DECLARED: tuple[Setting, ...] = (
     ),
     _HELD.number(
         "settle_days",
-        (mark("Settling after a repot"), "days"),
+        (mark("Settling after a repot"), mark("days")),
         mark("So long a repotted plant without new root tips is not fed."),
         mark(
             "Common practice, no source: what is published waits for roots, "
@@ -41,13 +40,13 @@ DECLARED: tuple[Setting, ...] = (
     ),
     _HELD.number(
         "idle_interval_days",
-        (mark("Feeds of an idle plant"), "days"),
+        (mark("Feeds of an idle plant"), mark("days")),
         mark("How often a plant that never rests is fed while nothing shows."),
         PRACTICE,
     ),
     _HELD.number(
         "cold_window_days",
-        (mark("Too cold, too hot over"), "days"),
+        (mark("Too cold, too hot over"), mark("days")),
         mark(
             "A place counts as too cold or too hot by the mean of its last so "
             "many days."
@@ -55,7 +54,7 @@ DECLARED: tuple[Setting, ...] = (
     ),
     _HELD.number(
         "stall_days",
-        (mark("A growth stands still after"), "days"),
+        (mark("A growth stands still after"), mark("days")),
         mark("A lead as long as so many days before is no sign of growth."),
     ),
     _HELD.flag(
@@ -85,7 +84,7 @@ DECLARED: tuple[Setting, ...] = (
     ),
     _RESTS.number(
         "measure_again_days",
-        (mark("Measure roots again after"), "days"),
+        (mark("Measure roots again after"), mark("days")),
         mark("A root measure older than this, under a newer look, is asked for again."),
     ),
     _RESTS.day(
@@ -123,7 +122,7 @@ DECLARED: tuple[Setting, ...] = (
     ),
     _RESTS.number(
         "hidden_roots_days",
-        (mark("Hidden roots count after"), "days"),
+        (mark("Hidden roots count after"), mark("days")),
         mark(
             "A soft-cane dendrobium whose root tips are hidden gets nitrogen again once"
             " its new growth has been on record for so long."
@@ -146,12 +145,15 @@ DECLARED: tuple[Setting, ...] = (
     ),
     _SALTS.number(
         "flush_before_rest_days",
-        (mark("Flush before a rest"), "days"),
+        (mark("Flush before a rest"), mark("days")),
         mark(
             "A fed plant is flushed once in so many days before its "
             "unfed rest; 0 leaves it out."
         ),
-        f"{_CONDUCTIVITY}: plain water before a dry rest; the days are ours.",
+        mark(
+            "A UK orchid association's paper on conductivity readings: plain water"
+            " before a dry rest; the days are ours."
+        ),
     ),
     _SALTS.number(
         "rain_waters_mm",
@@ -168,9 +170,12 @@ DECLARED: tuple[Setting, ...] = (
     ),
     _SALTS.number(
         "runoff_ratio",
-        (mark("Runoff over the last feed"), "times"),
+        (mark("Runoff over the last feed"), mark("times")),
         mark("Runoff EC above so many times the last poured EC asks for a flush."),
-        f"{_CONDUCTIVITY}: above the feed, flush; how far above is ours.",
+        mark(
+            "A UK orchid association's paper on conductivity readings: above the feed,"
+            " flush; how far above is ours."
+        ),
     ),
     _SALTS.number(
         "runoff_margin_ms_per_cm",

@@ -15,12 +15,6 @@ _SHARES = Group(mark("Shares of full strength"))
 _SEASON = Group(mark("Light and warmth"))
 _MEASURED = Group(mark("Measured growth"))
 
-_BURN = mark("American Orchid Society, Fertilizer Burn")
-_BEND = mark(
-    "The lower the number, the less a dim season takes off. This is the bend for plants"
-    " that want {}."
-)
-
 DECLARED: tuple[Setting, ...] = (
     _STRENGTH.number(
         "full_strength_ppm_n",
@@ -70,9 +64,12 @@ DECLARED: tuple[Setting, ...] = (
     ),
     _SHARES.share(
         "seedling_share",
-        ("A seedling", mark("% of full strength")),
+        (mark("A seedling"), mark("% of full strength")),
         mark("What a seedling is given."),
-        f"{_BURN}: weaker for seedlings; how much weaker is ours.",
+        mark(
+            "American Orchid Society, Fertilizer Burn: weaker for seedlings; how much"
+            " weaker is ours."
+        ),
     ),
     _SHARES.share(
         "no_tips_share",
@@ -87,7 +84,10 @@ DECLARED: tuple[Setting, ...] = (
         "fresh_repot_share",
         (mark("Fresh from a repot"), mark("% of full strength")),
         mark("Once it has settled, until root tips are seen."),
-        f"{_BURN}: restart with dilute feed; how dilute is ours.",
+        mark(
+            "American Orchid Society, Fertilizer Burn: restart with dilute feed; how"
+            " dilute is ours."
+        ),
     ),
     _SHARES.number(
         "fresh_repot_most_days",
@@ -117,38 +117,52 @@ DECLARED: tuple[Setting, ...] = (
     ),
     _SEASON.number(
         "full_radiation_mj_per_m2_d",
-        (mark("Full light"), "MJ/m² a day"),
+        (mark("Full light"), mark("MJ/m² a day")),
         mark("The sun above the air at which the light takes nothing off."),
-        f"{CURVE[:-1]}; by FAO Irrigation and Drainage Paper 56 a June day brings about"
-        " 42 at 40° to 50°.",
+        mark(
+            "A house curve, ours; by FAO Irrigation and Drainage Paper 56 a June day"
+            " brings about 42 at 40° to 50°."
+        ),
     ),
     _SEASON.number(
         "half_light_bright",
         (mark("Bend for bright light"), ""),
-        _BEND.format(mark("bright light")),
-        f"{CURVE} About half is left in a temperate winter, as is common practice.",
+        mark(
+            "The lower the number, the less a dim season takes off. This is the bend"
+            " for plants that want bright light."
+        ),
+        mark(
+            "A house curve, ours. About half is left in a temperate winter, as is"
+            " common practice."
+        ),
     ),
     _SEASON.number(
         "half_light_medium",
         (mark("Bend for medium light"), ""),
-        _BEND.format(mark("medium light")),
+        mark(
+            "The lower the number, the less a dim season takes off. This is the bend"
+            " for plants that want medium light."
+        ),
         CURVE,
     ),
     _SEASON.number(
         "half_light_low",
         (mark("Bend for low light"), ""),
-        _BEND.format(mark("little light")),
+        mark(
+            "The lower the number, the less a dim season takes off. This is the bend"
+            " for plants that want little light."
+        ),
         CURVE,
     ),
     _SEASON.number(
         "bright_from_fc",
-        (mark("Bright light from"), "foot-candles"),
+        (mark("Bright light from"), mark("foot-candles")),
         mark("A kind wants bright light from this middle of its range on."),
         OURS,
     ),
     _SEASON.number(
         "low_light_under_fc",
-        (mark("Little light under"), "foot-candles"),
+        (mark("Little light under"), mark("foot-candles")),
         mark("A kind wants little light below this middle of its range."),
         OURS,
     ),
@@ -160,8 +174,10 @@ DECLARED: tuple[Setting, ...] = (
             "midsummer; the light of windows, roofs and open places "
             "is reckoned from it."
         ),
-        f"{OURS[:-1]}; with half of it, FAO Irrigation & Drainage Paper 56, eq. 35,"
-        " brings half of the sun to the ground.",
+        mark(
+            "A house rule, ours; with half of it, FAO Irrigation & Drainage Paper 56,"
+            " eq. 35, brings half of the sun to the ground."
+        ),
     ),
     _SEASON.share(
         "clear_sky_share_winter",
@@ -171,11 +187,14 @@ DECLARED: tuple[Setting, ...] = (
             "summer's with the sun. Near the equator summer's holds "
             "all year."
         ),
-        f"{OURS[:-1]}; about what a cloudy temperate winter gives, from memory.",
+        mark(
+            "A house rule, ours; about what a cloudy temperate winter gives, from"
+            " memory."
+        ),
     ),
     _SEASON.number(
         "light_window_days",
-        (mark("Light read over"), "days"),
+        (mark("Light read over"), mark("days")),
         mark("Readings of light count for so many days."),
     ),
     _SEASON.number(
@@ -185,12 +204,12 @@ DECLARED: tuple[Setting, ...] = (
     ),
     _SEASON.number(
         "temperature_window_days",
-        (mark("Warmth over"), "days"),
+        (mark("Warmth over"), mark("days")),
         mark("The season's warmth is the mean of a place's last so many days."),
     ),
     _MEASURED.number(
         "performance_window_days",
-        (mark("Measures count for"), "days"),
+        (mark("Measures count for"), mark("days")),
         mark(
             "Two lengths within so many days give a rate, which takes the "
             "season's place."
@@ -208,7 +227,7 @@ DECLARED: tuple[Setting, ...] = (
     ),
     _MEASURED.number(
         "performance_most_raise",
-        (mark("Fast growth may raise by"), "times"),
+        (mark("Fast growth may raise by"), mark("times")),
         mark(
             "How far above its season a measured growth counts where "
             "no lamps hang; long soft shoots in gloom are no vigour."

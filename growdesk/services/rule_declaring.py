@@ -5,7 +5,7 @@ It knows how a rule is declared and none of the rules.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from growdesk.domain.facts import House
 from growdesk.domain.facts_house import NUMBERS, WHOLE_NUMBERS
@@ -18,6 +18,20 @@ PRACTICE = mark("Common practice, no source.")
 YOURS = mark("Yours to say; the program cannot know it.")
 
 _DEFAULTS = House()
+_BEFORE_OF = (mark("days"), "%")
+
+
+def said(setting: Setting) -> Setting:
+    """Give a rule as it was declared, its texts in the language chosen."""
+    return replace(
+        setting,
+        title=tr(setting.title),
+        unit=tr(setting.unit),
+        text=tr(setting.text),
+        group=tr(setting.group),
+        source=tr(setting.source),
+        short_unit=tr(setting.short_unit),
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +41,7 @@ class Group:
     heading: str
 
     def number(
-        self, key: str, named: tuple[str, str], text: str, source: str = tr(OURS)
+        self, key: str, named: tuple[str, str], text: str, source: str = OURS
     ) -> Setting:
         """Declare a number; ``named`` holds its title and its unit."""
         whole = key in WHOLE_NUMBERS
@@ -36,7 +50,7 @@ class Group:
         )
 
     def share(
-        self, key: str, named: tuple[str, str], text: str, source: str = tr(OURS)
+        self, key: str, named: tuple[str, str], text: str, source: str = OURS
     ) -> Setting:
         """Declare a part of one, which people write in per cent."""
         return self._made(key, named, SettingKind.SHARE, text, source)
@@ -76,4 +90,7 @@ class Group:
             default=default,
             optional=default is None,
             above=allowed is not None and allowed.above,
+            short_unit=next(
+                (unit for unit in _BEFORE_OF if named[1].startswith(f"{unit} ")), ""
+            ),
         )

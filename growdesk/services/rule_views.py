@@ -36,8 +36,11 @@ HEADINGS = (
     ("source", mark("Source")),
 )
 _BETWEEN = {
-    Part.GATE: (mark("Gives way to: {}."), mark("Comes before: {}.")),
-    Part.STRENGTH: (mark("Reckoned after: {}."), mark("Reckoned before: {}.")),
+    Part.GATE: (mark("Gives way to: {rules}."), mark("Comes before: {rules}.")),
+    Part.STRENGTH: (
+        mark("Reckoned after: {rules}."),
+        mark("Reckoned before: {rules}."),
+    ),
 }
 _ALONE = Phrases(
     {
@@ -82,7 +85,7 @@ class RuleView:
 
     def parts(self) -> tuple[tuple[str, str], ...]:
         """Give the five parts, each with its heading."""
-        return tuple((heading, getattr(self, part)) for part, heading in HEADINGS)
+        return tuple((tr(heading), getattr(self, part)) for part, heading in HEADINGS)
 
 
 def rule_views(house: House) -> tuple[RuleView, ...]:
@@ -115,7 +118,7 @@ def _names(view: RuleView) -> tuple[str, str]:
 def _in_force(setting: Setting, house: House, shown: Mapping[str, str]) -> str:
     """Give a rule as it holds; a switch is on or off, whatever a page says of it."""
     if setting.kind is SettingKind.BOOL:
-        return "yes" if getattr(house, setting.key) else "no"
+        return tr("yes") if getattr(house, setting.key) else tr("no")
     return shown[setting.key]
 
 
@@ -133,7 +136,7 @@ def _view(
         example=page.example,
         source=page.source,
         numbers=tuple(
-            RuleNumber(setting.key, setting.title, _in_force(setting, house, shown))
+            RuleNumber(setting.key, tr(setting.title), _in_force(setting, house, shown))
             for setting in DECLARED
             if setting.key in entry.house_rules
         ),
@@ -149,7 +152,8 @@ def _stands(entry: Entry, titles: Mapping[str, str]) -> Iterator[str]:
         return
     above, below = _BETWEEN[entry.part]
     for rules, text, none in (
-        (entry.above, above, tr(_FIRST)),
-        (entry.below, below, tr(_LAST)),
+        (entry.above, above, _FIRST),
+        (entry.below, below, _LAST),
     ):
-        yield text.format("; ".join(titles[rule] for rule in rules)) if rules else none
+        named = "; ".join(titles[rule] for rule in rules)
+        yield tr(text).format(rules=named) if rules else tr(none)

@@ -18,6 +18,7 @@ from growdesk.domain.speech import plain, tr
 from growdesk.services import checking
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.ledger import written
+from growdesk.services.rule_declaring import said
 from growdesk.services.rule_views import rule_views
 from growdesk.services.shelf import house_with_water, read_waters
 from growdesk.store.schema import SettingRow
@@ -69,7 +70,7 @@ class Settings:
 
     def declared(self) -> tuple[Setting, ...]:
         """Give the rules that a settings page shows, in its order."""
-        return DECLARED
+        return tuple(map(said, DECLARED))
 
     def rules(self) -> tuple[RuleView, ...]:
         """Give the pages of the decision's rules with the house's numbers in them."""
@@ -166,9 +167,9 @@ def _title(rules: Collection[str]) -> str:
     """Give a title that names the rule where it is only one."""
     if len(rules) > 1:
         return tr("{count} house rules changed").format(count=len(rules))
-    named = {setting.key: setting.title for setting in DECLARED}
+    named = {setting.key: tr(setting.title) for setting in DECLARED}
     rule = next(iter(rules))
-    return tr("House rule changed: {get}").format(get=named.get(rule, rule))
+    return tr("House rule changed: {rule}").format(rule=named.get(rule, rule))
 
 
 def _kept(session: Session) -> Mapping[str, Any]:

@@ -545,7 +545,8 @@ class Setting:
     ``optional`` rules may be left empty: the kind's own number then holds. A ``DAY`` is
     a ``(month, day)`` pair, ``WEEKDAYS`` a tuple with 0 for Monday. A ``SHARE`` is a
     part of one, which people see and write in per cent. ``above`` leaves the least
-    number out of the range. ``source`` says where the default is from.
+    number out of the range. ``source`` says where the default is from; ``short_unit``
+    is the unit without what it is of, where it says that.
     """
 
     key: str
@@ -560,3 +561,4 @@ class Setting:
     default: object
     optional: bool = False
     above: bool = False
+    short_unit: str = ""

@@ -10,6 +10,7 @@ from shiboken6 import isValid
 
 from growdesk.domain.facts_house import FLAGS
 from growdesk.domain.rule_book import gate_pages
+from growdesk.domain.speech import tr
 from growdesk.ui.dialogs.hindsight import HindsightDialog, MarksDialog
 from growdesk.ui.drafts import Drafts
 from growdesk.ui.field_words import plain_line
@@ -67,7 +68,7 @@ class HindsightForms(QObject):
 
     def _open_table(self, table: HindsightTable) -> None:
         pages = gate_pages()
-        titles = {page.rule: page.title for page in pages}
+        titles = {page.rule: tr(page.title) for page in pages}
         numbers = {
             page.rule: next((n for n in page.house_rules() if n not in FLAGS), "")
             for page in pages

@@ -5,13 +5,14 @@ Only display; what would change is judged by the services.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.day_words import WEEKDAYS, month_day_text
 from growdesk.domain.facts import Verdict
-from growdesk.domain.phrases import listed
+from growdesk.domain.phrases import inside, listed
 from growdesk.domain.quantity_words import figure_text, turns, unit_shown
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import fixed, tr
 from growdesk.services.values import SettingKind
 from growdesk.ui import words
 
@@ -45,7 +46,7 @@ def value(setting: Setting, given: Any) -> str:
     if given is None:
         return tr("the kind's own")
     if setting.kind is SettingKind.BOOL:
-        return "yes" if given else "no"
+        return tr("yes") if given else tr("no")
     if setting.kind is SettingKind.DAY:
         return month_day_text(*given)
     if setting.kind is SettingKind.WEEKDAYS:
@@ -56,10 +57,8 @@ def value(setting: Setting, given: Any) -> str:
 
 def back(setting: Setting) -> str:
     """Say in full what goes back to the default."""
-    short = value(setting, setting.default)
-    for unit in ("days", "%"):
-        if setting.unit.startswith(f"{unit} "):
-            short = short.replace(setting.unit, unit)
+    bare = replace(setting, unit=setting.short_unit or setting.unit)
+    short = value(bare, setting.default)
     return tr("Back to default, {short}").format(short=short)
 
 
@@ -80,13 +79,19 @@ def effect(told: HouseEffect) -> str:
     poured = len(told.plants) - len(turned) - len(stronger)
     parts = []
     if turned:
-        count = tr("{plants} would change").format(plants=words.plants(len(turned)))
-        parts.append(f"{count}: {_named([_turn(each) for each in turned])}")
-    if stronger:
-        count = tr("{plants} would get another strength").format(
-            plants=words.plants(len(stronger))
+        parts.append(
+            tr("{plants} would change: {list}").format(
+                plants=words.plants(len(turned)),
+                list=_named([_turn(each) for each in turned]),
+            )
         )
-        parts.append(f"{count}: {_named([_strength(each) for each in stronger])}")
+    if stronger:
+        parts.append(
+            tr("{plants} would get another strength: {list}").format(
+                plants=words.plants(len(stronger)),
+                list=_named([_strength(each) for each in stronger]),
+            )
+        )
     if poured:
         parts.append(
             tr("{plants} would get another volume").format(plants=words.plants(poured))
@@ -102,14 +107,15 @@ def _fed_anew(each: PlantEffect) -> bool:
 
 def _named(texts: Sequence[str]) -> str:
     named, more = texts[:NAMED], len(texts) - NAMED
-    return "; ".join(named) + (
-        tr("; and {more} more").format(more=more) if more > 0 else ""
-    )
+    listed_all = "; ".join(named)
+    if more <= 0:
+        return listed_all
+    return tr("{list}; and {more} more").format(list=listed_all, more=more)
 
 
 def _turn(each: PlantEffect) -> str:
     if each.before.verdict is each.after.verdict:
-        verdict = words.VERDICT[each.before.verdict].lower()
+        verdict = inside(words.VERDICT[each.before.verdict])
         before = f"{verdict} {words.WATER_SHORT[each.before.water]}"
         return _from_to(each, before, words.WATER_SHORT[each.after.water])
     return _from_to(each, _verdict(each.before), _verdict(each.after))
@@ -123,14 +129,15 @@ def _from_to(each: PlantEffect, before: str, after: str) -> str:
 
 
 def _verdict(outcome: Outcome) -> str:
-    said = words.VERDICT[outcome.verdict].lower()
+    said = inside(words.VERDICT[outcome.verdict])
     if outcome.verdict is Verdict.FEED:
         return f"{said} {words.strength(outcome.strength_ppm_n)}"
     return said
 
 
 def _strength(each: PlantEffect) -> str:
-    before = words.strength(each.before.strength_ppm_n).removesuffix(" ppm N")
+    strength = each.before.strength_ppm_n
+    before = "" if strength is None else fixed(strength, 0)
     return _from_to(each, before, words.strength(each.after.strength_ppm_n))
 
 

@@ -47,6 +47,7 @@ from growdesk.services.recipe_values import (
     RecipeDraft,
     RecipeView,
 )
+from growdesk.services.rule_declaring import said
 from growdesk.services.rule_views import rule_views
 from growdesk.services.solubilities import solubilities
 from growdesk.services.stock_values import StockBench
@@ -334,7 +335,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "waters": lambda _f: WatersDialog(None),
     "measures": make_measures,
     "recipes": make_recipes,
-    "settings": lambda _f: SettingsDialog(None, DECLARED, House()),
+    "settings": lambda _f: SettingsDialog(None, tuple(map(said, DECLARED)), House()),
     "preferences": lambda _f: PreferencesDialog(None, rows(Regional(), ON)),
     "overrule": lambda _f: OverruleDialog(
         None, OverruleStart("A1", "", Verdict.FEED, ON, ends=1)

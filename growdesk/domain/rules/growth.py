@@ -131,12 +131,6 @@ def _still_values(case: Case) -> dict[str, object]:
     }
 
 
-_WEAKLY = mark(
-    '"Fertilize Weakly Weekly", AOS, July 2023, '
-    "https://www.aos.org/orchids/articles/fertilize-weakly-weekly (supply follows "
-    "growth)"
-)
-
 PAGES: Pages = {
     idle: RulePage(
         rule=IDLE,
@@ -185,7 +179,11 @@ PAGES: Pages = {
             "A cattleya in flower showed no new growth and no root tips. Clear "
             "water, if the pot is light."
         ),
-        source=f"{_WEAKLY}.",
+        source=mark(
+            '"Fertilize Weakly Weekly", AOS, July 2023, '
+            "https://www.aos.org/orchids/articles/fertilize-weakly-weekly (supply "
+            "follows growth)."
+        ),
     ),
     growing: RulePage(
         rule=GROWING,
@@ -200,8 +198,12 @@ PAGES: Pages = {
             "spoken; a spike or buds on the way count in {spike_draws_feed_always}."
         ),
         example=mark("A cattleya in flower has a new growth extending. Feed."),
-        source=f"{_WEAKLY}; Wang & Chang, HortTechnology 27(2):144-149, 2017 (57 % of "
-        "the nitrogen in a moth orchid's spike at visible bud is taken up after "
-        "cooling starts).",
+        source=mark(
+            '"Fertilize Weakly Weekly", AOS, July 2023, '
+            "https://www.aos.org/orchids/articles/fertilize-weakly-weekly (supply "
+            "follows growth); Wang & Chang, HortTechnology 27(2):144-149, 2017 (57 % "
+            "of the nitrogen in a moth orchid's spike at visible bud is taken up after "
+            "cooling starts)."
+        ),
     ),
 }

@@ -79,13 +79,6 @@ def _late_half(case: Case) -> bool:
     return seasons.within(case.on, start, end)
 
 
-_DECEMBER_NOTES = mark(
-    "December notes on Catasetinae by a specialist, reposted, "
-    "https://orchidboard.com/community/catasetum-and-stanhopea-alliance/"
-    "99265-december-notes-fred-clarke-post887112.html (stop water in late December if "
-    "still green)"
-)
-
 PAGES: Pages = {
     going_down: RulePage(
         rule=GOING_DOWN,
@@ -108,7 +101,12 @@ PAGES: Pages = {
             "A catasetum's growth has matured and its leaves were yellowing in "
             "{november}. Clear water, sparingly."
         ),
-        source=f"{_DECEMBER_NOTES}; the rest is common practice, no source.",
+        source=mark(
+            "December notes on Catasetinae by a specialist, reposted, "
+            "https://orchidboard.com/community/catasetum-and-stanhopea-alliance/"
+            "99265-december-notes-fred-clarke-post887112.html (stop water in late "
+            "December if still green); the rest is common practice, no source."
+        ),
     ),
     still_green: RulePage(
         rule=STILL_GREEN,
@@ -131,6 +129,11 @@ PAGES: Pages = {
             "A cycnoches stood in full leaf on the day after {still_green_after}, "
             "its growth matured and no root tip to be seen. Keep dry."
         ),
-        source=f"{_DECEMBER_NOTES}; the date itself is a house rule.",
+        source=mark(
+            "December notes on Catasetinae by a specialist, reposted, "
+            "https://orchidboard.com/community/catasetum-and-stanhopea-alliance/"
+            "99265-december-notes-fred-clarke-post887112.html (stop water in late "
+            "December if still green); the date itself is a house rule."
+        ),
     ),
 }

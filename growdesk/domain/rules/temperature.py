@@ -44,11 +44,6 @@ def _finding(case: Case, rule: str, limit_c: float) -> Finding:
     )
 
 
-_PRACTICE = mark(
-    "The limits by growing class are common practice, no source (below about 50 °F "
-    "several warm growers stop, and coated feeds release near 60 °F)"
-)
-
 PAGES: Pages = {
     too_cold: RulePage(
         rule=TOO_COLD,
@@ -70,8 +65,12 @@ PAGES: Pages = {
             "An oncidium has a new growth extending, but its place has averaged "
             "12 °C. Clear water, if the pot is light."
         ),
-        source=f"{_PRACTICE}; base temperature of Zygopetalum leaf growth 6.2 °C, ASHS "
-        "abstract (Zygopetalum Redvale 'Fire Kiss').",
+        source=mark(
+            "The limits by growing class are common practice, no source (below about "
+            "50 °F several warm growers stop, and coated feeds release near 60 °F); "
+            "base temperature of Zygopetalum leaf growth 6.2 °C, ASHS abstract "
+            "(Zygopetalum Redvale 'Fire Kiss')."
+        ),
     ),
     too_hot: RulePage(
         rule=TOO_HOT,
@@ -92,6 +91,9 @@ PAGES: Pages = {
             "A masdevallia has a new growth extending, but its place has averaged "
             "29 °C. Clear water, if the pot is light."
         ),
-        source=f"{_PRACTICE}.",
+        source=mark(
+            "The limits by growing class are common practice, no source (below about "
+            "50 °F several warm growers stop, and coated feeds release near 60 °F)."
+        ),
     ),
 }

@@ -225,9 +225,7 @@ def _html(view: RuleView) -> str:
 
 
 def _head(text: str, colour: str) -> str:
-    style = tr(
-        "color: {colour}; font-weight: 600; margin-top: 12px; margin-bottom: 2px"
-    ).format(colour=colour)
+    style = f"color: {colour}; font-weight: 600; margin-top: 12px; margin-bottom: 2px"
     return f'<p style="{style}">{escape(text)}</p>'
 
 

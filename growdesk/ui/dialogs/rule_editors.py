@@ -86,7 +86,7 @@ def editor_of(setting: Setting, changed: Callable[[], object]) -> QWidget:
         day.changed.connect(changed)
         return day
     if setting.kind is SettingKind.BOOL:
-        box = QCheckBox("yes")
+        box = QCheckBox(tr("yes"))
         box.setAccessibleName(setting.title)
         box.toggled.connect(lambda _is_on: changed())
         return box
@@ -148,12 +148,13 @@ def _number(setting: Setting, text: str) -> float | None:
         found = _kept(setting, found)
     allowed = Range(low * scale, high * scale, setting.above)
     if not allowed.holds(found):
-        unit = tr(" per cent") if is_share else ""
         raise InputError(
             setting.key,
             text,
             tr("cannot be meant"),
-            tr("Give {range}{unit}.").format(range=_range(setting, allowed), unit=unit),
+            (tr("Give {range} per cent.") if is_share else tr("Give {range}.")).format(
+                range=_range(setting, allowed)
+            ),
         )
     return round(found / 100, 6) if is_share else found
 

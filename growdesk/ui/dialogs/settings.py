@@ -177,7 +177,7 @@ class SettingsDialog(FormDialog):
             )
         except InputError:
             is_default = False
-        self._back[key].setVisible(not is_default and setting.source != YOURS)
+        self._back[key].setVisible(not is_default and setting.source != tr(YOURS))
         self._pause.start()
 
     def _ask(self) -> None:
@@ -207,7 +207,9 @@ class SettingsDialog(FormDialog):
 
     def _tell(self, text: str, *, wrong: bool = False) -> None:
         self.preview.setText(text)
-        self.preview.setAccessibleName(text.replace("→", "to"))
+        self.preview.setAccessibleName(
+            text.replace("→", tr("to", "read aloud between two values"))
+        )
         self.preview.setProperty("tone", "wrong" if wrong else "")
         self.preview.style().unpolish(self.preview)
         self.preview.style().polish(self.preview)
