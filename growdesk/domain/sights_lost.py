@@ -25,7 +25,8 @@ SIGNS = Phrases(
         "leaf": "no new leaf",
         "tips": "no root tips",
         "spike": "no spike and no buds on the way",
-    }
+    },
+    "what a look finds",
 )
 
 
