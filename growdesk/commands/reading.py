@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range, read_day, read_number
-from growdesk.domain.facts_file import FACTS_HINT, parse_json, read_facts
+from growdesk.domain.facts_file import parse_json, read_facts
 from growdesk.domain.facts_kinds import fitted, read_kind_table
 from growdesk.services import kinds
 
@@ -54,7 +54,7 @@ def facts(file: str) -> tuple[House, tuple[Plant, ...], KindTable]:
     return house, plants, table
 
 
-def json_file(option: str, file: str, json_hint: str = FACTS_HINT) -> object:
+def json_file(option: str, file: str, json_hint: str = "") -> object:
     """Give the decoded object of a JSON file, or of standard input."""
     source = "standard input" if file == STANDARD_INPUT else file
     raw = _read_input() if file == STANDARD_INPUT else _read_file(option, file)

@@ -41,7 +41,7 @@ class Shown:
         if isinstance(self.value, dict):
             return tr("an object")
         if isinstance(self.value, list):
-            return "a list"
+            return tr("a list")
         text = json.dumps(self.value, ensure_ascii=False, default=str)
         if len(text) <= _SHOWN_CHARACTERS:
             return text

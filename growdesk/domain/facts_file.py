@@ -29,9 +29,7 @@ class _NotJsonError(ValueError):
     """JSON that Python would take and no one else: NaN, Infinity, a key twice."""
 
 
-def parse_json(
-    text: str, source: str, field: str = "facts", hint: str = tr(FACTS_HINT)
-) -> object:
+def parse_json(text: str, source: str, field: str = "facts", hint: str = "") -> object:
     """Give the decoded object of a JSON text; ``source`` names it in errors."""
     try:
         return json.loads(
@@ -48,7 +46,7 @@ def parse_json(
         problem = tr("is nested too deeply")
     except ValueError:
         problem = tr("holds a number that is too long")
-    raise InputError(field, source, problem, hint)
+    raise InputError(field, source, problem, hint or tr(FACTS_HINT))
 
 
 def read_facts(value: object) -> tuple[House, tuple[Plant, ...]]:
@@ -72,7 +70,10 @@ def _refuse_twice(plants: tuple[Plant, ...]) -> None:
     for number, plant in enumerate(plants, start=1):
         if plant.tag in seen:
             raise InputError(
-                f"plant number {number}, tag",
+                _at(
+                    tr("plant number {place_in_list}").format(place_in_list=number),
+                    "tag",
+                ),
                 Shown(plant.tag),
                 tr("is already the tag of another plant"),
                 tr("Give every plant a tag of its own."),
@@ -86,12 +87,16 @@ def _refuse_two_looks(plant: Plant) -> None:
     for look in plant.looks:
         if look.on in seen:
             raise InputError(
-                f"plant {plant.tag}, looks",
+                _at(tr("plant {tag}").format(tag=plant.tag), "looks"),
                 Shown(look.on.isoformat()),
                 tr("is the day of two looks"),
                 tr("Put what was seen that day into one look."),
             )
         seen.add(look.on)
+
+
+def _at(where: str, name: str) -> str:
+    return f"{where}, {name}"
 
 
 def _refuse_constant(name: str) -> object:

@@ -120,7 +120,7 @@ def read_house(value: object) -> House:
     """Give the house rules of a JSON object; what is not in it keeps its default."""
     if value is None:
         return House()
-    read = Fields.of("house", value, "a house", rule_names())
+    read = Fields.of("house", value, tr("a house"), rule_names())
     changes = {
         name: read_rule(name, given)
         for name, given in read.items.items()

@@ -60,7 +60,7 @@ def read_kind_table(facts: object, table: KindTable) -> KindTable:
     for key, value in given.items():
         if key not in kinds:
             raise InputError("kinds", key, tr("is not a kind"), _near(key, kinds))
-        where = tr("kinds, {key}").format(key=key)
+        where = f"kinds, {key}"
         kinds[key] = fitted(where, kinds[key], read_kind_fields(where, value))
     return replace(table, kinds=kinds)
 
@@ -112,8 +112,6 @@ def _plain(name: str, text: str) -> object:
 def _near(key: str, kinds: Mapping[str, Kind]) -> str:
     close = difflib.get_close_matches(key, kinds, n=1)
     hint = tr("growdesk kinds lists all keys.")
-    return (
-        tr("Did you mean {close}? {hint}").format(close=close[0], hint=hint)
-        if close
-        else hint
-    )
+    if not close:
+        return hint
+    return f"{tr('Did you mean {close}?').format(close=close[0])} {hint}"

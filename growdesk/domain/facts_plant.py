@@ -99,7 +99,7 @@ NAME_CHARACTERS = 300
 def read_plant(place_in_list: int, value: object) -> Plant:
     """Give one plant; ``place_in_list`` counts from 1."""
     plant = _called(place_in_list, value)
-    fields = Fields.of(plant, value, "a plant", PLANT_FIELDS)
+    fields = Fields.of(plant, value, tr("a plant"), PLANT_FIELDS)
     looks = enumerate(fields.entries("looks"), start=1)
     care = enumerate(fields.entries("care"), start=1)
     return Plant(
@@ -148,7 +148,7 @@ def _place(fields: Fields) -> Place:
     if not fields.given("place"):
         return Place()
     place = Fields.of(
-        fields.at("place"), fields.items["place"], "a place", PLACE_FIELDS
+        fields.at("place"), fields.items["place"], tr("a place"), PLACE_FIELDS
     )
     readings = enumerate(place.entries("readings"), start=1)
     return Place(
@@ -168,7 +168,9 @@ def _place(fields: Fields) -> Place:
 def _lamps(place: Fields) -> Lamps | None:
     if not place.given("lamps"):
         return None
-    lamps = Fields.of(place.at("lamps"), place.items["lamps"], "lamps", LAMPS_FIELDS)
+    lamps = Fields.of(
+        place.at("lamps"), place.items["lamps"], tr("lamps"), LAMPS_FIELDS
+    )
     hours = lamps.require("hours", tr("Say how many hours a day the lamps are on."))
     ppfd = lamps.require("ppfd", tr("Give the PPFD at the leaf in µmol m-2 s-1."))
     return Lamps(
@@ -178,8 +180,8 @@ def _lamps(place: Fields) -> Lamps | None:
 
 
 def _reading(place: str, place_in_list: int, value: object) -> Reading:
-    where = dated(place, "reading", place_in_list, value)
-    fields = Fields.of(where, value, "a reading", READING_FIELDS)
+    where = dated(place, tr("reading"), place_in_list, value)
+    fields = Fields.of(where, value, tr("a reading"), READING_FIELDS)
     on = read_day(
         fields.at("on"), fields.require("on", tr("Give the day it was read."))
     )

@@ -15,18 +15,14 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
 _LIKENESS = 0.84
 _NO_SPECIES = frozenset(
-    (
-        mark("dendrobium antelope"),
-        mark("paphiopedilum complex"),
-        mark("paphiopedilum pinocchio"),
-    )
+    ("dendrobium antelope", "paphiopedilum complex", "paphiopedilum pinocchio")
 )
 """Names that lead to a kind in ``genera.csv`` and are a grex or words of the trade."""
 
@@ -146,7 +142,9 @@ def _rows(text: str, table: str, columns: str) -> Iterator[tuple[str, dict[str, 
     reader = csv.DictReader(io.StringIO(text))
     header = ",".join(reader.fieldnames or ())
     if header != columns:
-        raise InputError(f"{table}, header", header, tr("does not fit"))
+        raise InputError(
+            tr("{table}, header").format(table=table), header, tr("does not fit")
+        )
     for number, row in enumerate(reader, start=2):
         place = tr("{table}, row {number}").format(table=table, number=number)
         if None in row or None in row.values() or not row["source"].strip():

@@ -74,7 +74,7 @@ def parse_ratio(
     text: str,
     meaning: Meaning | None,
     field: str = "ratio",
-    how_to_choose: str = tr(_CHOOSE),
+    how_to_choose: str = "",
 ) -> Ratio:
     """Give the ratio typed as ``1:100``, ``1 in 100`` or ``1 %``.
 
@@ -110,7 +110,7 @@ def parse_ratio(
             field,
             text,
             tr("can be meant in two ways"),
-            how_to_choose,
+            how_to_choose or tr(_CHOOSE),
         )
     return Ratio(parts, said)
 

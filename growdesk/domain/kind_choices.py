@@ -32,13 +32,19 @@ RESUMES: Mapping[str, str] = Phrases(
         Resume.GROWTH_OR_ROOTS: "a new growth or new roots",
     }
 )
-FEEDERS: Mapping[str, str] = {
-    Feeder.LIGHT: "light",
-    Feeder.MEDIUM: "medium",
-    Feeder.HEAVY: "heavy",
-}
-WARMTHS: Mapping[str, str] = {each: each.value for each in Warmth}
+FEEDERS: Mapping[str, str] = Phrases(
+    {Feeder.LIGHT: "light", Feeder.MEDIUM: "medium", Feeder.HEAVY: "heavy"},
+    "feeder",
+)
+WARMTHS: Mapping[str, str] = Phrases(
+    {
+        Warmth.COOL: "cool",
+        Warmth.INTERMEDIATE: "intermediate",
+        Warmth.WARM: "warm",
+    },
+    "grower",
+)
 WHOSE: Mapping[str, str] = Phrases(
     {"no": "published", "yes": "growdesk's own, careful"}
 )
-YES_NO: Mapping[str, str] = {"yes": "yes", "no": "no"}
+YES_NO: Mapping[str, str] = Phrases({"yes": "yes", "no": "no"})

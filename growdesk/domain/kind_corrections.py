@@ -88,7 +88,7 @@ def _in_one_run(name: str, text: str, months: tuple[int, ...]) -> tuple[int, ...
 
 def way_out(declared: KindField) -> str:
     """Say what a field takes."""
-    unit = f" {declared.unit}" if declared.unit else ""
+    unit = f" {tr(declared.unit)}" if declared.unit else ""
     asked = {
         Sort.CHOICE: tr("Use {words_joined}").format(
             words_joined=words_joined(list(declared.choices or ()))

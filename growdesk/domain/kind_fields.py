@@ -22,7 +22,7 @@ from growdesk.domain.kind_choices import (
     YES_NO,
 )
 from growdesk.domain.kinds import Rest, Resume
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import mark
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -45,7 +45,8 @@ class Sort(StrEnum):
 class KindField:
     """One field of a kind. Fields of one ``bond`` are checked against one another.
 
-    ``optional`` fields may be empty; ``empty`` says what that means.
+    ``optional`` fields may be empty; ``empty`` says what that means. Its texts are
+    declared in English; ``tr`` says them where they are shown.
     """
 
     name: str
@@ -58,7 +59,7 @@ class KindField:
     choices: Mapping[str, str] | None = None
     optional: bool = False
     bond: str = ""
-    empty: str = "none"
+    empty: str = mark("none")
 
 
 NAME, HABIT, FEED = mark("Name"), mark("Habit and rest"), mark("Water and feed")
@@ -87,14 +88,14 @@ def _light(name: str, title: str, text: str) -> KindField:
         LIGHT,
         Sort.NUMBER,
         text,
-        "foot-candles",
+        mark("foot-candles"),
         allowed,
         bond="light",
     )
 
 
 def _rate(name: str, title: str) -> KindField:
-    text = tr(
+    text = mark(
         "What measured growth is held against until a plant has its own best season."
     )
     return KindField(
@@ -103,15 +104,15 @@ def _rate(name: str, title: str) -> KindField:
         GROWTH,
         Sort.NUMBER,
         text,
-        tr("mm a week"),
+        mark("mm a week"),
         _RATE,
         optional=True,
-        empty=tr("not known"),
+        empty=mark("not known"),
     )
 
 
 def _weeks(name: str, title: str, text: str) -> KindField:
-    return KindField(name, title, GROWTH, Sort.NUMBER, text, "weeks", _WEEKS)
+    return KindField(name, title, GROWTH, Sort.NUMBER, text, mark("weeks"), _WEEKS)
 
 
 def _yes_no(name: str, title: str, group: str, text: str) -> KindField:
@@ -186,7 +187,7 @@ DECLARED: tuple[KindField, ...] = (
         FEED,
         Sort.NUMBER,
         mark("It is never fed stronger than this."),
-        mark("ppm N"),
+        "ppm N",
         Range(1, 1000),
         optional=True,
     ),
@@ -206,7 +207,7 @@ DECLARED: tuple[KindField, ...] = (
         mark(
             "Only kinds that never rest; where it is empty the house's interval holds."
         ),
-        "days",
+        mark("days"),
         Range(1, 365),
         optional=True,
         empty=mark("as the house has it"),
@@ -324,7 +325,7 @@ DECLARED: tuple[KindField, ...] = (
         REPOT,
         Sort.NUMBER,
         "",
-        "years",
+        mark("years"),
         Range(0, 20, above=True),
         optional=True,
         empty=mark("not known"),

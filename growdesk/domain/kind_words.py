@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Any
 from growdesk.domain import templates
 from growdesk.domain.day_words import MONTHS
 from growdesk.domain.kind_fields import FIELDS, Sort
+from growdesk.domain.phrases import inside
 from growdesk.domain.quantity_words import amount_text, turns
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import tr, trn
 from growdesk.domain.wording import number_text
 
 if TYPE_CHECKING:
@@ -37,26 +38,34 @@ def value_text(name: str, value: Any) -> str:
     """Give a value in words, with its unit."""
     declared = FIELDS[name]
     if value is None or value in ("", ()):
-        return declared.empty
+        return tr(declared.empty)
     if declared.sort is Sort.MONTHS:
         return months_text(value)
     if declared.choices is not None:
         return declared.choices[cell(name, value)]
     if declared.sort in {Sort.NUMBER, Sort.WHOLE}:
         if turns(declared.unit):
-            return amount_text(float(value), declared.unit)
-        unit = declared.unit.removesuffix("s") if value == 1 else declared.unit
-        return f"{number_text(float(value), 3)} {unit}".strip()
-    return str(value)
+            return amount_text(float(value), tr(declared.unit))
+        return _with_unit(float(value), declared.unit)
+    return tr(str(value))
+
+
+def _with_unit(value: float, unit: str) -> str:
+    said = {
+        "days": trn("{number} day", "{number} days", value),
+        "weeks": trn("{number} week", "{number} weeks", value),
+        "years": trn("{number} year", "{number} years", value),
+    }.get(unit, "{number} {unit}" if unit else "{number}")
+    return said.format(number=number_text(value, 3), unit=tr(unit))
 
 
 def told(kind: Kind, name: str) -> str:
     """Give a field of a kind with its value inside a sentence: "feeder light"."""
-    title = FIELDS[name].title
+    title = inside(tr(FIELDS[name].title))
     text = value_text(name, getattr(kind, name)).partition(":")[0]
     if len(text) > _FEW:
-        return title.lower()
-    return f"{title[:1].lower()}{title[1:]} {text}"
+        return title
+    return tr("{title} {value}").format(title=title, value=text)
 
 
 def corrected_told(kind: Kind) -> tuple[str, ...]:
@@ -85,7 +94,8 @@ def _run_text(run: Sequence[int]) -> str:
     first, last = MONTHS[run[0] - 1], MONTHS[run[-1] - 1]
     if len(run) == 1:
         return first
-    return f"{first} {'and' if len(run) == 2 else 'to'} {last}"
+    said = tr("{first} and {last}") if len(run) == 2 else tr("{first} to {last}")
+    return said.format(first=first, last=last)
 
 
 def runs(months: Sequence[int]) -> list[list[int]]:

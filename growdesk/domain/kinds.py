@@ -219,18 +219,19 @@ def _or_none(read: Read) -> Read:
     return lambda text: read(text) if text else None
 
 
+_NONE_OF = mark("is none of {words}")
 _READS: Mapping[str, tuple[Read, str]] = {
     "key": (_required, mark("is missing")),
     "title": (_required, mark("is missing")),
     "source": (_required, mark("is missing")),
     "genera": (_listed, ""),
     "memory": (_listed, ""),
-    "habit": (Habit, f"is none of {', '.join(Habit)}"),
-    "rest": (Rest, f"is none of {', '.join(Rest)}"),
+    "habit": (Habit, _NONE_OF),
+    "rest": (Rest, _NONE_OF),
     "rest_months": (_months, mark("is no list of months from 1 to 12")),
-    "resume": (_or_none(Resume), f"is none of {', '.join(Resume)}"),
-    "feeder": (Feeder, f"is none of {', '.join(Feeder)}"),
-    "warmth": (Warmth, f"is none of {', '.join(Warmth)}"),
+    "resume": (_or_none(Resume), _NONE_OF),
+    "feeder": (Feeder, _NONE_OF),
+    "warmth": (Warmth, _NONE_OF),
     "idle_interval_days": (_or_none(int), mark("is no whole number")),
     **dict.fromkeys(
         (
@@ -252,6 +253,13 @@ _READS: Mapping[str, tuple[Read, str]] = {
     ),
     **dict.fromkeys(("repot_moment", "advice"), (str, "")),
 }
+_WORDS: Mapping[str, type[StrEnum]] = {
+    "habit": Habit,
+    "rest": Rest,
+    "resume": Resume,
+    "feeder": Feeder,
+    "warmth": Warmth,
+}
 _NUMBER = (_number, mark("is no number of 0 or more"))
 _NOT_SHIPPED = ("corrected", "corrected_here")
 COLUMNS = tuple(c.name for c in fields(Kind) if c.name not in _NOT_SHIPPED)
@@ -266,18 +274,20 @@ def _rows(
     header = tuple(next(reader, ()))
     if sorted(header) != sorted(columns):
         odd = sorted(set(header) ^ set(columns)) or sorted(header)
-        raise InputError(f"{table}, header", ", ".join(odd), tr("does not fit"))
+        raise InputError(
+            tr("{table}, header").format(table=table),
+            ", ".join(odd),
+            tr("does not fit"),
+        )
     for number, cells in enumerate(reader, start=2):
+        place = tr("{table}, row {number}").format(table=table, number=number)
         if len(cells) != len(header):
             message = tr("is not the number of cells ({count})").format(
                 count=len(header)
             )
-            raise InputError(f"{table}, row {number}", len(cells), message)
+            raise InputError(place, len(cells), message)
         stripped = (cell.strip() for cell in cells)
-        yield (
-            tr("{table}, row {number}").format(table=table, number=number),
-            dict(zip(header, stripped, strict=True)),
-        )
+        yield place, dict(zip(header, stripped, strict=True))
 
 
 def read_cell(place: str, column: str, text: str) -> Any:
@@ -286,7 +296,8 @@ def read_cell(place: str, column: str, text: str) -> Any:
     try:
         return read(text)
     except ValueError:
-        raise InputError(f"{place}, {column}", text, problem) from None
+        said = tr(problem).format(words=", ".join(_WORDS.get(column, ())))
+        raise InputError(f"{place}, {column}", text, said) from None
 
 
 def faults(kind: Kind) -> Iterator[tuple[str, object, str]]:
@@ -359,12 +370,12 @@ def _read_names(
         if row["kind"]:
             _add(
                 by_genus,
-                tr("{place}, name").format(place=place),
+                f"{place}, name",
                 row["name"],
                 row["kind"],
             )
         for short in _listed(row["abbreviations"]):
-            place_of_short = tr("{place}, abbreviations").format(place=place)
+            place_of_short = f"{place}, abbreviations"
             _add(abbreviations, place_of_short, short.rstrip("."), _fold(row["name"]))
     return abbreviations
 
@@ -391,6 +402,6 @@ def parse_table(text: str, names: str | None = None) -> KindTable:
     by_genus: dict[str, str] = {}
     for place, kind in placed:
         for genus in kind.genera:
-            _add(by_genus, tr("{place}, genera").format(place=place), genus, kind.key)
+            _add(by_genus, f"{place}, genera", genus, kind.key)
     abbreviations = {} if names is None else _read_names(names, kinds, by_genus)
     return KindTable(kinds, by_genus, abbreviations)

@@ -8,8 +8,6 @@ from __future__ import annotations
 
 import re
 
-from growdesk.domain.speech import mark
-
 RANKS = frozenset(
     (
         *(
@@ -47,9 +45,9 @@ QUALIFIERS = frozenset(
         *(
             "unnamed",
             "primary",
-            mark("Hybrid"),
-            mark("Hybride"),
-            mark("Hybriden"),
+            "Hybrid",
+            "Hybride",
+            "Hybriden",
             "hybride",
             "hybr.",
         ),
@@ -74,7 +72,7 @@ SMALL = frozenset(
         *("der", "des", "di", "do", "dos", "du", "e", "el", "en", "et", "i", "in"),
         *("la", "las", "le", "les", "lo", "los", "n", "o", "of", "on", "or", "te"),
         *("ten", "ter", "the", "to", "und", "van", "vom", "von", "y", "zu", "zum"),
-        *("zur", "&", "for", "with", "at", "by", "from", "no", mark("von der")),
+        *("zur", "&", "for", "with", "at", "by", "from", "no", "von der"),
     )
 )
 AWARDS = frozenset(

@@ -22,7 +22,6 @@ from growdesk.domain.name_reader import (
 )
 from growdesk.domain.name_tokens import Mark, Token, closing
 from growdesk.domain.plant_name import Doubt, DoubtSort, Part, Piece, PlantName
-from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -149,7 +148,7 @@ class _Line:
         if not token.text.endswith("?"):
             return False
         bare = token.text.rstrip("?")
-        instead = (tr("cf. {bare}").format(bare=bare),) if is_small(bare) else ()
+        instead = (f"cf. {bare}",) if is_small(bare) else ()
         self.reading.doubt(DoubtSort.QUESTION, token, *instead)
         if bare:
             self._read_word(replace(token, text=bare))

@@ -68,5 +68,9 @@ def told(genus: Genus) -> str:
     """Give a genus with its abbreviation, its parents and what it is today."""
     short = f" ({genus.short[0]})" if genus.short else ""
     parents = f": {' × '.join(genus.parents)}" if genus.parents else ""
-    now = tr(", now {now}").format(now=genus.now) if genus.now else ""
-    return f"{genus.name}{short}{parents}{now}"
+    said = f"{genus.name}{short}{parents}"
+    return (
+        tr("{genus}, now {now}").format(genus=said, now=genus.now)
+        if genus.now
+        else said
+    )

@@ -19,7 +19,6 @@ from growdesk.domain.plant_name import (
     Piece,
     PlantName,
 )
-from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -251,11 +250,7 @@ def _doubt_second_epithet(
     said = text[token.start : run[-1].end]
     both = f"{reading.species} {said}"
     start = run[-1].end - len(both)
-    instead = (
-        [tr("{species} var. {said}").format(species=reading.species, said=said)]
-        if len(run) == 1
-        else []
-    )
+    instead = [f"{reading.species} var. {said}"] if len(run) == 1 else []
     instead += [_capitals(both), f"{reading.species} '{_capitals(said)}'"]
     stands_so = start >= 0 and text[start : run[-1].end] == both
     proposals = tuple(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.facts_fields import words_joined
 from growdesk.domain.plant_name import DoubtSort
 from growdesk.domain.speech import Phrases, tr
 
@@ -99,13 +100,9 @@ _SETTLES: Phrases[DoubtSort] = Phrases(
 
 def said(doubt: Doubt) -> str:
     """Give what is doubtful."""
-    return _SAID[doubt.sort].format(about=doubt.about, may_be=_either(doubt.may_be))
-
-
-def _either(names: tuple[str, ...]) -> str:
-    if len(names) < 2:
-        return "".join(names)
-    return tr("{list} or {names}").format(list=", ".join(names[:-1]), names=names[-1])
+    return _SAID[doubt.sort].format(
+        about=doubt.about, may_be=words_joined(list(doubt.may_be))
+    )
 
 
 def settles(doubt: Doubt) -> str:
@@ -115,34 +112,46 @@ def settles(doubt: Doubt) -> str:
 
 def parts(name: PlantName) -> tuple[tuple[str, str], ...]:
     """Give each part of a name by what it is."""
-    kind = tr("made genus") if name.is_nothogenus else "genus"
+    kind = tr("made genus") if name.is_nothogenus else tr("genus")
     awards = (f"{a.code}/{a.society}" if a.society else a.code for a in name.awards)
-    natural = tr("natural hybrid") if name.is_natural_hybrid else "species"
+    natural = tr("natural hybrid") if name.is_natural_hybrid else tr("species")
     found = (
         (kind, name.genus or name.genus_typed),
         (tr("once under"), name.former),
-        (tr("known as"), ", ".join(name.qualifiers) or ("No ID" if name.no_id else "")),
+        (
+            tr("known as"),
+            ", ".join(name.qualifiers) or (tr("No ID") if name.no_id else ""),
+        ),
         (natural, name.species),
-        *((_RANKS.get(rank, rank), epithet) for rank, epithet in name.ranks),
-        ("grex", name.grex),
+        *((_rank(rank), epithet) for rank, epithet in name.ranks),
+        (tr("grex"), name.grex),
         (tr("trade designation"), name.trade),
-        ("clone", f"\u2018{name.clone}\u2019" if name.clone else ""),
-        ("award", ", ".join(awards)),
+        (tr("clone"), f"\u2018{name.clone}\u2019" if name.clone else ""),
+        (tr("award"), ", ".join(awards)),
         (tr("pod parent"), _short(name.pod)),
         (tr("pollen parent"), _short(name.pollen)),
-        ("note", ", ".join(name.notes)),
+        (tr("note"), ", ".join(name.notes)),
     )
     return tuple((title, value) for title, value in found if value)
 
 
-_RANKS = {
-    **dict.fromkeys(("var.", "var", "v."), "variety"),
-    **dict.fromkeys(("f.", "fma.", "fma", "forma"), "form"),
-    **dict.fromkeys(("subsp.", "subsp", "ssp.", "ssp"), "subspecies"),
-    **dict.fromkeys(("sect.", "sect"), "section"),
-    "ser.": "series",
-    "subg.": "subgenus",
-}
+_RANKS = Phrases(
+    {
+        "var": "variety",
+        "f": "form",
+        "subsp": "subspecies",
+        "sect": "section",
+        "ser": "series",
+        "subg": "subgenus",
+    },
+    "rank of a name",
+)
+_WRITTEN = {"v": "var", "fma": "f", "forma": "f", "ssp": "subsp"}
+
+
+def _rank(written: str) -> str:
+    bare = written.removesuffix(".")
+    return _RANKS.get(_WRITTEN.get(bare, bare), written)
 
 
 def parts_line(name: PlantName) -> str:

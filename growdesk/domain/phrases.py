@@ -4,14 +4,26 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import Lines, tr
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-_NUMBERS: Final = (
-    *("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"),
-    *("ten", "eleven", "twelve"),
+_NUMBERS: Final = Lines(
+    "no",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    context="number",
 )
 
 

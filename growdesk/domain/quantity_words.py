@@ -22,12 +22,12 @@ def temperature_unit() -> str:
 
 def length_unit() -> str:
     """Give the unit in which small lengths are shown and typed."""
-    return "inches" if manner().customary else "mm"
+    return tr("inches") if manner().customary else "mm"
 
 
 def length_sign() -> str:
     """Give the unit of small lengths where there is little room."""
-    return "in" if manner().customary else "mm"
+    return tr("in", "sign of inches") if manner().customary else "mm"
 
 
 def degrees(celsius: float) -> float:
@@ -107,7 +107,7 @@ def unit_shown(unit: str) -> str:
     """
     if not manner().customary:
         return unit
-    for kept, shown in (("°C", "°F"), ("mm", "inches")):
+    for kept, shown in (("°C", "°F"), ("mm", tr("inches"))):
         if unit.startswith(kept):
             return shown + unit.removeprefix(kept)
     return unit

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from growdesk.domain.errors import InputError
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import plain, tr
 
 _DUST: Final = 1e-9
 _STRONGEST_PPM_N: Final = 10_000.0
@@ -42,7 +42,8 @@ class Serving:
 
     def _refused(self, name: str, value: float, problem: str) -> InputError:
         hint = tr("Correct it, or give the plant clear water.")
-        return InputError(f"plant {self.tag}, {name}", value, problem, hint)
+        plant = tr("plant {tag}").format(tag=self.tag)
+        return InputError(f"{plant}, {name}", value, problem, hint)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +57,9 @@ class Band:
         if not (-1 < self.low <= 0 <= self.high <= 1):
             raise InputError(
                 "band",
-                tr("{low} to {high}").format(low=self.low, high=self.high),
+                tr("{low} to {high}").format(
+                    low=plain(self.low), high=plain(self.high)
+                ),
                 tr("is not a band around a strength"),
                 tr("Give a share from -0.99 to 0 and one from 0 to 1."),
             )

@@ -116,7 +116,8 @@ def matching(views: Sequence[KindView], text: str) -> tuple[KindView, ...]:
 
 
 def _holds(shown: KindView, part: str) -> bool:
-    texts = (shown.title, shown.key, *shown.names, *shown.short)
+    in_english = shown.field("title").cell
+    texts = (shown.title, in_english, shown.key, *shown.names, *shown.short)
     return any(part in text.casefold() for text in texts)
 
 

@@ -143,6 +143,7 @@ class _About:
                     row.tag,
                     row.name,
                     genera,
+                    kind.title,
                     tr(kind.title),
                     place,
                     row.bench_name or "",

@@ -1,7 +1,7 @@
 """The right moment to repot, by a kind's own words, and whether a look shows it.
 
 The words are a grower's ("new shoots with roots starting") and may be corrected by
-one, so that they are read here for the sign they wait for.
+one, in English or in German, so that they are read here for the sign they wait for.
 """
 
 from __future__ import annotations
@@ -31,14 +31,18 @@ class Moment(StrEnum):
 
 
 _ORDER: tuple[tuple[str, Moment], ...] = (
-    (r"\bany time\b", Moment.ANY),
-    (r"\bbefore its roots\b", Moment.BEFORE_ROOTS),
+    (r"\bany time\b|\bjederzeit\b", Moment.ANY),
+    (r"\bbefore its roots\b|\bbevor (seine )?wurzeln\b", Moment.BEFORE_ROOTS),
     (r"\bdormant\b|\bbefore growth\b|\bbefore the shoot\b", Moment.ASLEEP),
+    (r"\bin ruhe\b|\bvor dem (austrieb|neutrieb)\b", Moment.ASLEEP),
     (r"\bnew roots?\b|\bwith roots\b|\bactive roots\b", Moment.ROOTS),
     (r"\broots? (just )?(starting|showing|start)\b", Moment.ROOTS),
     (r"\broot (tips|nubs)\b|\bstart of rooting\b", Moment.ROOTS),
+    (r"\bneuen? wurzeln?\b|\bmit wurzeln\b|\bwurzelspitzen?\b", Moment.ROOTS),
+    (r"\bwurzeln (gerade )?(beginnen|kommen)\b|\bwurzelans[aä]tze", Moment.ROOTS),
     (r"\bnew growths?\b|\bnew shoots?\b|\bshoots?\b", Moment.GROWTH),
-    (r"\bafter flowering\b", Moment.FLOWERED),
+    (r"\bneutriebe?n?\b|\bneuen? triebe?n?\b", Moment.GROWTH),
+    (r"\bafter flowering\b|\bnach der bl[uü]te\b", Moment.FLOWERED),
 )
 _SEASONS: tuple[tuple[str, tuple[int, ...]], ...] = (
     ("winter to early spring", (12, 1, 2, 3)),
@@ -48,6 +52,14 @@ _SEASONS: tuple[tuple[str, tuple[int, ...]], ...] = (
     ("spring to early summer", (3, 4, 5, 6)),
     ("spring", (3, 4, 5)),
     ("autumn", (9, 10, 11)),
+    ("winter bis ins zeitige frühjahr", (12, 1, 2, 3)),
+    ("kühle jahreszeit", (10, 11, 12, 1, 2, 3)),
+    ("warme jahreszeit", (5, 6, 7, 8, 9)),
+    ("zeitiges frühjahr", (2, 3, 4)),
+    ("frühjahr bis frühsommer", (3, 4, 5, 6)),
+    ("frühjahr", (3, 4, 5)),
+    ("frühling", (3, 4, 5)),
+    ("herbst", (9, 10, 11)),
 )
 """Months of the north, whole; common practice, no source."""
 

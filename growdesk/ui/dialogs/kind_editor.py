@@ -30,7 +30,9 @@ class KindEditor(QFrame):
     def __init__(self, view: KindView, name: str) -> None:
         super().__init__()
         self.setProperty("card", "true")
-        self.setAccessibleName(tr("Correct {title}").format(title=FIELDS[name].title))
+        self.setAccessibleName(
+            tr("Correct {title}").format(title=tr(FIELDS[name].title))
+        )
         self.view = view
         self.name = name
         self.names = together(name)
@@ -41,7 +43,7 @@ class KindEditor(QFrame):
             kind_editors.on_change(editor, self._changed)
             self.form.add(each, kind_editors.title_of(declared), editor)
             if declared.meaning:
-                self.form.note(declared.meaning)
+                self.form.note(tr(declared.meaning))
         self.note = self.form.line("note", tr("Note"), tr("why, in your own words"))
         self.note.setText(view.field(name).note)
         self.form.end()

@@ -65,33 +65,34 @@ _KEPT = "kept"
 
 def title_of(declared: KindField) -> str:
     """Give a field's title with its unit."""
-    unit = unit_shown(declared.unit)
-    return f"{declared.title}, {unit}" if unit else declared.title
+    title, unit = tr(declared.title), unit_shown(tr(declared.unit))
+    return f"{title}, {unit}" if unit else title
 
 
 def make(declared: KindField, text: str) -> QWidget:
     """Give the editor of a field, filled from a cell."""
     if declared.sort is Sort.MONTHS:
-        months = MonthsEdit(declared.title)
+        months = MonthsEdit(tr(declared.title))
         months.hold(read_field(declared.name, text))
         return months
     if declared.choices is not None:
         combo = QComboBox()
         if declared.optional:
-            combo.addItem(declared.empty, "")
+            combo.addItem(tr(declared.empty), "")
         for value, words in declared.choices.items():
             combo.addItem(words, str(value))
         choose(combo, text)
         return combo
     if declared.name == _LONG:
-        long = QPlainTextEdit(text)
+        long = QPlainTextEdit(tr(text))
+        long.setProperty(_KEPT, (long.toPlainText(), text))
         long.setTabChangesFocus(True)
         sizes.high(long, 84)
         return long
     line = QLineEdit(_shown(declared, text))
     line.setProperty(_KEPT, (line.text(), text))
     if declared.optional:
-        line.setPlaceholderText(tr("empty: {empty}").format(empty=declared.empty))
+        line.setPlaceholderText(tr("empty: {empty}").format(empty=tr(declared.empty)))
     return line
 
 
@@ -102,7 +103,8 @@ def cell_in(name: str, editor: QWidget) -> str:
     elif isinstance(editor, QComboBox):
         text = str(editor.currentData())
     elif isinstance(editor, QPlainTextEdit):
-        text = editor.toPlainText()
+        shown, kept = editor.property(_KEPT)
+        text = kept if editor.toPlainText() == shown else editor.toPlainText()
     elif isinstance(editor, QLineEdit):
         shown, kept = editor.property(_KEPT)
         text = kept if editor.text() == shown else _typed(name, editor.text())
@@ -128,7 +130,7 @@ def _typed(name: str, text: str) -> str:
     declared = FIELDS[name]
     if declared.sort not in {Sort.NUMBER, Sort.WHOLE} or not text.strip():
         return text.strip()
-    bare = text.strip().removesuffix(unit_shown(declared.unit)).strip()
+    bare = text.strip().removesuffix(unit_shown(tr(declared.unit))).strip()
     if declared.unit == "°C":
         degrees = typed.temperature_c(bare, name)
         return "" if degrees is None else cell(name, degrees)
@@ -137,7 +139,7 @@ def _typed(name: str, text: str) -> str:
 
 
 def _shown(declared: KindField, text: str) -> str:
-    """Give a cell as its editor shows it: a number in the manner of the place."""
+    """Give a cell as its editor shows it: in the manner and language of the place."""
     if declared.sort not in {Sort.NUMBER, Sort.WHOLE} or not text:
-        return text
+        return tr(text)
     return figure_text(float(text), declared.unit)

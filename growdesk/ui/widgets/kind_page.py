@@ -63,7 +63,7 @@ class KindPage(QWidget):
             if field.group == group
             and (field.bears or field.corrected or field.name == editing)
         ]
-        self._head(group)
+        self._head(tr(group))
         grid = QGridLayout()
         grid.setHorizontalSpacing(12)
         grid.setVerticalSpacing(0)
@@ -80,7 +80,7 @@ class KindPage(QWidget):
     def _add_field(self, grid: QGridLayout, view: KindView, field: FieldView) -> None:
         row = grid.rowCount()
         title = label(field.title, tone="muted")
-        title.setToolTip(FIELDS[field.name].meaning)
+        title.setToolTip(tr(FIELDS[field.name].meaning))
         text = label(kind_texts.value(field))
         text.setObjectName(f"value-{field.name}")
         for each in (title, text):
