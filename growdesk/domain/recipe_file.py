@@ -47,7 +47,7 @@ _MOST_PRODUCTS: Final = 40
 
 def parse_recipe(data: object) -> tuple[Recipe, WaterAnalysis]:
     """Give the recipe and the water it is mixed with; RO water where none is told."""
-    read = Fields.of("recipe", data, "a recipe", _RECIPE)
+    read = Fields.of("recipe", data, tr("a recipe"), _RECIPE)
     entries = read.entries("products")
     if not 0 < len(entries) <= _MOST_PRODUCTS:
         hint = tr("Give 1 to {most_products}, as in {recipe_example}.").format(
@@ -98,7 +98,7 @@ def mix_report(mixed: Mixture) -> dict[str, object]:
 
 def _part(number: int, entry: object) -> Part:
     read = Fields.of(
-        tr("product {number}").format(number=number), entry, "a product", _PRODUCT
+        tr("product {number}").format(number=number), entry, tr("a product"), _PRODUCT
     )
     share = read.number("share", Range(0.0001, 100_000))
     return Part(_product(read), 1.0 if share is None else share)
@@ -132,7 +132,7 @@ def _product(read: Fields) -> Product:
 def _water(entry: object) -> WaterAnalysis:
     if entry is None:
         return WaterAnalysis("ro")
-    read = Fields.of("water", entry, "a water", ("kind", "name", *_AMOUNTS))
+    read = Fields.of("water", entry, tr("a water"), ("kind", "name", *_AMOUNTS))
     allowed = Range(0, 5000)
     amounts: dict[str, Any] = {name: read.number(name, allowed) for name in _AMOUNTS}
     return WaterAnalysis(
