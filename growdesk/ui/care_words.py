@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 def care_line(care: CareView) -> str:
     """Give what was given or done, without its note."""
     said = _SAID.get(care.what, _plain)(care)
-    return said[0].upper() + said[1:]
+    return said[:1].upper() + said[1:]
 
 
 def _poured(care: CareView) -> str:
@@ -46,31 +46,33 @@ def _repotted(care: CareView) -> str:
                 pot_volume_l=words.volume(care.pot_volume_l)
             )
         )
-    return (
-        tr("repotted into {list}").format(list=", ".join(into)) if into else "repotted"
-    )
+    if not into:
+        return words.CARE[care.what]
+    return tr("repotted into {list}").format(list=", ".join(into))
 
 
 def _moved(care: CareView) -> str:
-    said = "moved"
-    if care.from_place:
-        said += tr(" from {from_place}").format(from_place=care.from_place)
-    if care.to_place:
-        said += tr(" to {to_place}").format(to_place=care.to_place)
-    return said
+    if care.from_place and care.to_place:
+        said = tr("moved from {from_place} to {to_place}")
+    elif care.from_place:
+        said = tr("moved from {from_place}")
+    elif care.to_place:
+        said = tr("moved to {to_place}")
+    else:
+        return words.CARE[care.what]
+    return said.format(from_place=care.from_place, to_place=care.to_place)
 
 
 def _treated(care: CareView) -> str:
     said = (
         tr("treated, {product}").format(product=care.product)
         if care.product
-        else "treated"
+        else words.CARE[care.what]
     )
-    if care.repeat_on is not None:
-        said += tr("; again on {short_day}").format(
-            short_day=words.short_day(care.repeat_on)
-        )
-    return said
+    if care.repeat_on is None:
+        return said
+    again = words.short_day(care.repeat_on)
+    return tr("{treated}; again on {day}").format(treated=said, day=again)
 
 
 def _plain(care: CareView) -> str:

@@ -14,7 +14,7 @@ from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QFileDialog
 
 from growdesk.domain.errors import StoreError
-from growdesk.domain.speech import fixed, tr
+from growdesk.domain.speech import fixed, tr, trn
 from growdesk.ui.charts import saving
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.long_work import FILES, NOTHING_WRITTEN, PARTS, PHOTOS, Long
@@ -292,22 +292,23 @@ def _export(collection: Collection, folder: Path, step: Step) -> Exported:
 
 def _exported(made: Exported) -> str:
     """Say how much was written, and what stayed behind."""
-    photos = ""
+    said = tr("The tables are in {folder}: {plants} plants in {rows} rows.")
     if made.photos:
-        one = tr("photo that does") if made.photos == 1 else tr("photos that do")
-        size = tr("{photo_bytes} MB").format(
-            photo_bytes=fixed(made.photo_bytes / 1e6, 1)
+        said = trn(
+            "The tables are in {folder}: {plants} plants in {rows} rows and {photos} "
+            "photo that does not tell a place ({megabytes} MB).",
+            "The tables are in {folder}: {plants} plants in {rows} rows and {photos} "
+            "photos that do not tell a place ({megabytes} MB).",
+            made.photos,
         )
-        photos = tr(" and {photos} {one} not tell a place ({size})").format(
-            photos=made.photos, one=one, size=size
-        )
-    counts = tr("{plants} plants in {rows} rows{photos}").format(
-        plants=made.plants, rows=made.rows, photos=photos
-    )
     return " ".join(
         [
-            tr("The tables are in {folder}: {counts}.").format(
-                folder=made.folder, counts=counts
+            said.format(
+                folder=made.folder,
+                plants=made.plants,
+                rows=made.rows,
+                photos=made.photos,
+                megabytes=fixed(made.photo_bytes / 1e6, 1),
             ),
             *made.notices,
         ]

@@ -114,7 +114,9 @@ class Forms(QObject):
         self._open_look(
             LookStart(
                 plant_id=plant_id,
-                title=f"Look at {draft.tag}, {draft.name or 'no name recorded'}",
+                title=tr("Look at {tag}, {name}").format(
+                    tag=draft.tag, name=draft.name or tr("no name recorded")
+                ),
                 look=basis.look,
                 monopodial=basis.monopodial,
                 filled=_filled(basis, self._desk.today),

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import speech
 from growdesk.domain.season_factor import MOL_PER_FC_DAY
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import tr, trn
 from growdesk.ui import words
 
 if TYPE_CHECKING:
@@ -25,8 +25,11 @@ FROM_MEMORY = speech.mark("from memory")
 def row_title(view: KindView) -> str:
     """Give a kind as the list has it, with the corrections counted."""
     count = view.corrected
-    mark = f", {words.counted(count, 'correction', 'corrections')}" if count else ""
-    return f"{view.title}{mark}"
+    if not count:
+        return view.title
+    return trn(
+        "{title}, {count} correction", "{title}, {count} corrections", count
+    ).format(title=view.title, count=count)
 
 
 def under(view: KindView) -> str:
@@ -62,10 +65,11 @@ def save(view: KindView) -> str:
 def backing(field: FieldView, *, of_plant: bool) -> str:
     """Say what a field stands on, where that has to be said."""
     if field.corrected:
-        below = tr("its kind") if of_plant else "shipped"
-        said = tr("yours; {below}: {below_text}").format(
-            below=below, below_text=field.below_text
-        )
+        said = (
+            tr("yours; its kind: {below_text}")
+            if of_plant
+            else tr("yours; shipped: {below_text}")
+        ).format(below_text=field.below_text)
         return f"{said}. “{field.note}”" if field.note else said
     return tr(FROM_MEMORY) if field.from_memory else ""
 
@@ -92,10 +96,11 @@ def effect_line(effect: KindEffect, view: KindView) -> str:
 
 
 def _turn(turned: Turned) -> str:
-    before, after = words.VERDICT[turned.before], words.VERDICT[turned.after]
+    before = words.VERDICT_INSIDE[turned.before]
+    after = words.VERDICT_INSIDE[turned.after]
     if turned.before is not turned.after:
         return tr("{tag} from {before} to {after}").format(
-            tag=turned.tag, before=before.lower(), after=after.lower()
+            tag=turned.tag, before=before, after=after
         )
     return tr("{tag}'s own strength from {strength} to {strength_2}").format(
         tag=turned.tag,

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from growdesk.ui.desk import Desk
 
 _KINDS = mark("Tables of a logger (*.csv *.txt *.tsv *.dat);;All files (*)")
-_TITLE = "A logger's file"
+_TITLE = mark("A logger's file")
 _NO_PLACE = mark(
     "There is no place yet that a logger could stand in. Add the place first, then read"
     " its logger's file."
@@ -65,7 +65,7 @@ class LoggerForms(QObject):
     def _with_places(self, places: tuple[PlaceView, ...]) -> None:
         if not places:
             way = (tr("&Places…"), self.places_wanted.emit)
-            ToldDialog(self._window, _TITLE, tr(_NO_PLACE), way).open()
+            ToldDialog(self._window, tr(_TITLE), tr(_NO_PLACE), way).open()
             return
         self._choose(self._window, partial(self.read_first, places))
 
@@ -77,7 +77,7 @@ class LoggerForms(QObject):
                 self._choose, self._window, partial(self.read_first, places)
             )
             way = (tr("Another &file…"), again)
-            ToldDialog(self._window, _TITLE, plain_line(error), way).open()
+            ToldDialog(self._window, tr(_TITLE), plain_line(error), way).open()
 
         self._survey(self, path, partial(self._open, places, path), refused)
 

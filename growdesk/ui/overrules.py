@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import tr, trn
 from growdesk.services.unruled import unruled
 from growdesk.ui import words
 from growdesk.ui.dialogs.overrule import OverruleDialog, OverruleStart
@@ -76,12 +76,13 @@ class Overrules(ThingForms):
 
 def _count(held: Sequence[Overrule | None]) -> str:
     count = sum(1 for each in held if each is not None)
-    some = (
-        tr("{count} of these {count_2} plants").format(count=count, count_2=len(held))
-        if count
-        else tr("None of them")
-    )
-    return f"{some} {'is' if count <= 1 else 'are'} overruled now."
+    if not count:
+        return tr("None of them is overruled now.")
+    return trn(
+        "{count} of these {among} plants is overruled now.",
+        "{count} of these {among} plants are overruled now.",
+        count,
+    ).format(count=count, among=len(held))
 
 
 def _now(line: Line, judged: Unruled) -> str:
@@ -92,7 +93,7 @@ def _now(line: Line, judged: Unruled) -> str:
         return without
     why = said.reason.strip().rstrip(".")
     until = words.short_day(said.until)
-    verdict = words.VERDICT[said.verdict].lower()
+    verdict = words.VERDICT_INSIDE[said.verdict]
     return tr(
         "Overruled until {until}: {verdict}. Your reason: {why}.\n{without}"
     ).format(until=until, verdict=verdict, why=why, without=without)
@@ -103,7 +104,7 @@ def _line(line: Line, judged: Unruled) -> str:
     said = judged.held
     if said is None:
         return f"{line.tag}: {_judged(line, judged)}"
-    verdict, until = words.VERDICT[said.verdict].lower(), words.short_day(said.until)
+    verdict, until = words.VERDICT_INSIDE[said.verdict], words.short_day(said.until)
     return tr(
         "{tag}: {verdict}, overruled until {until}; without that {judged}"
     ).format(tag=line.tag, verdict=verdict, until=until, judged=_judged(line, judged))
@@ -113,6 +114,6 @@ def _judged(line: Line, judged: Unruled) -> str:
     """Give a verdict, how much of what, and its reason in few words."""
     same = judged.held is None and line.verdict is judged.verdict
     how = words.strength(words.in_jug(line)) if same else ""
-    verdict = words.VERDICT[judged.verdict].lower()
+    verdict = words.VERDICT_INSIDE[judged.verdict]
     given = how or words.WATER[judged.water]
     return f"{verdict}, {given}; {judged.short_reason}"

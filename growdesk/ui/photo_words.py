@@ -31,6 +31,21 @@ STAGES: Mapping[Stage | None, str] = Phrases(
 )
 
 
+_STAGES_INSIDE: Mapping[Stage | None, str] = Phrases(
+    {
+        Stage.EMERGING: "new growth emerging",
+        Stage.EXTENDING: "new growth extending",
+        Stage.MATURING: "new growth maturing",
+        Stage.MATURED: "growth matured",
+        Stage.IN_SPIKE: "in spike",
+        Stage.IN_BUD: "in bud",
+        Stage.IN_FLOWER: "in flower",
+        Stage.RESTING: "resting",
+        None: "no stage on record",
+    }
+)
+
+
 def day(photo: PhotoView) -> str:
     """Give a photo's day, or that there is none."""
     on = photo.shown_on
@@ -39,7 +54,7 @@ def day(photo: PhotoView) -> str:
 
 def caption(staged: StagedPhoto) -> str:
     """Give day and stage in one line."""
-    return f"{day(staged.photo)} · {STAGES[staged.stage].lower()}"
+    return f"{day(staged.photo)} · {_STAGES_INSIDE[staged.stage]}"
 
 
 def name(photo: PhotoView) -> str:

@@ -182,5 +182,5 @@ def _papers() -> list[tuple[str, str]]:
     return [
         (SYSTEM, tr("As the printer: {paper}").format(paper=given)),
         ("a4", "A4"),
-        ("letter", "Letter"),
+        ("letter", tr("Letter")),
     ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain.speech import Phrases, mark, tr
+from growdesk.domain.speech import Phrases, mark, tr, trn
 from growdesk.services.roster_filter import IN_FLOWER
 from growdesk.services.roster_values import Only, Whose
 from growdesk.ui import words
@@ -30,11 +30,35 @@ ONLY: Mapping[Only, str] = Phrases(
         Only.OLD_MEDIUM: "Not repotted for two years",
     }
 )
+ONLY_INSIDE: Mapping[Only, str] = Phrases(
+    {
+        Only.FLOWERING: "in flower or bud",
+        Only.QUARANTINE: "in quarantine",
+        Only.UNSEEN: "not looked at for three weeks",
+        Only.OLD_MEDIUM: "not repotted for two years",
+    }
+)
 _AMONG: Mapping[Whose, str] = Phrases(
     {
-        Whose.GROWING: "growing here",
-        Whose.LEFT: "that left the collection",
-        Whose.ALL: "on record",
+        Whose.GROWING: "No plant growing here is of this view{filters}.",
+        Whose.LEFT: "No plant that left the collection is of this view{filters}.",
+        Whose.ALL: "No plant on record is of this view{filters}.",
+    }
+)
+_FOUND_AMONG: Mapping[Whose, str] = Phrases(
+    {
+        Whose.GROWING: (
+            "No plant growing here has “{find}” in its tag, name, kind, place, notes, "
+            "signs, verdict, source or parentage{filters}."
+        ),
+        Whose.LEFT: (
+            "No plant that left the collection has “{find}” in its tag, name, kind, "
+            "place, notes, signs, verdict, source or parentage{filters}."
+        ),
+        Whose.ALL: (
+            "No plant on record has “{find}” in its tag, name, kind, place, notes, "
+            "signs, verdict, source or parentage{filters}."
+        ),
     }
 )
 NO_PLANTS = mark(
@@ -48,7 +72,9 @@ def count_line(rows: Sequence[Entry], among: int, picked: int) -> str:
     shown = len(rows)
     said = words.plants(shown)
     if shown != among:
-        said = f"{shown or 'None'} of {words.plants(among)}"
+        plants = words.plants(among)
+        some = tr("{shown} of {plants}") if shown else tr("None of {plants}")
+        said = some.format(shown=shown, plants=plants)
     flowers = sum(1 for entry in rows if entry.line.flowering in IN_FLOWER)
     parts = [said]
     if flowers:
@@ -64,23 +90,16 @@ def nothing_line(view: ViewDraft, named: Sequence[str], elsewhere: int) -> str:
     ``named`` are the filters in words, ``elsewhere`` the plants that hold what was
     typed and are not shown for those filters.
     """
-    about = tr("No plant {among}").format(among=_AMONG[view.whose])
-    said = []
-    if view.find.strip():
-        about += tr(
-            " has “{find}” in its tag, name, kind, place, notes, signs, "
-            "verdict, source or parentage"
-        ).format(find=view.find.strip())
-    else:
-        about += tr(" is of this view")
-    if named:
-        about += tr(", with {list}").format(list="; ".join(named))
-    said.append(f"{about}.")
-    if elsewhere and view.find.strip():
-        have = "has" if elsewhere == 1 else "have"
+    find = view.find.strip()
+    among = _FOUND_AMONG if find else _AMONG
+    filters = tr(", with {list}").format(list="; ".join(named)) if named else ""
+    said = [among[view.whose].format(find=find, filters=filters)]
+    if elsewhere and find:
         said.append(
-            tr("Without this view's filters {plants} {have} it.").format(
-                plants=words.plants(elsewhere), have=have
-            )
+            trn(
+                "Without this view's filters {count} plant has it.",
+                "Without this view's filters {count} plants have it.",
+                elsewhere,
+            ).format(count=elsewhere)
         )
     return " ".join(said)

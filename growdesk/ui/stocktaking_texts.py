@@ -30,7 +30,7 @@ def row_texts(row: ShelfRow) -> tuple[str, ...]:
     return (
         row.name,
         on_hand(row),
-        amount_text(used, row.unit) if used > 0 else "none",
+        amount_text(used, row.unit) if used > 0 else tr("none"),
         lasts(row),
         needed(row),
         money(row.cost_round or None),
@@ -59,7 +59,7 @@ def lasts(row: ShelfRow) -> str:
     if row.hand.there <= 0:
         return tr("used up")
     if row.lasts_until is not None:
-        return words.short_day(row.lasts_until) if row.days_left else "today"
+        return words.short_day(row.lasts_until) if row.days_left else tr("today")
     return tr("over two years") if row.rate.per_week > 0 else ""
 
 
@@ -106,9 +106,8 @@ def costs(view: ShelfView) -> str:
         a_round=a_round, a_year=a_year
     )
     if view.unpriced:
-        said += tr(" Without a price, and not in it: {list}.").format(
-            list=", ".join(view.unpriced)
-        )
+        without = tr("Without a price, and not in it: {list}.")
+        said = f"{said} {without.format(list=', '.join(view.unpriced))}"
     return said
 
 
@@ -116,10 +115,14 @@ def entry_texts(view: EntryView, unit: str) -> tuple[str, ...]:
     """Give one entry as the cells of its table."""
     draft = view.draft
     is_count = draft.what is What.COUNTED
-    moment = tr("after the round") if draft.after_round else tr("before the round")
+    counted = (
+        tr("counted, after the round")
+        if draft.after_round
+        else tr("counted, before the round")
+    )
     return (
         words.short_day(draft.on),
-        tr("counted, {moment}").format(moment=moment) if is_count else tr("came in"),
+        counted if is_count else tr("came in"),
         amount_text(draft.amount, unit),
         money(draft.price),
         draft.note,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.phrases import listed
 from growdesk.domain.speech import Lines, Phrases, mark, tr, trn
 from growdesk.services.intake_fields import Sort
 
@@ -20,12 +21,6 @@ SORTS: Mapping[Sort, str] = Phrases(
         Sort.BLOOMS: "blooms",
     }
 )
-_THINGS: Mapping[Sort, tuple[str, str]] = {
-    Sort.PLANTS: ("plant", "plants"),
-    Sort.LOOKS: ("look", "looks"),
-    Sort.CARE: (mark("piece of care"), mark("pieces of care")),
-    Sort.BLOOMS: ("bloom", "blooms"),
-}
 _SEPARATORS = Phrases({",": "commas", ";": "semicolons", "\t": "tabs"})
 _ENCODINGS = Phrases({"utf-8": "UTF-8", "utf-16": "UTF-16", "cp1252": "Windows-1252"})
 BAD_COLUMNS = Lines("Row", "Field", "In the file", "Why it cannot be taken", "Way out")
@@ -34,7 +29,22 @@ LEAVE_OUT = mark("leave out")
 
 def counted(count: int, one: str, many: str) -> str:
     """Give a count with its noun."""
-    return f"{count:,}".replace(",", "\u202f") + f" {trn(one, many, count)}"
+    return f"{_grouped(count)} {trn(one, many, count)}"
+
+
+def _grouped(count: int) -> str:
+    return f"{count:,}".replace(",", "\u202f")
+
+
+def _things(sort: Sort, count: int) -> str:
+    """Give a count of what a table of a sort holds."""
+    if sort is Sort.PLANTS:
+        return counted(count, "plant", "plants")
+    if sort is Sort.LOOKS:
+        return counted(count, "look", "looks")
+    if sort is Sort.CARE:
+        return counted(count, "piece of care", "pieces of care")
+    return counted(count, "bloom", "blooms")
 
 
 def headline(survey: Survey) -> str:
@@ -77,53 +87,58 @@ _DATES = Phrases(
 
 def outcome(found: DryRun) -> str:
     """Say what taking the table in would bring."""
-    one, many = _THINGS[found.sort]
     parts = []
     if found.added:
-        parts.append(
-            tr("{counted} would come in").format(
-                counted=counted(found.added, one, many)
-            )
-        )
+        things = _things(found.sort, found.added)
+        parts.append(tr("{counted} would come in").format(counted=things))
     if found.changed_count:
-        changed = counted(found.changed_count, "plant that is", "plants that are")
-        parts.append(tr("{changed} there would change").format(changed=changed))
-    if found.same:
-        rows = counted(found.same, "row is", "rows are")
-        parts.append(tr("{rows} on record already").format(rows=rows))
-    said = "; ".join(parts) if parts else tr("Nothing would change")
-    lines = [
-        tr("{said}{said_2}. Nothing is written yet.").format(
-            said=said[0].upper(), said_2=said[1:]
+        changed = trn(
+            "{count} plant that is there would change",
+            "{count} plants that are there would change",
+            found.changed_count,
         )
-    ]
-    for names, noun in ((found.new_places, "place"), (found.new_benches, "bench")):
+        parts.append(changed.format(count=_grouped(found.changed_count)))
+    if found.same:
+        rows = trn(
+            "{count} row is on record already",
+            "{count} rows are on record already",
+            found.same,
+        )
+        parts.append(rows.format(count=_grouped(found.same)))
+    lines = [tr("Nothing would change. Nothing is written yet.")]
+    if parts:
+        said = tr("{changes}. Nothing is written yet.")
+        lines = [said.format(changes="; ".join(parts))]
+    new = (
+        (
+            found.new_places,
+            trn("New place: {shown}.", "New places: {shown}.", len(found.new_places)),
+        ),
+        (
+            found.new_benches,
+            trn("New bench: {shown}.", "New benches: {shown}.", len(found.new_benches)),
+        ),
+    )
+    for names, told in new:
         if names:
-            plural = {"place": "places", "bench": "benches"}[noun]
             shown = "; ".join(names[:8]) + ("…" if len(names) > 8 else "")
-            lines.append(
-                tr("New {noun}: {shown}.").format(
-                    noun=noun if len(names) == 1 else plural, shown=shown
-                )
-            )
+            lines.append(told.format(shown=shown))
     return " ".join(lines)
 
 
 def bad_head(found: DryRun, shown: int) -> str:
     """Say how many rows are bad, and that nothing is taken until they are mended."""
     count = len(found.bad)
-    said = (
-        tr("1 row is bad")
-        if count == 1
-        else tr("{count} rows are bad").format(count=count)
-    )
-    more = (
-        tr(" The first {shown} are shown.").format(shown=shown) if count > shown else ""
-    )
-    return tr(
-        "{said}, so nothing can be taken yet: mend the file, or "
-        "leave a column out.{more}"
-    ).format(said=said, more=more)
+    said = trn(
+        "{count} row is bad, so nothing can be taken yet: mend the file, or leave a "
+        "column out.",
+        "{count} rows are bad, so nothing can be taken yet: mend the file, or leave a "
+        "column out.",
+        count,
+    ).format(count=count)
+    if count <= shown:
+        return said
+    return f"{said} {tr('The first {shown} are shown.').format(shown=shown)}"
 
 
 def bad_row(bad: BadRow, titles: Mapping[str, str]) -> tuple[str, ...]:
@@ -142,19 +157,21 @@ def take(found: DryRun | None) -> str:
     """Give the words of the button that takes the table in."""
     if found is None or not found.would_write:
         return tr("&Take them in")
-    one, many = _THINGS[found.sort]
-    parts = []
-    if found.added:
-        parts.append(counted(found.added, one, many))
-    if found.changed_count:
-        parts.append(counted(found.changed_count, "change", "changes"))
-    return f"&Take {' and '.join(parts)} in"
+    return tr("&Take {counted} in").format(counted=_all_taken(found))
 
 
 def taken(found: DryRun) -> str:
     """Say what was taken in."""
-    one, many = _THINGS[found.sort]
-    said = counted(found.added, one, many)
+    return tr("Took in {counted} from {source}").format(
+        counted=_all_taken(found), source=found.source
+    )
+
+
+def _all_taken(found: DryRun) -> str:
+    """Count what comes in and what changes."""
+    parts = []
+    if found.added or not found.changed_count:
+        parts.append(_things(found.sort, found.added))
     if found.changed_count:
-        said += f" and {counted(found.changed_count, 'change', 'changes')}"
-    return tr("Took in {said} from {source}").format(said=said, source=found.source)
+        parts.append(counted(found.changed_count, "change", "changes"))
+    return listed(parts)

@@ -163,14 +163,13 @@ def _photos(detail: PlantDetail) -> Iterator[Entry]:
 def _plant(detail: PlantDetail) -> Iterator[Entry]:
     draft = detail.draft
     if draft.acquired_on is not None:
-        source = (
-            tr(", from {source}").format(source=draft.source) if draft.source else ""
+        said = (
+            tr("Came into the collection, from {source}")
+            if draft.source
+            else tr("Came into the collection")
         )
-        yield Entry(
-            draft.acquired_on,
-            What.PLANT,
-            tr("Came into the collection{source}").format(source=source),
-        )
+        line = said.format(source=draft.source)
+        yield Entry(draft.acquired_on, What.PLANT, line)
     repots = {c.on for c in detail.care if c.what in {CareKind.REPOT, CareKind.DIVIDE}}
     if draft.repotted_on is not None and draft.repotted_on not in repots:
         yield Entry(draft.repotted_on, What.PLANT, tr("Repotted"))

@@ -259,10 +259,12 @@ def _told(walk: _Walk, *, is_over: bool = False) -> str:
     """Say what was looked at, and what is left of it."""
     looked, left = len(walk.looked_at), walk.left
     if is_over:
-        passed = tr(", {left} passed by").format(left=left) if left else ""
-        return tr("The walk is done: {looked} looked at{passed}.").format(
-            looked=looked, passed=passed
+        said = (
+            tr("The walk is done: {looked} looked at, {left} passed by.")
+            if left
+            else tr("The walk is done: {looked} looked at.")
         )
+        return said.format(looked=looked, left=left)
     if not left:
         return tr("All {looked} looked at.").format(looked=looked)
     return tr("{looked} looked at, {left} left; {key} goes on.").format(

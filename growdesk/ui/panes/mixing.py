@@ -100,7 +100,7 @@ class MixingPane(QFrame):
         """Show what is on the shelf, with what is in use chosen."""
         self.quick.offer(tins, waters)
         by_recipe = any(each.draft.in_use for each in recipes)
-        alone = " alone" if recipes else ""
+        alone = tr("{name} alone") if recipes else "{name}"
         rows: list[_Row] = [
             (f"recipe:{each.recipe_id}", each.draft.name, each.draft.in_use)
             for each in recipes
@@ -108,7 +108,7 @@ class MixingPane(QFrame):
         rows += [
             (
                 f"tin:{each.tin_id}",
-                f"{each.draft.name}{alone}",
+                alone.format(name=each.draft.name),
                 each.draft.in_use and not by_recipe,
             )
             for each in tins

@@ -117,7 +117,7 @@ class ManyRow(QWidget):
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(4)
         self._unrecorded = self._add(row, tr(words.NOT_RECORDED), name)
-        self._nothing = self._add(row, "none", name)
+        self._nothing = self._add(row, tr("none"), name)
         self._buttons: dict[StrEnum, QPushButton] = {}
         for value, text in choices:
             if value != none:

@@ -81,7 +81,7 @@ class JugCard(QFrame):
         enlarge(letter, 1.5, strong=True)
         letter.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         top.addWidget(letter)
-        strength = short_label(f"{self._jug.strength_ppm_n} ppm N")
+        strength = short_label(words.strength(self._jug.strength_ppm_n))
         enlarge(strength, 1.2, strong=True)
         top.addWidget(strength)
         top.addStretch(1)

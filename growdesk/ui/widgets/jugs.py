@@ -176,7 +176,7 @@ def _water_card(ready: ClearWater | None) -> QFrame:
     enlarge(head, 1.2, strong=True)
     top.addWidget(head)
     top.addStretch(1)
-    amount = short_label("none" if ready is None else ready.volume)
+    amount = short_label(tr("none") if ready is None else ready.volume)
     enlarge(amount, 1.2, strong=True)
     top.addWidget(amount)
     rows.addLayout(top)

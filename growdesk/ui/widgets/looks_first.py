@@ -161,7 +161,7 @@ class LooksFirst(QWidget):
         self._keys.setVisible(self.is_open)
         self._among.setText(among_text(lines))
         self._fit_among()
-        state = tr("shown below") if self.is_open else "folded"
+        state = tr("shown below") if self.is_open else tr("folded")
         said = ", ".join(filter(None, (self.head.text(), self._among.text())))
         self.head.setAccessibleName(f"{said}; {state}")
 

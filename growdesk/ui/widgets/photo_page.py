@@ -84,13 +84,16 @@ class PhotoPage(Page):
     def _switch(self) -> tuple[QPushButton, QPushButton]:
         self._group = QButtonGroup(self)
         made = []
-        for text, by_stages in ((tr("By day"), False), (tr("By stage"), True)):
+        for key, text, name, by_stages in (
+            ("by day", tr("By day"), tr("Photos by day"), False),
+            ("by stage", tr("By stage"), tr("Photos by stage"), True),
+        ):
             each = QPushButton(text)
-            each.setObjectName(f"photos {text.lower()}")
+            each.setObjectName(f"photos {key}")
             each.setAutoDefault(False)
             each.setCheckable(True)
             each.setChecked(by_stages is _kept())
-            each.setAccessibleName(tr("Photos {text}").format(text=text.lower()))
+            each.setAccessibleName(name)
             self._group.addButton(each)
             made.append(each)
         made[0].clicked.connect(lambda: self._choose(by_stages=False))

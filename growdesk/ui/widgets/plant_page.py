@@ -73,12 +73,12 @@ def plant_facts(detail: PlantDetail) -> tuple[tuple[str, str], ...]:
         (tr("Left"), detail.left),
         (tr("Together"), together(detail)),
         (tr("Kind"), detail.kind_title),
-        (tr("Hybrid"), "yes" if draft.hybrid else ""),
+        (tr("Hybrid"), tr("yes") if draft.hybrid else ""),
         (tr("Place"), _where(detail)),
         (tr("In quarantine"), _until(draft.quarantine_until)),
         (tr("Pot"), words.volume(draft.pot_volume_l) if draft.pot_volume_l else none),
         (tr("Medium"), words.sign(draft.medium) if draft.medium else none),
-        (tr("Mounted"), "yes" if draft.mounted else "no"),
+        (tr("Mounted"), tr("yes") if draft.mounted else tr("no")),
         (tr("Size"), words.sign(draft.size) if draft.size else none),
         (tr("Repotted"), words.short_day(last_repot(detail))),
         (tr("Slow release"), _until(draft.slow_release_until)),
@@ -144,7 +144,7 @@ def _overruled(detail: PlantDetail) -> str:
     said = detail.draft.overrule
     if said is None:
         return ""
-    word = words.VERDICT[said.verdict].lower()
+    word = words.VERDICT_INSIDE[said.verdict]
     return tr("{word} until {short_day}: {reason}").format(
         word=word, short_day=words.short_day(said.until), reason=said.reason
     )

@@ -8,7 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from growdesk.domain import measure_words
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import Phrases, tr
 from growdesk.domain.volume_words import volume_text
 from growdesk.ui import dose_words, words
 from growdesk.ui.widgets.doses import dose_grid, elements
@@ -18,7 +18,7 @@ from growdesk.ui.widgets.parts import clear, label
 if TYPE_CHECKING:
     from growdesk.services.quick_values import Concentrate, QuickMix
 
-_FORMS = {"nitrate": "nitrate-N", "ammonium": "ammonium-N", "urea": "urea-N"}
+_FORMS = Phrases({"nitrate": "nitrate-N", "ammonium": "ammonium-N", "urea": "urea-N"})
 
 
 def doses_told(mix: QuickMix) -> str:

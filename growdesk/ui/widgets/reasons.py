@@ -107,7 +107,7 @@ class Reasons(QWidget):
         self._add_told(detail)
         if detail.old_sign:
             told = (detail.old_sign,)
-            self._add_section(OLD_SIGN.title, told, OLD_SIGN.rule)
+            self._add_section(tr(OLD_SIGN.title), told, OLD_SIGN.rule)
         self._add_strength(detail)
         self._add_section(*week)
         head = (
@@ -178,7 +178,7 @@ class Reasons(QWidget):
 
     def _add_strength(self, detail: PlantDetail) -> None:
         if detail.strength_rungs:
-            self._add_head(CHAIN.title)
+            self._add_head(tr(CHAIN.title))
             self._add_ruled(rungs(detail), CHAIN.rule)
 
     def _add_ruled(self, sentence: QLabel, rule: str) -> None:
@@ -299,7 +299,7 @@ def _off_band(detail: PlantDetail) -> str:
     if detail.strength is None or not detail.outside_band or detail.done is not None:
         return ""
     told = words.off_band_told(detail.strength.ppm_n, detail.jug_ppm_n)
-    return f"{told[0].upper()}{told[1:]}." if told else ""
+    return f"{told[:1].upper()}{told[1:]}." if told else ""
 
 
 def how(detail: PlantDetail) -> str:

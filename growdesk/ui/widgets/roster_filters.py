@@ -136,15 +136,16 @@ class RosterFilters(QWidget):
     def named(self) -> tuple[str, ...]:
         """Give the filters that leave plants out, in words."""
         found = [
-            f"{name} {combo.currentText()}"
-            for name, combo in (
-                ("place", self.place),
-                ("kind", self.kind),
-                ("verdict", self.verdict),
+            said.format(name=combo.currentText())
+            for said, combo in (
+                (tr("place {name}"), self.place),
+                (tr("kind {name}"), self.kind),
+                (tr("verdict {name}"), self.verdict),
             )
             if combo.value is not None
         ]
-        return (*found, *(text.lower() for text in self._checked()))
+        only = (each for each, action in self._only.items() if action.isChecked())
+        return (*found, *(roster_words.ONLY_INSIDE[each] for each in only))
 
     def _checked(self) -> list[str]:
         return [
@@ -181,4 +182,4 @@ class RosterFilters(QWidget):
 
 
 def _listed(checked: Sequence[str]) -> str:
-    return ", ".join(checked) if checked else "anything"
+    return ", ".join(checked) if checked else tr("anything")

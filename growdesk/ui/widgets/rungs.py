@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 
 from growdesk.domain.speech import fixed, tr
+from growdesk.ui import words
 from growdesk.ui.widgets.parts import label
 
 if TYPE_CHECKING:
@@ -28,7 +29,7 @@ def rungs(detail: PlantDetail) -> QLabel:
     poured = _poured(detail)
     if poured is not None:
         steps.append((_from_jug(detail), poured))
-        spoken = f"{spoken} {_from_jug(detail)}: {poured} ppm N."
+        spoken = f"{spoken} {_from_jug(detail)}: {words.strength(float(poured))}."
     *upper, last = [
         (escape(text), f"{escape(ppm)}&nbsp;ppm&nbsp;N") for text, ppm in steps
     ]

@@ -49,6 +49,15 @@ FILTERS: tuple[tuple[What | None, str], ...] = (
     (What.BLOOM, mark("Blooms")),
     (What.PHOTO, mark("Photos")),
 )
+_SHOW = Phrases(
+    {
+        None: "Show all, {count}",
+        What.LOOK: "Show looks, {count}",
+        What.CARE: "Show care, {count}",
+        What.BLOOM: "Show blooms, {count}",
+        What.PHOTO: "Show photos, {count}",
+    }
+)
 NOTHING = mark(
     "Nothing is on record of this plant yet. A look says what is growing, and that "
     "decides whether it is fed."
@@ -106,7 +115,7 @@ class Timeline(QWidget):
         row.setSpacing(4)
         group = QButtonGroup(self)
         for what, text in FILTERS:
-            made = button(text, partial(self.choose, what))
+            made = button(tr(text), partial(self.choose, what))
             made.setCheckable(True)
             made.setChecked(what is None)
             group.addButton(made)
@@ -143,12 +152,10 @@ class Timeline(QWidget):
             self.view.viewport().update()
 
     def _name_filters(self) -> None:
-        for what, text in FILTERS:
+        for what, _text in FILTERS:
             count = sum(fits(each, what) for each in self._entries)
             made = self.buttons[what]
-            made.setAccessibleName(
-                tr("Show {text}, {count}").format(text=text.lower(), count=count)
-            )
+            made.setAccessibleName(_SHOW[what].format(count=count))
             made.setToolTip(tr("{count} on record").format(count=count))
 
 
