@@ -11,19 +11,18 @@ from growdesk.domain.speech import Phrases, mark, plain, tr, trn
 from growdesk.store.mapping import STAGES
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator, Mapping
 
     from growdesk.domain.facts import Look
 
-_GROWTHS = Phrases(
-    {
-        "emerging": "{count} emerging",
-        "extending": "{count} extending",
-        "maturing": "{count} maturing",
-        "matured": "{count} matured",
-        "stalled": "{count} stalled",
-    }
-)
+_GROWTHS: Mapping[str, Callable[[int], str]] = {
+    "emerging": lambda count: trn("{count} emerging", "{count} emerging", count),
+    "extending": lambda count: trn("{count} extending", "{count} extending", count),
+    "maturing": lambda count: trn("{count} maturing", "{count} maturing", count),
+    "matured": lambda count: trn("{count} matured", "{count} matured", count),
+    "stalled": lambda count: trn("{count} stalled", "{count} stalled", count),
+}
+"""How many growths of a stage there are; some languages say one and two unlike."""
 _NEW_LEAF = Phrases(
     {
         "none": "no new leaf",
@@ -104,7 +103,7 @@ def _growth(look: Look) -> Iterator[str]:
     if look.new_growths is not None:
         counts = look.new_growths
         told = [
-            _GROWTHS[stage].format(count=count)
+            _GROWTHS[stage](count).format(count=count)
             for stage in STAGES
             if (count := getattr(counts, stage)) is not None and count > 0
         ]

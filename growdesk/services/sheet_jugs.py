@@ -11,6 +11,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, TypeAlias
 
 from growdesk.domain.batches import letter
+from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -21,7 +22,6 @@ if TYPE_CHECKING:
 
 Content: TypeAlias = "tuple[int | None, int]"
 
-_NAMED = re.compile(r"\b([Jj]ug) ([A-Z]+)\b")
 _DUST = 1e-9
 
 
@@ -36,15 +36,25 @@ def with_week_letters(mixes: Iterable[MixPlan]) -> tuple[MixPlan, ...]:
     return tuple(lettered)
 
 
+def named_in_sentence() -> re.Pattern[str]:
+    """Give how a jug and its letter stand in a sentence of the language spoken."""
+    word = tr("jug", "the word right before a jug's letter in a sentence")
+    first = f"[{word[0].upper()}{word[0].lower()}]"
+    return re.compile(rf"\b({first}{re.escape(word[1:])}) ([A-Z]+)\b")
+
+
 def _content(jug: Jug) -> Content:
     return jug.recipe_id, jug.strength_ppm_n
 
 
 def _lettered(mix: MixPlan, letters: Mapping[Content, str]) -> MixPlan:
     renamed = {jug.letter: letters[_content(jug)] for jug in mix.jugs}
+    in_sentence = named_in_sentence()
 
     def named(sentence: str) -> str:
-        return _NAMED.sub(lambda found: f"{found[1]} {renamed[found[2]]}", sentence)
+        return in_sentence.sub(
+            lambda found: f"{found[1]} {renamed.get(found[2], found[2])}", sentence
+        )
 
     return replace(
         mix,
