@@ -493,10 +493,17 @@ COMMANDS: tuple[Command, ...] = (
     _cut("view"),
     Command("full-screen", "view", mark("&Full screen"), ("F11",)),
     Command(
+        "handbook",
+        "help",
+        mark("&Handbook"),
+        ("F1", _S.HelpContents),
+        mark("How it decides and how each thing is done; F1 in a form opens its page"),
+    ),
+    Command(
         "shortcuts",
         "help",
         mark("&Keyboard shortcuts"),
-        ("Ctrl+F1", _S.HelpContents, "F1"),
+        ("Ctrl+F1",),
         mark("Every key, in the order of a watering day; to read, print or keep"),
     ),
     Command(

@@ -41,6 +41,7 @@ if TYPE_CHECKING:
     from growdesk.ui.files import Files
     from growdesk.ui.folding import Folding
     from growdesk.ui.forms import Forms
+    from growdesk.ui.handbook_reading import HandbookReading
     from growdesk.ui.hindsight import HindsightForms
     from growdesk.ui.history_forms import HistoryForms
     from growdesk.ui.kind_forms import KindForms
@@ -93,6 +94,7 @@ class Hands:
     strip: Strip
     theme: Theme
     preferences: PreferenceForms
+    handbook: HandbookReading
     log_file: Path | None
     head: DayHead
     summing: Summing
@@ -232,6 +234,7 @@ def _view(hands: Hands) -> dict[str, Callable[[], object]]:
 
 def _help(hands: Hands) -> dict[str, Callable[[], object]]:
     return {
+        "handbook": hands.handbook.of_window,
         "shortcuts": ShortcutPrints(hands.desk, hands.window).open,
         "explain-word": lambda: explain(hands.window, hands.detail),
         "rules": hands.rules.show,

@@ -78,13 +78,23 @@ HELD: tuple[Held, ...] = (
             (mark("Enter"), mark("presses the button in focus, else saves")),
             (mark("Ctrl+Enter"), mark("saves from anywhere")),
             (mark("Esc"), mark("leaves; what was typed is kept")),
+            ("F1", mark("opens the handbook at its page")),
         ),
         (
             "dialogs/frame.py",
+            "dialogs/on_screen.py",
             "dialogs/hindsight.py",
             "dialogs/kinds.py",
             "dialogs/place.py",
         ),
+    ),
+    Held(
+        mark("In the handbook"),
+        (
+            (mark("Alt+← →"), mark("goes back and forward")),
+            ("Ctrl+F", mark("finds in all pages; Enter goes on")),
+        ),
+        ("dialogs/handbook.py",),
     ),
     Held(
         mark("While long work goes on"),

@@ -33,6 +33,7 @@ from growdesk.ui.faces import Faces, Pages, Parts
 from growdesk.ui.files import Files
 from growdesk.ui.folding import Folding
 from growdesk.ui.forms import Forms
+from growdesk.ui.handbook_reading import HandbookReading
 from growdesk.ui.handlers import Hands, handlers
 from growdesk.ui.hindsight import HindsightForms
 from growdesk.ui.history_forms import HistoryForms
@@ -128,6 +129,7 @@ class Window(QMainWindow):
         self.summing = Summing(self.desk, parts, self.faces, self)
         self.commands = actions.build(self.menuBar(), self, self.day_list.table)
         self.preferences = PreferenceForms(self, self.commands, lambda: self.desk.today)
+        self.handbook = HandbookReading(self, self.commands, self.faces, self.rules)
         self._connect_commands()
         self._connect_desk()
         window_memory.recall(self, self._panes())
@@ -208,6 +210,7 @@ class Window(QMainWindow):
             strip=self.strip,
             theme=self.theme,
             preferences=self.preferences,
+            handbook=self.handbook,
             log_file=self._log,
             head=self.head,
             summing=self.summing,

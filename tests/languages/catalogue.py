@@ -28,6 +28,16 @@ WRITTEN = datetime(2026, 11, 26, tzinfo=UTC)
 FOLDER = ROOT / "resources" / "locale"
 AREAS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (
+        "handbook",
+        (
+            "growdesk/services/handbook",
+            "growdesk/services/program",
+            "growdesk/ui/handbook",
+            "growdesk/ui/dialogs/handbook",
+            "growdesk/ui/dialogs/about",
+        ),
+    ),
+    (
         "rules",
         (
             "growdesk/domain/pages_",

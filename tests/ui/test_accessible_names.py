@@ -35,6 +35,7 @@ from growdesk.services import intake_survey, logger_survey
 from growdesk.services.bin_values import BinEntry, BinKey, BinSort, BinView
 from growdesk.services.bloom_values import BloomDraft
 from growdesk.services.care_values import CareDraft
+from growdesk.services.handbook import handbook
 from growdesk.services.history_values import PastAction, PastAsk, PastPage
 from growdesk.services.house_rules import DECLARED
 from growdesk.services.measures import MeasuresView
@@ -63,6 +64,7 @@ from growdesk.ui.dialogs.care import CareDialog, CareStart
 from growdesk.ui.dialogs.change_many import ChangeManyDialog
 from growdesk.ui.dialogs.columns import ColumnsDialog, Laid
 from growdesk.ui.dialogs.divide import DivideDialog, DivideStart
+from growdesk.ui.dialogs.handbook import HandbookDialog
 from growdesk.ui.dialogs.history import HistoryDialog
 from growdesk.ui.dialogs.leave import LeaveDialog, LeaveStart
 from growdesk.ui.dialogs.logger import LoggerDialog
@@ -345,6 +347,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "words": lambda _f: WordsDialog(None, ("lead", "rest")),
     "shortcuts": lambda _f: ShortcutsDialog(None, shortcut_table.groups()),
     "cautions": lambda _f: about.all_cautions(None),
+    "handbook": lambda _f: HandbookDialog(handbook(), "looks"),
     "about": lambda folder: about.about(None, folder, folder / "growdesk.log"),
     "year review": lambda _f: YearDialog(None, ON),
     "away": lambda _f: AwayDialog(None, ("Sill",), ON),

@@ -8,12 +8,13 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QBoxLayout, QDialog, QHBoxLayout
 from typing_extensions import override
 
+from growdesk.ui import handbook_asking
 from growdesk.ui.dialogs.tabbing import stops
 from growdesk.ui.preferences import preferences
 
 if TYPE_CHECKING:
     from PySide6.QtCore import QRect
-    from PySide6.QtGui import QResizeEvent, QShowEvent
+    from PySide6.QtGui import QKeyEvent, QResizeEvent, QShowEvent
 
 _TITLE_BAR = QSize(16, 48)
 _MARGINS_PX = 40
@@ -82,6 +83,12 @@ class OnScreen(QDialog):
             found[at % len(found)].setFocus(way)
             return True
         return super().focusNextPrevChild(next)
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Open the handbook at the page of this dialog."""
+        if event.key() != Qt.Key.Key_F1 or not handbook_asking.ask(self):
+            super().keyPressEvent(event)
 
     @override
     def showEvent(self, event: QShowEvent) -> None:
