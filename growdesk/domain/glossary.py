@@ -7,6 +7,7 @@ language needs no rule of its own. No file is read here.
 from __future__ import annotations
 
 import re
+import unicodedata
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -45,7 +46,7 @@ class Glossary:
     """The words of one language."""
 
     def __init__(self, entries: Iterable[Entry]) -> None:
-        self.entries = tuple(sorted(entries, key=lambda each: each.word.casefold()))
+        self.entries = tuple(sorted(entries, key=lambda each: _letters(each.word)))
         self._by_key = {each.key: each for each in self.entries}
         self._by_form = {
             form.casefold(): each
@@ -121,6 +122,12 @@ def read_entries(rows: Iterable[Mapping[str, str]]) -> tuple[Entry, ...]:
         )
         for row in rows
     )
+
+
+def _letters(word: str) -> str:
+    """Give a word as it is ordered: small, and "ü" beside "u"."""
+    parts = unicodedata.normalize("NFD", word.casefold())
+    return "".join(part for part in parts if not unicodedata.combining(part))
 
 
 def _spelled(form: str) -> str:

@@ -76,3 +76,9 @@ def test_a_table_is_read_with_its_forms() -> None:
 
 def test_without_words_nothing_is_found() -> None:
     assert Glossary(()).found("A new growth.") == ()
+
+
+def test_words_stand_in_the_order_of_their_letters_with_umlauts_among_them() -> None:
+    words = [Entry(w, w, (), "W.") for w in ("Ruhe", "Stärke", "Rückbulbe", "Stamm")]
+    ordered = [each.word for each in Glossary(words).entries]
+    assert ordered == ["Rückbulbe", "Ruhe", "Stamm", "Stärke"]
