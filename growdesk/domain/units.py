@@ -163,14 +163,22 @@ _IS_EMPTY: Final = Phrases(
 _VOLUME: Final = _Kind("volume", "liter", "L", 1e-6, 10_000, mark('"5 L" or "1.5 gal"'))
 _MASS: Final = _Kind("mass", "gram", "g", 1e-6, 1_000_000, mark('"12 g" or "0.5 oz"'))
 _STRENGTH: Final = _Kind(
-    "strength", "milligram / liter", "mg/L", 1e-3, 1_000_000, '"150 ppm N"'
+    "strength", "milligram / liter", "mg/L", 1e-3, 1_000_000, mark('"150 ppm N"')
 )
-_MOLAR: Final = _Kind("strength", "mole / liter", "mol/L", 1e-9, 100, '"10 mmol/L N"')
+_MOLAR: Final = _Kind(
+    "strength", "mole / liter", "mol/L", 1e-9, 100, mark('"10 mmol/L N"')
+)
 _CHARGE: Final = _Kind(
-    "strength", "milliequivalent / liter", "meq/L", 0, 1e5, '"2 meq/L"'
+    "strength", "milliequivalent / liter", "meq/L", 0, 1e5, mark('"2 meq/L"')
 )
 _DENSITY: Final = _Kind(
-    "density", "gram / milliliter", "g/mL", 0.5, 3, '"1.2 g/mL"', asks_groups=False
+    "density",
+    "gram / milliliter",
+    "g/mL",
+    0.5,
+    3,
+    mark('"1.2 g/mL"'),
+    asks_groups=False,
 )
 _METER_EC: Final = re.compile(rf"{NUMBER} ?[muµμ]S")
 _EC: Final = _Kind(
@@ -179,7 +187,7 @@ _EC: Final = _Kind(
     "mS/cm",
     0,
     200,
-    '"1.2 mS/cm"',
+    mark('"1.2 mS/cm"'),
     asks_groups=False,
 )
 _TEMPERATURE: Final = _Kind(
