@@ -33,6 +33,14 @@ if TYPE_CHECKING:
     from growdesk.domain.water_ready import WaterNeed, WaterWeek
 
 _DUST: Final = 1e-6
+_OF_EC: Final = frozenset(
+    {
+        *("ec-severe", "ec-over", "no-pure-rain", "no-pure-ro"),
+        *("water-over-kind", "feed-over-kind", "ec-too-small", "ec-too-large"),
+    }
+)
+_OF_CHARGE: Final = frozenset({"alkalinity-alone", "charges-differ"})
+"""Flags whose numbers are of mS/cm, and of meq/L."""
 _HELD: Final = (
     ("EC", "ec_ms_per_cm", "mS/cm"),
     (mark("alkalinity"), "alkalinity_mg_per_l", "mg/L CaCO3"),
@@ -191,9 +199,9 @@ def unreached_text(made: Blend) -> str:
 def _shown(key: str, name: str, value: float | str) -> str:
     if isinstance(value, str):
         return value
-    if "mS/cm" in FLAGS[key]:
+    if key in _OF_EC:
         return number_text(value, 2)
-    if "meq/L" in FLAGS[key] or name == "nitrogen":
+    if key in _OF_CHARGE or name == "nitrogen":
         return number_text(value)
     return _number(value)
 
