@@ -12,7 +12,7 @@ from growdesk.domain import stock_words
 from growdesk.domain.errors import InputError
 from growdesk.domain.injector import Meaning, parse_ratio
 from growdesk.domain.quantity_words import temperature_text
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import Phrases, tr
 from growdesk.services.stock_values import AmountOf, StockWanted
 from growdesk.ui import typed
 
@@ -22,18 +22,21 @@ if TYPE_CHECKING:
     from growdesk.domain.injector import Ratio
     from growdesk.services.stock_values import StockBench
 
-AMOUNTS = (
-    (AmountOf.STOCK, mark("in a litre of the bottle")),
-    (AmountOf.FEED, mark("in a litre of the feed made of it")),
-    (AmountOf.BOTTLE, mark("in the whole bottle, as weighed")),
-)
-MEANINGS = (
-    (None, mark("choose what R counts")),
-    (Meaning.PART_IN, stock_words.meaning_words(Meaning.PART_IN)),
-    (Meaning.PART_ADDED, stock_words.meaning_words(Meaning.PART_ADDED)),
+AMOUNTS = Phrases(
+    {
+        AmountOf.STOCK: "in a litre of the bottle",
+        AmountOf.FEED: "in a litre of the feed made of it",
+        AmountOf.BOTTLE: "in the whole bottle, as weighed",
+    }
 )
 TYPED = "typed"
 _UNIT = re.compile(r"\s*(g|ml)\.?$", re.IGNORECASE)
+
+
+def meanings() -> tuple[tuple[Meaning | None, str], ...]:
+    """Give what the R of a ratio may count, with its words."""
+    known = ((each, stock_words.meaning_words(each)) for each in Meaning)
+    return ((None, tr("choose what R counts")), *known)
 
 
 def wanted_of(held: Mapping[str, Any]) -> StockWanted:

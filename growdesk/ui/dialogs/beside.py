@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from growdesk.domain.phrases import inside
 from growdesk.domain.speech import mark, tr
 from growdesk.ui import photo_words, sizes
 from growdesk.ui.beside_scale import Pairing, Point, by_marks, by_pixels
@@ -88,7 +89,7 @@ class Side(QWidget):
             row.addWidget(made)
         row.addStretch(1)
         area = scrolled(
-            strip, tr("Photos to choose from, {name}").format(name=name.lower())
+            strip, tr("Photos to choose from, {name}").format(name=inside(name))
         )
         sizes.high(area, _STRIP_PX)
         area.setFocusPolicy(Qt.FocusPolicy.NoFocus)

@@ -70,7 +70,7 @@ class BloomDialog(FormDialog):
         self.spread = form.line(
             "size_mm", tr("Si&ze"), tr("natural spread of a flower: 85, or 8.5 cm")
         )
-        self.award = form.line("award", tr("&Award"), "AM/AOS 82 points")
+        self.award = form.line("award", tr("&Award"), tr("AM/AOS 82 points"))
         self.award.setCompleter(_awards())
         form.note(
             tr(

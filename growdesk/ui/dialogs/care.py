@@ -32,15 +32,18 @@ if TYPE_CHECKING:
 
     from growdesk.ui.dialogs.held import Held
 
-CHOICES: tuple[tuple[CareKind, str], ...] = (
-    (CareKind.FEED, "feed"),
-    (CareKind.CLEAR_WATER, mark("clear water")),
-    (CareKind.FLUSH, "flush"),
-    (CareKind.RAIN, "rain"),
-    (CareKind.REPOT, "repot"),
-    (CareKind.TREAT, "treatment"),
-    (CareKind.DIVIDE, "division"),
-    (CareKind.MOVE, "move"),
+CHOICES = Phrases(
+    {
+        CareKind.FEED: "feed",
+        CareKind.CLEAR_WATER: "clear water",
+        CareKind.FLUSH: "flush",
+        CareKind.RAIN: "rain",
+        CareKind.REPOT: "repot",
+        CareKind.TREAT: "treatment",
+        CareKind.DIVIDE: "division",
+        CareKind.MOVE: "move",
+    },
+    "care given",
 )
 CAUTION = mark(
     "The label of a plant-protection product is the law where you live: what it may be "
@@ -170,7 +173,7 @@ class CareDialog(FormDialog):
 
     def _add_fields(self) -> None:
         form = self.form
-        self.what = form.combo("what", tr("&What"), CHOICES)
+        self.what = form.combo("what", tr("&What"), tuple(CHOICES.items()))
         self._about = form.note("")
         self.product = form.line("product", tr("&Product"), tr("as its label has it"))
         self.product.setCompleter(_offering(self._start.products))
@@ -193,7 +196,7 @@ class CareDialog(FormDialog):
         media = [(None, tr(_AS_BEFORE)), *words.choices(tuple(Medium))]
         self.medium = form.combo("medium", tr("New &medium"), media)
         self.from_place = form.line("from_place", tr("&From"))
-        self.to_place = form.line("to_place", "&To")
+        self.to_place = form.line("to_place", tr("&To"))
         for line in (self.from_place, self.to_place):
             line.setCompleter(_offering(self._start.places))
         self.day = form.line("on", tr("&Day"), typed.day_example())
@@ -227,7 +230,7 @@ class CareDialog(FormDialog):
         what = self._chosen()
         for field, kinds in _SHOWN.items():
             self.form.show_field(field, shown=what in kinds)
-        told = _TOLD.get(what, "")
+        told = tr(_TOLD.get(what, ""))
         self._about.setText(told)
         self._about.setVisible(bool(told))
         treats = what is CareKind.TREAT

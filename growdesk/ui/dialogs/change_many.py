@@ -118,14 +118,15 @@ class ChangeManyDialog(FormDialog):
         self._choice(form, "kind", tr("&Kind"), known)
         self._choice(form, "medium", tr("&Medium"), _open(Medium))
         self._choice(
-            form, "mounted", tr("Mo&unted"), _yes_no("mounted", tr("in a pot"))
+            form, "mounted", tr("Mo&unted"), _yes_no(tr("mounted"), tr("in a pot"))
         )
         self._choice(form, "size", tr("Si&ze"), _open(Size))
         self._line(form, "pot_volume_l", tr("P&ot volume"), typed.volume_l)
         self._line(form, "volume_l", tr("&Water a round"), typed.volume_l)
         covers = _yes_no(tr("under a cover from rain"), tr("in the open"))
         self._choice(form, "under_cover", tr("Co&ver"), covers)
-        self._choice(form, "hybrid", tr("H&ybrid"), _yes_no("a hybrid", "a species"))
+        hybrids = _yes_no(tr("a hybrid"), tr("a species"))
+        self._choice(form, "hybrid", tr("H&ybrid"), hybrids)
 
     def _build_rules(self, form: Form) -> None:
         number = partial(_number, example="120")

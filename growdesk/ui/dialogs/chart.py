@@ -38,7 +38,10 @@ _SIDE_PX, _ABOVE_PX = 18, 16
 
 @dataclass(frozen=True, slots=True)
 class ChartTexts:
-    """What a chart's dialog says before its chart is there, and where it failed."""
+    """What a chart's dialog says before its chart is there, and where it failed.
+
+    Declared in English, said by the dialog.
+    """
 
     title: str
     waiting: str
@@ -61,13 +64,13 @@ class ChartDialog(OnScreen):
         super().__init__(parent)
         self._texts = texts
         self._kind = kind
-        self.setWindowTitle(texts.title)
+        self.setWindowTitle(tr(texts.title))
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.wanted = wanted
         self.shown: Chart | None = None
         self.canvas: ChartCanvas | None = None
         self._area: QScrollArea | None = None
-        self.sentence = label(texts.waiting, tone="muted")
+        self.sentence = label(tr(texts.waiting), tone="muted")
         self.caption = label("")
         self.caption.setTextInteractionFlags(
             Qt.TextInteractionFlag.TextSelectableByMouse
@@ -87,7 +90,7 @@ class ChartDialog(OnScreen):
         elif isinstance(chart, self._kind):
             self._draw(chart)
         else:
-            self.sentence.setText(self._texts.failed)
+            self.sentence.setText(tr(self._texts.failed))
 
     def say(self, text: str) -> None:
         """Say what became of a save."""
@@ -99,7 +102,7 @@ class ChartDialog(OnScreen):
         inner.addWidget(self.caption)
         inner.addStretch(1)
         words.setLayout(inner)
-        self._words = scrolled(words, self._texts.in_words)
+        self._words = scrolled(words, tr(self._texts.in_words))
         self._words.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self._words.hide()
         close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)

@@ -14,7 +14,7 @@ from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Medium
 from growdesk.domain.holding import Descent
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import tr, trn
 from growdesk.services.plant_values import Dividing
 from growdesk.ui import measured_lines, sizes, typed, words
 from growdesk.ui.dialogs.base import FormDialog
@@ -150,7 +150,11 @@ class DivideDialog(FormDialog):
         tags = tuple(each for each in typed_tags if each)
         count = typed.whole(self.count.text(), "count", "2")
         if count is not None and count != len(tags):
-            hint = f"Give {words.counted(count, 'tag', 'tags')}, with commas between."
+            hint = trn(
+                "Give {count} tag, with commas between.",
+                "Give {count} tags, with commas between.",
+                count,
+            ).format(count=count)
             raise InputError(
                 "tags",
                 self.tags.text(),

@@ -18,13 +18,16 @@ if TYPE_CHECKING:
 
 
 class EntryList(OnScreen):
-    """Entries by number; ``nothing`` is said while there are none, else ``note``."""
+    """Entries by number; ``nothing`` is said while there are none, else ``note``.
+
+    ``enters`` is the hint on the key that changes one.
+    """
 
     change_wanted = Signal(object)
     remove_wanted = Signal(int)
 
     def __init__(
-        self, parent: QWidget | None, title: str, table: ToldTable, what: str
+        self, parent: QWidget | None, title: str, table: ToldTable, enters: str
     ) -> None:
         super().__init__(parent)
         self.setWindowTitle(title)
@@ -35,9 +38,7 @@ class EntryList(OnScreen):
         self.first = label("")
         self.first.hide()
         self.note = label("", tone="muted")
-        self.change_button = button(
-            tr("Change…"), self._change, tr("Enter on {what}").format(what=what)
-        )
+        self.change_button = button(tr("Change…"), self._change, enters)
         self.remove_button = button(
             tr("Remove"), self._remove, tr("It comes back by Undo")
         )

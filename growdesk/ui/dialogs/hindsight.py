@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.facts import Verdict
-from growdesk.domain.speech import Phrases, mark, tr
+from growdesk.domain.speech import Phrases, mark, tr, trn
 from growdesk.ui import sizes, words
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import button, enlarge, label
@@ -391,7 +391,7 @@ def _wanted(row: Tally) -> str:
     if not row.better:
         return tr("always right")
     return ", ".join(
-        f"{words.VERDICT[verdict].lower()} {count}×" for verdict, count in row.better
+        f"{words.VERDICT_INSIDE[verdict]} {count}×" for verdict, count in row.better
     )
 
 
@@ -403,13 +403,11 @@ def _headline(table: HindsightTable) -> str:
             " hindsight; the marks are counted here."
         )
     right = sum(row.right for row in table.rows)
-    decisions = (
-        tr("1 decision is")
-        if marked == 1
-        else tr("{marked} decisions are").format(marked=marked)
-    )
     now = table.rethought
-    return tr(
-        "{decisions} marked, {right} of them right. By the house "
-        "rules of today {agree} of {marks} come out as you say."
-    ).format(decisions=decisions, right=right, agree=now.agree, marks=now.marks)
+    return trn(
+        "{marked} decision is marked, {right} of them right. By the house rules of "
+        "today {agree} of {marks} come out as you say.",
+        "{marked} decisions are marked, {right} of them right. By the house rules of "
+        "today {agree} of {marks} come out as you say.",
+        marked,
+    ).format(marked=marked, right=right, agree=now.agree, marks=now.marks)

@@ -49,7 +49,7 @@ class LeaveDialog(FormDialog):
         super().__init__(parent, tr("Left the collection"), tr("Write it down"))
         if start.whom:
             self.body.addWidget(whom_head(start.whom))
-        ways = [each for each in STATUS if each[0] is not Status.GROWING]
+        ways = [each for each in STATUS.items() if each[0] is not Status.GROWING]
         self.status = self.form.combo("status", tr("&What became of it"), ways)
         self.day = self.form.line("left_on", tr("&Day"), typed.day_example())
         self.why = note_box()

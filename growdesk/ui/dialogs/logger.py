@@ -80,7 +80,7 @@ class LoggerDialog(OnScreen):
         place_id: int | None = None,
     ) -> None:
         super().__init__(parent)
-        self.setWindowTitle("A logger's file")
+        self.setWindowTitle(tr("A logger's file"))
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.path = Path()
         self._going = Going()

@@ -15,7 +15,7 @@ from typing_extensions import override
 from growdesk.domain.errors import InputError
 from growdesk.domain.measure_words import least_well
 from growdesk.domain.measuring import Tool, ToolKind
-from growdesk.domain.speech import Phrases, mark, plain, tr
+from growdesk.domain.speech import Phrases, mark, plain, tr, trn
 from growdesk.domain.vessels import Vessel, VesselKind
 from growdesk.domain.volume_words import volume_text_fine
 from growdesk.ui import sizes, typed, words
@@ -44,7 +44,7 @@ UNWEIGHED: Final = mark(
 )
 TOOLS, VESSELS = mark("Measures"), mark("Jugs, cans, mugs")
 _TITLE: Final = mark("Measures and jugs")
-_NEW: Final = mark("measure or jug")
+_NEW: Final = mark("New measure or jug")
 _HEADING: Final = 0
 _FIELD_PX: Final = 360
 _KIND_TEXTS: Final = Phrases(
@@ -59,10 +59,8 @@ _KIND_TEXTS: Final = Phrases(
         VesselKind.MUG: "mug, your own measure",
     }
 )
-_FILLED: Final = (
-    (1.0, "whole"),
-    (0.5, mark("whole or half")),
-    (0.25, mark("by quarters")),
+_FILLED: Final = Phrases(
+    {1.0: "whole", 0.5: "whole or half", 0.25: "by quarters"}, "how a spoon is filled"
 )
 _FIELDS: Final[Mapping[str, frozenset[str]]] = {
     "step": frozenset({"scale", "syringe", "cylinder"}),
@@ -92,7 +90,7 @@ class MeasuresDialog(RowsDialog):
         self.name = self.form.line("name", tr("&Name"), tr("what you call it"))
         self.step = self.form.line("step", tr("&Reads to"))
         self.most = self.form.line("most", tr("&Holds at most"))
-        self.filled = self.form.combo("filled", tr("&Filled"), _FILLED)
+        self.filled = self.form.combo("filled", tr("&Filled"), tuple(_FILLED.items()))
         self.weights = SpoonTable()
         self.form.add("g_per_level", tr("&Level spoon"), self.weights)
         self.volume = self.form.line("volume_l", tr("H&olds"), tr("say 2 L or 12 oz"))
@@ -116,8 +114,8 @@ class MeasuresDialog(RowsDialog):
         self._things = {**tools, **vessels}
         self.weights.show_tins(view.tins)
         self.show_rows([(k, _row(t)) for k, t in self._things.items()], chosen)
-        self._put_heading(len(tools), VESSELS, wanted=bool(vessels))
-        self._put_heading(0, TOOLS, wanted=bool(tools))
+        self._put_heading(len(tools), tr(VESSELS), wanted=bool(vessels))
+        self._put_heading(0, tr(TOOLS), wanted=bool(tools))
 
     @override
     def put_page(self, page: QVBoxLayout) -> None:
@@ -192,8 +190,8 @@ class MeasuresDialog(RowsDialog):
             self.form.show_field(field, shown=kind in kinds)
         reads, holds = _EXAMPLES.get(kind, ("", ""))
         for line, example in ((self.step, reads), (self.most, holds)):
-            line.setPlaceholderText(example)
-            line.setToolTip(example)
+            line.setPlaceholderText(tr(example))
+            line.setToolTip(tr(example))
 
     def _show_tool(self, tool: Tool | None) -> None:
         unit = "g" if tool is not None and tool.kind is ToolKind.SCALE else "mL"
@@ -207,7 +205,7 @@ class MeasuresDialog(RowsDialog):
     def _offer_filled(self, step: float) -> None:
         """Offer how a spoon is filled, an unusual part of it as it is recorded."""
         self.filled.clear()
-        for value, text in _FILLED:
+        for value, text in _FILLED.items():
             self.filled.addItem(text, value)
         if self.filled.findData(step) < 0:
             self.filled.addItem(
@@ -244,7 +242,7 @@ class MeasuresDialog(RowsDialog):
         reads = self._read(self.step, "step", amount)
         if reads is None:
             hint = tr("Write what it reads to: {examples}.").format(
-                examples=_EXAMPLES[kind.value][0]
+                examples=tr(_EXAMPLES[kind.value][0])
             )
             raise InputError("step", "", tr("is empty"), hint)
         return Tool(kind, name, reads, self._read(self.most, "most", amount))
@@ -290,11 +288,7 @@ def _row(thing: Kept) -> str:
 def _weighed(count: int) -> str:
     if not count:
         return tr("not weighed")
-    return (
-        tr("1 tin weighed")
-        if count == 1
-        else tr("{count} tins weighed").format(count=count)
-    )
+    return trn("{count} tin weighed", "{count} tins weighed", count).format(count=count)
 
 
 def _amount(value: float | None, unit: str) -> str:

@@ -38,7 +38,7 @@ class MeterReadingsDialog(EntryList):
             wide=(6,),
             numbers=(2, 3, 4),
         )
-        super().__init__(parent, tr("Meter readings"), table, "a reading")
+        super().__init__(parent, tr("Meter readings"), table, tr("Enter on a reading"))
         self.first.setText(first)
         self.first.setVisible(bool(first))
         self.chart_button = button(tr("&Over time…"), self.chart_wanted.emit)

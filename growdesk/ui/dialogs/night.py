@@ -136,10 +136,11 @@ def _beside(place: NightPlace, on: date) -> str:
     plants = words.counted(place.plants, "plant", "plants")
     if place.last_low_c is None or place.last_low_on is None:
         return plants
-    when = "today" if place.last_low_on == on else words.near_day(place.last_low_on)
     low = f"{degrees_fixed(place.last_low_c)} {temperature_unit()}".replace("-", "−")
-    return tr("{plants}; last read {low}, {when}").format(
-        plants=plants, low=low, when=when
+    if place.last_low_on == on:
+        return tr("{plants}; last read {low}, today").format(plants=plants, low=low)
+    return tr("{plants}; last read {low}, {day}").format(
+        plants=plants, low=low, day=words.near_day(place.last_low_on)
     )
 
 

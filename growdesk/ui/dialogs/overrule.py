@@ -18,7 +18,7 @@ from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Overrule, Verdict, Water
 from growdesk.domain.rules.overruled import USUAL_WATER
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import Phrases, tr, trn
 from growdesk.ui import sizes, typed, words
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.widgets.form import choose
@@ -40,11 +40,16 @@ WATERS: Mapping[Verdict, tuple[Water, ...]] = {
 """How to water under each verdict, as far as it makes sense."""
 USUAL_DAYS = 7
 A_SEASON_DAYS = 120
-_QUICK = (
-    ("A week", 7),
-    (mark("Two weeks"), 14),
-    ("A month", 30),
-    (mark("Three months"), 91),
+_QUICK = Phrases(
+    {7: "A week", 14: "Two weeks", 30: "A month", 91: "Three months"}, "how long"
+)
+_UNTIL = Phrases(
+    {
+        7: "Until: a week on",
+        14: "Until: two weeks on",
+        30: "Until: a month on",
+        91: "Until: three months on",
+    }
 )
 _DATE_PX = 130
 
@@ -163,11 +168,9 @@ class OverruleDialog(FormDialog):
         made = QWidget()
         row = QHBoxLayout(made)
         row.setContentsMargins(0, 0, 0, 0)
-        for text, days in _QUICK:
+        for days, text in _QUICK.items():
             made_button = button(text, partial(self._in_days, days))
-            made_button.setAccessibleName(
-                tr("Until: {text} on").format(text=text.lower())
-            )
+            made_button.setAccessibleName(_UNTIL[days])
             row.addWidget(made_button)
         row.addStretch(1)
         return made
@@ -204,7 +207,9 @@ class OverruleDialog(FormDialog):
         ahead = (day - self._start.on).days
         when = words.near_day(day)
         if ahead > 0:
-            when = f"{when}, {words.counted(ahead, 'day', 'days')} on"
+            when = trn("{day}, {ahead} day on", "{day}, {ahead} days on", ahead).format(
+                day=when, ahead=ahead
+            )
         self.day.setText(when)
 
     def _end(self) -> None:

@@ -47,7 +47,7 @@ class PhotoDaysDialog(FormDialog):
                 if proposed
                 else tr("not known")
             )
-            shown = each.file_name.replace("&", "&&") or "pasted"
+            shown = each.file_name.replace("&", "&&") or tr("pasted")
             line = self.form.line(f"photo-{photo_id}", shown, hint)
             line.setText(figures(proposed) if proposed else "")
             line.setAccessibleName(

@@ -46,7 +46,6 @@ if TYPE_CHECKING:
 _FIELD_PX = 360
 _PLACE_PAGE, _READINGS_PAGE, _BENCHES_PAGE = range(3)
 Word = TypeVar("Word", Facing, Glass)
-NOT_RECORDED = (None, words.NOT_RECORDED)
 WINDOW_NOTE = mark(
     "Reckoned for a leaf at the pane under an average sky. Glass and shade count once "
     "it is known what it looks to; glass not recorded is taken as two panes."
@@ -65,7 +64,7 @@ class PlacesDialog(RowsDialog):
     places_ordered = Signal(object)
 
     def __init__(self, parent: QWidget | None, today: date) -> None:
-        super().__init__(parent, tr("Places"), "place")
+        super().__init__(parent, tr("Places"), tr("New place"))
         self._views: dict[int, PlaceView] = {}
         self._today = today
         self.name = self.form.line("name", tr("&Name"), tr("say kitchen window"))
@@ -77,11 +76,10 @@ class PlacesDialog(RowsDialog):
         self.form.add("controlled", tr("&Controlled"), self.controlled)
         self.outdoors = QCheckBox(tr("in the open"))
         self.form.add("outdoors", tr("&Outdoors"), self.outdoors)
+        blank = (None, tr(words.NOT_RECORDED))
         facings, panes = words.choices(tuple(Facing)), words.choices(tuple(Glass))
-        self.facing = self.form.combo(
-            "facing", tr("Looks &to"), [NOT_RECORDED, *facings]
-        )
-        self.glass = self.form.combo("glass", tr("Gl&ass"), [NOT_RECORDED, *panes])
+        self.facing = self.form.combo("facing", tr("Looks &to"), [blank, *facings])
+        self.glass = self.form.combo("glass", tr("Gl&ass"), [blank, *panes])
         self.shaded = self.form.line(
             "shaded", tr("S&haded"), tr("%, say 25 for a thin curtain, 50 for a blind")
         )
@@ -362,11 +360,9 @@ def _week_words(view: PlaceView) -> str:
     warmth, damp = view.mean_7_days_c, view.humidity_7_days_percent
     if warmth is None:
         return tr("No temperature in the last 7 days, so warmth says nothing.")
-    said = tr("Mean of the last 7 days: {warmth}").format(
-        warmth=f"{degrees_fixed(warmth)} {temperature_unit()}"
-    )
-    return (
-        f"{said}."
-        if damp is None
-        else tr("{said}, humidity {damp} %.").format(said=said, damp=fixed(damp, 0))
+    mean = f"{degrees_fixed(warmth)} {temperature_unit()}"
+    if damp is None:
+        return tr("Mean of the last 7 days: {mean}.").format(mean=mean)
+    return tr("Mean of the last 7 days: {mean}, humidity {damp} %.").format(
+        mean=mean, damp=fixed(damp, 0)
     )

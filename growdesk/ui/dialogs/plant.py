@@ -67,7 +67,7 @@ class PlantDialog(FormDialog):
         self.tabs = QTabWidget()
         self.tabs.setAccessibleName(tr("The plant"))
         for part in self._parts:
-            self.tabs.addTab(_page(part.form), part.title)
+            self.tabs.addTab(_page(part.form), tr(part.title))
         self.apart = ApartOffer(start, (self.origin, self.keeping, self.status))
         self.body.addWidget(self.tabs)
         self.body.addWidget(self.apart.line)

@@ -15,7 +15,7 @@ from growdesk.domain.cautions import PAPERS
 from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
 from growdesk.domain.holding import Descent, HeldAs, Status
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.ui import typed, words
 from growdesk.ui.dialogs.plant_tabs import note_box
 from growdesk.ui.widgets.form import Form, choose
@@ -28,11 +28,13 @@ if TYPE_CHECKING:
     from growdesk.services.values import PlantDraft
     from growdesk.ui.dialogs.plant_start import PlantStart
 
-STATUS = (
-    (Status.GROWING, mark("growing here")),
-    (Status.GIVEN_AWAY, mark("given away")),
-    (Status.SOLD, "sold"),
-    (Status.LOST, "lost"),
+STATUS = Phrases(
+    {
+        Status.GROWING: "growing here",
+        Status.GIVEN_AWAY: "given away",
+        Status.SOLD: "sold",
+        Status.LOST: "lost",
+    }
 )
 
 
@@ -51,7 +53,7 @@ class OriginTab:
         self.parentage = form.line(
             "parentage", tr("&Parentage"), tr("seed parent × pollen parent")
         )
-        self.hybrid = QCheckBox("a hybrid")
+        self.hybrid = QCheckBox(tr("a hybrid"))
         form.add("hybrid", tr("H&ybrid"), self.hybrid)
         self.parent = form.line(
             "parent_id", tr("&Taken from"), tr("the tag of a plant of this collection")
@@ -167,7 +169,7 @@ class StatusTab:
     def __init__(self, today: date | None) -> None:
         self._today = today
         self.form = form = Form()
-        self.status = form.combo("status", tr("&Status"), STATUS)
+        self.status = form.combo("status", tr("&Status"), tuple(STATUS.items()))
         self.on = form.line("left_on", tr("O&n"), typed.day_example())
         self.why = note_box()
         form.add("left_why", tr("&Why"), self.why)

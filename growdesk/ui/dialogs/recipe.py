@@ -18,7 +18,7 @@ from typing_extensions import override
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.phrases import listed
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.domain.wanted_text import parse_wanted, wanted_text
 from growdesk.services.recipe_values import RecipeBoard, RecipeDraft, RecipeView
 from growdesk.ui import sizes
@@ -34,12 +34,9 @@ if TYPE_CHECKING:
     from growdesk.services.recipe_values import RecipeLook
 
 FIXED, SOLVED = "fixed", "solved"
-_HOW = ((FIXED, mark("in parts I give")), (SOLVED, mark("solved for what is wanted")))
+_HOW = Phrases({FIXED: "in parts I give", SOLVED: "solved for what is wanted"})
 _ELEMENTS, _OXIDES = "elements", "oxides"
-_TOLD = (
-    (_ELEMENTS, mark("as elements")),
-    (_OXIDES, mark("as P2O5, K2O, CaO, MgO")),
-)
+_TOLD = Phrases({_ELEMENTS: "as elements", _OXIDES: "as P2O5, K2O, CaO, MgO"})
 _WANTED_NOTE = mark(
     "Only the proportions count. Write x where an element does not matter. Nitrogen is "
     "met exactly, the rest as nearly as these tins can."
@@ -57,19 +54,21 @@ class RecipesDialog(RowsDialog):
     chart_wanted = Signal(str, object)
 
     def __init__(self, parent: QWidget | None) -> None:
-        super().__init__(parent, tr("Recipes"), "recipe")
+        super().__init__(parent, tr("Recipes"), tr("New recipe"))
         self._views: dict[int, RecipeView] = {}
         self._board = _EMPTY
         self._is_showing = False
         sizes.least_wide(self.list, _LIST_PX)
         sizes.most_wide(self.list, _MOST_LIST_PX)
         self.name = self.form.line("name", tr("&Name"), tr("say winter feed"))
-        self.how = self.form.combo("how", tr("&Made"), _HOW)
+        self.how = self.form.combo("how", tr("&Made"), tuple(_HOW.items()))
         self.parts = PartsEditor()
         self.form.add("parts", tr("&Of"), self.parts)
-        self.wanted = self.form.line("wanted", "N:P:&K:Ca:Mg", tr("say 3:1:2:1:0.5"))
+        self.wanted = self.form.line(
+            "wanted", tr("N:P:&K:Ca:Mg"), tr("say 3:1:2:1:0.5")
+        )
         self.form.note(tr(_WANTED_NOTE))
-        self.told = self.form.combo("told", tr("To&ld"), _TOLD)
+        self.told = self.form.combo("told", tr("To&ld"), tuple(_TOLD.items()))
         self.water = self.form.combo(
             "water", tr("Wa&ter"), [(None, tr("the one in use"))], 22
         )
@@ -251,17 +250,18 @@ def _offered(board: RecipeBoard, view: RecipeView | None) -> list[tuple[int, str
 
 
 def _row(view: RecipeView) -> str:
-    marks = [tr(", in use")] if view.draft.in_use else []
-    marks += [tr(", lacks a tin")] if view.lacking else []
-    return view.draft.name + "".join(marks)
+    text = view.draft.name
+    if view.draft.in_use:
+        text = tr("{name}, in use").format(name=text)
+    return tr("{name}, lacks a tin").format(name=text) if view.lacking else text
 
 
 def _lacking(names: tuple[str, ...]) -> str:
     return (
         tr(
-            "{list} went off the shelf; this recipe is not mixed until "
+            "{tins} went off the shelf; this recipe is not mixed until "
             "that tin is back or taken out here."
-        ).format(list=listed(names))
+        ).format(tins=listed(names))
         if names
         else ""
     )

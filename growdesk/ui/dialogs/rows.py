@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 
 KEY = Qt.ItemDataRole.UserRole
 _TEXT = Qt.ItemDataRole.UserRole + 1
-_UNSAVED = speech.mark(", not saved")
+_UNSAVED = speech.mark("{name}, not saved")
 
 Drafts = dict[int | None, Held]
 
@@ -43,9 +43,9 @@ class RowsDialog(Framed):
     saved = Signal(object, object)
     remove_wanted = Signal(int)
 
-    def __init__(self, parent: QWidget | None, title: str, thing: str) -> None:
+    def __init__(self, parent: QWidget | None, title: str, new: str) -> None:
         super().__init__(parent, title, tr("Save"))
-        self._thing = thing
+        self._new = new
         self._drafts: Drafts = {}
         self._shown: int | None = None
         self._is_filled = False
@@ -55,7 +55,7 @@ class RowsDialog(Framed):
         sizes.wide(self.list, 230)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.message = label("", tone="muted")
-        self.new_button = button(tr("New {thing}").format(thing=thing), self.start_new)
+        self.new_button = button(new, self.start_new)
         self.save_button.clicked.connect(self.try_save)
         self.remove_button = button(
             tr("Remove"), self._remove, tr("It comes back by Undo")
@@ -233,14 +233,16 @@ class RowsDialog(Framed):
         """Mark the rows whose draft is not saved."""
         for row in range(self.list.count()):
             item = self.list.item(row)
-            mark = tr(_UNSAVED) if int(item.data(KEY)) in self._drafts else ""
-            item.setText(f"{item.data(_TEXT)}{mark}")
-        mark = tr(_UNSAVED) if None in self._drafts else ""
-        self.new_button.setText(
-            tr("New {thing}{mark}").format(thing=self._thing, mark=mark)
-        )
+            named = str(item.data(_TEXT))
+            item.setText(_named(named, int(item.data(KEY)) in self._drafts))
+        self.new_button.setText(_named(self._new, None in self._drafts))
 
     def _remove(self) -> None:
         key = self.key
         if key is not None:
             self.remove_wanted.emit(key)
+
+
+def _named(text: str, is_unsaved: bool) -> str:  # noqa: FBT001 -- used here alone
+    """Give a name, marked where what was typed is not saved."""
+    return tr(_UNSAVED).format(name=text) if is_unsaved else text

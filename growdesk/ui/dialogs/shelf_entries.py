@@ -36,7 +36,10 @@ class EntriesDialog(EntryList):
             numbers=(2, 3),
         )
         super().__init__(
-            parent, tr("Entries: {name}").format(name=name), table, tr("an entry")
+            parent,
+            tr("Entries: {name}").format(name=name),
+            table,
+            tr("Enter on an entry"),
         )
         self._unit = unit
         self.lay_out(_SIZE, tr(NOTHING), tr(NOTE))

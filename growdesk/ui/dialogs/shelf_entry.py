@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from typing_extensions import override
 
 from growdesk.domain.day_words import figures
-from growdesk.domain.speech import Phrases, mark, tr
+from growdesk.domain.speech import Phrases, tr
 from growdesk.domain.stocktaking import Good, What
 from growdesk.services.stocktaking_values import EntryDraft
 from growdesk.ui import sizes, typed, words
@@ -24,10 +24,7 @@ if TYPE_CHECKING:
 
     from growdesk.ui.dialogs.held import Held
 
-_MOMENTS = (
-    (True, mark("after that day's round")),
-    (False, mark("before that day's round")),
-)
+_MOMENTS = Phrases({True: "after that day's round", False: "before that day's round"})
 _HINTS = Phrases({"g": "g, say 420", "mL": "mL, say 250", "L": "L, say 120"})
 
 
@@ -53,12 +50,15 @@ class EntryDialog(FormDialog):
     def __init__(self, parent: QWidget | None, start: EntryStart) -> None:
         self._start = start
         counts = start.what is What.COUNTED
-        title = f"{'Count' if counts else 'What came in'}: {start.name}"
+        said = tr("Count: {name}") if counts else tr("What came in: {name}")
+        title = said.format(name=start.name)
         super().__init__(parent, title, tr("Save"))
         self.body.addWidget(label(title, tone="head"))
         self.amount = self.form.line("amount", tr("&Amount"), _HINTS[start.unit])
         self.day = self.form.line("on", tr("&Day"), typed.day_example())
-        self.moment = self.form.combo("after_round", tr("&When"), _MOMENTS)
+        self.moment = self.form.combo(
+            "after_round", tr("&When"), tuple(_MOMENTS.items())
+        )
         self.price = self.form.line(
             "price", tr("&Price"), tr("of all of it, say 12.50")
         )

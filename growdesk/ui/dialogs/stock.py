@@ -15,17 +15,17 @@ from typing_extensions import override
 from growdesk.domain import stock_words
 from growdesk.domain.day_words import figures
 from growdesk.domain.quantity_words import temperature_text
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import mark, tr, trn
 from growdesk.services.stock_values import AmountOf
 from growdesk.ui import sizes, words
 from growdesk.ui.dialogs.rows import RowsDialog
 from growdesk.ui.shelf_words import water_words
 from growdesk.ui.stock_typed import (
     AMOUNTS,
-    MEANINGS,
     TYPED,
     is_enough,
     meaning_text,
+    meanings,
     places_offered,
     wanted_of,
 )
@@ -66,7 +66,7 @@ class StocksDialog(RowsDialog):
     label_file_wanted = Signal(object)
 
     def __init__(self, parent: QWidget | None) -> None:
-        super().__init__(parent, tr(_TITLE), "bottle")
+        super().__init__(parent, tr(_TITLE), tr("New bottle"))
         self._views: dict[int, StockView] = {}
         self._water_id: int | None = None
         self._asked: Held = {}
@@ -234,7 +234,9 @@ class StocksDialog(RowsDialog):
         form = self.form
         self.parts = StockParts()
         form.add("parts", tr("&Holds"), self.parts)
-        self.amount_of = form.combo("amount_of", tr("&Amounts are"), AMOUNTS)
+        self.amount_of = form.combo(
+            "amount_of", tr("&Amounts are"), tuple(AMOUNTS.items())
+        )
         self.recipe = form.combo("recipe", tr("&From a recipe"), (), 26)
         self.strength = form.line(
             "strength_ppm_n", tr("at &strength"), tr("ppm N, say 100")
@@ -242,7 +244,7 @@ class StocksDialog(RowsDialog):
         self.ratio = form.line(
             "ratio", tr("D&iluted 1:R"), tr("as on the injector, say 1:100")
         )
-        self.meaning = form.combo("meaning", "R &counts", MEANINGS)
+        self.meaning = form.combo("meaning", tr("R &counts"), meanings())
         self._both = form.note("")
         self.per_week = form.line(
             "feed_l_per_week", tr("Feed a wee&k"), tr("if you like, say 5 L")
@@ -258,7 +260,7 @@ class StocksDialog(RowsDialog):
             tr("say {warm}").format(warm=temperature_text(12)),
         )
         self.name = form.line("name", tr("&Name"), tr("by what it holds"))
-        self.made_on = form.line("made_on", tr("&Made on"), "today")
+        self.made_on = form.line("made_on", tr("&Made on"), tr("today"))
         self.keep_by = form.line("keep_by", tr("&Use by"))
         self.note = form.line("note", tr("N&ote"))
         form.end()
@@ -324,9 +326,12 @@ class StocksDialog(RowsDialog):
             self.kept_in.addItem(text, value)
         choose(self.kept_in, chosen)
         self.kept_in.blockSignals(False)  # noqa: FBT003 -- ditto
-        months = words.counted(bench.keep_months, "month", "months")
         self.keep_by.setPlaceholderText(
-            tr("{months} on: common practice, no source").format(months=months)
+            trn(
+                "{months} month on: common practice, no source",
+                "{months} months on: common practice, no source",
+                bench.keep_months,
+            ).format(months=bench.keep_months)
         )
 
     def _print(self) -> None:
@@ -345,7 +350,9 @@ class StocksDialog(RowsDialog):
 def _row(view: StockView) -> str:
     """Give a bottle as a line of the list."""
     left = stock_words.bottle_text(view.left_ml / 1000)
-    return f"{view.name}, {left}{', past its day' if view.is_past else ''}"
+    if view.is_past:
+        return tr("{name}, {left}, past its day").format(name=view.name, left=left)
+    return f"{view.name}, {left}"
 
 
 def _lines(view: StockView) -> tuple[tuple[int | None, str], ...]:

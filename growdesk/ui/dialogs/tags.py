@@ -20,7 +20,7 @@ from growdesk.domain.label_layouts import (
     sheet,
     with_cut,
 )
-from growdesk.domain.speech import mark, plain, tr
+from growdesk.domain.speech import Phrases, mark, plain, tr
 from growdesk.services.tags import TagChoice
 from growdesk.ui import sizes, typed, words
 from growdesk.ui.dialogs.base import FormDialog
@@ -43,13 +43,16 @@ SELECTED, ALL, SINCE = "selected", "all", "since"
 STRIP = "strip"
 _FIELD_PX = 340
 _OWN = mark("own measures")
-_SHOWN = (
-    ("code", mark("a code of the tag to scan"), True),
-    ("day", mark("the day it was repotted, or came"), True),
-    ("parentage", "parentage", False),
-    ("source", mark("where it is from"), False),
-    ("where", mark("place and bench"), False),
+_SHOWN = Phrases(
+    {
+        "code": "a code of the tag to scan",
+        "day": "the day it was repotted, or came",
+        "parentage": "parentage",
+        "source": "where it is from",
+        "where": "place and bench",
+    }
 )
+_SHOWN_AT_FIRST = frozenset({"code", "day"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +108,7 @@ class TagsDialog(FormDialog):
         self.first = form.line("first", tr("&First free label"), "1")
         self.first.setText("1")
         form.note(tr("Counted along the rows of a page that was begun."))
-        self.shown = {key: self._box(key, text, on=on) for key, text, on in _SHOWN}
+        self.shown = {key: self._box(key, text) for key, text in _SHOWN.items()}
         form.end()
         form.keep_narrow(_FIELD_PX)
         self.body.addWidget(form)
@@ -183,9 +186,9 @@ class TagsDialog(FormDialog):
             *((("place", name), name) for name in self._start.places),
         ]
 
-    def _box(self, key: str, text: str, *, on: bool) -> QCheckBox:
+    def _box(self, key: str, text: str) -> QCheckBox:
         box = QCheckBox(text)
-        box.setChecked(on)
+        box.setChecked(key in _SHOWN_AT_FIRST)
         box.setAccessibleName(text)
         self.form.add(f"shown_{key}", tr("With") if key == "code" else "", box)
         return box
@@ -230,7 +233,7 @@ class TagsDialog(FormDialog):
         choose(self.preset, made.spec if made.spec in specs else "")
         self.told.setText(
             tr(
-                "{title}{title_2}. Print at full size, never fitted to the "
+                "{title}. Print at full size, never fitted to the "
                 "page, and hold the first page against the label paper."
-            ).format(title=made.title[:1].upper(), title_2=made.title[1:])
+            ).format(title=made.title[:1].upper() + made.title[1:])
         )

@@ -36,7 +36,7 @@ class TinsDialog(RowsDialog):
     count_wanted = Signal(int)
 
     def __init__(self, parent: QWidget | None) -> None:
-        super().__init__(parent, tr("Tins on the shelf"), "tin")
+        super().__init__(parent, tr("Tins on the shelf"), tr("New tin"))
         self._views: dict[int, TinView] = {}
         self._told: Mapping[int, tuple[str, ...]] = {}
         self.name = self.form.line("name", tr("&Name"), tr("what you call it"))

@@ -242,13 +242,14 @@ def _last_words(shown: Shown) -> str:
     if last is None:
         said = tr("Not looked at before.")
     else:
-        note = (
-            tr(" Note: {list}").format(list=" ".join(last.note.split()))
-            if last.note
-            else ""
+        note = " ".join(last.note.split())
+        seen = (
+            tr("Last look, {day}: {signs} Note: {note}")
+            if note
+            else tr("Last look, {day}: {signs}")
         )
-        said = tr("Last look, {short_day}: {signs}{note}").format(
-            short_day=words.short_day(last.look.on), signs=last.signs, note=note
+        said = seen.format(
+            day=words.short_day(last.look.on), signs=last.signs, note=note
         )
     if shown.at.saved_id is None:
         return said

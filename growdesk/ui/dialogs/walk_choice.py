@@ -9,7 +9,7 @@ from typing_extensions import override
 
 from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import mark, tr, trn
 from growdesk.services.walk_values import WalkChoice
 from growdesk.ui import sizes, typed, words
 from growdesk.ui.dialogs.base import FormDialog
@@ -69,10 +69,9 @@ class WalkChoiceDialog(FormDialog):
             raise InputError("place", self.place.currentText(), tr("has none"), hint)
         on = typed.needed_day(self.day.text(), "on")
         if on > self._today:
-            hint = tr("Give a day up to today, {isoformat}.").format(
-                isoformat=self._today.isoformat()
-            )
-            raise InputError("on", on.isoformat(), tr("is still to come"), hint)
+            today = figures(self._today)
+            hint = tr("Give a day up to today, {today}.").format(today=today)
+            raise InputError("on", self.day.text(), tr("is still to come"), hint)
         return choice, on
 
     @override
@@ -108,5 +107,6 @@ class WalkChoiceDialog(FormDialog):
             plants=words.plants(len(chosen))
         )
         if due:
-            said += tr(" {due} due for a look.").format(due=due)
+            looks = trn("{due} due for a look.", "{due} due for a look.", due)
+            said = f"{said} {looks.format(due=due)}"
         self.count.setText(said if chosen else tr("No plant is due there."))

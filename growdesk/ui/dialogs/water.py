@@ -34,16 +34,15 @@ if TYPE_CHECKING:
 
     from growdesk.services.values import WaterView
 
-_KINDS: Final = (
-    ("tap", "tap"),
-    ("rain", "rain"),
-    ("RO", "RO"),
-    (BLEND, mark("blend of two")),
+_KINDS: Final = Phrases(
+    {"tap": "tap", "rain": "rain", "RO": "RO", BLEND: "blend of two"}, "kind of water"
 )
-_AIMS: Final = (
-    (Aim.ALKALINITY.value, mark("an alkalinity")),
-    (Aim.EC.value, "an EC"),
-    (Aim.SHARE.value, mark("a share of the first")),
+_AIMS: Final = Phrases(
+    {
+        Aim.ALKALINITY.value: "an alkalinity",
+        Aim.EC.value: "an EC",
+        Aim.SHARE.value: "a share of the first",
+    }
 )
 _AIM_HINTS: Final = Phrases(
     {
@@ -60,18 +59,17 @@ _OF_ONE: Final = (
     "capacity_l",
 )
 _FOR: Final = "6 L"
-UNITS_NOTE: Final = (
-    f"{CARBONATE_MEANS} meq/L, mmol/L, °dH, °fH, °Clark, gpg, °KH and mg/L HCO3 are "
-    "read too."
+UNITS_NOTE: Final = mark(
+    "meq/L, mmol/L, °dH, °fH, °Clark, gpg, °KH and mg/L HCO3 are read too."
 )
-IONS_NOTE: Final = f"Ions in mg/L, as the supplier prints them. {NITRATE_MEANS}"
+IONS_NOTE: Final = mark("Ions in mg/L, as the supplier prints them.")
 
 
 class WatersDialog(RowsDialog):
     """The waters at hand, one of them in the form."""
 
     def __init__(self, parent: QWidget | None) -> None:
-        super().__init__(parent, tr("Waters at hand"), "water")
+        super().__init__(parent, tr("Waters at hand"), tr("New water"))
         self._views: dict[int, WaterView] = {}
         self._is_filling = False
         self._add_fields()
@@ -172,16 +170,16 @@ class WatersDialog(RowsDialog):
 
     def _add_fields(self) -> None:
         form = self.form
-        self.kind = form.combo("kind", tr("&Kind"), _KINDS)
+        self.kind = form.combo("kind", tr("&Kind"), tuple(_KINDS.items()))
         self.name = form.line(
             "name", tr("&Name"), tr("say kitchen tap, if you have several")
         )
         self.first = form.combo("first_id", tr("&First water"), (), 26)
         self.second = form.combo("second_id", tr("&Second water"), (), 26)
-        self.aim = form.combo("aim", tr("A&im at"), _AIMS)
+        self.aim = form.combo("aim", tr("A&im at"), tuple(_AIMS.items()))
         self.aim_value = form.line("aim_value", tr("&Wanted"))
         self.conductivity = form.line(
-            "ec_ms_per_cm", "&EC", tr("mS/cm at 25 °C, say 0.4")
+            "ec_ms_per_cm", tr("&EC"), tr("mS/cm at 25 °C, say 0.4")
         )
         self.alkalinity = form.line(
             "alkalinity_mg_per_l",
@@ -191,14 +189,14 @@ class WatersDialog(RowsDialog):
         self.hardness = form.line(
             "hardness_mg_per_l", tr("&Hardness"), tr("say 150 mg/L, 8 °dH or 15 °fH")
         )
-        form.note(UNITS_NOTE)
+        form.note(f"{tr(CARBONATE_MEANS)} {tr(UNITS_NOTE)}")
         self.ions = StripForm()
         self.lines = {
             ion: self.ions.line(field, ion, "mg/L") for ion, field in ION_FIELDS.items()
         }
         self.ions.end()
         form.under(self.ions)
-        self.ions_note = form.note(IONS_NOTE)
+        self.ions_note = form.note(f"{tr(IONS_NOTE)} {tr(NITRATE_MEANS)}")
         self.capacity = form.line(
             "capacity_l", tr("&Barrel or can"), tr("what it holds, say 120 L")
         )
@@ -224,7 +222,7 @@ class WatersDialog(RowsDialog):
 
     def _offer_kind(self, kind: str) -> None:
         """Choose a kind; one of the grower's own is offered as it is."""
-        known = {value.casefold(): value for value, _words in _KINDS}
+        known = {value.casefold(): value for value in _KINDS}
         kind = known.get(kind.casefold(), kind)
         if self.kind.findData(kind) < 0:
             self.kind.addItem(kind, kind)

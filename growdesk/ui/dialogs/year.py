@@ -39,7 +39,7 @@ class YearDialog(FormDialog):
         self.which = self.form.combo("which", tr("&Days"), choices)
         self.year = self.form.line("year", tr("&Year"), str(today.year))
         self.year.setText(str(today.year))
-        self.until = self.form.line("until", "&Up to", figures(today))
+        self.until = self.form.line("until", tr("&Up to"), figures(today))
         self.until.setText(figures(today))
         self.form.end()
         self.form.keep_narrow(_FIELD_PX)
