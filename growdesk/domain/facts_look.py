@@ -63,7 +63,7 @@ RAIN_MM = Range(0, 2000)
 
 def read_look(plant: str, place_in_list: int, value: object) -> Look:
     """Give one look of a plant; ``plant`` is what errors call the plant."""
-    where = dated(plant, tr("look"), place_in_list, value)
+    where = dated(plant, tr("look", "entry"), place_in_list, value)
     fields = Fields.of(where, value, tr("a look"), LOOK_FIELDS)
     on = read_day(
         fields.at("on"), fields.require("on", tr("Give the day of the look."))
@@ -90,7 +90,7 @@ def read_look(plant: str, place_in_list: int, value: object) -> Look:
 
 def read_care(plant: str, place_in_list: int, value: object) -> Care:
     """Give one piece of care of a plant."""
-    where = dated(plant, tr("care"), place_in_list, value)
+    where = dated(plant, tr("care", "entry"), place_in_list, value)
     fields = Fields.of(where, value, tr("care"), CARE_FIELDS)
     on = read_day(
         fields.at("on"), fields.require("on", tr("Give the day it was done."))

@@ -81,7 +81,8 @@ class Reading:
             self.source.with_words(about.start, about.end, words) for words in instead
         )
         said = self.source.text[about.start : about.end]
-        self.doubts.append(Doubt(sort, said, proposals, may_be))
+        others = tuple(line for line in proposals if line != self.source.text)
+        self.doubts.append(Doubt(sort, said, others, may_be))
 
     @property
     def has_epithet(self) -> bool:

@@ -38,7 +38,7 @@ _ORDER: tuple[tuple[str, Moment], ...] = (
     (r"\bnew roots?\b|\bwith roots\b|\bactive roots\b", Moment.ROOTS),
     (r"\broots? (just )?(starting|showing|start)\b", Moment.ROOTS),
     (r"\broot (tips|nubs)\b|\bstart of rooting\b", Moment.ROOTS),
-    (r"\bneuen? wurzeln?\b|\bmit wurzeln\b|\bwurzelspitzen?\b", Moment.ROOTS),
+    (r"\b(neue[nr]?|aktiven?|mit) wurzeln?\b|\bwurzelspitzen?\b", Moment.ROOTS),
     (r"\bwurzeln (gerade )?(beginnen|kommen)\b|\bwurzelans[aä]tze", Moment.ROOTS),
     (r"\bnew growths?\b|\bnew shoots?\b|\bshoots?\b", Moment.GROWTH),
     (r"\bneutriebe?n?\b|\bneuen? triebe?n?\b", Moment.GROWTH),
