@@ -129,7 +129,7 @@ def _text(name: str, value: object) -> str:
     if name.startswith("feeds_"):
         said = trn("{number} feed", "{number} feeds", value)
         return said.format(number=number_text(value))
-    if name in PARTS or name.endswith("_share"):
+    if name in PARTS or name.endswith(("_share", "_share_winter")):
         return f"{number_text(value * 100)} %"
     said = next((unit for ending, unit in UNITS if name.endswith(ending)), "{number}")
     return tr(said).format(number=number_text(value, 2))

@@ -213,6 +213,7 @@ def test_numbers_carry_their_unit_and_turn_with_the_hemisphere() -> None:
     assert north["feeds_before_flush"] == "3 feeds"
     assert north["runoff_margin_ms_per_cm"] == "0.4 mS/cm"
     assert north["band_low"] == "25 %"
+    assert north["clear_sky_share_winter"] == "30 %"
     assert north["still_green_after"] == "20 December"
     assert south["still_green_after"] == "20 June"
     assert north["february"] == "February"
