@@ -68,7 +68,11 @@ def test_each_sentence_has_a_way_to_its_own_rule(
         if told
     ]
     named = [each.accessibleName() for each in ways(window)]
-    assert sorted(named) == sorted(f"About the rule: {title_of(r)}" for r in rules)
+    again = [rules[:place].count(rule) + 1 for place, rule in enumerate(rules)]
+    assert sorted(named) == sorted(
+        f"About the rule: {title_of(rule)}" + (f", {number}" if number > 1 else "")
+        for rule, number in zip(rules, again, strict=True)
+    )
     assert all(each.height() >= 24 and each.width() >= 24 for each in ways(window))
 
 
