@@ -9,6 +9,7 @@ from __future__ import annotations
 import ast
 import csv
 from dataclasses import dataclass, field
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -47,6 +48,7 @@ class Found:
             places.append(place)
 
 
+@cache
 def all_texts() -> dict[Text, list[str]]:
     """Give every text of the program with the files it stands in."""
     found = Found()
