@@ -25,7 +25,7 @@ from growdesk.domain.label_slips import (
     is_two_numbers,
     told_once,
 )
-from growdesk.domain.speech import mark, plain, tr
+from growdesk.domain.speech import Phrases, mark, plain, tr
 
 _WAY_OUT: Final = mark(
     'Write it as the label does, for instance "20-20-20" or "15-5-15 + 7 CaO + 3 MgO".'
@@ -54,6 +54,11 @@ _FORM_FIELDS: Final = {
     **dict.fromkeys(("nh4", "amm"), 1),
     **dict.fromkeys(("nh2", "ure", "har", "car"), 2),
 }
+
+FORM_WORDS: Final = Phrases(
+    {"nitrate": "nitrate", "ammonium": "ammonium", "urea": "urea"}
+)
+"""The forms of nitrogen as they are said."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.analysis import FORM_WORDS
 from growdesk.domain.chemistry import LABEL_OXIDE, as_oxide
 from growdesk.domain.phrases import listed
 from growdesk.domain.speech import fixed, tr
@@ -59,7 +60,9 @@ def doses_line(look: RecipeLook) -> str:
 
 def forms_line(look: RecipeLook) -> str:
     """Say in what form the nitrogen is, as far as labels and formulas tell it."""
-    told = [f"{amount(mg)} mg/L {form}" for form, mg in look.forms if mg > 0]
+    told = [
+        f"{amount(mg)} mg/L {FORM_WORDS[form]}" for form, mg in look.forms if mg > 0
+    ]
     if not told:
         return tr("The labels do not tell in what form the nitrogen is.")
     known = sum(mg for _, mg in look.forms)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain.analysis import parse_analysis
+from growdesk.domain.analysis import FORM_WORDS, parse_analysis
 from growdesk.domain.speech import mark, tr
 from growdesk.ui import words
 
@@ -46,7 +46,7 @@ def read_as(text: str, density_g_per_ml: float | None) -> str:
         for element, percent in analysis.elements_percent().items()
     ]
     forms = [
-        f"{words.number(percent)} % {form}"
+        f"{words.number(percent)} % {FORM_WORDS[form]}"
         for form, percent in analysis.nitrogen_forms_percent().items()
     ]
     said = tr("As elements: {list}.").format(list=", ".join(held))
