@@ -69,7 +69,8 @@ MENUS: Mapping[str, str] = Phrases(
         "shelf": "&Shelf",
         "view": "&View",
         "help": "&Help",
-    }
+    },
+    "menu",
 )
 
 COMMANDS: tuple[Command, ...] = (

@@ -175,7 +175,7 @@ class MixingPane(QFrame):
         grid.setColumnStretch(1, 1)
         rows = (
             (tr("Re&cipe"), self.recipe, tr("Recipe or tin in use")),
-            (tr("&Water"), self.water, tr("Water in use")),
+            (tr("&Water", "mixing"), self.water, tr("Water in use")),
         )
         for row, (title, combo, told) in enumerate(rows):
             name = QLabel(title)

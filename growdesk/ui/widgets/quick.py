@@ -55,7 +55,7 @@ class QuickCalculator(QWidget):
         self.volume = self._line("volume", tr("Vo&lume"), tr("say 5 L or 1.5 gal"))
         self.water = FittedCombo()
         self.water.addItem(tr(_NO_WATER), None)
-        self._form.add("water", tr("&Water"), self.water)
+        self._form.add("water", tr("&Water", "mixing"), self.water)
         self.water_ec = self._line(
             "water_ec", tr("Water's E&C"), tr("if known, say 0.3 mS/cm")
         )

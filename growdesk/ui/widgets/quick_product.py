@@ -39,7 +39,7 @@ class QuickProduct(QWidget):
         self.form.add("pick", tr("Prod&uct") if is_first else tr("Product"), self.pick)
         self.analysis = self._line(
             "analysis",
-            tr("&Analysis") if is_first else tr("Analysis"),
+            tr("&Analysis", "mixing") if is_first else tr("Analysis"),
             tr("N-P2O5-K2O as on the label, say 20-20-20"),
         )
         self.density = self._line(
