@@ -110,7 +110,7 @@ class Rain:
         with self._ledger.reading() as session:
             found = _rained_on(session, place_ids, on, mm)
         _refuse_nothing(found, mm)
-        title = tr("Rain on {counted}").format(counted=_counted(found.tags))
+        title = tr("Rain on {counted}").format(counted=plants(found.tags))
         row = {"day": on, "what": CareKind.RAIN, "rain_mm": mm, "note": kept}
         with self._ledger.writing(title) as writing:
             rows = [{"plant_id": plant_id, **row} for plant_id in found.plant_ids]
@@ -197,7 +197,3 @@ def _left_out(found: RainedOn) -> tuple[str, ...]:
     if found.resting:
         said.append(f"{', '.join(found.resting)}: {tr(TO_COVER)}")
     return tuple(said)
-
-
-def _counted(tags: Sequence[str]) -> str:
-    return plants(tags)
