@@ -28,6 +28,10 @@ MOST_STRIP_MM: Final = (400.0, 120.0)
 _DUST: Final = 0.05
 _NUMBER: Final = r"[0-9]+(?:[.][0-9]+)?"
 _PAIR: Final = re.compile(rf"({_NUMBER})\s*[x×,;\s]\s*({_NUMBER})")
+_TYPED_PAIR: Final = re.compile(
+    r"([0-9]+(?:[.,][0-9]+)?)(?:\s*[x×;]\s*|\s+)([0-9]+(?:[.,][0-9]+)?)"
+)
+"""As people type it, with the decimal comma too."""
 _SPEC: Final = re.compile(
     rf"(?P<paper>a4|letter)\s+(?P<cells>[0-9]+\s*[x×]\s*[0-9]+)\s+"
     rf"(?P<label>{_NUMBER}\s*[x×]\s*{_NUMBER})(?:\s*mm)?"
@@ -157,13 +161,18 @@ Layout = Sheet | Strip
 
 
 def pair(field: str, text: str) -> tuple[float, float]:
-    """Read two lengths of a field, as ``70 x 37`` or ``0,0.5``."""
-    found = _PAIR.fullmatch(text.replace("mm", "").strip())
+    """Read two lengths of a field, as ``70 x 37``, ``66,7 x 25,4`` or ``0,0.5``."""
+    bare = text.replace("mm", "").strip()
+    found = _TYPED_PAIR.fullmatch(bare) or _PAIR.fullmatch(bare)
     if found is None:
         raise InputError(
             field, text, tr("is not two lengths"), tr('Write "70 x 37", in mm.')
         )
-    return float(found[1]), float(found[2])
+    return _mm(found[1]), _mm(found[2])
+
+
+def _mm(text: str) -> float:
+    return float(text.replace(",", "."))
 
 
 def read_layout(text: str, field: str = "layout") -> Layout:

@@ -10,6 +10,7 @@ from growdesk.domain.label_layouts import (
     PRESETS,
     Sheet,
     Strip,
+    pair,
     preset_for,
     read_layout,
 )
@@ -84,3 +85,20 @@ def test_what_cannot_be_printed_says_why(text: str, problem: str) -> None:
 def test_each_paper_has_a_layout_to_begin_with() -> None:
     for paper in PAPERS_MM:
         assert preset_for(paper).paper == paper
+
+
+@pytest.mark.parametrize(
+    ("text", "lengths"),
+    [
+        ("66.7 x 25.4", (66.7, 25.4)),
+        ("66,7 x 25,4", (66.7, 25.4)),
+        ("0 x 0,5", (0, 0.5)),
+        ("0,0.5", (0, 0.5)),
+        ("70 × 37 mm", (70, 37)),
+        ("70,5 37", (70.5, 37)),
+    ],
+)
+def test_two_lengths_are_read_with_either_decimal_sign(
+    text: str, lengths: tuple[float, float]
+) -> None:
+    assert pair("gap", text) == lengths

@@ -86,7 +86,7 @@ class MeasuresDialog(RowsDialog):
         self._things: dict[int, Kept] = {}
         self._off_share = 0.0
         self._exact: dict[QLineEdit, tuple[str, float | None]] = {}
-        self.kind = self.form.combo("kind", tr("&Kind"), [])
+        self.kind = self.form.combo("kind", tr("&Kind", "what sort it is"), [])
         self.name = self.form.line("name", tr("&Name"), tr("what you call it"))
         self.step = self.form.line("step", tr("&Reads to"))
         self.most = self.form.line("most", tr("&Holds at most"))

@@ -70,7 +70,7 @@ class PlacesDialog(RowsDialog):
         self.name = self.form.line("name", tr("&Name"), tr("say kitchen window"))
         kinds = words.choices(tuple(PlaceKind))
         self.kind = self.form.combo(
-            "kind", tr("&Kind"), [(k.value, t) for k, t in kinds]
+            "kind", tr("&Kind", "what sort it is"), [(k.value, t) for k, t in kinds]
         )
         self.controlled = QCheckBox(tr("heated and lit as the plants want"))
         self.form.add("controlled", tr("&Controlled"), self.controlled)

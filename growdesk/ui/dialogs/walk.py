@@ -63,7 +63,7 @@ class WalkDialog(Framed):
     others_wanted = Signal()
 
     def __init__(self, parent: QWidget | None, title: str) -> None:
-        super().__init__(parent, title, tr("Next"))
+        super().__init__(parent, title, tr("Next", "go on"))
         self.shown: Shown | None = None
         self.rows = LookForm()
         self._is_busy = False

@@ -170,7 +170,9 @@ class WatersDialog(RowsDialog):
 
     def _add_fields(self) -> None:
         form = self.form
-        self.kind = form.combo("kind", tr("&Kind"), tuple(_KINDS.items()))
+        self.kind = form.combo(
+            "kind", tr("&Kind", "what sort it is"), tuple(_KINDS.items())
+        )
         self.name = form.line(
             "name", tr("&Name"), tr("say kitchen tap, if you have several")
         )
