@@ -57,6 +57,8 @@ class HandbookReading(QObject):
         if dialog is None or not isValid(dialog):
             kept = str(preferences().value(_KEPT, ""))
             dialog = self.dialog = self._made(page or kept)
+            dialog.show()
+            dialog.stand_beside(self._window)
         elif page:
             dialog.go_to(page)
         dialog.show()

@@ -6,10 +6,10 @@ import re
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import Qt, QUrl
+from PySide6.QtCore import QRect, Qt, QUrl
 from PySide6.QtGui import QDesktopServices, QGuiApplication, QTextDocument
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QDialog, QLabel, QPushButton
+from PySide6.QtWidgets import QApplication, QDialog, QLabel, QPushButton, QWidget
 
 from growdesk.services.handbook import handbook
 from growdesk.services.program import program
@@ -20,9 +20,10 @@ from growdesk.ui.dialogs.look import LookDialog
 from growdesk.ui.dialogs.plant import PlantDialog
 from growdesk.ui.dialogs.rule import RulesDialog
 from growdesk.ui.dialogs.shortcuts import ShortcutsDialog
+from growdesk.ui.dialogs.tabbing import stops
 from growdesk.ui.handbook_asking import FACES, PAGES
-from tests.ui import test_accessible_names
 from tests.ui.driving import dialog_of, settle
+from tests.ui.test_accessible_names import DIALOGS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -226,6 +227,36 @@ def test_it_stands_beside_the_window_and_blocks_nothing(
     )
 
 
+@pytest.mark.parametrize(
+    ("left", "wide", "edge", "at"),
+    [
+        (0, 900, "left", 900),
+        (1000, 900, "right", 999),
+        (200, 1500, "right", 1919),
+        (0, 1920, "right", 1919),
+    ],
+)
+def test_it_takes_the_side_that_has_room(
+    left: int,
+    wide: int,
+    edge: str,
+    at: int,
+    qtbot: QtBot,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    free = QRect(0, 0, 1920, 1080)
+    monkeypatch.setattr(on_screen.OnScreen, "free", lambda _self: free)
+    window = QWidget()
+    qtbot.addWidget(window)
+    window.setGeometry(left, 100, wide, 700)
+    made = HandbookDialog(PAGES_EN)
+    qtbot.addWidget(made)
+    made.show()
+    made.resize(900, 680)
+    made.stand_beside(window)
+    assert getattr(made.frameGeometry(), edge)() == at
+
+
 @pytest.mark.parametrize("face", list(FACES))
 def test_a_face_opens_its_page(qtbot: QtBot, window: Window, face: str) -> None:
     window.commands[face].trigger()
@@ -242,6 +273,11 @@ def test_a_form_opens_its_page_and_stays_as_it_is(qtbot: QtBot, window: Window) 
     QTest.keyClick(form.area, Qt.Key.Key_F1)
     assert opened(window).shown == "looks"
     assert form.isVisible()
+    handle = opened(window).windowHandle()
+    assert handle is not None
+    opened(window).list.setFocus()
+    QTest.keyClick(handle, Qt.Key.Key_Down)
+    assert opened(window).shown == "reasons", "the form does not block it"
     opened(window).command_wanted.emit("tins")
     assert "A form is open" in opened(window)._message.text()
     form.reject()
@@ -273,13 +309,33 @@ def test_a_link_opens_a_rule_and_a_form(qtbot: QtBot, window: Window) -> None:
 
 
 def test_every_dialog_has_its_page_and_every_page_exists() -> None:
-    assert test_accessible_names.DIALOGS, "all dialogs are imported there"
     names = {each.__name__ for each in kinds_below(on_screen.OnScreen)}
     ours = {name for name in names if not name.startswith("_")} - BARE - WITHOUT
     assert ours - set(PAGES) - {"Told", "Made"} == set()
     assert set(PAGES.values()) <= KEYS
     assert set(FACES.values()) <= KEYS
     assert set(FACES) <= {command.key for command in actions.declared()}
+
+
+@pytest.mark.parametrize("name", sorted(set(DIALOGS) - {"handbook"}))
+def test_every_control_of_a_dialog_lets_the_key_through(
+    name: str, qtbot: QtBot, tmp_path: Path
+) -> None:
+    host = QWidget()
+    qtbot.addWidget(host)
+    asking = handbook_asking.HandbookAsking(host)
+    asked: list[str] = []
+    asking.wanted.connect(asked.append)
+    dialog = DIALOGS[name](tmp_path)
+    dialog.setParent(host, dialog.windowFlags())
+    dialog.show()
+    reached = stops(dialog)
+    assert reached
+    for number, each in enumerate(reached, 1):
+        QTest.keyClick(each, Qt.Key.Key_F1)
+        assert len(asked) == number, each
+    assert set(asked) <= {*KEYS, ""}
+    dialog.hide()
 
 
 def test_nobody_there_to_ask_is_no_slip(qtbot: QtBot) -> None:

@@ -27,6 +27,8 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.speech import Manner, speak
+from growdesk.services.handbook import handbook
+from growdesk.services.program import program
 from tests.ui.driving import settle
 from tests.ui.test_accessible_names import DIALOGS
 
@@ -156,11 +158,28 @@ DATA = frozenset(
 )
 
 
+def _libraries() -> str:
+    """Give what About tells in the words of others: names, licences, the system."""
+    what = program()
+    told = (f"{each.name} {each.licence}" for each in what.libraries)
+    return " ".join((what.system, "preferences window.ini growdesk.log", *told))
+
+
+def _contents() -> str:
+    """Give the titles of the handbook, which has files of its own in each language."""
+    return " ".join(f"{page.part} {page.title}" for page in handbook())
+
+
+OWN = {"about": _libraries, "handbook": _contents}
+"""What stands in a dialog and is said elsewhere than in the catalogues."""
+
+
 @pytest.mark.parametrize("name", list(DIALOGS))
 def test_a_dialog_says_all_its_texts(name: str, qtbot: QtBot, tmp_path: Path) -> None:
     dialog = DIALOGS[name](tmp_path)
     qtbot.addWidget(dialog)
-    assert found(dialog, DATA | frozenset(WORD.findall(str(tmp_path)))) == ""
+    own = frozenset(WORD.findall(OWN.get(name, lambda: "")()))
+    assert found(dialog, DATA | own | frozenset(WORD.findall(str(tmp_path)))) == ""
 
 
 @pytest.mark.parametrize("face", ["day", "week", "calendar", "collection"])

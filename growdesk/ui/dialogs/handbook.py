@@ -30,6 +30,8 @@ from growdesk.ui.widgets.parts import button, label
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from PySide6.QtWidgets import QWidget
+
     from growdesk.services.handbook import HandbookPage
 
 _LIST_PX: Final = 236
@@ -94,6 +96,19 @@ class HandbookDialog(OnScreen):
         if 0 <= self._at + by < len(self._read):
             self._at += by
             self._show()
+
+    def stand_beside(self, window: QWidget) -> None:
+        """Take the side of a window that has room, else the edge of its screen."""
+        self.setScreen(window.screen())
+        free, other, own = self.free(), window.frameGeometry(), self.frameGeometry()
+        right = free.right() + 1 - other.right()
+        left = other.left() - free.left()
+        if right < own.width() <= left:
+            x = other.left() - own.width()
+        else:
+            x = min(other.right() + 1, free.right() + 1 - own.width())
+        self.move(x, other.top())
+        self.come_onto_screen()
 
     def say(self, text: str) -> None:
         """Tell a line at the foot; the next page takes it away."""
