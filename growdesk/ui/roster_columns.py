@@ -199,7 +199,7 @@ COLUMNS: tuple[Column, ...] = (
         usual=True,
     ),
     _words("bench", mark("Bench"), 10, _bench, order=lambda entry: entry.line.walk),
-    _words("verdict", mark("Verdict"), 13, _verdict, order=_verdict_order, usual=True),
+    _words("verdict", mark("Verdict"), 16, _verdict, order=_verdict_order, usual=True),
     _day("looked", mark("Last look"), "looked_on", usual=True),
     _plain("signs", mark("Signs"), 26, "signs", wide=True, usual=True),
     _words("flowering", mark("In flower"), 10, _flowering, order=_flowering_order),

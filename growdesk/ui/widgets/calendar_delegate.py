@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QRect, QRectF, QSize, Qt
@@ -14,7 +15,12 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
-from growdesk.domain import speech
+from growdesk.domain.day_words import (
+    on_weekday,
+    short_dated_text,
+    short_text,
+    short_weekday,
+)
 from growdesk.domain.speech import tr
 from growdesk.services.calendar_values import Closed
 from growdesk.ui import calendar_words, icons, sizes, theme
@@ -29,8 +35,7 @@ _PAD = 8
 _TICK = 34
 _BOX = 18
 _GAP = 10
-_WIDEST_DAY = speech.mark("Wed 30 Sep")
-_WIDEST_SPAN = "to 28 Sep 2027"
+_WIDEST_DAY, _WIDEST_DATE = date(2026, 9, 30), date(2027, 9, 28)
 _WRAP = Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
@@ -101,8 +106,12 @@ class CalendarDelegate(QStyledItemDelegate):
 
     def _text_left(self, font: QFont) -> int:
         """Give where titles and sentences begin, right of tick, days and mark."""
-        days = QFontMetrics(strong(font)).horizontalAdvance(tr(_WIDEST_DAY))
-        spans = QFontMetrics(small(font)).horizontalAdvance(_WIDEST_SPAN)
+        near = on_weekday(short_weekday(_WIDEST_DAY), short_text(_WIDEST_DAY))
+        far = short_dated_text(_WIDEST_DATE)
+        bold = QFontMetrics(strong(font))
+        days = max(bold.horizontalAdvance(near), bold.horizontalAdvance(far))
+        span = tr("to {day}").format(day=far)
+        spans = QFontMetrics(small(font)).horizontalAdvance(span)
         return sizes.px(_TICK) + max(days, spans) + _GAP
 
     def _paint_line(

@@ -38,7 +38,7 @@ class LowHigh(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(8)
-        for text, line in (("night", self.low), ("day", self.high)):
+        for text, line in ((tr("night"), self.low), (tr("day"), self.high)):
             row.addWidget(short_label(text, tone="muted"))
             row.addWidget(line)
             line.textChanged.connect(lambda _text: self.changed.emit())

@@ -149,7 +149,7 @@ class Reasons(QWidget):
         for role, head in _HEADS:
             found = [told for told in detail.told if told.role is role]
             if found:
-                self._add_head(head)
+                self._add_head(tr(head))
             for told in found:
                 self._add_lines(told)
 

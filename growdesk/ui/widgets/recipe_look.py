@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.errors import InputError
-from growdesk.domain.speech import mark, plain, tr
+from growdesk.domain.speech import Lines, mark, plain, tr
 from growdesk.services.recipes import STRENGTH
 from growdesk.ui import recipe_texts, sizes, typed
 from growdesk.ui.field_words import plain_line
@@ -30,7 +30,9 @@ if TYPE_CHECKING:
 
     from growdesk.services.recipe_values import RecipeLook
 
-COLUMNS = ("mg/L", "wanted", mark("comes to"), "water", "off", mark("off, %"))
+COLUMNS = Lines(
+    "mg/L", "wanted", "comes to", "water", "off", "off, %", context="in a litre"
+)
 _STRENGTH = "100"
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 _WIDE_PX = 380
@@ -51,7 +53,10 @@ class RecipeLookPanel(QWidget):
         self.oxides = QCheckBox(tr("as P2O5, K2O, CaO, MgO"))
         self.oxides.setToolTip(tr("Tell the table in the oxides that labels print"))
         self.table = ToldTable(
-            tr("What a litre holds"), COLUMNS, wide=(0,), numbers=range(1, len(COLUMNS))
+            tr("What a litre holds"),
+            COLUMNS[:],
+            wide=(0,),
+            numbers=range(1, len(COLUMNS)),
         )
         self.table.only_tell()
         for number, name in enumerate(COLUMNS[1:], 1):
