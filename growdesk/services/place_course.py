@@ -43,7 +43,7 @@ def commonest(kinds: Iterable[Kind]) -> tuple[Standing, ...]:
     by_key = {kind.key: kind for kind in listed}
     counts = Counter(kind.key for kind in listed)
     standing = [Standing(by_key[key], plants) for key, plants in counts.items()]
-    return tuple(sorted(standing, key=lambda each: (-each.plants, each.kind.title)))
+    return tuple(sorted(standing, key=lambda each: (-each.plants, tr(each.kind.title))))
 
 
 def strengths(
