@@ -120,6 +120,24 @@ def test_the_lists_are_made_of_what_the_program_has() -> None:
     assert not any("<!--" in text for text in shown.values())
 
 
+def test_the_numbers_it_tells_are_those_of_the_house() -> None:
+    """A default that moves has to be told anew, in every language."""
+    told = {page.key: page.text for page in handbook.handbook()}
+    house = House()
+    assert f"{house.full_strength_ppm_n:g} ppm N" in told["strength"]
+    assert f"step of {house.strength_step_ppm_n:g} ppm N" in told["strength"]
+    shares = house.feeder_light_share, house.feeder_heavy_share
+    assert shares == (0.5, 1.25), "gets half of that, a heavy one a quarter more"
+    assert (house.band_low, house.band_high) == (0.25, 0.10)
+    assert house.performance_window_days == 7 * 5, "inside five weeks"
+    assert house.look_limit_days == 7 * 3
+    assert "holds for three weeks" in told["looks"]
+    assert house.jugs == 3
+    assert "own three jugs" in told["mixing"]
+    assert house.cold_window_days == 7
+    assert "A week of them" in told["places"]
+
+
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_a_language_has_its_own_pages_and_any_other_the_english_ones(
     language: str,
