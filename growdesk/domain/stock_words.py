@@ -30,7 +30,6 @@ if TYPE_CHECKING:
     from growdesk.domain.stock_solution import Stock
 
 NAMES = Lines("bottle A", "bottle B", "bottle C", "bottle D", "bottle E", "bottle F")
-CLEAR = templates.LABEL["clear"]
 _REAL_SHARE_TOLD = 0.005
 _NITROGEN_TOLD_PPM = 0.5
 
@@ -197,6 +196,11 @@ def label_use_texts(stock: Stock) -> tuple[str, ...]:
         strength = number_text(ppm_n, 0)
         said.append(templates.LABEL["use-nitrogen"].format(strength=strength))
     return tuple(said)
+
+
+def clear_text() -> str:
+    """Say how a bottle is used and when it is not."""
+    return templates.LABEL["clear"]
 
 
 def lasts_text(weeks: float | None, feed_l_per_week: float) -> str:

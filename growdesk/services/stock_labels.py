@@ -31,7 +31,7 @@ def label_of(view: StockView) -> StockLabel:
         name=view.name,
         contents=stock_words.contents_texts(view.stock),
         days=stock_words.days_texts(view.made_on, view.keep_by),
-        use=(*stock_words.label_use_texts(view.stock), stock_words.CLEAR),
+        use=(*stock_words.label_use_texts(view.stock), stock_words.clear_text()),
         cautions=tuple(LABEL_CAUTIONS),
     )
 

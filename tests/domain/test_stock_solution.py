@@ -215,7 +215,8 @@ def test_days_of_a_bottle_in_words() -> None:
         "Epsom was to be used by 1 September: make the bottle anew."
     )
     assert stock_words.lasts_text(None, 2.0) == ""
-    assert stock_words.CLEAR == "Shake well. Not used if cloudy or with crystals."
+    told = "Shake well. Not used if cloudy or with crystals."
+    assert stock_words.clear_text() == told
     assert stock_words.room_text(room()) == (
         "Judged by 80 % of what dissolves at 15 °C, to be safe."
     )

@@ -74,6 +74,12 @@ def test_cautions_name_the_poison_centre_gloves_and_goggles() -> None:
     assert "Etikett recht und nicht dieses Programm" in " ".join(cautions.FULL)
 
 
+def test_a_label_says_in_german_when_a_bottle_is_not_used() -> None:
+    assert stock_words.clear_text() == (
+        "Gut schütteln. Nicht verwenden, wenn trüb oder mit Kristallen."
+    )
+
+
 def test_every_salt_has_a_german_name_use_and_caution() -> None:
     for salt in salt_table():
         english = {*salt.names, salt.use, salt.caution} - {"", "DAP", "MAP", "MKP"}
