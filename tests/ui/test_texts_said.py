@@ -45,9 +45,22 @@ OPEN, SHUT = "⟦", "⟧"
 INNERMOST = re.compile(f"{OPEN}[^{OPEN}{SHUT}]*{SHUT}")
 MARKUP = re.compile(r"<[^>]*>|&\w+;|&(?=\w)")
 WORD = re.compile(r"[A-Za-zÀ-ÿ]{3,}")
+FORMULA = re.compile(r"(?:[A-Z][a-z]?){2,}")
 UNITS = frozenset({"ppm", "mol", "CaCO", "HCO", "PPFD", "meq", "mmol", "Clark", "gpg"})
 KEYS = re.compile(r"\b(?:Ctrl|Alt|Shift|Esc|Enter|Ins|Del|Return|Space|Tab)(?:\+\w+)*")
-QTS_OWN = frozenset({"OK", "Cancel", "&Cancel", "Close", "&Close", "Save", "&Save"})
+QTS_OWN = frozenset(
+    {
+        "OK",
+        "Cancel",
+        "&Cancel",
+        "Close",
+        "&Close",
+        "Save",
+        "&Save",
+        "Scroll Left",
+        "Scroll Right",
+    }
+)
 SHOWN_ROWS = 60
 
 
@@ -79,8 +92,10 @@ def unsaid(text: str, data: frozenset[str] = frozenset()) -> list[str]:
     rest = text
     while (shorter := INNERMOST.sub(" ", rest)) != rest:
         rest = shorter
+    rest = rest.partition(OPEN)[0]  # what a narrow field cut off the end of
     words = WORD.findall(KEYS.sub(" ", MARKUP.sub(" ", rest)))
-    return [word for word in words if word not in UNITS and word not in data]
+    known = UNITS | data
+    return [w for w in words if w not in known and not FORMULA.fullmatch(w)]
 
 
 def texts_of(root: QWidget) -> Iterator[tuple[str, str]]:
@@ -153,9 +168,29 @@ DATA = frozenset(
     WORD.findall(
         "growdesk Cattleya Laelia Oncidium Phalaenopsis Dendrobium intermedia "
         "sphacelatum anceps East window Sill Yard Warm Green Blue tin rain Soft soap "
-        "lead rest kitchen scale"
+        "kitchen scale barrel Salts Apache English Deutsch csv jpg Shelf waking lost "
+        "Yours Look"
     )
 )
+"""Names of plants, places and goods of the collections that tests make."""
+GIVEN = {
+    "bin": "Plant",
+    "history": "Feed given",
+    "night": "day night",
+    "take in": "plants csv Vanda acquired name tag",
+    "walk": "Walk top PgDown PgUp",
+    "walk-choice": "Walk the benches",
+    "shelf": "Green tin runs short the round needs and hand Counted today before round "
+    "week last eight weeks Lasts until about May days from Epsom bottle Rain barrel",
+    "shelf-entries": "with the kitchen scale",
+    "bloom": "Filled from look",
+    "measures": "teaspoon",
+    "logger": "Temp Time",
+    "view name": "Keep this view",
+}
+"""Texts that a test hands to a form as they are to stand in it."""
+OF_A_LANGUAGE = ("words",)
+"""Forms that show a file of each language."""
 
 
 def _libraries() -> str:
@@ -178,8 +213,11 @@ OWN = {"about": _libraries, "handbook": _contents}
 def test_a_dialog_says_all_its_texts(name: str, qtbot: QtBot, tmp_path: Path) -> None:
     dialog = DIALOGS[name](tmp_path)
     qtbot.addWidget(dialog)
-    own = frozenset(WORD.findall(OWN.get(name, lambda: "")()))
-    assert found(dialog, DATA | own | frozenset(WORD.findall(str(tmp_path)))) == ""
+    if name in OF_A_LANGUAGE:
+        assert unsaid(dialog.windowTitle()) == []
+        return
+    given = f"{tmp_path} {GIVEN.get(name, '')} {OWN.get(name, lambda: '')()}"
+    assert found(dialog, DATA | frozenset(WORD.findall(given))) == ""
 
 
 @pytest.mark.parametrize("face", ["day", "week", "calendar", "collection"])
