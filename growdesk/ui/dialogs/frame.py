@@ -44,7 +44,7 @@ _ASIDE_PX = 40
 class BodyArea(TallArea):
     """The middle of a dialog: asks for all its content's height, takes what it gets.
 
-    Text asks for no more than a line's usual width; it wraps.
+    Text asks for no more than a line's usual width, ``text_px``; it wraps.
     """
 
     asked = Signal()
@@ -55,6 +55,7 @@ class BodyArea(TallArea):
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setAccessibleName(name)
+        self.text_px = _TEXT_PX
 
     @override
     def sizeHint(self) -> QSize:
@@ -63,7 +64,7 @@ class BodyArea(TallArea):
             return super().sizeHint()
         wanted = inner.sizeHint().expandedTo(inner.minimumSizeHint())
         least = inner.minimumSizeHint().width()
-        text = sizes.px(_TEXT_PX)
+        text = sizes.px(self.text_px)
         wanted.setWidth(max(least, min(wanted.width(), text)))
         wide = max(wanted.width(), self.viewport().width() if self.isVisible() else 0)
         high = inner.heightForWidth(wide) if inner.hasHeightForWidth() else -1
@@ -110,7 +111,7 @@ class Framed(OnScreen):
         self._message.hide()
         self.save_button = QPushButton(save)
         self.save_button.setDefault(True)
-        self.save_button.setToolTip("Ctrl+Enter")
+        self.save_button.setToolTip(tr("Ctrl+Enter"))
         self.buttons = QDialogButtonBox()
         self.buttons.rejected.connect(self.reject)
         self._draft_bar = self._make_draft_bar()

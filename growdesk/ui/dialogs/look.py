@@ -32,6 +32,9 @@ HINT = mark(
     "Ctrl+Enter saves, Esc leaves and keeps a draft."
 )
 
+ROWS_PX = 940
+"""A row of signs is shown whole, in whatever language."""
+
 
 @dataclass(frozen=True, slots=True)
 class LookDraft:
@@ -147,6 +150,7 @@ class LookDialog(FormDialog):
         self.body.addWidget(self.form)
         if self._start.look_id is not None:
             self._add_delete(self._start.look_id)
+        self.area.text_px = ROWS_PX
         sizes.least_wide(self, 760)
 
     def _add_origin(self, filled: str) -> None:

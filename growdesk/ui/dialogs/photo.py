@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from typing_extensions import override
 
@@ -218,11 +219,12 @@ class PhotoDialog(OnScreen):
 
     def _deeds_row(self) -> QHBoxLayout:
         row = QHBoxLayout()
+        native = QKeySequence.SequenceFormat.NativeText
         self.look = button("", lambda: self._leave_for(self.look_wanted.emit))
         self.beside = button(
             tr("Put &beside…"),
             lambda: self._leave_for(self.beside_wanted.emit),
-            "Ctrl+Alt+V",
+            QKeySequence("Ctrl+Alt+V").toString(native),
         )
         remove = button(tr("&Remove"), self._remove, tr("It comes back by Undo"))
         keep = button(tr("&Save day and note"), self.save, tr("Enter"))

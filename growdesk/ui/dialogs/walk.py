@@ -19,7 +19,7 @@ from typing_extensions import override
 from growdesk.domain.speech import mark, tr
 from growdesk.ui import sizes, words
 from growdesk.ui.dialogs.frame import Framed
-from growdesk.ui.dialogs.look import LookDraft
+from growdesk.ui.dialogs.look import ROWS_PX, LookDraft
 from growdesk.ui.name_text import name_html
 from growdesk.ui.widgets.look_form import LookForm
 from growdesk.ui.widgets.parts import button, label
@@ -73,6 +73,7 @@ class WalkDialog(Framed):
         self.message = label("", tone="muted")
         self.below.addWidget(self.message)
         self._make_bar()
+        self.area.text_px = ROWS_PX
         sizes.least_wide(self, 780)
 
     # -- what the walk asks ---------------------------------------------------------
@@ -194,7 +195,7 @@ class WalkDialog(Framed):
         before.deleteLater()
 
     def _make_bar(self) -> None:
-        self.save_button.setToolTip("Ctrl+Enter")
+        self.save_button.setToolTip(tr("Ctrl+Enter"))
         self.save_button.clicked.connect(self.try_save)
         role = QDialogButtonBox.ButtonRole.ActionRole
         self.previous_button = self._key(
