@@ -171,6 +171,13 @@ def test_the_list_leads_by_keys_and_passes_headings_over(
         QTest.keyClick(dialog.list, Qt.Key.Key_Down)
         seen.append(dialog.shown)
     assert seen == ["looks", "reasons", "strength", "mixing", "waters", "shelf", "week"]
+    QTest.keyClick(dialog.list, Qt.Key.Key_Return)
+    assert dialog.isVisible()
+    assert dialog.focusWidget() is dialog.page
+    bar = dialog.page.verticalScrollBar()
+    dialog.resize(700, 300)
+    QTest.keyClick(dialog.page, Qt.Key.Key_PageDown)
+    assert bar.value() > 0
 
 
 def test_a_find_narrows_marks_and_goes_on_to_the_next_page(

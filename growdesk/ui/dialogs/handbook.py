@@ -74,6 +74,7 @@ class HandbookDialog(OnScreen):
         self._fill_list()
         self._lay_out()
         self.list.currentItemChanged.connect(self._chosen)
+        self.list.itemActivated.connect(lambda _item: self.page.setFocus())
         theme.current().turned.connect(self._show_again)
         self.go_to(first if first in self._pages else next(iter(self._pages)))
         self.list.setFocus()
@@ -177,6 +178,8 @@ class HandbookDialog(OnScreen):
         middle.addWidget(self.page, 1)
         close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         close.rejected.connect(self.reject)
+        shuts = close.button(QDialogButtonBox.StandardButton.Close)
+        shuts.setAutoDefault(False)  # Enter in the contents goes to the page
         foot = QHBoxLayout()
         foot.setSpacing(8)
         foot.addWidget(self.back)
