@@ -19,7 +19,7 @@ from growdesk.commands.output import complain, set_up_streams
 from growdesk.commands.parser import make_parser, refuse_two_sources
 from growdesk.commands.screen import screen_there
 from growdesk.domain.errors import GrowdeskError, InputError
-from growdesk.domain.speech import speak
+from growdesk.domain.speech import speak, tr
 
 if TYPE_CHECKING:
     from argparse import Namespace
@@ -95,8 +95,8 @@ def _speak(arguments: Namespace) -> None:
         speak()
         return
     if arguments.command is None:
-        hint = "Choose the window's language in View, Preferences."
-        raise InputError("--language", language, "is for commands", hint)
+        hint = tr("Choose the window's language in View, Preferences.")
+        raise InputError("--language", language, tr("is for commands"), hint)
     from growdesk.services.catalogues import manner_of  # noqa: PLC0415 -- seldom asked
 
     speak(manner_of(language))
@@ -105,9 +105,11 @@ def _speak(arguments: Namespace) -> None:
 def _open_window(desk: Desk) -> int:
     if not screen_there():
         raise NoScreenError(
-            "growdesk: there is no screen to open the window on.",
-            "The week's sheet needs none: "
-            f"growdesk --demo sheet --week {desk.today.isoformat()} --pdf sheet.pdf",
+            tr("growdesk: there is no screen to open the window on."),
+            tr("The week's sheet needs none: {command}").format(
+                command=f"growdesk --demo sheet --week {desk.today.isoformat()} "
+                "--pdf sheet.pdf"
+            ),
         )
     from growdesk.ui.start import run_window  # noqa: PLC0415 -- Qt is for the window only
 
@@ -142,20 +144,28 @@ def _give_up(error: Exception) -> int:
         complain(_log_fault(error))
         return OUR_FAULT
     complain(
-        f"growdesk: Qt cannot start without {library}. On Debian or Ubuntu install it "
-        f"with: apt install {QT_PACKAGES}"
+        tr(
+            "growdesk: Qt cannot start without {library}. On Debian or Ubuntu install "
+            "it with: apt install {packages}"
+        ).format(library=library, packages=QT_PACKAGES)
     )
     return BAD_INPUT
 
 
 def _log_fault(error: Exception) -> str:
     """Keep the traceback in the log and give the line for a person."""
-    told = f"growdesk met a fault of its own ({type(error).__name__}) and stopped."
+    fault = type(error).__name__
     try:
         path = _write_log(error)
     except OSError:
-        return f"{told} The log could not be written."
-    return f"{told} What was entered before is kept; the details are in {path}."
+        return tr(
+            "growdesk met a fault of its own ({fault}) and stopped. The log could not "
+            "be written."
+        ).format(fault=fault)
+    return tr(
+        "growdesk met a fault of its own ({fault}) and stopped. What was entered "
+        "before is kept; the details are in {path}."
+    ).format(fault=fault, path=path)
 
 
 def _write_log(error: Exception) -> str:

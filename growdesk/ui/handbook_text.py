@@ -18,6 +18,7 @@ from PySide6.QtGui import (
     QTextDocument,
 )
 
+from growdesk.domain.speech import tr
 from growdesk.services.handbook import escaped
 from growdesk.ui import actions, theme
 from growdesk.ui.shortcut_table import plain_text
@@ -49,7 +50,7 @@ def filled(text: str) -> str:
         command = commands[found["key"]]
         if found["how"] == "key":
             return f"**{escaped(key_of(command))}**"
-        words = escaped(plain_text(command.text))
+        words = escaped(plain_text(tr(command.text)))
         return f"[{words}]({COMMAND}{command.key})" if opens(command) else f"*{words}*"
 
     return NAMED.sub(said, text)

@@ -48,9 +48,14 @@ def whom(plants: Sequence[Picked]) -> Whom:
     """Name the first plants picked, and count the rest."""
     named = [whom_of(each.tag, each.name) for each in plants[:_NAMED]]
     more = len(plants) - _NAMED
-    rest = tr(" and {more} more").format(more=more) if more > 0 else ""
     html = ", ".join(each.html for each in named)
-    return Whom(f"{', '.join(named)}{rest}", f"{html}{rest}")
+    text = ", ".join(named)
+    if more <= 0:
+        return Whom(text, html)
+    said = tr("{plants} and {more} more")
+    return Whom(
+        said.format(plants=text, more=more), said.format(plants=html, more=more)
+    )
 
 
 def whom_of(tag: str, name: str) -> Whom:

@@ -157,8 +157,10 @@ def with_notes(line: str, notes: Sequence[str]) -> str:
     if not notes:
         return line
     more = len(notes) - _NAMED
-    rest = tr(" And {more} more.").format(more=more) if more > 0 else ""
-    return f"{line.rstrip('.')}. {' '.join(notes[:_NAMED])}{rest}"
+    told = [f"{line.rstrip('.')}.", *notes[:_NAMED]]
+    if more > 0:
+        told.append(tr("And {more} more.").format(more=more))
+    return " ".join(told)
 
 
 def choose_pdf(

@@ -102,8 +102,8 @@ def found_in(all_groups: Iterable[Group], typed: str) -> tuple[Group, ...]:
 
 
 def plain_text(text: str) -> str:
-    """Give a menu's text as it is read: no letter marked, no dots."""
-    return tr(text).replace("&", "").rstrip("…")
+    """Give a menu's text, said, as it is read: no letter marked, no dots."""
+    return text.replace("&", "").rstrip("…")
 
 
 def _group(title: str, commands: Iterable[Command]) -> Group:
@@ -113,5 +113,5 @@ def _group(title: str, commands: Iterable[Command]) -> Group:
 def _row(command: Command) -> Row:
     native = QKeySequence.SequenceFormat.NativeText
     keys = tuple(key.toString(native) for key in actions.first_keys(command))
-    text = _WHERE[command.scope].format(command=plain_text(command.text))
+    text = _WHERE[command.scope].format(command=plain_text(tr(command.text)))
     return Row(keys, text)

@@ -193,8 +193,8 @@ def steps(move: Callable[[int], object], up: str, down: str) -> list[QWidget]:
     """Give the buttons that move what is selected up and down."""
     made: list[QWidget] = []
     for text, step, key, name in (
-        (tr("Up"), -1, "Alt+Up", up),
-        (tr("Down"), 1, "Alt+Down", down),
+        (tr("Up"), -1, tr("Alt+Up"), up),
+        (tr("Down"), 1, tr("Alt+Down"), down),
     ):
         each = button(text, partial(move, step), key)
         each.setAccessibleName(name)

@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
-from growdesk.ui import sizes, words
+from growdesk.ui import sizes
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -45,7 +45,7 @@ class ChoiceRow(QWidget):
         self._row = QHBoxLayout(self)
         self._row.setContentsMargins(0, 0, 0, 0)
         self._row.setSpacing(4)
-        self._add(tr(words.NOT_RECORDED), name)
+        self._add(tr("not recorded", "choice"), name)
         for value, text in choices:
             self._values.append(value)
             self._add(text, name)
@@ -116,7 +116,7 @@ class ManyRow(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(4)
-        self._unrecorded = self._add(row, tr(words.NOT_RECORDED), name)
+        self._unrecorded = self._add(row, tr("not recorded", "choice"), name)
         self._nothing = self._add(row, tr("none"), name)
         self._buttons: dict[StrEnum, QPushButton] = {}
         for value, text in choices:
@@ -240,7 +240,7 @@ class GrowthCounts(QWidget):
         none.clicked.connect(self._none_seen)
         self.none_seen_button = none
         grid.addWidget(none, 1, len(stages))
-        unrecorded = QPushButton(tr("Not recorded"))
+        unrecorded = QPushButton(tr("Not recorded", "choice"))
         unrecorded.setAccessibleName(tr("New growths: not recorded"))
         unrecorded.setAutoDefault(False)
         unrecorded.clicked.connect(lambda: self.set_counts({}))

@@ -49,5 +49,5 @@ class Fold(QObject):
     def _show(self, *, is_open: bool) -> None:
         self.body.setVisible(is_open)
         self.refresh_colours()
-        told = "shown" if is_open else tr("folded away")
+        told = tr("shown") if is_open else tr("folded away")
         self.button.setAccessibleName(f"{self._name}, {told}")

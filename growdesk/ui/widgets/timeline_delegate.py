@@ -7,6 +7,7 @@ what a click means.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPoint, QRect, QSize, Qt
@@ -36,7 +37,7 @@ THUMB_PX = 54
 THUMBS_SHOWN = 4
 _PAD = 10
 _GAP = 6
-_DAY_SIGNS = "30 Nov"
+_WIDEST_DAY = date(2026, 11, 30)
 _WRAP = int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft)
 _ONE = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
 _COLOURS = {
@@ -79,7 +80,7 @@ class TimelineDelegate(QStyledItemDelegate):
     def places(self, entry: Entry, wide: int, font: QFont) -> Places:
         """Reckon where the parts of an entry lie in a width."""
         plain, fine = QFontMetrics(font), QFontMetrics(small(font))
-        left = _PAD + 6 + plain.horizontalAdvance(_DAY_SIGNS) + _PAD
+        left = _PAD + 6 + plain.horizontalAdvance(short_text(_WIDEST_DAY)) + _PAD
         change_wide = plain.horizontalAdvance(tr(CHANGE)) if entry.can_change else 0
         change = QRect(wide - _PAD - change_wide, _GAP, change_wide, plain.height())
         room = max(change.left() - _PAD - left, 80)
