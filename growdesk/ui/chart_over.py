@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 def open_chart(dialog: ChartDialog, desk: Desk, save_wanted: SignalInstance) -> None:
     """Open a chart's dialog; it says what becomes of its asking and its saving."""
     dialog.save_wanted.connect(save_wanted)
+    dialog.drawing_wanted.connect(desk.draw)
     desk.chart_arrived.connect(dialog.show_chart)
     desk.told.connect(dialog.say)
     dialog.open()

@@ -7,7 +7,7 @@ shown, and no widget.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import TYPE_CHECKING, TypeVar
 
@@ -138,6 +138,15 @@ class Desk(QObject):
             ),
             Lane.SIDE,
         )
+
+    def draw(self, owner: QObject, job: Job[object]) -> None:
+        """Draw beside the window; a failure is told."""
+
+        def failed(error: Exception) -> None:
+            job.failed(error)
+            self.fail(error)
+
+        self.tasks.ask(owner, replace(job, failed=failed), Lane.SIDE)
 
     def read(
         self,

@@ -100,6 +100,7 @@ def _detail(hands: Hands, commands: Mapping[str, QAction]) -> None:
     pane.rule_wanted.connect(hands.rules.show)
     pane.word_wanted.connect(partial(explain, hands.window, pane))
     pane.charts.wanted.connect(hands.desk.show_chart)
+    pane.charts.drawing_wanted.connect(hands.desk.draw)
     pane.charts.save_wanted.connect(hands.files.save_chart)
     pane.charts.place_wanted.connect(hands.shelf.years.open)
     hands.shelf.years.save_wanted.connect(hands.files.save_chart)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
+import threading
 from dataclasses import replace
 from datetime import date, timedelta
 from io import BytesIO
@@ -13,7 +14,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pytest
 from PIL import Image
-from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtCore import QPoint, QPointF, QSize, Qt
 from PySide6.QtGui import QAccessible, QWheelEvent
 from PySide6.QtWidgets import QApplication, QFileDialog
 
@@ -36,6 +37,7 @@ from growdesk.ui import theme
 from growdesk.ui.charts import plant_figure, saving, season_figure, ticks
 from growdesk.ui.charts.asking import Wanted, Which
 from growdesk.ui.charts.panel import Style
+from growdesk.ui.charts.plate import Plate, Sitting
 from growdesk.ui.charts.summary import nothing, summary, title
 from growdesk.ui.charts.tab import FAILED, ROOM_PX
 from tests.ui.driving import go_to, press, settle, status
@@ -48,6 +50,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
     from matplotlib.lines import Line2D
     from matplotlib.text import Text
+    from PySide6.QtGui import QImage
     from pytestqt.qtbot import QtBot
 
     from growdesk.services.chart_values import PlantChart, SeasonChart
@@ -161,8 +164,14 @@ def canvas_of(window: Window) -> ChartCanvas:
     return canvas
 
 
+def figure_of(window: Window) -> Figure:
+    figure = canvas_of(window).plate.figure
+    assert figure is not None
+    return figure
+
+
 def plant_drawn(window: Window) -> plant_figure.PlantFigure:
-    drawn = canvas_of(window)._drawn
+    drawn = canvas_of(window).plate.drawn
     assert isinstance(drawn, plant_figure.PlantFigure)
     return drawn
 
@@ -170,7 +179,7 @@ def plant_drawn(window: Window) -> plant_figure.PlantFigure:
 def to_season(qtbot: QtBot, window: Window) -> season_figure.SeasonFigure:
     press(tab_of(window), "Its season")
     settle(qtbot, window)
-    drawn = canvas_of(window)._drawn
+    drawn = canvas_of(window).plate.drawn
     assert isinstance(drawn, season_figure.SeasonFigure)
     return drawn
 
@@ -244,7 +253,7 @@ def test_rates_of_growth_are_dots_under_a_named_yardstick(charted: Window) -> No
     legend = drawn._growth.panel.axes.get_legend()
     assert legend is not None
     assert [text.get_text() for text in legend.get_texts()] == ["usual for a lead"]
-    assert "Growth, mm a week" in head_words(canvas_of(charted).figure)
+    assert "Growth, mm a week" in head_words(figure_of(charted))
     low, high = drawn._growth.panel.axes.get_ylim()
     assert low == 0.0
     assert high > 10.0
@@ -329,7 +338,7 @@ def test_the_day_shown_is_marked_in_every_panel(charted: Window, today: date) ->
     drawn = plant_drawn(charted)
     for line in drawn._days:
         assert across(line) == [today.toordinal()] * 2
-    assert "dotted: 20 May 2026" in head_words(canvas_of(charted).figure)
+    assert "dotted: 20 May 2026" in head_words(figure_of(charted))
 
 
 def test_a_feed_of_unknown_strength_is_crossed_and_said(
@@ -340,7 +349,7 @@ def test_a_feed_of_unknown_strength_is_crossed_and_said(
     drawn = plant_drawn(charted)
     cross = (today - timedelta(days=9)).toordinal()
     assert across(drawn._unknown) == [cross]
-    assert "Feed given, ppm N (× unknown)" in head_words(canvas_of(charted).figure)
+    assert "Feed given, ppm N (× unknown)" in head_words(figure_of(charted))
     assert "no strength was recorded" in tab_of(charted).caption.text()
     assert not drawn._length.panel.axes.get_visible()
     assert not drawn._growth.panel.axes.get_visible()
@@ -350,14 +359,14 @@ def test_a_feed_of_unknown_strength_is_crossed_and_said(
 def test_one_canvas_serves_every_plant_and_both_charts(
     qtbot: QtBot, charted: Window
 ) -> None:
-    canvas, first = canvas_of(charted).canvas, plant_drawn(charted)
+    canvas, first = canvas_of(charted), plant_drawn(charted)
     go_to(charted, "A2")
     settle(qtbot, charted)
     assert plant_drawn(charted) is first
     to_season(qtbot, charted)
     press(tab_of(charted), "This plant")
     settle(qtbot, charted)
-    assert canvas_of(charted).canvas is canvas
+    assert canvas_of(charted) is canvas
     assert plant_drawn(charted) is not first
 
 
@@ -367,7 +376,7 @@ def test_the_season_has_three_panels_with_their_units(
     drawn = to_season(qtbot, charted)
     shown = tab_of(charted).shown
     assert shown == season_of(charted.desk.collection, "A1", today)
-    said = head_words(canvas_of(charted).figure)
+    said = head_words(figure_of(charted))
     for words in (
         "Day length, h",
         "Radiation, MJ m⁻² d⁻¹",
@@ -453,7 +462,7 @@ def test_an_answer_nobody_waits_for_any_more_is_dropped(
 
 def test_the_words_below_are_what_a_screen_reader_hears(charted: Window) -> None:
     tab = tab_of(charted)
-    canvas = canvas_of(charted).canvas
+    canvas = canvas_of(charted)
     heard = QAccessible.queryAccessibleInterface(canvas)
     assert heard is not None
     assert heard.text(QAccessible.Text.Name).startswith("Chart, A1 Cattleya intermedia")
@@ -462,20 +471,84 @@ def test_the_words_below_are_what_a_screen_reader_hears(charted: Window) -> None
     assert canvas.focusPolicy() == Qt.FocusPolicy.TabFocus
 
 
+def edge_of(canvas: ChartCanvas) -> str:
+    return canvas.grab().toImage().pixelColor(1, canvas.height() // 2).name()
+
+
 def test_the_focus_is_seen_on_the_chart(qtbot: QtBot, charted: Window) -> None:
     charted.activateWindow()
     qtbot.waitUntil(charted.isActiveWindow)
-    figure = canvas_of(charted).figure
-    assert figure.get_linewidth() == 0.0
-    canvas_of(charted).canvas.setFocus(Qt.FocusReason.TabFocusReason)
-    qtbot.waitUntil(lambda: figure.get_linewidth() > 0)
+    canvas = canvas_of(charted)
+    ring = theme.colours().focus
+    assert edge_of(canvas) != ring
+    canvas.setFocus(Qt.FocusReason.TabFocusReason)
+    qtbot.waitUntil(lambda: edge_of(canvas) == ring)
     tab_of(charted).save_button.setFocus()
-    qtbot.waitUntil(lambda: figure.get_linewidth() == 0)
+    qtbot.waitUntil(lambda: edge_of(canvas) != ring)
+
+
+def test_no_chart_is_drawn_on_the_windows_thread(
+    qtbot: QtBot, charted: Window, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    drew: list[int] = []
+    draw = Plate.draw
+
+    def told(plate: Plate, sitting: Sitting) -> QImage:
+        drew.append(threading.get_ident())
+        return draw(plate, sitting)
+
+    monkeypatch.setattr(Plate, "draw", told)
+    to_season(qtbot, charted)
+    charted.commands["light-dark"].trigger()
+    settle(qtbot, charted)
+    assert len(drew) >= 2
+    assert threading.get_ident() not in drew
+
+
+def test_a_picture_is_stretched_until_its_size_rests_and_is_drawn(
+    qtbot: QtBot, charted: Window
+) -> None:
+    canvas = canvas_of(charted)
+    before = canvas.picture
+    assert before is not None
+    dots = canvas.devicePixelRatioF()
+    assert before.size() == canvas.size() * dots
+    charted.resize(charted.width() + 160, charted.height() + 160)
+    QApplication.processEvents()
+    assert canvas.size() * dots != before.size()
+    assert canvas.picture is before
+    qtbot.waitUntil(
+        lambda: (
+            canvas.picture is not None and canvas.picture.size() == canvas.size() * dots
+        ),
+        timeout=20_000,
+    )
+
+
+def test_a_picture_has_the_dots_of_its_screen(charted: Window) -> None:
+    chart = tab_of(charted).shown
+    assert chart is not None
+    picture = Plate().draw(Sitting(chart, STYLE, 401, 307, 96, 1.5))
+    assert (picture.width(), picture.height()) == (602, 460)
+    assert picture.deviceIndependentSize().toSize() == QSize(401, 307)
+
+
+def test_a_chart_that_cannot_be_drawn_is_a_sentence(
+    qtbot: QtBot, charted: Window, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(_plate: Plate, _sitting: Sitting) -> QImage:
+        raise InputError("the chart", "x", "cannot be drawn", "Look at the file.")
+
+    monkeypatch.setattr(Plate, "draw", refuse)
+    press(tab_of(charted), "Its season")
+    settle(qtbot, charted)
+    assert tab_of(charted).sentence.text() == FAILED
+    assert "cannot be drawn" in status(charted)
 
 
 def test_the_wheel_over_a_chart_is_left_to_what_scrolls(charted: Window) -> None:
     middle = QPoint(60, 60)
-    canvas = canvas_of(charted).canvas
+    canvas = canvas_of(charted)
     event = QWheelEvent(
         QPointF(middle),
         QPointF(canvas.mapToGlobal(middle)),
@@ -522,7 +595,7 @@ def colour_of(value: object) -> str:
 
 
 def test_a_chart_turns_with_the_theme(qtbot: QtBot, charted: Window) -> None:
-    figure = canvas_of(charted).figure
+    figure = figure_of(charted)
     for key, colours in (("light-dark", theme.DARK), ("light-light", theme.LIGHT)):
         charted.commands[key].trigger()
         settle(qtbot, charted)

@@ -321,7 +321,7 @@ def test_the_season_of_a_plant_leads_to_the_year_of_its_place(
 
 def test_a_screen_reader_hears_the_year(opened: PlaceYearDialog) -> None:
     assert opened.canvas is not None
-    heard = QAccessible.queryAccessibleInterface(opened.canvas.canvas)
+    heard = QAccessible.queryAccessibleInterface(opened.canvas)
     assert heard is not None
     name = heard.text(QAccessible.Text.Name)
     assert name == "Chart, East window: the year 2026"
@@ -336,7 +336,7 @@ def test_the_keys_reach_all_of_the_year(opened: PlaceYearDialog) -> None:
         if each.focusPolicy() & Qt.FocusPolicy.TabFocus and each.isVisible():
             stops.append(each)
         each = each.nextInFocusChain()
-    assert opened.canvas.canvas in stops
+    assert opened.canvas in stops
     assert opened._words in stops
     assert opened.save_button in stops
     for stop in stops:
@@ -346,11 +346,19 @@ def test_the_keys_reach_all_of_the_year(opened: PlaceYearDialog) -> None:
     assert not opened.isVisible()
 
 
-def test_the_year_turns_with_the_colours(opened: PlaceYearDialog) -> None:
+def test_the_year_turns_with_the_colours(
+    qtbot: QtBot, window: Window, opened: PlaceYearDialog
+) -> None:
     assert opened.canvas is not None
-    before = opened.canvas.figure.get_facecolor()
-    theme.current().choose(theme.Mode.DARK)
-    assert opened.canvas.figure.get_facecolor() != before
+    for mode, colours in (
+        (theme.Mode.DARK, theme.DARK),
+        (theme.Mode.LIGHT, theme.LIGHT),
+    ):
+        theme.current().choose(mode)
+        settle(qtbot, window)
+        picture = opened.canvas.picture
+        assert picture is not None
+        assert picture.pixelColor(1, 1).name() == colours.card
 
 
 def test_a_year_is_saved_from_its_dialog_and_it_says_so(

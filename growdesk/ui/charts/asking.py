@@ -10,6 +10,8 @@ from enum import StrEnum
 from functools import cache, partial
 from typing import TYPE_CHECKING
 
+from growdesk.ui.charts.turns import in_turn
+
 if TYPE_CHECKING:
     from collections.abc import Callable
     from datetime import date
@@ -48,18 +50,19 @@ class Wanted:
 
 
 @cache
+@in_turn
 def load() -> None:
     """Load the drawing library, without anybody's own settings of it.
 
     A first small drawing finds its type and loads what it loads late.
     """
-    import matplotlib.backends.backend_qtagg
+    import matplotlib as mpl
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
     from growdesk.ui.charts import drawing  # noqa: F401, PLC0415
 
-    matplotlib.rcdefaults()
+    mpl.rcdefaults()
     figure = Figure(figsize=(1, 1))
     figure.subplots().plot([0, 1], [0, 1], label="a line")
     figure.legend()

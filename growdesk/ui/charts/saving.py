@@ -21,6 +21,7 @@ from growdesk.services.recipe_values import MixChart
 from growdesk.store.whole_files import write_whole
 from growdesk.ui.charts.glyphs import drawable
 from growdesk.ui.charts.summary import summary, title
+from growdesk.ui.charts.turns import in_turn
 from growdesk.ui.theme import LIGHT
 
 if TYPE_CHECKING:
@@ -95,6 +96,7 @@ def save(chart: Chart, style: Style, file: Path) -> None:
         ) from error
 
 
+@in_turn
 def picture(chart: Chart, style: Style, form: str) -> bytes:
     """Give a chart as the content of a file; ``form`` is ``png`` or ``svg``."""
     import matplotlib as mpl

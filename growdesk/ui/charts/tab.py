@@ -43,6 +43,7 @@ class ChartTab(QWidget):
 
     wanted = Signal(object)
     save_wanted = Signal(object, object)
+    drawing_wanted = Signal(object, object)
     place_wanted = Signal(int)
     room_wanted = Signal(int)
 
@@ -143,6 +144,8 @@ class ChartTab(QWidget):
     def _draw(self, chart: Chart) -> None:
         if self.canvas is None:
             self.canvas = ChartCanvas()
+            self.canvas.drawing_wanted.connect(self.drawing_wanted)
+            self.canvas.failed.connect(lambda: self._say(tr(FAILED)))
             self._column.insertWidget(2, self.canvas, 1)
             self._column.setStretch(self._column.count() - 1, 0)
             self.room_wanted.emit(ROOM_PX)

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Final
 from growdesk.domain.day_words import SHORT_MONTHS
 from growdesk.domain.speech import tr
 from growdesk.ui.charts.glyphs import drawable
+from growdesk.ui.charts.turns import in_turn
 from growdesk.ui.theme import LIGHT
 
 if TYPE_CHECKING:
@@ -45,6 +46,7 @@ def blooms_height_pt(blooms: Sequence[YearBloom]) -> float:
 
 
 @lru_cache(_KEPT)
+@in_turn
 def blooms_svg(
     blooms: tuple[YearBloom, ...], within: tuple[date, date], width_pt: float
 ) -> bytes:
@@ -98,6 +100,7 @@ def blooms_svg(
 
 
 @lru_cache(_KEPT)
+@in_turn
 def rounds_svg(months: tuple[YearMonth, ...], width_pt: float) -> bytes:
     """Draw how many plants were fed, watered and flushed in each month."""
     from matplotlib.ticker import MaxNLocator

@@ -53,6 +53,7 @@ class ChartDialog(OnScreen):
     """One chart; ``kind`` is the sort of chart that it shows."""
 
     save_wanted = Signal(object, object, object)
+    drawing_wanted = Signal(object, object)
 
     def __init__(
         self,
@@ -134,6 +135,8 @@ class ChartDialog(OnScreen):
     def _draw(self, chart: Chart) -> None:
         if self.canvas is None or self._area is None:
             self.canvas = ChartCanvas()
+            self.canvas.drawing_wanted.connect(self.drawing_wanted)
+            self.canvas.failed.connect(self._say_failed)
             self._area = scrolled(self.canvas, tr("The chart"))
             self._area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
             self._column.insertWidget(1, self._area, 1)
@@ -147,6 +150,12 @@ class ChartDialog(OnScreen):
         self._words.show()
         self._fit_words()
         self.save_button.setEnabled(True)
+
+    def _say_failed(self) -> None:
+        self.sentence.setText(tr(self._texts.failed))
+        self.sentence.show()
+        if self._area is not None:
+            self._area.hide()
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
