@@ -201,7 +201,7 @@ class TimelineDelegate(QStyledItemDelegate):
                 if photo.problem:
                     painter.setPen(QColor(c.muted))
                     centre = Qt.AlignmentFlag.AlignCenter
-                    painter.drawText(at, centre, "missing")
+                    painter.drawText(at, centre, tr("missing"))
                 continue
             keep = Qt.AspectRatioMode.KeepAspectRatioByExpanding
             side = picture.size().scaled(at.size(), keep)
