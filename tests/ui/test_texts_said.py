@@ -181,10 +181,13 @@ GIVEN = {
     "walk": "Walk top PgDown PgUp",
     "walk-choice": "Walk the benches",
     "shelf": "Green tin runs short the round needs and hand Counted today before round "
-    "week last eight weeks Lasts until about May days from Epsom bottle Rain barrel",
+    "week last eight weeks Lasts until about May days from now Epsom bottle Rain",
     "shelf-entries": "with the kitchen scale",
     "bloom": "Filled from look",
     "measures": "teaspoon",
+    "photo": "the file missing",
+    "photos beside": "Left Right the file missing",
+    "recipes": "Both",
     "logger": "Temp Time",
     "view name": "Keep this view",
 }

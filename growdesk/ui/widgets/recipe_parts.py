@@ -71,7 +71,7 @@ class PartsEditor(QWidget):
         for row, (tin_id, text) in enumerate(tins):
             box, line = _CutBox(text), QLineEdit()
             line.setAccessibleName(tr("Parts by weight of {text}").format(text=text))
-            line.setPlaceholderText("parts")
+            line.setPlaceholderText(tr("parts"))
             sizes.wide(line, _SHARE_PX)
             box.toggled.connect(lambda _on: self._tell())
             line.textChanged.connect(lambda _text: self.changed.emit())

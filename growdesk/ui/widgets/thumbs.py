@@ -139,7 +139,7 @@ def tile(
     made.setToolTip(as_typed(photo_words.told(photo)))
     made.clicked.connect(lambda: opened(photo))
     if photo.problem:
-        _say(made, "missing")
+        _say(made, tr("missing"))
     else:
         thumbs.show_in(photo, made)
     return made
