@@ -2,13 +2,16 @@
 
 Texts stand in English where they are used, whole sentences with named fields, and are
 found in a catalogue by themselves (GNU gettext's way). No file is read here: whoever
-starts the program hands the catalogue in with ``speak``. Without one, English is said.
+starts the program hands the catalogue in with ``speak``. Without one, English is said;
+so it is where a catalogue's text has a field that the English has not.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+from string import Formatter
 from typing import TYPE_CHECKING, Protocol, TypeVar, overload
 
 from typing_extensions import override
@@ -17,6 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 K = TypeVar("K")
+_KEPT = 8192
 
 
 class Catalogue(Protocol):
@@ -73,18 +77,19 @@ def tr(text: str, context: str = "") -> str:
     if catalogue is None or not text:
         return text
     if not context:
-        return catalogue.gettext(text)
+        return _sound(catalogue.gettext(text), text)
     said = catalogue.pgettext(context, text)
-    return said if said != text else catalogue.gettext(text)
+    return _sound(said if said != text else catalogue.gettext(text), text)
 
 
 def trn(one: str, many: str, count: float) -> str:
     """Give the text for a count; what is no whole number is said as many."""
     number = int(count) if count == int(count) else 2
     catalogue = _now[0].catalogue
+    english = one if number == 1 else many
     if catalogue is None:
-        return one if number == 1 else many
-    return catalogue.ngettext(one, many, number)
+        return english
+    return _sound(catalogue.ngettext(one, many, number), english, one + many)
 
 
 def mark(text: str) -> str:
@@ -157,6 +162,30 @@ def trimmed(value: float, digits: int) -> str:
 def plain(value: float) -> str:
     """Give a number in up to six digits, as ``:g`` does."""
     return _with_sign(f"{value:g}")
+
+
+@lru_cache(maxsize=_KEPT)
+def _sound(said: str, english: str, filled: str = "") -> str:
+    """Give what is said where every field of it will be filled, else the English.
+
+    ``filled`` holds all fields there are, where that is more than the English text.
+    """
+    if "{" not in said and "}" not in said:
+        return said
+    given = _fields(filled or english)
+    wanted = _fields(said)
+    if given is None or (wanted is not None and wanted <= given):
+        return said
+    return english
+
+
+def _fields(text: str) -> set[tuple[str, str | None, str | None]] | None:
+    """Give the fields of a template; None where it is no template at all."""
+    try:
+        parts = [part[1:] for part in Formatter().parse(text)]
+    except ValueError:
+        return None
+    return {(name, form, turned) for name, form, turned in parts if name is not None}
 
 
 def _with_sign(text: str) -> str:

@@ -7,6 +7,7 @@ A language is a folder ``locale/<code>/LC_MESSAGES`` of the shipped files with a
 from __future__ import annotations
 
 import gettext
+import struct
 from typing import TYPE_CHECKING, Final
 
 from growdesk import assets
@@ -40,7 +41,7 @@ def catalogue(language: str) -> Catalogue | None:
             try:
                 with path.open("rb") as file:
                     return gettext.GNUTranslations(file)
-            except (OSError, ValueError, UnicodeDecodeError):
+            except (OSError, ValueError, LookupError, struct.error):
                 return None
     return None
 

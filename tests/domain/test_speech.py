@@ -93,3 +93,35 @@ def test_other_threads_speak_the_same() -> None:
     thread.start()
     thread.join()
     assert heard == ["cba"]
+
+
+class Wrong(NullTranslations):
+    """Says texts with fields that nobody fills, or that are no template at all."""
+
+    @override
+    def gettext(self, message: str) -> str:
+        return {
+            "{name} is fed.": "{nome} wird gedüngt.",
+            "{ppm:.0f} ppm": "{ppm:d} ppm",
+            "At {place}.": "In {place.",
+            "In {day}, {place}.": "Am {day}.",
+            "It says {.": "Da steht {.",
+        }[message]
+
+    @override
+    def ngettext(self, msgid1: str, msgid2: str, n: int) -> str:
+        return "{n} Pflanzen, {which}" if n == 2 else "{n} Pflanze"
+
+
+def test_a_field_that_would_not_be_filled_has_the_english_said() -> None:
+    speak(Manner(Wrong()))
+    try:
+        assert tr("{name} is fed.").format(name="Kat") == "Kat is fed."
+        assert tr("{ppm:.0f} ppm").format(ppm=12.5) == "12 ppm"
+        assert tr("At {place}.").format(place="home") == "At home."
+        assert tr("In {day}, {place}.").format(day="1", place="x") == "Am 1."
+        assert tr("It says {.") == "Da steht {."
+        said = [trn("One plant", "{n} plants", n).format(n=n) for n in (1, 2)]
+        assert said == ["1 Pflanze", "2 plants"]
+    finally:
+        speak()

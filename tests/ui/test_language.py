@@ -121,12 +121,12 @@ def test_texts_of_qt_itself_are_said_in_the_language(qapp: QApplication) -> None
     assert said == {"de": "Abbrechen", "en": "Cancel"}
 
 
+@pytest.mark.parametrize("kept", [b"no catalogue", b"\xde\x12\x04\x95", -1, -30, 40])
 def test_a_catalogue_that_cannot_be_read_is_english(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, kept: bytes | int
 ) -> None:
-    folder = tmp_path / "locale/de/LC_MESSAGES"
-    folder.mkdir(parents=True)
-    (folder / "growdesk.mo").write_bytes(b"no catalogue")
+    file = write_catalogue(tmp_path / "locale/de", {"Feed.": "Düngen.", "One": "Eins"})
+    file.write_bytes(kept if isinstance(kept, bytes) else file.read_bytes()[:kept])
     monkeypatch.setattr(assets, "path", lambda name: tmp_path / name)
     assert catalogues.languages() == ("en", "de")
     assert catalogues.catalogue("de") is None
