@@ -18,6 +18,8 @@ from growdesk.domain.errors import StoreError
 from growdesk.domain.job_templates import SORTS
 from growdesk.domain.speech import tr
 from growdesk.store.schema import MigrationRow
+from growdesk.store.trouble import file_trouble
+from growdesk.store.whole_files import write_whole
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -46,7 +48,11 @@ def save(collection: Collection, file: Path, until: date | None = None) -> int:
         line for line in collection.calendar.jobs(last=until) if line.closed is None
     ]
     made_at, today = collection.clock.now(), collection.clock.today()
-    file.write_bytes(as_ical(lines, collection_key(collection), made_at, today))
+    content = as_ical(lines, collection_key(collection), made_at, today)
+    try:
+        write_whole(file, content)
+    except OSError as error:
+        raise file_trouble(error, file) from error
     return len(lines)
 
 

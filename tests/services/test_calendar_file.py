@@ -9,9 +9,11 @@ DTEND of a date-valued event not included), 3.8.4.7 (UID).
 
 from __future__ import annotations
 
+import errno
 import re
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -23,8 +25,6 @@ from growdesk.services import calendar_file
 from growdesk.services.calendar_values import JobLine, JobRef
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from growdesk.services.collection import Collection
     from tests.services.conftest import Bench
 
@@ -156,6 +156,25 @@ def test_a_folder_that_is_not_there_is_refused(
 ) -> None:
     with pytest.raises(StoreError, match="no folder"):
         calendar_file.save(collection, tmp_path / "none" / "orchids.ics")
+
+
+def test_a_save_that_breaks_leaves_the_calendar_of_before(
+    collection: Collection, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file = tmp_path / "orchids.ics"
+    calendar_file.save(collection, file)
+    before = file.read_bytes()
+
+    def full(part: Path, content: bytes) -> int:
+        with part.open("wb") as begun:
+            begun.write(content[:100])
+        raise OSError(errno.ENOSPC, "No space left on device", str(part))
+
+    monkeypatch.setattr(Path, "write_bytes", full)
+    with pytest.raises(StoreError, match="full"):
+        calendar_file.save(collection, file)
+    assert [each.name for each in tmp_path.glob("orchids*")] == ["orchids.ics"]
+    assert file.read_bytes() == before
 
 
 def test_what_is_overdue_stands_on_the_day_the_file_is_made() -> None:
