@@ -40,14 +40,21 @@ def empty(collection: Collection, step: Step = quietly) -> Emptied:
     """Let all plants and records in the bin go for good, after a backup.
 
     What stands on the shelf stays as counted, whatever the plants took of it. A stop
-    while the backup is made changes nothing; ``step`` is told of that alone.
+    while the backup is made changes nothing; ``step`` is told of that alone. Raises
+    InputError where something more was removed meanwhile, which the backup may lack.
     """
     if not collection.bin.view().can_empty:
         hint = tr("There is nothing to let go.")
         raise InputError("bin", "", tr("is empty"), hint)
-    file = backup(collection, _backup_name(collection), step).file
     ledger = collection.ledger
+    with ledger.reading() as session:
+        before = removed.standing(session)
+    file = backup(collection, _backup_name(collection), step).file
     with ledger.store.unrecorded() as session:
+        if removed.standing(session) != before:
+            hint = tr("Nothing was let go: empty it again.")
+            problem = tr("was filled further while its backup was made")
+            raise InputError("bin", "", problem, hint)
         binned = select(PlantRow.id).where(PlantRow.binned_on.is_not(None))
         plants = list(session.scalars(binned))
         named = removed.photos_in_journal(session) | removed.photos_named(session)

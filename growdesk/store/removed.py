@@ -57,6 +57,18 @@ class Shifted:
     after: Values
 
 
+def standing(session: Session) -> tuple[object, ...]:
+    """Give what differs once more is removed, put back, undone or done again."""
+    binned = select(PlantRow.id).where(PlantRow.binned_on.is_not(None))
+    taken = select(func.max(ChangeRow.id)).where(ChangeRow.after.is_(None))
+    undone = select(ActionRow.id).where(ActionRow.undone.is_(True))
+    return (
+        frozenset(session.scalars(binned)),
+        session.scalar(taken),
+        frozenset(session.scalars(undone)),
+    )
+
+
 def removals(session: Session, tables: Sequence[str]) -> dict[int, set[int]]:
     """Give actions that took rows of these tables away and put none in their place.
 

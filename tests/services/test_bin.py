@@ -297,3 +297,22 @@ def test_many_removals_are_counted_and_the_newest_listed(
     assert view.records == 3
     emptying.empty(collection)
     assert not collection.bin.view().can_empty
+
+
+def test_what_is_removed_while_the_backup_is_made_does_not_go_without_one(
+    collection: Collection, bench: Bench
+) -> None:
+    collection.plants.remove([bench.feed])
+    late = collection.plants.add(PlantDraft("Z9", "", "cattleya")).ids[0]
+
+    def meanwhile(done: int, of: int) -> None:
+        if done == of - 1 and collection.plants.find("Z9") is not None:
+            collection.looks.record(late, Look(collection.clock.today()))
+            collection.plants.remove([late])
+
+    with pytest.raises(InputError, match="while its backup was made"):
+        emptying.empty(collection, meanwhile)
+    assert collection.bin.view().plants == 2
+    assert emptying.empty(collection).written.undoable is False
+    assert collection.bin.view().plants == 0
+    sound(collection)
