@@ -13,15 +13,19 @@ from typing import Final
 from growdesk.domain import units, water_units
 from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
-from growdesk.domain.quantity_words import length_unit, small_text, temperature_unit
+from growdesk.domain.quantity_words import MM_IN_INCH, small_text, temperature_unit
 from growdesk.domain.speech import manner, tr
 from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number, with_unit
 
-_LENGTH: Final = re.compile(rf"({NUMBER})\s*(mm|cm|in|inch|inches)?\.?", re.IGNORECASE)
+_LENGTH: Final = re.compile(rf"({NUMBER})\s*([^\W\d_]+)?\.?")
 _LONGEST_MM: Final = 5000
 _BARE: Final = re.compile(NUMBER)
 _EXAMPLE: Final = date(2026, 11, 25)
-_MM: Final = {"mm": 1.0, "cm": 10.0, "in": 25.4, "inch": 25.4, "inches": 25.4}
+_MM: Final = {
+    "mm": 1.0,
+    "cm": 10.0,
+    **dict.fromkeys(("in", "inch", "inches"), MM_IN_INCH),
+}
 
 
 def volume_l(text: str, field: str) -> float | None:
@@ -104,7 +108,10 @@ def length_mm(text: str, field: str) -> float | None:
     if not clean:
         return None
     matched = _LENGTH.fullmatch(clean)
-    if matched is None:
+    own = MM_IN_INCH if manner().customary else 1.0
+    units_mm = {**_MM, "": own, tr("inches").casefold(): MM_IN_INCH}
+    unit = (matched[2] or "").casefold() if matched else ""
+    if matched is None or unit not in units_mm:
         raise InputError(
             field,
             text,
@@ -114,7 +121,7 @@ def length_mm(text: str, field: str) -> float | None:
             ),
         )
     number = read_number(matched[1], field, text, asks_groups=True)
-    length = number * _MM[(matched[2] or length_unit()).lower()]
+    length = number * units_mm[unit]
     if not 0 <= length <= _LONGEST_MM:
         raise InputError(
             field,

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from datetime import date
+from gettext import NullTranslations
 from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from PySide6.QtWidgets import QLineEdit
+from typing_extensions import override
 
 from growdesk.domain.day_words import figures
 from growdesk.domain.errors import InputError
@@ -135,3 +137,21 @@ def test_an_order_that_nobody_knows_is_asked_back_with_an_example() -> None:
     assert "11/25/2026" in asked.value.hint
     speak(Manner(day_form=DAY_FORMS["dmy-slashes"]))
     assert typed.day("05/03/2026", "on") == date(2026, 3, 5)
+
+
+@pytest.mark.parametrize("customary", [True, False])
+def test_the_units_word_of_the_language_is_read_and_a_bare_figure_beside_it(
+    *, customary: bool
+) -> None:
+    class German(NullTranslations):
+        @override
+        def gettext(self, message: str) -> str:
+            return "Zoll" if message == "inches" else message
+
+    speak(Manner(German(), ",", customary=customary))
+    assert typed.length_mm("2 Zoll", "spike_mm") == pytest.approx(50.8)
+    assert typed.length_mm("2 in.", "spike_mm") == pytest.approx(50.8)
+    bare = typed.length_mm("2", "spike_mm")
+    assert bare == pytest.approx(50.8 if customary else 2)
+    with pytest.raises(InputError, match="is not a length"):
+        typed.length_mm("2 Ellen", "spike_mm")
