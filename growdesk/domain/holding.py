@@ -7,6 +7,12 @@ same by them.
 from __future__ import annotations
 
 from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from growdesk.domain.speech import Phrases
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
 
 
 class Status(StrEnum):
@@ -26,6 +32,11 @@ class HeldAs(StrEnum):
     TRAY = "tray"
 
 
+HELD_AS: Mapping[str, str] = Phrases(
+    {HeldAs.COMPOT: "compot", HeldAs.FLASK: "flask", HeldAs.TRAY: "tray"}, "held as"
+)
+
+
 class Descent(StrEnum):
     """How a plant came from another one of the collection."""
 
@@ -39,4 +50,5 @@ def together(held_as: HeldAs | None, how_many: int | None) -> str:
     """Give how several plants share a tag, as ``tray ×6``; nothing for one plant."""
     if held_as is None:
         return ""
-    return held_as.value if how_many is None else f"{held_as.value} ×{how_many}"
+    said = HELD_AS[held_as]
+    return said if how_many is None else f"{said} ×{how_many}"

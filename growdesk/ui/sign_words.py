@@ -18,7 +18,7 @@ from growdesk.domain.facts import (
     RootTips,
     Size,
 )
-from growdesk.domain.holding import Descent, HeldAs
+from growdesk.domain.holding import HELD_AS, Descent, HeldAs
 from growdesk.domain.speech import Phrases
 
 if TYPE_CHECKING:
@@ -138,7 +138,7 @@ _SAID: Mapping[type[StrEnum], Mapping[str, str]] = {
         },
         "glass",
     ),
-    HeldAs: Phrases({"compot": "compot", "flask": "flask", "tray": "tray"}, "held as"),
+    HeldAs: HELD_AS,
     Descent: Phrases(
         {
             "division": "division",
