@@ -10,7 +10,7 @@ from growdesk.domain.phrases import listed
 from growdesk.domain.speech import mark, tr, trn
 from growdesk.domain.stocktaking_words import amount_text
 from growdesk.domain.volume_words import volume_text
-from growdesk.ui import words
+from growdesk.ui import jug_words, words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -177,7 +177,7 @@ def _following(following: NextDay, summed: DaySum) -> Iterator[str]:
             "{count} jug of feed, {volume}.",
             "{count} jugs of feed, {volume} in all.",
             following.jugs,
-        ).format(count=following.jugs, volume=volume_text(following.mixed_l))
+        ).format(count=following.jugs, volume=jug_words.litres_text(following.mixed_l))
     if following.clear_l:
         volume = volume_text(following.clear_l)
         yield tr("{volume} of clear water, and a little to spare.").format(

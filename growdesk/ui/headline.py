@@ -130,7 +130,7 @@ def _first_steps(view: DayView) -> Iterator[str]:
     if view.mix.jugs and pending:
         mixed_l = sum(jug_words.mixed_l(jug) for jug in view.mix.jugs)
         count = len(view.mix.jugs)
-        mixed = volume_text(mixed_l)
+        mixed = jug_words.litres_text(mixed_l)
         yield trn(
             "Mix {count} jug of feed, {volume}.",
             "Mix {count} jugs of feed, {volume}.",

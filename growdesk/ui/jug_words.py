@@ -45,7 +45,12 @@ def mixed_l(jug: Jug) -> float:
 
 def volume(jug: Jug) -> str:
     """Say how much is mixed in a jug, or that nobody knows."""
-    return volume_text(mixed_l(jug)) if mixed_l(jug) > 0 else tr("litres not known")
+    return litres_text(mixed_l(jug))
+
+
+def litres_text(litres: float) -> str:
+    """Say how much is mixed, or that nobody knows while no pot has its volume."""
+    return volume_text(litres) if litres > 0 else tr("litres not known")
 
 
 def spare(jug: Jug) -> str:

@@ -82,6 +82,13 @@ def test_the_whole_day_is_said_a_line_an_idea() -> None:
     ]
 
 
+def test_litres_that_nobody_knows_are_not_told_as_none() -> None:
+    following = replace(NEXT, jugs=1, mixed_l=0.0)
+    said = day_sum_words.as_text(replace(SUM, following=following))
+    assert "1 jug of feed, litres not known." in said
+    assert ", 0 mL" not in said
+
+
 @pytest.mark.parametrize(
     ("summed", "said"),
     [

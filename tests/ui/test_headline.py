@@ -60,6 +60,14 @@ def test_without_looks_the_jugs_come_first() -> None:
     )
 
 
+def test_a_jug_of_a_pot_without_its_volume_is_not_called_empty() -> None:
+    """The first plant needs a tag and a name, so that its litres are not known yet."""
+    view = day(line(1, Verdict.FEED))
+    jug = Jug("A", 70, 0.0, 0.0, (), (), None, None, ())
+    said = headline.what_first(replace(view, mix=replace(view.mix, jugs=(jug,))), ON)
+    assert said == "Mix 1 jug of feed, litres not known. 1 plant to do."
+
+
 def test_a_look_first_plant_that_was_passed_by_still_wants_its_look() -> None:
     passed = line(1, Verdict.LOOK_FIRST, DAMP)
     assert headline.what_first(day(passed, line(2, Verdict.FEED)), ON).startswith(
