@@ -17,7 +17,7 @@ from PySide6.QtCore import QLibraryInfo, QTranslator
 from PySide6.QtWidgets import QApplication
 
 from growdesk.domain import speech
-from growdesk.domain.speech import Manner
+from growdesk.domain.speech import Manner, tr
 from growdesk.services.handbook import LISTS, MADE, escaped
 from growdesk.ui import actions, handbook_text
 from growdesk.ui.shortcut_table import plain_text
@@ -45,7 +45,7 @@ def readable(text: str) -> str:
         how, key = found["how"], found["key"]
         command = commands[key]
         shown = (
-            escaped(plain_text(command.text))
+            escaped(plain_text(tr(command.text)))
             if how == "command"
             else f"`{handbook_text.key_of(command)}`"
         )

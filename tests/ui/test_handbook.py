@@ -11,6 +11,8 @@ from PySide6.QtGui import QDesktopServices, QGuiApplication, QTextDocument
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialog, QLabel, QPushButton, QWidget
 
+from growdesk.domain.speech import Manner, speak
+from growdesk.services import catalogues
 from growdesk.services.handbook import handbook
 from growdesk.services.program import program
 from growdesk.ui import actions, handbook_asking, handbook_text, sizes, theme
@@ -96,6 +98,19 @@ def test_keys_and_words_come_from_the_commands(
     assert handbook_text.filled("[](command:look) [](key:look)") == (
         r"[See the \*plant\*](command:look) **Ctrl+F7**"
     )
+
+
+def test_the_words_of_the_menus_are_said_in_the_language() -> None:
+    catalogue = catalogues.catalogue("de")
+    assert catalogue is not None
+    speak(Manner(catalogue, ","))
+    try:
+        said = catalogue.gettext("Record a &look…").replace("&", "").rstrip("…")
+        assert said != "Record a look"
+        shown = handbook_text.filled("[](command:look)")
+    finally:
+        speak()
+    assert shown == f"[{said}](command:look)"
 
 
 def test_a_page_of_the_handbook_changes_nothing_by_a_link() -> None:
