@@ -8,12 +8,13 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Qt
+from PySide6.QtCore import QObject
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.speech import tr
+from growdesk.ui.choosing import choose_pdf
 from growdesk.ui.preferences import preferences
-from growdesk.ui.prints import choose_pdf
+from growdesk.ui.preview_over import open_preview
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -97,16 +98,14 @@ class AwayPrints(QObject):
         preferences().setValue(_CALL, draft.call)
 
     def _preview(self, sheet: AwaySheet, draft: AwayDraft) -> None:
+        from growdesk.ui.dialogs.pages import PagesPreview  # noqa: PLC0415
         from growdesk.ui.printing.away import lay_out_away, title  # noqa: PLC0415
-        from growdesk.ui.printing.preview import PagesPreview  # noqa: PLC0415
 
         laid_out = partial(lay_out_away, sheet, draft.call)
         preview = PagesPreview(
             title(sheet), laid_out, tr("the away sheet"), self._window
         )
-        preview.refused.connect(self._desk.told)
-        preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        preview.show()
+        open_preview(preview, self._desk)
 
 
 def _made(collection: Collection, draft: AwayDraft) -> AwaySheet:

@@ -139,14 +139,14 @@ class Desk(QObject):
             Lane.SIDE,
         )
 
-    def draw(self, owner: QObject, job: Job[object]) -> None:
+    def draw(self, owner: QObject, job: Job[object], lane: Lane = Lane.SIDE) -> None:
         """Draw beside the window; a failure is told."""
 
         def failed(error: Exception) -> None:
             job.failed(error)
             self.fail(error)
 
-        self.tasks.ask(owner, replace(job, failed=failed), Lane.SIDE)
+        self.tasks.ask(owner, replace(job, failed=failed), lane)
 
     def read(
         self,

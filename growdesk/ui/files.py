@@ -18,6 +18,7 @@ from growdesk.domain.speech import fixed, tr, trn
 from growdesk.ui.charts import saving
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.long_work import FILES, NOTHING_WRITTEN, PARTS, PHOTOS, Long
+from growdesk.ui.preview_over import open_preview, print_beside
 from growdesk.ui.tasks import Job, Lane
 
 if TYPE_CHECKING:
@@ -182,17 +183,15 @@ class Files(QObject):
         self._desk.read(partial(_sheet, self._now, self._desk), use)
 
     def _preview(self, sheet: Sheet) -> None:
-        from growdesk.ui.printing.preview import SheetPreview  # noqa: PLC0415
+        from growdesk.ui.dialogs.pages import SheetPreview  # noqa: PLC0415
 
         dialog = SheetPreview(sheet, self._window)
-        dialog.refused.connect(self._desk.told)
-        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        dialog.show()
+        open_preview(dialog, self._desk)
 
     def _print(self, sheet: Sheet) -> None:
         from PySide6.QtPrintSupport import QPrintDialog  # noqa: PLC0415
 
-        from growdesk.ui.printing.preview import (  # noqa: PLC0415
+        from growdesk.ui.printing.printer import (  # noqa: PLC0415
             print_sheet,
             sheet_printer,
         )
@@ -202,10 +201,7 @@ class Files(QObject):
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
 
         def print_it() -> None:
-            self._long(
-                partial(print_sheet, sheet, printer),
-                lambda _done: tr("Sent to the printer"),
-            )
+            print_beside(self._desk, lambda step: print_sheet(sheet, printer, step))
 
         dialog.accepted.connect(print_it)
         dialog.show()
@@ -324,6 +320,9 @@ def _backup(collection: Collection, file: Path, step: Step) -> str:
 
 
 def _sheet(collection: Collection, desk: Desk) -> Sheet:
+    """Read the sheet, and load what shows and prints it where nobody waits."""
+    from growdesk.ui.dialogs import pages  # noqa: F401, PLC0415 -- loaded, not used
+
     return collection.sheet.week(desk.on)
 
 

@@ -16,6 +16,7 @@ from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.speech import mark, tr
 from growdesk.ui.dialogs.walk_choice import WalkChoiceDialog
 from growdesk.ui.long_work import NOTHING_WRITTEN, Long
+from growdesk.ui.preview_over import open_preview
 from growdesk.ui.walk import NO_PLANTS
 
 if TYPE_CHECKING:
@@ -98,17 +99,15 @@ class LookLists(QObject):
         self._desk.read(work, made, dialog.refused)
 
     def _preview(self, paper: LookList) -> None:
+        from growdesk.ui.dialogs.pages import PagesPreview  # noqa: PLC0415 -- ditto
         from growdesk.ui.printing.look_list import (  # noqa: PLC0415 -- printing only
             lay_out_look_list,
             title,
         )
-        from growdesk.ui.printing.preview import PagesPreview  # noqa: PLC0415 -- ditto
 
         laid_out = partial(lay_out_look_list, paper)
         preview = PagesPreview(title(paper), laid_out, tr("the list"), self._window)
-        preview.refused.connect(self._desk.told)
-        preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        preview.show()
+        open_preview(preview, self._desk)
 
     def _write(self, file: Path, paper: LookList) -> None:
         saved = tr("Saved {file}").format(file=file)

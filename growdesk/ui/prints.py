@@ -6,19 +6,20 @@ The modules for printing are loaded on first use.
 from __future__ import annotations
 
 from functools import partial
-from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Qt
-from PySide6.QtWidgets import QFileDialog
+from PySide6.QtCore import QObject
 
 from growdesk.domain.errors import GrowdeskError, InputError
 from growdesk.domain.speech import mark, tr
+from growdesk.ui.choosing import choose_pdf
 from growdesk.ui.long_work import NOTHING_WRITTEN, Long
 from growdesk.ui.preferences import preferences
+from growdesk.ui.preview_over import open_preview
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
+    from pathlib import Path
 
     from PySide6.QtWidgets import QWidget
 
@@ -107,8 +108,8 @@ class TagPrints(QObject):
         self._desk.read(work, made, dialog.refused)
 
     def _preview(self, prepared: Prepared, draft: TagsDraft) -> None:
+        from growdesk.ui.dialogs.pages import PagesPreview  # noqa: PLC0415 -- ditto
         from growdesk.ui.printing import tag_pages  # noqa: PLC0415 -- printing only
-        from growdesk.ui.printing.preview import PagesPreview  # noqa: PLC0415 -- ditto
 
         plants, notes = prepared
         wish = draft.wish
@@ -119,9 +120,7 @@ class TagPrints(QObject):
             self._window,
             tag_pages.page_size(wish.layout),
         )
-        preview.refused.connect(self._desk.told)
-        preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        preview.show()
+        open_preview(preview, self._desk)
         self._desk.told.emit(with_notes(f"{tag_pages.told(plants, wish)}.", notes))
 
     def _write(self, file: Path, prepared: Prepared, draft: TagsDraft) -> None:
@@ -161,20 +160,6 @@ def with_notes(line: str, notes: Sequence[str]) -> str:
     if more > 0:
         told.append(tr("And {more} more.").format(more=more))
     return " ".join(told)
-
-
-def choose_pdf(
-    over: QWidget, title: str, name: str, use: Callable[[Path], object]
-) -> None:
-    """Open a chooser for a PDF to write."""
-    chooser = QFileDialog(over, title, str(Path.home()))
-    chooser.setNameFilter(tr("PDF (*.pdf)"))
-    chooser.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
-    chooser.setDefaultSuffix("pdf")
-    chooser.selectFile(name)
-    chooser.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-    chooser.fileSelected.connect(lambda file: use(Path(file)))
-    chooser.open()
 
 
 def _prepared(collection: Collection, draft: TagsDraft) -> Prepared:

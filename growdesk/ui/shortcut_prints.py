@@ -8,12 +8,13 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Qt
+from PySide6.QtCore import QObject
 
 from growdesk.domain.speech import mark, tr
 from growdesk.ui import shortcut_table
+from growdesk.ui.choosing import choose_pdf
 from growdesk.ui.dialogs.shortcuts import ShortcutsDialog
-from growdesk.ui.prints import choose_pdf
+from growdesk.ui.preview_over import open_preview
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -52,7 +53,7 @@ class ShortcutPrints(QObject):
         choose_pdf(over, title, "shortcuts.pdf", self.save_to)
 
     def _preview(self, dialog: ShortcutsDialog) -> None:
-        from growdesk.ui.printing.preview import PagesPreview  # noqa: PLC0415 -- printing only
+        from growdesk.ui.dialogs.pages import PagesPreview  # noqa: PLC0415 -- printing only
         from growdesk.ui.printing.shortcuts import lay_out_keys  # noqa: PLC0415 -- ditto
 
         laid_out = partial(lay_out_keys, shortcut_table.groups())
@@ -60,9 +61,7 @@ class ShortcutPrints(QObject):
         preview = PagesPreview(
             tr(shortcut_table.TITLE), laid_out, tr(WHAT), self._window
         )
-        preview.refused.connect(self._desk.told)
-        preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        preview.show()
+        open_preview(preview, self._desk)
 
 
 def _write(groups: tuple[shortcut_table.Group, ...], file: Path) -> None:

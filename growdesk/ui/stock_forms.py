@@ -137,7 +137,7 @@ class StockForms(ThingForms):
             TITLE,
             lay_out_labels,
         )
-        from growdesk.ui.printing.preview import (  # noqa: PLC0415 -- ditto
+        from growdesk.ui.printing.printer import (  # noqa: PLC0415 -- ditto
             print_pages,
             upright_printer,
         )

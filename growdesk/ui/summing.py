@@ -5,12 +5,13 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Qt
+from PySide6.QtCore import QObject
 
 from growdesk.domain.speech import mark, tr
 from growdesk.ui import day_sum_words
 from growdesk.ui.faces import Face
 from growdesk.ui.panes.day_sum import WANTED_PX, DaySumPane
+from growdesk.ui.preview_over import open_preview
 from growdesk.ui.tasks import Job
 
 if TYPE_CHECKING:
@@ -73,8 +74,8 @@ class Summing(QObject):
         self._desk.tasks.ask(self, job)
 
     def _preview(self) -> None:
+        from growdesk.ui.dialogs.pages import PagesPreview  # noqa: PLC0415 -- ditto
         from growdesk.ui.printing.day_sum import lay_out_sum  # noqa: PLC0415 -- printing
-        from growdesk.ui.printing.preview import PagesPreview  # noqa: PLC0415 -- ditto
 
         summed = self.pane.summed
         if summed is None:
@@ -85,9 +86,7 @@ class Summing(QObject):
             tr("the day in sum"),
             self._window,
         )
-        preview.refused.connect(self._desk.told)
-        preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        preview.show()
+        open_preview(preview, self._desk)
 
 
 def _read(collection: Collection, on: date) -> DaySum:

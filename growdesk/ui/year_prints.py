@@ -8,12 +8,13 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Qt
+from PySide6.QtCore import QObject
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.speech import mark, tr
+from growdesk.ui.choosing import choose_pdf
 from growdesk.ui.long_work import NOTHING_WRITTEN, Long
-from growdesk.ui.prints import choose_pdf
+from growdesk.ui.preview_over import open_preview
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -88,15 +89,13 @@ class YearPrints(QObject):
         self._desk.long.begin(Long(tr(WORKING), work, use, self._desk.fail, stopped))
 
     def _preview(self, review: YearReview) -> None:
-        from growdesk.ui.printing.preview import PagesPreview  # noqa: PLC0415 -- ditto
+        from growdesk.ui.dialogs.pages import PagesPreview  # noqa: PLC0415 -- ditto
         from growdesk.ui.printing.year_pages import lay_out_year  # noqa: PLC0415
         from growdesk.ui.printing.year_words import title  # noqa: PLC0415 -- ditto
 
         laid_out = partial(lay_out_year, review)
         preview = PagesPreview(title(review), laid_out, tr("the review"), self._window)
-        preview.refused.connect(self._desk.told)
-        preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        preview.show()
+        open_preview(preview, self._desk)
 
 
 def _made(collection: Collection, within: Within, step: Step) -> YearReview:

@@ -75,6 +75,7 @@ from growdesk.ui.dialogs.meter_readings import MeterReadingsDialog
 from growdesk.ui.dialogs.move import MoveDialog, MoveStart
 from growdesk.ui.dialogs.night import NightDialog
 from growdesk.ui.dialogs.overrule import OverruleDialog, OverruleStart
+from growdesk.ui.dialogs.pages import PagesPreview
 from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.dialogs.photo_days import PhotoDaysDialog
 from growdesk.ui.dialogs.place import PlacesDialog
@@ -328,6 +329,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
         None, BloomStart(1, "A1", BloomDraft(ON), 2, "Filled in from a look.")
     ),
     "who blooms": lambda _f: WhoBloomsDialog(None, ON),
+    "pages": lambda _f: PagesPreview("Pages", lambda _wide, _high: (), "the pages"),
     "photos beside": make_beside,
     "photo days": make_photo_days,
     "places": lambda _f: PlacesDialog(None, ON),

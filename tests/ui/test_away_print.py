@@ -14,9 +14,9 @@ from PySide6.QtWidgets import QFileDialog
 from growdesk.domain.errors import InputError
 from growdesk.services.away import AwayBench, AwayGroup, AwaySheet
 from growdesk.ui.dialogs.away import AwayDialog
+from growdesk.ui.dialogs.pages import PagesPreview
 from growdesk.ui.printing.away import DOUBT, lay_out_away, write_away
 from growdesk.ui.printing.marks import Frame, Words
-from growdesk.ui.printing.preview import PagesPreview
 from growdesk.ui.printing.setting import width_pt
 from growdesk.ui.printing.wording import DO_NOT_WATER
 from tests.ui.driving import dialog_of, open_dialogs, press, settle, status
@@ -222,7 +222,7 @@ def test_the_sheet_is_previewed(
         made.setOutputFileName(str(tmp_path / "printed.pdf"))
         return made
 
-    monkeypatch.setattr("growdesk.ui.printing.preview.upright_printer", printer)
+    monkeypatch.setattr("growdesk.ui.dialogs.pages.upright_printer", printer)
     dialog = opened(qtbot, window)
     dialog.try_save()
     settle(qtbot, window)

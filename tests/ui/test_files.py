@@ -12,8 +12,8 @@ from PySide6.QtWidgets import QFileDialog
 
 from growdesk.domain.errors import StoreError
 from growdesk.services.collection import Collection
+from growdesk.ui.dialogs.pages import SheetPreview
 from growdesk.ui.dialogs.photo_days import PhotoDaysDialog
-from growdesk.ui.printing.preview import SheetPreview
 from tests.ui.driving import dialog_of, line_of, settle, status
 
 if TYPE_CHECKING:
@@ -90,13 +90,16 @@ def test_a_backup_without_a_photo_says_so_in_sentences(
 def test_a_printer_that_takes_nothing_is_told_in_the_window(
     qtbot: QtBot, window: Window, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def refuse(_laid_out: object, _printer: object, _what: str) -> None:
+    def refuse(*_given: object) -> None:
         raise StoreError("The printer does not take the sheet.", "Save it as PDF.")
 
-    monkeypatch.setattr("growdesk.ui.printing.preview.print_pages", refuse)
+    monkeypatch.setattr("growdesk.ui.printing.printer.print_pages", refuse)
     window.commands["preview-sheet"].trigger()
-    finish(qtbot, window, "The printer does not take the sheet.")
+    settle(qtbot, window)
     (preview,) = window.findChildren(SheetPreview)
+    preview.print_wanted.emit(preview.printer)
+    finish(qtbot, window, "The printer does not take the sheet.")
+    assert preview.message.text().startswith("The printer does not take the sheet.")
     preview.close()
 
 

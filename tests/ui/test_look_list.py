@@ -16,6 +16,7 @@ from growdesk.domain.facts import Health, Look, NewGrowths
 from growdesk.services.bench_values import BenchDraft
 from growdesk.services.look_list import LookList, LookListLine, LookListPlace
 from growdesk.services.values import PlaceDraft, PlantDraft
+from growdesk.ui.dialogs.pages import PagesPreview
 from growdesk.ui.dialogs.walk_choice import WalkChoiceDialog
 from growdesk.ui.printing.look_list import (
     WRITE_PT,
@@ -26,7 +27,6 @@ from growdesk.ui.printing.look_list import (
 )
 from growdesk.ui.printing.marks import MM, Rule, Words
 from growdesk.ui.printing.pages import BOTTOM_PT, LEFT_PT, RIGHT_PT
-from growdesk.ui.printing.preview import PagesPreview
 from growdesk.ui.widgets.look_form import LookForm
 from tests.ui.driving import dialog_of, open_dialogs, press, settle, status
 
@@ -238,7 +238,7 @@ def test_what_is_chosen_is_what_is_previewed(
         made.setOutputFileName(str(tmp_path / "printed.pdf"))
         return made
 
-    monkeypatch.setattr("growdesk.ui.printing.preview.upright_printer", printer)
+    monkeypatch.setattr("growdesk.ui.dialogs.pages.upright_printer", printer)
     window.commands["look-list"].trigger()
     settle(qtbot, window)
     chooser = dialog_of(window, WalkChoiceDialog)

@@ -27,6 +27,7 @@ from growdesk.services.jug_values import JugFill
 from growdesk.services.sheet_values import Sheet, SheetLine, SheetPlace, SheetRound
 from growdesk.services.values import Done, DoneKind, Jug, MixPlan
 from growdesk.ui import jug_words
+from growdesk.ui.dialogs.pages import SheetPreview
 from growdesk.ui.printing import paper, wording
 from growdesk.ui.printing.marks import (
     FACES,
@@ -42,7 +43,7 @@ from growdesk.ui.printing.marks import (
     Words,
 )
 from growdesk.ui.printing.pages import LEFT_PT, NO_BENCH, RIGHT_PT, Page, lay_out
-from growdesk.ui.printing.preview import SheetPreview, print_sheet
+from growdesk.ui.printing.printer import print_sheet
 from growdesk.ui.printing.rows import BOX_PT
 from growdesk.ui.printing.searchable import spaces_as_spaces
 from growdesk.ui.printing.setting import elide, line_pt, width_pt, wrap
@@ -789,6 +790,7 @@ def _file_printer(folder: Path) -> QPrinter:
 def test_the_preview_shows_the_sheet(qtbot: QtBot) -> None:
     dialog = SheetPreview(SHEET)
     qtbot.addWidget(dialog)
-    with qtbot.waitSignal(dialog.paintRequested):
-        dialog.show()
+    dialog.work_wanted.connect(lambda _owner, job: job.done(job.work()))
+    dialog.show()
+    assert len(dialog.view.pages) == len(read(pdf_bytes(SHEET)).pages)
     assert "week of 9 March 2026" in dialog.windowTitle()

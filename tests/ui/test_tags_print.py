@@ -19,11 +19,11 @@ from PySide6.QtWidgets import QFileDialog
 from growdesk.domain.errors import InputError
 from growdesk.domain.label_layouts import PRESETS, Strip, read_layout
 from growdesk.services.tags import TagFacts
+from growdesk.ui.dialogs.pages import PagesPreview
 from growdesk.ui.dialogs.tags import ALL, STRIP, TagsDialog, TagsStart
 from growdesk.ui.printing.drawing import Canvas
 from growdesk.ui.printing.marks import MM, Face, Frame, Modules, Rule, Words
 from growdesk.ui.printing.naming import name_lines, styled_pt
-from growdesk.ui.printing.preview import PagesPreview
 from growdesk.ui.printing.qr import QUIET, code
 from growdesk.ui.printing.setting import line_pt, width_pt
 from growdesk.ui.printing.tag_labels import Label, Shown, label, name_face
@@ -398,7 +398,7 @@ def test_what_is_selected_is_previewed(
         made.setOutputFileName(str(tmp_path / "printed.pdf"))
         return made
 
-    monkeypatch.setattr("growdesk.ui.printing.preview.upright_printer", printer)
+    monkeypatch.setattr("growdesk.ui.dialogs.pages.upright_printer", printer)
     window.commands["tags"].trigger()
     settle(qtbot, window)
     dialog = dialog_of(window, TagsDialog)

@@ -12,8 +12,8 @@ from PySide6.QtWidgets import QApplication, QWidget
 from growdesk.services.collection import Collection
 from growdesk.ui import theme, window_memory
 from growdesk.ui.dialogs.on_screen import OnScreen
+from growdesk.ui.dialogs.pages import PagesPreview
 from growdesk.ui.preferences import preferences
-from growdesk.ui.printing.preview import PagesPreview
 from growdesk.ui.window import Window
 from tests.ui.driving import settle
 

@@ -26,12 +26,12 @@ from growdesk.services.year_values import (
     YearPhoto,
     YearReview,
 )
+from growdesk.ui.dialogs.pages import PagesPreview
 from growdesk.ui.dialogs.year import MONTHS, YearDialog
 from growdesk.ui.long_work import NOTHING_WRITTEN
 from growdesk.ui.printing import year_words
 from growdesk.ui.printing.drawing import Canvas
 from growdesk.ui.printing.marks import Drawing, Picture, Words
-from growdesk.ui.printing.preview import PagesPreview
 from growdesk.ui.printing.setting import width_pt
 from growdesk.ui.printing.year_pages import lay_out_year, write_year
 from growdesk.ui.widgets.form import choose
@@ -299,7 +299,7 @@ def test_the_year_is_previewed(
         made.setOutputFileName(str(tmp_path / "printed.pdf"))
         return made
 
-    monkeypatch.setattr("growdesk.ui.printing.preview.upright_printer", printer)
+    monkeypatch.setattr("growdesk.ui.dialogs.pages.upright_printer", printer)
     opened(qtbot, window).try_save()
     settle(qtbot, window)
     preview = dialog_of(window, PagesPreview)
