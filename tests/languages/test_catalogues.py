@@ -23,6 +23,8 @@ LABEL = 26
 ROOM = 1.5
 ROOM_MORE = 7
 """Such a text may take half as much again, and a few letters for the shortest."""
+NAMES = frozenset({"RO", "tap", "Tap", "compot"})
+"""Names that stand in sentences too, and that a language may have no short one for."""
 
 
 @pytest.fixture(scope="module", params=LANGUAGES)
@@ -107,7 +109,9 @@ def test_no_label_is_overlong(said: dict[Text, str | tuple[str, ...]]) -> None:
     wrong = [
         (english, other)
         for english, other in pairs(said)
-        if len(english) <= LABEL and len(other) > len(english) * ROOM + ROOM_MORE
+        if english not in NAMES
+        and len(english) <= LABEL
+        and len(other) > len(english) * ROOM + ROOM_MORE
     ]
     assert wrong == []
 

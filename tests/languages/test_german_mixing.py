@@ -175,7 +175,7 @@ def test_a_blend_out_of_reach() -> None:
         200.0,
     )
     assert water_words.unreached_text(made) == (
-        "200 mg/L sind mit diesen beiden nicht zu erreichen: sie enthalten 0 bis 150. "
+        "200 mg/L sind mit diesen beiden nicht zu erreichen: Sie enthalten 0 bis 150. "
         "Am nächsten kommt allein Leitungswasser."
     )
 
@@ -183,6 +183,6 @@ def test_a_blend_out_of_reach() -> None:
 def test_the_shelf_says_what_is_short_and_what_it_still_makes() -> None:
     short = Short("Grün", "g", 12.0, 7.0, whole=("A", "B"), part=("C", 0.5))
     assert stocktaking_words.short_text(short) == (
-        "Grün wird knapp: die Gießrunde braucht 12 g, vorrätig 7 g. "
+        "Grün wird knapp: Die Gießrunde braucht 12 g, vorrätig 7 g. "
         "Das reicht für die Krüge A und B und 500 mL von Krug C."
     )
