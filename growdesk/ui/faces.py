@@ -9,9 +9,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, QSize, Qt, Signal
 from PySide6.QtWidgets import QApplication, QStackedWidget, QWidget
 from shiboken6 import isValid
+from typing_extensions import override
 
 from growdesk.domain.speech import tr
 from growdesk.ui import actions, sizes
@@ -35,7 +36,20 @@ _DETAIL_PX = 350
 
 
 class Pages(QStackedWidget):
-    """The faces of the first pane, of which one is in sight."""
+    """The faces of the first pane, of which one is in sight and asks for its room."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.currentChanged.connect(self.updateGeometry)
+
+    @override
+    def minimumSizeHint(self) -> QSize:
+        page, first = self.currentWidget(), self.widget(0)
+        if page is None or first is None:
+            return super().minimumSizeHint()
+        hint = page.minimumSizeHint()
+        least = page.minimumWidth() or hint.width()
+        return QSize(max(least, first.minimumWidth()), hint.height())
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +158,7 @@ class Faces(QObject):
         folding = self._parts.folding
         if self._now == DAY:
             return folding.is_open or folding.is_by_itself
-        self._parts.split.setSizes(self._widths)
+        self._bring_widths()
         return self._had_mixing
 
     def turn(self, key: str) -> None:
@@ -159,8 +173,8 @@ class Faces(QObject):
         parts.pages.setCurrentIndex(0)
         self._take(DAY)
         if self._had_mixing and not parts.folding.is_open:
-            parts.folding.open()
-        parts.split.setSizes(self._widths)
+            parts.folding.bring()
+        self._bring_widths()
         parts.day_list.focus_list()
         self._hint()
 
@@ -184,7 +198,7 @@ class Faces(QObject):
         Else the mixing goes for it. The plant keeps its reasons readable; what is still
         missing is scrolled to.
         """
-        if self._now == DAY:
+        if self._now == DAY or self._is_stacked:
             return
         parts = self._parts
         face_px, detail_px, mixing_px = parts.split.sizes()
@@ -196,8 +210,9 @@ class Faces(QObject):
             return
         if parts.folding.is_open:
             parts.folding.turn()
-        whole = sum(self._widths)
-        listed = min(self._widths[0] + wanted, whole - sizes.px(_DETAIL_PX))
+        widths = self._widths or parts.split.sizes()
+        whole = sum(widths)
+        listed = min(widths[0] + wanted, whole - sizes.px(_DETAIL_PX))
         parts.split.setSizes([listed, whole - listed, 0])
 
     def _show(self, face: Face) -> None:
@@ -206,7 +221,7 @@ class Faces(QObject):
             self._parts.head.show_mode(self._now)
             return
         if self._now == DAY:
-            self._widths = self._parts.split.sizes()
+            self._widths = [] if self._is_stacked else self._parts.split.sizes()
             self._had_mixing = self._parts.folding.is_open
         self._parts.pages.setCurrentWidget(face.page)
         self._take(face.key)
@@ -214,6 +229,15 @@ class Faces(QObject):
         face.shown()
         face.focus()
         self._hint()
+
+    @property
+    def _is_stacked(self) -> bool:
+        """Tell whether the panes stand under one another and have no widths."""
+        return self._parts.split.orientation() == Qt.Orientation.Vertical
+
+    def _bring_widths(self) -> None:
+        if self._widths and not self._is_stacked:
+            self._parts.split.setSizes(self._widths)
 
     def _take(self, key: str) -> None:
         self._now = key

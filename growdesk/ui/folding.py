@@ -30,8 +30,9 @@ class Folding(QObject):
         self._opener = opener
         self._was_narrow = False
         self._by_itself = False
+        self._by_hand = False
         window.installEventFilter(self)
-        opener.clicked.connect(self.open)
+        opener.clicked.connect(self._open_by_button)
         self._show(is_open=True)
 
     @property
@@ -47,7 +48,15 @@ class Folding(QObject):
     def open(self) -> None:
         """Open the pane, however narrow the window is."""
         self._by_itself = False
+        self._by_hand = self._was_narrow
         self._show(is_open=True)
+
+    def bring(self) -> None:
+        """Open the pane again where there is room for it, else once there is."""
+        if self._was_narrow and not self._by_hand:
+            self._by_itself = True
+        else:
+            self.open()
 
     def turn(self) -> None:
         """Fold the pane away, or open it again."""
@@ -66,11 +75,17 @@ class Folding(QObject):
         if is_narrow == self._was_narrow:
             return
         self._was_narrow = is_narrow
+        self._by_hand = False
         if is_narrow and self.is_open:
             self._by_itself = True
             self._show(is_open=False)
         elif not is_narrow and self._by_itself:
             self.open()
+
+    def _open_by_button(self) -> None:
+        """Open the pane and go there: its button is gone with it."""
+        self.open()
+        self._pane.setFocus()
 
     def _show(self, *, is_open: bool) -> None:
         self._pane.setVisible(is_open)

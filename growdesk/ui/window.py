@@ -51,13 +51,14 @@ from growdesk.ui.preference_forms import PreferenceForms
 from growdesk.ui.rostering import Rostering
 from growdesk.ui.rule_reading import RuleReading
 from growdesk.ui.shelf_forms import ShelfForms
+from growdesk.ui.stacking import Stacking
 from growdesk.ui.summing import Summing
 from growdesk.ui.tasks import Job, Lane, Tasks
 from growdesk.ui.walk import Walk
 from growdesk.ui.weekly import Weekly
 from growdesk.ui.widgets.head import DayHead
 from growdesk.ui.widgets.long_panel import LongPanel
-from growdesk.ui.widgets.roomy import Roomy
+from growdesk.ui.widgets.roomy import Body, Roomy
 from growdesk.ui.widgets.strip import Strip
 from growdesk.ui.widgets.thumbs import Thumbs
 
@@ -74,6 +75,7 @@ if TYPE_CHECKING:
     from growdesk.ui.desk import Shown
 
 _WIDTHS = [586, 390, 280]
+_SIDE_PX = 12
 _LEAST = QSize(1000, 520)
 """What the window shrinks to; panes that need more, as large text does, scroll."""
 
@@ -120,6 +122,7 @@ class Window(QMainWindow):
         self.long_panel = LongPanel(self.desk.long)
         self._lay_out()
         self.folding = Folding(self, self.mixing, self.head.mixing)
+        self.stacking = Stacking(self, self.split, 2 * _SIDE_PX)
         shown = self.head, self.day_list, self.detail, self.folding
         parts = Parts(*shown, self.split, self.pages, self.strip)
         self.faces = Faces(self.desk, parts)
@@ -149,9 +152,9 @@ class Window(QMainWindow):
         for number, stretch in enumerate((4, 5, 3)):
             self.split.setStretchFactor(number, stretch)
         self.split.setSizes(_WIDTHS)
-        body = QWidget()
+        body = Body()
         column = QVBoxLayout(body)
-        column.setContentsMargins(12, 2, 12, 10)
+        column.setContentsMargins(_SIDE_PX, 2, _SIDE_PX, 10)
         column.setSpacing(4)
         column.addWidget(self.head)
         column.addWidget(self.split, 1)
@@ -243,6 +246,7 @@ class Window(QMainWindow):
         self.theme.turned.connect(self._turn_colours)
         sizes.current().turned.connect(self._turn_colours)
         sizes.current().turned.connect(self.folding.fit)
+        sizes.current().turned.connect(self.stacking.fit)
 
     # -- showing --------------------------------------------------------------------
 

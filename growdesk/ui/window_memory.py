@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, QObject, QRect
+from PySide6.QtCore import QByteArray, QObject, QRect, Qt
 from PySide6.QtGui import QGuiApplication
 
 from growdesk.ui.preferences import preferences
@@ -48,7 +48,8 @@ def keep(window: QWidget, panes: Panes) -> None:
     kept.setValue(FACE, panes.faces.shown)
     kept.setValue(MIXING, panes.faces.settle_panes())
     kept.setValue("geometry", window.saveGeometry())
-    kept.setValue("widths", panes.split.saveState())
+    if panes.split.orientation() == Qt.Orientation.Horizontal:
+        kept.setValue("widths", panes.split.saveState())
     kept.setValue(TAB, panes.detail.tabs.currentIndex())
     kept.setValue(MIXING_TAB, panes.mixing.tabs.currentIndex())
     kept.setValue(REASONS, panes.detail.reasons_share())

@@ -13,8 +13,9 @@ from PySide6.QtWidgets import QApplication, QSplitter
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 from growdesk.services.demo import lay_demo
-from growdesk.ui.models.day_model import Head, Place
+from growdesk.ui.models.day_model import COLUMNS, Head, Place
 from growdesk.ui.widgets.day_delegate import PAD, small
+from growdesk.ui.widgets.roomy import Roomy
 from tests.ui.driving import open_dialogs, settle
 
 if TYPE_CHECKING:
@@ -223,3 +224,47 @@ def test_the_head_takes_little_of_a_small_window(qtbot: QtBot, demo: Window) -> 
     line = QFontMetrics(demo.head.title.font()).height()
     assert demo.head.title.height() < 2 * line, "the day stands on one line"
     assert demo.head.first.height() < 2 * QFontMetrics(demo.head.first.font()).height()
+
+
+def test_nothing_scrolls_at_1024_by_700(qtbot: QtBot, demo: Window) -> None:
+    roomy = demo.findChild(Roomy)
+    assert roomy is not None
+    for is_open in (False, True):
+        sized(demo, 1024, 700)
+        if is_open:
+            demo.head.mixing.click()
+        settle(qtbot, demo)
+        QApplication.processEvents()
+        assert demo.mixing.isVisible() is is_open
+        assert not demo.stacking.is_stacked
+        assert roomy.verticalScrollBar().maximum() == 0, is_open
+        assert roomy.horizontalScrollBar().maximum() == 0, is_open
+
+
+def test_a_wide_list_keeps_the_verdict_beside_the_name(demo: Window) -> None:
+    sized(demo, 2560, 1440)
+    table = demo.day_list.table
+    names = [COLUMNS[Place.PLANT].text(line) for line in demo.day_list.model.lines]
+    longest = max(QFontMetrics(table.font()).horizontalAdvance(each) for each in names)
+    assert longest < table.columnWidth(Place.PLANT) < longest + 120
+    assert table.horizontalHeader().length() == table.viewport().width()
+
+
+def test_back_from_another_face_the_mixing_asks_for_no_room_that_is_not_there(
+    demo: Window,
+) -> None:
+    sized(demo, 1280, 800)
+    demo.faces.go("collection")
+    assert demo.mixing.isHidden()
+    sized(demo, 1024, 700)
+    demo.faces.go("day")
+    assert demo.mixing.isHidden()
+    assert demo.head.mixing.isVisible()
+    sized(demo, 1280, 800)
+    assert demo.mixing.isVisible()
+    sized(demo, 1024, 700)
+    demo.head.mixing.click()
+    assert demo.mixing.isAncestorOf(demo.focusWidget())
+    demo.faces.go("collection")
+    demo.faces.go("day")
+    assert demo.mixing.isVisible(), "what a person opened stays open"

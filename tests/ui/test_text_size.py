@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QWidget
 from growdesk.ui import eye_forms, motion, preferences, sizes
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.motion import Motion
+from growdesk.ui.widgets.roomy import Roomy
 from tests.ui.driving import settle, status
 from tests.ui.test_on_screen import ALL
 
@@ -112,3 +113,41 @@ def test_both_are_preferences(qtbot: QtBot, window: Window) -> None:
     assert not eye_forms.take("paper", "A4")
     dialog.accept()
     settle(qtbot, window)
+
+
+def is_stacked(window: Window) -> bool:
+    return window.stacking.is_stacked
+
+
+def wraps(window: Window) -> bool:
+    return window.head.jobs.told.wordWrap()
+
+
+def test_at_200_a_small_window_is_read_downwards_alone(
+    qtbot: QtBot, window: Window
+) -> None:
+    roomy = window.findChild(Roomy)
+    assert roomy is not None
+    widths = window.split.sizes()
+    window.head.tell_jobs("8 jobs are overdue. " + "Plants to move. " * 8)
+    sizes.current().choose(200)
+    window.resize(SCREEN.size())
+    settle(qtbot, window)
+    QApplication.processEvents()
+    assert is_stacked(window)
+    assert roomy.horizontalScrollBar().maximum() == 0
+    assert window.day_list.width() > 900
+    assert window.day_list.height() >= 500
+    assert window.detail.height() >= window.detail.minimumSizeHint().height()
+    assert window.head.modes.y() > window.head.title.y() + 20
+    assert wraps(window)
+    assert window.head.jobs.told.width() > 500
+    assert cut(window) == []
+    sizes.current().choose(100)
+    window.resize(1280, 800)
+    settle(qtbot, window)
+    QApplication.processEvents()
+    assert not is_stacked(window)
+    assert window.split.sizes() == pytest.approx(widths, abs=30)
+    assert window.head.modes.y() < window.head.title.y() + 20
+    assert not wraps(window)

@@ -60,6 +60,7 @@ class MixingPane(QFrame):
         self.quick = QuickCalculator()
         self.tabs = QTabWidget()
         self.tabs.setAccessibleName(tr("Mixing"))
+        self.setFocusProxy(self.tabs)
         self.recipe = FittedCombo()
         self.water = FittedCombo()
         self.shelf = link(tr("Shelf"), lambda: None)

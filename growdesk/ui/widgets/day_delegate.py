@@ -71,6 +71,23 @@ def reason_width(font: QFont, reasons: Iterable[str]) -> int:
     return widest + PAD + _END + 2
 
 
+def name_width(font: QFont, lines: Iterable[Line]) -> int:
+    """Give the width of the plants' column in which names and places are read whole."""
+    column = COLUMNS[Place.PLANT]
+    large, little = QFontMetrics(font), QFontMetrics(small(font))
+    widest = max(
+        (
+            max(
+                large.horizontalAdvance(column.text(line)),
+                little.horizontalAdvance(column.under(line)),
+            )
+            for line in lines
+        ),
+        default=0,
+    )
+    return widest + PAD + _END + 4 * _GAP
+
+
 class _Type:
     """The fonts of the list and their measures, kept for one base font."""
 

@@ -16,7 +16,7 @@ from typing_extensions import override
 from growdesk.domain.speech import tr
 from growdesk.ui import sizes
 from growdesk.ui.models.day_model import Head, Place
-from growdesk.ui.widgets.day_delegate import DayDelegate, reason_width
+from growdesk.ui.widgets.day_delegate import DayDelegate, name_width, reason_width
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QResizeEvent
@@ -67,7 +67,10 @@ class DayTable(QTableView):
                 self.setRowHeight(row, wanted)
 
     def fit_columns(self) -> None:
-        """Give the reasons the width they need, within reason; names get the rest."""
+        """Give names and reasons what they need, within reason, side by side.
+
+        What is left over stands behind the amounts, so that the eye keeps to its line.
+        """
         unit = self.fontMetrics().horizontalAdvance("0")
         narrow = {Place.TICK: sizes.px(_TICK), Place.TAG: self._tag_width(unit)}
         narrow[Place.STRENGTH] = unit * 15
@@ -75,7 +78,9 @@ class DayTable(QTableView):
         reasons = (line.short_reason for line in self._lines.lines)
         needed = max(reason_width(self.font(), reasons), unit * 15)
         verdict = min(needed, max(round(room * 0.58), room - unit * 26))
-        wide = {Place.VERDICT: verdict, Place.PLANT: room - verdict}
+        named = min(room - verdict, name_width(self.font(), self._lines.lines))
+        narrow[Place.STRENGTH] += room - verdict - named
+        wide = {Place.VERDICT: verdict, Place.PLANT: named}
         for place, width in (narrow | wide).items():
             self.setColumnWidth(place, width)
 

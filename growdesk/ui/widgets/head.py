@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal, SignalInstance
+from PySide6.QtCore import QSize, Qt, Signal, SignalInstance
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from typing_extensions import override
 
 from growdesk.domain.speech import tr
 from growdesk.ui import headline, icons, sizes, theme
@@ -16,7 +17,13 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
     from datetime import date
 
+    from PySide6.QtGui import QResizeEvent
+
     from growdesk.services.values import DayView
+
+
+_TITLE_PX = 330
+_SIDE_PX, _GAP_PX = 6, 6
 
 
 class DayHead(QWidget):
@@ -52,23 +59,25 @@ class DayHead(QWidget):
         self._jobs = ""
         self.modes = FaceChoice()
         self.modes.wanted.connect(self.face_wanted)
-        row = QHBoxLayout()
-        row.setSpacing(6)
-        row.addWidget(self.title, 1)
-        row.addWidget(self.mixing)
-        row.addWidget(self.modes)
-        row.addSpacing(6)
-        for each in (self._previous, self._today, self._next):
-            row.addWidget(each)
+        self._row, self._under = QHBoxLayout(), QHBoxLayout()
+        self._row.addWidget(self.title, 1)
+        for each in (self.mixing, self.modes):
+            self._row.addWidget(each)
+        self._row.addSpacing(_GAP_PX)
+        for each in self._turners:
+            self._row.addWidget(each)
+        for row in (self._row, self._under):
+            row.setSpacing(_GAP_PX)
         self.sum_up = link(tr("The day summed up"), self.sum_wanted.emit)
         self.sum_up.setToolTip(tr("What was given, left and used, and the next (F12)"))
         said = QHBoxLayout()
         said.addWidget(self.first, 1)
         said.addWidget(self.sum_up, 0, Qt.AlignmentFlag.AlignTop)
         column = QVBoxLayout(self)
-        column.setContentsMargins(6, 6, 6, 8)
+        column.setContentsMargins(_SIDE_PX, 6, _SIDE_PX, 8)
         column.setSpacing(2)
-        column.addLayout(row)
+        column.addLayout(self._row)
+        column.addLayout(self._under)
         column.addLayout(said)
         for line in (self.missed, self.jobs):
             column.addWidget(line)
@@ -118,6 +127,41 @@ class DayHead(QWidget):
         self._previous.setIcon(icons.icon("previous", ink))
         self._next.setIcon(icons.icon("next", ink))
 
+    @property
+    def _turners(self) -> tuple[QPushButton, ...]:
+        return self._previous, self._today, self._next
+
+    @override
+    def minimumSizeHint(self) -> QSize:
+        """Ask for no more width than the buttons need in two rows."""
+        held = super().minimumSizeHint()
+        turners = _wide(*self._turners)
+        needed = max(
+            self.title.minimumSizeHint().width() + turners + 3 * _GAP_PX,
+            _wide(self.modes, self.mixing) + _GAP_PX,
+        )
+        return QSize(min(held.width(), needed + 2 * _SIDE_PX), held.height())
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._share_rows()
+
+    def _share_rows(self) -> None:
+        """Put the faces under the title where one row has no room for both."""
+        asked = _wide(*self._turners, self.modes, self.mixing) + 6 * _GAP_PX
+        has_room = sizes.px(_TITLE_PX) + asked <= self.width() - 2 * _SIDE_PX
+        if has_room is (self._under.count() == 0):
+            return
+        if has_room:
+            self._under.takeAt(self._under.count() - 1)
+            for at, each in enumerate((self.mixing, self.modes), start=1):
+                self._row.insertWidget(at, each)
+        else:
+            for each in (self.modes, self.mixing):
+                self._under.addWidget(each)
+            self._under.addStretch(1)
+
     def _arrow(self, name: str, out: SignalInstance) -> QPushButton:
         made = QPushButton()
         made.setAccessibleName(name)
@@ -126,3 +170,7 @@ class DayHead(QWidget):
         sizes.least_wide(made, 40)
         made.clicked.connect(out)
         return made
+
+
+def _wide(*widgets: QWidget) -> int:
+    return sum(each.sizeHint().width() for each in widgets)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QWidget
+from typing_extensions import override
 
 from growdesk.domain.day_words import weekday
 from growdesk.domain.speech import mark, tr
@@ -13,7 +14,10 @@ from growdesk.ui import words
 from growdesk.ui.widgets.parts import label, link
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from datetime import date
+
+    from PySide6.QtGui import QResizeEvent
 
     from growdesk.services.values import DayView
 
@@ -75,51 +79,68 @@ class FaceChoice(QWidget):
         return made
 
 
-class JobsBeside(QWidget):
+class TellingLine(QWidget):
+    """A line of text with a link behind it; it wraps where it has no room."""
+
+    def __init__(self, name: str, go: Callable[[], object]) -> None:
+        super().__init__()
+        self.go = link("", go)
+        self.told = label("")
+        self.told.setObjectName(name)
+        self._row = row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(4)
+        row.addWidget(self.told)
+        row.addWidget(self.go, 0, Qt.AlignmentFlag.AlignLeft)
+        row.addStretch(1)
+        self._fit()
+        self.hide()
+
+    def tell(self, text: str) -> None:
+        """Say a text, in one line where there is room."""
+        self.told.setText(text)
+        self._fit()
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        room = self.width() - self.go.sizeHint().width() - 2 * self._row.spacing()
+        wide = self.told.fontMetrics().horizontalAdvance(self.told.text())
+        self.told.setWordWrap(wide > room)
+        for part, share in enumerate((wide > room, False, wide <= room)):
+            self._row.setStretch(part, int(share))
+
+
+class JobsBeside(TellingLine):
     """A line on what the calendar has overdue, and for tonight."""
 
     calendar_wanted = Signal()
 
     def __init__(self) -> None:
-        super().__init__()
-        self.told = label("")
-        self.told.setObjectName("jobs-beside")
-        self.told.setWordWrap(False)
-        self.go = link(tr("See the calendar"), self.calendar_wanted.emit)
+        super().__init__("jobs-beside", self._go)
+        self.go.setText(tr("See the calendar"))
         self.go.setToolTip(tr("What is to be done beside watering (Ctrl+Shift+D)"))
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(4)
-        row.addWidget(self.told)
-        row.addWidget(self.go, 0, Qt.AlignmentFlag.AlignLeft)
-        row.addStretch(1)
-        self.hide()
 
     def show_told(self, text: str) -> None:
         """Say what is to be done; nothing hides the line."""
-        self.told.setText(text)
+        self.tell(text)
         self.setVisible(bool(text))
 
+    def _go(self) -> None:
+        self.calendar_wanted.emit()
 
-class MissedRound(QWidget):
+
+class MissedRound(TellingLine):
     """A line on the last round where nothing of it is on record."""
 
     day_wanted = Signal(object)
 
     def __init__(self) -> None:
-        super().__init__()
+        super().__init__("missed-round", self._go)
         self._missed: date | None = None
-        self.told = label("")
-        self.told.setObjectName("missed-round")
-        self.told.setWordWrap(False)
-        self.go = link("", self._go)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(4)
-        row.addWidget(self.told)
-        row.addWidget(self.go, 0, Qt.AlignmentFlag.AlignLeft)
-        row.addStretch(1)
-        self.hide()
 
     def show_day(self, view: DayView) -> None:
         """Say that the round before was missed, where it was."""
@@ -127,8 +148,8 @@ class MissedRound(QWidget):
         self.setVisible(view.missed is not None)
         if view.missed is not None:
             day = weekday(view.missed)
-            self.told.setText(view.missed_told)
             self.go.setText(tr("Tick {day} late").format(day=day))
+            self.tell(view.missed_told)
             self.go.setToolTip(
                 tr("Show {near_day}, to tick it late").format(
                     near_day=words.near_day(view.missed)

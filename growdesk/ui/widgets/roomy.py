@@ -11,6 +11,15 @@ from PySide6.QtWidgets import QApplication, QFrame, QScrollArea, QWidget
 from typing_extensions import override
 
 
+class Body(QWidget):
+    """What is scrolled over: it asks for the height it needs, not for what it likes."""
+
+    @override
+    def heightForWidth(self, width: int) -> int:
+        layout = self.layout()
+        return -1 if layout is None else layout.totalMinimumHeightForWidth(width)
+
+
 class Roomy(QScrollArea):
     """Shows all of the panes, or scrolls over them from ``least`` on."""
 
