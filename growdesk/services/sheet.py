@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import cautions
 from growdesk.services.drawing_down import weighed
+from growdesk.services.long_work import quietly
 from growdesk.services.settings import Settings
 from growdesk.services.sheet_rounds import Bench, sheet_round
 from growdesk.services.sheet_values import Sheet
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from growdesk.services.ledger import Ledger
+    from growdesk.services.long_work import Step
     from growdesk.services.values import MixPlan
     from growdesk.services.week_walk import WalkedWeek
 
@@ -32,14 +34,16 @@ class Sheets:
     def __init__(self, ledger: Ledger) -> None:
         self._ledger = ledger
 
-    def week(self, on: date) -> Sheet:
+    def week(self, on: date, step: Step = quietly) -> Sheet:
         """Give the sheet of the week that holds a day.
+
+        ``step`` is told of each round walked, and may stop before the next.
 
         Of this week only what is left is on it. Rounds still to come are taken as
         done; those that are past go by what was ticked, even if nothing was.
         """
         with self._ledger.reading() as session:
-            walked = walked_week(session, on, self._ledger.today())
+            walked = walked_week(session, on, self._ledger.today(), step)
         mixes = walked.mixes()
         rounds = [(each.on, mix) for each, mix in zip(walked.left, mixes, strict=True)]
         return Sheet(

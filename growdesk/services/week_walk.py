@@ -7,11 +7,13 @@ the record alone; from today on each day's planned care is taken as done.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import count
 from typing import TYPE_CHECKING
 
 from growdesk.domain.week import Round, Settled, walk_rounds
 from growdesk.services import day_rows
 from growdesk.services.known import load_known
+from growdesk.services.long_work import quietly
 from growdesk.services.planning import mix_plan
 from growdesk.services.serving import plan_of
 from growdesk.services.settings import read_house
@@ -31,6 +33,7 @@ if TYPE_CHECKING:
     from growdesk.domain.explain import Judgement
     from growdesk.domain.facts import House
     from growdesk.services.known import Known
+    from growdesk.services.long_work import Step
     from growdesk.services.shelf import Shelf
     from growdesk.services.values import Done, MixPlan
     from growdesk.services.week import WeekDays
@@ -83,9 +86,11 @@ class WalkedWeek:
         return with_water_flags(plan, kinds, self.shelf)
 
 
-def walked_week(session: Session, on: date, today: date) -> WalkedWeek:
-    """Read and walk the week that holds a day."""
-    return _walked(session, on, today, _days_of)
+def walked_week(
+    session: Session, on: date, today: date, step: Step = quietly
+) -> WalkedWeek:
+    """Read and walk the week that holds a day; ``step`` is told of each round."""
+    return _walked(session, on, today, _days_of, step)
 
 
 def walked_to(session: Session, on: date, today: date) -> WalkedWeek:
@@ -105,7 +110,14 @@ def _days_to(on: date, today: date, house: House) -> WeekDays:
     return replace(days, before=(*days.before, *earlier), rounds=(on,))
 
 
-def _walked(session: Session, on: date, today: date, days_for: DaysFor) -> WalkedWeek:
+def _walked(
+    session: Session,
+    on: date,
+    today: date,
+    days_for: DaysFor,
+    step: Step = quietly,
+) -> WalkedWeek:
+    step(0, 0)
     shelf = read_shelf(session)
     house = house_with_water(read_house(session), shelf)
     days = days_for(on, today, house)
@@ -120,7 +132,7 @@ def _walked(session: Session, on: date, today: date, days_for: DaysFor) -> Walke
         if what.kind is DoneKind.PASSED_BY and plant_id in tags
     }
     past = {day for day in walked if day < today}
-    rounds = _walk(known, (house, shelf), walked, Settled(passed_by, past))
+    rounds = _walk(known, (house, shelf), walked, Settled(passed_by, past), step)
     return WalkedWeek(known, house, shelf, days, done, today, rounds)
 
 
@@ -129,11 +141,14 @@ def _walk(
     under: tuple[House, Shelf],
     days: tuple[date, ...],
     settled: Settled,
+    step: Step,
 ) -> tuple[Round, ...]:
     house, shelf = under
     plants = [each.plant for each in known]
+    walked = count(1)
 
     def served(judged: tuple[Judgement, ...]) -> list[float | None]:
+        step(next(walked), len(days))
         batches = plan_of(zip(plants, judged, strict=True), house, shelf).batches
         strengths = {tag: each.strength_ppm_n for each in batches for tag in each.tags}
         return [strengths.get(plant.tag) for plant in plants]

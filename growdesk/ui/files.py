@@ -14,7 +14,7 @@ from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QFileDialog
 
 from growdesk.domain.errors import StoreError
-from growdesk.domain.speech import fixed, tr, trn
+from growdesk.domain.speech import fixed, mark, tr, trn
 from growdesk.ui.charts import saving
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.long_work import FILES, NOTHING_WRITTEN, PARTS, PHOTOS, Long
@@ -35,6 +35,9 @@ if TYPE_CHECKING:
     from growdesk.ui.charts.panel import Style
     from growdesk.ui.desk import Desk
 
+
+NOT_SHOWN = mark("Cancelled: there is no sheet to show.")
+ROUNDS = mark("{done} of {of} rounds")
 
 T = TypeVar("T")
 
@@ -180,7 +183,18 @@ class Files(QObject):
         )
 
     def _with_sheet(self, use: Callable[[Sheet], object]) -> None:
-        self._desk.read(partial(_sheet, self._now, self._desk), use)
+        desk = self._desk
+        work = partial(_sheet, self._now, desk.on)
+        desk.long.begin(
+            Long(
+                tr("Working out the week's sheet"),
+                work,
+                use,
+                desk.fail,
+                lambda: desk.told.emit(tr(NOT_SHOWN)),
+                ROUNDS,
+            )
+        )
 
     def _preview(self, sheet: Sheet) -> None:
         from growdesk.ui.dialogs.pages import SheetPreview  # noqa: PLC0415
@@ -319,11 +333,11 @@ def _backup(collection: Collection, file: Path, step: Step) -> str:
     return ". ".join([line, " ".join(backed.problems)]) if backed.problems else line
 
 
-def _sheet(collection: Collection, desk: Desk) -> Sheet:
+def _sheet(collection: Collection, on: date, step: Step) -> Sheet:
     """Read the sheet, and load what shows and prints it where nobody waits."""
     from growdesk.ui.dialogs import pages  # noqa: F401, PLC0415 -- loaded, not used
 
-    return collection.sheet.week(desk.on)
+    return collection.sheet.week(on, step)
 
 
 def _write_pdf(collection: Collection, on: date, file: Path, step: Step) -> None:
@@ -336,5 +350,4 @@ def _write_pdf(collection: Collection, on: date, file: Path, step: Step) -> None
         )
     from growdesk.ui.printing.sheet_pdf import write_pdf  # noqa: PLC0415
 
-    step(0, 0)
-    write_pdf(collection.sheet.week(on), file, step=step)
+    write_pdf(collection.sheet.week(on, step), file, step=step)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import threading
 from contextlib import closing
+from datetime import timedelta
 from threading import Event, Semaphore
 from typing import TYPE_CHECKING
 
@@ -19,6 +20,8 @@ from growdesk.services import intake_survey, intake_taking
 from growdesk.services.collection import Collection
 from growdesk.services.long_work import StoppedError
 from growdesk.services.photos import Photos
+from growdesk.ui.dialogs.pages import SheetPreview
+from growdesk.ui.files import NOT_SHOWN
 from growdesk.ui.going import Going
 from growdesk.ui.long_work import NOTHING_WRITTEN, PHOTOS, Long
 from tests.ui.driving import (
@@ -371,3 +374,32 @@ def test_closing_over_many_photos_keeps_what_was_taken_in(
     window.close()
     with closing(Collection.open(folder, window.desk.collection.clock)) as again:
         assert len(again.photos.of(plant)) == 1
+
+
+def test_a_cancelled_sheet_is_not_opened(
+    window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("growdesk.ui.long_work.Going", lambda: stopped_at(1))
+    window.commands["preview-sheet"].trigger()
+    settle(qtbot, window)
+    assert status(window) == NOT_SHOWN
+    assert window.findChildren(SheetPreview) == []
+
+
+def test_the_week_of_a_sheet_stops_after_the_round_it_is_at(window: Window) -> None:
+    collection = window.desk.collection
+    on = collection.clock.today() + timedelta(days=14)
+    rounds = len(collection.sheet.week(on).rounds)
+    told: list[tuple[int, int]] = []
+
+    def step(done: int, of: int) -> None:
+        told.append((done, of))
+        if done == 1:
+            raise StoppedError("Stopped.")
+
+    with pytest.raises(StoppedError):
+        collection.sheet.week(on, step)
+    assert told[0] == (0, 0)
+    assert told[1][0] == 1
+    assert told[1][1] > rounds > 0, "the rounds before the week are walked too"
+    assert len(told) == 2
