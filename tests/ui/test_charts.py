@@ -509,17 +509,17 @@ def test_a_picture_is_stretched_until_its_size_rests_and_is_drawn(
     qtbot: QtBot, charted: Window
 ) -> None:
     canvas = canvas_of(charted)
-    before = canvas.picture
+    before = canvas.drawn
     assert before is not None
     dots = canvas.devicePixelRatioF()
     assert before.size() == canvas.size() * dots
     charted.resize(charted.width() + 160, charted.height() + 160)
     QApplication.processEvents()
     assert canvas.size() * dots != before.size()
-    assert canvas.picture is before
+    assert canvas.drawn is before
     qtbot.waitUntil(
         lambda: (
-            canvas.picture is not None and canvas.picture.size() == canvas.size() * dots
+            canvas.drawn is not None and canvas.drawn.size() == canvas.size() * dots
         ),
         timeout=20_000,
     )

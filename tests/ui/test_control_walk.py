@@ -22,14 +22,20 @@ from PySide6.QtWidgets import (
     QLineEdit,
     QMenu,
     QTabBar,
+    QTableView,
+    QTabWidget,
     QToolButton,
     QWidget,
 )
 from typing_extensions import override
 
+from growdesk.ui.charts.canvas import ChartCanvas
+from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.words import VERDICT as _WORDS
 from tests.ui.driving import settle
 from tests.ui.test_accessible_names import interfaces, nameless, unlabelled
+from tests.ui.test_handbook import BARE, kinds_below
+from tests.ui.test_mix_chart import CHART
 from tests.ui.test_on_screen import ALL
 
 if TYPE_CHECKING:
@@ -46,6 +52,8 @@ LEAST_SIDE = 24
 NAME = QAccessible.Text.Name
 NO_ROLE = {QAccessible.Role.NoRole, QAccessible.Role.Client}
 FACES = ("day", "week", "calendar", "collection")
+VERDICTS = (("day", 3), ("week", 0), ("collection", 3))
+"""Faces that show verdicts, and in which column."""
 
 
 def tree(widget: QWidget) -> QAccessibleInterface:
@@ -174,6 +182,15 @@ def check_tabbing(window: QWidget) -> None:
     assert set(again) == set(found), "Shift and Tab come to the same"
 
 
+def check_controls(widget: QWidget) -> None:
+    assert nameless(widget) == []
+    assert unlabelled(widget) == []
+    assert twins(widget) == []
+    assert without_role(widget) == []
+    assert wrong_states(widget) == []
+    assert small_targets(widget) == []
+
+
 @pytest.mark.parametrize("name", list(ALL))
 def test_controls_of_a_dialog(name: str, qtbot: QtBot, tmp_path: Path) -> None:
     dialog = ALL[name](tmp_path)
@@ -181,20 +198,32 @@ def test_controls_of_a_dialog(name: str, qtbot: QtBot, tmp_path: Path) -> None:
     dialog.show()
     qtbot.waitExposed(dialog)
     ready(qtbot, dialog)
-    assert twins(dialog) == []
-    assert without_role(dialog) == []
-    assert wrong_states(dialog) == []
-    assert small_targets(dialog) == []
+    check_controls(dialog)
     check_tabbing(dialog)
+    for tabs in dialog.findChildren(QTabWidget):
+        for number in range(1, tabs.count()):
+            tabs.setCurrentIndex(number)
+            QApplication.processEvents()
+            check_controls(dialog)
+            check_tabbing(dialog)
 
 
-def check_window(window: Window) -> None:
-    assert nameless(window) == []
-    assert unlabelled(window) == []
-    assert twins(window) == []
-    assert without_role(window) == []
-    assert wrong_states(window) == []
-    assert small_targets(window) == []
+def test_no_dialog_is_left_out(qtbot: QtBot, tmp_path: Path) -> None:
+    walked = set()
+    for number, make in enumerate(ALL.values()):
+        folder = tmp_path / str(number)
+        folder.mkdir()
+        dialog = make(folder)
+        qtbot.addWidget(dialog)
+        walked.add(type(dialog).__name__)
+    left_out = {
+        each.__name__
+        for each in kinds_below(OnScreen)
+        if each.__module__.startswith("growdesk.")
+        and each.__name__ not in BARE
+        and not {kind.__name__ for kind in each.__mro__} & (walked - BARE)
+    }
+    assert left_out == set()
 
 
 def test_controls_of_every_face_and_tab(qtbot: QtBot, window: Window) -> None:
@@ -202,14 +231,14 @@ def test_controls_of_every_face_and_tab(qtbot: QtBot, window: Window) -> None:
     for face in FACES:
         window.faces.go(face)
         settle(qtbot, window)
-        check_window(window)
+        check_controls(window)
         check_tabbing(window)
     window.faces.go("day")
     for tabs in (window.detail.tabs, window.mixing.tabs):
         for number in range(tabs.count()):
             tabs.setCurrentIndex(number)
             settle(qtbot, window)
-            check_window(window)
+            check_controls(window)
             check_tabbing(window)
 
 
@@ -218,7 +247,7 @@ def test_controls_of_an_empty_collection(
 ) -> None:
     window = show(collection)
     ready(qtbot, window)
-    check_window(window)
+    check_controls(window)
     check_tabbing(window)
 
 
@@ -229,28 +258,80 @@ def test_every_entry_of_every_menu_has_a_name_of_its_own(window: Window) -> None
         assert len(names) == len(set(names)), menu.title()
 
 
-@pytest.mark.parametrize("face", FACES)
+def test_a_chart_is_told_as_a_picture_with_its_words(qtbot: QtBot) -> None:
+    canvas = ChartCanvas()
+    qtbot.addWidget(canvas)
+    canvas.show_chart(CHART, "In a litre", "nitrogen is met")
+    assert tree(canvas).role() is QAccessible.Role.Graphic
+    assert name_of(tree(canvas)) == "In a litre"
+    assert tree(canvas).text(QAccessible.Text.Description) == "nitrogen is met"
+    assert tree(canvas).state().focusable
+
+
+@pytest.mark.parametrize(("face", "column"), VERDICTS)
 def test_the_name_of_a_verdict_s_cell_holds_its_word(
-    face: str, qtbot: QtBot, window: Window
+    face: str, column: int, qtbot: QtBot, window: Window
 ) -> None:
-    """A reader says the verdict, not only its colour and its mark."""
+    """A reader says the verdict of each plant, not only its colour and its mark."""
     window.faces.go(face)
     settle(qtbot, window)
     page = window.pages.currentWidget()
     assert page is not None
-    said = " ".join(_cells(tree(page))).casefold()
-    if face == "calendar":
-        return
-    for line in window.day_list.model.lines:
-        assert _WORDS[line.verdict].casefold() in said
+    (table,) = [t for t in page.findChildren(QTableView) if t.isVisible()]
+    model = table.model()
+    said = [
+        [
+            str(model.index(row, at).data(Qt.ItemDataRole.AccessibleTextRole) or "")
+            for at in range(model.columnCount())
+        ]
+        for row in range(model.rowCount())
+    ]
+    read_out = [name for _role, name in _cells(tree(table))]
+    heads = [
+        str(
+            model.headerData(
+                row, Qt.Orientation.Vertical, Qt.ItemDataRole.AccessibleTextRole
+            )
+            or ""
+        )
+        for row in range(model.rowCount())
+    ]
+    lines = window.day_list.model.lines
+    assert len(lines) == 3
+    for line in lines:
+        (cell,) = [
+            cells[column]
+            for cells, head in zip(said, heads, strict=True)
+            if any(line.tag in each.split(", ")[0].split() for each in (head, *cells))
+        ]
+        assert _WORDS[line.verdict].casefold() in cell.casefold()
+        assert cell in read_out
 
 
-def _cells(root: QAccessibleInterface) -> list[str]:
+def test_the_name_of_a_job_holds_what_is_to_be_done(
+    qtbot: QtBot, window: Window
+) -> None:
+    """The calendar has jobs in place of verdicts; no icon stands for a word there."""
+    window.faces.go("calendar")
+    settle(qtbot, window)
+    calendar = window.pages.currentWidget()
+    assert isinstance(calendar, QWidget)
+    rows = [
+        name.split(", ")
+        for role, name in _cells(tree(calendar))
+        if role is QAccessible.Role.ListItem
+    ]
+    jobs = [row for row in rows if any(part.startswith("A3 ") for part in row)]
+    assert ["Look", "First look"] in [row[:2] for row in jobs]
+    assert all(len(row) >= 2 and all(row) for row in rows)
+
+
+def _cells(root: QAccessibleInterface) -> list[tuple[QAccessible.Role, str]]:
     found = []
     for number in range(root.childCount()):
         child = root.child(number)
         if child.isValid() and not child.state().invisible:
-            found += [child.text(NAME), *_cells(child)]
+            found += [(child.role(), child.text(NAME)), *_cells(child)]
     return found
 
 

@@ -2,18 +2,27 @@
 
 from __future__ import annotations
 
+from contextlib import closing
 from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import QRect
 from PySide6.QtWidgets import QApplication, QDialog, QTabWidget, QWidget
 
+from growdesk.services.clock import FixedClock
+from growdesk.services.collection import Collection
 from growdesk.services.hindsight_values import HindsightTable, Rethought
 from growdesk.ui.charts.asking import Wanted, Which
+from growdesk.ui.dialogs.bench import BenchDialog
 from growdesk.ui.dialogs.feed_used import FeedUsedDialog
 from growdesk.ui.dialogs.hindsight import HindsightDialog, MarksDialog
+from growdesk.ui.dialogs.kind_asks import KindsShown
+from growdesk.ui.dialogs.kinds import KindsDialog
+from growdesk.ui.dialogs.meter_course import MeterCourseDialog
+from growdesk.ui.dialogs.mix_chart import MixChartDialog
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.dialogs.place_year import PlaceYearDialog
+from growdesk.ui.dialogs.told import ToldDialog
 from tests.ui.test_accessible_names import DIALOGS, ON
 
 if TYPE_CHECKING:
@@ -23,6 +32,15 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
 SCREENS = ((1024, 700), (1280, 800))
+
+
+def make_kinds(folder: Path) -> QDialog:
+    made = Collection.open(folder / "kinds", FixedClock(ON), create=True)
+    with closing(made) as collection:
+        shown = KindsShown(collection.kinds.all(), None, collection.kinds.problems())
+    return KindsDialog(None, shown)
+
+
 ALL: dict[str, Callable[[Path], QDialog]] = {
     **DIALOGS,
     "hindsight": lambda _f: HindsightDialog(None, "A1"),
@@ -31,6 +49,11 @@ ALL: dict[str, Callable[[Path], QDialog]] = {
     ),
     "feed used": lambda _f: FeedUsedDialog(None, Wanted(Which.USED, 0, ON)),
     "year": lambda _f: PlaceYearDialog(None, Wanted(Which.PLACE, 1, ON)),
+    "mix chart": lambda _f: MixChartDialog(None, Wanted(Which.MIX, 1, ON)),
+    "meter course": lambda _f: MeterCourseDialog(None, Wanted(Which.METER, 1, ON)),
+    "bench": lambda _f: BenchDialog(None, None),
+    "kinds": make_kinds,
+    "told": lambda _f: ToldDialog(None, "Read a file", "No place.", ("Go", bool)),
 }
 
 

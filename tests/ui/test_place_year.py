@@ -356,7 +356,7 @@ def test_the_year_turns_with_the_colours(
     ):
         theme.current().choose(mode)
         settle(qtbot, window)
-        picture = opened.canvas.picture
+        picture = opened.canvas.drawn
         assert picture is not None
         assert picture.pixelColor(1, 1).name() == colours.card
 

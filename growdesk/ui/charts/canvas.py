@@ -11,8 +11,8 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QRectF, QSize, Qt, QTimer, Signal
-from PySide6.QtGui import QColor, QFontInfo, QPainter, QPen
-from PySide6.QtWidgets import QWidget
+from PySide6.QtGui import QColor, QFontInfo, QPainter, QPen, QPixmap
+from PySide6.QtWidgets import QLabel
 from typing_extensions import override
 
 from growdesk.ui import theme
@@ -42,8 +42,8 @@ _RING_PX = 3.0
 _WIDE_PX = 300
 
 
-class ChartCanvas(QWidget):
-    """A place with one chart in it.
+class ChartCanvas(QLabel):
+    """A place with one chart in it; with a pixmap, a label is told as a picture.
 
     ``drawing_wanted`` hands out who wants a picture and the job that draws it.
     """
@@ -53,9 +53,10 @@ class ChartCanvas(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
+        self.setPixmap(QPixmap(1, 1))
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.plate = Plate()
-        self.picture: QImage | None = None
+        self.drawn: QImage | None = None
         self._said: tuple[Chart, str, str] | None = None
         self._shown: Sitting | None = None
         self._asked: Sitting | None = None
@@ -102,7 +103,7 @@ class ChartCanvas(QWidget):
         self.drawing_wanted.emit(self, job)
 
     def _take(self, picture: QImage) -> None:
-        self.picture = picture
+        self.drawn = picture
         self._shown, self._asked = self._asked, None
         self.update()
         self._draw()
@@ -116,9 +117,9 @@ class ChartCanvas(QWidget):
         colours = theme.colours()
         painter = QPainter(self)
         painter.fillRect(self.rect(), QColor(colours.card))
-        if self.picture is not None:
+        if self.drawn is not None:
             painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
-            painter.drawImage(QRectF(self.rect()), self.picture)
+            painter.drawImage(QRectF(self.rect()), self.drawn)
         if self.hasFocus():
             inner = QRectF(self.rect()).adjusted(
                 _RING_PX / 2, _RING_PX / 2, -_RING_PX / 2, -_RING_PX / 2
