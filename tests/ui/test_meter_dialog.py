@@ -293,6 +293,7 @@ def test_the_chart_in_words_and_as_a_file() -> None:
     assert title(chart) == "EC predicted and read, 20 May 2025 to 20 May 2026"
     assert summary(chart) == (
         "4 readings, 2 of 3 as predicted.\n"
+        "Read between 0.90 and 1.30 mS/cm, last 1.20 on 20 May 2026.\n"
         "They lie about the middle of what was predicted.\n"
         "13 May 2026, jug A of 150 ppm N: 1.30 mS/cm, 0.04 too high."
     )
@@ -306,9 +307,13 @@ def test_readings_that_lean_to_one_side_say_so() -> None:
     high = [meter_view(days, 1.25, Standing.IN_BAND) for days in (0, 7, 14)]
     assert summary(meter_chart(*high)) == (
         "3 readings, each as predicted.\n"
+        "Each read 1.25 mS/cm, the last on 20 May 2026.\n"
         "They lie 4 % above the middle of what was predicted; if that stays, check the "
         "meter in its standard and read the water alone."
     )
     assert "lie" not in summary(meter_chart(*high[:2]))
     alone = meter_chart(meter_view(0, 0.9, None))
-    assert summary(alone) == ("1 reading; nothing was predicted to hold against.")
+    assert summary(alone) == (
+        "1 reading; nothing was predicted to hold against.\n"
+        "It read 0.90 mS/cm on 20 May 2026."
+    )

@@ -289,10 +289,13 @@ def test_the_feed_used_opens_from_the_shelf(qtbot: QtBot, window: Window) -> Non
     shelf = open_shelf(qtbot, window)
     press(shelf, "Feed &used by month…")
     dialog = dialog_of(window, FeedUsedDialog)
-    qtbot.waitUntil(lambda: dialog.shown is not None, timeout=20_000)
-    assert dialog.caption.text().startswith("No feed is on record")
+    qtbot.waitUntil(
+        lambda: dialog.sentence.text().startswith("No feed is on record"),
+        timeout=20_000,
+    )
     assert dialog.windowTitle() == "Feed used, June 2025 to May 2026"
-    assert dialog.save_button.isEnabled()
+    assert dialog.shown is None
+    assert not dialog.save_button.isEnabled(), "an empty chart is not saved"
     dialog.accept()
 
 
@@ -336,6 +339,7 @@ def test_the_chart_in_words_and_as_a_file() -> None:
     assert title(chart) == "Feed used, June 2025 to May 2026"
     assert summary(chart) == (
         "In all 6.0 g of nitrogen, the most in May 2026: 4.0 g.\n"
+        "Nitrogen by month: April 2026 2.0 g, May 2026 4.0 g.\n"
         "Green tin: 30 g, in it 6.0 g N.\n"
         "Epsom: 9 g."
     )

@@ -55,11 +55,18 @@ def _range(readings: Sequence[MeterView]) -> str:
     """Say between what the meter read, and what it read last."""
     newest = max(readings, key=lambda view: view.draft.on)
     found = [view.ec_ms_per_cm for view in readings]
+    low, high, day = min(found), max(found), words.short_day(newest.draft.on)
+    if len(found) == 1:
+        return tr("It read {ec} mS/cm on {day}.").format(ec=fixed(low, 2), day=day)
+    if fixed(low, 2) == fixed(high, 2):
+        return tr("Each read {ec} mS/cm, the last on {day}.").format(
+            ec=fixed(low, 2), day=day
+        )
     return tr("Read between {low} and {high} mS/cm, last {last} on {day}.").format(
-        low=fixed(min(found), 2),
-        high=fixed(max(found), 2),
+        low=fixed(low, 2),
+        high=fixed(high, 2),
         last=fixed(newest.ec_ms_per_cm, 2),
-        day=words.short_day(newest.draft.on),
+        day=day,
     )
 
 

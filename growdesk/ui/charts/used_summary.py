@@ -10,7 +10,6 @@ from growdesk.domain.stocktaking_words import amount_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
-    from datetime import date
 
     from growdesk.services.chart_values import ProductUsed, UsedChart
 
@@ -22,8 +21,8 @@ NOTHING = mark(
 
 def used_title(chart: UsedChart) -> str:
     """Give the name of the chart."""
-    return tr("Feed used, {month} to {month_2}").format(
-        month=_month(chart.months[0]), month_2=_month(chart.months[-1])
+    return tr("Feed used, {first} to {last}").format(
+        first=month_year(chart.months[0]), last=month_year(chart.months[-1])
     )
 
 
@@ -38,23 +37,20 @@ def used(chart: UsedChart) -> Iterator[str]:
     if months == 0:
         yield tr("What was used holds no nitrogen.")
     elif months == 1:
-        yield (
-            tr("All of the {grams} of nitrogen went in {month}.").format(
-                grams=_grams(sum(grams)), month=_month(chart.months[most])
-            )
+        yield tr("All of the {grams} of nitrogen went in {month}.").format(
+            grams=_grams(sum(grams)), month=month_year(chart.months[most])
         )
     else:
-        yield (
-            tr("In all {grams} of nitrogen, the most in {month}: {grams_2}.").format(
-                grams=_grams(sum(grams)),
-                month=_month(chart.months[most]),
-                grams_2=_grams(grams[most]),
-            )
+        yield tr("In all {total} of nitrogen, the most in {month}: {most}.").format(
+            total=_grams(sum(grams)),
+            month=month_year(chart.months[most]),
+            most=_grams(grams[most]),
         )
     if months > 1:
         told = [
             tr("{month} {grams}").format(month=month_year(first), grams=_grams(amount))
             for first, amount in zip(chart.months, grams, strict=True)
+            if amount > 0
         ]
         yield tr("Nitrogen by month: {months}.").format(months=", ".join(told))
     for product in chart.products:
@@ -71,10 +67,6 @@ def _product(product: ProductUsed) -> str:
     return tr("{name}: {amount}, in it {list}.").format(
         name=product.name, amount=amount, list=", ".join(held)
     )
-
-
-def _month(first: date) -> str:
-    return month_year(first)
 
 
 def _grams(amount: float) -> str:
