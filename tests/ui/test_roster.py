@@ -10,13 +10,13 @@ import pytest
 from PySide6.QtCore import QItemSelectionModel, Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QFileDialog
+from PySide6.QtWidgets import QApplication, QFileDialog
 
 from growdesk.domain.facts import Flowering, Look
 from growdesk.domain.holding import Status
 from growdesk.services.values import PlantDraft
 from growdesk.store.schema import SavedViewRow
-from growdesk.ui import actions, theme
+from growdesk.ui import actions, sizes, theme
 from growdesk.ui.dialogs.care import CareDialog
 from growdesk.ui.dialogs.columns import ColumnsDialog
 from growdesk.ui.dialogs.look import LookDialog
@@ -539,3 +539,18 @@ def test_the_table_is_saved_as_it_is_shown(
         rows = file.read().splitlines()
     assert [row.split(",")[0] for row in rows] == ["Tag", "A3"]
     assert status(window) == f"Saved {name}"
+
+
+def test_the_filters_are_read_however_narrow_the_window(
+    qtbot: QtBot, window: Window
+) -> None:
+    window.resize(1024, 700)
+    window.faces.go("collection")
+    settle(qtbot, window)
+    for per_cent in (100, 150):
+        sizes.current().choose(per_cent)
+        settle(qtbot, window)
+        QApplication.processEvents()
+        for combo in window.roster.pane.filters.combos:
+            assert combo.shown_text() == combo.currentText(), per_cent
+    sizes.current().choose(100)

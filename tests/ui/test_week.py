@@ -18,6 +18,7 @@ from growdesk.services.values import PlaceDraft
 from growdesk.ui import actions, theme, week_words
 from growdesk.ui.models.week_model import NO_PLACE, WeekModel
 from growdesk.ui.weekly import REST_MS
+from growdesk.ui.widgets.day_delegate import small
 from growdesk.ui.widgets.week_headers import fitted_place
 from growdesk.ui.widgets.week_table import SCROLLED_DAY_PX
 from tests.ui.driving import front, go_to, key, line_of, press, retype, settle, status
@@ -489,3 +490,22 @@ def test_a_head_too_long_for_its_room_still_tells_the_bench() -> None:
     assert metrics.horizontalAdvance(cut) <= room
     assert fitted_place(name, metrics, room - 50) == "By the pane"
     assert fitted_place("North-west sill", metrics, 20) == "North-west sill"
+
+
+def test_a_language_with_longer_words_gets_wider_days(
+    qtbot: QtBot, window: Window, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    window.resize(1280, 800)
+    show_week(qtbot, window)
+    table = window.weekly.week.table
+    before = table.wanted_px()
+    long = "wenn der Topf leicht ist, gedüngt Mi"
+    monkeypatch.setattr(week_words, "under", lambda _cell: long)
+    assert table.wanted_px() > before
+    window.faces.go("day")
+    window.faces.go("week")
+    settle(qtbot, window)
+    room = table.columnWidth(0) - 12
+    assert QFontMetrics(small(table.font())).horizontalAdvance(long) <= room
+    monkeypatch.setattr(week_words, "under", lambda _cell: 9 * long)
+    assert table.wanted_px() < 1280, "what is too long for any window ends in dots"

@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from growdesk.services.roster_values import RosterLine
 
 _GONE = mark("gone from here")
-_LEAST_SIGNS = 1
-"""A choice gives way as far as this in a narrow window; it takes what room there is."""
+_LEAST_SIGNS = 6
+"""A choice gives way as far as this in a narrow window; its first words are read."""
 
 
 class Choice(FittedCombo):

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import roster_words, sizes
+from growdesk.ui import roster_words
 from growdesk.ui.models.roster_model import RosterModel
 from growdesk.ui.widgets.find_line import FindLine
 from growdesk.ui.widgets.fitted_combo import FittedCombo
@@ -27,7 +27,6 @@ from growdesk.ui.widgets.roster_filters import RosterFilters
 from growdesk.ui.widgets.roster_table import RosterTable
 
 _LEAST_SIGNS = 4
-_LEAST_PX = 360
 _FIND = mark("Find by tag, name, place, notes, signs")
 
 
@@ -40,7 +39,6 @@ class RosterPage(QFrame):
         super().__init__()
         self.setProperty("pane", "true")
         self.setAccessibleName(tr("The collection"))
-        sizes.least_wide(self, _LEAST_PX)
         self.model = RosterModel()
         self.table = RosterTable(self.model)
         self.find_line = FindLine()

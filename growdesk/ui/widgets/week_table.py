@@ -40,7 +40,10 @@ Index = QModelIndex | QPersistentModelIndex
 LEAST_DAY_PX = 114
 SCROLLED_DAY_PX = 152
 DAY_PX = 168
+MOST_DAY_PX = 260
 _FRAME_PX = 30
+_CELL_LEFT, _CELL_RIGHT = 8, 4
+_ASKED = 100
 _MARK = 18
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
@@ -73,7 +76,22 @@ class WeekTable(QTableView):
 
     def wanted_px(self) -> int:
         """Give the width in which every day has room for its words."""
-        return sizes.px(PLANTS_PX + DAY_PX * len(self._lines.days)) + _FRAME_PX
+        days = self._day_px() * len(self._lines.days)
+        return sizes.px(PLANTS_PX) + days + _FRAME_PX
+
+    def _day_px(self) -> int:
+        """Give the width in which what stands in a day's cells is read whole.
+
+        The first plants speak for all; the words are the same.
+        """
+        entries = [each for each in self._lines.rows if not isinstance(each, str)]
+        metrics = QFontMetrics(small(self.font()))
+        said = {
+            week_words.under(cell) for line in entries[:_ASKED] for cell in line.cells
+        }
+        widest = max((metrics.horizontalAdvance(each) for each in said), default=0)
+        asked = widest + _CELL_LEFT + _CELL_RIGHT + 2
+        return min(max(sizes.px(DAY_PX), asked), sizes.px(MOST_DAY_PX))
 
     def fit(self) -> None:
         """Give every row its height, and the days the width there is."""
@@ -91,7 +109,7 @@ class WeekTable(QTableView):
             return
         header = self.verticalHeader()
         whole = self.viewport().width() + header.width()
-        is_narrow = whole < sizes.px(PLANTS_PX + DAY_PX * count)
+        is_narrow = whole < sizes.px(PLANTS_PX) + self._day_px() * count
         plants = NARROW_PLANTS_PX if is_narrow else PLANTS_PX
         if header.width() != sizes.px(plants):
             sizes.wide(header, plants)
@@ -153,7 +171,7 @@ class WeekDelegate(QStyledItemDelegate):
             painter.drawLine(rect.left(), rect.bottom(), rect.right(), rect.bottom())
         else:
             is_past = self._lines.days[index.column()].is_past
-            room = rect.adjusted(8, 3, -4, -3)
+            room = rect.adjusted(_CELL_LEFT, 3, -_CELL_RIGHT, -3)
             _paint_cell(painter, room, cell, option.font, is_past=is_past)
         painter.restore()
 
