@@ -92,7 +92,7 @@ def trn(one: str, many: str, count: float) -> str:
     return _sound(catalogue.ngettext(one, many, number), english, one + many)
 
 
-def mark(text: str) -> str:
+def mark(text: str, context: str = "") -> str:  # noqa: ARG001 -- the catalogues read it
     """Mark a text for the catalogues where it is declared; ``tr`` says it later."""
     return text
 

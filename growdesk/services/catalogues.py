@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Final
 
 from growdesk import assets
 from growdesk.domain.errors import InputError
-from growdesk.domain.speech import Manner, tr
+from growdesk.domain.speech import Manner, mark, tr
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from growdesk.domain.speech import Catalogue
 
 ENGLISH: Final = "en"
-_DECIMAL: Final = (".", "decimal sign")
+_DECIMAL: Final = mark(".", "decimal sign")
 """The sign of the language itself, for where no place is known."""
 
 
@@ -67,9 +67,13 @@ def manner_of(language: str) -> Manner:
     texts = catalogue(code)
     if texts is None:
         return Manner()
-    sign, context = _DECIMAL
-    said = texts.pgettext(context, sign)
-    return Manner(texts, "," if said == "," else ".")
+    return Manner(texts, decimal_of(texts))
+
+
+def decimal_of(texts: Catalogue | None) -> str:
+    """Give the decimal sign of a language, a comma or a point."""
+    said = texts.pgettext("decimal sign", _DECIMAL) if texts else _DECIMAL
+    return "," if said == "," else "."
 
 
 def _files() -> list[Path]:

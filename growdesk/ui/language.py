@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QApplication
 
+    from growdesk.domain.speech import Catalogue
+
 ISO: Final = "{y:04}-{m:02}-{d:02}"
 DAY_FORMS: Final[Mapping[str, str]] = {
     "dmy-dots": "{d:02}.{m:02}.{y:04}",
@@ -62,9 +64,10 @@ def manner_of(wanted: Regional, system: QLocale) -> Manner:
     us = QLocale.MeasurementSystem.ImperialUSSystem
     is_us = system.measurementSystem() == us
     begins = wanted.week_begins
+    texts = catalogues.catalogue(text_language(wanted, system))
     return Manner(
-        catalogue=catalogues.catalogue(text_language(wanted, system)),
-        decimal=_decimal(wanted, system),
+        catalogue=texts,
+        decimal=_decimal(wanted, system, texts),
         day_form=DAY_FORMS.get(wanted.days) or day_form_of(system),
         week_begins=int(begins) if begins in set("0123456") else week_begins_of(system),
         customary=is_us if units == SYSTEM else units == CUSTOMARY,
@@ -99,7 +102,10 @@ def week_begins_of(place: QLocale) -> int:
     return int(place.firstDayOfWeek().value) - 1
 
 
-def _decimal(wanted: Regional, system: QLocale) -> str:
+def _decimal(wanted: Regional, system: QLocale, texts: Catalogue | None) -> str:
+    """Give the sign chosen, else the place's; where no place is set, the language's."""
+    if wanted.decimal == SYSTEM and system.language() == QLocale.Language.C:
+        return catalogues.decimal_of(texts)
     if wanted.decimal == SYSTEM:
         return "," if system.decimalPoint() == "," else "."
     return "," if wanted.decimal == COMMA else "."

@@ -85,7 +85,7 @@ class PreferenceForms(QObject):
 def rows(kept: Regional, today: date) -> tuple[Row, ...]:
     """Give all preferences as they stand, each with what the system gives."""
     place = QLocale.system()
-    system = language.manner_of(Regional(), place)
+    system = language.manner_of(Regional(language=kept.language), place)
     regional = tr("Language and region")
     light = tr("Light")
     return (

@@ -122,6 +122,12 @@ def test_the_compiled_catalogue_is_that_of_the_texts(language: str) -> None:
     assert held == catalogue.compiled(language), again
 
 
+def test_the_decimal_sign_is_asked_for_and_german_has_a_comma() -> None:
+    sign = Text(".", context="decimal sign")
+    assert sign in all_texts()
+    assert catalogue.said("de")[sign] == ","
+
+
 def test_what_is_compiled_is_said(language: str) -> None:
     catalogue_ = GNUTranslations(BytesIO(catalogue.compiled(language)))
     speak(Manner(catalogue_))

@@ -34,7 +34,7 @@ DAY = date(2026, 3, 5)
 PLACES = {
     "en_US": ("3/5/2026", "March 5, 2026", "1.5", 6, True, "Letter"),
     "en_GB": ("05/03/2026", "5 March 2026", "1.5", 0, False, "A4"),
-    "de_DE": ("05.03.2026", "5 March 2026", "1,5", 0, False, "A4"),
+    "de_DE": ("05.03.2026", "5. März 2026", "1,5", 0, False, "A4"),
     "fr_FR": ("05/03/2026", "5 March 2026", "1,5", 0, False, "A4"),
     "pt_BR": ("05/03/2026", "5 March 2026", "1,5", 6, False, "A4"),
     "ja_JP": ("2026/03/05", "5 March 2026", "1.5", 6, False, "A4"),
@@ -101,6 +101,15 @@ def test_the_language_is_of_the_texts_and_the_formats_are_of_the_place(
     language.install(qapp, Regional(language="de"), QLocale("en_US"))
     assert (tr("Feed."), fixed(1.5, 1)) == ("Düngen.", "1.5")
     assert [language.own_name(code) for code in ("en", "de")] == ["English", "Deutsch"]
+
+
+@pytest.mark.usefixtures("german")
+def test_where_no_place_is_set_the_sign_is_that_of_the_language() -> None:
+    for code, number in (("de", "1,5"), ("en", "1.5")):
+        speak(language.manner_of(Regional(language=code), QLocale.c()))
+        assert fixed(1.5, 1) == number
+    speak(language.manner_of(Regional(language="de", decimal=POINT), QLocale.c()))
+    assert fixed(1.5, 1) == "1.5"
 
 
 @pytest.mark.usefixtures("german")
