@@ -68,12 +68,23 @@ class Files(QObject):
 
     def open_folder(self, folder: Path, *, create: bool = False) -> None:
         """Open a collection; the one that is open stays where that fails."""
-        work = partial(_open, self._now, folder, create=create)
-        self._desk.read(work, self._opened)
+        if not self._is_in_the_way():
+            work = partial(_open, self._now, folder, create=create)
+            self._desk.read(work, self._opened)
+
+    def _is_in_the_way(self) -> bool:
+        """Tell where long work on the collection that is open has to end first."""
+        line = self._desk.long.in_the_way
+        if line:
+            self._desk.told.emit(line)
+        return bool(line)
 
     def _opened(self, collection: Collection | None) -> None:
         if collection is None:
             self._desk.told.emit(tr("That collection is open already."))
+            return
+        if self._is_in_the_way():
+            collection.close()
             return
         self._desk.switch(collection)
         self._window.setWindowTitle(

@@ -30,6 +30,9 @@ PARTS = mark("{done} of {of} parts")
 PHOTOS = mark("{done} of {of} photos")
 FILES = mark("{done} of {of} files")
 ROWS = mark("{done} of {of} rows")
+_IN_THE_WAY = mark(
+    "Still under way: {title}. Wait for it, or cancel it, then choose again."
+)
 NOTHING_WRITTEN = mark("Cancelled: nothing was written.")
 
 
@@ -95,6 +98,13 @@ class LongWork(QObject):
         return trn(
             "Then: {title}, and {count} more", "Then: {title}, and {count} more", many
         ).format(title=first, count=many)
+
+    @property
+    def in_the_way(self) -> str:
+        """Say what must end before its collection or window goes; nothing if free."""
+        if self.now is None:
+            return ""
+        return tr(_IN_THE_WAY).format(title=self.now.title)
 
     def begin(self, long: Long[T]) -> None:
         """Begin a piece of work, now or after the one that runs."""

@@ -2,7 +2,8 @@
 
 What changes how texts read builds the window anew, on the same collection: that is
 asked for with ``anew_wanted``. A form that was left unsaved would be lost by it, and
-its figures could be read in other units, so that it has to be saved first.
+its figures could be read in other units, so that it has to be saved first; long work
+would be cancelled by it, so that it has to end first.
 """
 
 from __future__ import annotations
@@ -23,13 +24,14 @@ from growdesk.ui.preferences import SYSTEM, Regional
 from growdesk.ui.theme import Mode
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Mapping
     from datetime import date
 
     from PySide6.QtGui import QAction
     from PySide6.QtWidgets import QWidget
 
     from growdesk.domain.speech import Manner
+    from growdesk.ui.desk import Desk
 
 LIGHT: Final = "light"
 WEEKS: Final = ("0", "5", "6")
@@ -45,19 +47,19 @@ class PreferenceForms(QObject):
         self,
         window: QWidget,
         commands: Mapping[str, QAction],
-        today: Callable[[], date],
+        desk: Desk,
     ) -> None:
         super().__init__(window)
         self._window = window
         self._commands = commands
-        self._today = today
+        self._desk = desk
 
     def open(self, at: str = "") -> PreferencesDialog:
         """Show the preferences, with the focus on one of them where it is named."""
         kept = preferences.kept_regional()
-        shown = rows(kept, self._today()) + eye_forms.rows()
+        shown = rows(kept, self._desk.today) + eye_forms.rows()
         dialog = PreferencesDialog(self._window, shown)
-        dialog.say_example(example(self._today()))
+        dialog.say_example(example(self._desk.today))
         dialog.chosen.connect(lambda key, value: self._take(dialog, key, value))
         dialog.open()
         if at:
@@ -70,9 +72,9 @@ class PreferenceForms(QObject):
             return
         if eye_forms.take(key, value):
             return
-        drafts = Drafts.of(self._window).titles
-        if key != "paper" and drafts:
-            dialog.refuse(key, unsaved(drafts))
+        refusal = self._refusal()
+        if key != "paper" and refusal:
+            dialog.refuse(key, refusal)
             return
         preferences.keep_regional(key, value)
         app = QApplication.instance()
@@ -80,6 +82,11 @@ class PreferenceForms(QObject):
             language.install(app, preferences.kept_regional())
             dialog.accept()
             self.anew_wanted.emit(key)
+
+    def _refusal(self) -> str:
+        """Say what would be lost if the window were built anew now."""
+        drafts = Drafts.of(self._window).titles
+        return unsaved(drafts) if drafts else self._desk.long.in_the_way
 
 
 def rows(kept: Regional, today: date) -> tuple[Row, ...]:

@@ -60,7 +60,7 @@ class Column:
     """One column. ``signs`` is how many letters it has room for at first.
 
     A ``wide`` one takes what room is left; a ``usual`` one is shown until the grower
-    chooses others.
+    chooses others. ``unit`` is what the number of a ``cell`` is in.
     """
 
     key: str
@@ -72,6 +72,7 @@ class Column:
     is_number: bool = False
     wide: bool = False
     usual: bool = False
+    unit: str = ""
 
     @property
     def title(self) -> str:
@@ -217,6 +218,7 @@ COLUMNS: tuple[Column, ...] = (
         lambda entry: entry.line.pot_volume_l,
         lambda entry: entry.line.pot_volume_l,
         is_number=True,
+        unit="L",
     ),
     _words("size", mark("Size"), 15, _size),
     _day("acquired", mark("Acquired"), "acquired_on"),

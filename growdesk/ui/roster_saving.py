@@ -22,10 +22,11 @@ def as_text(columns: Sequence[Column], rows: Sequence[Entry]) -> str:
 
 
 def save(file: Path, columns: Sequence[Column], rows: Sequence[Entry]) -> None:
-    """Save rows as CSV: days as ISO, numbers plain."""
+    """Save rows as CSV: days as ISO, numbers plain, their unit in the heading."""
+    heads = [f"{each.title}, {each.unit}".removesuffix(", ") for each in columns]
     cells = [[each.cell(entry) for each in columns] for entry in rows]
     try:
-        write_whole(file, write_table(_titles(columns), cells))
+        write_whole(file, write_table(heads, cells))
     except OSError as error:
         reason = error.strerror or str(error)
         raise StoreError(

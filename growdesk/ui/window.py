@@ -131,7 +131,7 @@ class Window(QMainWindow):
         self.calendaring = Calendaring(self.desk, parts, self.faces)
         self.summing = Summing(self.desk, parts, self.faces, self)
         self.commands = actions.build(self.menuBar(), self, self.day_list.table)
-        self.preferences = PreferenceForms(self, self.commands, lambda: self.desk.today)
+        self.preferences = PreferenceForms(self, self.commands, self.desk)
         self.handbook = HandbookReading(self, self.commands, self.faces, self.rules)
         self._connect_commands()
         self._connect_desk()

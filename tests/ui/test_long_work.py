@@ -24,6 +24,8 @@ from growdesk.ui.dialogs.pages import SheetPreview
 from growdesk.ui.files import NOT_SHOWN
 from growdesk.ui.going import Going
 from growdesk.ui.long_work import NOTHING_WRITTEN, PHOTOS, Long
+from growdesk.ui.preferences import COMMA, Regional, kept_regional
+from growdesk.ui.widgets.form import choose
 from tests.ui.driving import (
     focused,
     line_of,
@@ -35,7 +37,7 @@ from tests.ui.driving import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
     from pytestqt.qtbot import QtBot
@@ -65,6 +67,13 @@ class Slow:
 
     def go_on(self, steps: int = 20) -> None:
         self.may_go_on.release(steps)
+
+
+@pytest.fixture
+def slow() -> Iterator[Slow]:
+    made = Slow()
+    yield made
+    made.go_on()
 
 
 @pytest.fixture
@@ -236,6 +245,39 @@ def test_closing_ends_it_and_lets_it_keep_what_is_to_stay(
     assert not window.isVisible()
     assert said == ["stopped"]
     assert slow.steps == 1
+
+
+def test_no_other_collection_and_no_other_language_comes_while_it_runs(
+    qtbot: QtBot, window: Window, said: list[str], slow: Slow, tmp_path: Path
+) -> None:
+    begin(window, slow, said, "Making a backup")
+    assert slow.begun.wait(10)
+    before = window.desk.collection
+    window.files.open_folder(tmp_path / "other", create=True)
+    assert status(window).startswith("Still under way: Making a backup.")
+    dialog = window.preferences.open()
+    combo = dialog.combos["decimal"]
+    choose(combo, COMMA)
+    assert "Making a backup" in dialog.refusal.text()
+    assert kept_regional() == Regional()
+    dialog.reject()
+    slow.go_on()
+    qtbot.waitUntil(lambda: said == ["done 10"])
+    assert window.desk.collection is before
+    window.files.open_folder(tmp_path / "other", create=True)
+    qtbot.waitUntil(lambda: status(window).startswith("Opened"))
+
+
+def test_a_collection_that_comes_when_long_work_has_begun_is_let_go(
+    qtbot: QtBot, window: Window, said: list[str], slow: Slow, tmp_path: Path
+) -> None:
+    window.files.open_folder(tmp_path / "other", create=True)
+    begin(window, slow, said, "Making a backup")
+    qtbot.waitUntil(lambda: status(window).startswith("Still under way"))
+    slow.go_on()
+    qtbot.waitUntil(lambda: said == ["done 10"])
+    window.files.open_folder(tmp_path / "other")
+    qtbot.waitUntil(lambda: status(window).startswith("Opened"))
 
 
 def test_ten_thousand_steps_are_a_hundred_in_the_bar(

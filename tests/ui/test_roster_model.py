@@ -11,6 +11,7 @@ from PySide6.QtCore import Qt
 
 from growdesk.domain.facts import Flowering, Medium, Verdict
 from growdesk.domain.holding import Descent, HeldAs, Status
+from growdesk.domain.speech import Manner, speak
 from growdesk.services.csv_form import read_table
 from growdesk.services.roster_values import Whose
 from growdesk.services.view_starts import EVERYTHING, STARTS
@@ -229,11 +230,15 @@ def test_a_saved_table_reads_back(tmp_path: Path) -> None:
         line(1, name="=1+1", looked_on=date(2026, 5, 2), pot_volume_l=0.4), None
     )
     columns = roster_columns.chosen(("name", "looked", "pot"))
-    roster_saving.save(tmp_path / "t.csv", columns, [entry])
+    speak(Manner(decimal=",", day_form="{d}.{m}.{y}", customary=True))
+    try:
+        roster_saving.save(tmp_path / "t.csv", columns, [entry])
+    finally:
+        speak()
     raw = (tmp_path / "t.csv").read_bytes()
     assert b"'=1+1" in raw
     table = read_table(raw, "t.csv")
-    assert table.header == ("Name", "Last look", "Pot")
+    assert table.header == ("Name", "Last look", "Pot, L")
     assert table.rows == ((2, ("=1+1", "2026-05-02", "0.4")),)
 
 

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 from growdesk.domain.kind_fields import FIELDS, GROUPS, NAME
 from growdesk.domain.speech import tr
 from growdesk.ui import kind_texts, sizes
+from growdesk.ui.tips import as_typed
 from growdesk.ui.widgets.parts import clear, column, enlarge, label, link
 
 if TYPE_CHECKING:
@@ -101,7 +102,7 @@ class KindPage(QWidget):
             back = link(
                 tr("Back to default"), lambda: self.restore_wanted.emit(field.name)
             )
-            back.setToolTip(field.below_text)
+            back.setToolTip(as_typed(field.below_text))
             back.setObjectName(f"restore-{field.name}")
             back.setAccessibleName(
                 tr("{title}: back to default, {below_text}").format(
