@@ -4,18 +4,22 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
+from gettext import NullTranslations
 from typing import TYPE_CHECKING
 
 import pypdf
 import pytest
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtWidgets import QFileDialog
+from typing_extensions import override
 
 from growdesk.domain.errors import InputError
+from growdesk.domain.speech import Manner, speak
 from growdesk.services.away import AwayBench, AwayGroup, AwaySheet
 from growdesk.ui.dialogs.away import AwayDialog
 from growdesk.ui.dialogs.pages import PagesPreview
 from growdesk.ui.printing.away import DOUBT, lay_out_away, write_away
+from growdesk.ui.printing.away_rows import short_day
 from growdesk.ui.printing.marks import Frame, Words
 from growdesk.ui.printing.setting import width_pt
 from growdesk.ui.printing.wording import DO_NOT_WATER
@@ -229,3 +233,23 @@ def test_the_sheet_is_previewed(
     preview = dialog_of(window, PagesPreview)
     assert preview.windowTitle().startswith("Watering, ")
     preview.close()
+
+
+@pytest.mark.parametrize(
+    ("form", "said"), [("{d}.{m}.{y}", "Mi 2 Dez"), ("{m}/{d}/{y}", "Mi, Dez 2")]
+)
+def test_a_day_is_as_short_as_its_language_has_it(form: str, said: str) -> None:
+    class Other(NullTranslations):
+        @override
+        def gettext(self, message: str) -> str:
+            return {"Wed": "Mi", "Dec": "Dez"}.get(message, message)
+
+        @override
+        def pgettext(self, context: str, message: str) -> str:
+            return self.gettext(message)
+
+    speak(Manner(Other(), day_form=form))
+    try:
+        assert short_day(date(2026, 12, 2)) == said
+    finally:
+        speak()

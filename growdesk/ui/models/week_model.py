@@ -15,7 +15,6 @@ from typing_extensions import override
 from growdesk.domain.speech import mark, tr
 from growdesk.services.walking import where
 from growdesk.ui import week_words, words
-from growdesk.ui.tips import as_typed
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -110,7 +109,7 @@ class WeekModel(QAbstractTableModel):
         if role == Qt.ItemDataRole.DisplayRole:
             return f"{week_words.upper(cell)}\n{week_words.under(cell)}".strip()
         if role == Qt.ItemDataRole.ToolTipRole:
-            return as_typed(cell.sentence)
+            return cell.sentence
         if role == Qt.ItemDataRole.AccessibleTextRole:
             return week_words.spoken(line, cell)
         return None

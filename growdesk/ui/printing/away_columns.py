@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
+from growdesk.domain.day_words import short_weekday
 from growdesk.domain.mugs import ABOUT
 from growdesk.domain.speech import tr
 from growdesk.ui import words
@@ -18,7 +19,6 @@ from growdesk.ui.printing.away_rows import (
     MOST_COLUMNS,
     NO_PLACE,
     NO_VOLUME,
-    short_day,
     stands,
 )
 from growdesk.ui.printing.marks import STRONG, TAG, TEXT, Block, Frame, Rule, Words
@@ -102,20 +102,16 @@ def two_columns(sheet: AwaySheet, room: float, high: float) -> Block | None:
 
 
 def _column(sheet: AwaySheet, room: float) -> _Column:
-    wide = [width_pt(_weekday(day), TEXT) for day in sheet.days]
+    wide = [width_pt(short_weekday(day), TEXT) for day in sheet.days]
     apart = [(one + other) / 2 + _APART_PT for one, other in pairwise(wide)]
     return _Column(room, sheet.days, max(_LEAST_DAY_PT, *wide, *apart))
-
-
-def _weekday(day: date) -> str:
-    return short_day(day).split(" ", 1)[0]
 
 
 def _head(at: _Column) -> Block:
     """Give the days over the boxes, the weekday over its number."""
     marks: list[Mark] = []
     for number, day in enumerate(at.days):
-        for line, text in enumerate((_weekday(day), str(day.day))):
+        for line, text in enumerate((short_weekday(day), str(day.day))):
             face = STRONG if line else TEXT
             left = at.centre(number) - width_pt(text, face) / 2
             y = line * line_pt(TEXT) + baseline_pt(TEXT)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
+from growdesk.domain.day_words import on_weekday, short_text, short_weekday
 from growdesk.domain.speech import mark, tr
 from growdesk.ui import words
 from growdesk.ui.printing.marks import (
@@ -171,8 +172,7 @@ def _boxes(days: Sequence[date], y: float, room: float) -> tuple[list[Mark], flo
 
 def short_day(day: date) -> str:
     """Give a day as ``Wed 2 Dec``."""
-    weekday, number, month = words.near_day(day).split(" ")
-    return f"{weekday[:3]} {number} {month[:3]}"
+    return on_weekday(short_weekday(day), short_text(day))
 
 
 def _barred(group: AwayGroup, room: float) -> Block:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.day_words import dated_text
 from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.domain.mugs import in_mugs
 from growdesk.domain.pouring import rounded_l
@@ -30,9 +31,7 @@ _BLANK = "_________"
 
 def title(sheet: Sheet) -> str:
     """Give the sheet's title, for its head, the file and the printer's queue."""
-    return tr("Mixing sheet, week of {split}").format(
-        split=words.long_day(sheet.week_of).split(" ", 1)[1]
-    )
+    return tr("Mixing sheet, week of {split}").format(split=dated_text(sheet.week_of))
 
 
 def made(sheet: Sheet) -> str:

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QVBoxLayout
 
-from growdesk.ui.tips import as_typed
 from growdesk.ui.widgets.parts import Page, clear, label
 
 if TYPE_CHECKING:
@@ -51,7 +50,7 @@ class ToldLines(Page):
         self._texts.append(text)
         made = label(text, tone=tone)
         if source:
-            made.setToolTip(as_typed(source))
+            made.setToolTip(source)
             made.setAccessibleDescription(source)
         self._lines.addWidget(made)
 
