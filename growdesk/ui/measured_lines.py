@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 _KEPT: Final = "kept"
 DIGITS: Final = 2
+_FINE: Final = 3
 
 
 def show_temperature(line: QLineEdit, temperature_c: float | None) -> None:
@@ -35,6 +36,19 @@ def show_length(line: QLineEdit, length_mm: float | None) -> None:
 def show_volume(line: QLineEdit, volume_l: float | None) -> None:
     """Show a volume with its unit."""
     _show(line, volume_l, volume_text_fine)
+
+
+def show_amount(line: QLineEdit, amount: float | None, unit: str) -> None:
+    """Show what stands on the shelf in its own unit, ``g``, ``mL`` or ``L``."""
+    _show(line, amount, lambda shown: f"{trimmed(shown, _FINE)} {unit}")
+
+
+def amount(line: QLineEdit, unit: str, field: str) -> float:
+    """Give what a line holds in ``g``, ``mL`` or ``L``; it may not be empty."""
+    text, (shown, value) = line.text().strip(), line.property(_KEPT) or ("", None)
+    if value is not None and text == shown and text.endswith(f" {unit}"):
+        return float(value)
+    return typed.amount(text, unit, field)
 
 
 def temperature_c(line: QLineEdit, field: str) -> float | None:

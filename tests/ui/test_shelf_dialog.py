@@ -170,6 +170,19 @@ def test_an_entry_goes_out_as_it_came_in(qtbot: QtBot) -> None:
         assert dialog.changes() == {}
 
 
+@pytest.mark.parametrize("unit", ["g", "mL", "L"])
+def test_an_amount_that_was_typed_in_gallons_is_kept_to_the_letter(
+    qtbot: QtBot, unit: str
+) -> None:
+    kept = EntryDraft(BARREL, ON, What.COUNTED, 1.25 * 3.785411784, False)
+    dialog = EntryDialog(None, EntryStart(BARREL, "Rain", unit, kept.what, ON, kept))
+    qtbot.addWidget(dialog)
+    dialog.note.setText("seen through the lid")
+    assert dialog.draft() == replace(kept, note="seen through the lid")
+    dialog.amount.setText(f"4.5 {unit}")
+    assert dialog.draft().amount == pytest.approx(4.5)
+
+
 def test_a_count_asks_for_its_moment_and_a_delivery_for_its_price(qtbot: QtBot) -> None:
     count, added = (EntryDialog(None, entry_start(what)) for what in What)
     for dialog in (count, added):

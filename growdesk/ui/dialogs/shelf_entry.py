@@ -11,7 +11,7 @@ from growdesk.domain.day_words import figures
 from growdesk.domain.speech import Phrases, tr
 from growdesk.domain.stocktaking import Good, What
 from growdesk.services.stocktaking_values import EntryDraft
-from growdesk.ui import sizes, typed, words
+from growdesk.ui import measured_lines, sizes, typed
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.stocktaking_texts import price_text
 from growdesk.ui.widgets.form import choose
@@ -82,7 +82,7 @@ class EntryDialog(FormDialog):
         choose(self.moment, entry.after_round if entry else start.round_done)
         if entry is None:
             return
-        self.amount.setText(f"{words.number(entry.amount, 3)} {start.unit}")
+        measured_lines.show_amount(self.amount, entry.amount, start.unit)
         self.price.setText(price_text(entry.price))
         self.note.setText(entry.note)
 
@@ -100,7 +100,7 @@ class EntryDialog(FormDialog):
             good=start.good,
             on=typed.needed_day(self.day.text(), "on"),
             what=start.what,
-            amount=typed.amount(self.amount.text(), start.unit, "amount"),
+            amount=measured_lines.amount(self.amount, start.unit, "amount"),
             after_round=bool(self.moment.currentData()) if is_count else False,
             price=None
             if is_count

@@ -13,7 +13,7 @@ from growdesk.domain.salt_table import analysis_text_of
 from growdesk.domain.speech import mark, tr
 from growdesk.services.salts import salt_named, salt_table
 from growdesk.services.values import TinDraft
-from growdesk.ui import sizes, tin_words, typed, words
+from growdesk.ui import measured_lines, sizes, tin_words, typed, words
 from growdesk.ui.dialogs.rows import RowsDialog
 from growdesk.ui.shelf_words import with_use
 from growdesk.ui.stocktaking_texts import price_text
@@ -118,7 +118,6 @@ class TinsDialog(RowsDialog):
             self.density.text().strip(), "density_g_per_ml"
         )
         unit = "g" if density is None else "mL"
-        pack = self.pack.text().strip()
         return TinDraft(
             name=self.name.text().strip(),
             analysis=self.analysis.text().strip(),
@@ -130,7 +129,9 @@ class TinsDialog(RowsDialog):
                 self.conductivity.text().strip(), "ec_per_100_ppm_n_ms_per_cm"
             ),
             price=typed.number(self.price.text(), "price", "12.50"),
-            pack_amount=typed.amount(pack, unit, "pack_amount") if pack else None,
+            pack_amount=measured_lines.amount(self.pack, unit, "pack_amount")
+            if self.pack.text().strip()
+            else None,
         )
 
     @override
@@ -146,8 +147,7 @@ class TinsDialog(RowsDialog):
         ec = draft.ec_per_100_ppm_n_ms_per_cm
         self.conductivity.setText(f"{words.number(ec, 3)} mS/cm" if ec else "")
         unit = "g" if density is None else "mL"
-        pack = words.number(draft.pack_amount, 3)
-        self.pack.setText(f"{pack} {unit}" if pack else "")
+        measured_lines.show_amount(self.pack, draft.pack_amount, unit)
         self.price.setText(price_text(draft.price))
         self.in_use.setChecked(draft.in_use)
         self.note.setText(draft.note)
