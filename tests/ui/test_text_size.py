@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QWidget
 
 from growdesk.ui import eye_forms, motion, preferences, sizes
 from growdesk.ui.dialogs.on_screen import OnScreen
+from growdesk.ui.dialogs.rows import RowsDialog
 from growdesk.ui.motion import Motion
 from growdesk.ui.widgets.roomy import Roomy
 from tests.ui.driving import settle, status
@@ -151,3 +152,16 @@ def test_at_200_a_small_window_is_read_downwards_alone(
     assert window.split.sizes() == pytest.approx(widths, abs=30)
     assert window.head.modes.y() < window.head.title.y() + 20
     assert not wraps(window)
+
+
+def test_a_list_over_its_form_has_the_whole_width(
+    qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(OnScreen, "free", lambda _self: QRect(0, 0, 640, 700))
+    dialog = ALL["waters"](tmp_path)
+    assert isinstance(dialog, RowsDialog)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    qtbot.waitExposed(dialog)
+    QApplication.processEvents()
+    assert dialog.list.width() > dialog.width() - 60

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
+    QBoxLayout,
     QDialogButtonBox,
     QHBoxLayout,
     QListWidget,
@@ -35,6 +36,10 @@ _TEXT = Qt.ItemDataRole.UserRole + 1
 _UNSAVED = speech.mark("{name}, not saved")
 
 Drafts = dict[int | None, Held]
+
+
+_ANY_WIDTH = (1 << 24) - 1
+"""Qt's own word for a width without limit."""
 
 
 class RowsDialog(Framed):
@@ -178,6 +183,13 @@ class RowsDialog(Framed):
         ]
 
     # -- inside ---------------------------------------------------------------------
+
+    @override
+    def come_onto_screen(self) -> None:
+        """Let the list have the whole width where it stands over the form."""
+        super().come_onto_screen()
+        if self.middle.direction() == QBoxLayout.Direction.TopToBottom:
+            self.list.setMaximumWidth(_ANY_WIDTH)
 
     def _lay_out_columns(self) -> None:
         self.side = QVBoxLayout()
