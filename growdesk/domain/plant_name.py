@@ -134,11 +134,6 @@ class PlantName:
     pieces: tuple[Piece, ...] = field(default=(), compare=False)
 
     @property
-    def is_grex(self) -> bool:
-        """Tell whether a grex is named in the place of a species."""
-        return bool(self.grex)
-
-    @property
     def is_plain(self) -> bool:
         """Tell whether a doubt keeps the name as it was typed."""
         return any(not doubt.is_gentle for doubt in self.doubts)

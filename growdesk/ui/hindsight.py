@@ -11,7 +11,8 @@ from shiboken6 import isValid
 from growdesk.domain.facts_house import FLAGS
 from growdesk.domain.rule_book import gate_pages
 from growdesk.domain.speech import tr
-from growdesk.ui.dialogs.hindsight import HindsightDialog, MarksDialog
+from growdesk.ui.dialogs.hindsight import HindsightDialog
+from growdesk.ui.dialogs.marks import MarksDialog
 from growdesk.ui.drafts import Drafts
 from growdesk.ui.field_words import plain_line
 

@@ -52,9 +52,6 @@ class Entry:
     verdict: Verdict | None
 
 
-Cell = str | int | float | None
-
-
 @dataclass(frozen=True, slots=True)
 class Column:
     """One column. ``signs`` is how many letters it has room for at first.

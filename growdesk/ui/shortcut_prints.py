@@ -24,7 +24,6 @@ if TYPE_CHECKING:
     from growdesk.ui.desk import Desk
 
 WHAT = mark("the shortcuts")
-WHAT_FIRST = mark("The sheet of shortcuts")
 
 
 class ShortcutPrints(QObject):

@@ -85,7 +85,6 @@ def test_the_complete_example() -> None:
     assert (name.genus, name.is_nothogenus) == ("Vandachostylis", True)
     assert (name.species, name.grex, name.clone) == ("", "Prapawan", "Tanzanite")
     assert name.awards == (Award("AM", "AOS"),)
-    assert name.is_grex
     assert not name.doubts
 
 

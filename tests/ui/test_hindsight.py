@@ -11,7 +11,8 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel, QPushButton
 
 from growdesk.domain.facts import CareKind, Look, NewGrowths, RootTips, Verdict
-from growdesk.ui.dialogs.hindsight import HindsightDialog, MarksDialog
+from growdesk.ui.dialogs.hindsight import HindsightDialog
+from growdesk.ui.dialogs.marks import MarksDialog
 from growdesk.ui.dialogs.rule import RulesDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
 from tests.ui.driving import dialog_of, go_to, press, settle

@@ -15,9 +15,10 @@ from growdesk.services.hindsight_values import HindsightTable, Rethought
 from growdesk.ui.charts.asking import Wanted, Which
 from growdesk.ui.dialogs.bench import BenchDialog
 from growdesk.ui.dialogs.feed_used import FeedUsedDialog
-from growdesk.ui.dialogs.hindsight import HindsightDialog, MarksDialog
+from growdesk.ui.dialogs.hindsight import HindsightDialog
 from growdesk.ui.dialogs.kind_asks import KindsShown
 from growdesk.ui.dialogs.kinds import KindsDialog
+from growdesk.ui.dialogs.marks import MarksDialog
 from growdesk.ui.dialogs.meter_course import MeterCourseDialog
 from growdesk.ui.dialogs.mix_chart import MixChartDialog
 from growdesk.ui.dialogs.on_screen import OnScreen

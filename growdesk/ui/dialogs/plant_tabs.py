@@ -224,11 +224,6 @@ def optional(kinds: type[Medium | Size]) -> list[tuple[object, str]]:
     return [(None, tr(words.NOT_RECORDED)), *words.choices(tuple(kinds))]
 
 
-def litres(volume_l: float | None) -> str:
-    """Give a volume as it is typed."""
-    return "" if volume_l is None else f"{words.number(volume_l, 3)} L"
-
-
 def note_box() -> QPlainTextEdit:
     """Give a small box for a text of some lines; Tab leaves it."""
     made = QPlainTextEdit()

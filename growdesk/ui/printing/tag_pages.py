@@ -30,7 +30,6 @@ if TYPE_CHECKING:
 
 TITLE = mark("Tags")
 MOST_COPIES = 20
-MOST_LABELS = 5000
 _TICK_PT = 1.6 * MM
 _NAMED_SIZES = {"A4": A4, "Letter": LETTER}
 

@@ -9,8 +9,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import (
-    QModelIndex,
-    QPersistentModelIndex,
     QSignalBlocker,
     Qt,
     Signal,
@@ -29,7 +27,6 @@ if TYPE_CHECKING:
 
     from growdesk.ui.models.roster_model import RosterModel
 
-Index = QModelIndex | QPersistentModelIndex
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 _LEAST_PX = 44
 _LEAST_WIDE_PX = 130
