@@ -134,9 +134,9 @@ def _view(row: Any, folder: Path) -> PhotoView:
     problem = None
     if not path.exists():
         problem = tr(
-            "The file of this photo is missing ({value}). Add the photo "
+            "The file of this photo is missing ({file}). Add the photo "
             "again, or bring back a backup."
-        ).format(value=row.file_name or path.name)
+        ).format(file=row.file_name or path.name)
     return PhotoView(
         photo_id=row.id,
         look_id=row.look_id,

@@ -160,8 +160,8 @@ def _refuse_too_large(file: Path, parent: Path) -> None:
         raise StoreError(
             tr(
                 "The disk of {parent} has too little room: the backup needs "
-                "{size} and {size_2} are free."
-            ).format(parent=parent, size=_size(needed), size_2=_size(free)),
+                "{needed} and {free} are free."
+            ).format(parent=parent, needed=_size(needed), free=_size(free)),
             tr("Free some space, or choose another folder with --collection DIR."),
         )
 

@@ -45,9 +45,9 @@ def span_words(draft: BloomDraft) -> str:
     opened, faded = draft.first_open_on, draft.last_faded_on
     if opened is not None and faded is not None:
         days = words.counted((faded - opened).days + 1, "day", "days")
-        return tr("{short_day} to {short_day_2}, {days}").format(
-            short_day=words.short_day(opened),
-            short_day_2=words.short_day(faded),
+        return tr("{opened} to {faded}, {days}").format(
+            opened=words.short_day(opened),
+            faded=words.short_day(faded),
             days=days,
         )
     if opened is not None:

@@ -102,8 +102,8 @@ def _turn(turned: Turned) -> str:
         return tr("{tag} from {before} to {after}").format(
             tag=turned.tag, before=before, after=after
         )
-    return tr("{tag}'s own strength from {strength} to {strength_2}").format(
+    return tr("{tag}'s own strength from {before} to {after}").format(
         tag=turned.tag,
-        strength=words.strength(turned.before_ppm_n),
-        strength_2=words.strength(turned.after_ppm_n),
+        before=words.strength(turned.before_ppm_n),
+        after=words.strength(turned.after_ppm_n),
     )

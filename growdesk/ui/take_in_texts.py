@@ -56,8 +56,8 @@ def how_read(survey: Survey) -> str:
     """Say how the file is written."""
     parts = [
         _ENCODINGS.get(survey.encoding, survey.encoding),
-        tr("parted by {get}").format(
-            get=_SEPARATORS.get(survey.delimiter, survey.delimiter)
+        tr("parted by {sign}").format(
+            sign=_SEPARATORS.get(survey.delimiter, survey.delimiter)
         ),
         tr("names in the first row")
         if survey.has_header

@@ -57,6 +57,18 @@ def test_german_is_among_the_languages() -> None:
     assert "de" in LANGUAGES
 
 
+def test_fields_are_named_for_who_translates() -> None:
+    """`{month_2}` or `{get}` tells a translator nothing."""
+    wrong = {
+        (text.one, name)
+        for text in all_texts()
+        for form in (text.one, text.many)
+        for name in fields(form)
+        if re.search(r"_\d$", name) or name in {"get", "none", "str", "len"}
+    }
+    assert wrong == set()
+
+
 def test_nothing_is_missing(language: str) -> None:
     assert [text.one for text in catalogue.missing(language)] == []
 

@@ -189,14 +189,12 @@ def _length(what: str, runs: Sequence[Sequence[Length]]) -> str:
             length=small_text(last.length_mm),
             short_day=words.short_day(last.on),
         )
-    return tr(
-        "{what}: from {length} on {short_day} to {length_2} on {short_day_2}."
-    ).format(
+    return tr("{what}: from {first} on {first_day} to {last} on {last_day}.").format(
         what=what,
-        length=small_text(first.length_mm),
-        short_day=words.short_day(first.on),
-        length_2=small_text(last.length_mm),
-        short_day_2=words.short_day(last.on),
+        first=small_text(first.length_mm),
+        first_day=words.short_day(first.on),
+        last=small_text(last.length_mm),
+        last_day=words.short_day(last.on),
     )
 
 
@@ -240,8 +238,8 @@ def _flowering(chart: PlantChart) -> Iterator[str]:
 def _span(span: Span) -> str:
     if span.begins == span.ends:
         return tr("on {short_day}").format(short_day=words.short_day(span.begins))
-    return tr("from {short_day} to {short_day_2}").format(
-        short_day=words.short_day(span.begins), short_day_2=words.short_day(span.ends)
+    return tr("from {begins} to {ends}").format(
+        begins=words.short_day(span.begins), ends=words.short_day(span.ends)
     )
 
 

@@ -50,11 +50,9 @@ def season(chart: SeasonChart) -> Iterator[str]:
     yield from _sun(days, chart.shown.year_day)
     if chart.basis is Basis.CONTROLLED:
         steady = chart.shown.strength_ppm_n
-        yield (
-            tr(
-                "The place is kept steady, so the strength is {steady} ppm N all year."
-            ).format(steady=fixed(steady, 0))
-        )
+        yield tr(
+            "The place is kept steady, so the strength is {steady} ppm N all year."
+        ).format(steady=fixed(steady, 0))
     else:
         yield from _light(days, chart.shown.year_day, chart.facing)
         yield _by_light(chart)
@@ -64,13 +62,11 @@ def season(chart: SeasonChart) -> Iterator[str]:
             tr("dashed"),
             chart.shown.strength_read_ppm_n,
         )
-    yield (
-        tr(
-            "Looks, repots and measured growth are left out here; a "
-            "verdict counts them, and rounds to {step_ppm_n} ppm N. "
-            "{a_curve}"
-        ).format(step_ppm_n=plain(chart.step_ppm_n), a_curve=tr(_A_CURVE))
-    )
+    yield tr(
+        "Looks, repots and measured growth are left out here; a "
+        "verdict counts them, and rounds to {step_ppm_n} ppm N. "
+        "{a_curve}"
+    ).format(step_ppm_n=plain(chart.step_ppm_n), a_curve=tr(_A_CURVE))
 
 
 def place_year(chart: PlaceChart) -> Iterator[str]:
@@ -83,11 +79,9 @@ def place_year(chart: PlaceChart) -> Iterator[str]:
     )
     has_plants = any(each.plants for each in chart.strengths)
     if not has_plants:
-        yield (
-            tr(
-                "No plant stands there, so three classes of light do, "
-                "each for a medium feeder."
-            )
+        yield tr(
+            "No plant stands there, so three classes of light do, "
+            "each for a medium feeder."
         )
     for each in chart.strengths:
         yield _kind(each, chart)
@@ -99,17 +93,15 @@ def place_year(chart: PlaceChart) -> Iterator[str]:
         ).format(count=chart.kinds_left_out)
     if chart.basis is not Basis.CONTROLLED and has_plants:
         yield _warmth(_days_read(chart), chart.on, tr("thick"), None)
-    yield (
-        tr(
-            "All of this is for a plant in growth at the house's full "
-            "strength of {full_strength_ppm_n} ppm N; a verdict counts "
-            "its looks, its pot and measured growth too, and rounds to "
-            "{step_ppm_n} ppm N. {a_curve}"
-        ).format(
-            full_strength_ppm_n=plain(chart.full_strength_ppm_n),
-            step_ppm_n=plain(chart.step_ppm_n),
-            a_curve=tr(_A_CURVE),
-        )
+    yield tr(
+        "All of this is for a plant in growth at the house's full "
+        "strength of {full_strength_ppm_n} ppm N; a verdict counts "
+        "its looks, its pot and measured growth too, and rounds to "
+        "{step_ppm_n} ppm N. {a_curve}"
+    ).format(
+        full_strength_ppm_n=plain(chart.full_strength_ppm_n),
+        step_ppm_n=plain(chart.step_ppm_n),
+        a_curve=tr(_A_CURVE),
     )
 
 
@@ -141,30 +133,26 @@ def _sun(days: Sequence[YearDay], shown: YearDay) -> Iterator[str]:
     on = words.short_day(shown.on)
     shortest = min(days, key=lambda day: day.day_length_h)
     longest = max(days, key=lambda day: day.day_length_h)
-    yield (
-        tr(
-            "On {on} the day is {day_length_h} h long, sunrise to "
-            "sunset; the shortest is {day_length_h_2} h, in {month}, the "
-            "longest {day_length_h_3} h, in {month_2}."
-        ).format(
-            on=on,
-            day_length_h=fixed(shown.day_length_h, 1),
-            day_length_h_2=fixed(shortest.day_length_h, 1),
-            month=_month(shortest.on),
-            day_length_h_3=fixed(longest.day_length_h, 1),
-            month_2=_month(longest.on),
-        )
+    yield tr(
+        "On {on} the day is {day_h} h long, sunrise to "
+        "sunset; the shortest is {shortest_h} h, in {short_month}, the "
+        "longest {longest_h} h, in {long_month}."
+    ).format(
+        on=on,
+        day_h=fixed(shown.day_length_h, 1),
+        shortest_h=fixed(shortest.day_length_h, 1),
+        short_month=_month(shortest.on),
+        longest_h=fixed(longest.day_length_h, 1),
+        long_month=_month(longest.on),
     )
     above = [day.ra_mj_per_m2_d for day in days]
-    yield (
-        tr(
-            "The sun's radiation above the air is {ra_mj_per_m2_d} MJ "
-            "m⁻² d⁻¹ ({min} to {max})."
-        ).format(
-            ra_mj_per_m2_d=fixed(shown.ra_mj_per_m2_d, 1),
-            min=fixed(min(above), 1),
-            max=fixed(max(above), 1),
-        )
+    yield tr(
+        "The sun's radiation above the air is {ra_mj_per_m2_d} MJ "
+        "m⁻² d⁻¹ ({min} to {max})."
+    ).format(
+        ra_mj_per_m2_d=fixed(shown.ra_mj_per_m2_d, 1),
+        min=fixed(min(above), 1),
+        max=fixed(max(above), 1),
     )
 
 
@@ -180,16 +168,14 @@ def _light(days: Sequence[YearDay], shown: YearDay, facing: object) -> Iterator[
             if low == high
             else tr("{low} to {high} through the year").format(low=low, high=high)
         )
-        yield (
-            tr(
-                "{by} a leaf has about {light_mol_per_m2_d} mol m⁻² d⁻¹ of "
-                "light on {short_day} ({year})."
-            ).format(
-                by=by,
-                light_mol_per_m2_d=fixed(shown.light_mol_per_m2_d, 1),
-                short_day=words.short_day(shown.on),
-                year=year,
-            )
+        yield tr(
+            "{by} a leaf has about {light_mol_per_m2_d} mol m⁻² d⁻¹ of "
+            "light on {short_day} ({year})."
+        ).format(
+            by=by,
+            light_mol_per_m2_d=fixed(shown.light_mol_per_m2_d, 1),
+            short_day=words.short_day(shown.on),
+            year=year,
         )
     read = [day.on for day in days if day.light_by is Basis.READ]
     if read:
@@ -249,14 +235,14 @@ def _kind(strengths: Strengths, chart: PlaceChart) -> str:
     if round(means[strongest]) == round(means[weakest]):
         return tr("{said}; by light it is the same all year.").format(said=said)
     return tr(
-        "{said}; by light strongest in {months}, at {means}, and "
-        "weakest in {months_2}, at {means_2}."
+        "{said}; by light strongest in {strong_month}, at {most}, and "
+        "weakest in {weak_month}, at {least}."
     ).format(
         said=said,
-        months=day_words.MONTHS[strongest - 1],
-        means=fixed(means[strongest], 0),
-        months_2=day_words.MONTHS[weakest - 1],
-        means_2=fixed(means[weakest], 0),
+        strong_month=day_words.MONTHS[strongest - 1],
+        most=fixed(means[strongest], 0),
+        weak_month=day_words.MONTHS[weakest - 1],
+        least=fixed(means[weakest], 0),
     )
 
 

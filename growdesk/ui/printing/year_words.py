@@ -167,11 +167,9 @@ def feeds(review: YearReview) -> Iterator[str]:
         rain=words.counted(rained, "time", "times"),
     )
     if review.strength_ppm_n is not None:
-        yield (
-            tr("The feeds with a strength on record had {strength} on average.").format(
-                strength=words.strength(review.strength_ppm_n)
-            )
-        )
+        yield tr(
+            "The feeds with a strength on record had {strength} on average."
+        ).format(strength=words.strength(review.strength_ppm_n))
     grams = sum(month.nitrogen_g for month in review.months)
     if grams:
         yield tr("They took {grams} g of nitrogen from the shelf.").format(
@@ -200,12 +198,9 @@ def growth(review: YearReview) -> Iterator[str]:
     if not compared:
         yield tr("None has a lead on record from the year before to go by.")
     else:
-        yield (
-            tr(
-                "{longer} of {compared} with a lead of the year before made a "
-                "longer one."
-            ).format(longer=len(better), compared=len(compared))
-        )
+        yield tr(
+            "{longer} of {compared} with a lead of the year before made a longer one."
+        ).format(longer=len(better), compared=len(compared))
 
 
 def _day(on: date, year: int) -> str:

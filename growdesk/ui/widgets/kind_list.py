@@ -79,9 +79,7 @@ class KindList(QWidget):
         self.rows.blockSignals(False)  # noqa: FBT003 -- Qt's own signature
         few = len(found) < len(views)
         text = (
-            tr("{count} of {count_2} kinds").format(
-                count=len(found), count_2=len(views)
-            )
+            tr("{found} of {total} kinds").format(found=len(found), total=len(views))
             if few
             else ""
         )
