@@ -15,7 +15,7 @@ from PySide6.QtWidgets import QApplication
 
 from growdesk.domain import day_words, quantity_words, volume_words
 from growdesk.domain.phrases import listed
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import mark, tr
 from growdesk.services import catalogues
 from growdesk.ui import eye_forms, language, preferences, theme
 from growdesk.ui.dialogs.preferences import PreferencesDialog, Row
@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from growdesk.ui.desk import Desk
 
 LIGHT: Final = "light"
+_NOT_KEPT: Final = mark("The choice cannot be kept: {file} may not be written.")
 WEEKS: Final = ("0", "5", "6")
 """Monday, Saturday and Sunday, with which weeks begin somewhere."""
 
@@ -77,6 +78,10 @@ class PreferenceForms(QObject):
             dialog.refuse(key, refusal)
             return
         preferences.keep_regional(key, value)
+        if getattr(preferences.kept_regional(), key) != value:
+            file = preferences.preferences().fileName()
+            dialog.refuse(key, tr(_NOT_KEPT).format(file=file))
+            return
         app = QApplication.instance()
         if key != "paper" and isinstance(app, QApplication):
             language.install(app, preferences.kept_regional())

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import QLocale
+from PySide6.QtCore import QLocale, QSettings
 
 from growdesk.domain.speech import manner, speak
-from growdesk.ui import theme
+from growdesk.ui import eye_forms, preferences, theme
 from growdesk.ui.dialogs.preferences import PreferencesDialog
 from growdesk.ui.drafts import Drafts
 from growdesk.ui.preferences import COMMA, CUSTOMARY, kept_regional
@@ -19,6 +20,7 @@ from tests.ui.driving import dialog_of, settle
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from pathlib import Path
 
     from PySide6.QtWidgets import QApplication
     from pytestqt.qtbot import QtBot
@@ -95,6 +97,22 @@ def test_a_form_left_unsaved_is_told_and_the_choice_put_back(
     Drafts.of(window).let_go(("look", 1))
 
 
+def test_a_choice_that_cannot_be_kept_is_told_and_put_back(
+    standing: Standing, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    window = now(standing)
+    dialog = window.preferences.open()
+    form = QSettings.Format.IniFormat
+
+    a_folder = partial(QSettings, str(tmp_path), form)
+    monkeypatch.setattr(preferences, "preferences", a_folder)
+    choose(dialog.combos["decimal"], COMMA)
+    assert dialog.combos["decimal"].currentData() == "system"
+    assert str(tmp_path) in dialog.refusal.text()
+    assert standing.window is window
+    assert manner().decimal == "."
+
+
 def test_light_and_paper_need_no_new_window(standing: Standing) -> None:
     window = now(standing)
     dialog = window.preferences.open()
@@ -113,5 +131,8 @@ def test_they_are_few_and_each_says_what_the_machine_gives(
     assert 0 < len(dialog.combos) <= MOST
     for key, combo in dialog.combos.items():
         first = combo.itemText(0)
+        if key == eye_forms.TEXT:
+            assert first == "100 %"
+            continue
         assert first.startswith(("As the system", "As the printer")), key
-        assert key == "light" or ": " in first
+        assert key in {"light", eye_forms.MOTION} or ": " in first
