@@ -15,6 +15,7 @@ from growdesk.services.collection import Collection
 from growdesk.services.demo import lay_demo
 from growdesk.ui.models.day_model import COLUMNS, Head, Place
 from growdesk.ui.widgets.day_delegate import PAD, small
+from growdesk.ui.widgets.parts import link, link_line
 from growdesk.ui.widgets.roomy import Roomy
 from tests.ui.driving import open_dialogs, settle
 
@@ -268,3 +269,13 @@ def test_back_from_another_face_the_mixing_asks_for_no_room_that_is_not_there(
     demo.faces.go("collection")
     demo.faces.go("day")
     assert demo.mixing.isVisible(), "what a person opened stays open"
+
+
+def test_a_link_in_a_column_stands_at_its_left_edge(demo: Window) -> None:
+    text, nothing = "Look at a sample", lambda: None
+    line, inline = link_line(text, nothing), link(text, nothing)
+    for each in (line, inline):
+        each.setParent(demo)
+        each.ensurePolished()
+    letters = line.fontMetrics().horizontalAdvance(text)
+    assert line.sizeHint().width() - letters <= 6 < inline.sizeHint().width() - letters

@@ -91,6 +91,7 @@ def link(text: str, pressed: Callable[[], object]) -> QPushButton:
 def link_line(text: str, pressed: Callable[[], object]) -> QPushButton:
     """Give a link that stands in a column of lines, at their left edge."""
     made = link(text, pressed)
+    made.setProperty("at-edge", "true")
     made.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
     return made
 
