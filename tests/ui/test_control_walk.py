@@ -6,10 +6,11 @@ One dialog, or one window, is opened for all that is asked of it.
 from __future__ import annotations
 
 from collections import Counter
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, QRect, Qt
 from PySide6.QtGui import QAccessible, QAccessibleInterface
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
@@ -30,6 +31,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.ui.charts.canvas import ChartCanvas
+from growdesk.ui.dialogs import tabbing
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.words import VERDICT as _WORDS
 from tests.ui.driving import settle
@@ -206,6 +208,38 @@ def test_controls_of_a_dialog(name: str, qtbot: QtBot, tmp_path: Path) -> None:
             QApplication.processEvents()
             check_controls(dialog)
             check_tabbing(dialog)
+
+
+@pytest.mark.parametrize("name", list(ALL))
+def test_the_tab_key_goes_down_a_dialog_as_it_is_read(
+    name: str, qtbot: QtBot, tmp_path: Path
+) -> None:
+    """WCAG 2.4.3: never up again, but to what stands further right."""
+    dialog = ALL[name](tmp_path)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    qtbot.waitExposed(dialog)
+    QApplication.processEvents()
+    seen = [(each, in_sight(each, dialog)) for each in tabbing.stops(dialog)]
+    up = [
+        f"{before.accessibleName()} to {after.accessibleName()}"
+        for (before, a), (after, b) in pairwise(seen)
+        if b.bottom() <= a.top() and b.left() < a.right()
+    ]
+    assert up == []
+
+
+def in_sight(widget: QWidget, dialog: QWidget) -> QRect:
+    """Give where a control stands, at the edge of what scrolls where it is beyond."""
+    found = QRect(widget.mapTo(dialog, QPoint()), widget.size())
+    each = widget.parentWidget()
+    while each is not None and each is not dialog:
+        area = each.parentWidget()
+        if isinstance(area, QAbstractScrollArea) and area.viewport() is each:
+            port = QRect(each.mapTo(dialog, QPoint()), each.size())
+            found.moveTop(min(max(found.top(), port.top()), port.bottom()))
+        each = area
+    return found
 
 
 def test_no_dialog_is_left_out(qtbot: QtBot, tmp_path: Path) -> None:

@@ -7,12 +7,14 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import QLocale, QSettings
+from PySide6.QtGui import QPageSize
 
 from growdesk.domain.speech import manner, speak
 from growdesk.ui import eye_forms, preferences, theme
 from growdesk.ui.dialogs.preferences import PreferencesDialog
 from growdesk.ui.drafts import Drafts
-from growdesk.ui.preferences import COMMA, CUSTOMARY, kept_regional
+from growdesk.ui.preferences import COMMA, CUSTOMARY, keep_regional, kept_regional
+from growdesk.ui.printing import printer
 from growdesk.ui.standing import Standing
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.window import Window
@@ -122,6 +124,29 @@ def test_light_and_paper_need_no_new_window(standing: Standing) -> None:
     choose(dialog.combos["paper"], "letter")
     assert standing.window is window
     assert dialog.isVisible()
+
+
+@pytest.mark.parametrize(
+    ("name", "size"),
+    [("letter", QPageSize.PageSizeId.Letter), ("a4", QPageSize.PageSizeId.A4)],
+)
+def test_a_paper_that_was_chosen_is_printed_on_whatever_the_printer_holds(
+    name: str, size: QPageSize.PageSizeId, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    class Held:
+        """A printer there is."""
+
+        @staticmethod
+        def defaultPrinter() -> Held:  # noqa: N802 -- Qt's own
+            return Held()
+
+        @staticmethod
+        def isNull() -> bool:  # noqa: N802 -- Qt's own
+            return False
+
+    monkeypatch.setattr(printer, "QPrinterInfo", Held)
+    keep_regional("paper", name)
+    assert printer.upright_printer("Sheet").pageLayout().pageSize().id() == size
 
 
 def test_they_are_few_and_each_says_what_the_machine_gives(

@@ -97,6 +97,9 @@ class ChartDialog(OnScreen):
         """Say what became of a save."""
         self.message.setText(text)
 
+    def add_head(self, outer: QVBoxLayout) -> None:
+        """Add what stands over the chart; here nothing does."""
+
     def _lay_out(self) -> None:
         words = Page()
         inner = column()
@@ -116,6 +119,7 @@ class ChartDialog(OnScreen):
         self._column = outer = QVBoxLayout(self)
         outer.setContentsMargins(_SIDE_PX, 16, _SIDE_PX, 14)
         outer.setSpacing(10)
+        self.add_head(outer)
         outer.addWidget(self.sentence, 1)
         outer.addWidget(self._words)
         outer.addLayout(foot)

@@ -34,6 +34,7 @@ from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.going import Going
 from growdesk.ui.long_work import ROWS
+from growdesk.ui.widgets.focus import chain
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.logger_preview import LoggerPreview
 from growdesk.ui.widgets.parts import button, enlarge, label, short_label
@@ -143,6 +144,8 @@ class LoggerDialog(OnScreen):
         self.headline.setText(logger_words.file_headline(survey))
         suggested = survey.choices if remembered is None else remembered.choices
         self.preview.show_columns(survey.columns, suggested.roles)
+        foot = self.order, self.place, self.try_button
+        chain((self.file_button, *self.preview.choosers, *foot))
         self._offer_orders(survey, suggested)
         place = -1 if remembered is None else self.place.findText(remembered.place)
         if place >= 0 and not self._is_given:

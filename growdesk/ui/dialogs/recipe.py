@@ -82,7 +82,8 @@ class RecipesDialog(RowsDialog):
         self.form.end()
         self._foot.addWidget(self.message, 1)
         self.look = RecipeLookPanel()
-        self.middle.addWidget(scrolled(self.look, tr("What a litre holds")), 1)
+        self._look_area = scrolled(self.look, tr("What a litre holds"))
+        self.middle.addWidget(self._look_area, 1)
         self.copy_button = button(
             tr("Cop&y"), self._copy, tr("A new recipe like this one")
         )
@@ -176,9 +177,10 @@ class RecipesDialog(RowsDialog):
             self.list,
             self.new_button,
             *editors,
+            self._look_area,
+            *self.look.stops(),
             self.save_button,
             self.remove_button,
-            *self.look.stops(),
         ]
 
     def look_anew(self) -> None:

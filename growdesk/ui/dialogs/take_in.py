@@ -35,6 +35,7 @@ from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.going import Going
 from growdesk.ui.long_work import ROWS
+from growdesk.ui.widgets.focus import chain
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.match_table import MatchTable
 from growdesk.ui.widgets.parts import button, enlarge, label, short_label
@@ -146,6 +147,8 @@ class TakeInDialog(OnScreen):
         sort = Sort(self.sort.currentData())
         self.changes.setVisible(sort is Sort.PLANTS)
         self.match.show_columns(self.survey.columns, FIELDS[sort], keys)
+        head = self.file_button, self.sort, self.order, self.decimal, self.changes
+        chain((*head, *self.match.choosers, self.try_button))
         self._void()
 
     @property

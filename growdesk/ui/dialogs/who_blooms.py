@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel
+from typing_extensions import override
 
 from growdesk.domain.day_words import MONTHS
 from growdesk.domain.speech import mark, tr
@@ -18,7 +19,7 @@ from growdesk.ui.widgets.form import choose
 if TYPE_CHECKING:
     from datetime import date
 
-    from PySide6.QtWidgets import QWidget
+    from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 BEGINS = "bloom-year-begins"
 AS_HOUSE = 0
@@ -36,21 +37,24 @@ class WhoBloomsDialog(ChartDialog):
     again_wanted = Signal(object)
 
     def __init__(self, parent: QWidget | None, on: date) -> None:
-        month = _kept_month()
-        super().__init__(parent, Wanted(Which.BLOOMS, month, on), _TEXTS, WhoBlooms)
+        wanted = Wanted(Which.BLOOMS, _kept_month(), on)
+        super().__init__(parent, wanted, _TEXTS, WhoBlooms)
+
+    @override
+    def add_head(self, outer: QVBoxLayout) -> None:
         self.begins = QComboBox()
         self.begins.setAccessibleName(tr("The year begins with"))
         self.begins.addItem(tr("as the house lies"), AS_HOUSE)
         for number, named in enumerate(MONTHS, 1):
             self.begins.addItem(named, number)
-        choose(self.begins, month)
+        choose(self.begins, _kept_month())
         name = QLabel(tr("The year &begins with"))
         name.setBuddy(self.begins)
         row = QHBoxLayout()
         row.addWidget(name)
         row.addWidget(self.begins)
         row.addStretch(1)
-        self._column.insertLayout(0, row)
+        outer.addLayout(row)
         self.begins.currentIndexChanged.connect(lambda _row: self._begin_anew())
 
     def _begin_anew(self) -> None:

@@ -12,6 +12,7 @@ from PySide6.QtPrintSupport import QPrinter, QPrinterInfo
 from growdesk.domain.errors import StoreError
 from growdesk.domain.speech import tr
 from growdesk.services.long_work import StoppedError, quietly
+from growdesk.ui.preferences import SYSTEM, kept_regional
 from growdesk.ui.printing.pages import lay_out
 from growdesk.ui.printing.paper import choose_paper
 from growdesk.ui.printing.sheet_pdf import paint_pages
@@ -33,9 +34,10 @@ def sheet_printer(sheet: Sheet) -> QPrinter:
 
 
 def upright_printer(titled: str) -> QPrinter:
-    """Give the default printer on its own paper, upright, for pages of a title."""
+    """Give the default printer, upright, on the paper preferred, else on its own."""
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
-    if QPrinterInfo.defaultPrinter().isNull():
+    is_preferred = kept_regional().paper != SYSTEM
+    if is_preferred or QPrinterInfo.defaultPrinter().isNull():
         printer.setPageSize(QPageSize(choose_paper(None)))
     printer.setDocName(titled)
     printer.setCreator("growdesk")
