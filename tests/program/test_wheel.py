@@ -19,10 +19,10 @@ MOST_KB = 4_000
 
 @pytest.fixture(scope="module")
 def wheel(tmp_path_factory: pytest.TempPathFactory) -> ZipFile:
-    """Build without a network; hatchling comes with the extra ``package``."""
+    """Build without a network; hatchling comes with the extra ``test``."""
     builders = pytest.importorskip(
         "hatchling.builders.wheel",
-        reason="hatchling is not installed; .ci/run setup installs it",
+        reason="hatchling is not installed; the extra test brings it",
     )
     builder = builders.WheelBuilder(str(ROOT))
     folder = tmp_path_factory.mktemp("wheel")
