@@ -246,7 +246,7 @@ def _filled(basis: _LookBasis, today: date) -> str:
     same_year = last.year == today.year
     when = month_day_text(last.month, last.day) if same_year else dated_text(last)
     seen = (
-        "today"
+        tr("today")
         if basis.look.on == today
         else tr("on {near_day}").format(near_day=words.near_day(basis.look.on))
     )

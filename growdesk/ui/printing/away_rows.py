@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.day_words import on_weekday, short_text, short_weekday
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.ui import words
 from growdesk.ui.printing.marks import (
     MM,
@@ -43,6 +43,10 @@ BOX_PT: Final = 4.2 * MM
 MOST_COLUMNS: Final = 6
 NO_PLACE: Final = mark("No place")
 NO_VOLUME: Final = mark("until it runs out below")
+_NTH: Final = Phrases(
+    {1: "{number}st", 2: "{number}nd", 3: "{number}rd", 4: "{number}th"},
+    "place along a bench",
+)
 _PAD_PT: Final = 2.0
 _GUTTER_PT: Final = 8.0
 _DAY_PT: Final = 43.0
@@ -95,7 +99,7 @@ def _heading(name: str, at: Table) -> Iterator[Block]:
     base = baseline_pt(TAG)
     marks: list[Mark] = [Words(0, base, elide(name, at.lefts[0] - 8, TAG), TAG)]
     for left, day in zip(at.lefts, at.days, strict=True):
-        text = short_day(day).rsplit(" ", 1)[0]
+        text = f"{short_weekday(day)} {day.day}"
         marks.append(Words(_middle(left, width_pt(text, TEXT)), base, text, TEXT))
     height = line_pt(TAG) + 1
     marks.append(Rule(0, height, at.room, height, 1.2))
@@ -212,7 +216,6 @@ def stands(group: AwayGroup) -> str:
 
 
 def _nth(number: int) -> str:
-    ending = {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
-    if number % 100 in (11, 12, 13):
-        ending = "th"
-    return f"{number}{ending}"
+    is_teen = number % 100 in (11, 12, 13)
+    last = number % 10
+    return _NTH[4 if is_teen or last not in _NTH else last].format(number=number)

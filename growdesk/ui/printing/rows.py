@@ -87,8 +87,9 @@ def heads(at: Columns) -> Block:
     """Give the column heads over a place's rows."""
     top = baseline_pt(TEXT)
     low = top + line_pt(TEXT)
+    fed, room = tr("fed"), _BOX_LEFTS_PT[1] - 7 - 4
     marks: list[Mark] = [
-        Words(_BOX_LEFTS_PT[0] - 2, low, tr("fed"), TEXT),
+        Words(0.0, low if width_pt(fed, TEXT) < room else top, fed, TEXT),
         Words(_BOX_LEFTS_PT[1] - 7, low, tr("clear"), TEXT),
         Words(_BOX_LEFTS_PT[2] - 14, top, tr("passed", "over: by"), TEXT),
         Words(_BOX_LEFTS_PT[2] - 1, low, tr("by", "under: passed"), TEXT),
