@@ -129,6 +129,15 @@ HELD: tuple[Held, ...] = (
         ("dialogs/photo.py", "widgets/picture.py"),
     ),
     Held(
+        mark("In a preview of pages"),
+        (
+            (mark("PgUp PgDown"), mark("goes from page to page")),
+            (mark("Home End"), mark("goes to the first page, to the last")),
+            ("+  −  0  1", mark("larger, smaller, the whole page, its whole width")),
+        ),
+        ("printing/page_view.py",),
+    ),
+    Held(
         mark("In orders and readings"),
         (
             (mark("Alt+↑ ↓"), mark("moves a bench, a column up or down")),

@@ -287,7 +287,7 @@ def test_shrivelled_and_nobody_looked_at_the_roots_is_not_soaked() -> None:
     """A sentence does not say that roots live when nobody looked."""
     got = judged(plant("cattleya", look("05-05", bulbs=Bulbs.SHRIVELLED)), "05-08")
     assert (got.verdict, got.water) == ("clear-water", "sparing")
-    assert "whether its roots live is not known;" in deciding(got)
+    assert "Whether its roots live is not known." in deciding(got)
 
 
 # -- what proves that roots live -----
@@ -315,7 +315,7 @@ def test_a_look_proves_live_roots_as_long_as_a_look_counts(
     """On 8 May a look of 17 April is 21 days old."""
     got = judged(plant("cattleya", look(seen, **signs), shrivelled()), "05-08")
     assert outcome(got) == ("cannot-drink", "clear-water", water)
-    not_known = "whether its roots live is not known" in deciding(got)
+    not_known = "Whether its roots live is not known" in deciding(got)
     assert not_known is (water == "sparing")
 
 
@@ -358,7 +358,7 @@ def test_other_tips_leave_no_live_roots_standing(tips: RootTips | None) -> None:
     ("health", "sentence"),
     [
         (Health.ROT, "Rot was seen on 5 March."),
-        (Health.NO_ROOTS, "It had no live roots on 5 March; feed cannot help a plant "),
+        (Health.NO_ROOTS, "It had no live roots on 5 March. Feed cannot help a plant "),
     ],
 )
 def test_an_old_look_tells_the_trouble_it_saw(health: Health, sentence: str) -> None:
@@ -377,17 +377,17 @@ def test_an_old_look_tells_nothing_else_that_lost() -> None:
     assert {reason.rule for reason in got.reasons} == {"look-out-of-date"}
 
 
-APART = "it stands apart and is handled last."
+APART = "It stands apart and is handled last."
 
 
 @pytest.mark.parametrize(
     ("health", "sentence"),
     [
-        ([Health.PESTS], "Pests were seen on 5 May; "),
-        ([Health.VIRUS_SUSPECT], "A virus was suspected on 5 May; "),
+        ([Health.PESTS], "Pests were seen on 5 May. "),
+        ([Health.VIRUS_SUSPECT], "A virus was suspected on 5 May. "),
         (
             [Health.PESTS, Health.VIRUS_SUSPECT],
-            "Pests were seen and a virus was suspected on 5 May; ",
+            "Pests were seen and a virus was suspected on 5 May. ",
         ),
     ],
 )
@@ -407,7 +407,7 @@ def test_suspects_are_told_in_one_sentence_and_decide_nothing(
 def test_suspects_are_told_until_a_look_without_them() -> None:
     seen = moving("05-01", health=[Health.PESTS])
     silent, clean = moving("05-05"), moving("05-05", health=[])
-    assert "1 May; it stands apart" in said(
+    assert "1 May. It stands apart" in said(
         judged(plant("cattleya", seen, silent), "05-08")
     )
     assert APART not in said(judged(plant("cattleya", seen, clean), "05-08"))
@@ -439,13 +439,13 @@ def read_on(*days: int, mean_c: float) -> Place:
 @pytest.mark.parametrize(
     ("days", "sentence"),
     [
-        ((13,), "Its place read 5 °C on 13 May; at 13 °C or less its roots "),
-        ((13, 13), "Its place read 5 °C on 13 May; at 13 °C or less its roots "),
-        ((14, 16, 18, 20), "Its place averaged 5 °C over 4 days of the last 7; at "),
-        (tuple(range(15, 21)), "Its place averaged 5 °C over 6 days of the last 7; "),
-        (tuple(range(14, 21)), "Its place has averaged 5 °C over the last 7 days; "),
-        (tuple(range(13, 21)), "Its place has averaged 5 °C over the last 7 days; "),
-        ((), "Its place stands at 5 °C; at 13 °C or less its roots "),
+        ((13,), "Its place read 5 °C on 13 May. At 13 °C or less its roots "),
+        ((13, 13), "Its place read 5 °C on 13 May. At 13 °C or less its roots "),
+        ((14, 16, 18, 20), "Its place averaged 5 °C over 4 days of the last 7. At "),
+        (tuple(range(15, 21)), "Its place averaged 5 °C over 6 days of the last 7. "),
+        (tuple(range(14, 21)), "Its place has averaged 5 °C over the last 7 days. "),
+        (tuple(range(13, 21)), "Its place has averaged 5 °C over the last 7 days. "),
+        ((), "Its place stands at 5 °C. At 13 °C or less its roots "),
     ],
 )
 def test_what_was_read_is_told_and_no_more(
@@ -460,8 +460,8 @@ def test_what_was_read_is_told_and_no_more(
 @pytest.mark.parametrize(
     ("days", "sentence"),
     [
-        ((13,), "Its place read 35 °C on 13 May; above 32 °C "),
-        ((14, 20), "Its place averaged 35 °C over 2 days of the last 7; above 32 °C "),
+        ((13,), "Its place read 35 °C on 13 May. Above 32 °C "),
+        ((14, 20), "Its place averaged 35 °C over 2 days of the last 7. Above 32 °C "),
     ],
 )
 def test_heat_is_told_as_it_was_read(days: tuple[int, ...], sentence: str) -> None:
@@ -475,13 +475,13 @@ def test_heat_is_told_as_it_was_read(days: tuple[int, ...], sentence: str) -> No
 def test_a_mean_above_the_limit_is_never_told_as_the_limit(above: float) -> None:
     place = read_on(19, mean_c=27 + above)
     got = judged(plant("masdevallia", moving("05-18"), place=place), "05-20")
-    assert f"read {27 + above:g} °C on 19 May; above 27 °C" in deciding(got)
+    assert f"read {27 + above:g} °C on 19 May. Above 27 °C" in deciding(got)
 
 
 def test_a_mean_at_the_limit_is_told_as_it_is() -> None:
     place = read_on(19, mean_c=13.0)
     got = judged(plant("cattleya", moving("05-18"), place=place), "05-20")
-    assert "read 13 °C on 19 May; at 13 °C or less" in deciding(got)
+    assert "read 13 °C on 19 May. At 13 °C or less" in deciding(got)
 
 
 @pytest.mark.parametrize(

@@ -236,7 +236,7 @@ def test_a_slip_is_told_with_its_lengths_and_days() -> None:
     assert reason.role == "unknown"
     assert reason.values == {"before": 30, "after": 350, "days": 12}
     assert (
-        "Its lead went from 30 to 350 mm in 12 days. That looks like a slip, so the "
+        "Its lead went from 30 mm to 350 mm in 12 days. That looks like a slip, so the "
         "measures are left out."
     ) in sentences(got)
     assert got.strength is not None
@@ -245,7 +245,7 @@ def test_a_slip_is_told_with_its_lengths_and_days() -> None:
 
 def test_a_slip_of_the_roots_is_told_too() -> None:
     got = judged(plant("vanda", root("06-06", 30), root("06-18", 350)), ON)
-    assert "Its longest new root went from 30 to 350 mm in 12 days." in said(got)
+    assert "Its longest new root went from 30 mm to 350 mm in 12 days." in said(got)
 
 
 def test_a_slip_lets_no_roots_speak_for_the_lead() -> None:

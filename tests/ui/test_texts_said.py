@@ -182,6 +182,7 @@ GIVEN = {
     "walk-choice": "Walk the benches",
     "shelf": "Green tin runs short the round needs and hand Counted today before round "
     "week last eight weeks Lasts until about May days from now Epsom bottle Rain",
+    "pages": "Pages",
     "shelf-entries": "with the kitchen scale",
     "bloom": "Filled from look",
     "measures": "teaspoon",
