@@ -202,45 +202,36 @@ def _told_ml(wanted_ml: float, *, fine_ml: int | None) -> int:
 def _sentence(
     batch: Batch, ml: _Volumes, kept_ml: int, followed: str | None, of_water: str
 ) -> str:
-    name, strength = batch.letter, batch.strength_ppm_n
-    mix, use, keep = (litres(part / 1000) for part in (ml.mix, ml.use, ml.keep))
-    kept, water = litres(kept_ml / 1000), litres((ml.mix - kept_ml) / 1000)
-    if not kept_ml:
-        if followed is None:
-            return tr(
-                "Mix {mix} at {strength} ppm N in jug {name} and use all of it."
-            ).format(mix=mix, strength=strength, name=name)
+    return _step(begins=not kept_ml, ends=followed is None).format(
+        name=batch.letter,
+        strength=batch.strength_ppm_n,
+        mix=litres(ml.mix / 1000),
+        use=litres(ml.use / 1000),
+        keep=litres(ml.keep / 1000),
+        kept=litres(kept_ml / 1000),
+        water=litres((ml.mix - kept_ml) / 1000),
+        of_water=of_water,
+        followed=followed,
+    )
+
+
+def _step(*, begins: bool, ends: bool) -> str:
+    """Give the sentence of a jug by where it stands in the ladder."""
+    if begins and ends:
+        return tr("Mix {mix} at {strength} ppm N in jug {name} and use all of it.")
+    if begins:
         return tr(
             "Mix {mix} at {strength} ppm N in jug {name}, use {use} of "
             "it, and keep {keep} for jug {followed}."
-        ).format(
-            mix=mix, strength=strength, name=name, use=use, keep=keep, followed=followed
         )
-    if followed is None:
+    if ends:
         return tr(
             "Pour the {kept} kept into jug {name}, add {water} of "
             "{of_water} to make {mix} at {strength} ppm N, and use all "
             "of it."
-        ).format(
-            kept=kept,
-            name=name,
-            water=water,
-            of_water=of_water,
-            mix=mix,
-            strength=strength,
         )
     return tr(
         "Pour the {kept} kept into jug {name}, add {water} of "
         "{of_water} to make {mix} at {strength} ppm N, use {use} of "
         "it, and keep {keep} for jug {followed}."
-    ).format(
-        kept=kept,
-        name=name,
-        water=water,
-        of_water=of_water,
-        mix=mix,
-        strength=strength,
-        use=use,
-        keep=keep,
-        followed=followed,
     )
