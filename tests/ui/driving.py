@@ -86,8 +86,26 @@ def focused() -> QWidget:
         held = QApplication.focusWidget()
         if held is not None:
             return held
+        if QApplication.activeWindow() is None:
+            _activate_front()
         QTest.qWait(10)
     raise AssertionError("nothing has the keyboard")
+
+
+def _activate_front() -> None:
+    """Hand the keyboard to the window in front, as a real screen does.
+
+    The offscreen one leaves it with nobody once a closed window is destroyed late.
+    """
+    shown = [each for each in QApplication.topLevelWidgets() if each.isVisible()]
+    dialogs = [each for each in shown if isinstance(each, QDialog)]
+    above = [each for each in dialogs if not _has_one_over(each, dialogs)]
+    for each in (above or shown)[-1:]:
+        each.activateWindow()
+
+
+def _has_one_over(dialog: QDialog, others: list[QDialog]) -> bool:
+    return any(each.parentWidget() is dialog for each in others)
 
 
 def take_focus(edit: QWidget) -> None:
