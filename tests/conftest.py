@@ -1,4 +1,8 @@
-"""What all tests may ask for: a clock that stands still, and a new collection."""
+"""What all tests may ask for: a clock that stands still, and a new collection.
+
+A test that counts (kills, cuts, damaged files) tells its counts by ``told``; they are
+printed together before pytest's own last line.
+"""
 
 from __future__ import annotations
 
@@ -13,7 +17,7 @@ from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
 if not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
@@ -23,9 +27,34 @@ TODAY = date(2026, 5, 20)
 """A Wednesday in growth time, and a watering day by the house's defaults."""
 
 
+_COUNTED = "counted"
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Print what was counted, by the tests' own lines."""
+    lines = sorted(
+        str(line)
+        for reports in terminalreporter.stats.values()
+        for report in reports
+        if isinstance(report, pytest.TestReport) and report.when == "call"
+        for name, line in report.user_properties
+        if name == _COUNTED
+    )
+    if lines:
+        terminalreporter.section("counted")
+        for line in lines:
+            terminalreporter.line(line)
+
+
 def pytest_runtest_setup() -> None:
     """Let Python collect cycles again; the window's tests do it themselves."""
     gc.enable()
+
+
+@pytest.fixture
+def told(record_property: Callable[[str, object], None]) -> Callable[[str], None]:
+    """Give what takes a line of counts, for example "F1 ticks: 200 kills, 0 lost"."""
+    return lambda line: record_property(_COUNTED, line)
 
 
 @pytest.fixture
