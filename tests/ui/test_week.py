@@ -387,6 +387,8 @@ def test_the_head_over_a_week_says_for_which_day_it_speaks(
 
 
 def test_a_row_of_ticks_asks_for_one_week(qtbot: QtBot, window: Window) -> None:
+    qtbot.waitUntil(lambda: window.weekly.week.model.view is not None)
+    settle(qtbot, window)
     came: list[object] = []
     window.desk.week_arrived.connect(came.append)
     window.weekly._rest.setInterval(REST_MS * 1000)
