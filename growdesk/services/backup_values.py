@@ -3,22 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from growdesk.domain.thinning import Why
 
 if TYPE_CHECKING:
     from datetime import datetime
     from pathlib import Path
 
-
-class Why(StrEnum):
-    """What a kept backup was made for."""
-
-    DAILY = "daily"
-    BY_HAND = "by-hand"
-    BEFORE_FORM = "before-form"
-    BEFORE_RESTORE = "before-restore"
-    BEFORE_EMPTYING = "before-emptying"
+__all__ = ["KeptBackup", "Why"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +19,8 @@ class KeptBackup:
     """One backup among those kept with a collection; ``made_at`` is UTC.
 
     ``form`` is the schema of its database. ``problem`` says why it cannot be brought
-    back; it is empty where the backup is whole as far as has been looked.
+    back; it is empty where the backup is whole as far as has been looked. ``folder``
+    is a single file where an earlier growdesk kept it before a new form.
     """
 
     folder: Path

@@ -1,7 +1,8 @@
 """Bring a collection file to the schema of this program, or leave it as it was.
 
 All pending steps, their records and the new schema number are one transaction. A file
-that was there before is backed up and the backup checked first.
+that was there before is backed up and the backup checked first; where an earlier try
+has left a backup of the same state, that one stays the one.
 """
 
 from __future__ import annotations
@@ -11,7 +12,8 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import StoreError
 from growdesk.domain.speech import tr
-from growdesk.store.backups import copy_database
+from growdesk.domain.thinning import Why
+from growdesk.store.backup_sets import BACKUPS, make
 from growdesk.store.engine import connect
 from growdesk.store.header import APPLICATION_ID, read_header
 from growdesk.store.migrations import MIGRATIONS
@@ -24,7 +26,7 @@ if TYPE_CHECKING:
 
     from growdesk.store.migrations import Migration
 
-BACKUPS = "backups"
+__all__ = ["BACKUPS", "bring_up_to_date", "create_database"]
 
 
 def create_database(
@@ -44,12 +46,8 @@ def bring_up_to_date(
     pending = [step for step in migrations if step.number > schema]
     if not pending:
         return None
-    stamp = now.strftime("%Y%m%dT%H%M%SZ")
-    name = f"before-form-{pending[-1].number}-from-{schema}-{stamp}.sqlite"
-    backup = path.parent / BACKUPS / name
-    backup.parent.mkdir(exist_ok=True)
+    backup = make(path, Why.BEFORE_FORM, now, anew=False).path
     with closing(connect(path)) as connection:
-        copy_database(connection, backup)
         try:
             _apply(connection, pending, now)
         except StoreError as error:

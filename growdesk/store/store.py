@@ -14,12 +14,14 @@ from sqlalchemy.orm import Session
 
 from growdesk.domain.errors import BusyError, DamagedError, ForeignError, StoreError
 from growdesk.domain.speech import tr
+from growdesk.store.backup_sets import BACKUPS
+from growdesk.store.backup_sets import sweep as sweep_backups
 from growdesk.store.backups import quick_check
 from growdesk.store.engine import connect, for_writing, make_engine
 from growdesk.store.header import check_not_newer, read_header
 from growdesk.store.journal import Writing
 from growdesk.store.lock import LOCK_NAME, FolderLock
-from growdesk.store.migrating import BACKUPS, bring_up_to_date, create_database
+from growdesk.store.migrating import bring_up_to_date, create_database
 from growdesk.store.migrations import SCHEMA
 from growdesk.store.trouble import plainly
 from growdesk.store.whole_files import sweep, whole
@@ -56,7 +58,8 @@ class Store:
             _check_folder(folder, create=create)
             lock = FolderLock(folder)
             try:
-                sweep(folder)
+                sweep(folder, BACKUPS)
+                sweep_backups(folder / BACKUPS)
                 if not path.exists():
                     _create(path, now())
                 check_not_newer(path, read_header(path), SCHEMA)

@@ -9,11 +9,11 @@ from __future__ import annotations
 import os
 import sys
 from contextlib import contextmanager, suppress
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
-    from pathlib import Path
 
 PART = ".part"
 
@@ -63,10 +63,17 @@ def write_whole(target: Path, content: bytes) -> None:
         part.write_bytes(content)
 
 
-def sweep(folder: Path) -> int:
-    """Remove what a stopped program left half-written; give how many files."""
-    left = [*folder.rglob(f"*{PART}"), *folder.rglob(f"*{PART}-journal")]
-    for path in left:
-        if path.is_file():
-            path.unlink()
-    return len(left)
+def sweep(folder: Path, beside: str = "") -> int:
+    """Remove what a stopped program left half-written; give how many files.
+
+    The folder named ``beside`` in it is left to those who know what lies there.
+    """
+    left = 0
+    for at, folders, names in os.walk(folder):
+        if beside in folders and Path(at) == folder:
+            folders.remove(beside)
+        for name in names:
+            if name.endswith((PART, f"{PART}-journal")):
+                (Path(at) / name).unlink()
+                left += 1
+    return left

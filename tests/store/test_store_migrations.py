@@ -12,6 +12,8 @@ import pytest
 from sqlalchemy import create_engine
 
 from growdesk.domain.errors import StoreError
+from growdesk.domain.thinning import Why
+from growdesk.store.backup_listing import kept_in, prove
 from growdesk.store.engine import connect
 from growdesk.store.migrating import bring_up_to_date, create_database
 from growdesk.store.migrations import MIGRATIONS, SCHEMA, Migration
@@ -105,10 +107,25 @@ def test_a_pending_migration_runs_behind_a_checked_backup(old: Path) -> None:
     with closing(sqlite3.connect(old)) as connection:
         assert connection.execute("PRAGMA user_version").fetchone() == (SCHEMA + 1,)
         assert connection.execute("SELECT colour FROM place").fetchall() == [(None,)]
-    with closing(sqlite3.connect(backup)) as connection:
+    with closing(sqlite3.connect(backup / "collection.sqlite")) as connection:
         assert connection.execute("PRAGMA user_version").fetchone() == (SCHEMA,)
         assert connection.execute("SELECT name FROM place").fetchall() == [("Sill",)]
-    assert [path.name for path in backup.parent.iterdir()] == [backup.name]
+    (kept,) = kept_in(backup.parent)
+    assert (kept.path, kept.manifest.why) == (backup, Why.BEFORE_FORM)
+    assert prove(kept) == ""
+
+
+def test_a_migration_tried_again_and_again_keeps_one_backup(old: Path) -> None:
+    bad = later(SCHEMA + 1, "CREATE NONSENSE")
+    for _ in range(3):
+        with pytest.raises(sqlite3.OperationalError):
+            bring_up_to_date(old, NOW, (*MIGRATIONS, bad))
+    (kept,) = kept_in(old.parent / "backups")
+    (kept.path / "collection.sqlite").write_bytes(b"rot")
+    with pytest.raises(sqlite3.OperationalError):
+        bring_up_to_date(old, NOW, (*MIGRATIONS, bad))
+    whole = [each for each in kept_in(old.parent / "backups") if not prove(each)]
+    assert len(whole) == 1
 
 
 def test_nothing_pending_touches_nothing(old: Path) -> None:

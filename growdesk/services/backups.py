@@ -1,0 +1,163 @@
+"""Backups that make themselves, and are kept with the collection they are of.
+
+Each can be brought back by itself. Making one reads the collection beside whoever
+writes it; what is kept is thinned afterwards, and only then. What the window keeps for
+itself (sizes, colours, the language) is of the machine and in no backup.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from growdesk.domain.errors import StoreError
+from growdesk.domain.speech import tr
+from growdesk.domain.thinning import is_due as day_is_due
+from growdesk.services.backup_values import KeptBackup, Why
+from growdesk.services.long_work import quietly
+from growdesk.store import backup_listing, backup_manifest, backup_sets
+from growdesk.store.backup_copy import read_snapshot
+from growdesk.store.backup_sets import BACKUPS, local_day
+from growdesk.store.store import FILE_NAME
+from growdesk.store.trouble import plainly
+
+if TYPE_CHECKING:
+    from datetime import datetime
+    from pathlib import Path
+
+    from growdesk.services.long_work import Step
+    from growdesk.store.backup_listing import Kept
+    from growdesk.store.backup_manifest import Manifest
+
+
+def kept(folder: Path) -> tuple[KeptBackup, ...]:
+    """Give the backups kept with a collection, the last that was made first."""
+    return kept_in(folder / BACKUPS)
+
+
+def kept_in(root: Path) -> tuple[KeptBackup, ...]:
+    """Give the backups that lie in a folder of backups, as on a stick."""
+    with plainly(root):
+        return tuple(_told(each) for each in backup_listing.kept_in(root))
+
+
+def make(folder: Path, why: Why, now: datetime, step: Step = quietly) -> KeptBackup:
+    """Make and keep a backup of a collection, then thin those that are kept.
+
+    Raises StoreError where none could be made; then those made before stay as they
+    are. Before a restore nothing is thinned: what is to come back must be there.
+    """
+    made = backup_sets.make(_database(folder), why, now, step)
+    if why is not Why.BEFORE_RESTORE:
+        backup_sets.thin(folder / BACKUPS, now, step)
+    return _told(made)
+
+
+def is_due(folder: Path, now: datetime) -> bool:
+    """Tell whether a day has begun that has no backup, and something was written."""
+    root, today = folder / BACKUPS, local_day(now)
+    database = folder / FILE_NAME
+    if not database.is_file() or backup_listing.is_kept_of(root, today.isoformat()):
+        return False
+    with plainly(root):
+        sound = [each for each in backup_listing.kept_in(root) if not each.problem]
+    if not sound:
+        return True
+    last = sound[0].manifest
+    if not day_is_due(local_day(last.made_at), today):
+        return False
+    now_there = read_snapshot(database)
+    return (now_there.schema, now_there.mark, now_there.rows) != (
+        last.schema,
+        last.mark,
+        dict(last.rows),
+    )
+
+
+def prove(backup: KeptBackup, step: Step = quietly) -> str:
+    """Read a backup through; give in a line what is wrong with it, or nothing."""
+    found = _found(backup)
+    if found is None:
+        return tr("{name} is gone.").format(name=backup.folder.name)
+    return backup_listing.prove(found, step)
+
+
+def database_of(backup: KeptBackup) -> Path:
+    """Give where a backup's database lies."""
+    return _there(backup).database
+
+
+def photos_of(backup: KeptBackup) -> dict[str, Path]:
+    """Give where a backup's photos lie, by their names in a collection's folder.
+
+    One from an earlier growdesk holds none.
+    """
+    return _there(backup).photos
+
+
+def digests_of(backup: KeptBackup) -> dict[str, str]:
+    """Give the SHA-256 of each file of a backup, by its name in a collection."""
+    return {held.name: held.sha256 for held in _there(backup).manifest.files}
+
+
+def read_manifest(folder: Path) -> Manifest:
+    """Give what a backup's folder says of itself: when, why, counts, each file.
+
+    Raises DamagedError where it cannot be read or names what no backup holds.
+    """
+    with plainly(folder):
+        return backup_manifest.read_manifest(folder)
+
+
+def pool_of(folder: Path) -> Path:
+    """Give the folder below which the photos of a backup lie, by their names."""
+    return folder.parent
+
+
+def lacking_in(backup: KeptBackup) -> tuple[str, ...]:
+    """Give a plain line for each photo that was not whole when it was made."""
+    lines = []
+    for each in _there(backup).manifest.lacking:
+        line = (
+            tr("The photo {name} was damaged.")
+            if each.damaged
+            else tr("The photo {name} was gone.")
+        )
+        lines.append(line.format(name=each.name))
+    return tuple(lines)
+
+
+def _found(backup: KeptBackup) -> Kept | None:
+    with plainly(backup.folder):
+        found = backup_listing.kept_in(backup.folder.parent)
+    return next((each for each in found if each.path == backup.folder), None)
+
+
+def _there(backup: KeptBackup) -> Kept:
+    found = _found(backup)
+    if found is None:
+        raise StoreError(tr("{name} is gone.").format(name=backup.folder.name))
+    return found
+
+
+def _database(folder: Path) -> Path:
+    path = folder / FILE_NAME
+    if not path.is_file():
+        raise StoreError(
+            tr("There is no collection in {folder}.").format(folder=folder),
+            tr("Choose the folder that holds collection.sqlite."),
+        )
+    return path
+
+
+def _told(each: Kept) -> KeptBackup:
+    told = each.manifest
+    return KeptBackup(
+        folder=each.path,
+        made_at=told.made_at,
+        why=told.why,
+        plants=told.rows.get("plant", 0),
+        photos=len(told.photos),
+        length_bytes=sum(held.length_bytes for held in told.files),
+        form=told.schema,
+        problem=each.problem,
+    )

@@ -1,0 +1,251 @@
+"""Make, copy and take away kept backups: a folder each, photos in one pool.
+
+One is made beside the others under a passing name, checked, brought to the disk and
+only then named; one that goes is renamed first. So what is listed is whole. Whoever
+makes, copies or removes one holds the lock of the folder they lie in.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+from contextlib import closing, contextmanager, suppress
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
+
+from growdesk.domain.errors import BusyError, StoreError
+from growdesk.domain.speech import tr
+from growdesk.domain.thinning import Dated, Why, to_go
+from growdesk.store.backup_copy import at_rest, take_snapshot
+from growdesk.store.backup_listing import Kept, kept_in, prove, quietly
+from growdesk.store.backup_manifest import (
+    DATABASE,
+    PHOTO,
+    Held,
+    Lacking,
+    Manifest,
+    write_manifest,
+)
+from growdesk.store.backup_pool import (
+    PHOTOS,
+    Pool,
+    clean,
+    photos_below,
+    sha256_of,
+)
+from growdesk.store.lock import FolderLock
+from growdesk.store.trouble import plainly
+from growdesk.store.whole_files import PART, sync_folder
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+    from datetime import date
+    from pathlib import Path
+
+    from growdesk.store.backup_copy import Snapshot
+    from growdesk.store.backup_listing import Step
+
+BACKUPS = "backups"
+
+
+def make(
+    database: Path,
+    why: Why,
+    now: datetime,
+    step: Step = quietly,
+    *,
+    anew: bool = True,
+) -> Kept:
+    """Keep one backup of a collection beside its database, or leave all as it was.
+
+    Unless ``anew``, one that was made for the same reason of the same state is given
+    instead. Raises DamagedError where the collection is not whole: then none is made.
+    """
+    root = database.parent / BACKUPS
+    with plainly(root):
+        if not root.is_dir():
+            root.mkdir()
+            sync_folder(root.parent)
+        with _held(root):
+            _sweep(root)
+            before = kept_in(root)
+            with _part(root, _stamp(now, why)) as (part, target):
+                making = _Making(database, part, target, before)
+                snapshot = take_snapshot(database, part / DATABASE, lambda: step(0, 0))
+                same = None if anew else _same_state(making, why, snapshot)
+                return same or _finish(making, why, now, snapshot, step)
+
+
+def remove(root: Path, gone: Sequence[Kept], step: Step = quietly) -> None:
+    """Take backups away, and the photos that no other one names."""
+    with plainly(root), _held(root):
+        _remove(root, gone, step)
+
+
+def thin(root: Path, now: datetime, step: Step = quietly) -> int:
+    """Take away what days, weeks and months need no longer; give how many went.
+
+    Those that are not whole count for nothing, and stay where they are.
+    """
+    with plainly(root), _held(root):
+        sound = [
+            each for each in kept_in(root) if not each.problem and not each.is_earlier
+        ]
+        numbered = dict(enumerate(reversed(sound)))
+        dated = (
+            Dated(number, local_day(told.made_at), told.why, told.schema)
+            for number, told in ((n, each.manifest) for n, each in numbered.items())
+        )
+        numbers = to_go(dated, local_day(now))
+        _remove(root, [numbered[number] for number in sorted(numbers)], step)
+        return len(numbers)
+
+
+def sweep(root: Path) -> None:
+    """Take away what a stopped program left half made, unless one is at it now."""
+    if root.is_dir():
+        with suppress(StoreError), _held(root):
+            _sweep(root)
+
+
+def local_day(instant: datetime) -> date:
+    """Give the day of an instant where the machine stands."""
+    return instant.astimezone().date()
+
+
+@dataclass(frozen=True, slots=True)
+class _Making:
+    """A backup under way: of which database, where, and beside which others."""
+
+    source: Path
+    part: Path
+    target: Path
+    before: Sequence[Kept]
+
+
+def _finish(
+    making: _Making, why: Why, now: datetime, snapshot: Snapshot, step: Step
+) -> Kept:
+    database = making.part / DATABASE
+    held, lacking = _take_photos(making, database, step)
+    whole = Held(DATABASE, sha256_of(database), database.stat().st_size)
+    manifest = Manifest(
+        number=max((each.manifest.number for each in making.before), default=0) + 1,
+        made_at=now.astimezone(UTC).replace(microsecond=0),
+        why=why,
+        schema=snapshot.schema,
+        mark=snapshot.mark,
+        rows=snapshot.rows,
+        files=(whole, *held),
+        lacking=lacking,
+    )
+    write_manifest(making.part, manifest)
+    making.part.rename(making.target)
+    sync_folder(making.target.parent)
+    return Kept(making.target, manifest)
+
+
+def _same_state(making: _Making, why: Why, snapshot: Snapshot) -> Kept | None:
+    """Give a whole backup that was made for the same reason of the same state."""
+    wanted = (why, snapshot.schema, snapshot.mark, snapshot.rows)
+    for each in making.before:
+        told = each.manifest
+        is_same = (told.why, told.schema, told.mark, dict(told.rows)) == wanted
+        if is_same and not prove(each):
+            return each
+    return None
+
+
+def _take_photos(
+    making: _Making, database: Path, step: Step
+) -> tuple[list[Held], tuple[Lacking, ...]]:
+    folder, root = making.source.parent, making.target.parent
+    lengths = {
+        held.name: held.length_bytes
+        for each in reversed(making.before)
+        for held in each.manifest.photos
+    }
+    pool = Pool(root, lengths)
+    there = photos_below(folder)
+    names = sorted({*there, *_photos_named(database)})
+    held, lacking = [], []
+    for done, name in enumerate(names):
+        step(done, len(names))
+        found, missed = pool.take(folder, name, there.get(name))
+        if found is not None:
+            held.append(found)
+        if missed is not None:
+            lacking.append(missed)
+    pool.sync()
+    return held, tuple(lacking)
+
+
+def _photos_named(database: Path) -> set[str]:
+    """Give the names of the photos that a database speaks of."""
+    with closing(at_rest(database)) as connection:
+        rows = connection.execute("SELECT sha256, ext FROM photo").fetchall()
+    named = {f"{PHOTOS}/{str(sha)[:2]}/{sha}.{ext}" for sha, ext in rows}
+    return {name for name in named if PHOTO.fullmatch(name)}
+
+
+def _remove(root: Path, gone: Sequence[Kept], step: Step) -> None:
+    for done, each in enumerate(gone):
+        step(done, len(gone))
+        leaving = root / f"{each.path.name}.{os.getpid()}{PART}"
+        each.path.rename(leaving)
+        sync_folder(root)
+        if leaving.is_dir():
+            shutil.rmtree(leaving)
+        else:
+            leaving.unlink()
+    kept = kept_in(root)
+    if all(each.is_listed for each in kept):
+        clean(root, (name for each in kept for name in each.photos))
+
+
+@contextmanager
+def _held(root: Path) -> Iterator[None]:
+    """Keep other makers of backups out of a folder of backups."""
+    try:
+        lock = FolderLock(root)
+    except BusyError as error:
+        raise BusyError(
+            tr("Another growdesk is busy with the backups in {folder}.").format(
+                folder=root
+            ),
+            tr("Wait a moment, and do it again."),
+        ) from error
+    try:
+        yield
+    finally:
+        lock.release()
+
+
+@contextmanager
+def _part(root: Path, stem: str) -> Iterator[tuple[Path, Path]]:
+    """Give a folder to fill and the free name it gets; gone where it was not named."""
+    target, again = root / stem, 1
+    while target.exists():
+        again += 1
+        target = root / f"{stem}-{again}"
+    part = root / f"{target.name}.{os.getpid()}{PART}"
+    part.mkdir()
+    try:
+        yield part, target
+    finally:
+        shutil.rmtree(part, ignore_errors=True)
+
+
+def _stamp(now: datetime, why: Why) -> str:
+    return f"{now.astimezone():%Y-%m-%d-%H%M%S}-{why.value}"
+
+
+def _sweep(root: Path) -> None:
+    for left in root.glob(f"*{PART}"):
+        if left.is_dir() and not left.is_symlink():
+            shutil.rmtree(left, ignore_errors=True)
+        else:
+            left.unlink(missing_ok=True)
+    for left in (root / PHOTOS).glob(f"*/*{PART}"):
+        left.unlink(missing_ok=True)

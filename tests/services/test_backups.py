@@ -1,0 +1,128 @@
+"""Kept backups: due once a day, whole, told apart by what they were made for."""
+
+from __future__ import annotations
+
+from contextlib import closing
+from datetime import UTC, datetime, timedelta
+from typing import TYPE_CHECKING
+
+import pytest
+from PIL import Image
+
+from growdesk.domain.errors import DamagedError, StoreError
+from growdesk.services import backups
+from growdesk.services.backup_values import Why
+from growdesk.services.collection import Collection
+from growdesk.services.values import PlantDraft
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+NOON = datetime(2026, 5, 20, 12, tzinfo=UTC)
+DAY = timedelta(days=1)
+
+
+@pytest.fixture
+def photo(collection: Collection, tmp_path: Path) -> Path:
+    """Give the one photo, of plant A1, in the collection's folder."""
+    picture = tmp_path / "picture.jpg"
+    Image.new("RGB", (40, 30), (20, 120, 60)).save(picture)
+    first = collection.plants.add(PlantDraft("A1", "Cattleya hybrid", "cattleya"))
+    assert not collection.photos.add(first.ids[0], [picture]).problems
+    (photo,) = (collection.folder / "photos").glob("*/*")
+    return photo
+
+
+def test_a_backup_is_kept_and_told(collection: Collection, photo: Path) -> None:
+    folder = collection.folder
+    made = backups.make(folder, Why.BY_HAND, NOON)
+    assert backups.kept(folder) == (made,)
+    assert (made.why, made.made_at, made.problem) == (Why.BY_HAND, NOON, "")
+    assert (made.plants, made.photos) == (1, 1)
+    assert made.folder.parent == folder / "backups"
+    assert backups.prove(made) == ""
+    (name,) = backups.photos_of(made)
+    assert (folder / name) == photo
+    assert backups.photos_of(made)[name].samefile(photo)
+    assert made.length_bytes > photo.stat().st_size
+
+
+def test_one_is_due_a_day_where_something_was_written(collection: Collection) -> None:
+    folder = collection.folder
+    collection.plants.add(PlantDraft("A1", "Cattleya hybrid", "cattleya"))
+    assert backups.is_due(folder, NOON)
+    backups.make(folder, Why.DAILY, NOON)
+    assert not backups.is_due(folder, NOON + timedelta(hours=1))
+    assert not backups.is_due(folder, NOON + DAY)
+    collection.plants.add(PlantDraft("A2", "Vanda hybrid", "vanda"))
+    assert not backups.is_due(folder, NOON)
+    assert backups.is_due(folder, NOON + DAY)
+    assert backups.is_due(folder, NOON - DAY)
+    collection.history.undo()
+    assert backups.is_due(folder, NOON + DAY)
+
+
+def test_nothing_is_due_where_no_collection_is(tmp_path: Path) -> None:
+    assert not backups.is_due(tmp_path, NOON)
+    assert backups.kept(tmp_path) == ()
+    with pytest.raises(StoreError, match="no collection"):
+        backups.make(tmp_path, Why.DAILY, NOON)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_damaged_collection_is_not_backed_up_and_costs_no_backup(
+    collection: Collection,
+) -> None:
+    folder = collection.folder
+    for number in range(40):
+        collection.plants.add(PlantDraft(f"A{number}", "Vanda hybrid", "vanda"))
+    collection.close()
+    made = [backups.make(folder, Why.DAILY, NOON + n * DAY) for n in range(30)]
+    database = folder / "collection.sqlite"
+    content = bytearray(database.read_bytes())
+    content[8192:12288] = bytes(4096)
+    database.write_bytes(content)
+    before = backups.kept(folder)
+    with pytest.raises(DamagedError, match="no backup is made"):
+        backups.make(folder, Why.DAILY, NOON + 60 * DAY)
+    assert backups.kept(folder) == before
+    assert made[-1] in before
+    assert not list((folder / "backups").glob("*.part"))
+
+
+def test_a_backup_that_is_gone_is_told(collection: Collection) -> None:
+    made = backups.make(collection.folder, Why.DAILY, NOON)
+    made.folder.rename(made.folder.with_name("elsewhere"))
+    assert "is gone" in backups.prove(made)
+
+
+def test_a_photo_gone_from_the_collection_is_still_held(
+    collection: Collection, photo: Path
+) -> None:
+    folder = collection.folder
+    backups.make(folder, Why.DAILY, NOON)
+    content = photo.read_bytes()
+    photo.unlink()
+    made = backups.make(folder, Why.DAILY, NOON + DAY)
+    (line,) = backups.lacking_in(made)
+    assert photo.name in line
+    assert "gone" in line
+    (held,) = backups.photos_of(made).values()
+    assert held.read_bytes() == content
+    assert backups.prove(made) == ""
+
+
+def test_every_backup_of_a_year_opens_and_holds_what_it_says(
+    tmp_path: Path,
+) -> None:
+    folder = tmp_path / "mine"
+    with closing(Collection.open(folder, create=True)) as collection:
+        for number in range(60):
+            collection.plants.add(PlantDraft(f"A{number}", "Vanda hybrid", "vanda"))
+            backups.make(folder, Why.DAILY, NOON + 6 * number * DAY)
+    found = backups.kept(folder)
+    assert 15 < len(found) < 30
+    for each in found:
+        assert backups.prove(each) == ""
+        with closing(Collection.open_to_read(each.folder)) as old:
+            assert len(old.plants.all()) == each.plants
