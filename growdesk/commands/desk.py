@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from growdesk.domain.errors import StoreError
+from growdesk.commands.output import complain
+from growdesk.domain.errors import LookOnlyError, StoreError
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -113,6 +114,10 @@ class Desk:
             else Collection.open(folder, clock, create=create)
         )
         with closing(opened) as collection:
+            if opened.looking and not reading:
+                raise LookOnlyError(opened.looking)
+            if opened.notice:
+                complain(opened.notice)
             yield collection
 
     def _way_out(self) -> str:

@@ -80,3 +80,18 @@ class DamagedError(StoreError):
     """The collection file is damaged."""
 
     reference = "store-damaged"
+
+
+class LookOnlyError(StoreError):
+    """The collection may be read, and not written.
+
+    ``message`` is the reason, ``hint`` the way out.
+    """
+
+    reference = "store-look-only"
+
+
+class NoLocksError(LookOnlyError):
+    """The drive keeps no locks, so that nothing on it may be written."""
+
+    reference = "store-no-locks"

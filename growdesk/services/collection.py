@@ -78,6 +78,25 @@ class Collection:
         ticking = clock or SystemClock()
         return cls(Store.open_to_read(folder, ticking.now), ticking)
 
+    @property
+    def looking(self) -> str:
+        """Say why nothing may be written here, and the way out; empty where it may."""
+        return self.ledger.store.looking
+
+    @property
+    def notice(self) -> str:
+        """Say what was found about the file at its opening; empty where all is well."""
+        return self.ledger.store.notice
+
+    @property
+    def full_check_due(self) -> bool:
+        """Tell whether the file is to be checked in depth."""
+        return self.ledger.store.full_check_due
+
+    def note_full_check(self) -> None:
+        """Note that the file was checked in depth now and found whole."""
+        self.ledger.store.note_full_check(self.clock.now())
+
     def close(self) -> None:
         """Close the file and let go of the folder."""
         self.ledger.store.close()

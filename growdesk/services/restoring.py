@@ -33,6 +33,7 @@ from growdesk.store.header import check_not_newer, read_header
 from growdesk.store.lock import LOCK_NAME, FolderLock
 from growdesk.store.migrating import BACKUPS
 from growdesk.store.migrations import SCHEMA
+from growdesk.store.seal import SEAL_NAME
 from growdesk.store.store import FILE_NAME, PHOTOS, THUMBNAILS
 from growdesk.store.trouble import plainly
 from growdesk.store.whole_files import sync_file, sync_folder
@@ -41,7 +42,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from datetime import datetime
 
-_OURS = {LOCK_NAME, PHOTOS, THUMBNAILS, BACKUPS}
+_OURS = {LOCK_NAME, SEAL_NAME, PHOTOS, THUMBNAILS, BACKUPS}
 _MAY_NOT = {errno.EROFS, errno.EACCES, errno.EPERM}
 _ANOTHER = mark("Bring back another backup; the collection was left as it is.")
 _MEGABYTE, _KILOBYTE = 1_000_000, 1_000

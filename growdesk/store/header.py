@@ -11,7 +11,12 @@ from contextlib import closing
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from growdesk.domain.errors import DamagedError, ForeignError, TooNewError
+from growdesk.domain.errors import (
+    DamagedError,
+    ForeignError,
+    StoreError,
+    TooNewError,
+)
 from growdesk.domain.speech import mark, tr
 
 if TYPE_CHECKING:
@@ -21,6 +26,7 @@ APPLICATION_ID = 0x4772446B
 _MAGIC = b"SQLite format 3\x00"
 _HEADER_BYTES = 100
 _RESTORE = mark("Bring back a backup with: growdesk restore FILE.")
+_MAY_NOT_READ = mark("Ask for it whoever may, or choose another folder.")
 _OTHER = mark("Choose another folder; this file was left as it is.")
 
 
@@ -34,8 +40,12 @@ class Header:
 
 def read_header(path: Path) -> Header:
     """Give the header of a collection file, or say in one line why it is none."""
-    with path.open("rb") as file:
-        head = file.read(_HEADER_BYTES)
+    try:
+        with path.open("rb") as file:
+            head = file.read(_HEADER_BYTES)
+    except PermissionError as error:
+        message = tr("{path} may not be read.").format(path=path)
+        raise StoreError(message, tr(_MAY_NOT_READ)) from error
     if not head:
         message = tr("{path} is empty (0 bytes).").format(path=path)
         raise DamagedError(message, tr(_RESTORE))

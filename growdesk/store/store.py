@@ -7,44 +7,60 @@ Reading and writing are blocks; each opens a session and closes it. Blocks insid
 from __future__ import annotations
 
 import threading
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from typing import TYPE_CHECKING
 
 from sqlalchemy.orm import Session
 
-from growdesk.domain.errors import BusyError, DamagedError, ForeignError, StoreError
-from growdesk.domain.speech import tr
-from growdesk.store.backup_sets import BACKUPS
-from growdesk.store.backup_sets import sweep as sweep_backups
-from growdesk.store.backups import quick_check
+from growdesk.domain.errors import LookOnlyError, StoreError
+from growdesk.store import beside, opening
 from growdesk.store.engine import connect, for_writing, make_engine
-from growdesk.store.header import check_not_newer, read_header
+from growdesk.store.folder_names import FILE_NAME, PHOTOS, THUMBNAILS
+from growdesk.store.header import read_header
 from growdesk.store.journal import Writing
-from growdesk.store.lock import LOCK_NAME, FolderLock
-from growdesk.store.migrating import bring_up_to_date, create_database
-from growdesk.store.migrations import SCHEMA
+from growdesk.store.seal import Seal, digest_of, put_seal
 from growdesk.store.trouble import plainly
-from growdesk.store.whole_files import sweep, whole
+from growdesk.store.watch import Watch
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
     from datetime import datetime
     from pathlib import Path
 
-FILE_NAME = "collection.sqlite"
-PHOTOS = "photos"
-THUMBNAILS = "thumbnails"
-_OURS = {FILE_NAME, f"{FILE_NAME}-journal", LOCK_NAME, PHOTOS, THUMBNAILS, BACKUPS}
+    from sqlalchemy import Engine
+
+    from growdesk.store.opening import Opened
+
+__all__ = ["FILE_NAME", "PHOTOS", "THUMBNAILS", "Store"]
 
 
 class Store:
-    """An open collection folder. Close it to let another program in."""
+    """An open collection folder. Close it to let another program in.
 
-    def __init__(self, folder: Path, lock: FolderLock | None) -> None:
+    ``looking`` says why nothing may be written; it is empty where it may. ``notice`` is
+    what was found about the file as it was opened. ``full_check_due`` asks for a check
+    in depth: the program was stopped, the file is not as left, or a week is over.
+    """
+
+    def __init__(
+        self, folder: Path, opened: Opened, now: Callable[[], datetime]
+    ) -> None:
         self.folder = folder
-        self.path = folder / FILE_NAME
-        self._lock = lock
-        self._engine = make_engine(self.path, reading=lock is None)
+        self.path = opened.path
+        self.looking = opened.looking
+        self.notice = opened.notice
+        self.full_check_due = opened.full_check_due
+        self._opened = opened
+        self._checked_at = opened.fully_checked_at
+        self._now = now
+        self._lock = opened.lock
+        self._watch = Watch(self.path) if opened.lock is not None else None
+        self._engine = make_engine(
+            self.path,
+            reading=opened.lock is None,
+            apart=opened.apart,
+            begun=self._begin_to_write,
+        )
         self._writer = for_writing(self._engine)
         self._shared = threading.local()
 
@@ -52,22 +68,17 @@ class Store:
     def open(
         cls, folder: Path, now: Callable[[], datetime], *, create: bool = False
     ) -> Store:
-        """Open a folder, checked and brought up to date; make it where told to."""
-        path = folder / FILE_NAME
-        with plainly(path):
-            _check_folder(folder, create=create)
-            lock = FolderLock(folder)
+        """Open a folder, checked and brought up to date; make it where told to.
+
+        Where it may not be written it is opened to look at, and ``looking`` says why.
+        """
+        with plainly(folder / FILE_NAME):
+            opened = opening.to_write(folder, now(), create=create)
             try:
-                sweep(folder, BACKUPS)
-                sweep_backups(folder / BACKUPS)
-                if not path.exists():
-                    _create(path, now())
-                check_not_newer(path, read_header(path), SCHEMA)
-                _check_whole(path)
-                bring_up_to_date(path, now())
-                return cls(folder, lock)
+                return cls(folder, opened, now)
             except BaseException:
-                lock.release()
+                if opened.lock is not None:
+                    opened.lock.release()
                 raise
 
     @classmethod
@@ -77,32 +88,58 @@ class Store:
         Only a file that must be brought up to date, or mended after a program that was
         stopped, is first opened as usual.
         """
-        path = folder / FILE_NAME
-        with plainly(path):
-            _check_folder(folder, create=False)
-            old = read_header(path).schema < SCHEMA
-            if old or _stopped_midway(path):
-                try:
-                    cls.open(folder, now).close()
-                except BusyError:
-                    if old:
-                        raise
-            store = cls(folder, lock=None)
-            _check_whole(path, reading=True)
-        return store
 
-    def close(self) -> None:
-        """Close all connections, leave one file at rest, let go of the folder."""
+        def mend() -> Opened:
+            opened = opening.to_write(folder, now(), create=False)
+            if opened.lock is not None:
+                cls(folder, opened, now).close(seal=not opened.notice)
+            return opened
+
+        with plainly(folder / FILE_NAME):
+            return cls(folder, opening.to_read(folder, now(), mend), now)
+
+    def note_full_check(self, now: datetime) -> None:
+        """Note that the file was checked in depth and found whole."""
+        self._checked_at = now
+        self.full_check_due = False
+
+    def close(self, *, seal: bool = True) -> None:
+        """Close all connections, leave one file at rest, let go of the folder.
+
+        The file is sealed as it is left, unless somebody else was found to write it.
+        """
         self._engine.dispose()
-        if self._lock is None:
+        if self._opened.copied is not None:
+            self._opened.copied.cleanup()
+        lock, self._lock = self._lock, None
+        if lock is None:
             return
-        journal = self.path.with_name(f"{FILE_NAME}-journal")
+        if self._watch is not None:
+            seal = seal and not self._watch.is_foreign
+            self._watch.close()
         try:
             with plainly(self.path):
-                if journal.exists() and journal.stat().st_size == 0:
-                    journal.unlink()
+                self._rest(seal=seal)
         finally:
-            self._lock.release()
+            lock.release()
+
+    def _rest(self, *, seal: bool) -> None:
+        journal = beside.journal_of(self.path)
+        if journal.exists():
+            if journal.stat().st_size > 0:
+                return
+            journal.unlink()
+        if not seal or not self.path.exists():
+            return
+        left = Seal(
+            digest_of(self.path),
+            self.path.stat().st_size,
+            read_header(self.path).schema,
+            self._now(),
+            self._checked_at,
+        )
+        with suppress(OSError):  # without a seal the next opening only checks more
+            put_seal(self.folder, left)
 
     @contextmanager
     def reading(self) -> Iterator[Session]:
@@ -111,7 +148,7 @@ class Store:
         if shared is not None:
             yield shared.session
             return
-        with plainly(self.path), Session(self._engine) as session, session.begin():
+        with self._begun(self._engine) as session:
             yield session
 
     @contextmanager
@@ -122,7 +159,7 @@ class Store:
             with self._inner(shared):
                 yield shared
             return
-        with plainly(self.path), Session(self._writer) as session, session.begin():
+        with self._begun(self._writer) as session:
             writing = Writing(session)
             yield writing
             writing.finish(title, now())
@@ -134,7 +171,7 @@ class Store:
         """Make all reading and writing of this thread inside the block one action."""
         if self._current() is not None:
             raise RuntimeError("together may not stand inside together")
-        with plainly(self.path), Session(self._writer) as session, session.begin():
+        with self._begun(self._writer) as session:
             writing = Writing(session, remember=remember)
             self._shared.writing = writing
             try:
@@ -146,13 +183,39 @@ class Store:
     @contextmanager
     def unrecorded(self) -> Iterator[Session]:
         """Give a session that writes outside the history: undo and redo need it."""
-        with plainly(self.path), Session(self._writer) as session, session.begin():
+        with self._begun(self._writer) as session:
             yield session
 
     def compact(self) -> None:
         """Give the room of what was forgotten back, so that no page still holds it."""
+        self._refuse_looking()
         with plainly(self.path), closing(connect(self.path)) as connection:
             connection.execute("VACUUM").fetchall()
+            if self._watch is not None:
+                self._watch.forget()
+
+    @contextmanager
+    def _begun(self, engine: Engine) -> Iterator[Session]:
+        if engine is self._writer:
+            self._refuse_looking()
+        try:
+            with plainly(self.path), Session(engine) as session, session.begin():
+                yield session
+        except StoreError:
+            self._engine.dispose()  # a disk that comes back is another one to SQLite
+            raise
+
+    def _refuse_looking(self) -> None:
+        if self.looking:
+            raise LookOnlyError(self.looking)
+
+    def _begin_to_write(self) -> None:
+        """Make sure, under the file's own lock, that nobody else has written it."""
+        if self._lock is None or self._watch is None:
+            return
+        if self._lock.renew():
+            self._watch.reopen()
+        self._watch.begin()
 
     def _current(self) -> Writing | None:
         found: Writing | None = getattr(self._shared, "writing", None)
@@ -168,61 +231,3 @@ class Store:
         except BaseException:
             del shared.changes[before:]
             raise
-
-
-def _check_folder(folder: Path, *, create: bool) -> None:
-    """Refuse a folder that is none of ours, before anything in it is touched."""
-    path = folder / FILE_NAME
-    if path.exists():
-        check_not_newer(path, read_header(path), SCHEMA)
-        return
-    if folder.exists() and not folder.is_dir():
-        message = tr("{folder} is a file, not a folder.").format(folder=folder)
-        raise ForeignError(message, tr("Choose a folder."))
-    if not create:
-        raise StoreError(
-            tr("There is no collection in {folder}.").format(folder=folder),
-            tr("Choose the folder that holds collection.sqlite."),
-        )
-    folder.mkdir(parents=True, exist_ok=True)
-    strange = sorted(
-        found.name for found in folder.iterdir() if not _is_ours(found.name)
-    )
-    if strange:
-        raise ForeignError(
-            tr(
-                "{folder} holds other files ({strange}), so no collection is made"
-                " in it."
-            ).format(folder=folder, strange=strange[0]),
-            tr("Choose an empty folder, or a new one."),
-        )
-    if any((folder / PHOTOS).glob("*/*")):
-        raise DamagedError(
-            tr("{folder} holds photos of a collection, but {file} is gone.").format(
-                folder=folder, file=FILE_NAME
-            ),
-            tr("Bring back a backup with: growdesk restore FILE."),
-        )
-
-
-def _is_ours(name: str) -> bool:
-    """Say whether a name is one of a collection's, or one that systems scatter."""
-    scattered = name.startswith(".") or name in {"desktop.ini", "Thumbs.db"}
-    return scattered or name in _OURS or name.startswith(f"{FILE_NAME}.")
-
-
-def _create(path: Path, now: datetime) -> None:
-    """Make a new file that is there whole or not at all."""
-    with whole(path) as part:
-        create_database(part, now)
-
-
-def _stopped_midway(path: Path) -> bool:
-    """Tell whether a transaction is under way, or was when its program stopped."""
-    journal = path.with_name(f"{FILE_NAME}-journal")
-    return journal.exists() and journal.stat().st_size > 0
-
-
-def _check_whole(path: Path, *, reading: bool = False) -> None:
-    with closing(connect(path, reading=reading)) as connection:
-        quick_check(connection, path)

@@ -13,7 +13,12 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy.exc import DBAPIError
 
-from growdesk.domain.errors import BusyError, DamagedError, StoreError
+from growdesk.domain.errors import (
+    BusyError,
+    DamagedError,
+    LookOnlyError,
+    StoreError,
+)
 from growdesk.domain.speech import mark, tr
 
 if TYPE_CHECKING:
@@ -26,15 +31,46 @@ _FULL_HINT = mark("Free some space and do it again; all before is kept.")
 _WRITE_HINT = mark(
     "Copy the collection to a folder where you may write, and open it there."
 )
+_DISK_READ_ONLY = mark("The disk of {path} may only be read.")
+_DISK = mark("The disk would not read or write {path}.")
+_DISK_HINT = mark(
+    "Look for room on it and for its cable, then again; all before is kept."
+)
+_TOO_LARGE = mark("{path} would grow larger than its disk takes in one file.")
+_TOO_LARGE_HINT = mark("Copy the collection to another disk, and open it there.")
+_GONE = {errno.EIO, errno.ENXIO, errno.ENODEV, errno.ESTALE}
 
 _FAMILIES: dict[str, tuple[type[StoreError], str, str]] = {
     "SQLITE_FULL": (StoreError, _FULL, _FULL_HINT),
-    "SQLITE_READONLY": (StoreError, _READ_ONLY, _WRITE_HINT),
-    "SQLITE_PERM": (StoreError, _READ_ONLY, _WRITE_HINT),
-    "SQLITE_IOERR": (
+    "SQLITE_READONLY_DBMOVED": (
         StoreError,
-        mark("The disk would not read or write {path}."),
-        mark("Look for room on it and for its cable, then again; all before is kept."),
+        mark("{path} was moved or replaced while growdesk had it open."),
+        mark(
+            "Put it back and do it again; or close growdesk and open the collection"
+            " that is there now."
+        ),
+    ),
+    "SQLITE_READONLY_ROLLBACK": (
+        StoreError,
+        mark("A program was stopped while it wrote {path}, and it has to be mended."),
+        mark(
+            "Copy the whole folder to where you may write, and open the collection"
+            " there: that mends it."
+        ),
+    ),
+    "SQLITE_READONLY": (LookOnlyError, _READ_ONLY, _WRITE_HINT),
+    "SQLITE_PERM": (LookOnlyError, _READ_ONLY, _WRITE_HINT),
+    "SQLITE_IOERR": (StoreError, _DISK, _DISK_HINT),
+    "SQLITE_NOLFS": (StoreError, _TOO_LARGE, _TOO_LARGE_HINT),
+    "SQLITE_INTERRUPT": (
+        StoreError,
+        mark("The work on {path} was stopped before it was done."),
+        mark("Do it again; all before is kept."),
+    ),
+    "SQLITE_PROTOCOL": (
+        BusyError,
+        mark("Another program is busy with {path}."),
+        mark("Close it, or wait a moment, and do it again."),
     ),
     "SQLITE_CANTOPEN": (
         StoreError,
@@ -56,6 +92,11 @@ _FAMILIES: dict[str, tuple[type[StoreError], str, str]] = {
         mark("{path} is damaged."),
         mark("Bring back a backup with: growdesk restore FILE."),
     ),
+    "SQLITE_FORMAT": (
+        DamagedError,
+        mark("{path} is damaged."),
+        mark("Bring back a backup with: growdesk restore FILE."),
+    ),
     "SQLITE_NOTADB": (
         DamagedError,
         mark("{path} is damaged."),
@@ -71,9 +112,10 @@ def database_trouble(error: BaseException, path: Path) -> StoreError | None:
     if not isinstance(origin, sqlite3.Error) or not isinstance(name, str):
         return None
     family = "_".join(name.split("_")[:2])
-    if family not in _FAMILIES:
+    found = _FAMILIES.get(name) or _FAMILIES.get(family)
+    if found is None:
         return None
-    kind, message, hint = _FAMILIES[family]
+    kind, message, hint = found
     return kind(tr(message).format(path=path), tr(hint))
 
 
@@ -82,8 +124,14 @@ def file_trouble(error: OSError, path: Path) -> StoreError:
     shown = error.filename or path
     if error.errno in {errno.ENOSPC, errno.EDQUOT}:
         return StoreError(tr(_FULL).format(path=path), tr(_FULL_HINT))
-    if error.errno in {errno.EROFS, errno.EACCES, errno.EPERM}:
-        return StoreError(tr(_READ_ONLY).format(path=shown), tr(_WRITE_HINT))
+    if error.errno == errno.EROFS:
+        return LookOnlyError(tr(_DISK_READ_ONLY).format(path=shown), tr(_WRITE_HINT))
+    if error.errno in {errno.EACCES, errno.EPERM}:
+        return LookOnlyError(tr(_READ_ONLY).format(path=shown), tr(_WRITE_HINT))
+    if error.errno in _GONE:
+        return StoreError(tr(_DISK).format(path=shown), tr(_DISK_HINT))
+    if error.errno == errno.EFBIG:
+        return StoreError(tr(_TOO_LARGE).format(path=shown), tr(_TOO_LARGE_HINT))
     reason = error.strerror or type(error).__name__
     return StoreError(
         tr("{path} cannot be used: {reason}.").format(path=shown, reason=reason)

@@ -18,6 +18,7 @@ from growdesk.domain.errors import (
     BusyError,
     DamagedError,
     ForeignError,
+    LookOnlyError,
     StoreError,
     TooNewError,
 )
@@ -47,7 +48,7 @@ def digest(path: Path) -> str:
 def test_a_new_collection_is_one_file_at_rest(folder: Path) -> None:
     path = made(folder)
     names = {found.name for found in folder.iterdir()}
-    assert names == {FILE_NAME, "collection.lock"}
+    assert names == {FILE_NAME, "collection.lock", "collection.seal"}
     header = read_header(path)
     assert (header.application_id, header.schema) == (APPLICATION_ID, SCHEMA)
 
@@ -241,7 +242,7 @@ def test_an_interrupted_creation_is_taken_up(folder: Path) -> None:
     assert read_header(folder / FILE_NAME).schema == SCHEMA
 
 
-def test_a_place_that_refuses_is_a_plain_line(
+def test_a_place_that_refuses_is_opened_to_look_at(
     folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     made(folder)
@@ -253,8 +254,31 @@ def test_a_place_that_refuses_is_a_plain_line(
         return real(path, flags, mode)
 
     monkeypatch.setattr(os, "open", refusing)
+    store = Store.open(folder, now)
+    assert store.looking.startswith(f"{folder} may not be written. Copy the collection")
+    with store.reading() as session:
+        assert session.query(PlaceRow).count() == 1
+    with (
+        pytest.raises(LookOnlyError, match="may not be written"),
+        store.writing("Place added", now),
+    ):
+        pass
+    store.close()
+    monkeypatch.undo()
+    again = Store.open(folder, now)
+    assert (again.looking, again.notice, again.full_check_due) == ("", "", False)
+    again.close()
+
+
+def test_a_place_that_refuses_and_holds_nothing_is_a_plain_line(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refusing(path: str | Path, *_how: int) -> int:
+        raise PermissionError(13, "Permission denied", str(path))
+
+    monkeypatch.setattr(os, "open", refusing)
     with pytest.raises(StoreError, match="may not be written") as caught:
-        Store.open(folder, now)
+        Store.open(folder, now, create=True)
     assert "Copy the collection" in caught.value.hint
 
 
