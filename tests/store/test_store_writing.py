@@ -367,7 +367,7 @@ def test_a_bug_is_not_dressed_up() -> None:
     ("number", "told"),
     [
         (errno.ENOSPC, "disk is full"),
-        (errno.EROFS, "may not be written"),
+        (errno.EROFS, "may only be read"),
         (errno.EIO, "cannot be used"),
     ],
 )
