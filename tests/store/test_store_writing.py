@@ -368,7 +368,7 @@ def test_a_bug_is_not_dressed_up() -> None:
     [
         (errno.ENOSPC, "disk is full"),
         (errno.EROFS, "may only be read"),
-        (errno.EIO, "cannot be used"),
+        (errno.EIO, "would not read or write"),
     ],
 )
 def test_files_have_their_lines_too(number: int, told: str) -> None:
