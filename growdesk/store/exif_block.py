@@ -15,6 +15,8 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    Bytes = bytes | memoryview
+
 START = re.compile(rb"II\*\x00|MM\x00\*")
 _SIZES = {1: 1, 2: 1, 3: 2, 4: 4, 5: 8, 6: 1, 7: 1, 8: 2, 9: 4, 10: 8, 11: 4, 12: 8}
 _EXIF, _GPS, _XMP, _IPTC, _PHOTOSHOP = 0x8769, 0x8825, 700, 33723, 34377
@@ -34,6 +36,23 @@ class BrokenBlockError(Exception):
     """A block whose offsets lead nowhere."""
 
 
+class TooTangledError(Exception):
+    """Directories that lead into one another far more often than any camera's."""
+
+
+class Patience:
+    """How many entries of one file are looked at; a camera writes some hundred."""
+
+    def __init__(self, entries: int = 100_000) -> None:
+        self._left = entries
+
+    def spend(self, entries: int) -> None:
+        """Look at so many more, or raise ``TooTangledError``."""
+        self._left -= entries
+        if self._left < 0:
+            raise TooTangledError
+
+
 @dataclass(frozen=True, slots=True)
 class _Entry:
     at: int
@@ -43,66 +62,74 @@ class _Entry:
     points_to: int
 
 
-def words_say_where(xmp: bytes) -> bool:
+def words_say_where(xmp: Bytes) -> bool:
     """Tell whether an XMP packet names a place."""
     return _XMP_PLACE.search(xmp) is not None
 
 
-def caption_says_where(iptc: bytes) -> bool:
+def caption_says_where(iptc: Bytes) -> bool:
     """Tell whether IPTC records name a place."""
     return _CITY_TO_COUNTRY.search(iptc) is not None
 
 
-def says_where(block: bytes) -> bool:
-    """Tell whether a block says where a photo was taken; a broken one does not."""
+def says_where(block: Bytes, patience: Patience | None = None) -> bool:
+    """Tell whether a block says where a photo was taken; a broken one does not.
+
+    Raises ``TooTangledError`` once ``patience`` is at its end.
+    """
+    left = patience or Patience()
     try:
-        return any(_entry_says(block, entry) for _, entry in _main(block))
+        return any(
+            _entry_says(block, entry, left)
+            for directory in _directories(block, left)
+            for entry in _entries(block, directory, left)
+        )
     except BrokenBlockError:
         return False
 
 
-def without_place(block: bytes) -> bytes:
+def without_place(block: bytes, patience: Patience | None = None) -> bytes:
     """Give the block, as long as it was, without place, maker's note and captions."""
-    data = bytearray(block)
-    for at in _directories(block):
-        _cut_out(data, at, {_GPS, _XMP, _IPTC, _PHOTOSHOP})
-        for entry in _entries(block, at):
+    data, left = bytearray(block), patience or Patience()
+    for at in _directories(block, left):
+        _cut_out(data, at, {_GPS, _XMP, _IPTC, _PHOTOSHOP}, left)
+        for entry in _entries(block, at, left):
             if entry.tag == _GPS:
-                _blank_directory(data, block, entry.points_to)
+                _blank_directory(data, block, entry.points_to, left)
             elif entry.tag == _EXIF:
-                _cut_out(data, entry.points_to, {_MAKER_NOTE})
+                _cut_out(data, entry.points_to, {_MAKER_NOTE}, left)
     return bytes(data)
 
 
-def _entry_says(block: bytes, entry: _Entry) -> bool:
-    value = block[entry.value_at : entry.value_at + entry.size]
+def _entry_says(block: Bytes, entry: _Entry, left: Patience) -> bool:
     if entry.tag == _GPS:
-        return any(each.tag in _PLACES for each in _entries(block, entry.points_to))
+        found = _entries(block, entry.points_to, left)
+        return any(each.tag in _PLACES for each in found)
+    if entry.tag not in {_XMP, _IPTC, _PHOTOSHOP}:
+        return False
+    left.spend(entry.size // 100)
+    value = block[entry.value_at : entry.value_at + entry.size]
     if entry.tag == _XMP:
         return words_say_where(value)
-    return entry.tag in {_IPTC, _PHOTOSHOP} and caption_says_where(value)
+    return caption_says_where(value)
 
 
-def _main(block: bytes) -> Iterator[tuple[int, _Entry]]:
-    for at in _directories(block):
-        for entry in _entries(block, at):
-            yield at, entry
-
-
-def _directories(block: bytes) -> Iterator[int]:
+def _directories(block: Bytes, left: Patience) -> Iterator[int]:
     """Give where each directory of the block's own chain begins."""
     if START.match(block) is None:
         raise BrokenBlockError
     at, seen = _number(block, 4, "I"), set[int]()
     while at and at not in seen:
         seen.add(at)
+        left.spend(1)
         yield at
         at = _number(block, at + 2 + 12 * _number(block, at, "H"), "I")
 
 
-def _entries(block: bytes, directory: int) -> list[_Entry]:
-    found = []
-    for number in range(_number(block, directory, "H")):
+def _entries(block: Bytes, directory: int, left: Patience) -> list[_Entry]:
+    found, many = [], _number(block, directory, "H")
+    left.spend(many)
+    for number in range(many):
         at = directory + 2 + 12 * number
         size = _SIZES.get(_number(block, at + 2, "H"), 1) * _number(block, at + 4, "I")
         target = _number(block, at + 8, "I")
@@ -113,10 +140,11 @@ def _entries(block: bytes, directory: int) -> list[_Entry]:
     return found
 
 
-def _cut_out(data: bytearray, directory: int, tags: set[int]) -> None:
+def _cut_out(data: bytearray, directory: int, tags: set[int], left: Patience) -> None:
     """Take entries out of a directory, their values too; the rest moves up."""
+    left.spend(len(data) // 1000)
     before = bytes(data)
-    entries = _entries(before, directory)
+    entries = _entries(before, directory, left)
     gone = [entry for entry in entries if entry.tag in tags]
     if not gone:
         return
@@ -130,8 +158,11 @@ def _cut_out(data: bytearray, directory: int, tags: set[int]) -> None:
     struct.pack_into(_order(before) + "H", data, directory, len(stay))
 
 
-def _blank_directory(data: bytearray, block: bytes, directory: int) -> None:
-    for entry in _entries(block, directory):
+def _blank_directory(
+    data: bytearray, block: bytes, directory: int, left: Patience
+) -> None:
+    for entry in _entries(block, directory, left):
+        left.spend(entry.size // 1000)
         _zero(data, entry.value_at, entry.size)
         _zero(data, entry.at, 12)
     _zero(data, directory, 2)
@@ -141,11 +172,11 @@ def _zero(data: bytearray, at: int, size: int) -> None:
     data[at : at + size] = bytes(size)
 
 
-def _order(block: bytes) -> str:
+def _order(block: Bytes) -> str:
     return "<" if block[:2] == b"II" else ">"
 
 
-def _number(block: bytes, at: int, form: str) -> int:
+def _number(block: Bytes, at: int, form: str) -> int:
     try:
         return int(struct.unpack_from(_order(block) + form, block, at)[0])
     except struct.error as error:

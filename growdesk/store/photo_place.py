@@ -15,6 +15,8 @@ from typing import TYPE_CHECKING
 from growdesk.store.exif_block import (
     START,
     BrokenBlockError,
+    Patience,
+    TooTangledError,
     caption_says_where,
     says_where,
     without_place,
@@ -26,12 +28,14 @@ if TYPE_CHECKING:
 
 _EXIF_HEAD = b"Exif\x00\x00"
 _FILM = re.compile(rb"\xa9xyz|location\.ISO6709|\x00loci\x00")
-_PACKET = re.compile(rb"<x:xmpmeta.*?</x:xmpmeta>", re.DOTALL)
+_PACKET, _PACKET_ENDS = b"<x:xmpmeta", b"</x:xmpmeta>"
 _EMPTY_PACKET = b'<x:xmpmeta xmlns:x="adobe:ns:meta/"></x:xmpmeta>'
 _MARKER = re.compile(rb"\xff[^\x00\xd0-\xd7\xff]")
 _PNG = b"\x89PNG\r\n\x1a\n"
 _TEXTS = {b"tEXt", b"zTXt", b"iTXt"}
 _MOST_TEXT = 10_000_000
+_MOST_PARTS, _MOST_BLOCKS = 200_000, 100
+"""Segments or chunks, and blocks that tell a place, of a file that is worth reading."""
 _PROFILE = re.compile(rb"(?i)XML:com|Raw profile|gps|location")
 
 
@@ -40,12 +44,18 @@ class CannotCutError(Exception):
 
 
 def tells_place(content: bytes) -> bool:
-    """Tell whether a photo's file says where it was taken."""
+    """Tell whether a photo's file says where it was taken.
+
+    Of a file too tangled to be searched it is said, so that it is drawn anew.
+    """
     _, tells = _ways(content)
     try:
-        return tells(content)
-    except (CannotCutError, struct.error, zlib.error, ValueError):
-        return _tells_anywhere(content)
+        try:
+            return tells(content)
+        except (CannotCutError, struct.error, zlib.error, ValueError):
+            return _tells_anywhere(content)
+    except TooTangledError:
+        return True
 
 
 def cut_place(content: bytes) -> bytes:
@@ -56,7 +66,7 @@ def cut_place(content: bytes) -> bytes:
     cut, _ = _ways(content)
     try:
         return cut(content)
-    except (BrokenBlockError, struct.error) as error:
+    except (BrokenBlockError, TooTangledError, struct.error, IndexError) as error:
         raise CannotCutError from error
 
 
@@ -81,13 +91,33 @@ def _cannot(_content: bytes) -> bytes:
 
 def _tells_anywhere(content: bytes) -> bool:
     """Look through any bytes for EXIF blocks, XMP packets and a film's place."""
-    blocks = (content[found.start() :] for found in START.finditer(content))
-    packets = (found.group() for found in _PACKET.finditer(content))
+    packets = (content[start:end] for start, end in _packets(content))
     return (
         _FILM.search(content) is not None
         or any(words_say_where(packet) for packet in packets)
-        or any(says_where(block) for block in blocks)
+        or next(_telling_blocks(content), None) is not None
     )
+
+
+def _packets(content: bytes) -> Iterator[tuple[int, int]]:
+    """Give where XMP packets begin and end."""
+    start = content.find(_PACKET)
+    while start >= 0:
+        end = content.find(_PACKET_ENDS, start)
+        if end < 0:
+            return
+        end += len(_PACKET_ENDS)
+        yield start, end
+        start = content.find(_PACKET, end)
+
+
+def _telling_blocks(content: bytes) -> Iterator[int]:
+    """Give where EXIF blocks begin that tell a place."""
+    rest, patience = memoryview(content), Patience()
+    for found in START.finditer(content):
+        patience.spend(1)
+        if says_where(rest[found.start() :], patience):
+            yield found.start()
 
 
 # -- JPEG ----------------------------------------------------------------------------
@@ -96,7 +126,7 @@ def _tells_anywhere(content: bytes) -> bool:
 def _segments(content: bytes) -> Iterator[tuple[int, int, int]]:
     """Give marker, start and end of each segment of the first picture, to its end."""
     at = 2
-    while at < len(content):
+    for _ in range(_MOST_PARTS):
         found = _MARKER.search(content, at)
         if found is None:
             raise CannotCutError
@@ -110,35 +140,46 @@ def _segments(content: bytes) -> Iterator[tuple[int, int, int]]:
     raise CannotCutError
 
 
+def scans_of(content: bytes) -> int:
+    """Give how often a JPEG goes over its first picture, as far as that can be read."""
+    scans = 0
+    try:
+        for marker, _start, _end in _segments(content):
+            scans += marker == 0xDA
+    except (CannotCutError, struct.error):
+        return scans
+    return scans
+
+
 def _jpeg_tells(content: bytes) -> bool:
-    end = 2
+    end, patience = 2, Patience()
     for marker, start, end in _segments(content):
-        if _segment_tells(marker, content[start + 4 : end]):
+        if _segment_tells(marker, content[start + 4 : end], patience):
             return True
     return _tells_anywhere(content[end:])
 
 
-def _segment_tells(marker: int, body: bytes) -> bool:
+def _segment_tells(marker: int, body: bytes, patience: Patience) -> bool:
     if marker == 0xE1 and body.startswith(_EXIF_HEAD):
-        return says_where(body[6:])
+        return says_where(body[6:], patience)
     if marker == 0xE1:
         return words_say_where(body)
     return marker == 0xED and caption_says_where(body)
 
 
 def _cut_jpeg(content: bytes) -> bytes:
-    kept, last = [content[:2]], 2
+    kept, last, patience = [content[:2]], 2, Patience()
     for marker, start, end in _segments(content):
         kept.append(content[last:start])
-        kept.append(_segment_kept(marker, content[start:end]))
+        kept.append(_segment_kept(marker, content[start:end], patience))
         last = end
     return b"".join(kept)
 
 
-def _segment_kept(marker: int, segment: bytes) -> bytes:
+def _segment_kept(marker: int, segment: bytes, patience: Patience) -> bytes:
     body = segment[4:]
     if marker == 0xE1 and body.startswith(_EXIF_HEAD):
-        return segment[:10] + without_place(body[6:])
+        return segment[:10] + without_place(body[6:], patience)
     gone = marker in {0xE1, 0xED} or (marker == 0xE2 and body.startswith(b"MPF\x00"))
     return b"" if gone else segment
 
@@ -147,29 +188,42 @@ def _segment_kept(marker: int, segment: bytes) -> bytes:
 
 
 def _chunks(content: bytes) -> Iterator[tuple[bytes, bytes]]:
-    at, kind = 8, b""
-    while kind != b"IEND":
+    at = 8
+    for _ in range(_MOST_PARTS):
         size, kind = struct.unpack_from(">I4s", content, at)
         yield kind, content[at + 8 : at + 8 + size]
+        if kind == b"IEND":
+            return
         at += 12 + size
+    raise TooTangledError
 
 
 def _png_tells(content: bytes) -> bool:
-    return any(
-        _text_tells(kind, body)
-        if kind in _TEXTS
-        else kind == b"eXIf" and says_where(body)
-        for kind, body in _chunks(content)
-    )
+    room, patience = _MOST_TEXT, Patience()
+    for kind, body in _chunks(content):
+        if kind in _TEXTS:
+            name, text = _text(kind, body, room)
+            room -= len(text)
+            if room <= 0:
+                raise TooTangledError
+            if _text_tells(name, text):
+                return True
+        elif kind == b"eXIf" and says_where(body, patience):
+            return True
+    return False
 
 
-def _text_tells(kind: bytes, body: bytes) -> bool:
+def _text(kind: bytes, body: bytes, room: int) -> tuple[bytes, bytes]:
     name, _, text = body.partition(b"\x00")
     if kind == b"zTXt":
-        text = _inflated(text[1:])
+        text = _inflated(text[1:], room)
     elif kind == b"iTXt":
         packed, text = text[:1] == b"\x01", text[2:].split(b"\x00", 2)[-1]
-        text = _inflated(text) if packed else text
+        text = _inflated(text, room) if packed else text
+    return name, text
+
+
+def _text_tells(name: bytes, text: bytes) -> bool:
     if name.lower().startswith(b"raw profile"):
         lines = text.strip().split(b"\n")[2:]
         text = bytes.fromhex(b"".join(lines).decode("ascii", "ignore"))
@@ -177,12 +231,12 @@ def _text_tells(kind: bytes, body: bytes) -> bool:
     return named or caption_says_where(text) or _tells_anywhere(text)
 
 
-def _inflated(packed: bytes) -> bytes:
-    return zlib.decompressobj().decompress(packed, _MOST_TEXT)
+def _inflated(packed: bytes, most: int) -> bytes:
+    return zlib.decompressobj().decompress(packed, most)
 
 
 def _cut_png(content: bytes) -> bytes:
-    kept = [_PNG]
+    kept, patience = [_PNG], Patience()
     for kind, body in _chunks(content):
         if kind in _TEXTS and _PROFILE.search(body.partition(b"\x00")[0]):
             if body.lower().startswith(
@@ -190,7 +244,7 @@ def _cut_png(content: bytes) -> bytes:
             ):
                 raise CannotCutError  # the day and the turn are in it too
             continue
-        left = without_place(body) if kind == b"eXIf" else body
+        left = without_place(body, patience) if kind == b"eXIf" else body
         check = zlib.crc32(kind + left)
         kept.append(struct.pack(">I4s", len(left), kind) + left)
         kept.append(struct.pack(">I", check))
@@ -220,18 +274,18 @@ def _cut_webp(content: bytes) -> bytes:
 def _cut_blocks(content: bytes) -> bytes:
     if _FILM.search(content):
         raise CannotCutError
-    return _PACKET.sub(_no_words, _blocks_blanked(content))
-
-
-def _no_words(found: re.Match[bytes]) -> bytes:
-    packet = found.group()
-    return _EMPTY_PACKET.ljust(len(packet)) if words_say_where(packet) else packet
+    blanked = bytearray(_blocks_blanked(content))
+    for start, end in _packets(bytes(blanked)):
+        if words_say_where(bytes(blanked[start:end])):
+            blanked[start:end] = _EMPTY_PACKET.ljust(end - start)
+    return bytes(blanked)
 
 
 def _blocks_blanked(content: bytes) -> bytes:
     """Give the bytes with every EXIF block that tells a place blanked where it lies."""
-    for found in START.finditer(content):
-        at = found.start()
-        if says_where(content[at:]):
-            content = content[:at] + without_place(content[at:])
+    patience = Patience()
+    for many, at in enumerate(_telling_blocks(content)):
+        if many == _MOST_BLOCKS:
+            raise TooTangledError
+        content = content[:at] + without_place(content[at:], patience)
     return content

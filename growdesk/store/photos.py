@@ -17,6 +17,7 @@ from growdesk.domain.speech import fixed, tr
 from growdesk.store import pictures
 from growdesk.store.photo_place import CannotCutError, cut_place, tells_place
 from growdesk.store.pictures import UnreadableError
+from growdesk.store.regular_files import TooLargeError, read_regular, shown_name
 from growdesk.store.trouble import plainly
 from growdesk.store.whole_files import write_whole
 
@@ -76,7 +77,7 @@ def take_in(folder: Path, source: Path, today: date) -> Stored:
     except UnreadableError as error:
         raise UnreadableError(
             tr("{name} {problem} It was left out.").format(
-                name=source.name, problem=error
+                name=shown_name(source), problem=error
             )
         ) from error
     target = photo_path(folder, stored.sha256, stored.ext)
@@ -114,7 +115,7 @@ def clean_copy(source: Path, target: Path) -> Cleaned:
     content = _read(source)
     how = Cleaned.AS_IT_WAS
     if tells_place(content):
-        content, how = _cleaned(content, source.name)
+        content, how = _cleaned(content, shown_name(source))
     with plainly(target):
         write_whole(target, content)
     return how
@@ -143,7 +144,8 @@ def _made(source: Path, target: Path, side_px: int | None) -> Path | None:
     if target.exists():
         return target
     try:
-        content = pictures.as_jpeg(source.read_bytes(), side_px, 82 if side_px else 93)
+        content = whole_content(source)
+        content = pictures.as_jpeg(content, side_px, 82 if side_px else 93)
         target.parent.mkdir(parents=True, exist_ok=True)
         write_whole(target, content)
     except (OSError, UnreadableError):
@@ -151,50 +153,62 @@ def _made(source: Path, target: Path, side_px: int | None) -> Path | None:
     return target
 
 
+def whole_content(path: Path) -> bytes:
+    """Give the bytes of a photo of the collection, held against its name.
+
+    Raises ``UnreadableError`` where they are not those that were taken in.
+    """
+    content = _read(path)
+    if hashlib.sha256(content).hexdigest() != path.stem:
+        raise UnreadableError(tr("The file of this photo is damaged."))
+    return content
+
+
 def _read(source: Path) -> bytes:
+    name = shown_name(source)
     try:
-        size = source.stat().st_size
-        content = source.read_bytes() if size <= MOST_BYTES else b""
-    except OSError as error:
-        reason = error.strerror or type(error).__name__
-        raise UnreadableError(
-            tr("{name} cannot be read ({reason}). It was left out.").format(
-                name=source.name, reason=reason
-            )
-        ) from error
-    if size > MOST_BYTES:
+        content = read_regular(source, MOST_BYTES)
+    except TooLargeError as error:
         raise UnreadableError(
             tr(
                 "{name} has {megabytes} MB; photos up to {most} MB are taken. It was"
                 " left out."
             ).format(
-                name=source.name,
-                megabytes=fixed(size / 1e6, 0),
+                name=name,
+                megabytes=fixed(error.size / 1e6, 0),
                 most=fixed(MOST_BYTES / 1e6, 0),
             )
-        )
+        ) from error
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or type(error).__name__
+        raise UnreadableError(
+            tr("{name} cannot be read ({reason}). It was left out.").format(
+                name=name, reason=reason
+            )
+        ) from error
     if not content:
         raise UnreadableError(
-            tr("{name} is empty (0 bytes). It was left out.").format(name=source.name)
+            tr("{name} is empty (0 bytes). It was left out.").format(name=name)
         )
     return content
 
 
 def _is_there(target: Path, sha256: str) -> bool:
     """Say whether the file lies there already, and whole."""
-    if not target.exists():
+    try:
+        content = read_regular(target, MOST_BYTES)
+    except (FileNotFoundError, TooLargeError):
         return False
-    return hashlib.sha256(target.read_bytes()).hexdigest() == sha256
+    return hashlib.sha256(content).hexdigest() == sha256
 
 
 def _examined(content: bytes, source: Path, today: date) -> Stored:
     image = pictures.opened(content)
     ext = pictures.ENDINGS[image.format or ""]
-    exif = image.getexif()
     width, height = image.size
-    if exif.get(pictures.ORIENTATION, 1) in {5, 6, 7, 8}:
+    turn, taken_on = pictures.said_by_camera(image, today)
+    if turn in {5, 6, 7, 8}:
         width, height = height, width
-    taken_on = pictures.day_taken(exif, today)
     pictures.decode(image)
     return Stored(
         sha256=hashlib.sha256(content).hexdigest(),
@@ -202,12 +216,16 @@ def _examined(content: bytes, source: Path, today: date) -> Stored:
         width=width,
         height=height,
         taken_on=taken_on,
-        file_name=source.name,
+        file_name=shown_name(source),
         has_location=tells_place(content),
         file_day=_file_day(source, today),
     )
 
 
 def _file_day(source: Path, today: date) -> date | None:
-    written = datetime.fromtimestamp(source.stat().st_mtime, UTC).astimezone().date()
+    try:
+        at = datetime.fromtimestamp(source.stat().st_mtime, UTC)
+        written = at.astimezone().date()
+    except (OSError, OverflowError, ValueError):
+        return None
     return written if _FIRST_DAY <= written <= today else None

@@ -13,6 +13,7 @@ from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from growdesk.domain.speech import fixed, mark, tr
+from growdesk.store.photo_place import scans_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
 
 MOST_PIXELS_JPEG = 220_000_000
 MOST_PIXELS = 60_000_000
+MOST_SCANS = 200
+"""Passes over the whole picture of a progressive JPEG; programs make about ten."""
 ENDINGS = {
     "JPEG": "jpg",
     "MPO": "jpg",
@@ -35,6 +38,8 @@ ENDINGS = {
 _FORMATS = tuple(name for name in ENDINGS if name != "MPO")  # opened as JPEG
 _AVIF = {b"avif", b"avis"}
 _HEIF = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"}
+_MOST_SIDE = 65_000
+_SCALED_AS_THEY_ARE = {"RGB", "RGBA", "L", "CMYK"}
 EXIF_IFD, ORIENTATION = 0x8769, 0x0112
 _TAKEN, _DIGITIZED, _CHANGED = 0x9003, 0x9004, 0x0132
 _FIRST_YEAR = 1990
@@ -74,7 +79,8 @@ def opened(content: bytes) -> Image.Image:
                 " and HEIC can."
             )
         ) from error
-    most = MOST_PIXELS_JPEG if image.format in {"JPEG", "MPO"} else MOST_PIXELS
+    is_scaled = image.format in {"JPEG", "MPO"} and "progressive" not in image.info
+    most = MOST_PIXELS_JPEG if is_scaled else MOST_PIXELS
     if image.width * image.height > most:
         raise UnreadableError(
             tr("has {millions} million pixels; up to {most} million are taken.").format(
@@ -82,6 +88,8 @@ def opened(content: bytes) -> Image.Image:
                 most=fixed(most / 1e6, 0),
             )
         )
+    if "progressive" in image.info and scans_of(content) > MOST_SCANS:
+        raise UnreadableError(tr("is laid out so that reading it takes hours."))
     return image
 
 
@@ -95,7 +103,18 @@ def decode(image: Image.Image) -> None:
         raise UnreadableError(tr("is damaged or cut short.")) from error
 
 
-def day_taken(exif: Image.Exif, today: date) -> date | None:
+def said_by_camera(image: Image.Image, today: date) -> tuple[int, date | None]:
+    """Give the turn and the day a camera wrote; 1 and none where that is broken."""
+    try:
+        exif = image.getexif()
+        turn = exif.get(ORIENTATION, 1)
+        taken_on = _day_taken(exif, today)
+    except Exception:  # noqa: BLE001 -- readers of broken blocks raise whatever
+        return 1, None
+    return turn if isinstance(turn, int) else 1, taken_on
+
+
+def _day_taken(exif: Image.Exif, today: date) -> date | None:
     """Give the day a camera wrote, unless its clock was plainly wrong."""
     detail = exif.get_ifd(EXIF_IFD)
     text = detail.get(_TAKEN) or detail.get(_DIGITIZED) or exif.get(_CHANGED)
@@ -111,23 +130,33 @@ def day_taken(exif: Image.Exif, today: date) -> date | None:
 def as_jpeg(content: bytes, side_px: int | None, quality: int) -> bytes:
     """Give an upright JPEG of a picture, without anything but its pixels.
 
-    Its longer side has at most ``side_px`` pixels; none leaves it as large as it is.
+    Its longer side has at most ``side_px`` pixels; none leaves it as large as it is,
+    or as the form can hold.
     """
-    from PIL import ImageOps  # noqa: PLC0415 -- loaded with the first photo
-
     with quietly():
         image = opened(content)
         try:
             if side_px is not None:
                 image.draft("RGB", (2 * side_px, 2 * side_px))
-            upright = _rgb(ImageOps.exif_transpose(image))
-            if side_px is not None:
-                upright.thumbnail((side_px, side_px))
+            image.load()
+            made = image if image.mode in _SCALED_AS_THEY_ARE else _rgb(image)
+            most = side_px or _MOST_SIDE
+            made.thumbnail((most, most))
             out = io.BytesIO()
-            upright.save(out, "JPEG", quality=quality)
+            _rgb(_upright(made)).save(out, "JPEG", quality=quality)
         except Exception as error:
             raise UnreadableError(tr("is damaged or cut short.")) from error
     return out.getvalue()
+
+
+def _upright(image: Image.Image) -> Image.Image:
+    """Turn a picture as its camera says, where that can be read."""
+    from PIL import ImageOps  # noqa: PLC0415 -- loaded with the first photo
+
+    try:
+        return ImageOps.exif_transpose(image)
+    except Exception:  # noqa: BLE001 -- readers of broken blocks raise whatever
+        return image
 
 
 def drawn_anew(content: bytes) -> bytes:

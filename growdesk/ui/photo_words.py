@@ -15,6 +15,10 @@ if TYPE_CHECKING:
     from growdesk.services.values import PhotoView
 
 PLACE_INSIDE = mark("Place inside; taken out on export")
+UNREADABLE = mark(
+    "The file of this photo cannot be read any more. Add the photo again, or bring back"
+    " a backup."
+)
 NO_DAY = mark("No day on record")
 STAGES: Mapping[Stage | None, str] = Phrases(
     {

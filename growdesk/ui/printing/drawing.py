@@ -8,8 +8,8 @@ from __future__ import annotations
 from itertools import groupby
 from typing import TYPE_CHECKING, assert_never
 
-from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt
-from PySide6.QtGui import QImage, QPainterPath, QPen
+from PySide6.QtCore import QByteArray, QPointF, QRectF, QSizeF, Qt
+from PySide6.QtGui import QImageReader, QPainterPath, QPen
 
 from growdesk.ui.printing.marks import Drawing, Frame, Modules, Picture, Rule, Words
 from growdesk.ui.printing.setting import font
@@ -87,7 +87,7 @@ class Canvas:
         renderer.render(self._painter, self._room(mark, x_pt, y_pt))
 
     def _picture(self, mark: Picture, x_pt: float, y_pt: float) -> None:
-        image = QImage(mark.file)
+        image = QImageReader(mark.file, QByteArray(b"jpg")).read()
         if image.isNull():
             return
         room = self._room(mark, x_pt, y_pt)

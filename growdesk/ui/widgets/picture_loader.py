@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QSize
 
+from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.speech import tr
-from growdesk.ui import photo_reading
+from growdesk.ui import photo_reading, photo_words
 from growdesk.ui.tasks import Job, Lane, Tasks
 
 if TYPE_CHECKING:
@@ -72,11 +73,11 @@ class Loader(QObject):
             if image is None or gone.is_set():
                 return
             if image.isNull():
-                self._unreadable()
+                self._unreadable(None)
             else:
                 show(image)
 
-        job = Job(work, arrived, lambda _error: self._unreadable(), topic)
+        job = Job(work, arrived, self._unreadable, topic)
         self._tasks.ask(self._picture, job, Lane.PHOTOS)
 
     def _show_fit(self, image: QImage) -> None:
@@ -85,9 +86,10 @@ class Loader(QObject):
             whole = QSize(photo.width, photo.height)
             self._picture.show_fit(image, whole if photo.width else image.size())
 
-    def _unreadable(self) -> None:
-        photo = self._photo
-        if photo is not None and not self._picture.has_image:
+    def _unreadable(self, error: Exception | None) -> None:
+        if self._photo is not None and not self._picture.has_image:
             self._picture.show_words(
-                tr("The file of this photo cannot be read any more.")
+                error.line()
+                if isinstance(error, GrowdeskError)
+                else tr(photo_words.UNREADABLE)
             )

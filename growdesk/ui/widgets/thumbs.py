@@ -88,7 +88,7 @@ class Thumbs(QObject):
         self, photo: PhotoView, target: QLabel | QPushButton, path: Path | None
     ) -> None:
         if path is None:
-            _say(target, photo.problem or tr("No picture"))
+            _say_why(target, photo, tr("No picture"))
             return
         self._tasks.ask(
             target,
@@ -104,7 +104,7 @@ class Thumbs(QObject):
         self, photo: PhotoView, target: QLabel | QPushButton, image: QImage
     ) -> None:
         if image.isNull():
-            _say(target, photo.problem or tr("Unreadable"))
+            _say_why(target, photo, tr("Unreadable"))
             return
         _put(target, self._keep(photo, image))
 
@@ -156,6 +156,15 @@ def _put(target: QLabel | QPushButton, picture: QPixmap) -> None:
 
 def _say(target: QLabel | QPushButton, text: str) -> None:
     target.setText(text)
+
+
+def _say_why(target: QLabel | QPushButton, photo: PhotoView, short: str) -> None:
+    """Say shortly that there is no picture, and why where one points."""
+    why = photo.problem or tr(photo_words.UNREADABLE)
+    target.setText(short)
+    told = photo_words.told(photo)
+    target.setToolTip(as_typed(f"{told}\n{why}"))
+    target.setAccessibleDescription(why)
 
 
 def _say_bad(target: QLabel | QPushButton, _error: Exception) -> None:
