@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from growdesk.services.account import account_name
 from growdesk.services.clock import SystemClock
 from growdesk.services.history import History
 from growdesk.services.ledger import Ledger
@@ -63,6 +64,7 @@ class Collection:
         self.folder = store.folder
         self.clock = clock
         self.ledger = Ledger(store, clock)
+        store.who = account_name
 
     @classmethod
     def open(

@@ -20,6 +20,7 @@ from growdesk.services.long_work import quietly
 from growdesk.services.photo_files import photo_files_without
 from growdesk.services.values import Changed, Written
 from growdesk.store import removed
+from growdesk.store.journal import note
 from growdesk.store.photos import thumbnail_path
 from growdesk.store.schema import PlantRow, ShelfEntryRow
 
@@ -61,6 +62,8 @@ def empty(collection: Collection, step: Step = quietly) -> Emptied:
         counted = _on_hand(session, ledger.today())
         removed.forget(session, removed.hanging_on(session, plants))
         _count_again(session, counted, ledger.today())
+        stamp = ledger.store.stamp(ledger.clock.now())
+        note(session, tr("Bin emptied"), stamp)
         kept = removed.photos_named(session) | removed.photos_in_journal(session)
     photos, freed = _delete(
         ledger.folder, photo_files_without(ledger.folder, kept, named)

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.ledger import Ledger
     from growdesk.services.long_work import Step
-    from growdesk.store.journal import Moved
+    from growdesk.store.journal import Moved, Stamp
     from growdesk.store.past import Past, Walked
 
 
@@ -50,13 +50,13 @@ class History:
         The numbers given are those of the plants that it touched.
         """
         with self._ledger.store.unrecorded() as session:
-            moved = _of_those_here(session, journal.undo(session))
+            moved = _of_those_here(session, journal.undo(session, self._stamp()))
         return _written(tr("Undone: {title}"), moved)
 
     def redo(self) -> Written | None:
         """Do again what was undone last; nothing where there is none."""
         with self._ledger.store.unrecorded() as session:
-            moved = _of_those_here(session, journal.redo(session))
+            moved = _of_those_here(session, journal.redo(session, self._stamp()))
         return _written(tr("Done again: {title}"), moved)
 
     def page(self, ask: PastAsk = PastAsk()) -> PastPage:  # noqa: B008 -- it is frozen
@@ -84,7 +84,7 @@ class History:
                 hint = tr("Choose an action after that.")
                 problem = tr("was done before the bin was last emptied")
                 raise InputError("action", "", problem, hint)
-            walked = past.walk_to(session, action_id - 1, step)
+            walked = past.walk_to(session, action_id - 1, step, self._stamp())
             walked = replace(walked, plants=_here(session, walked.plants))
         return _walked(
             walked,
@@ -95,7 +95,7 @@ class History:
     def redo_to(self, action_id: int, step: Step = quietly) -> Written:
         """Do again what was undone, up to an action and with it."""
         with self._ledger.store.unrecorded() as session:
-            walked = past.walk_to(session, action_id, step)
+            walked = past.walk_to(session, action_id, step, self._stamp())
             walked = replace(walked, plants=_here(session, walked.plants))
         return _walked(
             walked,
@@ -104,6 +104,9 @@ class History:
             ),
             tr("“{title}” could not be done again, so all after it stays undone."),
         )
+
+    def _stamp(self) -> Stamp:
+        return self._ledger.store.stamp(self._ledger.clock.now())
 
 
 def _of_those_here(session: Session, moved: Moved | None) -> Moved | None:
@@ -149,6 +152,8 @@ def _action(found: Past, tags: list[str]) -> PastAction:
         found.undone,
         found.is_kept,
         found.steps,
+        found.who,
+        found.is_note,
     )
 
 

@@ -24,7 +24,9 @@ class PastAction:
     """One action of the history, with the tags of the plants it touched.
 
     ``steps`` is how many actions are undone with it, or done again with it where it is
-    ``undone``. What is not ``is_kept`` stands before the bin was last emptied.
+    ``undone``. What is not ``is_kept`` stands before the bin was last emptied; a note
+    tells what nothing undoes. ``who`` is the account's name on the computer, empty
+    where it was not kept.
     """
 
     action_id: int
@@ -34,6 +36,8 @@ class PastAction:
     undone: bool
     is_kept: bool
     steps: int
+    who: str = ""
+    is_note: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -58,10 +58,10 @@ FACETS = {
 
 
 def facets(tables: Iterable[str]) -> Changed:
-    """Give the facets that these tables belong to."""
+    """Give the facets of these tables; one that a later program made has none."""
     changed = Changed.NOTHING
     for table in tables:
-        changed |= FACETS[table]
+        changed |= FACETS.get(table, Changed.NOTHING)
     return changed
 
 

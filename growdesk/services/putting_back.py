@@ -20,7 +20,8 @@ from growdesk.store.schema import RECORDED, CareRow, PassByRow
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
-    from growdesk.store.journal import Values, Writing
+    from growdesk.store.images import Values
+    from growdesk.store.journal import Writing
     from growdesk.store.removed import Shifted
 
 Numbers = dict[tuple[str, int], int]

@@ -6,6 +6,7 @@ module opens files for reading only.
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from contextlib import closing
 from dataclasses import dataclass
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
 APPLICATION_ID = 0x4772446B
 _MAGIC = b"SQLite format 3\x00"
 _HEADER_BYTES = 100
+_UNKNOWN = 1_000_000
+_VERSION = re.compile(r"[0-9A-Za-z.+-]{1,20}")
 _RESTORE = mark("Bring back a backup with: growdesk restore FILE.")
 _MAY_NOT_READ = mark("Ask for it whoever may, or choose another folder.")
 _OTHER = mark("Choose another folder; this file was left as it is.")
@@ -67,25 +70,48 @@ def read_header(path: Path) -> Header:
 
 def check_not_newer(path: Path, header: Header, schema: int) -> None:
     """Refuse a file whose newer program says that this one may not open it."""
-    if header.schema <= schema or _compatible_from(path) <= schema:
+    if header.schema <= schema:
         return
-    raise TooNewError(
-        tr(
+    compatible_from, program = _said_of(path)
+    if compatible_from <= schema:
+        return
+    if program:
+        message = tr(
+            "{path} was written by growdesk {program}"
+            " (form {form}; this one reads up to form {most})."
+        )
+        hint = tr(
+            "Open it with growdesk {program} or a newer one;"
+            " the file was left as it is."
+        )
+    else:
+        message = tr(
             "{path} was written by a newer growdesk"
             " (form {form}; this one reads up to form {most})."
-        ).format(path=path, form=header.schema, most=schema),
-        tr("Open it with the newer growdesk; the file was left as it is."),
-    )
+        )
+        hint = tr("Open it with the newer growdesk; the file was left as it is.")
+    said = {"path": path, "program": program, "form": header.schema, "most": schema}
+    raise TooNewError(message.format(**said), hint.format(**said))
 
 
-def _compatible_from(path: Path) -> int:
-    """Give the oldest schema that may open the file; a high number if unknown."""
-    unknown = 1_000_000
+def _said_of(path: Path) -> tuple[int, str]:
+    """Give the oldest schema that may open the file, and what program made its form.
+
+    A high number and nothing where that is not told.
+    """
+    found: object = None
+    program: object = ""
     try:
         uri = f"{path.absolute().as_uri()}?mode=ro"
         with closing(sqlite3.connect(uri, uri=True)) as connection:
-            row = connection.execute("SELECT max(compatible_from) FROM migration")
-            found = row.fetchone()[0]
-    except sqlite3.Error:
-        return unknown
-    return found if isinstance(found, int) else unknown
+            found = connection.execute(
+                "SELECT max(compatible_from) FROM migration"
+            ).fetchone()[0]
+            program = connection.execute(
+                "SELECT program FROM migration ORDER BY id DESC LIMIT 1"
+            ).fetchone()[0]
+    except (sqlite3.Error, TypeError):
+        program = ""
+    oldest = found if isinstance(found, int) else _UNKNOWN
+    told = program if isinstance(program, str) and _VERSION.fullmatch(program) else ""
+    return oldest, told

@@ -7,15 +7,16 @@ what they mean. Order is by number, never by the clock.
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass, field
-from datetime import date
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import bindparam, delete, exists, func, insert, select, update
 
-from growdesk.store.schema import RECORDED, ActionRow, Base, ChangeRow, PlantRow
+from growdesk.store.digests import digest_of
+from growdesk.store.images import Values, packed, unpacked, whole
+from growdesk.store.later import table_of
+from growdesk.store.schema import ActionRow, ChangeRow, PlantRow
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -24,19 +25,27 @@ if TYPE_CHECKING:
     from sqlalchemy import Table
     from sqlalchemy.orm import Session
 
-Values = dict[str, Any]
+    from growdesk.store.schema import Base
+
 _Move = tuple[str, int, Values | None, Values | None]
 """A table, a row of it, its image before and after."""
 _LOT = 10_000
-PUT_BACK = "_put_back"
-"""What an image says of the change that its row was put back from."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stamp:
+    """When something is done, and by whom: the account's name, empty if unknown."""
+
+    at_s: int
+    who: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Change:
     """One row before and after; ``None`` where it was not there.
 
-    ``put_back`` is the number of the change that had taken the row away.
+    While it is written both are whole; read back, a row that changed has those columns
+    that differ. ``put_back`` is the number of the change that had taken the row away.
     """
 
     table: str
@@ -56,6 +65,7 @@ class Writing:
 
     session: Session
     remember: bool = True
+    who: str = ""
     changes: list[Change] = field(default_factory=list)
 
     @property
@@ -73,17 +83,17 @@ class Writing:
         """Add rows in one statement and give their numbers."""
         if not rows:
             return ()
-        table = _table(row)
+        table = self._table(row)
         first = (self.session.scalar(select(func.max(table.c.id))) or 0) + 1
-        whole = [
-            _whole(table, {**values, "id": number})
+        filled = [
+            whole(table, {**values, "id": number})
             for number, values in enumerate(rows, first)
         ]
-        self.session.execute(insert(table), whole)
+        self.session.execute(insert(table), filled)
         self.changes.extend(
-            Change(table.name, values["id"], None, values) for values in whole
+            Change(table.name, values["id"], None, values) for values in filled
         )
-        return tuple(values["id"] for values in whole)
+        return tuple(values["id"] for values in filled)
 
     def put_back(
         self, row: type[Base], values: Mapping[str, Any], taken_by: int
@@ -92,18 +102,18 @@ class Writing:
 
         The journal remembers which change that was.
         """
-        table = _table(row)
+        table = self._table(row)
         number = values["id"]
         if _rows(self.session, table, [number]):
             number = (self.session.scalar(select(func.max(table.c.id))) or 0) + 1
-        whole = _whole(table, {**values, "id": number})
-        self.session.execute(insert(table), [whole])
-        self.changes.append(Change(table.name, number, None, whole, taken_by))
+        filled = whole(table, {**values, "id": number})
+        self.session.execute(insert(table), [filled])
+        self.changes.append(Change(table.name, number, None, filled, taken_by))
         return int(number)
 
     def update(self, row: type[Base], row_id: int, values: Mapping[str, Any]) -> bool:
         """Change one row; say whether anything differs from before."""
-        table = _table(row)
+        table = self._table(row)
         before = _row(self.session, table, row_id)
         after = {**before, **values}
         if after == before:
@@ -118,7 +128,7 @@ class Writing:
         self, row: type[Base], changes: Sequence[tuple[int, Mapping[str, Any]]]
     ) -> None:
         """Change rows in one statement; all of them give the same columns."""
-        table = _table(row)
+        table = self._table(row)
         images = _rows(self.session, table, [row_id for row_id, _ in changes])
         differ = [
             Change(table.name, row_id, images[row_id], {**images[row_id], **values})
@@ -136,7 +146,7 @@ class Writing:
 
     def delete(self, row: type[Base], row_id: int) -> None:
         """Take one row away."""
-        table = _table(row)
+        table = self._table(row)
         before = _row(self.session, table, row_id)
         self.session.execute(delete(table).where(table.c.id == row_id))
         self.changes.append(Change(table.name, row_id, before, None))
@@ -145,7 +155,7 @@ class Writing:
         """Take rows away in one statement."""
         if not row_ids:
             return
-        table = _table(row)
+        table = self._table(row)
         images = _rows(self.session, table, row_ids)
         for lot in range(0, len(row_ids), _LOT):
             gone = row_ids[lot : lot + _LOT]
@@ -158,25 +168,18 @@ class Writing:
         """Keep what was changed as one action, and forget what had been undone."""
         if not self.changes or not self.remember:
             return
-        _drop_undone(self.session)
-        number = (self.session.scalar(select(func.max(ActionRow.id))) or 0) + 1
-        self.session.execute(
-            insert(ActionRow),
-            [{"id": number, "at_s": int(now.timestamp()), "title": title}],
-        )
-        self.session.execute(
-            insert(ChangeRow),
-            [
-                {
-                    "action_id": number,
-                    "table_name": change.table,
-                    "row_id": change.row_id,
-                    "before": _packed(change.before),
-                    "after": _packed(change.after, change.put_back),
-                }
-                for change in self.changes
-            ],
-        )
+        _keep(self.session, title, Stamp(int(now.timestamp()), self.who), self.changes)
+
+    def _table(self, row: type[Base]) -> Table:
+        return table_of(self.session, row.__tablename__)
+
+
+def note(session: Session, title: str, stamp: Stamp) -> None:
+    """Keep in the history what no undo takes back: the bin was emptied, say.
+
+    What had been undone is forgotten, as by any other action.
+    """
+    _keep(session, title, stamp, (), is_note=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,7 +202,7 @@ def next_undo(session: Session) -> tuple[int, str] | None:
             ActionRow.title,
             exists().where(ChangeRow.action_id == ActionRow.id),
         )
-        .where(ActionRow.undone.is_(False))
+        .where(ActionRow.undone.is_(False), ActionRow.is_note.is_(False))
         .order_by(ActionRow.id.desc())
         .limit(1)
     ).first()
@@ -210,32 +213,32 @@ def next_redo(session: Session) -> tuple[int, str] | None:
     """Give the number and title of the action that redo would bring back."""
     found = session.execute(
         select(ActionRow.id, ActionRow.title)
-        .where(ActionRow.undone.is_(True))
+        .where(ActionRow.undone.is_(True), ActionRow.is_note.is_(False))
         .order_by(ActionRow.id)
         .limit(1)
     ).first()
     return None if found is None else (found[0], found[1])
 
 
-def undo(session: Session) -> Moved | None:
+def undo(session: Session, stamp: Stamp | None = None) -> Moved | None:
     """Put all rows of the last action back as they were before it."""
     found = next_undo(session)
     if found is None:
         return None
     changes = _changes(session, found[0])
     _put_all(session, [(c.table, c.row_id, c.after, c.before) for c in changes[::-1]])
-    _mark(session, found[0], undone=True)
+    _mark(session, found[0], stamp, undone=True)
     return _moved(found[1], changes)
 
 
-def redo(session: Session) -> Moved | None:
+def redo(session: Session, stamp: Stamp | None = None) -> Moved | None:
     """Put all rows of the action undone last as they were after it."""
     found = next_redo(session)
     if found is None:
         return None
     changes = _changes(session, found[0])
     _put_all(session, [(c.table, c.row_id, c.before, c.after) for c in changes])
-    _mark(session, found[0], undone=False)
+    _mark(session, found[0], stamp, undone=False)
     return _moved(found[1], changes)
 
 
@@ -257,21 +260,6 @@ def _plant_of(change: Change) -> int | None:
     return found
 
 
-def _table(row: type[Base]) -> Table:
-    return Base.metadata.tables[row.__tablename__]
-
-
-def _whole(table: Table, values: Mapping[str, Any]) -> Values:
-    """Give the values of all columns, the column's own default where none is given."""
-    unknown = values.keys() - table.c.keys()
-    if unknown:
-        raise KeyError(f"{table.name} has no column {sorted(unknown)}")
-    return {
-        column.name: values.get(column.name, getattr(column.default, "arg", None))
-        for column in table.c
-    }
-
-
 def _row(session: Session, table: Table, row_id: int) -> Values:
     found = session.execute(select(table).where(table.c.id == row_id)).mappings().one()
     return dict(found)
@@ -289,9 +277,8 @@ def _rows(session: Session, table: Table, row_ids: Sequence[int]) -> dict[int, V
 
 def _put_all(session: Session, moves: Sequence[_Move]) -> None:
     """Take rows from one image to the next, in order; what is alike goes together."""
-    alike = groupby(moves, key=lambda m: (m[0], m[2] is None, m[3] is None))
-    for (name, is_new, is_gone), run in alike:
-        table = _table(RECORDED[name])
+    for (name, is_new, is_gone, _), run in groupby(moves, key=_sort):
+        table = table_of(session, name)
         images = [(row_id, image or {}) for _, row_id, _, image in run]
         if is_gone:
             for lot in _lots([row_id for row_id, _ in images]):
@@ -300,6 +287,12 @@ def _put_all(session: Session, moves: Sequence[_Move]) -> None:
             session.execute(insert(table), [image for _, image in images])
         else:
             _update_all(session, table, images)
+
+
+def _sort(move: _Move) -> tuple[str, bool, bool, tuple[str, ...]]:
+    """Give what moves have in common that one statement does."""
+    name, _, from_image, to_image = move
+    return name, from_image is None, to_image is None, tuple(to_image or ())
 
 
 def _update_all(
@@ -333,46 +326,77 @@ def _changes(session: Session, action_id: int) -> list[Change]:
         .order_by(ChangeRow.id)
     )
     return [
-        Change(name, row_id, unpacked(name, before), unpacked(name, after))
+        Change(name, row_id, *unpacked(table_of(session, name), row_id, before, after))
         for name, row_id, before, after in rows
     ]
 
 
-def _mark(session: Session, action_id: int, *, undone: bool) -> None:
+def _mark(
+    session: Session, action_id: int, stamp: Stamp | None, *, undone: bool
+) -> None:
+    by = stamp or Stamp(0)
     session.execute(
-        update(ActionRow).where(ActionRow.id == action_id).values(undone=undone)
+        update(ActionRow)
+        .where(ActionRow.id == action_id)
+        .values(undone=undone, moved_at_s=by.at_s or None, moved_by=by.who)
     )
 
 
+def _keep(
+    session: Session,
+    title: str,
+    stamp: Stamp,
+    changes: Sequence[Change],
+    *,
+    is_note: bool = False,
+) -> None:
+    """Write one action with its changes, sealed by its digest."""
+    _drop_undone(session)
+    number = (session.scalar(select(func.max(ActionRow.id))) or 0) + 1
+    rows = [
+        (
+            change.table,
+            change.row_id,
+            *packed(
+                table_of(session, change.table),
+                change.before,
+                change.after,
+                change.put_back,
+            ),
+        )
+        for change in changes
+    ]
+    action = {
+        "id": number,
+        "at_s": stamp.at_s,
+        "title": title,
+        "who": stamp.who,
+        "is_note": is_note,
+    }
+    sealed = digest_of(number, stamp.at_s, title, stamp.who, is_note, rows)
+    session.execute(insert(ActionRow), [{**action, "digest": sealed}])
+    names = ("table_name", "row_id", "before", "after")
+    if rows:
+        session.execute(
+            insert(ChangeRow),
+            [
+                {"action_id": number, **dict(zip(names, row, strict=True))}
+                for row in rows
+            ],
+        )
+
+
 def _drop_undone(session: Session) -> None:
-    gone = select(ActionRow.id).where(ActionRow.undone.is_(True))
+    """Forget what was undone; below a note it leaves its title, so that none is missed.
+
+    Numbers of actions follow one another without a gap: one that is not there is lost.
+    """
+    undone = ActionRow.undone.is_(True)
+    gone = select(ActionRow.id).where(undone)
     session.execute(delete(ChangeRow).where(ChangeRow.action_id.in_(gone)))
-    session.execute(delete(ActionRow).where(ActionRow.undone.is_(True)))
-
-
-def _plain(value: object) -> str:
-    if isinstance(value, date):
-        return value.isoformat()
-    raise TypeError(f"{value!r} cannot be kept in the journal")
-
-
-def _packed(image: Values | None, put_back: int = 0) -> str | None:
-    if image is None:
-        return None
-    if put_back:
-        image = {PUT_BACK: put_back, **image}
-    return json.dumps(image, default=_plain, separators=(",", ":"), ensure_ascii=False)
-
-
-def unpacked(name: str, text: str | None) -> Values | None:
-    """Give an image back with its days as days, columns of today's schema only."""
-    if text is None:
-        return None
-    columns = _table(RECORDED[name]).c
-    kept: Values = {}
-    for key, value in json.loads(text).items():
-        if key not in columns:
-            continue
-        is_day = value is not None and columns[key].type.python_type is date
-        kept[key] = date.fromisoformat(value) if is_day else value
-    return kept
+    last_note = select(func.max(ActionRow.id)).where(ActionRow.is_note.is_(True))
+    below = ActionRow.id < func.coalesce(last_note.scalar_subquery(), 0)
+    session.execute(
+        update(ActionRow).where(undone, below).values(is_note=True, digest=None)
+    )
+    session.execute(delete(ActionRow).where(undone, ActionRow.is_note.is_(False)))

@@ -10,6 +10,7 @@ from __future__ import annotations
 from contextlib import closing
 from typing import TYPE_CHECKING
 
+from growdesk import __version__
 from growdesk.domain.errors import StoreError
 from growdesk.domain.speech import tr
 from growdesk.domain.thinning import Why
@@ -20,7 +21,7 @@ from growdesk.store.migrations import MIGRATIONS
 
 if TYPE_CHECKING:
     import sqlite3
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
     from datetime import datetime
     from pathlib import Path
 
@@ -65,12 +66,18 @@ def _apply(
     connection.execute("BEGIN IMMEDIATE")
     try:
         for step in pending:
+            before = _counts(connection)
             step.run(connection)
+            _check_counts(before, _counts(connection), step.takes)
             connection.execute(
                 "INSERT INTO migration (id, name, compatible_from, at_s)"
                 " VALUES (?, ?, ?, ?)",
                 (step.number, step.name, step.compatible_from, int(now.timestamp())),
             )
+        connection.execute(
+            "UPDATE migration SET program = ? WHERE id >= ?",
+            (__version__, pending[0].number),
+        )
         connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
         connection.execute(f"PRAGMA user_version = {pending[-1].number}")
         _check_foreign_keys(connection)
@@ -80,6 +87,32 @@ def _apply(
             connection.execute("ROLLBACK")
         raise
     connection.execute("PRAGMA foreign_keys = ON")
+
+
+def _counts(connection: sqlite3.Connection) -> dict[str, int]:
+    """Give how many rows each table has."""
+    tables = connection.execute(
+        "SELECT name FROM sqlite_master"
+        " WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"
+    ).fetchall()
+    return {
+        name: connection.execute(f'SELECT count(*) FROM "{name}"').fetchone()[0]  # noqa: S608 -- a table of the file
+        for (name,) in tables
+    }
+
+
+def _check_counts(
+    before: Mapping[str, int], after: Mapping[str, int], takes: frozenset[str]
+) -> None:
+    """Refuse to keep a step that took rows it had not named beforehand."""
+    for table, count in before.items():
+        if table not in takes and after.get(table, 0) < count:
+            raise StoreError(
+                tr(
+                    "The collection could not be brought to this program's form:"
+                    " {lost} of {count} rows of {table} would be lost."
+                ).format(lost=count - after.get(table, 0), count=count, table=table)
+            )
 
 
 def _check_foreign_keys(connection: sqlite3.Connection) -> None:

@@ -22,17 +22,22 @@ if TYPE_CHECKING:
     from sqlalchemy import ColumnElement, Connection
     from sqlalchemy.orm import Session
 
+    from growdesk.store.journal import Stamp
+
 
 @dataclass(frozen=True, slots=True)
 class Past:
     """One action; ``steps`` is how many actions lie between now and its far side.
 
-    Of a done action they are undone with it, of an undone one done again with it.
+    Of a done action they are undone with it, of an undone one done again with it. A
+    note tells what nothing undoes; ``who`` is the account it was done from.
     """
 
     action_id: int
     at_s: int
     title: str
+    who: str
+    is_note: bool
     undone: bool
     is_kept: bool
     steps: int
@@ -61,7 +66,13 @@ def page(
     """Give actions, the newest first, older than ``before`` where that is given."""
     kept = exists().where(ChangeRow.action_id == ActionRow.id)
     wanted = select(
-        ActionRow.id, ActionRow.at_s, ActionRow.title, ActionRow.undone, kept
+        ActionRow.id,
+        ActionRow.at_s,
+        ActionRow.title,
+        ActionRow.who,
+        ActionRow.is_note,
+        ActionRow.undone,
+        kept,
     )
     if before is not None:
         wanted = wanted.where(ActionRow.id < before)
@@ -81,13 +92,15 @@ def page(
             number,
             at_s,
             title,
+            who,
+            is_note,
             was_undone,
             bool(is_kept),
             bisect_right(undone, number)
             if was_undone
             else len(done) - bisect_left(done, number),
         )
-        for number, at_s, title, was_undone, is_kept in rows
+        for number, at_s, title, who, is_note, was_undone, is_kept in rows
     ]
 
 
@@ -117,16 +130,29 @@ def plants_of(
     return {number: tuple(plants) for number, plants in found.items()}
 
 
-def walk_to(session: Session, point: int, step: Callable[[int, int], None]) -> Walked:
+def walk_to(
+    session: Session,
+    point: int,
+    step: Callable[[int, int], None],
+    stamp: Stamp | None = None,
+) -> Walked:
     """Undo or do again, one by one, until all up to ``point`` is done and no more.
 
     A step that the rows do not take is left, and the walk ends before it.
     """
     done = session.scalars(
-        select(ActionRow.id).where(ActionRow.undone.is_(False), ActionRow.id > point)
+        select(ActionRow.id).where(
+            ActionRow.undone.is_(False),
+            ActionRow.is_note.is_(False),
+            ActionRow.id > point,
+        )
     ).all()
     again = session.scalars(
-        select(ActionRow.id).where(ActionRow.undone.is_(True), ActionRow.id <= point)
+        select(ActionRow.id).where(
+            ActionRow.undone.is_(True),
+            ActionRow.is_note.is_(False),
+            ActionRow.id <= point,
+        )
     ).all()
     move = journal.undo if done else journal.redo
     of = len(done) or len(again)
@@ -137,7 +163,7 @@ def walk_to(session: Session, point: int, step: Callable[[int, int], None]) -> W
         step(number, of)
         try:
             with session.begin_nested():
-                moved = move(session)
+                moved = move(session, stamp)
         except IntegrityError:
             return Walked(
                 tuple(titles), frozenset(tables), tuple(plants), _next(session, done)
@@ -153,7 +179,8 @@ def walk_to(session: Session, point: int, step: Callable[[int, int], None]) -> W
 def last_forgotten(session: Session) -> int:
     """Give the newest action whose changes were forgotten; 0 without any."""
     kept = exists().where(ChangeRow.action_id == ActionRow.id)
-    return session.scalar(select(func.max(ActionRow.id)).where(~kept)) or 0
+    forgotten = select(func.max(ActionRow.id)).where(~kept, ~ActionRow.is_note)
+    return session.scalar(forgotten) or 0
 
 
 def _next(session: Session, done: Sequence[int]) -> str:
@@ -165,7 +192,10 @@ def _numbers(session: Session, lowest: int) -> tuple[list[int], list[int]]:
     """Give the numbers of what is done from one on, and of all that is undone."""
     rows = session.execute(
         select(ActionRow.id, ActionRow.undone)
-        .where(or_(ActionRow.id >= lowest, ActionRow.undone.is_(True)))
+        .where(
+            or_(ActionRow.id >= lowest, ActionRow.undone.is_(True)),
+            ActionRow.is_note.is_(False),
+        )
         .order_by(ActionRow.id)
     ).all()
     done = [number for number, undone in rows if not undone]

@@ -13,7 +13,9 @@ from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import delete, func, or_, select, update
 
-from growdesk.store.journal import PUT_BACK, forget_undone, unpacked
+from growdesk.store.images import PUT_BACK, unpacked
+from growdesk.store.journal import forget_undone
+from growdesk.store.later import table_of
 from growdesk.store.schema import (
     RECORDED,
     ActionRow,
@@ -31,7 +33,7 @@ if TYPE_CHECKING:
     from sqlalchemy import ColumnElement, Table
     from sqlalchemy.orm import Session
 
-    from growdesk.store.journal import Values
+    from growdesk.store.images import Values
 
 Rows = dict[str, set[int]]
 _LOT = 10_000
@@ -49,7 +51,7 @@ class Taken:
 
 @dataclass(frozen=True, slots=True)
 class Shifted:
-    """A row that the same action changed, as it was before and after."""
+    """A row that the same action changed: what differs, as it was before and after."""
 
     table: str
     row_id: int
@@ -106,8 +108,8 @@ def taken_by(session: Session, action_id: int) -> tuple[list[Taken], list[Shifte
     taken: list[Taken] = []
     shifted: list[Shifted] = []
     for row in rows:
-        before = unpacked(row.table_name, row.before)
-        after = unpacked(row.table_name, row.after)
+        table = table_of(session, row.table_name)
+        before, after = unpacked(table, row.row_id, row.before, row.after)
         if before is not None and after is None and row.id not in back:
             taken.append(Taken(row.id, action_id, row.table_name, before))
         elif before is not None and after is not None:
@@ -151,6 +153,7 @@ def forget(session: Session, gone: Rows) -> int:
         for lot in _lots(sorted(gone[name])):
             session.execute(delete(table).where(table.c.id.in_(lot)))
     session.execute(delete(ChangeRow).where(ChangeRow.action_id <= last))
+    session.execute(update(ActionRow).where(ActionRow.id <= last).values(digest=None))
     return last
 
 

@@ -587,7 +587,8 @@ class SettingRow(Base):
 class MigrationRow(Base):
     """The record of one migration; ``id`` is its number.
 
-    ``compatible_from`` is the oldest schema whose program may still open the file.
+    ``compatible_from`` is the oldest schema whose program may still open the file;
+    ``program`` is the version of growdesk that did it, empty before schema 5.
     """
 
     __tablename__ = "migration"
@@ -595,16 +596,27 @@ class MigrationRow(Base):
     name: Mapped[str]
     compatible_from: Mapped[int]
     at_s: Mapped[int]
+    program: Mapped[str] = mapped_column(default="", server_default=text("''"))
 
 
 class ActionRow(Base):
-    """One action in the history, with its title as a person reads it."""
+    """One action in the history, with its title as a person reads it.
+
+    ``who`` is the account's name on the computer. A note has no changes and is never
+    undone. ``moved_at_s`` and ``moved_by`` tell when and by whom it was undone or done
+    again last. What ``digest`` goes over is told in ``digests``.
+    """
 
     __tablename__ = "action"
 
     at_s: Mapped[int]
     title: Mapped[str]
     undone: Mapped[bool] = mapped_column(default=False)
+    who: Mapped[str] = mapped_column(default="", server_default=text("''"))
+    is_note: Mapped[bool] = mapped_column(default=False, server_default=text("0"))
+    digest: Mapped[bytes | None]
+    moved_at_s: Mapped[int | None]
+    moved_by: Mapped[str] = mapped_column(default="", server_default=text("''"))
 
 
 class ChangeRow(Base):

@@ -17,7 +17,9 @@ from growdesk.store import beside, opening
 from growdesk.store.engine import connect, for_writing, make_engine
 from growdesk.store.folder_names import FILE_NAME, PHOTOS, THUMBNAILS
 from growdesk.store.header import read_header
-from growdesk.store.journal import Writing
+from growdesk.store.journal import Stamp, Writing, note
+from growdesk.store.later import TABLES, tables_in
+from growdesk.store.migrations import SCHEMA
 from growdesk.store.seal import Seal, digest_of, put_seal
 from growdesk.store.trouble import plainly
 from growdesk.store.watch import Watch
@@ -63,6 +65,9 @@ class Store:
         )
         self._writer = for_writing(self._engine)
         self._shared = threading.local()
+        self._info = _later(opened)
+        self.who: Callable[[], str] = str
+        """Gives the name of the account that writes; of nobody until it is set."""
 
     @classmethod
     def open(
@@ -160,7 +165,7 @@ class Store:
                 yield shared
             return
         with self._begun(self._writer) as session:
-            writing = Writing(session)
+            writing = Writing(session, who=self.who())
             yield writing
             writing.finish(title, now())
 
@@ -172,7 +177,7 @@ class Store:
         if self._current() is not None:
             raise RuntimeError("together may not stand inside together")
         with self._begun(self._writer) as session:
-            writing = Writing(session, remember=remember)
+            writing = Writing(session, remember=remember, who=self.who())
             self._shared.writing = writing
             try:
                 yield writing
@@ -185,6 +190,18 @@ class Store:
         """Give a session that writes outside the history: undo and redo need it."""
         with self._begun(self._writer) as session:
             yield session
+
+    def stamp(self, now: datetime) -> Stamp:
+        """Give when and by whom something is done now."""
+        return Stamp(int(now.timestamp()), self.who())
+
+    def note(self, title: str, now: datetime) -> None:
+        """Keep in the history what no undo takes back, such as a backup brought back.
+
+        What had been undone cannot be done again after it.
+        """
+        with self.unrecorded() as session:
+            note(session, title, self.stamp(now))
 
     def compact(self) -> None:
         """Give the room of what was forgotten back, so that no page still holds it."""
@@ -199,7 +216,11 @@ class Store:
         if engine is self._writer:
             self._refuse_looking()
         try:
-            with plainly(self.path), Session(engine) as session, session.begin():
+            with (
+                plainly(self.path),
+                Session(engine, info=self._info) as session,
+                session.begin(),
+            ):
                 yield session
         except StoreError:
             self._engine.dispose()  # a disk that comes back is another one to SQLite
@@ -231,3 +252,11 @@ class Store:
         except BaseException:
             del shared.changes[before:]
             raise
+
+
+def _later(opened: Opened) -> dict[str, object]:
+    """Give what sessions on a later program's file carry; nothing on one of ours."""
+    if read_header(opened.path).schema <= SCHEMA:
+        return {}
+    with closing(connect(opened.path, reading=True, apart=opened.apart)) as connection:
+        return {TABLES: tables_in(connection)}

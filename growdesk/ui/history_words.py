@@ -39,17 +39,22 @@ class HistoryRow:
     whom: str = ""
 
 
+def is_of_several(actions: Sequence[PastAction]) -> bool:
+    """Say whether these were done from more than one account of the computer."""
+    return len({each.who for each in actions if each.who}) > 1
+
+
 def rows_of(actions: Sequence[PastAction]) -> list[HistoryRow]:
     """Give actions under the days they were done on, and where one stands now."""
     rows: list[HistoryRow] = []
     day, stands, was_kept = "", False, True
     for each in actions:
-        if not stands and not each.undone:
+        if not stands and not each.undone and not each.is_note:
             stands = True
             if rows:
                 rows.append(HistoryRow(tr("You stand here; what is above is undone")))
                 day = ""
-        if was_kept and not each.is_kept:
+        if was_kept and not each.is_kept and not each.is_note:
             was_kept = False
             rows.append(
                 HistoryRow(tr("Before the bin was emptied: it cannot be undone"))
@@ -69,7 +74,7 @@ def row_to_choose(rows: Sequence[HistoryRow], before: PastAction | None) -> int:
     actions = {n: row.action for n, row in enumerate(rows) if row.action is not None}
     wanted = None if before is None else before.action_id
     same = [n for n, each in actions.items() if each.action_id == wanted]
-    done = [n for n, each in actions.items() if not each.undone]
+    done = [n for n, each in actions.items() if not each.undone and not each.is_note]
     return next(iter((*same, *done, *actions)), 0)
 
 
@@ -86,7 +91,7 @@ def tags_text(tags: Sequence[str]) -> str:
 
 def step_text(action: PastAction | None) -> str:
     """Say what the button does for an action."""
-    if action is None:
+    if action is None or action.is_note:
         return tr("Undo")
     if action.undone:
         return trn("Do this again", "Do {count} again", action.steps).format(

@@ -244,11 +244,14 @@ def test_what_was_done_after_the_last_removal_can_still_be_undone(
     assert done is not None
     assert done.title == "Undone: Place Shelf added"
     assert collection.history.undo() is None
-    page = collection.history.page().actions
-    assert page[1].title == "Plant A1 removed"
-    assert not page[1].is_kept
+    note, shelf, gone = collection.history.page().actions[:3]
+    assert (note.title, note.is_note, note.is_kept) == ("Bin emptied", True, False)
+    assert (shelf.title, shelf.undone, shelf.steps) == ("Place Shelf added", True, 1)
+    assert (gone.title, gone.is_kept) == ("Plant A1 removed", False)
     with pytest.raises(InputError, match="last emptied"):
-        collection.history.undo_to(page[1].action_id)
+        collection.history.undo_to(gone.action_id)
+    collection.history.redo()
+    assert collection.places.all()[-1].draft.name == "Shelf"
 
 
 def test_a_file_on_its_way_in_is_left_alone(

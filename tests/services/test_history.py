@@ -160,9 +160,7 @@ def test_what_the_rows_do_not_take_ends_it_with_a_plain_line(
     with store.unrecorded() as session:
         broken = select(ChangeRow).where(ChangeRow.action_id == page[1].action_id)
         change = session.scalars(broken).one()
-        change.before = (change.before or "").replace(
-            f'"place_id":{bench.place}', '"place_id":999'
-        )
+        change.before = (change.before or "").replace("{", '{"place_id":999,', 1)
     done = collection.history.undo_to(page[2].action_id)
     assert done.title == "Undone: Plant A10 removed"
     assert done.problems == (

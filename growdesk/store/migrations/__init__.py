@@ -9,6 +9,7 @@ from growdesk.store.migrations.m0001_first import first_tables
 from growdesk.store.migrations.m0002_depth import decision_in_depth
 from growdesk.store.migrations.m0003_mixing import mixing_in_depth
 from growdesk.store.migrations.m0004_collection import collection_in_full
+from growdesk.store.migrations.m0005_journal import journal_for_good
 
 if TYPE_CHECKING:
     import sqlite3
@@ -20,13 +21,15 @@ class Migration:
     """One step of the schema.
 
     ``compatible_from`` is the oldest schema whose program may still open the file
-    afterwards; keep it where old programs only miss something new.
+    afterwards; keep it where old programs only miss something new. ``takes`` names the
+    tables that may lose rows by the step; where others do, it is rolled back.
     """
 
     number: int
     name: str
     compatible_from: int
     run: Callable[[sqlite3.Connection], None]
+    takes: frozenset[str] = frozenset()
 
 
 MIGRATIONS: tuple[Migration, ...] = (
@@ -34,6 +37,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration(number=2, name="depth", compatible_from=2, run=decision_in_depth),
     Migration(number=3, name="mixing", compatible_from=3, run=mixing_in_depth),
     Migration(number=4, name="collection", compatible_from=4, run=collection_in_full),
+    Migration(number=5, name="journal", compatible_from=5, run=journal_for_good),
 )
 
 SCHEMA = MIGRATIONS[-1].number

@@ -34,6 +34,7 @@ _SIZE = QSize(760, 560)
 _AIR_PX = 14
 _WAIT_MS = 200
 _TAG_PX = 130
+_WHO = 3
 
 
 class HistoryDialog(OnScreen):
@@ -101,6 +102,8 @@ class HistoryDialog(OnScreen):
         self.table.setRowCount(0)
         self.table.clearSpans()
         self.table.setRowCount(len(self._rows))
+        is_of_several = history_words.is_of_several(self.actions_shown)
+        self.table.setColumnHidden(_WHO, not is_of_several)
         for number, row in enumerate(self._rows):
             if row.action is None:
                 self._put_heading(number, row.heading)
@@ -113,10 +116,11 @@ class HistoryDialog(OnScreen):
         self._offer()
 
     def _put_action(self, number: int, row: HistoryRow, action: PastAction) -> None:
-        for column, text in enumerate((row.time, action.title, row.whom)):
+        cells = (row.time, action.title, row.whom, action.who)
+        for column, text in enumerate(cells):
             item = QTableWidgetItem(text)
             item.setToolTip(as_typed(text))
-            if action.undone or not action.is_kept:
+            if action.undone or not (action.is_kept or action.is_note):
                 item.setForeground(QColor(theme.colours().muted))
             self.table.setItem(number, column, item)
 
@@ -175,9 +179,11 @@ class HistoryDialog(OnScreen):
 
 
 def _table() -> QTableWidget:
-    table = QTableWidget(0, 3)
+    table = QTableWidget(0, 4)
     table.setAccessibleName(tr("What was done, the newest first"))
-    table.setHorizontalHeaderLabels([tr("Time"), tr("What was done"), tr("Plants")])
+    table.setHorizontalHeaderLabels(
+        [tr("Time"), tr("What was done"), tr("Plants"), tr("Account")]
+    )
     table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
     table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
     table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -195,4 +201,5 @@ def _table() -> QTableWidget:
     header.setSectionResizeMode(1, QHeaderView.ResizeMode.Stretch)
     table.setColumnWidth(0, table.fontMetrics().horizontalAdvance("00:00") + 34)
     table.setColumnWidth(2, 190)
+    table.setColumnHidden(_WHO, True)  # noqa: FBT003 -- Qt takes it so
     return table
