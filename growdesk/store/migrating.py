@@ -28,6 +28,8 @@ if TYPE_CHECKING:
     from growdesk.store.migrations import Migration
 
 __all__ = ["BACKUPS", "bring_up_to_date", "create_database"]
+_NAMES_PROGRAM = 5
+"""From this schema on a migration's record names the program that did it."""
 
 
 def create_database(
@@ -74,10 +76,11 @@ def _apply(
                 " VALUES (?, ?, ?, ?)",
                 (step.number, step.name, step.compatible_from, int(now.timestamp())),
             )
-        connection.execute(
-            "UPDATE migration SET program = ? WHERE id >= ?",
-            (__version__, pending[0].number),
-        )
+        if pending[-1].number >= _NAMES_PROGRAM:
+            connection.execute(
+                "UPDATE migration SET program = ? WHERE id >= ?",
+                (__version__, pending[0].number),
+            )
         connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
         connection.execute(f"PRAGMA user_version = {pending[-1].number}")
         _check_foreign_keys(connection)
