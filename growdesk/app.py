@@ -7,10 +7,9 @@ the world's ends with code 2, a fault of ours with code 1 and its details in the
 from __future__ import annotations
 
 import importlib
-import logging
 import os
 import sys
-from contextlib import closing, suppress
+from contextlib import suppress
 from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING, Any
 
@@ -153,11 +152,12 @@ def _give_up(error: Exception) -> int:
 
 
 def _log_fault(error: Exception) -> str:
-    """Keep the traceback in the log and give the line for a person."""
+    """Keep the fault in the log and give the line for a person."""
+    from growdesk.services import log_file  # noqa: PLC0415 -- for a fault
+
     fault = type(error).__name__
-    try:
-        path = _write_log(error)
-    except OSError:
+    path = log_file.keep_fault(error)
+    if path is None:
         return tr(
             "growdesk met a fault of its own ({fault}) and stopped. The log could not "
             "be written."
@@ -166,26 +166,3 @@ def _log_fault(error: Exception) -> str:
         "growdesk met a fault of its own ({fault}) and stopped. What was entered "
         "before is kept; the details are in {path}."
     ).format(fault=fault, path=path)
-
-
-def _write_log(error: Exception) -> str:
-    """Write a fault to the platform's log folder and give the file's path."""
-    from logging.handlers import RotatingFileHandler  # noqa: PLC0415 -- for a fault
-
-    import platformdirs  # noqa: PLC0415 -- for a fault
-
-    folder = platformdirs.user_log_path("growdesk", appauthor=False)
-    folder.mkdir(parents=True, exist_ok=True)
-    path = folder / "growdesk.log"
-    form = "%(asctime)s %(levelname)s %(name)s %(message)s"
-    log = logging.getLogger("growdesk")
-    with closing(
-        RotatingFileHandler(path, maxBytes=1_000_000, backupCount=3, encoding="utf-8")
-    ) as handler:
-        handler.setFormatter(logging.Formatter(form))
-        log.addHandler(handler)
-        try:
-            log.error("growdesk stopped", exc_info=error)
-        finally:
-            log.removeHandler(handler)
-    return str(path)

@@ -94,6 +94,7 @@ def make_parser() -> OneLineParser:
         _add_backup,
         _add_restore,
         _add_check,
+        _add_report,
         _add_desktop_entry,
     ):
         add(commands)
@@ -455,6 +456,13 @@ def _add_restore(commands: Commands) -> None:
 
 def _add_check(commands: Commands) -> None:
     _command(commands, "check", "look the collection over for damage")
+
+
+def _add_report(commands: Commands) -> None:
+    parser = _command(
+        commands, "report", "write a report of a fault, without any plant in it"
+    )
+    parser.add_argument("file", metavar="FILE")
 
 
 def _add_desktop_entry(commands: Commands) -> None:

@@ -9,6 +9,7 @@ from growdesk.services.account import account_name
 from growdesk.services.clock import SystemClock
 from growdesk.services.history import History
 from growdesk.services.ledger import Ledger
+from growdesk.services.log_file import log
 from growdesk.services.looks import Looks
 from growdesk.services.mixing import Mixing
 from growdesk.services.photos import Photos
@@ -17,6 +18,7 @@ from growdesk.services.places import Places
 from growdesk.services.plants import Plants
 from growdesk.services.settings import Settings
 from growdesk.services.watering_day import WateringDay
+from growdesk.store.migrations import SCHEMA
 from growdesk.store.store import Store
 
 if TYPE_CHECKING:
@@ -65,6 +67,7 @@ class Collection:
         self.clock = clock
         self.ledger = Ledger(store, clock)
         store.who = account_name
+        log.info("opened a collection of form %s", SCHEMA)
 
     @classmethod
     def open(
@@ -102,6 +105,7 @@ class Collection:
     def close(self) -> None:
         """Close the file and let go of the folder."""
         self.ledger.store.close()
+        log.info("closed a collection")
 
     @cached_property
     def day(self) -> WateringDay:

@@ -94,6 +94,7 @@ def make_engine(
         "sqlite://",
         creator=lambda: connect(path, reading=reading, apart=apart),
         poolclass=QueuePool,
+        hide_parameters=True,  # an error must not repeat what a grower typed
     )
     event.listen(engine, "begin", begin)
     return engine

@@ -516,6 +516,13 @@ COMMANDS: tuple[Command, ...] = (
     ),
     Command("rules", "help", mark("&Rules of the decision…"), ("Ctrl+Shift+F1",)),
     Command("cautions", "help", mark("&Cautions"), ("Shift+F1",)),
+    Command(
+        "report",
+        "help",
+        mark("Report a &fault…"),
+        ("Ctrl+Alt+J",),
+        mark("Versions, counts and the log as text, to read and keep; nothing is sent"),
+    ),
     Command("about", "help", mark("&About growdesk"), ("Ctrl+Alt+I",)),
 )
 

@@ -134,6 +134,17 @@ class Files(QObject):
         """Save the year's jobs as a calendar file."""
         self._long(partial(save, file), lambda line: line)
 
+    def choose_to_save(
+        self,
+        title: str,
+        name: str,
+        kinds: str,
+        use: Callable[[Path], object],
+        over: QWidget,
+    ) -> None:
+        """Choose over a dialog under which name something of it is kept."""
+        self._choose_file(title, name, kinds, use, over)
+
     # -- the sheet ------------------------------------------------------------------
 
     def preview_sheet(self) -> None:

@@ -18,6 +18,7 @@ from growdesk.ui.logger_forms import LoggerForms
 from growdesk.ui.look_lists import LookLists
 from growdesk.ui.preferences import keep_text_per_cent, preferences
 from growdesk.ui.prints import TagPrints
+from growdesk.ui.report_forms import ReportForms
 from growdesk.ui.sample import Sample
 from growdesk.ui.shortcut_prints import ShortcutPrints
 from growdesk.ui.take_in import TakeIn
@@ -239,6 +240,7 @@ def _help(hands: Hands) -> dict[str, Callable[[], object]]:
         "explain-word": lambda: explain(hands.window, hands.detail),
         "rules": hands.rules.show,
         "cautions": lambda: about.all_cautions(hands.window).open(),
+        "report": ReportForms(hands.desk, hands.window, hands.files).open,
         "about": lambda: about.about(
             hands.window, hands.desk.collection.folder, hands.log_file
         ).open(),

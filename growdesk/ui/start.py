@@ -6,23 +6,22 @@ opened is told in one line and ends with 2, before any window.
 
 from __future__ import annotations
 
-import logging
 import sys
-import threading
 from functools import partial
-from logging.handlers import RotatingFileHandler
 from typing import TYPE_CHECKING
 
-import platformdirs
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication, QMessageBox
 
 from growdesk import APPLICATION_ID, __version__
 from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.speech import tr
+from growdesk.services import log_file
 from growdesk.services.collection import Collection, default_folder
-from growdesk.ui import language, motion, sizes, theme
+from growdesk.services.hard_ends import Watch, take_last
+from growdesk.ui import language, motion, qt_messages, sizes, theme
 from growdesk.ui.collecting import Collecting
-from growdesk.ui.field_words import BUG_LINE
+from growdesk.ui.faults import Faults
 from growdesk.ui.preferences import (
     kept_mode,
     kept_motion,
@@ -35,10 +34,7 @@ from growdesk.ui.window_memory import come_onto_screen
 
 if TYPE_CHECKING:
     from pathlib import Path
-    from types import TracebackType
 
-log = logging.getLogger("growdesk")
-_MEGABYTE = 1_000_000
 _HOLD_S = 0.0005
 """How long a lane may keep the window's thread from Python: Qt asks for it at each call
 of ours, many times a drawing, and would wait Python's usual 5 ms each time."""
@@ -47,17 +43,28 @@ of ours, many times a drawing, and would wait Python's usual 5 ms each time."""
 def run_window(folder: Path, demo: bool = False) -> int:  # noqa: FBT001, FBT002 -- agreed with the program's entry
     """Open the window on a folder and give the exit code when it is closed."""
     app = application()
-    log_file = _start_log()
+    log = log_file.start()
+    qt_messages.install()
+    last, watch = take_last(), Watch()
+    watch.begin()
     try:
         collection = Collection.open(folder, create=_may_create(folder))
     except GrowdeskError as error:
+        watch.end()
         return _refuse(error.line())
     title = tr("growdesk: demo collection, thrown away at the end") if demo else ""
-    make = partial(Window, title=title, log=log_file)
-    standing = Standing(app, make, _attend)
+    make = partial(Window, title=title, log=log)
+    faults = Faults(app)
+    faults.install()
+    standing = Standing(app, make, partial(_attend, faults))
     Collecting(app)
     standing.show(collection)
-    return app.exec()
+    if last is not None:
+        QTimer.singleShot(0, faults, partial(faults.tell_hard_end, last))
+    code = app.exec()
+    faults.remove()
+    watch.end()
+    return code
 
 
 def application() -> QApplication:
@@ -77,9 +84,9 @@ def application() -> QApplication:
     return app
 
 
-def _attend(window: Window) -> None:
+def _attend(faults: Faults, window: Window) -> None:
     """Make a window ready to be shown."""
-    catch_bugs(window)
+    faults.attend(window)
     come_onto_screen(window)
 
 
@@ -97,43 +104,3 @@ def _refuse(line: str) -> int:
     box.open()
     QApplication.exec()
     return 2
-
-
-def _start_log() -> Path | None:
-    """Write what goes wrong to a file, where the folder for it lets us."""
-    folder = platformdirs.user_log_path("growdesk", appauthor=False)
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        file = folder / "growdesk.log"
-        handler = RotatingFileHandler(
-            file, maxBytes=_MEGABYTE, backupCount=3, encoding="utf-8"
-        )
-    except OSError:
-        return None
-    handler.setFormatter(logging.Formatter("%(asctime)s %(name)s %(message)s"))
-    handler.setLevel(logging.WARNING)
-    if not any(isinstance(h, RotatingFileHandler) for h in log.handlers):
-        log.addHandler(handler)
-    return file
-
-
-def catch_bugs(window: Window) -> None:
-    """Log an exception that nobody caught, tell one line, and let the window live."""
-
-    def caught(
-        kind: type[BaseException],
-        error: BaseException,
-        trace: TracebackType | None,
-    ) -> None:
-        if issubclass(kind, KeyboardInterrupt):
-            window.close()
-            return
-        log.error("not caught", exc_info=(kind, error, trace))
-        window.desk.told.emit(tr(BUG_LINE))
-
-    def caught_in_thread(given: threading.ExceptHookArgs) -> None:
-        if given.exc_value is not None:
-            caught(given.exc_type, given.exc_value, given.exc_traceback)
-
-    sys.excepthook = caught
-    threading.excepthook = caught_in_thread

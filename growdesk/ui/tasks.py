@@ -26,6 +26,7 @@ from shiboken6 import isValid
 from typing_extensions import override
 
 from growdesk.domain.errors import GrowdeskError
+from growdesk.services.log_file import Key
 from growdesk.services.long_work import StoppedError
 
 if TYPE_CHECKING:
@@ -112,7 +113,7 @@ def _attempt(given: _Work) -> _Answer:
     except GrowdeskError as error:
         return _Answer(given.ticket, None, error)
     except Exception as error:
-        log.exception("work failed: %s", given.topic or "no topic")
+        log.exception("work failed: %s", Key(given.topic or "no topic"))
         return _Answer(given.ticket, None, error)
     return _Answer(given.ticket, value, None)
 
@@ -121,6 +122,7 @@ class Tasks(QObject):
     """Hands work to the lanes and gives answers out on the window's thread."""
 
     busy_changed = Signal(bool)
+    broke = Signal(object)
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -190,6 +192,8 @@ class Tasks(QObject):
         if request is None:
             return  # stopped meanwhile
         self._open -= 1
+        if answer.error is not None and not isinstance(answer.error, GrowdeskError):
+            self.broke.emit(answer.error)
         try:
             if self._wanted(answer.ticket, request):
                 if answer.error is None:

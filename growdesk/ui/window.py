@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QHBoxLayout, QMainWindow, QSplitter, QVBoxLayout, 
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
+from growdesk.services import trail
 from growdesk.ui import (
     actions,
     calendar_words,
@@ -176,7 +177,7 @@ class Window(QMainWindow):
         hands = self._hands()
         calls = handlers(hands)
         for key, action in self.commands.items():
-            action.triggered.connect(partial(_ignoring_checked, calls[key]))
+            action.triggered.connect(partial(_noted, key, calls[key]))
         self.commands[f"light-{self.theme.mode.value}"].setChecked(True)
         for command in actions.declared():
             if command.menu == "plant":
@@ -230,6 +231,7 @@ class Window(QMainWindow):
         self.desk.plant_gone.connect(self._show_no_plant)
         self.roster.arrived.connect(self._allow_commands)
         self.faces.turned.connect(lambda _key: self._allow_commands())
+        self.faces.turned.connect(partial(trail.note, "face"))
         self.desk.chart_arrived.connect(self.detail.charts.show_chart)
         self.desk.wrote.connect(self._tell_written)
         self.desk.told.connect(self.strip.tell)
@@ -380,5 +382,6 @@ class Window(QMainWindow):
         super().closeEvent(event)
 
 
-def _ignoring_checked(call: Callable[[], object], *_checked: object) -> None:
+def _noted(key: str, call: Callable[[], object], *_checked: object) -> None:
+    trail.note("command", key)
     call()

@@ -64,6 +64,7 @@ from growdesk.ui.dialogs.care import CareDialog, CareStart
 from growdesk.ui.dialogs.change_many import ChangeManyDialog
 from growdesk.ui.dialogs.columns import ColumnsDialog, Laid
 from growdesk.ui.dialogs.divide import DivideDialog, DivideStart
+from growdesk.ui.dialogs.fault import FaultDialog, met
 from growdesk.ui.dialogs.handbook import HandbookDialog
 from growdesk.ui.dialogs.history import HistoryDialog
 from growdesk.ui.dialogs.leave import LeaveDialog, LeaveStart
@@ -84,6 +85,7 @@ from growdesk.ui.dialogs.preferences import PreferencesDialog
 from growdesk.ui.dialogs.rain import RainDialog
 from growdesk.ui.dialogs.reading import ReadingDialog
 from growdesk.ui.dialogs.recipe import RecipesDialog
+from growdesk.ui.dialogs.report import ReportDialog
 from growdesk.ui.dialogs.rule import RulesDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.shelf import ShelfDialog
@@ -349,6 +351,8 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "words": lambda _f: WordsDialog(None, ("lead", "rest")),
     "shortcuts": lambda _f: ShortcutsDialog(None, shortcut_table.groups()),
     "cautions": lambda _f: about.all_cautions(None),
+    "fault": lambda _f: FaultDialog(None, met("look", None), may_close=True),
+    "report": lambda _f: ReportDialog(None, "Report of a fault\n"),
     "handbook": lambda _f: HandbookDialog(handbook(), "looks"),
     "about": lambda folder: about.about(None, folder, folder / "growdesk.log"),
     "year review": lambda _f: YearDialog(None, ON),

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import sys
 from datetime import date
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QItemSelectionModel, Qt, QTimer
+from PySide6.QtCore import QItemSelectionModel, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QMainWindow, QSplitter
 
 from growdesk.domain.facts import CareKind, Verdict
 from growdesk.services.values import PlantDraft
-from growdesk.ui import start, theme
+from growdesk.ui import theme
 from growdesk.ui.dialogs.care import CareDialog
 from growdesk.ui.models.day_model import Place
 from growdesk.ui.preferences import kept_mode
@@ -273,28 +272,6 @@ def test_size_and_widths_are_put_back_as_they_were_left(
     qtbot.addWidget(again)
     again.close()
     assert restored == left
-
-
-def test_an_exception_in_a_slot_is_told_and_the_window_lives(
-    qtbot: QtBot,
-    window: Window,
-    monkeypatch: pytest.MonkeyPatch,
-    caplog: pytest.LogCaptureFixture,
-) -> None:
-    monkeypatch.setattr(sys, "excepthook", sys.excepthook)
-    start.catch_bugs(window)
-
-    def broken() -> None:
-        raise ZeroDivisionError
-
-    with qtbot.captureExceptions() as caught:
-        QTimer.singleShot(0, broken)
-        qtbot.waitUntil(lambda: bool(caught))
-    sys.excepthook(*caught[0])
-    assert "Something went wrong inside growdesk" in status(window)
-    assert "ZeroDivisionError" in caplog.text
-    window.commands["find"].trigger()
-    assert window.isVisible()
 
 
 def test_a_bug_in_the_desk_s_work_is_one_line(

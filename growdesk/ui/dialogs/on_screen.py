@@ -8,6 +8,7 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QBoxLayout, QDialog, QHBoxLayout
 from typing_extensions import override
 
+from growdesk.services import trail
 from growdesk.ui import handbook_asking
 from growdesk.ui.dialogs.tabbing import stops
 from growdesk.ui.preferences import preferences
@@ -94,6 +95,7 @@ class OnScreen(QDialog):
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
         if not event.spontaneous():
+            trail.note("form", type(self).__name__)
             self.take_kept_size()
             self.stand_over_parent()
 
