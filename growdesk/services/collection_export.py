@@ -24,7 +24,7 @@ from growdesk.services.table_forms import FORMS
 from growdesk.store.migrations import SCHEMA
 from growdesk.store.photos import PHOTOS
 from growdesk.store.trouble import plainly
-from growdesk.store.whole_files import PART, write_whole
+from growdesk.store.whole_files import PART, make_folder, write_whole
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -71,7 +71,7 @@ def export(
             book = read_book(session)
             facts = facts_of(session, book)
         with _as_it_was(folder):
-            folder.mkdir(parents=True, exist_ok=True)
+            make_folder(folder)
             sent = exported_photos.send(
                 collection.folder, folder, book, keep_location=keep_location, step=step
             )

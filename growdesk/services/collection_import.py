@@ -15,7 +15,7 @@ from growdesk.services.table_forms import FORMS
 from growdesk.store.photos import PHOTOS, photo_path
 from growdesk.store.schema import RECORDED
 from growdesk.store.trouble import plainly
-from growdesk.store.whole_files import write_whole
+from growdesk.store.whole_files import make_folder, write_whole
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -112,7 +112,7 @@ def _copy_photos(folder: Path, found: FolderRead, made: list[Path], step: Step) 
         with plainly(target):
             if target.exists():
                 continue
-            target.parent.mkdir(parents=True, exist_ok=True)
+            make_folder(target.parent)
             source = found.folder / PHOTOS / f"{row['sha256']}.{row['ext']}"
             write_whole(target, source.read_bytes())
             made.append(target)

@@ -36,7 +36,7 @@ from growdesk.store.schema import (
     SettingRow,
 )
 from growdesk.store.store import FILE_NAME, Store
-from growdesk.store.whole_files import write_whole
+from growdesk.store.whole_files import make_folder, write_whole
 
 if TYPE_CHECKING:
     from datetime import date
@@ -215,7 +215,7 @@ def _lay_photos(writing: Writing, demo: Demo, taken: list[Taken], folder: Path) 
         sha256 = hashlib.sha256(content).hexdigest()
         ext = source.suffix.removeprefix(".")
         target = photo_path(folder, sha256, ext)
-        target.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(target.parent)
         write_whole(target, content)
         rows.append(
             {

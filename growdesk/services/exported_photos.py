@@ -20,7 +20,7 @@ from growdesk.store.photos import (
     photo_path,
 )
 from growdesk.store.pictures import UnreadableError
-from growdesk.store.whole_files import PART, write_whole
+from growdesk.store.whole_files import PART, make_folder, write_whole
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -83,7 +83,7 @@ def _sent(collection: Path, photos: Path, row: Row, *, keep_location: bool) -> R
         raise UnreadableError(tr("{shown} is gone.").format(shown=shown))
     if _sha256(source) != row["sha256"]:
         raise UnreadableError(tr("{shown} is damaged.").format(shown=shown))
-    photos.mkdir(exist_ok=True)
+    make_folder(photos)
     if keep_location:
         write_whole(photos / f"{row['sha256']}.{row['ext']}", source.read_bytes())
         return row

@@ -37,7 +37,7 @@ from growdesk.store.migrating import bring_up_to_date, create_database
 from growdesk.store.migrations import SCHEMA
 from growdesk.store.seal import SEAL_NAME, Seal, break_seal, read_seal
 from growdesk.store.trouble import file_trouble
-from growdesk.store.whole_files import sweep, whole
+from growdesk.store.whole_files import make_folder, sweep, whole
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -173,7 +173,7 @@ def check_folder(folder: Path, *, create: bool) -> None:
             tr("There is no collection in {folder}.").format(folder=folder),
             tr("Choose the folder that holds collection.sqlite."),
         )
-    folder.mkdir(parents=True, exist_ok=True)
+    make_folder(folder)
     strange = sorted(
         found.name for found in folder.iterdir() if not _is_ours(found.name)
     )

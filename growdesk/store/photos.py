@@ -19,7 +19,7 @@ from growdesk.store.photo_place import CannotCutError, cut_place, tells_place
 from growdesk.store.pictures import UnreadableError
 from growdesk.store.regular_files import TooLargeError, read_regular, shown_name
 from growdesk.store.trouble import plainly
-from growdesk.store.whole_files import write_whole
+from growdesk.store.whole_files import make_folder, write_whole
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -84,7 +84,7 @@ def take_in(folder: Path, source: Path, today: date) -> Stored:
     with plainly(target):
         if _is_there(target, stored.sha256):
             return replace(stored, was_there=True)
-        target.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(target.parent)
         write_whole(target, content)
     return stored
 

@@ -38,6 +38,17 @@ def sync_file(path: Path) -> None:
         os.close(descriptor)
 
 
+def make_folder(folder: Path) -> None:
+    """Make a folder and what is missing above it, each brought to the disk."""
+    missing = [folder]
+    while not missing[-1].parent.exists():
+        missing.append(missing[-1].parent)
+    for each in reversed(missing):
+        if not each.is_dir():
+            each.mkdir(exist_ok=True)
+            sync_folder(each.parent)
+
+
 @contextmanager
 def whole(target: Path) -> Iterator[Path]:
     """Give a name to write to; it becomes ``target`` only if the block succeeds.

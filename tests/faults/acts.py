@@ -62,7 +62,7 @@ class Grower:
 
 
 def prepare(folder: Path) -> State:
-    """Make the small collection that all work begins with; give what an empty one is."""
+    """Make the small collection that work begins with; give what an empty one is."""
     made = Collection.open(folder, FixedClock(TODAY), create=True)
     empty = state(folder)
     place = made.places.add(PlaceDraft("East sill")).ids[0]

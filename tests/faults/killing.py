@@ -18,10 +18,9 @@ import shutil
 import sys
 import tempfile
 import time
-from contextlib import suppress
 from dataclasses import asdict, dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.services.clock import FixedClock
@@ -34,6 +33,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from tests.faults.forked import Heard
+
+    _Work = Callable[[Path, str, str, Callable[..., None]], None]
 
 FULL = (("mixed", 200), *((work, 50) for work in acts.WORKS if work != "mixed"))
 _BLOCK = 25
@@ -70,8 +71,13 @@ class Counts:
         )
 
 
-def run(work: str, kills: int, seed: int) -> Counts:
-    """Kill a work so many times, in blocks that each begin with a new collection."""
+def run(work: str, kills: int, seed: int, *, too_early: bool = False) -> Counts:
+    """Kill a work so many times, in blocks that each begin with a new collection.
+
+    ``too_early`` says of acts that they are kept before they are: a control, which must
+    be found out.
+    """
+    do = _work_too_early if too_early else _work
     counts = Counts(work)
     with tempfile.TemporaryDirectory(prefix="growdesk-kills-") as made:
         prepared = Path(made) / "prepared"
@@ -81,7 +87,7 @@ def run(work: str, kills: int, seed: int) -> Counts:
             place = Path(made) / f"block-{block}"
             shutil.copytree(prepared, place / "collection")
             for kill in range(block, min(block + _BLOCK, kills)):
-                _one(place, f"{seed}-{kill}", counts, pace)
+                _one(place, f"{seed}-{kill}", counts, pace, do)
             counts.orphans += content.orphans(place / "collection")
             _all_undone(place / "collection", empty, counts)
             shutil.rmtree(place)
@@ -124,14 +130,14 @@ def _warm_up(prepared: Path, beside: Path, work: str) -> float:
     return spent_s / _PACED
 
 
-def _one(place: Path, seed: str, counts: Counts, pace: _Pace) -> None:
+def _one(place: Path, seed: str, counts: Counts, pace: _Pace, do: _Work) -> None:
     folder, work = place / "collection", counts.work
     chance = random.Random(seed)  # noqa: S311
     before = content.state(folder)
     from_the_fork = chance.random() < _FROM_THE_FORK
     delay_s = chance.uniform(0, _OPENING_S if from_the_fork else pace.longest_s())
     heard = killed(
-        lambda say: _work(place, work, seed, say),
+        lambda say: do(place, work, seed, say),
         delay_s,
         "" if from_the_fork else "open",
     )
@@ -162,6 +168,23 @@ def _work(place: Path, work: str, seed: str, say: Callable[..., None]) -> None:
         done = acts.act(who, work)
         said = {"state": content.state(folder).said()} if done else {}
         say(done=done, **said)
+
+
+def _work_too_early(
+    place: Path, work: str, seed: str, say: Callable[..., None]
+) -> None:
+    """Say that acts are kept while the transaction that holds them is still open."""
+    folder = place / "collection"
+    collection = Collection.open(folder, FixedClock(acts.TODAY))
+    who = acts.Grower(collection, place, random.Random(seed), "early")  # noqa: S311
+    say(open=True, state=content.state(folder).said())
+    store = collection.ledger.store
+    with store.together("All at once", collection.clock.now) as writing:
+        while True:
+            say(about=work)
+            acts.note(who)
+            raw: Any = writing.session.connection().connection.driver_connection
+            say(done="note", state=content.state_of(raw).said())
 
 
 def _is_at_work(heard: Heard) -> bool:
@@ -239,16 +262,17 @@ def main() -> int:
     asks.add_argument("--kills", type=int, default=50)
     asks.add_argument("--seed", type=int, default=1)
     asks.add_argument("--full", action="store_true")
+    asks.add_argument("--too-early", action="store_true", help="a control")
     asks.add_argument("--json", action="store_true")
     asked = asks.parse_args()
     faults = 0
     for work, kills in FULL if asked.full else ((asked.work, asked.kills),):
-        counts = run(work, kills, asked.seed)
+        counts = run(work, kills, asked.seed, too_early=asked.too_early)
         faults += len(counts.faults)
-        with suppress(BrokenPipeError):
-            print(json.dumps(asdict(counts)) if asked.json else counts.line())  # noqa: T201
-            for line in [] if asked.json else counts.faults:
-                print(f"  {line}")  # noqa: T201
+        said = json.dumps({**asdict(counts), "line": counts.line()})
+        print(said if asked.json else counts.line(), flush=True)  # noqa: T201
+        for line in [] if asked.json else counts.faults:
+            print(f"  {line}")  # noqa: T201
     return 1 if faults else 0
 
 
