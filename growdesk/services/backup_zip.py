@@ -10,20 +10,17 @@ from __future__ import annotations
 import hashlib
 import json
 import re
-import struct
 import zipfile
-import zlib
-from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 from typing import IO, TYPE_CHECKING
 
 from growdesk.domain.errors import DamagedError, ForeignError, StoreError
-from growdesk.domain.speech import mark, tr
+from growdesk.domain.speech import tr
 from growdesk.services.long_work import quietly
+from growdesk.services.zip_opening import ANOTHER, OTHER, opened
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
     from pathlib import Path
 
     from growdesk.services.long_work import Step
@@ -34,23 +31,9 @@ MANIFEST = "manifest.json"
 DATABASE = "collection.sqlite"
 PHOTO = re.compile(r"photos/([0-9a-f]{2})/(\1[0-9a-f]{62})\.[a-z0-9]{1,5}")
 
-_ZIP_MAGIC = b"PK\x03\x04"
-_UNREADABLE = (
-    zipfile.BadZipFile,
-    NotImplementedError,
-    RuntimeError,
-    EOFError,
-    ValueError,
-    struct.error,
-    zlib.error,
-)
-"""All that reading a damaged zip has been seen to raise."""
-
+_UNMEANT = (ValueError, KeyError, TypeError, OverflowError, RecursionError)
 _BLOCK_BYTES = 1 << 20
-_MOST_MANIFEST_BYTES = 50_000_000
-_MOST_RATIO = 200
-_OTHER = mark("Choose the file that growdesk backup made.")
-_ANOTHER = mark("Bring back another backup; the collection was left as it is.")
+_MOST_MANIFEST_BYTES = 25_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,11 +71,12 @@ def pack(
     return manifest
 
 
-def unpack(source: Path, folder: Path) -> Manifest:
+def unpack(source: Path, folder: Path, step: Step = quietly) -> Manifest:
     """Write a backup's files below an empty folder, each proved by its SHA-256."""
-    with _opened(source) as packed:
+    with opened(source) as packed:
         manifest = _checked(packed, source)
-        for entry in manifest.entries:
+        for done, entry in enumerate(manifest.entries):
+            step(done, len(manifest.entries))
             path = folder.joinpath(*entry.name.split("/"))
             path.parent.mkdir(parents=True, exist_ok=True)
             with packed.open(entry.name) as read, path.open("wb") as to:
@@ -102,7 +86,7 @@ def unpack(source: Path, folder: Path) -> Manifest:
 
 def prove(source: Path, step: Step = quietly) -> Manifest:
     """Read a whole backup and give its manifest, or say what is wrong with it."""
-    with _opened(source) as packed:
+    with opened(source) as packed:
         manifest = _checked(packed, source)
         for done, entry in enumerate(manifest.entries):
             step(done, len(manifest.entries))
@@ -113,7 +97,7 @@ def prove(source: Path, step: Step = quietly) -> Manifest:
 
 def read_manifest(source: Path) -> Manifest:
     """Give a backup's manifest, its names and lengths checked, its content not."""
-    with _opened(source) as packed:
+    with opened(source) as packed:
         return _checked(packed, source)
 
 
@@ -123,36 +107,11 @@ def sha256_of(path: Path) -> str:
         return hashlib.file_digest(source, "sha256").hexdigest()
 
 
-@contextmanager
-def _opened(source: Path) -> Iterator[zipfile.ZipFile]:
-    try:
-        with zipfile.ZipFile(source) as packed:
-            yield packed
-    except _UNREADABLE as error:
-        if not zipfile.is_zipfile(source):
-            if _begins_as_zip(source):
-                message = tr("{source} is cut short or damaged.").format(source=source)
-                raise DamagedError(message, tr(_ANOTHER)) from error
-            raise ForeignError(
-                tr("{source} is not a growdesk backup.").format(source=source),
-                tr(_OTHER),
-            ) from error
-        raise DamagedError(
-            tr("{source} is damaged: {error}.").format(source=source, error=error),
-            tr(_ANOTHER),
-        ) from error
-
-
-def _begins_as_zip(source: Path) -> bool:
-    with source.open("rb") as file:
-        return file.read(len(_ZIP_MAGIC)) == _ZIP_MAGIC
-
-
 def _checked(packed: zipfile.ZipFile, source: Path) -> Manifest:
     names = packed.namelist()
     if MANIFEST not in names:
         raise ForeignError(
-            tr("{source} is not a growdesk backup.").format(source=source), tr(_OTHER)
+            tr("{source} is not a growdesk backup.").format(source=source), tr(OTHER)
         )
     manifest = _manifest(packed, source)
     vouched = {entry.name: entry for entry in manifest.entries}
@@ -161,29 +120,27 @@ def _checked(packed: zipfile.ZipFile, source: Path) -> Manifest:
             tr("{source} does not hold the files its manifest names.").format(
                 source=source
             ),
-            tr(_ANOTHER),
+            tr(ANOTHER),
         )
     if DATABASE not in vouched:
         raise DamagedError(
             tr("{source} holds no {database}.").format(
                 source=source, database=DATABASE
             ),
-            tr(_ANOTHER),
+            tr(ANOTHER),
         )
     for info in packed.infolist():
-        _check_lengths(info, vouched.get(info.filename), source)
+        _check_length(info, vouched.get(info.filename), source)
     return manifest
 
 
-def _check_lengths(info: zipfile.ZipInfo, entry: Entry | None, source: Path) -> None:
-    told = info.file_size if entry is None else entry.length_bytes
-    squeezed = info.file_size > _MOST_RATIO * max(info.compress_size, 1)
-    if told != info.file_size or squeezed:
+def _check_length(info: zipfile.ZipInfo, entry: Entry | None, source: Path) -> None:
+    if entry is not None and entry.length_bytes != info.file_size:
         raise DamagedError(
             tr("{source} has the wrong length for {filename}.").format(
                 source=source, filename=info.filename
             ),
-            tr(_ANOTHER),
+            tr(ANOTHER),
         )
 
 
@@ -191,40 +148,55 @@ def _manifest(packed: zipfile.ZipFile, source: Path) -> Manifest:
     if packed.getinfo(MANIFEST).file_size > _MOST_MANIFEST_BYTES:
         raise DamagedError(
             tr("{source} has a manifest that is too long.").format(source=source),
-            tr(_ANOTHER),
+            tr(ANOTHER),
         )
     try:
         read = json.loads(packed.read(MANIFEST))
         if read["program"] != PROGRAM:
             raise ForeignError(
                 tr("{source} is not a growdesk backup.").format(source=source),
-                tr(_OTHER),
+                tr(OTHER),
             )
-        if int(read["form"]) > FORM:
+        if _whole(read["form"]) > FORM:
             raise StoreError(
                 tr("{source} was made by a newer growdesk.").format(source=source),
                 tr("Restore it with that one."),
             )
         entries = tuple(_entry(entry) for entry in read["files"])
-        made_at = datetime.fromisoformat(read["made_at"]).isoformat(timespec="seconds")
-    except (ValueError, KeyError, TypeError, RecursionError) as error:
+        made_at = _instant(read["made_at"])
+    except _UNMEANT as error:
         raise DamagedError(
             tr("{source} has a manifest that is damaged.").format(source=source),
-            tr(_ANOTHER),
+            tr(ANOTHER),
         ) from error
     return Manifest(made_at, entries)
 
 
 def _entry(read: dict[str, object]) -> Entry:
-    name, digest, length = read["name"], read["sha256"], read["bytes"]
+    name, digest = read["name"], read["sha256"]
     if not isinstance(name, str) or not isinstance(digest, str):
         raise TypeError
-    if not isinstance(length, int) or length < 0:
-        raise TypeError
-    if name != DATABASE and not PHOTO.fullmatch(name):
+    photo = PHOTO.fullmatch(name)
+    if name != DATABASE and photo is None:
         message = tr("{name!r} is no name of a backup").format(name=name)
         raise ValueError(message)
-    return Entry(name, digest, length)
+    if photo is not None and photo[2] != digest:
+        raise ValueError
+    return Entry(name, digest, _whole(read["bytes"]))
+
+
+def _whole(value: object) -> int:
+    if not isinstance(value, int) or isinstance(value, bool) or value < 0:
+        raise TypeError
+    return value
+
+
+def _instant(text: str) -> str:
+    """Give an instant with its place in time; one without is taken as UTC."""
+    read = datetime.fromisoformat(text)
+    known = read if read.tzinfo is not None else read.replace(tzinfo=UTC)
+    known.astimezone(UTC)  # the first and last days of all time have none
+    return known.isoformat(timespec="seconds")
 
 
 def _manifest_text(manifest: Manifest) -> str:
@@ -262,5 +234,5 @@ def _prove(entry: Entry, read: Entry, source: Path) -> None:
             tr("{source} is damaged: {name} has changed.").format(
                 source=source, name=entry.name
             ),
-            tr(_ANOTHER),
+            tr(ANOTHER),
         )

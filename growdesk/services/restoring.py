@@ -1,8 +1,8 @@
-"""Brings a collection back from its backup, into a folder of its own or a new one.
+"""Brings a collection back from a backup, into a folder of its own or a new one.
 
-A restore never writes over a collection: all is unpacked and proved beside it first,
-then the one that was there is set aside whole. What a killed restore left beside the
-collection is swept by the next one. Lines name the file and folder that were given,
+A restore never writes over a collection: all is laid beside it first, proved, and
+brought to this program's form there; a backup of what is in use is kept; then the two
+change places in ``store.switching``. Lines name the backup and folder that were given,
 never the passing folder in between.
 """
 
@@ -10,12 +10,11 @@ from __future__ import annotations
 
 import errno
 import math
+import os
 import shutil
 import sqlite3
-import tempfile
-from contextlib import closing, contextmanager, suppress
+from contextlib import ExitStack, closing, contextmanager, suppress
 from dataclasses import dataclass
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import (
@@ -25,73 +24,196 @@ from growdesk.domain.errors import (
     StoreError,
     TooNewError,
 )
-from growdesk.domain.speech import fixed, mark, tr
-from growdesk.services import backup_zip
+from growdesk.domain.speech import fixed, tr, trn
+from growdesk.services.backup_values import Why
+from growdesk.services.backup_zip import PHOTO
+from growdesk.services.long_work import quietly
+from growdesk.services.restore_finding import source_of
+from growdesk.services.restore_sources import place_photo
 from growdesk.services.soundness import file_problems
+from growdesk.services.zip_opening import ANOTHER
+from growdesk.store import switching
 from growdesk.store.engine import connect
 from growdesk.store.header import check_not_newer, read_header
-from growdesk.store.lock import LOCK_NAME, FolderLock
-from growdesk.store.migrating import BACKUPS
+from growdesk.store.lock import FolderLock
+from growdesk.store.migrating import BACKUPS, bring_up_to_date
 from growdesk.store.migrations import SCHEMA
-from growdesk.store.seal import SEAL_NAME
-from growdesk.store.store import FILE_NAME, PHOTOS, THUMBNAILS
+from growdesk.store.opening import is_ours
+from growdesk.store.store import FILE_NAME
 from growdesk.store.trouble import plainly
 from growdesk.store.whole_files import sync_file, sync_folder
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from datetime import datetime
+    from pathlib import Path
 
-_OURS = {LOCK_NAME, SEAL_NAME, PHOTOS, THUMBNAILS, BACKUPS}
+    from growdesk.services.long_work import Step
+    from growdesk.services.restore_sources import Content, Source
+
 _MAY_NOT = {errno.EROFS, errno.EACCES, errno.EPERM}
-_ANOTHER = mark("Bring back another backup; the collection was left as it is.")
 _MEGABYTE, _KILOBYTE = 1_000_000, 1_000
 
 
 @dataclass(frozen=True, slots=True)
 class Restored:
-    """A restored collection, and where the one that was there before now lies."""
+    """A restored collection, and where the one that was there before now lies.
+
+    ``problems`` are plain lines on what could not be brought back with it.
+    """
 
     folder: Path
     made_at: str
     photos: int
     set_aside: Path | None
+    plants: int = 0
+    problems: tuple[str, ...] = ()
 
 
-def restore(file: Path, folder: Path, now: datetime) -> Restored:
-    """Bring a collection back from its backup into a folder."""
-    if not file.is_file():
-        problem = tr("is a folder") if file.is_dir() else tr("is not there")
-        raise InputError("FILE", str(file), problem, tr("Check its name."))
+def restore(
+    backup: Path | str, folder: Path, now: datetime, step: Step = quietly
+) -> Restored:
+    """Bring a collection back from its backup into a folder that is not in use.
+
+    ``backup`` is a file, a folder, or a day or name among the kept backups of the
+    folder. Raises ``BusyError`` where another program has the collection open.
+    """
     folder = folder.resolve()
-    with plainly(folder), _naming(file, folder):
-        _refuse_strange(folder)
-        folder.parent.mkdir(parents=True, exist_ok=True)
-        _refuse_too_large(file, folder.parent)
-        with _beside(folder) as unpacked:
-            manifest = backup_zip.unpack(file, unpacked)
-            for path in unpacked.rglob("*.*"):
-                sync_file(path)
-            _refuse_damaged(unpacked / FILE_NAME, file)
-            set_aside = _set_aside(folder, now)
-            _put(unpacked, folder, set_aside)
-        sync_folder(folder.parent)
-    photos = len(manifest.entries) - 1
-    return Restored(folder, manifest.made_at, photos, set_aside)
+    with ExitStack() as in_use, preparing(backup, folder, now, step, in_use) as ready:
+        in_use.close()
+        return ready.switch(now)
 
 
 @contextmanager
-def _naming(file: Path, folder: Path) -> Iterator[None]:
+def preparing(
+    backup: Path | str,
+    folder: Path,
+    now: datetime,
+    step: Step = quietly,
+    in_use: ExitStack | None = None,
+) -> Iterator[Ready]:
+    """Lay a backup beside a collection, ready to change places with it.
+
+    All is gone again afterwards unless it was switched. The collection may be open in
+    this program; else ``in_use`` is handed what keeps other programs out of it.
+    """
+    folder = folder.resolve()
+    source = source_of(backup, folder)
+    with plainly(folder), _naming(source.path, folder):
+        mended = switching.mend(folder)
+        _refuse_strange(folder)
+        if in_use is not None and (folder / FILE_NAME).exists():
+            in_use.callback(FolderLock(folder).release)
+        folder.parent.mkdir(parents=True, exist_ok=True)
+        _refuse_too_large(source, folder.parent)
+        with switching.passing(folder) as new:
+            content = source.lay(new, step)
+            _refuse_damaged(new / FILE_NAME, source.path, content)
+            _bring_up_to_date(new, now)
+            problems = tuple(filter(None, (mended, *_missing_photos(new, content))))
+            _sync(new)
+            step(0, 0)
+            _keep_what_is_there(folder, now, step)
+            yield Ready(new, folder, content, problems)
+
+
+@dataclass(frozen=True, slots=True)
+class Ready:
+    """A proved collection beside the one in use."""
+
+    new: Path
+    folder: Path
+    content: Content
+    problems: tuple[str, ...]
+
+    def switch(self, now: datetime) -> Restored:
+        """Let it change places with the collection there, which must not be open."""
+        photos = sum(1 for _ in (self.new / "photos").glob("*/*"))
+        plants = _count(self.new / FILE_NAME, "SELECT count(*) FROM plant")
+        with plainly(self.folder):
+            done = switching.switch(self.new, self.folder, now)
+        return Restored(
+            self.folder,
+            self.content.made_at.isoformat(timespec="seconds"),
+            photos,
+            done.aside,
+            plants,
+            self.problems,
+        )
+
+
+def _missing_photos(new: Path, content: Content) -> tuple[str, ...]:
+    """Look for photos that the records name and that are not there; tell of them."""
+    with closing(connect(new / FILE_NAME)) as connection:
+        rows = connection.execute(
+            "SELECT plant.tag, photo.sha256, photo.ext FROM photo"
+            " JOIN plant ON plant.id = photo.plant_id ORDER BY plant.tag, photo.id"
+        ).fetchall()
+    found = []
+    for tag, sha256, ext in rows:
+        name = f"photos/{sha256[:2]}/{sha256}.{ext}"
+        if not PHOTO.fullmatch(name):
+            continue  # told by a check of the collection
+        files = (pool / sha256[:2] / f"{sha256}.{ext}" for pool in content.pools)
+        if not place_photo(files, new, name):
+            found.append(str(tag))
+    if not found:
+        return ()
+    return (
+        trn(
+            "A photo of plant {tags} is not in the backup, or damaged in it.",
+            "{count} photos are not in the backup, or damaged in it; they are of the"
+            " plants {tags}.",
+            len(found),
+        ).format(count=len(found), tags=", ".join(dict.fromkeys(found))),
+    )
+
+
+def _bring_up_to_date(new: Path, now: datetime) -> None:
+    """Bring an older backup to this program's form, where nothing hangs on it yet."""
+    try:
+        bring_up_to_date(new / FILE_NAME, now)
+    except StoreError as error:
+        raise StoreError(error.message, tr(ANOTHER)) from error
+    shutil.rmtree(new / BACKUPS, ignore_errors=True)
+    journal = new / f"{FILE_NAME}-journal"
+    if journal.exists() and journal.stat().st_size == 0:
+        journal.unlink()
+
+
+def _keep_what_is_there(folder: Path, now: datetime, step: Step) -> None:
+    """Keep a backup of what is in use, where it can be read; it is set aside anyway."""
+    from growdesk.services import backups  # noqa: PLC0415 -- it may bring back itself
+
+    if (folder / FILE_NAME).exists():
+        with suppress(DamagedError, TooNewError):
+            backups.make(folder, Why.BEFORE_RESTORE, now, step)
+
+
+def _sync(new: Path) -> None:
+    """Bring all files and folders of a new collection to the disk."""
+    for path in new.rglob("*"):
+        if path.is_dir():
+            sync_folder(path)
+        else:
+            sync_file(path)
+    sync_folder(new)
+    sync_folder(new.parent)
+
+
+@contextmanager
+def _naming(backup: Path, folder: Path) -> Iterator[None]:
     """Let a disk's fault name the backup or the folder, whatever path it met."""
     try:
         yield
     except OSError as error:
-        if error.filename == str(file):
+        met = str(error.filename or "")
+        if met == str(backup) or met.startswith(f"{backup}{os.sep}"):
             reason = error.strerror or type(error).__name__
             hint = tr("Check whether you may read it.")
             raise InputError(
                 "FILE",
-                str(file),
+                str(backup),
                 tr("cannot be read ({reason})").format(reason=reason),
                 hint,
             ) from error
@@ -103,33 +225,6 @@ def _naming(file: Path, folder: Path) -> Iterator[None]:
         raise OSError(error.errno, error.strerror, str(folder)) from error
 
 
-@contextmanager
-def _beside(folder: Path) -> Iterator[Path]:
-    """Give a new folder beside the collection to unpack into, gone afterwards.
-
-    It is locked while it is in use, so that another restore does not sweep it.
-    """
-    prefix = f".{folder.name}-restoring-"
-    _sweep(folder.parent, prefix)
-    with tempfile.TemporaryDirectory(prefix=prefix, dir=folder.parent) as made:
-        lock = FolderLock(Path(made))
-        try:
-            unpacked = Path(made) / "unpacked"
-            unpacked.mkdir()
-            yield unpacked
-        finally:
-            lock.release()
-
-
-def _sweep(parent: Path, prefix: str) -> None:
-    """Remove what killed restores left; one that is still running holds its lock."""
-    left = [path for path in parent.iterdir() if path.name.startswith(prefix)]
-    for path in left:
-        with suppress(StoreError):
-            FolderLock(path).release()
-            shutil.rmtree(path, ignore_errors=True)
-
-
 def _refuse_strange(folder: Path) -> None:
     """Refuse to set aside a folder that holds anything but a collection."""
     if not folder.exists():
@@ -138,7 +233,7 @@ def _refuse_strange(folder: Path) -> None:
     strange = [
         name
         for name in sorted(names)
-        if name not in _OURS and not name.startswith(FILE_NAME)
+        if not is_ours(name) and not name.startswith(FILE_NAME)
     ]
     if strange:
         raise ForeignError(
@@ -153,9 +248,8 @@ def _refuse_strange(folder: Path) -> None:
             read_header(path)
 
 
-def _refuse_too_large(file: Path, parent: Path) -> None:
-    manifest = backup_zip.read_manifest(file)
-    needed = sum(entry.length_bytes for entry in manifest.entries)
+def _refuse_too_large(source: Source, parent: Path) -> None:
+    needed = source.needs_bytes()
     free = shutil.disk_usage(parent).free
     if needed > free:
         raise StoreError(
@@ -176,49 +270,42 @@ def _size(length_bytes: int) -> str:
     return tr("{megabytes} MB").format(megabytes=fixed(length_bytes / _MEGABYTE, 0))
 
 
-def _refuse_damaged(path: Path, file: Path) -> None:
-    """Refuse a database that could not be opened after the restore."""
+def _refuse_damaged(path: Path, backup: Path, content: Content) -> None:
+    """Refuse records that are damaged, foreign, newer, or not all that were kept."""
     try:
         check_not_newer(path, read_header(path), SCHEMA)
         with closing(connect(path)) as connection:
-            problems = file_problems(connection)
+            problems = file_problems(connection) or _lost_rows(connection, content)
     except TooNewError as error:
-        message = tr("{file} was made by a newer growdesk.").format(file=file)
+        message = tr("{file} was made by a newer growdesk.").format(file=backup)
         raise TooNewError(message, tr("Restore it with that one.")) from error
     except (StoreError, sqlite3.DatabaseError) as error:
         message = tr("{file} holds a database that is no growdesk collection.").format(
-            file=file
+            file=backup
         )
-        raise DamagedError(message, tr(_ANOTHER)) from error
+        raise DamagedError(message, tr(ANOTHER)) from error
     if problems:
         raise DamagedError(
-            tr("{file} holds a damaged collection.").format(file=file), tr(_ANOTHER)
+            tr("{file} holds a damaged collection.").format(file=backup), tr(ANOTHER)
         )
 
 
-def _set_aside(folder: Path, now: datetime) -> Path | None:
-    """Rename the collection that is there, and give its new name."""
-    if not folder.exists():
-        return None
-    if not any(folder.iterdir()):
-        folder.rmdir()
-        return None
-    FolderLock(folder).release()
-    stamp = now.astimezone().strftime("%Y-%m-%d-%H%M%S")
-    aside = folder.with_name(f"{folder.name}-before-restore-{stamp}")
-    number = 2
-    while aside.exists():
-        aside = aside.with_name(f"{folder.name}-before-restore-{stamp}-{number}")
-        number += 1
-    folder.rename(aside)
-    return aside
+def _lost_rows(connection: sqlite3.Connection, content: Content) -> list[str]:
+    """Give the tables that do not hold as many rows as the backup vouches for."""
+    tables = [
+        row[0]
+        for row in connection.execute(
+            "SELECT name FROM sqlite_schema WHERE type = 'table'"
+        )
+    ]
+    return [
+        name
+        for name, rows in content.rows.items()
+        if name not in tables
+        or connection.execute(f'SELECT count(*) FROM "{name}"').fetchone()[0] != rows  # noqa: S608 -- a table of it
+    ]
 
 
-def _put(unpacked: Path, folder: Path, set_aside: Path | None) -> None:
-    """Give the unpacked collection its name, or put the old one back."""
-    try:
-        unpacked.rename(folder)
-    except OSError:
-        if set_aside is not None:
-            set_aside.rename(folder)
-        raise
+def _count(path: Path, query: str) -> int:
+    with closing(connect(path, reading=True)) as connection:
+        return int(connection.execute(query).fetchone()[0])

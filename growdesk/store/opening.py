@@ -175,7 +175,7 @@ def check_folder(folder: Path, *, create: bool) -> None:
         )
     make_folder(folder)
     strange = sorted(
-        found.name for found in folder.iterdir() if not _is_ours(found.name)
+        found.name for found in folder.iterdir() if not is_ours(found.name)
     )
     if strange:
         raise ForeignError(
@@ -270,7 +270,7 @@ def _as_left(path: Path) -> bool:
     return seal is not None and seal.matches(path)
 
 
-def _is_ours(name: str) -> bool:
+def is_ours(name: str) -> bool:
     """Say whether a name is one of a collection's, or one that systems scatter."""
     scattered = name.startswith(".") or name in {"desktop.ini", "Thumbs.db"}
     return scattered or name in _OURS or name.startswith(f"{FILE_NAME}.")

@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING
 from sqlalchemy.orm import Session
 
 from growdesk.domain.errors import LookOnlyError, StoreError
-from growdesk.store import beside, opening
+from growdesk.domain.speech import tr
+from growdesk.store import beside, opening, switching
 from growdesk.store.engine import connect, for_writing, make_engine
 from growdesk.store.folder_names import FILE_NAME, PHOTOS, THUMBNAILS
 from growdesk.store.header import read_header
@@ -45,12 +46,16 @@ class Store:
     """
 
     def __init__(
-        self, folder: Path, opened: Opened, now: Callable[[], datetime]
+        self,
+        folder: Path,
+        opened: Opened,
+        now: Callable[[], datetime],
+        mended: str = "",
     ) -> None:
         self.folder = folder
         self.path = opened.path
         self.looking = opened.looking
-        self.notice = opened.notice
+        self.notice = " ".join(each for each in (mended, opened.notice) if each)
         self.full_check_due = opened.full_check_due
         self._opened = opened
         self._checked_at = opened.fully_checked_at
@@ -65,6 +70,7 @@ class Store:
         )
         self._writer = for_writing(self._engine)
         self._shared = threading.local()
+        self._is_closed = False
         self._info = _later(opened)
         self.who: Callable[[], str] = str
         """Gives the name of the account that writes; of nobody until it is set."""
@@ -78,9 +84,10 @@ class Store:
         Where it may not be written it is opened to look at, and ``looking`` says why.
         """
         with plainly(folder / FILE_NAME):
+            mended = switching.mend(folder)
             opened = opening.to_write(folder, now(), create=create)
             try:
-                return cls(folder, opened, now)
+                return cls(folder, opened, now, mended)
             except BaseException:
                 if opened.lock is not None:
                     opened.lock.release()
@@ -101,7 +108,8 @@ class Store:
             return opened
 
         with plainly(folder / FILE_NAME):
-            return cls(folder, opening.to_read(folder, now(), mend), now)
+            mended = switching.mend(folder)
+            return cls(folder, opening.to_read(folder, now(), mend), now, mended)
 
     def note_full_check(self, now: datetime) -> None:
         """Note that the file was checked in depth and found whole."""
@@ -112,7 +120,11 @@ class Store:
         """Close all connections, leave one file at rest, let go of the folder.
 
         The file is sealed as it is left, unless somebody else was found to write it.
+        A second call does nothing: another collection may lie at the same place then.
         """
+        if self._is_closed:
+            return
+        self._is_closed = True
         self._engine.dispose()
         if self._opened.copied is not None:
             self._opened.copied.cleanup()
@@ -205,6 +217,7 @@ class Store:
 
     def compact(self) -> None:
         """Give the room of what was forgotten back, so that no page still holds it."""
+        self._refuse_closed()
         self._refuse_looking()
         with plainly(self.path), closing(connect(self.path)) as connection:
             connection.execute("VACUUM").fetchall()
@@ -213,6 +226,7 @@ class Store:
 
     @contextmanager
     def _begun(self, engine: Engine) -> Iterator[Session]:
+        self._refuse_closed()
         if engine is self._writer:
             self._refuse_looking()
         try:
@@ -225,6 +239,16 @@ class Store:
         except StoreError:
             self._engine.dispose()  # a disk that comes back is another one to SQLite
             raise
+
+    def _refuse_closed(self) -> None:
+        """Let nothing more be read or written: its place may be another's by now."""
+        if self._is_closed:
+            raise StoreError(
+                tr("The collection in {folder} is no longer open here.").format(
+                    folder=self.folder
+                ),
+                tr("Open it again, and do it once more."),
+            )
 
     def _refuse_looking(self) -> None:
         if self.looking:
