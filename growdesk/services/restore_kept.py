@@ -14,7 +14,6 @@ from growdesk.domain.speech import tr
 from growdesk.services.restore_sources import (
     Content,
     copy_file,
-    damaged,
     place_photo,
 )
 from growdesk.services.zip_opening import ANOTHER
@@ -44,10 +43,10 @@ class KeptSource:
         manifest = self._manifest()
         database = self.path / DATABASE
         if not database.is_file() or database.is_symlink():
-            raise damaged(self.path, tr("its records are gone."))
+            raise self._damaged(tr("{source} is damaged: its records are gone."))
         step(0, len(manifest.files))
         if copy_file(database, new / FILE_NAME) != manifest.database.sha256:
-            raise damaged(self.path, tr("its records have changed."))
+            raise self._damaged(tr("{source} is damaged: its records have changed."))
         pools = self.path.parent, self.home / "backups", self.home
         for done, held in enumerate(manifest.photos):
             step(done + 1, len(manifest.files))
@@ -57,6 +56,9 @@ class KeptSource:
             manifest.rows,
             tuple(pool / PHOTOS for pool in pools),
         )
+
+    def _damaged(self, said: str) -> DamagedError:
+        return DamagedError(said.format(source=self.path), tr(ANOTHER))
 
     def _manifest(self) -> Manifest:
         try:

@@ -16,11 +16,10 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Protocol
 
-from growdesk.domain.errors import DamagedError, ForeignError
+from growdesk.domain.errors import ForeignError
 from growdesk.domain.speech import tr
 from growdesk.services import backup_zip
 from growdesk.services.backup_zip import PHOTO, sha256_of
-from growdesk.services.zip_opening import ANOTHER
 from growdesk.store.lock import FolderLock
 from growdesk.store.store import FILE_NAME, PHOTOS
 
@@ -185,13 +184,6 @@ def foreign(path: Path) -> ForeignError:
     return ForeignError(
         tr("{source} is not a growdesk backup.").format(source=path),
         tr("Choose a file or a folder that growdesk made as a backup."),
-    )
-
-
-def damaged(path: Path, what: str) -> DamagedError:
-    """Say that a backup is damaged, and by what."""
-    return DamagedError(
-        tr("{source} is damaged: {what}").format(source=path, what=what), tr(ANOTHER)
     )
 
 

@@ -15,6 +15,7 @@ import shutil
 import sqlite3
 from contextlib import ExitStack, closing, contextmanager, suppress
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import (
@@ -46,7 +47,6 @@ from growdesk.store.whole_files import sync_file, sync_folder
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from datetime import datetime
-    from pathlib import Path
 
     from growdesk.services.long_work import Step
     from growdesk.services.restore_sources import Content, Source
@@ -98,7 +98,8 @@ def preparing(
     this program; else ``in_use`` is handed what keeps other programs out of it.
     """
     folder = folder.resolve()
-    source = source_of(backup, folder)
+    with plainly(folder), _naming(Path(backup), folder):
+        source = source_of(backup, folder)
     with plainly(folder), _naming(source.path, folder):
         mended = switching.mend(folder)
         _refuse_strange(folder)
@@ -110,11 +111,12 @@ def preparing(
             content = source.lay(new, step)
             _refuse_damaged(new / FILE_NAME, source.path, content)
             _bring_up_to_date(new, now)
-            problems = tuple(filter(None, (mended, *_missing_photos(new, content))))
+            missing = _missing_photos(new, content)
             _sync(new)
             step(0, 0)
-            _keep_what_is_there(folder, now, step)
-            yield Ready(new, folder, content, problems)
+            no_backup = _keep_what_is_there(folder, now, step)
+            said = *((mended,) if mended else ()), *missing, *no_backup
+            yield Ready(new, folder, content, said)
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,13 +183,21 @@ def _bring_up_to_date(new: Path, now: datetime) -> None:
         journal.unlink()
 
 
-def _keep_what_is_there(folder: Path, now: datetime, step: Step) -> None:
-    """Keep a backup of what is in use, where it can be read; it is set aside anyway."""
-    from growdesk.services import backups  # noqa: PLC0415 -- it may bring back itself
+def _keep_what_is_there(folder: Path, now: datetime, step: Step) -> tuple[str, ...]:
+    """Keep a backup of what is in use; say so where none can be made of it."""
+    if not (folder / FILE_NAME).exists():
+        return ()
+    from growdesk.services import backups  # noqa: PLC0415 -- only where one is replaced
 
-    if (folder / FILE_NAME).exists():
-        with suppress(DamagedError, TooNewError):
-            backups.make(folder, Why.BEFORE_RESTORE, now, step)
+    try:
+        backups.make(folder, Why.BEFORE_RESTORE, now, step)
+    except StoreError as error:
+        no_backup = tr(
+            "So no backup of the collection that was there could be made; it is set"
+            " aside whole."
+        )
+        return (f"{error.message} {no_backup}",)
+    return ()
 
 
 def _sync(new: Path) -> None:
@@ -223,6 +233,11 @@ def _naming(backup: Path, folder: Path) -> Iterator[None]:
                 tr("Choose another folder with --collection DIR."),
             ) from error
         raise OSError(error.errno, error.strerror, str(folder)) from error
+    except StoreError as error:
+        said = switching.unpassed(error.message, folder)
+        if said == error.message:
+            raise
+        raise type(error)(said, switching.unpassed(error.hint, folder)) from error
 
 
 def _refuse_strange(folder: Path) -> None:

@@ -16,6 +16,8 @@ import zlib
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, BinaryIO
 
+from typing_extensions import override
+
 from growdesk.domain.errors import DamagedError, ForeignError
 from growdesk.domain.speech import mark, tr
 
@@ -52,18 +54,23 @@ class _Frugal(io.RawIOBase):
         self._file = file
         self._length_bytes = length_bytes
 
+    @override
     def seekable(self) -> bool:
         return True
 
+    @override
     def readable(self) -> bool:
         return True
 
+    @override
     def seek(self, offset: int, whence: int = 0) -> int:
         return self._file.seek(offset, whence)
 
+    @override
     def tell(self) -> int:
         return self._file.tell()
 
+    @override
     def read(self, size: int | None = -1) -> bytes:
         wanted = self._length_bytes - self.tell() if size is None or size < 0 else size
         if wanted > _MOST_AT_ONCE_BYTES:

@@ -153,6 +153,12 @@ def _exchange(new: Path, folder: Path, aside: Path, plan: Path) -> None:
         sync_folder(folder.parent)
 
 
+def unpassed(text: str, folder: Path) -> str:
+    """Give a text with the folder itself for any passing folder that it names."""
+    passing_folder = re.escape(str(folder.parent / _prefix(folder))) + r"\w+"
+    return re.sub(rf"{passing_folder}([/\\]{_NEW})?", lambda _: str(folder), text)
+
+
 def mend(folder: Path) -> str:
     """Finish or take back what a stopped restore left; say so, or nothing.
 

@@ -16,7 +16,7 @@ import sys
 from contextlib import closing, contextmanager
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PIL import Image
 
@@ -50,7 +50,7 @@ def lay(root: Path) -> Path:
     pictures = []
     for number in range(2):
         picture = root / f"{number}.jpg"
-        Image.new("RGB", (40, 30), (20, 120, 60 + number)).save(picture)
+        Image.new("RGB", (40, 30), (20, 120, 60 + 90 * number)).save(picture)
         pictures.append(picture)
     with closing(Collection.open(home, CLOCK, create=True)) as collection:
         first = collection.plants.add(PlantDraft("A1", "Cattleya hybrid", "cattleya"))
@@ -78,7 +78,8 @@ def rows_of(database: Path) -> str:
         ).fetchall()
         for (table,) in tables:
             digest.update(table.encode())
-            for row in sorted(read.execute(f'SELECT * FROM "{table}"'), key=repr):
+            rows = read.execute(f'SELECT * FROM "{table}"')  # noqa: S608 -- its own
+            for row in sorted(rows, key=repr):
                 digest.update(repr(row).encode())
     return digest.hexdigest()
 
@@ -137,7 +138,7 @@ def _watch(event: str, given: tuple[object, ...]) -> None:
         _luck.come(f"{event} {given[0]}")
 
 
-def _watched_fsync(descriptor: int) -> None:
+def _watched_fsync(descriptor: Any) -> None:
     if _luck.armed:
         _luck.come("fsync")
     _fsync(descriptor)
@@ -147,11 +148,13 @@ sys.addaudithook(_watch)
 
 
 @contextmanager
-def bad_luck(at: int, meet: Callable[[str], None], unplugged: Path) -> Iterator[BadLuck]:
+def bad_luck(
+    at: int, meet: Callable[[str], None], unplugged: Path
+) -> Iterator[BadLuck]:
     """Let something happen at the n-th operation inside the block."""
     global _luck  # noqa: PLW0603 -- an audit hook stays for good, and asks this one
     _luck = BadLuck(at, meet, str(unplugged), armed=True)
-    os.fsync = _watched_fsync
+    setattr(os, "fsync", _watched_fsync)  # noqa: B010 -- its type names its argument
     try:
         yield _luck
     finally:
