@@ -77,19 +77,14 @@ def to_write(folder: Path, now: datetime, *, create: bool) -> Opened:
     path = folder / FILE_NAME
     check_folder(folder, create=create)
     try:
+        _refuse_unwritable(path)
         lock = FolderLock(folder)
     except LookOnlyError as error:
         if not path.exists():
             raise
         return to_look(path, error, now)
     try:
-        _refuse_unwritable(path)
         return _locked(path, lock, now)
-    except LookOnlyError as error:
-        lock.release()
-        if not path.exists():
-            raise
-        return to_look(path, error, now)
     except BaseException:
         lock.release()
         raise

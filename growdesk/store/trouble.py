@@ -109,7 +109,9 @@ def database_trouble(error: BaseException, path: Path) -> StoreError | None:
     """Give the plain line for a database error, or nothing where it is a bug."""
     origin = error.orig if isinstance(error, DBAPIError) else error
     name = getattr(origin, "sqlite_errorname", None)
-    if not isinstance(origin, sqlite3.Error) or not isinstance(name, str):
+    if _is_garbled(origin):
+        name = "SQLITE_CORRUPT"
+    elif not isinstance(origin, sqlite3.Error) or not isinstance(name, str):
         return None
     family = "_".join(name.split("_")[:2])
     found = _FAMILIES.get(name) or _FAMILIES.get(family)
@@ -117,6 +119,13 @@ def database_trouble(error: BaseException, path: Path) -> StoreError | None:
         return None
     kind, message, hint = found
     return kind(tr(message).format(path=path), tr(hint))
+
+
+def _is_garbled(error: BaseException | None) -> bool:
+    """Tell whether a text of the file, or of what SQLite says of it, is none."""
+    if isinstance(error, sqlite3.OperationalError):
+        return str(error).startswith("Could not decode to UTF-8")
+    return isinstance(error, UnicodeDecodeError)
 
 
 def file_trouble(error: OSError, path: Path) -> StoreError:
@@ -143,7 +152,7 @@ def plainly(path: Path) -> Iterator[None]:
     """Turn the world's faults inside the block into a ``StoreError``."""
     try:
         yield
-    except (DBAPIError, sqlite3.Error) as error:
+    except (DBAPIError, sqlite3.Error, UnicodeDecodeError) as error:
         told = database_trouble(error, path)
         if told is None:
             raise

@@ -34,7 +34,8 @@ class Watch:
     def begin(self) -> None:
         """Refuse to write over what somebody else has written; call under the lock."""
         found = self._count()
-        if self._expected is not None and found not in self._expected:
+        is_strange = self._expected is not None and found not in self._expected
+        if is_strange or not self._has_its_name():
             self.is_foreign = True
         if self.is_foreign:
             raise StoreError(
@@ -62,6 +63,14 @@ class Watch:
     def close(self) -> None:
         """Let go of the file, once nothing of it is open any more."""
         os.close(self._descriptor)
+
+    def _has_its_name(self) -> bool:
+        """Tell whether the file that has the name is still the one that is open.
+
+        SQLite asks that only as it makes a journal, and ours stays.
+        """
+        ours, there = os.fstat(self._descriptor), self._path.stat()
+        return (ours.st_dev, ours.st_ino) == (there.st_dev, there.st_ino)
 
     def _opened(self) -> int:
         return os.open(self._path, os.O_RDONLY | getattr(os, "O_BINARY", 0))
