@@ -28,7 +28,7 @@ _MAGIC = b"SQLite format 3\x00"
 _HEADER_BYTES = 100
 _UNKNOWN = 1_000_000
 _VERSION = re.compile(r"[0-9A-Za-z.+-]{1,20}")
-_RESTORE = mark("Bring back a backup with: growdesk restore FILE.")
+RESTORE = mark("Bring back a backup with: growdesk restore FILE.")
 _MAY_NOT_READ = mark("Ask for it whoever may, or choose another folder.")
 _OTHER = mark("Choose another folder; this file was left as it is.")
 
@@ -51,13 +51,13 @@ def read_header(path: Path) -> Header:
         raise StoreError(message, tr(_MAY_NOT_READ)) from error
     if not head:
         message = tr("{path} is empty (0 bytes).").format(path=path)
-        raise DamagedError(message, tr(_RESTORE))
+        raise DamagedError(message, tr(RESTORE))
     if not head.startswith(_MAGIC):
         message = tr("{path} is not a growdesk collection.").format(path=path)
         raise ForeignError(message, tr(_OTHER))
     if len(head) < _HEADER_BYTES:
         message = tr("{path} is cut short.").format(path=path)
-        raise DamagedError(message, tr(_RESTORE))
+        raise DamagedError(message, tr(RESTORE))
     header = Header(
         application_id=int.from_bytes(head[68:72], "big"),
         schema=int.from_bytes(head[60:64], "big"),

@@ -31,7 +31,7 @@ from growdesk.store.backups import quick_check
 from growdesk.store.drives import drive_notice
 from growdesk.store.engine import Apart, connect
 from growdesk.store.folder_names import FILE_NAME, PHOTOS, THUMBNAILS
-from growdesk.store.header import check_not_newer, read_header
+from growdesk.store.header import RESTORE, check_not_newer, read_header
 from growdesk.store.lock import LOCK_NAME, FolderLock
 from growdesk.store.migrating import bring_up_to_date, create_database
 from growdesk.store.migrations import SCHEMA
@@ -193,6 +193,10 @@ def check_whole(path: Path, *, reading: bool = False, apart: Apart = Apart.NOT) 
     """Refuse a file that SQLite finds damaged at a quick look."""
     with closing(connect(path, reading=reading, apart=apart)) as connection:
         quick_check(connection, path)
+        page_bytes: int = connection.execute("PRAGMA page_size").fetchone()[0]
+    if path.stat().st_size % page_bytes:
+        message = tr("{path} is cut short.").format(path=path)
+        raise DamagedError(message, tr(RESTORE))
 
 
 def _locked(path: Path, lock: FolderLock, now: datetime) -> Opened:
