@@ -1,4 +1,4 @@
-"""Writes the whole collection, photos included, into one file."""
+"""Keeps a backup with the collection, or writes all of it into one file."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from growdesk.commands import output
-from growdesk.services.care_of_files import backup_folder
 from growdesk.services.clock import SystemClock
 
 if TYPE_CHECKING:
@@ -16,9 +15,40 @@ if TYPE_CHECKING:
 
 
 def run(arguments: Namespace, desk: Desk) -> None:
-    """Write the backup and say what is in it."""
+    """Make the backup and say what is in it."""
     with desk.folder_there(desk.today) as folder:
-        made = backup_folder(folder, Path(arguments.file), SystemClock().now())
+        if arguments.file is None:
+            _keep(folder)
+        else:
+            _write(folder, Path(arguments.file))
+
+
+def _keep(folder: Path) -> None:
+    from growdesk.services import backups, second_place  # noqa: PLC0415 -- one of two
+    from growdesk.services.backup_values import Why  # noqa: PLC0415 -- ditto
+
+    now = SystemClock().now()
+    made = backups.make(folder, Why.BY_HAND, now)
+    for line in backups.lacking_in(made):
+        output.say(line)
+    output.say(
+        f"Backup kept in {made.folder}: {output.counted(made.plants, 'plant')}, "
+        f"{output.counted(made.photos, 'photo')}; it was read back."
+    )
+    place = second_place.second_place(folder)
+    if place is None:
+        return
+    if not place.is_there:
+        output.say(f"It was not copied to {place.chosen}, which is not there now.")
+        return
+    second_place.copy_last(folder, now)
+    output.say(f"A copy is in {place.backups}.")
+
+
+def _write(folder: Path, file: Path) -> None:
+    from growdesk.services.care_of_files import backup_folder  # noqa: PLC0415 -- ditto
+
+    made = backup_folder(folder, file, SystemClock().now())
     for problem in made.problems:
         output.say(problem)
     output.say(

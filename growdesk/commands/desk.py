@@ -66,6 +66,7 @@ class Desk:
             try:
                 with self._opened(folder, on, create=True) as collection:
                     made.opened = True
+                    self._keep_a_backup(folder)
                     yield collection
             except BaseException:
                 made.take_back()
@@ -84,6 +85,7 @@ class Desk:
     def changing(self, on: date) -> Iterator[Collection]:
         """Give the collection to change, which has to be there."""
         with self.folder_there(on) as folder, self._opened(folder, on) as collection:
+            self._keep_a_backup(folder)
             yield collection
 
     @contextmanager
@@ -119,6 +121,17 @@ class Desk:
             if opened.notice:
                 complain(opened.notice)
             yield collection
+
+    def _keep_a_backup(self, folder: Path) -> None:
+        """Make the day's backup where it is due, before anything is written."""
+        if self.demo:
+            return
+        from growdesk.commands.output import complain  # noqa: PLC0415 -- with a write
+        from growdesk.services.clock import SystemClock  # noqa: PLC0415 -- ditto
+        from growdesk.services.daily_backup import keep  # noqa: PLC0415 -- ditto
+
+        for problem in keep(folder, SystemClock().now()).problems:
+            complain(problem)
 
     def _way_out(self) -> str:
         if self.folder_given is None:

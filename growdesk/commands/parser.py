@@ -92,6 +92,7 @@ def make_parser() -> OneLineParser:
         _add_readings,
         _add_export,
         _add_backup,
+        _add_backups,
         _add_restore,
         _add_check,
         _add_report,
@@ -445,8 +446,23 @@ def _add_export(commands: Commands) -> None:
 
 
 def _add_backup(commands: Commands) -> None:
-    parser = _command(commands, "backup", "write the whole collection into one file")
-    parser.add_argument("file", metavar="FILE")
+    parser = _command(
+        commands, "backup", "keep a backup now, or write it all into one file"
+    )
+    parser.add_argument(
+        "file",
+        metavar="FILE",
+        nargs="?",
+        help="the zip to write; without it a backup is kept with the collection",
+    )
+
+
+def _add_backups(commands: Commands) -> None:
+    parser = _command(commands, "backups", "tell which backups are kept")
+    parser.add_argument(
+        "--prove", action="store_true", help="read each of them through"
+    )
+    _add_json(parser)
 
 
 def _add_restore(commands: Commands) -> None:

@@ -1,20 +1,23 @@
 """Which kept backups may go: thinner the older, and none because a clock was wrong.
 
-Days, weeks and months are counted by the backups there are, newest first by their
-number, never by how long ago the clock says they were: who is away for a season, or
-whose clock runs two years ahead for a day, loses no more than any new day takes. A
-backup that is dated to come is kept and not counted until its day has come.
+Days, weeks and months are counted by the backups there are, never by how long ago the
+clock says they were: who is away for a season loses nothing by it. A backup that is
+dated to come is kept and not counted until its day has come, and where the last one
+lies before the one before it, or a season after, nothing goes: that is a clock that
+was set, or somebody who was away, and the next day tells.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Hashable, Iterable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
     from datetime import date
+
+_Key = TypeVar("_Key", int, "date", tuple[int, int])
 
 
 class Why(StrEnum):
@@ -45,6 +48,8 @@ WEEKS = 6
 """Weeks with one each: what is missed when a plant is next repotted or in bloom."""
 MONTHS = 12
 """Months with one each: a round of the seasons; each year keeps one for good."""
+DOUBTFUL_DAYS = 92
+"""A step between two backups that may be a wrong clock's."""
 FEWEST = 5
 """However they lie, that many of the newest stay."""
 NEWEST_OF = {Why.BY_HAND: 10, Why.BEFORE_RESTORE: 5, Why.BEFORE_EMPTYING: 5}
@@ -54,6 +59,8 @@ NEWEST_OF = {Why.BY_HAND: 10, Why.BEFORE_RESTORE: 5, Why.BEFORE_EMPTYING: 5}
 def to_go(backups: Iterable[Dated], today: date) -> frozenset[int]:
     """Give the numbers of those that may go; the others are enough without them."""
     ordered = sorted(backups, key=lambda each: each.number, reverse=True)
+    if _is_doubtful(ordered):
+        return frozenset()
     past = [each for each in ordered if each.day <= today]
     staying = {each.number for each in ordered[:FEWEST]}
     staying.update(each.number for each in ordered if each.day > today)
@@ -65,6 +72,14 @@ def to_go(backups: Iterable[Dated], today: date) -> frozenset[int]:
     staying.update(_first_of_each(past, lambda each: each.day.year, len(past)))
     staying.update(_of_their_own(ordered))
     return frozenset(each.number for each in ordered) - staying
+
+
+def _is_doubtful(ordered: Sequence[Dated]) -> bool:
+    """Tell whether the clock may have been set before the last backup was made."""
+    if len(ordered) < 2:
+        return False
+    step = (ordered[0].day - ordered[1].day).days
+    return not 0 <= step <= DOUBTFUL_DAYS
 
 
 def is_due(newest: date | None, today: date) -> bool:
@@ -91,7 +106,7 @@ def _of_their_own(ordered: Sequence[Dated]) -> Iterable[int]:
 
 
 def _first_of_each(
-    past: Sequence[Dated], key: Callable[[Dated], Hashable], most: int
+    past: Sequence[Dated], key: Callable[[Dated], _Key], most: int
 ) -> Iterable[int]:
     """Give the first of each of the newest days, weeks or months.
 
@@ -103,9 +118,9 @@ def _first_of_each(
 
 
 def _newest(
-    past: Sequence[Dated], key: Callable[[Dated], Hashable], most: int
-) -> frozenset[Hashable]:
-    return frozenset(list(dict.fromkeys(key(each) for each in past))[:most])
+    past: Sequence[Dated], key: Callable[[Dated], _Key], most: int
+) -> frozenset[_Key]:
+    return frozenset(sorted({key(each) for each in past}, reverse=True)[:most])
 
 
 def _week(backup: Dated) -> tuple[int, int]:

@@ -15,7 +15,7 @@ from growdesk.domain.thinning import is_due as day_is_due
 from growdesk.services.backup_values import KeptBackup, Why
 from growdesk.services.long_work import quietly
 from growdesk.store import backup_listing, backup_manifest, backup_sets
-from growdesk.store.backup_copy import read_snapshot
+from growdesk.store.backup_copy import NOTHING_WRITTEN, Snapshot, read_snapshot
 from growdesk.store.backup_sets import BACKUPS, local_day
 from growdesk.store.store import FILE_NAME
 from growdesk.store.trouble import plainly
@@ -60,17 +60,13 @@ def is_due(folder: Path, now: datetime) -> bool:
         return False
     with plainly(root):
         sound = [each for each in backup_listing.kept_in(root) if not each.problem]
+    there = read_snapshot(database)
     if not sound:
-        return True
+        return bool(there.rows["plant"]) or there.mark != NOTHING_WRITTEN
     last = sound[0].manifest
     if not day_is_due(local_day(last.made_at), today):
         return False
-    now_there = read_snapshot(database)
-    return (now_there.schema, now_there.mark, now_there.rows) != (
-        last.schema,
-        last.mark,
-        dict(last.rows),
-    )
+    return there != Snapshot(last.schema, last.mark, dict(last.rows))
 
 
 def prove(backup: KeptBackup, step: Step = quietly) -> str:

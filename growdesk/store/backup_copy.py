@@ -24,6 +24,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
+NOTHING_WRITTEN = "0-0"
+"""The mark of a history that is empty."""
 _TRIES_BESIDE_WRITERS = 2
 _NOT_WHOLE = mark(
     "{path} is damaged, so no backup is made of it; those made before stay."

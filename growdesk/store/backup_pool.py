@@ -81,12 +81,18 @@ class Pool:
         self._touched: set[Path] = set()
 
     def take(
-        self, source: Path, name: str, at: os.stat_result | None
+        self,
+        source: Path,
+        name: str,
+        at: os.stat_result | None,
+        *,
+        by_name: bool = True,
     ) -> tuple[Held | None, Lacking | None]:
         """Keep one photo; say what is held of it, and what was wrong with it.
 
         ``at`` is what the photo is in its collection, nothing where it is gone. One
-        that is gone or damaged there may still be held from before.
+        that is gone or damaged there may still be held from before. Without
+        ``by_name`` it is copied, never given a second name on the same disk.
         """
         sha256 = _sha256(name)
         inside = self._there.get(name)
@@ -100,7 +106,7 @@ class Pool:
             return Held(name, sha256, inside.st_size), lacking
         if not is_good or at is None:
             return None, lacking
-        self._put(path, name)
+        self._put(path, name, by_name=by_name)
         return Held(name, sha256, at.st_size), None
 
     def sync(self) -> None:
@@ -118,13 +124,13 @@ class Pool:
             lengths.add(at.st_size)
         return len(lengths) == 1
 
-    def _put(self, source: Path, name: str) -> None:
+    def _put(self, source: Path, name: str, *, by_name: bool) -> None:
         target = self._root / name
         for folder in (target.parent.parent, target.parent):
             if not folder.is_dir():
                 folder.mkdir(exist_ok=True)
                 self._touched.add(folder.parent)
-        if not _linked(source, target):
+        if not by_name or not _linked(source, target):
             copy_whole(source, target, _sha256(name))
         self._touched.add(target.parent)
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 import os
 import shutil
 from contextlib import closing, contextmanager, suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
@@ -31,6 +31,7 @@ from growdesk.store.backup_pool import (
     PHOTOS,
     Pool,
     clean,
+    copy_whole,
     photos_below,
     sha256_of,
 )
@@ -75,6 +76,34 @@ def make(
                 snapshot = take_snapshot(database, part / DATABASE, lambda: step(0, 0))
                 same = None if anew else _same_state(making, why, snapshot)
                 return same or _finish(making, why, now, snapshot, step)
+
+
+def copy(kept: Kept, root: Path, step: Step = quietly) -> Kept:
+    """Copy a backup into another folder of backups, with a pool of its own.
+
+    A photo that is not whole in the first is held as the second has it, or named as
+    lacking. One that is there already, and whole, is given as it is.
+    """
+    with plainly(root), _held(root):
+        _sweep(root)
+        before = kept_in(root)
+        wanted = kept.manifest.number, kept.manifest.made_at
+        for each in before:
+            is_it = (each.manifest.number, each.manifest.made_at) == wanted
+            if is_it and not each.problem:
+                return each
+        with _part(root, kept.path.name) as (part, target):
+            told = kept.manifest
+            copy_whole(kept.database, part / DATABASE, told.database.sha256)
+            pool = Pool(root, {each.name: each.length_bytes for each in told.photos})
+            names = [each.name for each in told.photos]
+            held, missed = _take(pool, kept.path.parent, names, step, by_name=False)
+            still = {each.name for each in held}
+            lacking = [each for each in missed if each.name not in still]
+            manifest = replace(
+                told, files=(told.database, *held), lacking=(*told.lacking, *lacking)
+            )
+            return _name(part, target, manifest)
 
 
 def remove(root: Path, gone: Sequence[Kept], step: Step = quietly) -> None:
@@ -140,10 +169,15 @@ def _finish(
         files=(whole, *held),
         lacking=lacking,
     )
-    write_manifest(making.part, manifest)
-    making.part.rename(making.target)
-    sync_folder(making.target.parent)
-    return Kept(making.target, manifest)
+    return _name(making.part, making.target, manifest)
+
+
+def _name(part: Path, target: Path, manifest: Manifest) -> Kept:
+    """Give a filled folder its manifest, then its name."""
+    write_manifest(part, manifest)
+    part.rename(target)
+    sync_folder(target.parent)
+    return Kept(target, manifest)
 
 
 def _same_state(making: _Making, why: Why, snapshot: Snapshot) -> Kept | None:
@@ -166,19 +200,29 @@ def _take_photos(
         for each in reversed(making.before)
         for held in each.manifest.photos
     }
-    pool = Pool(root, lengths)
-    there = photos_below(folder)
-    names = sorted({*there, *_photos_named(database)})
+    names = sorted({*photos_below(folder), *_photos_named(database)})
+    held, lacking = _take(Pool(root, lengths), folder, names, step)
+    return held, tuple(lacking)
+
+
+def _take(
+    pool: Pool,
+    source: Path,
+    names: Sequence[str],
+    step: Step,
+    *,
+    by_name: bool = True,
+) -> tuple[list[Held], list[Lacking]]:
+    """Take photos into the pool; give what is held, and what was not whole."""
+    there = photos_below(source)
     held, lacking = [], []
     for done, name in enumerate(names):
         step(done, len(names))
-        found, missed = pool.take(folder, name, there.get(name))
-        if found is not None:
-            held.append(found)
-        if missed is not None:
-            lacking.append(missed)
+        found, missed = pool.take(source, name, there.get(name), by_name=by_name)
+        held += [found] if found is not None else []
+        lacking += [missed] if missed is not None else []
     pool.sync()
-    return held, tuple(lacking)
+    return held, lacking
 
 
 def _photos_named(database: Path) -> set[str]:

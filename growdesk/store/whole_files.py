@@ -6,6 +6,7 @@ then renamed; what a stopped program left is swept at the next start.
 
 from __future__ import annotations
 
+import errno
 import os
 import sys
 from contextlib import contextmanager, suppress
@@ -16,15 +17,20 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 PART = ".part"
+_NO_FOLDER_SYNC = {errno.EINVAL, errno.ENOTSUP, errno.ENOSYS}
+"""What network drives and some sticks say that cannot sync a folder."""
 
 
 def sync_folder(folder: Path) -> None:
-    """Bring a folder's own entries to the disk, where the system can."""
+    """Bring a folder's own entries to the disk, where system and disk can."""
     if sys.platform == "win32":
         return
     descriptor = os.open(folder, os.O_RDONLY)
     try:
         os.fsync(descriptor)
+    except OSError as error:
+        if error.errno not in _NO_FOLDER_SYNC:
+            raise
     finally:
         os.close(descriptor)
 

@@ -101,7 +101,7 @@ COMMAND_LINES: list[tuple[tuple[str, ...], tuple[str, ...]]] = [
     (changed("--target", "150 ppm Mg"), ("--target", "Mg", "holds none")),
     (("import",), ("FILE.csv",)),
     (("export",), ("DIR",)),
-    (("backup",), ("FILE",)),
+    (("backup", "a.zip", "b.zip"), ("b.zip",)),
     (("restore",), ("FILE",)),
     (("restore", "no-such.zip"), ("no-such.zip", "is not there")),
     (("--demo", "decide", "--collection", "x"), ("--collection", "--demo")),
