@@ -66,7 +66,7 @@ class Desk:
             try:
                 with self._opened(folder, on, create=True) as collection:
                     made.opened = True
-                    self._keep_a_backup(folder)
+                    self._keep_a_backup(collection)
                     yield collection
             except BaseException:
                 made.take_back()
@@ -85,7 +85,7 @@ class Desk:
     def changing(self, on: date) -> Iterator[Collection]:
         """Give the collection to change, which has to be there."""
         with self.folder_there(on) as folder, self._opened(folder, on) as collection:
-            self._keep_a_backup(folder)
+            self._keep_a_backup(collection)
             yield collection
 
     @contextmanager
@@ -122,15 +122,14 @@ class Desk:
                 complain(opened.notice)
             yield collection
 
-    def _keep_a_backup(self, folder: Path) -> None:
+    def _keep_a_backup(self, collection: Collection) -> None:
         """Make the day's backup where it is due, before anything is written."""
-        if self.demo:
+        if self.demo or collection.looking:
             return
         from growdesk.commands.output import complain  # noqa: PLC0415 -- with a write
-        from growdesk.services.clock import SystemClock  # noqa: PLC0415 -- ditto
         from growdesk.services.daily_backup import keep  # noqa: PLC0415 -- ditto
 
-        for problem in keep(folder, SystemClock().now()).problems:
+        for problem in keep(collection.folder, collection.clock.now()).problems:
             complain(problem)
 
     def _way_out(self) -> str:

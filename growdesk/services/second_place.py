@@ -22,7 +22,7 @@ from growdesk.services.long_work import quietly
 from growdesk.store import backup_listing, backup_sets
 from growdesk.store.backup_sets import BACKUPS, local_day
 from growdesk.store.trouble import plainly
-from growdesk.store.whole_files import sync_folder, write_whole
+from growdesk.store.whole_files import make_folder, write_whole
 
 if TYPE_CHECKING:
     from datetime import date
@@ -93,8 +93,7 @@ def choose(folder: Path, chosen: Path | None, now: datetime) -> SecondPlace | No
     called = re.sub(r"[^\w. -]", "", folder.resolve().name)[:60] or "collection"
     made = chosen / f"growdesk-{called}-{secrets.token_hex(4)}"
     with plainly(made):
-        made.mkdir()
-        sync_folder(chosen)
+        make_folder(made)
     place = SecondPlace(chosen, made, now)
     _keep(folder, place)
     return place
@@ -157,7 +156,7 @@ def _keep(folder: Path, place: SecondPlace) -> None:
     }
     root = folder / BACKUPS
     with plainly(root):
-        root.mkdir(exist_ok=True)
+        make_folder(root)
         write_whole(root / _FILE, json.dumps(told, indent=1).encode())
 
 

@@ -37,7 +37,7 @@ from growdesk.store.backup_pool import (
 )
 from growdesk.store.lock import FolderLock
 from growdesk.store.trouble import plainly
-from growdesk.store.whole_files import PART, sync_folder
+from growdesk.store.whole_files import PART, make_folder, sync_folder
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -65,9 +65,7 @@ def make(
     """
     root = database.parent / BACKUPS
     with plainly(root):
-        if not root.is_dir():
-            root.mkdir()
-            sync_folder(root.parent)
+        make_folder(root)
         with _held(root):
             _sweep(root)
             before = kept_in(root)

@@ -178,7 +178,7 @@ def test_what_goes_wrong_is_told_and_stops_nothing(
     def full(*_: object) -> None:
         raise StoreError("The disk is full: x.", "Free some space.")
 
-    monkeypatch.setattr(backups.backup_sets, "make", full)
+    monkeypatch.setattr("growdesk.store.backup_sets.make", full)
     daily = daily_backup.keep(mine, NOON)
     assert daily.problems == (
         "No backup was made today. The disk is full: x. Free some space.",
@@ -187,10 +187,10 @@ def test_what_goes_wrong_is_told_and_stops_nothing(
     def busy(*_: object) -> None:
         raise BusyError("Another growdesk is busy.")
 
-    monkeypatch.setattr(backups.backup_sets, "make", busy)
+    monkeypatch.setattr("growdesk.store.backup_sets.make", busy)
     assert daily_backup.keep(mine, NOON).problems == ()
     monkeypatch.undo()
-    monkeypatch.setattr(second_place.backup_sets, "copy", full)
+    monkeypatch.setattr("growdesk.store.backup_sets.copy", full)
     daily = daily_backup.keep(mine, NOON)
     assert daily.made is not None
     (line,) = daily.problems
