@@ -14,14 +14,29 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
-from growdesk.domain.speech import tr
+from growdesk.domain.speech import fixed, mark, tr
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
 _DELIMITERS = ",;\t"
 _UTF_16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 _BEGIN = 4096
+MOST_COLUMNS = 1000
+_SPACE = " \t\r\n\v\f\x1c\x1d\x1e\x1f\x85\xa0\ufeff"
+"""What is trimmed from both ends; the last is a mark of encoding amid a file."""
+_PACKED = (
+    b"PK\x03\x04",
+    b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1",
+    b"\x1f\x8b",
+    b"Rar!",
+    b"7z\xbc",
+)
+_OTHERS = (
+    *(b"%PDF", b"\x89PNG", b"\xff\xd8\xff", b"GIF8", b"\x7fELF"),
+    *(b"SQLite format 3\x00", b"\xff\xfe\x00\x00", b"\x00\x00\xfe\xff"),
+)
+_AGAIN = mark("Save it as CSV in UTF-8.")
 _FORMULA = re.compile(r"'*[=+\-@\t\r]")
 _HELD_BACK = re.compile(r"'+[=+\-@\t\r]")
 
@@ -41,36 +56,80 @@ class Table:
     delimiter: str = ","
 
 
-def read_table(raw: bytes, source: str, *, trimmed: bool = True) -> Table:
+def read_table(
+    raw: bytes, source: str, *, trimmed: bool = True, most_rows: int | None = None
+) -> Table:
     """Give the rows of a CSV file, separated by commas, semicolons or tabs.
 
     Cells are trimmed, unless they are to be read exactly as they were written.
     """
+    refuse_others(raw, source)
     text, encoding = decoded(raw, source)
     first = text.split("\n", 1)[0]
+    if "\x00" in first:
+        raise InputError("FILE", source, tr("is not text"), tr(_AGAIN))
     delimiter = max(_DELIMITERS, key=first.count)
-    rows = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
     read: list[tuple[int, tuple[str, ...]]] = []
-    try:
-        for number, row in enumerate(rows, start=1):
-            if any(cell.strip() for cell in row):
-                kept = [cell.strip() for cell in row] if trimmed else row
-                read.append((number, tuple(map(_freed, kept))))
-    except csv.Error as error:
-        spot = tr("at line {line_num}").format(line_num=rows.line_num)
-        hint = tr("Save it again as CSV from the spreadsheet.")
-        raise InputError(
-            "FILE",
-            source,
-            tr("is not CSV {spot}: {error}").format(spot=spot, error=error),
-            hint,
-        ) from None
+    for number, row in enumerate(_rows(text, delimiter, source), start=1):
+        if len(row) > MOST_COLUMNS:
+            raise too_many_columns(source)
+        if any(cell.strip() for cell in row):
+            kept = [cell.strip(_SPACE) for cell in row] if trimmed else row
+            read.append((number, tuple(map(_freed, kept))))
+        if most_rows is not None and len(read) > most_rows + 1:
+            raise _too_many(source, tr("has more than {most} rows"), most_rows)
     if not read or read[0][0] != 1:
         hint = tr("Write the names of the fields in the first row.")
         raise InputError("FILE", source, tr("has no header"), hint)
     said = _notices(encoding, source)
     header, rest = read[0][1], tuple(read[1:])
     return Table(header, rest, said, encoding.removesuffix("-sig"), delimiter)
+
+
+def _rows(text: str, delimiter: str, source: str) -> Iterator[list[str]]:
+    rows = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
+    begun = 1
+    try:
+        for row in rows:
+            yield row
+            begun = rows.line_num + 1
+    except csv.Error as error:
+        hint = tr("Save it again as CSV from the spreadsheet.")
+        raise InputError("FILE", source, csv_problem(error, begun), hint) from None
+
+
+def csv_problem(error: csv.Error, line: int) -> str:
+    """Say what is wrong with the row that begins in a line."""
+    said = str(error)
+    if "end of data" in said:
+        return tr("is not CSV: a quotation mark of line {line} is never closed").format(
+            line=line
+        )
+    if "field limit" in said:
+        return tr(
+            "is not CSV: a cell of line {line} has more than {most} characters"
+        ).format(line=line, most=fixed(csv.field_size_limit(), 0))
+    return tr("is not CSV at line {line}: {error}").format(line=line, error=error)
+
+
+def refuse_others(raw: bytes, source: str) -> None:
+    """Refuse by its first bytes what is a spreadsheet, packed, a picture or paper."""
+    if raw.startswith(_PACKED):
+        hint = tr("Open it in the spreadsheet and save it as CSV.")
+        raise InputError("FILE", source, tr("is a spreadsheet or a packed file"), hint)
+    if raw.startswith(_OTHERS):
+        raise InputError("FILE", source, tr("is not text"), tr(_AGAIN))
+
+
+def too_many_columns(source: str) -> InputError:
+    """Give the refusal of a table that is far wider than any grower's."""
+    return _too_many(source, tr("has more than {most} columns"), MOST_COLUMNS)
+
+
+def _too_many(source: str, problem: str, most: int) -> InputError:
+    hint = tr("Split it into several files, or take out what is not needed.")
+    said = problem.format(most=fixed(most, 0))
+    return InputError("FILE", source, said, hint)
 
 
 def write_table(header: Sequence[str], rows: Iterable[Sequence[object]]) -> bytes:
@@ -100,8 +159,9 @@ def decoded(raw: bytes, source: str) -> tuple[str, str]:
     try:
         return raw.decode(fallback), fallback
     except UnicodeDecodeError:
-        hint = tr("Save it as CSV in UTF-8.")
-        raise InputError("FILE", source, tr("is not readable text"), hint) from None
+        raise InputError(
+            "FILE", source, tr("is not readable text"), tr(_AGAIN)
+        ) from None
 
 
 def wide_encoding(begin: bytes) -> str:

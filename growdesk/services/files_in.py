@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import tr
+from growdesk.store.regular_files import open_to_read
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -14,9 +15,12 @@ MOST_BYTES = 50_000_000
 
 
 def read_bytes(path: Path) -> bytes:
-    """Give the content of a file, a pipe too, and at most what can be meant."""
+    """Give the content of a file, and at most what can be meant.
+
+    A pipe is read too where somebody writes into it; nothing is waited for in vain.
+    """
     try:
-        with path.open("rb") as file:
+        with open_to_read(path) as file:
             raw = file.read(MOST_BYTES + 1)
     except FileNotFoundError:
         raise InputError(

@@ -90,8 +90,12 @@ def number(field: str, text: str, decimal: str) -> float:
         raise InputError(field, text, tr("is not a number"), hint)
     marks = [sign for sign in plain if sign in ",."]
     grouped = _GROUPED.fullmatch(plain)
-    if grouped and not decimal and grouped[1] == ",":
-        hint = tr("Write it with a point, or without the comma.")
+    if grouped and not decimal:
+        hint = (
+            tr("Write it with a point, or without the comma.")
+            if grouped[1] == ","
+            else tr("Write it with a comma, or without the point.")
+        )
         raise InputError(field, text, tr("could be read in two ways"), hint)
     if not marks:
         return float(plain)

@@ -10,6 +10,7 @@ from growdesk.services import csv_form, files_in, intake_units, logger_table
 from growdesk.services import logger_times as times
 from growdesk.services.intake_fields import FIELDS, NEEDED, Sort, folded
 from growdesk.services.intake_values import Column, Survey
+from growdesk.store.regular_files import shown_name
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -19,15 +20,16 @@ if TYPE_CHECKING:
     from growdesk.services.intake_fields import Field
 
 SAMPLES = 3
+MOST_ROWS = 200_000
+"""Rows of one table taken in at once: all is shown before it is written."""
 _MOST_DATES = 0.6
 _ISO = 4
 
 
 def survey(path: Path) -> Survey:
     """Say how a file is laid out, what its rows are, and what each column may be."""
-    return of_table(
-        csv_form.read_table(files_in.read_bytes(path), path.name), path.name
-    )
+    raw, name = files_in.read_bytes(path), shown_name(path)
+    return of_table(csv_form.read_table(raw, name, most_rows=MOST_ROWS), name)
 
 
 def of_table(table: Table, source: str) -> Survey:
@@ -134,9 +136,20 @@ def _column(name: str, cells: list[str], delimiter: str) -> Column:
         filled=len(cells),
         unit=intake_units.parted(name)[1],
         orders=_orders(days) if is_dates else (),
-        decimal=logger_table.decimal_sign(marked, delimiter),
+        decimal=_decimal(marked, delimiter),
         has_decimals=bool(marked),
     )
+
+
+def _decimal(marked: set[str], delimiter: str) -> str:
+    """Give the sign of a column's decimals, or nothing where it has to be asked for.
+
+    Where a comma may be the decimal sign, since cells are parted by something else,
+    "1.250" alone may be over a thousand.
+    """
+    sign = logger_table.decimal_sign(marked, delimiter)
+    doubtful = delimiter != "," and all(map(logger_table.GROUPED.fullmatch, marked))
+    return "" if marked and sign == "." and doubtful else sign
 
 
 def _orders(days: set[str]) -> tuple[times.DatesRead, ...]:

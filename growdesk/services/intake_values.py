@@ -19,7 +19,7 @@ class Column:
     """A column of a file: its name, its first cells, and how it may be read.
 
     ``orders`` are those its dates allow; several have to be asked for. ``decimal`` is
-    the sign of its decimals, empty where a comma may be that or part thousands.
+    the sign of its decimals, empty where its only sign may be that or part thousands.
     """
 
     name: str

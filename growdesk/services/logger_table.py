@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import tr
-from growdesk.services import logger_times
+from growdesk.services import csv_form, logger_times
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -28,9 +28,11 @@ Row = tuple[int, tuple[str, ...]]
 _DELIMITERS = "\t;,|"
 _LOOKED_AT = 600
 _MOST_HEADERS = 3
+_MOST_LINES = 20
+"""Lines that one cell may go over; a note above the rows may have some."""
 _UNIT = r"(?:°\s?[CF]|℃|℉|[CF]|%(?:\s?RH)?|lx|lux|fc|W/m[²2]|µmol.*)"
 NUMBER = re.compile(rf"([-+−]?[0-9.,]*[0-9](?:[eE][+-]?[0-9]{{1,3}})?)\s*({_UNIT})?")
-_GROUPED = re.compile(r"[+-]?[1-9][0-9]{0,2}(?:[.,][0-9]{3})+")
+GROUPED = re.compile(r"[+-]?[1-9][0-9]{0,2}(?:[.,][0-9]{3})+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,16 +90,21 @@ def rows(file: LoggerText, shape: Layout) -> Iterator[Row]:
 
 def _cut(file: LoggerText, delimiter: str) -> Iterator[Row]:
     read = csv.reader(io.StringIO(file.text, newline=""), delimiter=delimiter)
+    begun, hint = 1, tr("Export it from the logger's program again.")
     try:
         for cells in read:
             plain = tuple(cell.strip() for cell in cells)
+            if read.line_num - begun > _MOST_LINES:
+                problem = tr("has a quotation mark in line {line} that is never closed")
+                said = problem.format(line=begun)
+                raise InputError("FILE", file.source, said, hint)
+            if len(plain) > csv_form.MOST_COLUMNS:
+                raise csv_form.too_many_columns(file.source)
             if any(plain):
                 yield read.line_num, plain
+            begun = read.line_num + 1
     except csv.Error as error:
-        hint = tr("Export it from the logger's program again.")
-        problem = tr("cannot be read at line {line_num} ({error})").format(
-            line_num=read.line_num, error=error
-        )
+        problem = csv_form.csv_problem(error, begun)
         raise InputError("FILE", file.source, problem, hint) from None
 
 
@@ -153,7 +160,7 @@ def decimal_sign(cells: set[str], delimiter: str) -> str:
         last = [max(",.", key=cell.rindex) for cell in both]
         return max(",.", key=last.count)
     commas = [cell for cell in cells if "," in cell]
-    decimals = [cell for cell in commas if not _GROUPED.fullmatch(cell)]
+    decimals = [cell for cell in commas if not GROUPED.fullmatch(cell)]
     points = len(commas) < len(cells)
     if not commas or (points and not decimals):
         return "."
@@ -170,7 +177,7 @@ def number(text: str, decimal: str) -> float | None:
     digits = found[1].replace("−", "-")
     group = "," if decimal == "." else "."
     whole, _, part = digits.partition(decimal or ".")
-    grouped = group in whole and decimal and _GROUPED.fullmatch(whole)
+    grouped = group in whole and decimal and GROUPED.fullmatch(whole)
     try:
         return float(f"{whole.replace(group, '') if grouped else whole}.{part or 0}")
     except ValueError:

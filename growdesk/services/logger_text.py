@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import mark, tr
 from growdesk.services import csv_form, files_in
+from growdesk.store.regular_files import shown_name
 
 if TYPE_CHECKING:
     from pathlib import Path
 
 _LOOKED_AT = 4096
-_ZIPPED = b"PK\x03\x04"
 _MARKS = (b"\xff\xfe", b"\xfe\xff")
 _TEXT_CONTROLS = frozenset("\t\n\r\f\x1a")
 _HINT = mark(
@@ -33,14 +33,12 @@ class LoggerText:
 def read_text(path: Path) -> LoggerText:
     """Give the text of a file; refuse what is empty, too large or no text."""
     raw = files_in.read_bytes(path)
-    source = path.name
+    source = shown_name(path)
     if not raw.strip(b"\x00 \t\r\n"):
         raise InputError(
             "FILE", source, tr("is empty"), tr("Export it from the logger again.")
         )
-    if raw.startswith(_ZIPPED):
-        hint = tr("Open it in the spreadsheet and save it as CSV.")
-        raise InputError("FILE", source, tr("is a spreadsheet or a packed file"), hint)
+    csv_form.refuse_others(raw, source)
     text, encoding = _decoded(raw, source)
     if _is_binary(text[:_LOOKED_AT]):
         raise InputError("FILE", source, tr("is not text"), tr(_HINT))

@@ -7,12 +7,15 @@ from __future__ import annotations
 
 import errno
 import os
+import select
 import stat
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pathlib import Path
+    from typing import IO
 
+_PATIENCE_S = 5.0
 _NO_WAITING = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
 
 
@@ -31,9 +34,7 @@ def read_regular(path: Path, most: int) -> bytes:
     """
     descriptor = os.open(path, os.O_RDONLY | _NO_WAITING)
     with os.fdopen(descriptor, "rb") as file:
-        state = os.fstat(descriptor)
-        if stat.S_ISDIR(state.st_mode):
-            raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), path)
+        state = _no_folder(descriptor, path)
         if not stat.S_ISREG(state.st_mode):
             raise OSError(errno.EINVAL, "no ordinary file", path)
         content = file.read(most + 1) if state.st_size <= most else b""
@@ -41,6 +42,33 @@ def read_regular(path: Path, most: int) -> bytes:
     if size > most:
         raise TooLargeError(size)
     return content
+
+
+def open_to_read(path: Path) -> IO[bytes]:
+    """Open a file, or a pipe that gives something within seconds."""
+    descriptor = os.open(path, os.O_RDONLY | _NO_WAITING)
+    try:
+        if stat.S_ISFIFO(_no_folder(descriptor, path).st_mode):
+            _wait_for(descriptor)
+        if hasattr(os, "set_blocking"):
+            os.set_blocking(descriptor, True)
+        return os.fdopen(descriptor, "rb")
+    except BaseException:
+        os.close(descriptor)
+        raise
+
+
+def _no_folder(descriptor: int, path: Path) -> os.stat_result:
+    state = os.fstat(descriptor)
+    if stat.S_ISDIR(state.st_mode):
+        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), path)
+    return state
+
+
+def _wait_for(descriptor: int) -> None:
+    ready, _, _ = select.select([descriptor], [], [], _PATIENCE_S)
+    if not ready:
+        raise TimeoutError(errno.ETIMEDOUT, "nothing comes out of it")
 
 
 def shown_name(path: Path) -> str:

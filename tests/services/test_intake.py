@@ -425,9 +425,9 @@ HOSTILE: list[tuple[bytes, str]] = [
     (b'tag,name\nA1,"open\nA2,b\n', "is not CSV"),
     (b"tag,tag\nA1,A2\n", "stands twice"),
     (b"tag,name,name\nA1,A2,A3\n", "stands twice"),
-    (b"\x89PNG\r\n\x1a\n\x00\x00\x00", "no"),
+    (b"\x89PNG\r\n\x1a\n\x00\x00\x00", "is not text"),
     (b"tag,name\nA1,\xff\xfe\x81", "not readable text"),
-    (b"PK\x03\x04\x00\x00", "no"),
+    (b"PK\x03\x04\x00\x00", "is a spreadsheet or a packed file"),
     ("tag,pot\nÆ1,".encode() + "½\n".encode("cp1252"), "'½' is not a number"),
     (b"\n" * 1000, "has no header"),
 ]

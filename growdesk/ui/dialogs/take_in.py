@@ -77,10 +77,7 @@ class TakeInDialog(OnScreen):
         self.order.setAccessibleName(tr("How the dates are written"))
         self.order.currentIndexChanged.connect(lambda _index: self._void())
         self.decimal = QComboBox()
-        self.decimal.setAccessibleName(tr("What a comma in a number is"))
-        self.decimal.addItem(tr("choose what 1,250 is"), "")
-        self.decimal.addItem(tr("1,250 is one and a quarter"), ",")
-        self.decimal.addItem(tr("1,250 is over a thousand"), ".")
+        self.decimal.setAccessibleName(tr("What a comma or point in a number is"))
         self.decimal.currentIndexChanged.connect(lambda _index: self._void())
         self.changes = QCheckBox(tr("Also &change plants that are there"))
         self.changes.setToolTip(tr("An empty cell changes nothing"))
@@ -117,11 +114,8 @@ class TakeInDialog(OnScreen):
         self.headline.setText(texts.headline(survey))
         self.how.setText(texts.how_read(survey))
         self._offer_orders(survey, chosen)
-        unsure = any(not column.decimal for column in survey.columns)
-        self._decimal_name.setVisible(unsure)
-        self.decimal.setVisible(unsure)
-        with QSignalBlocker(self.decimal), QSignalBlocker(self.sort):
-            choose(self.decimal, chosen.decimal)
+        self._offer_decimals(survey, chosen)
+        with QSignalBlocker(self.sort):
             choose(self.sort, chosen.sort)
         self._show_columns(chosen.keys)
         self.try_button.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -137,6 +131,23 @@ class TakeInDialog(OnScreen):
             choose(self.order, chosen.day_order)
         for shown in (self.order, self._order_name):
             shown.setVisible(bool(open_columns))
+
+    def _offer_decimals(self, survey: Survey, chosen: Choices) -> None:
+        unsure = [column for column in survey.columns if not column.decimal]
+        commas = any("," in text for column in unsure for text in column.samples)
+        sign, other = (",", ".") if commas or not unsure else (".", ",")
+        number = f"1{sign}250"
+        with QSignalBlocker(self.decimal):
+            self.decimal.clear()
+            for text, answer in (
+                (tr("choose what {number} is"), ""),
+                (tr("{number} is one and a quarter"), sign),
+                (tr("{number} is over a thousand"), other),
+            ):
+                self.decimal.addItem(text.format(number=number), answer)
+            choose(self.decimal, chosen.decimal)
+        for shown in (self.decimal, self._decimal_name):
+            shown.setVisible(bool(unsure))
 
     def _turn_sort(self) -> None:
         if self.survey is not None:
