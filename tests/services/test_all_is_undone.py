@@ -5,13 +5,14 @@ from __future__ import annotations
 import ast
 import inspect
 import re
+from contextlib import closing
 from dataclasses import replace
 from datetime import timedelta
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import select
+from sqlalchemy import func, select
 
 import growdesk
 from growdesk.domain.facts import (
@@ -41,7 +42,10 @@ from growdesk.services.stock_values import StockWanted
 from growdesk.services.stocktaking_values import EntryDraft
 from growdesk.services.ticking import Repot
 from growdesk.services.values import PlaceDraft, PlantDraft, TinDraft, WaterDraft
-from growdesk.store.schema import RECORDED
+from growdesk.store.engine import connect
+from growdesk.store.journal_proof import last_images, unlike, untrue
+from growdesk.store.schema import RECORDED, ChangeRow
+from growdesk.store.store import FILE_NAME
 from tests.conftest import TODAY
 
 if TYPE_CHECKING:
@@ -51,6 +55,7 @@ if TYPE_CHECKING:
 
 SERVICES = Path(growdesk.__file__).parent / "services"
 DAY = timedelta(days=1)
+Rows = dict[str, list[tuple[object, ...]]]
 BESIDE_THE_JOURNAL = {
     "history.py": "undo and redo read the journal itself, they add nothing to it",
     "emptying.py": "the one thing that cannot be undone; a backup is made first",
@@ -242,7 +247,7 @@ def job(c: Collection, *, closed: bool = False) -> Any:
     )
 
 
-def rows(collection: Collection) -> dict[str, list[tuple[object, ...]]]:
+def rows(collection: Collection) -> Rows:
     with collection.ledger.reading() as session:
         return {
             name: sorted(tuple(row) for row in session.execute(select(table.__table__)))
@@ -269,10 +274,11 @@ def test_every_write_is_one_action_undone_and_done_again_to_the_row(
 ) -> None:
     done: set[str] = set()
     for name, act in acts(collection, bench, picture):
-        before = rows(collection)
+        before, last = rows(collection), last_change(collection)
         act()
         after = rows(collection)
         assert after != before, name
+        assert rows_that_differ(before, after) <= journalled(collection, last), name
         title = collection.history.view().undo
         assert title, name
         assert not re.search(r"None|_|\{|\}", title), (name, title)
@@ -283,6 +289,31 @@ def test_every_write_is_one_action_undone_and_done_again_to_the_row(
         assert rows(collection) == after, name
         done.add(name)
     assert done == written_by(collection) - OF_THE_HISTORY
+    with closing(connect(collection.folder / FILE_NAME, reading=True)) as connection:
+        assert list(untrue(connection)) == []
+        assert list(unlike(connection)) == []
+        known = {(each.table, each.row_id) for each in last_images(connection)}
+    assert {
+        (name, row[0]) for name, some in rows(collection).items() for row in some
+    } <= (known)
+
+
+def last_change(collection: Collection) -> int:
+    with collection.ledger.reading() as session:
+        return session.scalar(select(func.max(ChangeRow.id))) or 0
+
+
+def journalled(collection: Collection, since: int) -> set[tuple[str, int]]:
+    """Give the rows that changes after one name."""
+    with collection.ledger.reading() as session:
+        named = select(ChangeRow.table_name, ChangeRow.row_id)
+        return {(a, b) for a, b in session.execute(named.where(ChangeRow.id > since))}
+
+
+def rows_that_differ(before: Rows, after: Rows) -> set[tuple[str, object]]:
+    return {
+        (name, row[0]) for name in before for row in {*before[name]} ^ {*after[name]}
+    }
 
 
 def test_no_service_writes_rows_beside_the_journal() -> None:
