@@ -30,7 +30,7 @@ _UNKNOWN = 1_000_000
 _VERSION = re.compile(r"[0-9A-Za-z.+-]{1,20}")
 RESTORE = mark("Bring back a backup with: growdesk restore FILE.")
 _MAY_NOT_READ = mark("Ask for it whoever may, or choose another folder.")
-_OTHER = mark("Choose another folder; this file was left as it is.")
+OTHER = mark("Choose another folder; this file was left as it is.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +54,7 @@ def read_header(path: Path) -> Header:
         raise DamagedError(message, tr(RESTORE))
     if not head.startswith(_MAGIC):
         message = tr("{path} is not a growdesk collection.").format(path=path)
-        raise ForeignError(message, tr(_OTHER))
+        raise ForeignError(message, tr(OTHER))
     if len(head) < _HEADER_BYTES:
         message = tr("{path} is cut short.").format(path=path)
         raise DamagedError(message, tr(RESTORE))
@@ -64,7 +64,7 @@ def read_header(path: Path) -> Header:
     )
     if header.application_id != APPLICATION_ID:
         message = tr("{path} belongs to another program.").format(path=path)
-        raise ForeignError(message, tr(_OTHER))
+        raise ForeignError(message, tr(OTHER))
     return header
 
 

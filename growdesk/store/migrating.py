@@ -2,22 +2,26 @@
 
 All pending steps, their records and the new schema number are one transaction. A file
 that was there before is backed up and the backup checked first; where an earlier try
-has left a backup of the same state, that one stays the one.
+has left a backup of the same state, that one stays the one. Foreign keys are off around
+the steps, or a table made anew would take with it what points at it; so they are looked
+over before all is kept, and no step may take rows that it has not named.
 """
 
 from __future__ import annotations
 
+import errno
 from contextlib import closing
 from typing import TYPE_CHECKING
 
 from growdesk import __version__
-from growdesk.domain.errors import StoreError
+from growdesk.domain.errors import LookOnlyError, StoreError
 from growdesk.domain.speech import tr
 from growdesk.domain.thinning import Why
 from growdesk.store.backup_sets import BACKUPS, make
 from growdesk.store.engine import connect
 from growdesk.store.header import APPLICATION_ID, read_header
 from growdesk.store.migrations import MIGRATIONS
+from growdesk.store.trouble import database_trouble, file_trouble
 
 if TYPE_CHECKING:
     import sqlite3
@@ -42,22 +46,63 @@ def create_database(
 
 
 def bring_up_to_date(
-    path: Path, now: datetime, migrations: Sequence[Migration] = MIGRATIONS
+    path: Path,
+    now: datetime,
+    migrations: Sequence[Migration] = MIGRATIONS,
+    *,
+    is_copy: bool = False,
 ) -> Path | None:
-    """Run what is pending; give the backup made before, if anything was."""
+    """Run what is pending; give the backup made before, if anything was.
+
+    A copy that is only to be looked at gets none. What fails is told in a plain line;
+    where it is the room on the disk, the line lets the file be looked at.
+    """
     schema = read_header(path).schema
     pending = [step for step in migrations if step.number > schema]
     if not pending:
         return None
-    backup = make(path, Why.BEFORE_FORM, now, anew=False).path
-    with closing(connect(path)) as connection:
-        try:
+    backup = None
+    try:
+        if not is_copy:
+            backup = make(path, Why.BEFORE_FORM, now, anew=False).path
+        with closing(connect(path)) as connection:
             _apply(connection, pending, now)
-        except StoreError as error:
-            raise StoreError(
-                error.message, tr("The backup is {backup}.").format(backup=backup)
-            ) from error
+    except Exception as error:
+        raise _told(error, path, pending[-1].number, backup) from error
     return backup
+
+
+def _told(error: Exception, path: Path, form: int, backup: Path | None) -> StoreError:
+    """Say why a file kept its form, and where its backup is."""
+    known = _known(error, path)
+    where = tr("The backup is {backup}.").format(backup=backup) if backup else ""
+    if known is None:
+        message = tr(
+            "{path} could not be brought to form {form} and stays as it was: {reason}."
+        ).format(path=path, form=form, reason=str(error).rstrip("."))
+        hint = tr("Go on with the growdesk that wrote it, and report this fault.")
+        return StoreError(message, f"{hint} {where}".strip())
+    kind = LookOnlyError if _is_of_full_disk(error) else type(known)
+    return kind(known.message, f"{known.hint} {where}".strip())
+
+
+def _known(error: Exception, path: Path) -> StoreError | None:
+    if isinstance(error, StoreError):
+        return error
+    if isinstance(error, OSError):
+        return file_trouble(error, path)
+    return database_trouble(error, path)
+
+
+def _is_of_full_disk(error: BaseException | None) -> bool:
+    """Tell whether it was, in the end, the room on the disk."""
+    while error is not None:
+        if getattr(error, "sqlite_errorname", "") == "SQLITE_FULL":
+            return True
+        if getattr(error, "errno", 0) in {errno.ENOSPC, errno.EDQUOT}:
+            return True
+        error = error.__cause__
+    return False
 
 
 def _apply(

@@ -31,6 +31,7 @@ from growdesk.store.backups import quick_check
 from growdesk.store.drives import drive_notice
 from growdesk.store.engine import Apart, connect
 from growdesk.store.folder_names import FILE_NAME, PHOTOS, THUMBNAILS
+from growdesk.store.form import check_form
 from growdesk.store.header import RESTORE, check_not_newer, read_header
 from growdesk.store.lock import LOCK_NAME, FolderLock
 from growdesk.store.migrating import bring_up_to_date, create_database
@@ -190,13 +191,14 @@ def check_folder(folder: Path, *, create: bool) -> None:
 
 
 def check_whole(path: Path, *, reading: bool = False, apart: Apart = Apart.NOT) -> None:
-    """Refuse a file that SQLite finds damaged at a quick look."""
+    """Refuse a file that SQLite finds damaged or that is no form of ours."""
     with closing(connect(path, reading=reading, apart=apart)) as connection:
         quick_check(connection, path)
         page_bytes: int = connection.execute("PRAGMA page_size").fetchone()[0]
-    if path.stat().st_size % page_bytes:
-        message = tr("{path} is cut short.").format(path=path)
-        raise DamagedError(message, tr(RESTORE))
+        if path.stat().st_size % page_bytes:
+            message = tr("{path} is cut short.").format(path=path)
+            raise DamagedError(message, tr(RESTORE))
+        check_form(connection, path)
 
 
 def _locked(path: Path, lock: FolderLock, now: datetime) -> Opened:
@@ -255,7 +257,7 @@ def _copied_up(path: Path, folder: Path, now: datetime, *, with_journal: bool) -
         with suppress(FileNotFoundError):
             shutil.copyfile(beside.journal_of(path), beside.journal_of(copy))
     check_whole(copy)
-    bring_up_to_date(copy, now)
+    bring_up_to_date(copy, now, is_copy=True)
     return copy
 
 

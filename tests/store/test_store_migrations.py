@@ -8,17 +8,22 @@ from contextlib import closing
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import Any
 
 import pytest
-from sqlalchemy import create_engine
+from sqlalchemy import create_engine, func, select
 
-from growdesk.domain.errors import StoreError
+from growdesk import __version__
+from growdesk.domain.errors import LookOnlyError, StoreError, TooNewError
 from growdesk.domain.thinning import Why
+from growdesk.store import migrating
 from growdesk.store.backup_listing import kept_in, prove
 from growdesk.store.engine import connect
+from growdesk.store.header import check_not_newer, read_header
 from growdesk.store.migrating import bring_up_to_date, create_database
 from growdesk.store.migrations import MIGRATIONS, SCHEMA, Migration
-from growdesk.store.schema import Base
+from growdesk.store.schema import Base, PlantRow
+from growdesk.store.store import Store
 
 NOW = datetime(2026, 5, 20, 12, tzinfo=UTC)
 DATABASES = Path(__file__).parents[1] / "data" / "databases"
@@ -119,11 +124,11 @@ def test_a_pending_migration_runs_behind_a_checked_backup(old: Path) -> None:
 def test_a_migration_tried_again_and_again_keeps_one_backup(old: Path) -> None:
     bad = later(SCHEMA + 1, "CREATE NONSENSE")
     for _ in range(3):
-        with pytest.raises(sqlite3.OperationalError):
+        with pytest.raises(StoreError, match="could not be brought to form"):
             bring_up_to_date(old, NOW, (*MIGRATIONS, bad))
     (kept,) = kept_in(old.parent / "backups")
     (kept.path / "collection.sqlite").write_bytes(b"rot")
-    with pytest.raises(sqlite3.OperationalError):
+    with pytest.raises(StoreError, match="could not be brought to form"):
         bring_up_to_date(old, NOW, (*MIGRATIONS, bad))
     whole = [each for each in kept_in(old.parent / "backups") if not prove(each)]
     assert len(whole) == 1
@@ -143,8 +148,11 @@ def test_a_failing_migration_rolls_back_wholly(old: Path) -> None:
         SCHEMA + 1, "CREATE TABLE added (id INTEGER)", "ALTER TABLE place ADD c TEXT"
     )
     bad = later(SCHEMA + 2, "CREATE TABLE more (id INTEGER)", "CREATE NONSENSE")
-    with pytest.raises(sqlite3.OperationalError):
+    with pytest.raises(StoreError, match="stays as it was: near") as caught:
         bring_up_to_date(old, NOW, (*MIGRATIONS, good, bad))
+    (backup,) = kept_in(old.parent / "backups")
+    assert str(backup.path) in caught.value.line()
+    assert "\n" not in caught.value.line()
     with closing(sqlite3.connect(old)) as connection:
         assert list(connection.iterdump()) == before
         assert connection.execute("PRAGMA user_version").fetchone() == (SCHEMA,)
@@ -202,11 +210,92 @@ def test_a_full_disk_is_told_as_such_and_nothing_changes(old: Path) -> None:
     before = old.read_bytes()
 
     def fill(connection: sqlite3.Connection) -> None:
-        connection.execute("CREATE TABLE added (id INTEGER)")
-        connection.execute("ROLLBACK")
-        raise sqlite3.OperationalError("database or disk is full")
+        (pages,) = connection.execute("PRAGMA page_count").fetchone()
+        connection.execute(f"PRAGMA max_page_count = {pages + 1}").fetchall()
+        connection.execute("CREATE TABLE added (id INTEGER, what BLOB)")
+        connection.execute("INSERT INTO added VALUES (1, randomblob(100000))")
 
     step = Migration(number=SCHEMA + 1, name="full", compatible_from=1, run=fill)
-    with pytest.raises(sqlite3.OperationalError, match="disk is full"):
+    with pytest.raises(LookOnlyError, match="disk is full") as caught:
         bring_up_to_date(old, NOW, (*MIGRATIONS, step))
+    assert "Free some space and do it again" in caught.value.hint
+    assert "The backup is" in caught.value.hint
     assert old.read_bytes() == before
+
+
+def test_a_step_may_take_only_rows_that_it_names(old: Path) -> None:
+    """Foreign keys find no leaf that is gone; so rows are counted."""
+    step = later(SCHEMA + 1, "DELETE FROM reading")
+    with pytest.raises(StoreError, match="1 of 1 rows of reading") as caught:
+        bring_up_to_date(old, NOW, (*MIGRATIONS, step))
+    assert "The backup is" in caught.value.hint
+    with closing(connect(old)) as connection:
+        assert connection.execute("SELECT count(*) FROM reading").fetchone() == (1,)
+        assert connection.execute("PRAGMA user_version").fetchone() == (SCHEMA,)
+    dropped = later(SCHEMA + 1, "DROP TABLE reading")
+    with pytest.raises(StoreError, match="1 of 1 rows of reading"):
+        bring_up_to_date(old, NOW, (*MIGRATIONS, dropped))
+    named = replace(step, takes=frozenset({"reading"}))
+    bring_up_to_date(old, NOW, (*MIGRATIONS, named))
+    with closing(connect(old)) as connection:
+        assert connection.execute("SELECT count(*) FROM reading").fetchone() == (0,)
+
+
+def test_a_bug_in_a_step_is_one_plain_line_too(old: Path) -> None:
+    def slip(_connection: sqlite3.Connection) -> None:
+        raise KeyError("colour")
+
+    step = Migration(number=SCHEMA + 1, name="slip", compatible_from=1, run=slip)
+    with pytest.raises(StoreError, match="stays as it was: 'colour'") as caught:
+        bring_up_to_date(old, NOW, (*MIGRATIONS, step))
+    assert isinstance(caught.value.__cause__, KeyError)
+    with pytest.raises(StoreError) as caught:
+        bring_up_to_date(old, NOW, (*MIGRATIONS, step), is_copy=True)
+    assert "backup" not in caught.value.hint
+
+
+def test_where_the_disk_is_full_the_old_form_is_looked_at(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "c" / "collection.sqlite"
+    path.parent.mkdir()
+    shutil.copy(DATABASES / f"schema-{SCHEMA - 1}.sqlite", path)
+    real = migrating._apply
+
+    def full(connection: sqlite3.Connection, *rest: Any) -> None:
+        (file,) = [row[2] for row in connection.execute("PRAGMA database_list")]
+        if Path(file) == path:
+            error = sqlite3.OperationalError("database or disk is full")
+            error.sqlite_errorname = "SQLITE_FULL"
+            raise error
+        real(connection, *rest)
+
+    monkeypatch.setattr(migrating, "_apply", full)
+    with closing(Store.open(path.parent, lambda: NOW)) as store:
+        assert "disk is full" in store.looking
+        with store.reading() as session:
+            assert session.scalar(select(func.count()).select_from(PlantRow)) == 4
+    monkeypatch.undo()
+    with closing(connect(path, reading=True)) as connection:
+        assert connection.execute("PRAGMA user_version").fetchone() == (SCHEMA - 1,)
+    with closing(Store.open(path.parent, lambda: NOW)) as store:
+        assert store.looking == ""
+
+
+def test_the_program_is_named_that_made_the_form(old: Path) -> None:
+    with closing(connect(old)) as connection:
+        programs = connection.execute("SELECT DISTINCT program FROM migration")
+        assert programs.fetchall() == [(__version__,)]
+        connection.execute(f"PRAGMA user_version = {SCHEMA + 2}")
+        connection.execute(
+            "INSERT INTO migration VALUES (?, 'later', ?, 0, '9.0.1')",
+            (SCHEMA + 2, SCHEMA + 2),
+        )
+    with pytest.raises(TooNewError) as caught:
+        check_not_newer(old, read_header(old), SCHEMA)
+    assert "written by growdesk 9.0.1 (form" in caught.value.message
+    assert caught.value.hint.startswith("Open it with growdesk 9.0.1 or a newer one;")
+    with closing(connect(old)) as connection:
+        connection.execute("UPDATE migration SET program = '<b>9</b>'")
+    with pytest.raises(TooNewError, match="by a newer growdesk"):
+        check_not_newer(old, read_header(old), SCHEMA)

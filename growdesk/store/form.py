@@ -1,0 +1,76 @@
+"""Hold the form that a file says it has against the tables that are in it.
+
+The form in the header, the records of migrations and the tables can only disagree where
+something else wrote the file or it is damaged. Then it is refused by one plain line,
+before a migration makes more of it.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from typing import TYPE_CHECKING
+
+from growdesk.domain.errors import DamagedError, ForeignError
+from growdesk.domain.speech import tr
+from growdesk.store.header import OTHER, RESTORE
+from growdesk.store.migrations import SCHEMA
+from growdesk.store.schema import Base
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+
+def check_form(connection: sqlite3.Connection, path: Path) -> None:
+    """Refuse a file whose form, records and tables do not fit one another."""
+    (form,) = connection.execute("PRAGMA user_version").fetchone()
+    columns = connection.execute(
+        "SELECT tables.name, columns.name FROM sqlite_master AS tables"
+        " JOIN pragma_table_info(tables.name) AS columns WHERE tables.type = 'table'"
+    ).fetchall()
+    tables = {table for table, _ in columns}
+    if not tables & Base.metadata.tables.keys():
+        raise ForeignError(
+            tr("{path} is not a growdesk collection.").format(path=path),
+            tr(OTHER),
+        )
+    recorded = _recorded(connection)
+    if not recorded or recorded[-1] != form:
+        raise _damaged(
+            tr(
+                "{path} is damaged: it says it has form {form}, and its own record of"
+                " its forms ends with {last}."
+            ).format(path=path, form=form, last=recorded[-1] if recorded else 0)
+        )
+    known = [number for number in recorded if number <= SCHEMA]
+    if known != list(range(1, min(form, SCHEMA) + 1)):
+        raise _damaged(
+            tr("{path} is damaged: its own record of its forms has a gap.").format(
+                path=path
+            )
+        )
+    if form >= SCHEMA:
+        _check_columns(set(columns), path)
+
+
+def _recorded(connection: sqlite3.Connection) -> list[int]:
+    try:
+        rows = connection.execute("SELECT id FROM migration ORDER BY id").fetchall()
+    except sqlite3.OperationalError:  # there is no such table
+        return []
+    return [number for (number,) in rows]
+
+
+def _check_columns(found: set[tuple[str, str]], path: Path) -> None:
+    for table in Base.metadata.sorted_tables:
+        for column in table.c:
+            if (table.name, column.name) not in found:
+                raise _damaged(
+                    tr(
+                        "{path} is damaged: where its {table} should have {column}"
+                        " there is nothing."
+                    ).format(path=path, table=table.name, column=column.name)
+                )
+
+
+def _damaged(message: str) -> DamagedError:
+    return DamagedError(message, tr(RESTORE))
