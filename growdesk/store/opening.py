@@ -86,6 +86,11 @@ def to_write(folder: Path, now: datetime, *, create: bool) -> Opened:
         return to_look(path, error, now)
     try:
         return _locked(path, lock, now)
+    except LookOnlyError as error:
+        lock.release()
+        if not path.exists():
+            raise
+        return to_look(path, error, now)
     except BaseException:
         lock.release()
         raise
