@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 STANDARD_INPUT = "-"
 _PLAIN_NUMBER = re.compile(r"[+-]?([0-9]+[.,]?[0-9]*|[.,][0-9]+)")
-_MOST_BYTES = 200_000_000
+_MOST_BYTES = 50_000_000
 
 
 def day(option: str, text: str | None, today: date) -> date:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING
 
+from growdesk.domain.json_text import decoded
+
 if TYPE_CHECKING:
     from collections.abc import Callable
 
@@ -29,7 +31,7 @@ def by_number(text: str, number_of: Callable[[str], int]) -> str:
 
 def _view(text: str) -> dict[str, object]:
     try:
-        found = json.loads(text)
+        found = decoded(text)
     except ValueError:
         return {}
     return found if isinstance(found, dict) else {}

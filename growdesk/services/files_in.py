@@ -14,14 +14,16 @@ if TYPE_CHECKING:
 MOST_BYTES = 50_000_000
 
 
-def read_bytes(path: Path) -> bytes:
+def read_bytes(path: Path, most: int | None = None) -> bytes:
     """Give the content of a file, and at most what can be meant.
 
-    A pipe is read too where somebody writes into it; nothing is waited for in vain.
+    ``most`` bytes are read, else ``MOST_BYTES``. A pipe is read too where somebody
+    writes into it; nothing is waited for in vain.
     """
+    limit = MOST_BYTES if most is None else most
     try:
         with open_to_read(path) as file:
-            raw = file.read(MOST_BYTES + 1)
+            raw = file.read(limit + 1)
     except FileNotFoundError:
         raise InputError(
             "FILE", str(path), tr("is not there"), tr("Check its name.")
@@ -35,9 +37,9 @@ def read_bytes(path: Path) -> bytes:
             reason=getattr(error, "strerror", None) or error
         )
         raise InputError("FILE", str(path), problem, hint) from None
-    if len(raw) > MOST_BYTES:
+    if len(raw) > limit:
         hint = tr("Split it into files of at most {most_bytes} MB.").format(
-            most_bytes=MOST_BYTES // 1_000_000
+            most_bytes=max(1, limit // 1_000_000)
         )
         raise InputError("FILE", str(path), tr("is too large"), hint)
     return raw

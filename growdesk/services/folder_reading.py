@@ -7,12 +7,12 @@ an empty collection, so that what one row says of another can be resolved at onc
 from __future__ import annotations
 
 import hashlib
-import json
 from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import ForeignError, InputError, TooNewError
+from growdesk.domain.json_text import decoded
 from growdesk.domain.speech import mark, tr
 from growdesk.services import csv_form, files_in, table_cells
 from growdesk.services.collection_export import MANIFEST
@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     from growdesk.services.long_work import Step
     from growdesk.services.table_forms import Cell, Form, Row
 
+_MOST_MANIFEST, _MOST_TABLE = 1_000_000, 200_000_000
+"""Bytes of the list of files, and of one table: a million cares are about 60 MB."""
 _AGAIN = mark("Export the collection again, or bring the whole folder back.")
 
 
@@ -59,7 +61,7 @@ def read_folder(folder: Path, step: Step = quietly) -> FolderRead:
                 ),
                 tr(_AGAIN),
             )
-        raw = files_in.read_bytes(path)
+        raw = files_in.read_bytes(path, _MOST_TABLE)
         table = csv_form.read_table(raw, form.file, trimmed=False)
         if len(table.rows) < said["rows"]:
             raise ForeignError(
@@ -93,13 +95,13 @@ def _manifest(folder: Path) -> dict[str, Any]:
             tr("Choose the folder that growdesk export wrote."),
         )
     try:
-        found = json.loads(files_in.read_bytes(path))
+        found = decoded(files_in.read_bytes(path, _MOST_MANIFEST))
         version, schema, files = (
             found["growdesk_export"],
             int(found["schema"]),
             dict(found["files"]),
         )
-    except (ValueError, KeyError, TypeError) as error:
+    except (ValueError, KeyError, TypeError, OverflowError) as error:
         raise ForeignError(
             tr("{path} cannot be read.").format(path=path), tr(_AGAIN)
         ) from error
@@ -115,7 +117,7 @@ def _said(manifest: dict[str, Any], form: Form) -> dict[str, Any]:
     try:
         said = manifest[form.file]
         return {"rows": int(said["rows"]), "sha256": str(said["sha256"])}
-    except (ValueError, KeyError, TypeError) as error:
+    except (ValueError, KeyError, TypeError, OverflowError) as error:
         raise ForeignError(
             tr("{manifest} says nothing of {file}.").format(
                 manifest=MANIFEST, file=form.file

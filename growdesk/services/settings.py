@@ -14,6 +14,7 @@ from sqlalchemy import select
 from growdesk.domain.errors import DamagedError, InputError
 from growdesk.domain.facts import House
 from growdesk.domain.facts_house import MONTH_DAYS, read_rule
+from growdesk.domain.json_text import decoded
 from growdesk.domain.speech import plain, tr
 from growdesk.services import checking
 from growdesk.services.house_rules import DECLARED
@@ -174,7 +175,7 @@ def _title(rules: Collection[str]) -> str:
 
 def _kept(session: Session) -> Mapping[str, Any]:
     rows = session.execute(select(SettingRow.key, SettingRow.value))
-    return {key: json.loads(value) for key, value in rows}
+    return {key: decoded(value) for key, value in rows}
 
 
 def _keep(writing: Writing, key: str, value: object) -> None:

@@ -7,13 +7,13 @@ would, and told with its plant and field. Nothing is changed.
 
 from __future__ import annotations
 
-import json
 from datetime import date
 from types import SimpleNamespace
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_house import read_rule, rule_names
+from growdesk.domain.json_text import decoded
 from growdesk.domain.speech import Phrases, tr
 from growdesk.services import shelf_soundness
 from growdesk.services.shelf_soundness import shelf_problems
@@ -140,7 +140,7 @@ def _wrong_rule(row: dict[str, Any]) -> Iterator[str]:
     if "key" not in row or not isinstance(row["value"], str):
         return
     try:
-        value = json.loads(row["value"])
+        value = decoded(row["value"])
         if row["key"] in rule_names() and value is not None:
             read_rule(row["key"], value)
     except InputError as error:

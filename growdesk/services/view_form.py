@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Verdict
+from growdesk.domain.json_text import decoded
 from growdesk.domain.speech import mark, tr
 from growdesk.services.roster_values import Only, ViewDraft, Whose
 
@@ -43,7 +44,7 @@ def text_of(view: ViewDraft) -> str:
 def view_of(name: str, text: str) -> ViewDraft:
     """Give the view that a text holds; ``InputError`` where it holds none."""
     try:
-        kept = json.loads(text)
+        kept = decoded(text)
     except ValueError:
         raise _damaged(name) from None
     if not isinstance(kept, dict):
@@ -75,7 +76,7 @@ def without_place(text: str, place_id: int) -> str | None:
     Numbers of places are given out again, so that no view may keep that of one gone.
     """
     try:
-        kept = json.loads(text)
+        kept = decoded(text)
     except ValueError:
         return None
     asks = kept.get("place") if isinstance(kept, dict) else None

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.services.logger_columns import Role
 from growdesk.services.logger_values import Choices
-from growdesk.ui.preferences import preferences
+from growdesk.ui.preferences import kept_folder, preferences
 
 if TYPE_CHECKING:
     from growdesk.services.logger_times import DayOrder
@@ -55,8 +55,7 @@ def recall(survey: Survey) -> Remembered | None:
 
 def folder() -> str:
     """Give the folder of the file that was chosen last, else the home folder."""
-    kept = str(preferences().value("logger-folder", ""))
-    return kept if kept and Path(kept).is_dir() else str(Path.home())
+    return kept_folder("logger-folder")
 
 
 def keep_folder(file: str) -> None:

@@ -8,6 +8,7 @@ is kept here; that all lies in the collection's folder.
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
+from pathlib import Path
 from typing import Final
 
 from PySide6.QtCore import QSettings
@@ -18,6 +19,7 @@ from growdesk.ui.theme import Mode
 
 SYSTEM: Final = "system"
 COMMA, POINT = "comma", "point"
+_MOST_DIGITS: Final = 7
 METRIC, CUSTOMARY = "metric", "us"
 
 
@@ -41,6 +43,21 @@ def preferences() -> QSettings:
     """Give the file of preferences."""
     form = QSettings.Format.IniFormat
     return QSettings(form, QSettings.Scope.UserScope, "growdesk", "window")
+
+
+def kept_number(key: str, usual: int) -> int:
+    """Give a small whole number that was kept; ``usual`` for whatever else is there."""
+    text = str(preferences().value(key, usual))
+    return int(text) if len(text) < _MOST_DIGITS and text.isdecimal() else usual
+
+
+def kept_folder(key: str) -> str:
+    """Give the folder that was chosen last, if it is there, else the home folder."""
+    kept = str(preferences().value(key, ""))
+    try:
+        return kept if kept and Path(kept).is_dir() else str(Path.home())
+    except (OSError, ValueError):
+        return str(Path.home())
 
 
 def kept_mode() -> Mode:
@@ -74,8 +91,7 @@ def keep_regional(key: str, value: str) -> None:
 
 def kept_text_per_cent() -> int:
     """Give the size of text that was chosen last, in per cent."""
-    kept = str(preferences().value("text-size", PER_CENT[0]))
-    return int(kept) if kept.isdecimal() else PER_CENT[0]
+    return kept_number("text-size", PER_CENT[0])
 
 
 def keep_text_per_cent(per_cent: int) -> None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass, field
 
+from growdesk.domain.json_text import decoded
 from growdesk.ui import roster_columns
 from growdesk.ui.preferences import preferences
 
@@ -29,7 +30,7 @@ class Liked:
 def recall() -> Liked:
     """Give what was remembered; what cannot be read is as it is at first."""
     try:
-        kept = json.loads(str(preferences().value(_KEY, "{}")))
+        kept = decoded(str(preferences().value(_KEY, "{}")))
         columns = tuple(
             column.key for column in roster_columns.chosen(kept.get("columns", ()))
         )
@@ -46,7 +47,7 @@ def recall() -> Liked:
             known and bool(kept.get("downwards")),
             widths,
         )
-    except (ValueError, TypeError, AttributeError):
+    except (ValueError, TypeError, AttributeError, OverflowError):
         return Liked()
 
 

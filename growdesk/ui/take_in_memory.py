@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from growdesk.services.intake_fields import FIELDS, Sort
 from growdesk.services.intake_values import Choices
 from growdesk.services.logger_times import DayOrder
-from growdesk.ui.preferences import preferences
+from growdesk.ui.preferences import kept_folder, preferences
 
 if TYPE_CHECKING:
     from growdesk.services.intake_values import Survey
@@ -47,8 +47,7 @@ def recall(survey: Survey) -> Choices | None:
 
 def folder() -> str:
     """Give the folder of the table that was chosen last, else the home folder."""
-    kept = str(preferences().value("table-folder", ""))
-    return kept if kept and Path(kept).is_dir() else str(Path.home())
+    return kept_folder("table-folder")
 
 
 def keep_folder(file: str) -> None:

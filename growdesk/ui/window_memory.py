@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QByteArray, QObject, QRect, Qt
 from PySide6.QtGui import QGuiApplication
 
-from growdesk.ui.preferences import preferences
+from growdesk.ui.preferences import kept_number, preferences
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -65,11 +65,11 @@ def recall(window: QWidget, panes: Panes) -> None:
         panes.split.restoreState(widths)
     if str(kept.value(MIXING, "true")).lower() == "false":
         panes.folding.turn()
-    _turn_to(panes.detail.tabs, str(kept.value(TAB, "")))
-    _turn_to(panes.mixing.tabs, str(kept.value(MIXING_TAB, "")))
-    share = str(kept.value(REASONS, ""))
-    if share.isdecimal() and 0 < int(share) < 100:
-        panes.detail.share_reasons(int(share))
+    _turn_to(panes.detail.tabs, kept_number(TAB, 0))
+    _turn_to(panes.mixing.tabs, kept_number(MIXING_TAB, 0))
+    share = kept_number(REASONS, 0)
+    if 0 < share < 100:
+        panes.detail.share_reasons(share)
     face = str(kept.value(FACE, ""))
     if panes.faces.knows(face):
         _Once(panes, face)
@@ -120,6 +120,6 @@ class _Once(QObject):
         self._panes.faces.go(self._face)
 
 
-def _turn_to(tabs: QTabWidget, kept: str) -> None:
-    if kept.isdecimal() and int(kept) < tabs.count():
-        tabs.setCurrentIndex(int(kept))
+def _turn_to(tabs: QTabWidget, kept: int) -> None:
+    if kept < tabs.count():
+        tabs.setCurrentIndex(kept)

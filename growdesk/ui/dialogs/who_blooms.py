@@ -13,7 +13,7 @@ from growdesk.domain.speech import mark, tr
 from growdesk.services.bloom_values import WhoBlooms
 from growdesk.ui.charts.asking import Wanted, Which
 from growdesk.ui.dialogs.chart import ChartDialog, ChartTexts
-from growdesk.ui.preferences import preferences
+from growdesk.ui.preferences import kept_number, preferences
 from growdesk.ui.widgets.form import choose
 
 if TYPE_CHECKING:
@@ -66,5 +66,5 @@ class WhoBloomsDialog(ChartDialog):
 
 def _kept_month() -> int:
     """Give the month that was chosen last; 0 is as the house lies."""
-    kept = str(preferences().value(BEGINS, AS_HOUSE))
-    return int(kept) if kept.isdecimal() and int(kept) <= 12 else AS_HOUSE
+    kept = kept_number(BEGINS, AS_HOUSE)
+    return kept if kept <= 12 else AS_HOUSE
