@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer
 
+from growdesk.ui.instance import come_to_the_front
+
 if TYPE_CHECKING:
     from collections.abc import Callable
 
@@ -45,6 +47,11 @@ class Standing(QObject):
         window.show()
         return window
 
+    def raise_window(self) -> None:
+        """Bring the window to the front."""
+        if self.window is not None:
+            come_to_the_front(self.window)
+
     def _wanted(self, key: str) -> None:
         """Wait until the dialog that asked is done with its own signal."""
         QTimer.singleShot(0, self, partial(self._put_anew, key))
@@ -62,13 +69,13 @@ class Standing(QObject):
             new.day_list.choose_next(plant_id)
             new.roster.pane.choose_next(plant_id)
         new.desk.show_day(on)
-        _once(new.desk.day_arrived, partial(new.faces.go, face))
+        once(new.desk.day_arrived, partial(new.faces.go, face))
         new.preferences.open(key)
         old.deleteLater()
         self._app.setQuitOnLastWindowClosed(quits)
 
 
-def _once(signal: SignalInstance, call: Callable[[], object]) -> None:
+def once(signal: SignalInstance, call: Callable[[], object]) -> None:
     """Call once when a signal comes next."""
 
     def came(*_sent: object) -> None:

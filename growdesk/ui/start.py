@@ -22,13 +22,14 @@ from growdesk.services.hard_ends import Watch, take_last
 from growdesk.ui import language, motion, qt_messages, sizes, theme
 from growdesk.ui.collecting import Collecting
 from growdesk.ui.faults import Faults
+from growdesk.ui.instance import Bell, open_or_ring
 from growdesk.ui.preferences import (
     kept_mode,
     kept_motion,
     kept_regional,
     kept_text_per_cent,
 )
-from growdesk.ui.standing import Standing
+from growdesk.ui.standing import Standing, once
 from growdesk.ui.window import Window
 from growdesk.ui.window_memory import come_onto_screen
 
@@ -47,21 +48,28 @@ def run_window(folder: Path, demo: bool = False) -> int:  # noqa: FBT001, FBT002
     qt_messages.install()
     last, watch = take_last(), Watch()
     watch.begin()
+    opening = partial(Collection.open, folder, create=_may_create(folder))
     try:
-        collection = Collection.open(folder, create=_may_create(folder))
+        collection = open_or_ring(folder, opening)
     except GrowdeskError as error:
         watch.end()
         return _refuse(error.line())
+    if collection is None:
+        watch.end()
+        return _came(folder)
     title = tr("growdesk: demo collection, thrown away at the end") if demo else ""
     make = partial(Window, title=title, log=log)
     faults = Faults(app)
     faults.install()
-    standing = Standing(app, make, partial(_attend, faults))
+    bell = Bell(app)
+    standing = Standing(app, make, partial(_attend, faults, bell))
+    bell.rung.connect(standing.raise_window)
     Collecting(app)
     standing.show(collection)
     if last is not None:
         QTimer.singleShot(0, faults, partial(faults.tell_hard_end, last))
     code = app.exec()
+    bell.take_down()
     faults.remove()
     watch.end()
     return code
@@ -84,15 +92,33 @@ def application() -> QApplication:
     return app
 
 
-def _attend(faults: Faults, window: Window) -> None:
-    """Make a window ready to be shown."""
+def _attend(faults: Faults, bell: Bell, window: Window) -> None:
+    """Make a window ready to be shown, and let it answer once its day stands."""
     faults.attend(window)
     come_onto_screen(window)
+    desk = window.desk
+
+    def hang() -> None:
+        if desk.collection.looking:
+            bell.take_down()  # others may look too
+        else:
+            bell.hang(desk.collection.folder)
+
+    once(desk.day_arrived, hang)
+    desk.switched.connect(hang)
 
 
 def _may_create(folder: Path) -> bool:
     """Only the grower's own folder is made without being asked for by the menu."""
     return folder.resolve() == default_folder().resolve()
+
+
+def _came(folder: Path) -> int:
+    """Say that the window of a folder was open already and has come to the front."""
+    said = tr("{folder} is open already; its window has come to the front.")
+    if sys.stderr is not None:
+        print(said.format(folder=folder), file=sys.stderr)  # noqa: T201 -- no window here
+    return 0
 
 
 def _refuse(line: str) -> int:

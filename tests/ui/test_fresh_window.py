@@ -48,7 +48,7 @@ with tempfile.TemporaryDirectory() as made:
         assert window.faces.shown == face, window.faces.shown
     heavy = {
         *("pint", "matplotlib", "numpy", "scipy", "PIL"),
-        *("icalendar", "segno", "pillow_heif"),
+        *("icalendar", "segno", "pillow_heif", "PySide6.QtNetwork"),
     } & set(sys.modules)
     window.close()
 print(sorted(heavy))
