@@ -1,34 +1,72 @@
-"""Looks the collection over for damage and changes nothing."""
+"""Looks the collection through for damage, and sets back what the history knows."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from growdesk.commands import output
-from growdesk.domain.errors import DamagedError
-from growdesk.services.care_of_files import check
+from growdesk.domain.errors import DamagedError, InputError
 
 if TYPE_CHECKING:
     from argparse import Namespace
+    from pathlib import Path
 
     from growdesk.commands.desk import Desk
+    from growdesk.services.check_values import FullCheck
 
 
-def run(arguments: Namespace, desk: Desk) -> None:  # noqa: ARG001 -- commands share one form
+def run(arguments: Namespace, desk: Desk) -> None:
     """Say that all is sound, or name what is not and end as bad input does."""
+    from growdesk.services.full_check import look_through  # noqa: PLC0415 -- the store is slow to load
+
+    if arguments.quick and arguments.mend:
+        hint = "A quick check finds nothing that can be set back: leave --quick out."
+        raise InputError("--mend", "", "stands beside --quick", hint)
     with desk.folder_there(desk.today) as folder:
-        found = check(folder)
-        if found.problems:
-            for problem in found.problems:
-                output.say(problem)
-            more = len(found.problems) - 1
-            rest = f" There are {more} more problems above." if more else ""
-            raise DamagedError(
-                f"The collection in {folder} is damaged. {found.problems[0]}{rest}",
-                "Bring back a backup with: growdesk restore FILE.",
-            )
+        found = look_through(folder, quick=arguments.quick)
+        for each in found.damage:
+            output.say(each.sentence)
+        if arguments.mend and found.mendable:
+            _mend(desk, found)
+            found = look_through(folder)
+        if found.damage:
+            raise _damaged(folder, found)
+        _say_sound(folder, found, quick=arguments.quick)
+
+
+def _mend(desk: Desk, found: FullCheck) -> None:
+    from growdesk.services.mending import set_back  # noqa: PLC0415 -- ditto
+
+    with desk.changing(desk.today) as collection:
+        done = set_back(collection.ledger, found.mendable)
+    output.say(f"{done.title}. Undo in the window takes it back.")
+
+
+def _damaged(folder: Path, found: FullCheck) -> DamagedError:
+    first = found.damage[0].sentence
+    more = len(found.damage) - 1
+    said = output.counted(more, "more problem")
+    rest = f" There {'is' if more == 1 else 'are'} {said} above." if more else ""
+    ways = "Bring back a backup with: growdesk restore FILE."
+    if found.mendable:
+        ways = f"Set back what the history knows with: growdesk check --mend. {ways}"
+    return DamagedError(
+        f"The collection in {folder} is damaged. {first}{rest}",
+        f"{ways} Or save what can be read with: growdesk rescue --into DIR.",
+    )
+
+
+def _say_sound(folder: Path, found: FullCheck, *, quick: bool) -> None:
+    if quick:
         output.say(
-            f"The collection in {folder} is sound: "
-            f"{output.counted(found.plants, 'plant')}, "
-            f"{output.counted(found.photos, 'photo')}."
+            f"The collection in {folder} is sound at a quick look: "
+            f"{output.counted(found.plants, 'plant')}."
         )
+        return
+    output.say(
+        f"The collection in {folder} is sound: "
+        f"{output.counted(found.plants, 'plant')}, "
+        f"{output.counted(found.photos, 'photo')}, "
+        f"{output.counted(found.entries, 'entry', 'entries')} held against "
+        f"{output.counted(found.changes, 'change')} of the history."
+    )

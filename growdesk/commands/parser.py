@@ -96,6 +96,7 @@ def make_parser() -> OneLineParser:
         _add_restore,
         _add_check,
         _add_report,
+        _add_rescue,
         _add_desktop_entry,
     ):
         add(commands)
@@ -471,7 +472,26 @@ def _add_restore(commands: Commands) -> None:
 
 
 def _add_check(commands: Commands) -> None:
-    _command(commands, "check", "look the collection over for damage")
+    parser = _command(commands, "check", "look the whole collection through for damage")
+    parser.add_argument("--quick", action="store_true", help="only a quick look")
+    parser.add_argument(
+        "--mend", action="store_true", help="set back what the history has otherwise"
+    )
+
+
+def _add_rescue(commands: Commands) -> None:
+    parser = _command(
+        commands, "rescue", "save what can be read of a damaged collection into a new"
+    )
+    parser.add_argument(
+        "folder",
+        metavar="DIR",
+        nargs="?",
+        help="the damaged collection's folder (default: the collection's)",
+    )
+    parser.add_argument(
+        "--into", metavar="DIR", help="the new folder (default: beside it, -rescued)"
+    )
 
 
 def _add_report(commands: Commands) -> None:

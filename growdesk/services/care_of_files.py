@@ -16,10 +16,10 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError, StoreError
 from growdesk.domain.speech import tr
-from growdesk.services import backup_zip
+from growdesk.services import backup_zip, photo_check
+from growdesk.services.full_check import look_through
 from growdesk.services.long_work import quietly
 from growdesk.services.restoring import Restored, restore
-from growdesk.services.soundness import file_problems, row_problems
 from growdesk.store.backups import copy_database
 from growdesk.store.engine import connect
 from growdesk.store.header import check_not_newer, read_header
@@ -29,7 +29,6 @@ from growdesk.store.trouble import plainly
 from growdesk.store.whole_files import whole
 
 if TYPE_CHECKING:
-    import sqlite3
     from datetime import datetime
 
     from growdesk.services.collection import Collection
@@ -98,15 +97,11 @@ def backup_folder(
 
 
 def check(folder: Path) -> Checked:
-    """Look a collection over: its database, its rows, its photos."""
-    path = _database(folder)
-    with plainly(path), closing(connect(path)) as connection:
-        problems = file_problems(connection) or row_problems(connection)
-        if problems:
-            return Checked(0, 0, tuple(problems))
-        plants = _count(connection, "SELECT count(*) FROM plant")
-        photos = _count(connection, "SELECT count(*) FROM photo")
-    return Checked(plants, photos, _photo_problems(folder, path))
+    """Look a collection through: its file, its entries, its history, its photos."""
+    found = look_through(folder)
+    return Checked(
+        found.plants, found.photos, tuple(each.sentence for each in found.damage)
+    )
 
 
 def _database(folder: Path) -> Path:
@@ -159,27 +154,5 @@ def _photo_problems(
 ) -> tuple[str, ...]:
     """Give a plain line for each photo that is gone or not what it was."""
     with closing(connect(database)) as connection:
-        rows = connection.execute(
-            "SELECT plant.tag, photo.sha256, photo.ext FROM photo"
-            " JOIN plant ON plant.id = photo.plant_id ORDER BY plant.tag, photo.id"
-        ).fetchall()
-    found = []
-    for done, row in enumerate(rows):
-        step(done, len(rows))
-        found.append(_photo_problem(folder, *row))
-    return tuple(problem for problem in found if problem)
-
-
-def _photo_problem(folder: Path, tag: str, sha256: str, ext: str) -> str:
-    path = folder / PHOTOS / sha256[:2] / f"{sha256}.{ext}"
-    if not path.is_file():
-        return tr("A photo of plant {tag} is gone: {path}.").format(tag=tag, path=path)
-    if backup_zip.sha256_of(path) != sha256:
-        return tr("A photo of plant {tag} is damaged: {path}.").format(
-            tag=tag, path=path
-        )
-    return ""
-
-
-def _count(connection: sqlite3.Connection, query: str) -> int:
-    return int(connection.execute(query).fetchone()[0])
+        photos = photo_check.named(connection)
+    return tuple(line for _, line in photo_check.problems(folder, photos, step))

@@ -7,6 +7,8 @@ would, and told with its plant and field. Nothing is changed.
 
 from __future__ import annotations
 
+import re
+from dataclasses import dataclass
 from datetime import date
 from types import SimpleNamespace
 from typing import TYPE_CHECKING, Any
@@ -30,6 +32,8 @@ _ROWS_NAMED = 5
 _OTHER_WORDS = {"saved_view": ("what",), "job_done": ("what",)}
 """Columns that share their name with a column of words, and hold something else."""
 _SHOWN_CHARACTERS = 60
+_LOST = re.compile("[\\ud800-\\udfff]")
+"""What bytes that are no text become where they are read as text all the same."""
 
 
 def file_problems(connection: sqlite3.Connection) -> list[str]:
@@ -38,7 +42,7 @@ def file_problems(connection: sqlite3.Connection) -> list[str]:
     orphans = connection.execute("PRAGMA foreign_key_check").fetchall()
     return [
         *(
-            tr("The database is damaged: {row}.").format(row=row[0])
+            tr("The file is damaged: {row}.").format(row=row[0])
             for row in checked
             if row[0] != "ok"
         ),
@@ -51,24 +55,42 @@ def file_problems(connection: sqlite3.Connection) -> list[str]:
     ]
 
 
+@dataclass(frozen=True, slots=True)
+class Found:
+    """One row, and the problem of a field of it; a sound row comes once, without."""
+
+    table: str
+    row: dict[str, Any]
+    problem: str = ""
+
+    @property
+    def field(self) -> str:
+        """Give the column that the problem is about."""
+        return self.problem.partition(":")[0]
+
+
 def row_problems(connection: sqlite3.Connection) -> list[str]:
     """Give a line for each value that growdesk could not read back."""
-    owners = {
-        "plant_id": dict(connection.execute("SELECT id, tag FROM plant")),
-        "place_id": dict(connection.execute("SELECT id, name FROM place")),
-    }
-    found: list[str] = []
-    for name, row_class in RECORDED.items():
-        table: Table = row_class.metadata.tables[name]
+    return [each.problem for each in found_in_rows(connection) if each.problem]
+
+
+def found_in_rows(connection: sqlite3.Connection) -> Iterator[Found]:
+    """Give every row once, or once for each value of it that cannot be read back."""
+    for name in RECORDED:
         for row in _rows(connection, name):
-            told = [
-                *_wrong_types(table, row),
-                *_wrong_words(name, row),
-                *_wrong_rule(row),
-                *shelf_problems(name, row),
-            ]
-            found.extend(f"{_called(name, row, owners)}, {line}" for line in told)
-    return found
+            lines = problems_of(name, row)
+            yield from (Found(name, row, line) for line in lines or [""])
+
+
+def problems_of(name: str, row: dict[str, Any]) -> list[str]:
+    """Give a line for each value of a row, as SQLite holds it, that cannot be read."""
+    table: Table = RECORDED[name].metadata.tables[name]
+    return [
+        *_wrong_types(table, row),
+        *_wrong_words(name, row),
+        *_wrong_rule(row),
+        *shelf_problems(name, row),
+    ]
 
 
 def value_problems(table: str, row: Mapping[str, Any]) -> list[str]:
@@ -89,26 +111,6 @@ def _rows(connection: sqlite3.Connection, name: str) -> Iterator[dict[str, Any]]
     columns = [column[0] for column in cursor.description]
     for values in cursor:
         yield dict(zip(columns, values, strict=True))
-
-
-def _called(name: str, row: dict[str, Any], owners: dict[str, dict[int, str]]) -> str:
-    """Give what a person calls a row: its plant or place, and the day."""
-    if name == "plant":
-        return tr("Plant {tag}").format(tag=row["tag"])
-    if "plant_id" in row and name != "recipe_use":
-        owner = tr("Plant {tag}, {table}").format(
-            tag=owners["plant_id"].get(row["plant_id"]), table=name
-        )
-    elif name == "reading":
-        owner = tr("Place {name}, {table}").format(
-            name=owners["place_id"].get(row["place_id"]), table=name
-        )
-    else:
-        shown = name.replace("_", " ").capitalize()
-        owner = f"{shown} {row.get('name') or row.get('key') or row['id']}"
-    if "day" not in row:
-        return owner
-    return tr("{owner} of {day}").format(owner=owner, day=row["day"])
 
 
 def _wrong_types(table: Table, row: dict[str, Any]) -> Iterator[str]:
@@ -151,6 +153,11 @@ def _wrong_rule(row: dict[str, Any]) -> Iterator[str]:
         )
 
 
+def _is_text(value: object) -> bool:
+    """Tell whether it is text, of signs that can be written down again."""
+    return isinstance(value, str) and (value.isascii() or not _LOST.search(value))
+
+
 def _is_day(value: object) -> bool:
     try:
         date.fromisoformat(value)  # type: ignore[arg-type]
@@ -160,7 +167,7 @@ def _is_day(value: object) -> bool:
 
 
 _READABLE: dict[type, Callable[[object], bool]] = {
-    str: lambda value: isinstance(value, str),
+    str: _is_text,
     int: lambda value: isinstance(value, int),
     float: lambda value: isinstance(value, int | float),
     bool: lambda value: value in (0, 1),

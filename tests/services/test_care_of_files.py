@@ -688,14 +688,14 @@ def change(folder: Path, *statements: str) -> None:
                 "INSERT INTO look (plant_id, day, note, health)"
                 " VALUES (1, '2026-03-01', '', 'rot,spots')"
             ),
-            ("Plant A1, look of 2026-03-01", "health", "'rot,spots'"),
+            ("Plant A1, look of 1 Mar 2026", "health", "'rot,spots'"),
         ),
         (
             (
                 "INSERT INTO care (plant_id, day, what, note)"
                 " VALUES (1, '2026-03-01', 'beer', '')"
             ),
-            ("Plant A1, care of 2026-03-01", "what", "'beer'"),
+            ("Plant A1, care of 1 Mar 2026", "what", "'beer'"),
         ),
         (
             (
@@ -753,7 +753,7 @@ def change(folder: Path, *statements: str) -> None:
                 "INSERT INTO shelf_entry (day, what, amount, after_round, note)"
                 " VALUES ('2026-03-01', 'counted', 5, 1, '')"
             ),
-            ("Shelf entry 1 of 2026-03-01", "names nothing, where one tin"),
+            ("Count of the shelf 1 of 1 Mar 2026", "names nothing, where one tin"),
         ),
         (
             (
@@ -761,7 +761,7 @@ def change(folder: Path, *statements: str) -> None:
                 "INSERT INTO recipe_use (recipe_id, from_day, until_day)"
                 " VALUES (1, '31-12', '02-01')"
             ),
-            ("Recipe use 1", "from_day: '31-12' is no day of the year"),
+            ("Use of a recipe 1", "from_day: '31-12' is no day of the year"),
         ),
         (
             "INSERT INTO setting (key, value) VALUES ('jugs', '99')",

@@ -1,0 +1,67 @@
+"""What a full check finds, as frozen values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+Plain = int | float | str | None
+
+
+class Sort(StrEnum):
+    """What is damaged."""
+
+    FILE = "file"
+    VALUE = "value"
+    ENTRY = "entry"
+    PHOTO = "photo"
+    HISTORY = "history"
+
+
+@dataclass(frozen=True, slots=True)
+class Mend:
+    """How an entry is set back as the history has it.
+
+    Of one field its ``column``, what was found there and what the history has. Without
+    a column it is the whole entry that is put back.
+    """
+
+    table: str
+    row_id: int
+    column: str
+    found: Plain
+    told: Plain
+    row: Mapping[str, Plain]
+
+
+@dataclass(frozen=True, slots=True)
+class Damage:
+    """One damaged thing: whose it is, one whole sentence, and the way to mend it.
+
+    ``whose`` is what lists go by: a plant, a place, or what else it belongs to.
+    """
+
+    sort: Sort
+    whose: str
+    sentence: str
+    mend: Mend | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FullCheck:
+    """What looking through a whole collection found."""
+
+    plants: int
+    photos: int
+    entries: int
+    changes: int
+    damage: tuple[Damage, ...]
+
+    @property
+    def mendable(self) -> tuple[Damage, ...]:
+        """Give what can be set back as the history has it."""
+        return tuple(each for each in self.damage if each.mend is not None)
