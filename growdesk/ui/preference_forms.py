@@ -18,6 +18,7 @@ from growdesk.domain.phrases import listed
 from growdesk.domain.speech import mark, tr
 from growdesk.services import catalogues
 from growdesk.ui import eye_forms, language, preferences, theme
+from growdesk.ui.backup_place_forms import BackupPlaceForms
 from growdesk.ui.dialogs.preferences import PreferencesDialog, Row
 from growdesk.ui.drafts import Drafts
 from growdesk.ui.preferences import SYSTEM, Regional
@@ -54,11 +55,16 @@ class PreferenceForms(QObject):
         self._window = window
         self._commands = commands
         self._desk = desk
+        self.backup_place = BackupPlaceForms(desk, self)
 
     def open(self, at: str = "") -> PreferencesDialog:
         """Show the preferences, with the focus on one of them where it is named."""
         kept = preferences.kept_regional()
-        shown = rows(kept, self._desk.today) + eye_forms.rows()
+        shown = (
+            *rows(kept, self._desk.today),
+            *eye_forms.rows(),
+            *self.backup_place.rows(),
+        )
         dialog = PreferencesDialog(self._window, shown)
         dialog.say_example(example(self._desk.today))
         dialog.chosen.connect(lambda key, value: self._take(dialog, key, value))
@@ -71,7 +77,7 @@ class PreferenceForms(QObject):
         if key == LIGHT:
             self._commands[f"light-{value}"].trigger()
             return
-        if eye_forms.take(key, value):
+        if eye_forms.take(key, value) or self.backup_place.take(dialog, key, value):
             return
         refusal = self._refusal()
         if key != "paper" and refusal:

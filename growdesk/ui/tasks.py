@@ -1,9 +1,10 @@
 """Run work off the window's thread and bring each answer back to it.
 
-Five lanes: the *desk* lane is one thread that alone talks to the collection, in order;
+Six lanes: the *desk* lane is one thread that alone talks to the collection, in order;
 the *side* lane does what needs no collection (unit parsing, reading a file); the
 *photos* lane decodes pictures; the *rank* lane reckons over values already read,
-however long that takes; the *long* lane is ``growdesk.ui.long_work``'s alone.
+however long that takes; the *long* lane is ``growdesk.ui.long_work``'s alone; the
+*keeping* lane makes backups.
 Each request has a ticket. An answer whose owner is gone, or whose topic has been asked
 anew since, is dropped. This module knows nothing of plants.
 
@@ -45,6 +46,7 @@ class Lane(Enum):
     RANK = "rank"
     PHOTOS = "photos"
     LONG = "long"
+    KEEPING = "keeping"
 
 
 @dataclass(frozen=True, slots=True)

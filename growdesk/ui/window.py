@@ -39,6 +39,7 @@ from growdesk.ui.handlers import Hands, handlers
 from growdesk.ui.hindsight import HindsightForms
 from growdesk.ui.history_forms import HistoryForms
 from growdesk.ui.jobs_asking import JobsAsking
+from growdesk.ui.keeping_backups import KeepingBackups
 from growdesk.ui.kind_forms import KindForms
 from growdesk.ui.looks_asking import LooksAsking
 from growdesk.ui.moved_to import MovedTo
@@ -227,6 +228,9 @@ class Window(QMainWindow):
         self.desk.day_arrived.connect(self._ask_jobs)
         self.calendaring.was_read.connect(self.jobs.take)
         self.jobs.arrived.connect(self._tell_jobs)
+        self.keeping = KeepingBackups(self.desk)
+        self.keeping.stands.connect(self.head.tell_backups)
+        self.preferences.backup_place.chosen.connect(self.keeping.ask)
         self.desk.plant_arrived.connect(self.detail.show_plant)
         self.desk.plant_gone.connect(self._show_no_plant)
         self.roster.arrived.connect(self._allow_commands)

@@ -81,6 +81,17 @@ class PreferencesDialog(OnScreen):
         self.refusal.setText(why)
         self.refusal.setVisible(True)
 
+    def offer(self, key: str, choices: Sequence[tuple[str, str]], chosen: str) -> None:
+        """Offer other choices of a preference, one of them as it stands."""
+        combo = self.combos[key]
+        combo.blockSignals(True)  # noqa: FBT003 -- Qt's own
+        combo.clear()
+        for value, text in choices:
+            combo.addItem(text, value)
+        choose(combo, chosen)
+        combo.blockSignals(False)  # noqa: FBT003 -- Qt's own
+        self._held[key] = chosen
+
     def go_to(self, key: str) -> None:
         """Put the focus on a preference."""
         self.combos[key].setFocus(Qt.FocusReason.OtherFocusReason)

@@ -57,6 +57,9 @@ class DayHead(QWidget):
         self.jobs = JobsBeside()
         self.jobs.calendar_wanted.connect(lambda: self.face_wanted.emit("calendar"))
         self._jobs = ""
+        self.backups = label("", tone="wrong")
+        self.backups.setObjectName("backups-told")
+        self.backups.hide()
         self.modes = FaceChoice()
         self.modes.wanted.connect(self.face_wanted)
         self._row, self._under = QHBoxLayout(), QHBoxLayout()
@@ -79,7 +82,7 @@ class DayHead(QWidget):
         column.addLayout(self._row)
         column.addLayout(self._under)
         column.addLayout(said)
-        for line in (self.missed, self.jobs):
+        for line in (self.missed, self.jobs, self.backups):
             column.addWidget(line)
         self.refresh_colours()
 
@@ -105,6 +108,11 @@ class DayHead(QWidget):
         """Say over the list of today what is overdue beside the round."""
         self._jobs = text
         self._show_jobs()
+
+    def tell_backups(self, text: str) -> None:
+        """Say what is wrong with the backups, while anything is."""
+        self.backups.setText(text)
+        self.backups.setVisible(bool(text))
 
     def _show_jobs(self) -> None:
         has_room = self._is_today and self._face != "calendar"

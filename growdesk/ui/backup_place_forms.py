@@ -1,0 +1,100 @@
+"""Choose the second place of backups among the preferences.
+
+The folder is looked for and made beside the window: a stick may be slow to answer.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtWidgets import QFileDialog
+from shiboken6 import isValid
+
+from growdesk.domain.speech import tr
+from growdesk.services import second_place
+from growdesk.ui.dialogs.preferences import Row
+from growdesk.ui.field_words import plain_line
+from growdesk.ui.tasks import Job, Lane
+
+if TYPE_CHECKING:
+    from growdesk.services.second_place import SecondPlace
+    from growdesk.ui.desk import Desk
+    from growdesk.ui.dialogs.preferences import PreferencesDialog
+
+ALSO_IN = "backups-also-in"
+NOWHERE, CHOOSE = "", "choose"
+
+
+class BackupPlaceForms(QObject):
+    """The preference of where backups also go; ``chosen`` tells that it was set."""
+
+    chosen = Signal()
+
+    def __init__(self, desk: Desk, parent: QObject) -> None:
+        super().__init__(parent)
+        self._desk = desk
+
+    def rows(self) -> tuple[Row, ...]:
+        """Give the preference as it stands."""
+        place = second_place.second_place(self._desk.collection.folder)
+        choices, now = _choices(place)
+        title = tr("&Backups also in")
+        note = tr(
+            "The day's backup is kept with the collection, and copied to a stick or "
+            "another disk when that is there."
+        )
+        return (Row(tr("Backups"), ALSO_IN, title, choices, now, note),)
+
+    def take(self, dialog: PreferencesDialog, key: str, value: str) -> bool:
+        """Put a choice into force; tell whether it is of this preference."""
+        if key != ALSO_IN:
+            return False
+        if value == CHOOSE:
+            self._ask(dialog)
+        elif value == NOWHERE:
+            self._set(dialog, None)
+        return True
+
+    def _ask(self, dialog: PreferencesDialog) -> None:
+        title = tr("Backups also in")
+        chooser = QFileDialog(dialog, title, str(Path.home()))
+        chooser.setFileMode(QFileDialog.FileMode.Directory)
+        chooser.setOption(QFileDialog.Option.ShowDirsOnly)
+        chooser.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        chooser.fileSelected.connect(lambda name: self._set(dialog, Path(name)))
+        chooser.rejected.connect(partial(self._show, dialog))
+        chooser.open()
+
+    def _set(self, dialog: PreferencesDialog, folder: Path | None) -> None:
+        collection = self._desk.collection
+        now = collection.clock.now()
+        work = partial(second_place.choose, collection.folder, folder, now)
+
+        def done(_place: SecondPlace | None) -> None:
+            self._show(dialog)
+            self.chosen.emit()
+
+        def failed(error: Exception) -> None:
+            self._show(dialog)
+            if isValid(dialog):
+                dialog.refuse(ALSO_IN, plain_line(error))
+
+        self._desk.tasks.ask(self, Job(work, done, failed), Lane.SIDE)
+
+    def _show(self, dialog: PreferencesDialog) -> None:
+        if isValid(dialog):
+            place = second_place.second_place(self._desk.collection.folder)
+            dialog.offer(ALSO_IN, *_choices(place))
+
+
+def _choices(place: SecondPlace | None) -> tuple[tuple[tuple[str, str], ...], str]:
+    """Give what can be chosen, and which of it is."""
+    choices = [(NOWHERE, tr("No other place"))]
+    if place is not None:
+        said = "{folder}" if place.is_there else tr("{folder} (not plugged in)")
+        choices.append((str(place.chosen), said.format(folder=place.chosen)))
+    choices.append((CHOOSE, tr("Choose a folder…")))
+    return tuple(choices), NOWHERE if place is None else str(place.chosen)
