@@ -11,6 +11,7 @@ from PySide6.QtGui import QPageSize
 
 from growdesk.domain.speech import manner, speak
 from growdesk.ui import eye_forms, preferences, theme
+from growdesk.ui.backup_place_forms import ALSO_IN
 from growdesk.ui.dialogs.preferences import PreferencesDialog
 from growdesk.ui.drafts import Drafts
 from growdesk.ui.preferences import COMMA, CUSTOMARY, keep_regional, kept_regional
@@ -158,6 +159,9 @@ def test_they_are_few_and_each_says_what_the_machine_gives(
         first = combo.itemText(0)
         if key == eye_forms.TEXT:
             assert first == "100 %"
+            continue
+        if key == ALSO_IN:
+            assert first == "No other place"
             continue
         assert first.startswith(("As the system", "As the printer")), key
         assert key in {"light", eye_forms.MOTION} or ": " in first
