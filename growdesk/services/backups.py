@@ -34,6 +34,11 @@ def kept(folder: Path) -> tuple[KeptBackup, ...]:
     return kept_in(folder / BACKUPS)
 
 
+def folder_of(folder: Path) -> Path:
+    """Give the folder that the backups of a collection are kept in."""
+    return folder / BACKUPS
+
+
 def kept_in(root: Path) -> tuple[KeptBackup, ...]:
     """Give the backups that lie in a folder of backups, as on a stick."""
     with plainly(root):

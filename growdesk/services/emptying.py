@@ -1,6 +1,7 @@
 """Empty the bin: the one thing that undo does not bring back.
 
-A backup is made first; then rows, the journal's images of them and photo files go.
+A backup is kept first; then rows, the journal's images of them and photo files go. The
+room of photos comes free when the last backup that holds them does.
 """
 
 from __future__ import annotations
@@ -13,9 +14,9 @@ from sqlalchemy import insert, select
 from growdesk.domain.errors import BusyError, InputError
 from growdesk.domain.speech import tr
 from growdesk.domain.stocktaking import Sort, What
-from growdesk.services import stock_record
+from growdesk.services import backups, stock_record
+from growdesk.services.backup_values import Why
 from growdesk.services.bin_values import Emptied
-from growdesk.services.care_of_files import backup
 from growdesk.services.long_work import quietly
 from growdesk.services.photo_files import photo_files_without
 from growdesk.services.values import Changed, Written
@@ -50,7 +51,8 @@ def empty(collection: Collection, step: Step = quietly) -> Emptied:
     ledger = collection.ledger
     with ledger.reading() as session:
         before = removed.standing(session)
-    file = backup(collection, _backup_name(collection), step).file
+    now = collection.clock.now()
+    backup = backups.make(ledger.folder, Why.BEFORE_EMPTYING, now, step).folder
     with ledger.store.unrecorded() as session:
         if removed.standing(session) != before:
             hint = tr("Nothing was let go: empty it again.")
@@ -70,8 +72,8 @@ def empty(collection: Collection, step: Step = quietly) -> Emptied:
     )
     with suppress(BusyError):
         ledger.store.compact()
-    title = tr("The bin is empty; a backup of before is {file}").format(file=file)
-    return Emptied(Written(_TOUCHED, title, undoable=False), file, photos, freed)
+    title = tr("The bin is empty; a backup of before is {file}").format(file=backup)
+    return Emptied(Written(_TOUCHED, title, undoable=False), backup, photos, freed)
 
 
 _TOUCHED = (
@@ -82,17 +84,6 @@ _TOUCHED = (
     | Changed.SHELF
     | Changed.JOBS
 )
-
-
-def _backup_name(collection: Collection) -> Path:
-    """Give a free name beside the collection's folder."""
-    stem = f"growdesk-before-emptying-{collection.clock.now():%Y-%m-%d-%H%M%S}"
-    file = collection.folder.resolve().parent / f"{stem}.zip"
-    again = 1
-    while file.exists():
-        again += 1
-        file = file.with_name(f"{stem}-{again}.zip")
-    return file
 
 
 def _delete(folder: Path, files: list[Path]) -> tuple[int, int]:

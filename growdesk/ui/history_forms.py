@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject, Signal
 from shiboken6 import isValid
 
 from growdesk.domain.speech import mark, tr
+from growdesk.services import backups
 from growdesk.ui.dialogs.bin import BinDialog, EmptyBinDialog
 from growdesk.ui.dialogs.history import HistoryDialog
 from growdesk.ui.field_words import plain_line
@@ -133,7 +134,7 @@ class HistoryForms(QObject):
         self._desk.write(work, done, partial(_say, dialog))
 
     def _ask(self, dialog: BinDialog, view: BinView) -> None:
-        folder = str(self._now.folder.resolve().parent)
+        folder = str(backups.folder_of(self._now.folder.resolve()))
         question = EmptyBinDialog(dialog, view, folder)
         question.agreed.connect(partial(self._empty, dialog))
         question.open()

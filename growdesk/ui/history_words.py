@@ -164,11 +164,17 @@ def room_text(view: BinView) -> str:
     )
 
 
+def _room_later(view: BinView) -> str:
+    """Say how much room the photos take, and when it comes free."""
+    later = tr("That room comes free when no backup holds them any more.")
+    return f"{room_text(view)} {later}"
+
+
 def empty_text(view: BinView, folder: str) -> str:
     """Say what emptying takes, what stays, and what can not be undone after it."""
     lines = [
         tr("These go for good: {what}.").format(what=what_goes(view)),
-        room_text(view) if view.photos else "",
+        _room_later(view) if view.photos else "",
         tr(
             "It cannot be undone. Nor can what was done up to the last removal: the"
             " history keeps its lines, without the way back."

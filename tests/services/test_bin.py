@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import sqlite3
 from contextlib import closing
 from dataclasses import replace
@@ -13,10 +14,11 @@ import pytest
 from growdesk.domain.errors import GrowdeskError, InputError
 from growdesk.domain.facts import CareKind, Look
 from growdesk.domain.stocktaking import Good, Sort, What
-from growdesk.services import emptying
+from growdesk.services import backups, emptying
+from growdesk.services.backup_values import Why
 from growdesk.services.bin_values import BinKey, BinSort
 from growdesk.services.bloom_values import BloomDraft
-from growdesk.services.care_of_files import check, restore
+from growdesk.services.care_of_files import check
 from growdesk.services.stocktaking_values import EntryDraft
 from growdesk.services.values import PlaceDraft, PlantDraft, TinDraft
 from growdesk.store.store import FILE_NAME
@@ -208,10 +210,17 @@ def test_emptying_says_before_what_goes_and_does_just_that(
     assert gone.encode() in raw
     assert gone.encode() not in after
     assert b"cattleya A2" in after
-    back = restore(done.backup, tmp_path / "back", collection.clock.now())
-    assert check(back.folder).problems == ()
-    assert back.photos == 3
-    assert done.backup.parent == collection.folder.parent
+    (kept,) = backups.kept(collection.folder)
+    assert (kept.folder, kept.why) == (done.backup, Why.BEFORE_EMPTYING)
+    assert backups.prove(kept) == ""
+    assert kept.photos == 3
+    back = tmp_path / "back"
+    back.mkdir()
+    shutil.copy(backups.database_of(kept), back)
+    for name, path in backups.photos_of(kept).items():
+        (back / name).parent.mkdir(parents=True, exist_ok=True)
+        shutil.copy(path, back / name)
+    assert check(back).problems == ()
 
 
 def test_what_is_on_the_shelf_stays_as_counted(
@@ -277,7 +286,7 @@ def test_without_a_backup_nothing_is_emptied(
     def fail(*_given: object) -> None:
         raise InputError("FILE", "x", "lies in no folder")
 
-    monkeypatch.setattr("growdesk.services.emptying.backup", fail)
+    monkeypatch.setattr("growdesk.services.backups.make", fail)
     with pytest.raises(GrowdeskError):
         emptying.empty(collection)
     assert collection.bin.view() == before
@@ -308,8 +317,8 @@ def test_what_is_removed_while_the_backup_is_made_does_not_go_without_one(
     collection.plants.remove([bench.feed])
     late = collection.plants.add(PlantDraft("Z9", "", "cattleya")).ids[0]
 
-    def meanwhile(done: int, of: int) -> None:
-        if done == of - 1 and collection.plants.find("Z9") is not None:
+    def meanwhile(_done: int, of: int) -> None:
+        if not of and collection.plants.find("Z9") is not None:
             collection.looks.record(late, Look(collection.clock.today()))
             collection.plants.remove([late])
 

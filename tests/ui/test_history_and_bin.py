@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QApplication, QDialog
 
 from growdesk.domain.facts import CareKind
+from growdesk.services import backups
 from growdesk.services.values import PlaceDraft
 from growdesk.ui.dialogs.bin import BinDialog, EmptyBinDialog
 from growdesk.ui.dialogs.history import HistoryDialog
@@ -212,7 +213,8 @@ def test_emptying_asks_once_and_keeping_is_the_default(
     settle(qtbot, window)
     settle(qtbot, window)
     assert dialog.message.text().startswith("The bin is empty; a backup of before is")
-    assert len(list(stocked.folder.parent.glob("growdesk-before-emptying-*.zip"))) == 1
+    (kept,) = backups.kept(stocked.folder)
+    assert str(kept.folder) in dialog.message.text()
     assert not window.strip.undo.isVisible()
     dialog.reject()
     QApplication.processEvents()
