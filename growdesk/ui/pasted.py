@@ -29,12 +29,15 @@ def files_in(data: QMimeData) -> list[Path]:
 
 
 def pictures_in(
-    data: QMimeData, asker: QWidget, use: Callable[[Sequence[Path]], object]
+    data: QMimeData | None, asker: QWidget, use: Callable[[Sequence[Path]], object]
 ) -> bool:
     """Hand the files on, or the picture once it is one; tell whether there is any.
 
-    A picture is written as a file beside the window: a large one takes seconds.
+    A picture is written as a file beside the window: a large one takes seconds. A
+    clipboard that the system does not hand out gives no data at all.
     """
+    if data is None:
+        return False
     files = files_in(data)
     if files:
         use(files)

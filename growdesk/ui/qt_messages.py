@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import sys
+from collections import Counter
 from contextlib import suppress
 from typing import Final
 
@@ -18,6 +19,7 @@ from growdesk.services.log_file import Key, log
 
 _NAME: Final = re.compile(r"\bQ[A-Z]\w+(?:::\w+)?")
 _CATEGORY: Final = re.compile(r"[a-z]+(\.[a-z0-9]+)*")
+_times: Counter[str] = Counter()
 _QUIET: Final = {QtMsgType.QtDebugMsg, QtMsgType.QtInfoMsg}
 _SEVERE: Final = {QtMsgType.QtCriticalMsg, QtMsgType.QtFatalMsg}
 
@@ -30,12 +32,18 @@ def install() -> None:
 def heard(kind: QtMsgType, context: QMessageLogContext, message: str) -> None:
     """Take one message of Qt's, on whichever thread."""
     with suppress(Exception):
-        if kind not in _QUIET:
+        if kind not in _QUIET and _is_worth_a_line(message):
             write = log.error if kind in _SEVERE else log.warning
             write("Qt %s, %s: %s", Key(kind.name), _category(context), _names(message))
     with suppress(Exception):
         if sys.stderr is not None:
             sys.stderr.write(f"{message}\n")
+
+
+def _is_worth_a_line(message: str) -> bool:
+    """Tell the first of many alike, the tenth, the hundredth and so on."""
+    _times[message] += 1
+    return str(_times[message]).strip("0") == "1"
 
 
 def _category(context: QMessageLogContext) -> Key:

@@ -6,7 +6,7 @@ come as values, and a link leads to a page, a rule or a form, or nowhere.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import Qt, QUrl, Signal
 from PySide6.QtGui import QColor, QKeySequence, QShortcut, QTextCursor
@@ -15,16 +15,15 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QListWidget,
     QListWidgetItem,
-    QTextBrowser,
     QTextEdit,
     QVBoxLayout,
 )
-from typing_extensions import override
 
 from growdesk.domain.speech import tr
 from growdesk.ui import handbook_text, sizes, theme
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.find_line import DialogFindLine
+from growdesk.ui.widgets.page_text import PageText
 from growdesk.ui.widgets.parts import button, label
 
 if TYPE_CHECKING:
@@ -38,14 +37,6 @@ _LIST_PX: Final = 236
 _MARGIN_PX: Final = 18
 _WANTED: Final = 900, 680
 _PAGE: Final = ".md"
-
-
-class PageText(QTextBrowser):
-    """The text of a page; it fetches no picture, no file and no address."""
-
-    @override
-    def loadResource(self, type: int, name: QUrl | str) -> Any:
-        return None
 
 
 class HandbookDialog(OnScreen):

@@ -15,7 +15,6 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QListWidget,
     QListWidgetItem,
-    QTextBrowser,
     QVBoxLayout,
     QWidget,
 )
@@ -26,6 +25,7 @@ from growdesk.services.rule_views import PART_TITLES
 from growdesk.ui import sizes, theme
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.find_line import DialogFindLine
+from growdesk.ui.widgets.page_text import PageText
 from growdesk.ui.widgets.parts import button, label
 
 if TYPE_CHECKING:
@@ -66,7 +66,7 @@ class RulesDialog(OnScreen):
         sizes.wide(self.list, _LIST_WIDTH_PX)
         self.list.ensurePolished()  # rows are as high as the style wants them
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.page = QTextBrowser()
+        self.page = PageText()
         self.page.setOpenLinks(False)
         self.page.document().setDocumentMargin(_MARGIN_PX)
         self.page.anchorClicked.connect(self._follow)
