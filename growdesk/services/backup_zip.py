@@ -58,6 +58,7 @@ def pack(
 ) -> Manifest:
     """Write files into one zip with their manifest, and give the manifest."""
     entries = []
+    target.touch(0o600)  # it holds photos whole: the owner's alone
     with zipfile.ZipFile(target, "w", zipfile.ZIP_STORED, allowZip64=True) as packed:
         for done, (name, path) in enumerate(files.items()):
             step(done, len(files))

@@ -22,7 +22,7 @@ from growdesk.services.long_work import quietly
 from growdesk.store import backup_listing, backup_sets
 from growdesk.store.backup_sets import BACKUPS, local_day
 from growdesk.store.trouble import plainly
-from growdesk.store.whole_files import make_folder, write_whole
+from growdesk.store.whole_files import PRIVATE, make_folder, write_whole
 
 if TYPE_CHECKING:
     from datetime import date
@@ -59,6 +59,12 @@ class SecondPlace:
         return (today - local_day(self.copied_at or self.since)).days
 
 
+def places_of(folder: Path) -> tuple[Path, ...]:
+    """Give the folders that keep backups of a collection, the one beside it first."""
+    second = second_place(folder)
+    return (folder / BACKUPS, *(() if second is None else (second.backups,)))
+
+
 def second_place(folder: Path) -> SecondPlace | None:
     """Give where backups of a collection also go, if anywhere."""
     try:
@@ -93,7 +99,7 @@ def choose(folder: Path, chosen: Path | None, now: datetime) -> SecondPlace | No
     called = re.sub(r"[^\w. -]", "", folder.resolve().name)[:60] or "collection"
     made = chosen / f"growdesk-{called}-{secrets.token_hex(4)}"
     with plainly(made):
-        make_folder(made)
+        make_folder(made, PRIVATE)
     place = SecondPlace(chosen, made, now)
     _keep(folder, place)
     return place

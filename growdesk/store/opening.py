@@ -38,7 +38,7 @@ from growdesk.store.migrating import bring_up_to_date, create_database
 from growdesk.store.migrations import SCHEMA
 from growdesk.store.seal import SEAL_NAME, Seal, break_seal, read_seal
 from growdesk.store.trouble import file_trouble
-from growdesk.store.whole_files import make_folder, sweep, whole
+from growdesk.store.whole_files import PRIVATE, make_folder, sweep, whole
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -174,7 +174,7 @@ def check_folder(folder: Path, *, create: bool) -> None:
             tr("There is no collection in {folder}.").format(folder=folder),
             tr("Choose the folder that holds collection.sqlite."),
         )
-    make_folder(folder)
+    make_folder(folder, PRIVATE)
     strange = sorted(
         found.name for found in folder.iterdir() if not is_ours(found.name)
     )

@@ -23,7 +23,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.errors import BusyError, StoreError
 from growdesk.domain.speech import mark, tr
 from growdesk.store.lock import FolderLock
-from growdesk.store.whole_files import sync_folder, write_whole
+from growdesk.store.whole_files import PRIVATE, sync_folder, write_whole
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -95,7 +95,7 @@ def passing(folder: Path) -> Iterator[Path]:
     try:
         lock = FolderLock(made)
         new = made / _NEW
-        new.mkdir()
+        new.mkdir(PRIVATE)
         yield new
     finally:
         if lock is not None:

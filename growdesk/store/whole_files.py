@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 PART = ".part"
+PRIVATE = 0o700
+"""A folder that is open to its owner alone."""
 _NO_FOLDER_SYNC = {errno.EINVAL, errno.ENOTSUP, errno.ENOSYS}
 """What network drives and some sticks say that cannot sync a folder."""
 
@@ -44,14 +46,17 @@ def sync_file(path: Path) -> None:
         os.close(descriptor)
 
 
-def make_folder(folder: Path) -> None:
-    """Make a folder and what is missing above it, each brought to the disk."""
+def make_folder(folder: Path, mode: int = 0o777) -> None:
+    """Make a folder and what is missing above it, each brought to the disk.
+
+    ``mode`` is whom the folder itself is open to, as far as the system has it.
+    """
     missing = [folder]
     while not missing[-1].parent.exists():
         missing.append(missing[-1].parent)
     for each in reversed(missing):
         if not each.is_dir():
-            each.mkdir(exist_ok=True)
+            each.mkdir(mode if each == folder else 0o777, exist_ok=True)
             sync_folder(each.parent)
 
 

@@ -7,6 +7,7 @@ is kept here; that all lies in the collection's folder.
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass, fields
 from pathlib import Path
 from typing import Final
@@ -43,6 +44,13 @@ def preferences() -> QSettings:
     """Give the file of preferences."""
     form = QSettings.Format.IniFormat
     return QSettings(form, QSettings.Scope.UserScope, "growdesk", "window")
+
+
+def keep_private() -> None:
+    """Make the folder of preferences, where there is none, for its owner alone."""
+    with suppress(OSError):
+        folder = Path(preferences().fileName()).parent
+        folder.mkdir(0o700, parents=True, exist_ok=True)
 
 
 def kept_number(key: str, usual: int) -> int:

@@ -24,6 +24,7 @@ from growdesk.ui.collecting import Collecting
 from growdesk.ui.faults import Faults
 from growdesk.ui.instance import Bell, open_or_ring
 from growdesk.ui.preferences import (
+    keep_private,
     kept_mode,
     kept_motion,
     kept_regional,
@@ -84,6 +85,7 @@ def application() -> QApplication:
     app.setApplicationDisplayName("growdesk")
     app.setApplicationVersion(__version__)
     app.setDesktopFileName(APPLICATION_ID)
+    keep_private()
     sys.setswitchinterval(_HOLD_S)
     language.install(app, kept_regional())
     theme.install(app, kept_mode())

@@ -10,6 +10,7 @@ import pytest
 from PIL import Image
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import (
+    QClipboard,
     QDragEnterEvent,
     QDragLeaveEvent,
     QDragMoveEvent,
@@ -199,6 +200,17 @@ def test_ctrl_v_takes_a_picture_or_files_of_the_clipboard(
     window.commands["paste-photo"].trigger()
     settle(qtbot, window)
     assert status(window) == NO_PICTURE
+
+
+def test_a_clipboard_that_is_not_handed_out_holds_no_picture(
+    qtbot: QtBot, window: Window, plant: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A system may have nothing to give, or another program may hold it."""
+    monkeypatch.setattr(QClipboard, "mimeData", lambda *_: None)
+    window.commands["paste-photo"].trigger()
+    settle(qtbot, window)
+    assert status(window) == NO_PICTURE
+    assert not photos(window, plant)
 
 
 def test_ctrl_v_in_a_line_of_text_pastes_text(

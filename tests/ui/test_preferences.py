@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import os
+import stat
 from functools import partial
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -23,7 +26,6 @@ from tests.ui.driving import dialog_of, settle
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
-    from pathlib import Path
 
     from PySide6.QtWidgets import QApplication
     from pytestqt.qtbot import QtBot
@@ -165,3 +167,11 @@ def test_they_are_few_and_each_says_what_the_machine_gives(
             continue
         assert first.startswith(("As the system", "As the printer")), key
         assert key in {"light", eye_forms.MOTION} or ": " in first
+
+
+@pytest.mark.skipif(os.name != "posix", reason="modes of files are POSIX's")
+def test_the_folder_of_preferences_is_made_for_its_owner_alone() -> None:
+    folder = Path(preferences.preferences().fileName()).parent
+    assert not folder.exists()
+    preferences.keep_private()
+    assert stat.S_IMODE(folder.stat().st_mode) == 0o700

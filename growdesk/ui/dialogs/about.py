@@ -117,7 +117,10 @@ def report(what: Program, places: Sequence[tuple[str, str]]) -> str:
 
 
 def _places(folder: Path, log: Path | None) -> list[tuple[str, str]]:
+    from growdesk.services.second_place import places_of  # noqa: PLC0415 -- when asked
+
     found = [(tr("This collection is in"), str(folder))]
+    found += [(tr("Backups are in"), str(each)) for each in places_of(folder)]
     if log is not None:
         found.append((tr("What went wrong is written to"), str(log)))
     found.append((tr("The preferences are in"), preferences().fileName()))
