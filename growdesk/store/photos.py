@@ -7,7 +7,9 @@ made again. It knows neither plants nor looks.
 
 from __future__ import annotations
 
+import errno
 import hashlib
+import os
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 from enum import StrEnum
@@ -28,6 +30,7 @@ PHOTOS = "photos"
 THUMBNAILS = "thumbnails"
 THUMBNAIL_PX = 320
 MOST_BYTES = 100_000_000
+_MAY_NOT = {errno.EROFS, errno.EACCES, errno.EPERM}
 _FIRST_DAY = date(1990, 1, 1)
 
 
@@ -144,13 +147,35 @@ def _made(source: Path, target: Path, side_px: int | None) -> Path | None:
     if target.exists():
         return target
     try:
+        if not os.access(target.parents[2], os.W_OK) and _elsewhere(target).exists():
+            return _elsewhere(target)
         content = whole_content(source)
         content = pictures.as_jpeg(content, side_px, 82 if side_px else 93)
-        target.parent.mkdir(parents=True, exist_ok=True)
-        write_whole(target, content)
+        return _kept(target, content)
     except (OSError, UnreadableError):
         return None
+
+
+def _kept(target: Path, content: bytes) -> Path:
+    """Write a picture where it belongs, or where the collection may not be written."""
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        write_whole(target, content)
+    except OSError as error:
+        if error.errno not in _MAY_NOT:
+            raise
+        target = _elsewhere(target)
+        target.parent.mkdir(parents=True, exist_ok=True)
+        write_whole(target, content)
     return target
+
+
+def _elsewhere(target: Path) -> Path:
+    """Give where a picture of a collection is kept that is only looked at."""
+    import platformdirs  # noqa: PLC0415 -- only where the collection may not be written
+
+    own = platformdirs.user_cache_path("growdesk", appauthor=False)
+    return own / THUMBNAILS / target.parent.name / target.name
 
 
 def whole_content(path: Path) -> bytes:

@@ -526,6 +526,20 @@ COMMANDS: tuple[Command, ...] = (
     Command("about", "help", mark("&About growdesk"), ("Ctrl+Alt+I",)),
 )
 
+WRITING = frozenset(
+    {
+        *("undo", "redo", "take-in"),
+        *("tick", "pass-by", "give", "repot", "treat", "look", "overrule"),
+        *("photos", "paste-photo", "bloom", "hindsight"),
+        *("add-plant", "change-plant", "change-many", "move", "divide", "leave", "bin"),
+        *("keep-view", "rename-view", "remove-view"),
+        *("walk", "rain", "night", "logger", "meter"),
+    }
+)
+"""The commands that do nothing but write; where one only looks they are not offered.
+
+Those that open what can be read too are offered, and their Save is refused."""
+
 
 def first_keys(command: Command) -> list[QKeySequence]:
     """Give the shortcuts of a command that this platform knows, each once."""
@@ -577,6 +591,10 @@ CALENDAR_HINT = mark(
 COLLECTION_HINT = mark(
     "Enter changes the plant, F3 sorts by the cursor's column, Ctrl+Shift+C goes back "
     "to the day; a letter starts a find."
+)
+
+LOOKING_HINT = mark(
+    "Nothing can be written here; a letter starts a find, Ctrl+F1 lists every key."
 )
 
 

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, TypeVar
 from PySide6.QtCore import QObject, Signal
 
 from growdesk.domain import units
+from growdesk.domain.errors import LookOnlyError
 from growdesk.domain.speech import tr
 from growdesk.services.values import Changed
 from growdesk.ui.charts import asking
@@ -178,7 +179,13 @@ class Desk(QObject):
         done: Callable[[Written], object] | None = None,
         refused: Callable[[Exception], object] | None = None,
     ) -> None:
-        """Write something; what it touched goes over the bus, a refusal is told."""
+        """Write something; what it touched goes over the bus, a refusal is told.
+
+        Where the collection is only looked at, all is refused and nothing is lost.
+        """
+        if self.collection.looking:
+            (refused or self.fail)(LookOnlyError(self.collection.looking))
+            return
         self.tasks.ask(
             self, Job(work, partial(self._written, done), refused or self.fail)
         )

@@ -272,6 +272,8 @@ class Faces(QObject):
             return tr(actions.LOOKS_HINT)
         view = self._desk.view
         has_plants = view is not None and bool(view.lines)
+        if self._desk.collection.looking:
+            return tr(actions.LOOKING_HINT)
         if has_plants and self._desk.on > self._desk.today:
             return actions.ahead_hint()
         return actions.strip_hint(has_plants=has_plants)

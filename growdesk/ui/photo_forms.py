@@ -16,6 +16,7 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QFileDialog
 from shiboken6 import isValid
 
+from growdesk.domain.errors import LookOnlyError
 from growdesk.domain.speech import mark, tr
 from growdesk.services.photo_stages import staged
 from growdesk.ui import pasted
@@ -100,6 +101,9 @@ class PhotoForms(QObject):
 
     def take(self, plant_id: int, paths: Sequence[Path]) -> None:
         """Take photos of a plant in, one by one, and write them together."""
+        if self._now.looking:
+            self._desk.fail(LookOnlyError(self._now.looking))
+            return
         if not paths:
             return
         work = partial(self._now.plants.get, plant_id)

@@ -20,6 +20,7 @@ from growdesk.ui import (
     calendar_words,
     deeds,
     icons,
+    looking,
     sizes,
     theme,
     window_memory,
@@ -238,6 +239,8 @@ class Window(QMainWindow):
         self.faces.turned.connect(partial(trail.note, "face"))
         self.desk.chart_arrived.connect(self.detail.charts.show_chart)
         self.desk.wrote.connect(self._tell_written)
+        self.desk.switched.connect(self._tell_file)
+        self._tell_file()
         self.desk.told.connect(self.strip.tell)
         moved = MovedTo(self.desk, self.faces, self.day_list, self.roster.pane)
         self.past.moved.connect(moved.take)
@@ -273,6 +276,12 @@ class Window(QMainWindow):
         elif after == before:
             self.desk.show_plant(after)
 
+    def _tell_file(self) -> None:
+        """Say how the collection's file was found, and whether it may be written."""
+        now = self.desk.collection
+        looking.current().take(now.looking)
+        self.head.tell_file(looking=now.looking, notice=now.notice)
+
     def _ask_jobs(self) -> None:
         """Ask what is overdue; the calendar in sight reads it itself."""
         if not self.calendaring.is_shown:
@@ -291,10 +300,14 @@ class Window(QMainWindow):
         view = self.desk.view
         has_come = view is None or view.on <= self.desk.today
         has_plants = self.roster.has_plants or (view is not None and bool(view.lines))
+        is_looked_at = bool(self.desk.collection.looking)
         for command in actions.declared():
+            may = not (is_looked_at and command.key in actions.WRITING)
             if command.needs_plant:
                 fits = has_come or not command.needs_today
-                self.commands[command.key].setEnabled(has_plants and fits)
+                self.commands[command.key].setEnabled(has_plants and fits and may)
+            elif command.key in actions.WRITING - {"undo", "redo"}:
+                self.commands[command.key].setEnabled(may)
 
     def _show_no_plant(self) -> None:
         has_plants = self.desk.view is not None and bool(self.desk.view.lines)
@@ -311,7 +324,8 @@ class Window(QMainWindow):
     def _name_history(self, history: HistoryView) -> None:
         for key, title in (("undo", history.undo), ("redo", history.redo)):
             action = self.commands[key]
-            action.setEnabled(title is not None)
+            is_looked_at = bool(self.desk.collection.looking)
+            action.setEnabled(title is not None and not is_looked_at)
             word = tr("&Undo") if key == "undo" else tr("&Redo")
             said = (title or "").replace("&", "&&")  # one alone marks a letter
             action.setText(f"{word}: {said}" if said else word)

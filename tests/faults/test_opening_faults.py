@@ -14,6 +14,7 @@ from contextlib import closing
 from typing import TYPE_CHECKING
 
 import pytest
+from PIL import Image
 
 from growdesk.domain.errors import (
     DamagedError,
@@ -22,6 +23,8 @@ from growdesk.domain.errors import (
     StoreError,
     TooNewError,
 )
+from growdesk.services.collection import Collection
+from growdesk.services.values import PlantDraft
 from growdesk.store.engine import connect
 from growdesk.store.migrating import _apply
 from growdesk.store.migrations import MIGRATIONS, SCHEMA
@@ -489,6 +492,31 @@ def test_one_of_an_older_form_is_looked_at_in_a_copy(tmp_path: Path) -> None:
     store = Store.open(folder, now)
     assert store.looking == ""
     store.close()
+
+
+def test_photos_are_seen_where_no_thumbnail_can_be_kept(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    collection = Collection.open(tmp_path / "c", create=True)
+    plant = collection.plants.add(PlantDraft("A1", "", "")).ids[0]
+    picture = tmp_path / "a.jpg"
+    Image.new("RGB", (40, 30), "green").save(picture)
+    photo = collection.photos.add(plant, [picture]).ids[0]
+    collection.close()
+    before = digests(tmp_path / "c")
+    with read_only(tmp_path / "c"):
+        looked = Collection.open(tmp_path / "c")
+        assert looked.looking
+        for _ in range(2):
+            made = looked.photos.thumbnail(photo)
+            assert made is not None
+            assert made.is_relative_to(tmp_path / "cache")
+            assert made.stat().st_size > 0
+        with pytest.raises(LookOnlyError):
+            looked.plants.add(PlantDraft("A2", "", ""))
+        looked.close()
+    assert digests(tmp_path / "c") == before
 
 
 def test_a_damaged_file_that_may_not_be_written_is_damaged(

@@ -23,6 +23,7 @@ from growdesk.domain.speech import tr
 from growdesk.ui import sizes
 from growdesk.ui.charts.tab import ROOM_PX, ChartTab
 from growdesk.ui.dropping import DropZone, Spot
+from growdesk.ui.looking import writes
 from growdesk.ui.timeline_entries import What
 from growdesk.ui.widgets import focus, plant_page
 from growdesk.ui.widgets.bloom_page import blooms_page
@@ -103,7 +104,7 @@ class DetailPane(QFrame):
         self._timeline_of: int | None = None
         self.tabs.currentChanged.connect(self._turn_tab)
         self._nothing = label("", tone="muted")
-        self.add_button = button(tr("Add a plant…"), self.add_wanted.emit)
+        self.add_button = writes(button(tr("Add a plant…"), self.add_wanted.emit))
         self.add_button.hide()
         self.photos = DropZone(self, self._drop_spot)
         self._stack = QStackedLayout(self)
@@ -197,9 +198,11 @@ class DetailPane(QFrame):
         row = QHBoxLayout()
         row.setContentsMargins(14, 8, 12, 10)
         row.setSpacing(8)
-        self.look_button = button(tr("Record a look…"), self.look_wanted.emit)
+        self.look_button = writes(button(tr("Record a look…"), self.look_wanted.emit))
         self.look_button.setDefault(True)
-        self._give_button = button(tr("Give something else…"), self.give_wanted.emit)
+        self._give_button = writes(
+            button(tr("Give something else…"), self.give_wanted.emit)
+        )
         for each in (self.look_button, self._give_button):
             each.setObjectName(each.text())
             row.addWidget(each)

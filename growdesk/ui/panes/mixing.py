@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 
 from growdesk.domain import cautions
 from growdesk.domain.speech import tr
-from growdesk.ui import icons, theme
+from growdesk.ui import icons, looking, theme
 from growdesk.ui.shelf_words import water_words
 from growdesk.ui.widgets import focus
 from growdesk.ui.widgets.fitted_combo import FittedCombo
@@ -211,7 +211,7 @@ class MixingPane(QFrame):
 def _fill(combo: QComboBox, rows: Sequence[_Row], none: str) -> None:
     """Fill a chooser with keys, their words, and which is in use."""
     combo.clear()
-    combo.setEnabled(bool(rows))
+    combo.setEnabled(bool(rows) and not looking.current().reason)
     if not rows:
         combo.addItem(none)
     for key, text, in_use in rows:

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from growdesk.domain.speech import mark, tr
 from growdesk.ui import words
 from growdesk.ui.bloom_texts import measures, span_words
+from growdesk.ui.looking import writes
 from growdesk.ui.widgets.batches import in_batches
 from growdesk.ui.widgets.parts import Page, button, column, frame, label, link
 
@@ -44,7 +45,7 @@ def blooms_page(
         inner.addWidget(label(tr(NOTHING), tone="muted"))
     elif not blooms.told:
         inner.addWidget(label(tr(ONE_YEAR), tone="muted"))
-    made = button(tr("New bloom…"), new)
+    made = writes(button(tr("New bloom…"), new))
     made.setObjectName("new-bloom")
     row = QHBoxLayout()
     row.addWidget(made)
@@ -61,7 +62,7 @@ def _proposed(proposal: Proposal, take: Callable[[Proposal], object]) -> QWidget
     rows = QVBoxLayout(card)
     rows.setContentsMargins(12, 8, 12, 8)
     rows.addWidget(label(proposal.sentence))
-    press = link(proposal.action, partial(take, proposal))
+    press = writes(link(proposal.action, partial(take, proposal)))
     press.setObjectName("take-proposal")
     aside = QHBoxLayout()
     aside.addWidget(press)

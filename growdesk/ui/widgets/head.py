@@ -10,6 +10,7 @@ from typing_extensions import override
 
 from growdesk.domain.speech import tr
 from growdesk.ui import headline, icons, sizes, theme
+from growdesk.ui.widgets.file_lines import LookingLine, NoticeLine
 from growdesk.ui.widgets.modes import FaceChoice, JobsBeside, MissedRound
 from growdesk.ui.widgets.parts import button, enlarge, label, link
 
@@ -60,6 +61,7 @@ class DayHead(QWidget):
         self.backups = label("", tone="wrong")
         self.backups.setObjectName("backups-told")
         self.backups.hide()
+        self.looking, self.notice = LookingLine(), NoticeLine()
         self.modes = FaceChoice()
         self.modes.wanted.connect(self.face_wanted)
         self._row, self._under = QHBoxLayout(), QHBoxLayout()
@@ -82,7 +84,8 @@ class DayHead(QWidget):
         column.addLayout(self._row)
         column.addLayout(self._under)
         column.addLayout(said)
-        for line in (self.missed, self.jobs, self.backups):
+        lines = self.looking, self.notice, self.missed, self.jobs, self.backups
+        for line in lines:
             column.addWidget(line)
         self.refresh_colours()
 
@@ -103,6 +106,11 @@ class DayHead(QWidget):
         self._face = key
         self._show_first()
         self._show_jobs()
+
+    def tell_file(self, *, looking: str, notice: str) -> None:
+        """Say that the collection is only looked at, and what its file met."""
+        self.looking.show_reason(looking)
+        self.notice.show_notice(notice)
 
     def tell_jobs(self, text: str) -> None:
         """Say over the list of today what is overdue beside the round."""

@@ -108,6 +108,8 @@ class TellingLine(QWidget):
 
     def _fit(self) -> None:
         room = self.width() - self.go.sizeHint().width() - 2 * self._row.spacing()
+        if self.go.isHidden():
+            room = self.width()
         wide = self.told.fontMetrics().horizontalAdvance(self.told.text())
         self.told.setWordWrap(wide > room)
         for part, share in enumerate((wide > room, False, wide <= room)):

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 from growdesk.domain.speech import mark, tr
 from growdesk.services.photo_stages import by_stage
 from growdesk.ui import photo_words, sizes, words
+from growdesk.ui.looking import writes
 from growdesk.ui.preferences import preferences
 from growdesk.ui.widgets.parts import Page, button, column, label
 from growdesk.ui.widgets.thumbs import SIDE, tile
@@ -62,7 +63,7 @@ class PhotoPage(Page):
         self._opened = opened
         inner = column(margins=14)
         self.setLayout(inner)
-        more = button(tr("Add photos…"), add)
+        more = writes(button(tr("Add photos…"), add))
         more.setObjectName("Add photos…")
         top = QHBoxLayout()
         if detail.photos:

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QFormLayout, QVBoxLayout, QWidget
 from growdesk.domain.case import REPOTTING
 from growdesk.domain.speech import tr
 from growdesk.ui import words
+from growdesk.ui.looking import writes
 from growdesk.ui.widgets.parts import button, column, label
 from growdesk.ui.widgets.text_link import TextLink
 
@@ -41,7 +42,7 @@ def plant_page(
     inner.addLayout(form)
     _add_kin(inner, tr("It was taken from"), detail.ancestors, go)
     _add_kin(inner, tr("What came of it"), detail.descendants, go)
-    changing = button(tr("Change the plant…"), change)
+    changing = writes(button(tr("Change the plant…"), change))
     changing.setObjectName(changing.text())
     inner.addWidget(changing)
     inner.addStretch(1)

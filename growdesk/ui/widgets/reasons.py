@@ -22,6 +22,7 @@ from growdesk.domain.rule_book import title_of
 from growdesk.domain.rules.potting import SALTS
 from growdesk.domain.speech import tr
 from growdesk.ui import icons, theme, week_words, words
+from growdesk.ui.looking import writes
 from growdesk.ui.name_text import name_html, shown_name
 from growdesk.ui.widgets.gloss import Glossed
 from growdesk.ui.widgets.parts import (
@@ -88,7 +89,7 @@ class Reasons(QWidget):
         self._ruled.clear()
         self._names, self._kind_title = detail.draft.name, detail.kind_title
         row = _name_row(detail, lambda: self.kind_wanted.emit(detail.plant_id))
-        change = link(tr("Change…"), self.change_wanted.emit)
+        change = writes(link(tr("Change…"), self.change_wanted.emit))
         change.setObjectName("change-plant")
         change.setAccessibleName(
             tr("Change the plant {tag}").format(tag=detail.draft.tag)
@@ -130,8 +131,10 @@ class Reasons(QWidget):
                 tr("It is in no round. Its tag and its records are kept."), tone="muted"
             )
         )
-        back = link_line(
-            tr("It is here again"), partial(self.back_wanted.emit, detail.plant_id)
+        back = writes(
+            link_line(
+                tr("It is here again"), partial(self.back_wanted.emit, detail.plant_id)
+            )
         )
         back.setObjectName("back-again")
         back.setAccessibleName(tr("{tag} is here again").format(tag=detail.draft.tag))

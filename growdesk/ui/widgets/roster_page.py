@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from growdesk.domain.speech import mark, tr
 from growdesk.ui import roster_words
+from growdesk.ui.looking import writes
 from growdesk.ui.models.roster_model import RosterModel
 from growdesk.ui.widgets.find_line import FindLine
 from growdesk.ui.widgets.fitted_combo import FittedCombo
@@ -57,7 +58,7 @@ class RosterPage(QFrame):
         self.count.setObjectName("roster-count")
         self.nothing = label("", tone="muted")
         self.clear_button = button(tr("Clear find and filters"), self.clear)
-        self.first = button(tr("Add a plant…"), self.add_wanted.emit)
+        self.first = writes(button(tr("Add a plant…"), self.add_wanted.emit))
         self.menu = QMenu(self)
         self._find_name = QLabel(tr("F&ind"))
         self._find_name.setBuddy(self.find_line)

@@ -23,6 +23,7 @@ from typing_extensions import override
 
 from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.ui import sizes
+from growdesk.ui.looking import writes
 from growdesk.ui.models.timeline_model import Row, TimelineModel
 from growdesk.ui.timeline_entries import Entry, What, entries, fits, rows
 from growdesk.ui.widgets.parts import button, column, label
@@ -92,7 +93,7 @@ class Timeline(QWidget):
         self._chosen: What | None = None
         self._entries: tuple[Entry, ...] = ()
         self._nothing = label("", tone="muted")
-        self.look_button = button(tr("Record a look…"), self.look_wanted.emit)
+        self.look_button = writes(button(tr("Record a look…"), self.look_wanted.emit))
         self.look_button.setObjectName("timeline-look")
         self._pages = QStackedWidget()
         self._lay_out()
