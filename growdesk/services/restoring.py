@@ -42,7 +42,7 @@ from growdesk.store.migrations import SCHEMA
 from growdesk.store.opening import is_ours
 from growdesk.store.store import FILE_NAME
 from growdesk.store.trouble import plainly
-from growdesk.store.whole_files import sync_file, sync_folder
+from growdesk.store.whole_files import make_folder, sync_file, sync_folder
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -105,7 +105,7 @@ def preparing(
         _refuse_strange(folder)
         if in_use is not None and (folder / FILE_NAME).exists():
             in_use.callback(FolderLock(folder).release)
-        folder.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(folder.parent)
         _refuse_too_large(source, folder.parent)
         with switching.passing(folder) as new:
             content = source.lay(new, step)

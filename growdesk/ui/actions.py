@@ -148,6 +148,13 @@ COMMANDS: tuple[Command, ...] = (
     ),
     Command("backup", "file", mark("Make a &backup…"), ("Ctrl+B",)),
     Command(
+        "backups",
+        "file",
+        mark("Bac&kups…"),
+        ("Ctrl+Alt+F",),
+        mark("Those that are kept; make one, look into one, bring one back"),
+    ),
+    Command(
         "save-calendar",
         "file",
         mark("Save the &calendar…"),

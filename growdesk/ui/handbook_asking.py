@@ -16,10 +16,13 @@ if TYPE_CHECKING:
 
 PAGES: Final[Mapping[str, str]] = {
     "AwayDialog": "away",
+    "BackupLookDialog": "restoring",
+    "BackupsDialog": "restoring",
     "BenchDialog": "places",
     "BesideDialog": "photos",
     "BinDialog": "undo",
     "BloomDialog": "blooms",
+    "BringBackDialog": "restoring",
     "CareDialog": "watering-day",
     "ChangeManyDialog": "collection",
     "ColumnsDialog": "collection",

@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 from datetime import UTC, date, datetime
 from itertools import pairwise
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -32,6 +33,9 @@ from growdesk.domain.recipe import Wanted
 from growdesk.domain.solubility import Room
 from growdesk.domain.stocktaking import What
 from growdesk.services import intake_survey, logger_survey
+from growdesk.services.backup_look import Compared, Held
+from growdesk.services.backup_overview import Backable, BackupsView, Lies
+from growdesk.services.backup_values import Why
 from growdesk.services.bin_values import BinEntry, BinKey, BinSort, BinView
 from growdesk.services.bloom_values import BloomDraft
 from growdesk.services.care_values import CareDraft
@@ -54,9 +58,11 @@ from growdesk.services.solubilities import solubilities
 from growdesk.services.stock_values import StockBench
 from growdesk.services.values import PhotoView, PlantDraft, TinDraft, TinView
 from growdesk.services.walk_values import AtStop, Stop, Walkable
-from growdesk.ui import actions, shortcut_table
+from growdesk.ui import actions, backup_words, shortcut_table
 from growdesk.ui.dialogs import about
 from growdesk.ui.dialogs.away import AwayDialog
+from growdesk.ui.dialogs.backup_look import BackupLookDialog
+from growdesk.ui.dialogs.backups import BackupsDialog, BringBackDialog
 from growdesk.ui.dialogs.beside import BesideDialog, Side
 from growdesk.ui.dialogs.bin import BinDialog, EmptyBinDialog
 from growdesk.ui.dialogs.bloom import BloomDialog, BloomStart
@@ -115,7 +121,6 @@ from tests.ui.shelf_values import entry_start, entry_views, shelf_view
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
-    from pathlib import Path
 
     from pytestqt.qtbot import QtBot
 
@@ -298,9 +303,33 @@ BIN = BinView(
     2,
     4_000_000,
 )
+BACKUP = Backable(
+    Path("backups/2026-05-20-120000-daily"),
+    Lies.KEPT,
+    datetime(2026, 5, 20, 12, tzinfo=UTC),
+    Why.DAILY,
+    40,
+    19,
+    1_500_000,
+)
+
+
+def make_backups(_folder: Path) -> BackupsDialog:
+    dialog = BackupsDialog(None, ON)
+    dialog.show_view(BackupsView((BACKUP,), BACKUP.made_at))
+    return dialog
+
+
 DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "history": make_history,
     "bin": make_bin,
+    "backups": make_backups,
+    "bring back": lambda folder: BringBackDialog(
+        None, backup_words.question(BACKUP, "today 12:00", 40, folder)
+    ),
+    "backup look": lambda _f: BackupLookDialog(
+        None, "today 12:00", (Compared("A1", None, Held("Vanda hybrid", 2, 3, 1)),)
+    ),
     "empty the bin": lambda _f: EmptyBinDialog(None, BIN, "/home/you/orchids"),
     "take in": make_take_in,
     "rain": lambda _f: RainDialog(None, (OutdoorPlace(1, "Yard", 2),), ON),
