@@ -117,10 +117,9 @@ def switch(new: Path, folder: Path, now: datetime) -> Switched:
         sync_folder(folder.parent)
         return Switched(None)
     aside = _free_name(folder, now)
-    old_lock, new_lock = FolderLock(folder), FolderLock(new)
+    locks = _locked(folder, new)
     if not _RENAMES_OPEN:
-        old_lock.release()
-        new_lock.release()
+        _release(locks)
     try:
         _exchange(new, folder, aside, plan)
         try:
@@ -130,8 +129,33 @@ def switch(new: Path, folder: Path, now: datetime) -> Switched:
             return Switched(aside, has_moved=False)
         return Switched(aside)
     finally:
-        old_lock.release()
-        new_lock.release()
+        _release(locks)
+
+
+def _locked(folder: Path, new: Path) -> list[FolderLock]:
+    """Hold both collections, and the kept backups that are to move along."""
+    locks = [FolderLock(folder)]
+    try:
+        locks.append(FolderLock(new))
+        if (folder / BACKUPS).is_dir():
+            locks.append(FolderLock(folder / BACKUPS))
+    except BusyError as error:
+        _release(locks)
+        raise BusyError(
+            tr("A backup of the collection in {folder} is just being made.").format(
+                folder=folder
+            ),
+            tr("Wait a moment, and do it again."),
+        ) from error
+    except StoreError:
+        _release(locks)
+        raise
+    return locks
+
+
+def _release(locks: list[FolderLock]) -> None:
+    for lock in locks:
+        lock.release()
 
 
 def _exchange(new: Path, folder: Path, aside: Path, plan: Path) -> None:
