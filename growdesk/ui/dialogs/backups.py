@@ -22,6 +22,8 @@ from growdesk.ui.widgets.told_table import ToldTable
 if TYPE_CHECKING:
     from datetime import date
 
+    from PySide6.QtCore import SignalInstance
+
     from growdesk.services.backup_overview import Backable, BackupsView
 
 _SIZE = QSize(860, 520)
@@ -117,11 +119,11 @@ class BackupsDialog(OnScreen):
         row = self.table.currentRow()
         return self._entries[row] if 0 <= row < len(self._entries) else None
 
-    def _emit(self, wanted: Signal) -> None:
+    def _emit(self, wanted: SignalInstance) -> None:
         chosen = self._now_chosen
         if chosen is not None:
             self.say("")
-            wanted.emit(chosen)  # type: ignore[attr-defined]
+            wanted.emit(chosen)
 
     def _tell_chosen(self) -> None:
         chosen = self._now_chosen
