@@ -15,7 +15,7 @@ from growdesk.services.ledger import facets
 from growdesk.services.long_work import quietly
 from growdesk.services.standing import here
 from growdesk.services.values import HistoryView, Written
-from growdesk.store import journal, past
+from growdesk.store import past, undoing
 from growdesk.store.schema import PlantRow
 
 if TYPE_CHECKING:
@@ -25,8 +25,9 @@ if TYPE_CHECKING:
 
     from growdesk.services.ledger import Ledger
     from growdesk.services.long_work import Step
-    from growdesk.store.journal import Moved, Stamp
+    from growdesk.store.journal import Stamp
     from growdesk.store.past import Past, Walked
+    from growdesk.store.undoing import Moved
 
 
 class History:
@@ -38,7 +39,7 @@ class History:
     def view(self) -> HistoryView:
         """Give what undo and redo would do now, in words."""
         with self._ledger.reading() as session:
-            back, forth = journal.next_undo(session), journal.next_redo(session)
+            back, forth = undoing.next_undo(session), undoing.next_redo(session)
         return HistoryView(
             undo=None if back is None else back[1],
             redo=None if forth is None else forth[1],
@@ -50,13 +51,13 @@ class History:
         The numbers given are those of the plants that it touched.
         """
         with self._ledger.store.unrecorded() as session:
-            moved = _of_those_here(session, journal.undo(session, self._stamp()))
+            moved = _of_those_here(session, undoing.undo(session, self._stamp()))
         return _written(tr("Undone: {title}"), moved)
 
     def redo(self) -> Written | None:
         """Do again what was undone last; nothing where there is none."""
         with self._ledger.store.unrecorded() as session:
-            moved = _of_those_here(session, journal.redo(session, self._stamp()))
+            moved = _of_those_here(session, undoing.redo(session, self._stamp()))
         return _written(tr("Done again: {title}"), moved)
 
     def page(self, ask: PastAsk = PastAsk()) -> PastPage:  # noqa: B008 -- it is frozen

@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import Column, MetaData, Table
 from sqlalchemy.types import NullType
 
+from growdesk.domain.errors import StoreError
+from growdesk.domain.speech import tr
 from growdesk.store.images import LATER
 from growdesk.store.schema import Base
 
@@ -24,9 +26,19 @@ TABLES = "tables"
 
 
 def table_of(session: Session, name: str) -> Table:
-    """Give a table as the file of the session has it."""
+    """Give a table as the file of the session has it.
+
+    Raises StoreError for one that it has not, as a damaged name may be.
+    """
     tables = session.info.get(TABLES) or Base.metadata.tables
-    found: Table = tables[name]
+    found: Table | None = tables.get(name)
+    if found is None:
+        raise StoreError(
+            tr("The history tells of {table}, of which nothing is here.").format(
+                table=name
+            ),
+            tr("So it is neither undone nor done again; look the collection over."),
+        )
     return found
 
 

@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import case, exists, func, or_, select
 from sqlalchemy.exc import IntegrityError
 
-from growdesk.store import journal
+from growdesk.domain.errors import StoreError
+from growdesk.store import undoing
 from growdesk.store.schema import ActionRow, ChangeRow, PlantRow
 
 if TYPE_CHECKING:
@@ -113,8 +114,7 @@ def plants_of(
     """
     plant = _plant().label("plant")
     is_plant = ChangeRow.table_name == PlantRow.__tablename__
-    image = func.coalesce(ChangeRow.after, ChangeRow.before)
-    tag = case((is_plant, func.json_extract(image, "$.tag")))
+    tag = case((is_plant, func.json_extract(_image(), "$.tag")))
     touched = select(ChangeRow.action_id, plant, func.max(tag).label("tag")).where(
         ChangeRow.action_id.in_(action_ids), plant.is_not(None)
     )
@@ -154,7 +154,7 @@ def walk_to(
             ActionRow.id <= point,
         )
     ).all()
-    move = journal.undo if done else journal.redo
+    move = undoing.undo if done else undoing.redo
     of = len(done) or len(again)
     titles: list[str] = []
     tables: set[str] = set()
@@ -164,7 +164,7 @@ def walk_to(
         try:
             with session.begin_nested():
                 moved = move(session, stamp)
-        except IntegrityError:
+        except (IntegrityError, StoreError):
             return Walked(
                 tuple(titles), frozenset(tables), tuple(plants), _next(session, done)
             )
@@ -184,7 +184,7 @@ def last_forgotten(session: Session) -> int:
 
 
 def _next(session: Session, done: Sequence[int]) -> str:
-    ahead = journal.next_undo(session) if done else journal.next_redo(session)
+    ahead = undoing.next_undo(session) if done else undoing.next_redo(session)
     return "" if ahead is None else ahead[1]
 
 
@@ -204,11 +204,16 @@ def _numbers(session: Session, lowest: int) -> tuple[list[int], list[int]]:
 
 def _plant() -> ColumnElement[Any]:
     """Give the plant that a change is about, or nothing."""
-    image = func.coalesce(ChangeRow.after, ChangeRow.before)
     is_plant = ChangeRow.table_name == PlantRow.__tablename__
     return case(
-        (is_plant, ChangeRow.row_id), else_=func.json_extract(image, "$.plant_id")
+        (is_plant, ChangeRow.row_id), else_=func.json_extract(_image(), "$.plant_id")
     )
+
+
+def _image() -> ColumnElement[Any]:
+    """Give the image of a change; nothing where it is damaged and cannot be read."""
+    image = func.coalesce(ChangeRow.after, ChangeRow.before)
+    return case((func.json_valid(image), image))
 
 
 def _teach(connection: Connection) -> None:

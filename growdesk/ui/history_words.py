@@ -47,13 +47,13 @@ def is_of_several(actions: Sequence[PastAction]) -> bool:
 def rows_of(actions: Sequence[PastAction]) -> list[HistoryRow]:
     """Give actions under the days they were done on, and where one stands now."""
     rows: list[HistoryRow] = []
-    day, stands, was_kept = "", False, True
-    for each in actions:
-        if not stands and not each.undone and not each.is_note:
-            stands = True
-            if rows:
-                rows.append(HistoryRow(tr("You stand here; what is above is undone")))
-                day = ""
+    day, was_kept = "", True
+    undone = [n for n, each in enumerate(actions) if each.undone and not each.is_note]
+    stands = undone[-1] + 1 if undone else 0
+    for number, each in enumerate(actions):
+        if number == stands and number:
+            rows.append(HistoryRow(tr("You stand here; what is above is undone")))
+            day = ""
         if was_kept and not each.is_kept and not each.is_note:
             was_kept = False
             rows.append(

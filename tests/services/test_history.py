@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 from sqlalchemy import event, insert, select
 
-from growdesk.domain.errors import InputError
+from growdesk.domain.errors import DamagedError, InputError
 from growdesk.domain.facts import CareKind
 from growdesk.services.history_values import PastAction, PastAsk
 from growdesk.services.long_work import StoppedError
@@ -151,8 +151,13 @@ def test_a_stop_changes_nothing(
     assert collection.history.view().undo == "Plant A10 removed"
 
 
+@pytest.mark.parametrize(
+    ("image", "digest"),
+    [('{"place_id":999,', None), ('{"place_id":999,', b"as written"), ("{,", b"")],
+    ids=["no-row-takes-it", "changed-since", "cannot-be-read"],
+)
 def test_what_the_rows_do_not_take_ends_it_with_a_plain_line(
-    collection: Collection, bench: Bench, today: date
+    collection: Collection, bench: Bench, today: date, image: str, digest: bytes | None
 ) -> None:
     work(collection, bench, today)
     store = collection.ledger.store
@@ -160,13 +165,20 @@ def test_what_the_rows_do_not_take_ends_it_with_a_plain_line(
     with store.unrecorded() as session:
         broken = select(ChangeRow).where(ChangeRow.action_id == page[1].action_id)
         change = session.scalars(broken).one()
-        change.before = (change.before or "").replace("{", '{"place_id":999,', 1)
+        change.before = (change.before or "").replace("{", image, 1)
+        if digest is None:
+            action = session.get_one(ActionRow, page[1].action_id)
+            action.digest = None
     done = collection.history.undo_to(page[2].action_id)
     assert done.title == "Undone: Plant A10 removed"
     assert done.problems == (
         "“Note on A3 changed” could not be undone, so all before it stays done.",
     )
     assert collection.history.view().undo == "Note on A3 changed"
+    if digest is not None:
+        with pytest.raises(DamagedError, match="“Note on A3 changed” is not in"):
+            collection.history.undo()
+    assert collection.history.page(PastAsk(tag="A3")).actions
     assert collection.plants.find("A10") == bench.unseen
 
 

@@ -8,9 +8,10 @@ from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
 import pytest
-from sqlalchemy import Column, Integer, MetaData, Table, Text, select
+from sqlalchemy import Column, Integer, MetaData, Table, Text, select, update
 
-from growdesk.store import journal
+from growdesk.domain.errors import StoreError
+from growdesk.store import undoing
 from growdesk.store.engine import connect
 from growdesk.store.images import absent, packed, unpacked
 from growdesk.store.schema import (
@@ -213,8 +214,8 @@ def test_what_changes_again_and_again_is_put_back_exactly(store: Store) -> None:
         writing.update_many(PlaceRow, [(one, {"note": "y"}), (two, {"note": "x"})])
         writing.delete(PlaceRow, two)
     keep()
-    _walk(store, journal.undo, states[::-1])
-    _walk(store, journal.redo, states)
+    _walk(store, undoing.undo, states[::-1])
+    _walk(store, undoing.redo, states)
 
 
 def _walk(
@@ -234,7 +235,7 @@ def test_who_did_it_and_who_undid_it_is_kept(store: Store) -> None:
         writing.insert(PlaceRow, {"name": "Sill", "kind": "windowsill"})
     store.who = lambda: "helper"
     with store.unrecorded() as session:
-        journal.undo(session, store.stamp(now()))
+        undoing.undo(session, store.stamp(now()))
     at_s = int(now().timestamp())
     with store.reading() as session:
         one = session.scalars(select(ActionRow)).one()
@@ -247,10 +248,10 @@ def test_a_note_stands_in_the_history_and_no_undo_stops_at_it(store: Store) -> N
             writing.insert(PlaceRow, {"name": name, "kind": "windowsill"})
     store.note("Brought back", now())
     with store.unrecorded() as session:
-        moved = journal.undo(session)
+        moved = undoing.undo(session)
         assert moved is not None
         assert moved.title == "Two"
-        assert journal.next_redo(session) == (2, "Two")
+        assert undoing.next_redo(session) == (2, "Two")
     with store.writing("Three", now) as writing:
         writing.insert(PlaceRow, {"name": "Three", "kind": "windowsill"})
     with store.reading() as session:
@@ -262,8 +263,8 @@ def test_a_note_stands_in_the_history_and_no_undo_stops_at_it(store: Store) -> N
             (4, "Three", False, False),
         ]
         assert (rows[2].who, rows[2].at_s) == ("grower", int(now().timestamp()))
-        assert journal.next_redo(session) is None
-        assert journal.next_undo(session) == (4, "Three")
+        assert undoing.next_redo(session) is None
+        assert undoing.next_undo(session) == (4, "Three")
 
 
 def later_file(folder: Path) -> None:
@@ -314,18 +315,31 @@ def test_what_a_later_program_added_is_lost_by_no_undo(folder: Path) -> None:
     assert raw(folder, "place")[0][-2:] == ("white", 7)
     for _ in range(3):
         with store.unrecorded() as session:
-            journal.undo(session)
+            undoing.undo(session)
     assert raw(folder, "place") == before
     assert before[0][-2:] == ("red", None)
     with store.unrecorded() as session:
-        undone = journal.undo(session)
+        undone = undoing.undo(session)
     assert undone is not None
     assert undone.title == "A pest was named"
     assert undone.tables == {"pest"}
     assert raw(folder, "pest") == []
     for _ in range(4):
         with store.unrecorded() as session:
-            journal.redo(session)
+            undoing.redo(session)
     assert raw(folder, "pest") == [(1, "scale")]
     assert raw(folder, "place")[0][-2:] == ("white", 7)
     store.close()
+
+
+def test_a_table_that_is_not_there_is_one_plain_line(store: Store) -> None:
+    with store.writing("One", now) as writing:
+        writing.insert(PlaceRow, {"name": "Sill", "kind": "windowsill"})
+    with store.unrecorded() as session:
+        session.execute(update(ActionRow).values(digest=None))
+        session.execute(update(ChangeRow).values(table_name="qlace"))
+    with (
+        pytest.raises(StoreError, match="tells of qlace, of which nothing is here"),
+        store.unrecorded() as session,
+    ):
+        undoing.undo(session)

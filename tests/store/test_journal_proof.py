@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from growdesk.store import journal
+from growdesk.store import undoing
 from growdesk.store.engine import connect
 from growdesk.store.journal_proof import Untrue, last_images, unlike, untrue
 from growdesk.store.schema import RECORDED, CareRow, PlaceRow, PlantRow, ReadingRow
@@ -52,7 +52,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
         writing.insert(ReadingRow, {"place_id": 1, "day": date(2026, 5, 1)})
         writing.update(PlaceRow, 2, {"name": "Other"})
     with store.unrecorded() as session:
-        journal.undo(session)
+        undoing.undo(session)
     store.close()
     return folder / FILE_NAME
 

@@ -15,7 +15,7 @@ from sqlalchemy import event, func, select, text
 from sqlalchemy.exc import IntegrityError, OperationalError
 
 from growdesk.domain.errors import BusyError, DamagedError, InputError, StoreError
-from growdesk.store import journal
+from growdesk.store import undoing
 from growdesk.store.engine import connect
 from growdesk.store.schema import (
     RECORDED,
@@ -55,14 +55,14 @@ def titles(store: Store) -> list[str]:
         return list(session.scalars(select(ActionRow.title).order_by(ActionRow.id)))
 
 
-def undo(store: Store) -> journal.Moved | None:
+def undo(store: Store) -> undoing.Moved | None:
     with store.unrecorded() as session:
-        return journal.undo(session)
+        return undoing.undo(session)
 
 
-def redo(store: Store) -> journal.Moved | None:
+def redo(store: Store) -> undoing.Moved | None:
     with store.unrecorded() as session:
-        return journal.redo(session)
+        return undoing.redo(session)
 
 
 def test_pragmas_hold_on_every_connection(store: Store) -> None:

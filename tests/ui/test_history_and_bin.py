@@ -112,6 +112,35 @@ def test_one_press_goes_back_over_many_and_forth_again(
     dialog.reject()
 
 
+def test_who_did_it_is_shown_where_it_was_more_than_one(
+    qtbot: QtBot, window: Window, stocked: Collection
+) -> None:
+    dialog = open_history(qtbot, window)
+    assert dialog.table.isColumnHidden(3)
+    dialog.reject()
+    store = stocked.ledger.store
+    store.who = lambda: "anna"
+    stocked.places.add(PlaceDraft("One"))
+    store.who = lambda: "<b>ben</b>"
+    stocked.places.add(PlaceDraft("Two"))
+    store.note("Bin emptied", stocked.clock.now())
+    dialog = open_history(qtbot, window)
+    assert not dialog.table.isColumnHidden(3)
+    assert lines(dialog)[:3] == ["Bin emptied", "Place Two added", "Place One added"]
+    named = [dialog.table.item(row, 3) for row in range(dialog.table.rowCount())]
+    told = [item for item in named if item is not None and item.text()]
+    assert [item.text() for item in told][:3] == ["<b>ben</b>", "<b>ben</b>", "anna"]
+    assert "<b>" not in told[0].toolTip()
+    assert headings(dialog) == ["20 May 2026"]
+    choose(dialog, "Bin emptied")
+    assert not dialog.step_button.isEnabled()
+    assert dialog.step_button.text() == "Undo"
+    choose(dialog, "Place Two added")
+    assert dialog.step_button.isEnabled()
+    assert dialog.step_button.text() == "Undo this"
+    dialog.reject()
+
+
 def test_a_long_way_goes_as_long_work_and_can_be_gone_on_from(
     qtbot: QtBot,
     window: Window,

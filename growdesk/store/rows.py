@@ -1,0 +1,56 @@
+"""Read and change rows by their numbers, in lots that SQLite takes in one statement."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import bindparam, select, update
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping, Sequence
+
+    from sqlalchemy import Table
+    from sqlalchemy.orm import Session
+
+    from growdesk.store.images import Values
+
+_LOT = 10_000
+
+
+def row_of(session: Session, table: Table, row_id: int) -> Values:
+    """Give one row that is there."""
+    found = session.execute(select(table).where(table.c.id == row_id)).mappings().one()
+    return dict(found)
+
+
+def rows_of(
+    session: Session, table: Table, row_ids: Sequence[int]
+) -> dict[int, Values]:
+    """Give rows by their number, asked for in lots that SQLite takes."""
+    found: dict[int, Values] = {}
+    for lot in lots(row_ids):
+        for row in session.execute(select(table).where(table.c.id.in_(lot))).mappings():
+            found[row["id"]] = dict(row)
+    return found
+
+
+def update_all(
+    session: Session, table: Table, rows: Sequence[tuple[int, Mapping[str, Any]]]
+) -> None:
+    """Change rows in order by one statement; all of them give the same columns."""
+    names = rows[0][1].keys()
+    session.connection().execute(
+        update(table)
+        .where(table.c.id == bindparam("row_id"))
+        .values({name: bindparam(f"new_{name}") for name in names}),
+        [
+            {"row_id": row_id} | {f"new_{name}": values[name] for name in names}
+            for row_id, values in rows
+        ],
+    )
+
+
+def lots(row_ids: Sequence[int]) -> Iterator[Sequence[int]]:
+    """Give row numbers in lots that SQLite takes."""
+    for first in range(0, len(row_ids), _LOT):
+        yield row_ids[first : first + _LOT]
