@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from growdesk.commands import output
+from growdesk.domain.errors import InputError
 from growdesk.services.clock import SystemClock
 
 if TYPE_CHECKING:
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
 
 def run(arguments: Namespace, desk: Desk) -> None:
     """Make the backup and say what is in it."""
+    if desk.demo and arguments.file is None:
+        hint = "Name the FILE to write, or leave --demo out."
+        raise InputError("--demo", "backup", "is thrown away with its backups", hint)
     with desk.folder_there(desk.today) as folder:
         if arguments.file is None:
             _keep(folder)

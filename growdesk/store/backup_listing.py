@@ -32,9 +32,12 @@ if TYPE_CHECKING:
 
     Step = Callable[[int, int], object]
 
-NAME = re.compile(r"(\d{4}-\d\d-\d\d)-(\d{6})-([a-z-]+?)(?:-(\d+))?")
-EARLIER = re.compile(r"before-form-\d+-from-(\d+)-(\d{8}T\d{6}Z)\.sqlite")
+NAME = re.compile(r"(\d{4}-\d\d-\d\d)-(\d{6})-([a-z-]+?)(?:-(\d+))?", re.ASCII)
+EARLIER = re.compile(
+    r"before-form-\d{1,4}-from-(\d{1,4})-(\d{8}T\d{6}Z)\.sqlite", re.ASCII
+)
 """The name of a single file that earlier growdesks kept before a new form."""
+_UNKNOWN = datetime(1970, 1, 2)  # noqa: DTZ001 -- no instant, and in no zone
 
 
 def quietly(_done: int, _of: int) -> None:
@@ -185,9 +188,10 @@ def _by_name(path: Path) -> Manifest:
 
 def _instant(stamp: str, form: str) -> datetime:
     try:
-        return datetime.strptime(stamp, form)  # noqa: DTZ007 -- the caller knows the zone
+        found = datetime.strptime(stamp, form)  # noqa: DTZ007 -- the caller knows the zone
     except ValueError:
-        return datetime(1970, 1, 2)  # noqa: DTZ001 -- ditto
+        return _UNKNOWN
+    return found if 1970 < found.year < 9999 else _UNKNOWN
 
 
 def _prove_database(kept: Kept) -> str:

@@ -29,6 +29,15 @@ FORM = 1
 _PROGRAM = "growdesk"
 _DIGEST = re.compile(r"[0-9a-f]{64}")
 _MOST_BYTES = 50_000_000
+_YEARS = range(1970, 9999)
+_NONE_OF_OURS = (
+    ValueError,
+    KeyError,
+    TypeError,
+    AttributeError,
+    RecursionError,
+    StopIteration,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +97,7 @@ def read_manifest(folder: Path) -> Manifest:
     path = folder / MANIFEST
     try:
         if path.stat().st_size > _MOST_BYTES:
-            raise ValueError  # noqa: TRY301 -- all that is wrong is told by one line
+            raise ValueError
         read = json.loads(path.read_bytes())
         if read["program"] == _PROGRAM and read["form"] > FORM:
             raise StoreError(
@@ -100,7 +109,7 @@ def read_manifest(folder: Path) -> Manifest:
         raise DamagedError(
             tr("{name} has lost its list of files.").format(name=folder.name)
         ) from error
-    except (ValueError, KeyError, TypeError, RecursionError, StopIteration) as error:
+    except _NONE_OF_OURS as error:
         raise DamagedError(
             tr("The list of files of {name} is damaged.").format(name=folder.name)
         ) from error
@@ -137,7 +146,7 @@ def _read(read: dict[str, Any]) -> Manifest:
     if read["program"] != _PROGRAM or digest != _digest(read):
         raise ValueError
     made_at = datetime.fromisoformat(read["made_at"])
-    if made_at.tzinfo is None:
+    if made_at.tzinfo is None or made_at.year not in _YEARS:
         raise ValueError
     manifest = Manifest(
         number=_whole(read["number"]),

@@ -145,3 +145,8 @@ def test_the_second_place_is_told_there_or_not(
     assert f"It was not copied to {stick}, which is not there now." in again.out
     assert "is not there now" in growdesk("--collection", laid, "backups").out
     assert not stick.exists()
+
+
+def test_the_demo_keeps_no_backup(growdesk: Growdesk, tmp_path: Path) -> None:
+    assert "thrown away" in growdesk("--demo", "backup").refusal
+    assert growdesk("--demo", "backup", tmp_path / "demo.zip").code == 0

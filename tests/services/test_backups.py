@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+import time
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING
@@ -132,3 +133,51 @@ def test_every_backup_of_a_year_opens_and_holds_what_it_says(
         with closing(Collection.open_to_read(again)) as old:
             assert len(old.plants.all()) == each.plants
     told(f"F21 kept backups of a year: {len(found)} opened, 0 with other counts")
+
+
+@pytest.mark.parametrize(
+    ("what", "then"),
+    [
+        ("back 1 day", NOON - DAY),
+        ("back 10 years", NOON - 3652 * DAY),
+        ("forward 2 years", NOON + 730 * DAY),
+        ("forward 100 years", NOON + 36525 * DAY),
+        ("zone ahead", NOON),
+        ("zone behind", NOON),
+    ],
+)
+def test_a_clock_that_was_set_costs_no_backup(
+    collection: Collection,
+    monkeypatch: pytest.MonkeyPatch,
+    told: Callable[[str], None],
+    what: str,
+    then: datetime,
+) -> None:
+    folder = collection.folder
+    for day in range(-11, 1):
+        collection.plants.add(PlantDraft(f"B{day}", "Vanda hybrid", "vanda"))
+        backups.make(folder, Why.DAILY, NOON + day * DAY)
+    before = backups.kept(folder)
+    if "zone" in what:
+        monkeypatch.setenv("TZ", "XXX-14" if "ahead" in what else "XXX+12")
+        time.tzset()
+    try:
+        for number in range(3):
+            collection.plants.add(PlantDraft(f"C{number}", "Vanda hybrid", "vanda"))
+            if backups.is_due(folder, then):
+                backups.make(folder, Why.DAILY, then)
+        after = backups.kept(folder)
+        assert set(before) <= set(after)
+        assert len(after) - len(before) <= 1
+        collection.plants.add(PlantDraft("D1", "Vanda hybrid", "vanda"))
+        monkeypatch.undo()
+        time.tzset()
+        assert backups.is_due(folder, NOON + DAY)
+        newest = backups.make(folder, Why.DAILY, NOON + DAY)
+        right = backups.kept(folder)
+        assert right[0] == newest
+        assert len(set(before) - set(right)) <= 1, "as on any day"
+    finally:
+        monkeypatch.undo()
+        time.tzset()
+    told(f"F12 clock {what}: {len(before)} kept before, 0 deleted because of it")

@@ -8,13 +8,15 @@ import os
 import shutil
 import sqlite3
 import threading
-from contextlib import closing
+from contextlib import closing, suppress
 from datetime import UTC, datetime, timedelta
 from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from growdesk.domain.errors import BusyError, DamagedError, StoreError
 from growdesk.domain.thinning import Why
@@ -474,6 +476,70 @@ def test_a_manifest_that_is_none_is_told_in_one_line(database: Path, text: str) 
     with pytest.raises(DamagedError) as caught:
         read_manifest(made)
     assert "\n" not in caught.value.line()
+
+
+ANY = st.recursive(
+    st.none() | st.booleans() | st.integers() | st.floats() | st.text(),
+    lambda inner: (
+        st.lists(inner, max_size=3)
+        | st.dictionaries(st.text(max_size=5), inner, max_size=3)
+    ),
+    max_leaves=6,
+)
+
+
+@settings(
+    max_examples=100,
+    deadline=None,
+    suppress_health_check=[HealthCheck.function_scoped_fixture],
+)
+@given(
+    key=st.sampled_from(
+        [
+            *("form", "number", "made_at", "why", "schema"),
+            *("mark", "rows", "files", "lacking", "program"),
+        ]
+    ),
+    value=ANY | st.just("0001-01-01T00:00:00+00:00"),
+)
+def test_any_value_in_a_manifest_is_read_or_told(
+    tmp_path: Path, key: str, value: object
+) -> None:
+    """A digest keeps no one from writing a manifest by hand."""
+    manifest = backup_manifest.Manifest(
+        *(1, NOW, Why.DAILY, 4, "0-0", {}),
+        files=(backup_manifest.Held("collection.sqlite", "0" * 64, 1),),
+    )
+    told = backup_manifest._told(manifest) | {key: value}
+    told["digest"] = backup_manifest._digest(told)
+    (tmp_path / "manifest.json").write_text(json.dumps(told))
+    with suppress(StoreError):
+        assert read_manifest(tmp_path).made_at.astimezone().year >= 1969
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "9999-12-31-235959-daily",
+        "0001-01-01-000000-daily",
+        "2026-13-45-999999-daily",
+        "2026-05-20-120000-daily-" + "9" * 100,
+        "２０２６-05-20-120000-daily",
+        "before-form-4-from-3-99991231T235959Z.sqlite",
+        "before-form-4-from-3-20261345T235959Z.sqlite",
+    ],
+)
+def test_any_name_among_the_backups_can_be_listed(
+    database: Path, root: Path, name: str
+) -> None:
+    made = make(database)
+    if name.endswith(".sqlite"):
+        (root / name).write_bytes(b"none")
+    else:
+        (root / name).mkdir()
+    found = kept_in(root)
+    assert [each.path for each in found if not each.problem] == [made]
+    assert backup_sets.thin(root, NOW) == 0
 
 
 def test_a_copy_elsewhere_stands_by_itself(
