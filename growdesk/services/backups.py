@@ -13,6 +13,7 @@ from growdesk.domain.errors import StoreError
 from growdesk.domain.speech import tr
 from growdesk.domain.thinning import is_due as day_is_due
 from growdesk.services.backup_values import KeptBackup, Why
+from growdesk.services.log_file import Key, log
 from growdesk.services.long_work import quietly
 from growdesk.store import backup_listing, backup_manifest, backup_sets
 from growdesk.store.backup_copy import NOTHING_WRITTEN, Snapshot, read_snapshot
@@ -52,6 +53,7 @@ def make(folder: Path, why: Why, now: datetime, step: Step = quietly) -> KeptBac
     are. Before a restore nothing is thinned: what is to come back must be there.
     """
     made = backup_sets.make(_database(folder), why, now, step)
+    log.info("backup made: %s", Key(why.value))
     if why is not Why.BEFORE_RESTORE:
         backup_sets.thin(folder / BACKUPS, now, step)
     return _told(made)

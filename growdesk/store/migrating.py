@@ -10,6 +10,7 @@ over before all is kept, and no step may take rows that it has not named.
 from __future__ import annotations
 
 import errno
+import logging
 from contextlib import closing
 from typing import TYPE_CHECKING
 
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
 
     from growdesk.store.migrations import Migration
 
+log = logging.getLogger(__name__)
 __all__ = ["BACKUPS", "bring_up_to_date", "create_database"]
 _NAMES_PROGRAM = 5
 """From this schema on a migration's record names the program that did it."""
@@ -69,6 +71,7 @@ def bring_up_to_date(
             _apply(connection, pending, now)
     except Exception as error:
         raise _told(error, path, pending[-1].number, backup) from error
+    log.info("brought from form %s to %s", schema, pending[-1].number)
     return backup
 
 

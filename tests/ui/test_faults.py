@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import sys
 import threading
 from contextlib import contextmanager
@@ -23,7 +24,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QListView, QPushButton, QWid
 from typing_extensions import override
 
 from growdesk.domain.errors import InputError
-from growdesk.services import trail
+from growdesk.services import log_file, trail
 from growdesk.services.hard_ends import HardEnd
 from growdesk.services.values import PlaceDraft
 from growdesk.ui import faults
@@ -61,8 +62,11 @@ class OnPurposeError(Exception):
     """What the tests raise."""
 
 
+TYPED = "Tante Irmgards Laelia"
+
+
 def fail(*_given: object) -> Any:
-    raise OnPurposeError
+    raise OnPurposeError(TYPED)
 
 
 @contextmanager
@@ -275,6 +279,7 @@ def test_a_fault_of_any_sort_is_told_once_and_the_window_lives(
     told: Callable[[str], None],
 ) -> None:
     """After each fault something is written; all of it is there at the end."""
+    log_file.start()
     for sort in SORTS:
         name = sort.__name__
         caplog.clear()
@@ -296,6 +301,11 @@ def test_a_fault_of_any_sort_is_told_once_and_the_window_lives(
             window.desk.write(partial(collection.places.add, place))
             until(window, lambda: True)
         assert window.isVisible(), name
+    log_file.stop()
+    log_file.log.setLevel(logging.NOTSET)
+    written = (log_file.folder() / log_file.NAME).read_text(encoding="utf-8")
+    assert "OnPurposeError" in written
+    assert not [word for word in TYPED.split() if word in written]
     kept = {each.draft.name for each in collection.places.all()}
     lost = [each for each in SORTS if f"after {each.__name__}" not in kept]
     assert not lost
