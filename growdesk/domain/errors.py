@@ -95,3 +95,9 @@ class NoLocksError(LookOnlyError):
     """The drive keeps no locks, so that nothing on it may be written."""
 
     reference = "store-no-locks"
+
+
+class FullError(StoreError):
+    """The disk of the collection is full."""
+
+    reference = "store-full"

@@ -102,6 +102,10 @@ class Collection:
         """Note that the file was checked in depth now and found whole."""
         self.ledger.store.note_full_check(self.clock.now())
 
+    def keep_reserve(self) -> None:
+        """Keep some room on the disk, to be let go when it is full."""
+        self.ledger.store.keep_reserve()
+
     def close(self) -> None:
         """Close the file and let go of the folder."""
         self.ledger.store.close()

@@ -36,6 +36,7 @@ from growdesk.store.header import RESTORE, check_not_newer, read_header
 from growdesk.store.lock import LOCK_NAME, FolderLock
 from growdesk.store.migrating import bring_up_to_date, create_database
 from growdesk.store.migrations import SCHEMA
+from growdesk.store.reserve import RESERVE_NAME
 from growdesk.store.seal import SEAL_NAME, Seal, break_seal, read_seal
 from growdesk.store.trouble import file_trouble
 from growdesk.store.whole_files import PRIVATE, make_folder, sweep, whole
@@ -49,6 +50,7 @@ _OURS = {
     f"{FILE_NAME}-journal",
     LOCK_NAME,
     SEAL_NAME,
+    RESERVE_NAME,
     PHOTOS,
     THUMBNAILS,
     BACKUPS,

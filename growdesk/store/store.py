@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy.orm import Session
 
-from growdesk.domain.errors import LookOnlyError, StoreError
-from growdesk.domain.speech import tr
+from growdesk.domain.errors import FullError, LookOnlyError, StoreError
+from growdesk.domain.speech import mark, tr
 from growdesk.store import beside, opening, switching
 from growdesk.store.engine import connect, for_writing, make_engine
 from growdesk.store.folder_names import FILE_NAME, PHOTOS, THUMBNAILS
@@ -21,6 +21,7 @@ from growdesk.store.header import read_header
 from growdesk.store.journal import Stamp, Writing, note
 from growdesk.store.later import TABLES, tables_in
 from growdesk.store.migrations import SCHEMA
+from growdesk.store.reserve import keep_reserve, let_go
 from growdesk.store.seal import Seal, digest_of, put_seal
 from growdesk.store.trouble import plainly
 from growdesk.store.watch import Watch
@@ -35,6 +36,11 @@ if TYPE_CHECKING:
     from growdesk.store.opening import Opened
 
 __all__ = ["FILE_NAME", "PHOTOS", "THUMBNAILS", "Store"]
+
+_ROOM_LET_GO = mark(
+    "Some room that growdesk kept for this is free now: do it once more, and it is"
+    " kept. Then free some space."
+)
 
 
 class Store:
@@ -110,6 +116,11 @@ class Store:
         with plainly(folder / FILE_NAME):
             mended = switching.mend(folder)
             return cls(folder, opening.to_read(folder, now(), mend), now, mended)
+
+    def keep_reserve(self) -> None:
+        """Keep room on the disk for when it is full; nothing where one only looks."""
+        if self._lock is not None:
+            keep_reserve(self.folder)
 
     def note_full_check(self, now: datetime) -> None:
         """Note that the file was checked in depth and found whole."""
@@ -236,8 +247,10 @@ class Store:
                 session.begin(),
             ):
                 yield session
-        except StoreError:
+        except StoreError as error:
             self._engine.dispose()  # a disk that comes back is another one to SQLite
+            if isinstance(error, FullError) and let_go(self.folder):
+                raise FullError(error.message, tr(_ROOM_LET_GO)) from error
             raise
 
     def _refuse_closed(self) -> None:

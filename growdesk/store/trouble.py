@@ -16,6 +16,7 @@ from sqlalchemy.exc import DBAPIError
 from growdesk.domain.errors import (
     BusyError,
     DamagedError,
+    FullError,
     LookOnlyError,
     StoreError,
 )
@@ -41,7 +42,7 @@ _TOO_LARGE_HINT = mark("Copy the collection to another disk, and open it there."
 _GONE = {errno.EIO, errno.ENXIO, errno.ENODEV, errno.ESTALE}
 
 _FAMILIES: dict[str, tuple[type[StoreError], str, str]] = {
-    "SQLITE_FULL": (StoreError, _FULL, _FULL_HINT),
+    "SQLITE_FULL": (FullError, _FULL, _FULL_HINT),
     "SQLITE_READONLY_DBMOVED": (
         StoreError,
         mark("{path} was moved or replaced while growdesk had it open."),
@@ -132,7 +133,7 @@ def file_trouble(error: OSError, path: Path) -> StoreError:
     """Give the plain line for a file that cannot be read or written."""
     shown = error.filename or path
     if error.errno in {errno.ENOSPC, errno.EDQUOT}:
-        return StoreError(tr(_FULL).format(path=path), tr(_FULL_HINT))
+        return FullError(tr(_FULL).format(path=path), tr(_FULL_HINT))
     if error.errno == errno.EROFS:
         return LookOnlyError(tr(_DISK_READ_ONLY).format(path=shown), tr(_WRITE_HINT))
     if error.errno in {errno.EACCES, errno.EPERM}:

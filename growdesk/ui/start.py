@@ -105,6 +105,7 @@ def _attend(faults: Faults, bell: Bell, window: Window) -> None:
             bell.take_down()  # others may look too
         else:
             bell.hang(desk.collection.folder)
+            desk.read(desk.collection.keep_reserve, lambda _none: None)
 
     once(desk.day_arrived, hang)
     desk.switched.connect(hang)
