@@ -20,6 +20,7 @@ from growdesk.ui.field_words import plain_line
 from growdesk.ui.long_work import FILES, NOTHING_WRITTEN, PARTS, PHOTOS, Long
 from growdesk.ui.preview_over import open_preview, print_beside
 from growdesk.ui.tasks import Job, Lane
+from growdesk.ui.tips import titled
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -88,7 +89,7 @@ class Files(QObject):
             return
         self._desk.switch(collection)
         self._window.setWindowTitle(
-            tr("growdesk: {folder}").format(folder=collection.folder)
+            titled(tr("growdesk: {folder}").format(folder=collection.folder))
         )
         self._desk.told.emit(tr("Opened {folder}").format(folder=collection.folder))
 

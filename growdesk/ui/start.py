@@ -10,7 +10,7 @@ import sys
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QApplication, QMessageBox
 
 from growdesk import APPLICATION_ID, __version__
@@ -129,6 +129,7 @@ def _refuse(line: str) -> int:
         print(line, file=sys.stderr)  # noqa: T201 -- there is no window yet
         return 2
     box = QMessageBox(QMessageBox.Icon.Warning, "growdesk", line)
+    box.setTextFormat(Qt.TextFormat.PlainText)
     box.finished.connect(QApplication.quit)
     box.open()
     QApplication.exec()

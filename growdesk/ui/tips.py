@@ -1,4 +1,4 @@
-"""Tool tips that say a text as it was typed; Qt takes one with tags in for markup."""
+"""Tips and titles that say what was typed: Qt reads signs of its own there."""
 
 from __future__ import annotations
 
@@ -12,3 +12,13 @@ def as_typed(text: str) -> str:
     if not Qt.mightBeRichText(text):
         return text
     return f"<p>{escape(text).replace(chr(10), '<br>')}</p>"
+
+
+def titled(text: str) -> str:
+    """Give a text for a window's title; there Qt takes a [*] for a mark of changes."""
+    return text.replace("[*]", "[*][*]")
+
+
+def unmarked(text: str) -> str:
+    """Give a title as it is read, without the sign that marks its letter."""
+    return text.replace("&&", "\0").replace("&", "").replace("\0", "&")

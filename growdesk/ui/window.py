@@ -57,6 +57,7 @@ from growdesk.ui.shelf_forms import ShelfForms
 from growdesk.ui.stacking import Stacking
 from growdesk.ui.summing import Summing
 from growdesk.ui.tasks import Job, Lane, Tasks
+from growdesk.ui.tips import titled
 from growdesk.ui.walk import Walk
 from growdesk.ui.weekly import Weekly
 from growdesk.ui.widgets.head import DayHead
@@ -94,7 +95,7 @@ class Window(QMainWindow):
         self._reminded = False
         self._handed_over = False
         self.setWindowTitle(
-            title or tr("growdesk: {folder}").format(folder=collection.folder)
+            title or titled(tr("growdesk: {folder}").format(folder=collection.folder))
         )
         self.theme = theme.current()
         self.tasks = Tasks(self)

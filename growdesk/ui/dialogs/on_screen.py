@@ -12,6 +12,7 @@ from growdesk.services import trail
 from growdesk.ui import handbook_asking
 from growdesk.ui.dialogs.tabbing import stops
 from growdesk.ui.preferences import preferences
+from growdesk.ui.tips import titled
 
 if TYPE_CHECKING:
     from PySide6.QtCore import QRect
@@ -25,6 +26,10 @@ _BAR_PX = 36
 
 class OnScreen(QDialog):
     """A dialog that is moved back onto its screen whenever it has grown off it."""
+
+    @override
+    def setWindowTitle(self, text: str) -> None:
+        super().setWindowTitle(titled(text))
 
     def free(self) -> QRect:
         """Give the part of the screen that windows may stand in."""

@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 from growdesk.domain.errors import GrowdeskError, InputError
 from growdesk.domain.speech import tr
 from growdesk.ui import sizes
+from growdesk.ui.tips import unmarked
 from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.parts import label
 
@@ -52,11 +53,12 @@ class Form(QWidget):
         ``cell`` is what holds the editor where it does not stand alone.
         """
         name = QLabel(title)
+        name.setTextFormat(Qt.TextFormat.PlainText)
         name.setBuddy(editor)
         name.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
         name.setContentsMargins(0, 6, 0, 0)
         if not editor.accessibleName():
-            editor.setAccessibleName(title.replace("&", ""))
+            editor.setAccessibleName(unmarked(title))
         error = label("", tone="wrong")
         error.hide()
         row = self._next_row

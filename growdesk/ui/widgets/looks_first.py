@@ -157,12 +157,13 @@ class LooksFirst(QWidget):
 
     def _name(self) -> None:
         lines = self.model.lines
-        self.head.setText(head_text([line.tag for line in lines], is_open=self.is_open))
+        head = head_text([line.tag for line in lines], is_open=self.is_open)
+        self.head.setText(head.replace("&", "&&"))
         self._keys.setVisible(self.is_open)
         self._among.setText(among_text(lines))
         self._fit_among()
         state = tr("shown below") if self.is_open else tr("folded")
-        said = ", ".join(filter(None, (self.head.text(), self._among.text())))
+        said = ", ".join(filter(None, (head, self._among.text())))
         self.head.setAccessibleName(f"{said}; {state}")
 
     @override

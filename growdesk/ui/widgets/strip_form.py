@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QLineEdit, QWidget
 from typing_extensions import override
 
+from growdesk.ui.tips import unmarked
 from growdesk.ui.widgets.form import Form
 from growdesk.ui.widgets.parts import label
 
@@ -27,9 +29,10 @@ class StripForm(Form):
     ) -> None:
         column = len(self._editors)
         name = QLabel(title)
+        name.setTextFormat(Qt.TextFormat.PlainText)
         name.setBuddy(editor)
         if not editor.accessibleName():
-            editor.setAccessibleName(title.replace("&", ""))
+            editor.setAccessibleName(unmarked(title))
         if isinstance(editor, QLineEdit):
             hint = editor.fontMetrics().horizontalAdvance(editor.placeholderText())
             editor.setMinimumWidth(hint + _PAD_PX)
