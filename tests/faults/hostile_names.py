@@ -25,7 +25,8 @@ WILD: tuple[str, ...] = (
     ),
     *("\U0001f469\u200d\U0001f33e{}\U0001f338", "cafe\u0301 {}", "caf\u00e9 {}"),
     *("../../{}", "CON{}", "{}.", "=1+{}", "@{}", "\\n{}\\r\\0", "\"{}' `", ";{},|"),
-    *("]]>{}<![CDATA[", "<table><tr><td>{}", "{}" + "x" * 115),
+    *("]]>{}<![CDATA[", "<table><tr><td>{}", "{}" + "x" * 115, "two {}\nlines"),
+    *("$\\frac{{{}}}", "_{}"),
 )
 NAMES: dict[str, str] = {
     f"K{number:02}x": wild.format(f"K{number:02}x") for number, wild in enumerate(WILD)

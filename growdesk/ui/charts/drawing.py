@@ -77,7 +77,13 @@ def height_pt(chart: Chart, style: Style) -> float:
 
 
 def draw(figure: Figure, chart: Chart, style: Style, before: Drawn | None) -> Drawn:
-    """Draw a chart on a figure; what was drawn before serves for its like again."""
+    """Draw a chart on a figure; what was drawn before serves for its like again.
+
+    A $ in a name is a letter: no chart of ours holds a formula.
+    """
+    from matplotlib import rcParams
+
+    rcParams["text.parse_math"] = False
     sort = _FIGURES[type(chart)]
     drawn: Any = before
     if not isinstance(before, sort):

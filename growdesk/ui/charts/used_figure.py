@@ -133,4 +133,5 @@ def _of(style: Style, colour: str) -> str:
 
 
 def _short(name: str) -> str:
+    name = f" {name}" if name.startswith("_") else name  # else it is left out
     return name if len(name) <= NAME_SIGNS else f"{name[: NAME_SIGNS - 1]}…"
