@@ -91,6 +91,8 @@ class _Actions:
             proof.proved_from = min(proof.proved_from, number)
             if not _holds(digest, number, at_s, title, who, is_note, own):
                 proof.damaged.add(number)
+        if is_note:
+            return  # it comes and goes with no undo, whatever stands undone below it
         if undone:
             self._undone.add(number)
         elif self._undone:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import ast
 import inspect
 import re
-from contextlib import closing
 from dataclasses import replace
 from datetime import timedelta
 from functools import cached_property
@@ -42,10 +41,7 @@ from growdesk.services.stock_values import StockWanted
 from growdesk.services.stocktaking_values import EntryDraft
 from growdesk.services.ticking import Repot
 from growdesk.services.values import PlaceDraft, PlantDraft, TinDraft, WaterDraft
-from growdesk.store.engine import connect
-from growdesk.store.journal_proof import last_images, unlike, untrue
 from growdesk.store.schema import RECORDED, ChangeRow
-from growdesk.store.store import FILE_NAME
 from tests.conftest import TODAY
 
 if TYPE_CHECKING:
@@ -289,13 +285,6 @@ def test_every_write_is_one_action_undone_and_done_again_to_the_row(
         assert rows(collection) == after, name
         done.add(name)
     assert done == written_by(collection) - OF_THE_HISTORY
-    with closing(connect(collection.folder / FILE_NAME, reading=True)) as connection:
-        assert list(untrue(connection)) == []
-        assert list(unlike(connection)) == []
-        known = {(each.table, each.row_id) for each in last_images(connection)}
-    assert {
-        (name, row[0]) for name, some in rows(collection).items() for row in some
-    } <= (known)
 
 
 def last_change(collection: Collection) -> int:
