@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Final
 
-from growdesk.services.log_file import folder, inside, log
+from growdesk.services.log_file import Key, folder, inside, log
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -71,7 +71,9 @@ def take_last() -> HardEnd | None:
                 with suppress(OSError):  # another program's on Windows, still open
                     found += _taken(path)
     for each in found:
-        log.error("the program before ended hard: %s places", len(each.places))
+        log.error("the program before ended hard")
+        for place in each.places:
+            log.error("it was at %s", Key(place))
     return max(found, key=lambda each: each.at, default=None)
 
 

@@ -353,7 +353,10 @@ def _backup(collection: Collection, file: Path, step: Step) -> str:
 
     backed = care_of_files.backup(collection, file, step)
     line = tr("Backup made: {file}").format(file=backed.file)
-    return ". ".join([line, " ".join(backed.problems)]) if backed.problems else line
+    more = list(backed.problems)
+    if backed.photos:
+        more.insert(0, tr("Its photos are whole, and may tell where they were taken."))
+    return ". ".join([line, " ".join(more)]) if more else line
 
 
 def _sheet(collection: Collection, on: date, step: Step) -> Sheet:

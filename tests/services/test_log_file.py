@@ -348,8 +348,10 @@ def test_a_hard_end_is_told_once_by_the_next_start(
     subprocess.run(
         [sys.executable, "-c", CRASH, str(logs), how], check=False, timeout=60
     )
+    log_file.start()
     last = hard_ends.take_last()
     assert (last is not None) is is_told
+    assert (" paint\n" in written(logs)) is is_told
     if last is not None:
         assert any(place.endswith(" paint") for place in last.places)
     assert hard_ends.take_last() is None

@@ -82,9 +82,13 @@ def test_a_backup_without_a_photo_says_so_in_sentences(
     settle(qtbot, window)
     dialog_of(window, PhotoDaysDialog).reject()
     (photo,) = window.desk.collection.photos.of(plant_id)
+    window.files.backup_to(tmp_path / "whole.zip")
+    finish(
+        qtbot, window, f"Backup made: {tmp_path / 'whole.zip'}. Its photos are whole"
+    )
     photo.path.unlink()
     window.files.backup_to(tmp_path / "kept.zip")
-    finish(qtbot, window, f"Backup made: {tmp_path / 'kept.zip'}. ")
+    finish(qtbot, window, f"Backup made: {tmp_path / 'kept.zip'}. A photo of plant A1")
 
 
 def test_a_printer_that_takes_nothing_is_told_in_the_window(
