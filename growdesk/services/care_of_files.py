@@ -7,11 +7,9 @@ restore goes about it is told in ``restoring``.
 
 from __future__ import annotations
 
-import tempfile
 from contextlib import closing
 from dataclasses import dataclass
 from functools import partial
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import InputError, StoreError
@@ -26,10 +24,11 @@ from growdesk.store.header import check_not_newer, read_header
 from growdesk.store.migrations import SCHEMA
 from growdesk.store.store import FILE_NAME, PHOTOS
 from growdesk.store.trouble import plainly
-from growdesk.store.whole_files import whole
+from growdesk.store.whole_files import passing, whole
 
 if TYPE_CHECKING:
     from datetime import datetime
+    from pathlib import Path
 
     from growdesk.services.collection import Collection
     from growdesk.services.long_work import Step
@@ -43,6 +42,9 @@ __all__ = [
     "check",
     "restore",
 ]
+
+
+_IN_PASSING = "growdesk-backup-"
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +80,8 @@ def backup_folder(
     """
     path = _database(folder)
     _refuse_target(folder, file)
-    with plainly(file), tempfile.TemporaryDirectory(prefix="growdesk-") as made:
-        copied = Path(made) / FILE_NAME
+    with plainly(file), passing(_IN_PASSING) as made:
+        copied = made / FILE_NAME
         with plainly(path), closing(connect(path)) as connection:
             copy_database(connection, copied, partial(step, 0, 0))
         photos = _photo_files(folder)

@@ -244,7 +244,7 @@ def _refuse_unwritable(path: Path) -> None:
     probe = path.with_name(f"{path.name}.{os.getpid()}.part")
     try:
         os.close(os.open(probe, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o644))
-        probe.unlink()
+        probe.unlink(missing_ok=True)  # who opens it just now sweeps it too
     except OSError as error:
         bare = file_trouble(OSError(error.errno, error.strerror), path.parent)
         if isinstance(bare, LookOnlyError):

@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import errno
 import os
+import re
 import sys
+import time
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -19,6 +21,8 @@ if TYPE_CHECKING:
 PART = ".part"
 PRIVATE = 0o700
 """A folder that is open to its owner alone."""
+_LEFT_AFTER_S = 3600.0
+"""How long a half-written file has stood still until nobody is at it any more."""
 _NO_FOLDER_SYNC = {errno.EINVAL, errno.ENOTSUP, errno.ENOSYS}
 """What network drives and some sticks say that cannot sync a folder."""
 
@@ -67,6 +71,7 @@ def whole(target: Path) -> Iterator[Path]:
     The folder must be there: a stick that is not plugged in must not become a folder.
     """
     part = target.with_name(f"{target.name}.{os.getpid()}{PART}")
+    _sweep_left(target)
     try:
         yield part
         sync_file(part)
@@ -83,6 +88,38 @@ def write_whole(target: Path, content: bytes) -> None:
     """Write a file that is there whole or not at all."""
     with whole(target) as part:
         part.write_bytes(content)
+
+
+@contextmanager
+def passing(prefix: str) -> Iterator[Path]:
+    """Give a folder of the system's own for files in passing, gone afterwards.
+
+    Those that a stopped program left under the same prefix go with it after a while.
+    """
+    import shutil  # noqa: PLC0415 -- not at the start
+    import tempfile  # noqa: PLC0415
+
+    for left in Path(tempfile.gettempdir()).glob(f"{prefix}*"):
+        if left.is_dir() and not left.is_symlink() and _stands_still(left):
+            shutil.rmtree(left, ignore_errors=True)
+    with tempfile.TemporaryDirectory(prefix=prefix) as made:
+        yield Path(made)
+
+
+def _sweep_left(target: Path) -> None:
+    """Remove what programs that were stopped at the same target left beside it."""
+    left = re.compile(re.escape(target.name) + rf"\.\d+{re.escape(PART)}(-journal)?")
+    with suppress(OSError):
+        for path in target.parent.iterdir():
+            if left.fullmatch(path.name) and path.is_file() and _stands_still(path):
+                path.unlink()
+
+
+def _stands_still(path: Path) -> bool:
+    """Tell whether nobody has written there for long, by a clock set anyhow."""
+    with suppress(OSError):
+        return abs(time.time() - path.lstat().st_mtime) > _LEFT_AFTER_S
+    return False
 
 
 def sweep(folder: Path, beside: str = "") -> int:

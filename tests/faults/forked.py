@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
 Word = dict[str, Any]
 _MOST_S = 60.0
@@ -57,11 +57,42 @@ def killed(
     finally:
         os.close(reading)
     _, status = os.waitpid(child, 0)
+    return _words(raw, status)
+
+
+def _words(raw: bytes, status: int) -> Heard:
     words = tuple(json.loads(line) for line in raw.split(b"\n")[:-1])
     for word in words:
         if "failed" in word:
             raise ChildFailedError(word["failed"])
     return Heard(words, os.WIFSIGNALED(status))
+
+
+def at_once(works: Sequence[Callable[[Callable[..., None]], object]]) -> list[Heard]:
+    """Fork a child for each work, let them begin at once, and wait for their end."""
+    waiting, go = os.pipe()
+    children: list[tuple[int, int]] = []
+    for work in works:
+        reading, writing = os.pipe()
+        child = os.fork()
+        if child == 0:
+            os.close(go)
+            os.read(waiting, 1)
+            _work(work, writing)
+        os.close(writing)
+        children.append((child, reading))
+    os.close(waiting)
+    os.close(go)
+    return [_to_its_end(child, reading) for child, reading in children]
+
+
+def _to_its_end(child: int, reading: int) -> Heard:
+    raw = b""
+    while block := os.read(reading, 1 << 16):
+        raw += block
+    os.close(reading)
+    _, status = os.waitpid(child, 0)
+    return _words(raw, status)
 
 
 def _heard(reading: int, child: int, delay_s: float, after: str) -> bytes:

@@ -2,9 +2,9 @@
 
     python -m tests.faults.migration_kills --form 3 --kills 50 --seed 1
 
-The steps are slowed, so that the kill falls inside them. Left is the old database or the
-new one, wholly; a backup of the old one is there and whole before anything is changed;
-and the program opens what was left.
+The steps are slowed, so that the kill falls inside them. Left is the old database or
+the new one, wholly; a backup of the old one is there and whole before anything is
+changed; and the program opens what was left.
 """
 
 from __future__ import annotations
@@ -57,8 +57,8 @@ class Counts:
         """Give the counts in one line."""
         return (
             f"F2 form {self.form} to {SCHEMA}: {self.kills} kills, {self.within} within"
-            f" the steps ({self.midway_files} with a file half-written), left wholly old"
-            f" {self.old}, wholly new {self.new}, {self.backups} with a whole backup,"
+            f" the steps ({self.midway_files} with a file half-written), left wholly"
+            f" old {self.old}, wholly new {self.new}, {self.backups} with a backup,"
             f" {len(self.faults)} half, lost or damaged"
         )
 
