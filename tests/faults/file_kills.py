@@ -118,7 +118,7 @@ class Kept(Work):
             problem = each.problem or backups.prove(each)
             assert not problem, problem
             assert each.photos == _PHOTOS
-        return ("absent", "whole", "whole")[len(found)]
+        return "whole" if found else "absent"
 
 
 class Export(Work):

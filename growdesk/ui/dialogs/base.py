@@ -28,16 +28,18 @@ class FormDialog(Framed):
         self.buttons.addButton(self.save_button, QDialogButtonBox.ButtonRole.AcceptRole)
         self.buttons.addButton(QDialogButtonBox.StandardButton.Cancel)
         self.buttons.accepted.connect(self.try_save)
+        self._is_sent = False
 
     @override
     def send(self, draft: object) -> None:
+        self._is_sent = True
         self.save_button.setEnabled(False)
         self.saved.emit(draft)
 
     @override
     def reject(self) -> None:
         """Leave with a draft; while the form is being written, wait for the answer."""
-        if self.save_button.isEnabled():
+        if self.save_button.isEnabled() or not self._is_sent:
             super().reject()
 
     def close_saved(self) -> None:
