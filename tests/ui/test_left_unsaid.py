@@ -1,12 +1,9 @@
-"""A form that cannot be saved can be left; an empty clipboard is no picture."""
+"""A form that cannot be saved can be left."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QWidget
-
-from growdesk.ui import pasted
 from growdesk.ui.dialogs.rain import RainDialog
 
 if TYPE_CHECKING:
@@ -38,9 +35,3 @@ def test_a_form_that_is_being_written_waits_for_its_answer(
     dialog.refused(ValueError("the disk is full"))
     dialog.reject()
     assert not dialog.isVisible()
-
-
-def test_a_clipboard_that_nobody_filled_holds_no_picture(qtbot: QtBot) -> None:
-    asker = QWidget()
-    qtbot.addWidget(asker)
-    assert not pasted.pictures_in(None, asker, print)
