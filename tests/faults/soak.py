@@ -87,7 +87,7 @@ class Counts:
         return (
             f"F19 soak, seed {self.seed}: {self.actions} actions, {self.dialogs}"
             f" dialogs opened, window and services compared {self.compared} times,"
-            f" memory {self.halfway_mb:.0f} MB halfway, {self.end_mb:.0f} MB at the end,"
+            f" memory {self.halfway_mb:.0f} MB halfway, {self.end_mb:.0f} at the end,"
             f" {self.widgets_more} widgets more, {self.nones_lost} references to None"
             f" lost, {len(self.faults)} faults"
         )
