@@ -232,6 +232,7 @@ class Window(QMainWindow):
         self.jobs.arrived.connect(self._tell_jobs)
         self.keeping = KeepingBackups(self.desk)
         self.keeping.stands.connect(self.head.tell_backups)
+        self.head.backups.backups_wanted.connect(self.commands["backups"].trigger)
         self.preferences.backup_place.chosen.connect(self.keeping.ask)
         self.desk.plant_arrived.connect(self.detail.show_plant)
         self.desk.plant_gone.connect(self._show_no_plant)

@@ -14,9 +14,10 @@ from growdesk.services.backup_values import Why
 from growdesk.services.values import PlantDraft
 from growdesk.ui import keeping_backups
 from growdesk.ui.backup_place_forms import ALSO_IN, CHOOSE, NOWHERE
+from growdesk.ui.dialogs.backups import BackupsDialog
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.window import Window
-from tests.ui.driving import settle
+from tests.ui.driving import dialog_of, settle
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -100,7 +101,7 @@ def test_a_failure_is_told_once_and_stands_in_the_head(
     window.keeping.ask()
     settle(qtbot, window)
     line = "No backup was made today. The disk is full: x. Free some space."
-    assert window.head.backups.text() == line
+    assert window.head.backups.told.text() == line
     assert told.count(line) <= 1
     monkeypatch.undo()
     window.keeping.ask()
@@ -210,4 +211,8 @@ def test_the_head_says_that_the_stick_was_long_away(
     window = show(stocked)
     window.keeping.ask()
     qtbot.waitUntil(window.head.backups.isVisible, timeout=20_000)
-    assert window.head.backups.text().startswith("For 15 days no backup has gone to")
+    said = window.head.backups.told.text()
+    assert said.startswith("For 15 days no backup has gone to")
+    window.head.backups.go.click()
+    settle(qtbot, window)
+    assert dialog_of(window, BackupsDialog).isVisible()

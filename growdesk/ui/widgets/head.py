@@ -11,7 +11,7 @@ from typing_extensions import override
 from growdesk.domain.speech import tr
 from growdesk.ui import headline, icons, sizes, theme
 from growdesk.ui.widgets.file_lines import LookingLine, NoticeLine
-from growdesk.ui.widgets.modes import FaceChoice, JobsBeside, MissedRound
+from growdesk.ui.widgets.modes import BackupsAmiss, FaceChoice, JobsBeside, MissedRound
 from growdesk.ui.widgets.parts import button, enlarge, label, link
 
 if TYPE_CHECKING:
@@ -58,9 +58,7 @@ class DayHead(QWidget):
         self.jobs = JobsBeside()
         self.jobs.calendar_wanted.connect(lambda: self.face_wanted.emit("calendar"))
         self._jobs = ""
-        self.backups = label("", tone="wrong")
-        self.backups.setObjectName("backups-told")
-        self.backups.hide()
+        self.backups = BackupsAmiss()
         self.looking, self.notice = LookingLine(), NoticeLine()
         self.modes = FaceChoice()
         self.modes.wanted.connect(self.face_wanted)
@@ -119,8 +117,7 @@ class DayHead(QWidget):
 
     def tell_backups(self, text: str) -> None:
         """Say what is wrong with the backups, while anything is."""
-        self.backups.setText(text)
-        self.backups.setVisible(bool(text))
+        self.backups.show_told(text)
 
     def _show_jobs(self) -> None:
         has_room = self._is_today and self._face != "calendar"

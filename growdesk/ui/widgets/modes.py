@@ -135,6 +135,26 @@ class JobsBeside(TellingLine):
         self.calendar_wanted.emit()
 
 
+class BackupsAmiss(TellingLine):
+    """A line on what is wrong with the backups, while anything is."""
+
+    backups_wanted = Signal()
+
+    def __init__(self) -> None:
+        super().__init__("backups-amiss", self._go)
+        self.told.setProperty("tone", "wrong")
+        self.go.setText(tr("See the backups"))
+        self.go.setToolTip(tr("What is kept, and what is wrong with it (Ctrl+Alt+F)"))
+
+    def show_told(self, text: str) -> None:
+        """Say what is wrong; nothing hides the line."""
+        self.tell(text)
+        self.setVisible(bool(text))
+
+    def _go(self) -> None:
+        self.backups_wanted.emit()
+
+
 class MissedRound(TellingLine):
     """A line on the last round where nothing of it is on record."""
 
