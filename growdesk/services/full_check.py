@@ -21,7 +21,7 @@ from growdesk.services import photo_check
 from growdesk.services.check_values import Damage, FullCheck, Mend, Sort
 from growdesk.services.entry_words import Owners, field_word, value_text
 from growdesk.services.long_work import quietly
-from growdesk.services.soundness import file_problems, found_in_rows
+from growdesk.services.soundness import found_in_rows, orphan_problems, page_problems
 from growdesk.store.engine import connect
 from growdesk.store.header import check_not_newer, read_header
 from growdesk.store.history_proof import Proof, prove
@@ -94,6 +94,7 @@ class _Looking:
         self._connection.set_progress_handler(self._go_on, _OPERATIONS)
         self._read(self._quick if quick else self._file)
         if not self._found and not quick:
+            self._read(self._orphans)
             self._read(self._rows)
             self._read(self._history)
         if not quick:
@@ -140,7 +141,14 @@ class _Looking:
         self._plants = self._count("plant")
 
     def _file(self) -> None:
-        self._found.extend(_of_file(line) for line in file_problems(self._connection))
+        self._found.extend(map(_of_file, page_problems(self._connection)))
+
+    def _orphans(self) -> None:
+        whose = tr("The collection")
+        self._found.extend(
+            Damage(Sort.ENTRY, whose, line)
+            for line in orphan_problems(self._connection)
+        )
 
     def _rows(self) -> None:
         self._owners = Owners(

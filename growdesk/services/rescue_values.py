@@ -30,6 +30,7 @@ class Rescued:
     ``lines`` tell in whole sentences what is not as it was: values set back, values
     that are no longer recorded, entries that could not be read, photos that are not
     whole. ``keeps_history`` tells whether all of before can still be undone.
+    ``set_aside`` is where the damaged one lies if the new took its place.
     """
 
     folder: Path
@@ -38,6 +39,7 @@ class Rescued:
     photos_lost: int
     keeps_history: bool
     lines: tuple[str, ...]
+    set_aside: Path | None = None
 
     @property
     def entries(self) -> int:

@@ -38,20 +38,27 @@ _LOST = re.compile("[\\ud800-\\udfff]")
 
 def file_problems(connection: sqlite3.Connection) -> list[str]:
     """Give what SQLite itself finds: damaged pages, rows that point at nothing."""
+    return [*page_problems(connection), *orphan_problems(connection)]
+
+
+def page_problems(connection: sqlite3.Connection) -> list[str]:
+    """Give what SQLite finds of damaged pages, and of indexes that disagree."""
     checked = connection.execute(f"PRAGMA integrity_check({_ROWS_NAMED})").fetchall()
+    return [
+        tr("The file is damaged: {row}.").format(row=row[0])
+        for row in checked
+        if row[0] != "ok"
+    ]
+
+
+def orphan_problems(connection: sqlite3.Connection) -> list[str]:
+    """Give rows that point at one that is not there."""
     orphans = connection.execute("PRAGMA foreign_key_check").fetchall()
     return [
-        *(
-            tr("The file is damaged: {row}.").format(row=row[0])
-            for row in checked
-            if row[0] != "ok"
-        ),
-        *(
-            tr(
-                "Row {row_id} of {table} points at a {parent} that is not there."
-            ).format(row_id=row_id, table=table, parent=parent)
-            for table, row_id, parent, _ in orphans[:_ROWS_NAMED]
-        ),
+        tr("Row {row_id} of {table} points at a {parent} that is not there.").format(
+            row_id=row_id, table=table, parent=parent
+        )
+        for table, row_id, parent, _ in orphans[:_ROWS_NAMED]
     ]
 
 

@@ -82,7 +82,7 @@ def salvage(
             into.execute("PRAGMA synchronous = OFF")
             _Reading(pages, shapes, roots, into, found, step).all()
     copy.unlink()
-    if not any(found.read.values()):
+    if not any(found.read.values()) and not roots.keys() & shapes.keys():
         raise DamagedError(
             tr("Nothing of a collection can be read in {path}.").format(path=source),
             tr("Bring back a backup with: growdesk restore FILE."),

@@ -155,6 +155,13 @@ COMMANDS: tuple[Command, ...] = (
         mark("Those that are kept; make one, look into one, bring one back"),
     ),
     Command(
+        "check-collection",
+        "file",
+        mark("Look the collection t&hrough…"),
+        ("Ctrl+Alt+X",),
+        mark("Every entry, every photo, and the history beside them, for damage"),
+    ),
+    Command(
         "save-calendar",
         "file",
         mark("Save the &calendar…"),

@@ -13,9 +13,10 @@ from typing import TYPE_CHECKING, TypeVar
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QFileDialog
 
-from growdesk.domain.errors import StoreError
+from growdesk.domain.errors import DamagedError, StoreError
 from growdesk.domain.speech import fixed, mark, tr, trn
 from growdesk.ui.charts import saving
+from growdesk.ui.damage import LeadingOn, has_file
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.long_work import FILES, NOTHING_WRITTEN, PARTS, PHOTOS, Long
 from growdesk.ui.preview_over import open_preview, print_beside
@@ -71,7 +72,17 @@ class Files(QObject):
         """Open a collection; the one that is open stays where that fails."""
         if not self._is_in_the_way():
             work = partial(_open, self._now, folder, create=create)
-            self._desk.read(work, self._opened)
+            self._desk.read(work, self._opened, partial(self._not_opened, folder))
+
+    def _not_opened(self, folder: Path, error: Exception) -> None:
+        """Show the ways out of a collection that is damaged; tell any other refusal."""
+        if not isinstance(error, DamagedError) or not has_file(folder):
+            self._desk.fail(error)
+            return
+        desk, clock = self._desk, self._now.clock
+        leading = LeadingOn(desk.tasks, desk.long, folder, clock, self._window)
+        leading.opened.connect(self._opened)
+        leading.begin()
 
     def _is_in_the_way(self) -> bool:
         """Tell where long work on the collection that is open has to end first."""

@@ -13,6 +13,7 @@ from growdesk.domain.speech import tr
 from growdesk.ui import sizes
 from growdesk.ui.away_prints import AwayPrints
 from growdesk.ui.backup_forms import BackupForms
+from growdesk.ui.checking import CheckForms
 from growdesk.ui.dialogs import about
 from growdesk.ui.explaining import explain
 from growdesk.ui.logger_forms import LoggerForms
@@ -129,6 +130,7 @@ def _file(hands: Hands) -> dict[str, Callable[[], object]]:
         "save-calendar": partial(hands.calendaring.save, files),
         "backup": files.backup,
         "backups": BackupForms(hands.desk, hands.window).open,
+        "check-collection": CheckForms(hands.desk, hands.window).open,
         "cancel": hands.desk.long.cancel,
         "quit": hands.window.close,
     }

@@ -14,13 +14,14 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QApplication, QMessageBox
 
 from growdesk import APPLICATION_ID, __version__
-from growdesk.domain.errors import GrowdeskError
+from growdesk.domain.errors import DamagedError, GrowdeskError
 from growdesk.domain.speech import tr
 from growdesk.services import log_file
 from growdesk.services.collection import Collection, default_folder
 from growdesk.services.hard_ends import Watch, take_last
 from growdesk.ui import language, motion, qt_messages, sizes, theme
 from growdesk.ui.collecting import Collecting
+from growdesk.ui.damage import lead_on
 from growdesk.ui.faults import Faults
 from growdesk.ui.instance import Bell, open_or_ring
 from growdesk.ui.preferences import (
@@ -52,6 +53,11 @@ def run_window(folder: Path, demo: bool = False) -> int:  # noqa: FBT001, FBT002
     opening = partial(Collection.open, folder, create=_may_create(folder))
     try:
         collection = open_or_ring(folder, opening)
+    except DamagedError as error:
+        collection = lead_on(app, folder)
+        if collection is None:
+            watch.end()
+            return _refuse(error.line(), told=True)
     except GrowdeskError as error:
         watch.end()
         return _refuse(error.line())
@@ -124,9 +130,12 @@ def _came(folder: Path) -> int:
     return 0
 
 
-def _refuse(line: str) -> int:
+def _refuse(line: str, *, told: bool = False) -> int:
+    """Say why there is no window; ``told`` where a dialog has said it already."""
     if sys.stderr is not None:
         print(line, file=sys.stderr)  # noqa: T201 -- there is no window yet
+        return 2
+    if told:
         return 2
     box = QMessageBox(QMessageBox.Icon.Warning, "growdesk", line)
     box.setTextFormat(Qt.TextFormat.PlainText)

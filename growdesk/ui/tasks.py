@@ -4,7 +4,7 @@ Six lanes: the *desk* lane is one thread that alone talks to the collection, in 
 the *side* lane does what needs no collection (unit parsing, reading a file); the
 *photos* lane decodes pictures; the *rank* lane reckons over values already read,
 however long that takes; the *long* lane is ``growdesk.ui.long_work``'s alone; the
-*keeping* lane makes backups.
+*keeping* lane makes backups, and looks copies of the collection through.
 Each request has a ticket. An answer whose owner is gone, or whose topic has been asked
 anew since, is dropped. This module knows nothing of plants.
 
@@ -26,7 +26,7 @@ from PySide6.QtCore import QObject, Qt, QThread, Signal  # noqa: TID251 -- the o
 from shiboken6 import isValid
 from typing_extensions import override
 
-from growdesk.domain.errors import GrowdeskError
+from growdesk.domain.errors import DamagedError, GrowdeskError
 from growdesk.services.log_file import Key
 from growdesk.services.long_work import StoppedError
 
@@ -125,6 +125,7 @@ class Tasks(QObject):
 
     busy_changed = Signal(bool)
     broke = Signal(object)
+    hurt = Signal(object)
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -196,6 +197,8 @@ class Tasks(QObject):
         self._open -= 1
         if answer.error is not None and not isinstance(answer.error, GrowdeskError):
             self.broke.emit(answer.error)
+        if isinstance(answer.error, DamagedError):
+            self.hurt.emit(answer.error)
         try:
             if self._wanted(answer.ticket, request):
                 if answer.error is None:

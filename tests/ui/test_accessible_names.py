@@ -35,7 +35,7 @@ from growdesk.domain.stocktaking import What
 from growdesk.services import intake_survey, logger_survey
 from growdesk.services.backup_look import Compared, Held
 from growdesk.services.backup_overview import Backable, BackupsView, Lies
-from growdesk.services.backup_values import Why
+from growdesk.services.backup_values import KeptBackup, Why
 from growdesk.services.bin_values import BinEntry, BinKey, BinSort, BinView
 from growdesk.services.bloom_values import BloomDraft
 from growdesk.services.care_values import CareDraft
@@ -58,6 +58,7 @@ from growdesk.services.solubilities import solubilities
 from growdesk.services.stock_values import StockBench
 from growdesk.services.values import PhotoView, PlantDraft, TinDraft, TinView
 from growdesk.services.walk_values import AtStop, Stop, Walkable
+from growdesk.services.ways_out import WaysOut
 from growdesk.ui import actions, backup_words, shortcut_table
 from growdesk.ui.dialogs import about
 from growdesk.ui.dialogs.away import AwayDialog
@@ -69,8 +70,10 @@ from growdesk.ui.dialogs.bloom import BloomDialog, BloomStart
 from growdesk.ui.dialogs.care import CareDialog, CareStart
 from growdesk.ui.dialogs.change_many import ChangeManyDialog
 from growdesk.ui.dialogs.columns import ColumnsDialog, Laid
+from growdesk.ui.dialogs.damaged import DamagedDialog
 from growdesk.ui.dialogs.divide import DivideDialog, DivideStart
 from growdesk.ui.dialogs.fault import FaultDialog, met
+from growdesk.ui.dialogs.found import FoundDialog
 from growdesk.ui.dialogs.handbook import HandbookDialog
 from growdesk.ui.dialogs.history import HistoryDialog
 from growdesk.ui.dialogs.leave import LeaveDialog, LeaveStart
@@ -320,6 +323,13 @@ def make_backups(_folder: Path) -> BackupsDialog:
     return dialog
 
 
+def make_damaged(folder: Path) -> QDialog:
+    backup = KeptBackup(
+        folder, datetime(2026, 5, 20, 12, tzinfo=UTC), Why.DAILY, 4, 2, 9000, 5
+    )
+    return DamagedDialog(None, WaysOut(folder, "The file is damaged.", backup))
+
+
 DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "history": make_history,
     "bin": make_bin,
@@ -381,6 +391,10 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "shortcuts": lambda _f: ShortcutsDialog(None, shortcut_table.groups()),
     "cautions": lambda _f: about.all_cautions(None),
     "fault": lambda _f: FaultDialog(None, met("look", None), may_close=True),
+    "damaged": make_damaged,
+    "found": lambda _f: FoundDialog(
+        None, "Looked through", ("One thing.",), "Plant A1", (("&Set back", print),)
+    ),
     "report": lambda _f: ReportDialog(None, "Report of a fault\n"),
     "handbook": lambda _f: HandbookDialog(handbook(), "looks"),
     "about": lambda folder: about.about(None, folder, folder / "growdesk.log"),

@@ -1,0 +1,209 @@
+"""Lead on from a damaged collection: ask which way, go it, and open what it gives.
+
+It needs no window, so that it also serves the start; over a window it stands as one
+dialog. The collection must not be open while it works: who asks lets go of it first.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, QTimer, Signal
+from shiboken6 import isValid
+
+from growdesk.domain.speech import mark, tr
+from growdesk.ui import damage_words
+from growdesk.ui.dialogs.damaged import DamagedDialog
+from growdesk.ui.dialogs.found import FoundDialog
+from growdesk.ui.field_words import plain_line
+from growdesk.ui.long_work import Long, LongWork
+from growdesk.ui.tasks import Job, Lane, Tasks
+from growdesk.ui.widgets.long_panel import LongPanel
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from pathlib import Path
+
+    from PySide6.QtWidgets import QApplication, QWidget
+
+    from growdesk.services.clock import Clock
+    from growdesk.services.collection import Collection
+    from growdesk.services.long_work import Step
+    from growdesk.services.rescue_values import Rescued
+    from growdesk.services.ways_out import WaysOut
+
+_FILE_NAME = "collection.sqlite"
+_AS_IT_WAS = mark("Cancelled: the damaged collection is as it was.")
+
+
+class LeadingOn(QObject):
+    """One damaged collection and the way out of it.
+
+    ``opened`` gives the collection that took its place, ``left`` says that it was
+    closed without one. ``let_go`` is called before anything touches the folder.
+    """
+
+    opened = Signal(object)
+    left = Signal()
+
+    def __init__(
+        self,
+        tasks: Tasks,
+        long_work: LongWork,
+        folder: Path,
+        clock: Clock | None,
+        over: QWidget | None = None,
+        let_go: Callable[[], object] = lambda: None,
+    ) -> None:
+        super().__init__(over)
+        self._tasks = tasks
+        self._long = long_work
+        self._folder = folder
+        self._clock = clock
+        self._over = over
+        self._let_go = let_go
+        self._dialog: DamagedDialog | None = None
+        self._is_done = False
+
+    def begin(self) -> None:
+        """Look for a whole backup, then show the ways."""
+        work = partial(_ways, self._folder)
+        job = Job(work, self._show, lambda _error: self.left.emit())
+        self._tasks.ask(self, job, Lane.KEEPING)
+
+    def _show(self, ways: WaysOut) -> None:
+        dialog = DamagedDialog(self._over, ways, LongPanel(self._long))
+        self._dialog = dialog
+        dialog.back_wanted.connect(partial(self._bring_back, ways))
+        dialog.rescue_wanted.connect(self._rescue)
+        dialog.finished.connect(self._closed)
+        dialog.open()
+
+    def _bring_back(self, ways: WaysOut) -> None:
+        work = partial(_bring_back, ways, self._clock, self._let_go)
+        self._go(tr("Bringing the backup back"), work, self._came)
+
+    def _rescue(self) -> None:
+        work = partial(_rescue, self._folder, self._clock, self._let_go)
+        self._go(tr("Saving what can be read"), work, self._rescued)
+
+    def _go(
+        self,
+        title: str,
+        work: Callable[[Step], object],
+        done: Callable[..., object],
+    ) -> None:
+        if self._dialog is not None:
+            self._dialog.begin()
+        self._long.begin(
+            Long(
+                title,
+                work,
+                done,
+                self._failed,
+                lambda: self._say(tr(_AS_IT_WAS)),
+            )
+        )
+
+    def _failed(self, error: Exception) -> None:
+        self._say(plain_line(error))
+
+    def _stopped(self) -> None:
+        self._say(tr(_AS_IT_WAS))
+
+    def _say(self, line: str) -> None:
+        if self._dialog is not None and isValid(self._dialog):
+            self._dialog.failed(line)
+
+    def _came(self, collection: Collection) -> None:
+        self._finish()
+        self.opened.emit(collection)
+
+    def _rescued(self, both: tuple[Rescued, Collection]) -> None:
+        made, collection = both
+        self._finish()
+        shown = FoundDialog(
+            self._over,
+            tr("What was saved"),
+            damage_words.rescue_heads(made),
+            "\n".join(made.lines),
+        )
+        shown.finished.connect(lambda _result: self.opened.emit(collection))
+        shown.open()
+
+    def _finish(self) -> None:
+        self._is_done = True
+        if self._dialog is not None and isValid(self._dialog):
+            self._dialog.accept()
+
+    def _closed(self, _result: int) -> None:
+        if not self._is_done:
+            self._long.cancel()
+            self.left.emit()
+
+
+def has_file(folder: Path) -> bool:
+    """Tell whether there is a file that something could be saved of."""
+    return (folder / _FILE_NAME).is_file()
+
+
+def lead_on(app: QApplication, folder: Path) -> Collection | None:
+    """Show the ways out before there is a window; give what was opened, or nothing."""
+    if not has_file(folder):
+        return None
+    got: list[Collection] = []
+    quits = app.quitOnLastWindowClosed()
+    app.setQuitOnLastWindowClosed(False)
+    tasks = Tasks()
+    long_work = LongWork(tasks)
+    leading = LeadingOn(tasks, long_work, folder, None)
+    leading.opened.connect(got.append)
+    leading.opened.connect(app.quit)
+    leading.left.connect(app.quit)
+    QTimer.singleShot(0, leading, leading.begin)
+    app.exec()
+    long_work.close()
+    tasks.stop()
+    app.setQuitOnLastWindowClosed(quits)
+    return got[0] if got else None
+
+
+def _ways(folder: Path) -> WaysOut:
+    from growdesk.services.ways_out import ways_out  # noqa: PLC0415 -- for damage only
+
+    return ways_out(folder)
+
+
+def _bring_back(
+    ways: WaysOut, clock: Clock | None, let_go: Callable[[], object], step: Step
+) -> Collection:
+    from growdesk.services import ways_out  # noqa: PLC0415 -- for damage only
+
+    let_go()
+    now = _clock(clock)
+    ways_out.bring_back(ways, now.now(), step)
+    return _open(ways.folder, now)
+
+
+def _rescue(
+    folder: Path, clock: Clock | None, let_go: Callable[[], object], step: Step
+) -> tuple[Rescued, Collection]:
+    from growdesk.services import ways_out  # noqa: PLC0415 -- for damage only
+
+    let_go()
+    now = _clock(clock)
+    made = ways_out.rescue_in_place(folder, now.now(), step)
+    return made, _open(folder, now)
+
+
+def _clock(clock: Clock | None) -> Clock:
+    from growdesk.services.clock import SystemClock  # noqa: PLC0415 -- ditto
+
+    return clock or SystemClock()
+
+
+def _open(folder: Path, clock: Clock) -> Collection:
+    from growdesk.services.collection import Collection  # noqa: PLC0415 -- ditto
+
+    return Collection.open(folder, clock)

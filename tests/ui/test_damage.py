@@ -1,0 +1,188 @@
+"""A damaged collection in the window: told once, and every way out leads somewhere."""
+
+from __future__ import annotations
+
+import hashlib
+import sqlite3
+from contextlib import closing
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton
+
+from growdesk.domain.errors import DamagedError
+from growdesk.services import backups
+from growdesk.services.backup_values import Why
+from growdesk.services.collection import Collection
+from growdesk.ui import damage
+from growdesk.ui.dialogs.damaged import DamagedDialog
+from growdesk.ui.dialogs.found import FoundDialog
+from tests.ui.driving import settle
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from PySide6.QtWidgets import QDialog
+    from pytestqt.qtbot import QtBot
+
+    from growdesk.services.clock import FixedClock
+    from growdesk.ui.window import Window
+
+FILE = "collection.sqlite"
+
+
+def shown(kind: type[QDialog]) -> QDialog:
+    """Give the dialog of a kind that is in sight; fails where none is."""
+    found = [
+        each
+        for each in QApplication.topLevelWidgets()
+        if isinstance(each, kind) and each.isVisible()
+    ]
+    assert found
+    return found[0]
+
+
+def wait_for(qtbot: QtBot, kind: type[QDialog]) -> QDialog:
+    qtbot.waitUntil(lambda: bool(shown(kind)), timeout=20_000)
+    return shown(kind)
+
+
+def press(dialog: QDialog, text: str) -> None:
+    (found,) = [
+        each
+        for each in dialog.findChildren(QPushButton)
+        if each.text().replace("&", "") == text and each.isVisibleTo(dialog)
+    ]
+    found.click()
+
+
+def harm(folder: Path) -> str:
+    """Spoil the first page's table of contents; give the file's digest then."""
+    path = folder / FILE
+    data = bytearray(path.read_bytes())
+    data[4096 * 3 : 4096 * 3 + 64] = bytes(range(64))
+    path.write_bytes(data)
+    return hashlib.sha256(data).hexdigest()
+
+
+@pytest.fixture
+def harmed(stocked: Collection) -> tuple[Path, str]:
+    folder = stocked.folder
+    stocked.close()
+    digest = harm(folder)
+    with pytest.raises(DamagedError):
+        Collection.open(folder)
+    return folder, digest
+
+
+def test_the_start_saves_what_can_be_read_and_opens_it(
+    qtbot: QtBot, qapp: QApplication, harmed: tuple[Path, str]
+) -> None:
+    folder, digest = harmed
+    steps: list[str] = []
+
+    def drive() -> None:
+        if not steps:
+            dialog = wait_for(qtbot, DamagedDialog)
+            assert "There is no whole backup" in text_of(dialog)
+            press(dialog, "Save what can be read")
+            result = wait_for(qtbot, FoundDialog)
+            assert "kept as it was in" in text_of(result)
+            steps.append("saved")
+            result.accept()
+
+    QTimer.singleShot(0, qapp, drive)
+    opened = damage.lead_on(qapp, folder)
+    assert opened is not None
+    assert opened.folder == folder.resolve()
+    assert len(opened.plants.all()) >= 3
+    opened.close()
+    (aside,) = folder.parent.glob(f"{folder.name}-before-restore-*")
+    assert hashlib.sha256((aside / FILE).read_bytes()).hexdigest() == digest
+
+
+def test_the_start_brings_the_newest_whole_backup_back(
+    qtbot: QtBot, qapp: QApplication, stocked: Collection, clock: FixedClock
+) -> None:
+    folder = stocked.folder
+    backups.make(folder, Why.BY_HAND, clock.now())
+    plants = len(stocked.plants.all())
+    stocked.close()
+    harm(folder)
+
+    def drive() -> None:
+        dialog = wait_for(qtbot, DamagedDialog)
+        assert "The newest whole backup is of 20 May 2026 at" in text_of(dialog)
+        press(dialog, "Bring back this backup")
+
+    QTimer.singleShot(0, qapp, drive)
+    opened = damage.lead_on(qapp, folder)
+    assert opened is not None
+    assert len(opened.plants.all()) == plants
+    opened.close()
+
+
+def test_closing_the_dialog_leaves_all_as_it_was(
+    qtbot: QtBot, qapp: QApplication, harmed: tuple[Path, str]
+) -> None:
+    folder, digest = harmed
+    QTimer.singleShot(0, qapp, lambda: wait_for(qtbot, DamagedDialog).reject())
+    assert damage.lead_on(qapp, folder) is None
+    assert hashlib.sha256((folder / FILE).read_bytes()).hexdigest() == digest
+    assert not list(folder.parent.glob(f"{folder.name}-before-*"))
+
+
+def test_a_damaged_collection_from_the_menu_shows_the_ways(
+    qtbot: QtBot, window: Window, tmp_path: Path, clock: FixedClock
+) -> None:
+    other = Collection.open(tmp_path / "other", clock, create=True)
+    other.close()
+    harm(other.folder)
+    window.files.open_folder(other.folder)
+    dialog = wait_for(qtbot, DamagedDialog)
+    press(dialog, "Save what can be read")
+    wait_for(qtbot, FoundDialog).accept()
+    qtbot.waitUntil(lambda: window.desk.collection.folder.name == "other")
+
+
+def test_the_command_shows_what_is_whole_and_what_is_not(
+    qtbot: QtBot, window: Window
+) -> None:
+    folder = window.desk.collection.folder
+    window.commands["check-collection"].trigger()
+    whole = wait_for(qtbot, FoundDialog)
+    assert "All is whole" in text_of(whole)
+    whole.accept()
+    settle(qtbot, window)
+    with closing(sqlite3.connect(folder / FILE)) as connection:
+        connection.execute("UPDATE plant SET note = 'odd' WHERE id = 1")
+        connection.commit()
+    window.commands["check-collection"].trigger()
+    found = wait_for(qtbot, FoundDialog)
+    assert isinstance(found, FoundDialog)
+    assert "“odd” stands there" in found.text.toPlainText()
+    assert "1 thing is damaged" in text_of(found)
+    assert any(each.text() == "&Set back" for each in found.findChildren(QPushButton))
+    found.accept()
+
+
+def test_the_weekly_look_says_nothing_where_all_is_whole(
+    qtbot: QtBot, window: Window
+) -> None:
+    store = window.desk.collection.ledger.store
+    store.full_check_due = True
+    forms = next(
+        each for each in window.children() if type(each).__name__ == "CheckForms"
+    )
+    forms.look_quietly()  # type: ignore[attr-defined]
+    qtbot.waitUntil(lambda: not store.full_check_due, timeout=20_000)
+    assert not [
+        each
+        for each in QApplication.topLevelWidgets()
+        if isinstance(each, FoundDialog) and each.isVisible()
+    ]
+
+
+def text_of(dialog: QDialog) -> str:
+    return " ".join(each.text() for each in dialog.findChildren(QLabel))
