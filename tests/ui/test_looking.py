@@ -18,6 +18,7 @@ from tests.ui.driving import (
     dialog_of,
     go_to,
     key,
+    open_dialogs,
     press,
     retype,
     settle,
@@ -194,3 +195,44 @@ def test_what_the_file_met_stands_in_the_head_until_it_is_hidden(
     press(line, "Hide this")
     assert not line.isVisible()
     again.close()
+
+
+def test_a_folder_pulled_away_is_a_plain_line_and_works_when_it_is_back(
+    qtbot: QtBot, window: Window, tmp_path: Path
+) -> None:
+    folder = window.desk.collection.folder
+    lines = window.day_list.model.lines
+    ids = (lines[0].plant_id,)
+    folder.rename(tmp_path / "pulled")
+    window.day_list.tick_wanted.emit(ids)
+    settle(qtbot, window)
+    assert str(folder) in status(window)
+    assert "\n" not in status(window)
+    assert window.day_list.model.lines == lines, "what stood there stands there still"
+    (tmp_path / "pulled").rename(folder)
+    window.day_list.tick_wanted.emit(ids)
+    settle(qtbot, window)
+    assert window.day_list.model.lines[0].done is not None
+
+
+def test_what_is_typed_outlives_a_folder_pulled_away(
+    qtbot: QtBot, window: Window, tmp_path: Path
+) -> None:
+    folder = window.desk.collection.folder
+    window.forms.add_plant()
+    settle(qtbot, window)
+    dialog = dialog_of(window, PlantDialog)
+    retype(dialog.plant.tag, "Z9")
+    folder.rename(tmp_path / "pulled")
+    press(dialog, dialog.save_button.text())
+    settle(qtbot, window)
+    assert dialog.isVisible()
+    assert str(folder) in dialog._message.text()
+    (tmp_path / "pulled").rename(folder)
+    press(dialog, dialog.save_button.text())
+    settle(qtbot, window)
+    left = open_dialogs(window)
+    assert not [each for each in left if isinstance(each, PlantDialog)]
+    for each in left:
+        each.reject()  # the look that a new plant is asked for
+    assert any(line.tag == "Z9" for line in window.day_list.model.lines)
