@@ -201,7 +201,7 @@ def _libraries() -> str:
     """Give what About tells in the words of others: names, licences, the system."""
     what = program()
     told = (f"{each.name} {each.licence}" for each in what.libraries)
-    return " ".join((what.system, "preferences window.ini growdesk.log", *told))
+    return " ".join((what.system, "preferences window.ini growdesk.log backups", *told))
 
 
 def _contents() -> str:
