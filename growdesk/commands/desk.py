@@ -35,7 +35,7 @@ class Desk:
     def folder(self, on: date) -> Iterator[Path]:
         """Give the collection's folder; the demo is laid relative to ``on``."""
         if not self.demo:
-            yield self._folder()
+            yield self._mended(self._folder())
             return
         from growdesk.services.demo import lay_demo  # noqa: PLC0415 -- the demo only
 
@@ -142,6 +142,16 @@ class Desk:
             "Check the name, or start one there with: "
             "growdesk --collection DIR import FILE.csv."
         )
+
+    def _mended(self, folder: Path) -> Path:
+        """Put a collection back that a stopped restore left nameless, and say so."""
+        if not folder.exists():
+            from growdesk.services.restoring import mend  # noqa: PLC0415 -- hardly ever
+
+            said = mend(folder)
+            if said:
+                complain(said)
+        return folder
 
     def _folder(self) -> Path:
         if self.folder_given is not None:

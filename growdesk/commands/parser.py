@@ -468,7 +468,14 @@ def _add_backups(commands: Commands) -> None:
 
 def _add_restore(commands: Commands) -> None:
     parser = _command(commands, "restore", "bring a collection back from a backup")
-    parser.add_argument("file", metavar="FILE")
+    parser.add_argument(
+        "file", metavar="FILE", help="a backup's file or folder, or a day: 2026-11-24"
+    )
+    parser.add_argument(
+        "--into",
+        metavar="DIR",
+        help="put it into a new folder and leave the collection alone",
+    )
 
 
 def _add_check(commands: Commands) -> None:

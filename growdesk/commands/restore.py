@@ -1,4 +1,7 @@
-"""Brings a collection back from a backup; the one that was there is set aside."""
+"""Brings a collection back from a backup: a file, a folder, or a day.
+
+The one that was there is set aside; with ``--into`` it is left alone.
+"""
 
 from __future__ import annotations
 
@@ -7,8 +10,8 @@ from typing import TYPE_CHECKING
 
 from growdesk.commands import output
 from growdesk.domain.errors import InputError
-from growdesk.services.care_of_files import restore
 from growdesk.services.clock import SystemClock
+from growdesk.services.restoring import restore, restore_into
 
 if TYPE_CHECKING:
     from argparse import Namespace
@@ -17,15 +20,22 @@ if TYPE_CHECKING:
 
 
 def run(arguments: Namespace, desk: Desk) -> None:
-    """Restore into the collection's folder and say where the old one went."""
+    """Restore into the collection's folder, or a new one, and say what was done."""
     if desk.demo:
         hint = "Leave --demo out, or name a folder with --collection DIR."
         raise InputError("--demo", arguments.file, "cannot be restored into", hint)
+    now = SystemClock().now()
     with desk.folder(desk.today) as folder:
-        back = restore(Path(arguments.file), folder, SystemClock().now())
+        if arguments.into is None:
+            back = restore(arguments.file, folder, now)
+        else:
+            back = restore_into(arguments.file, folder, Path(arguments.into), now)
     output.say(
         f"Restored {back.folder} as of {back.made_at} with "
+        f"{output.counted(back.plants, 'plant')} and "
         f"{output.counted(back.photos, 'photo')}."
     )
+    for problem in back.problems:
+        output.say(problem)
     if back.set_aside is not None:
         output.say(f"The collection that was there is kept in {back.set_aside}.")

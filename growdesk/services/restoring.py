@@ -84,6 +84,27 @@ def restore(
         return ready.switch(now)
 
 
+def restore_into(
+    backup: Path | str, folder: Path, new: Path, now: datetime, step: Step = quietly
+) -> Restored:
+    """Bring a backup back into a new folder; the collection's own is left alone.
+
+    A day or a name is looked for among the backups kept in ``folder``.
+    """
+    if new.exists() and (not new.is_dir() or any(new.iterdir())):
+        hint = tr("Name a new folder, or an empty one.")
+        raise InputError("--into", str(new), tr("holds something already"), hint)
+    with plainly(folder), _naming(Path(backup), folder):
+        source = source_of(backup, folder.resolve())
+    return restore(source.path, new, now, step)
+
+
+def mend(folder: Path) -> str:
+    """Finish or take back what a stopped restore left; say so, or nothing."""
+    with plainly(folder):
+        return switching.mend(folder)
+
+
 @contextmanager
 def preparing(
     backup: Path | str,

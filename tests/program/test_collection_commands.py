@@ -380,3 +380,37 @@ def test_facts_json_of_an_export_is_plain_json(
     growdesk("export", tmp_path / "out", "--collection", laid)
     facts = json.loads((tmp_path / "out" / "facts.json").read_text(encoding="utf-8"))
     assert set(facts) == {"house", "plants"}
+
+
+def test_a_day_names_a_kept_backup_and_into_leaves_the_collection_alone(
+    growdesk: Growdesk, laid: Path, tmp_path: Path
+) -> None:
+    folder, apart = tmp_path / "mine", tmp_path / "apart"
+    file = tmp_path / "orchids.zip"
+    growdesk("backup", file, "--collection", laid)
+    growdesk("--collection", folder, "restore", file)
+    assert growdesk("--collection", folder, "backup").code == 0
+    (made,) = (folder / "backups").glob("*-by-hand")
+    kept = made.name
+    told = growdesk("--collection", folder, "restore", kept[:10], "--into", apart)
+    assert told.code == 0
+    assert f"Restored {apart} as of " in told.out
+    assert "40 plants" in told.out
+    assert "kept in" not in told.out
+    taken = growdesk("--collection", folder, "restore", kept[:10], "--into", apart)
+    assert "holds something already" in taken.refusal
+    switched = growdesk("--collection", folder, "restore", kept[:10])
+    assert f"kept in {folder}-before-restore-" in switched.out
+
+
+def test_a_collection_that_a_stopped_restore_left_nameless_is_put_back(
+    growdesk: Growdesk, laid: Path, tmp_path: Path
+) -> None:
+    file, folder = tmp_path / "orchids.zip", tmp_path / "mine"
+    growdesk("backup", file, "--collection", laid)
+    growdesk("--collection", folder, "restore", file)
+    folder.rename(tmp_path / "mine-before-restore-2026-11-26-101500")
+    told = growdesk("--collection", folder, "decide", "--on", ON)
+    assert told.code == 0
+    assert "stands there again" in told.err
+    assert folder.is_dir()
