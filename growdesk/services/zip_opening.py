@@ -39,8 +39,10 @@ _UNREADABLE = (
     zlib.error,
 )
 """All that reading a damaged zip has been seen to raise."""
-_MOST_AT_ONCE_BYTES = 16_000_000
+_MOST_AT_ONCE_BYTES = 25_000_000
 """The longest list of members that is read: some hundred thousand photos."""
+_MOST_MEMBERS = 120_000
+_LISTED = b"PK\x01\x02"
 _MOST_RATIO = 200
 _ENCRYPTED = 0x1
 _PACKED = {zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED}
@@ -75,7 +77,10 @@ class _Frugal(io.RawIOBase):
         wanted = self._length_bytes - self.tell() if size is None or size < 0 else size
         if wanted > _MOST_AT_ONCE_BYTES:
             raise zipfile.BadZipFile
-        return self._file.read(max(wanted, 0))
+        given = self._file.read(max(wanted, 0))
+        if given.count(_LISTED) > _MOST_MEMBERS:
+            raise zipfile.BadZipFile
+        return given
 
 
 @contextmanager
