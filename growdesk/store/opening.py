@@ -195,6 +195,13 @@ def check_folder(folder: Path, *, create: bool) -> None:
             ),
             tr("Bring back a backup with: growdesk restore FILE."),
         )
+    if any((folder / BACKUPS).glob(f"*/{FILE_NAME}")):
+        raise DamagedError(
+            tr("{folder} holds backups of a collection, but {file} is gone.").format(
+                folder=folder, file=FILE_NAME
+            ),
+            tr("Bring back a backup with: growdesk restore FILE."),
+        )
 
 
 def check_whole(path: Path, *, reading: bool = False, apart: Apart = Apart.NOT) -> None:

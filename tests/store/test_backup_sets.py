@@ -575,6 +575,58 @@ def test_a_copy_leaves_out_a_photo_that_is_not_whole(
     assert prove(copied) == ""
 
 
+@pytest.mark.parametrize("at", range(1, 10))
+def test_a_stick_that_fails_at_any_step_keeps_what_it_had(
+    database: Path,
+    root: Path,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    at: int,
+) -> None:
+    """The n-th sync says that the stick is gone."""
+    there = tmp_path / "stick"
+    there.mkdir()
+    make(database)
+    backup_sets.copy(kept_in(root)[0], there)
+    photo(database.parent, b"three")
+    make(database, 1)
+    calls = 0
+    real = os.fsync
+
+    def gone(descriptor: int) -> None:
+        nonlocal calls
+        calls += 1
+        if calls == at:
+            raise OSError(errno.EIO, "Input/output error")
+        real(descriptor)
+
+    monkeypatch.setattr(os, "fsync", gone)
+    newest = kept_in(root)[0]
+    with suppress(StoreError):
+        backup_sets.copy(newest, there)
+    monkeypatch.undo()
+    assert calls >= min(at, 6)
+    assert [prove(each) for each in kept_in(there)] == [""] * len(kept_in(there))
+    assert not list(there.glob("*.part"))
+    assert prove(backup_sets.copy(newest, there)) == ""
+    assert len(kept_in(there)) == 2
+    assert len(kept_in(root)) == 2
+
+
+def test_a_collection_that_is_gone_beside_its_backups_is_not_begun_anew(
+    database: Path, root: Path
+) -> None:
+    make(database)
+    for path in database.parent.iterdir():
+        if path.name not in {"backups", "photos"}:
+            path.unlink()
+    shutil.rmtree(database.parent / "photos")
+    with pytest.raises(DamagedError, match="holds backups of a collection"):
+        Store.open(database.parent, lambda: NOW, create=True)
+    assert not database.exists()
+    assert [prove(each) for each in kept_in(root)] == [""]
+
+
 def test_the_pool_is_not_led_astray(tmp_path: Path) -> None:
     outside = tmp_path / "outside"
     outside.mkdir()
