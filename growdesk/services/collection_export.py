@@ -21,6 +21,7 @@ from growdesk.services.collection_book import read_book
 from growdesk.services.exported_facts import facts_of
 from growdesk.services.long_work import StoppedError, quietly
 from growdesk.services.table_forms import FORMS
+from growdesk.store.later import is_of_a_later_program
 from growdesk.store.migrations import SCHEMA
 from growdesk.store.photos import PHOTOS
 from growdesk.store.trouble import plainly
@@ -29,6 +30,8 @@ from growdesk.store.whole_files import PART, make_folder, write_whole
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
     from pathlib import Path
+
+    from sqlalchemy.orm import Session
 
     from growdesk.services.collection import Collection
     from growdesk.services.collection_book import Book
@@ -70,6 +73,7 @@ def export(
         with collection.ledger.reading() as session:
             book = read_book(session)
             facts = facts_of(session, book)
+            later = _of_a_later_program(session)
         with _as_it_was(folder):
             make_folder(folder)
             sent = exported_photos.send(
@@ -90,7 +94,7 @@ def export(
         photos=sent.count,
         photo_bytes=sent.size,
         rows=sum(map(len, book.rows.values())),
-        notices=(*_left_behind(book), *sent.problems),
+        notices=(*_left_behind(book), *later, *sent.problems),
     )
 
 
@@ -142,6 +146,18 @@ def _left_behind(book: Book) -> tuple[str, ...]:
         book.binned,
     )
     return (line.format(count=book.binned),)
+
+
+def _of_a_later_program(session: Session) -> tuple[str, ...]:
+    """Say that what this program does not know is in no table of the export."""
+    if not is_of_a_later_program(session):
+        return ()
+    return (
+        tr(
+            "What a newer growdesk keeps beside this one's stayed behind: it is in the"
+            " collection and in its backups."
+        ),
+    )
 
 
 def _refuse_strange(folder: Path) -> None:

@@ -37,6 +37,9 @@ def put_back(writing: Writing, action_id: int) -> tuple[int, ...]:
     numbers: Numbers = {}
     try:
         for each in taken:
+            if each.table not in RECORDED:
+                problem = tr("holds what only a newer growdesk knows")
+                raise InputError("entry", "", problem, tr("Put it back with that one."))
             row = _pointed(session, each.table, each.row, numbers)
             _refuse_second_watering(session, each.table, row)
             number = writing.put_back(RECORDED[each.table], row, each.change_id)
@@ -89,7 +92,9 @@ def _refuse_second_watering(session: Session, table: str, row: Values) -> None:
 
 
 def _set_as_before(writing: Writing, change: Shifted, numbers: Numbers) -> None:
-    row_class = RECORDED[change.table]
+    row_class = RECORDED.get(change.table)
+    if row_class is None:
+        return
     table = row_class.__table__
     found = writing.session.execute(
         select(table).where(table.c.id == change.row_id)
@@ -103,6 +108,7 @@ def _set_as_before(writing: Writing, change: Shifted, numbers: Numbers) -> None:
         for name, before in change.before.items()
         if name in change.after
         and before != change.after[name]
+        and name in now
         and now[name] == change.after[name]
     }
     for name in values.keys() & pointing.keys():

@@ -42,6 +42,11 @@ def table_of(session: Session, name: str) -> Table:
     return found
 
 
+def is_of_a_later_program(session: Session) -> bool:
+    """Tell whether a later program made the file of the session."""
+    return TABLES in session.info
+
+
 def tables_in(connection: sqlite3.Connection) -> dict[str, Table]:
     """Give the tables of a later file by name: ours, with all that was added."""
     metadata = MetaData()

@@ -36,6 +36,7 @@ from growdesk.services.transfer import export, read_folder, take_folder
 from growdesk.services.values import PlaceDraft, PlantDraft, TinDraft
 from growdesk.services.view_form import text_of, view_of
 from growdesk.store.mapping import WORD_SETS, WORDS
+from growdesk.store.migrations import SCHEMA
 from growdesk.store.schema import RECORDED
 from growdesk.store.whole_files import write_whole
 
@@ -538,7 +539,7 @@ SLIPS: list[tuple[str, str, str, str]] = [
     ("plants.csv", "A1,,,Hall,1,false", "A1,,,Hall,1,so", r"row 2, hybrid"),
     ("plants.csv", "tag,name", "tag,title", r"plants.csv' has no column name"),
     ("plants.csv", "tag,name", "tag,extra,name", r"'extra' is no column"),
-    ("growdesk.json", '"schema": 4', '"schema": 400', "newer growdesk"),
+    ("growdesk.json", f'"schema": {SCHEMA}', '"schema": 400', "newer growdesk"),
     ("growdesk.json", "{", "[", "cannot be read"),
 ]
 
