@@ -145,6 +145,7 @@ def _is_plain(info: zipfile.ZipInfo) -> bool:
     kind = stat.S_IFMT(info.external_attr >> 16)
     return (
         kind in {0, stat.S_IFREG}
+        and info.filename != ""
         and not info.is_dir()
         and info.compress_type in _PACKED
         and info.orig_filename == info.filename

@@ -17,6 +17,7 @@ from tests.ui.test_charts import fresh_figure
 
 SVG = "{http://www.w3.org/2000/svg}"
 STYLE = Style(theme.LIGHT, 9.0)
+FEW = [name for name in NAMES.values() if {*name} & {*"$_\\&<{"}][:9]
 MEANT = ("$x$", "$\\frac{1", "_hidden", "a_b^2", COMBINED, "$\\alpha", "%s {x}")
 
 
@@ -29,7 +30,7 @@ def chart_of(name: str) -> UsedChart:
 
 
 @pytest.mark.filterwarnings("ignore:Glyph")  # the fonts have no such picture
-@pytest.mark.parametrize("name", [*MEANT, *NAMES.values()])
+@pytest.mark.parametrize("name", [*MEANT, *FEW])
 def test_a_tins_name_stands_in_the_key_as_it_is(name: str) -> None:
     figure = fresh_figure(760, 400)
     drawing.draw(figure, chart_of(name), STYLE, None)
