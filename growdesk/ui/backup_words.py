@@ -57,14 +57,14 @@ def why_text(entry: Backable) -> str:
 
 
 def row(entry: Backable, today: date) -> tuple[str, ...]:
-    """Give the cells of one: when, why, plants, photos, size, whether it is whole."""
+    """Give the cells of one: when, why, whether it is whole, plants, photos, size."""
     return (
         when_text(entry.made_at, today),
         why_text(entry),
+        tr("not whole") if entry.problem else tr("whole"),
         "" if entry.plants is None else str(entry.plants),
         "" if entry.photos is None else str(entry.photos),
         tr("{megabytes} MB").format(megabytes=fixed(entry.length_bytes / _MB, 1)),
-        tr("not whole") if entry.problem else tr("whole"),
     )
 
 
@@ -168,6 +168,13 @@ def compared_row(each: Compared) -> tuple[str, str, str, str]:
     name = "" if shown is None else shown.name
     now = _side(each.now, name) if each.differs else tr("the same")
     return each.tag, name, _side(each.then, name), now
+
+
+def whole_row(row: tuple[str, str, str, str]) -> str:
+    """Say a row of plants whole, where its cells have too little room."""
+    tag, name, then, now = row
+    said = tr("{tag} {name}. In the backup: {then}. Now: {now}.")
+    return said.format(tag=tag, name=name, then=then, now=now)
 
 
 def compared_text(all_of_them: tuple[Compared, ...]) -> str:

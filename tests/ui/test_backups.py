@@ -81,8 +81,8 @@ def test_the_backups_are_listed_in_the_growers_words(
     assert when[1].startswith("yesterday ")
     assert when[2].startswith("Saturday 21 March, ")
     assert column(dialog.table, 1)[:2] == ["made by hand", "before a newer growdesk"]
-    assert column(dialog.table, 2) == ["3", "3", "3"]
-    assert column(dialog.table, 5) == ["not whole", "whole", "whole"]
+    assert column(dialog.table, 2) == ["not whole", "whole", "whole"]
+    assert column(dialog.table, 3) == ["3", "3", "3"]
     assert "is not what it was" in dialog.chosen.text()
     assert dialog.first.text().startswith("The last backup was made today ")
     assert "on this disk alone" in dialog.first.text()
@@ -121,6 +121,9 @@ def test_a_backup_is_looked_into_and_told_by_plant(
     assert column(look.table, 0) == ["A4", "A1", "A2", "A3"]
     assert column(look.table, 2)[:2] == ["not there", "1 look"]
     assert column(look.table, 3)[:2] == ["no records yet", "the same"]
+    assert look.chosen.text() == (
+        "A4 Vanda coerulea. In the backup: not there. Now: no records yet."
+    )
     look.reject()
     dialog.reject()
     assert kept.is_dir()

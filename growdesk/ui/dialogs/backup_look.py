@@ -8,7 +8,7 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QDialogButtonBox, QVBoxLayout, QWidget
 
 from growdesk.domain.speech import tr
-from growdesk.ui import backup_words
+from growdesk.ui import backup_words, sizes
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import label
 from growdesk.ui.widgets.told_table import ToldTable
@@ -34,7 +34,10 @@ class BackupLookDialog(OnScreen):
             (tr("Tag"), tr("Name"), tr("In the backup"), tr("Now")),
             wide=(1, 2, 3),
         )
-        self.table.show_rows([backup_words.compared_row(each) for each in found])
+        self._rows = [backup_words.compared_row(each) for each in found]
+        self.chosen = label("", tone="muted")
+        self.table.itemSelectionChanged.connect(self._tell_chosen)
+        self.table.show_rows(self._rows)
         foot = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         foot.rejected.connect(self.reject)
         outer = QVBoxLayout(self)
@@ -42,6 +45,12 @@ class BackupLookDialog(OnScreen):
         outer.setSpacing(10)
         outer.addWidget(self.first)
         outer.addWidget(self.table, 1)
+        outer.addWidget(self.chosen)
         outer.addWidget(foot)
-        self.resize(_SIZE)
+        self.resize(sizes.px(_SIZE.width()), sizes.px(_SIZE.height()))
         self.table.setFocus()
+
+    def _tell_chosen(self) -> None:
+        row = self.table.currentRow()
+        is_one = 0 <= row < len(self._rows)
+        self.chosen.setText(backup_words.whole_row(self._rows[row]) if is_one else "")

@@ -57,14 +57,14 @@ class BackupsDialog(OnScreen):
             (
                 tr("Made"),
                 tr("Why"),
+                tr("State"),
                 tr("Plants"),
                 tr("Photos"),
                 tr("Size"),
-                tr("State"),
             ),
-            wide=(1,),
-            numbers=(2, 3, 4),
+            wide=(),
         )
+        self.table.horizontalHeader().setStretchLastSection(True)
         self.table.activated.connect(lambda _cell: self._emit(self.back_wanted))
         self.table.itemSelectionChanged.connect(self._tell_chosen)
         self.first = label("")
@@ -161,7 +161,7 @@ class BackupsDialog(OnScreen):
         if progress is not None:
             outer.addWidget(progress)
         outer.addWidget(foot)
-        self.resize(_SIZE)
+        self.resize(sizes.px(_SIZE.width()), sizes.px(_SIZE.height()))
         self.table.setFocus()
 
 
