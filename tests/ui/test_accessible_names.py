@@ -338,7 +338,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
         None, backup_words.question(BACKUP, "today 12:00", 40, folder)
     ),
     "backup look": lambda _f: BackupLookDialog(
-        None, "today 12:00", (Compared("A1", None, Held("Vanda hybrid", 2, 3, 1)),)
+        None, "today 12:00", (Compared("A1", None, Held("Laelia anceps", 2, 3, 1)),)
     ),
     "empty the bin": lambda _f: EmptyBinDialog(None, BIN, "/home/you/orchids"),
     "take in": make_take_in,
