@@ -20,7 +20,7 @@ from growdesk.store.photos import (
     photo_path,
 )
 from growdesk.store.pictures import UnreadableError
-from growdesk.store.whole_files import PART, make_folder, write_whole
+from growdesk.store.whole_files import PART, make_folder, sync_folder, write_whole
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -70,6 +70,8 @@ def send(
         there.add((row["plant_id"], sent["sha256"]))
         kept.append(sent)
     book.rows["photo"] = kept
+    if kept:
+        sync_folder(folder / PHOTOS)
     names = _names(book)
     size = sum((folder / PHOTOS / name).stat().st_size for name in names)
     return Sent(len(kept), size, tuple(problems))

@@ -41,7 +41,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
 _PHOTOS = 10
-_CLOCK = FixedClock(acts.TODAY)
+CLOCK = FixedClock(acts.TODAY)
 _LONG_AGO_S = 2 * 3600
 _SYNC_S = 0.002
 
@@ -94,7 +94,7 @@ class Zip(Work):
 
     @override
     def do(self) -> None:
-        care_of_files.backup_folder(self.folder, self.out / "a.zip", _CLOCK.now())
+        care_of_files.backup_folder(self.folder, self.out / "a.zip", CLOCK.now())
 
     @override
     def left(self) -> str:
@@ -109,7 +109,7 @@ class Kept(Work):
 
     @override
     def do(self) -> None:
-        backups.make(self.folder, Why.BY_HAND, _CLOCK.now())
+        backups.make(self.folder, Why.BY_HAND, CLOCK.now())
 
     @override
     def left(self) -> str:
@@ -126,7 +126,7 @@ class Export(Work):
 
     @override
     def do(self) -> None:
-        with_open = Collection.open_to_read(self.folder, _CLOCK)
+        with_open = Collection.open_to_read(self.folder, CLOCK)
         transfer.export(with_open, self.out / "export")
         with_open.close()
 
@@ -161,7 +161,7 @@ class Pdf(Work):
 
     @override
     def do(self) -> None:
-        collection = Collection.open_to_read(self.folder, _CLOCK)
+        collection = Collection.open_to_read(self.folder, CLOCK)
         write_pdf(collection.sheet.week(acts.TODAY), self.out / "a.pdf", "A4")
         collection.close()
 
@@ -183,12 +183,12 @@ class Restore(Work):
 
     @override
     def do(self) -> None:
-        care_of_files.restore(self.out / "b.zip", self.folder, _CLOCK.now())
+        care_of_files.restore(self.out / "b.zip", self.folder, CLOCK.now())
 
     @override
     def left(self) -> str:
         """Open it as the program does: the old or the new one, and no question."""
-        collection = Collection.open(self.folder, _CLOCK)
+        collection = Collection.open(self.folder, CLOCK)
         tags = {draft.tag for _, draft in collection.plants.all()}
         collection.close()
         found = list(content.wrongs(self.folder))
@@ -212,14 +212,14 @@ _LINES = 3_000
 
 
 def _has_later(folder: Path) -> bool:
-    collection = Collection.open_to_read(folder, _CLOCK)
+    collection = Collection.open_to_read(folder, CLOCK)
     tags = {draft.tag for _, draft in collection.plants.all()}
     collection.close()
     return "LATER" in tags
 
 
 def _entries(folder: Path) -> list[Entry]:
-    collection = Collection.open_to_read(folder, _CLOCK)
+    collection = Collection.open_to_read(folder, CLOCK)
     lines = collection.roster.read(acts.TODAY)
     collection.close()
     return [Entry(lines[number % len(lines)], None) for number in range(_LINES)]
@@ -232,7 +232,7 @@ def run(work: str, kills: int, seed: int) -> Counts:
         tempfile.tempdir = str(Path(made) / "temp")
         Path(tempfile.tempdir).mkdir()
         prepared = Path(made) / "prepared"
-        _prepare(prepared)
+        prepare(prepared)
         whole_s = _whole_s(WORKS[work], prepared, Path(made) / "first")
         for kill in range(kills):
             place = Path(made) / f"{kill}"
@@ -242,12 +242,12 @@ def run(work: str, kills: int, seed: int) -> Counts:
     return counts
 
 
-def _prepare(place: Path) -> None:
+def prepare(place: Path) -> None:
     """Make a collection with photos, and a backup from before its last change."""
     folder, out = place / "collection", place / "out"
     out.mkdir(parents=True)
     acts.prepare(folder)
-    collection = Collection.open(folder, _CLOCK)
+    collection = Collection.open(folder, CLOCK)
     chance = random.Random(7)  # noqa: S311 -- a picture, not a secret
     for number, (plant, _) in enumerate(collection.plants.all() * 2):
         if number < _PHOTOS:

@@ -49,6 +49,7 @@ class Counts:
     torn: int = 0
     lost: int = 0
     opened: int = 0
+    alarms: int = 0
     examples: list[str] = field(default_factory=list)
 
     def line(self, what: str) -> str:
@@ -56,7 +57,8 @@ class Counts:
         return (
             f"4.3 {what}: {self.cuts} power cuts in {self.events} operations of"
             f" {self.acts} acts, {self.corrupt} damaged, {self.torn} half kept,"
-            f" {self.lost} that lost what was acknowledged"
+            f" {self.lost} that lost what was acknowledged; {self.opened} opened by the"
+            f" program, {self.alarms} with a false alarm"
         )
 
     def wrong(self, kind: str, what: str) -> None:
@@ -124,7 +126,11 @@ def _look(
         return
     try:
         if opened:
-            Collection.open(folder, FixedClock(acts.TODAY)).close()
+            collection = Collection.open(folder, FixedClock(acts.TODAY))
+            notice = collection.ledger.store.notice
+            collection.close()
+            if notice:
+                counts.wrong("alarms", notice)
         with closing(engine.connect(path)) as connection:
             found = content.state_of(connection)
             wrong = [

@@ -37,3 +37,22 @@ def test_the_model_breaks_what_must_break(
     )
     told(f"control, {pragma}: {counts['line']}")
     assert counts[breaks] >= 15
+
+
+@pytest.mark.parametrize("work", ["create", "zip", "kept", "restore", "export"])
+def test_what_is_made_to_be_kept_is_there_or_not(
+    work: str, told: Callable[[str], None]
+) -> None:
+    (counts,) = harness("file_cuts", "--work", work, "--cuts", "60")
+    told(counts["line"])
+    assert counts["faults"] == []
+    assert counts["cuts"] == 60
+    assert counts["whole"] >= 15, "what was done is there"
+    assert counts["old"] + counts["absent"] >= 10
+
+
+def test_a_disk_that_never_syncs_breaks_them(told: Callable[[str], None]) -> None:
+    asked = ("--work", "restore", "--cuts", "40", "--without-syncs")
+    (counts,) = harness("file_cuts", *asked)
+    told(f"control, without syncs: {counts['line']}")
+    assert len(counts["faults"]) >= 5
