@@ -46,12 +46,7 @@ def killed(
     ``work`` is handed ``say(key=value)``, which returns once the word has been sent.
     Without ``after`` the time runs from the fork.
     """
-    reading, writing = os.pipe()
-    child = os.fork()
-    if child == 0:
-        os.close(reading)
-        _work(work, writing)
-    os.close(writing)
+    child, reading = begun(work)
     try:
         raw = _heard(reading, child, delay_s, after)
     finally:
@@ -66,6 +61,17 @@ def _words(raw: bytes, status: int) -> Heard:
         if "failed" in word:
             raise ChildFailedError(word["failed"])
     return Heard(words, os.WIFSIGNALED(status))
+
+
+def begun(work: Callable[[Callable[..., None]], object]) -> tuple[int, int]:
+    """Fork a child that works; give its number, and where what it says is read."""
+    reading, writing = os.pipe()
+    child = os.fork()
+    if child == 0:
+        os.close(reading)
+        _work(work, writing)
+    os.close(writing)
+    return child, reading
 
 
 def at_once(works: Sequence[Callable[[Callable[..., None]], object]]) -> list[Heard]:

@@ -41,7 +41,8 @@ _BLOCK = 25
 _FROM_THE_FORK = 0.15
 _MOST_ACTS = 400
 _ACTS_A_KILL = 6
-_PACED = 15
+_PACED = 10
+_BACK_EACH = 4
 _OPENING_S = 0.04
 
 
@@ -77,12 +78,12 @@ def run(work: str, kills: int, seed: int, *, too_early: bool = False) -> Counts:
     ``too_early`` says of acts that they are kept before they are: a control, which must
     be found out.
     """
-    do = _work_too_early if too_early else _work
+    do = _work_too_early if too_early else acting
     counts = Counts(work)
     with tempfile.TemporaryDirectory(prefix="growdesk-kills-") as made:
         prepared = Path(made) / "prepared"
         empty = acts.prepare(prepared)
-        pace = _Pace(_warm_up(prepared, Path(made), work))
+        pace = _Pace(warm_up(prepared, Path(made), work))
         for block in range(0, kills, _BLOCK):
             place = Path(made) / f"block-{block}"
             shutil.copytree(prepared, place / "collection")
@@ -110,12 +111,12 @@ class _Pace:
         self.act_s = 0.8 * self.act_s + 0.2 * min(seen, 10 * self.act_s)
 
 
-def _warm_up(prepared: Path, beside: Path, work: str) -> float:
+def warm_up(prepared: Path, beside: Path, work: str) -> float:
     """Do acts so that the children find all that is loaded late; give one's seconds."""
     place = beside / "warm"
     shutil.copytree(prepared, place / "collection")
     collection = Collection.open(place / "collection", FixedClock(acts.TODAY))
-    for number in range(25):
+    for number in range(15):
         chance = random.Random(number)  # noqa: S311 -- moments, not secrets
         acts.act(acts.Grower(collection, place, chance, "w"), "mixed")
         content.state(collection.folder)
@@ -157,7 +158,7 @@ def _one(place: Path, seed: str, counts: Counts, pace: _Pace, do: _Work) -> None
     counts.faults += [f"{work} {seed}: {line}" for line in content.wrongs(folder)]
 
 
-def _work(place: Path, work: str, seed: str, say: Callable[..., None]) -> None:
+def acting(place: Path, work: str, seed: str, say: Callable[..., None]) -> None:
     folder = place / "collection"
     collection = Collection.open(folder, FixedClock(acts.TODAY))
     chance = random.Random(f"child {seed}")  # noqa: S311
@@ -205,7 +206,8 @@ def _look(folder: Path, told: State, heard: Heard, counts: Counts) -> None:
             assert _is_at_work(heard), "the collection is not what was acknowledged"
             _take_back(collection, found, told)
             counts.kept_under_way += 1
-        _back_and_forth(collection)
+        if not counts.kills % _BACK_EACH:
+            _back_and_forth(collection)
     finally:
         collection.close()
 
