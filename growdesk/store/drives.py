@@ -2,12 +2,12 @@
 
 Every collection is kept as a network drive needs it (no write-ahead log, no mapped
 memory, a journal that is emptied and not deleted), so nothing is switched here. What a
-network drive may lack is a lock that other computers see; that is what is told.
+network drive may lack is a lock that other computers see; that is what is told, where
+the system lists its drives with how they were mounted (Linux).
 """
 
 from __future__ import annotations
 
-import sys
 from typing import TYPE_CHECKING
 
 from growdesk.domain.speech import tr
@@ -58,13 +58,6 @@ def drive_notice(folder: Path) -> str:
     return ""
 
 
-def is_network(folder: Path) -> bool:
-    """Tell whether a folder lies on a network drive, where the system says so."""
-    if sys.platform == "win32":
-        return _is_remote(folder)
-    return drive_of(folder)[0] in _NETWORK
-
-
 def drive_of(folder: Path, mounts: str | None = None) -> tuple[str, frozenset[str]]:
     """Give the kind of file system and its options; nothing where they are unknown."""
     text = _read_mounts() if mounts is None else mounts
@@ -95,19 +88,3 @@ def _read_mounts() -> str:
             return file.read()
     except OSError:
         return ""
-
-
-if sys.platform == "win32":
-    import ctypes
-
-    _REMOTE = 4
-
-    def _is_remote(folder: Path) -> bool:
-        root = folder.absolute().anchor
-        is_share = root.startswith("\\\\")
-        return is_share or ctypes.windll.kernel32.GetDriveTypeW(root) == _REMOTE
-
-else:
-
-    def _is_remote(folder: Path) -> bool:  # noqa: ARG001 -- the same call as there
-        return False

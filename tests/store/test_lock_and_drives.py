@@ -128,10 +128,6 @@ def test_drives_are_known_by_what_they_are_mounted_as(
     monkeypatch.setattr(drives, "_read_mounts", lambda: _MOUNTS)
     folder = type(tmp_path)(where)
     assert drives.drive_of(folder)[0] == kind
-    if LINUX:
-        assert drives.is_network(folder) is (
-            kind in {"nfs", "nfs4", "cifs", "fuse.sshfs"}
-        )
     assert bool(drives.drive_notice(folder)) is is_told
 
 
@@ -150,7 +146,7 @@ def test_a_drive_that_keeps_other_computers_out_of_nothing_is_told_at_the_openin
 @pytest.mark.skipif(not LINUX, reason="reads Linux's own list of mounts")
 def test_this_machines_own_drive_is_found(tmp_path: Path) -> None:
     assert drives.drive_of(tmp_path)[0]
-    assert not drives.is_network(tmp_path)
+    assert drives.drive_notice(tmp_path) == ""
 
 
 def test_every_collection_is_kept_as_a_network_drive_needs_it(folder: Path) -> None:
