@@ -195,6 +195,8 @@ class Filling:
             return
         keys = self._into.execute(f"PRAGMA foreign_key_list({table})").fetchall()
         column = next(key[3] for key in keys if key[0] == number)
+        if self._is_there(parent, row[column]):
+            return  # one before it has brought a stand-in
         if parent in _STAND_INS and self._stand_in(parent, row[column]):
             return
         if RECORDED[table].metadata.tables[table].c[column].nullable:
@@ -207,6 +209,10 @@ class Filling:
         self._into.execute(f"DELETE FROM {table} WHERE id = ?", (row_id,))  # noqa: S608 -- ditto
         self._kept[table] -= 1
         self.notes.append(Note(Became.LOST, table, row))
+
+    def _is_there(self, name: str, row_id: object) -> bool:
+        query = f"SELECT 1 FROM {name} WHERE id = ?"  # noqa: S608 -- ditto
+        return self._into.execute(query, (row_id,)).fetchone() is not None
 
     def _stand_in(self, name: str, row_id: object) -> bool:
         """Keep what belongs to a lost plant or place under a name of ours."""

@@ -29,7 +29,7 @@ from tests.conftest import TODAY
 if TYPE_CHECKING:
     from pathlib import Path
 
-PLANTS = 14
+PLANTS = 7
 Rows = dict[tuple[str, int], tuple[object, ...]]
 
 
@@ -50,7 +50,7 @@ def _lay(made: Collection, pictures: Path) -> None:
     made.mixing.add_tin(TinDraft("Green tin", "20-20-20"))
     made.waters.add(WaterDraft("rain"))
     with made.ledger.together("Readings taken in"):
-        for days in range(40):
+        for days in range(25):
             on = TODAY - timedelta(days=days + 1)
             made.readings.write(places[0], Reading(on, 18.0 + days / 10, 14.0, 24.5))
     for number in range(PLANTS):
@@ -75,7 +75,7 @@ def _plant(made: Collection, number: int, place: int, chance: random.Random) -> 
         note="Bought small, from an invented nursery. " * 4,
     )
     plant = made.plants.add(draft).ids[0]
-    for week in range(12):
+    for week in range(8):
         on = TODAY - timedelta(days=7 * week + 1)
         look = Look(
             on,
@@ -95,6 +95,7 @@ def _plant(made: Collection, number: int, place: int, chance: random.Random) -> 
 def rows_of(file: Path) -> Rows:
     """Give all rows of all recorded tables."""
     with closing(sqlite3.connect(file)) as connection:
+        connection.text_factory = lambda raw: raw.decode("utf-8", "surrogateescape")
         return {
             (name, row[0]): row
             for name in RECORDED
