@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 
 pytestmark = linux_only
 KILLS = 50
+FEWER = {"export": 20, "csv": 20, "pdf": 20}
+"""What is written by the same means as the others; 50 of each by hand."""
 
 
 @pytest.mark.parametrize("form", range(1, SCHEMA))
@@ -30,8 +32,9 @@ def test_a_migration_killed(form: int, told: Callable[[str], None]) -> None:
 def test_what_is_written_for_the_grower_killed(
     work: str, told: Callable[[str], None]
 ) -> None:
-    (counts,) = harness("file_kills", "--work", work, "--kills", str(KILLS))
+    kills = FEWER.get(work, KILLS)
+    (counts,) = harness("file_kills", "--work", work, "--kills", str(kills))
     told(counts["line"])
     assert counts["faults"] == []
-    assert counts["kills"] == KILLS
-    assert counts["within"] > KILLS / 3, "the kills came after its end"
+    assert counts["kills"] == kills
+    assert counts["within"] > kills / 3, "the kills came after its end"

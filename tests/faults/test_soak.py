@@ -10,11 +10,11 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 pytestmark = linux_only
-ACTIONS = 160
+ACTIONS = 120
 
 
 def test_what_the_window_shows_stays_true(told: Callable[[str], None]) -> None:
-    (counts,) = harness("soak", "--actions", str(ACTIONS), "--each", "40")
+    (counts,) = harness("soak", "--actions", str(ACTIONS), "--each", "30")
     told(counts["line"])
     assert counts["faults"] == []
     assert (counts["actions"], counts["compared"]) == (ACTIONS, 4)
