@@ -362,7 +362,7 @@ def _converted(
         return float(quantity.to(kind.unit).magnitude)
     except pint.DimensionalityError as problem:
         raise _ElsewhereError from problem
-    except (ArithmeticError, ValueError, TypeError, pint.UndefinedUnitError) as problem:
+    except Exception as problem:
         raise _UnknownError from problem
 
 

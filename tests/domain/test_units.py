@@ -304,3 +304,15 @@ def test_a_tds_reading_is_asked_back() -> None:
 def test_pint_is_not_loaded_before_something_is_read() -> None:
     code = "import sys, growdesk.domain.units; sys.exit('pint' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+def test_whatever_the_library_of_units_raises_is_a_line(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def fail(*_given: object) -> float:
+        raise AssertionError  # met by fuzzing, deep in pint
+
+    for registry in (units._own_registry(), units._whole_registry()):
+        monkeypatch.setattr(registry.Quantity, "to", fail)
+    with pytest.raises(InputError, match="unit that is not known here"):
+        units.parse_ec_ms_per_cm("1.5 mS/cm")

@@ -37,6 +37,19 @@ def _instrumented() -> tuple[Any, Harnesses]:
     return atheris, harnesses.HARNESSES
 
 
+def _keeping(harness: Callable[[bytes], None], at: Path) -> Callable[[bytes], None]:
+    """Have a harness keep the input that it fails on."""
+
+    def kept(data: bytes) -> None:
+        try:
+            harness(data)
+        except BaseException:
+            at.write_bytes(data)
+            raise
+
+    return kept
+
+
 def _within(fuzzer: Any, harness: Callable[[bytes], None], given: list[str]) -> None:
     """Fuzz in this process; libFuzzer ends it."""
     descriptor = os.open(_LOG, os.O_WRONLY | os.O_CREAT | os.O_TRUNC)
@@ -66,7 +79,8 @@ def _fuzz(name: str, made: tuple[Any, Harnesses], asked: argparse.Namespace) -> 
             os.chdir(folder)
             ended = 3
             try:
-                _within(fuzzer, harnesses[name], given)
+                at = asked.keep / f"{name}-input-{os.getpid()}"
+                _within(fuzzer, _keeping(harnesses[name], at), given)
             except SystemExit as end:
                 ended = int(end.code or 0)
             finally:

@@ -328,7 +328,7 @@ class TakeInDialog(OnScreen):
         rows.setBuddy(self.sort)
         self._order_name = short_label(tr("&Dates"))
         self._order_name.setBuddy(self.order)
-        self._decimal_name = short_label(tr("Co&mmas"))
+        self._decimal_name = short_label(tr("Nu&mbers"))
         self._decimal_name.setBuddy(self.decimal)
         parts: tuple[QWidget, ...] = (
             *(rows, self.sort, self._order_name, self.order),
