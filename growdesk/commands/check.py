@@ -32,6 +32,17 @@ def run(arguments: Namespace, desk: Desk) -> None:
         if found.damage:
             raise _damaged(folder, found)
         _say_sound(folder, found, quick=arguments.quick)
+        if not arguments.quick:
+            _say_clock(desk)
+
+
+def _say_clock(desk: Desk) -> None:
+    from growdesk.services.clock_doubt import clock_doubt  # noqa: PLC0415 -- ditto
+
+    with desk.reading(desk.today) as collection:
+        doubt = clock_doubt(collection.ledger)
+    if doubt:
+        output.say(doubt)
 
 
 def _mend(desk: Desk, found: FullCheck) -> None:

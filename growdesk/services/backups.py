@@ -55,7 +55,10 @@ def make(folder: Path, why: Why, now: datetime, step: Step = quietly) -> KeptBac
     made = backup_sets.make(_database(folder), why, now, step)
     log.info("backup made: %s", Key(why.value))
     if why is not Why.BEFORE_RESTORE:
-        backup_sets.thin(folder / BACKUPS, now, step)
+        try:
+            backup_sets.thin(folder / BACKUPS, now, step)
+        except StoreError:  # the backup is made; the next one thins for both
+            log.warning("backups not thinned")
     return _told(made)
 
 

@@ -22,6 +22,7 @@ from growdesk.store.engine import connect
 from growdesk.store.header import read_header
 from growdesk.store.schema import Base
 from growdesk.store.store import FILE_NAME, PHOTOS
+from growdesk.store.trouble import plainly
 from growdesk.store.whole_files import write_whole
 
 if TYPE_CHECKING:
@@ -70,7 +71,8 @@ def save(text: str, file: Path) -> None:
     if not file.absolute().parent.is_dir():
         hint = tr("Make the folder first, or choose another.")
         raise InputError("FILE", str(file), tr("lies in no folder"), hint)
-    write_whole(file, text.encode("utf-8"))
+    with plainly(file):
+        write_whole(file, text.encode("utf-8"))
 
 
 def _steps() -> tuple[str, ...]:

@@ -156,17 +156,20 @@ class Store:
         if journal.exists():
             if journal.stat().st_size > 0:
                 return
-            journal.unlink()
+            try:
+                journal.unlink()
+            except OSError:  # all is kept, and the next opening checks more
+                return
         if not seal or not self.path.exists():
             return
-        left = Seal(
-            digest_of(self.path),
-            self.path.stat().st_size,
-            read_header(self.path).schema,
-            self._now(),
-            self._checked_at,
-        )
         with suppress(OSError):  # without a seal the next opening only checks more
+            left = Seal(
+                digest_of(self.path),
+                self.path.stat().st_size,
+                read_header(self.path).schema,
+                self._now(),
+                self._checked_at,
+            )
             put_seal(self.folder, left)
 
     @contextmanager

@@ -39,7 +39,11 @@ _DISK_HINT = mark(
 )
 _TOO_LARGE = mark("{path} would grow larger than its disk takes in one file.")
 _TOO_LARGE_HINT = mark("Copy the collection to another disk, and open it there.")
+_FULL_DISK = {errno.ENOSPC, errno.EDQUOT}
 _GONE = {errno.EIO, errno.ENXIO, errno.ENODEV, errno.ESTALE}
+_MAY_NOT = {errno.EROFS, errno.EACCES, errno.EPERM}
+_OF_THE_WORLD = _FULL_DISK | _GONE | _MAY_NOT | {errno.EFBIG, errno.ENOENT}
+"""What a disk does that is full, broken, pulled out, or not to be written."""
 
 _FAMILIES: dict[str, tuple[type[StoreError], str, str]] = {
     "SQLITE_FULL": (FullError, _FULL, _FULL_HINT),
@@ -129,10 +133,10 @@ def _is_garbled(error: BaseException | None) -> bool:
     return isinstance(error, UnicodeDecodeError)
 
 
-def file_trouble(error: OSError, path: Path) -> StoreError:
+def file_trouble(error: OSError, path: Path | str) -> StoreError:
     """Give the plain line for a file that cannot be read or written."""
     shown = error.filename or path
-    if error.errno in {errno.ENOSPC, errno.EDQUOT}:
+    if error.errno in _FULL_DISK:
         return FullError(tr(_FULL).format(path=path), tr(_FULL_HINT))
     if error.errno == errno.EROFS:
         return LookOnlyError(tr(_DISK_READ_ONLY).format(path=shown), tr(_WRITE_HINT))
@@ -146,6 +150,20 @@ def file_trouble(error: OSError, path: Path) -> StoreError:
     return StoreError(
         tr("{path} cannot be used: {reason}.").format(path=shown, reason=reason)
     )
+
+
+def worlds_fault(error: OSError) -> StoreError | None:
+    """Give the plain line for a fault of a disk; nothing where it may be a bug.
+
+    Where the system names no file the line names none.
+    """
+    if error.errno not in _OF_THE_WORLD:
+        return None
+    if error.filename is not None:
+        return file_trouble(error, error.filename)
+    if error.errno in _FULL_DISK:
+        return FullError(tr("The disk is full."), tr(_FULL_HINT))
+    return StoreError(tr("The disk would not read or write."), tr(_DISK_HINT))
 
 
 @contextmanager

@@ -11,11 +11,12 @@ from dataclasses import dataclass, replace
 from functools import partial
 from typing import TYPE_CHECKING, TypeVar
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, QTimer, Signal
 
 from growdesk.domain import units
 from growdesk.domain.errors import LookOnlyError
 from growdesk.domain.speech import tr
+from growdesk.services.clock_doubt import clock_doubt
 from growdesk.services.values import Changed
 from growdesk.ui.charts import asking
 from growdesk.ui.field_words import plain_line
@@ -41,6 +42,8 @@ if TYPE_CHECKING:
     from growdesk.ui.charts.asking import Wanted
 
 T = TypeVar("T")
+DAY_TURNS_MS = 60_000
+"""How often it is looked whether a day has begun, awake or after a sleep."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +55,7 @@ class Shown:
     tins: tuple[TinView, ...]
     waters: tuple[WaterView, ...]
     recipes: tuple[RecipeView, ...] = ()
+    clock_doubt: str = ""
 
 
 class Desk(QObject):
@@ -76,6 +80,9 @@ class Desk(QObject):
         self.detail: PlantDetail | None = None
         self.asked_day: date | None = None
         bus.changed.connect(self._changed)
+        self._day_turns = QTimer(self)
+        self._day_turns.timeout.connect(self.notice_midnight)
+        self._day_turns.start(DAY_TURNS_MS)
 
     # -- reading --------------------------------------------------------------------
 
@@ -247,4 +254,5 @@ def _read_day(collection: Collection, on: date | None) -> Shown:
         collection.mixing.tins(),
         collection.waters.all(),
         collection.recipes.all(),
+        clock_doubt(collection.ledger),
     )

@@ -22,6 +22,7 @@ from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.speech import tr, trn
 from growdesk.services import trail
 from growdesk.services.log_file import log, place_of
+from growdesk.store.trouble import worlds_fault
 from growdesk.ui.dialogs.fault import FaultDialog, hard_end, met
 from growdesk.ui.field_words import BUG_LINE, plain_line
 
@@ -93,6 +94,9 @@ class Faults(QObject):
                 window.close()
         elif isinstance(error, GrowdeskError):
             self._refused.emit(error)
+        elif isinstance(error, OSError) and (told := worlds_fault(error)) is not None:
+            log.warning("a disk failed", exc_info=(kind, error, trace))
+            self._refused.emit(told)
         else:
             log.error("not caught", exc_info=(kind, error, trace))
             self._note(error, trace)

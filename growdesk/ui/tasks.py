@@ -29,6 +29,7 @@ from typing_extensions import override
 from growdesk.domain.errors import DamagedError, GrowdeskError
 from growdesk.services.log_file import Key
 from growdesk.services.long_work import StoppedError
+from growdesk.store.trouble import worlds_fault
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -114,6 +115,9 @@ def _attempt(given: _Work) -> _Answer:
         value = given.work()
     except GrowdeskError as error:
         return _Answer(given.ticket, None, error)
+    except OSError as error:
+        log.exception("work met a disk: %s", Key(given.topic or "no topic"))
+        return _Answer(given.ticket, None, worlds_fault(error) or error)
     except Exception as error:
         log.exception("work failed: %s", Key(given.topic or "no topic"))
         return _Answer(given.ticket, None, error)

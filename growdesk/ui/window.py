@@ -264,6 +264,7 @@ class Window(QMainWindow):
     def _show_day(self, shown: Shown) -> None:
         view = shown.view
         self.head.show_day(view, self.desk.today)
+        self.head.clock.show_doubt(shown.clock_doubt)
         self.mixing.show_day(view)
         self.mixing.show_shelf(shown.tins, shown.waters, shown.recipes)
         self._name_history(shown.history)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from typing import TYPE_CHECKING
 
 import pytest
@@ -14,6 +15,8 @@ from growdesk.services.values import PlantDraft
 from growdesk.store import opening
 from growdesk.ui import actions, looking
 from growdesk.ui.dialogs.plant import PlantDialog
+from tests.faults.beside_files import disk
+from tests.faults.test_reserve import fill
 from tests.ui.driving import (
     dialog_of,
     go_to,
@@ -236,3 +239,39 @@ def test_what_is_typed_outlives_a_folder_pulled_away(
     for each in left:
         each.reject()  # the look that a new plant is asked for
     assert any(line.tag == "Z9" for line in window.day_list.model.lines)
+
+
+def test_what_is_typed_outlives_a_full_disk(
+    qtbot: QtBot,
+    show: Callable[[Collection], Window],
+    stocked: Collection,
+    clock: FixedClock,
+    tmp_path: Path,
+) -> None:
+    stocked.close()
+    with disk(tmp_path / "stick", 2) as at:
+        shutil.copytree(stocked.folder, at / "mine")
+        window = show(Collection.open(at / "mine", clock))
+        settle(qtbot, window)
+        lines = window.day_list.model.lines
+        window.forms.add_plant()
+        settle(qtbot, window)
+        dialog = dialog_of(window, PlantDialog)
+        retype(dialog.plant.tag, "Z9")
+        fill(at)
+        press(dialog, dialog.save_button.text())
+        settle(qtbot, window)
+        assert dialog.isVisible()
+        assert "The disk is full" in dialog._message.text()
+        window.desk.show_day()
+        settle(qtbot, window)
+        assert window.day_list.model.lines == lines, "reading goes on"
+        (at / "others").unlink()
+        press(dialog, dialog.save_button.text())
+        settle(qtbot, window)
+        for each in open_dialogs(window):
+            assert not isinstance(each, PlantDialog)
+            each.reject()
+        assert any(line.tag == "Z9" for line in window.day_list.model.lines)
+        window.close()
+        window.tasks.stop()

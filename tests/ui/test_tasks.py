@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import errno
+import os
 import threading
 from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import QObject
 
-from growdesk.domain.errors import InputError
+from growdesk.domain.errors import InputError, StoreError
 from growdesk.ui.tasks import Job, Lane, Tasks
 
 if TYPE_CHECKING:
@@ -101,6 +103,48 @@ def test_a_failure_comes_back_as_what_it_was(
     qtbot.waitUntil(lambda: not tasks.is_busy)
     assert [type(each) for each in failures] == [InputError, ZeroDivisionError]
     assert "work failed: sum" in caplog.text
+
+
+@pytest.mark.parametrize(
+    ("number", "file", "line"),
+    [
+        (errno.ENOSPC, "/stick/a", "The disk is full: /stick/a."),
+        (errno.ENOSPC, None, "The disk is full."),
+        (errno.EIO, "/stick/a", "The disk would not read or write /stick/a."),
+        (errno.EIO, None, "The disk would not read or write."),
+        (errno.EACCES, "/stick/a", "/stick/a may not be written."),
+        (errno.ENOENT, "/stick/a", "/stick/a cannot be used: No such file"),
+    ],
+)
+def test_what_a_disk_does_is_one_line_and_no_fault_of_ours(
+    qtbot: QtBot, tasks: Tasks, number: int, file: str | None, line: str
+) -> None:
+    failed: list[Exception] = []
+    broke: list[object] = []
+    tasks.broke.connect(broke.append)
+
+    def work() -> None:
+        raise OSError(number, os.strerror(number), file)
+
+    tasks.ask(tasks, Job(work, _none, failed.append))
+    qtbot.waitUntil(lambda: bool(failed))
+    assert isinstance(failed[0], StoreError)
+    assert failed[0].line().startswith(line)
+    assert broke == []
+
+
+def test_another_error_of_the_system_is_a_fault_of_ours(
+    qtbot: QtBot, tasks: Tasks
+) -> None:
+    broke: list[object] = []
+    tasks.broke.connect(broke.append)
+
+    def work() -> None:
+        raise OSError(errno.EBADF, os.strerror(errno.EBADF))
+
+    tasks.ask(tasks, Job(work, _none, _none))
+    qtbot.waitUntil(lambda: bool(broke))
+    assert isinstance(broke[0], OSError)
 
 
 def test_the_side_lane_does_not_wait_for_the_desk(qtbot: QtBot, tasks: Tasks) -> None:

@@ -1,4 +1,4 @@
-"""Lines in the head on the collection's file: only looked at, and what it met."""
+"""Lines in the head on the collection's file, and on a clock that cannot be right."""
 
 from __future__ import annotations
 
@@ -33,3 +33,18 @@ class NoticeLine(TellingLine):
         """Say it; nothing hides the line."""
         self.tell(notice)
         self.setVisible(bool(notice))
+
+
+class ClockLine(TellingLine):
+    """Says that today lies before the last entry, as long as it does."""
+
+    def __init__(self) -> None:
+        super().__init__("clock-doubt", lambda: None)
+        self.go.hide()
+        self.told.setProperty("tone", "wrong")
+        self.hide()
+
+    def show_doubt(self, doubt: str) -> None:
+        """Say it; nothing hides the line."""
+        self.tell(doubt)
+        self.setVisible(bool(doubt))

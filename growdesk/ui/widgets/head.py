@@ -10,7 +10,7 @@ from typing_extensions import override
 
 from growdesk.domain.speech import tr
 from growdesk.ui import headline, icons, sizes, theme
-from growdesk.ui.widgets.file_lines import LookingLine, NoticeLine
+from growdesk.ui.widgets.file_lines import ClockLine, LookingLine, NoticeLine
 from growdesk.ui.widgets.modes import BackupsAmiss, FaceChoice, JobsBeside, MissedRound
 from growdesk.ui.widgets.parts import button, enlarge, label, link
 
@@ -60,6 +60,7 @@ class DayHead(QWidget):
         self._jobs = ""
         self.backups = BackupsAmiss()
         self.looking, self.notice = LookingLine(), NoticeLine()
+        self.clock = ClockLine()
         self.modes = FaceChoice()
         self.modes.wanted.connect(self.face_wanted)
         self._row, self._under = QHBoxLayout(), QHBoxLayout()
@@ -82,8 +83,8 @@ class DayHead(QWidget):
         column.addLayout(self._row)
         column.addLayout(self._under)
         column.addLayout(said)
-        lines = self.looking, self.notice, self.missed, self.jobs, self.backups
-        for line in lines:
+        lines = self.looking, self.notice, self.clock, self.missed
+        for line in (*lines, self.jobs, self.backups):
             column.addWidget(line)
         self.refresh_colours()
 
