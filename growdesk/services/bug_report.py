@@ -19,7 +19,6 @@ from growdesk.services.log_file import last_lines
 from growdesk.services.program import program
 from growdesk.services.soundness import file_problems, row_problems
 from growdesk.store.engine import connect
-from growdesk.store.header import read_header
 from growdesk.store.schema import Base
 from growdesk.store.store import FILE_NAME, PHOTOS
 from growdesk.store.trouble import plainly
@@ -91,8 +90,9 @@ def _collection(folder: Path) -> Iterator[str]:
     yield f"photos: {len(photos)}, {_kilobytes(sum(map(_bytes, photos)))} kB"
     yield f"kept backups: {sum(1 for each in (folder / 'backups').glob('2*'))}"
     try:
-        yield f"form: {read_header(path).schema}"
         with closing(connect(path, reading=True)) as connection:
+            form = connection.execute("PRAGMA user_version").fetchone()[0]
+            yield f"form: {form}"
             yield from _counts(connection)
             yield _found("damage found in the file", file_problems, connection)
             yield _found("rows that cannot be read", row_problems, connection)

@@ -67,18 +67,24 @@ class Checked:
 
 def backup(collection: Collection, file: Path, step: Step = quietly) -> Backed:
     """Write an open collection into one file."""
-    return backup_folder(collection.folder, file, collection.clock.now(), step)
+    at = collection.clock.now()
+    return backup_folder(collection.folder, file, at, step, is_open=True)
 
 
 def backup_folder(
-    folder: Path, file: Path, made_at: datetime, step: Step = quietly
+    folder: Path,
+    file: Path,
+    made_at: datetime,
+    step: Step = quietly,
+    *,
+    is_open: bool = False,
 ) -> Backed:
-    """Write a collection into one file, even while a window has it open.
+    """Write a collection into one file; where this program has it open, say so.
 
     ``step`` is told of each file three times: looked at, packed and proved. Where it
     stops the work, no file is left.
     """
-    path = _database(folder)
+    path = _database(folder, is_open=is_open)
     _refuse_target(folder, file)
     with plainly(file), passing(_IN_PASSING) as made:
         copied = made / FILE_NAME
@@ -106,15 +112,16 @@ def check(folder: Path) -> Checked:
     )
 
 
-def _database(folder: Path) -> Path:
+def _database(folder: Path, *, is_open: bool) -> Path:
     path = folder / FILE_NAME
     if not path.is_file():
         hint = tr("Choose the folder that holds collection.sqlite.")
         raise StoreError(
             tr("There is no collection in {folder}.").format(folder=folder), hint
         )
-    with plainly(path):
-        check_not_newer(path, read_header(path), SCHEMA)
+    if not is_open:  # reading the bytes of an open file lets go of SQLite's locks
+        with plainly(path):
+            check_not_newer(path, read_header(path), SCHEMA)
     return path
 
 

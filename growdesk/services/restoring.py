@@ -123,7 +123,7 @@ def preparing(
         source = source_of(backup, folder)
     with plainly(folder), _naming(source.path, folder):
         mended = switching.mend(folder)
-        _refuse_strange(folder)
+        _refuse_strange(folder, may_be_open=in_use is None)
         if in_use is not None and (folder / FILE_NAME).exists():
             in_use.callback(FolderLock(folder).release)
         make_folder(folder.parent)
@@ -261,8 +261,11 @@ def _naming(backup: Path, folder: Path) -> Iterator[None]:
         raise type(error)(said, switching.unpassed(error.hint, folder)) from error
 
 
-def _refuse_strange(folder: Path) -> None:
-    """Refuse to set aside a folder that holds anything but a collection."""
+def _refuse_strange(folder: Path, *, may_be_open: bool) -> None:
+    """Refuse to set aside a folder that holds anything but a collection.
+
+    The bytes of a file that is open here are not read: that lets go of SQLite's locks.
+    """
     if not folder.exists():
         return
     names = [found.name for found in folder.iterdir()] if folder.is_dir() else ["it"]
@@ -279,7 +282,7 @@ def _refuse_strange(folder: Path) -> None:
             tr("Choose an empty folder, or a new one, with --collection DIR."),
         )
     path = folder / FILE_NAME
-    if path.exists():
+    if path.exists() and not may_be_open:
         with suppress(DamagedError):
             read_header(path)
 

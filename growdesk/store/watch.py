@@ -56,6 +56,8 @@ class Watch:
 
     def reopen(self) -> None:
         """Look at the file that has the name now, as on a stick that was put back."""
+        if self._has_its_name():
+            return  # closing a descriptor of it would let go of SQLite's locks
         opened = self._opened()
         os.close(self._descriptor)
         self._descriptor = opened
