@@ -15,6 +15,7 @@ import pytest
 
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
+from growdesk.store import engine
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -55,6 +56,18 @@ def pytest_runtest_setup() -> None:
 def told(record_property: Callable[[str, object], None]) -> Callable[[str], None]:
     """Give what takes a line of counts, for example "F1 ticks: 200 kills, 0 lost"."""
     return lambda line: record_property(_COUNTED, line)
+
+
+@pytest.fixture(autouse=True)
+def disk() -> Iterator[None]:
+    """Let nothing wait for the disk: what is written need only outlive the test.
+
+    Those of the store and of its faults take the disk as the program does; see theirs.
+    """
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(os, "fsync", lambda _descriptor: None)
+        patch.setattr(engine, "_PRAGMAS", (*engine._PRAGMAS, "synchronous = OFF"))
+        yield
 
 
 @pytest.fixture
