@@ -14,7 +14,13 @@ import pytest
 from sqlalchemy import event, func, select, text
 from sqlalchemy.exc import IntegrityError, OperationalError
 
-from growdesk.domain.errors import BusyError, DamagedError, InputError, StoreError
+from growdesk.domain.errors import (
+    BusyError,
+    DamagedError,
+    FullError,
+    InputError,
+    StoreError,
+)
 from growdesk.store import undoing
 from growdesk.store.engine import connect
 from growdesk.store.schema import (
@@ -335,7 +341,7 @@ def give_up_at_once(store: Store) -> None:
 @pytest.mark.parametrize(
     ("name", "kind"),
     [
-        ("SQLITE_FULL", StoreError),
+        ("SQLITE_FULL", FullError),
         ("SQLITE_IOERR_WRITE", StoreError),
         ("SQLITE_READONLY_DBMOVED", StoreError),
         ("SQLITE_CANTOPEN", StoreError),
