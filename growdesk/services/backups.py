@@ -66,7 +66,7 @@ def is_due(folder: Path, now: datetime) -> bool:
     """Tell whether a day has begun that has no backup, and something was written."""
     root, today = folder / BACKUPS, local_day(now)
     database = folder / FILE_NAME
-    if not database.is_file() or backup_listing.is_kept_of(root, today.isoformat()):
+    if not database.is_file() or backup_listing.is_last_of(root, today.isoformat()):
         return False
     with plainly(root):
         sound = [each for each in backup_listing.kept_in(root) if not each.problem]

@@ -11,6 +11,7 @@ from __future__ import annotations
 import sqlite3
 from contextlib import closing
 from dataclasses import dataclass
+from hashlib import sha256
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import DamagedError, ForeignError
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
 
 NOTHING_WRITTEN = "0-0"
 """The mark of a history that is empty."""
+_DIGEST = "digest"
 _TRIES_BESIDE_WRITERS = 2
 _NOT_WHOLE = mark(
     "{path} is damaged, so no backup is made of it; those made before stay."
@@ -37,7 +39,8 @@ _LOOK = mark("Look it over with: growdesk check. Bring back a backup if it must 
 class Snapshot:
     """What is true of one state of a database: form, rows of each table, history.
 
-    ``mark`` alters with each write that the journal knows, and with each undo.
+    ``mark`` alters with each write that the journal knows, and with each undo. Since a
+    number that was undone is given again, it holds what the last action was.
     """
 
     schema: int
@@ -130,11 +133,24 @@ def _look(connection: sqlite3.Connection, path: Path) -> Snapshot:
         " AND name NOT LIKE 'sqlite~_%' ESCAPE '~' ORDER BY name"
     ).fetchall()
     rows = {name: _count(connection, name) for (name,) in names}
-    told = connection.execute(
+    schema = connection.execute("PRAGMA user_version").fetchone()[0]
+    return Snapshot(schema, _mark(connection), rows)
+
+
+def _mark(connection: sqlite3.Connection) -> str:
+    last, undone = connection.execute(
         "SELECT coalesce(max(id), 0), total(undone) FROM action"
     ).fetchone()
-    schema = connection.execute("PRAGMA user_version").fetchone()[0]
-    return Snapshot(schema, f"{told[0]}-{told[1]:.0f}", rows)
+    if not last:
+        return NOTHING_WRITTEN
+    columns = {row[1] for row in connection.execute("PRAGMA table_info(action)")}
+    is_digested = _DIGEST if _DIGEST in columns else "NULL"
+    at_s, title, digest = connection.execute(
+        f"SELECT at_s, title, {is_digested} FROM action WHERE id = ?",  # noqa: S608 -- a column of ours
+        (last,),
+    ).fetchone()
+    was = sha256(repr((at_s, title, digest)).encode()).hexdigest()
+    return f"{last}-{undone:.0f}-{was[:16]}"
 
 
 def _count(connection: sqlite3.Connection, table: str) -> int:

@@ -19,11 +19,12 @@ from growdesk.domain.thinning import Why
 from growdesk.store.backup_copy import at_rest, look_at_rest
 from growdesk.store.backup_manifest import (
     DATABASE,
+    MANIFEST,
     Held,
     Manifest,
     read_manifest,
 )
-from growdesk.store.backup_pool import is_whole, photos_below
+from growdesk.store.backup_pool import PHOTOS, is_whole, photos_below
 from growdesk.store.trouble import plainly
 
 if TYPE_CHECKING:
@@ -61,11 +62,6 @@ class Kept:
         return EARLIER.fullmatch(self.path.name) is not None
 
     @property
-    def is_listed(self) -> bool:
-        """Tell whether it is known which photos it needs."""
-        return self.is_earlier or self.manifest.number > 0
-
-    @property
     def database(self) -> Path:
         """Give where its database lies."""
         return self.path if self.is_earlier else self.path / DATABASE
@@ -86,12 +82,37 @@ def kept_in(root: Path) -> tuple[Kept, ...]:
     return tuple(sorted(found, key=_order(found), reverse=True))
 
 
-def is_kept_of(root: Path, day: str) -> bool:
-    """Tell by the names alone whether a backup of a day, as 2026-11-26, is there."""
+def photos_needed(root: Path) -> set[str] | None:
+    """Give the photos that any backup in a folder needs; nothing where one hides them.
+
+    One that a person has renamed or put into a folder of their own counts too.
+    """
+    needed: set[str] = set()
+    for path in root.iterdir():
+        if path.name == PHOTOS or not path.is_dir():
+            continue
+        files = (file for name in (MANIFEST, DATABASE) for file in path.rglob(name))
+        holders = {file.parent for file in files}
+        if NAME.fullmatch(path.name):
+            holders.add(path)
+        try:
+            for each in holders:
+                with plainly(each):
+                    needed.update(held.name for held in read_manifest(each).photos)
+        except StoreError:
+            return None
+    return needed
+
+
+def is_last_of(root: Path, day: str) -> bool:
+    """Tell by the names alone whether the last backup is of a day, as 2026-11-26.
+
+    Where any is dated later the names do not tell: the clock was set back.
+    """
     if not root.is_dir():
         return False
     named = (NAME.fullmatch(path.name) for path in root.iterdir())
-    return any(found is not None and found[1] == day for found in named)
+    return max((found[1] for found in named if found is not None), default="") == day
 
 
 def prove(kept: Kept, step: Step = quietly) -> str:

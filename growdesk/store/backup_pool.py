@@ -11,6 +11,7 @@ import errno
 import hashlib
 import os
 import stat
+from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from growdesk.store.backup_manifest import PHOTO, Held, Lacking
@@ -103,6 +104,7 @@ class Pool:
         is_good = at is not None and is_whole(path, sha256)
         lacking = None if is_good else Lacking(name, damaged=at is not None)
         if inside is not None and is_whole(self._root / name, sha256):
+            self._note_read(name, at)
             return Held(name, sha256, inside.st_size), lacking
         if not is_good or at is None:
             return None, lacking
@@ -117,12 +119,24 @@ class Pool:
     def _agrees(
         self, name: str, inside: os.stat_result, at: os.stat_result | None
     ) -> bool:
-        """Tell whether lengths give no reason to read the file again."""
+        """Tell whether lengths and times give no reason to read the file again.
+
+        A photo that was taken in anew is younger than what the pool has of it, which
+        may be the damaged one that it replaces.
+        """
         known = self._lengths.get(name)
         lengths = {inside.st_size, known if known is not None else inside.st_size}
         if at is not None:
             lengths.add(at.st_size)
-        return len(lengths) == 1
+        is_newer = at is not None and at.st_mtime_ns > inside.st_mtime_ns
+        return len(lengths) == 1 and not is_newer
+
+    def _note_read(self, name: str, at: os.stat_result | None) -> None:
+        """Let a file that was read and is whole not be read again each day."""
+        if at is None:
+            return
+        with suppress(OSError):
+            os.utime(self._root / name, ns=(at.st_atime_ns, at.st_mtime_ns))
 
     def _put(self, source: Path, name: str, *, by_name: bool) -> None:
         target = self._root / name

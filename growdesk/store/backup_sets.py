@@ -18,7 +18,13 @@ from growdesk.domain.errors import BusyError, StoreError
 from growdesk.domain.speech import tr
 from growdesk.domain.thinning import Dated, Why, to_go
 from growdesk.store.backup_copy import at_rest, take_snapshot
-from growdesk.store.backup_listing import Kept, kept_in, prove, quietly
+from growdesk.store.backup_listing import (
+    Kept,
+    kept_in,
+    photos_needed,
+    prove,
+    quietly,
+)
 from growdesk.store.backup_manifest import (
     DATABASE,
     PHOTO,
@@ -241,9 +247,9 @@ def _remove(root: Path, gone: Sequence[Kept], step: Step) -> None:
             shutil.rmtree(leaving)
         else:
             leaving.unlink()
-    kept = kept_in(root)
-    if all(each.is_listed for each in kept):
-        clean(root, (name for each in kept for name in each.photos))
+    named = photos_needed(root)
+    if named is not None:
+        clean(root, named)
 
 
 @contextmanager

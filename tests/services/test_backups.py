@@ -65,6 +65,34 @@ def test_one_is_due_a_day_where_something_was_written(collection: Collection) ->
     assert backups.is_due(folder, NOON + DAY)
 
 
+def test_another_change_in_the_place_of_one_undone_is_backed_up(
+    collection: Collection,
+) -> None:
+    """Number, undone ones and rows are the same; what was written is not."""
+    folder = collection.folder
+    collection.plants.add(PlantDraft("A1", "Cattleya hybrid", "cattleya"))
+    backups.make(folder, Why.DAILY, NOON)
+    collection.history.undo()
+    collection.plants.add(PlantDraft("B7", "Vanda hybrid", "vanda"))
+    assert backups.is_due(folder, NOON + DAY)
+
+
+def test_a_clock_set_back_among_days_that_have_a_backup_costs_no_backup(
+    collection: Collection,
+) -> None:
+    folder = collection.folder
+    for number in range(4):
+        collection.plants.add(PlantDraft(f"A{number}", "Cattleya hybrid", "cattleya"))
+        backups.make(folder, Why.DAILY, NOON + number * DAY)
+    collection.plants.add(PlantDraft("A9", "Cattleya hybrid", "cattleya"))
+    back = NOON + DAY
+    assert backups.is_due(folder, back)
+    backups.make(folder, Why.DAILY, back)
+    collection.plants.add(PlantDraft("B1", "Cattleya hybrid", "cattleya"))
+    assert not backups.is_due(folder, back)
+    assert backups.is_due(folder, back - DAY)
+
+
 def test_nothing_is_due_where_no_collection_is(tmp_path: Path) -> None:
     assert not backups.is_due(tmp_path, NOON)
     assert backups.kept(tmp_path) == ()

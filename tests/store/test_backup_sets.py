@@ -9,6 +9,7 @@ import shutil
 import sqlite3
 import threading
 from contextlib import closing, suppress
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from hashlib import sha256
 from pathlib import Path
@@ -334,6 +335,45 @@ def test_a_damaged_photo_in_the_pool_is_replaced_by_the_good_one(
     assert [prove(each) for each in kept_in(root)] == ["", ""]
 
 
+def test_a_photo_that_was_taken_in_anew_replaces_the_damaged_one_of_the_pool(
+    database: Path, root: Path
+) -> None:
+    good = photo(database.parent, b"good one")
+    make(database)
+    held = root / good.relative_to(database.parent)
+    with good.open("r+b") as file:  # in place, so that both names hold the damage
+        file.write(b"rot")
+    assert held.read_bytes() == b"rotd one"
+    good.unlink()
+    good.write_bytes(b"good one")
+    os.utime(good, ns=(0, held.stat().st_mtime_ns + 1))
+    made = make(database, 1)
+    assert held.read_bytes() == b"good one"
+    assert [prove(each) for each in kept_in(root)] == ["", ""]
+    assert made.is_dir()
+
+
+def test_a_whole_photo_of_the_pool_is_not_read_anew_each_day(
+    database: Path, root: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    make(database)
+    for held in (root / "photos").glob("*/*"):  # as after a copy of the folder
+        content = held.read_bytes()
+        held.unlink()
+        held.write_bytes(content)
+        os.utime(held, ns=(0, 0))
+    reads: list[Path] = []
+    real = backup_pool.is_whole
+    monkeypatch.setattr(
+        backup_pool, "is_whole", lambda path, sha: reads.append(path) or real(path, sha)
+    )
+    make(database, 1)
+    assert len(reads) == 4
+    reads.clear()
+    make(database, 2)
+    assert reads == []
+
+
 def test_a_link_or_a_strange_name_is_no_photo(database: Path, tmp_path: Path) -> None:
     secret = tmp_path / "secret.txt"
     secret.write_bytes(b"secret")
@@ -422,6 +462,33 @@ def test_photos_go_with_the_last_backup_that_names_them(
     assert not held.exists()
     assert len(list((root / "photos").glob("*/*"))) == 2
     assert [prove(each) for each in kept_in(root)] == [""]
+
+
+@pytest.mark.parametrize("called", ["before the move", "old/2026-05-20-120000-daily"])
+def test_one_that_a_person_renamed_or_put_away_keeps_its_photos(
+    database: Path, root: Path, called: str
+) -> None:
+    passing = photo(database.parent, b"passing")
+    away = root / called
+    away.parent.mkdir(parents=True, exist_ok=True)
+    make(database).rename(away)
+    passing.unlink()
+    made = [make(database, days) for days in (1, 2)]
+    for held in made:  # they hold it still, since the pool does
+        manifest = read_manifest(held)
+        files = tuple(
+            each
+            for each in manifest.files
+            if each.sha256 != sha256(b"passing").hexdigest()
+        )
+        backup_manifest.write_manifest(held, replace(manifest, files=files))
+    (root / "@scattered by a system").mkdir()
+    backup_sets.remove(root, kept_in(root)[:1])
+    held_at = root / passing.relative_to(database.parent)
+    assert held_at.read_bytes() == b"passing"
+    shutil.rmtree(away)
+    backup_sets.remove(root, kept_in(root)[:1])
+    assert not held_at.exists()
 
 
 def test_order_is_by_number_not_by_the_clock(database: Path, root: Path) -> None:
