@@ -35,11 +35,15 @@ class Became(Enum):
     STAND_IN = 6
     CUT_LOOSE = 7
     RENAMED = 8
+    DOUBTFUL = 9
 
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """One thing that is not as it stood; ``row`` is what is known of the row."""
+    """One thing that is not as it stood; ``row`` is what is known of the row.
+
+    One that is doubtful stands as it stood, and ``now`` is what the history has.
+    """
 
     became: Became
     table: str
@@ -89,7 +93,10 @@ def _read(known: Known, row: Row) -> tuple[Row | None, list[Note]]:
         became, value = _value(known, column, stood, is_wrong=column in wrong)
         if became is Became.LOST:
             return None, [Note(became, name, row)]
-        if became is not None:
+        if became is Became.DOUBTFUL and known.told is not None:
+            told = known.told.values[column]
+            notes.append(Note(became, name, row, column, stood, told))
+        elif became is not None:
             notes.append(Note(became, name, row, column, stood, value))
         values[column] = value
     return values, notes
@@ -104,7 +111,8 @@ def _value(
         is_same = same(stood, told[name]) and name not in known.unsure
         return (None, stood) if is_same else (Became.SET_BACK, told[name])
     if not is_wrong:
-        return None, stood
+        doubts = told.get(name) is not None and not same(stood, told[name])
+        return (Became.DOUBTFUL if doubts else None), stood
     column = known.table.c[name]
     if isinstance(stood, str) and stood and name in known.unsure & _FREE:
         return Became.IN_PART, stood

@@ -30,6 +30,10 @@ _OF_VALUES = Phrases(
         Became.CUT_LOOSE: (
             "{entry}, {field}: not recorded any more, since it could not be read."
         ),
+        Became.DOUBTFUL: (
+            "{entry}, {field}: {stood} is kept as it stood; the history, which is not"
+            " whole, has {now}. Look which is right."
+        ),
     }
 )
 
