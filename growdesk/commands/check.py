@@ -26,8 +26,8 @@ def run(arguments: Namespace, desk: Desk) -> None:
         found = look_through(folder, quick=arguments.quick)
         for each in found.damage:
             output.say(each.sentence)
-        if arguments.mend and found.mendable:
-            _mend(desk, found)
+        if arguments.mend and (found.mendable or found.photos_kept):
+            _mend(desk, folder, found)
             found = look_through(folder)
         if found.damage:
             raise _damaged(folder, found)
@@ -45,10 +45,15 @@ def _say_clock(desk: Desk) -> None:
         output.say(doubt)
 
 
-def _mend(desk: Desk, found: FullCheck) -> None:
+def _mend(desk: Desk, folder: Path, found: FullCheck) -> None:
     from growdesk.services.mending import set_back  # noqa: PLC0415 -- ditto
+    from growdesk.services.photos_back import put_back  # noqa: PLC0415 -- ditto
 
     with desk.changing(desk.today) as collection:
+        if found.photos_kept:
+            output.say(f"{put_back(folder, found.photos_kept).title}.")
+        if not found.mendable:
+            return
         done = set_back(collection.ledger, found.mendable)
     output.say(f"{done.title}. Undo in the window takes it back.")
 
@@ -59,7 +64,9 @@ def _damaged(folder: Path, found: FullCheck) -> DamagedError:
     said = output.counted(more, "more problem")
     rest = f" There {'is' if more == 1 else 'are'} {said} above." if more else ""
     ways = "Bring back a backup with: growdesk restore FILE."
-    if found.mendable:
+    if found.photos_kept:
+        ways = f"Put photos back out of the backups with: growdesk check --mend. {ways}"
+    elif found.mendable:
         ways = f"Set back what the history knows with: growdesk check --mend. {ways}"
     return DamagedError(
         f"The collection in {folder} is damaged. {first}{rest}",

@@ -482,7 +482,9 @@ def _add_check(commands: Commands) -> None:
     parser = _command(commands, "check", "look the whole collection through for damage")
     parser.add_argument("--quick", action="store_true", help="only a quick look")
     parser.add_argument(
-        "--mend", action="store_true", help="set back what the history has otherwise"
+        "--mend",
+        action="store_true",
+        help="set back what the history has otherwise, and photos that a backup has",
     )
 
 

@@ -43,12 +43,14 @@ class Damage:
     """One damaged thing: whose it is, one whole sentence, and the way to mend it.
 
     ``whose`` is what lists go by: a plant, a place, or what else it belongs to.
+    ``photo`` is the name of a photo that a backup holds whole.
     """
 
     sort: Sort
     whose: str
     sentence: str
     mend: Mend | None = None
+    photo: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,3 +67,8 @@ class FullCheck:
     def mendable(self) -> tuple[Damage, ...]:
         """Give what can be set back as the history has it."""
         return tuple(each for each in self.damage if each.mend is not None)
+
+    @property
+    def photos_kept(self) -> tuple[str, ...]:
+        """Give the photos that are gone or damaged here and whole in a backup."""
+        return tuple(each.photo for each in self.damage if each.photo)

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.day_words import short_dated_text
 from growdesk.domain.errors import DamagedError, StoreError
 from growdesk.domain.speech import tr, trn
-from growdesk.services import photo_check
+from growdesk.services import photo_check, photos_back
 from growdesk.services.check_values import Damage, FullCheck, Mend, Sort
 from growdesk.services.entry_words import Owners, field_word, value_text
 from growdesk.services.long_work import quietly
@@ -121,9 +121,12 @@ class _Looking:
         self._plants = self._count("plant")
         named = photo_check.named(self._connection)
         self._named = len(named)
-        for tag, line in photo_check.problems(self._folder, named, self._step):
+        for each, line in photo_check.damaged(self._folder, named, self._step):
+            tag, sha256, ext = each
             whose = tr("Plant {tag}").format(tag=tag)
-            self._found.append(Damage(Sort.PHOTO, whose, line))
+            kept = photos_back.is_kept(self._folder, sha256, ext)
+            also = f" {tr('A backup has it whole.')}" if kept else ""
+            self._found.append(Damage(Sort.PHOTO, whose, f"{line}{also}", photo=kept))
 
     def _go_on(self) -> int:
         """Let the work be stopped while SQLite is at it."""

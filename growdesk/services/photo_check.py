@@ -32,11 +32,20 @@ def problems(
     folder: Path, photos: Sequence[Named], step: Step = quietly
 ) -> Iterator[tuple[str, str]]:
     """Give tag and plain line for each photo that is gone or not what it was."""
+    for each, line in damaged(folder, photos, step):
+        yield each[0], line
+
+
+def damaged(
+    folder: Path, photos: Sequence[Named], step: Step = quietly
+) -> Iterator[tuple[Named, str]]:
+    """Give each photo that is gone or not what it was, and a plain line on it."""
     for done, (tag, sha256, ext) in enumerate(photos):
         step(done, len(photos))
-        line = problem(folder, str(tag), str(sha256), str(ext))
+        each = str(tag), str(sha256), str(ext)
+        line = problem(folder, *each)
         if line:
-            yield str(tag), line
+            yield each, line
 
 
 def problem(folder: Path, tag: str, sha256: str, ext: str) -> str:

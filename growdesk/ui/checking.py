@@ -129,6 +129,8 @@ class CheckForms(QObject):
         ways: list[Way] = []
         if found.mendable and not collection.looking:
             ways.append((tr("&Set back"), partial(self._set_back, found)))
+        if found.photos_kept and not collection.looking:
+            ways.append((tr("&Put photos back"), partial(self._put_photos_back, found)))
         if any(each.sort is Sort.FILE for each in found.damage):
             ways.append((tr("&Ways out…"), self._lead_on))
         FoundDialog(
@@ -141,6 +143,10 @@ class CheckForms(QObject):
 
     def _set_back(self, found: FullCheck) -> None:
         self._desk.write(partial(_set_back, self._desk.collection, found))
+
+    def _put_photos_back(self, found: FullCheck) -> None:
+        work = partial(_put_photos_back, self._desk.collection.folder, found)
+        self._desk.write(work)
 
     def _lead_on(self) -> None:
         desk = self._desk
@@ -171,3 +177,9 @@ def _set_back(collection: Collection, found: FullCheck) -> Written:
     from growdesk.services.mending import set_back  # noqa: PLC0415 -- seldom
 
     return set_back(collection.ledger, found.mendable)
+
+
+def _put_photos_back(folder: Path, found: FullCheck) -> Written:
+    from growdesk.services.photos_back import put_back  # noqa: PLC0415 -- seldom
+
+    return put_back(folder, found.photos_kept)

@@ -55,8 +55,19 @@ def check_heads(found: FullCheck) -> tuple[str, ...]:
                 " read into a new collection."
             )
         )
-    if any(each.sort is Sort.PHOTO for each in found.damage):
-        heads.append(tr("A photo that is gone or damaged may still lie in a backup."))
+    kept = len(found.photos_kept)
+    if kept:
+        heads.append(
+            trn(
+                "{count} photo lies whole in a backup and can be put back.",
+                "{count} photos lie whole in a backup and can be put back.",
+                kept,
+            ).format(count=kept)
+        )
+    if sum(each.sort is Sort.PHOTO for each in found.damage) > kept:
+        heads.append(
+            tr("A photo that no backup here has may still lie in one elsewhere.")
+        )
     return tuple(heads)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 import sqlite3
 from contextlib import closing
 from datetime import date
@@ -226,6 +227,22 @@ def test_check_names_a_photo_that_is_gone(
     assert "is gone" in run.out
     assert "A photo of plant" in run.out
     assert run.out.count("\n") >= 2
+
+
+def test_check_puts_photos_back_that_a_backup_has(
+    growdesk: Growdesk, laid: Path, tmp_path: Path
+) -> None:
+    folder = tmp_path / "mine"
+    shutil.copytree(laid, folder)
+    growdesk("--collection", folder, "backup")
+    photos = sorted((folder / "photos").glob("*/*"))
+    content = photos[0].read_bytes()
+    photos[0].unlink()
+    assert "growdesk check --mend" in growdesk("--collection", folder, "check").refusal
+    run = growdesk("--collection", folder, "check", "--mend")
+    assert (run.code, photos[0].read_bytes()) == (0, content)
+    assert "1 photo put back out of a backup." in run.out
+    assert "is sound" in run.out
 
 
 CSV = "tag,name,place,pot_volume_l\nN1,Cattleya hybrid,Hall,1.5\nN2,Vanda hybrid,,\n"

@@ -364,9 +364,12 @@ def test_a_whole_photo_of_the_pool_is_not_read_anew_each_day(
         os.utime(held, ns=(0, 0))
     reads: list[Path] = []
     real = backup_pool.is_whole
-    monkeypatch.setattr(
-        backup_pool, "is_whole", lambda path, sha: reads.append(path) or real(path, sha)
-    )
+
+    def read(path: Path, digest: str) -> bool:
+        reads.append(path)
+        return real(path, digest)
+
+    monkeypatch.setattr(backup_pool, "is_whole", read)
     make(database, 1)
     assert len(reads) == 4
     reads.clear()

@@ -8,6 +8,7 @@ from contextlib import closing
 from typing import TYPE_CHECKING
 
 import pytest
+from PIL import Image
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 
@@ -165,6 +166,26 @@ def test_the_command_shows_what_is_whole_and_what_is_not(
     assert "1 thing is damaged" in text_of(found)
     assert any(each.text() == "&Set back" for each in found.findChildren(QPushButton))
     found.accept()
+
+
+def test_a_photo_that_a_backup_has_is_put_back(
+    qtbot: QtBot, window: Window, tmp_path: Path
+) -> None:
+    collection = window.desk.collection
+    picture = tmp_path / "picture.png"
+    Image.new("RGB", (40, 30), (20, 120, 60)).save(picture)
+    collection.photos.add(1, [picture])
+    (photo,) = (collection.folder / "photos").glob("*/*")
+    backups.make(collection.folder, Why.BY_HAND, collection.clock.now())
+    content = photo.read_bytes()
+    photo.unlink()
+    window.commands["check-collection"].trigger()
+    found = wait_for(qtbot, FoundDialog)
+    assert "1 photo lies whole in a backup" in text_of(found)
+    press(found, "Put photos back")
+    qtbot.waitUntil(photo.exists, timeout=20_000)
+    assert photo.read_bytes() == content
+    settle(qtbot, window)
 
 
 def test_the_weekly_look_says_nothing_where_all_is_whole(
