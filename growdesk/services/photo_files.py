@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import select
 
 from growdesk.store import removed
-from growdesk.store.photos import PHOTOS
+from growdesk.store.backup_pool import photos_below
 from growdesk.store.schema import PhotoRow
 
 if TYPE_CHECKING:
@@ -30,11 +30,14 @@ def photos_going(session: Session, plants: list[int]) -> tuple[set[str], set[str
 
 
 def photo_files_without(folder: Path, kept: set[str], named: set[str]) -> list[Path]:
-    """Give photo files that nothing keeps; never one that may be on its way in."""
+    """Give photo files that nothing keeps; never one that may be on its way in.
+
+    What bears another name than growdesk gives, or lies behind a link, is not ours.
+    """
     oldest_s = time.time() - _STRANGER_AGE_S
     return [
-        file
-        for file in sorted((folder / PHOTOS).glob("*/*.*"))
-        if file.stem not in kept
-        and (file.stem in named or file.stat().st_mtime < oldest_s)
+        folder / name
+        for name, state in sorted(photos_below(folder).items())
+        if (stem := (folder / name).stem) not in kept
+        and (stem in named or state.st_mtime < oldest_s)
     ]

@@ -20,6 +20,7 @@ from growdesk.domain.errors import ForeignError
 from growdesk.domain.speech import tr
 from growdesk.services import backup_zip
 from growdesk.services.backup_zip import PHOTO, sha256_of
+from growdesk.store import beside
 from growdesk.store.lock import FolderLock
 from growdesk.store.store import FILE_NAME, PHOTOS
 
@@ -133,6 +134,9 @@ class FolderSource:
         finally:
             if lock is not None:
                 lock.release()
+        journal = beside.journal_of(new / FILE_NAME)
+        if beside.names_another(journal):
+            journal.unlink()
         with closing(sqlite3.connect(new / FILE_NAME)) as settling:
             settling.execute("PRAGMA journal_mode = DELETE").fetchall()
         _take_photos(_photo_files(self.path), new, step)

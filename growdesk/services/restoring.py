@@ -35,6 +35,7 @@ from growdesk.services.soundness import file_problems
 from growdesk.services.zip_opening import ANOTHER
 from growdesk.store import switching
 from growdesk.store.engine import connect
+from growdesk.store.form import rules_in
 from growdesk.store.header import check_not_newer, read_header
 from growdesk.store.lock import FolderLock
 from growdesk.store.migrating import BACKUPS, bring_up_to_date
@@ -314,7 +315,8 @@ def _refuse_damaged(path: Path, backup: Path, content: Content) -> None:
     try:
         check_not_newer(path, read_header(path), SCHEMA)
         with closing(connect(path)) as connection:
-            problems = file_problems(connection) or _lost_rows(connection, content)
+            problems = rules_in(connection) or file_problems(connection)
+            problems = problems or _lost_rows(connection, content)
     except TooNewError as error:
         message = tr("{file} was made by a newer growdesk.").format(file=backup)
         raise TooNewError(message, tr("Restore it with that one.")) from error

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import DamagedError, ForeignError
 from growdesk.domain.speech import mark, tr
+from growdesk.store import beside
 from growdesk.store.backups import copy_database
 from growdesk.store.engine import connect
 from growdesk.store.header import APPLICATION_ID
@@ -61,6 +62,8 @@ def take_snapshot(
     """
     try:
         with plainly(source):
+            if beside.names_another(beside.journal_of(source)):
+                raise DamagedError(tr("{path} is damaged.").format(path=source))
             return _taken(source, target, between)
     except DamagedError as error:
         target.unlink(missing_ok=True)
@@ -77,7 +80,9 @@ def read_snapshot(source: Path) -> Snapshot:
 def at_rest(database: Path) -> sqlite3.Connection:
     """Open a database that nobody writes; no trace is left beside it."""
     uri = f"{database.absolute().as_uri()}?mode=ro&immutable=1"
-    return sqlite3.connect(uri, uri=True, check_same_thread=False)
+    connection = sqlite3.connect(uri, uri=True, check_same_thread=False)
+    connection.execute("PRAGMA trusted_schema = OFF").fetchall()
+    return connection
 
 
 def look_at_rest(database: Path) -> Snapshot:

@@ -6,12 +6,14 @@ neither. So before SQLite sees a file, what lies beside it is held against it.
 
 A journal is the file's own if it could have been written by the transaction that was
 stopped: its pages are of the file's size, and the file's count of changes is the one
-its first page had before, or that plus one. We keep no write-ahead log, so that a
-``-wal`` is never ours.
+its first page had before, or that plus one. One that names a further file is nobody's
+of ours. We keep no write-ahead log, so that a ``-wal`` is never ours.
 """
 
 from __future__ import annotations
 
+import os
+from contextlib import suppress
 from dataclasses import dataclass
 from itertools import count
 from typing import TYPE_CHECKING
@@ -51,6 +53,19 @@ def is_in_use(path: Path) -> bool:
     return _length(journal_of(path)) > 0
 
 
+def names_another(journal: Path) -> bool:
+    """Tell whether a journal ends with the name of a file beyond it; ours never does.
+
+    Playing it back, SQLite takes that file for one of its own and deletes it
+    (sqlite.org/fileformat2.html, the super-journal), whatever it is.
+    """
+    with suppress(FileNotFoundError), journal.open("rb") as file:
+        length = file.seek(0, os.SEEK_END)
+        file.seek(max(0, length - len(_MAGIC)))
+        return file.read() == _MAGIC
+    return False
+
+
 def is_write_ahead(path: Path) -> bool:
     """Tell whether another program has the file kept with a write-ahead log."""
     with path.open("rb") as file:
@@ -66,8 +81,9 @@ def strays(path: Path, *, as_left: bool) -> list[Path]:
     """
     found = []
     journal = journal_of(path)
-    if _length(journal) > 0 and (as_left or not _is_own(path, journal)):
-        found.append(journal)
+    if _length(journal) > 0:
+        is_own = not as_left and not names_another(journal) and _is_own(path, journal)
+        found += [] if is_own else [journal]
     logs = [path.with_name(f"{path.name}{end}") for end in ("-wal", "-shm")]
     there = [each for each in logs if each.exists()]
     if there and is_write_ahead(path):

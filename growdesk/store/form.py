@@ -7,6 +7,7 @@ before a migration makes more of it.
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from typing import TYPE_CHECKING
 
@@ -19,9 +20,13 @@ from growdesk.store.schema import Base
 if TYPE_CHECKING:
     from pathlib import Path
 
+_PLAIN = re.compile(r"CREATE (TABLE|(UNIQUE )?INDEX)\s|$", re.IGNORECASE)
+"""How tables and indexes begin as SQLite writes them down; its own indexes have none."""
+
 
 def check_form(connection: sqlite3.Connection, path: Path) -> None:
     """Refuse a file whose form, records and tables do not fit one another."""
+    refuse_rules(connection, path)
     (form,) = connection.execute("PRAGMA user_version").fetchone()
     columns = connection.execute(
         "SELECT tables.name, columns.name FROM sqlite_master AS tables"
@@ -50,6 +55,27 @@ def check_form(connection: sqlite3.Connection, path: Path) -> None:
         )
     if form >= SCHEMA:
         _check_columns(set(columns), path)
+
+
+def rules_in(connection: sqlite3.Connection) -> list[str]:
+    """Name what a file would do or compute of itself: no form of ours does.
+
+    A trigger alters records as we write; views and virtual tables run as we read.
+    SQLite goes by the text of each, whatever a file says of its sort.
+    """
+    found = connection.execute("SELECT name, sql FROM sqlite_master ORDER BY name")
+    return [str(name) for name, sql in found if not _PLAIN.match(str(sql or ""))]
+
+
+def refuse_rules(connection: sqlite3.Connection, path: Path) -> None:
+    """Refuse a file that would do something of itself."""
+    if found := rules_in(connection):
+        raise _damaged(
+            tr(
+                "{path} is not as growdesk made it: it brings a rule of its own"
+                " ({name}) that could change records unasked."
+            ).format(path=path, name=found[0])
+        )
 
 
 def _recorded(connection: sqlite3.Connection) -> list[int]:

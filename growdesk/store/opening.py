@@ -31,7 +31,7 @@ from growdesk.store.backups import quick_check
 from growdesk.store.drives import drive_notice
 from growdesk.store.engine import Apart, connect
 from growdesk.store.folder_names import FILE_NAME, PHOTOS, THUMBNAILS
-from growdesk.store.form import check_form
+from growdesk.store.form import check_form, refuse_rules
 from growdesk.store.header import RESTORE, check_not_newer, read_header
 from growdesk.store.lock import LOCK_NAME, FolderLock
 from growdesk.store.migrating import bring_up_to_date, create_database
@@ -228,7 +228,10 @@ def _locked(path: Path, lock: FolderLock, now: datetime) -> Opened:
     told = [] if seal is None or as_left else [_changed(path, seal)]
     aside = beside.set_aside(beside.strays(path, as_left=as_left), now)
     told += [_set_aside(path, name) for name in aside]
-    if not as_left:
+    if as_left:
+        with closing(connect(path, reading=True, apart=Apart.STANDING)) as connection:
+            refuse_rules(connection, path)
+    else:
         is_strange = beside.is_write_ahead(path)
         apart = Apart.STANDING if is_strange else Apart.NOT
         check_whole(path, reading=is_strange, apart=apart)

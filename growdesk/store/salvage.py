@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import DamagedError, TooNewError
 from growdesk.domain.speech import tr
+from growdesk.store import beside
 from growdesk.store.header import APPLICATION_ID
 from growdesk.store.migrations import SCHEMA
 from growdesk.store.page_file import Losses, PageFile
@@ -229,7 +230,8 @@ def _copied(source: Path, copy: Path) -> int:
                 unread += len(block)
             target.write(block)
     journal = source.with_name(f"{source.name}-journal")
-    if journal.is_file() and journal.stat().st_size:
+    is_there = journal.is_file() and journal.stat().st_size
+    if is_there and not beside.names_another(journal):
         plain = copy.with_suffix(".plain")
         shutil.copyfile(copy, plain)
         shutil.copyfile(journal, copy.with_name(f"{copy.name}-journal"))
