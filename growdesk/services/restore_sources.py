@@ -22,6 +22,7 @@ from growdesk.services import backup_zip
 from growdesk.services.backup_zip import PHOTO, sha256_of
 from growdesk.store import beside
 from growdesk.store.lock import FolderLock
+from growdesk.store.regular_files import is_regular
 from growdesk.store.store import FILE_NAME, PHOTOS
 
 if TYPE_CHECKING:
@@ -129,13 +130,13 @@ class FolderSource:
         try:
             for ending in ("", *_BESIDE):
                 file = self.path / f"{FILE_NAME}{ending}"
-                if not ending or file.is_file():
+                if not ending or is_regular(file):
                     copy_file(file, new / file.name)
         finally:
             if lock is not None:
                 lock.release()
         journal = beside.journal_of(new / FILE_NAME)
-        if beside.names_another(journal):
+        if beside.is_foreign(journal):
             journal.unlink()
         with closing(sqlite3.connect(new / FILE_NAME)) as settling:
             settling.execute("PRAGMA journal_mode = DELETE").fetchall()

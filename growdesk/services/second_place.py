@@ -21,6 +21,7 @@ from growdesk.domain.speech import tr
 from growdesk.services.long_work import quietly
 from growdesk.store import backup_listing, backup_sets
 from growdesk.store.backup_sets import BACKUPS, local_day
+from growdesk.store.regular_files import TooLargeError, leads_away, read_regular
 from growdesk.store.trouble import plainly
 from growdesk.store.whole_files import PRIVATE, make_folder, write_whole
 
@@ -32,6 +33,15 @@ if TYPE_CHECKING:
 PATIENCE_DAYS = 14
 """So many days a stick may be away before the head of the day says so."""
 _FILE = "also-in.json"
+_MOST_BYTES = 100_000
+_SAYS_NOTHING = (
+    OSError,
+    TooLargeError,
+    ValueError,
+    KeyError,
+    TypeError,
+    RecursionError,
+)
 _NAME = re.compile(r"growdesk-[\w. -]{1,80}-[0-9a-f]{8}")
 
 
@@ -52,7 +62,7 @@ class SecondPlace:
     @property
     def is_there(self) -> bool:
         """Tell whether it is plugged in."""
-        return self.backups.is_dir() and not self.backups.is_symlink()
+        return self.backups.is_dir() and not leads_away(self.backups)
 
     def days_without(self, today: date) -> int:
         """Give how many days ago a backup last went there, or it was chosen."""
@@ -68,7 +78,7 @@ def places_of(folder: Path) -> tuple[Path, ...]:
 def second_place(folder: Path) -> SecondPlace | None:
     """Give where backups of a collection also go, if anywhere."""
     try:
-        read = json.loads((folder / BACKUPS / _FILE).read_bytes())
+        read = json.loads(read_regular(folder / BACKUPS / _FILE, _MOST_BYTES))
         chosen, name = Path(read["folder"]), str(read["name"])
         copied_at = read["copied_at"]
         if not _NAME.fullmatch(name) or not chosen.is_absolute():
@@ -80,7 +90,7 @@ def second_place(folder: Path) -> SecondPlace | None:
             None if copied_at is None else _instant(copied_at),
             int(read["number"]),
         )
-    except (OSError, ValueError, KeyError, TypeError, RecursionError):
+    except _SAYS_NOTHING:
         return None
 
 

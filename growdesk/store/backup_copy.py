@@ -62,12 +62,17 @@ def take_snapshot(
     """
     try:
         with plainly(source):
-            if beside.names_another(beside.journal_of(source)):
-                raise DamagedError(tr("{path} is damaged.").format(path=source))
+            _refuse_foreign(beside.journal_of(source))
             return _taken(source, target, between)
     except DamagedError as error:
         target.unlink(missing_ok=True)
         raise DamagedError(tr(_NOT_WHOLE).format(path=source), tr(_LOOK)) from error
+
+
+def _refuse_foreign(journal: Path) -> None:
+    """Let SQLite play nothing back that would lead it to another file."""
+    if beside.is_foreign(journal):
+        raise DamagedError(tr("{path} is damaged.").format(path=journal))
 
 
 def read_snapshot(source: Path) -> Snapshot:

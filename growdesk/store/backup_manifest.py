@@ -16,6 +16,11 @@ from typing import TYPE_CHECKING, Any
 from growdesk.domain.errors import DamagedError, StoreError
 from growdesk.domain.speech import tr
 from growdesk.domain.thinning import Why
+from growdesk.store.regular_files import (
+    StrangeFileError,
+    TooLargeError,
+    read_regular,
+)
 from growdesk.store.whole_files import write_whole
 
 if TYPE_CHECKING:
@@ -29,6 +34,7 @@ FORM = 1
 _PROGRAM = "growdesk"
 _DIGEST = re.compile(r"[0-9a-f]{64}")
 _MOST_BYTES = 50_000_000
+_MOST_COUNTED = 1 << 53
 _YEARS = range(1970, 9999)
 _NONE_OF_OURS = (
     ValueError,
@@ -37,6 +43,8 @@ _NONE_OF_OURS = (
     AttributeError,
     RecursionError,
     StopIteration,
+    TooLargeError,
+    StrangeFileError,
 )
 
 
@@ -96,9 +104,7 @@ def read_manifest(folder: Path) -> Manifest:
     """Give the manifest in a backup's folder, or say in one line what it is not."""
     path = folder / MANIFEST
     try:
-        if path.stat().st_size > _MOST_BYTES:
-            raise ValueError
-        read = json.loads(path.read_bytes())
+        read = json.loads(read_regular(path, _MOST_BYTES))
         if read["program"] == _PROGRAM and read["form"] > FORM:
             raise StoreError(
                 tr("{name} was made by a newer growdesk.").format(name=folder.name),
@@ -189,6 +195,8 @@ def _text(value: object) -> str:
 
 
 def _whole(value: object) -> int:
-    if not isinstance(value, int) or isinstance(value, bool) or value < 0:
+    if not isinstance(value, int) or isinstance(value, bool):
         raise TypeError
+    if not 0 <= value < _MOST_COUNTED:
+        raise ValueError
     return value

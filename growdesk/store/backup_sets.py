@@ -8,6 +8,7 @@ makes, copies or removes one holds the lock of the folder they lie in.
 from __future__ import annotations
 
 import os
+import re
 import shutil
 from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass, replace
@@ -17,8 +18,10 @@ from typing import TYPE_CHECKING
 from growdesk.domain.errors import BusyError, StoreError
 from growdesk.domain.speech import tr
 from growdesk.domain.thinning import Dated, Why, to_go
+from growdesk.store import whole_files
 from growdesk.store.backup_copy import at_rest, take_snapshot
 from growdesk.store.backup_listing import (
+    NAME,
     Kept,
     kept_in,
     photos_needed,
@@ -42,6 +45,7 @@ from growdesk.store.backup_pool import (
     sha256_of,
 )
 from growdesk.store.lock import FolderLock
+from growdesk.store.regular_files import leads_away
 from growdesk.store.trouble import plainly
 from growdesk.store.whole_files import PART, make_folder, sync_folder
 
@@ -54,6 +58,8 @@ if TYPE_CHECKING:
     from growdesk.store.backup_listing import Step
 
 BACKUPS = "backups"
+_LEFT = re.compile(rf"({NAME.pattern})\.\d+{re.escape(PART)}", re.ASCII)
+"""The name of the folder of a backup that is half made, or half taken away."""
 
 
 def make(
@@ -254,7 +260,15 @@ def _remove(root: Path, gone: Sequence[Kept], step: Step) -> None:
 
 @contextmanager
 def _held(root: Path) -> Iterator[None]:
-    """Keep other makers of backups out of a folder of backups."""
+    """Keep other makers of backups out of a folder of backups, itself and no link."""
+    if leads_away(root):
+        raise StoreError(
+            tr(
+                "{folder} is a link to another place, so no backup is kept or taken"
+                " away there."
+            ).format(folder=root),
+            tr("Put a folder in its place, and choose a second place for the other."),
+        )
     try:
         lock = FolderLock(root)
     except BusyError as error:
@@ -290,10 +304,8 @@ def _stamp(now: datetime, why: Why) -> str:
 
 
 def _sweep(root: Path) -> None:
-    for left in root.glob(f"*{PART}"):
-        if left.is_dir() and not left.is_symlink():
+    whole_files.sweep(root, (PHOTOS,))
+    for left in root.iterdir():
+        is_ours = _LEFT.fullmatch(left.name) and left.is_dir()
+        if is_ours and not leads_away(left):
             shutil.rmtree(left, ignore_errors=True)
-        else:
-            left.unlink(missing_ok=True)
-    for left in (root / PHOTOS).glob(f"*/*{PART}"):
-        left.unlink(missing_ok=True)

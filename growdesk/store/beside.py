@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import StoreError
 from growdesk.domain.speech import tr
+from growdesk.store.regular_files import is_regular
 from growdesk.store.whole_files import sync_folder
 
 if TYPE_CHECKING:
@@ -50,15 +51,18 @@ def journal_of(path: Path) -> Path:
 
 def is_in_use(path: Path) -> bool:
     """Tell whether a transaction is under way, or was when its program stopped."""
-    return _length(journal_of(path)) > 0
+    journal = journal_of(path)
+    return _is_strange(journal) or _length(journal) > 0
 
 
-def names_another(journal: Path) -> bool:
-    """Tell whether a journal ends with the name of a file beyond it; ours never does.
+def is_foreign(journal: Path) -> bool:
+    """Tell whether a journal is a link, a pipe, or ends with the name of a file.
 
-    Playing it back, SQLite takes that file for one of its own and deletes it
-    (sqlite.org/fileformat2.html, the super-journal), whatever it is.
+    Ours are none of these. Playing back the last, SQLite takes that file for one of its
+    own and deletes it (sqlite.org/fileformat2.html, the super-journal), whatever it is.
     """
+    if _is_strange(journal):
+        return True
     with suppress(FileNotFoundError), journal.open("rb") as file:
         length = file.seek(0, os.SEEK_END)
         file.seek(max(0, length - len(_MAGIC)))
@@ -81,11 +85,13 @@ def strays(path: Path, *, as_left: bool) -> list[Path]:
     """
     found = []
     journal = journal_of(path)
-    if _length(journal) > 0:
-        is_own = not as_left and not names_another(journal) and _is_own(path, journal)
-        found += [] if is_own else [journal]
+    if is_foreign(journal) or (
+        _length(journal) > 0 and (as_left or not _is_own(path, journal))
+    ):
+        found.append(journal)
     logs = [path.with_name(f"{path.name}{end}") for end in ("-wal", "-shm")]
-    there = [each for each in logs if each.exists()]
+    found += [each for each in logs if _is_strange(each)]
+    there = [each for each in logs if each.exists() and each not in found]
     if there and is_write_ahead(path):
         if _length(logs[0]) > 0:
             raise StoreError(
@@ -121,6 +127,14 @@ def _free_name(path: Path, now: datetime) -> Path:
             break
         target = path.with_name(f"{stem}.aside-{stamp}-{number}-{end}")
     return target
+
+
+def _is_strange(path: Path) -> bool:
+    """Tell whether something is there that is no ordinary file: a link, a pipe.
+
+    SQLite would write through the one into another file, and wait for the other.
+    """
+    return os.path.lexists(path) and not is_regular(path)
 
 
 def _length(path: Path) -> int:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 _PLAIN = re.compile(r"CREATE (TABLE|(UNIQUE )?INDEX)\s|$", re.IGNORECASE)
-"""How tables and indexes begin as SQLite writes them down; its own indexes have none."""
+"""How SQLite writes tables and indexes down; its own indexes have no text."""
 
 
 def check_form(connection: sqlite3.Connection, path: Path) -> None:

@@ -19,6 +19,7 @@ from growdesk.domain.errors import (
     TooNewError,
 )
 from growdesk.domain.speech import mark, tr
+from growdesk.store.regular_files import StrangeFileError, read_beginning
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -44,8 +45,10 @@ class Header:
 def read_header(path: Path) -> Header:
     """Give the header of a collection file, or say in one line why it is none."""
     try:
-        with path.open("rb") as file:
-            head = file.read(_HEADER_BYTES)
+        head = read_beginning(path, _HEADER_BYTES)
+    except StrangeFileError as error:
+        message = tr("{path} is not a growdesk collection.").format(path=path)
+        raise ForeignError(message, tr(OTHER)) from error
     except PermissionError as error:
         message = tr("{path} may not be read.").format(path=path)
         raise StoreError(message, tr(_MAY_NOT_READ)) from error

@@ -41,6 +41,7 @@ _NO_LOCKS = {
     errno.EINVAL,
     errno.ENOTTY,
 }
+_NO_LINK = getattr(os, "O_NOFOLLOW", 0)
 _CANNOT = mark("The drive of {folder} cannot keep two programs from writing at once.")
 _CANNOT_HINT = mark(
     "Copy the collection to a disk of this computer, and open it there."
@@ -97,7 +98,7 @@ class FolderLock:
 
     def _opened(self) -> int:
         try:
-            return os.open(self._path, os.O_RDWR | os.O_CREAT, 0o644)
+            return os.open(self._path, os.O_RDWR | os.O_CREAT | _NO_LINK, 0o644)
         except OSError as error:
             bare = OSError(error.errno, error.strerror)
             raise file_trouble(bare, self._path.parent) from error

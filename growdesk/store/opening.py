@@ -36,6 +36,7 @@ from growdesk.store.header import RESTORE, check_not_newer, read_header
 from growdesk.store.lock import LOCK_NAME, FolderLock
 from growdesk.store.migrating import bring_up_to_date, create_database
 from growdesk.store.migrations import SCHEMA
+from growdesk.store.regular_files import leads_away
 from growdesk.store.reserve import RESERVE_NAME
 from growdesk.store.seal import SEAL_NAME, Seal, break_seal, read_seal
 from growdesk.store.trouble import file_trouble
@@ -165,6 +166,11 @@ def to_look(path: Path, why: LookOnlyError, now: datetime) -> Opened:
 def check_folder(folder: Path, *, create: bool) -> None:
     """Refuse a folder that is none of ours, before anything in it is touched."""
     path = folder / FILE_NAME
+    if leads_away(path):
+        raise StoreError(
+            tr("{path} is a link to another place.").format(path=path),
+            tr("Open the folder that the file itself lies in."),
+        )
     if path.exists():
         check_not_newer(path, read_header(path), SCHEMA)
         return
@@ -216,7 +222,7 @@ def check_whole(path: Path, *, reading: bool = False, apart: Apart = Apart.NOT) 
 
 
 def _locked(path: Path, lock: FolderLock, now: datetime) -> Opened:
-    sweep(path.parent, BACKUPS)
+    sweep(path.parent, (PHOTOS, THUMBNAILS))
     sweep_backups(path.parent / BACKUPS)
     made = not path.exists()
     if made:

@@ -27,6 +27,37 @@ class TooLargeError(Exception):
         self.size = size
 
 
+class StrangeFileError(OSError):
+    """A pipe, a device or the like where a file should be."""
+
+
+def leads_away(path: Path) -> bool:
+    """Tell whether a name is a link to another place, or a junction of Windows."""
+    try:
+        state = path.lstat()
+    except OSError:
+        return False
+    junction = getattr(stat, "IO_REPARSE_TAG_MOUNT_POINT", -1)
+    tag = getattr(state, "st_reparse_tag", 0)
+    return stat.S_ISLNK(state.st_mode) or tag == junction
+
+
+def is_regular(path: Path) -> bool:
+    """Tell whether a name is an ordinary file itself, and no link to one."""
+    try:
+        return stat.S_ISREG(path.lstat().st_mode)
+    except OSError:
+        return False
+
+
+def read_beginning(path: Path, length: int) -> bytes:
+    """Give the first bytes of a file; ``OSError`` also for what is no ordinary one."""
+    descriptor = os.open(path, os.O_RDONLY | _NO_WAITING)
+    with os.fdopen(descriptor, "rb") as file:
+        _ordinary(descriptor, path)
+        return file.read(length)
+
+
 def read_regular(path: Path, most: int) -> bytes:
     """Give the content of a file of at most ``most`` bytes.
 
@@ -34,9 +65,7 @@ def read_regular(path: Path, most: int) -> bytes:
     """
     descriptor = os.open(path, os.O_RDONLY | _NO_WAITING)
     with os.fdopen(descriptor, "rb") as file:
-        state = _no_folder(descriptor, path)
-        if not stat.S_ISREG(state.st_mode):
-            raise OSError(errno.EINVAL, "no ordinary file", path)
+        state = _ordinary(descriptor, path)
         content = file.read(most + 1) if state.st_size <= most else b""
         size = max(state.st_size, len(content))
     if size > most:
@@ -56,6 +85,13 @@ def open_to_read(path: Path) -> IO[bytes]:
     except BaseException:
         os.close(descriptor)
         raise
+
+
+def _ordinary(descriptor: int, path: Path) -> os.stat_result:
+    state = _no_folder(descriptor, path)
+    if not stat.S_ISREG(state.st_mode):
+        raise StrangeFileError(errno.EINVAL, "no ordinary file", path)
+    return state
 
 
 def _no_folder(descriptor: int, path: Path) -> os.stat_result:

@@ -231,7 +231,7 @@ def _copied(source: Path, copy: Path) -> int:
             target.write(block)
     journal = source.with_name(f"{source.name}-journal")
     is_there = journal.is_file() and journal.stat().st_size
-    if is_there and not beside.names_another(journal):
+    if is_there and not beside.is_foreign(journal):
         plain = copy.with_suffix(".plain")
         shutil.copyfile(copy, plain)
         shutil.copyfile(journal, copy.with_name(f"{copy.name}-journal"))

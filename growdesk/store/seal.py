@@ -15,6 +15,12 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
+from growdesk.store.regular_files import (
+    StrangeFileError,
+    TooLargeError,
+    leads_away,
+    read_regular,
+)
 from growdesk.store.whole_files import sync_folder, write_whole
 
 if TYPE_CHECKING:
@@ -60,10 +66,9 @@ def digest_of(path: Path) -> str:
 def read_seal(folder: Path) -> Seal | None:
     """Give the seal of a folder; none where it is absent or says nothing."""
     try:
-        with (folder / SEAL_NAME).open("rb") as file:
-            said = json.loads(file.read(_MOST_BYTES))
+        said = json.loads(read_regular(folder / SEAL_NAME, _MOST_BYTES))
         return _seal(said) if said["form"] == _FORM else None
-    except FileNotFoundError:
+    except (FileNotFoundError, StrangeFileError, TooLargeError):
         return None
     except (ValueError, TypeError, KeyError, RecursionError):
         return None
@@ -86,7 +91,7 @@ def put_seal(folder: Path, seal: Seal) -> None:
 def break_seal(folder: Path) -> None:
     """Remove a folder's seal, so that its absence is on the disk before any write."""
     path = folder / SEAL_NAME
-    if path.exists():
+    if path.exists() or leads_away(path):
         path.unlink()
         sync_folder(folder)
 

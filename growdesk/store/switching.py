@@ -22,7 +22,8 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import BusyError, StoreError
 from growdesk.domain.speech import mark, tr
-from growdesk.store.lock import FolderLock
+from growdesk.store.lock import LOCK_NAME, FolderLock
+from growdesk.store.regular_files import TooLargeError, leads_away, read_regular
 from growdesk.store.whole_files import PRIVATE, sync_folder, write_whole
 
 if TYPE_CHECKING:
@@ -33,6 +34,15 @@ BACKUPS = "backups"
 _POOL = "photos"
 _PLAN = "switch.json"
 _NEW = "unpacked"
+_PASSING = {_PLAN, _NEW, LOCK_NAME}
+_SAYS_NOTHING = (
+    OSError,
+    TooLargeError,
+    ValueError,
+    KeyError,
+    TypeError,
+    RecursionError,
+)
 _MOST_PLAN_BYTES = 10_000
 _RENAMES_OPEN = sys.platform != "win32"
 """Whether a folder may be renamed while a file in it is held open, as a lock is."""
@@ -76,7 +86,7 @@ def set_asides(folder: Path) -> tuple[SetAside, ...]:
     found = []
     for path in _siblings(folder):
         named = pattern.fullmatch(path.name)
-        if named and (path / FILE).is_file():
+        if named and not leads_away(path) and (path / FILE).is_file():
             with suppress(ValueError):
                 at = datetime.strptime(named[1], "%Y-%m-%d-%H%M%S")  # noqa: DTZ007 -- local, as named
                 found.append((at, int(named[2] or 1), path))
@@ -189,11 +199,7 @@ def mend(folder: Path) -> str:
     Raises ``BusyError`` where a restore is just putting a collection there.
     """
     folder = folder.resolve()
-    left = [
-        path
-        for path in _siblings(folder)
-        if path.name.startswith(_prefix(folder)) and not path.is_symlink()
-    ]
+    left = [path for path in _siblings(folder) if _is_passing(path, folder)]
     said, runs = "", False
     for path in left:
         try:
@@ -256,14 +262,29 @@ def _mend_one(path: Path, folder: Path) -> str:
 def _planned(path: Path, folder: Path) -> Path | None:
     """Give the name for what is set aside that a plan tells; none without a plan."""
     try:
-        with (path / _PLAN).open("rb") as file:
-            name = json.loads(file.read(_MOST_PLAN_BYTES))["aside"]
-    except (OSError, ValueError, KeyError, TypeError, RecursionError):
+        name = json.loads(read_regular(path / _PLAN, _MOST_PLAN_BYTES))["aside"]
+    except _SAYS_NOTHING:
         return None
     ours = isinstance(name, str) and name.startswith(f"{folder.name}-before-restore-")
     if not ours or Path(name).name != name:
         return None
-    return folder.with_name(name)
+    aside = folder.with_name(name)
+    return None if leads_away(aside) else aside
+
+
+def _is_passing(path: Path, folder: Path) -> bool:
+    """Tell whether something is a folder that ``passing`` made, by name and content."""
+    named = re.fullmatch(re.escape(_prefix(folder)) + r"[a-z0-9_]{1,16}", path.name)
+    if not named or leads_away(path) or not path.is_dir():
+        return False
+    try:
+        return all(
+            each.name in _PASSING and not leads_away(each)
+            for each in path.iterdir()
+            if not each.name.startswith(f"{_PLAN}.")
+        )
+    except OSError:
+        return False
 
 
 def _put_newest_back(folder: Path) -> str:
@@ -283,7 +304,8 @@ def _move_backups(came_from: Path, goes_to: Path) -> None:
     Photos go before the backups that name them.
     """
     source, target = came_from / BACKUPS, goes_to / BACKUPS
-    if not source.exists():
+    pools = source, source / _POOL, target, target / _POOL
+    if not source.exists() or any(map(leads_away, pools)):
         return
     if not target.exists():
         source.rename(target)
@@ -292,6 +314,8 @@ def _move_backups(came_from: Path, goes_to: Path) -> None:
         return
     for photo in sorted((source / _POOL).glob("*/*")):
         to = target / photo.relative_to(source)
+        if leads_away(photo.parent) or leads_away(to.parent):
+            continue
         to.parent.mkdir(parents=True, exist_ok=True)
         _rename_where_free(photo, to)
         sync_folder(to.parent)

@@ -15,10 +15,14 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from growdesk.store.regular_files import leads_away
+
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
 PART = ".part"
+_LEFT = re.compile(r".+\.\d+\.part(-journal)?")
+"""How what is half-written is named: after its target and the program's number."""
 PRIVATE = 0o700
 """A folder that is open to its owner alone."""
 _LEFT_AFTER_S = 3600.0
@@ -122,17 +126,26 @@ def _stands_still(path: Path) -> bool:
     return False
 
 
-def sweep(folder: Path, beside: str = "") -> int:
+def sweep(folder: Path, shelved: Iterable[str] = ()) -> int:
     """Remove what a stopped program left half-written; give how many files.
 
-    The folder named ``beside`` in it is left to those who know what lies there.
+    Looked through are the folder itself, and those named in it with their shelves; no
+    link is followed, and what bears no name of ours stays.
     """
     left = 0
-    for at, folders, names in os.walk(folder):
-        if beside in folders and Path(at) == folder:
-            folders.remove(beside)
-        for name in names:
-            if name.endswith((PART, f"{PART}-journal")):
-                (Path(at) / name).unlink()
-                left += 1
+    for at in (folder, *_shelves(folder, shelved)):
+        for path in at.iterdir():
+            if _LEFT.fullmatch(path.name) and (path.is_symlink() or path.is_file()):
+                with suppress(OSError):  # it may not be ours to remove
+                    path.unlink()
+                    left += 1
     return left
+
+
+def _shelves(folder: Path, shelved: Iterable[str]) -> Iterator[Path]:
+    for name in shelved:
+        place = folder / name
+        if place.is_dir() and not leads_away(place):
+            for shelf in place.iterdir():
+                if shelf.is_dir() and not leads_away(shelf):
+                    yield shelf
