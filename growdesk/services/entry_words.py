@@ -128,7 +128,7 @@ class Owners:
         owner = self.owner(table, row)
         if owner:
             return owner
-        shown = _large(ENTRIES[table])
+        shown = large(ENTRIES[table])
         named = row.get("name") or row.get("key")
         return f"{shown} {named or row.get('id', '')}".strip()
 
@@ -188,5 +188,6 @@ def _day(value: object) -> date | None:
         return None
 
 
-def _large(text: str) -> str:
+def large(text: str) -> str:
+    """Give a text as it begins a line."""
     return text[:1].upper() + text[1:]

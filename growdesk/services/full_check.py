@@ -21,7 +21,12 @@ from growdesk.services import photo_check, photos_back
 from growdesk.services.check_values import Damage, FullCheck, Mend, Sort
 from growdesk.services.entry_words import Owners, field_word, value_text
 from growdesk.services.long_work import quietly
-from growdesk.services.soundness import found_in_rows, orphan_problems, page_problems
+from growdesk.services.soundness import (
+    UNREADABLE,
+    found_in_rows,
+    orphan_problems,
+    page_problems,
+)
 from growdesk.store.engine import connect
 from growdesk.store.header import check_not_newer, read_header
 from growdesk.store.history_proof import Proof, prove
@@ -111,11 +116,11 @@ class _Looking:
         """Look at one part; what SQLite cannot read of it is damage of the file."""
         try:
             look()
-        except (sqlite3.DatabaseError, UnicodeDecodeError) as error:
+        except (sqlite3.DatabaseError, UnicodeDecodeError):
             if self._stopped is not None:
                 raise self._stopped from None
             if not self._found:
-                self._found.append(_of_file(_unreadable(error)))
+                self._found.append(_of_file(tr(UNREADABLE)))
 
     def _photos(self) -> None:
         self._plants = self._count("plant")
@@ -140,7 +145,7 @@ class _Looking:
     def _quick(self) -> None:
         row = self._connection.execute("PRAGMA quick_check(1)").fetchone()
         if row[0] != "ok":
-            self._found.append(_of_file(_unreadable(row[0])))
+            self._found.append(_of_file(tr(UNREADABLE)))
         self._plants = self._count("plant")
 
     def _file(self) -> None:
@@ -273,10 +278,6 @@ def _mend(each: Difference) -> Mend | None:
         return None
     known = all(column.nullable or column.name in each.row for column in table.c)
     return Mend(each.table, each.row_id, "", None, None, each.row) if known else None
-
-
-def _unreadable(what: object) -> str:
-    return tr("The file is damaged: {row}.").format(row=str(what).rstrip("."))
 
 
 def _of_file(line: str) -> Damage:

@@ -321,7 +321,7 @@ def _refuse_damaged(path: Path, backup: Path, content: Content) -> None:
         message = tr("{file} was made by a newer growdesk.").format(file=backup)
         raise TooNewError(message, tr("Restore it with that one.")) from error
     except (StoreError, sqlite3.DatabaseError) as error:
-        message = tr("{file} holds a database that is no growdesk collection.").format(
+        message = tr("{file} holds something that is no growdesk collection.").format(
             file=backup
         )
         raise DamagedError(message, tr(ANOTHER)) from error

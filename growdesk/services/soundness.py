@@ -16,8 +16,9 @@ from typing import TYPE_CHECKING, Any
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_house import read_rule, rule_names
 from growdesk.domain.json_text import decoded
-from growdesk.domain.speech import Phrases, tr
+from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.services import shelf_soundness
+from growdesk.services.entry_words import ENTRIES, large
 from growdesk.services.shelf_soundness import shelf_problems
 from growdesk.store.mapping import wrong_words
 from growdesk.store.schema import RECORDED
@@ -32,6 +33,11 @@ _ROWS_NAMED = 5
 _OTHER_WORDS = {"saved_view": ("what",), "job_done": ("what",)}
 """Columns that share their name with a column of words, and hold something else."""
 _SHOWN_CHARACTERS = 60
+_OF_INDEX = re.compile(r"\bindex\b")
+UNREADABLE = mark("A part of the file is damaged and cannot be read.")
+ONLY_ORDER = mark(
+    "What the file finds its entries by is damaged; the entries themselves can be read."
+)
 _LOST = re.compile("[\\ud800-\\udfff]")
 """What bytes that are no text become where they are read as text all the same."""
 
@@ -42,24 +48,29 @@ def file_problems(connection: sqlite3.Connection) -> list[str]:
 
 
 def page_problems(connection: sqlite3.Connection) -> list[str]:
-    """Give what SQLite finds of damaged pages, and of indexes that disagree."""
+    """Say what SQLite finds: pages it cannot read, and indexes that disagree."""
     checked = connection.execute(f"PRAGMA integrity_check({_ROWS_NAMED})").fetchall()
-    return [
-        tr("The file is damaged: {row}.").format(row=row[0])
-        for row in checked
-        if row[0] != "ok"
-    ]
+    wrong = [str(row[0]) for row in checked if row[0] != "ok"]
+    if not wrong:
+        return []
+    if all(_OF_INDEX.search(each) for each in wrong):
+        return [tr(ONLY_ORDER)]
+    return [tr(UNREADABLE)]
 
 
 def orphan_problems(connection: sqlite3.Connection) -> list[str]:
     """Give rows that point at one that is not there."""
     orphans = connection.execute("PRAGMA foreign_key_check").fetchall()
     return [
-        tr("Row {row_id} of {table} points at a {parent} that is not there.").format(
-            row_id=row_id, table=table, parent=parent
-        )
+        tr(
+            "{entry} {number} belongs to something that is not there any more: {owner}."
+        ).format(entry=large(_called(table)), number=row_id, owner=_called(parent))
         for table, row_id, parent, _ in orphans[:_ROWS_NAMED]
     ]
+
+
+def _called(table: str) -> str:
+    return ENTRIES[table] if table in ENTRIES else tr("step of the history")
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,6 @@ from growdesk.services.long_work import quietly
 from growdesk.services.rescuing import rescue
 from growdesk.services.restoring import restore
 from growdesk.store import switching
-from growdesk.store.store import FILE_NAME
 from growdesk.store.trouble import plainly
 
 if TYPE_CHECKING:
@@ -46,8 +45,8 @@ def ways_out(folder: Path, step: Step = quietly) -> WaysOut:
         found = next((b for b in whole if not backups.prove(b, step)), None)
     except GrowdeskError:
         found = None
-    line = tr("{path} is damaged: a part of it cannot be read.")
-    return WaysOut(folder, line.format(path=folder / FILE_NAME), found)
+    line = tr("A part of the collection in {folder} cannot be read.")
+    return WaysOut(folder, line.format(folder=folder), found)
 
 
 def bring_back(ways: WaysOut, now: datetime, step: Step = quietly) -> Restored:

@@ -26,7 +26,7 @@ def quick_check(connection: sqlite3.Connection, path: Path) -> None:
     found = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
     if found != "ok":
         raise DamagedError(
-            tr("{path} is damaged: {found}.").format(path=path, found=found),
+            tr("{path} is damaged: a part of it cannot be read.").format(path=path),
             tr("Bring back a backup with: growdesk restore FILE."),
         )
 

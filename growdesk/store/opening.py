@@ -303,9 +303,10 @@ def is_ours(name: str) -> bool:
 def _changed(path: Path, seal: Seal) -> str:
     day = dated_text(seal.closed_at.astimezone().date())
     return tr(
-        "{path} is not as growdesk left it on {day}: it was replaced, or changed on the"
-        " disk. If that was not you, look it over or bring back a backup."
-    ).format(path=path, day=day)
+        "The collection in {folder} is not as growdesk left it on {day}: its file was"
+        " replaced, or changed on the disk. If that was not you, look the collection"
+        " through, or bring a backup back."
+    ).format(folder=path.parent, day=day)
 
 
 def _set_aside(path: Path, name: str) -> str:

@@ -19,10 +19,13 @@ if TYPE_CHECKING:
     from growdesk.services.backup_overview import Backable, BackupsView
     from growdesk.services.restoring import Restored
 
-NOTHING = mark("There is no backup yet. One is made of itself each day.")
+NOTHING = mark(
+    "There is no backup yet. growdesk makes one by itself each day that something is"
+    " written."
+)
 WHY: Mapping[Why, str] = Phrases(
     {
-        Why.DAILY: "of itself, for the day",
+        Why.DAILY: "by itself, for the day",
         Why.BY_HAND: "made by hand",
         Why.BEFORE_FORM: "before a newer growdesk",
         Why.BEFORE_RESTORE: "before one was brought back",
@@ -30,7 +33,7 @@ WHY: Mapping[Why, str] = Phrases(
     },
     "why a backup was made",
 )
-ASIDE = mark("set aside when one was brought back")
+ASIDE = mark("what was here before, set aside")
 _MB = 1e6
 
 
@@ -61,11 +64,20 @@ def row(entry: Backable, today: date) -> tuple[str, ...]:
     return (
         when_text(entry.made_at, today),
         why_text(entry),
-        tr("not whole") if entry.problem else tr("whole"),
+        state_text(entry),
         "" if entry.plants is None else str(entry.plants),
         "" if entry.photos is None else str(entry.photos),
         tr("{megabytes} MB").format(megabytes=fixed(entry.length_bytes / _MB, 1)),
     )
+
+
+def state_text(entry: Backable) -> str:
+    """Say whether it is whole; of what was set aside nobody has seen to that."""
+    if entry.problem:
+        return tr("not whole")
+    if entry.lies is not Lies.ASIDE:
+        return tr("whole")
+    return tr("cannot be read") if entry.plants is None else tr("not read through")
 
 
 def standing(view: BackupsView, today: date) -> str:
@@ -88,6 +100,8 @@ def _last(view: BackupsView, today: date) -> tuple[str, ...]:
 
 
 def _second(view: BackupsView, today: date) -> tuple[str, ...]:
+    if view.second is None and view.last_at is None:
+        return ()
     if view.second is None:
         return (
             tr("They lie on this disk alone; choose a second place on another one."),
@@ -100,7 +114,7 @@ def _second(view: BackupsView, today: date) -> tuple[str, ...]:
             tr("Nothing lies in the second place yet: {place}.").format(place=place),
         )
     return (
-        tr("In the second place since {when}: {place}.").format(
+        tr("Last copied to the second place {when}: {place}.").format(
             when=when_text(view.second.copied_at, today), place=place
         ),
     )
@@ -120,7 +134,14 @@ def held_text(entry: Backable) -> str:
 
 def question(entry: Backable | None, name: str, plants: int, beside: Path) -> str:
     """Say exactly what bringing one back does, and what stays; lines apart."""
-    lines = [tr("The collection becomes as it was: {name}.").format(name=name)]
+    becomes = (
+        tr("The collection becomes as it is in {name}.")
+        if entry is None
+        else tr("The collection becomes as it was: {name}.")
+    )
+    lines = [
+        f"{becomes.format(name=name)} {tr('What was entered since is not in it.')}"
+    ]
     if entry is not None and (held := held_text(entry)):
         lines.append(held)
     if entry is not None and entry.problem:

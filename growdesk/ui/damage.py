@@ -109,9 +109,6 @@ class LeadingOn(QObject):
     def _failed(self, error: Exception) -> None:
         self._say(plain_line(error))
 
-    def _stopped(self) -> None:
-        self._say(tr(_AS_IT_WAS))
-
     def _say(self, line: str) -> None:
         if self._dialog is not None and isValid(self._dialog):
             self._dialog.failed(line)

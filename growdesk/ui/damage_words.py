@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from growdesk.domain.phrases import listed
 from growdesk.domain.speech import tr, trn
 from growdesk.services.check_values import Sort
+from growdesk.services.entry_words import large
 from growdesk.ui import words
 
 if TYPE_CHECKING:
@@ -19,17 +21,17 @@ if TYPE_CHECKING:
 def check_heads(found: FullCheck) -> tuple[str, ...]:
     """Give the sentences above the list of a check."""
     if not found.damage:
-        return (
-            tr(
-                "All is whole. Plants: {plants}, photos: {photos}, entries: {entries},"
-                " changes of the history they were held against: {changes}."
-            ).format(
-                plants=found.plants,
-                photos=found.photos,
-                entries=found.entries,
-                changes=found.changes,
-            ),
+        whole = tr("All is whole: {what}.").format(
+            what=listed(
+                [_plants(found.plants), _photos(found.photos), _entries(found.entries)]
+            )
         )
+        held = trn(
+            "The entries were held against the history, {count} change.",
+            "The entries were held against the history, {count} changes.",
+            found.changes,
+        ).format(count=found.changes)
+        return (whole, held) if found.changes else (whole,)
     count = len(found.damage)
     heads = [
         trn(
@@ -75,21 +77,27 @@ def check_text(damage: Iterable[Damage]) -> str:
     """Give what is damaged, plant by plant."""
     groups: dict[str, list[str]] = {}
     for each in damage:
-        groups.setdefault(each.whose, []).append(each.sentence)
+        said = each.sentence.removeprefix(f"{each.whose}, ")
+        groups.setdefault(each.whose, []).append(large(said))
     return "\n\n".join("\n".join([whose, *said]) for whose, said in groups.items())
 
 
 def rescue_heads(made: Rescued) -> tuple[str, ...]:
     """Give the sentences above the list of a rescue."""
     heads = [
-        tr("Saved: entries {entries}, photos {photos}.").format(
-            entries=made.entries, photos=made.photos
+        tr("Saved: {what}.").format(
+            what=listed([_entries(made.entries), _photos(made.photos)])
         )
     ]
     if made.lost or made.photos_lost:
         heads.append(
-            tr("Known to be lost: entries {entries}, photos {photos}.").format(
-                entries=made.lost, photos=made.photos_lost
+            tr("Known to be lost: {what}.").format(
+                what=listed(
+                    [
+                        *([_entries(made.lost)] if made.lost else ()),
+                        *([_photos(made.photos_lost)] if made.photos_lost else ()),
+                    ]
+                )
             )
         )
     elif not made.lines:
@@ -111,11 +119,23 @@ def backup_line(backup: KeptBackup | None) -> str:
         return tr("There is no whole backup beside this collection.")
     at = backup.made_at.astimezone()
     return tr(
-        "The newest whole backup is of {day} at {time} (plants: {plants}, photos:"
-        " {photos}). What was entered after that is not in it."
+        "The newest whole backup is of {day} at {time}: {plants}, {photos}. What was"
+        " entered after that is not in it."
     ).format(
         day=words.short_day(at.date()),
         time=at.strftime("%H:%M"),
-        plants=backup.plants,
-        photos=backup.photos,
+        plants=_plants(backup.plants),
+        photos=_photos(backup.photos),
     )
+
+
+def _plants(count: int) -> str:
+    return trn("{count} plant", "{count} plants", count).format(count=count)
+
+
+def _photos(count: int) -> str:
+    return trn("{count} photo", "{count} photos", count).format(count=count)
+
+
+def _entries(count: int) -> str:
+    return trn("{count} entry", "{count} entries", count).format(count=count)

@@ -62,4 +62,4 @@ def test_a_file_changed_by_hand_is_told_beside_the_answer(
     ran = growdesk("--collection", laid, "import", tmp_path / "plants.csv")
     assert ran.code == 0
     assert ran.err.count("\n") == 1
-    assert f"{file} is not as growdesk left it on" in ran.err
+    assert f"The collection in {laid} is not as growdesk left it on" in ran.err

@@ -131,7 +131,9 @@ def test_an_older_copy_laid_over_it_is_told(folder: Path, tmp_path: Path) -> Non
     store.close()
     shutil.copy(tmp_path / "old", path)
     notice, due = told(folder)
-    assert notice.startswith(f"{path} is not as growdesk left it on 20 May 2026:")
+    assert notice.startswith(
+        f"The collection in {folder} is not as growdesk left it on 20 May 2026:"
+    )
     assert due
     assert told(folder) == ("", True), "told once, checked until it is done"
 

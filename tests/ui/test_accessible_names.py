@@ -31,6 +31,7 @@ from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.domain.night import Expected
 from growdesk.domain.recipe import Wanted
 from growdesk.domain.solubility import Room
+from growdesk.domain.speech import tr
 from growdesk.domain.stocktaking import What
 from growdesk.services import intake_survey, logger_survey
 from growdesk.services.backup_look import Compared, Held
@@ -39,6 +40,7 @@ from growdesk.services.backup_values import KeptBackup, Why
 from growdesk.services.bin_values import BinEntry, BinKey, BinSort, BinView
 from growdesk.services.bloom_values import BloomDraft
 from growdesk.services.care_values import CareDraft
+from growdesk.services.check_values import Damage, FullCheck, Mend, Sort
 from growdesk.services.handbook import handbook
 from growdesk.services.history_values import PastAction, PastAsk, PastPage
 from growdesk.services.house_rules import DECLARED
@@ -55,11 +57,12 @@ from growdesk.services.recipe_values import (
 from growdesk.services.rule_declaring import said
 from growdesk.services.rule_views import rule_views
 from growdesk.services.solubilities import solubilities
+from growdesk.services.soundness import ONLY_ORDER, UNREADABLE
 from growdesk.services.stock_values import StockBench
 from growdesk.services.values import PhotoView, PlantDraft, TinDraft, TinView
 from growdesk.services.walk_values import AtStop, Stop, Walkable
-from growdesk.services.ways_out import WaysOut
-from growdesk.ui import actions, backup_words, shortcut_table
+from growdesk.services.ways_out import ways_out
+from growdesk.ui import actions, backup_words, damage_words, shortcut_table
 from growdesk.ui.dialogs import about
 from growdesk.ui.dialogs.away import AwayDialog
 from growdesk.ui.dialogs.backup_look import BackupLookDialog
@@ -327,7 +330,23 @@ def make_damaged(folder: Path) -> QDialog:
     backup = KeptBackup(
         folder, datetime(2026, 5, 20, 12, tzinfo=UTC), Why.DAILY, 4, 2, 9000, 5
     )
-    return DamagedDialog(None, WaysOut(folder, "The file is damaged.", backup))
+    return DamagedDialog(None, replace(ways_out(folder), backup=backup))
+
+
+def make_found(_folder: Path) -> QDialog:
+    mend = Mend("plant", 1, "note", "a", "b", {})
+    hurt = (
+        Damage(Sort.FILE, tr("The collection's file"), tr(UNREADABLE)),
+        Damage(Sort.VALUE, tr("The collection"), tr(ONLY_ORDER), mend),
+        Damage(Sort.PHOTO, tr("The collection"), tr(UNREADABLE)),
+    )
+    return FoundDialog(
+        None,
+        tr("The collection looked through"),
+        damage_words.check_heads(FullCheck(4, 2, 9, 3, hurt)),
+        damage_words.check_text(hurt),
+        ((tr("&Set back"), print), (tr("&Ways out…"), print)),
+    )
 
 
 DIALOGS: dict[str, Callable[[Path], QDialog]] = {
@@ -392,9 +411,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "cautions": lambda _f: about.all_cautions(None),
     "fault": lambda _f: FaultDialog(None, met("look", None), may_close=True),
     "damaged": make_damaged,
-    "found": lambda _f: FoundDialog(
-        None, "Looked through", ("One thing.",), "Plant A1", (("&Set back", print),)
-    ),
+    "found": make_found,
     "report": lambda _f: ReportDialog(None, "Report of a fault\n"),
     "handbook": lambda _f: HandbookDialog(handbook(), "looks"),
     "about": lambda folder: about.about(None, folder, folder / "growdesk.log"),

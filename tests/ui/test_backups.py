@@ -96,6 +96,11 @@ def test_one_is_made_now_and_goes_to_the_second_place(
     stick.mkdir()
     dialog = opened(qtbot, window)
     assert not dialog.back_button.isEnabled()
+    assert dialog.make_button.hasFocus()
+    assert dialog.first.text() == (
+        "There is no backup yet. growdesk makes one by itself each day that something"
+        " is written."
+    )
     dialog.make_button.click()
     qtbot.waitUntil(lambda: dialog.table.rowCount() == 1)
     assert "The backup is made" in dialog.message.text()
@@ -163,7 +168,9 @@ def test_the_window_stands_on_what_was_brought_back_and_can_go_back_again(
 
     dialog = opened(qtbot, window)
     whys = column(dialog.table, 1)
-    dialog.table.selectRow(whys.index("set aside when one was brought back"))
+    row = whys.index("what was here before, set aside")
+    assert column(dialog.table, 2)[row] == "not read through"
+    dialog.table.selectRow(row)
     agree(qtbot, window, dialog)
     assert tags(window) == {"A1", "A2", "A3", "A4"}
     assert len(switching.set_asides(folder)) == 2
@@ -238,7 +245,8 @@ def test_a_file_from_elsewhere_is_asked_about_by_its_name(
     forms_of(window).ask_file(dialog, tmp_path / "letter.txt")
     settle(qtbot, window)
     question = dialog_of(window, BringBackDialog)
-    assert "letter.txt" in question.text.text()
+    assert "becomes as it is in" in question.text.text()
+    assert "letter.txt. What was entered since is not in it." in question.text.text()
     question.back_button.click()
     qtbot.waitUntil(lambda: bool(dialog.message.text()))
     assert "is not there" in dialog.message.text()

@@ -58,6 +58,11 @@ def press(dialog: QDialog, text: str) -> None:
     found.click()
 
 
+def buttons_of(dialog: QDialog) -> list[str]:
+    found = dialog.findChildren(QPushButton)
+    return [each.text() for each in found if each.isVisibleTo(dialog)]
+
+
 def harm(folder: Path) -> str:
     """Spoil the first page's table of contents; give the file's digest then."""
     path = folder / FILE
@@ -87,6 +92,7 @@ def test_the_start_saves_what_can_be_read_and_opens_it(
         if not steps:
             dialog = wait_for(qtbot, DamagedDialog)
             assert "There is no whole backup" in text_of(dialog)
+            assert buttons_of(dialog) == ["&Save what can be read", "Close"]
             press(dialog, "Save what can be read")
             result = wait_for(qtbot, FoundDialog)
             assert "kept as it was in" in text_of(result)
@@ -153,7 +159,7 @@ def test_the_command_shows_what_is_whole_and_what_is_not(
     folder = window.desk.collection.folder
     window.commands["check-collection"].trigger()
     whole = wait_for(qtbot, FoundDialog)
-    assert "All is whole" in text_of(whole)
+    assert "All is whole: 3 plants, 0 photos and " in text_of(whole)
     whole.accept()
     settle(qtbot, window)
     with closing(sqlite3.connect(folder / FILE)) as connection:
@@ -162,7 +168,9 @@ def test_the_command_shows_what_is_whole_and_what_is_not(
     window.commands["check-collection"].trigger()
     found = wait_for(qtbot, FoundDialog)
     assert isinstance(found, FoundDialog)
-    assert "“odd” stands there" in found.text.toPlainText()
+    lines = found.text.toPlainText().splitlines()
+    assert lines[0] == "Plant A1"
+    assert lines[1].startswith("Note: “odd” stands there; the history says")
     assert "1 thing is damaged" in text_of(found)
     assert any(each.text() == "&Set back" for each in found.findChildren(QPushButton))
     found.accept()

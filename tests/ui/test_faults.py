@@ -463,7 +463,7 @@ def test_a_hard_end_is_said_without_the_way_to_close(window: Window) -> None:
     with catching(window) as catcher:
         catcher.tell_hard_end(HardEnd(datetime(2026, 11, 25, 16, 49, tzinfo=UTC), ()))
         dialog = dialog_of(window, FaultDialog)
-        assert "growdesk ended hard the last time" in texts(dialog)
+        assert "growdesk did not end properly the last time" in texts(dialog)
         buttons = [each.text() for each in dialog.findChildren(QPushButton)]
         assert buttons == ["&Go on", "&Make a report…"]
         dialog.reject()

@@ -10,10 +10,12 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
 
 from growdesk.domain.errors import LookOnlyError
+from growdesk.services.backup_overview import BackupsView
 from growdesk.services.collection import Collection
 from growdesk.services.values import PlantDraft
 from growdesk.store import opening
 from growdesk.ui import actions, looking
+from growdesk.ui.dialogs.backups import BackupsDialog
 from growdesk.ui.dialogs.plant import PlantDialog
 from tests.faults.beside_files import disk
 from tests.faults.test_reserve import fill
@@ -28,6 +30,7 @@ from tests.ui.driving import (
     status,
     to_list,
 )
+from tests.ui.test_accessible_names import BACKUP
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -75,6 +78,23 @@ def test_the_head_says_why_and_the_way_out(lookout: Window) -> None:
     assert line.told.text() == f"You can look, not write: {REASON} {WAY_OUT}"
     assert not lookout.head.notice.isVisible()
     assert lookout.strip.line.text().startswith("Nothing can be written here")
+
+
+def test_backups_are_read_where_one_only_looks_and_nothing_is_brought_back(
+    lookout: Window, qtbot: QtBot
+) -> None:
+    lookout.commands["backups"].trigger()
+    settle(qtbot, lookout)
+    dialog = dialog_of(lookout, BackupsDialog)
+    dialog.show_view(BackupsView((BACKUP,), BACKUP.made_at))
+    assert REASON in dialog.message.text()
+    assert dialog.look_button.isEnabled()
+    for dead in (dialog.back_button, dialog.make_button, dialog.file_button):
+        assert not dead.isEnabled()
+    dialog.table.activated.emit(dialog.table.model().index(0, 0))
+    settle(qtbot, lookout)
+    assert open_dialogs(lookout) == [dialog]
+    dialog.reject()
 
 
 def test_what_may_be_written_says_nothing(window: Window) -> None:

@@ -35,6 +35,8 @@ def test_what_was_cut_is_not_kept(qtbot: QtBot, window: Window, tmp_path: Path) 
     text = dialog.text.toPlainText()
     assert "rows of plant: 3" in text
     assert "command:report" in text
+    before = text[: dialog.text.textCursor().position()]
+    assert before.endswith("== What I did, and what I saw ==\n")
     dialog.text.setPlainText(text.replace("rows of plant: 3\n", ""))
     press(dialog, tr("&Save…"))
     chooser = dialog_of(window, QFileDialog)

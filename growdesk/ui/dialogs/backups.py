@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
 )
 
 from growdesk.domain.speech import tr
-from growdesk.ui import backup_words, sizes
+from growdesk.ui import backup_words, looking, sizes
 from growdesk.ui.dialogs.on_screen import OnScreen
 from growdesk.ui.widgets.parts import button, label
 from growdesk.ui.widgets.told_table import ToldTable
@@ -63,9 +63,10 @@ class BackupsDialog(OnScreen):
                 tr("Size"),
             ),
             wide=(),
+            numbers=(3, 4, 5),
         )
         self.table.horizontalHeader().setStretchLastSection(True)
-        self.table.activated.connect(lambda _cell: self._emit(self.back_wanted))
+        self.table.activated.connect(lambda _cell: self._bring_back())
         self.table.itemSelectionChanged.connect(self._tell_chosen)
         self.first = label("")
         self.chosen = label("", tone="muted")
@@ -83,7 +84,7 @@ class BackupsDialog(OnScreen):
         )
         self.back_button = button(
             tr("&Bring it back…"),
-            lambda: self._emit(self.back_wanted),
+            self._bring_back,
             tr("Enter on a line; asks first"),
         )
         self.make_button = button(tr("&Make one now"), self.make_wanted.emit)
@@ -98,6 +99,7 @@ class BackupsDialog(OnScreen):
             tr("A folder on another disk or a stick, where every backup also goes"),
         )
         self.folder_button = button(tr("&Open the folder"), self.folder_wanted.emit)
+        self._writing = (self.make_button, self.file_button, self.second_button)
         self._lay_out(progress)
         self._offer()
 
@@ -107,6 +109,8 @@ class BackupsDialog(OnScreen):
         self.table.show_rows([backup_words.row(e, self._today) for e in view.entries])
         self.first.setText(backup_words.standing(view, self._today))
         self._offer()
+        if not view.entries and self.table.hasFocus():
+            self.make_button.setFocus()
         self._tell_chosen()
 
     def say(self, text: str) -> None:
@@ -118,6 +122,10 @@ class BackupsDialog(OnScreen):
     def _now_chosen(self) -> Backable | None:
         row = self.table.currentRow()
         return self._entries[row] if 0 <= row < len(self._entries) else None
+
+    def _bring_back(self) -> None:
+        if self.back_button.isEnabled():
+            self._emit(self.back_wanted)
 
     def _emit(self, wanted: SignalInstance) -> None:
         chosen = self._now_chosen
@@ -131,8 +139,14 @@ class BackupsDialog(OnScreen):
         self.chosen.setVisible(chosen is not None and bool(chosen.problem))
 
     def _offer(self) -> None:
+        """Offer what can be done; where one only looks, nothing is brought back."""
+        reason = looking.current().reason
         for each in (self.look_button, self.prove_button, self.back_button):
             each.setEnabled(bool(self._entries))
+        if reason:
+            for each in (self.back_button, *self._writing):
+                each.setEnabled(False)
+            self.say(tr("You can look, not write: {reason}").format(reason=reason))
 
     def _lay_out(self, progress: QWidget | None) -> None:
         of_one = QHBoxLayout()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QDialogButtonBox, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialogButtonBox, QVBoxLayout, QWidget
 
 from growdesk.domain.speech import tr
 from growdesk.ui import damage_words, sizes
@@ -67,18 +67,19 @@ class DamagedDialog(OnScreen):
 
     def _buttons(self, *, has_backup: bool) -> QDialogButtonBox:
         box = QDialogButtonBox()
-        self.back_button = QPushButton(tr("&Bring back this backup"))
-        self.back_button.clicked.connect(lambda _on=False: self.back_wanted.emit())
-        self.back_button.setVisible(has_backup)
+        self.back_button = button(tr("&Bring back this backup"), self._bring_back)
         self.rescue_button = button(tr("&Save what can be read"), self._rescue)
-        first = self.back_button if has_backup else self.rescue_button
-        for each in (self.back_button, self.rescue_button):
+        ways = (self.back_button, self.rescue_button)[0 if has_backup else 1 :]
+        for each in ways:
             box.addButton(each, QDialogButtonBox.ButtonRole.ActionRole)
         box.addButton(QDialogButtonBox.StandardButton.Close)
         box.rejected.connect(self.reject)
-        first.setDefault(True)
-        first.setFocus()
+        ways[0].setDefault(True)
+        ways[0].setFocus()
         return box
+
+    def _bring_back(self) -> None:
+        self.back_wanted.emit()
 
     def _rescue(self) -> None:
         self.rescue_wanted.emit()
@@ -90,7 +91,8 @@ class DamagedDialog(OnScreen):
 
 def _safe(ways: WaysOut) -> str:
     kept = tr("The damaged collection stays as it is, whichever way you take.")
-    return f"{damage_words.backup_line(ways.backup)} {kept}"
+    backup = damage_words.backup_line(ways.backup)
+    return f"{kept} {backup}" if ways.backup is None else f"{backup} {kept}"
 
 
 def _advice(ways: WaysOut) -> str:

@@ -61,7 +61,7 @@ def hard_end(at: datetime) -> Told:
     """Give the words for a program that ended hard the last time."""
     local = at.astimezone()
     return Told(
-        tr("growdesk ended hard the last time"),
+        tr("growdesk did not end properly the last time"),
         tr("On {day} at {time} growdesk was stopped in the middle of its work.").format(
             day=words.short_day(local.date()), time=local.strftime("%H:%M")
         ),

@@ -47,6 +47,8 @@ class FoundDialog(OnScreen):
             outer.addWidget(label(head))
         outer.addWidget(self.text, 1)
         self.text.setVisible(bool(text))
+        if not text:
+            outer.addStretch(1)
         outer.addWidget(self._buttons(ways, has_text=bool(text)))
         self.resize(sizes.area(640, 460 if text else 180))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtGui import QGuiApplication, QTextCursor
 from PySide6.QtWidgets import (
     QDialogButtonBox,
     QPlainTextEdit,
@@ -34,6 +34,7 @@ class ReportDialog(OnScreen):
         self.text = QPlainTextEdit(text)
         self.text.setAccessibleName(tr("The report"))
         self.text.setTabChangesFocus(True)
+        self._begin_where_one_writes()
         self._line = label("", tone="muted")
         outer = QVBoxLayout(self)
         outer.setContentsMargins(18, 16, 18, 14)
@@ -55,6 +56,13 @@ class ReportDialog(OnScreen):
     def say(self, line: str) -> None:
         """Tell what became of it; the report stays."""
         self._line.setText(line)
+
+    def _begin_where_one_writes(self) -> None:
+        """Put the cursor under the first head, which is for the person's own words."""
+        head = self.text.document().find("== ")
+        if not head.isNull():
+            head.movePosition(QTextCursor.MoveOperation.NextBlock)
+            self.text.setTextCursor(head)
 
     def _buttons(self) -> QDialogButtonBox:
         box = QDialogButtonBox()
