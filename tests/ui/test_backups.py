@@ -96,7 +96,7 @@ def test_one_is_made_now_and_goes_to_the_second_place(
     stick.mkdir()
     dialog = opened(qtbot, window)
     assert not dialog.back_button.isEnabled()
-    assert dialog.make_button.hasFocus()
+    assert dialog.focusWidget() is dialog.make_button
     assert dialog.first.text() == (
         "There is no backup yet. growdesk makes one by itself each day that something"
         " is written."

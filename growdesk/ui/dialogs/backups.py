@@ -109,7 +109,7 @@ class BackupsDialog(OnScreen):
         self.table.show_rows([backup_words.row(e, self._today) for e in view.entries])
         self.first.setText(backup_words.standing(view, self._today))
         self._offer()
-        if not view.entries and self.table.hasFocus():
+        if not view.entries and self.focusWidget() is self.table:
             self.make_button.setFocus()
         self._tell_chosen()
 
