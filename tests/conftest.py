@@ -15,7 +15,7 @@ import pytest
 
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
-from growdesk.store import engine
+from tests.quick_store import quick_store
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -59,14 +59,9 @@ def told(record_property: Callable[[str, object], None]) -> Callable[[str], None
 
 
 @pytest.fixture(autouse=True)
-def disk() -> Iterator[None]:
-    """Let nothing wait for the disk: what is written need only outlive the test.
-
-    Those of the store and of its faults take the disk as the program does; see theirs.
-    """
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(os, "fsync", lambda _descriptor: None)
-        patch.setattr(engine, "_PRAGMAS", (*engine._PRAGMAS, "synchronous = OFF"))
+def quick() -> Iterator[None]:
+    """Give quick stores; the tests of the store and of its faults take the real one."""
+    with quick_store():
         yield
 
 

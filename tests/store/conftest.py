@@ -1,4 +1,4 @@
-"""What the tests of the store share: the disk as the program takes it."""
+"""What the tests of the store share: the store as the program has it."""
 
 from __future__ import annotations
 
@@ -6,5 +6,5 @@ import pytest
 
 
 @pytest.fixture(autouse=True)
-def disk() -> None:
-    """Bring to the disk all that the program brings there."""
+def quick() -> None:
+    """Leave the store as it is."""
