@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.backup_overview import Backable, BackupsView
 
-_SIZE = QSize(860, 520)
+_SIZE = QSize(920, 520)
 _WIDE_PX = 520
 
 
