@@ -187,12 +187,17 @@ def _segment_kept(marker: int, segment: bytes, patience: Patience) -> bytes:
 # -- PNG -----------------------------------------------------------------------------
 
 
+_BEHIND = b""
+
+
 def _chunks(content: bytes) -> Iterator[tuple[bytes, bytes]]:
+    """Give kind and body of each chunk, and last what hangs behind the picture."""
     at = 8
     for _ in range(_MOST_PARTS):
         size, kind = struct.unpack_from(">I4s", content, at)
         yield kind, content[at + 8 : at + 8 + size]
         if kind == b"IEND":
+            yield _BEHIND, content[at + 12 + size :]
             return
         at += 12 + size
     raise TooTangledError
@@ -206,9 +211,12 @@ def _png_tells(content: bytes) -> bool:
             room -= len(text)
             if room <= 0:
                 raise TooTangledError
-            if _text_tells(name, text):
-                return True
-        elif kind == b"eXIf" and says_where(body, patience):
+            tells = _text_tells(name, text)
+        elif kind == _BEHIND:
+            tells = _tells_anywhere(body)
+        else:
+            tells = kind == b"eXIf" and says_where(body, patience)
+        if tells:
             return True
     return False
 
@@ -238,6 +246,8 @@ def _inflated(packed: bytes, most: int) -> bytes:
 def _cut_png(content: bytes) -> bytes:
     kept, patience = [_PNG], Patience()
     for kind, body in _chunks(content):
+        if kind == _BEHIND:
+            continue
         if kind in _TEXTS and _PROFILE.search(body.partition(b"\x00")[0]):
             if body.lower().startswith(
                 (b"raw profile type exif", b"raw profile type a")

@@ -14,7 +14,7 @@ from enum import Enum
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtCore import QObject, Qt, QTimer, Signal
 
 from growdesk.domain.errors import BusyError
 from growdesk.domain.speech import tr
@@ -31,6 +31,8 @@ if TYPE_CHECKING:
 _RING, _HERE = b"growdesk: come to the front\n", b"growdesk: here\n"
 _MOST_BYTES = 100
 _CONNECT_MS, _ANSWER_MS = 1_000, 3_000
+_PATIENCE_MS = 5_000
+"""How long one who rang may say nothing."""
 _WAIT_S, _AGAIN_S = 5.0, 0.1
 
 
@@ -118,6 +120,7 @@ class Bell(QObject):
             socket = server.nextPendingConnection()
             socket.readyRead.connect(partial(self._read, socket))
             socket.disconnected.connect(socket.deleteLater)
+            QTimer.singleShot(_PATIENCE_MS, socket, socket.abort)
             if socket.bytesAvailable():
                 self._read(socket)
 

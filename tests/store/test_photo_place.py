@@ -223,6 +223,17 @@ def test_what_hangs_behind_a_jpeg_goes_where_it_tells_a_place(
         assert pixels(target) == pixels(source)
 
 
+def test_what_hangs_behind_a_png_goes_where_it_tells_a_place(
+    make: Make, tmp_path: Path
+) -> None:
+    source, target = tmp_path / "a.png", tmp_path / "b.png"
+    drawn().save(source)
+    alone = source.read_bytes()
+    source.write_bytes(alone + make("second.jpg").read_bytes())
+    assert clean_copy(source, target) is Cleaned.CUT_OUT
+    assert target.read_bytes() == alone
+
+
 def test_both_pictures_of_an_mpo_are_looked_at_and_the_first_stays(
     tmp_path: Path,
 ) -> None:

@@ -6,6 +6,7 @@ import socket
 import subprocess
 import sys
 import time
+from contextlib import ExitStack
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -154,6 +155,23 @@ def test_who_says_something_else_gets_no_answer(
     assert rung == []
     assert rings(qtbot, tmp_path) is Answered.HERE
     assert rung == [True]
+
+
+def test_who_rings_and_says_nothing_is_not_kept(
+    qtbot: QtBot, bell: Bell, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(instance, "_PATIENCE_MS", 50)
+    bell.hang(tmp_path)
+    with ExitStack() as open_ones:
+        silent = [
+            open_ones.enter_context(socket.socket(socket.AF_UNIX)) for _ in range(20)
+        ]
+        for other in silent:
+            other.settimeout(2)
+            other.connect(at(tmp_path))
+        qtbot.wait(500)
+        assert {other.recv(100) for other in silent} == {b""}
+    assert rings(qtbot, tmp_path) is Answered.HERE
 
 
 def test_a_program_without_a_window_is_waited_for(tmp_path: Path) -> None:
