@@ -490,7 +490,7 @@ def _add_check(commands: Commands) -> None:
 
 def _add_rescue(commands: Commands) -> None:
     parser = _command(
-        commands, "rescue", "save what can be read of a damaged collection into a new"
+        commands, "rescue", "save what can be read of a damaged collection anew"
     )
     parser.add_argument(
         "folder",
@@ -507,7 +507,7 @@ def _add_report(commands: Commands) -> None:
     parser = _command(
         commands, "report", "write a report of a fault, without any plant in it"
     )
-    parser.add_argument("file", metavar="FILE")
+    parser.add_argument("file", metavar="FILE", help="the text file to write")
 
 
 def _add_desktop_entry(commands: Commands) -> None:

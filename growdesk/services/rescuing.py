@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.errors import InputError, LookOnlyError, StoreError
 from growdesk.domain.speech import tr
 from growdesk.services import rescue_history, rescue_words
+from growdesk.services.account import account_name
 from growdesk.services.check_values import Sort
 from growdesk.services.entry_words import Owners
 from growdesk.services.full_check import look_through
@@ -25,14 +26,16 @@ from growdesk.services.rescue_filling import Filling
 from growdesk.services.rescue_photos import save_photos
 from growdesk.services.rescue_values import Rescued
 from growdesk.store.engine import connect
+from growdesk.store.journal import Stamp
 from growdesk.store.lock import FolderLock
 from growdesk.store.migrating import bring_up_to_date, create_database
 from growdesk.store.migrations import MIGRATIONS
+from growdesk.store.noting import note_at
 from growdesk.store.salvage import salvage
 from growdesk.store.schema import RECORDED
 from growdesk.store.store import FILE_NAME
 from growdesk.store.trouble import plainly
-from growdesk.store.whole_files import sync_file, sync_folder
+from growdesk.store.whole_files import make_folder, sync_all, sync_folder
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -54,7 +57,7 @@ def rescue(folder: Path, into: Path, now: datetime, step: Step = quietly) -> Res
     into = into.absolute()
     _refuse(folder, source, into)
     with _locked(folder), plainly(into):
-        into.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(into.parent)
         prefix = f".{into.name}-rescuing-"
         with tempfile.TemporaryDirectory(prefix=prefix, dir=into.parent) as made:
             new, work = Path(made) / "new", Path(made) / "work"
@@ -68,7 +71,8 @@ def rescue(folder: Path, into: Path, now: datetime, step: Step = quietly) -> Res
             photos, photo_lines = save_photos(folder, new, step)
             lines = [*_said(found, new, notes, saved), *photo_lines]
             lines += _left_over(new)
-            sync_file(new / FILE_NAME)
+            _note(folder, new, now)
+            sync_all(new)
             if into.exists():
                 into.rmdir()
             new.rename(into)
@@ -145,6 +149,12 @@ def _said(
         more = losses.cells - known.get(name, 0)
         if name in RECORDED and more > 0:
             yield rescue_words.unknown(name, more)
+
+
+def _note(folder: Path, new: Path, now: datetime) -> None:
+    title = tr("Rescued out of the damaged collection in {folder}")
+    stamp = Stamp(int(now.timestamp()), account_name())
+    note_at(new / FILE_NAME, title.format(folder=folder.absolute()), stamp)
 
 
 def _left_over(new: Path) -> list[str]:

@@ -18,6 +18,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from growdesk.domain.day_words import dated_text
 from growdesk.domain.errors import (
     DamagedError,
     ForeignError,
@@ -26,6 +27,7 @@ from growdesk.domain.errors import (
     TooNewError,
 )
 from growdesk.domain.speech import fixed, tr, trn
+from growdesk.services.account import account_name
 from growdesk.services.backup_values import Why
 from growdesk.services.backup_zip import PHOTO
 from growdesk.services.long_work import quietly
@@ -37,13 +39,15 @@ from growdesk.store import switching
 from growdesk.store.engine import connect
 from growdesk.store.form import rules_in
 from growdesk.store.header import check_not_newer, read_header
+from growdesk.store.journal import Stamp
 from growdesk.store.lock import FolderLock
 from growdesk.store.migrating import BACKUPS, bring_up_to_date
 from growdesk.store.migrations import SCHEMA
+from growdesk.store.noting import note_at
 from growdesk.store.opening import is_ours
 from growdesk.store.store import FILE_NAME
 from growdesk.store.trouble import plainly
-from growdesk.store.whole_files import make_folder, sync_file, sync_folder
+from growdesk.store.whole_files import make_folder, sync_all, sync_folder
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -133,6 +137,7 @@ def preparing(
             content = source.lay(new, step)
             _refuse_damaged(new / FILE_NAME, source.path, content)
             _bring_up_to_date(new, now)
+            _note(new, content, now)
             missing = _missing_photos(new, content)
             _sync(new)
             step(0, 0)
@@ -200,9 +205,15 @@ def _bring_up_to_date(new: Path, now: datetime) -> None:
     except StoreError as error:
         raise StoreError(error.message, tr(ANOTHER)) from error
     shutil.rmtree(new / BACKUPS, ignore_errors=True)
-    journal = new / f"{FILE_NAME}-journal"
-    if journal.exists() and journal.stat().st_size == 0:
-        journal.unlink()
+
+
+def _note(new: Path, content: Content, now: datetime) -> None:
+    """Let the history tell that all before it is out of a backup, and of when."""
+    at = content.made_at.astimezone()
+    title = tr("Brought back from the backup of {day}, {time}").format(
+        day=dated_text(at.date()), time=f"{at:%H:%M}"
+    )
+    note_at(new / FILE_NAME, title, Stamp(int(now.timestamp()), account_name()))
 
 
 def _keep_what_is_there(folder: Path, now: datetime, step: Step) -> tuple[str, ...]:
@@ -224,12 +235,7 @@ def _keep_what_is_there(folder: Path, now: datetime, step: Step) -> tuple[str, .
 
 def _sync(new: Path) -> None:
     """Bring all files and folders of a new collection to the disk."""
-    for path in new.rglob("*"):
-        if path.is_dir():
-            sync_folder(path)
-        else:
-            sync_file(path)
-    sync_folder(new)
+    sync_all(new)
     sync_folder(new.parent)
 
 
@@ -280,7 +286,7 @@ def _refuse_strange(folder: Path, *, may_be_open: bool) -> None:
             tr(
                 "{folder} holds something that is no growdesk collection ({strange})."
             ).format(folder=folder, strange=strange[0]),
-            tr("Choose an empty folder, or a new one, with --collection DIR."),
+            tr("Move that elsewhere first; then bring the backup back once more."),
         )
     path = folder / FILE_NAME
     if path.exists() and not may_be_open:

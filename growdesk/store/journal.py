@@ -163,17 +163,21 @@ class Writing:
         """Keep what was changed as one action, and forget what had been undone."""
         if not self.changes or not self.remember:
             return
+        forget_undone(self.session)
         _keep(self.session, title, Stamp(int(now.timestamp()), self.who), self.changes)
 
     def _table(self, row: type[Base]) -> Table:
         return table_of(self.session, row.__tablename__)
 
 
-def note(session: Session, title: str, stamp: Stamp) -> None:
+def note(session: Session, title: str, stamp: Stamp, *, forgets: bool = True) -> None:
     """Keep in the history what no undo takes back: the bin was emptied, say.
 
-    What had been undone is forgotten, as by any other action.
+    What had been undone is forgotten, as by any other action, unless that stays true of
+    the rows: they are a backup's own.
     """
+    if forgets:
+        forget_undone(session)
     _keep(session, title, stamp, (), is_note=True)
 
 
@@ -186,7 +190,6 @@ def _keep(
     is_note: bool = False,
 ) -> None:
     """Write one action with its changes, sealed by its digest."""
-    forget_undone(session)
     number = (session.scalar(select(func.max(ActionRow.id))) or 0) + 1
     rows = [
         (

@@ -18,7 +18,7 @@ from growdesk.store import beside, opening, switching
 from growdesk.store.engine import connect, for_writing, make_engine
 from growdesk.store.folder_names import FILE_NAME, PHOTOS, THUMBNAILS
 from growdesk.store.header import read_header
-from growdesk.store.journal import Stamp, Writing, note
+from growdesk.store.journal import Stamp, Writing
 from growdesk.store.later import TABLES, tables_in
 from growdesk.store.migrations import SCHEMA
 from growdesk.store.reserve import keep_reserve, let_go
@@ -220,14 +220,6 @@ class Store:
     def stamp(self, now: datetime) -> Stamp:
         """Give when and by whom something is done now."""
         return Stamp(int(now.timestamp()), self.who())
-
-    def note(self, title: str, now: datetime) -> None:
-        """Keep in the history what no undo takes back, such as a backup brought back.
-
-        What had been undone cannot be done again after it.
-        """
-        with self.unrecorded() as session:
-            note(session, title, self.stamp(now))
 
     def compact(self) -> None:
         """Give the room of what was forgotten back, so that no page still holds it."""

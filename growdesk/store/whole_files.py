@@ -54,6 +54,16 @@ def sync_file(path: Path) -> None:
         os.close(descriptor)
 
 
+def sync_all(folder: Path) -> None:
+    """Bring all files and folders in a folder to the disk, and their names."""
+    for path in folder.rglob("*"):
+        if path.is_dir():
+            sync_folder(path)
+        else:
+            sync_file(path)
+    sync_folder(folder)
+
+
 def make_folder(folder: Path, mode: int = 0o777) -> None:
     """Make a folder and what is missing above it, each brought to the disk.
 

@@ -2,9 +2,9 @@
 
     python -m tests.faults.file_cuts --work restore --cuts 200 --seed 1
 
-A backup, a restore, an export, a new collection: what each does to names and files is
-recorded, and cut anywhere. Left is what was there before, or the new one whole; once
-the program has said that it is done, it is there.
+A backup, a restore, an export, a rescue, a new collection: what each does to names and
+files is recorded, and cut anywhere. Left is what was there before, or the new one
+whole; once the program has said that it is done, it is there.
 """
 
 from __future__ import annotations
@@ -24,6 +24,7 @@ from typing_extensions import override
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.services.collection import Collection
+from growdesk.services.rescuing import rescue
 from tests.faults import content
 from tests.faults.disk import Disk
 from tests.faults.file_kills import CLOCK, WORKS, Work, prepare
@@ -73,8 +74,33 @@ class Create(Work):
         return "whole" if was_there else "absent"
 
 
+class Rescue(Work):
+    """All that can be read of a collection, saved into a new one."""
+
+    @override
+    def do(self) -> None:
+        """Save it, as the command does."""
+        rescue(self.folder, self.out / "rescued", CLOCK.now())
+
+    @override
+    def left(self) -> str:
+        """Open what was saved, where it is there; the first one is as it was."""
+        into = self.out / "rescued"
+        assert (self.folder / content.FILE).exists(), "what was rescued is gone"
+        if not into.exists():
+            return "absent"
+        collection = Collection.open(into, CLOCK)
+        tags = {draft.tag for _, draft in collection.plants.all()}
+        collection.close()
+        wrongs = list(content.wrongs(into))
+        assert not wrongs, wrongs[0]
+        assert "LATER" in tags, "a plant is missing"
+        return "whole"
+
+
 CUT = {key: WORKS[key] for key in ("zip", "kept", "restore", "export")}
 CUT["create"] = Create
+CUT["rescue"] = Rescue
 
 
 def run(work: str, cuts: int, seed: int, *, without_syncs: bool = False) -> Counts:

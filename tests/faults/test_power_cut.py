@@ -39,7 +39,9 @@ def test_the_model_breaks_what_must_break(
     assert counts[breaks] >= 15
 
 
-@pytest.mark.parametrize("work", ["create", "zip", "kept", "restore", "export"])
+@pytest.mark.parametrize(
+    "work", ["create", "zip", "kept", "restore", "export", "rescue"]
+)
 def test_what_is_made_to_be_kept_is_there_or_not(
     work: str, told: Callable[[str], None]
 ) -> None:

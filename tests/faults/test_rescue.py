@@ -194,6 +194,18 @@ def test_nothing_is_written_where_something_is_and_a_stop_leaves_nothing(
     assert sha256((harmed / FILE).read_bytes()).hexdigest() == digest
 
 
+def test_the_history_of_the_new_one_tells_where_it_is_from(
+    harmed: Path, tmp_path: Path
+) -> None:
+    rescue(harmed, tmp_path / "saved", NOW)
+    with closing(Collection.open(tmp_path / "saved")) as collection:
+        told = collection.history.page().actions[0]
+        assert told.title == f"Rescued out of the damaged collection in {harmed}"
+        assert told.is_note
+        assert collection.history.view().undo
+    assert look_through(tmp_path / "saved").damage == ()
+
+
 def leaf_of(file: Path, table: str) -> int:
     """Give a page that holds rows of a table, below its root."""
     with closing(sqlite3.connect(file)) as connection:

@@ -162,6 +162,31 @@ def test_it_is_put_into_a_new_folder_and_the_collection_left_alone(
     assert switching.set_asides(home) == ()
 
 
+def test_the_history_tells_of_it_and_what_was_undone_is_done_again(
+    tmp_path: Path,
+) -> None:
+    home = kit.lay(tmp_path)
+    with closing(Collection.open(home, kit.CLOCK)) as collection:
+        undone = collection.history.undo()
+        backup = backups.make(home, Why.BY_HAND, kit.NOW + timedelta(days=1)).folder
+        held = kit.state_of(home)
+    assert undone is not None
+    restore(backup, home, kit.NOW + timedelta(days=2))
+    assert kit.state_of(home) == held
+    with closing(Collection.open(home, kit.CLOCK)) as collection:
+        told, before, *_ = collection.history.page().actions
+        at = (kit.NOW + timedelta(days=1)).astimezone()
+        assert told.title == f"{kit.TOLD}29 March 2026, {at:%H:%M}"
+        assert told.is_note
+        assert before.undone
+        assert collection.history.redo() is not None
+        assert collection.history.undo() is not None
+        collection.plants.add(PlantDraft("B1", "Cattleya", ""))
+        titles = [each.title for each in collection.history.page().actions]
+    assert titles[1] == told.title
+    assert check(home).problems == ()
+
+
 def stale(home: Path, mode: str) -> list[Path]:
     """Leave beside a collection what a program that was killed leaves in a mode."""
     database = home / "collection.sqlite"

@@ -16,6 +16,7 @@ from growdesk.store import undoing
 from growdesk.store.engine import connect
 from growdesk.store.form import check_form
 from growdesk.store.history_proof import prove
+from growdesk.store.journal import note
 from growdesk.store.schema import RECORDED, CareRow, PlaceRow, PlantRow, ReadingRow
 from growdesk.store.store import FILE_NAME, Store
 from growdesk.store.witness import Difference, differences
@@ -99,7 +100,8 @@ def test_an_undo_below_a_note_is_no_disorder(folder: Path) -> None:
     for name in ("One", "Two"):
         with store.writing(name, now) as writing:
             writing.insert(PlaceRow, {"name": name, "kind": "tent"})
-    store.note("Bin emptied", now())
+    with store.unrecorded() as session:
+        note(session, "Bin emptied", store.stamp(now()))
     with store.unrecorded() as session:
         undoing.undo(session)
     store.close()

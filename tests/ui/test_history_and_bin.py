@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QApplication, QDialog
 from growdesk.domain.facts import CareKind
 from growdesk.services import backups
 from growdesk.services.values import PlaceDraft
+from growdesk.store.journal import note
 from growdesk.ui.dialogs.bin import BinDialog, EmptyBinDialog
 from growdesk.ui.dialogs.history import HistoryDialog
 from tests.ui.driving import settle
@@ -123,7 +124,8 @@ def test_who_did_it_is_shown_where_it_was_more_than_one(
     stocked.places.add(PlaceDraft("One"))
     store.who = lambda: "<b>ben</b>"
     stocked.places.add(PlaceDraft("Two"))
-    store.note("Bin emptied", stocked.clock.now())
+    with store.unrecorded() as session:
+        note(session, "Bin emptied", store.stamp(stocked.clock.now()))
     dialog = open_history(qtbot, window)
     assert not dialog.table.isColumnHidden(3)
     assert lines(dialog)[:3] == ["Bin emptied", "Place Two added", "Place One added"]
