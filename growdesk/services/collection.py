@@ -96,7 +96,8 @@ class Collection:
     @property
     def full_check_due(self) -> bool:
         """Tell whether the file is to be checked in depth."""
-        return self.ledger.store.full_check_due
+        store = self.ledger.store
+        return store.full_check_due or store.is_long_unchecked(self.clock.now())
 
     def note_full_check(self) -> None:
         """Note that the file was checked in depth now and found whole."""

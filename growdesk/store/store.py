@@ -22,7 +22,7 @@ from growdesk.store.journal import Stamp, Writing
 from growdesk.store.later import TABLES, tables_in
 from growdesk.store.migrations import SCHEMA
 from growdesk.store.reserve import keep_reserve, let_go
-from growdesk.store.seal import Seal, digest_of, put_seal
+from growdesk.store.seal import FULL_CHECK_EVERY, Seal, digest_of, put_seal
 from growdesk.store.trouble import plainly
 from growdesk.store.watch import Watch
 
@@ -121,6 +121,11 @@ class Store:
         """Keep room on the disk for when it is full; nothing where one only looks."""
         if self._lock is not None:
             keep_reserve(self.folder)
+
+    def is_long_unchecked(self, now: datetime) -> bool:
+        """Tell whether a week has gone by since the last check, the file open."""
+        checked = self._checked_at
+        return checked is not None and abs(now - checked) > FULL_CHECK_EVERY
 
     def note_full_check(self, now: datetime) -> None:
         """Note that the file was checked in depth and found whole."""

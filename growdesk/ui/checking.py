@@ -77,7 +77,10 @@ class CheckForms(QObject):
         self._ask_beside(collection, partial(self._looked, collection))
 
     def _wait_a_while(self, _shown: object) -> None:
-        if self._desk.collection.full_check_due and not self._timer.isActive():
+        collection = self._desk.collection
+        if collection.folder in self._told or self._timer.isActive():
+            return
+        if collection.full_check_due:
             self._timer.start()
 
     def _hurt(self, _error: object) -> None:
@@ -99,7 +102,7 @@ class CheckForms(QObject):
         if not found.damage:
             collection.note_full_check()
             return
-        collection.ledger.store.full_check_due = False
+        self._told.add(collection.folder)
         self._tell(collection, found)
 
     def _met(self, collection: Collection, found: FullCheck) -> None:

@@ -14,6 +14,7 @@ from growdesk.domain.errors import StoreError
 from growdesk.store import undoing
 from growdesk.store.engine import connect
 from growdesk.store.images import absent, packed, unpacked
+from growdesk.store.journal import note
 from growdesk.store.schema import (
     RECORDED,
     ActionRow,
@@ -246,8 +247,8 @@ def test_a_note_stands_in_the_history_and_no_undo_stops_at_it(store: Store) -> N
     for name in ("One", "Two"):
         with store.writing(name, now) as writing:
             writing.insert(PlaceRow, {"name": name, "kind": "windowsill"})
-    store.note("Brought back", now())
     with store.unrecorded() as session:
+        note(session, "Brought back", store.stamp(now()), forgets=False)
         moved = undoing.undo(session)
         assert moved is not None
         assert moved.title == "Two"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import sqlite3
 from contextlib import closing
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 import pytest
@@ -16,7 +17,9 @@ from growdesk.domain.errors import DamagedError
 from growdesk.services import backups
 from growdesk.services.backup_values import Why
 from growdesk.services.collection import Collection
+from growdesk.store.seal import read_seal
 from growdesk.ui import damage
+from growdesk.ui.checking import CheckForms
 from growdesk.ui.dialogs.damaged import DamagedDialog
 from growdesk.ui.dialogs.found import FoundDialog
 from tests.ui.driving import settle
@@ -196,21 +199,41 @@ def test_a_photo_that_a_backup_has_is_put_back(
     settle(qtbot, window)
 
 
-def test_the_weekly_look_says_nothing_where_all_is_whole(
-    qtbot: QtBot, window: Window
+def is_due(collection: Collection) -> bool:
+    return collection.full_check_due
+
+
+@pytest.mark.parametrize("why", ["asked for", "a week open"])
+def test_the_weekly_look_begins_by_itself_is_noted_and_says_nothing(
+    qtbot: QtBot, window: Window, clock: FixedClock, why: str
 ) -> None:
-    store = window.desk.collection.ledger.store
-    store.full_check_due = True
-    forms = next(
-        each for each in window.children() if type(each).__name__ == "CheckForms"
-    )
-    forms.look_quietly()  # type: ignore[attr-defined]
-    qtbot.waitUntil(lambda: not store.full_check_due, timeout=20_000)
+    collection = window.desk.collection
+    collection.note_full_check()
+    (forms,) = window.findChildren(CheckForms)
+    forms._timer.setInterval(0)
+    window.desk.show_day()
+    settle(qtbot, window)
+    assert not forms._timer.isActive()
+    assert not is_due(collection)
+    if why == "asked for":
+        collection.ledger.store.full_check_due = True
+    else:
+        clock.day += timedelta(days=8)
+    assert is_due(collection)
+    window.desk.show_day()
+    qtbot.waitUntil(lambda: not collection.full_check_due, timeout=20_000)
     assert not [
         each
         for each in QApplication.topLevelWidgets()
         if isinstance(each, FoundDialog) and each.isVisible()
     ]
+    folder = collection.folder
+    settle(qtbot, window)
+    window.close()
+    collection.close()
+    seal = read_seal(folder)
+    assert seal is not None
+    assert seal.fully_checked_at == clock.now()
 
 
 def text_of(dialog: QDialog) -> str:
