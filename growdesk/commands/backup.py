@@ -20,7 +20,7 @@ def run(arguments: Namespace, desk: Desk) -> None:
     if desk.demo and arguments.file is None:
         hint = "Name the FILE to write, or leave --demo out."
         raise InputError("--demo", "backup", "is thrown away with its backups", hint)
-    with desk.folder_there(desk.today) as folder:
+    with desk.folder_at_rest(desk.today) as folder:
         if arguments.file is None:
             _keep(folder)
         else:

@@ -22,7 +22,7 @@ def run(arguments: Namespace, desk: Desk) -> None:
     if arguments.quick and arguments.mend:
         hint = "A quick check finds nothing that can be set back: leave --quick out."
         raise InputError("--mend", "", "stands beside --quick", hint)
-    with desk.folder_there(desk.today) as folder:
+    with desk.folder_at_rest(desk.today) as folder:
         found = look_through(folder, quick=arguments.quick)
         for each in found.damage:
             output.say(each.sentence)

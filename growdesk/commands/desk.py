@@ -55,6 +55,18 @@ class Desk:
             yield folder
 
     @contextmanager
+    def folder_at_rest(self, on: date) -> Iterator[Path]:
+        """Give the collection's folder for who reads its file without opening it."""
+        from growdesk.services.clock import SystemClock  # noqa: PLC0415
+        from growdesk.services.restoring import settled  # noqa: PLC0415 -- a few only
+
+        with self.folder_there(on) as folder:
+            said = settled(folder, SystemClock().now())
+            if said:
+                complain(said)
+            yield folder
+
+    @contextmanager
     def founding(self, on: date) -> Iterator[Collection]:
         """Give the open collection, made where there is none.
 

@@ -44,7 +44,7 @@ from growdesk.store.lock import FolderLock
 from growdesk.store.migrating import BACKUPS, bring_up_to_date
 from growdesk.store.migrations import SCHEMA
 from growdesk.store.noting import note_at
-from growdesk.store.opening import is_ours
+from growdesk.store.opening import is_ours, settle
 from growdesk.store.store import FILE_NAME
 from growdesk.store.trouble import plainly
 from growdesk.store.whole_files import make_folder, sync_all, sync_folder
@@ -110,6 +110,12 @@ def mend(folder: Path) -> str:
         return switching.mend(folder)
 
 
+def settled(folder: Path, now: datetime) -> str:
+    """Set aside what lies beside a file and is not its own; say so, or nothing."""
+    with plainly(folder / FILE_NAME):
+        return settle(folder, now)
+
+
 @contextmanager
 def preparing(
     backup: Path | str,
@@ -131,6 +137,7 @@ def preparing(
         _refuse_strange(folder, may_be_open=in_use is None)
         if in_use is not None and (folder / FILE_NAME).exists():
             in_use.callback(FolderLock(folder).release)
+            settle(folder, now, is_locked=True)
         make_folder(folder.parent)
         _refuse_too_large(source, folder.parent)
         with switching.passing(folder) as new:

@@ -108,6 +108,16 @@ def strays(path: Path, *, as_left: bool) -> list[Path]:
     return found + there
 
 
+def is_anothers(path: Path) -> bool:
+    """Tell whether a journal lies beside a readable file and is not its own."""
+    journal = journal_of(path)
+    if is_foreign(journal):
+        return True
+    with path.open("rb") as file:
+        head = _head(file.read(100))
+    return head is not None and _length(journal) > 0 and not _is_own(path, journal)
+
+
 def set_aside(found: list[Path], now: datetime) -> list[str]:
     """Rename strays so that nothing plays them back; give their new names."""
     targets = [_free_name(each, now) for each in found]

@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.day_words import dated_text
 from growdesk.domain.errors import (
+    BusyError,
     DamagedError,
     ForeignError,
     LookOnlyError,
@@ -161,6 +162,27 @@ def to_look(path: Path, why: LookOnlyError, now: datetime) -> Opened:
         apart=apart,
         copied=copied,
     )
+
+
+def settle(folder: Path, now: datetime, *, is_locked: bool = False) -> str:
+    """Set aside what lies beside a file and is not its own; say so, or nothing.
+
+    For who reads the file without opening the collection. What lies beside one that
+    somebody has open, or that may not be written, is left.
+    """
+    path = folder / FILE_NAME
+    if not path.is_file() or not _has_beside(path):
+        return ""
+    try:
+        lock = None if is_locked else FolderLock(folder)
+    except (BusyError, LookOnlyError):
+        return ""
+    try:
+        aside = beside.set_aside(beside.strays(path, as_left=_as_left(path)), now)
+    finally:
+        if lock is not None:
+            lock.release()
+    return " ".join(_set_aside(path, name) for name in aside)
 
 
 def check_folder(folder: Path, *, create: bool) -> None:

@@ -216,7 +216,8 @@ class _Reading:
 def _copied(source: Path, copy: Path) -> int:
     """Copy a file block by block, what cannot be read as zeros; give how many bytes.
 
-    Where a program was stopped midway its journal is copied along and played back.
+    Where a program was stopped midway its journal is copied along and played back,
+    unless it is another file's.
     """
     unread = 0
     with source.open("rb", buffering=0) as file, copy.open("wb") as target:
@@ -231,7 +232,7 @@ def _copied(source: Path, copy: Path) -> int:
             target.write(block)
     journal = source.with_name(f"{source.name}-journal")
     is_there = journal.is_file() and journal.stat().st_size
-    if is_there and not beside.is_foreign(journal):
+    if is_there and not beside.is_anothers(source):
         plain = copy.with_suffix(".plain")
         shutil.copyfile(copy, plain)
         shutil.copyfile(journal, copy.with_name(f"{copy.name}-journal"))
