@@ -46,8 +46,13 @@ def sync_folder(folder: Path) -> None:
 
 
 def sync_file(path: Path) -> None:
-    """Bring a closed file's content to the disk."""
-    descriptor = os.open(path, os.O_RDWR)
+    """Bring a closed file's content to the disk, also of one that may only be read."""
+    try:
+        descriptor = os.open(path, os.O_RDWR)
+    except PermissionError:
+        if sys.platform == "win32":
+            return  # it takes no sync of what it may not write, as from a disc
+        descriptor = os.open(path, os.O_RDONLY)
     try:
         os.fsync(descriptor)
     finally:

@@ -26,7 +26,7 @@ from growdesk.ui.dialogs.backup_look import BackupLookDialog
 from growdesk.ui.dialogs.backups import BackupsDialog, BringBackDialog
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.long_work import FILES, Long
-from growdesk.ui.tasks import Job, Lane
+from growdesk.ui.tasks import Job, Lane, is_ending
 from growdesk.ui.widgets.long_panel import LongPanel
 
 if TYPE_CHECKING:
@@ -314,6 +314,13 @@ def _changed(old: Collection, laid: _Laid) -> _Changed:
         try:
             back = laid.ready.switch(old.clock.now())
         except GrowdeskError as error:
-            opened = type(old).open(old.folder, old.clock)
-            return _Changed(opened, None, plain_line(error))
-    return _Changed(type(old).open(old.folder, old.clock), back)
+            return _Changed(_opened(old), None, plain_line(error))
+    return _Changed(_opened(old), back)
+
+
+def _opened(old: Collection) -> Collection:
+    """Open what is there now; where the window is closing nobody else closes it."""
+    opened = type(old).open(old.folder, old.clock)
+    if is_ending():
+        opened.close()
+    return opened

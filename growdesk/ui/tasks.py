@@ -110,6 +110,11 @@ def give_way() -> None:
     time.sleep(_GIVE_WAY_S)
 
 
+def is_ending() -> bool:
+    """Tell on a lane whether its window is closing, so that no answer is taken."""
+    return QThread.currentThread().isInterruptionRequested()
+
+
 def _attempt(given: _Work) -> _Answer:
     try:
         value = given.work()

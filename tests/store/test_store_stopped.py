@@ -5,6 +5,9 @@ What a kill leaves is held by ``tests/faults``.
 
 from __future__ import annotations
 
+import errno
+import os
+import sys
 from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
@@ -34,6 +37,25 @@ class Refusing:
             raise OSError(28, "No space left on device")
         assert callable(self._real)
         return self._real(*arguments)
+
+
+def test_a_file_that_may_only_be_read_is_synced_too(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A photo copied back from a disc is one, and a restore syncs all it lays."""
+    real = os.open
+    synced: list[int] = []
+
+    def may_not_write(path: Path, flags: int) -> int:
+        if flags & os.O_RDWR:
+            raise PermissionError(errno.EACCES, "Permission denied", str(path))
+        return real(path, flags)
+
+    monkeypatch.setattr(os, "open", may_not_write)
+    monkeypatch.setattr(os, "fsync", synced.append)
+    (tmp_path / "photo.jpg").write_bytes(b"photo")
+    whole_files.sync_file(tmp_path / "photo.jpg")
+    assert len(synced) == (sys.platform != "win32")
 
 
 @pytest.mark.parametrize("name", ["sync_file", "sync_folder"])

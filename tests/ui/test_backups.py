@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import threading
+import time
+from contextlib import closing
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
@@ -10,21 +13,24 @@ import pytest
 from growdesk.domain.errors import StoreError
 from growdesk.services import backups, restoring
 from growdesk.services.backup_values import Why
+from growdesk.services.collection import Collection
 from growdesk.services.long_work import StoppedError
 from growdesk.services.values import PlantDraft
 from growdesk.store import switching
+from growdesk.store.seal import SEAL_NAME
 from growdesk.ui.backup_forms import BackupForms
 from growdesk.ui.dialogs.backup_look import BackupLookDialog
 from growdesk.ui.dialogs.backups import BackupsDialog, BringBackDialog
+from growdesk.ui.tasks import is_ending
 from tests.ui.driving import dialog_of, open_dialogs, settle, status
 
 if TYPE_CHECKING:
+    from datetime import datetime
     from pathlib import Path
 
     from PySide6.QtWidgets import QTableWidget
     from pytestqt.qtbot import QtBot
 
-    from growdesk.services.collection import Collection
     from growdesk.ui.window import Window
 
 
@@ -236,6 +242,34 @@ def test_a_switch_that_fails_opens_the_old_one_again(
     window.desk.collection.plants.add(PlantDraft("A5", "Open again", ""))
     assert kept.is_dir()
     dialog.reject()
+
+
+def test_closing_while_the_two_change_places_leaves_it_sealed(
+    qtbot: QtBot,
+    kept: Path,
+    window: Window,
+    folder: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    real, begun = switching.switch, threading.Event()
+
+    def slowly(new: Path, old: Path, now: datetime) -> switching.Switched:
+        begun.set()
+        deadline = time.monotonic() + 20
+        while not is_ending() and time.monotonic() < deadline:
+            time.sleep(0.01)
+        return real(new, old, now)
+
+    monkeypatch.setattr(switching, "switch", slowly)
+    dialog = opened(qtbot, window)
+    forms_of(window).bring_back(dialog, kept)
+    qtbot.waitUntil(begun.is_set, timeout=20_000)
+    dialog.reject()
+    window.close()
+    assert len(switching.set_asides(folder)) == 1
+    assert (folder / SEAL_NAME).exists()
+    with closing(Collection.open(folder)) as again:
+        assert len(again.plants.all()) == 3
 
 
 def test_a_file_from_elsewhere_is_asked_about_by_its_name(
