@@ -10,19 +10,22 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PIL import Image
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 
 from growdesk.domain.errors import DamagedError
 from growdesk.services import backups
 from growdesk.services.backup_values import Why
 from growdesk.services.collection import Collection
+from growdesk.services.ways_out import ways_out
 from growdesk.store.seal import read_seal
 from growdesk.ui import damage
 from growdesk.ui.checking import CheckForms
 from growdesk.ui.dialogs.damaged import DamagedDialog
 from growdesk.ui.dialogs.found import FoundDialog
 from tests.ui.driving import settle
+from tests.ui.test_accessible_names import make_damaged
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -131,6 +134,28 @@ def test_the_start_brings_the_newest_whole_backup_back(
     assert opened is not None
     assert len(opened.plants.all()) == plants
     opened.close()
+
+
+@pytest.mark.parametrize("has_backup", [True, False])
+def test_enter_takes_the_first_way_and_never_closes(
+    qtbot: QtBot, tmp_path: Path, *, has_backup: bool
+) -> None:
+    dialog = (
+        make_damaged(tmp_path)
+        if has_backup
+        else DamagedDialog(None, ways_out(tmp_path))
+    )
+    assert isinstance(dialog, DamagedDialog)
+    dialog.show()
+    qtbot.waitExposed(dialog)
+    first = dialog.back_button if has_backup else dialog.rescue_button
+    asked = dialog.back_wanted if has_backup else dialog.rescue_wanted
+    assert dialog.focusWidget() is first
+    assert first.isDefault()
+    with qtbot.waitSignal(asked):
+        QTest.keyClick(first, Qt.Key.Key_Return)
+    assert dialog.isVisible()
+    dialog.reject()
 
 
 def test_closing_the_dialog_leaves_all_as_it_was(

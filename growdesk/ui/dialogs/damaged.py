@@ -53,6 +53,8 @@ class DamagedDialog(OnScreen):
         outer.addSpacing(_APART_PX)
         outer.addWidget(self._buttons(has_backup=ways.backup is not None))
         sizes.least_wide(self, _WIDE_PX)
+        self._first.setDefault(True)
+        self._first.setFocus()
 
     def begin(self) -> None:
         """Let nothing be asked twice while it is under way."""
@@ -71,11 +73,11 @@ class DamagedDialog(OnScreen):
         self.rescue_button = button(tr("&Save what can be read"), self._rescue)
         ways = (self.back_button, self.rescue_button)[0 if has_backup else 1 :]
         for each in ways:
+            each.setAutoDefault(True)
             box.addButton(each, QDialogButtonBox.ButtonRole.ActionRole)
         box.addButton(QDialogButtonBox.StandardButton.Close)
         box.rejected.connect(self.reject)
-        ways[0].setDefault(True)
-        ways[0].setFocus()
+        self._first = ways[0]
         return box
 
     def _bring_back(self) -> None:

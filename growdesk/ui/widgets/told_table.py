@@ -72,6 +72,8 @@ class ToldTable(QTableWidget):
             Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
         )
         header.setHighlightSections(False)
+        for column in self._numbers:
+            self.horizontalHeaderItem(column).setTextAlignment(_RIGHT)
         self._take_size()
         sizes.current().turned.connect(self._take_size)
         for column in self._wide:
