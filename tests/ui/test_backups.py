@@ -9,6 +9,7 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from PySide6.QtCore import Qt
 
 from growdesk.domain.errors import StoreError
 from growdesk.services import backups, restoring
@@ -285,4 +286,12 @@ def test_a_file_from_elsewhere_is_asked_about_by_its_name(
     qtbot.waitUntil(lambda: bool(dialog.message.text()))
     assert "is not there" in dialog.message.text()
     assert kept.is_dir()
+    dialog.reject()
+
+
+def test_a_number_stands_under_its_head(qtbot: QtBot, window: Window) -> None:
+    dialog = opened(qtbot, window)
+    heads = [dialog.table.horizontalHeaderItem(n) for n in range(6)]
+    right = [bool(h and h.textAlignment() & Qt.AlignmentFlag.AlignRight) for h in heads]
+    assert right == [False, False, False, True, True, True]
     dialog.reject()

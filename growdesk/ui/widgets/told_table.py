@@ -73,7 +73,9 @@ class ToldTable(QTableWidget):
         )
         header.setHighlightSections(False)
         for column in self._numbers:
-            self.horizontalHeaderItem(column).setTextAlignment(_RIGHT)
+            head = self.horizontalHeaderItem(column)
+            if head is not None:
+                head.setTextAlignment(_RIGHT)
         self._take_size()
         sizes.current().turned.connect(self._take_size)
         for column in self._wide:
