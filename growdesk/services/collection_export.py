@@ -24,6 +24,7 @@ from growdesk.services.table_forms import FORMS
 from growdesk.store.later import is_of_a_later_program
 from growdesk.store.migrations import SCHEMA
 from growdesk.store.photos import PHOTOS
+from growdesk.store.regular_files import leads_away
 from growdesk.store.trouble import plainly
 from growdesk.store.whole_files import PART, make_folder, write_whole
 
@@ -179,7 +180,7 @@ def _refuse_strange(folder: Path) -> None:
 
 
 def _is_ours(path: Path) -> bool:
-    if path.name == PHOTOS and path.is_dir():
+    if path.name == PHOTOS and path.is_dir() and not leads_away(path):
         return all(
             exported_photos.NAME.fullmatch(each.name) or each.name.endswith(PART)
             for each in path.iterdir()

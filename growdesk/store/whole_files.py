@@ -91,6 +91,8 @@ def whole(target: Path) -> Iterator[Path]:
     """
     part = target.with_name(f"{target.name}.{os.getpid()}{PART}")
     _sweep_left(target)
+    if leads_away(part):
+        part.unlink()
     try:
         yield part
         sync_file(part)

@@ -18,15 +18,18 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from growdesk.domain.errors import DamagedError, StoreError
+from growdesk.domain.errors import DamagedError, ForeignError, StoreError
 from growdesk.services import backups, restoring
 from growdesk.services.backup_values import Why
+from growdesk.services.collection import Collection
+from growdesk.services.collection_export import export
 from growdesk.services.photo_files import photo_files_without
 from growdesk.services.rescuing import rescue
 from growdesk.services.second_place import second_place
 from growdesk.store.backup_sets import thin
 from growdesk.store.seal import SEAL_NAME, Seal, digest_of, put_seal
 from growdesk.store.store import FILE_NAME, Store
+from growdesk.store.whole_files import write_whole
 from tests.faults.beside_files import add, aside, journal, laid, now, versions
 
 if TYPE_CHECKING:
@@ -407,3 +410,31 @@ def test_a_manifest_counts_no_further_than_there_is_a_number(
     (made / "manifest.json").write_text(json.dumps(told))
     assert [each.problem != "" for each in backups.kept(folder)] == [True]
     backups.make(folder, Why.BY_HAND, now())
+
+
+def test_nothing_is_written_through_a_link_under_a_passing_name(
+    tmp_path: Path, letter: Path
+) -> None:
+    target = tmp_path / "list.csv"
+    target.with_name(f"list.csv.{os.getpid()}.part").symlink_to(letter)
+    write_whole(target, b"tag\n")
+    assert target.read_bytes() == b"tag\n"
+    assert letter.read_text() == "Dear Anna,\n"
+
+
+def test_an_export_takes_nothing_away_behind_a_link(
+    tmp_path: Path, kept: list[bytes]
+) -> None:
+    folder = laid(tmp_path / "c", kept[2]).parent
+    theirs = tmp_path / "earlier" / f"{'0' * 64}.jpg"
+    theirs.parent.mkdir()
+    theirs.write_bytes(b"theirs")
+    out = tmp_path / "out"
+    out.mkdir()
+    (out / "photos").symlink_to(theirs.parent)
+    with (
+        closing(Collection.open(folder)) as collection,
+        pytest.raises(ForeignError, match="holds other files"),
+    ):
+        export(collection, out)
+    assert theirs.exists()
