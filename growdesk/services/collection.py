@@ -103,6 +103,11 @@ class Collection:
         """Note that the file was checked in depth now and found whole."""
         self.ledger.store.note_full_check(self.clock.now())
 
+    @property
+    def is_open(self) -> bool:
+        """Tell whether it has not been closed."""
+        return self.ledger.store.is_open
+
     def keep_reserve(self) -> None:
         """Keep some room on the disk, to be let go when it is full."""
         self.ledger.store.keep_reserve()

@@ -117,6 +117,11 @@ class Store:
             mended = switching.mend(folder)
             return cls(folder, opening.to_read(folder, now(), mend), now, mended)
 
+    @property
+    def is_open(self) -> bool:
+        """Tell whether it has not been closed."""
+        return not self._is_closed
+
     def keep_reserve(self) -> None:
         """Keep room on the disk for when it is full; nothing where one only looks."""
         if self._lock is not None:

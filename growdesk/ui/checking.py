@@ -163,7 +163,15 @@ class CheckForms(QObject):
             collection.close,
         )
         leading.opened.connect(desk.switch)
+        leading.left.connect(partial(self._stand_again, collection))
         leading.begin()
+
+    def _stand_again(self, collection: Collection) -> None:
+        """Open a collection again that was let go of for nothing."""
+        desk = self._desk
+        if collection is desk.collection and not collection.is_open:
+            work = partial(type(collection).open, collection.folder, collection.clock)
+            desk.read(work, desk.switch)
 
 
 def _giving_way(_done: int, _of: int) -> None:

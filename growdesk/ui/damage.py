@@ -41,7 +41,8 @@ class LeadingOn(QObject):
     """One damaged collection and the way out of it.
 
     ``opened`` gives the collection that took its place, ``left`` says that it was
-    closed without one. ``let_go`` is called before anything touches the folder.
+    closed without one and that nothing works on the folder any more. ``let_go`` is
+    called, on the lane that alone talks to the collection, before anything touches it.
     """
 
     opened = Signal(object)
@@ -64,7 +65,9 @@ class LeadingOn(QObject):
         self._over = over
         self._let_go = let_go
         self._dialog: DamagedDialog | None = None
+        self._is_going = False
         self._is_done = False
+        self._is_left = False
 
     def begin(self) -> None:
         """Look for a whole backup, then show the ways."""
@@ -81,11 +84,11 @@ class LeadingOn(QObject):
         dialog.open()
 
     def _bring_back(self, ways: WaysOut) -> None:
-        work = partial(_bring_back, ways, self._clock, self._let_go)
+        work = partial(_bring_back, ways, self._clock)
         self._go(tr("Bringing the backup back"), work, self._came)
 
     def _rescue(self) -> None:
-        work = partial(_rescue, self._folder, self._clock, self._let_go)
+        work = partial(_rescue, self._folder, self._clock)
         self._go(tr("Saving what can be read"), work, self._rescued)
 
     def _go(
@@ -94,20 +97,34 @@ class LeadingOn(QObject):
         work: Callable[[Step], object],
         done: Callable[..., object],
     ) -> None:
+        line = self._long.in_the_way
+        if line:
+            self._say(line)
+            return
         if self._dialog is not None:
             self._dialog.begin()
-        self._long.begin(
-            Long(
-                title,
-                work,
-                done,
-                self._failed,
-                lambda: self._say(tr(_AS_IT_WAS)),
-            )
-        )
+        self._is_going = True
+        stopped = partial(self._ended, tr(_AS_IT_WAS))
+        long = Long(title, work, done, self._failed, stopped)
+        job = Job(self._let_go, partial(self._begin, long), self._failed)
+        self._tasks.ask(self, job)
+
+    def _begin(self, long: Long[object], _let_go: object) -> None:
+        if self._is_left:
+            self._ended("")
+        else:
+            self._long.begin(long)
 
     def _failed(self, error: Exception) -> None:
-        self._say(plain_line(error))
+        self._ended(plain_line(error))
+
+    def _ended(self, line: str) -> None:
+        """Say why it came to nothing, or leave where nobody is there to read it."""
+        self._is_going = False
+        if self._is_left:
+            self.left.emit()
+        else:
+            self._say(line)
 
     def _say(self, line: str) -> None:
         if self._dialog is not None and isValid(self._dialog):
@@ -135,8 +152,12 @@ class LeadingOn(QObject):
             self._dialog.accept()
 
     def _closed(self, _result: int) -> None:
-        if not self._is_done:
+        if self._is_done:
+            return
+        self._is_left = True
+        if self._is_going:
             self._long.cancel()
+        else:
             self.left.emit()
 
 
@@ -172,23 +193,19 @@ def _ways(folder: Path) -> WaysOut:
     return ways_out(folder)
 
 
-def _bring_back(
-    ways: WaysOut, clock: Clock | None, let_go: Callable[[], object], step: Step
-) -> Collection:
+def _bring_back(ways: WaysOut, clock: Clock | None, step: Step) -> Collection:
     from growdesk.services import ways_out  # noqa: PLC0415 -- for damage only
 
-    let_go()
     now = _clock(clock)
     ways_out.bring_back(ways, now.now(), step)
     return _open(ways.folder, now)
 
 
 def _rescue(
-    folder: Path, clock: Clock | None, let_go: Callable[[], object], step: Step
+    folder: Path, clock: Clock | None, step: Step
 ) -> tuple[Rescued, Collection]:
     from growdesk.services import ways_out  # noqa: PLC0415 -- for damage only
 
-    let_go()
     now = _clock(clock)
     made = ways_out.rescue_in_place(folder, now.now(), step)
     return made, _open(folder, now)

@@ -323,7 +323,7 @@ def _take_suffix(dialog: QFileDialog, kind: str) -> None:
 
 
 def _open(now: Collection, folder: Path, *, create: bool) -> Collection | None:
-    if folder.resolve() == now.folder.resolve():
+    if now.is_open and folder.resolve() == now.folder.resolve():
         return None
     return type(now).open(folder, now.clock, create=create)
 

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import hashlib
 import sqlite3
+import threading
 from contextlib import closing
 from datetime import timedelta
+from functools import partial
 from typing import TYPE_CHECKING
 
 import pytest
@@ -14,8 +16,8 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 
-from growdesk.domain.errors import DamagedError
-from growdesk.services import backups
+from growdesk.domain.errors import DamagedError, StoreError
+from growdesk.services import backups, ways_out
 from growdesk.services.backup_values import Why
 from growdesk.services.collection import Collection
 from growdesk.services.ways_out import ways_out
@@ -259,6 +261,54 @@ def test_the_weekly_look_begins_by_itself_is_noted_and_says_nothing(
     seal = read_seal(folder)
     assert seal is not None
     assert seal.fully_checked_at == clock.now()
+
+
+def lead_on_over(qtbot: QtBot, window: Window) -> DamagedDialog:
+    """Show the ways out of the collection that the window stands on."""
+    forms = next(each for each in window.children() if isinstance(each, CheckForms))
+    forms._lead_on()
+    dialog = wait_for(qtbot, DamagedDialog)
+    assert isinstance(dialog, DamagedDialog)
+    return dialog
+
+
+def stands_again(window: Window, before: Collection) -> bool:
+    now = window.desk.collection
+    return now is not before and now.is_open and now.folder == before.folder
+
+
+def test_the_collection_is_let_go_of_after_what_is_asked_of_it(
+    qtbot: QtBot, window: Window
+) -> None:
+    before, over = window.desk.collection, threading.Event()
+    dialog = lead_on_over(qtbot, window)
+    window.desk.read(partial(over.wait, 60), lambda _none: None)
+    press(dialog, "Save what can be read")
+    assert window.desk.long.now is None
+    assert before.is_open
+    dialog.reject()
+    over.set()
+    qtbot.waitUntil(lambda: stands_again(window, before), timeout=20_000)
+    assert not before.is_open
+    settle(qtbot, window)
+
+
+def test_a_rescue_that_fails_leaves_the_window_its_collection(
+    qtbot: QtBot, window: Window, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fails(*_given: object) -> None:
+        raise StoreError("The disk is full.")
+
+    monkeypatch.setattr(ways_out, "rescue_in_place", fails)
+    before = window.desk.collection
+    dialog = lead_on_over(qtbot, window)
+    press(dialog, "Save what can be read")
+    qtbot.waitUntil(lambda: "The disk is full." in text_of(dialog), timeout=20_000)
+    assert not before.is_open
+    dialog.reject()
+    qtbot.waitUntil(lambda: stands_again(window, before), timeout=20_000)
+    settle(qtbot, window)
+    assert window.desk.view is not None
 
 
 def text_of(dialog: QDialog) -> str:
