@@ -21,7 +21,7 @@ from growdesk.store.store import FILE_NAME
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from growdesk.services.backup_overview import Backable
+    from growdesk.services.backup_values import Backable
 
 _RECORDS = ("look", "care", "photo")
 

@@ -8,13 +8,12 @@ from __future__ import annotations
 
 import sqlite3
 from contextlib import closing, suppress
-from dataclasses import dataclass
-from datetime import UTC, datetime
-from enum import StrEnum
+from datetime import UTC
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import StoreError
 from growdesk.services import backups, second_place
+from growdesk.services.backup_values import Backable, BackupsView, Lies
 from growdesk.services.care_of_files import check
 from growdesk.services.long_work import quietly
 from growdesk.store import switching
@@ -22,47 +21,11 @@ from growdesk.store.backup_copy import at_rest
 from growdesk.store.store import FILE_NAME
 
 if TYPE_CHECKING:
+    from datetime import datetime
     from pathlib import Path
 
-    from growdesk.services.backup_values import KeptBackup, Why
+    from growdesk.services.backup_values import KeptBackup
     from growdesk.services.long_work import Step
-    from growdesk.services.second_place import SecondPlace
-
-
-class Lies(StrEnum):
-    """Where something to bring back lies."""
-
-    KEPT = "kept"
-    SECOND = "second"
-    ASIDE = "aside"
-
-
-@dataclass(frozen=True, slots=True)
-class Backable:
-    """One thing that can be brought back; ``why`` is none of what was set aside.
-
-    ``plants`` and ``photos`` are none where they could not be read.
-    """
-
-    path: Path
-    lies: Lies
-    made_at: datetime
-    why: Why | None
-    plants: int | None
-    photos: int | None
-    length_bytes: int
-    problem: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class BackupsView:
-    """What there is to bring back, and how the making of backups stands."""
-
-    entries: tuple[Backable, ...]
-    last_at: datetime | None = None
-    is_due: bool = False
-    second: SecondPlace | None = None
-    is_second_there: bool = False
 
 
 def overview(folder: Path, now: datetime) -> BackupsView:

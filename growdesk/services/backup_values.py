@@ -1,8 +1,9 @@
-"""What is told of kept backups, as frozen values."""
+"""What is told of backups and of all that can be brought back, as frozen values."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from growdesk.domain.thinning import Why
@@ -11,7 +12,9 @@ if TYPE_CHECKING:
     from datetime import datetime
     from pathlib import Path
 
-__all__ = ["KeptBackup", "Why"]
+    from growdesk.services.second_place import SecondPlace
+
+__all__ = ["Backable", "BackupsView", "KeptBackup", "Lies", "Why"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,3 +34,39 @@ class KeptBackup:
     length_bytes: int
     form: int
     problem: str = ""
+
+
+class Lies(StrEnum):
+    """Where something to bring back lies."""
+
+    KEPT = "kept"
+    SECOND = "second"
+    ASIDE = "aside"
+
+
+@dataclass(frozen=True, slots=True)
+class Backable:
+    """One thing that can be brought back; ``why`` is none of what was set aside.
+
+    ``plants`` and ``photos`` are none where they could not be read.
+    """
+
+    path: Path
+    lies: Lies
+    made_at: datetime
+    why: Why | None
+    plants: int | None
+    photos: int | None
+    length_bytes: int
+    problem: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class BackupsView:
+    """What there is to bring back, and how the making of backups stands."""
+
+    entries: tuple[Backable, ...]
+    last_at: datetime | None = None
+    is_due: bool = False
+    second: SecondPlace | None = None
+    is_second_there: bool = False

@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
     from growdesk.services.backup_look import Compared
-    from growdesk.services.backup_overview import Backable, BackupsView
+    from growdesk.services.backup_values import Backable, BackupsView
     from growdesk.services.collection import Collection
     from growdesk.services.long_work import Step
     from growdesk.services.restoring import Ready, Restored

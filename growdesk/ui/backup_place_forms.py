@@ -14,12 +14,13 @@ from PySide6.QtWidgets import QFileDialog
 from shiboken6 import isValid
 
 from growdesk.domain.speech import tr
-from growdesk.services import second_place
 from growdesk.ui.dialogs.preferences import Row
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.tasks import Job, Lane
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
     from growdesk.services.second_place import SecondPlace
     from growdesk.ui.desk import Desk
     from growdesk.ui.dialogs.preferences import PreferencesDialog
@@ -39,8 +40,7 @@ class BackupPlaceForms(QObject):
 
     def rows(self) -> tuple[Row, ...]:
         """Give the preference as it stands."""
-        place = second_place.second_place(self._desk.collection.folder)
-        choices, now = _choices(place)
+        choices, now = _choices(_place(self._desk.collection.folder))
         title = tr("&Backups also in")
         note = tr(
             "The day's backup is kept with the collection, and copied to a stick or "
@@ -71,7 +71,7 @@ class BackupPlaceForms(QObject):
     def _set(self, dialog: PreferencesDialog, folder: Path | None) -> None:
         collection = self._desk.collection
         now = collection.clock.now()
-        work = partial(second_place.choose, collection.folder, folder, now)
+        work = partial(_chosen, collection.folder, folder, now)
 
         def done(_place: SecondPlace | None) -> None:
             self._show(dialog)
@@ -86,8 +86,20 @@ class BackupPlaceForms(QObject):
 
     def _show(self, dialog: PreferencesDialog) -> None:
         if isValid(dialog):
-            place = second_place.second_place(self._desk.collection.folder)
+            place = _place(self._desk.collection.folder)
             dialog.offer(ALSO_IN, *_choices(place))
+
+
+def _place(folder: Path) -> SecondPlace | None:
+    from growdesk.services.second_place import second_place  # noqa: PLC0415 -- asked
+
+    return second_place(folder)
+
+
+def _chosen(folder: Path, place: Path | None, now: datetime) -> SecondPlace | None:
+    from growdesk.services.second_place import choose  # noqa: PLC0415 -- when asked
+
+    return choose(folder, place, now)
 
 
 def _choices(place: SecondPlace | None) -> tuple[tuple[tuple[str, str], ...], str]:

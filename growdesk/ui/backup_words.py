@@ -6,8 +6,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from growdesk.domain.speech import Phrases, fixed, mark, tr, trn
-from growdesk.services.backup_overview import Lies
-from growdesk.services.backup_values import Why
+from growdesk.services.backup_values import Lies, Why
 from growdesk.ui import words
 
 if TYPE_CHECKING:
@@ -16,7 +15,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from growdesk.services.backup_look import Compared, Held
-    from growdesk.services.backup_overview import Backable, BackupsView
+    from growdesk.services.backup_values import Backable, BackupsView
     from growdesk.services.restoring import Restored
 
 NOTHING = mark(

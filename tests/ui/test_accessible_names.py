@@ -35,8 +35,7 @@ from growdesk.domain.speech import tr
 from growdesk.domain.stocktaking import What
 from growdesk.services import intake_survey, logger_survey
 from growdesk.services.backup_look import Compared, Held
-from growdesk.services.backup_overview import Backable, BackupsView, Lies
-from growdesk.services.backup_values import KeptBackup, Why
+from growdesk.services.backup_values import Backable, BackupsView, KeptBackup, Lies, Why
 from growdesk.services.bin_values import BinEntry, BinKey, BinSort, BinView
 from growdesk.services.bloom_values import BloomDraft
 from growdesk.services.care_values import CareDraft

@@ -49,6 +49,10 @@ with tempfile.TemporaryDirectory() as made:
     heavy = {
         *("pint", "matplotlib", "numpy", "scipy", "PIL"),
         *("icalendar", "segno", "pillow_heif", "PySide6.QtNetwork"),
+        *("growdesk.services." + each for each in (
+            *("backup_overview", "care_of_files", "daily_backup", "full_check"),
+            *("rescuing", "restoring", "second_place"),
+        )),
     } & set(sys.modules)
     window.close()
 print(sorted(heavy))

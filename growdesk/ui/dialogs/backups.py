@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtCore import SignalInstance
 
-    from growdesk.services.backup_overview import Backable, BackupsView
+    from growdesk.services.backup_values import Backable, BackupsView
 
 _SIZE = QSize(920, 520)
 _WIDE_PX = 520
