@@ -15,7 +15,7 @@ from growdesk.domain.thinning import is_due as day_is_due
 from growdesk.services.backup_values import KeptBackup, Why
 from growdesk.services.log_file import Key, log
 from growdesk.services.long_work import quietly
-from growdesk.store import backup_listing, backup_manifest, backup_sets
+from growdesk.store import backup_listing, backup_sets
 from growdesk.store.backup_copy import NOTHING_WRITTEN, Snapshot, read_snapshot
 from growdesk.store.backup_sets import BACKUPS, local_day
 from growdesk.store.store import FILE_NAME
@@ -27,7 +27,6 @@ if TYPE_CHECKING:
 
     from growdesk.services.long_work import Step
     from growdesk.store.backup_listing import Kept
-    from growdesk.store.backup_manifest import Manifest
 
 
 def kept(folder: Path) -> tuple[KeptBackup, ...]:
@@ -85,38 +84,6 @@ def prove(backup: KeptBackup, step: Step = quietly) -> str:
     if found is None:
         return tr("{name} is gone.").format(name=backup.folder.name)
     return backup_listing.prove(found, step)
-
-
-def database_of(backup: KeptBackup) -> Path:
-    """Give where a backup's database lies."""
-    return _there(backup).database
-
-
-def photos_of(backup: KeptBackup) -> dict[str, Path]:
-    """Give where a backup's photos lie, by their names in a collection's folder.
-
-    One from an earlier growdesk holds none.
-    """
-    return _there(backup).photos
-
-
-def digests_of(backup: KeptBackup) -> dict[str, str]:
-    """Give the SHA-256 of each file of a backup, by its name in a collection."""
-    return {held.name: held.sha256 for held in _there(backup).manifest.files}
-
-
-def read_manifest(folder: Path) -> Manifest:
-    """Give what a backup's folder says of itself: when, why, counts, each file.
-
-    Raises DamagedError where it cannot be read or names what no backup holds.
-    """
-    with plainly(folder):
-        return backup_manifest.read_manifest(folder)
-
-
-def pool_of(folder: Path) -> Path:
-    """Give the folder below which the photos of a backup lie, by their names."""
-    return folder.parent
 
 
 def lacking_in(backup: KeptBackup) -> tuple[str, ...]:

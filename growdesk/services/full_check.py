@@ -43,7 +43,6 @@ if TYPE_CHECKING:
 
 _PAGES_AT_ONCE = 512
 _OPERATIONS = 200_000
-_FILES_TOLD = 5
 
 
 def look_through(

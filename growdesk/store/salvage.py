@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import shutil
 import sqlite3
-from contextlib import closing, suppress
+from contextlib import closing
 from dataclasses import dataclass, field
 from itertools import islice
 from typing import TYPE_CHECKING
@@ -18,7 +18,6 @@ from typing import TYPE_CHECKING
 from growdesk.domain.errors import DamagedError, TooNewError
 from growdesk.domain.speech import tr
 from growdesk.store import beside
-from growdesk.store.header import APPLICATION_ID
 from growdesk.store.migrations import SCHEMA
 from growdesk.store.page_file import Losses, PageFile
 from growdesk.store.page_records import UNREADABLE, Torn
@@ -52,16 +51,6 @@ class Salvaged:
     missing: dict[str, dict[int, dict[str, object]]] = field(default_factory=dict)
     strays: set[tuple[str, int]] = field(default_factory=set)
     unread_bytes: int = 0
-
-
-def is_one_of_ours(path: Path) -> bool:
-    """Tell whether a file is, or was once, a collection's, however damaged."""
-    with suppress(OSError), path.open("rb") as file:
-        head = file.read(64 * _BLOCK)
-        marks = b"CREATE TABLE plant", b"CREATE TABLE care", b"CREATE TABLE change"
-        ours = head[68:72] == APPLICATION_ID.to_bytes(4, "big")
-        return ours or sum(mark in head for mark in marks) > 1
-    return False
 
 
 def salvage(

@@ -216,10 +216,8 @@ def test_emptying_says_before_what_goes_and_does_just_that(
     assert kept.photos == 3
     back = tmp_path / "back"
     back.mkdir()
-    shutil.copy(backups.database_of(kept), back)
-    for name, path in backups.photos_of(kept).items():
-        (back / name).parent.mkdir(parents=True, exist_ok=True)
-        shutil.copy(path, back / name)
+    shutil.copy(kept.folder / FILE_NAME, back)
+    shutil.copytree(kept.folder.parent / "photos", back / "photos")
     assert check(back).problems == ()
 
 
