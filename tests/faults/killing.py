@@ -260,7 +260,9 @@ def _all_undone(folder: Path, empty: State, counts: Counts) -> None:
 def main() -> int:
     """Run what was asked for and print the counts."""
     asks = argparse.ArgumentParser(description=__doc__)
-    asks.add_argument("--work", choices=sorted(acts.WORKS), default="mixed")
+    asks.add_argument(
+        "--work", choices=sorted(acts.WORKS), nargs="+", default=["mixed"]
+    )
     asks.add_argument("--kills", type=int, default=50)
     asks.add_argument("--seed", type=int, default=1)
     asks.add_argument("--full", action="store_true")
@@ -268,7 +270,8 @@ def main() -> int:
     asks.add_argument("--json", action="store_true")
     asked = asks.parse_args()
     faults = 0
-    for work, kills in FULL if asked.full else ((asked.work, asked.kills),):
+    given = [(work, asked.kills) for work in asked.work]
+    for work, kills in FULL if asked.full else given:
         counts = run(work, kills, asked.seed, too_early=asked.too_early)
         faults += len(counts.faults)
         said = json.dumps({**asdict(counts), "line": counts.line()})

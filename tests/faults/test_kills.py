@@ -28,16 +28,18 @@ def check(counts: dict[str, object], kills: int, told: Callable[[str], None]) ->
     assert counts["at_work"] > kills / 2, "the kills came after all work"
 
 
-@pytest.mark.parametrize("seed", range(1, 5))
+@pytest.mark.parametrize("seed", [1, 2])
 def test_mixed_work_killed(seed: int, told: Callable[[str], None]) -> None:
-    (counts,) = harness("killing", "--kills", "50", "--seed", str(seed))
-    check(counts, 50, told)
+    (counts,) = harness("killing", "--kills", "100", "--seed", str(seed))
+    check(counts, 100, told)
 
 
-@pytest.mark.parametrize("work", ["ticks", "notes", "photos", "undo", "csv"])
-def test_one_work_killed(work: str, told: Callable[[str], None]) -> None:
-    (counts,) = harness("killing", "--work", work, "--kills", "12")
-    check(counts, 12, told)
+def test_each_work_alone_killed(told: Callable[[str], None]) -> None:
+    works = ["ticks", "notes", "photos", "undo", "csv"]
+    found = harness("killing", "--kills", "12", "--work", *works)
+    assert [counts["work"] for counts in found] == works
+    for counts in found:
+        check(counts, 12, told)
 
 
 def test_the_harness_finds_what_is_lost(told: Callable[[str], None]) -> None:
