@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
 
 from growdesk.domain.errors import LookOnlyError
-from growdesk.services.backup_overview import BackupsView
+from growdesk.services.backup_values import BackupsView
 from growdesk.services.collection import Collection
 from growdesk.services.values import PlantDraft
 from growdesk.store import opening
