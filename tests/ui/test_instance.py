@@ -51,16 +51,19 @@ def rings(qtbot: QtBot, folder: Path, said: bytes = instance._RING) -> Answered:
             return Answered.NOBODY
         other.sendall(said)
         other.setblocking(False)
-        for _ in range(20):
-            qtbot.wait(10)
+        heard: list[bytes] = []
+
+        def has_answered() -> bool:
             try:
-                heard = other.recv(100)
+                heard.append(other.recv(100))
             except BlockingIOError:
-                continue
+                return False
             except ConnectionError:
-                heard = b""
-            return Answered.HERE if heard == instance._HERE else Answered.SILENT
-    return Answered.SILENT
+                heard.append(b"")
+            return True
+
+        qtbot.waitUntil(has_answered, timeout=20_000)
+    return Answered.HERE if heard == [instance._HERE] else Answered.SILENT
 
 
 def test_a_second_start_rings_and_the_first_window_comes(
