@@ -17,7 +17,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 
 from growdesk.domain.errors import DamagedError, StoreError
-from growdesk.services import backups, ways_out
+from growdesk.services import backups
 from growdesk.services.backup_values import Why
 from growdesk.services.collection import Collection
 from growdesk.services.ways_out import ways_out
@@ -298,7 +298,7 @@ def test_a_rescue_that_fails_leaves_the_window_its_collection(
     def fails(*_given: object) -> None:
         raise StoreError("The disk is full.")
 
-    monkeypatch.setattr(ways_out, "rescue_in_place", fails)
+    monkeypatch.setattr("growdesk.services.ways_out.rescue_in_place", fails)
     before = window.desk.collection
     dialog = lead_on_over(qtbot, window)
     press(dialog, "Save what can be read")
