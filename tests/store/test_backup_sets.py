@@ -702,3 +702,23 @@ def test_the_pool_is_not_led_astray(tmp_path: Path) -> None:
     outside.mkdir()
     (tmp_path / "photos").symlink_to(outside)
     assert backup_pool.photos_below(tmp_path) == {}
+
+
+def test_damage_that_only_an_integrity_check_finds_is_not_backed_up(
+    database: Path, root: Path
+) -> None:
+    """An index that is not of its table: every row can be read and counted."""
+    make(database)
+    with closing(connect(database)) as connection:
+        connection.execute("CREATE INDEX ix_astray ON place(name)")
+        connection.execute("PRAGMA writable_schema = ON")
+        connection.execute(
+            "UPDATE sqlite_schema SET sql = 'CREATE INDEX ix_astray ON place(kind)'"
+            " WHERE name = 'ix_astray'"
+        )
+    with closing(connect(database)) as connection:
+        assert connection.execute("PRAGMA quick_check").fetchall() == [("ok",)]
+    before = names(root)
+    with pytest.raises(DamagedError):
+        make(database, days=1)
+    assert names(root) == before
