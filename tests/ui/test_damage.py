@@ -85,7 +85,7 @@ def harmed(stocked: Collection) -> tuple[Path, str]:
     folder = stocked.folder
     stocked.close()
     digest = harm(folder)
-    with pytest.raises(DamagedError):
+    with pytest.raises(DamagedError, match="a part of it cannot be read"):
         Collection.open(folder)
     return folder, digest
 
