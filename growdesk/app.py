@@ -83,8 +83,21 @@ def _run(arguments: Namespace) -> int:
     command: Any = importlib.import_module(
         f"{name}_" if name.endswith("import") else name
     )
-    code = command.run(arguments, desk)
+    try:
+        code = command.run(arguments, desk)
+    except (GrowdeskError, OSError, ImportError, KeyboardInterrupt):
+        raise
+    except Exception as error:
+        raise _behind(desk, error) from error
     return code if isinstance(code, int) else GOOD
+
+
+def _behind(desk: Desk, error: Exception) -> Exception:
+    """Give the damage in the collection that a fault comes of, else the fault."""
+    found = desk.damage_behind()
+    if found is not None:
+        _log_fault(error)
+    return found or error
 
 
 def _speak(arguments: Namespace) -> None:

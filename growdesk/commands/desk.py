@@ -9,7 +9,7 @@ from __future__ import annotations
 import shutil
 import tempfile
 from contextlib import closing, contextmanager, suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -30,6 +30,13 @@ class Desk:
     today: date
     folder_given: str | None = None
     demo: bool = False
+    _opened_files: list[Path] = field(default_factory=list)
+
+    def damage_behind(self) -> StoreError | None:
+        """Give the damage in the collection that was worked on, if there is any."""
+        from growdesk.services.values_behind import behind_file  # noqa: PLC0415 -- for a fault
+
+        return behind_file(self._opened_files[-1]) if self._opened_files else None
 
     @contextmanager
     def folder(self, on: date) -> Iterator[Path]:
@@ -127,6 +134,7 @@ class Desk:
             if reading
             else Collection.open(folder, clock, create=create)
         )
+        self._opened_files.append(opened.ledger.store.path)
         with closing(opened) as collection:
             if opened.looking and not reading:
                 raise LookOnlyError(opened.looking)

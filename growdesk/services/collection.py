@@ -5,6 +5,8 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from growdesk.domain.errors import DamagedError, StoreError
+from growdesk.domain.speech import tr
 from growdesk.services.account import account_name
 from growdesk.services.clock import SystemClock
 from growdesk.services.history import History
@@ -83,6 +85,20 @@ class Collection:
         ticking = clock or SystemClock()
         return cls(Store.open_to_read(folder, ticking.now), ticking)
 
+    @classmethod
+    def open_again(cls, folder: Path, clock: Clock) -> Collection:
+        """Open a collection that was let go of; one that is damaged, to look at."""
+        try:
+            return cls.open(folder, clock)
+        except DamagedError:
+            why = tr(
+                "The collection is damaged. It can be looked at; nothing is written"
+                " until a backup is brought back or what can be read is saved."
+            )
+        except StoreError as error:
+            why = error.line()
+        return cls(Store.open_as_it_is(folder, clock.now, why), clock)
+
     @property
     def looking(self) -> str:
         """Say why nothing may be written here, and the way out; empty where it may."""
@@ -107,6 +123,10 @@ class Collection:
     def is_open(self) -> bool:
         """Tell whether it has not been closed."""
         return self.ledger.store.is_open
+
+    def note_damage(self) -> None:
+        """Note that the file was found damaged, so that its next opening looks."""
+        self.ledger.store.note_damage()
 
     def keep_reserve(self) -> None:
         """Keep some room on the disk, to be let go when it is full."""

@@ -64,7 +64,7 @@ def rescue(folder: Path, into: Path, now: datetime, step: Step = quietly) -> Res
             new.mkdir()
             work.mkdir()
             with plainly(source):
-                found = salvage(source, work, now, step)
+                found = salvage(source, work, step)
             create_database(new / FILE_NAME, now, MIGRATIONS[: found.schema])
             notes, saved, keeps = _fill(found, new / FILE_NAME, step)
             bring_up_to_date(new / FILE_NAME, now)

@@ -19,6 +19,7 @@ from growdesk.domain.errors import (
     TooNewError,
 )
 from growdesk.domain.speech import mark, tr
+from growdesk.store.folder_names import PHOTOS
 from growdesk.store.regular_files import StrangeFileError, read_beginning
 
 if TYPE_CHECKING:
@@ -27,6 +28,10 @@ if TYPE_CHECKING:
 APPLICATION_ID = 0x4772446B
 _MAGIC = b"SQLite format 3\x00"
 _HEADER_BYTES = 100
+_BEGINNING_BYTES = 1 << 18
+_TABLES = b"CREATE TABLE plant", b"CREATE TABLE care", b"CREATE TABLE change"
+_BESIDE = "collection.seal", "backups", PHOTOS
+"""What lies beside a collection's file, and beside no other of its name."""
 _UNKNOWN = 1_000_000
 _VERSION = re.compile(r"[0-9A-Za-z.+-]{1,20}")
 RESTORE = mark("Bring back a backup with: growdesk restore FILE.")
@@ -55,6 +60,9 @@ def read_header(path: Path) -> Header:
     if not head:
         message = tr("{path} is empty (0 bytes).").format(path=path)
         raise DamagedError(message, tr(RESTORE))
+    if _is_damaged(path, head):
+        message = tr("{path} is damaged: its beginning is not as it was written.")
+        raise DamagedError(message.format(path=path), tr(RESTORE))
     if not head.startswith(_MAGIC):
         message = tr("{path} is not a growdesk collection.").format(path=path)
         raise ForeignError(message, tr(OTHER))
@@ -69,6 +77,17 @@ def read_header(path: Path) -> Header:
         message = tr("{path} belongs to another program.").format(path=path)
         raise ForeignError(message, tr(OTHER))
     return header
+
+
+def _is_damaged(path: Path, head: bytes) -> bool:
+    """Tell whether a beginning that is none of ours was once, in a folder of ours."""
+    is_ours = head[68:72] == APPLICATION_ID.to_bytes(4, "big")
+    if is_ours and head.startswith(_MAGIC):
+        return False
+    if not any(path.with_name(name).exists() for name in _BESIDE):
+        return False
+    said = read_beginning(path, _BEGINNING_BYTES)
+    return is_ours or all(mark in said for mark in _TABLES)
 
 
 def check_not_newer(path: Path, header: Header, schema: int) -> None:

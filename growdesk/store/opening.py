@@ -185,6 +185,13 @@ def settle(folder: Path, now: datetime, *, is_locked: bool = False) -> str:
     return " ".join(_set_aside(path, name) for name in aside)
 
 
+def as_it_is(path: Path, why: str) -> Opened:
+    """Open a file to look at, whole or not; ``why`` is told. Nothing is written."""
+    is_strange = beside.is_in_use(path) or beside.is_write_ahead(path)
+    apart = Apart.STANDING if is_strange else Apart.NOT
+    return Opened(path, looking=why, apart=apart)
+
+
 def check_folder(folder: Path, *, create: bool) -> None:
     """Refuse a folder that is none of ours, before anything in it is touched."""
     path = folder / FILE_NAME

@@ -24,8 +24,7 @@ from growdesk.store.page_records import UNREADABLE, Torn
 from growdesk.store.shapes import LIKE, Shape, shapes_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator
-    from datetime import datetime
+    from collections.abc import Callable, Iterable, Iterator, Mapping
     from pathlib import Path
 
     from growdesk.store.page_records import Cell
@@ -53,9 +52,7 @@ class Salvaged:
     unread_bytes: int = 0
 
 
-def salvage(
-    source: Path, work: Path, now: datetime, step: Callable[[int, int], None]
-) -> Salvaged:
+def salvage(source: Path, work: Path, step: Callable[[int, int], None]) -> Salvaged:
     """Read a file into ``work``, a folder that is there and holds nothing.
 
     Raises TooNewError where a newer growdesk wrote it, DamagedError where nothing of a
@@ -65,7 +62,7 @@ def salvage(
     unread = _copied(source, copy)
     with closing(PageFile(copy)) as pages:
         schema = _schema_of(pages)
-        shapes = shapes_of(work / "shape.sqlite", schema, now)
+        shapes = shapes_of(schema)
         roots = _roots(pages)
         found = Salvaged(work / "found.sqlite", schema, unread_bytes=unread)
         with closing(sqlite3.connect(found.path)) as into:
@@ -86,7 +83,7 @@ class _Reading:
     def __init__(
         self,
         pages: PageFile,
-        shapes: dict[str, Shape],
+        shapes: Mapping[str, Shape],
         roots: dict[str, int],
         into: sqlite3.Connection,
         found: Salvaged,

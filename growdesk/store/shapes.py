@@ -7,9 +7,13 @@ from __future__ import annotations
 
 import re
 import sqlite3
+import tempfile
 from contextlib import closing
 from dataclasses import dataclass
-from datetime import date
+from datetime import UTC, date, datetime
+from functools import cache
+from pathlib import Path
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from growdesk.store.migrating import create_database
@@ -17,8 +21,7 @@ from growdesk.store.migrations import MIGRATIONS
 from growdesk.store.page_records import UNREADABLE, Torn
 
 if TYPE_CHECKING:
-    from datetime import datetime
-    from pathlib import Path
+    from collections.abc import Mapping
 
     from growdesk.store.page_records import Cell, Read
 
@@ -63,22 +66,27 @@ class Shape:
         return isinstance(value, kind)
 
 
-def shapes_of(path: Path, schema: int, now: datetime) -> dict[str, Shape]:
+@cache
+def shapes_of(schema: int) -> Mapping[str, Shape]:
     """Give the tables of a schema as a new file of it has them."""
-    create_database(path, now, MIGRATIONS[:schema])
+    with tempfile.TemporaryDirectory(prefix="growdesk-shapes-") as made:
+        path = Path(made) / "shape.sqlite"
+        create_database(path, datetime.now(tz=UTC), MIGRATIONS[:schema])
+        return MappingProxyType(_shapes(path))
+
+
+def _shapes(path: Path) -> dict[str, Shape]:
     with closing(sqlite3.connect(path)) as connection:
         roots = dict(connection.execute("SELECT name, rootpage FROM sqlite_master"))
         tables = connection.execute(
             "SELECT name FROM sqlite_master"
             " WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"
         ).fetchall()
-        found = {
+        return {
             name: _shape(connection, name, roots)
             for (name,) in tables
             if name not in _ASIDE
         }
-    path.unlink()
-    return found
 
 
 _KINDS: dict[str, type] = {

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy.orm import Session
 
-from growdesk.domain.errors import FullError, LookOnlyError, StoreError
+from growdesk.domain.errors import DamagedError, FullError, LookOnlyError, StoreError
 from growdesk.domain.speech import mark, tr
 from growdesk.store import beside, opening, switching
 from growdesk.store.engine import connect, for_writing, make_engine
@@ -27,6 +27,7 @@ from growdesk.store.trouble import plainly
 from growdesk.store.watch import Watch
 
 if TYPE_CHECKING:
+    import sqlite3
     from collections.abc import Callable, Iterator
     from datetime import datetime
     from pathlib import Path
@@ -77,6 +78,7 @@ class Store:
         self._writer = for_writing(self._engine)
         self._shared = threading.local()
         self._is_closed = False
+        self._is_damaged = False
         self._info = _later(opened)
         self.who: Callable[[], str] = str
         """Gives the name of the account that writes; of nobody until it is set."""
@@ -122,6 +124,15 @@ class Store:
         """Tell whether it has not been closed."""
         return not self._is_closed
 
+    @classmethod
+    def open_as_it_is(
+        cls, folder: Path, now: Callable[[], datetime], why: str
+    ) -> Store:
+        """Open a folder to look at, although its file may be damaged; say why."""
+        path = folder / FILE_NAME
+        with plainly(path):
+            return cls(folder, opening.as_it_is(path, why), now)
+
     def keep_reserve(self) -> None:
         """Keep room on the disk for when it is full; nothing where one only looks."""
         if self._lock is not None:
@@ -137,10 +148,14 @@ class Store:
         self._checked_at = now
         self.full_check_due = False
 
+    def note_damage(self) -> None:
+        """Note that the file was found damaged: no seal is to say that it is whole."""
+        self._is_damaged = True
+
     def close(self, *, seal: bool = True) -> None:
         """Close all connections, leave one file at rest, let go of the folder.
 
-        The file is sealed as it is left, unless somebody else was found to write it.
+        The file is sealed as it is left, unless damage or another writer was met.
         A second call does nothing: another collection may lie at the same place then.
         """
         if self._is_closed:
@@ -153,7 +168,7 @@ class Store:
         if lock is None:
             return
         if self._watch is not None:
-            seal = seal and not self._watch.is_foreign
+            seal = seal and not (self._watch.is_foreign or self._is_damaged)
             self._watch.close()
         try:
             with plainly(self.path):
@@ -227,6 +242,10 @@ class Store:
         with self._begun(self._writer) as session:
             yield session
 
+    def connected(self) -> sqlite3.Connection:
+        """Give a plain connection to read the file with; whoever asks closes it."""
+        return connect(self.path, reading=True, apart=self._opened.apart)
+
     def stamp(self, now: datetime) -> Stamp:
         """Give when and by whom something is done now."""
         return Stamp(int(now.timestamp()), self.who())
@@ -253,6 +272,7 @@ class Store:
             ):
                 yield session
         except StoreError as error:
+            self._is_damaged |= isinstance(error, DamagedError)
             self._engine.dispose()  # a disk that comes back is another one to SQLite
             if isinstance(error, FullError) and let_go(self.folder):
                 raise FullError(error.message, tr(_ROOM_LET_GO)) from error

@@ -37,6 +37,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.backup_look import Compared
     from growdesk.services.backup_values import Backable, BackupsView
+    from growdesk.services.changing_places import Standing
     from growdesk.services.collection import Collection
     from growdesk.services.long_work import Step
     from growdesk.services.restoring import Ready, Restored
@@ -53,15 +54,6 @@ class _Laid:
 
     ready: Ready
     leaving: ExitStack
-
-
-@dataclass(frozen=True, slots=True)
-class _Changed:
-    """The collection to stand on now; ``back`` is none where nothing changed."""
-
-    collection: Collection
-    back: Restored | None
-    refused: str = ""
 
 
 class BackupForms(QObject):
@@ -178,15 +170,17 @@ class BackupForms(QObject):
         job = Job(work, partial(self._stand, dialog), partial(_fail, dialog))
         self._desk.tasks.ask(self, job)
 
-    def _stand(self, dialog: BackupsDialog, changed: _Changed) -> None:
+    def _stand(self, dialog: BackupsDialog, changed: Standing[Restored]) -> None:
         """Stand on what is there now, and say what was done."""
-        self._desk.switch(changed.collection)
-        if changed.back is None:
-            _say(dialog, changed.refused)
+        if changed.collection is not None:
+            self._desk.switch(changed.collection)
+        if changed.error is not None or changed.done is None:
+            if changed.error is not None:
+                _fail(dialog, changed.error)
             return
         if isValid(dialog):
             dialog.accept()
-        self._desk.told.emit(backup_words.done_text(changed.back, self._desk.today))
+        self._desk.told.emit(backup_words.done_text(changed.done, self._desk.today))
 
     # -- places ---------------------------------------------------------------------
 
@@ -307,20 +301,15 @@ def _laid(path: Path, folder: Path, now: datetime, step: Step) -> _Laid:
     return _Laid(leaving.enter_context(preparing(path, folder, now, step)), leaving)
 
 
-def _changed(old: Collection, laid: _Laid) -> _Changed:
+def _changed(old: Collection, laid: _Laid) -> Standing[Restored]:
     """Let go of a collection, change places, and open what is there then."""
-    with laid.leaving:
-        old.close()
-        try:
-            back = laid.ready.switch(old.clock.now())
-        except GrowdeskError as error:
-            return _Changed(_opened(old), None, plain_line(error))
-    return _Changed(_opened(old), back)
+    from growdesk.services import changing_places  # noqa: PLC0415 -- when asked
 
+    def switch() -> Restored:
+        with laid.leaving:
+            return laid.ready.switch(old.clock.now())
 
-def _opened(old: Collection) -> Collection:
-    """Open what is there now; where the window is closing nobody else closes it."""
-    opened = type(old).open(old.folder, old.clock)
-    if is_ending():
-        opened.close()
-    return opened
+    standing = changing_places.change(old, switch)
+    if is_ending() and standing.collection is not None:
+        standing.collection.close()  # the window is closing, and nobody else does
+    return standing

@@ -21,11 +21,12 @@ from growdesk.ui.long_work import Long
 from growdesk.ui.tasks import Job, Lane, give_way
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
 
     from PySide6.QtWidgets import QWidget
 
-    from growdesk.services.check_values import FullCheck
+    from growdesk.services.check_values import Damage, FullCheck
     from growdesk.services.collection import Collection
     from growdesk.services.long_work import Step
     from growdesk.services.values import Written
@@ -39,10 +40,13 @@ _QUIET_MS = 20_000
 class CheckForms(QObject):
     """The looks through one window's collection."""
 
-    def __init__(self, desk: Desk, window: QWidget) -> None:
+    def __init__(
+        self, desk: Desk, window: QWidget, backups: Callable[[], object]
+    ) -> None:
         super().__init__(window)
         self._desk = desk
         self._window = window
+        self._backups = backups
         self._told: set[Path] = set()
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
@@ -108,7 +112,8 @@ class CheckForms(QObject):
     def _met(self, collection: Collection, found: FullCheck) -> None:
         if collection is not self._desk.collection or not found.damage:
             return
-        if any(each.sort is Sort.FILE for each in found.damage):
+        is_free = QApplication.activeModalWidget() is None
+        if is_free and any(each.sort is Sort.FILE for each in found.damage):
             self._lead_on()
         else:
             self._tell(collection, found)
@@ -129,23 +134,29 @@ class CheckForms(QObject):
             return
         if not found.damage:
             collection.note_full_check()
+        mends = () if collection.looking else found.mendable
         ways: list[Way] = []
-        if found.mendable and not collection.looking:
-            ways.append((tr("&Set back"), partial(self._set_back, found)))
+        if mends:
+            ways.append((tr("&Set back"), lambda: self._set_back(dialog, mends)))
         if found.photos_kept and not collection.looking:
             ways.append((tr("&Put photos back"), partial(self._put_photos_back, found)))
         if any(each.sort is Sort.FILE for each in found.damage):
             ways.append((tr("&Ways out…"), self._lead_on))
-        FoundDialog(
+        if found.damage:
+            ways.append((tr("&Backups…"), self._backups))
+        dialog = FoundDialog(
             self._window,
             tr("The collection looked through"),
             damage_words.check_heads(found),
             damage_words.check_text(found.damage),
             ways,
-        ).open()
+            [each.sentence for each in mends],
+        )
+        dialog.open()
 
-    def _set_back(self, found: FullCheck) -> None:
-        self._desk.write(partial(_set_back, self._desk.collection, found))
+    def _set_back(self, dialog: FoundDialog, mends: tuple[Damage, ...]) -> None:
+        chosen = tuple(mends[at] for at in dialog.chosen)
+        self._desk.write(partial(_set_back, self._desk.collection, chosen))
 
     def _put_photos_back(self, found: FullCheck) -> None:
         work = partial(_put_photos_back, self._desk.collection.folder, found)
@@ -154,24 +165,22 @@ class CheckForms(QObject):
     def _lead_on(self) -> None:
         desk = self._desk
         collection = desk.collection
+        collection.note_damage()
         leading = LeadingOn(
             desk.tasks,
             desk.long,
             collection.folder,
             collection.clock,
             self._window,
-            collection.close,
+            collection,
         )
-        leading.opened.connect(desk.switch)
-        leading.left.connect(partial(self._stand_again, collection))
+        leading.opened.connect(self._took_its_place)
+        leading.stood.connect(desk.switch)
         leading.begin()
 
-    def _stand_again(self, collection: Collection) -> None:
-        """Open a collection again that was let go of for nothing."""
-        desk = self._desk
-        if collection is desk.collection and not collection.is_open:
-            work = partial(type(collection).open, collection.folder, collection.clock)
-            desk.read(work, desk.switch)
+    def _took_its_place(self, collection: Collection) -> None:
+        self._told.discard(collection.folder)
+        self._desk.switch(collection)
 
 
 def _giving_way(_done: int, _of: int) -> None:
@@ -184,10 +193,10 @@ def _look_through(folder: Path, step: Step) -> FullCheck:
     return look_through(folder, step, is_open=True)
 
 
-def _set_back(collection: Collection, found: FullCheck) -> Written:
+def _set_back(collection: Collection, mends: tuple[Damage, ...]) -> Written:
     from growdesk.services.mending import set_back  # noqa: PLC0415 -- seldom
 
-    return set_back(collection.ledger, found.mendable)
+    return set_back(collection.ledger, mends)
 
 
 def _put_photos_back(folder: Path, found: FullCheck) -> Written:

@@ -1,24 +1,25 @@
 """Lead on from a damaged collection: ask which way, go it, and open what it gives.
 
 It needs no window, so that it also serves the start; over a window it stands as one
-dialog. The collection must not be open while it works: who asks lets go of it first.
+dialog. The collection must not be open while it works, and is opened again after.
 """
 
 from __future__ import annotations
 
 from functools import partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar, cast
 
 from PySide6.QtCore import QObject, QTimer, Signal
 from shiboken6 import isValid
 
 from growdesk.domain.speech import mark, tr
+from growdesk.services.long_work import StoppedError
 from growdesk.ui import damage_words
 from growdesk.ui.dialogs.damaged import DamagedDialog
 from growdesk.ui.dialogs.found import FoundDialog
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.long_work import Long, LongWork
-from growdesk.ui.tasks import Job, Lane, Tasks
+from growdesk.ui.tasks import Job, Lane, Tasks, is_ending
 from growdesk.ui.widgets.long_panel import LongPanel
 
 if TYPE_CHECKING:
@@ -27,12 +28,15 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QApplication, QWidget
 
+    from growdesk.services.changing_places import Standing
     from growdesk.services.clock import Clock
     from growdesk.services.collection import Collection
     from growdesk.services.long_work import Step
     from growdesk.services.rescue_values import Rescued
+    from growdesk.services.restoring import Restored
     from growdesk.services.ways_out import WaysOut
 
+T = TypeVar("T")
 _FILE_NAME = "collection.sqlite"
 _AS_IT_WAS = mark("Cancelled: the damaged collection is as it was.")
 
@@ -41,11 +45,14 @@ class LeadingOn(QObject):
     """One damaged collection and the way out of it.
 
     ``opened`` gives the collection that took its place, ``left`` says that it was
-    closed without one and that nothing works on the folder any more. ``let_go`` is
-    called, on the lane that alone talks to the collection, before anything touches it.
+    closed without one and that nothing works on the folder any more. ``old`` is the
+    damaged one where the window has it open: it is let go of before anything touches
+    the folder, and whatever fails or is cancelled then, ``stood`` gives the one to go
+    on with; the ways stay open.
     """
 
     opened = Signal(object)
+    stood = Signal(object)
     left = Signal()
 
     def __init__(
@@ -55,7 +62,7 @@ class LeadingOn(QObject):
         folder: Path,
         clock: Clock | None,
         over: QWidget | None = None,
-        let_go: Callable[[], object] = lambda: None,
+        old: Collection | None = None,
     ) -> None:
         super().__init__(over)
         self._tasks = tasks
@@ -63,7 +70,7 @@ class LeadingOn(QObject):
         self._folder = folder
         self._clock = clock
         self._over = over
-        self._let_go = let_go
+        self._old = old
         self._dialog: DamagedDialog | None = None
         self._is_going = False
         self._is_done = False
@@ -94,8 +101,8 @@ class LeadingOn(QObject):
     def _go(
         self,
         title: str,
-        work: Callable[[Step], object],
-        done: Callable[..., object],
+        work: Callable[[Step], T],
+        done: Callable[[T, Collection], object],
     ) -> None:
         line = self._long.in_the_way
         if line:
@@ -104,19 +111,55 @@ class LeadingOn(QObject):
         if self._dialog is not None:
             self._dialog.begin()
         self._is_going = True
-        stopped = partial(self._ended, tr(_AS_IT_WAS))
-        long = Long(title, work, done, self._failed, stopped)
-        job = Job(self._let_go, partial(self._begin, long), self._failed)
-        self._tasks.ask(self, job)
+        long = Long(
+            title,
+            partial(_changed, self._folder, self._clock, self._old, work),
+            partial(self._stand, done),
+            self._failed,
+            self._stopped,
+        )
+        if self._old is None:
+            self._long.begin(long)
+            return
+        begin = partial(self._let_go, self._old, long)
+        self._tasks.ask(self, Job(self._old.close, begin, begin))
 
-    def _begin(self, long: Long[object], _let_go: object) -> None:
+    def _let_go(
+        self, old: Collection, long: Long[Standing[T]], _closed: object
+    ) -> None:
+        """Begin, once the lane that alone talks to the collection has closed it."""
         if self._is_left:
-            self._ended("")
+            again = Job(partial(_again, old), self._given_up, self._failed)
+            self._tasks.ask(self, again)
         else:
             self._long.begin(long)
 
+    def _stand(
+        self, done: Callable[[T, Collection], object], standing: Standing[T]
+    ) -> None:
+        if standing.error is None and standing.collection is not None:
+            done(cast("T", standing.done), standing.collection)
+            return
+        self._stand_again(standing)
+        if isinstance(standing.error, StoppedError):
+            self._stopped()
+        elif standing.error is not None:
+            self._failed(standing.error)
+
+    def _stand_again(self, standing: Standing[T]) -> None:
+        if standing.collection is not None:
+            self._old = standing.collection
+            self.stood.emit(standing.collection)
+
+    def _given_up(self, standing: Standing[None]) -> None:
+        self._stand_again(standing)
+        self._ended("")
+
     def _failed(self, error: Exception) -> None:
         self._ended(plain_line(error))
+
+    def _stopped(self) -> None:
+        self._ended(tr(_AS_IT_WAS))
 
     def _ended(self, line: str) -> None:
         """Say why it came to nothing, or leave where nobody is there to read it."""
@@ -130,12 +173,11 @@ class LeadingOn(QObject):
         if self._dialog is not None and isValid(self._dialog):
             self._dialog.failed(line)
 
-    def _came(self, collection: Collection) -> None:
+    def _came(self, _done: object, collection: Collection) -> None:
         self._finish()
         self.opened.emit(collection)
 
-    def _rescued(self, both: tuple[Rescued, Collection]) -> None:
-        made, collection = both
+    def _rescued(self, made: Rescued, collection: Collection) -> None:
         self._finish()
         shown = FoundDialog(
             self._over,
@@ -143,7 +185,10 @@ class LeadingOn(QObject):
             damage_words.rescue_heads(made),
             "\n".join(made.lines),
         )
-        shown.finished.connect(lambda _result: self.opened.emit(collection))
+        if self._over is None:  # the window is made once this has been read
+            shown.finished.connect(lambda _result: self.opened.emit(collection))
+        else:
+            self.opened.emit(collection)
         shown.open()
 
     def _finish(self) -> None:
@@ -193,31 +238,45 @@ def _ways(folder: Path) -> WaysOut:
     return ways_out(folder)
 
 
-def _bring_back(ways: WaysOut, clock: Clock | None, step: Step) -> Collection:
+def _bring_back(ways: WaysOut, clock: Clock | None, step: Step) -> Restored:
     from growdesk.services import ways_out  # noqa: PLC0415 -- for damage only
 
-    now = _clock(clock)
-    ways_out.bring_back(ways, now.now(), step)
-    return _open(ways.folder, now)
+    return ways_out.bring_back(ways, _clock(clock).now(), step)
 
 
-def _rescue(
-    folder: Path, clock: Clock | None, step: Step
-) -> tuple[Rescued, Collection]:
+def _rescue(folder: Path, clock: Clock | None, step: Step) -> Rescued:
     from growdesk.services import ways_out  # noqa: PLC0415 -- for damage only
 
-    now = _clock(clock)
-    made = ways_out.rescue_in_place(folder, now.now(), step)
-    return made, _open(folder, now)
+    return ways_out.rescue_in_place(folder, _clock(clock).now(), step)
+
+
+def _changed(
+    folder: Path,
+    clock: Clock | None,
+    old: Collection | None,
+    work: Callable[[Step], T],
+    step: Step,
+) -> Standing[T]:
+    from growdesk.services import changing_places  # noqa: PLC0415 -- for damage only
+    from growdesk.services.collection import Collection  # noqa: PLC0415 -- ditto
+
+    if old is not None:
+        standing = changing_places.change(old, partial(work, step))
+        if is_ending() and standing.collection is not None:
+            standing.collection.close()  # the window is closing, and nobody else does
+        return standing
+    done = work(step)
+    opened = Collection.open_again(folder, _clock(clock))
+    return changing_places.Standing(opened, done)
+
+
+def _again(old: Collection) -> Standing[None]:
+    from growdesk.services import changing_places  # noqa: PLC0415 -- for damage only
+
+    return changing_places.change(old, lambda: None)
 
 
 def _clock(clock: Clock | None) -> Clock:
-    from growdesk.services.clock import SystemClock  # noqa: PLC0415 -- ditto
+    from growdesk.services.clock import SystemClock  # noqa: PLC0415 -- for damage only
 
     return clock or SystemClock()
-
-
-def _open(folder: Path, clock: Clock) -> Collection:
-    from growdesk.services.collection import Collection  # noqa: PLC0415 -- ditto
-
-    return Collection.open(folder, clock)

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, TypeVar
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from growdesk.domain import units
-from growdesk.domain.errors import LookOnlyError
+from growdesk.domain.errors import GrowdeskError, LookOnlyError
 from growdesk.domain.speech import tr
 from growdesk.services.clock_doubt import clock_doubt
 from growdesk.services.values import Changed
@@ -74,6 +74,7 @@ class Desk(QObject):
         super().__init__()
         self.collection = collection
         self.tasks = tasks
+        tasks.doubted = partial(_damage_behind, collection)
         self.long = LongWork(tasks, self)
         self.bus = bus
         self.view: DayView | None = None
@@ -205,6 +206,7 @@ class Desk(QObject):
         """Work on another collection from now on; the old one is closed."""
         old = self.collection
         self.collection = collection
+        self.tasks.doubted = partial(_damage_behind, collection)
         self.view = None
         self.detail = None
         self.tasks.ask(self, Job(old.close, lambda _none: None, self.fail))
@@ -245,6 +247,12 @@ class Desk(QObject):
     def _changed(self, changed: Changed) -> None:
         if changed is not Changed.NOTHING:
             self.show_day(self.asked_day)
+
+
+def _damage_behind(collection: Collection) -> GrowdeskError | None:
+    from growdesk.services.values_behind import behind  # noqa: PLC0415 -- for a fault
+
+    return behind(collection.ledger)
 
 
 def _read_day(collection: Collection, on: date | None) -> Shown:

@@ -118,6 +118,7 @@ def handlers(hands: Hands) -> Mapping[str, Callable[[], object]]:
 
 def _file(hands: Hands) -> dict[str, Callable[[], object]]:
     files = hands.files
+    backups = BackupForms(hands.desk, hands.window).open
     return {
         "new-collection": files.new_collection,
         "open-collection": files.open_collection,
@@ -129,8 +130,8 @@ def _file(hands: Hands) -> dict[str, Callable[[], object]]:
         "export": files.export,
         "save-calendar": partial(hands.calendaring.save, files),
         "backup": files.backup,
-        "backups": BackupForms(hands.desk, hands.window).open,
-        "check-collection": CheckForms(hands.desk, hands.window).open,
+        "backups": backups,
+        "check-collection": CheckForms(hands.desk, hands.window, backups).open,
         "cancel": hands.desk.long.cancel,
         "quit": hands.window.close,
     }

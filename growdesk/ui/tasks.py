@@ -76,6 +76,7 @@ class _Work:
     ticket: int
     work: Callable[[], object]
     topic: str
+    doubted: Callable[[], GrowdeskError | None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,8 +126,13 @@ def _attempt(given: _Work) -> _Answer:
         return _Answer(given.ticket, None, worlds_fault(error) or error)
     except Exception as error:
         log.exception("work failed: %s", Key(given.topic or "no topic"))
-        return _Answer(given.ticket, None, error)
+        return _Answer(given.ticket, None, given.doubted() or error)
     return _Answer(given.ticket, value, None)
+
+
+def _undoubted() -> GrowdeskError | None:
+    """Take a fault for one of ours."""
+    return None
 
 
 class Tasks(QObject):
@@ -144,6 +150,8 @@ class Tasks(QObject):
         self._open = 0
         self._workers: dict[Lane, _Worker] = {}
         self._stopped = False
+        self.doubted: Callable[[], GrowdeskError | None] = _undoubted
+        """Asked on the lane where a fault rose, what else may be behind it."""
 
     @property
     def is_busy(self) -> bool:
@@ -161,7 +169,8 @@ class Tasks(QObject):
         self._open += 1
         if self._open == 1:
             self.busy_changed.emit(True)  # noqa: FBT003 -- a signal's argument
-        self._worker(lane).queue.put(_Work(self._ticket, job.work, job.topic))
+        work = _Work(self._ticket, job.work, job.topic, self.doubted)
+        self._worker(lane).queue.put(work)
         return self._ticket
 
     def stop(self) -> None:

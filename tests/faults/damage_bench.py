@@ -29,7 +29,7 @@ from tests.conftest import TODAY
 if TYPE_CHECKING:
     from pathlib import Path
 
-PLANTS = 7
+PLANTS = 6
 Rows = dict[tuple[str, int], tuple[object, ...]]
 
 
@@ -50,7 +50,7 @@ def _lay(made: Collection, pictures: Path) -> None:
     made.mixing.add_tin(TinDraft("Green tin", "20-20-20"))
     made.waters.add(WaterDraft("rain"))
     with made.ledger.together("Readings taken in"):
-        for days in range(25):
+        for days in range(12):
             on = TODAY - timedelta(days=days + 1)
             made.readings.write(places[0], Reading(on, 18.0 + days / 10, 14.0, 24.5))
     for number in range(PLANTS):

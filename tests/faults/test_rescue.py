@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from growdesk.domain.errors import DamagedError, InputError
+from growdesk.domain.errors import DamagedError, ForeignError, InputError
 from growdesk.services.collection import Collection
 from growdesk.services.full_check import look_through
 from growdesk.services.long_work import StoppedError
@@ -223,3 +223,32 @@ def overwrite(file: Path, page: int, content: bytes) -> None:
     data = bytearray(file.read_bytes())
     data[(page - 1) * PAGE : page * PAGE] = content
     file.write_bytes(data)
+
+
+def test_a_flipped_bit_of_the_first_hundred_bytes_is_damage_and_never_foreign(
+    laid: Path, harmed: Path, tmp_path: Path, told: Callable[[str], None]
+) -> None:
+    """The magic and the application number, bit by bit; F9's foreign files stay so."""
+    clean = (laid / FILE).read_bytes()
+    bits = [8 * at + bit for at in [*range(16), *range(68, 72)] for bit in range(8)]
+    (harmed / "collection.seal").unlink()
+    for bit in bits:
+        data = bytearray(clean[:PAGE])
+        data[bit // 8] ^= 1 << bit % 8
+        (harmed / FILE).write_bytes(bytes(data) + clean[PAGE:])
+        with pytest.raises(DamagedError, match="its beginning is not as"):
+            Collection.open(harmed)
+    rescue(harmed, tmp_path / "saved", NOW)
+    assert rows_of(tmp_path / "saved" / FILE) == rows_of(laid / FILE)
+    shutil.rmtree(harmed / "photos")
+    with pytest.raises(ForeignError):
+        Collection.open(harmed)
+    foreign = b"SQLite format 3\x00" + bytes(8000)
+    shutil.copytree(laid / "photos", harmed / "photos")
+    (harmed / FILE).write_bytes(foreign)
+    with pytest.raises(ForeignError):
+        Collection.open(harmed)
+    assert (harmed / FILE).read_bytes() == foreign
+    told(
+        f"F9 beginning: {len(bits)} bits of name and number, {len(bits)} told as damage"
+    )

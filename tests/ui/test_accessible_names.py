@@ -345,6 +345,7 @@ def make_found(_folder: Path) -> QDialog:
         damage_words.check_heads(FullCheck(4, 2, 9, 3, hurt)),
         damage_words.check_text(hurt),
         ((tr("&Set back"), print), (tr("&Ways out…"), print)),
+        (tr(ONLY_ORDER),),
     )
 
 

@@ -24,12 +24,14 @@ from growdesk.services.ways_out import ways_out
 from growdesk.store.seal import read_seal
 from growdesk.ui import damage
 from growdesk.ui.checking import CheckForms
+from growdesk.ui.dialogs.backups import BackupsDialog
 from growdesk.ui.dialogs.damaged import DamagedDialog
 from growdesk.ui.dialogs.found import FoundDialog
 from tests.ui.driving import settle
 from tests.ui.test_accessible_names import make_damaged
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
 
     from PySide6.QtWidgets import QDialog
@@ -312,3 +314,39 @@ def test_a_rescue_that_fails_leaves_the_window_its_collection(
 
 def text_of(dialog: QDialog) -> str:
     return " ".join(each.text() for each in dialog.findChildren(QLabel))
+
+
+def test_what_is_ticked_alone_is_set_back(
+    qtbot: QtBot, stocked: Collection, show: Callable[[Collection], Window]
+) -> None:
+    folder = stocked.folder
+    stocked.close()
+    with closing(sqlite3.connect(folder / FILE)) as connection:
+        connection.execute("UPDATE plant SET note = 'odd' WHERE id IN (1, 2)")
+        connection.commit()
+    window = show(Collection.open(folder, stocked.clock))
+    window.commands["check-collection"].trigger()
+    found = wait_for(qtbot, FoundDialog)
+    assert isinstance(found, FoundDialog)
+    assert found.list.count() == 2
+    for row in range(2):
+        found.list.item(row).setCheckState(Qt.CheckState.Unchecked)
+    way = found.first_way
+    assert way is not None
+    assert not way.isEnabled()
+    found.list.item(1).setCheckState(Qt.CheckState.Checked)
+    assert way.isEnabled()
+    way.click()
+    settle(qtbot, window)
+    notes = {d.tag: d.note for _, d in window.desk.collection.plants.all()}
+    assert (notes["A1"], notes["A2"]) == ("odd", "")
+
+
+def test_the_backups_are_a_button_away(qtbot: QtBot, window: Window) -> None:
+    folder = window.desk.collection.folder
+    with closing(sqlite3.connect(folder / FILE)) as connection:
+        connection.execute("UPDATE plant SET note = 'odd' WHERE id = 1")
+        connection.commit()
+    window.commands["check-collection"].trigger()
+    press(wait_for(qtbot, FoundDialog), "Backups…")
+    wait_for(qtbot, BackupsDialog).reject()
