@@ -28,6 +28,7 @@ from growdesk.services.soundness import (
     page_problems,
 )
 from growdesk.store.engine import connect
+from growdesk.store.form import check_form
 from growdesk.store.header import check_not_newer, read_header
 from growdesk.store.history_proof import Proof, prove
 from growdesk.store.migrations import SCHEMA
@@ -149,6 +150,8 @@ class _Looking:
 
     def _file(self) -> None:
         self._found.extend(map(_of_file, page_problems(self._connection)))
+        if not self._found:
+            check_form(self._connection, self._folder / FILE_NAME)
 
     def _orphans(self) -> None:
         whose = tr("The collection")

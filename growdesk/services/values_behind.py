@@ -9,19 +9,20 @@ told with the way to mend it.
 from __future__ import annotations
 
 import logging
-import sqlite3
 from contextlib import closing
 from functools import partial
 from typing import TYPE_CHECKING
 
-from growdesk.domain.errors import DamagedError, GrowdeskError
+from growdesk.domain.errors import DamagedError
 from growdesk.domain.speech import tr
 from growdesk.services.entry_words import Owners
 from growdesk.services.soundness import found_in_rows, orphan_problems
 from growdesk.store.engine import connect
+from growdesk.store.form import check_form
 from growdesk.store.trouble import plainly
 
 if TYPE_CHECKING:
+    import sqlite3
     from collections.abc import Callable
     from pathlib import Path
 
@@ -54,10 +55,11 @@ def _behind(
     try:
         with plainly(path), closing(connected()) as connection:
             connection.text_factory = lambda raw: raw.decode("utf-8", "surrogateescape")
+            check_form(connection, path)
             line = _first(connection)
     except DamagedError as error:
         return error
-    except (GrowdeskError, sqlite3.Error):
+    except Exception:  # the fault that was met first is told
         log.exception("the values could not be looked at")
         return None
     return None if not line else ValueDamagedError(line, _hint())
