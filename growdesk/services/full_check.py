@@ -176,7 +176,7 @@ class _Looking:
                 self._wrong[key] = Damage(
                     Sort.VALUE,
                     self._owners.whose(each.table, each.row),
-                    tr("{entry}, {problem}").format(entry=called, problem=each.problem),
+                    tr("{entry}, {problem}").format(entry=called, problem=each.told),
                 )
 
     def _history(self) -> None:

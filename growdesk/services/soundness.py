@@ -18,7 +18,7 @@ from growdesk.domain.facts_house import read_rule, rule_names
 from growdesk.domain.json_text import decoded
 from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.services import shelf_soundness
-from growdesk.services.entry_words import ENTRIES, large
+from growdesk.services.entry_words import ENTRIES, field_word, large
 from growdesk.services.shelf_soundness import shelf_problems
 from growdesk.store.mapping import wrong_words
 from growdesk.store.schema import RECORDED
@@ -85,6 +85,12 @@ class Found:
     def field(self) -> str:
         """Give the column that the problem is about."""
         return self.problem.partition(":")[0]
+
+    @property
+    def told(self) -> str:
+        """Give the problem with its field as a grower calls it."""
+        key, colon, rest = self.problem.partition(":")
+        return f"{field_word(key)}{colon}{rest}" if key in self.row else self.problem
 
 
 def row_problems(connection: sqlite3.Connection) -> list[str]:

@@ -74,7 +74,7 @@ def _first(connection: sqlite3.Connection) -> str:
             )
             called = owners.called(each.table, each.row)
             damaged = tr("The collection is damaged. {entry}, {problem}")
-            return damaged.format(entry=called, problem=each.problem)
+            return damaged.format(entry=called, problem=each.told)
     orphans = orphan_problems(connection)
     damaged = tr("The collection is damaged. {problem}")
     return damaged.format(problem=orphans[0]) if orphans else ""

@@ -683,8 +683,8 @@ def change(folder: Path, *statements: str) -> None:
     [
         ("UPDATE plant SET medium = 'plastic'", ("Plant A1", "medium", "'plastic'")),
         ("UPDATE plant SET size = ''", ("Plant A1", "size", "seedling")),
-        ("UPDATE plant SET acquired_on = 'May'", ("Plant A1", "acquired_on", "'May'")),
-        ("UPDATE plant SET pot_volume_l = 'big'", ("pot_volume_l", "'big'", "number")),
+        ("UPDATE plant SET acquired_on = 'May'", ("A1", "day of acquiring", "'May'")),
+        ("UPDATE plant SET pot_volume_l = 'big'", ("pot", "'big'", "number")),
         ("UPDATE plant SET hybrid = 7", ("hybrid", "7", "yes or no")),
         ("UPDATE plant SET name = x'00'", ("name", "text")),
         ("UPDATE plant SET bench = 1.5", ("bench", "1.5", "whole number")),
@@ -737,7 +737,7 @@ def change(folder: Path, *statements: str) -> None:
         ),
         (
             "INSERT INTO recipe (name, in_use, note, wanted_n) VALUES ('R', 1, '', 0)",
-            ("Recipe R", "wanted_n: 0 cannot be meant"),
+            ("Recipe R", "wanted n: 0 cannot be meant"),
         ),
         (
             (
@@ -766,7 +766,7 @@ def change(folder: Path, *statements: str) -> None:
                 "INSERT INTO recipe_use (recipe_id, from_day, until_day)"
                 " VALUES (1, '31-12', '02-01')"
             ),
-            ("Use of a recipe 1", "from_day: '31-12' is no day of the year"),
+            ("Use of a recipe 1", "from day: '31-12' is no day of the year"),
         ),
         (
             "INSERT INTO setting (key, value) VALUES ('jugs', '99')",
@@ -801,7 +801,7 @@ def test_check_tells_an_entry_that_takes_a_count_for_a_purchase(folder: Path) ->
     )
     told = check(folder).problems
     assert [line.split(", ", 1)[1].split(":")[0] for line in told] == [
-        "what",
+        "what was done",
         "amount",
         "names tin_id and water_id, where one tin, stock or water belongs.",
         "price",
