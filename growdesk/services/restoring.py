@@ -137,7 +137,8 @@ def preparing(
         _refuse_strange(folder, may_be_open=in_use is None)
         if in_use is not None and (folder / FILE_NAME).exists():
             in_use.callback(FolderLock(folder).release)
-            settle(folder, now, is_locked=True)
+            with suppress(StoreError):  # what stays beside it is set aside with it
+                settle(folder, now, is_locked=True)
         make_folder(folder.parent)
         _refuse_too_large(source, folder.parent)
         with switching.passing(folder) as new:
