@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections import Counter
+from contextlib import suppress
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.speech import tr
@@ -21,13 +22,13 @@ from growdesk.store.schema import RECORDED, Base
 from growdesk.store.witness import rows_by_id
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from growdesk.services.long_work import Step
     from growdesk.services.rescue_rows import Row
     from growdesk.store.salvage import Salvaged
 
-_LOT = 400
+_BY_ROW = "CREATE INDEX IF NOT EXISTS by_row ON change (table_name, row_id, id)"
 _STAND_INS = {"plant": "tag", "place": "name"}
 _ORDER = [table.name for table in Base.metadata.sorted_tables if table.name in RECORDED]
 
@@ -53,11 +54,14 @@ class Filling:
 
     def all(self) -> None:
         """Fill all tables, then see to what points at nothing."""
-        told = self._told()
+        damaged = self._damaged()
         names = [name for name in _ORDER if name in self._found.read]
         for number, name in enumerate(names):
+            done: set[int] = set()
+            for lot in self._told(name, damaged):
+                self._step(number, len(names))
+                done |= self._of_history(name, lot)
             self._step(number, len(names))
-            done = self._of_history(name, told.get(name, []))
             self._of_index(name, done)
             self._of_table(name, done)
         self._mend_references()
@@ -74,31 +78,34 @@ class Filling:
             if self._kept[name] or back[name] or lost[name]
         ]
 
-    def _told(self) -> dict[str, list[Told]]:
-        told: dict[str, list[Told]] = {}
+    def _damaged(self) -> set[int] | None:
+        """Give the actions that cannot be believed; none where nothing can be."""
         try:
-            damaged = prove(self._read, self._step).damaged
-            for name, lot in accounts(self._read, damaged):
-                told.setdefault(name, []).extend(lot)
+            self._read.execute(_BY_ROW)
+            return prove(self._read, self._step).damaged
         except (sqlite3.DatabaseError, TypeError):
-            told.clear()
-        return told
+            return None
+
+    def _told(self, name: str, damaged: set[int] | None) -> Iterator[list[Told]]:
+        """Give in lots what the history says of a table, as far as it can be read."""
+        if damaged is None:
+            return
+        with suppress(sqlite3.DatabaseError, TypeError):
+            for _, lot in accounts(self._read, damaged, name):
+                yield lot
 
     def _of_history(self, name: str, told: Sequence[Told]) -> set[int]:
         done: set[int] = set()
         loses = bool(self._found.losses.get(name))
         missing = self._found.missing.get(name, {})
-        for first in range(0, len(told), _LOT):
-            lot = told[first : first + _LOT]
-            rows = rows_by_id(self._read, name, [each.row_id for each in lot])
-            for each in lot:
-                row = rows.get(each.row_id)
-                is_sure = self._sure(each)
-                if row is None and not (is_sure or loses or each.row_id in missing):
-                    continue
-                known = self._known(name, each.row_id, row, each, is_sure=is_sure)
-                self._put(known)
-                done.add(each.row_id)
+        rows = rows_by_id(self._read, name, [each.row_id for each in told])
+        for each in told:
+            row = rows.get(each.row_id)
+            is_sure = self._sure(each)
+            if row is None and not (is_sure or loses or each.row_id in missing):
+                continue
+            self._put(self._known(name, each.row_id, row, each, is_sure=is_sure))
+            done.add(each.row_id)
         return done
 
     def _of_index(self, name: str, done: set[int]) -> None:

@@ -10,13 +10,13 @@ from __future__ import annotations
 import sqlite3
 from typing import TYPE_CHECKING
 
-from growdesk.services.long_work import quietly
 from growdesk.store.history_proof import prove
 from growdesk.store.witness import differences
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from growdesk.services.long_work import Step
     from growdesk.services.rescue_rows import Note
     from growdesk.store.accounts import Told
     from growdesk.store.salvage import Salvaged
@@ -75,6 +75,7 @@ def keep(
     into: sqlite3.Connection,
     found: Salvaged,
     notes: Sequence[Note],
+    step: Step,
 ) -> bool:
     """Copy actions and changes; forget those that could no longer be undone whole.
 
@@ -88,11 +89,11 @@ def keep(
     forget = 0
     if gap or torn:
         forget = _forget(into, _action_at(read, gap), *map(_at(read), torn))
-    proof = prove(into, quietly)
+    proof = prove(into, step)
     bad = proof.damaged | proof.disordered | proof.missing
     if bad:
         forget = _forget(into, forget, *bad)
-    while differs := [each.action_id for each in differences(into, quietly)]:
+    while differs := [each.action_id for each in differences(into, step)]:
         forget = _forget(into, forget, *differs)
     return not forget and not notes
 

@@ -70,7 +70,7 @@ def rescue(folder: Path, into: Path, now: datetime, step: Step = quietly) -> Res
             bring_up_to_date(new / FILE_NAME, now)
             photos, photo_lines = save_photos(folder, new, step)
             lines = [*_said(found, new, notes, saved), *photo_lines]
-            lines += _left_over(new)
+            lines += _left_over(new, step)
             _note(folder, new, now)
             sync_all(new)
             if into.exists():
@@ -130,7 +130,7 @@ def _fill(
         into.execute("BEGIN IMMEDIATE")
         filling = Filling(read, into, found, step)
         filling.all()
-        keeps = rescue_history.keep(read, into, found, filling.notes)
+        keeps = rescue_history.keep(read, into, found, filling.notes, step)
         into.execute("COMMIT")
     return filling.notes, filling.saved(), keeps
 
@@ -157,7 +157,7 @@ def _note(folder: Path, new: Path, now: datetime) -> None:
     note_at(new / FILE_NAME, title.format(folder=folder.absolute()), stamp)
 
 
-def _left_over(new: Path) -> list[str]:
+def _left_over(new: Path, step: Step) -> list[str]:
     """Give what a look through the new collection still finds, its photos apart."""
-    found = look_through(new)
+    found = look_through(new, step)
     return [each.sentence for each in found.damage if each.sort is not Sort.PHOTO]

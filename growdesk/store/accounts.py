@@ -49,17 +49,22 @@ class Told:
 
 
 def accounts(
-    connection: sqlite3.Connection, damaged: AbstractSet[int] = frozenset()
+    connection: sqlite3.Connection,
+    damaged: AbstractSet[int] = frozenset(),
+    only: str = "",
 ) -> Iterator[tuple[str, list[Told]]]:
     """Give all that the history says, by table and row, in lots of one table.
 
-    What a ``damaged`` action says of a row makes the row's account a broken one.
+    ``only`` names a table where the others are not asked for. What a ``damaged`` action
+    says of a row makes the row's account a broken one.
     """
     undone = connection.execute("SELECT id FROM action WHERE undone")
     actions = _Actions({row[0] for row in undone}, damaged)
     brief = _first_brief(connection)
     keys = connection.execute(
-        "SELECT table_name, row_id, id FROM change ORDER BY table_name, row_id, id"
+        "SELECT table_name, row_id, id FROM change WHERE table_name = ? OR ? = ''"
+        " ORDER BY table_name, row_id, id",
+        (only, only),
     )
     for name, of_table in groupby(keys, key=itemgetter(0)):
         if name not in RECORDED:

@@ -128,8 +128,12 @@ class _Reading:
         while lot := list(islice(each, _LOT)):
             rows = [row for cell in lot if (row := self._row(shape, cell, stray=stray))]
             self._into.executemany(insert, rows)
-            seen = len(self._pages.seen)
-            self._step(min(seen, self._pages.count), self._pages.count)
+            self._go_on()
+
+    def _go_on(self) -> None:
+        """Say how many pages have been read, and let the work be stopped."""
+        count = self._pages.count
+        self._step(min(len(self._pages.seen), count), count)
 
     def _row(
         self, shape: Shape, cell: Cell, *, stray: bool
@@ -166,6 +170,7 @@ class _Reading:
                         if value is not UNREADABLE and not isinstance(value, Torn)
                     }
             there = self._there(shape.name, list(said))
+            self._go_on()
             for key in said.keys() - there:
                 missing.setdefault(key, {}).update(said[key])
 
