@@ -408,7 +408,7 @@ def test_the_focus_goes_to_the_pane_s_own_button_where_the_other_is_gone(
     assert focused().accessibleName().startswith("Change the bloom")
     looked_at.day_list.go_to(line_of(looked_at, "A1").plant_id)
     settle(qtbot, looked_at)
-    assert looked_at.detail.look_button.hasFocus()
+    qtbot.waitUntil(lambda: focused() is looked_at.detail.look_button)
 
 
 def test_a_tick_comes_on_top_and_leaves_the_cursor_on_its_entry(
