@@ -229,9 +229,9 @@ def test_emptying_asks_once_and_keeping_is_the_default(
     dialog.empty_button.click()
     question = opened(window, EmptyBinDialog)
     assert isinstance(question, EmptyBinDialog)
-    assert question.empty_button.text() == "Empty the bin of 2 plants"
+    assert question.go_button.text() == "Empty the bin of 2 plants"
     assert question.keep_button.isDefault()
-    assert not question.empty_button.isDefault()
+    assert not question.go_button.isDefault()
     assert "cannot be undone" in question.text.text()
     assert str(stocked.folder.parent) in question.text.text()
     question.keep_button.click()
@@ -239,7 +239,7 @@ def test_emptying_asks_once_and_keeping_is_the_default(
     assert stocked.bin.view().plants == 2
     dialog.empty_button.click()
     again = [each for each in dialog.findChildren(EmptyBinDialog) if each.isVisible()]
-    again[0].empty_button.click()
+    again[0].go_button.click()
     qtbot.waitUntil(lambda: stocked.bin.view().plants == 0, timeout=20_000)
     settle(qtbot, window)
     settle(qtbot, window)

@@ -8,7 +8,6 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import (
     QDialogButtonBox,
     QHBoxLayout,
-    QPushButton,
     QVBoxLayout,
     QWidget,
 )
@@ -16,6 +15,7 @@ from PySide6.QtWidgets import (
 from growdesk.domain.speech import tr
 from growdesk.ui import backup_words, looking, sizes
 from growdesk.ui.dialogs.on_screen import OnScreen
+from growdesk.ui.dialogs.question import QuestionDialog
 from growdesk.ui.widgets.parts import button, label
 from growdesk.ui.widgets.told_table import ToldTable
 
@@ -27,7 +27,6 @@ if TYPE_CHECKING:
     from growdesk.services.backup_values import Backable, BackupsView
 
 _SIZE = QSize(920, 520)
-_WIDE_PX = 520
 
 
 class BackupsDialog(OnScreen):
@@ -179,32 +178,14 @@ class BackupsDialog(OnScreen):
         self.table.setFocus()
 
 
-class BringBackDialog(OnScreen):
+class BringBackDialog(QuestionDialog):
     """The one question: what comes, what stays. Keeping what is there is default."""
 
-    agreed = Signal()
-
     def __init__(self, parent: QWidget | None, text: str) -> None:
-        super().__init__(parent)
-        self.setWindowTitle(tr("Bring a backup back"))
-        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.text = label(text)
-        self.keep_button = QPushButton(tr("&Keep what is there"))
-        self.keep_button.clicked.connect(self.reject)
-        self.keep_button.setDefault(True)
-        self.back_button = button(tr("&Bring the backup back"), self._agree)
-        self.back_button.setAutoDefault(False)
-        buttons = QDialogButtonBox()
-        buttons.addButton(self.back_button, QDialogButtonBox.ButtonRole.ActionRole)
-        buttons.addButton(self.keep_button, QDialogButtonBox.ButtonRole.ActionRole)
-        outer = QVBoxLayout(self)
-        outer.setContentsMargins(18, 16, 18, 14)
-        outer.setSpacing(14)
-        outer.addWidget(self.text)
-        outer.addWidget(buttons)
-        sizes.least_wide(self, _WIDE_PX)
-        self.keep_button.setFocus()
-
-    def _agree(self) -> None:
-        self.accept()
-        self.agreed.emit()
+        super().__init__(
+            parent,
+            tr("Bring a backup back"),
+            text,
+            keep=tr("&Keep what is there"),
+            go=tr("&Bring the backup back"),
+        )

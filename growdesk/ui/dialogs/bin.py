@@ -9,8 +9,9 @@ from PySide6.QtWidgets import QDialogButtonBox, QVBoxLayout, QWidget
 
 from growdesk.domain.speech import tr
 from growdesk.services.bin_values import BinView
-from growdesk.ui import history_words, sizes
+from growdesk.ui import history_words
 from growdesk.ui.dialogs.on_screen import OnScreen
+from growdesk.ui.dialogs.question import QuestionDialog
 from growdesk.ui.widgets.parts import button, label
 from growdesk.ui.widgets.told_table import ToldTable
 
@@ -18,7 +19,6 @@ if TYPE_CHECKING:
     from growdesk.services.bin_values import BinEntry
 
 _SIZE = QSize(720, 460)
-_WIDE_PX = 480
 _MOST = 400
 
 
@@ -97,31 +97,14 @@ class BinDialog(OnScreen):
         self.table.setFocus()
 
 
-class EmptyBinDialog(OnScreen):
+class EmptyBinDialog(QuestionDialog):
     """The one question: what goes, on a button that says it; keeping is the default."""
 
-    agreed = Signal()
-
     def __init__(self, parent: QWidget | None, view: BinView, folder: str) -> None:
-        super().__init__(parent)
-        self.setWindowTitle(tr("Empty the bin"))
-        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.text = label(history_words.empty_text(view, folder))
-        self.keep_button = button(tr("&Keep everything"), self.reject)
-        self.keep_button.setAutoDefault(True)
-        self.keep_button.setDefault(True)
-        self.empty_button = button(history_words.empty_button(view), self._agree)
-        buttons = QDialogButtonBox()
-        buttons.addButton(self.empty_button, QDialogButtonBox.ButtonRole.ActionRole)
-        buttons.addButton(self.keep_button, QDialogButtonBox.ButtonRole.ActionRole)
-        outer = QVBoxLayout(self)
-        outer.setContentsMargins(18, 16, 18, 14)
-        outer.setSpacing(14)
-        outer.addWidget(self.text)
-        outer.addWidget(buttons)
-        sizes.least_wide(self, _WIDE_PX)
-        self.keep_button.setFocus()
-
-    def _agree(self) -> None:
-        self.accept()
-        self.agreed.emit()
+        super().__init__(
+            parent,
+            tr("Empty the bin"),
+            history_words.empty_text(view, folder),
+            keep=tr("&Keep everything"),
+            go=history_words.empty_button(view),
+        )
