@@ -38,7 +38,15 @@ if TYPE_CHECKING:
 
 PAGES_EN = handbook()
 KEYS = {page.key for page in PAGES_EN}
-BARE = {"OnScreen", "Framed", "FormDialog", "RowsDialog", "ChartDialog", "EntryList"}
+BARE = {
+    "OnScreen",
+    "Framed",
+    "FormDialog",
+    "RowsDialog",
+    "ChartDialog",
+    "EntryList",
+    "QuestionDialog",
+}
 WITHOUT = {"HandbookDialog", "ToldDialog"}
 
 
