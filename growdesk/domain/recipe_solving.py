@@ -10,6 +10,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from growdesk.domain.least_squares import least_not_negative
+
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
@@ -94,14 +96,4 @@ def _misses(
 
 
 def _solved(matrix: list[list[float]], right: list[float]) -> list[float]:
-    """Solve by non-negative least squares, with columns brought to one length."""
-    if not matrix or not matrix[0]:
-        return []
-    import numpy as np  # noqa: PLC0415 -- only where a recipe is solved
-    from scipy.optimize import nnls
-
-    whole = np.array(matrix)
-    lengths = np.linalg.norm(whole, axis=0)
-    lengths[lengths == 0] = 1.0
-    found, _rest = nnls(whole / lengths, np.array(right))
-    return [float(x) for x in found / lengths]
+    return least_not_negative(list(zip(*matrix, strict=True)), right)
