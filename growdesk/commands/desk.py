@@ -134,7 +134,8 @@ class Desk:
             if reading
             else Collection.open(folder, clock, create=create)
         )
-        self._opened_files.append(opened.ledger.store.path)
+        if (file := opened.ledger.store.file) is not None:
+            self._opened_files.append(file)
         with closing(opened) as collection:
             if opened.looking and not reading:
                 raise LookOnlyError(opened.looking)

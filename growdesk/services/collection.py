@@ -52,6 +52,7 @@ if TYPE_CHECKING:
     from growdesk.services.walk import Walks
     from growdesk.services.waters import Waters
     from growdesk.services.year_review import YearReviews
+    from growdesk.store.transactions import Transactions
 
 
 def default_folder() -> Path:
@@ -64,7 +65,7 @@ def default_folder() -> Path:
 class Collection:
     """An open collection. Close it to let another program in."""
 
-    def __init__(self, store: Store, clock: Clock) -> None:
+    def __init__(self, store: Transactions, clock: Clock) -> None:
         self.folder = store.folder
         self.clock = clock
         self.ledger = Ledger(store, clock)

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.clock import Clock
     from growdesk.store.journal import Writing
-    from growdesk.store.store import Store
+    from growdesk.store.transactions import Transactions
 
 FACETS = {
     "plant": Changed.PLANTS,
@@ -79,7 +79,7 @@ def written(
 class Ledger:
     """The store and the clock of one open collection."""
 
-    store: Store
+    store: Transactions
     clock: Clock
 
     @property

@@ -19,6 +19,7 @@ from growdesk.services.entry_words import Owners
 from growdesk.services.soundness import found_in_rows, orphan_problems
 from growdesk.store.engine import connect
 from growdesk.store.form import check_form
+from growdesk.store.store import Store
 from growdesk.store.trouble import plainly
 
 if TYPE_CHECKING:
@@ -38,8 +39,12 @@ class ValueDamagedError(DamagedError):
 
 
 def behind(ledger: Ledger) -> DamagedError | None:
-    """Give the damage in an open collection's values; none where they are sound."""
-    return _behind(ledger.store.path, ledger.store.connected)
+    """Give the damage in an open file's values; none where they are sound.
+
+    A server holds what it keeps to the form of its tables itself.
+    """
+    store = ledger.store
+    return _behind(store.path, store.connected) if isinstance(store, Store) else None
 
 
 def behind_file(path: Path) -> DamagedError | None:

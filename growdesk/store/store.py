@@ -1,38 +1,32 @@
-"""One open collection folder: its lock, its engine, and its transactions.
-
-Reading and writing are blocks; each opens a session and closes it. Blocks inside
-``together`` share one transaction. Nothing here knows a use case.
-"""
+"""One open collection folder: its lock, its file and its engine."""
 
 from __future__ import annotations
 
-import threading
-from contextlib import closing, contextmanager, suppress
+from contextlib import closing, suppress
 from typing import TYPE_CHECKING
 
-from sqlalchemy.orm import Session
+from typing_extensions import override
 
-from growdesk.domain.errors import DamagedError, FullError, LookOnlyError, StoreError
+from growdesk.domain.errors import DamagedError, FullError, StoreError
 from growdesk.domain.speech import mark, tr
 from growdesk.store import beside, opening, switching
 from growdesk.store.engine import connect, for_writing, make_engine
 from growdesk.store.folder_names import FILE_NAME, PHOTOS, THUMBNAILS
 from growdesk.store.header import read_header
-from growdesk.store.journal import Stamp, Writing
 from growdesk.store.later import TABLES, tables_in
 from growdesk.store.migrations import SCHEMA
 from growdesk.store.reserve import keep_reserve, let_go
 from growdesk.store.seal import FULL_CHECK_EVERY, Seal, digest_of, put_seal
+from growdesk.store.transactions import Transactions
 from growdesk.store.trouble import plainly
 from growdesk.store.watch import Watch
 
 if TYPE_CHECKING:
     import sqlite3
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable
+    from contextlib import AbstractContextManager
     from datetime import datetime
     from pathlib import Path
-
-    from sqlalchemy import Engine
 
     from growdesk.store.opening import Opened
 
@@ -44,7 +38,7 @@ _ROOM_LET_GO = mark(
 )
 
 
-class Store:
+class Store(Transactions):
     """An open collection folder. Close it to let another program in.
 
     ``looking`` says why nothing may be written; it is empty where it may. ``notice`` is
@@ -59,8 +53,14 @@ class Store:
         now: Callable[[], datetime],
         mended: str = "",
     ) -> None:
-        self.folder = folder
         self.path = opened.path
+        engine = make_engine(
+            self.path,
+            reading=opened.lock is None,
+            apart=opened.apart,
+            begun=self._begin_to_write,
+        )
+        super().__init__(folder, str(folder), engine, for_writing(engine))
         self.looking = opened.looking
         self.notice = " ".join(each for each in (mended, opened.notice) if each)
         self.full_check_due = opened.full_check_due
@@ -69,19 +69,8 @@ class Store:
         self._now = now
         self._lock = opened.lock
         self._watch = Watch(self.path) if opened.lock is not None else None
-        self._engine = make_engine(
-            self.path,
-            reading=opened.lock is None,
-            apart=opened.apart,
-            begun=self._begin_to_write,
-        )
-        self._writer = for_writing(self._engine)
-        self._shared = threading.local()
-        self._is_closed = False
         self._is_damaged = False
         self._info = _later(opened)
-        self.who: Callable[[], str] = str
-        """Gives the name of the account that writes; of nobody until it is set."""
 
     @classmethod
     def open(
@@ -120,9 +109,10 @@ class Store:
             return cls(folder, opening.to_read(folder, now(), mend), now, mended)
 
     @property
-    def is_open(self) -> bool:
-        """Tell whether it has not been closed."""
-        return not self._is_closed
+    @override
+    def file(self) -> Path:
+        """Give the collection's file."""
+        return self.path
 
     @classmethod
     def open_as_it_is(
@@ -133,25 +123,30 @@ class Store:
         with plainly(path):
             return cls(folder, opening.as_it_is(path, why), now)
 
+    @override
     def keep_reserve(self) -> None:
         """Keep room on the disk for when it is full; nothing where one only looks."""
         if self._lock is not None:
             keep_reserve(self.folder)
 
+    @override
     def is_long_unchecked(self, now: datetime) -> bool:
         """Tell whether a week has gone by since the last check, the file open."""
         checked = self._checked_at
         return checked is not None and abs(now - checked) > FULL_CHECK_EVERY
 
+    @override
     def note_full_check(self, now: datetime) -> None:
         """Note that the file was checked in depth and found whole."""
         self._checked_at = now
         self.full_check_due = False
 
+    @override
     def note_damage(self) -> None:
         """Note that the file was found damaged: no seal is to say that it is whole."""
         self._is_damaged = True
 
+    @override
     def close(self, *, seal: bool = True) -> None:
         """Close all connections, leave one file at rest, let go of the folder.
 
@@ -197,59 +192,11 @@ class Store:
             )
             put_seal(self.folder, left)
 
-    @contextmanager
-    def reading(self) -> Iterator[Session]:
-        """Give a session to read with."""
-        shared = self._current()
-        if shared is not None:
-            yield shared.session
-            return
-        with self._begun(self._engine) as session:
-            yield session
-
-    @contextmanager
-    def writing(self, title: str, now: Callable[[], datetime]) -> Iterator[Writing]:
-        """Give a ``Writing``; it is kept whole with its history, or not at all."""
-        shared = self._current()
-        if shared is not None:
-            with self._inner(shared):
-                yield shared
-            return
-        with self._begun(self._writer) as session:
-            writing = Writing(session, who=self.who())
-            yield writing
-            writing.finish(title, now())
-
-    @contextmanager
-    def together(
-        self, title: str, now: Callable[[], datetime], *, remember: bool = True
-    ) -> Iterator[Writing]:
-        """Make all reading and writing of this thread inside the block one action."""
-        if self._current() is not None:
-            raise RuntimeError("together may not stand inside together")
-        with self._begun(self._writer) as session:
-            writing = Writing(session, remember=remember, who=self.who())
-            self._shared.writing = writing
-            try:
-                yield writing
-            finally:
-                self._shared.writing = None
-            writing.finish(title, now())
-
-    @contextmanager
-    def unrecorded(self) -> Iterator[Session]:
-        """Give a session that writes outside the history: undo and redo need it."""
-        with self._begun(self._writer) as session:
-            yield session
-
     def connected(self) -> sqlite3.Connection:
         """Give a plain connection to read the file with; whoever asks closes it."""
         return connect(self.path, reading=True, apart=self._opened.apart)
 
-    def stamp(self, now: datetime) -> Stamp:
-        """Give when and by whom something is done now."""
-        return Stamp(int(now.timestamp()), self.who())
-
+    @override
     def compact(self) -> None:
         """Give the room of what was forgotten back, so that no page still holds it."""
         self._refuse_closed()
@@ -259,38 +206,17 @@ class Store:
             if self._watch is not None:
                 self._watch.forget()
 
-    @contextmanager
-    def _begun(self, engine: Engine) -> Iterator[Session]:
-        self._refuse_closed()
-        if engine is self._writer:
-            self._refuse_looking()
-        try:
-            with (
-                plainly(self.path),
-                Session(engine, info=self._info) as session,
-                session.begin(),
-            ):
-                yield session
-        except StoreError as error:
-            self._is_damaged |= isinstance(error, DamagedError)
-            self._engine.dispose()  # a disk that comes back is another one to SQLite
-            if isinstance(error, FullError) and let_go(self.folder):
-                raise FullError(error.message, tr(_ROOM_LET_GO)) from error
-            raise
+    @override
+    def _plainly(self) -> AbstractContextManager[None]:
+        return plainly(self.path)
 
-    def _refuse_closed(self) -> None:
-        """Let nothing more be read or written: its place may be another's by now."""
-        if self._is_closed:
-            raise StoreError(
-                tr("The collection in {folder} is no longer open here.").format(
-                    folder=self.folder
-                ),
-                tr("Open it again, and do it once more."),
-            )
-
-    def _refuse_looking(self) -> None:
-        if self.looking:
-            raise LookOnlyError(self.looking)
+    @override
+    def _failed(self, error: StoreError) -> StoreError:
+        self._is_damaged |= isinstance(error, DamagedError)
+        self._engine.dispose()  # a disk that comes back is another one to SQLite
+        if isinstance(error, FullError) and let_go(self.folder):
+            return FullError(error.message, tr(_ROOM_LET_GO))
+        return error
 
     def _begin_to_write(self) -> None:
         """Make sure, under the file's own lock, that nobody else has written it."""
@@ -299,21 +225,6 @@ class Store:
         if self._lock.renew():
             self._watch.reopen()
         self._watch.begin()
-
-    def _current(self) -> Writing | None:
-        found: Writing | None = getattr(self._shared, "writing", None)
-        return found
-
-    @contextmanager
-    def _inner(self, shared: Writing) -> Iterator[None]:
-        """Take back only the inner block's rows where it fails."""
-        before = len(shared.changes)
-        try:
-            with shared.session.begin_nested():
-                yield
-        except BaseException:
-            del shared.changes[before:]
-            raise
 
 
 def _later(opened: Opened) -> dict[str, object]:
