@@ -76,6 +76,12 @@ class BusyError(StoreError):
     reference = "store-busy"
 
 
+class GoneError(StoreError):
+    """The server of the collection cannot be reached."""
+
+    reference = "store-gone"
+
+
 class DamagedError(StoreError):
     """The collection file is damaged."""
 

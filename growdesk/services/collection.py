@@ -81,6 +81,23 @@ class Collection:
         return cls(Store.open(folder, ticking.now, create=create), ticking)
 
     @classmethod
+    def open_on_server(
+        cls,
+        address: str,
+        photos_folder: Path,
+        clock: Clock | None = None,
+        *,
+        create: bool = False,
+    ) -> Collection:
+        """Open the collection at a server's address, its photos in a shared folder."""
+        from growdesk.store.server import ServerStore  # noqa: PLC0415 -- seldom used
+
+        ticking = clock or SystemClock()
+        now = ticking.now
+        store = ServerStore.open(address, photos_folder, now, create=create)
+        return cls(store, ticking)
+
+    @classmethod
     def open_to_read(cls, folder: Path, clock: Clock | None = None) -> Collection:
         """Open a collection to read it, even while another program has it open."""
         ticking = clock or SystemClock()

@@ -38,7 +38,13 @@ def check_form(connection: sqlite3.Connection, path: Path) -> None:
             tr("{path} is not a growdesk collection.").format(path=path),
             tr(OTHER),
         )
-    recorded = _recorded(connection)
+    check_records(_recorded(connection), form, path)
+    if form >= SCHEMA:
+        check_columns(set(columns), path)
+
+
+def check_records(recorded: list[int], form: int, path: Path | str) -> None:
+    """Refuse records of forms that have a gap, or do not end with the form."""
     if not recorded or recorded[-1] != form:
         raise _damaged(
             tr(
@@ -53,8 +59,6 @@ def check_form(connection: sqlite3.Connection, path: Path) -> None:
                 path=path
             )
         )
-    if form >= SCHEMA:
-        _check_columns(set(columns), path)
 
 
 def rules_in(connection: sqlite3.Connection) -> list[str]:
@@ -86,7 +90,8 @@ def _recorded(connection: sqlite3.Connection) -> list[int]:
     return [number for (number,) in rows]
 
 
-def _check_columns(found: set[tuple[str, str]], path: Path) -> None:
+def check_columns(found: set[tuple[str, str]], path: Path | str) -> None:
+    """Refuse tables that lack what this program keeps in them."""
     for table in Base.metadata.sorted_tables:
         for column in table.c:
             if (table.name, column.name) not in found:

@@ -97,7 +97,12 @@ def check_not_newer(path: Path, header: Header, schema: int) -> None:
     compatible_from, program = _said_of(path)
     if compatible_from <= schema:
         return
-    if program:
+    raise too_new(path, header.schema, program, schema)
+
+
+def too_new(place: Path | str, form: int, program: object, schema: int) -> TooNewError:
+    """Give the line for what a newer program, if it is named so, wrote."""
+    if _is_version(program):
         message = tr(
             "{path} was written by growdesk {program}"
             " (form {form}; this one reads up to form {most})."
@@ -112,11 +117,16 @@ def check_not_newer(path: Path, header: Header, schema: int) -> None:
             " (form {form}; this one reads up to form {most})."
         )
         hint = tr("Open it with the newer growdesk; the file was left as it is.")
-    said = {"path": path, "program": program, "form": header.schema, "most": schema}
-    raise TooNewError(message.format(**said), hint.format(**said))
+    said = {"path": place, "program": program, "form": form, "most": schema}
+    return TooNewError(message.format(**said), hint.format(**said))
 
 
-def _said_of(path: Path) -> tuple[int, str]:
+def _is_version(program: object) -> bool:
+    """Tell whether it is a program's version that can be told."""
+    return isinstance(program, str) and _VERSION.fullmatch(program) is not None
+
+
+def _said_of(path: Path) -> tuple[int, object]:
     """Give the oldest schema that may open the file, and what program made its form.
 
     A high number and nothing where that is not told.
@@ -134,6 +144,4 @@ def _said_of(path: Path) -> tuple[int, str]:
             ).fetchone()[0]
     except (sqlite3.Error, TypeError):
         program = ""
-    oldest = found if isinstance(found, int) else _UNKNOWN
-    told = program if isinstance(program, str) and _VERSION.fullmatch(program) else ""
-    return oldest, told
+    return found if isinstance(found, int) else _UNKNOWN, program

@@ -28,6 +28,13 @@ if TYPE_CHECKING:
     from growdesk.store.schema import Base
 
 
+_NEWEST = select(
+    select(func.max(ActionRow.id)).scalar_subquery(),
+    select(func.max(ChangeRow.id)).scalar_subquery(),
+)
+"""The numbers of the newest action and change, from which the next ones are counted."""
+
+
 @dataclass(frozen=True, slots=True)
 class Stamp:
     """When something is done, and by whom: the account's name, empty if unknown."""
@@ -190,7 +197,8 @@ def _keep(
     is_note: bool = False,
 ) -> None:
     """Write one action with its changes, sealed by its digest."""
-    number = (session.scalar(select(func.max(ActionRow.id))) or 0) + 1
+    action_id, change_id = session.execute(_NEWEST).one()
+    number = (action_id or 0) + 1
     rows = [
         (
             change.table,
@@ -216,10 +224,10 @@ def _keep(
     names = ("table_name", "row_id", "before", "after")
     if rows:
         session.execute(
-            insert(ChangeRow),
+            insert(ChangeRow.__table__),  # type: ignore[arg-type]
             [
-                {"action_id": number, **dict(zip(names, row, strict=True))}
-                for row in rows
+                {"id": of, "action_id": number, **dict(zip(names, row, strict=True))}
+                for of, row in enumerate(rows, (change_id or 0) + 1)
             ],
         )
 

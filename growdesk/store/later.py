@@ -6,6 +6,8 @@ knows what they mean; so neither a removal undone nor a redo loses them.
 
 from __future__ import annotations
 
+from itertools import groupby
+from operator import itemgetter
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import Column, MetaData, Table
@@ -18,6 +20,7 @@ from growdesk.store.schema import Base
 
 if TYPE_CHECKING:
     import sqlite3
+    from collections.abc import Iterable
 
     from sqlalchemy.orm import Session
 
@@ -49,27 +52,33 @@ def is_of_a_later_program(session: Session) -> bool:
 
 def tables_in(connection: sqlite3.Connection) -> dict[str, Table]:
     """Give the tables of a later file by name: ours, with all that was added."""
+    return tables_of(
+        connection.execute(
+            "SELECT tables.name, columns.name, columns.pk"
+            " FROM sqlite_master AS tables"
+            " JOIN pragma_table_info(tables.name) AS columns"
+            " WHERE tables.type = 'table' AND tables.name NOT LIKE 'sqlite_%'"
+            " ORDER BY tables.name, columns.cid"
+        )
+    )
+
+
+def tables_of(columns: Iterable[tuple[str, str, int]]) -> dict[str, Table]:
+    """Give tables by the names of their columns, each with whether it is the key."""
     metadata = MetaData()
-    names = connection.execute(
-        "SELECT name FROM sqlite_master"
-        " WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"
-    ).fetchall()
     return {
-        name: Table(name, metadata, *_columns(connection, name)) for (name,) in names
+        name: Table(
+            name, metadata, *(_column(name, column, key) for _, column, key in rows)
+        )
+        for name, rows in groupby(columns, key=itemgetter(0))
     }
 
 
-def _columns(connection: sqlite3.Connection, name: str) -> list[Column[Any]]:
-    known = Base.metadata.tables.get(name)
-    rows = connection.execute(
-        "SELECT name, pk FROM pragma_table_info(?)", (name,)
-    ).fetchall()
-    return [
-        Column(column, NullType(), primary_key=bool(pk), info={LATER: True})
-        if known is None or column not in known.c
-        else _same(known.c[column])
-        for column, pk in rows
-    ]
+def _column(table: str, name: str, key: int) -> Column[Any]:
+    known = Base.metadata.tables.get(table)
+    if known is None or name not in known.c:
+        return Column(name, NullType(), primary_key=bool(key), info={LATER: True})
+    return _same(known.c[name])
 
 
 def _same(column: Column[Any]) -> Column[Any]:

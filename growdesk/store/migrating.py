@@ -118,17 +118,8 @@ def _apply(
         for step in pending:
             before = _counts(connection)
             step.run(connection)
-            _check_counts(before, _counts(connection), step.takes)
-            connection.execute(
-                "INSERT INTO migration (id, name, compatible_from, at_s)"
-                " VALUES (?, ?, ?, ?)",
-                (step.number, step.name, step.compatible_from, int(now.timestamp())),
-            )
-        if pending[-1].number >= _NAMES_PROGRAM:
-            connection.execute(
-                "UPDATE migration SET program = ? WHERE id >= ?",
-                (__version__, pending[0].number),
-            )
+            check_counts(before, _counts(connection), step.takes)
+        record(connection, pending, now)
         connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
         connection.execute(f"PRAGMA user_version = {pending[-1].number}")
         _check_foreign_keys(connection)
@@ -138,6 +129,23 @@ def _apply(
             connection.execute("ROLLBACK")
         raise
     connection.execute("PRAGMA foreign_keys = ON")
+
+
+def record(
+    connection: sqlite3.Connection, done: Sequence[Migration], now: datetime
+) -> None:
+    """Write down which steps were done, when and by which program."""
+    for step in done:
+        connection.execute(
+            "INSERT INTO migration (id, name, compatible_from, at_s)"
+            " VALUES (?, ?, ?, ?)",
+            (step.number, step.name, step.compatible_from, int(now.timestamp())),
+        )
+    if done[-1].number >= _NAMES_PROGRAM:
+        connection.execute(
+            "UPDATE migration SET program = ? WHERE id >= ?",
+            (__version__, done[0].number),
+        )
 
 
 def _counts(connection: sqlite3.Connection) -> dict[str, int]:
@@ -152,7 +160,7 @@ def _counts(connection: sqlite3.Connection) -> dict[str, int]:
     }
 
 
-def _check_counts(
+def check_counts(
     before: Mapping[str, int], after: Mapping[str, int], takes: frozenset[str]
 ) -> None:
     """Refuse to keep a step that took rows it had not named beforehand."""

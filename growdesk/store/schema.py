@@ -10,7 +10,17 @@ from __future__ import annotations
 
 from datetime import date
 
-from sqlalchemy import Float, ForeignKey, Index, MetaData, Text, UniqueConstraint, text
+from sqlalchemy import (
+    BigInteger,
+    Float,
+    ForeignKey,
+    Index,
+    Integer,
+    MetaData,
+    Text,
+    UniqueConstraint,
+    text,
+)
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
 
 NAMING = {
@@ -25,7 +35,11 @@ class Base(DeclarativeBase):
     """What all tables share: a whole number as key, texts without a length."""
 
     metadata = MetaData(naming_convention=NAMING)
-    type_annotation_map = {str: Text(), float: Float()}  # noqa: RUF012 -- read so
+    type_annotation_map = {  # noqa: RUF012 -- read so
+        int: Integer().with_variant(BigInteger(), "postgresql"),
+        str: Text(),
+        float: Float(),
+    }
 
     id: Mapped[int] = mapped_column(primary_key=True, sort_order=-1)
 
