@@ -1,7 +1,6 @@
 """All plants with what is known of them, in a handful of statements however many.
 
-Looks and care of the last two years are enough to judge by; the newest look is taken
-along however old it is, since an old look may still withhold.
+What is read is what counts by ``growdesk.domain.remembered``, and no more.
 """
 
 from __future__ import annotations
@@ -10,20 +9,15 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import func, or_, select
+from sqlalchemy import Date, and_, case, func, literal, select
 
 from growdesk.domain.facts import Place
 from growdesk.domain.holding import together
+from growdesk.domain.remembered import REMEMBERED
 from growdesk.services import kind_rows, kinds, walking
 from growdesk.services.standing import growing, here
-from growdesk.store.mapping import (
-    care_of,
-    held_as_of,
-    look_of,
-    place_of,
-    plant_of,
-    reading_of,
-)
+from growdesk.store.many import CARE_COLUMNS, LOOK_COLUMNS, cares_of, looks_of
+from growdesk.store.mapping import held_as_of, place_of, plant_of, reading_of
 from growdesk.store.schema import (
     BenchRow,
     CareRow,
@@ -34,18 +28,17 @@ from growdesk.store.schema import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Sequence
+    from collections.abc import Collection
     from datetime import date
 
-    from sqlalchemy import Executable
+    from sqlalchemy import ColumnElement
     from sqlalchemy.orm import Session
 
-    from growdesk.domain.facts import Plant
+    from growdesk.domain.facts import Care, Look, Plant, Reading
     from growdesk.domain.facts_kinds import KindFields
     from growdesk.domain.kinds import Kind, KindTable
     from growdesk.services.walking import Walk
 
-REMEMBERED_DAYS = 731
 READINGS_DAYS = 62
 
 
@@ -79,27 +72,41 @@ def load_known(
 
     One that is asked for by its number is given even if it has left.
     """
-    wanted = select(PlantRow.__table__, BenchRow.at_glass, *walking.COLUMNS).outerjoin(
-        BenchRow, BenchRow.id == PlantRow.bench_id
-    )
     if plant_id is None:
-        wanted = wanted.where(growing())
-    else:
-        wanted = wanted.where(here(), PlantRow.id == plant_id)
-    rows = session.execute(wanted).all()
+        return _loaded(session, on, growing())
+    return _loaded(session, on, and_(here(), PlantRow.id == plant_id))
+
+
+def load_some(
+    session: Session, on: date, plant_ids: Collection[int]
+) -> tuple[Known, ...]:
+    """Give those of some plants that grow here, as ``load_known`` would."""
+    return _loaded(session, on, and_(growing(), PlantRow.id.in_(plant_ids)))
+
+
+def _loaded(
+    session: Session, on: date, which: ColumnElement[bool]
+) -> tuple[Known, ...]:
+    wanted = (
+        select(PlantRow.__table__, BenchRow.at_glass, *walking.COLUMNS)
+        .outerjoin(BenchRow, BenchRow.id == PlantRow.bench_id)
+        .where(which)
+    )
+    rows = session.connection().execute(wanted).all()
     places, turns = _places(session, on)
-    looks = _looks(session, on, plant_id)
-    care = _care(session, on, plant_id)
+    looks = _looks(session, on, which)
+    care = _care(session, on, which)
     table = kind_rows.table_of(session)
     own_fields = kind_rows.of_plants(session)
+    nowhere = Place()
     known = [
         _known(
             row,
             plant_of(
                 row,
-                places.get(row.place_id, Place()),
-                looks.get(row.id, []),
-                care.get(row.id, []),
+                places.get(row.place_id, nowhere),
+                looks.get(row.id, ()),
+                care.get(row.id, ()),
             ),
             table,
             own_fields.get(row.id, ()),
@@ -133,70 +140,51 @@ def _places(
     session: Session, on: date
 ) -> tuple[dict[int, Place], dict[int, int | None]]:
     """Give the places by number, and the turn of each on the round."""
-    since = on - timedelta(days=READINGS_DAYS)
-    readings = _grouped(
-        _rows(
-            session,
-            select(ReadingRow.__table__)
-            .where(ReadingRow.day >= since)
-            .order_by(ReadingRow.day),
-        ),
-        "place_id",
-        reading_of,
+    wanted = (
+        select(ReadingRow.__table__)
+        .join_from(PlaceRow, ReadingRow, ReadingRow.place_id == PlaceRow.id)
+        .where(ReadingRow.day >= on - timedelta(days=READINGS_DAYS))
+        .order_by(PlaceRow.id, ReadingRow.day)
     )
+    readings: dict[int, list[Reading]] = {}
+    for row in session.connection().execute(wanted):
+        readings.setdefault(row.place_id, []).append(reading_of(row))
     rows = session.execute(select(PlaceRow.__table__)).all()
     places = {row.id: place_of(row, readings.get(row.id, [])) for row in rows}
     return places, {row.id: row.position for row in rows}
 
 
-def _looks(session: Session, on: date, plant_id: int | None) -> dict[int, list[Any]]:
-    since = on - timedelta(days=REMEMBERED_DAYS)
-    other = LookRow.__table__.alias()
+def _looks(
+    session: Session, on: date, which: ColumnElement[bool]
+) -> dict[int, list[Look]]:
+    """Give the looks that count on the day, or will; those of a plant in their order.
+
+    Each plant's own are sought by its index, from two years ago on, or from its newest
+    look's day where that is earlier.
+    """
+    since = literal(on - REMEMBERED, Date)
+    older = LookRow.__table__.alias("older")
     newest = (
-        select(func.max(other.c.day))
-        .where(other.c.plant_id == LookRow.plant_id)
+        select(func.max(older.c.day))
+        .where(older.c.plant_id == PlantRow.id, older.c.day <= on)
         .scalar_subquery()
     )
     wanted = (
-        select(LookRow.__table__)
-        .where(or_(LookRow.day >= since, LookRow.day == newest))
-        .order_by(LookRow.plant_id, LookRow.day, LookRow.id)
+        select(*LOOK_COLUMNS)
+        .join_from(PlantRow, LookRow, LookRow.plant_id == PlantRow.id)
+        .where(which, LookRow.day >= case((newest < since, newest), else_=since))
+        .order_by(PlantRow.id, LookRow.day, LookRow.id)
     )
-    if plant_id is not None:
-        wanted = wanted.where(LookRow.plant_id == plant_id)
-    return _grouped(_rows(session, wanted), "plant_id", look_of)
+    return looks_of(session.connection().execute(wanted))
 
 
-def _care(session: Session, on: date, plant_id: int | None) -> dict[int, list[Any]]:
-    since = on - timedelta(days=REMEMBERED_DAYS)
+def _care(
+    session: Session, on: date, which: ColumnElement[bool]
+) -> dict[int, list[Care]]:
     wanted = (
-        select(
-            CareRow.plant_id,
-            CareRow.day,
-            CareRow.what,
-            CareRow.strength_ppm_n,
-            CareRow.ec_ms_per_cm,
-            CareRow.volume_l,
-            CareRow.rain_mm,
-        )
-        .where(CareRow.day >= since)
-        .order_by(CareRow.plant_id, CareRow.day, CareRow.id)
+        select(*CARE_COLUMNS)
+        .join_from(PlantRow, CareRow, CareRow.plant_id == PlantRow.id)
+        .where(which, CareRow.day >= on - REMEMBERED)
+        .order_by(PlantRow.id, CareRow.day, CareRow.id)
     )
-    if plant_id is not None:
-        wanted = wanted.where(CareRow.plant_id == plant_id)
-    return _grouped(_rows(session, wanted), "plant_id", care_of)
-
-
-def _rows(session: Session, wanted: Executable) -> Sequence[Any]:
-    """Give plain rows past the mapper, which costs as much again for thousands."""
-    return session.connection().execute(wanted).all()
-
-
-def _grouped(
-    rows: Iterable[Any], key: str, made: Callable[[Any], Any]
-) -> dict[int, list[Any]]:
-    """Give what is made of the rows, by the number they belong to."""
-    found: dict[int, list[Any]] = {}
-    for row in rows:
-        found.setdefault(getattr(row, key), []).append(made(row))
-    return found
+    return cares_of(session.connection().execute(wanted))

@@ -23,9 +23,10 @@ from growdesk.domain.facts import (
     Verdict,
     Water,
 )
+from growdesk.domain.remembered import REMEMBERED_DAYS
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
-from growdesk.services.known import REMEMBERED_DAYS, load_known
+from growdesk.services.known import load_known
 from growdesk.services.ticking import Repot
 from growdesk.services.values import (
     Changed,
