@@ -6,6 +6,8 @@ written. A photo that cannot be read becomes one plain line.
 
 from __future__ import annotations
 
+from collections import deque
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import select
@@ -19,7 +21,8 @@ from growdesk.store.pictures import UnreadableError
 from growdesk.store.schema import LookRow, PhotoRow
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Generator, Sequence
+    from concurrent.futures import Future
     from datetime import date
     from pathlib import Path
 
@@ -27,16 +30,42 @@ if TYPE_CHECKING:
 
     from growdesk.store.journal import Writing
 
+_THREADS = 3
+"""They decode; with more, too many photos would be in memory at once."""
+
 
 def take_in(folder: Path, paths: Sequence[Path], today: date) -> TakenIn:
-    """Copy photos into the collection's folder, each checked by decoding it."""
-    return joined([take_one(folder, path, today) for path in paths])
+    """Copy photos into the collection's folder, ready to be named by rows."""
+    taken = joined(list(arriving(folder, paths, today)))
+    files.settle(folder, taken.stored)
+    return taken
 
 
-def take_one(folder: Path, path: Path, today: date) -> TakenIn:
-    """Copy one photo in, or say in a line that names it why it was kept out."""
+def arriving(folder: Path, paths: Sequence[Path], today: date) -> Generator[TakenIn]:
+    """Copy photos in one by one, each checked by decoding it, or say why it is not.
+
+    The next are read and decoded meanwhile on threads of their own; files are written
+    in order on the caller's. ``settle`` is left to who writes the rows.
+    """
+    from concurrent.futures import ThreadPoolExecutor  # noqa: PLC0415 -- not at start
+
+    examine = partial(files.examine, today=today)
+    pool = ThreadPoolExecutor(_THREADS)
     try:
-        return TakenIn((files.take_in(folder, path, today),), ())
+        ahead: deque[Future[files.Examined]] = deque()
+        for path in paths:
+            ahead.append(pool.submit(examine, path))
+            if len(ahead) > _THREADS:
+                yield _put(folder, ahead.popleft())
+        while ahead:
+            yield _put(folder, ahead.popleft())
+    finally:
+        pool.shutdown(cancel_futures=True)
+
+
+def _put(folder: Path, examined: Future[files.Examined]) -> TakenIn:
+    try:
+        return TakenIn((files.put(folder, examined.result()),), ())
     except UnreadableError as error:
         return TakenIn((), (str(error),))
 
@@ -100,19 +129,19 @@ def keep(
             )
         )
     }
-    ids: dict[str, int] = {}
-    for photo in taken.stored:
-        if photo.sha256 in ids:
-            continue
-        known = there.get(photo.sha256)
-        if known is None:
-            ids[photo.sha256] = writing.insert(
-                PhotoRow, _values(photo, plant_id, look_id)
-            )
-            continue
-        ids[photo.sha256] = known.id
-        if look_id is not None and known.look_id is None:
-            writing.update(PhotoRow, known.id, {"look_id": look_id})
+    came = {photo.sha256: photo for photo in reversed(taken.stored)}
+    ids = {photo.sha256: 0 for photo in taken.stored}
+    new = [sha256 for sha256 in ids if sha256 not in there]
+    rows = [_values(came[sha256], plant_id, look_id) for sha256 in new]
+    ids |= zip(new, writing.insert_many(PhotoRow, rows), strict=True)
+    ids |= {sha256: there[sha256].id for sha256 in ids if sha256 in there}
+    loose = [
+        there[sha256].id
+        for sha256 in ids
+        if sha256 in there and there[sha256].look_id is None
+    ]
+    if look_id is not None and loose:
+        writing.update_many(PhotoRow, [(each, {"look_id": look_id}) for each in loose])
     return tuple(ids.values())
 
 

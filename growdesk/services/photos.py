@@ -19,7 +19,7 @@ from growdesk.store import photos as files
 from growdesk.store.schema import LookRow, PhotoRow
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
+    from collections.abc import Callable, Generator, Mapping, Sequence
     from datetime import date
     from pathlib import Path
 
@@ -48,14 +48,15 @@ class Photos:
 
         Where none can be read nothing is written, and that is told as an error.
         """
-        return self.keep(plant_id, [self.take(path) for path in paths], look_id)
+        return self.keep(plant_id, list(self.arriving(paths)), look_id)
 
-    def take(self, path: Path) -> TakenIn:
-        """Copy one file in, checked by decoding it; nothing is written of it yet.
+    def arriving(self, paths: Sequence[Path]) -> Generator[TakenIn]:
+        """Copy files in one by one, checked by decoding; no row is written of them.
 
-        It asks nothing of the collection's rows, so that any thread may do it.
+        It asks nothing of the collection's rows, so that any thread may do it. Closed
+        before its end, it takes in no more.
         """
-        return photo_rows.take_one(self._ledger.folder, path, self._ledger.today())
+        return photo_rows.arriving(self._ledger.folder, paths, self._ledger.today())
 
     def keep(
         self, plant_id: int, parts: Sequence[TakenIn], look_id: int | None = None
@@ -81,6 +82,7 @@ class Photos:
             if many <= 1
             else tr("{many} photos of {tag} added").format(many=many, tag=tag)
         )
+        files.settle(self._ledger.folder, taken.stored)
         with self._ledger.writing(title) as writing:
             ids = photo_rows.keep(writing, plant_id, look_id, taken)
         return written(writing, title, ids, problems)

@@ -19,11 +19,17 @@ from growdesk.domain.speech import fixed, tr
 from growdesk.store import pictures
 from growdesk.store.photo_place import CannotCutError, cut_place, tells_place
 from growdesk.store.pictures import UnreadableError
-from growdesk.store.regular_files import TooLargeError, read_regular, shown_name
+from growdesk.store.regular_files import (
+    TooLargeError,
+    read_end,
+    read_regular,
+    shown_name,
+)
 from growdesk.store.trouble import plainly
-from growdesk.store.whole_files import make_folder, write_whole
+from growdesk.store.whole_files import Synced, sync_folder, write_whole
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from pathlib import Path
 
 PHOTOS = "photos"
@@ -31,6 +37,7 @@ THUMBNAILS = "thumbnails"
 THUMBNAIL_PX = 320
 MOST_BYTES = 100_000_000
 _MAY_NOT = {errno.EROFS, errno.EACCES, errno.EPERM}
+_JPEG_ENDS = b"\xff\xd9"
 _FIRST_DAY = date(1990, 1, 1)
 
 
@@ -71,8 +78,16 @@ def thumbnail_path(folder: Path, sha256: str) -> Path:
     return folder / THUMBNAILS / sha256[:2] / f"{sha256}.jpg"
 
 
-def take_in(folder: Path, source: Path, today: date) -> Stored:
-    """Check a photo by decoding it, and copy it into the collection's folder."""
+@dataclass(frozen=True, slots=True)
+class Examined:
+    """A photo that was read and found whole, with its bytes, on its way in."""
+
+    stored: Stored
+    content: bytes
+
+
+def examine(source: Path, today: date) -> Examined:
+    """Read a photo and check it by decoding it; any thread may."""
     content = _read(source)
     try:
         with pictures.quietly():
@@ -83,13 +98,33 @@ def take_in(folder: Path, source: Path, today: date) -> Stored:
                 name=shown_name(source), problem=error
             )
         ) from error
+    return Examined(stored, content)
+
+
+def put(folder: Path, photo: Examined) -> Stored:
+    """Write a photo into the collection's folder; its name is kept by ``settle``."""
+    stored = photo.stored
     target = photo_path(folder, stored.sha256, stored.ext)
     with plainly(target):
         if _is_there(target, stored.sha256):
             return replace(stored, was_there=True)
-        make_folder(target.parent)
-        write_whole(target, content)
+        target.parent.mkdir(parents=True, exist_ok=True)
+        write_whole(target, photo.content, Synced.CONTENT)
     return stored
+
+
+def settle(folder: Path, taken: Iterable[Stored]) -> None:
+    """Bring the names of photos to the disk; to be done before any row names them.
+
+    Each folder is synced once, however many photos came into it, and also where they
+    were there: who had put them may have been stopped before this.
+    """
+    shelves = {photo_path(folder, each.sha256, each.ext).parent for each in taken}
+    if not shelves:
+        return
+    with plainly(folder / PHOTOS):
+        for shelf in (*sorted(shelves), folder / PHOTOS, folder):
+            sync_folder(shelf)
 
 
 def make_thumbnail(folder: Path, sha256: str, ext: str) -> Path | None:
@@ -144,11 +179,13 @@ def _cleaned(content: bytes, name: str) -> tuple[bytes, Cleaned]:
 
 
 def _made(source: Path, target: Path, side_px: int | None) -> Path | None:
-    if target.exists():
+    if _is_to_the_end(target):
         return target
     try:
-        if not os.access(target.parents[2], os.W_OK) and _elsewhere(target).exists():
-            return _elsewhere(target)
+        if not os.access(target.parents[2], os.W_OK):
+            elsewhere = _elsewhere(target)
+            if _is_to_the_end(elsewhere):
+                return elsewhere
         content = whole_content(source)
         content = pictures.as_jpeg(content, side_px, 82 if side_px else 93)
         return _kept(target, content)
@@ -156,17 +193,28 @@ def _made(source: Path, target: Path, side_px: int | None) -> Path | None:
         return None
 
 
+def _is_to_the_end(made: Path) -> bool:
+    """Tell whether a JPEG made here lies there with its end, which a power cut takes.
+
+    It is not synced, for it can be made again.
+    """
+    try:
+        return read_end(made, len(_JPEG_ENDS)) == _JPEG_ENDS
+    except OSError:
+        return False
+
+
 def _kept(target: Path, content: bytes) -> Path:
     """Write a picture where it belongs, or where the collection may not be written."""
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
-        write_whole(target, content)
+        write_whole(target, content, Synced.NOTHING)
     except OSError as error:
         if error.errno not in _MAY_NOT:
             raise
         target = _elsewhere(target)
         target.parent.mkdir(parents=True, exist_ok=True)
-        write_whole(target, content)
+        write_whole(target, content, Synced.NOTHING)
     return target
 
 
@@ -234,7 +282,7 @@ def _examined(content: bytes, source: Path, today: date) -> Stored:
     turn, taken_on = pictures.said_by_camera(image, today)
     if turn in {5, 6, 7, 8}:
         width, height = height, width
-    pictures.decode(image)
+    pictures.prove(image)
     return Stored(
         sha256=hashlib.sha256(content).hexdigest(),
         ext=ext,

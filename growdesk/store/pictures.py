@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import io
 import warnings
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from datetime import date, datetime
+from threading import Lock
 from typing import TYPE_CHECKING
 
 from growdesk.domain.speech import fixed, mark, tr
@@ -35,6 +36,7 @@ ENDINGS = {
     "HEIF": "heic",
     "AVIF": "avif",
 }
+_JPEG = {"JPEG", "MPO"}
 _FORMATS = tuple(name for name in ENDINGS if name != "MPO")  # opened as JPEG
 _AVIF = {b"avif", b"avis"}
 _HEIF = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"}
@@ -53,12 +55,48 @@ class UnreadableError(Exception):
     """A photo that cannot be taken in, with the reason as a person reads it."""
 
 
+class _Quiet:
+    """The program's filters of warnings, put aside while anybody decodes.
+
+    They are the whole program's, so of several threads the first puts them aside and
+    the last puts them back.
+    """
+
+    def __init__(self) -> None:
+        self._lock = Lock()
+        self._many = 0
+        self._aside = warnings.catch_warnings()
+
+    def begin(self) -> None:
+        """Ignore remarks from here on."""
+        with self._lock:
+            if not self._many:
+                self._aside = warnings.catch_warnings()
+                self._aside.__enter__()
+                warnings.simplefilter("ignore")
+            self._many += 1
+
+    def end(self) -> None:
+        """Hear remarks again, where nobody else decodes."""
+        with self._lock:
+            self._many -= 1
+            if not self._many:
+                self._aside.__exit__(None, None, None)
+
+
+_quiet = _Quiet()
+_one_large = Lock()
+"""Held while a picture is decoded at its full size: two at once fill the memory."""
+
+
 @contextmanager
 def quietly() -> Iterator[None]:
     """Keep the decoders' remarks on odd but readable files to themselves."""
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")
+    _quiet.begin()
+    try:
         yield
+    finally:
+        _quiet.end()
 
 
 def opened(content: bytes) -> Image.Image:
@@ -79,7 +117,7 @@ def opened(content: bytes) -> Image.Image:
                 " and HEIC can."
             )
         ) from error
-    is_scaled = image.format in {"JPEG", "MPO"} and "progressive" not in image.info
+    is_scaled = image.format in _JPEG and "progressive" not in image.info
     most = MOST_PIXELS_JPEG if is_scaled else MOST_PIXELS
     if image.width * image.height > most:
         raise UnreadableError(
@@ -99,6 +137,22 @@ def decode(image: Image.Image) -> None:
         if image.width * image.height > MOST_PIXELS:
             image.draft("RGB", (image.width // 4, image.height // 4))
         image.load()
+    except Exception as error:
+        raise UnreadableError(tr("is damaged or cut short.")) from error
+
+
+def prove(image: Image.Image) -> None:
+    """Read a picture to its end, so that one that is damaged or cut short is refused.
+
+    A JPEG is scaled by its decoder, which reads every code of the file all the same:
+    what is saved is the making of pixels that nobody looks at.
+    """
+    try:
+        is_small = image.format in _JPEG and "progressive" not in image.info
+        if image.format in _JPEG:
+            image.draft("L", (1, 1))
+        with nullcontext() if is_small else _one_large:
+            image.load()
     except Exception as error:
         raise UnreadableError(tr("is damaged or cut short.")) from error
 
@@ -137,7 +191,7 @@ def as_jpeg(content: bytes, side_px: int | None, quality: int) -> bytes:
         image = opened(content)
         try:
             if side_px is not None:
-                image.draft("RGB", (2 * side_px, 2 * side_px))
+                image.draft("RGB", (side_px, side_px))
             image.load()
             made = image if image.mode in _SCALED_AS_THEY_ARE else _rgb(image)
             most = side_px or _MOST_SIDE

@@ -58,6 +58,15 @@ def read_beginning(path: Path, length: int) -> bytes:
         return file.read(length)
 
 
+def read_end(path: Path, length: int) -> bytes:
+    """Give the last bytes of a file; ``OSError`` also for what is no ordinary one."""
+    descriptor = os.open(path, os.O_RDONLY | _NO_WAITING)
+    with os.fdopen(descriptor, "rb") as file:
+        size = _ordinary(descriptor, path).st_size
+        file.seek(max(0, size - length))
+        return file.read(length)
+
+
 def read_regular(path: Path, most: int) -> bytes:
     """Give the content of a file of at most ``most`` bytes.
 

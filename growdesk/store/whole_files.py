@@ -12,6 +12,7 @@ import re
 import sys
 import time
 from contextlib import contextmanager, suppress
+from enum import Enum
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -83,8 +84,18 @@ def make_folder(folder: Path, mode: int = 0o777) -> None:
             sync_folder(each.parent)
 
 
+class Synced(Enum):
+    """What of a new file is on the disk once it is written."""
+
+    ALL = "its content and its name"
+    CONTENT = "its content"
+    """For one of many, whose folder is synced once for all of them."""
+    NOTHING = "nothing yet"
+    """For what is made again where the power took it or tore it."""
+
+
 @contextmanager
-def whole(target: Path) -> Iterator[Path]:
+def whole(target: Path, synced: Synced = Synced.ALL) -> Iterator[Path]:
     """Give a name to write to; it becomes ``target`` only if the block succeeds.
 
     The folder must be there: a stick that is not plugged in must not become a folder.
@@ -95,19 +106,21 @@ def whole(target: Path) -> Iterator[Path]:
         part.unlink()
     try:
         yield part
-        sync_file(part)
+        if synced is not Synced.NOTHING:
+            sync_file(part)
         part.replace(target)
     except BaseException:
         for left in (part, part.with_name(f"{part.name}-journal")):
             with suppress(OSError):
                 left.unlink(missing_ok=True)
         raise
-    sync_folder(target.parent)
+    if synced is Synced.ALL:
+        sync_folder(target.parent)
 
 
-def write_whole(target: Path, content: bytes) -> None:
+def write_whole(target: Path, content: bytes, synced: Synced = Synced.ALL) -> None:
     """Write a file that is there whole or not at all."""
-    with whole(target) as part:
+    with whole(target, synced) as part:
         part.write_bytes(content)
 
 

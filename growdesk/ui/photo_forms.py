@@ -6,6 +6,7 @@ undo; what was taken in before a stop stays.
 
 from __future__ import annotations
 
+from contextlib import closing
 from dataclasses import dataclass, field
 from functools import partial
 from pathlib import Path
@@ -283,6 +284,7 @@ def _place(photos: Sequence[StagedPhoto], photo_id: int | None) -> int | None:
 
 
 def _take_all(taking: _Taking, step: Step) -> None:
-    for number, path in enumerate(taking.paths):
-        step(number, len(taking.paths))
-        taking.parts.append(taking.photos.take(path))
+    with closing(taking.photos.arriving(taking.paths)) as arriving:
+        for number in range(len(taking.paths)):
+            step(number, len(taking.paths))
+            taking.parts.append(next(arriving))

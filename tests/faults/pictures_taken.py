@@ -15,7 +15,7 @@ from datetime import date
 from pathlib import Path
 
 from growdesk.store import pictures
-from growdesk.store.photos import make_drawable, make_thumbnail, take_in
+from growdesk.store.photos import examine, make_drawable, make_thumbnail, put
 
 _MOST_SECONDS = 20
 TODAY = date(2026, 11, 25)
@@ -24,7 +24,7 @@ TODAY = date(2026, 11, 25)
 def taken(path: Path, folder: Path) -> str:
     """Give what is said of a file; nothing where it is in, and can be drawn."""
     try:
-        stored = take_in(folder, path, TODAY)
+        stored = put(folder, examine(path, TODAY))
     except pictures.UnreadableError as error:
         return str(error)
     small = make_thumbnail(folder, stored.sha256, stored.ext)

@@ -24,7 +24,13 @@ import pytest
 from PIL import Image
 
 from growdesk.services.values import PlantDraft
-from growdesk.store.photos import make_thumbnail, photo_path, take_in, whole_content
+from growdesk.store.photos import (
+    examine,
+    make_thumbnail,
+    photo_path,
+    put,
+    whole_content,
+)
 from growdesk.store.pictures import UnreadableError
 from tests.faults import picture_files as made
 
@@ -48,11 +54,11 @@ def test_a_file_cut_anywhere_is_refused_and_leaves_nothing(
     for content in made.cut(whole, 100, seed=10):
         path.write_bytes(content)
         with pytest.raises(UnreadableError, match=r"cut\.jpg is "):
-            take_in(folder, path, TODAY)
+            put(folder, examine(path, TODAY))
         refused += 1
     assert [*folder.rglob("*")] == []
     path.write_bytes(whole)
-    assert take_in(folder, path, TODAY).width == 320
+    assert put(folder, examine(path, TODAY)).width == 320
     told(f"F10 photos: 100 cut at random places, {refused} refused, 0 kept")
 
 
@@ -115,7 +121,7 @@ def test_what_is_no_file_is_refused_at_once(
     path = tmp_path / "photo.jpg"
     make(path)
     with pytest.raises(UnreadableError, match=r"photo\.jpg cannot be read \("):
-        take_in(tmp_path / "collection", path, TODAY)
+        put(tmp_path / "collection", examine(path, TODAY))
 
 
 @pipes
@@ -137,7 +143,7 @@ def test_a_name_that_is_no_text_is_kept_as_it_can_be_shown(
     assert len(done.ids) == len(names)
     bad = Path(os.fsdecode(bytes(tmp_path) + b"/\xff\xfe.jpg"))
     bad.write_bytes(b"no picture")
-    (line,) = collection.photos.take(bad).problems
+    ((line,),) = (came.problems for came in collection.photos.arriving([bad]))
     assert line.encode().startswith(b"\xef\xbf\xbd\xef\xbf\xbd.jpg is no picture")
     files = [view.path for view in collection.photos.of(plant)]
     assert all(len(path.stem) == 64 for path in files)
@@ -166,7 +172,7 @@ def test_what_lies_in_the_collection_is_what_was_checked(
             if taken >= 30 and refused >= 30:
                 break
             try:
-                take_in(folder, path, TODAY)
+                put(folder, examine(path, TODAY))
                 taken += 1
             except UnreadableError:
                 refused += 1
@@ -230,7 +236,7 @@ def test_a_photo_of_the_collection_that_was_harmed_gives_no_thumbnail(
     source = tmp_path / "a.jpg"
     source.write_bytes(made.camera_jpeg())
     folder = tmp_path / "collection"
-    stored = take_in(folder, source, TODAY)
+    stored = put(folder, examine(source, TODAY))
     path = photo_path(folder, stored.sha256, stored.ext)
     harm(path)
     assert make_thumbnail(folder, stored.sha256, stored.ext) is None
@@ -245,7 +251,7 @@ def test_heic_without_what_reads_it_says_how_to_go_on(
     path = tmp_path / "phone.heic"
     path.write_bytes(b"\x00\x00\x00\x18ftypheic" + bytes(400))
     with pytest.raises(UnreadableError, match=r"let the phone save JPEG\. It was left"):
-        take_in(tmp_path / "collection", path, TODAY)
+        put(tmp_path / "collection", examine(path, TODAY))
 
 
 def test_a_disk_that_will_not_read_is_told_by_its_own_words(
@@ -259,4 +265,4 @@ def test_a_disk_that_will_not_read_is_told_by_its_own_words(
 
     monkeypatch.setattr(os, "open", fail)
     with pytest.raises(UnreadableError, match="Input/output error"):
-        take_in(tmp_path / "collection", path, TODAY)
+        put(tmp_path / "collection", examine(path, TODAY))

@@ -134,7 +134,7 @@ def acts(  # noqa: PLR0915 -- one write a line
     hall = c.places.add(PlaceDraft("Hall")).ids[0]
     yield "places.remove", lambda: c.places.remove(hall)
     yield "photos.add", lambda: c.photos.add(feed, [picture("b.jpg", "red")])
-    parts = [c.photos.take(picture("c.jpg", "blue"))]
+    parts = list(c.photos.arriving([picture("c.jpg", "blue")]))
     yield "photos.keep", lambda: c.photos.keep(feed, parts)
     photo = c.photos.of(feed)[0].photo_id
     hung = detail(c, feed).looks[0].look_id

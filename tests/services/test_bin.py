@@ -264,7 +264,7 @@ def test_what_was_done_after_the_last_removal_can_still_be_undone(
 def test_a_file_on_its_way_in_is_left_alone(
     collection: Collection, bench: Bench, picture: Callable[..., Path]
 ) -> None:
-    taken = collection.photos.take(picture("new.jpg", "yellow"))
+    (taken,) = collection.photos.arriving([picture("new.jpg", "yellow")])
     filled(collection, bench, picture)
     emptying.empty(collection)
     assert taken.stored[0].sha256 in photo_files(collection)

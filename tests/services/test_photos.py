@@ -10,12 +10,15 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PIL import Image
+from sqlalchemy import event
 
 from growdesk.domain.errors import GrowdeskError, InputError
 from growdesk.domain.facts import Flowering, Look, NewGrowths
 from growdesk.domain.growth_stage import Stage
 from growdesk.services.photo_values import PhotoDraft
 from growdesk.services.values import Changed, PlantDraft
+from growdesk.store import photos as files
+from growdesk.store import whole_files
 
 if TYPE_CHECKING:
     from growdesk.services.collection import Collection
@@ -34,8 +37,8 @@ def test_many_are_taken_one_by_one_and_written_as_one_undo(
 ) -> None:
     bad = tmp_path / "bad.jpg"
     bad.write_bytes(b"no picture")
-    files = [picture("a.jpg", "red"), bad, picture("b.jpg", "blue")]
-    parts = [collection.photos.take(path) for path in files]
+    came = [picture("a.jpg", "red"), bad, picture("b.jpg", "blue")]
+    parts = list(collection.photos.arriving(came))
     assert collection.photos.of(plant) == ()
     done = collection.photos.keep(plant, parts)
     assert done.title == "2 photos of C7 added"
@@ -109,13 +112,56 @@ def test_day_and_note_are_changed_and_come_back(
         collection.photos.change(photo, PhotoDraft(day))
 
 
+@pytest.mark.parametrize("many", [2, 12])
+def test_names_are_on_the_disk_before_the_rows_and_statements_do_not_grow(
+    collection: Collection,
+    plant: int,
+    picture: Picture,
+    monkeypatch: pytest.MonkeyPatch,
+    many: int,
+) -> None:
+    parts = list(
+        collection.photos.arriving(
+            [picture(f"{n}.jpg", f"#{20 * n:02x}8080") for n in range(many)]
+        )
+    )
+    did: list[str] = []
+    sync = whole_files.sync_folder
+
+    def synced(folder: Path) -> None:
+        did.append("sync")
+        sync(folder)
+
+    def asked(*arguments: object) -> None:
+        did.append(str(arguments[2]).partition(" ")[0])
+
+    monkeypatch.setattr(files, "sync_folder", synced)
+    engine = collection.ledger.store._engine
+    event.listen(engine, "before_cursor_execute", asked)
+    done = collection.photos.keep(plant, parts)
+    event.remove(engine, "before_cursor_execute", asked)
+    assert len(done.ids) == many
+    assert "sync" in did
+    assert "sync" not in did[did.index("INSERT") :]
+    assert len([each for each in did if each != "sync"]) < 20
+
+
+def test_a_photo_that_came_twice_in_one_go_is_one_file(
+    collection: Collection, plant: int, picture: Picture
+) -> None:
+    done = collection.photos.add(plant, [picture(f"{n}.jpg", "red") for n in range(5)])
+    assert len(done.ids) == 1
+    assert len(done.problems) == 4
+    assert len(list((collection.ledger.folder / "photos").glob("*/*"))) == 1
+
+
 def test_a_files_own_day_is_proposed_and_never_taken(
     collection: Collection, plant: int, picture: Picture
 ) -> None:
     dated = picture("dated.jpg", "red", taken="2025:05:03 10:00:00")
     plain = picture("plain.jpg", "blue")
     os.utime(plain, (1_750_000_000, 1_750_000_000))
-    parts = [collection.photos.take(path) for path in (dated, plain)]
+    parts = list(collection.photos.arriving((dated, plain)))
     collection.photos.keep(plant, parts)
     (found,) = collection.photos.without_day(plant, parts)
     assert (found.file_name, found.file_day) == ("plain.jpg", date(2025, 6, 15))

@@ -20,7 +20,7 @@ from PIL.TiffImagePlugin import ImageFileDirectory_v2
 from growdesk.store import pictures
 from growdesk.store.exif_block import BrokenBlockError, says_where, without_place
 from growdesk.store.photo_place import tells_place
-from growdesk.store.photos import Cleaned, clean_copy, take_in
+from growdesk.store.photos import Cleaned, clean_copy, examine, put
 from growdesk.store.pictures import UnreadableError
 
 TODAY = date(2026, 11, 25)
@@ -243,7 +243,7 @@ def test_both_pictures_of_an_mpo_are_looked_at_and_the_first_stays(
     with Image.open(source) as image:
         assert image.format == "MPO"
         first = image.convert("RGB").tobytes()
-    assert take_in(tmp_path, source, TODAY).ext == "jpg"
+    assert put(tmp_path, examine(source, TODAY)).ext == "jpg"
     assert clean_copy(source, target) is Cleaned.CUT_OUT
     assert left(target)[2] == {}
     assert pixels(target) == first
@@ -314,7 +314,7 @@ def test_a_camera_that_found_no_satellite_tells_no_place() -> None:
 def test_intake_knows_the_day_and_that_a_place_is_told(
     make: Make, tmp_path: Path, ending: str
 ) -> None:
-    stored = take_in(tmp_path, make(f"photo.{ending}"), TODAY)
+    stored = put(tmp_path, examine(make(f"photo.{ending}"), TODAY))
     assert stored.taken_on == date(2025, 6, 7)
     assert stored.has_location
     assert stored.ext == ending
@@ -326,7 +326,7 @@ def test_every_turn_of_the_camera_comes_out_upright(
 ) -> None:
     source = tmp_path / "a.jpg"
     drawn().save(source, exif=camera(turned=turned), quality=95)
-    stored = take_in(tmp_path, source, TODAY)
+    stored = put(tmp_path, examine(source, TODAY))
     upright = (64, 96) if turned >= 5 else WIDE
     assert (stored.width, stored.height) == upright
     small = Image.open(io.BytesIO(pictures.as_jpeg(source.read_bytes(), 320, 95)))
@@ -347,7 +347,7 @@ def test_a_turned_heic_is_upright_once_and_not_twice(tmp_path: Path) -> None:
     source = tmp_path / "a.heic"
     drawn().save(source, exif=camera(turned=6).tobytes(), quality=95)
     assert b"irot" in source.read_bytes()
-    stored = take_in(tmp_path, source, TODAY)
+    stored = put(tmp_path, examine(source, TODAY))
     small = Image.open(io.BytesIO(pictures.as_jpeg(source.read_bytes(), 320, 95)))
     assert small.size == (stored.width, stored.height) == (64, 96)
     red = small.getpixel((56, 8))
@@ -362,7 +362,7 @@ def test_only_the_first_picture_of_a_moving_one_is_shown(tmp_path: Path) -> None
     source = tmp_path / "a.gif"
     others = [Image.new("RGB", WIDE, "blue")]
     Image.new("RGB", WIDE, "red").save(source, save_all=True, append_images=others)
-    assert take_in(tmp_path, source, TODAY).ext == "gif"
+    assert put(tmp_path, examine(source, TODAY)).ext == "gif"
     small = Image.open(io.BytesIO(pictures.as_jpeg(source.read_bytes(), 320, 90)))
     colour = small.getpixel((10, 10))
     assert isinstance(colour, tuple)
@@ -375,7 +375,7 @@ def test_a_heic_without_its_library_says_how_to_get_it(
     source = make("photo.heic")
     monkeypatch.setitem(sys.modules, "pillow_heif", None)
     with pytest.raises(UnreadableError, match=r"^photo.heic is a HEIC photo") as caught:
-        take_in(tmp_path, source, TODAY)
+        put(tmp_path, examine(source, TODAY))
     assert "growdesk[heic]" in str(caught.value)
     assert str(caught.value).endswith("It was left out.")
     target = tmp_path / "copy.heic"
@@ -388,8 +388,8 @@ def test_the_day_of_the_file_is_kept_apart_from_the_cameras(tmp_path: Path) -> N
     drawn().save(source)
     noon = 1_750_000_000
     os.utime(source, (noon, noon))
-    stored = take_in(tmp_path, source, TODAY)
+    stored = put(tmp_path, examine(source, TODAY))
     assert stored.taken_on is None
     assert stored.file_day == date(2025, 6, 15)
     os.utime(source, (noon * 2, noon * 2))
-    assert take_in(tmp_path, source, TODAY).file_day is None
+    assert put(tmp_path, examine(source, TODAY)).file_day is None

@@ -18,11 +18,12 @@ from growdesk.domain.errors import StoreError
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 from growdesk.services.values import PlantDraft
-from growdesk.store import whole_files
+from growdesk.store import photos, whole_files
 from growdesk.store.store import Store
 
 if TYPE_CHECKING:
     from pathlib import Path
+    from types import ModuleType
 
 
 class Refusing:
@@ -58,18 +59,18 @@ def test_a_file_that_may_only_be_read_is_synced_too(
     assert len(synced) == (sys.platform != "win32")
 
 
-@pytest.mark.parametrize("name", ["sync_file", "sync_folder"])
+@pytest.mark.parametrize(
+    ("at", "name"), [(whole_files, "sync_file"), (photos, "sync_folder")]
+)
 def test_a_photo_whose_writing_fails_is_told_and_leaves_nothing(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, at: ModuleType, name: str
 ) -> None:
     clock = FixedClock(date(2026, 5, 20))
     collection = Collection.open(tmp_path / "collection", clock, create=True)
     plant = collection.plants.add(PlantDraft("A1", "", "")).ids[0]
     picture = tmp_path / "a.jpg"
     Image.new("RGB", (20, 20)).save(picture)
-    monkeypatch.setattr(
-        whole_files, name, Refusing(getattr(whole_files, name), failing=1)
-    )
+    monkeypatch.setattr(at, name, Refusing(getattr(whole_files, name), failing=1))
     with pytest.raises(StoreError, match="disk is full"):
         collection.photos.add(plant, [picture])
     assert collection.photos.of(plant) == ()

@@ -19,7 +19,7 @@ from growdesk.domain.errors import StoreError
 from growdesk.services import intake_survey, intake_taking
 from growdesk.services.collection import Collection
 from growdesk.services.long_work import StoppedError
-from growdesk.services.photos import Photos
+from growdesk.store import photos as files
 from growdesk.ui.dialogs.pages import SheetPreview
 from growdesk.ui.files import NOT_SHOWN
 from growdesk.ui.going import Going
@@ -43,7 +43,6 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
     from growdesk.services.long_work import Step
-    from growdesk.services.photo_values import TakenIn
     from growdesk.ui.window import Window
 
 
@@ -402,14 +401,14 @@ def test_closing_over_many_photos_keeps_what_was_taken_in(
     folder = window.desk.collection.folder
     pictures = [drawn(tmp_path / f"{n}.png", n) for n in ("red", "green", "blue")]
     in_hand, may_go_on = Event(), Semaphore(0)
-    take = Photos.take
+    put = files.put
 
-    def slowly(self: Photos, path: Path) -> TakenIn:
+    def slowly(folder: Path, photo: files.Examined) -> files.Stored:
         in_hand.set()
         may_go_on.acquire(timeout=10)
-        return take(self, path)
+        return put(folder, photo)
 
-    monkeypatch.setattr(Photos, "take", slowly)
+    monkeypatch.setattr(files, "put", slowly)
     window.photos.take(plant, pictures)
     qtbot.waitUntil(in_hand.is_set)
     once_stopped(monkeypatch, lambda: may_go_on.release(3))

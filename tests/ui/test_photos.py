@@ -22,7 +22,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QPushButton, QWidget
 
 from growdesk.domain.facts import Flowering, Look
-from growdesk.services.photos import Photos
+from growdesk.store import photos as files
 from growdesk.store import pictures
 from growdesk.ui import photo_reading
 from growdesk.ui.dialogs.beside import MARK, MARKED, PIXELS, TOO_SHORT, BesideDialog
@@ -248,15 +248,15 @@ def test_a_stop_keeps_what_was_taken_in(
     picture: Picture,
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    may_go_on, real = threading.Semaphore(0), Photos.take
+    may_go_on, real = threading.Semaphore(0), files.put
 
-    def slowly(self: Photos, path: Path) -> object:
+    def slowly(folder: Path, photo: files.Examined) -> files.Stored:
         assert may_go_on.acquire(timeout=20)
-        return real(self, path)
+        return real(folder, photo)
 
-    monkeypatch.setattr(Photos, "take", slowly)
-    files = [picture(f"{n}.jpg", f"#{n}0{n}0{n}0") for n in range(1, 6)]
-    window.photos.take(plant, files)
+    monkeypatch.setattr(files, "put", slowly)
+    paths = [picture(f"{n}.jpg", f"#{n}0{n}0{n}0") for n in range(1, 6)]
+    window.photos.take(plant, paths)
     qtbot.waitUntil(window.long_panel.isVisible)
     assert open_dialogs(window) == []
     may_go_on.release()
@@ -352,8 +352,8 @@ def test_a_photo_one_has_gone_on_from_is_not_decoded_any_more(
 ) -> None:
     shades = ("red", "blue", "white", "black")
     days = [f"2026:05:0{n} 10:00:00" for n in range(1, 5)]
-    files = [picture(f"{c}.jpg", c, taken=t) for c, t in zip(shades, days, strict=True)]
-    take(qtbot, window, plant, *files)
+    paths = [picture(f"{c}.jpg", c, taken=t) for c, t in zip(shades, days, strict=True)]
+    take(qtbot, window, plant, *paths)
     held, may_go_on, real = threading.Event(), threading.Event(), photo_reading.decode
     seen: list[Path] = []
 
@@ -471,11 +471,11 @@ def test_a_missing_file_is_told_in_the_tab(
 @pytest.fixture
 def three(qtbot: QtBot, window: Window, plant: int, picture: Picture) -> PhotoDialog:
     """Give the window of the newest of three photos."""
-    files = [
+    paths = [
         picture(f"{n}.jpg", f"#{n}0{n}0{n}0", (1600, 1200), f"202{n}:05:03 10:00:00")
         for n in (3, 4, 5)
     ]
-    take(qtbot, window, plant, *files)
+    take(qtbot, window, plant, *paths)
     window.detail.photo_opened.emit(photos(window, plant)[0])
     settle(qtbot, window)
     return dialog_of(window, PhotoDialog)
