@@ -35,31 +35,46 @@ NOTHING = mark(
     "of the kinds, treatments with a repeat day, and nights read at a place."
 )
 READING = mark("The calendar is being read…")
+_OVERDUE, _THIS_WEEK, _NEXT_WEEK, _UNDER_WAY = ((0, each) for each in range(4))
+_NEAR = {
+    _OVERDUE: OVERDUE,
+    _THIS_WEEK: THIS_WEEK,
+    _NEXT_WEEK: NEXT_WEEK,
+    _UNDER_WAY: UNDER_WAY,
+}
+_WEEK = timedelta(weeks=1)
 _CLOSED = Phrases({Closed.DONE: "Done", Closed.LET_GO: "Let go"})
 
 
 def grouped(lines: Iterable[JobLine], today: date) -> Mapping[str, list[JobLine]]:
     """Give the lines by group, in the order of the groups; looks stand last in each."""
-    found: dict[tuple[int, int], tuple[str, list[JobLine]]] = {}
+    found: dict[tuple[int, int], list[JobLine]] = {}
+    ends = week_start(today) + timedelta(days=7)
     for line in lines:
-        place, name = _group(line, today)
-        found.setdefault(place, (name, []))[1].append(line)
-    for _name, group in found.values():
+        found.setdefault(_group(line, today, ends), []).append(line)
+    for group in found.values():
         group.sort(key=lambda line: line.sort is Sort.LOOK)
-    return {name: group for _place, (name, group) in sorted(found.items())}
+    return {_name(place): group for place, group in sorted(found.items())}
 
 
-def _group(line: JobLine, today: date) -> tuple[tuple[int, int], str]:
-    begins = week_start(today)
+def _group(line: JobLine, today: date, ends: date) -> tuple[int, int]:
+    """Give the place of a line's group; ``ends`` is where this week does."""
+    on = line.on
     if line.is_overdue(today):
-        return (0, 0), tr(OVERDUE)
+        return _OVERDUE
     if line.is_under_way(today):
-        return (0, 3), tr(UNDER_WAY)
-    if line.on < begins + timedelta(days=7):
-        return (0, 1), tr(THIS_WEEK)
-    if line.on < begins + timedelta(days=14):
-        return (0, 2), tr(NEXT_WEEK)
-    return (line.on.year, line.on.month), month_year(line.on)
+        return _UNDER_WAY
+    if on < ends:
+        return _THIS_WEEK
+    if on < ends + _WEEK:
+        return _NEXT_WEEK
+    return on.year, on.month
+
+
+def _name(place: tuple[int, int]) -> str:
+    if place in _NEAR:
+        return tr(_NEAR[place])
+    return month_year(date(*place, 1))
 
 
 def day(line: JobLine, today: date) -> str:

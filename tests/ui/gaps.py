@@ -1,15 +1,18 @@
-"""Measure for how long the window stands still while long work goes on.
+"""Measure for how long the window stands still in a scripted watering day.
 
 ``python -m tests.ui.gaps`` opens the window on the demo, or with ``--plants 2000`` on
-the demo's plants copied that often with ten looks each, runs each long work once, and
-prints the longest gap between two beats of a 5 ms timer on the window's thread: as the
-clock has it, and how much of it that thread itself worked. ``--where`` adds what ran
-then. Times are for reading, on a quiet machine; tests gate on counts.
+the demo's plants copied that often with ten looks each, and goes through the steps of
+``scripted_day``. Of the gaps between two beats of a 5 ms timer on the window's thread
+it prints the longest of each step: as the clock has it, and how much of it that thread
+itself worked; and of the whole day the longest and the one that 99 of 100 stay under.
+Only the gaps until a step has come to rest count. ``--where`` adds what ran in the
+longest. Times are for reading, on a quiet machine; tests gate on counts.
 """
 
 from __future__ import annotations
 
 import argparse
+import json
 import os
 import sqlite3
 import sys
@@ -18,55 +21,63 @@ import threading
 import time
 import traceback
 from contextlib import closing
-from dataclasses import dataclass, field
-from datetime import date
+from dataclasses import asdict, dataclass, field
 from functools import partial
+from math import ceil
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEventLoop, Qt, QTimer
-from PySide6.QtWidgets import QDialog
 
-from growdesk.services import calendar_file
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 from growdesk.services.demo import lay_demo
-from growdesk.ui.charts.asking import Wanted, Which
 from growdesk.ui.collecting import Collecting
-from growdesk.ui.dialogs.take_in import TakeInDialog
-from growdesk.ui.dialogs.year import YearDialog
 from growdesk.ui.start import application
-from growdesk.ui.take_in import TakeIn
 from growdesk.ui.window import Window
-from growdesk.ui.year_prints import YearPrints
+from tests.ui.scripted_day import ON, ScriptedDay
 
 if TYPE_CHECKING:
     from collections.abc import Callable
     from types import FrameType
 
+    from PySide6.QtWidgets import QApplication
 
-ON = date(2026, 11, 25)
+
 LOOKS_EACH = 10
+OPENING = "window opens"
 _BEAT_MS = 5
 _LATE_S = 0.02
+_QUIET_S = 0.25
 _MOST_S = 300.0
 
 
 @dataclass
 class Gap:
-    """The longest time without a beat while one work ran."""
+    """The gaps of one step: all of them, and what made the longest."""
 
+    name: str = ""
+    took_s: float = 0.0
+    gaps_s: list[float] = field(default_factory=list)
     longest_s: float = 0.0
     own_s: float = 0.0
-    over_50: int = 0
     where: list[str] = field(default_factory=list)
+
+    @property
+    def p99_s(self) -> float:
+        """Give the gap that 99 of 100 stay under."""
+        return p99(self.gaps_s)
+
+
+def p99(gaps_s: list[float]) -> float:
+    """Give the gap that 99 of 100 stay under or are; 0 where there is none."""
+    return sorted(gaps_s)[ceil(len(gaps_s) * 0.99) - 1] if gaps_s else 0.0
 
 
 class Heart:
-    """Beats on the window's thread; another thread looks where a late beat hangs."""
+    """Beats on the window's thread; another thread may look where a late beat hangs."""
 
-    def __init__(self) -> None:
-
+    def __init__(self, *, looks: bool = False) -> None:
         self.gap = Gap()
         self._main = threading.get_ident()
         self._last = self._own = 0.0
@@ -75,27 +86,28 @@ class Heart:
         self._timer = QTimer()
         self._timer.setTimerType(Qt.TimerType.PreciseTimer)
         self._timer.setInterval(_BEAT_MS)
-        self._timer.timeout.connect(self._beat)
-        threading.Thread(target=self._look, daemon=True).start()
+        self._timer.timeout.connect(self.beat)
+        if looks:
+            threading.Thread(target=self._look, daemon=True).start()
 
-    def begin(self) -> None:
+    def begin(self, name: str) -> None:
         """Forget what was and begin to beat."""
-        self.gap = Gap()
+        self.gap = Gap(name)
         self._last, self._own = time.monotonic(), time.thread_time()
         self._timer.start()
         self._beats = True
 
     def end(self) -> Gap:
-        """Stop, and give the longest gap since the beginning."""
-        self._beat()
+        """Stop, and give the gaps since the beginning."""
         self._beats = False
         self._timer.stop()
         return self.gap
 
-    def _beat(self) -> None:
+    def beat(self) -> None:
+        """Take the time since the last beat."""
         now, own = time.monotonic(), time.thread_time()
         gap = now - self._last
-        self.gap.over_50 += gap > 0.05
+        self.gap.gaps_s.append(gap)
         if gap > self.gap.longest_s:
             self.gap.longest_s, self.gap.own_s = gap, own - self._own
             self.gap.where = self._seen
@@ -113,6 +125,33 @@ class Heart:
                     for each, frame in frames.items()
                     if each != mine
                 ]
+
+
+class Watching:
+    """Runs steps one after another, each until the window has come to rest."""
+
+    def __init__(self, app: QApplication, *, where: bool = False) -> None:
+        self._app = app
+        self._heart = Heart(looks=where)
+
+    def run(self, name: str, begin: Callable[[], Window]) -> Gap:
+        """Run one step and give its gaps; the rest after it counts for nothing."""
+        heart = self._heart
+        heart.begin(name)
+        began = time.monotonic()
+        window = begin()
+        heart.beat()
+        quiet, beats = time.monotonic(), len(heart.gap.gaps_s)
+        while (
+            time.monotonic() - quiet < _QUIET_S and time.monotonic() - began < _MOST_S
+        ):
+            self._app.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents, 20)
+            if window.tasks.is_busy or heart.gap.gaps_s[-1] > _LATE_S:
+                quiet, beats = time.monotonic(), len(heart.gap.gaps_s) + 1
+        gap = heart.end()
+        gap.took_s = quiet - began
+        del gap.gaps_s[beats + 1 :]
+        return gap
 
 
 def _told(frame: FrameType) -> str:
@@ -151,156 +190,72 @@ def _copy(
     return int(made.lastrowid or 0)
 
 
-class Works:
-    """The long works of one window, writing into one folder."""
+def day(into: Path, plants: int, *, only: list[str], where: bool) -> list[Gap]:
+    """Have the scripted day in a window, and give the gaps of each step.
 
-    def __init__(self, window: Window, into: Path) -> None:
-        self._window = window
-        self._into = into
-        self._first = int(window.day_list.chosen or 1)
-        self._table = into / "plants.csv"
-        rows = (f"N{n},Cattleya intermedia,Shelf {n % 9}\n" for n in range(2_000))
-        self._table.write_text("tag,name,place\n" + "".join(rows))
-
-    def all(self) -> dict[str, Callable[[], object]]:
-        """Give each work by its name, in the order to run them in."""
-        return {**self._reading(), **self._dialogs(), **self._files(), **self._taken()}
-
-    def _reading(self) -> dict[str, Callable[[], object]]:
-        window, desk, first = self._window, self._window.desk, self._first
-        chart = Wanted(Which.PLANT, first, ON)
-        areas, tabs = window.detail._areas, window.detail.tabs
-        return {
-            "next plant": lambda: desk.show_plant(first + 1),
-            "day again": desk.show_day,
-            "week": desk.show_week,
-            "collection": window.commands["collection"].trigger,
-            "calendar": window.commands["calendar"].trigger,
-            "back to the day": window.faces.show_day,
-            "chart, first": lambda: desk.show_chart(chart),
-            "chart in sight": lambda: tabs.setCurrentWidget(areas[-1]),
-        }
-
-    def _dialogs(self) -> dict[str, Callable[[], object]]:
-        works: dict[str, Callable[[], object]] = {}
-        for key in ("kinds", "hindsight", "who-blooms", "meter"):
-            works[key] = self._window.commands[key].trigger
-            works[f"{key} closed"] = self._close_all
-        return works
-
-    def _files(self) -> dict[str, Callable[[], object]]:
-        window, files, into = self._window, self._window.files, self._into
-        folder = window.desk.collection.folder
-        pictures = sorted((folder / "photos").glob("*/*"))[:40]
-        jobs = partial(calendar_file.save, window.desk.collection)
-        return {
-            "export": lambda: files.export_to(into / "tables"),
-            "backup": lambda: files.backup_to(into / "backup.zip"),
-            "photos": lambda: window.photos.take(self._first, pictures),
-            "photos closed": self._close_all,
-            "sheet PDF": lambda: files.save_sheet_to(into / "sheet.pdf"),
-            "preview of the sheet": files.preview_sheet,
-            "preview closed": self._close_all,
-            "calendar file": lambda: files.save_calendar_to(
-                lambda file: str(jobs(file)), into / "jobs.ics"
-            ),
-            "year PDF": lambda: self._year(preview=False),
-            "year preview": lambda: self._year(preview=True),
-            "year closed": self._close_all,
-        }
-
-    def _taken(self) -> dict[str, Callable[[], object]]:
-        window = self._window
-
-        def dialog() -> TakeInDialog:
-            return window.findChildren(TakeInDialog)[0]
-
-        def take() -> None:
-            dialog().take_button.click()
-
-        return {
-            "table, survey": lambda: window.findChildren(TakeIn)[0].read_first(
-                self._table
-            ),
-            "table, trial": lambda: dialog().try_it(),
-            "table, taken": take,
-            "table, undone": window.commands["undo"].trigger,
-        }
-
-    def _year(self, *, preview: bool) -> None:
-        window = self._window
-        (prints,) = window.findChildren(YearPrints)
-        dialog = YearDialog(window, window.desk.today)
-        within = dialog.draft()
-        if preview:
-            prints._chosen(dialog, within)
-        else:
-            prints.save_to(dialog, within, self._into / "year.pdf")
-
-    def _close_all(self) -> None:
-        for each in self._window.findChildren(QDialog):
-            if each.isVisible():
-                each.close()
-
-
-def main() -> int:
-    """Run all or the named works and print their gaps."""
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("works", nargs="*", help="only these, by the start of a name")
-    parser.add_argument("--plants", type=int, default=0)
-    parser.add_argument("--where", action="store_true")
-    given = parser.parse_args()
-    os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
-    with tempfile.TemporaryDirectory() as made:
-        os.environ["XDG_CONFIG_HOME"] = os.environ["XDG_STATE_HOME"] = made
-        _measure(Path(made), given.works, given.plants, where=given.where)
-    return 0
-
-
-def _measure(into: Path, only: list[str], plants: int, *, where: bool) -> None:
-
+    ``only`` leaves out steps whose name does not begin so.
+    """
     app = application()
     folder = lay_demo(into / "demo", ON)
     if plants:
         copied(folder, plants)
-    clock = FixedClock(ON)
     collecting = Collecting(app)
-    heart = Heart()
+    watching = Watching(app, where=where)
 
-    def wait(window: Window) -> float:
-        began = quiet = time.monotonic()
-        while time.monotonic() - quiet < 0.25 and time.monotonic() - began < _MOST_S:
-            app.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents, 20)
-            if window.tasks.is_busy:
-                quiet = time.monotonic()
-        return quiet - began
+    def opened() -> Window:
+        window = Window(Collection.open(folder, FixedClock(ON)))
+        window.show()
+        windows.append(window)
+        return window
 
-    heart.begin()
-    window = Window(Collection.open(folder, clock))
-    window.show()
-    took = wait(window)
-    _print("window opens", took, heart.end(), where=where)
-    for name, begin in Works(window, into).all().items():
-        if only and not any(name.startswith(each) for each in only):
-            continue
-        heart.begin()
-        begin()
-        took = wait(window)
-        _print(name, took, heart.end(), where=where)
-    window._reminded = True
-    began = time.monotonic()
-    window.close()
-    sys.stdout.write(f"closing the window took {time.monotonic() - began:.2f} s\n")
+    def step(do: Callable[[], object]) -> Window:
+        do()
+        return windows[0]
+
+    windows: list[Window] = []
+    found = [watching.run(OPENING, opened)]
+    for name, do in ScriptedDay(windows[0], into).steps().items():
+        if not only or any(name.startswith(each) for each in only):
+            found.append(watching.run(name, partial(step, do)))
+    windows[0]._reminded = True
+    windows[0].close()
     del collecting
+    return found
 
 
-def _print(name: str, took: float, gap: Gap, *, where: bool) -> None:
+def main() -> int:
+    """Run the day, or the named steps of it, and print the gaps."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("steps", nargs="*", help="only these, by the start of a name")
+    parser.add_argument("--plants", type=int, default=0)
+    parser.add_argument("--where", action="store_true")
+    parser.add_argument("--json", action="store_true", help="seconds, for the bars")
+    given = parser.parse_args()
+    os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+    with tempfile.TemporaryDirectory() as made:
+        os.environ["XDG_CONFIG_HOME"] = os.environ["XDG_STATE_HOME"] = made
+        found = day(Path(made), given.plants, only=given.steps, where=given.where)
+    if given.json:
+        sys.stdout.write(json.dumps([asdict(each) for each in found]))
+        return 0
+    for each in found:
+        _print(each, where=given.where)
+    rest = [each for each in found if each.name != OPENING]
+    every = [gap for each in rest for gap in each.gaps_s]
     sys.stdout.write(
-        f"{name:22} {took:7.2f} s   longest gap {gap.longest_s * 1000:6.0f} ms,"
-        f" own {gap.own_s * 1000:6.0f} ms, over 50 ms: {gap.over_50}\n"
+        f"the day after the opening: {len(rest)} steps, {len(every)} gaps, p99"
+        f" {p99(every) * 1000:.0f} ms, longest {max(every) * 1000:.0f} ms\n"
     )
-    sys.stdout.flush()
-    if where:
+    return 0
+
+
+def _print(gap: Gap, *, where: bool) -> None:
+    sys.stdout.write(
+        f"{gap.name:28} {gap.took_s:7.2f} s   longest {gap.longest_s * 1000:6.0f} ms,"
+        f" own {gap.own_s * 1000:6.0f} ms, p99 {gap.p99_s * 1000:4.0f} ms,"
+        f" over 50 ms: {sum(each > 0.05 for each in gap.gaps_s)}\n"
+    )
+    if where and gap.longest_s > 0.05:
         for line in dict.fromkeys(gap.where):
             sys.stdout.write(f"      {gap.where.count(line)} x {line}\n")
 

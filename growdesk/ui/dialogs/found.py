@@ -48,6 +48,8 @@ class FoundDialog(OnScreen):
         self.chosen: tuple[int, ...] = tuple(range(len(ticks)))
         """The lines that are ticked, by their places."""
         self.list = _ticked(ticks)
+        self.list.setParent(self)  # with nothing to tick it stands nowhere
+        self.list.setVisible(bool(ticks))
         self.list.itemChanged.connect(lambda _item: self._choose())
         self.first_way: QPushButton | None = None
         """The way that works on what is ticked, where anything is."""

@@ -74,6 +74,9 @@ class MarksDialog(OnScreen):
         self.table.currentCellChanged.connect(lambda *_cells: self._offer())
         self.rule_button = button(tr("About the &rule…"), self._about)
         self.house_button = button(tr("&House rule…"), self._house)
+        for each in (self.table, self.rule_button, self.house_button):
+            each.setParent(self)  # with nothing marked they stand nowhere
+            each.setVisible(bool(self._rows))
         self._lay_out()
         self._offer()
 

@@ -40,16 +40,17 @@ class Filter:
     place: str = ""
     typed: str = ""
 
-    def takes(self, line: JobLine) -> bool:
-        """Tell whether a line is shown."""
-        return (
-            self.sort in (None, line.sort)
+    def of(self, lines: Sequence[JobLine], found_by: Sequence[str]) -> list[JobLine]:
+        """Give the lines that are shown, each by what a find goes through in it."""
+        parts = self.typed.casefold().split()
+        taken = zip(lines, found_by, strict=True) if parts else ((x, "") for x in lines)
+        return [
+            line
+            for line, text in taken
+            if self.sort in (None, line.sort)
             and self.place in ("", line.place)
-            and all(
-                part in calendar_words.folded(line)
-                for part in self.typed.casefold().split()
-            )
-        )
+            and all(part in text for part in parts)
+        ]
 
 
 class CalendarModel(QAbstractListModel):
@@ -62,6 +63,7 @@ class CalendarModel(QAbstractListModel):
         self.rows: list[Head | JobLine] = []
         self.filter = Filter()
         self._opened: set[date] = set()
+        self._found_by: list[str] = []
 
     @property
     def shown(self) -> list[JobLine]:
@@ -74,6 +76,7 @@ class CalendarModel(QAbstractListModel):
         if lines is None:
             self._opened.clear()
         self.today = today
+        self._found_by = []
         self._fill()
 
     def narrow(self, wanted: Filter) -> None:
@@ -139,7 +142,9 @@ class CalendarModel(QAbstractListModel):
         self.beginResetModel()
         self.rows = []
         if self.lines is not None and self.today is not None:
-            taken = [line for line in self.lines if self.filter.takes(line)]
+            if self.filter.typed.strip() and not self._found_by:
+                self._found_by = [calendar_words.folded(line) for line in self.lines]
+            taken = self.filter.of(self.lines, self._found_by)
             for name, group in calendar_words.grouped(taken, self.today).items():
                 self.rows += [Head(name, len(group)), *self._folded(group)]
         self.endResetModel()

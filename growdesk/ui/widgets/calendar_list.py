@@ -23,6 +23,8 @@ _STEPS = {
     Qt.Key.Key_Up: -1,
     Qt.Key.Key_Down: 1,
 }
+_ROWS_AT_ONCE = 200
+"""How many rows are laid out before the window goes on; then the next so many."""
 
 
 class CalendarList(QListView):
@@ -43,6 +45,8 @@ class CalendarList(QListView):
         self.setAccessibleName(tr("Jobs of the year"))
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setResizeMode(QListView.ResizeMode.Adjust)
+        self.setLayoutMode(QListView.LayoutMode.Batched)
+        self.setBatchSize(_ROWS_AT_ONCE)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -57,6 +61,7 @@ class CalendarList(QListView):
     def put_cursor(self, row: int) -> None:
         """Put the cursor on the job of a row, or the next one to it."""
         found = self._jobs.next_line(row)
+        self._lay_out_to(found)
         index = self._jobs.index(found) if found >= 0 else QModelIndex()
         flag = QItemSelectionModel.SelectionFlag.ClearAndSelect
         self.selectionModel().setCurrentIndex(index, flag)
@@ -66,6 +71,14 @@ class CalendarList(QListView):
             )
             self.scrollTo(self._jobs.index(above))
             self.scrollTo(index)
+
+    def _lay_out_to(self, row: int) -> None:
+        """Have all rows laid out at once where one far down is gone to."""
+        modes = QListView.LayoutMode
+        mode = modes.SinglePass if row >= _ROWS_AT_ONCE else modes.Batched
+        if mode is not self.layoutMode():
+            self.setLayoutMode(mode)
+            self.scheduleDelayedItemsLayout()
 
     @override
     def currentChanged(self, current: Index, previous: Index) -> None:
