@@ -29,18 +29,23 @@ def may_be_bare(case: Case) -> bool:
 
 
 def before_rest(case: Case, seen: date, on: date) -> bool:
-    """Tell whether a rest lies between what was seen and a later look or day.
+    """Tell whether a rest lies between what was seen and a later look or day."""
+    return seen < since_rest(case, on)
 
-    One that began within the days for which a look holds is not taken to have bared it.
+
+def since_rest(case: Case, on: date) -> date:
+    """Give the day from which on what was seen is of the same season as a day.
+
+    A rest that began within the days for which a look holds is not taken to have bared
+    what was seen before it.
     """
-    days = (on - seen).days
     if case.near_equator:
-        return days > EQUATOR_BARE_DAYS
-    if seen < season_began(case, on):
-        return True
+        return on - timedelta(days=EQUATOR_BARE_DAYS)
+    since = season_began(case, on)
     began = _rest_began(case, on)
-    old = days > case.house.look_limit_days
-    return old and began is not None and seen < began
+    if began is None:
+        return since
+    return max(since, min(began, on - timedelta(days=case.house.look_limit_days)))
 
 
 def season_began(case: Case, on: date) -> date:

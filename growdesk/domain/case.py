@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
-from datetime import timedelta
-from functools import cached_property
 from operator import attrgetter
 from typing import TYPE_CHECKING
 
 from growdesk.domain import rain, seasons, signs
 from growdesk.domain.facts import CareKind, Health, Look, Medium
+from growdesk.domain.once import once
+from growdesk.domain.place_day import place_day
 from growdesk.domain.salt_course import Known, salts_of
 
 if TYPE_CHECKING:
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.facts import Care, House, Plant
     from growdesk.domain.kinds import Kind
+    from growdesk.domain.place_day import PlaceDay
     from growdesk.domain.salt_course import Salts
     from growdesk.domain.signs import Signs
 
@@ -40,68 +42,77 @@ class Case:
     on: date
     kind_known: bool = True
 
-    @cached_property
+    @once
     def looks(self) -> tuple[Look, ...]:
         """Give the looks up to the day, oldest first."""
-        on = self.on
-        known = [look for look in self.plant.looks if look.on <= on]
-        return tuple(sorted(known, key=_DAY))
+        looks = sorted(self.plant.looks, key=_DAY)
+        if looks and looks[-1].on > self.on:
+            del looks[bisect_right(looks, self.on, key=_DAY) :]
+        return tuple(looks)
 
-    @cached_property
+    @once
     def look(self) -> Look | None:
         """Give the newest look."""
         return self.looks[-1] if self.looks else None
 
-    @cached_property
+    @once
     def look_age_days(self) -> int | None:
         """Give the days since the newest look."""
         return None if self.look is None else (self.on - self.look.on).days
 
-    @cached_property
+    @once
     def signs(self) -> Signs:
         """Give what the newest look shows."""
         return signs.seen_in(self.looks, self.house.stall_days)
 
-    @cached_property
+    @once
     def care(self) -> tuple[Care, ...]:
         """Give the care that counts on the day, oldest first."""
-        on = self.on
-        known = [
-            care
-            for care in self.plant.care
-            if care.on < on or (care.on == on and care.what in REPOTTING)
-        ]
-        return tuple(sorted(known, key=_DAY))
+        care = sorted(self.plant.care, key=_DAY)
+        if care and care[-1].on >= self.on:
+            first = bisect_left(care, self.on, key=_DAY)
+            care[first:] = [
+                each
+                for each in care[first:]
+                if each.on == self.on and each.what in REPOTTING
+            ]
+        return tuple(care)
 
-    def last(self, *kinds: CareKind) -> Care | None:
-        """Give the latest care of some kinds."""
-        return next((c for c in reversed(self.care) if c.what in kinds), None)
+    @once
+    def _latest(self) -> dict[CareKind, Care]:
+        """Give the latest care of each kind there is."""
+        return {care.what: care for care in self.care}
 
-    @cached_property
+    @once
     def last_feed(self) -> Care | None:
         """Give the latest feed."""
-        return self.last(CareKind.FEED)
+        return self._latest.get(CareKind.FEED)
 
-    @cached_property
+    @once
     def repotted_on(self) -> date | None:
         """Give the latest day of a repot, from the plant or its care."""
-        care = self.last(*REPOTTING)
-        days = [day for day in (self.plant.repotted_on, care and care.on) if day]
-        return max((day for day in days if day <= self.on), default=None)
+        days = [self._latest[what].on for what in REPOTTING if what in self._latest]
+        own = self.plant.repotted_on
+        if own is not None and own <= self.on:
+            days.append(own)
+        return max(days, default=None)
 
-    @cached_property
+    @once
     def flushed_on(self) -> date | None:
         """Give the latest day of a flush, poured or rained."""
-        flushes = (c.on for c in reversed(self.care) if rain.washes(c, self.house))
-        return next(flushes, None)
+        flush = self._latest.get(CareKind.FLUSH)
+        if CareKind.RAIN in self._latest:
+            rained = (c for c in reversed(self.care) if rain.washes(c, self.house))
+            flush = next(rained, None)
+        return None if flush is None else flush.on
 
-    @cached_property
+    @once
     def washed_on(self) -> date | None:
         """Give the latest day salts were carried out, by a flush or a repot."""
         days = [day for day in (self.flushed_on, self.repotted_on) if day]
         return max(days, default=None)
 
-    @cached_property
+    @once
     def feeds_since_washed(self) -> int:
         """Count the feeds since the last flush or repot."""
         since, count = self.washed_on, 0
@@ -111,13 +122,13 @@ class Case:
             count += care.what is CareKind.FEED
         return count
 
-    @cached_property
+    @once
     def reading(self) -> Look | None:
         """Give the newest look at which the runoff was read."""
         read = (k for k in reversed(self.looks) if k.runoff_ec_ms_per_cm is not None)
         return next(read, None)
 
-    @cached_property
+    @once
     def salts(self) -> Salts | None:
         """Give the course of the pot's salts, where there is anything to go by."""
         return salts_of(
@@ -133,7 +144,7 @@ class Case:
             )
         )
 
-    @cached_property
+    @once
     def tips_seen_since_repot(self) -> bool:
         """Tell whether root tips were seen on the move after the last repot."""
         since = self.repotted_on
@@ -143,7 +154,7 @@ class Case:
             if since is None or look.on > since
         )
 
-    @cached_property
+    @once
     def health_look(self) -> Look | None:
         """Give the newest look that recorded health at all."""
         return next((k for k in reversed(self.looks) if k.health is not None), None)
@@ -154,7 +165,7 @@ class Case:
         Root tips seen on the move later end *no live roots* too.
         """
         look = self.health_look
-        if look is None or health not in (look.health or ()):
+        if look is None or not look.health or health not in look.health:
             return None
         if health is Health.NO_ROOTS and self._tips_moved_after(look):
             return None
@@ -165,7 +176,7 @@ class Case:
         look = self.health_look
         return ((look and look.health) or frozenset()) - {trouble}
 
-    @cached_property
+    @once
     def roots_alive(self) -> bool:
         """Tell whether a look that counts shows that roots live, and none that not.
 
@@ -185,7 +196,7 @@ class Case:
         later = (each for each in self.looks if each.on > look.on)
         return any(each.root_tips in signs.TIPS_MOVING for each in later)
 
-    @cached_property
+    @once
     def suspect(self) -> bool:
         """Tell whether the plant stands apart and is handled last."""
         return any(self.trouble(health) is not None for health in SUSPECT)
@@ -196,23 +207,28 @@ class Case:
         until = self.plant.quarantine_until
         return until if until is not None and self.on <= until else None
 
-    @cached_property
+    @once
     def feeds_every_watering(self) -> bool:
         """Tell whether the potting holds no feed between waterings."""
         return self.plant.mounted or self.plant.medium in EVERY_WATERING
 
-    @cached_property
+    @once
     def feed_interval_days(self) -> int:
         """Give the least days between feeds: plant's, potting's or house's."""
         if self.plant.feed_interval_days is not None:
             return self.plant.feed_interval_days
         return 0 if self.feeds_every_watering else self.house.least_interval_days
 
-    @cached_property
+    @once
     def days_since_feed(self) -> int | None:
         """Give the days since the latest feed."""
         feed = self.last_feed
         return None if feed is None else (self.on - feed.on).days
+
+    @once
+    def place_day(self) -> PlaceDay:
+        """Give what all plants of its place share on the day."""
+        return place_day(self.plant.place, self.house, self.on)
 
     def mean_c(self, days: int) -> float | None:
         """Give the mean of the place's readings over some days, in °C.
@@ -220,51 +236,32 @@ class Case:
         A reading as old as the window still counts. The place's own undated mean stands
         in where nothing was read.
         """
-        means = self._means(days)
-        if means:
-            return sum(means) / len(means)
-        return self.plant.place.mean_temperature_c
+        return self.place_day.over(days).mean_c
 
     def mean_is_dated(self, days: int) -> bool:
         """Tell whether the mean stands on readings of the last days."""
-        return bool(self._means(days))
+        return bool(self.days_read(days))
 
     def days_read(self, days: int) -> tuple[date, ...]:
         """Give each of the last days that was read, the newest first."""
-        ages = {age for age, _ in self._aged_means if age <= days}
-        return tuple(self.on - timedelta(days=age) for age in sorted(ages))
-
-    def _means(self, days: int) -> list[float]:
-        return [mean for age, mean in self._aged_means if age <= days]
-
-    @cached_property
-    def _aged_means(self) -> list[tuple[int, float]]:
-        """Give age in days and mean in °C of each reading that can still count."""
-        house, on = self.house, self.on
-        oldest = max(house.temperature_window_days, house.cold_window_days)
-        first = on - timedelta(days=oldest)
-        return [
-            ((on - reading.on).days, mean_c)
-            for reading in self.plant.place.readings
-            if first <= reading.on <= on and (mean_c := reading.day_mean_c) is not None
-        ]
+        return self.place_day.over(days).read
 
     @property
     def near_equator(self) -> bool:
         """Tell whether months mean no season where the house stands."""
         return seasons.equatorial(self.house.latitude, self.house.equatorial_band_deg)
 
-    @cached_property
+    @once
     def growing(self) -> bool:
         """Tell whether a sign of growth was seen that counts for this kind."""
         return self.signs.moving or self.spike_grows
 
-    @cached_property
+    @once
     def spike_draws_feed(self) -> bool:
         """Tell whether a spike or buds on the way count as growth."""
         return self.kind.spike_draws_feed or self.house.spike_draws_feed_always
 
-    @cached_property
+    @once
     def spike_grows(self) -> bool:
         """Tell whether a spike or buds on the way draw feed."""
         return self.spike_draws_feed and bool(self.signs.spike_coming)

@@ -29,7 +29,7 @@ from growdesk.domain.rules import (
 from growdesk.domain.strength import strength_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterable, Iterator
     from datetime import date
 
     from growdesk.domain.facts import House, Plant
@@ -82,8 +82,8 @@ def judge(
     reason on where its pot may stand, which decides nothing: for a plant that is told.
     """
     case = Case(plant, kind, house, on, kind_known)
-    found = list(_findings(case))
-    decider = next(f for f in found if isinstance(f, Finding))
+    found = list(_findings(case, list(_after_look(case))))
+    decider = _first(found)
     feeds = decider.verdict is Verdict.FEED
     strength = strength_of(case, decider.factor) if feeds else None
     flush = salt_standing.flush(case) if decider.verdict is Verdict.FLUSH else None
@@ -116,18 +116,24 @@ def decider_of(
     The gates below it are not asked, and neither strength nor reasons are made.
     """
     case = Case(plant, kind, house, on, kind_known)
-    return next(f for f in _findings(case) if isinstance(f, Finding))
+    return _first(_findings(case, _after_look(case)))
 
 
-def _findings(case: Case) -> Iterator[Finding | Reason]:
+def _first(found: Iterable[Finding | Reason]) -> Finding:
+    return next(f for f in found if isinstance(f, Finding))
+
+
+def _findings(
+    case: Case, after_look: Iterable[Finding | Reason]
+) -> Iterator[Finding | Reason]:
     for gate in BEFORE_LOOK:
         found = gate(case)
         if found is not None:
             yield found
-    stale = look_age.check(case, _without_look_age)
+    stale = look_age.check(case, lambda case: _without_look_age(case, after_look))
     if stale is not None:
         yield stale
-    yield from _after_look(case)
+    yield from after_look
 
 
 def _after_look(case: Case) -> Iterator[Finding | Reason]:
@@ -139,12 +145,14 @@ def _after_look(case: Case) -> Iterator[Finding | Reason]:
         yield growth.growing(case)
 
 
-def _without_look_age(case: Case) -> Finding:
+def _without_look_age(
+    case: Case, after_look: Iterable[Finding | Reason] | None = None
+) -> Finding:
     """Give what would decide if the last look were of today."""
     leafless = leafless_rest.check(case)
     if leafless is not None:
         return leafless
-    return next(f for f in _after_look(case) if isinstance(f, Finding))
+    return _first(_after_look(case) if after_look is None else after_look)
 
 
 def _beside(
@@ -213,15 +221,13 @@ def _apart(case: Case, decider: Finding) -> tuple[str, ...]:
 
 
 def _growth_did_not_decide(case: Case, decider: Finding) -> Iterator[Reason]:
-    signs = list(growth.seen_growing(case))
-    shoots = [sign for sign in signs if sign.key.startswith("growth")]
-    sign = (shoots or signs)[0]
+    signs = growth.seen_growing(case)
+    shoots = [key for key in signs if key.startswith("growth")]
+    key, values = (shoots or signs)[0], growth.seen_on(case)
     if decider.verdict in (Verdict.FEED, Verdict.FLUSH):
-        yield Reason(growth.GROWING, Role.SUPPORTS, sign.key, sign.values)
+        yield Reason(growth.GROWING, Role.SUPPORTS, key, values)
     elif decider.rule != potting.TOO_SOON:
-        yield Reason(
-            growth.GROWING, Role.NOT_A_REASON, f"despite-{sign.key}", sign.values
-        )
+        yield Reason(growth.GROWING, Role.NOT_A_REASON, f"despite-{key}", values)
 
 
 def _bloom(case: Case, decider: Finding) -> Iterator[Reason]:
@@ -259,9 +265,16 @@ def _not_known(case: Case, decider: Finding) -> Iterator[Reason]:
         given = case.plant.kind or case.plant.name
         key = "kind-unknown" if given else "kind-not-given"
         yield Reason(KIND, Role.UNKNOWN, key, {"kind": given})
-    later = [look.on for look in case.plant.looks if look.on > case.on]
-    if later:
-        yield Reason(DATES, Role.UNKNOWN, "look-later", {"seen": min(later)})
-    later_care = [care.on for care in case.plant.care if care.on > case.on]
-    if later_care:
-        yield Reason(DATES, Role.UNKNOWN, "care-later", {"done": min(later_care)})
+    yield from _dated_later(case)
+
+
+def _dated_later(case: Case) -> Iterator[Reason]:
+    """Tell of looks and care that are dated after the day, which do not count."""
+    plant, on = case.plant, case.on
+    if len(case.looks) < len(plant.looks):
+        seen = min(look.on for look in plant.looks if look.on > on)
+        yield Reason(DATES, Role.UNKNOWN, "look-later", {"seen": seen})
+    if len(case.care) < len(plant.care):
+        later = [care.on for care in plant.care if care.on > on]
+        if later:
+            yield Reason(DATES, Role.UNKNOWN, "care-later", {"done": min(later)})

@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from growdesk.domain import pace, signs
 from growdesk.domain.explain import Reason, Role
 from growdesk.domain.facts import RootTips
+from growdesk.domain.once import once_for
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping, Sequence
@@ -135,6 +136,7 @@ def slip(case: Case) -> Reason | None:
     return Reason(RULE, Role.UNKNOWN, f"slip-{found.what}", values)
 
 
+@once_for
 def _found(case: Case) -> Measured | None:
     if case.signs.maturing:
         return None
@@ -202,6 +204,8 @@ def _lead_moves(case: Case) -> bool:
 
 def _against(case: Case, part: Part) -> Measured | None:
     days = case.house.performance_window_days
+    if not _measured_twice(case, part, days):
+        return None
     rate = _rate_on(_lengths(case.looks, part), case.on.toordinal(), days)
     if rate is None:
         return None
@@ -210,6 +214,16 @@ def _against(case: Case, part: Part) -> Measured | None:
         return None
     usual = _WAYS[part].usual(case.kind)
     return Measured(part, rate, best.mm_per_week, best.is_own, usual)
+
+
+def _measured_twice(case: Case, part: Part, days: int) -> bool:
+    """Tell whether a part was measured twice in some days, without which no rate is."""
+    way, on, times = _WAYS[part], case.on, 0
+    for look in reversed(case.looks):
+        if times == 2 or (on - look.on).days > days:
+            break
+        times += way.length(look) is not None and way.counts(look)
+    return times == 2
 
 
 def _lengths(looks: Iterable[Look], part: Part) -> list[tuple[date, float]]:

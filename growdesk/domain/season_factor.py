@@ -10,8 +10,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain import leaf_light, mean_read, performance
-from growdesk.domain.sun import sun
+from growdesk.domain import mean_read, performance
+from growdesk.domain.sun import ra_mj_per_m2_d
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -76,13 +76,13 @@ def _light(case: Case) -> Factor:
     house = case.house
     wanted = light_class(case.kind, house)
     half = half_light(wanted, house)
-    light = leaf_light.at_leaf(case.plant.place, house, case.on)
+    light = case.place_day.light
     if light is not None:
         full = case.kind.light_mid_fc * MOL_PER_FC_DAY
         shown = {"dli": light.mol_per_m2_d, "full_dli": full, "light": wanted}
         factor = light_factor(light.mol_per_m2_d / full, half)
         return light.key, factor, {**shown, **light.values}
-    ra = sun(house.latitude, case.on).ra_mj_per_m2_d
+    ra = ra_mj_per_m2_d(house.latitude, case.on)
     values = {"ra": ra, "latitude": house.latitude, "light": wanted}
     by_season = light_factor(ra / house.full_radiation_mj_per_m2_d, half)
     return "season-light", by_season, values

@@ -105,4 +105,6 @@ def last_date(on: date, month_day: MonthDay) -> date:
 
 def _dated(year: int, month_day: MonthDay) -> date:
     month, day = month_day
+    if day <= 28:  # every month has it
+        return date(year, month, day)
     return date(year, month, min(day, calendar.monthrange(year, month)[1]))

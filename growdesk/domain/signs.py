@@ -67,7 +67,11 @@ class Signs:
     @property
     def moving(self) -> bool:
         """Tell whether any new growth, new leaf or root tip was seen on the move."""
-        return True in (self.growth, self.tips_moving, self.leaf_moving)
+        return (
+            True in (self.emerging, self.extending, self.maturing)
+            or self.tips in TIPS_MOVING
+            or self.leaf in LEAF_MOVING
+        )
 
 
 def any_of(*answers: bool | None) -> bool | None:

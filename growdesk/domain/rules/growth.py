@@ -5,14 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.explain import Finding, Reason, Role
-from growdesk.domain.facts import RootTips, Verdict, Water
+from growdesk.domain.facts import NewLeaf, RootTips, Verdict, Water
 from growdesk.domain.kinds import Habit, Rest
+from growdesk.domain.once import once_for
 from growdesk.domain.rule_pages import Pages, RulePage
 from growdesk.domain.speech import mark
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from growdesk.domain.case import Case
 
 IDLE = "idle-never-resting"
@@ -75,29 +74,37 @@ def not_growing(case: Case) -> Finding | None:
 
 def growing(case: Case) -> Finding:
     """Feed what grows."""
-    reasons = list(seen_growing(case))
-    decider, *others = reasons
-    supports = tuple(Reason(r.rule, Role.SUPPORTS, r.key, r.values) for r in others)
-    return Finding(GROWING, Verdict.FEED, Water.THROUGH, decider, supports)
+    values = seen_on(case)
+    decider, *others = seen_growing(case)
+    return Finding(
+        GROWING,
+        Verdict.FEED,
+        Water.THROUGH,
+        Reason(GROWING, Role.DECIDES, decider, values),
+        tuple([Reason(GROWING, Role.SUPPORTS, key, values) for key in others]),
+    )
 
 
-def seen_growing(case: Case) -> Iterator[Reason]:
-    """Give each sign of growth seen, the most telling first."""
+@once_for
+def seen_growing(case: Case) -> tuple[str, ...]:
+    """Give the key of each sign of growth seen, the most telling first."""
     seen = case.signs
     order = (
         (seen.extending, "growth-extending"),
         (seen.tips is RootTips.RUNNING, "tips-running"),
-        (seen.leaf is not None and seen.leaf.value == "extending", "leaf-extending"),
+        (seen.leaf is NewLeaf.EXTENDING, "leaf-extending"),
         (seen.maturing, "growth-maturing"),
         (seen.tips is RootTips.STARTING, "tips-starting"),
         (seen.emerging, "growth-emerging"),
-        (seen.leaf is not None and seen.leaf.value == "starting", "leaf-starting"),
+        (seen.leaf is NewLeaf.STARTING, "leaf-starting"),
         (case.spike_grows, "spike-draws-feed"),
     )
-    values = {"seen": case.look and case.look.on}
-    for answer, key in order:
-        if answer:
-            yield Reason(GROWING, Role.DECIDES, key, values)
+    return tuple([key for answer, key in order if answer])
+
+
+def seen_on(case: Case) -> dict[str, object]:
+    """Give when the signs of growth were seen."""
+    return {"seen": case.look and case.look.on}
 
 
 def decided_by_spike(case: Case) -> bool:

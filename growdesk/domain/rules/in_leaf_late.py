@@ -49,12 +49,12 @@ def still_green(case: Case) -> Finding | None:
     if not of_group or look is None or case.near_equator:
         return None
     latest = seasons.turned(case.house.still_green_after, latitude)
-    if not leafless_rest.growing_season(case).leaf_out:
-        return None
     late = seasons.within(case.on, latest, seasons.spring_equinox(latitude))
     on_the_day = (case.on.month, case.on.day) == latest
     new_moving = True in (case.signs.new_growth, case.signs.leaf_moving)
     if not late or on_the_day or new_moving:
+        return None
+    if not leafless_rest.growing_season(case).leaf_out:
         return None
     values = {"seen": look.on, "latest": seasons.last_date(case.on, latest)}
     return Finding(

@@ -9,6 +9,7 @@ from growdesk.domain import bare_by_now, seasons, signs
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import RootTips, Verdict, Water
 from growdesk.domain.kinds import GENERAL_KEY, Rest, Resume
+from growdesk.domain.once import once_for
 from growdesk.domain.rule_pages import Pages, RulePage
 from growdesk.domain.speech import mark
 
@@ -72,6 +73,7 @@ def rests_bare(case: Case) -> bool:
     return unknown and case.look is not None and signs.leafless(case.look)
 
 
+@once_for
 def growing_season(case: Case) -> GrowingSeason:
     """Give the looks since the plant last stood bare at rest.
 
@@ -96,10 +98,8 @@ def growing_season(case: Case) -> GrowingSeason:
 def _looks_of_this_year(case: Case) -> tuple[Look, ...]:
     if case.look is None or signs.leaf_out(case.look):
         return case.looks
-    now = case.look.on
-    return tuple(
-        look for look in case.looks if not bare_by_now.before_rest(case, look.on, now)
-    )
+    since = bare_by_now.since_rest(case, case.look.on)
+    return tuple(look for look in case.looks if look.on >= since)
 
 
 def check(case: Case) -> Finding | None:

@@ -1,0 +1,71 @@
+from __future__ import annotations
+
+import gc
+from dataclasses import replace
+from datetime import date, timedelta
+
+from growdesk.domain.facts import House, Place, Reading
+from growdesk.domain.once import ByDay, once
+from growdesk.domain.place_day import place_day
+
+ON = date(2026, 6, 3)
+HOUSE = House()
+
+
+class _Asked:
+    def __init__(self) -> None:
+        self.times = 0
+
+    @once
+    def answer(self) -> int:
+        """Give the answer."""
+        self.times += 1
+        return 42
+
+
+class _Made:
+    def __init__(self, of: list[int], house: House, on: date) -> None:
+        self.of, self.house, self.on = of, house, on
+
+
+def test_is_reckoned_once() -> None:
+    asked = _Asked()
+    assert (asked.answer, asked.answer, asked.times) == (42, 42, 1)
+    assert _Asked.answer.__doc__ == "Give the answer."
+
+
+def test_what_is_kept_is_of_the_same_value_house_and_day() -> None:
+    by_day: ByDay[list[int], _Made] = ByDay(_Made)
+    one, twin = [1], [1]
+    made = by_day(one, HOUSE, ON)
+    assert by_day(one, HOUSE, ON) is made
+    for other in (
+        by_day(twin, HOUSE, ON),
+        by_day(one, replace(HOUSE), ON),
+        by_day(one, HOUSE, ON + timedelta(days=1)),
+    ):
+        assert other is not made
+
+
+def test_a_value_that_is_gone_is_never_taken_for_another() -> None:
+    by_day: ByDay[list[int], _Made] = ByDay(_Made, most=8)
+    for number in range(200):
+        of = [number]
+        assert by_day(of, HOUSE, ON).of == [number]
+        del of
+        gc.collect(0)
+
+
+def test_no_more_is_kept_than_it_says() -> None:
+    by_day: ByDay[list[int], _Made] = ByDay(_Made, most=3)
+    for number in range(10):
+        by_day([number], HOUSE, ON)
+        assert len(by_day) <= 3
+
+
+def test_a_place_read_anew_is_another_place() -> None:
+    cool = Place(readings=(Reading(ON, mean_c=12.0),))
+    warm = replace(cool, readings=(*cool.readings, Reading(ON, mean_c=20.0)))
+    assert place_day(cool, HOUSE, ON).over(7).mean_c == 12.0
+    assert place_day(warm, HOUSE, ON).over(7).mean_c == 16.0
+    assert place_day(cool, HOUSE, ON + timedelta(days=8)).over(7).read == ()
