@@ -93,6 +93,7 @@ class PlantRow(Base):
             "uq_plant_tag", "tag", unique=True, sqlite_where=text("binned_on IS NULL")
         ),
         Index("ix_plant_place_id", "place_id"),
+        Index("ix_plant_parent_id", "parent_id"),
     )
 
     tag: Mapped[str]
@@ -178,6 +179,7 @@ class CareRow(Base):
     __tablename__ = "care"
     __table_args__ = (
         Index("ix_care_plant_id_day", "plant_id", "day"),
+        Index("ix_care_plant_id_what_day", "plant_id", "what", "day"),
         Index("ix_care_day", "day"),
     )
 
@@ -201,7 +203,10 @@ class PassByRow(Base):
     """A plant passed by on a watering day because it was still damp."""
 
     __tablename__ = "pass_by"
-    __table_args__ = (UniqueConstraint("plant_id", "day"),)
+    __table_args__ = (
+        UniqueConstraint("plant_id", "day"),
+        Index("ix_pass_by_day", "day"),
+    )
 
     plant_id: Mapped[int] = mapped_column(ForeignKey("plant.id"))
     day: Mapped[date]
@@ -622,6 +627,7 @@ class ActionRow(Base):
     """
 
     __tablename__ = "action"
+    __table_args__ = (Index("ix_action_undone_is_note", "undone", "is_note"),)
 
     at_s: Mapped[int]
     title: Mapped[str]

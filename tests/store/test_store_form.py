@@ -23,8 +23,9 @@ def now() -> datetime:
     return datetime(2026, 11, 26, 12, tzinfo=UTC)
 
 
+LOWER = f"form {SCHEMA - 2}"
 LIES: list[tuple[str, int, tuple[str, ...], type[StoreError], str]] = [
-    ("lower", SCHEMA, (f"PRAGMA user_version = {SCHEMA - 2}",), DamagedError, "form 3"),
+    ("lower", SCHEMA, (f"PRAGMA user_version = {SCHEMA - 2}",), DamagedError, LOWER),
     ("higher", 3, ("PRAGMA user_version = 4",), DamagedError, "ends with 3"),
     ("ours", 3, (f"PRAGMA user_version = {SCHEMA}",), DamagedError, "ends with 3"),
     ("none", SCHEMA, ("PRAGMA user_version = 0",), DamagedError, "form 0"),

@@ -10,6 +10,7 @@ from growdesk.store.migrations.m0002_depth import decision_in_depth
 from growdesk.store.migrations.m0003_mixing import mixing_in_depth
 from growdesk.store.migrations.m0004_collection import collection_in_full
 from growdesk.store.migrations.m0005_journal import journal_for_good
+from growdesk.store.migrations.m0006_finding import found_by_index
 
 if TYPE_CHECKING:
     import sqlite3
@@ -38,6 +39,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration(number=3, name="mixing", compatible_from=3, run=mixing_in_depth),
     Migration(number=4, name="collection", compatible_from=4, run=collection_in_full),
     Migration(number=5, name="journal", compatible_from=5, run=journal_for_good),
+    Migration(number=6, name="finding", compatible_from=5, run=found_by_index),
 )
 
 SCHEMA = MIGRATIONS[-1].number
