@@ -17,7 +17,7 @@ from contextlib import closing
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PIL import Image, ImageDraw
 
@@ -35,9 +35,10 @@ ON = date(2026, 11, 25)
 YEARS = 20
 EACH = 50
 PHOTOS_EACH = 2
-_FORM = 1
+_FORM = 2
 """Raised when a collection is generated otherwise, so that no old one is used."""
-_LOT = 500
+_OWN = ("lead_length_mm", "longest_new_root_mm", "volume_l", "spike_mm")
+"""Measured values that differ a little from plant to plant."""
 
 
 @dataclass(slots=True)
@@ -130,14 +131,18 @@ def _fill(base: sqlite3.Connection, folder: Path, plants: int) -> None:
         source = of[number % len(of)]
         numbers.append(_copied(base, source, f"X{number + 1}"))
         sources.append(source)
-    for at in range(0, len(numbers), _LOT):
-        lot = list(zip(numbers[at : at + _LOT], sources[at : at + _LOT], strict=True))
-        for table in ("look", "care"):
-            _spread(base, table, rows[table], lot)
-        _photograph(base, folder, [number for number, _ in lot])
+    pairs = list(zip(numbers, sources, strict=True))
+    for table in ("look", "care"):
+        _spread(base, table, rows[table], pairs)
+    base.execute(
+        "INSERT INTO drawn (care_id, tin_id, amount)"
+        " SELECT care.id, tin.id, 0.1 FROM care, (SELECT min(id) AS id FROM tin) AS tin"
+        " WHERE care.what = 'feed'"
+    )
+    _photograph(base, folder, numbers)
 
 
-def _recent(base: sqlite3.Connection, table: str, key: int) -> list[dict[str, object]]:
+def _recent(base: sqlite3.Connection, table: str, key: int) -> list[dict[str, Any]]:
     found = base.execute(
         f"SELECT * FROM {table} WHERE plant_id = ? ORDER BY day DESC, id DESC LIMIT ?",  # noqa: S608
         (key, EACH),
@@ -161,25 +166,32 @@ def _copied(base: sqlite3.Connection, source: int, tag: str) -> int:
 def _spread(
     base: sqlite3.Connection,
     table: str,
-    rows: dict[int, list[dict[str, object]]],
-    lot: list[tuple[int, int]],
+    rows: dict[int, list[dict[str, Any]]],
+    pairs: list[tuple[int, int]],
 ) -> None:
-    """Write fifty rows a plant: its own last ones, then the same, years earlier."""
+    """Write fifty rows a plant, day by day, as a grower does."""
     names = list(next(row for all_ in rows.values() for row in all_))
     names.remove("id")
     listed = ", ".join(f'"{name}"' for name in names)
     marks = ", ".join("?" for _ in names)
+    places = names.index("day"), names.index("plant_id")
+    written = [
+        tuple(row[name] for name in names)
+        for number, source in pairs
+        for row in _years(rows[source], number)
+    ]
+    written.sort(key=lambda values: [str(values[at]).zfill(9) for at in places])
     base.executemany(
         f"INSERT INTO {table} ({listed}) VALUES ({marks})",  # noqa: S608
-        (
-            tuple(row[name] for name in names)
-            for number, source in lot
-            for row in _years(rows[source], number)
-        ),
+        written,
     )
 
 
-def _years(rows: list[dict[str, object]], number: int) -> Iterator[dict[str, object]]:
+def _years(rows: list[dict[str, Any]], number: int) -> Iterator[dict[str, Any]]:
+    """Give the last rows as they are, then the same, spread over the years before.
+
+    No two plants have all values alike.
+    """
     if not rows:
         return
     recent = rows[: EACH // 2]
@@ -188,8 +200,14 @@ def _years(rows: list[dict[str, object]], number: int) -> Iterator[dict[str, obj
         row = recent[index % len(recent)]
         day = date.fromisoformat(str(row["day"]))
         back = max(0, index - len(recent) + 1) * step
+        own = {
+            name: round(row[name] + number * 0.001, 3)
+            for name in _OWN
+            if isinstance(row.get(name), float)
+        }
         yield {
             **row,
+            **own,
             "day": (day - timedelta(days=back)).isoformat(),
             "plant_id": number,
         }
