@@ -39,25 +39,29 @@ def folded(text: str) -> str:
     if text.isascii():
         return text.casefold()
     parts = unicodedata.normalize("NFKD", text.casefold().translate(_PLAIN))
-    return "".join(sign for sign in parts if not unicodedata.combining(sign))
+    for sign in filter(unicodedata.combining, set(parts)):
+        parts = parts.replace(sign, "")
+    return parts
 
 
 def joined(parts: Iterable[str]) -> str:
     """Give one text to find in; no word is found across two of the parts."""
-    return "\n".join(folded(part) for part in parts if part)
+    return folded("\n".join(part for part in parts if part))
 
 
 class Finder:
     """Which of some texts hold every word typed; they are folded already.
 
-    ``scanned`` is how many texts the last find looked at: those that the find before
-    had left, where its words only grew.
+    ``ends`` go with the texts one by one, and are few that many share. ``scanned`` is
+    how many texts the last find looked at: those that the find before had left, where
+    its words only grew.
     """
 
-    def __init__(self, texts: Sequence[str]) -> None:
+    def __init__(self, texts: Sequence[str], ends: Sequence[str] = ()) -> None:
         self._texts = texts
+        self._ends = ends
         self._words: tuple[str, ...] = ()
-        self._found: tuple[int, ...] = tuple(range(len(texts)))
+        self._found = tuple(range(len(texts)))
         self.scanned = 0
 
     def find(self, typed: str) -> tuple[int, ...]:
@@ -67,12 +71,18 @@ class Finder:
             self.scanned = 0
             return self._found
         narrows = all(any(old in new for new in words) for old in self._words)
-        among = self._found if narrows else range(len(self._texts))
-        self.scanned = len(among) if words else 0
-        self._words = words
-        self._found = tuple(each for each in among if self._holds(each, words))
+        known = self._words if narrows else ()
+        left: Sequence[int] = self._found if narrows else range(len(self._texts))
+        self.scanned = len(left) if words else 0
+        for word in words:
+            if word not in known:
+                left = self._holding(word, left)
+        self._words, self._found = words, tuple(left)
         return self._found
 
-    def _holds(self, position: int, words: tuple[str, ...]) -> bool:
-        text = self._texts[position]
-        return all(word in text for word in words)
+    def _holding(self, word: str, among: Sequence[int]) -> Sequence[int]:
+        texts, ends = self._texts, self._ends
+        by_end = {end for end in set(ends) if word in end}
+        if not by_end:
+            return [at for at in among if word in texts[at]]
+        return [at for at in among if ends[at] in by_end or word in texts[at]]

@@ -22,6 +22,7 @@ from growdesk.store.mapping import (
 )
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
     from datetime import date
 
     from sqlalchemy.orm import Session
@@ -47,36 +48,53 @@ class Roster:
 
     def __init__(self, ledger: Ledger) -> None:
         self._ledger = ledger
-        self._names: dict[str, _Named] = {}
+        self._before = _Before()
 
     def read(self, on: date | None = None) -> tuple[RosterLine, ...]:
         """Give all plants on record as the round is walked, as they stood on a day.
 
         Places, notes and the like are those of now; looks, care and blooms after the
-        day are not told.
+        day are not told. ``noted`` is what more a find goes through.
         """
         day = on or self._ledger.today()
         with self._ledger.reading() as session:
-            about = _About(session, day, self._names)
+            about = _About(session, day, self._before)
             lines = [about.line(row) for row in roster_rows.plants(session)]
         return tuple(sorted(lines, key=lambda line: line.walk))
+
+    def noted(self) -> Mapping[int, str]:
+        """Give what was ever noted at looks, by plant, folded for a find."""
+        with self._ledger.reading() as session:
+            notes = roster_rows.look_notes(session)
+        return {
+            plant_id: joined(dict.fromkeys(text.split("\n")))
+            for plant_id, text in notes.items()
+        }
+
+
+@dataclass(slots=True)
+class _Before:
+    """What was made at earlier reads, each with all that it was made of.
+
+    Reading a name is dear, and so is a line of thousands that are as they were.
+    """
+
+    names: dict[str, _Named] = field(default_factory=dict)
+    kinds: dict[str, Kind] = field(default_factory=dict)
+    lines: dict[int, tuple[object, RosterLine]] = field(default_factory=dict)
 
 
 @dataclass(slots=True)
 class _About:
-    """What is known around the plants on a day, by plant.
-
-    Reading a name is dear, so that each is read once as long as the collection is open.
-    """
+    """What is known around the plants on a day, by plant."""
 
     session: Session
     on: date
-    names: dict[str, _Named]
+    before: _Before
     kinds: dict[str, Kind] = field(default_factory=dict)
     table: KindTable = field(init=False)
     places: dict[int, tuple[str, int | None]] = field(init=False)
     looks: dict[int, Any] = field(init=False)
-    notes: dict[int, list[str]] = field(init=False)
     care: dict[int, roster_rows.Days] = field(init=False)
     blooms: dict[int, Any] = field(init=False)
     photos: dict[int, int] = field(init=False)
@@ -85,12 +103,30 @@ class _About:
         self.table = kind_rows.table_of(self.session)
         self.places = roster_rows.places(self.session)
         self.looks = roster_rows.last_looks(self.session, self.on)
-        self.notes = roster_rows.look_notes(self.session)
         self.care = roster_rows.last_care(self.session, self.on)
         self.blooms = roster_rows.last_blooms(self.session, self.on)
         self.photos = roster_rows.photo_counts(self.session)
 
     def line(self, row: Any) -> RosterLine:
+        """Give a plant's line: the very one of before where nothing of it differs."""
+        made_of = (
+            self.on,
+            self._kind(row),
+            tuple(row),
+            self.places.get(row.place_id),
+            tuple(self.looks.get(row.id, ())),
+            self.care.get(row.id),
+            tuple(self.blooms.get(row.id, ())),
+            self.photos.get(row.id),
+        )
+        before = self.before.lines.get(row.id)
+        if before is not None and before[0] == made_of:
+            return before[1]
+        line = self._line(row)
+        self.before.lines[row.id] = made_of, line
+        return line
+
+    def _line(self, row: Any) -> RosterLine:
         kind = self._kind(row)
         place, turn = self.places.get(row.place_id, ("", None))
         look_row = self.looks.get(row.id)
@@ -154,7 +190,6 @@ class _About:
                     row.parent_tag or "",
                     row.papers,
                     row.left_why,
-                    *self.notes.get(row.id, ()),
                 )
             ),
             name_order=name_order,
@@ -162,19 +197,22 @@ class _About:
 
     def _named(self, name: str) -> _Named:
         """Give the genera of a name in full, and what it is sorted by."""
-        if name not in self.names:
+        if name not in self.before.names:
             read = names.read(name)
             among = [each for each in (read, read.pod, read.pollen) if each is not None]
             genera = " ".join(each.genus for each in among)
             order = names.sort_key_of(name) if name.strip() else None
-            self.names[name] = genera, order
-        return self.names[name]
+            self.before.names[name] = genera, order
+        return self.before.names[name]
 
     def _kind(self, row: Any) -> Kind:
         """Give a plant's kind; thousands of plants have a few dozen of them."""
         called = row.kind or row.name
         if called not in self.kinds:
-            self.kinds[called] = self.table.find(called) or self.table.general
+            now = self.table.find(called) or self.table.general
+            before = self.before.kinds.get(called)
+            self.kinds[called] = before if before == now else now
+            self.before.kinds[called] = self.kinds[called]
         return self.kinds[called]
 
 

@@ -29,28 +29,24 @@ def kept(
     verdicts: Mapping[int, Verdict],
 ) -> tuple[RosterLine, ...]:
     """Give the lines that a view's filters leave; its find comes after them."""
-    return tuple(line for line in lines if _fits(line, view, on, verdicts))
+    left = of(lines, view.whose)
+    if view.place is not None:
+        left = [line for line in left if line.place_id == view.place]
+    if view.kind is not None:
+        left = [line for line in left if line.kind_key == view.kind]
+    if view.verdict is not None:
+        left = [each for each in left if verdicts.get(each.plant_id) is view.verdict]
+    for only in view.only:
+        left = [line for line in left if _ONLY[only](line, on)]
+    return tuple(left)
 
 
-def is_of(line: RosterLine, whose: Whose) -> bool:
-    """Tell whether a plant is among those that grow here, that left, or both."""
+def of(lines: Iterable[RosterLine], whose: Whose) -> list[RosterLine]:
+    """Give the plants that grow here, those that left, or both."""
     if whose is Whose.ALL:
-        return True
-    return (line.status is Status.GROWING) is (whose is Whose.GROWING)
-
-
-def _fits(
-    line: RosterLine, view: ViewDraft, on: date, verdicts: Mapping[int, Verdict]
-) -> bool:
-    if not is_of(line, view.whose):
-        return False
-    if view.place is not None and line.place_id != view.place:
-        return False
-    if view.kind is not None and line.kind_key != view.kind:
-        return False
-    if view.verdict is not None and verdicts.get(line.plant_id) is not view.verdict:
-        return False
-    return all(_ONLY[each](line, on) for each in view.only)
+        return list(lines)
+    here = whose is Whose.GROWING
+    return [line for line in lines if (line.status is Status.GROWING) is here]
 
 
 def _is_flowering(line: RosterLine, _on: date) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import func, select
+from sqlalchemy.orm import aliased
 
 from growdesk.domain.facts import CareKind
 from growdesk.services import walking
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
 _TOLD = (*WATERING, CareKind.REPOT, CareKind.TREAT)
-Days = dict[str, "date"]
+Days = dict[CareKind, "date"]
 
 
 def plants(session: Session) -> Sequence[Any]:
@@ -51,43 +52,52 @@ def places(session: Session) -> dict[int, tuple[str, int | None]]:
 
 def last_looks(session: Session, on: date) -> dict[int, Any]:
     """Give the row of each plant's last look by a day."""
+    other = aliased(LookRow)
     newest = (
-        func.row_number()
-        .over(
-            partition_by=LookRow.plant_id,
-            order_by=(LookRow.day.desc(), LookRow.id.desc()),
-        )
-        .label("newest")
+        select(other.id)
+        .where(other.plant_id == PlantRow.id, other.day <= on)
+        .order_by(other.day.desc(), other.id.desc())
+        .limit(1)
+        .scalar_subquery()
     )
-    inner = select(LookRow.__table__, newest).where(LookRow.day <= on).subquery()
-    rows = _rows(session, select(inner).where(inner.c.newest == 1))
-    return {row.plant_id: row for row in rows}
-
-
-def look_notes(session: Session) -> dict[int, list[str]]:
-    """Give what was noted at all looks, by plant."""
     wanted = (
-        select(LookRow.plant_id, LookRow.note)
-        .where(LookRow.note != "")
-        .order_by(LookRow.plant_id, LookRow.day, LookRow.id)
+        select(LookRow.__table__)
+        .select_from(PlantRow)
+        .join(LookRow, LookRow.id == newest)
+        .where(here())
     )
-    found: dict[int, list[str]] = {}
-    for row in _rows(session, wanted):
-        found.setdefault(row.plant_id, []).append(row.note)
-    return found
+    return {row.plant_id: row for row in _rows(session, wanted)}
+
+
+def look_notes(session: Session) -> dict[int, str]:
+    """Give what was noted at all looks, by plant, each note on a line of its own."""
+    wanted = (
+        select(LookRow.plant_id, func.aggregate_strings(LookRow.note, "\n"))
+        .where(LookRow.note != "")
+        .group_by(LookRow.plant_id)
+    )
+    return {row[0]: row[1] for row in _rows(session, wanted)}
 
 
 def last_care(session: Session, on: date) -> dict[int, Days]:
     """Give the last day by a day of each sort of care, by plant."""
-    wanted = (
-        select(CareRow.plant_id, CareRow.what, func.max(CareRow.day).label("day"))
-        .where(CareRow.day <= on, CareRow.what.in_(_TOLD))
-        .group_by(CareRow.plant_id, CareRow.what)
+    newest = (
+        select(func.max(CareRow.day))
+        .where(
+            CareRow.plant_id == PlantRow.id,
+            CareRow.what == what.value,
+            CareRow.day <= on,
+        )
+        .scalar_subquery()
+        for what in _TOLD
     )
-    found: dict[int, Days] = {}
-    for row in _rows(session, wanted):
-        found.setdefault(row.plant_id, {})[row.what] = row.day
-    return found
+    wanted = select(PlantRow.id, *newest).where(here())
+    return {
+        plant_id: {
+            what: day for what, day in zip(_TOLD, days, strict=True) if day is not None
+        }
+        for plant_id, *days in _rows(session, wanted)
+    }
 
 
 def last_blooms(session: Session, on: date) -> dict[int, Any]:

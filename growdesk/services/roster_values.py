@@ -24,8 +24,9 @@ class RosterLine:
     ``signs`` is its last look in a line; ``flowering`` what stands of that look, or of
     a bloom on record, on the day. ``watered_on`` is the last day it got any water, feed
     included. ``last_bloom`` is the day its newest bloom opened, else showed a spike.
-    ``found_by`` is all that a find goes through, folded by ``finding.folded``;
-    ``name_order`` is what growers sort names by, none where there is no name.
+    ``found_by`` is all that a find goes through but the notes of looks, folded by
+    ``finding.folded``; ``name_order`` is what growers sort names by, none where there
+    is no name.
     """
 
     plant_id: int

@@ -7,7 +7,7 @@ what sorts by nothing stands last, whichever way the table is sorted.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from operator import attrgetter, itemgetter
+from operator import attrgetter
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.facts import Flowering
@@ -249,12 +249,33 @@ def chosen(keys: Iterable[str]) -> tuple[Column, ...]:
     return tuple(BY_KEY[key] for key in dict.fromkeys(keys) if key in BY_KEY)
 
 
-def ordered(entries: Sequence[Entry], key: str, *, downwards: bool) -> list[Entry]:
-    """Give entries by a column; those without a value last, ties as they are walked."""
-    order = BY_KEY.get(key, BY_KEY[USUAL_ORDER]).order
-    walked = sorted(entries, key=lambda entry: entry.line.walk)
-    keyed = [(order(entry), entry) for entry in walked]
-    known = [pair for pair in keyed if pair[0] is not None]
-    known.sort(key=itemgetter(0), reverse=downwards)
-    unknown = [pair for pair in keyed if pair[0] is None]
-    return [entry for _, entry in known + unknown]
+class Orders:
+    """The order of some entries by each column; what a column sorts by is read once.
+
+    The entries come as they are walked.
+    """
+
+    def __init__(self, entries: Sequence[Entry]) -> None:
+        self._entries = entries
+        self._values: dict[str, list[Any]] = {}
+
+    def by(self, key: str, among: Iterable[int], *, downwards: bool) -> list[int]:
+        """Give positions by a column; those without a value last, ties as walked."""
+        values = self._values_of(key)
+        places = list(among)
+        known = [at for at in places if values[at] is not None]
+        known.sort(key=values.__getitem__, reverse=downwards)
+        if len(known) == len(places):
+            return known
+        return known + [at for at in places if values[at] is None]
+
+    def _values_of(self, key: str) -> list[Any]:
+        column = BY_KEY.get(key, BY_KEY[USUAL_ORDER])
+        if column.key not in self._values:
+            self._values[column.key] = list(map(column.order, self._entries))
+        return self._values[column.key]
+
+
+def walked(entries: Iterable[Entry]) -> list[Entry]:
+    """Give entries as they are walked."""
+    return sorted(entries, key=lambda entry: entry.line.walk)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.speech import Phrases, mark, tr, trn
-from growdesk.services.roster_filter import IN_FLOWER
 from growdesk.services.roster_values import Only, Whose
 from growdesk.ui import words
 
@@ -13,7 +12,6 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from growdesk.services.roster_values import ViewDraft
-    from growdesk.ui.roster_columns import Entry
 
 WHOSE: Mapping[Whose, str] = Phrases(
     {
@@ -67,15 +65,13 @@ NO_PLANTS = mark(
 )
 
 
-def count_line(rows: Sequence[Entry], among: int, picked: int) -> str:
+def count_line(shown: int, among: int, flowers: int, picked: int) -> str:
     """Say how many plants are shown, how many flower, how many are selected."""
-    shown = len(rows)
     said = words.plants(shown)
     if shown != among:
         plants = words.plants(among)
         some = tr("{shown} of {plants}") if shown else tr("None of {plants}")
         said = some.format(shown=shown, plants=plants)
-    flowers = sum(1 for entry in rows if entry.line.flowering in IN_FLOWER)
     parts = [said]
     if flowers:
         parts.append(tr("{flowers} in flower").format(flowers=flowers))

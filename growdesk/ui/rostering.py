@@ -13,6 +13,7 @@ from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QGuiApplication
 
 from growdesk.domain.speech import mark, tr
+from growdesk.services.values import Changed
 from growdesk.ui import actions, roster_saving, theme, words
 from growdesk.ui.dialogs.columns import ColumnsDialog, Laid
 from growdesk.ui.dialogs.view_name import ViewNameDialog
@@ -21,7 +22,7 @@ from growdesk.ui.panes.roster import RosterPane
 from growdesk.ui.tasks import Job
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
     from datetime import date
     from pathlib import Path
 
@@ -54,6 +55,8 @@ class Rostering(QObject):
         self._files = files
         self._window = window
         self._is_old = True
+        self._told = Changed.NOTHING
+        self._noted: Mapping[int, str] | None = None
         self._wanted_view: int | None = None
         self.pane = RosterPane()
         faces.add(
@@ -71,6 +74,7 @@ class Rostering(QObject):
             )
         )
         faces.turned.connect(self._turned)
+        desk.bus.changed.connect(self._changed)
         desk.day_arrived.connect(self._day_arrived)
         desk.switched.connect(self._switched)
         self.pane.plant_chosen.connect(desk.show_plant)
@@ -185,6 +189,15 @@ class Rostering(QObject):
         self.arrived.emit()
         if self.is_shown:
             self._desk.show_plant(self.pane.chosen)
+        if self._noted is None:
+            job = Job(
+                self._now.roster.noted, self._know_notes, self._desk.fail, "noted"
+            )
+            self._desk.tasks.ask(self, job)
+
+    def _know_notes(self, noted: Mapping[int, str]) -> None:
+        self._noted = noted
+        self.pane.know_notes(noted)
 
     def _shown(self) -> None:
         self.pane.table.fit()
@@ -207,13 +220,22 @@ class Rostering(QObject):
         if key == DAY:
             self._desk.show_plant(day_list.chosen)
 
+    def _changed(self, changed: Changed) -> None:
+        self._told |= changed
+
     def _day_arrived(self) -> None:
+        """Read anew; notes of looks only where a change told is not of other things."""
+        told, self._told = self._told, Changed.NOTHING
+        if told is Changed.NOTHING or told & Changed.LOOKS:
+            self._noted = None
         self._is_old = True
         if self.is_shown:
             self._read()
 
     def _switched(self) -> None:
         self._is_old = True
+        self._noted = None
+        self.pane.know_notes({})
         self.pane.show_plants((), {}, self._desk.today)
 
     # -- writing --------------------------------------------------------------------

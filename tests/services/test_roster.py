@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from sqlalchemy import event
 
 from growdesk.domain.facts import (
     CareKind,
@@ -94,8 +95,9 @@ def test_a_line_tells_what_is_on_record(collection: Collection) -> None:
     assert (line.parent_tag, line.parent_how) == ("A1", Descent.DIVISION)
     assert (line.held_as, line.how_many, line.papers) == (HeldAs.TRAY, 3, "CITES 12")
     assert line.repotted_on == TODAY - timedelta(days=90)
-    for word in ("a2", "laelia", "east", "running", "society", "pane", "second spike"):
+    for word in ("a2", "laelia", "east", "running", "society", "pane"):
         assert word in line.found_by, word
+    assert collection.roster.noted() == {made: "second spike"}
 
 
 def test_an_abbreviated_genus_is_found_in_full_and_sorted_by(
@@ -281,3 +283,68 @@ def test_lines_go_as_the_round_is_walked(collection: Collection) -> None:
         made = collection.plants.add(draft).ids[0]
         collection.looks.record(made, Look(TODAY, new_growths=NewGrowths(extending=1)))
     assert [line.tag for line in collection.roster.read()] == ["A3", "A2", "A1"]
+
+
+# -- how much is done ------------------------------------------------------------------
+
+
+def test_a_plant_that_is_as_it_was_keeps_its_very_line(collection: Collection) -> None:
+    ids = [
+        collection.plants.add(PlantDraft(tag, "Laelia anceps", "laelia")).ids[0]
+        for tag in ("A1", "A2")
+    ]
+    one, other = ids
+    changes = (
+        lambda: collection.looks.record(one, Look(TODAY, root_tips=RootTips.NONE)),
+        lambda: collection.day.give((one,), TODAY, CareKind.FEED, 80.0),
+        lambda: collection.plants.change(
+            one, PlantDraft("A1", "Laelia rubescens", "laelia")
+        ),
+        collection.history.undo,
+    )
+    before = {line.plant_id: line for line in collection.roster.read()}
+    for change in changes:
+        change()
+        now = {line.plant_id: line for line in collection.roster.read()}
+        assert now[other] is before[other]
+        assert now[one] != before[one]
+        before = now
+    later = {each.plant_id: each for each in collection.roster.read(TODAY)}
+    assert later == before
+    assert all(later[key] is before[key] for key in ids)
+
+
+def test_a_corrected_kind_is_told_in_lines_made_before(collection: Collection) -> None:
+    collection.plants.add(PlantDraft("A1", "Laelia anceps", "laelia"))
+    weeks = collection.kinds.kind_for(by_tag(collection)["A1"].plant_id).flower_weeks
+    opened = TODAY - timedelta(days=int(weeks * 7) + 3)
+    made = by_tag(collection)["A1"].plant_id
+    look = Look(opened, flowering=frozenset({Flowering.OPEN}))
+    collection.looks.record(made, look)
+    assert by_tag(collection)["A1"].flowering is None
+    collection.kinds.correct("laelia", {"flower_weeks": f"{weeks + 2:g}"}, "")
+    assert by_tag(collection)["A1"].flowering is Flowering.OPEN
+
+
+def test_the_table_asks_as_many_statements_for_many_plants_as_for_one(
+    collection: Collection,
+) -> None:
+    asked: list[str] = []
+    counts = []
+    engine = collection.ledger.store._engine
+
+    def count(*details: object) -> None:
+        asked.append(str(details[2]))
+
+    for number in (1, 7):
+        for each in range(number):
+            collection.plants.add(PlantDraft(f"P{number}x{each}", "", "laelia"))
+        asked.clear()
+        event.listen(engine, "before_cursor_execute", count)
+        collection.roster.read()
+        collection.roster.noted()
+        event.remove(engine, "before_cursor_execute", count)
+        counts.append(len(asked))
+    assert counts == [counts[0]] * 2
+    assert counts[0] <= 11
+    assert sum("row_number" in each.lower() for each in asked) == 0

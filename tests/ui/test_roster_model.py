@@ -18,7 +18,7 @@ from growdesk.services.view_starts import EVERYTHING, STARTS
 from growdesk.ui import roster_columns, roster_memory, roster_saving, roster_words
 from growdesk.ui.models.roster_model import ID_ROLE, RosterModel
 from growdesk.ui.preferences import preferences
-from growdesk.ui.roster_columns import BY_KEY, COLUMNS, USUAL, Entry
+from growdesk.ui.roster_columns import BY_KEY, COLUMNS, USUAL, Entry, Orders
 from tests.conftest import TODAY
 from tests.ui.roster_bench import line, lines
 
@@ -117,10 +117,11 @@ def test_every_column_sorts_shows_and_saves_a_plant_full_and_bare() -> None:
     )
     bare = line(2, place="", place_id=None, name="", bench=None)
     entries = [Entry(bare, None), Entry(full, Verdict.FEED)]
+    orders = Orders(entries)
     for column in COLUMNS:
         for downwards in (False, True):
-            found = roster_columns.ordered(entries, column.key, downwards=downwards)
-            assert sorted(e.line.plant_id for e in found) == [1, 2], column.key
+            found = orders.by(column.key, range(2), downwards=downwards)
+            assert sorted(found) == [0, 1], column.key
         assert isinstance(column.text(entries[0]), str)
     shown = {each.key: each.text(entries[1]) for each in COLUMNS}
     assert shown["bench"] == "top shelf, 1"
@@ -190,15 +191,19 @@ def test_columns_nobody_knows_are_left_out_and_none_twice() -> None:
 
 
 def test_the_count_says_what_is_shown_flowers_and_is_selected() -> None:
-    rows = [
-        Entry(line(1, flowering=Flowering.OPEN), None),
-        Entry(line(2, flowering=Flowering.BUDS), None),
-    ]
-    assert roster_words.count_line(rows, 2, 1) == "2 plants; 1 in flower"
-    assert roster_words.count_line(rows[1:], 41, 1) == "1 of 41 plants"
-    said = roster_words.count_line(rows, 41, 2)
+    model = model_of(
+        line(1, flowering=Flowering.OPEN),
+        line(2, flowering=Flowering.BUDS),
+        line(3, status=Status.LOST, flowering=Flowering.FADING),
+    )
+    assert (model.among, model.flowers) == (2, 1)
+    model.find(finding("a2"))
+    assert (model.among, model.flowers) == (2, 0)
+    assert roster_words.count_line(2, 2, 1, 1) == "2 plants; 1 in flower"
+    assert roster_words.count_line(1, 41, 0, 1) == "1 of 41 plants"
+    said = roster_words.count_line(2, 41, 1, 2)
     assert said == "2 of 41 plants; 1 in flower; 2 selected"
-    assert roster_words.count_line([], 41, 0) == "None of 41 plants"
+    assert roster_words.count_line(0, 41, 0, 0) == "None of 41 plants"
 
 
 def test_nothing_found_says_what_was_looked_for_and_where_it_is() -> None:

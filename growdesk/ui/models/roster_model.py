@@ -1,11 +1,13 @@
 """Give the table of all plants to a view: a plant a row, the columns that were chosen.
 
-A key typed into the find is one pass over texts that were folded before; filters and
-order are made anew only where they change. The model asks no service for anything.
+What a column sorts by, what a find goes through and what a filter leaves are made once
+for the plants shown; a key typed is one pass over texts that were folded before, and
+one reset. The model asks no service for anything.
 """
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
@@ -13,10 +15,10 @@ from typing_extensions import override
 
 from growdesk.domain.speech import tr
 from growdesk.services.finding import Finder, folded
-from growdesk.services.roster_filter import is_of, kept
+from growdesk.services.roster_filter import IN_FLOWER, kept, of
 from growdesk.services.view_starts import EVERYTHING
 from growdesk.ui import roster_columns, words
-from growdesk.ui.roster_columns import Entry
+from growdesk.ui.roster_columns import BY_KEY, Entry, Orders
 from growdesk.ui.tips import as_typed
 
 if TYPE_CHECKING:
@@ -30,10 +32,24 @@ if TYPE_CHECKING:
 Index = QModelIndex | QPersistentModelIndex
 ID_ROLE = Qt.ItemDataRole.UserRole + 1
 _ROOT = QModelIndex()
+_SAID = frozenset(
+    {
+        ID_ROLE,
+        Qt.ItemDataRole.DisplayRole,
+        Qt.ItemDataRole.ToolTipRole,
+        Qt.ItemDataRole.AccessibleTextRole,
+        Qt.ItemDataRole.TextAlignmentRole,
+    }
+)
 
 
 class RosterModel(QAbstractTableModel):
-    """All plants on record, as one view shows them."""
+    """All plants on record, as one view shows them.
+
+    Plants are known by their place among the entries, which stand as they are walked:
+    ``_left`` are those that the filters leave, ``_order`` the same as they are sorted,
+    ``_found`` what a find leaves of that order, by place in it.
+    """
 
     def __init__(self) -> None:
         super().__init__()
@@ -41,11 +57,24 @@ class RosterModel(QAbstractTableModel):
         self.view: ViewDraft = EVERYTHING
         self.columns: tuple[Column, ...] = roster_columns.chosen(roster_columns.USUAL)
         self.finder = Finder(())
+        self.among = 0
+        """How many plants the view is about before filters and find."""
+        self.flowers = 0
+        """How many of the rows are in flower."""
         self._on: date | None = None
         self._verdicts: Mapping[int, Verdict] = {}
-        self._base: list[Entry] = []
+        self._noted: Mapping[int, str] = {}
+        self._entries: list[Entry] = []
+        self._texts: list[str] = []
+        self._ends: list[str] = []
+        self._in_flower: list[bool] = []
+        self._orders = Orders(())
+        self._filtered_by: object = None
+        self._left: list[int] = []
+        self._order: list[int] = []
+        self._place_of: dict[int, int] = {}
+        self._found: tuple[int, ...] = ()
         self._rows: tuple[Entry, ...] = ()
-        self._row_of: dict[int, int] = {}
 
     # -- what the pane asks ---------------------------------------------------------
 
@@ -54,50 +83,59 @@ class RosterModel(QAbstractTableModel):
         """Give the rows as shown."""
         return self._rows
 
-    @property
-    def among(self) -> int:
-        """Give how many plants the view is about before filters and find."""
-        return sum(1 for line in self.lines if is_of(line, self.view.whose))
-
     def show(
         self, lines: Sequence[RosterLine], verdicts: Mapping[int, Verdict], on: date
     ) -> bool:
         """Take the plants of a day; tell whether other rows stand there now."""
         self.lines, self._verdicts, self._on = tuple(lines), verdicts, on
+        self._entries = roster_columns.walked(
+            Entry(line, verdicts.get(line.plant_id)) for line in lines
+        )
+        self._orders = Orders(self._entries)
+        self._filtered_by = None
+        ends: dict[object, str] = {}
+        verdict = BY_KEY["verdict"].text
+        for each in self._entries:
+            what = each.verdict, each.line.status
+            if what not in ends:
+                ends[what] = folded(verdict(each))
+        self._ends = [ends[each.verdict, each.line.status] for each in self._entries]
+        self._in_flower = [e.line.flowering in IN_FLOWER for e in self._entries]
+        self._gather_texts()
+        return self._arrange()
+
+    def know_notes(self, noted: Mapping[int, str]) -> bool:
+        """Take what was noted at looks, by plant; tell whether other rows stand."""
+        if noted == self._noted:
+            return False
+        self._noted = noted
+        self._gather_texts()
         return self._arrange()
 
     def arrange(self, view: ViewDraft, columns: Sequence[str]) -> None:
         """Take a view with its columns."""
-        wanted = roster_columns.chosen(columns)
-        if wanted != self.columns:
-            self.beginResetModel()
-            self.columns = wanted
-            self._rows = ()
-            self._row_of = {}
-            self.endResetModel()
         self.view = view
-        self._arrange()
+        self._arrange(roster_columns.chosen(columns))
 
     def find(self, view: ViewDraft) -> None:
         """Take a view that differs in its find alone."""
         self.view = view
         found = self.finder.find(view.find)
-        self._take(tuple(self._base[each] for each in found))
+        if found != self._found:
+            self._reset(found, self.columns)
 
     def row_of(self, plant_id: int | None) -> int:
         """Give the row of a plant, or -1 where it is not shown."""
-        return -1 if plant_id is None else self._row_of.get(plant_id, -1)
+        place = -1 if plant_id is None else self._place_of.get(plant_id, -1)
+        row = bisect_left(self._found, place)
+        is_shown = row < len(self._found) and self._found[row] == place
+        return row if is_shown else -1
 
     def held_elsewhere(self) -> int:
         """Count the plants on record that hold the words and are not of the view."""
-        words_typed = folded(self.view.find).split()
+        holding = Finder(self._texts, self._ends).find(self.view.find)
         shown = {entry.line.plant_id for entry in self._rows}
-        return sum(
-            1
-            for line in self.lines
-            if line.plant_id not in shown
-            and all(word in line.found_by for word in words_typed)
-        )
+        return sum(1 for at in holding if self._id(at) not in shown)
 
     # -- what Qt asks ---------------------------------------------------------------
 
@@ -111,7 +149,7 @@ class RosterModel(QAbstractTableModel):
 
     @override
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
-        if not index.isValid() or index.row() >= len(self._rows):
+        if role not in _SAID or not 0 <= index.row() < len(self._rows):
             return None
         entry, column = self._rows[index.row()], self.columns[index.column()]
         if role == Qt.ItemDataRole.TextAlignmentRole:
@@ -119,14 +157,11 @@ class RosterModel(QAbstractTableModel):
         if role == ID_ROLE:
             return entry.line.plant_id
         text = column.text(entry)
-        said: dict[int, str] = {
-            Qt.ItemDataRole.DisplayRole: text,
-            Qt.ItemDataRole.ToolTipRole: as_typed(text),
-            Qt.ItemDataRole.AccessibleTextRole: (
-                f"{column.title}: {text or tr(words.NOT_RECORDED)}"
-            ),
-        }
-        return said.get(role)
+        if role == Qt.ItemDataRole.ToolTipRole:
+            return as_typed(text)
+        if role == Qt.ItemDataRole.AccessibleTextRole:
+            return f"{column.title}: {text or tr(words.NOT_RECORDED)}"
+        return text
 
     @override
     def headerData(
@@ -148,36 +183,74 @@ class RosterModel(QAbstractTableModel):
 
     # -- what stands where ----------------------------------------------------------
 
-    def _arrange(self) -> bool:
-        """Filter, sort and find anew; tell whether other rows stand there now."""
-        view = self.view
-        if self._on is None:
-            return False
-        left = kept(self.lines, view, self._on, self._verdicts)
-        self._base = roster_columns.ordered(
-            [Entry(line, self._verdicts.get(line.plant_id)) for line in left],
-            view.order,
-            downwards=view.downwards,
-        )
-        self.finder = Finder([_found_by(entry) for entry in self._base])
-        found = self.finder.find(view.find)
-        return self._take(tuple(self._base[each] for each in found))
+    def _id(self, at: int) -> int:
+        return self._entries[at].line.plant_id
 
-    def _take(self, rows: tuple[Entry, ...]) -> bool:
-        """Show rows; where the same plants stand, only what differs is told."""
-        before = self._rows
-        if [e.line.plant_id for e in rows] == [e.line.plant_id for e in before]:
-            self._rows = rows
-            last = len(self.columns) - 1
-            for row, (old, new) in enumerate(zip(before, rows, strict=True)):
-                if old != new:
-                    self.dataChanged.emit(self.index(row, 0), self.index(row, last))
+    def _gather_texts(self) -> None:
+        """Put together what a find goes through: a plant's own text and its notes."""
+        noted = self._noted
+        self._texts = [each.line.found_by for each in self._entries]
+        for at, each in enumerate(self._entries):
+            if notes := noted.get(each.line.plant_id):
+                self._texts[at] = f"{each.line.found_by}\n{notes}"
+
+    def _arrange(self, columns: tuple[Column, ...] | None = None) -> bool:
+        """Filter, sort and find anew; tell whether other rows stand there now."""
+        view, wanted = self.view, columns or self.columns
+        if self._on is None:
+            self._reset((), wanted)
             return False
+        self._filter(self._on)
+        self._order = self._orders.by(view.order, self._left, downwards=view.downwards)
+        self._place_of = {self._id(at): place for place, at in enumerate(self._order)}
+        texts, ends = self._texts, self._ends
+        self.finder = Finder(
+            [texts[at] for at in self._order], [ends[at] for at in self._order]
+        )
+        return self._take(self.finder.find(view.find), wanted)
+
+    def _filter(self, on: date) -> None:
+        view = self.view
+        by = view.whose, view.place, view.kind, view.verdict, view.only
+        if by == self._filtered_by:
+            return
+        left = {each.plant_id for each in kept(self.lines, view, on, self._verdicts)}
+        self._left = [at for at in range(len(self._entries)) if self._id(at) in left]
+        self.among = len(of(self.lines, view.whose))
+        self._filtered_by = by
+
+    def _take(self, found: tuple[int, ...], columns: tuple[Column, ...]) -> bool:
+        """Show rows; where the same plants stand, only what differs is told."""
+        before, rows = self._rows, self._rows_at(found)
+        same_plants = len(before) == len(rows) and all(
+            one.line.plant_id == other.line.plant_id
+            for one, other in zip(before, rows, strict=True)
+        )
+        if not same_plants or columns != self.columns:
+            self._reset(found, columns)
+            return not same_plants
+        self._found, self._rows = found, rows
+        self._count_flowers()
+        last = len(self.columns) - 1
+        for row, (old, new) in enumerate(zip(before, rows, strict=True)):
+            if old is not new and old != new:
+                self.dataChanged.emit(self.index(row, 0), self.index(row, last))
+        return False
+
+    def _reset(self, found: tuple[int, ...], columns: tuple[Column, ...]) -> None:
         self.beginResetModel()
-        self._rows = rows
-        self._row_of = {e.line.plant_id: row for row, e in enumerate(rows)}
+        self.columns = columns
+        self._found, self._rows = found, self._rows_at(found)
+        self._count_flowers()
         self.endResetModel()
-        return True
+
+    def _rows_at(self, found: Sequence[int]) -> tuple[Entry, ...]:
+        entries, order = self._entries, self._order
+        return tuple([entries[order[place]] for place in found])
+
+    def _count_flowers(self) -> None:
+        in_flower, order = self._in_flower, self._order
+        self.flowers = sum([in_flower[order[place]] for place in self._found])
 
 
 def _side(column: Column) -> Qt.AlignmentFlag:
@@ -186,9 +259,3 @@ def _side(column: Column) -> Qt.AlignmentFlag:
         Qt.AlignmentFlag.AlignRight if column.is_number else Qt.AlignmentFlag.AlignLeft
     )
     return across | Qt.AlignmentFlag.AlignVCenter
-
-
-def _found_by(entry: Entry) -> str:
-    """Give what a find goes through: the plant's own text, its verdict or its end."""
-    verdict = roster_columns.BY_KEY["verdict"].text(entry)
-    return f"{entry.line.found_by}\n{folded(verdict)}"

@@ -92,6 +92,13 @@ class RosterPane(RosterPage):
         if had_focus and not self.model.rows:
             self.focus_table()
 
+    def know_notes(self, noted: Mapping[int, str]) -> None:
+        """Find in what was noted at looks too; cursor and selection stay."""
+        kept = self._picked_ids()
+        if self.model.know_notes(noted):
+            self._after(kept)
+        self._tell()
+
     def show_views(self, views: Sequence[SavedView]) -> None:
         """Offer the views; one that is gone gives way to all plants."""
         base = self.arrangement.base
@@ -257,8 +264,9 @@ class RosterPane(RosterPage):
         self.show_part(has_plants=has_plants, nothing=nothing)
 
     def _count(self) -> None:
-        picked, among = len(self._picked_rows()), self.model.among
-        said = roster_words.count_line(self.model.rows, among, picked)
+        model, picked = self.model, len(self._picked_rows())
+        shown = len(model.rows)
+        said = roster_words.count_line(shown, model.among, model.flowers, picked)
         self.count.setText(said)
         self.table.setAccessibleDescription(said)
 
