@@ -66,7 +66,10 @@ class Finder:
 
     def find(self, typed: str) -> tuple[int, ...]:
         """Give the positions of the texts that hold all words, in their order."""
-        words = tuple(folded(typed).split())
+        return self.holding(tuple(folded(typed).split()))
+
+    def holding(self, words: tuple[str, ...]) -> tuple[int, ...]:
+        """Give the positions of the texts that hold words folded as the texts are."""
         if words == self._words:
             self.scanned = 0
             return self._found

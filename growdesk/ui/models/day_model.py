@@ -2,11 +2,13 @@
 
 Rows are frozen; a new day is a reset. Text for people comes from ``ui.words``. The
 model never asks a service for anything and never writes: a click on a tick goes out
-as a signal from the pane.
+as a signal from the pane. What a find goes through is folded once a line, and the lines
+are put in order once a day; a key typed is one pass over them.
 """
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import dataclass
 from enum import IntEnum
 from typing import TYPE_CHECKING
@@ -16,6 +18,7 @@ from typing_extensions import override
 
 from growdesk.domain.facts import Verdict
 from growdesk.domain.speech import fixed, mark, tr
+from growdesk.services.finding import Finder
 from growdesk.services.values import DoneKind
 from growdesk.ui import words
 from growdesk.ui.tips import as_typed
@@ -151,9 +154,14 @@ class DayModel(QAbstractTableModel):
     def __init__(self) -> None:
         super().__init__()
         self._lines: tuple[Line, ...] = ()
-        self._folded: tuple[str, ...] = ()
         self._filter = ""
+        self._ordered: list[Line] = []
+        self._texts: dict[int, tuple[Line, str]] = {}
+        self._finder = Finder(())
+        self._groups: list[tuple[Verdict, int]] = []
         self._rows: tuple[Head | Line, ...] = ()
+        self._heads: tuple[int, ...] = ()
+        self._row_of: dict[int, int] = {}
         self._is_open = True
 
     # -- what the pane asks ---------------------------------------------------------
@@ -179,16 +187,16 @@ class DayModel(QAbstractTableModel):
         Where the same plants stand in the same order, only what differs is told.
         """
         self._lines = tuple(lines)
-        self._folded = tuple(folded(line) for line in self._lines)
+        self._order()
         rows = self._filtered()
         same_day = is_open == self._is_open
         self._is_open = is_open
-        if not same_day or [_key(e) for e in rows] != [_key(e) for e in self._rows]:
+        if not same_day or list(map(_key, rows)) != list(map(_key, self._rows)):
             self._reset(rows)
             return True
         before, self._rows = self._rows, rows
         for row, (old, new) in enumerate(zip(before, rows, strict=True)):
-            if old != new:
+            if old is not new and old != new:
                 last = self.index(row, len(COLUMNS) - 1)
                 self.dataChanged.emit(self.index(row, 0), last)
         return False
@@ -202,10 +210,7 @@ class DayModel(QAbstractTableModel):
 
     def row_of(self, plant_id: int) -> int:
         """Give the row of a plant, or -1 where it is not shown."""
-        for row, entry in enumerate(self._rows):
-            if not isinstance(entry, Head) and entry.plant_id == plant_id:
-                return row
-        return -1
+        return self._row_of.get(plant_id, -1)
 
     def lines_at(self, rows: Iterable[int]) -> tuple[Line, ...]:
         """Give the lines at some rows, headers left out."""
@@ -214,9 +219,7 @@ class DayModel(QAbstractTableModel):
 
     def head_rows(self) -> tuple[int, ...]:
         """Give the rows that are group headers."""
-        return tuple(
-            row for row, entry in enumerate(self._rows) if isinstance(entry, Head)
-        )
+        return self._heads
 
     # -- what Qt asks ---------------------------------------------------------------
 
@@ -262,25 +265,46 @@ class DayModel(QAbstractTableModel):
         plain = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
         return plain | Qt.ItemFlag.ItemNeverHasChildren
 
-    def _filtered(self) -> tuple[Head | Line, ...]:
-        asked = self._filter.split()
-        kept = [
-            line
-            for line, text in zip(self._lines, self._folded, strict=True)
-            if all(word in text for word in asked)
-        ]
-        rows: list[Head | Line] = []
-        for verdict in words.VERDICT_ORDER:
-            group = [line for line in kept if line.verdict is verdict]
+    def _order(self) -> None:
+        """Put the lines in their order, and fold those that are new."""
+        known = self._texts
+        of: dict[Verdict, list[Line]] = {each: [] for each in words.VERDICT_ORDER}
+        for line in self._lines:
+            of[line.verdict].append(line)
+        self._ordered, self._groups, self._texts = [], [], {}
+        for verdict, group in of.items():
             if group:
                 group.sort(key=words.turn)
-                done = sum(line.done is not None for line in group)
+                self._groups.append((verdict, len(self._ordered)))
+                self._ordered += group
+        for line in self._ordered:
+            before = known.get(line.plant_id)
+            if before is None or before[0] is not line:
+                before = line, folded(line)
+            self._texts[line.plant_id] = before
+        self._finder = Finder([text for _, text in self._texts.values()])
+
+    def _filtered(self) -> tuple[Head | Line, ...]:
+        found = self._finder.holding(tuple(self._filter.split()))
+        rows: list[Head | Line] = []
+        ends = [start for _, start in self._groups[1:]] + [len(self._ordered)]
+        first = 0
+        for (verdict, _start), end in zip(self._groups, ends, strict=True):
+            last = bisect_left(found, end)
+            if last > first:
+                group = [self._ordered[at] for at in found[first:last]]
+                done = sum([line.done is not None for line in group])
                 rows += [Head(verdict, len(group), done), *group]
+            first = last
         return tuple(rows)
 
     def _reset(self, rows: tuple[Head | Line, ...]) -> None:
         self.beginResetModel()
         self._rows = rows
+        self._heads = tuple(at for at, row in enumerate(rows) if isinstance(row, Head))
+        self._row_of = {
+            row.plant_id: at for at, row in enumerate(rows) if not isinstance(row, Head)
+        }
         self.endResetModel()
 
 

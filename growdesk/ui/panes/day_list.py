@@ -186,10 +186,10 @@ class DayListPane(QFrame):
     def _drop_spot(self, at: QPoint) -> Spot | None:
         """Give the plant whose line is under a point of the list."""
         index = self.table.indexAt(at)
-        plant_id = index.data(ID_ROLE) if index.isValid() else None
-        line = next((x for x in self.model.lines if x.plant_id == plant_id), None)
-        if line is None:
+        lines = self.model.lines_at([index.row()]) if index.isValid() else ()
+        if not lines:
             return None
+        (line,) = lines
         rect = self.table.visualRect(index)
         rect.setLeft(0)
         rect.setRight(self.table.viewport().width() - 1)

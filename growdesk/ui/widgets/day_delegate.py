@@ -7,6 +7,8 @@ dear, so both are kept between paints.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from heapq import nlargest
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import (
@@ -35,7 +37,7 @@ from growdesk.ui.models.day_model import (
 from growdesk.ui.name_text import NamePainter
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Sequence
 
     from PySide6.QtWidgets import QWidget
 
@@ -47,6 +49,7 @@ PAD = 8
 _END = 4
 _GAP = 6
 LEAST_MARK = 18
+_MEASURED = 300
 _STRONG = frozenset({Place.TAG, Place.VERDICT})
 
 
@@ -64,28 +67,41 @@ def strong(font: QFont) -> QFont:
     return made
 
 
-def reason_width(font: QFont, reasons: Iterable[str]) -> int:
-    """Give the width of the verdict's column in which every reason is read whole."""
-    metrics = QFontMetrics(small(font))
-    widest = max((metrics.horizontalAdvance(each) for each in reasons), default=0)
-    return widest + PAD + _END + 2
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What lines want of the columns: letters of a tag, and pixels to be read whole."""
+
+    tag_letters: int
+    name_px: int
+    reason_px: int
 
 
-def name_width(font: QFont, lines: Iterable[Line]) -> int:
-    """Give the width of the plants' column in which names and places are read whole."""
-    column = COLUMNS[Place.PLANT]
+def wanted(font: QFont, lines: Sequence[Line]) -> Wanted:
+    """Measure lines in a font: names and places, and reasons, as they are drawn.
+
+    Of thousands the longest by their letters are measured.
+    """
     large, little = QFontMetrics(font), QFontMetrics(small(font))
-    widest = max(
-        (
-            max(
-                large.horizontalAdvance(column.text(line)),
-                little.horizontalAdvance(column.under(line)),
-            )
-            for line in lines
-        ),
-        default=0,
+    under = COLUMNS[Place.PLANT].under
+    stands = {
+        (line.place, line.bench_name, line.together, words.turn(line)): line
+        for line in lines
+    }
+    named = max(
+        _widest(large, {line.name for line in lines}),
+        _widest(little, {under(line) for line in stands.values()}),
     )
-    return widest + PAD + _END + 4 * _GAP
+    reason = _widest(little, {line.short_reason for line in lines})
+    return Wanted(
+        max((len(line.tag) for line in lines), default=0),
+        named + PAD + _END + 4 * _GAP,
+        reason + PAD + _END + 2,
+    )
+
+
+def _widest(metrics: QFontMetrics, texts: set[str]) -> int:
+    longest = nlargest(_MEASURED, texts, key=len)
+    return max(map(metrics.horizontalAdvance, longest), default=0)
 
 
 class _Type:

@@ -1,8 +1,8 @@
 """Show the day's lines as a table that sizes itself and hands typed letters on.
 
-Columns share the width so that a reason is read whole where there is room; every row
-has its height by what stands in it now. A letter typed here starts a find: no plain
-letter ever writes anything.
+Columns share the width so that a reason is read whole where there is room; a row has
+its height by whether it is a line or the head of a group. A letter typed here starts a
+find: no plain letter ever writes anything.
 """
 
 from __future__ import annotations
@@ -10,13 +10,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
 from growdesk.ui import sizes
-from growdesk.ui.models.day_model import Head, Place
-from growdesk.ui.widgets.day_delegate import DayDelegate, name_width, reason_width
+from growdesk.ui.models.day_model import Place
+from growdesk.ui.widgets.day_delegate import DayDelegate, Wanted, wanted
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QResizeEvent
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
 
 _LEAST_ROOM = 180
 _TICK = 40
+_HEAD_PAD, _LINE_PAD = 24, 14
 
 
 class DayTable(QTableView):
@@ -35,6 +37,8 @@ class DayTable(QTableView):
     def __init__(self, model: DayModel) -> None:
         super().__init__()
         self._lines = model
+        self._head_rows: set[int] = set()
+        self._measured: tuple[object, QFont, Wanted] | None = None
         self.setModel(model)
         self.setItemDelegate(DayDelegate(self, model))
         self.setAccessibleName(tr("Plants of the watering day, grouped by verdict"))
@@ -46,7 +50,10 @@ class DayTable(QTableView):
         self.setWordWrap(False)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.verticalHeader().hide()
+        rows = self.verticalHeader()
+        rows.hide()
+        rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        rows.setDefaultSectionSize(2 * self.fontMetrics().height() + _LINE_PAD)
         header = self.horizontalHeader()
         header.hide()
         header.setMinimumSectionSize(30)
@@ -55,16 +62,16 @@ class DayTable(QTableView):
         sizes.current().turned.connect(self._take_size)
 
     def fit_rows(self) -> None:
-        """Span the group headers and give every row its height."""
+        """Span the group headers and give them their height; lines have theirs."""
         self.clearSpans()
-        height = self.fontMetrics().height()
-        for row, entry in enumerate(self._lines.rows):
-            is_head = isinstance(entry, Head)
-            if is_head:
-                self.setSpan(row, 0, 1, self._lines.columnCount())
-            wanted = height + 24 if is_head else 2 * height + 14
-            if self.rowHeight(row) != wanted:
-                self.setRowHeight(row, wanted)
+        high = self.fontMetrics().height() + _HEAD_PAD
+        columns, heads = self._lines.columnCount(), set(self._lines.head_rows())
+        for row in self._head_rows - heads:
+            self.setRowHeight(row, self.verticalHeader().defaultSectionSize())
+        for row in heads:
+            self.setSpan(row, 0, 1, columns)
+            self.setRowHeight(row, high)
+        self._head_rows = heads
 
     def fit_columns(self) -> None:
         """Give names and reasons what they need, within reason, side by side.
@@ -72,26 +79,32 @@ class DayTable(QTableView):
         What is left over stands behind the amounts, so that the eye keeps to its line.
         """
         unit = self.fontMetrics().horizontalAdvance("0")
-        narrow = {Place.TICK: sizes.px(_TICK), Place.TAG: self._tag_width(unit)}
+        wanted = self._wanted()
+        narrow = {Place.TICK: sizes.px(_TICK)}
+        narrow[Place.TAG] = unit * min(max(wanted.tag_letters + 2, 4), 8) + 4
         narrow[Place.STRENGTH] = unit * 15
         room = max(self.viewport().width() - sum(narrow.values()), _LEAST_ROOM)
-        reasons = (line.short_reason for line in self._lines.lines)
-        needed = max(reason_width(self.font(), reasons), unit * 15)
+        needed = max(wanted.reason_px, unit * 15)
         verdict = min(needed, max(round(room * 0.58), room - unit * 26))
-        named = min(room - verdict, name_width(self.font(), self._lines.lines))
+        named = min(room - verdict, wanted.name_px)
         narrow[Place.STRENGTH] += room - verdict - named
         wide = {Place.VERDICT: verdict, Place.PLANT: named}
         for place, width in (narrow | wide).items():
             self.setColumnWidth(place, width)
 
+    def _wanted(self) -> Wanted:
+        """Give what the lines want, measured once for the lines shown and the font."""
+        lines, font = self._lines.lines, self.font()
+        held = self._measured
+        if held is None or held[0] is not lines or held[1] != font:
+            held = self._measured = lines, QFont(font), wanted(font, lines)
+        return held[2]
+
     def _take_size(self) -> None:
+        high = 2 * self.fontMetrics().height() + _LINE_PAD
+        self.verticalHeader().setDefaultSectionSize(high)
         self.fit_rows()
         self.fit_columns()
-
-    def _tag_width(self, unit: int) -> int:
-        """Give the width of the longest tag, within reason."""
-        longest = max((len(line.tag) for line in self._lines.lines), default=0)
-        return unit * min(max(longest + 2, 4), 8) + 4
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
