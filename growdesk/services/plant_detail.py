@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import select
 
@@ -29,6 +29,7 @@ from growdesk.store.mapping import look_of, medium_of, word
 from growdesk.store.schema import CareRow, LookRow
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from datetime import date
     from pathlib import Path
 
@@ -129,16 +130,16 @@ def look_views(
         .where(LookRow.plant_id == plant_id)
         .order_by(LookRow.day.desc(), LookRow.id.desc())
     )
-    return tuple(
-        LookView(
-            look_id=row.id,
-            look=look_of(row),
-            note=row.note,
-            signs=signs_line(look_of(row)),
-            photos=tuple(photo for photo in photos if photo.look_id == row.id),
-        )
-        for row in rows
-    )
+    of_look: dict[int, list[PhotoView]] = {}
+    for photo in photos:
+        if photo.look_id is not None:
+            of_look.setdefault(photo.look_id, []).append(photo)
+    return tuple(_look_view(row, of_look.get(row.id, ())) for row in rows)
+
+
+def _look_view(row: Any, photos: Iterable[PhotoView]) -> LookView:
+    look = look_of(row)
+    return LookView(row.id, look, row.note, signs_line(look), tuple(photos))
 
 
 def _care(session: Session, plant_id: int) -> tuple[CareView, ...]:

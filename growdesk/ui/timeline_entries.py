@@ -6,6 +6,7 @@ each on its day with one plain line.
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
@@ -126,6 +127,17 @@ def fits(entry: Entry, chosen: What | None) -> bool:
     if chosen is None or entry.what is chosen:
         return True
     return chosen is What.PHOTO and bool(entry.photos)
+
+
+def counted(every: Iterable[Entry]) -> Counter[What | None]:
+    """Count the entries that each filter takes; none takes all."""
+    counts: Counter[What | None] = Counter()
+    for each in every:
+        counts[each.what] += 1
+        if each.photos and each.what is not What.PHOTO:
+            counts[What.PHOTO] += 1
+        counts[None] += 1
+    return counts
 
 
 def _newest_first(entry: Entry) -> tuple[int, int]:

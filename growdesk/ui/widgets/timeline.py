@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QModelIndex, Qt, Signal
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt, Signal
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QButtonGroup,
@@ -25,7 +25,7 @@ from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.ui import sizes
 from growdesk.ui.looking import writes
 from growdesk.ui.models.timeline_model import Row, TimelineModel
-from growdesk.ui.timeline_entries import Entry, What, entries, fits, rows
+from growdesk.ui.timeline_entries import Entry, What, counted, entries, rows
 from growdesk.ui.widgets.parts import button, column, label
 from growdesk.ui.widgets.timeline_delegate import TimelineDelegate
 
@@ -73,6 +73,8 @@ NONE_OF = Phrases(
     }
 )
 _LEAST_PX = 80
+_BATCH = 150
+"""How many rows are laid out at once; more than a screen has."""
 _ENTER = {Qt.Key.Key_Return, Qt.Key.Key_Enter}
 
 
@@ -153,8 +155,9 @@ class Timeline(QWidget):
             self.view.viewport().update()
 
     def _name_filters(self) -> None:
+        counts = counted(self._entries)
         for what, _text in FILTERS:
-            count = sum(fits(each, what) for each in self._entries)
+            count = counts[what]
             made = self.buttons[what]
             made.setAccessibleName(_SHOW[what].format(count=count))
             made.setToolTip(tr("{count} on record").format(count=count))
@@ -177,6 +180,7 @@ class TimelineView(QListView):
         self.setModel(model)
         self.rows_painted = TimelineDelegate(self, model, self._picture)
         self.setItemDelegate(self.rows_painted)
+        self.setBatchSize(_BATCH)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
@@ -185,15 +189,22 @@ class TimelineView(QListView):
         sizes.current().turned.connect(self._take_size)
 
     def _take_size(self) -> None:
-        self.rows_painted.forget_sizes()
         self.scheduleDelayedItemsLayout()
+
+    def _lay_out_from(self, at: int) -> None:
+        """Lay out what is in sight first, where that is the top of the scroll.
+
+        Else the rows above are needed to come back to where one was.
+        """
+        mode = QListView.LayoutMode
+        self.setLayoutMode(mode.SinglePass if at else mode.Batched)
 
     def show_rows(self, shown: Sequence[Row], *, from_top: bool) -> bool:
         """Show rows; tell whether they differ from those before."""
         at, was = self.verticalScrollBar().value(), self._entry(self.currentIndex())
+        self._lay_out_from(0 if from_top else at)
         if not self._model.show(shown):
             return False
-        self.rows_painted.forget_sizes()
         if from_top:
             self.scrollToTop()
             return True
@@ -208,6 +219,18 @@ class TimelineView(QListView):
 
     def _entry(self, index: QModelIndex) -> Entry | None:
         return self._model.entry(index.row()) if index.isValid() else None
+
+    @override
+    def scrollTo(
+        self,
+        index: QModelIndex | QPersistentModelIndex,
+        hint: QAbstractItemView.ScrollHint = QAbstractItemView.ScrollHint.EnsureVisible,
+    ) -> None:
+        """Go to a row; where it is not laid out yet, the rest is first."""
+        if index.isValid() and not self.visualRect(index).isValid():
+            self._lay_out_from(index.row())
+            self.doItemsLayout()
+        super().scrollTo(index, hint)
 
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -269,5 +292,5 @@ class TimelineView(QListView):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         if event.size().width() != event.oldSize().width():
-            self.rows_painted.forget_sizes()
+            self._lay_out_from(self.verticalScrollBar().value())
             self.scheduleDelayedItemsLayout()

@@ -37,6 +37,7 @@ THUMB_PX = 54
 THUMBS_SHOWN = 4
 _PAD = 10
 _GAP = 6
+_MOST_HEIGHTS = 20_000
 _WIDEST_DAY = date(2026, 11, 30)
 _WRAP = int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft)
 _ONE = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
@@ -62,6 +63,18 @@ class Places:
     height: int
 
 
+class _Type:
+    """A font of the rows with what is measured in it once."""
+
+    def __init__(self, font: QFont) -> None:
+        self.font = QFont(font)
+        self.plain = QFontMetrics(font)
+        self.fine = QFontMetrics(small(font))
+        self.day_px = self.plain.horizontalAdvance(short_text(_WIDEST_DAY))
+        self.change_px = self.plain.horizontalAdvance(tr(CHANGE))
+        self.heading_px = QFontMetrics(strong(font)).height() + 2 * _GAP + 4
+
+
 class TimelineDelegate(QStyledItemDelegate):
     """Paints headings and entries; ``picture`` gives a thumbnail once it is read."""
 
@@ -75,13 +88,15 @@ class TimelineDelegate(QStyledItemDelegate):
         self._view = view
         self._model = model
         self._picture = picture
-        self._heights: dict[tuple[Entry, int], int] = {}
+        self._type = _Type(view.font())
+        self._heights: dict[tuple[object, ...], int] = {}
 
     def places(self, entry: Entry, wide: int, font: QFont) -> Places:
         """Reckon where the parts of an entry lie in a width."""
-        plain, fine = QFontMetrics(font), QFontMetrics(small(font))
-        left = _PAD + 6 + plain.horizontalAdvance(short_text(_WIDEST_DAY)) + _PAD
-        change_wide = plain.horizontalAdvance(tr(CHANGE)) if entry.can_change else 0
+        face = self._face(font)
+        plain, fine = face.plain, face.fine
+        left = _PAD + 6 + face.day_px + _PAD
+        change_wide = face.change_px if entry.can_change else 0
         change = QRect(wide - _PAD - change_wide, _GAP, change_wide, plain.height())
         room = max(change.left() - _PAD - left, 80)
         line = _boxed(plain, entry.line, QRect(left, _GAP, room, 0))
@@ -121,18 +136,23 @@ class TimelineDelegate(QStyledItemDelegate):
     def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
         wide = self._view.viewport().width()
         row = self._model.rows[index.row()]
+        face = self._face(option.font)
         if isinstance(row, Heading):
-            return QSize(
-                wide, QFontMetrics(strong(option.font)).height() + 2 * _GAP + 4
-            )
-        key = (row, wide)
-        if key not in self._heights:
-            self._heights[key] = self.places(row, wide, option.font).height
-        return QSize(wide, self._heights[key])
+            return QSize(wide, face.heading_px)
+        key = wide, row.line, row.note, len(row.photos), row.can_change
+        high = self._heights.get(key)
+        if high is None:
+            high = self._heights[key] = self.places(row, wide, option.font).height
+        return QSize(wide, high)
 
-    def forget_sizes(self) -> None:
-        """Reckon all heights anew, for another width or another plant."""
-        self._heights.clear()
+    def _face(self, font: QFont) -> _Type:
+        """Give the measures of a font; with another one no height is known."""
+        if font != self._type.font:
+            self._type = _Type(font)
+            self._heights.clear()
+        if len(self._heights) > _MOST_HEIGHTS:
+            self._heights.clear()
+        return self._type
 
     @override
     def paint(
