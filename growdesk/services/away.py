@@ -17,6 +17,7 @@ from growdesk.domain.mugs import in_mugs, the_mug
 from growdesk.domain.speech import tr
 from growdesk.domain.week import walk_rounds
 from growdesk.services.known import load_known
+from growdesk.services.long_work import quietly
 from growdesk.services.settings import Settings, read_house
 from growdesk.services.shelf import house_with_water, read_shelf
 from growdesk.services.walking import where
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
     from growdesk.domain.vessels import Vessel
     from growdesk.services.known import Known
     from growdesk.services.ledger import Ledger
+    from growdesk.services.long_work import Step
     from growdesk.services.shelf import Shelf
 
 MOST_DAYS = 60
@@ -108,8 +110,17 @@ class AwaySheets:
         names = dict.fromkeys(each.plant.place.name for each in known)
         return tuple(name for name in names if name)
 
-    def make(self, begins: date, ends: date, place: str | None = None) -> AwaySheet:
-        """Give the sheet of the days away, both included, of all places or of one."""
+    def make(
+        self,
+        begins: date,
+        ends: date,
+        place: str | None = None,
+        step: Step = quietly,
+    ) -> AwaySheet:
+        """Give the sheet of the days away, both included, of all places or of one.
+
+        ``step`` is told of each plant, and may stop the work.
+        """
         today = self._ledger.today()
         _checked(begins, ends, today)
         with self._ledger.reading() as session:
@@ -124,7 +135,7 @@ class AwaySheets:
             )
         if place is not None:
             known = _in_place(known, place)
-        found = _away(known, house, _watering(today, begins - _DAY, house), days)
+        found = _away(known, house, _watering(today, begins - _DAY, house), days, step)
         mug = the_mug(shelf.vessels)
         lines = [(each, away) for each, away in zip(known, found, strict=True)]
         return AwaySheet(
@@ -183,6 +194,7 @@ def _away(
     house: House,
     before: Sequence[date],
     days: Sequence[date],
+    step: Step,
 ) -> tuple[AwayPlant, ...]:
     """Walk each plant to the day of leaving as planned, then over the days away."""
     kinds = [each.kind for each in known]
@@ -190,10 +202,11 @@ def _away(
     if before:
         ahead = (*before, *days[:1])
         standing = walk_rounds(standing, kinds, house, ahead)[-1].plants
-    return tuple(
-        away_plant(plant, kind, house, days)
-        for plant, kind in zip(standing, kinds, strict=True)
-    )
+    found = []
+    for number, (plant, kind) in enumerate(zip(standing, kinds, strict=True)):
+        step(number, len(kinds))
+        found.append(away_plant(plant, kind, house, days))
+    return tuple(found)
 
 
 def _in_place(known: Sequence[Known], place: str) -> tuple[Known, ...]:

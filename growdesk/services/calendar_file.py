@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import uuid
 from datetime import timedelta
+from functools import partial
 from typing import TYPE_CHECKING
 
 from sqlalchemy import select
@@ -17,12 +18,13 @@ from sqlalchemy import select
 from growdesk.domain.errors import StoreError
 from growdesk.domain.job_templates import SORTS
 from growdesk.domain.speech import tr
+from growdesk.services.long_work import quietly
 from growdesk.store.schema import MigrationRow
 from growdesk.store.trouble import file_trouble
 from growdesk.store.whole_files import write_whole
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Sequence
     from datetime import date, datetime
     from pathlib import Path
 
@@ -30,13 +32,22 @@ if TYPE_CHECKING:
 
     from growdesk.services.calendar_values import JobLine
     from growdesk.services.collection import Collection
+    from growdesk.services.long_work import Step
 
 PRODUCT = "-//growdesk//growdesk calendar//EN"
 _SPACE = uuid.UUID("5b0c3c0e-6a0b-5d0e-9a57-0d5f8f7f2c11")
 
 
-def save(collection: Collection, file: Path, until: date | None = None) -> int:
-    """Write the open jobs of today and after into a file; give how many there are."""
+def save(
+    collection: Collection,
+    file: Path,
+    until: date | None = None,
+    step: Step = quietly,
+) -> int:
+    """Write the open jobs of today and after into a file; give how many there are.
+
+    ``step`` may stop the work before anything is written.
+    """
     if not file.absolute().parent.is_dir():
         raise StoreError(
             tr("There is no folder {parent}, so the calendar was not saved.").format(
@@ -44,11 +55,10 @@ def save(collection: Collection, file: Path, until: date | None = None) -> int:
             ),
             tr("Choose a folder that is there."),
         )
-    lines = [
-        line for line in collection.calendar.jobs(last=until) if line.closed is None
-    ]
+    jobs = collection.calendar.jobs(last=until, pause=partial(step, 0, 0))
+    lines = [line for line in jobs if line.closed is None]
     made_at, today = collection.clock.now(), collection.clock.today()
-    content = as_ical(lines, collection_key(collection), made_at, today)
+    content = as_ical(lines, collection_key(collection), made_at, today, step)
     try:
         write_whole(file, content)
     except OSError as error:
@@ -66,7 +76,11 @@ def collection_key(collection: Collection) -> str:
 
 
 def as_ical(
-    lines: Iterable[JobLine], key: str, made_at: datetime, today: date
+    lines: Sequence[JobLine],
+    key: str,
+    made_at: datetime,
+    today: date,
+    step: Step = quietly,
 ) -> bytes:
     """Give the file's bytes: folded at 75 octets, each line ended by CR and LF."""
     from icalendar import Calendar, Event
@@ -75,7 +89,8 @@ def as_ical(
     calendar.add("prodid", PRODUCT)
     calendar.add("version", "2.0")
     calendar.add("calscale", "GREGORIAN")
-    for line in lines:
+    for number, line in enumerate(lines):
+        step(number, len(lines))
         event = _event(Event(), line, key, today)
         event.add("dtstamp", made_at)
         calendar.add_component(event)

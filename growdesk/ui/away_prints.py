@@ -6,13 +6,15 @@ The modules for printing are loaded on first use.
 from __future__ import annotations
 
 from functools import partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QObject
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.speech import tr
+from growdesk.services.long_work import StoppedError
 from growdesk.ui.choosing import choose_pdf
+from growdesk.ui.long_work import NOTHING_WRITTEN, Long
 from growdesk.ui.preferences import preferences
 from growdesk.ui.preview_over import open_preview
 
@@ -24,12 +26,13 @@ if TYPE_CHECKING:
 
     from growdesk.services.away import AwaySheet
     from growdesk.services.collection import Collection
+    from growdesk.services.long_work import Step
     from growdesk.ui.desk import Desk
     from growdesk.ui.dialogs.away import AwayDialog, AwayDraft
 
 _CALL = "away-call"
-_A4_PT = (595.0, 842.0)
-_LETTER_PT = (612.0, 792.0)
+_PAPERS_PT = ((595.0, 842.0), (612.0, 792.0))
+T = TypeVar("T")
 
 
 class AwayPrints(QObject):
@@ -77,7 +80,7 @@ class AwayPrints(QObject):
             dialog.close_saved()
             self._desk.told.emit(tr("Saved {file}").format(file=file))
 
-        self._desk.read(work, done, dialog.refused)
+        self._begin(tr("Saving the away sheet"), work, done, dialog)
 
     def _make(
         self,
@@ -90,9 +93,32 @@ class AwayPrints(QObject):
             dialog.close_saved()
             use(sheet, draft)
 
-        self._desk.read(
-            partial(_made, self._desk.collection, draft), made, dialog.refused
-        )
+        work = partial(_made, self._desk.collection, draft)
+        self._begin(tr("Working out the away sheet"), work, made, dialog)
+
+    def _begin(
+        self,
+        title: str,
+        work: Callable[[Step], T],
+        done: Callable[[T], object],
+        dialog: AwayDialog,
+    ) -> None:
+        """Begin long work, with the dialog out of the way of its cancel.
+
+        Refused or cancelled, the dialog is there again as it was filled.
+        """
+
+        def failed(error: Exception) -> None:
+            dialog.open()
+            dialog.refused(error)
+
+        def stopped() -> None:
+            self._desk.told.emit(tr(NOTHING_WRITTEN))
+            if not self._desk.long.is_closed:
+                failed(StoppedError(tr(NOTHING_WRITTEN)))
+
+        dialog.hide()
+        self._desk.long.begin(Long(title, work, done, failed, stopped))
 
     def _remember(self, draft: AwayDraft) -> None:
         preferences().setValue(_CALL, draft.call)
@@ -108,17 +134,18 @@ class AwayPrints(QObject):
         open_preview(preview, self._desk)
 
 
-def _made(collection: Collection, draft: AwayDraft) -> AwaySheet:
+def _made(collection: Collection, draft: AwayDraft, step: Step) -> AwaySheet:
     """Give the sheet, or say that it fills too many pages on either paper."""
     from growdesk.ui.printing.away import lay_out_away  # noqa: PLC0415 -- printing
 
-    sheet = collection.away.make(draft.begins, draft.ends, draft.place)
-    for paper in (_A4_PT, _LETTER_PT):
+    sheet = collection.away.make(draft.begins, draft.ends, draft.place, step)
+    for number, paper in enumerate(_PAPERS_PT):
+        step(number, len(_PAPERS_PT))
         lay_out_away(sheet, draft.call, *paper)
     return sheet
 
 
-def _written(collection: Collection, draft: AwayDraft, file: Path) -> None:
+def _written(collection: Collection, draft: AwayDraft, file: Path, step: Step) -> None:
     from growdesk.ui.printing.away import write_away  # noqa: PLC0415 -- printing
 
-    write_away(_made(collection, draft), draft.call, file)
+    write_away(_made(collection, draft, step), draft.call, file, step=step)

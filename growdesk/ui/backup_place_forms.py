@@ -39,14 +39,31 @@ class BackupPlaceForms(QObject):
         self._desk = desk
 
     def rows(self) -> tuple[Row, ...]:
-        """Give the preference as it stands."""
-        choices, now = _choices(_place(self._desk.collection.folder))
+        """Give the preference as it stands; ``look`` adds whether it is plugged in."""
+        choices, now = _choices(_place(self._desk.collection.folder), is_there=True)
         title = tr("&Backups also in")
         note = tr(
             "The day's backup is kept with the collection, and copied to a stick or "
             "another disk when that is there."
         )
         return (Row(tr("Backups"), ALSO_IN, title, choices, now, note),)
+
+    def look(self, dialog: PreferencesDialog) -> None:
+        """Look beside the window for the place, and say where it is not there."""
+        place = _place(self._desk.collection.folder)
+
+        def done(*, is_there: bool) -> None:
+            if not is_there and isValid(dialog):
+                dialog.offer(ALSO_IN, *_choices(place, is_there=False))
+
+        if place is not None:
+            job = Job(
+                partial(_is_there, place),
+                lambda is_there: done(is_there=is_there),
+                self._desk.fail,
+                ALSO_IN,
+            )
+            self._desk.tasks.ask(self, job, Lane.SIDE)
 
     def take(self, dialog: PreferencesDialog, key: str, value: str) -> bool:
         """Put a choice into force; tell whether it is of this preference."""
@@ -87,7 +104,8 @@ class BackupPlaceForms(QObject):
     def _show(self, dialog: PreferencesDialog) -> None:
         if isValid(dialog):
             place = _place(self._desk.collection.folder)
-            dialog.offer(ALSO_IN, *_choices(place))
+            dialog.offer(ALSO_IN, *_choices(place, is_there=True))
+            self.look(dialog)
 
 
 def _place(folder: Path) -> SecondPlace | None:
@@ -102,11 +120,17 @@ def _chosen(folder: Path, place: Path | None, now: datetime) -> SecondPlace | No
     return choose(folder, place, now)
 
 
-def _choices(place: SecondPlace | None) -> tuple[tuple[tuple[str, str], ...], str]:
+def _is_there(place: SecondPlace) -> bool:
+    return place.is_there
+
+
+def _choices(
+    place: SecondPlace | None, *, is_there: bool
+) -> tuple[tuple[tuple[str, str], ...], str]:
     """Give what can be chosen, and which of it is."""
     choices = [(NOWHERE, tr("No other place"))]
     if place is not None:
-        said = "{folder}" if place.is_there else tr("{folder} (not plugged in)")
+        said = "{folder}" if is_there else tr("{folder} (not plugged in)")
         choices.append((str(place.chosen), said.format(folder=place.chosen)))
     choices.append((CHOOSE, tr("Choose a folder…")))
     return tuple(choices), NOWHERE if place is None else str(place.chosen)

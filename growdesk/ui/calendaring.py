@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.calendar_values import JobLine
     from growdesk.services.collection import Collection
+    from growdesk.services.long_work import Step
     from growdesk.ui.desk import Desk
     from growdesk.ui.faces import Faces, Parts
     from growdesk.ui.files import Files
@@ -124,10 +125,10 @@ class Calendaring(QObject):
         self.pane.show_jobs(None, self._desk.today)
 
 
-def _save(collection: Collection, file: Path) -> str:
+def _save(collection: Collection, file: Path, step: Step) -> str:
     from growdesk.services import calendar_file  # noqa: PLC0415 -- only for a file
 
-    count = calendar_file.save(collection, file)
+    count = calendar_file.save(collection, file, step=step)
     return trn(
         "Saved {count} job of the year to {file}",
         "Saved {count} jobs of the year to {file}",

@@ -17,10 +17,8 @@ from growdesk.domain.errors import DamagedError, StoreError
 from growdesk.domain.speech import fixed, mark, tr, trn
 from growdesk.ui.charts import saving
 from growdesk.ui.damage import LeadingOn, has_file
-from growdesk.ui.field_words import plain_line
-from growdesk.ui.long_work import FILES, NOTHING_WRITTEN, PARTS, PHOTOS, Long
+from growdesk.ui.long_work import FILES, NOTHING_WRITTEN, PARTS, PHOTOS, ROWS, Long
 from growdesk.ui.preview_over import open_preview, print_beside
-from growdesk.ui.tasks import Job, Lane
 from growdesk.ui.tips import titled
 
 if TYPE_CHECKING:
@@ -133,7 +131,7 @@ class Files(QObject):
         work = partial(_backup, self._now, file)
         self._begin(tr("Making a backup"), work, self._desk.told.emit, FILES)
 
-    def save_calendar(self, save: Callable[[Path], str]) -> None:
+    def save_calendar(self, save: Callable[[Path, Step], str]) -> None:
         """Choose a name and save the year's jobs as a calendar file."""
         self._choose_file(
             tr("Save the calendar"),
@@ -142,9 +140,10 @@ class Files(QObject):
             partial(self.save_calendar_to, save),
         )
 
-    def save_calendar_to(self, save: Callable[[Path], str], file: Path) -> None:
+    def save_calendar_to(self, save: Callable[[Path, Step], str], file: Path) -> None:
         """Save the year's jobs as a calendar file."""
-        self._long(partial(save, file), lambda line: line)
+        work = partial(save, file)
+        self._begin(tr("Saving the calendar"), work, self._desk.told.emit)
 
     def choose_to_save(
         self,
@@ -201,20 +200,19 @@ class Files(QObject):
     def save_chart_to(self, chart: Chart, style: Style, file: Path) -> None:
         """Save a chart as a picture."""
         work = partial(saving.save, chart, style, file)
-        self._long(work, lambda _done: tr("Saved {file}").format(file=file))
+        self._begin(tr("Saving the chart"), work, partial(self._saved, file))
 
     # -- tables ---------------------------------------------------------------------
 
-    def save_table(self, name: str, write: Callable[[Path], object]) -> None:
+    def save_table(self, name: str, write: Callable[[Path, Step], object]) -> None:
         """Choose a name and save a table as CSV."""
         use = partial(self.save_table_to, write)
         self._choose_file(tr("Save this table"), name, tr("CSV (*.csv)"), use)
 
-    def save_table_to(self, write: Callable[[Path], object], file: Path) -> None:
+    def save_table_to(self, write: Callable[[Path, Step], object], file: Path) -> None:
         """Save a table as CSV."""
-        self._long(
-            partial(write, file), lambda _done: tr("Saved {file}").format(file=file)
-        )
+        work = partial(write, file)
+        self._begin(tr("Saving the table"), work, partial(self._saved, file), ROWS)
 
     def _with_sheet(self, use: Callable[[Sheet], object]) -> None:
         desk = self._desk
@@ -256,7 +254,7 @@ class Files(QObject):
 
     # -- inside ---------------------------------------------------------------------
 
-    def _saved(self, file: Path, _none: None) -> None:
+    def _saved(self, file: Path, _done: object) -> None:
         self._desk.told.emit(tr("Saved {file}").format(file=file))
 
     def _begin(
@@ -278,15 +276,6 @@ class Files(QObject):
                 counted,
             )
         )
-
-    def _long(self, work: Callable[[], object], line: Callable[[str], str]) -> None:
-        def done(result: object) -> None:
-            self._desk.told.emit(line(str(result)))
-
-        def failed(error: Exception) -> None:
-            self._desk.told.emit(plain_line(error))
-
-        self._desk.tasks.ask(self, Job(work, done, failed), Lane.SIDE)
 
     def _choose_folder(self, title: str, use: Callable[[Path], object]) -> None:
         dialog = QFileDialog(self._window, title, str(self._now.folder.parent))

@@ -85,6 +85,8 @@ class LongWork(QObject):
         self._tasks = tasks
         self._waiting: list[Long[object]] = []
         self.now: Turn | None = None
+        self.is_closed = False
+        """Whether the window has closed over it: nothing is to be opened any more."""
 
     @property
     def waiting(self) -> str:
@@ -123,6 +125,7 @@ class LongWork(QObject):
     def close(self) -> None:
         """Stop all, wait for the step in hand, and let what is to stay be kept."""
         now, self.now = self.now, None
+        self.is_closed = True
         self._waiting.clear()
         if now is None:
             return

@@ -69,6 +69,7 @@ class PreferenceForms(QObject):
         dialog.say_example(example(self._desk.today))
         dialog.chosen.connect(lambda key, value: self._take(dialog, key, value))
         dialog.open()
+        self.backup_place.look(dialog)
         if at:
             dialog.go_to(at)
         return dialog

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
     from growdesk.services.collection import Collection
+    from growdesk.services.long_work import Step
     from growdesk.services.roster_values import RosterLine, SavedView
     from growdesk.services.values import Written
     from growdesk.ui.desk import Desk
@@ -275,5 +276,7 @@ def _read(
     return on, collection.roster.read(on), collection.views.all()
 
 
-def _save(columns: Sequence[Column], rows: Sequence[Entry], file: Path) -> None:
-    roster_saving.save(file, columns, rows)
+def _save(
+    columns: Sequence[Column], rows: Sequence[Entry], file: Path, step: Step
+) -> None:
+    roster_saving.save(file, columns, rows, step)

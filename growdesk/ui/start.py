@@ -38,7 +38,7 @@ from growdesk.ui.window_memory import come_onto_screen
 if TYPE_CHECKING:
     from pathlib import Path
 
-_HOLD_S = 0.0005
+_HOLD_S = 0.0001
 """How long a lane may keep the window's thread from Python: Qt asks for it at each call
 of ours, many times a drawing, and would wait Python's usual 5 ms each time."""
 

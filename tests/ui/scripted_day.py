@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
+    from growdesk.services.long_work import Step
     from growdesk.ui.window import Window
 
     Steps = dict[str, Callable[[], object]]
@@ -194,8 +195,9 @@ class ScriptedDay:
         water.setCurrentIndex(min(row, water.count() - 1))
         water.activated.emit(water.currentIndex())
 
-    def _saved_jobs(self, file: Path) -> str:
-        return str(calendar_file.save(self._window.desk.collection, file))
+    def _saved_jobs(self, file: Path, step: Step) -> str:
+        collection = self._window.desk.collection
+        return str(calendar_file.save(collection, file, step=step))
 
     def _year(self, *, preview: bool) -> None:
         window = self._window

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
@@ -172,6 +173,37 @@ def test_a_second_place_is_chosen_among_the_preferences(
     qtbot.waitUntil(lambda: len(backups.kept_in(place.backups)) == 1)
     choose(combo, NOWHERE)
     qtbot.waitUntil(lambda: second_place.second_place(stocked.folder) is None)
+    settle(qtbot, window)
+    dialog.accept()
+
+
+def test_a_stick_is_looked_for_beside_the_window(
+    qtbot: QtBot,
+    show: Show,
+    stocked: Collection,
+    clock: FixedClock,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """A disk that sleeps answers late: the window's thread never asks it."""
+    stick = tmp_path / "stick"
+    stick.mkdir()
+    second_place.choose(stocked.folder, stick, clock.now())
+    stick.rename(tmp_path / "drawer")
+    asked: list[threading.Thread] = []
+
+    def is_there(place: second_place.SecondPlace) -> bool:
+        asked.append(threading.current_thread())
+        return place.backups.is_dir()
+
+    monkeypatch.setattr(second_place.SecondPlace, "is_there", property(is_there))
+    window = show(stocked)
+    dialog = window.preferences.open()
+    combo = dialog.combos[ALSO_IN]
+    assert combo.currentText() == str(stick)
+    qtbot.waitUntil(lambda: combo.currentText() == f"{stick} (not plugged in)")
+    assert asked
+    assert threading.main_thread() not in asked
     settle(qtbot, window)
     dialog.accept()
 

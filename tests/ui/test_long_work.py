@@ -5,6 +5,7 @@ from __future__ import annotations
 import threading
 from contextlib import closing
 from datetime import timedelta
+from functools import partial
 from threading import Event, Semaphore
 from typing import TYPE_CHECKING
 
@@ -12,7 +13,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QImage
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QFileDialog
 from typing_extensions import override
 
 from growdesk.domain.errors import StoreError
@@ -20,13 +21,18 @@ from growdesk.services import intake_survey, intake_taking
 from growdesk.services.collection import Collection
 from growdesk.services.long_work import StoppedError
 from growdesk.store import photos as files
-from growdesk.ui.dialogs.pages import SheetPreview
+from growdesk.ui import calendaring, rostering, theme
+from growdesk.ui.away_prints import AwayPrints
+from growdesk.ui.charts.panel import Style
+from growdesk.ui.dialogs.away import AwayDialog
+from growdesk.ui.dialogs.pages import PagesPreview, SheetPreview
 from growdesk.ui.files import NOT_SHOWN
 from growdesk.ui.going import Going
 from growdesk.ui.long_work import NOTHING_WRITTEN, PHOTOS, Long
 from growdesk.ui.preferences import COMMA, Regional, kept_regional
 from growdesk.ui.widgets.form import choose
 from tests.ui.driving import (
+    dialog_of,
     focused,
     line_of,
     open_dialogs,
@@ -351,6 +357,59 @@ def test_a_cancelled_file_is_not_there(
     settle(qtbot, window)
     assert status(window) == NOTHING_WRITTEN
     assert list(target.rglob("*")) == []
+
+
+def test_a_cancelled_chart_table_or_calendar_is_not_there(
+    window: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    window.roster.save_table()
+    (chooser,) = window.findChildren(QFileDialog)
+    chooser.reject()
+    settle(qtbot, window)
+    monkeypatch.setattr("growdesk.ui.long_work.Going", lambda: stopped_at(1))
+    files, collection = window.files, window.desk.collection
+    chart = collection.charts.plant(line_of(window, "A1").plant_id, window.desk.on)
+    model = window.roster.pane.model
+    style = Style(theme.colours(), 10.0)
+    files.save_chart_to(chart, style, tmp_path / "chart.png")
+    settle(qtbot, window)
+    assert status(window) == NOTHING_WRITTEN
+    files.save_table_to(
+        partial(rostering._save, model.columns, model.rows), tmp_path / "table.csv"
+    )
+    settle(qtbot, window)
+    assert status(window) == NOTHING_WRITTEN
+    files.save_calendar_to(partial(calendaring._save, collection), tmp_path / "a.ics")
+    settle(qtbot, window)
+    assert status(window) == NOTHING_WRITTEN
+    assert list(tmp_path.glob("*.[pci]*")) == []
+
+
+def test_a_cancelled_away_sheet_leaves_its_form_as_it_was_filled(
+    window: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    window.commands["away"].trigger()
+    settle(qtbot, window)
+    dialog = dialog_of(window, AwayDialog)
+    dialog.call.setText("Anna, 555 0101")
+    monkeypatch.setattr("growdesk.ui.long_work.Going", lambda: stopped_at(1))
+    (prints,) = window.findChildren(AwayPrints)
+    prints.save_to(dialog, dialog.draft(), tmp_path / "away.pdf")
+    assert not dialog.isVisible(), "it stands before the way to cancel"
+    settle(qtbot, window)
+    assert status(window) == NOTHING_WRITTEN
+    assert dialog.isVisible()
+    assert dialog.call.text() == "Anna, 555 0101"
+    dialog.save_button.click()
+    settle(qtbot, window)
+    assert dialog.isVisible()
+    assert dialog.save_button.isEnabled()
+    assert not list(tmp_path.glob("*.pdf"))
+    monkeypatch.undo()
+    dialog.save_button.click()
+    settle(qtbot, window)
+    (preview,) = window.findChildren(PagesPreview)
+    preview.close()
 
 
 def test_a_cancel_leaves_an_earlier_export_whole(

@@ -16,6 +16,7 @@ from growdesk.domain.errors import InputError, StoreError
 from growdesk.domain.speech import Lines, tr
 from growdesk.services.bloom_values import WhoBlooms
 from growdesk.services.chart_values import PlaceChart, PlantChart, UsedChart
+from growdesk.services.long_work import quietly
 from growdesk.services.meter_values import MeterChart
 from growdesk.services.recipe_values import MixChart
 from growdesk.store.whole_files import write_whole
@@ -27,6 +28,7 @@ from growdesk.ui.theme import LIGHT
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from growdesk.services.long_work import Step
     from growdesk.ui.charts.drawing import Chart
     from growdesk.ui.charts.panel import Style
 
@@ -46,6 +48,7 @@ DOTS_PER_INCH = 192
 
 HEADING_SIGNS = 84
 PLACE_SIGNS = 40
+_PARTS = 2
 
 
 def file_name(chart: Chart) -> str:
@@ -73,8 +76,11 @@ def style_of_kind(style: Style, kind: str) -> Style:
     return replace(style, colours=replace(LIGHT, page=WHITE, card=WHITE))
 
 
-def save(chart: Chart, style: Style, file: Path) -> None:
-    """Save a chart as PNG or SVG, by the ending of the name."""
+def save(chart: Chart, style: Style, file: Path, step: Step = quietly) -> None:
+    """Save a chart as PNG or SVG, by the ending of the name.
+
+    ``step`` may stop the work before anything is written.
+    """
     form = file.suffix.lower().lstrip(".")
     if form not in {"png", "svg"}:
         raise InputError(
@@ -83,7 +89,9 @@ def save(chart: Chart, style: Style, file: Path) -> None:
             tr("is neither PNG nor SVG"),
             tr("Give a name that ends in .png or .svg."),
         )
+    step(0, _PARTS)
     content = picture(chart, style, form)
+    step(1, _PARTS)
     try:
         write_whole(file, content)
     except OSError as error:

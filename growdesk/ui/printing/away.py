@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Final
 from growdesk.domain.errors import InputError
 from growdesk.domain.phrases import listed
 from growdesk.domain.speech import Lines, mark, tr, trn
+from growdesk.services.long_work import quietly
 from growdesk.ui import words
 from growdesk.ui.printing.away_columns import for_each_pot, two_columns
 from growdesk.ui.printing.away_rows import bench_rows, short_day, table
@@ -52,6 +53,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from growdesk.services.away import AwaySheet
+    from growdesk.services.long_work import Step
     from growdesk.ui.printing.marks import Mark
 
 DOUBT: Final = mark("If in doubt, don't.")
@@ -88,11 +90,16 @@ def title(sheet: AwaySheet) -> str:
 
 
 def write_away(
-    sheet: AwaySheet, call: str, path: Path, paper: str | None = None
+    sheet: AwaySheet,
+    call: str,
+    path: Path,
+    paper: str | None = None,
+    step: Step = quietly,
 ) -> None:
     """Save a sheet as a PDF; ``call`` is whom to call, a blank line where empty."""
     laid_out = partial(lay_out_away, sheet, call)
-    save_pdf(pages_pdf(title(sheet), laid_out, paper), path, tr("The away sheet"))
+    content = pages_pdf(title(sheet), laid_out, paper, step)
+    save_pdf(content, path, tr("The away sheet"))
 
 
 def lay_out_away(
