@@ -11,6 +11,7 @@ from growdesk.domain import rain, seasons, signs
 from growdesk.domain.facts import CareKind, Health, Look, Medium
 from growdesk.domain.once import once
 from growdesk.domain.place_day import place_day
+from growdesk.domain.remembered import forget_care, forget_looks
 from growdesk.domain.salt_course import Known, salts_of
 
 if TYPE_CHECKING:
@@ -32,8 +33,9 @@ _DAY = attrgetter("on")
 class Case:
     """A plant, its kind and the house rules on one day.
 
-    Looks and care dated after the day are left out. Of the day's own care only a repot
-    counts: feed and water given today are what was done, not what decides.
+    Looks and care dated after the day are left out, and what is too old to be
+    remembered. Of the day's own care only a repot counts: feed and water given today
+    are what was done, not what decides.
     """
 
     plant: Plant
@@ -48,6 +50,7 @@ class Case:
         looks = sorted(self.plant.looks, key=_DAY)
         if looks and looks[-1].on > self.on:
             del looks[bisect_right(looks, self.on, key=_DAY) :]
+        forget_looks(looks, self.on)
         return tuple(looks)
 
     @once
@@ -69,6 +72,7 @@ class Case:
     def care(self) -> tuple[Care, ...]:
         """Give the care that counts on the day, oldest first."""
         care = sorted(self.plant.care, key=_DAY)
+        forget_care(care, self.on)
         if care and care[-1].on >= self.on:
             first = bisect_left(care, self.on, key=_DAY)
             care[first:] = [

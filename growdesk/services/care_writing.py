@@ -24,7 +24,7 @@ from growdesk.services import checking, day_rows, drawing_down, repot_record
 from growdesk.services.action_titles import plants
 from growdesk.services.care_checks import POURED, checked
 from growdesk.services.care_values import CareDraft
-from growdesk.services.known import load_known
+from growdesk.services.known import load_some
 from growdesk.services.ledger import written
 from growdesk.services.plant_rows import tags_of, tags_there
 from growdesk.services.settings import read_house
@@ -32,7 +32,7 @@ from growdesk.services.shelf import house_with_water, read_shelf
 from growdesk.store.schema import CareRow, DrawnRow
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Collection, Mapping, Sequence
     from datetime import date
 
     from sqlalchemy.orm import Session
@@ -69,12 +69,12 @@ _GONE = mark("It was deleted; undo brings it back.")
 class _Pouring:
     """What is needed to say what care pours and takes from the shelf on a day."""
 
-    def __init__(self, session: Session, on: date) -> None:
+    def __init__(self, session: Session, on: date, plants: Collection[int]) -> None:
         self.on = on
         self.shelf: Shelf = replace(read_shelf(session), on=on)
         self.house: House = house_with_water(read_house(session), self.shelf)
         self.plants: dict[int, Plant] = {
-            known.plant_id: known.plant for known in load_known(session, on)
+            known.plant_id: known.plant for known in load_some(session, on, plants)
         }
 
     def poured_l(self, plant_id: int, what: CareKind) -> float | None:
@@ -104,7 +104,7 @@ def add(ledger: Ledger, plant_ids: Sequence[int], draft: CareDraft) -> Written:
     uses: list[drawing_down.Uses] = [{} for _ in rows]
     if kept.what in POURED:
         with ledger.reading() as session:
-            pouring_on = _Pouring(session, kept.on)
+            pouring_on = _Pouring(session, kept.on, tags)
         for row in rows:
             if row["volume_l"] is None:
                 row["volume_l"] = pouring_on.poured_l(row["plant_id"], kept.what)
@@ -244,7 +244,7 @@ def _drawn_anew(session: Session, before: Row, after: Row) -> drawing_down.Uses 
         return None
     if after["what"] not in POURED:
         return {}
-    return _Pouring(session, after["day"]).uses([after])[0]
+    return _Pouring(session, after["day"], (after["plant_id"],)).uses([after])[0]
 
 
 def _scale(before: Row, after: Row) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import select
+from sqlalchemy import exists, or_, select
 
 from growdesk.domain.facts import CareKind
 from growdesk.services.values import Done, DoneKind
@@ -23,25 +23,44 @@ WATERING = (CareKind.FEED, CareKind.CLEAR_WATER, CareKind.FLUSH, CareKind.RAIN)
 """Care that waters a plant: what a tick stands for, and what it takes the place of."""
 
 
-def done_on(session: Session, on: date) -> dict[int, Done]:
-    """Give what was done on a day, by plant."""
-    return done_on_days(session, (on,))[on]
+def done_on(
+    session: Session, on: date, plants: Collection[int] | None = None
+) -> dict[int, Done]:
+    """Give what was done on a day, by plant; of some plants, or of all."""
+    return done_on_days(session, (on,), plants)[on]
+
+
+def is_any_done_on(session: Session, on: date) -> bool:
+    """Tell whether anything is on record as done on a day."""
+    passed = exists().where(PassByRow.day == on)
+    cared = exists().where(CareRow.day == on, CareRow.what.in_(WATERING))
+    return bool(session.scalar(select(or_(passed, cared))))
 
 
 def done_on_days(
-    session: Session, days: Collection[date]
+    session: Session, days: Collection[date], plants: Collection[int] | None = None
 ) -> dict[date, dict[int, Done]]:
     """Give what was done on each of some days, by plant, in two statements."""
     done: dict[date, dict[int, Done]] = {day: {} for day in days}
-    for row in session.execute(
-        select(PassByRow.plant_id, PassByRow.day).where(PassByRow.day.in_(days))
-    ):
-        done[row.day][row.plant_id] = Done(DoneKind.PASSED_BY, None, None, None)
-    for row in session.execute(
-        select(CareRow.__table__)
+    passed = select(PassByRow.plant_id, PassByRow.day).where(PassByRow.day.in_(days))
+    cared = (
+        select(
+            CareRow.plant_id,
+            CareRow.day,
+            CareRow.what,
+            CareRow.strength_ppm_n,
+            CareRow.volume_l,
+        )
         .where(CareRow.day.in_(days), CareRow.what.in_(WATERING))
         .order_by(CareRow.id)
-    ):
+    )
+    if plants is not None:
+        passed = passed.where(PassByRow.plant_id.in_(plants))
+        cared = cared.where(CareRow.plant_id.in_(plants))
+    by = Done(DoneKind.PASSED_BY, None, None, None)
+    for plant_id, day in session.execute(passed):
+        done[day][plant_id] = by
+    for row in session.execute(cared):
         done[row.day][row.plant_id] = _cared(row)
     return done
 

@@ -21,7 +21,7 @@ from growdesk.services import checking
 from growdesk.services.day_rows import WATERING
 from growdesk.services.hindsight_values import HindsightTable, PastDay, Rethought
 from growdesk.services.kind_rows import table_of
-from growdesk.services.known import load_known
+from growdesk.services.known import load_known, load_some
 from growdesk.services.ledger import written
 from growdesk.services.plant_rows import get_draft, tags_of
 from growdesk.services.settings import read_house
@@ -151,8 +151,7 @@ def _rethink(session: Session, house: House, rows: list[Any]) -> Rethought:
     wanted = {row.plant_id for row in rows}
     known = {
         each.plant_id: each
-        for each in load_known(session, min(row.day for row in rows))
-        if each.plant_id in wanted
+        for each in load_some(session, min(row.day for row in rows), wanted)
     }
     asked = [row for row in rows if row.plant_id in known]
     agrees = sum(

@@ -20,6 +20,7 @@ from growdesk.services.shortages import with_short
 from growdesk.services.water_in_jugs import with_water_flags
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from datetime import date
 
     from sqlalchemy.orm import Session
@@ -83,11 +84,18 @@ def judged_apart(session: Session, on: date, plant_id: int) -> JudgedDay:
 def _judged(session: Session, on: date, plant_id: int | None) -> JudgedDay:
     shelf = read_shelf(session)
     house = house_with_water(read_house(session), shelf)
-    judged = tuple(
+    judged = judged_of(load_known(session, on, plant_id), house, on)
+    return JudgedDay(on, house, shelf, judged)
+
+
+def judged_of(
+    plants: Iterable[Known], house: House, on: date
+) -> tuple[tuple[Known, Judgement], ...]:
+    """Give plants with their judgements of a day."""
+    return tuple(
         (
             known,
             judge(known.plant, known.kind, house, on, kind_known=known.kind_known),
         )
-        for known in load_known(session, on, plant_id)
+        for known in plants
     )
-    return JudgedDay(on, house, shelf, judged)

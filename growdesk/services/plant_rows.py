@@ -14,6 +14,7 @@ from growdesk.services import left_words
 from growdesk.services.plant_drafts import draft_of, values_of
 from growdesk.services.standing import growing, here
 from growdesk.store.mapping import status_of
+from growdesk.store.rows import lots
 from growdesk.store.schema import BenchRow, PlaceRow, PlantRow
 
 if TYPE_CHECKING:
@@ -96,8 +97,11 @@ def refuse_left(tag: str, plant: Any) -> None:
 
 def tags_of(session: Session, plant_ids: Sequence[int]) -> dict[int, str]:
     """Give the tags of plants in the order asked for, or say which one is gone."""
-    rows = session.execute(select(PlantRow.id, PlantRow.tag).where(here()))
-    tags = {row[0]: row[1] for row in rows}
+    wanted = select(PlantRow.id, PlantRow.tag).where(here())
+    tags: dict[int, str] = {}
+    for lot in lots(plant_ids):
+        rows = session.execute(wanted.where(PlantRow.id.in_(lot)))
+        tags |= {row.id: row.tag for row in rows}
     for plant_id in plant_ids:
         if plant_id not in tags:
             raise InputError("plant", plant_id, tr("is not there any more"), tr(_GONE))

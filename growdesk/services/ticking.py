@@ -14,7 +14,6 @@ from growdesk.domain.facts import CareKind, Verdict
 from growdesk.domain.speech import mark, tr, trn
 from growdesk.services import care_writing, day_rows, drawing_down
 from growdesk.services.care_values import CareDraft
-from growdesk.services.judged_day import judged_day
 from growdesk.services.ledger import written
 from growdesk.services.planning import pour_l
 from growdesk.services.values import DoneKind
@@ -26,6 +25,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.facts import Medium
     from growdesk.services.judged_day import JudgedDay
+    from growdesk.services.kept_day import KeptDays
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Done, MixPlan, Written
 
@@ -59,13 +59,12 @@ class Repot:
     note: str = ""
 
 
-def tick(ledger: Ledger, plant_ids: Sequence[int], on: date) -> Written:
+def tick(ledger: Ledger, plant_ids: Sequence[int], on: date, days: KeptDays) -> Written:
     """Write as given what the day's plan says; leave out and name what it refuses."""
     tags = care_writing.wanted(ledger, plant_ids, on)
     with ledger.reading() as session:
-        day = judged_day(session, on)
-        done = day_rows.done_on(session, on)
-    mix = day.mix()
+        kept = days.of(session, on, ledger.today())
+    day, done, mix = kept.day, kept.done, kept.mix
     rows, problems = _planned(day, tags, mix)
     if problems and not rows:
         refused = ", ".join(tags.values())
@@ -83,7 +82,9 @@ def tick(ledger: Ledger, plant_ids: Sequence[int], on: date) -> Written:
     return written(writing, title, ids, problems)
 
 
-def pass_by(ledger: Ledger, plant_ids: Sequence[int], on: date) -> Written:
+def pass_by(
+    ledger: Ledger, plant_ids: Sequence[int], on: date, days: KeptDays
+) -> Written:
     """Write that plants were passed by, in place of anything written for the day.
 
     A plant that is to be kept dry was not passed by for being damp: it is left out and
@@ -91,8 +92,8 @@ def pass_by(ledger: Ledger, plant_ids: Sequence[int], on: date) -> Written:
     """
     tags = care_writing.wanted(ledger, plant_ids, on)
     with ledger.reading() as session:
-        day = judged_day(session, on)
-        done = day_rows.done_on(session, on)
+        kept = days.of(session, on, ledger.today())
+    day, done = kept.day, kept.done
     dry = [
         known.plant.tag
         for known, judgement in day.judged

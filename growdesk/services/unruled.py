@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain import wording
 from growdesk.domain.judging import judge
-from growdesk.services.known import load_known
+from growdesk.services.known import load_some
 from growdesk.services.settings import read_house
 from growdesk.services.shelf import house_with_water, read_waters
 
@@ -37,7 +37,7 @@ def unruled(
     """Judge plants on a day as if nobody had overruled them; in bench order."""
     with ledger.reading() as session:
         house = house_with_water(read_house(session), read_waters(session))
-        known = [each for each in load_known(session, on) if each.plant_id in plant_ids]
+        known = load_some(session, on, plant_ids)
     found = []
     for each in known:
         said = each.plant.overrule

@@ -6,26 +6,20 @@ so that what is ticked stays where it stands in the list.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
-from growdesk.domain import wording
-from growdesk.domain.case import Case
 from growdesk.domain.holding import Status
 from growdesk.domain.week_wording import missed_round
-from growdesk.services import day_rows, first_steps, kind_rows, ticking
+from growdesk.services import day_lines, kind_rows, ticking
 from growdesk.services.judged_day import judged_apart, judged_day
+from growdesk.services.kept_day import KeptDays
 from growdesk.services.look_values import Bench
 from growdesk.services.look_worth import Ranking
-from growdesk.services.planning import pour_l
 from growdesk.services.plant_detail import Served, as_left, detail_of
 from growdesk.services.plant_rows import get_draft
-from growdesk.services.settings import is_kept, read_house
-from growdesk.services.shelf import tins
-from growdesk.services.shown_day import shown_day
-from growdesk.services.values import DayView, Line
-from growdesk.services.water_rows import waters
+from growdesk.services.settings import read_house
+from growdesk.services.values import DayView
 from growdesk.services.week_view import missed_before, week_view
 from growdesk.services.week_walk import walked_week
 
@@ -38,18 +32,11 @@ if TYPE_CHECKING:
     from growdesk.domain.explain import Judgement
     from growdesk.domain.facts import CareKind, House, Plant
     from growdesk.domain.kinds import KindTable
-    from growdesk.services.judged_day import JudgedDay
+    from growdesk.services.kept_day import KeptDay
     from growdesk.services.known import Known
     from growdesk.services.ledger import Ledger
     from growdesk.services.look_values import WorthLine
-    from growdesk.services.values import (
-        Done,
-        Jug,
-        MixPlan,
-        PlantDetail,
-        SetupStep,
-        Written,
-    )
+    from growdesk.services.values import Line, PlantDetail, Written
     from growdesk.services.week_values import WeekView
 
 
@@ -58,35 +45,33 @@ class WateringDay:
 
     def __init__(self, ledger: Ledger) -> None:
         self._ledger = ledger
+        self._days = KeptDays()
 
     def view(self, on: date | None = None) -> DayView:
         """Give a whole watering day; without a day, today."""
         today = self._ledger.today()
         with self._ledger.reading() as session:
-            day = shown_day(session, on or today, today)
-            done = day_rows.done_on(session, day.on)
-            setup = _setup(session, has_plants=bool(day.judged))
-            missed = _missed(session, day, today) if not done else None
-        mix = day.mix()
+            kept = self._days.of(session, on or today, today)
+            missed = _missed(session, kept)
+        day = kept.day
         return DayView(
             on=day.on,
             is_today=day.on == today,
             next_day=_next_day(day.house, day.on),
-            lines=_lines(day, mix, done),
-            mix=mix,
-            setup=setup,
+            lines=kept.lines,
+            mix=kept.mix,
+            setup=kept.setup,
             missed=missed,
             missed_told="" if missed is None else missed_round(missed, today),
-            bench=_bench(day, done),
+            bench=_bench(kept),
             taken_as_done=day.taken_as_done,
         )
 
     def worth(self, on: date) -> tuple[WorthLine, ...]:
         """Give the plants of a day that are worth a look, the first one first."""
         with self._ledger.reading() as session:
-            day = shown_day(session, on, self._ledger.today())
-            done = day_rows.done_on(session, on)
-        return Ranking().rank(_bench(day, done))
+            kept = self._days.of(session, on, self._ledger.today())
+        return Ranking().rank(_bench(kept))
 
     def week(self, on: date) -> WeekView:
         """Give the watering days of the week that holds a day, as its sheet has them.
@@ -123,20 +108,19 @@ class WateringDay:
             return detail_of(session, self._ledger.folder, served[plant_id], on)
 
     def _served_anew(self, session: Session, on: date) -> dict[int, Served]:
-        day = shown_day(session, on, self._ledger.today())
-        lines = _lines(day, day.mix(), {})
-        return _served(day.judged, lines, day.house)
+        kept = self._days.of(session, on, self._ledger.today())
+        return _served(kept.day.judged, kept.lines, kept.day.house)
 
     def tick(self, plant_ids: Sequence[int], on: date) -> Written:
         """Write as given what the day's plan says, at the jug's strength.
 
         A plant that is to be kept dry or looked at first is left out and named.
         """
-        return ticking.tick(self._ledger, plant_ids, on)
+        return ticking.tick(self._ledger, plant_ids, on, self._days)
 
     def pass_by(self, plant_ids: Sequence[int], on: date) -> Written:
         """Write that plants were passed by, still damp."""
-        return ticking.pass_by(self._ledger, plant_ids, on)
+        return ticking.pass_by(self._ledger, plant_ids, on, self._days)
 
     def give(
         self,
@@ -185,11 +169,11 @@ def _previous_day(house: House, before: date) -> date:
     return next(day for day in days if day.weekday() in house.watering_weekdays)
 
 
-def _missed(session: Session, day: JudgedDay, today: date) -> date | None:
-    if day.on != today:
+def _missed(session: Session, kept: KeptDay) -> date | None:
+    if kept.day.on != kept.today or kept.done:
         return None
-    known = [each for each, _ in day.judged]
-    return missed_before(session, known, day.house, today)
+    known = [each for each, _ in kept.day.judged]
+    return missed_before(session, known, kept.day.house, kept.today)
 
 
 def _served_by(view: DayView) -> dict[int, Served]:
@@ -212,65 +196,8 @@ def _served_apart(session: Session, on: date, plant_id: int) -> Served:
     """Give a plant that has left; it takes part in no round and in no jug."""
     day = judged_apart(session, on, plant_id)
     known, judgement = day.judged[0]
-    return Served(known, day.house, _line(day, known, judgement, None, {}))
+    return Served(known, day.house, day_lines.line(day, known, judgement, {}))
 
 
-def _bench(day: JudgedDay, done: dict[int, Done]) -> Bench:
-    return Bench(day.on, day.house, day.judged, frozenset(done))
-
-
-def _setup(session: Session, *, has_plants: bool) -> tuple[SetupStep, ...]:
-    return first_steps.steps(
-        {
-            "latitude": is_kept(session, "latitude"),
-            "water": bool(waters(session)),
-            "tin": bool(tins(session)),
-            "plant": has_plants,
-        }
-    )
-
-
-def _lines(day: JudgedDay, mix: MixPlan, done: dict[int, Done]) -> tuple[Line, ...]:
-    jugs = {tag: jug for jug in mix.jugs for tag in jug.tags}
-    outside = frozenset(mix.outside_band)
-    lines = (
-        _line(day, known, judgement, jugs.get(known.plant.tag), done)
-        for known, judgement in day.judged
-    )
-    return tuple(
-        replace(line, outside_band=True) if line.tag in outside else line
-        for line in lines
-    )
-
-
-def _line(
-    day: JudgedDay,
-    known: Known,
-    judgement: Judgement,
-    jug: Jug | None,
-    done: dict[int, Done],
-) -> Line:
-    plant = known.plant
-    looks = [look for look in plant.looks if look.on <= day.on]
-    last = looks[-1] if looks else None
-    case = Case(plant, known.kind, day.house, day.on)
-    return Line(
-        plant_id=known.plant_id,
-        tag=plant.tag,
-        name=plant.name,
-        place=plant.place.name,
-        bench=known.bench,
-        bench_name=known.bench_name,
-        together=known.together,
-        verdict=judgement.verdict,
-        water=judgement.water,
-        strength_ppm_n=judgement.strength_ppm_n,
-        volume_l=pour_l(plant, judgement, day.house),
-        letter=None if jug is None else jug.letter,
-        short_reason=wording.short(judgement),
-        looked_on=None if last is None else last.on,
-        suspect=case.suspect,
-        newcomer=case.newcomer_until is not None,
-        done=done.get(known.plant_id),
-        jug_ppm_n=None if jug is None else jug.strength_ppm_n,
-    )
+def _bench(kept: KeptDay) -> Bench:
+    return Bench(kept.day.on, kept.day.house, kept.day.judged, frozenset(kept.done))

@@ -68,7 +68,7 @@ def missed_before(
     last = next((d for d in days if d.weekday() in house.watering_weekdays), None)
     if last is None or not _was_kept(known, last):
         return None
-    if day_rows.done_on(session, last):
+    if day_rows.is_any_done_on(session, last):
         return None
     due = any(
         planned_care(

@@ -172,13 +172,18 @@ def statements(desk: Desk, use: Callable[[Desk], object]) -> int:
 
 def heard(desk: Desk, use: Callable[[Desk], object]) -> list[str]:
     """Give the statements that a use case sends to the database."""
+    return heard_of(desk.made, lambda: use(desk))
+
+
+def heard_of(made: Collection, use: Callable[[], object]) -> list[str]:
+    """Give the statements that are sent to a collection's file meanwhile."""
     seen: list[str] = []
 
     def note(*details: object) -> None:
         seen.append(str(details[2]))
 
-    engine = desk.made.ledger.store._engine
+    engine = made.ledger.store._engine
     event.listen(engine, "before_cursor_execute", note)
-    use(desk)
+    use()
     event.remove(engine, "before_cursor_execute", note)
     return seen

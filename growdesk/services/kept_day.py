@@ -1,0 +1,186 @@
+"""The day as it was last judged, brought up to date by what was written since.
+
+Of a plant's own rows only that plant is read and judged again. Whatever else was
+written (the house, the shelf, a place, a kind), an undo, another day or another
+language: everything is read and judged anew.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from growdesk.domain.rules.potting import WATER_TOO_SALTY
+from growdesk.domain.speech import manner
+from growdesk.services import day_lines, day_rows, first_steps
+from growdesk.services.judged_day import judged_of
+from growdesk.services.known import load_some
+from growdesk.services.settings import is_kept
+from growdesk.services.shelf import read_shelf
+from growdesk.services.shown_day import shown_day
+from growdesk.services.touched import Touched, state, touched_since
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from datetime import date
+
+    from sqlalchemy.orm import Session
+
+    from growdesk.domain.explain import Judgement
+    from growdesk.domain.speech import Manner
+    from growdesk.services.judged_day import JudgedDay
+    from growdesk.services.known import Known
+    from growdesk.services.touched import State
+    from growdesk.services.values import Done, Line, MixPlan, SetupStep
+
+    Judged = tuple[Known, Judgement]
+
+MOST_PLANTS = 200
+"""Of more plants touched, all are read anew."""
+
+BESIDE = frozenset({"photo", "bloom", "mark", "job_done", "saved_view"})
+"""Tables that no day goes by."""
+
+OF_A_PLANT = BESIDE | {"look", "care", "pass_by", "plant", "drawn"}
+"""Tables whose rows bear on their own plant alone, and on the shelf."""
+
+_ON_THE_SHELF = frozenset({"plant", "care", "drawn"})
+
+
+@dataclass(frozen=True, slots=True)
+class KeptDay:
+    """A day judged, with its lines, and the state of the collection it stands on."""
+
+    state: State
+    today: date
+    manner: Manner
+    day: JudgedDay
+    done: Mapping[int, Done]
+    mix: MixPlan
+    lines: tuple[Line, ...]
+    setup: tuple[SetupStep, ...]
+
+
+class KeptDays:
+    """Keeps the day last asked for, of one collection."""
+
+    def __init__(self) -> None:
+        self._kept: KeptDay | None = None
+
+    def of(self, session: Session, on: date, today: date) -> KeptDay:
+        """Give a day as the session reads the collection."""
+        now, kept = state(session), self._kept
+        if kept is not None and _is_of(kept, on, today):
+            touched = touched_since(session, kept.state, now)
+            if touched is not None and _is_small(touched, kept):
+                self._kept = _anew(session, replace(kept, state=now), touched)
+                return self._kept
+        self._kept = _whole(session, now, on, today)
+        return self._kept
+
+
+def _is_of(kept: KeptDay, on: date, today: date) -> bool:
+    return (kept.day.on, kept.today, kept.manner) == (on, today, manner())
+
+
+def _is_small(touched: Touched, kept: KeptDay) -> bool:
+    if touched.tables <= BESIDE:
+        return True
+    is_to_come = kept.day.on > kept.today  # then one plant's round moves the next days
+    return (
+        not is_to_come
+        and touched.tables <= OF_A_PLANT
+        and len(touched.plants) <= MOST_PLANTS
+    )
+
+
+def _whole(session: Session, now: State, on: date, today: date) -> KeptDay:
+    day = shown_day(session, on, today)
+    done = day_rows.done_on(session, on)
+    mix = day.mix()
+    lines = day_lines.lines(day, mix, done)
+    setup = _setup(session, day)
+    return KeptDay(now, today, manner(), day, done, mix, lines, setup)
+
+
+def _anew(session: Session, kept: KeptDay, touched: Touched) -> KeptDay:
+    """Give the day once more, only some plants read and judged again."""
+    if touched.tables <= BESIDE:
+        return kept
+    on, plants = kept.day.on, touched.plants
+    shelf = kept.day.shelf
+    if touched.tables & _ON_THE_SHELF:
+        shelf = read_shelf(session)
+    some = {
+        known.plant_id: (known, judgement)
+        for known, judgement in judged_of(
+            load_some(session, on, plants), kept.day.house, on
+        )
+    }
+    day = replace(kept.day, shelf=shelf, judged=_merged(kept.day.judged, some, plants))
+    if bool(day.judged) != bool(kept.day.judged):
+        return _whole(session, kept.state, on, kept.today)
+    done = {each: of for each, of in kept.done.items() if each not in plants}
+    done |= day_rows.done_on(session, on, plants)
+    is_same = shelf == kept.day.shelf and _asks_the_same(kept.day.judged, some, plants)
+    mix = kept.mix if is_same else day.mix()
+    poured = day_lines.Poured(mix)
+    before = {line.plant_id: line for line in kept.lines}
+    lines = tuple(
+        poured.over(
+            day_lines.line(day, known, judgement, done)
+            if known.plant_id in some
+            else before[known.plant_id]
+        )
+        for known, judgement in day.judged
+    )
+    return replace(kept, day=day, done=done, mix=mix, lines=lines)
+
+
+def _merged(
+    judged: tuple[Judged, ...], some: Mapping[int, Judged], plants: frozenset[int]
+) -> tuple[Judged, ...]:
+    """Give all judged plants with some of them anew, in the order of the round."""
+    stay = [each for each in judged if each[0].plant_id not in plants]
+    return tuple(sorted([*stay, *some.values()], key=lambda each: each[0].walk))
+
+
+def _asks_the_same(
+    judged: tuple[Judged, ...], some: Mapping[int, Judged], plants: frozenset[int]
+) -> bool:
+    """Tell whether the jugs serve the plants judged again as they did before."""
+    before = {
+        known.plant_id: (known, judgement)
+        for known, judgement in judged
+        if known.plant_id in plants
+    }
+    return before.keys() == some.keys() and all(
+        _asked(*before[each]) == _asked(*some[each]) for each in some
+    )
+
+
+def _asked(known: Known, judgement: Judgement) -> object:
+    """Give all that a plan takes from a plant and its judgement."""
+    strength = judgement.strength
+    return (
+        replace(known.plant, looks=(), care=()),
+        known.kind,
+        known.walk,
+        judgement.verdict,
+        judgement.water,
+        strength and (strength.ppm_n, strength.ceiling_ppm_n),
+        judgement.volume_l,
+        judgement.flush_l,
+        any(reason.key == WATER_TOO_SALTY for reason in judgement.reasons),
+    )
+
+
+def _setup(session: Session, day: JudgedDay) -> tuple[SetupStep, ...]:
+    return first_steps.steps(
+        {
+            "latitude": is_kept(session, "latitude"),
+            "water": bool(day.shelf.waters),
+            "tin": bool(day.shelf.tins),
+            "plant": bool(day.judged),
+        }
+    )

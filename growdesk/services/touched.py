@@ -1,0 +1,117 @@
+"""Which state of the collection a session reads, and what was written since another.
+
+It is told by the history in the file itself, so that it holds for what another process
+or another computer wrote, too. What cannot be told for certain (an undo, a redo, the
+bin emptied, very much at once) may have touched everything.
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sqlalchemy import func, select
+
+from growdesk.store.schema import ActionRow, ChangeRow, PlantRow
+
+if TYPE_CHECKING:
+    from sqlalchemy.orm import Session
+
+MOST_ROWS = 2_000
+"""Of more rows written since, it is not asked whose they are."""
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """A state of the collection: its newest action, and the newest that stands.
+
+    Numbers may be given again after an undo; the digest is then another.
+    """
+
+    newest: int
+    digest: bytes | None
+    standing: int
+
+
+@dataclass(frozen=True, slots=True)
+class Touched:
+    """The tables that were written, and the plants that the rows are of."""
+
+    tables: frozenset[str] = frozenset()
+    plants: frozenset[int] = frozenset()
+
+
+def state(session: Session) -> State:
+    """Give the state that a session reads."""
+    newest = session.execute(
+        select(ActionRow.id, ActionRow.digest).order_by(ActionRow.id.desc()).limit(1)
+    ).first()
+    if newest is None:
+        return State(0, None, 0)
+    return State(newest.id, newest.digest, _standing(session))
+
+
+def touched_since(session: Session, before: State, now: State) -> Touched | None:
+    """Give what was written since an earlier state; None where it may be anything."""
+    if before == now:
+        return Touched()
+    if not _goes_on(session, before, now):
+        return None
+    rows = session.execute(
+        select(
+            ChangeRow.table_name, ChangeRow.row_id, ChangeRow.before, ChangeRow.after
+        )
+        .where(ChangeRow.action_id > before.newest)
+        .limit(MOST_ROWS + 1)
+    ).all()
+    if len(rows) > MOST_ROWS:
+        return None
+    plants = (_plant_of(*row) for row in rows)
+    return Touched(
+        frozenset(row.table_name for row in rows),
+        frozenset(each for each in plants if each is not None),
+    )
+
+
+def _standing(session: Session) -> int:
+    found = session.scalar(
+        select(ActionRow.id)
+        .where(ActionRow.undone.is_(False), ActionRow.is_note.is_(False))
+        .order_by(ActionRow.id.desc())
+        .limit(1)
+    )
+    return 0 if found is None else found
+
+
+def _goes_on(session: Session, before: State, now: State) -> bool:
+    """Tell whether the later state is the earlier one and whole actions after it."""
+    if before.newest >= now.newest or before.newest != before.standing:
+        return False
+    if now.newest != now.standing:
+        return False
+    if before.newest:
+        kept = session.execute(
+            select(ActionRow.digest, ActionRow.undone).where(
+                ActionRow.id == before.newest
+            )
+        ).first()
+        if kept is None or kept.undone or kept.digest != before.digest:
+            return False
+    plain = session.scalar(
+        select(func.count()).where(
+            ActionRow.id > before.newest,
+            ActionRow.undone.is_(False),
+            ActionRow.is_note.is_(False),
+        )
+    )
+    return plain == now.newest - before.newest
+
+
+def _plant_of(
+    table: str, row_id: int, before: str | None, after: str | None
+) -> int | None:
+    if table == PlantRow.__tablename__:
+        return row_id
+    found: int | None = json.loads(after or before or "{}").get("plant_id")
+    return found

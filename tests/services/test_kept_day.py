@@ -1,0 +1,206 @@
+"""A day kept and brought up to date is the day as it is read and judged anew."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+from typing import TYPE_CHECKING
+
+import pytest
+
+from growdesk.domain import speech
+from growdesk.domain.facts import (
+    CareKind,
+    Health,
+    Look,
+    NewGrowths,
+    Overrule,
+    RootTips,
+    Verdict,
+)
+from growdesk.services import kept_day
+from growdesk.services.bloom_values import BloomDraft
+from growdesk.services.clock import FixedClock
+from growdesk.services.collection import Collection
+from growdesk.services.demo import lay_demo
+from growdesk.services.touched import Touched, state, touched_since
+from growdesk.services.values import PlaceDraft, WaterDraft
+from growdesk.services.watering_day import WateringDay
+from tests.conftest import TODAY
+from tests.services.test_statement_counts import heard_of
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+    from pathlib import Path
+
+    from growdesk.services.values import DayView
+
+DAY = timedelta(days=1)
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Collection]:
+    folder: Path = tmp_path_factory.mktemp("kept") / "c"
+    lay_demo(folder, TODAY)
+    opened = Collection.open(folder, FixedClock(TODAY))
+    yield opened
+    opened.close()
+
+
+@pytest.fixture
+def wholes(monkeypatch: pytest.MonkeyPatch) -> list[object]:
+    """Give what was asked for whole, once per asking."""
+    asked: list[object] = []
+    whole = kept_day._whole
+
+    def noted(*given: object) -> object:
+        asked.append(given[2])
+        return whole(*given)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(kept_day, "_whole", noted)
+    return asked
+
+
+def anew(made: Collection) -> DayView:
+    return WateringDay(made.ledger).view()
+
+
+def fed(view: DayView) -> list[int]:
+    return [each.plant_id for each in view.lines if each.verdict is Verdict.FEED]
+
+
+def ids(made: Collection) -> list[int]:
+    return [line.plant_id for line in made.day.view().lines]
+
+
+OF_ONE: dict[str, Callable[[Collection, int], object]] = {
+    "a look": lambda c, p: c.looks.record(
+        p, Look(TODAY, NewGrowths(extending=2), root_tips=RootTips.RUNNING)
+    ),
+    "rot seen": lambda c, p: c.looks.record(
+        p, Look(TODAY, health=frozenset({Health.ROT}))
+    ),
+    "a tick": lambda c, _p: c.day.tick(fed(c.day.view())[:1], TODAY),
+    "a tick of many": lambda c, _p: c.day.tick(fed(c.day.view())[1:4], TODAY),
+    "a tick taken back": lambda c, _p: c.day.untick(fed(c.day.view())[1:3], TODAY),
+    "passed by": lambda c, _p: c.day.pass_by(fed(c.day.view())[4:5], TODAY),
+    "a flush days ago": lambda c, p: c.day.give(
+        [p], TODAY - 3 * DAY, CareKind.FLUSH, None
+    ),
+    "overruled": lambda c, p: c.plants.change(
+        p,
+        replace(
+            c.plants.get(p),
+            overrule=Overrule(Verdict.KEEP_DRY, "it sulks", TODAY + DAY),
+        ),
+    ),
+    "another tag": lambda c, p: c.plants.change(
+        p, replace(c.plants.get(p), tag="ZZ9", bench=1)
+    ),
+    "a bloom": lambda c, p: c.blooms.add(p, BloomDraft(None, TODAY, None, 3)),
+    "binned": lambda c, p: c.plants.remove([p]),
+}
+
+OF_ALL: dict[str, Callable[[Collection, int], object]] = {
+    "undo": lambda c, _p: c.history.undo(),
+    "redo": lambda c, _p: c.history.redo(),
+    "a house rule": lambda c, _p: c.settings.save_house(
+        replace(c.settings.house(), full_strength_ppm_n=90.0)
+    ),
+    "another water": lambda c, _p: c.waters.add(WaterDraft("rain", 0.1, in_use=True)),
+    "a place": lambda c, _p: c.places.add(PlaceDraft("Cellar", "room")),
+}
+
+
+def test_what_one_plants_rows_change_is_brought_up_to_date(
+    demo: Collection, wholes: list[object]
+) -> None:
+    plant = ids(demo)[5]
+    before = demo.day.view()
+    wholes.clear()
+    for name, write in OF_ONE.items():
+        write(demo, plant)
+        now = demo.day.view()
+        assert wholes == [], name
+        assert now == anew(demo), name
+        wholes.clear()
+        if name != "a bloom":
+            assert now != before, name
+        before = now
+
+
+def test_what_bears_on_all_is_read_anew(demo: Collection, wholes: list[object]) -> None:
+    plant = ids(demo)[7]
+    demo.looks.record(plant, Look(TODAY, health=frozenset({Health.PESTS})))
+    for name, write in OF_ALL.items():
+        demo.day.view()
+        wholes.clear()
+        write(demo, plant)
+        now = demo.day.view()
+        assert len(wholes) == 1, name
+        assert now == anew(demo), name
+
+
+def test_undone_and_written_again_under_the_same_number_is_noticed(
+    demo: Collection,
+) -> None:
+    one, other = ids(demo)[8:10]
+    demo.looks.record(one, Look(TODAY, health=frozenset({Health.ROT})))
+    seen = demo.day.view()
+    with demo.ledger.reading() as session:
+        before = state(session)
+    demo.history.undo()
+    demo.looks.record(other, Look(TODAY, health=frozenset({Health.ROT})))
+    with demo.ledger.reading() as session:
+        now = state(session)
+        assert now.newest == before.newest
+        assert touched_since(session, before, now) is None
+    assert demo.day.view() == anew(demo) != seen
+
+
+def test_a_line_that_says_the_same_stays_the_same(demo: Collection) -> None:
+    view = demo.day.view()
+    plant = view.lines[11].plant_id
+    demo.looks.record(plant, Look(TODAY, health=frozenset({Health.VIRUS_SUSPECT})))
+    now = demo.day.view()
+    same = [a is b for a, b in zip(view.lines, now.lines, strict=True)]
+    assert same.count(False) == 1
+    assert not same[11]
+
+
+def test_what_is_touched_is_named_by_plant_and_table(demo: Collection) -> None:
+    one, other = ids(demo)[12:14]
+    with demo.ledger.reading() as session:
+        before = state(session)
+        assert touched_since(session, before, before) == Touched()
+    demo.looks.record(one, Look(TODAY))
+    demo.day.give([other], TODAY, CareKind.CLEAR_WATER, None)
+    with demo.ledger.reading() as session:
+        got = touched_since(session, before, state(session))
+    assert got is not None
+    assert got.plants == {one, other}
+    assert {"look", "care"} <= got.tables
+
+
+def test_another_day_and_another_language_are_read_anew(
+    demo: Collection, wholes: list[object]
+) -> None:
+    demo.day.view()
+    wholes.clear()
+    demo.day.view(TODAY - DAY)
+    demo.day.view(TODAY)
+    assert len(wholes) == 2
+    speech.speak(speech.Manner(decimal=","))
+    try:
+        assert demo.day.view() == anew(demo)
+    finally:
+        speech.speak()
+    assert len(wholes) == 4
+
+
+def test_a_look_asks_no_more_than_a_dozen_times(demo: Collection) -> None:
+    plant = ids(demo)[15]
+    demo.looks.record(plant, Look(TODAY, root_tips=RootTips.NONE))
+    asked = heard_of(demo, demo.day.view)
+    assert len(asked) <= 16
+    assert [text for text in asked if "FROM drawn" in text] == []
