@@ -17,7 +17,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.chemistry import canonical_nutrient, molar_mass_g_per_mol
@@ -27,6 +27,9 @@ from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number, shown
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
+
+_READ_KEPT: Final = 256
+"""So many amounts are not read again through pint: of a form one field has changed."""
 
 PPM_MEANS: Final = mark("Here ppm means milligrams per litre of solution.")
 
@@ -349,6 +352,7 @@ class _ElsewhereError(Exception):
     """The unit measures something else."""
 
 
+@lru_cache(maxsize=_READ_KEPT)
 def _converted(
     registry: UnitRegistry[float], number: float, unit: str, kind: _Kind
 ) -> float:

@@ -63,8 +63,9 @@ def coloured_file(name: str, colour: str) -> str:
     return path.as_posix()
 
 
+@lru_cache(maxsize=128)
 def icon(name: str, colour: str) -> QIcon:
-    """Give an icon in a colour, sharp up to twice its size."""
+    """Give an icon in a colour, sharp up to twice its size; it is drawn once."""
     made = QIcon()
     for size in (16, 24, 32, 48):
         made.addPixmap(pixmap(name, colour, size))

@@ -19,6 +19,7 @@ from growdesk.ui import theme
 from growdesk.ui.charts import bloom_figure, saving
 from growdesk.ui.charts.panel import Style
 from growdesk.ui.charts.summary import summary, title
+from growdesk.ui.dialogs import tabbing
 from growdesk.ui.dialogs.bloom import BloomDialog
 from growdesk.ui.dialogs.care import CAUTION, CareDialog, CareStart
 from growdesk.ui.dialogs.who_blooms import WhoBloomsDialog
@@ -326,6 +327,9 @@ def test_the_year_begins_with_the_month_chosen_and_keeps_it(
     stocked.blooms.add(plant, BloomDraft(first_open_on=date(2025, 3, 12)))
     window.commands["who-blooms"].trigger()
     dialog = dialog_of(window, WhoBloomsDialog)
+    qtbot.waitUntil(lambda: dialog.canvas is not None, timeout=20_000)
+    below = [dialog.canvas, dialog._words, dialog.save_button, dialog._last]
+    assert [each for each in tabbing.chain(dialog) if each in below] == below
     qtbot.waitUntil(lambda: dialog.shown is not None, timeout=30_000)
     first = dialog.shown
     assert isinstance(first, WhoBlooms)

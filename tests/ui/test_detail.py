@@ -9,13 +9,13 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QImage, QTextDocument
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLabel, QPushButton
+from PySide6.QtWidgets import QLabel, QLayout, QPushButton, QWidget
 
 from growdesk.domain.explain import Role
 from growdesk.domain.facts import Verdict, Water
 from growdesk.ui.dialogs.photo import PhotoDialog
 from growdesk.ui.widgets.plant_page import plant_facts
-from growdesk.ui.widgets.reasons import how
+from growdesk.ui.widgets.reasons import Reasons, how
 from growdesk.ui.widgets.soft_edge import SoftEdge
 from tests.ui.driving import (
     dialog_of,
@@ -290,3 +290,49 @@ def test_kind_and_place_are_one_stop_and_follow_by_key(
     focused = window.focusWidget()
     assert focused is not None
     assert focused.objectName() == "change-plant"
+
+
+def test_a_week_that_comes_leaves_what_stands_above_it(
+    window: Window, qtbot: QtBot
+) -> None:
+    """And the whole is as if it had been there from the start."""
+    go_to(window, "A1")
+    settle(qtbot, window)
+    week = window.desk.collection.day.week(window.desk.on)
+    detail = window.desk.detail
+    assert detail is not None
+    window.detail.show_week(None)
+    badge = window.detail.findChild(QLabel, "tag-badge")
+    bare = len(window.detail._reasons.findChildren(QLabel))
+    window.detail.show_week(week)
+    reasons = window.detail._reasons
+    assert window.detail.findChild(QLabel, "tag-badge") is badge
+    assert len(reasons.findChildren(QLabel)) > bare
+    fresh = Reasons()
+    qtbot.addWidget(fresh)
+    fresh.week = week
+    fresh.show_plant(detail)
+    assert said_by(fresh) == said_by(reasons)
+    assert fresh.words == reasons.words
+
+
+def said_by(reasons: Reasons) -> list[tuple[str, str]]:
+    """Give all that stands in the reasons, from the top down."""
+    found = in_order(reasons._column)
+    return [
+        (each.text(), each.accessibleName())
+        for each in found
+        if isinstance(each, QLabel | QPushButton)
+    ]
+
+
+def in_order(layout: QLayout) -> list[QWidget]:
+    """Give the widgets of a layout in its order."""
+    found: list[QWidget] = []
+    for row in range(layout.count()):
+        item = layout.itemAt(row)
+        assert item is not None
+        widget, inner = item.widget(), item.layout()
+        found += [widget] if widget is not None else []
+        found += in_order(inner) if inner is not None else []
+    return found

@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel
 
+from growdesk.domain import units
 from growdesk.domain.errors import InputError
 from growdesk.services.quick_values import Concentrate, QuickMix
 from growdesk.services.values import TinDraft
@@ -65,6 +66,36 @@ def test_it_answers_while_typing_and_tells_a_missing_unit(
     assert quick.answer.accessibleName().startswith(
         "3.75 g (20-20-20), made up to 5 L. Gives 150 ppm N."
     )
+
+
+def test_a_key_reads_no_unit_and_asks_only_once_one_rests(
+    qtbot: QtBot, window: Window
+) -> None:
+    """Of a text that has not changed no unit is read again."""
+    quick = opened(window)
+    asked: list[QuickAsk] = []
+    quick.asked.connect(asked.append)
+    units._converted.cache_clear()
+
+    def read() -> int:
+        return units._converted.cache_info().misses
+
+    QTest.keyClicks(quick.analysis, "20-20-20")
+    QTest.keyClicks(quick.target, "150 ppm N")
+    QTest.keyClicks(quick.volume, "5 L")
+    assert (read(), len(asked)) == (0, 0)
+    qtbot.waitUntil(lambda: "3.75 g" in quick.said(), timeout=20_000)
+    first = read()
+    assert (first, len(asked)) == (2, 1), "the strength and the volume"
+    QTest.keyClick(quick.volume, Qt.Key.Key_Home)
+    QTest.keyClicks(quick.volume, "1")
+    qtbot.waitUntil(lambda: "11.3 g" in quick.said(), timeout=20_000)
+    assert (read() - first, len(asked)) == (1, 2), "the volume alone"
+    QTest.keyClicks(quick.volume, "0")
+    QTest.keyClick(quick.volume, Qt.Key.Key_Backspace)
+    quick._pause.stop()
+    quick.ask()
+    assert len(asked) == 2, "the question as it was"
 
 
 def test_a_second_product_is_mixed_in_and_taken_away_again(

@@ -22,6 +22,7 @@ from growdesk.ui import sizes, theme
 from growdesk.ui.charts.canvas import ChartCanvas
 from growdesk.ui.charts.summary import nothing_of, summary, title
 from growdesk.ui.dialogs.on_screen import OnScreen
+from growdesk.ui.widgets import focus
 from growdesk.ui.widgets.parts import Page, button, column, label, scrolled
 
 if TYPE_CHECKING:
@@ -111,6 +112,7 @@ class ChartDialog(OnScreen):
         self._words.hide()
         close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         close.rejected.connect(self.accept)
+        self._last = close.button(QDialogButtonBox.StandardButton.Close)
         foot = QHBoxLayout()
         foot.setSpacing(8)
         foot.addWidget(self.save_button)
@@ -144,6 +146,8 @@ class ChartDialog(OnScreen):
             self._area = scrolled(self.canvas, tr("The chart"))
             self._area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
             self._column.insertWidget(1, self._area, 1)
+            below = (self._words, self.save_button, self._last)
+            focus.chain((self.canvas, *below))
         self._area.show()
         text, name = summary(chart), title(chart)
         self.shown = chart

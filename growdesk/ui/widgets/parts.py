@@ -159,9 +159,9 @@ def column(*, margins: int = 0, spacing: int = 8) -> QVBoxLayout:
     return made
 
 
-def clear(layout: QLayout) -> None:
-    """Take everything out of a layout and let it go."""
-    while (item := layout.takeAt(0)) is not None:
+def clear(layout: QLayout, kept: int = 0) -> None:
+    """Take everything but the first so many out of a layout and let it go."""
+    while (item := layout.takeAt(kept)) is not None:
         widget = item.widget()
         if widget is not None:
             widget.setParent(None)

@@ -72,6 +72,8 @@ class Reasons(QWidget):
         """The keys of the glossary's words in what is shown, in their order."""
         self._names = self._kind_title = ""
         self._shown: tuple[PlantDetail, Colours, _Week] | None = None
+        self._upper: tuple[int, tuple[str, ...], Counter[str]] | None = None
+        """How many rows stand above the week, with their words and rules."""
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(14, 14, 12, 12)
         self._column.setSpacing(6)
@@ -79,11 +81,20 @@ class Reasons(QWidget):
     def show_plant(self, detail: PlantDetail) -> None:
         """Show the reasons of one plant on one day; what stands there is left alone."""
         bare = replace(detail, looks=(), care=(), photos=())
-        week = self._week_of(detail)
-        wanted = (bare, theme.colours(), week)
-        if wanted == self._shown:
+        wanted = (bare, theme.colours(), self._week_of(detail))
+        shown, self._shown = self._shown, wanted
+        if wanted == shown:
             return
-        self._shown = wanted
+        if shown is not None and wanted[:2] == shown[:2] and self._upper is not None:
+            self._show_lower(detail, *self._upper)
+            return
+        self._show_upper(detail)
+        if self._upper is not None:
+            self._show_lower(detail, *self._upper)
+
+    def _show_upper(self, detail: PlantDetail) -> None:
+        """Show what stands above the plant's week: verdict, reasons and strength."""
+        self._upper = None
         clear(self._column)
         self.words.clear()
         self._ruled.clear()
@@ -110,7 +121,20 @@ class Reasons(QWidget):
             told = (detail.old_sign,)
             self._add_section(tr(OLD_SIGN.title), told, OLD_SIGN.rule)
         self._add_strength(detail)
-        self._add_section(*week)
+        self._upper = self._column.count(), tuple(self.words), Counter(self._ruled)
+
+    def _show_lower(
+        self,
+        detail: PlantDetail,
+        above: int,
+        words_above: tuple[str, ...],
+        ruled_above: Counter[str],
+    ) -> None:
+        """Show the week and what stands below it; what is above is left alone."""
+        clear(self._column, above)
+        self.words[:] = words_above
+        self._ruled = Counter(ruled_above)
+        self._add_section(*self._week_of(detail))
         head = (
             tr("What would stop it") if _is_fed(detail) else tr("What would bring feed")
         )
