@@ -16,6 +16,7 @@ import pytest
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 from tests.quick_store import quick_store
+from tests.server_store import SERVER, let_go, stores_on_server
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -47,9 +48,16 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
             terminalreporter.line(line)
 
 
-def pytest_runtest_setup() -> None:
+def pytest_sessionfinish() -> None:
+    """Let go of the server, where there is one."""
+    let_go()
+
+
+def pytest_runtest_setup(item: pytest.Item) -> None:
     """Let Python collect cycles again; the window's tests do it themselves."""
     gc.enable()
+    if SERVER and item.get_closest_marker("file") is not None:
+        pytest.skip("is about the file itself")
 
 
 @pytest.fixture
@@ -61,7 +69,7 @@ def told(record_property: Callable[[str, object], None]) -> Callable[[str], None
 @pytest.fixture(autouse=True)
 def quick() -> Iterator[None]:
     """Give quick stores; the tests of the store and of its faults take the real one."""
-    with quick_store():
+    with quick_store(), stores_on_server():
         yield
 
 

@@ -132,7 +132,7 @@ class Benches:
             on_it = writing.session.scalars(
                 select(PlantRow.id)
                 .where(PlantRow.bench_id == bench_id)
-                .order_by(PlantRow.bench, PlantRow.id)
+                .order_by(PlantRow.bench.nulls_first(), PlantRow.id)
             ).all()
             _stand(writing, on_it, None, _last(writing.session, row.place_id, None))
             writing.delete(BenchRow, bench_id)

@@ -17,6 +17,7 @@ from growdesk.domain.holding import together
 from growdesk.domain.speech import tr
 from growdesk.services.standing import growing, here
 from growdesk.services.walking import COLUMNS, order, where
+from growdesk.store.both import later_of
 from growdesk.store.mapping import held_as_of
 from growdesk.store.schema import BenchRow, CareRow, PlaceRow, PlantRow
 
@@ -32,7 +33,7 @@ _ON_RECORD = (
     .correlate(PlantRow)
     .scalar_subquery()
 )
-_REPOTTED_ON = func.max(
+_REPOTTED_ON = later_of(
     func.coalesce(PlantRow.repotted_on, _ON_RECORD),
     func.coalesce(_ON_RECORD, PlantRow.repotted_on),
 ).label("repotted_on")

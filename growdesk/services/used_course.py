@@ -16,6 +16,7 @@ from growdesk.domain.analysis import parse_analysis
 from growdesk.domain.errors import InputError
 from growdesk.services.chart_values import ProductUsed, UsedChart
 from growdesk.services.stock_record import stocks_made
+from growdesk.store.both import month_of
 from growdesk.store.schema import CareRow, DrawnRow, TinRow
 
 if TYPE_CHECKING:
@@ -51,7 +52,7 @@ def _grams(
     session: Session, months: Sequence[date], on: date, tins: Mapping[int, Any]
 ) -> _Amounts:
     """Give the grams of each tin by month, a liquid's by its density."""
-    month = func.substr(CareRow.day, 1, 7)
+    month = month_of(CareRow.day)
     rows = session.execute(
         select(
             DrawnRow.tin_id,

@@ -23,6 +23,7 @@ from growdesk.services.year_values import (
     YearMark,
     YearMonth,
 )
+from growdesk.store.both import month_of
 from growdesk.store.schema import (
     BloomRow,
     CareRow,
@@ -100,7 +101,7 @@ def blooms(
 
 def months(session: Session, within: Period) -> tuple[YearMonth, ...]:
     """Give each month with what was given in it."""
-    month = func.substr(CareRow.day, 1, 7)
+    month = month_of(CareRow.day)
     rows = session.execute(
         select(month, CareRow.what, func.count())
         .join(PlantRow, PlantRow.id == CareRow.plant_id)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
+from itertools import islice
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import case, exists, func, or_, select
@@ -15,12 +16,13 @@ from sqlalchemy.exc import IntegrityError
 
 from growdesk.domain.errors import StoreError
 from growdesk.store import undoing
+from growdesk.store.both import image_number, image_text, is_image
 from growdesk.store.schema import ActionRow, ChangeRow, PlantRow
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-    from sqlalchemy import ColumnElement, Connection
+    from sqlalchemy import ColumnElement, Select
     from sqlalchemy.orm import Session
 
     from growdesk.store.journal import Stamp
@@ -77,14 +79,13 @@ def page(
     )
     if before is not None:
         wanted = wanted.where(ActionRow.id < before)
-    if text:
-        _teach(session.connection())
-        folded = func.growdesk_folded(ActionRow.title)
-        wanted = wanted.where(func.instr(folded, text.casefold()) > 0)
     if plant_id is not None:
         about = ChangeRow.action_id == ActionRow.id
         wanted = wanted.where(exists().where(about, _plant() == plant_id))
-    rows = session.execute(wanted.order_by(ActionRow.id.desc()).limit(most)).all()
+    wanted = wanted.order_by(ActionRow.id.desc())
+    if text:
+        wanted = wanted.where(ActionRow.id.in_(_told(session, wanted, text, most)))
+    rows = session.execute(wanted.limit(most)).all()
     if not rows:
         return []
     done, undone = _numbers(session, rows[-1][0])
@@ -114,7 +115,7 @@ def plants_of(
     """
     plant = _plant().label("plant")
     is_plant = ChangeRow.table_name == PlantRow.__tablename__
-    tag = case((is_plant, func.json_extract(_image(), "$.tag")))
+    tag = case((is_plant, image_text(_image(), "tag")))
     touched = select(ChangeRow.action_id, plant, func.max(tag).label("tag")).where(
         ChangeRow.action_id.in_(action_ids), plant.is_not(None)
     )
@@ -188,6 +189,20 @@ def _next(session: Session, done: Sequence[int]) -> str:
     return "" if ahead is None else ahead[1]
 
 
+def _told(
+    session: Session, among: Select[*tuple[Any, ...]], text: str, most: int
+) -> list[int]:
+    """Give the first actions whose titles hold a text, whatever its capitals.
+
+    Letters are folded as Python does: databases know those of English, if any.
+    """
+    folded = text.casefold()
+    wanted = among.with_only_columns(ActionRow.id, ActionRow.title)
+    with session.execute(wanted) as rows:
+        told = (number for number, title in rows if folded in title.casefold())
+        return list(islice(told, most))
+
+
 def _numbers(session: Session, lowest: int) -> tuple[list[int], list[int]]:
     """Give the numbers of what is done from one on, and of all that is undone."""
     rows = session.execute(
@@ -205,18 +220,10 @@ def _numbers(session: Session, lowest: int) -> tuple[list[int], list[int]]:
 def _plant() -> ColumnElement[Any]:
     """Give the plant that a change is about, or nothing."""
     is_plant = ChangeRow.table_name == PlantRow.__tablename__
-    return case(
-        (is_plant, ChangeRow.row_id), else_=func.json_extract(_image(), "$.plant_id")
-    )
+    return case((is_plant, ChangeRow.row_id), else_=image_number(_image(), "plant_id"))
 
 
 def _image() -> ColumnElement[Any]:
     """Give the image of a change; nothing where it is damaged and cannot be read."""
     image = func.coalesce(ChangeRow.after, ChangeRow.before)
-    return case((func.json_valid(image), image))
-
-
-def _teach(connection: Connection) -> None:
-    """Let SQLite fold letters as Python does: its own knows those of English only."""
-    raw: Any = connection.connection.driver_connection
-    raw.create_function("growdesk_folded", 1, str.casefold, deterministic=True)
+    return case((is_image(image), image))

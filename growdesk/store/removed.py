@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import delete, func, or_, select, update
 
+from growdesk.store.both import image_number, image_text
 from growdesk.store.images import PUT_BACK, unpacked
 from growdesk.store.journal import forget_undone
 from growdesk.store.later import table_of
@@ -166,7 +167,7 @@ def photos_in_journal(session: Session) -> set[str]:
     """Give the photos that images of the journal name."""
     image = func.coalesce(ChangeRow.after, ChangeRow.before)
     of_photos = ChangeRow.table_name == PhotoRow.__tablename__
-    named = select(func.json_extract(image, "$.sha256")).where(of_photos)
+    named = select(image_text(image, "sha256")).where(of_photos)
     return set(session.scalars(named.distinct()))
 
 
@@ -185,7 +186,7 @@ def _put_in(session: Session, actions: list[int]) -> set[tuple[int, str]]:
 def _put_back(session: Session) -> set[int]:
     """Give the changes whose rows were put back, and that still stands."""
     rows = session.scalars(
-        select(func.json_extract(ChangeRow.after, f"$.{PUT_BACK}"))
+        select(image_number(ChangeRow.after, PUT_BACK))
         .join(ActionRow, ActionRow.id == ChangeRow.action_id)
         .where(
             ActionRow.undone.is_(False),
@@ -217,10 +218,9 @@ def _naming(gone: Rows) -> Iterator[ColumnElement[bool]]:
                 for column, target in references(other).items():
                     if target != name:
                         continue
-                    path = f"$.{column}"
                     yield (ChangeRow.table_name == other) & or_(
-                        func.json_extract(ChangeRow.before, path).in_(lot),
-                        func.json_extract(ChangeRow.after, path).in_(lot),
+                        image_number(ChangeRow.before, column).in_(lot),
+                        image_number(ChangeRow.after, column).in_(lot),
                     )
 
 

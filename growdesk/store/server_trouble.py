@@ -102,8 +102,8 @@ _BY_SIGNS: dict[str, _Told] = {
 _BY_WORDS: dict[str, _Told] = {
     "password": _REFUSED,
     "no pg_hba.conf entry": _REFUSED,
-    "role ": _REFUSED,
-    "database ": _NO_SUCH,
+    'role "': _REFUSED,
+    'database "': _NO_SUCH,
     "too many": _CROWDED,
     "remaining connection slots": _CROWDED,
 }
