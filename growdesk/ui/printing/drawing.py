@@ -11,13 +11,21 @@ from typing import TYPE_CHECKING, assert_never
 from PySide6.QtCore import QByteArray, QPointF, QRectF, QSizeF, Qt
 from PySide6.QtGui import QImageReader, QPainterPath, QPen
 
-from growdesk.ui.printing.marks import Drawing, Frame, Modules, Picture, Rule, Words
+from growdesk.ui.printing.marks import (
+    Drawing,
+    Face,
+    Frame,
+    Modules,
+    Picture,
+    Rule,
+    Words,
+)
 from growdesk.ui.printing.setting import font
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from PySide6.QtGui import QPainter
+    from PySide6.QtGui import QFont, QPainter
 
     from growdesk.ui.printing.marks import Mark
 
@@ -28,6 +36,9 @@ class Canvas:
     def __init__(self, painter: QPainter, dots_per_pt: float) -> None:
         self._painter = painter
         self._scale = dots_per_pt
+        self._fonts: dict[Face, QFont] = {}
+        self._face: Face | None = None
+        self._thick_pt: float | None = None
         painter.setBrush(Qt.BrushStyle.NoBrush)
 
     def draw(self, marks: Iterable[Mark], x_pt: float, y_pt: float) -> None:
@@ -51,7 +62,7 @@ class Canvas:
 
     def _words(self, mark: Words, x_pt: float, y_pt: float) -> None:
         self._pen(0.0)
-        self._painter.setFont(font(mark.face, round(mark.face.size_pt * self._scale)))
+        self._type(mark.face)
         self._painter.drawText(self._at(x_pt + mark.x_pt, y_pt + mark.y_pt), mark.text)
 
     def _rule(self, mark: Rule, x_pt: float, y_pt: float) -> None:
@@ -85,6 +96,7 @@ class Canvas:
 
         renderer = QSvgRenderer(mark.svg)
         renderer.render(self._painter, self._room(mark, x_pt, y_pt))
+        self._face = self._thick_pt = None
 
     def _picture(self, mark: Picture, x_pt: float, y_pt: float) -> None:
         image = QImageReader(mark.file, QByteArray(b"jpg")).read()
@@ -102,7 +114,19 @@ class Canvas:
         corner = self._at(x_pt + mark.x_pt, y_pt + mark.y_pt)
         return QRectF(corner, corner + self._at(mark.width_pt, mark.height_pt))
 
+    def _type(self, face: Face) -> None:
+        """Take a font in hand; one is made a face, since making one is slow."""
+        if face == self._face:
+            return
+        if face not in self._fonts:
+            self._fonts[face] = font(face, round(face.size_pt * self._scale))
+        self._painter.setFont(self._fonts[face])
+        self._face = face
+
     def _pen(self, thick_pt: float) -> None:
+        if thick_pt == self._thick_pt:
+            return
+        self._thick_pt = thick_pt
         pen = QPen(Qt.GlobalColor.black, thick_pt * self._scale)
         pen.setCapStyle(Qt.PenCapStyle.FlatCap)
         pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
