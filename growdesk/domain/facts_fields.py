@@ -23,6 +23,8 @@ from growdesk.domain.speech import plain, tr
 
 Word = TypeVar("Word", bound=StrEnum)
 
+_HIDDEN = re.compile("[\x00-\x08\x0b-\x1f\ud800-\udfff]")
+"""Control characters but newline and tab, and halves of a sign."""
 _ISO_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 FIRST_YEAR, LAST_YEAR = 1900, 2200
 """The years that a day may be meant in, in a facts file and after ``--on`` alike."""
@@ -147,18 +149,15 @@ def read_text(field: str, value: object, most: int = _TEXT_CHARACTERS) -> str:
         raise InputError(
             field, Shown(value), tr("is not a text"), tr("Write it in quotes.")
         )
+    if not value:
+        return value
     if len(value) > most:
         hint = tr("Give at most {most} characters.").format(most=most)
         raise InputError(field, Shown(value), tr("is too long"), hint)
-    if any(_hidden(sign) for sign in value):
+    if _HIDDEN.search(value):
         hint = tr("Take the invisible signs out.")
         raise InputError(field, Shown(value), tr("holds a control character"), hint)
     return value.strip()
-
-
-def _hidden(sign: str) -> bool:
-    control = ord(sign) < 32 and sign not in "\n\t"
-    return control or "\ud800" <= sign <= "\udfff"
 
 
 def read_word(

@@ -66,6 +66,7 @@ class PlantTaking:
                 select(BenchRow.id, BenchRow.place_id, BenchRow.name)
             )
         }
+        self._bench_names = {number: name for name, number in self.bench_ids.items()}
         self._there = {
             row["tag"].casefold(): dict(row)
             for row in session.execute(
@@ -84,11 +85,10 @@ class PlantTaking:
 
     def _last_numbers(self) -> dict[Bench, int]:
         """Give the highest number along each bench, and along what has no bench."""
-        names = {number: bench for bench, number in self.bench_ids.items()}
         found: dict[Bench, int] = {}
         for row in self._there.values():
             place = self._place_names.get(row["place_id"], "")
-            at = names.get(row["bench_id"]) or (place, "")
+            at = self._bench_names.get(row["bench_id"]) or (place, "")
             found[at] = max(found.get(at, 0), row["bench"] or 0)
         return found
 
@@ -144,8 +144,7 @@ class PlantTaking:
 
     def _keep_change(self, wanted: Wanted, there: Row) -> None:
         place = self._place_names.get(there["place_id"], "")
-        names = {number: bench for bench, number in self.bench_ids.items() if number}
-        bench = names.get(there["bench_id"], ("", ""))[1]
+        bench = self._bench_names.get(there["bench_id"], ("", ""))[1]
         parts = [
             f"{key.removesuffix('_id')} {_shown(there[key])} → {_shown(value)}"
             for key, value in wanted.row.items()
@@ -171,8 +170,7 @@ class PlantTaking:
     def _stand(self, given: Given, before: Row) -> Bench:
         """Give the place and bench a row means; new ones are noted with their names."""
         place = self._place_names.get(before["place_id"], "")
-        names = {number: bench for bench, number in self.bench_ids.items() if number}
-        bench = names.get(before["bench_id"], ("", ""))[1]
+        bench = self._bench_names.get(before["bench_id"], ("", ""))[1]
         if "place" in given:
             name = checking.needed_text(
                 "place", given["place"], tr("Give the place a name."), checking.NAME

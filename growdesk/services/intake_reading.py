@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
@@ -14,11 +15,32 @@ from growdesk.services.intake_values import BadRow
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
 
-    from growdesk.services.intake_fields import Field
     from growdesk.services.intake_values import Choices, Survey
 
 Given = dict[str, Any]
 WRONG = "⚠"
+_KNOWN = 20_000
+"""Texts of a column that are remembered at once."""
+
+
+@dataclass(slots=True)
+class _Column:
+    """A column that is read, each text of it once: most cells of a table repeat."""
+
+    key: str
+    read: Callable[[str], object]
+    known: dict[str, object] = field(default_factory=dict)
+
+    def value(self, text: str) -> object:
+        """Give the value of a cell, or the error of one that cannot be read."""
+        if text not in self.known:
+            if len(self.known) == _KNOWN:
+                self.known.clear()
+            try:
+                self.known[text] = self.read(text)
+            except InputError as error:
+                self.known[text] = error
+        return self.known[text]
 
 
 class Rows:
@@ -27,13 +49,13 @@ class Rows:
     def __init__(self, survey: Survey, choices: Choices) -> None:
         self._survey = survey
         self.bad: list[BadRow] = []
-        self._columns: list[tuple[int, Field, Callable[[str], object]]] = []
+        self._columns: list[tuple[int, _Column]] = []
         fields = FIELDS[choices.sort]
         pairs = zip(survey.columns, choices.keys, strict=True)
         for at, (column, key) in enumerate(pairs):
             if key:
                 read = intake_cells.reader(column, fields[key], choices)
-                self._columns.append((at, fields[key], read))
+                self._columns.append((at, _Column(fields[key].key, read)))
 
     def read(self) -> Iterator[tuple[int, Given]]:
         """Give the values of each row that can be read; an empty cell gives none."""
@@ -50,15 +72,15 @@ class Rows:
 
     def _row(self, number: int, cells: Sequence[str]) -> Given | None:
         given: Given = {}
-        for at, field, read in self._columns:
+        for at, column in self._columns:
             text = cells[at] if at < len(cells) else ""
             if not text:
                 continue
-            try:
-                given[field.key] = read(text)
-            except InputError as error:
-                self.refuse(number, error)
+            value = column.value(text)
+            if isinstance(value, InputError):
+                self.refuse(number, value)
                 return None
+            given[column.key] = value
         return given
 
     def refuse(self, number: int, error: InputError) -> None:

@@ -39,6 +39,8 @@ _CLOCK = (
 _MOMENT = re.compile(
     rf"{_DATE}(?:(?:T|[,;]?\s+){_CLOCK % ('.h', '.')}{_HALF}{_ZONE})?", re.IGNORECASE
 )
+_DAY = re.compile(_DATE, re.IGNORECASE)
+_CLOCK_BEHIND = re.compile(rf"{_CLOCK % ('.h', '.')}{_HALF}{_ZONE}", re.IGNORECASE)
 _TIME = re.compile(rf"{_CLOCK % ('h', '')}{_HALF}{_ZONE}", re.IGNORECASE)
 _EPOCH = re.compile(r"(?P<seconds>[1-4]\d{9})(?:\d{3})?(?:\.\d+)?")
 _SPLIT = re.compile(r"[-/.,\s]+")
@@ -56,6 +58,25 @@ class Moment:
 def moment(text: str) -> Moment | None:
     """Give what a cell says of day and time, or nothing where it says neither."""
     plain = text.strip().replace("\u202f", " ").replace("\xa0", " ")
+    day_text, _, rest = plain.partition(" ")
+    if rest and _is_day(day_text) and (since := _since_midnight(rest)) is not None:
+        return Moment(day_text, since)
+    return _moment(plain)
+
+
+@lru_cache(maxsize=4096)
+def _is_day(text: str) -> bool:
+    return _DAY.fullmatch(text) is not None
+
+
+@lru_cache(maxsize=4096)
+def _since_midnight(text: str) -> timedelta | None:
+    found = _CLOCK_BEHIND.fullmatch(text)
+    return None if found is None else _clock(found)
+
+
+def _moment(plain: str) -> Moment | None:
+    """Read a cell as a whole, where day and clock are not parted by one space."""
     epoch = _EPOCH.fullmatch(plain)
     if epoch:
         seconds = int(epoch["seconds"])

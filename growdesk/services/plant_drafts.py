@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from operator import attrgetter
 from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.errors import InputError
@@ -69,11 +70,12 @@ _SAME = (
     "how_many",
     "quarantine_until",
 )
+_same_of = attrgetter(*_SAME)
 
 
 def draft_of(row: Any) -> PlantDraft:
     """Give the plant that a row holds."""
-    same = {name: getattr(row, name) for name in _SAME}
+    same: dict[str, Any] = dict(zip(_SAME, _same_of(row), strict=True))
     return PlantDraft(
         **same,
         medium=medium_of(row),
@@ -88,7 +90,7 @@ def draft_of(row: Any) -> PlantDraft:
 def values_of(draft: PlantDraft) -> dict[str, object]:
     """Give the values of a plant's row."""
     return {
-        **{name: getattr(draft, name) for name in _SAME},
+        **dict(zip(_SAME, _same_of(draft), strict=True)),
         "medium": draft.medium,
         "size": draft.size,
         "status": draft.status,

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
 _BYTES = 12
+_ENCODER = json.JSONEncoder(separators=(",", ":"))
 Written = tuple[str, int, str | None, str | None]
 """A change as it stands in the file: table, row, images before and after."""
 
@@ -40,4 +41,4 @@ def digest_of(
 
 def _line(values: list[object]) -> bytes:
     """Give values as one line of ASCII, which no other values give."""
-    return json.dumps(values, separators=(",", ":")).encode("ascii") + b"\n"
+    return _ENCODER.encode(values).encode("ascii") + b"\n"

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import json
 from datetime import date
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -35,14 +36,19 @@ def absent(column: Column[Any]) -> object:
 
 def whole(table: Table, values: Mapping[str, Any]) -> Values:
     """Give the values of all columns, those that are not given as absent."""
-    unknown = values.keys() - table.c.keys()
+    ours, later = _left_out(table)
+    unknown = values.keys() - ours.keys() - later
     if unknown:
         raise KeyError(f"{table.name} has no column {sorted(unknown)}")
-    return {
-        column.name: values.get(column.name, absent(column))
-        for column in table.c
-        if column.name in values or LATER not in column.info
-    }
+    return {**ours, **values}
+
+
+@lru_cache(128)
+def _left_out(table: Table) -> tuple[Mapping[str, Any], frozenset[str]]:
+    """Give what each column's absent value is, and the columns of a later program."""
+    later = frozenset(column.name for column in table.c if LATER in column.info)
+    ours = {each.name: absent(each) for each in table.c if each.name not in later}
+    return ours, later
 
 
 def packed(
@@ -75,11 +81,11 @@ def unpacked(table: Table, row_id: int, before: str | None, after: str | None) -
 
 
 def _kept(table: Table, image: Values) -> Values:
+    ours, later = _left_out(table)
     return {
         name: value
         for name, value in image.items()
-        if name != "id"
-        and (LATER in table.c[name].info or value != absent(table.c[name]))
+        if name != "id" and (name in later or value != ours[name])
     }
 
 
@@ -105,10 +111,13 @@ def _is_of_days(column: Column[Any]) -> bool:
 
 
 def _text(image: Values) -> str:
-    return json.dumps(image, default=_plain, separators=(",", ":"), ensure_ascii=False)
+    return _ENCODER.encode(image)
 
 
 def _plain(value: object) -> str:
     if isinstance(value, date):
         return value.isoformat()
     raise TypeError(f"{value!r} cannot be kept in the journal")
+
+
+_ENCODER = json.JSONEncoder(default=_plain, separators=(",", ":"), ensure_ascii=False)

@@ -199,16 +199,13 @@ def _keep(
     """Write one action with its changes, sealed by its digest."""
     action_id, change_id = session.execute(_NEWEST).one()
     number = (action_id or 0) + 1
+    tables = {change.table for change in changes}
+    table = {name: table_of(session, name) for name in tables}
     rows = [
         (
             change.table,
             change.row_id,
-            *packed(
-                table_of(session, change.table),
-                change.before,
-                change.after,
-                change.put_back,
-            ),
+            *packed(table[change.table], change.before, change.after, change.put_back),
         )
         for change in changes
     ]

@@ -491,3 +491,11 @@ def test_a_formula_comes_in_as_the_text_it_was(
     took(collection, survey("tag,name,note\nA1,'=1+1,''-x\n"))
     assert plants(collection)["A1"].name == "=1+1"
     assert plants(collection)["A1"].note == "'-x"
+
+
+def test_a_cell_that_cannot_be_read_is_named_in_each_of_its_rows(
+    collection: Collection, survey: Callable[[str | bytes], Survey]
+) -> None:
+    text = "tag,name,hybrid\nA1,x,maybe\nA2,y,yes\nA3,z,maybe\nA4,z,yes\n"
+    report = took(collection, survey(text))
+    assert [(bad.row, bad.value) for bad in report.bad] == [(2, "maybe"), (4, "maybe")]
