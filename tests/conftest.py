@@ -48,6 +48,11 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
             terminalreporter.line(line)
 
 
+def pytest_configure(config: pytest.Config) -> None:
+    """Name the mark of tests that a server cannot be asked."""
+    config.addinivalue_line("markers", "file: is about the file of a collection itself")
+
+
 def pytest_sessionfinish() -> None:
     """Let go of the server, where there is one."""
     let_go()

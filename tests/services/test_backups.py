@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
+pytestmark = pytest.mark.file
+
 NOON = datetime(2026, 5, 20, 12, tzinfo=UTC)
 DAY = timedelta(days=1)
 

@@ -96,6 +96,7 @@ def test_a_look_comes_back_with_its_photos_hung_on_it_again(
     assert collection.bin.view().entries == ()
 
 
+@pytest.mark.file
 def test_a_record_whose_number_was_given_out_again_comes_back_beside_it(
     collection: Collection, bench: Bench, today: date
 ) -> None:
@@ -187,6 +188,7 @@ def _hashes(collection: Collection, plant_id: int) -> set[str]:
     return {each.path.stem for each in collection.photos.of(plant_id)}
 
 
+@pytest.mark.file
 def test_emptying_says_before_what_goes_and_does_just_that(
     collection: Collection, bench: Bench, picture: Callable[..., Path], tmp_path: Path
 ) -> None:
@@ -221,6 +223,7 @@ def test_emptying_says_before_what_goes_and_does_just_that(
     assert check(back).problems == ()
 
 
+@pytest.mark.file
 def test_what_is_on_the_shelf_stays_as_counted(
     collection: Collection, bench: Bench, picture: Callable[..., Path]
 ) -> None:
@@ -238,6 +241,7 @@ def on_hand(collection: Collection) -> dict[Good, float]:
     return {row.good: row.hand.amount for row in rows if row.hand is not None}
 
 
+@pytest.mark.file
 def test_what_was_done_after_the_last_removal_can_still_be_undone(
     collection: Collection, bench: Bench, picture: Callable[..., Path]
 ) -> None:
@@ -261,6 +265,7 @@ def test_what_was_done_after_the_last_removal_can_still_be_undone(
     assert collection.places.all()[-1].draft.name == "Shelf"
 
 
+@pytest.mark.file
 def test_a_file_on_its_way_in_is_left_alone(
     collection: Collection, bench: Bench, picture: Callable[..., Path]
 ) -> None:
@@ -272,6 +277,7 @@ def test_a_file_on_its_way_in_is_left_alone(
     sound(collection)
 
 
+@pytest.mark.file
 def test_without_a_backup_nothing_is_emptied(
     collection: Collection,
     bench: Bench,
@@ -292,6 +298,7 @@ def test_without_a_backup_nothing_is_emptied(
         assert connection.execute("SELECT count(*) FROM change").fetchone()[0] > 0
 
 
+@pytest.mark.file
 def test_many_removals_are_counted_and_the_newest_listed(
     collection: Collection, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -309,6 +316,7 @@ def test_many_removals_are_counted_and_the_newest_listed(
     assert not collection.bin.view().can_empty
 
 
+@pytest.mark.file
 def test_what_is_removed_while_the_backup_is_made_does_not_go_without_one(
     collection: Collection, bench: Bench
 ) -> None:

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
     from growdesk.services.collection import Collection
 
+pytestmark = pytest.mark.file
+
 STEPS = 45
 
 

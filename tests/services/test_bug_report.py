@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 
     from growdesk.services.collection import Collection
 
+pytestmark = pytest.mark.file
+
 AT = datetime(2026, 11, 26, 16, 49, tzinfo=UTC)
 
 

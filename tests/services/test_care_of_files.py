@@ -36,6 +36,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
     from pathlib import Path
 
+pytestmark = pytest.mark.file
+
 NOW = datetime(2026, 3, 28, 10, 15, 30, tzinfo=UTC)
 CLOCK = FixedClock(date(2026, 3, 28))
 

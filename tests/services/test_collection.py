@@ -49,6 +49,7 @@ assert not found, found
 """
 
 
+@pytest.mark.file
 def test_jugs_of_fixed_shares_load_nothing_heavy(
     collection: Collection, bench: Bench, today: date
 ) -> None:
@@ -64,6 +65,7 @@ def test_the_growers_own_folder_is_named_and_not_made() -> None:
     assert "growdesk" in folder.parts
 
 
+@pytest.mark.file
 def test_a_collection_is_opened_once_and_given_back(folder: Path) -> None:
     with pytest.raises(StoreError, match="no collection"):
         Collection.open(folder)
@@ -77,6 +79,7 @@ def test_a_collection_is_opened_once_and_given_back(folder: Path) -> None:
     Collection.open(folder).close()
 
 
+@pytest.mark.file
 def test_the_whole_folder_can_be_copied(
     collection: Collection, bench: Bench, tmp_path: Path, today: date
 ) -> None:
@@ -89,6 +92,7 @@ def test_the_whole_folder_can_be_copied(
     copy.close()
 
 
+@pytest.mark.file
 def test_a_collection_of_the_first_schema_still_works(
     folder: Path, today: date
 ) -> None:
@@ -149,6 +153,7 @@ def test_many_writes_together_are_one_undo(collection: Collection) -> None:
     assert collection.history.undo() is None
 
 
+@pytest.mark.file
 def test_a_collection_can_be_read_while_it_is_open(collection: Collection) -> None:
     collection.plants.add(PlantDraft(tag="A1", name="Cattleya", kind="cattleya"))
     beside = Collection.open_to_read(collection.folder, collection.clock)
@@ -162,6 +167,7 @@ def test_a_collection_can_be_read_while_it_is_open(collection: Collection) -> No
     collection.plants.add(PlantDraft(tag="A2", name="Cattleya", kind="cattleya"))
 
 
+@pytest.mark.file
 def test_reading_keeps_nobody_out(folder: Path) -> None:
     Collection.open(folder, create=True).close()
     reader = Collection.open_to_read(folder)
@@ -175,6 +181,7 @@ def test_reading_keeps_nobody_out(folder: Path) -> None:
     assert not (folder / "collection.lock").read_bytes()
 
 
+@pytest.mark.file
 def test_reading_mends_what_a_stopped_program_left(folder: Path) -> None:
     opened = Collection.open(folder, create=True)
     opened.plants.add(PlantDraft(tag="A1", name="Cattleya", kind="cattleya"))

@@ -312,6 +312,7 @@ def test_drawing_a_picture_again_gives_the_same_picture(tmp_path: Path) -> None:
         assert max(apart) < 1.5
 
 
+@pytest.mark.file
 def test_a_laid_demo_holds_everything_and_no_history(tmp_path: Path) -> None:
     folder = lay_demo(tmp_path / "demo", date(2028, 2, 29))
     rows = {
@@ -357,6 +358,7 @@ def test_a_cold_night_is_expected_in_the_demo(tmp_path: Path) -> None:
     assert nights == ["South sill, living room", "Glazed balcony"]
 
 
+@pytest.mark.file
 def test_laid_photos_are_the_shipped_pictures(tmp_path: Path) -> None:
     folder = lay_demo(tmp_path / "demo", date(2026, 5, 1))
     with closing(sqlite3.connect(folder / "collection.sqlite")) as file:
@@ -404,6 +406,7 @@ def test_opened_it_is_judged_as_it_was_unfolded(tmp_path: Path, day: date) -> No
     assert [photo.problem for photo in photos] == [None] * 19
 
 
+@pytest.mark.file
 def test_the_same_day_lays_the_same_data(tmp_path: Path) -> None:
     day = date(2026, 9, 12)
     one, other = (lay_demo(tmp_path / name, day) for name in ("one", "other"))

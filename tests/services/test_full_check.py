@@ -27,6 +27,8 @@ if TYPE_CHECKING:
 
     from tests.services.conftest import Bench
 
+pytestmark = pytest.mark.file
+
 HAND = "UPDATE {table} SET {column} = ? WHERE id = ?"
 
 

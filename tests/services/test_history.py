@@ -26,7 +26,10 @@ if TYPE_CHECKING:
 def rows(collection: Collection) -> dict[str, list[tuple[object, ...]]]:
     with collection.ledger.reading() as session:
         return {
-            name: [tuple(row) for row in session.execute(select(table.__table__))]
+            name: [
+                tuple(row)
+                for row in session.execute(select(table.__table__).order_by(table.id))
+            ]
             for name, table in RECORDED.items()
         }
 
@@ -211,7 +214,13 @@ def test_a_long_history_is_read_by_as_many_statements_as_a_short_one(
         session.execute(
             insert(ChangeRow),
             [
-                {"action_id": n, "table_name": "care", "row_id": 1, "after": image}
+                {
+                    "id": n,
+                    "action_id": n,
+                    "table_name": "care",
+                    "row_id": 1,
+                    "after": image,
+                }
                 for n in range(100, 5100)
             ],
         )

@@ -378,6 +378,7 @@ def csv_rows(path: Path) -> list[dict[str, str]]:
     return list(csv.DictReader(io.StringIO(path.read_text(encoding="utf-8-sig"))))
 
 
+@pytest.mark.file
 def test_a_backup_holds_the_corrections(
     collection: Collection, bench: Bench, tmp_path: Path, today: date
 ) -> None:

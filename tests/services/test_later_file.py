@@ -5,6 +5,8 @@ from __future__ import annotations
 from contextlib import closing
 from typing import TYPE_CHECKING
 
+import pytest
+
 from growdesk.domain.facts import Look
 from growdesk.services.care_of_files import backup, check
 from growdesk.services.collection import Collection
@@ -18,6 +20,8 @@ if TYPE_CHECKING:
 
     from growdesk.services.clock import FixedClock
     from tests.services.conftest import Bench
+
+pytestmark = pytest.mark.file
 
 LATER = (
     "ALTER TABLE look ADD COLUMN scent TEXT NOT NULL DEFAULT 'none'",

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
     from growdesk.services.collection import Collection
 
+pytestmark = pytest.mark.file
+
 NOON = datetime(2026, 5, 20, 12, tzinfo=UTC)
 
 

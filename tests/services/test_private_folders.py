@@ -47,6 +47,7 @@ def test_a_folder_that_was_there_stays_as_open_as_it_was(
     assert mode(shared) == 0o775
 
 
+@pytest.mark.file
 def test_a_backup_file_is_the_owner_s_alone(
     collection: Collection, tmp_path: Path
 ) -> None:

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
     from growdesk.services.collection import Collection
 
+pytestmark = pytest.mark.file
+
 NOON = datetime(2026, 5, 20, 12, tzinfo=UTC)
 DAY = timedelta(days=1)
 

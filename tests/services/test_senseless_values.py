@@ -33,6 +33,8 @@ if TYPE_CHECKING:
 
     from tests.services.conftest import Bench
 
+pytestmark = pytest.mark.file
+
 FILE = "collection.sqlite"
 ALWAYS = ("plant", "export")
 TAKES = ("remove", "restore", "unmark", "empty", "put_back", "delete")

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
+import pytest
 from sqlalchemy import event
 
 from growdesk.domain.facts import CareKind, Look, NewGrowths, RootTips
@@ -135,6 +136,7 @@ def _lay_records(made: Collection, plants: tuple[int, ...], size: int) -> None:
         made.blooms.add(plant, BloomDraft(None, opened, TODAY, 3))
 
 
+@pytest.mark.file
 def test_many_rows_take_no_more_statements_than_few(tmp_path: Path) -> None:
     few, many = laid(tmp_path / "few", 2), laid(tmp_path / "many", 5)
     try:

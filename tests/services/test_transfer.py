@@ -380,6 +380,7 @@ def test_exported_plants_come_back_the_same(
         assert [place.draft.name for place in other.places.all()] == ["=Hall"]
 
 
+@pytest.mark.file
 def test_an_export_may_be_written_again_and_over_nothing_else(
     filled: Collection, tmp_path: Path
 ) -> None:

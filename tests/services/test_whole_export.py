@@ -346,6 +346,7 @@ def test_tins_of_one_name_and_care_of_one_day_are_told_apart(
     assert b"A1,2026-05-20,clear-water #2,Green tin #2,,,1.5" in first["drawn.csv"]
 
 
+@pytest.mark.file
 def test_a_saved_view_keeps_its_place_by_name(
     collection: Collection, tmp_path: Path, clock: FixedClock
 ) -> None:
