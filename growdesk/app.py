@@ -15,7 +15,11 @@ from typing import TYPE_CHECKING, Any
 
 from growdesk.commands.desk import Desk
 from growdesk.commands.output import complain, set_up_streams
-from growdesk.commands.parser import make_parser, refuse_two_sources
+from growdesk.commands.parser import (
+    make_parser,
+    refuse_photos_beside_a_folder,
+    refuse_two_sources,
+)
 from growdesk.commands.screen import screen_there
 from growdesk.domain.errors import GrowdeskError, InputError
 from growdesk.domain.speech import speak, tr
@@ -74,9 +78,11 @@ def _answer(argv: Sequence[str] | None) -> int:
 def _run(arguments: Namespace) -> int:
     folder_given: str | None = getattr(arguments, "collection", None)
     demo: bool = getattr(arguments, "demo", False)
+    photos_given: str | None = getattr(arguments, "photos", None)
     refuse_two_sources(arguments)
+    refuse_photos_beside_a_folder(arguments)
     _speak(arguments)
-    desk = Desk(_today(), folder_given, demo)
+    desk = Desk(_today(), folder_given, demo, photos_given)
     if arguments.command is None:
         return _open_window(desk)
     name = f"growdesk.commands.{arguments.command.replace('-', '_')}"
@@ -125,8 +131,8 @@ def _open_window(desk: Desk) -> int:
         )
     from growdesk.ui.start import run_window  # noqa: PLC0415 -- Qt is for the window only
 
-    with desk.folder(desk.today) as folder:
-        return run_window(folder, desk.demo)
+    with desk.where(desk.today) as where:
+        return run_window(where, desk.demo, named=desk.folder_given is not None)
 
 
 def _today() -> date:

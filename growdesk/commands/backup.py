@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from argparse import Namespace
 
     from growdesk.commands.desk import Desk
+    from growdesk.services.whereabouts import Where
 
 
 def run(arguments: Namespace, desk: Desk) -> None:
@@ -20,19 +21,20 @@ def run(arguments: Namespace, desk: Desk) -> None:
     if desk.demo and arguments.file is None:
         hint = "Name the FILE to write, or leave --demo out."
         raise InputError("--demo", "backup", "is thrown away with its backups", hint)
-    with desk.folder_at_rest(desk.today) as folder:
+    with desk.where_at_rest(desk.today) as where:
         if arguments.file is None:
-            _keep(folder)
+            _keep(where)
         else:
-            _write(folder, Path(arguments.file))
+            _write(where, Path(arguments.file))
 
 
-def _keep(folder: Path) -> None:
+def _keep(where: Where) -> None:
     from growdesk.services import backups, second_place  # noqa: PLC0415 -- one of two
     from growdesk.services.backup_values import Why  # noqa: PLC0415 -- ditto
+    from growdesk.services.whereabouts import home_of  # noqa: PLC0415 -- ditto
 
-    now = SystemClock().now()
-    made = backups.make(folder, Why.BY_HAND, now)
+    now, folder = SystemClock().now(), home_of(where)
+    made = backups.make(where, Why.BY_HAND, now)
     for line in backups.lacking_in(made):
         output.say(line)
     output.say(
@@ -49,10 +51,10 @@ def _keep(folder: Path) -> None:
     output.say(f"A copy is in {place.backups}.")
 
 
-def _write(folder: Path, file: Path) -> None:
+def _write(where: Where, file: Path) -> None:
     from growdesk.services.care_of_files import backup_folder  # noqa: PLC0415 -- ditto
 
-    made = backup_folder(folder, file, SystemClock().now())
+    made = backup_folder(where, file, SystemClock().now())
     for problem in made.problems:
         output.say(problem)
     output.say(

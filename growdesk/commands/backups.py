@@ -9,6 +9,7 @@ from growdesk.commands import output
 from growdesk.domain.errors import DamagedError
 from growdesk.services import backups, second_place
 from growdesk.services.backup_values import Why
+from growdesk.services.whereabouts import home_of
 
 if TYPE_CHECKING:
     from argparse import Namespace
@@ -29,7 +30,8 @@ _WORDS = {
 
 def run(arguments: Namespace, desk: Desk) -> None:
     """List the backups, newest first; end as damage does where one is not whole."""
-    with desk.folder_there(desk.today) as folder:
+    with desk.where_at_rest(desk.today) as where:
+        folder = home_of(where)
         found = list(backups.kept(folder))
         place = second_place.second_place(folder)
         if place is not None and place.is_there:

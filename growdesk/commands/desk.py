@@ -14,13 +14,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from growdesk.commands.output import complain
-from growdesk.domain.errors import LookOnlyError, StoreError
+from growdesk.domain.errors import InputError, LookOnlyError, StoreError
+from growdesk.domain.server_address import is_address, read_address
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from datetime import date
 
     from growdesk.services.collection import Collection
+    from growdesk.services.whereabouts import OnServer, Where
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +32,7 @@ class Desk:
     today: date
     folder_given: str | None = None
     demo: bool = False
+    photos_given: str | None = None
     _opened_files: list[Path] = field(default_factory=list)
 
     def damage_behind(self) -> StoreError | None:
@@ -41,6 +44,8 @@ class Desk:
     @contextmanager
     def folder(self, on: date) -> Iterator[Path]:
         """Give the collection's folder; the demo is laid relative to ``on``."""
+        if self._is_server:
+            raise self._no_folder()
         if not self.demo:
             yield self._mended(self._folder())
             return
@@ -49,6 +54,24 @@ class Desk:
         with tempfile.TemporaryDirectory(prefix="growdesk-demo-") as made:
             folder = Path(made) / "collection"
             lay_demo(folder, on)
+            yield folder
+
+    @contextmanager
+    def where(self, on: date) -> Iterator[Where]:
+        """Give where the collection lies: in a folder, or on a server."""
+        if self._is_server and not self.demo:
+            yield self._server()
+            return
+        with self.folder(on) as folder:
+            yield folder
+
+    @contextmanager
+    def where_at_rest(self, on: date) -> Iterator[Where]:
+        """Give where it lies for who reads a collection without opening it."""
+        if self._is_server and not self.demo:
+            yield self._server()
+            return
+        with self.folder_at_rest(on) as folder:
             yield folder
 
     @contextmanager
@@ -80,10 +103,10 @@ class Desk:
         One that was made goes again, with its folder, where the block fails. With the
         demo its clock stands at ``on``; otherwise it is the machine's.
         """
-        with self.folder(on) as folder:
-            made = _Made(folder)
+        with self.where(on) as where:
+            made = _Made(where)
             try:
-                with self._opened(folder, on, create=True) as collection:
+                with self._opened(where, on, create=True) as collection:
                     made.opened = True
                     self._keep_a_backup(collection)
                     yield collection
@@ -95,24 +118,24 @@ class Desk:
     def reading(self, on: date) -> Iterator[Collection]:
         """Give the collection to read, even while its window is open."""
         with (
-            self.folder_there(on) as folder,
-            self._opened(folder, on, reading=True) as collection,
+            self._there(on) as where,
+            self._opened(where, on, reading=True) as collection,
         ):
             yield collection
 
     @contextmanager
     def changing(self, on: date) -> Iterator[Collection]:
         """Give the collection to change, which has to be there."""
-        with self.folder_there(on) as folder, self._opened(folder, on) as collection:
+        with self._there(on) as where, self._opened(where, on) as collection:
             self._keep_a_backup(collection)
             yield collection
 
     @contextmanager
     def rehearsal(self, on: date) -> Iterator[Collection]:
         """Give the open collection, or an empty throw-away one where there is none."""
-        with self.folder(on) as folder:
-            if folder.exists() and not _is_empty(folder):
-                with self._opened(folder, on) as collection:
+        with self.where(on) as where:
+            if _holds_one(where):
+                with self._opened(where, on) as collection:
                     yield collection
                 return
         with (
@@ -123,16 +146,16 @@ class Desk:
 
     @contextmanager
     def _opened(
-        self, folder: Path, on: date, *, create: bool = False, reading: bool = False
+        self, where: Where, on: date, *, create: bool = False, reading: bool = False
     ) -> Iterator[Collection]:
         from growdesk.services.clock import FixedClock, SystemClock  # noqa: PLC0415
         from growdesk.services.collection import Collection  # noqa: PLC0415
 
         clock = FixedClock(on) if self.demo else SystemClock()
         opened = (
-            Collection.open_to_read(folder, clock)
+            Collection.open_to_read(where, clock)
             if reading
-            else Collection.open(folder, clock, create=create)
+            else Collection.open(where, clock, create=create)
         )
         if (file := opened.ledger.store.file) is not None:
             self._opened_files.append(file)
@@ -150,8 +173,37 @@ class Desk:
         from growdesk.commands.output import complain  # noqa: PLC0415 -- with a write
         from growdesk.services.daily_backup import keep  # noqa: PLC0415 -- ditto
 
-        for problem in keep(collection.folder, collection.clock.now()).problems:
+        for problem in keep(collection.where, collection.clock.now()).problems:
             complain(problem)
+
+    @contextmanager
+    def _there(self, on: date) -> Iterator[Where]:
+        """Give where it lies, or say how to start a collection."""
+        if self._is_server and not self.demo:
+            yield self._server()
+            return
+        with self.folder_there(on) as folder:
+            yield folder
+
+    @property
+    def _is_server(self) -> bool:
+        return self.folder_given is not None and is_address(self.folder_given)
+
+    def _server(self) -> OnServer:
+        from growdesk.services.servers import find_server  # noqa: PLC0415 -- seldom
+
+        return find_server(self.folder_given or "", self.photos_given)
+
+    def _no_folder(self) -> InputError:
+        """Give the refusal of what works on a collection's own file."""
+        address = read_address(self.folder_given or "")
+        return InputError(
+            "--collection",
+            address.bare,
+            "lies on a server, and this works on a collection's own folder",
+            "Carry it into one with: growdesk --collection "
+            f"{address.bare} carry-over --to DIR.",
+        )
 
     def _way_out(self) -> str:
         if self.folder_given is None:
@@ -185,8 +237,9 @@ class Desk:
 class _Made:
     """What stood in a collection's folder before, to know what was made since."""
 
-    def __init__(self, folder: Path) -> None:
-        self._folder = folder
+    def __init__(self, where: Where) -> None:
+        self._is_folder = isinstance(where, Path)
+        self._folder = folder = where if isinstance(where, Path) else where.folder
         self._before = set(folder.iterdir()) if folder.is_dir() else set()
         self._new_folders = [
             path for path in (folder, *folder.parents) if not path.exists()
@@ -196,7 +249,7 @@ class _Made:
     def take_back(self) -> None:
         """Remove what was made since, unless the collection was there before."""
         database = self._folder / "collection.sqlite"
-        if not self.opened or database in self._before:
+        if not self._is_folder or not self.opened or database in self._before:
             return
         for path in set(self._folder.iterdir()) - self._before:
             if path.is_dir():
@@ -206,6 +259,15 @@ class _Made:
         with suppress(OSError):  # one that others have put something into stays
             for path in self._new_folders:
                 path.rmdir()
+
+
+def _holds_one(where: Where) -> bool:
+    """Tell whether something lies there that is to be opened."""
+    if isinstance(where, Path):
+        return where.exists() and not _is_empty(where)
+    from growdesk.services.server_copy import holds_collection  # noqa: PLC0415 -- seldom
+
+    return holds_collection(where)
 
 
 def _is_empty(folder: Path) -> bool:

@@ -13,6 +13,7 @@ from typing_extensions import override
 
 from growdesk import __version__
 from growdesk.domain.errors import GrowdeskError, InputError
+from growdesk.domain.server_address import is_address
 
 if TYPE_CHECKING:
     Commands = argparse._SubParsersAction["OneLineParser"]  # noqa: SLF001 -- argparse names this type only so
@@ -50,6 +51,15 @@ def refuse_two_sources(arguments: argparse.Namespace) -> None:
         first, *others = named
         problem = f"stands beside {' and '.join(others)}"
         raise InputError(first, named[first], problem, "Choose one of them.")
+
+
+def refuse_photos_beside_a_folder(arguments: argparse.Namespace) -> None:
+    """Refuse a shared folder of photos for a collection that keeps its own."""
+    photos: str | None = getattr(arguments, "photos", None)
+    lies = [getattr(arguments, name, None) or "" for name in ("collection", "to")]
+    if photos is not None and not any(map(is_address, lies)):
+        hint = "Leave it out: a collection in a folder keeps its photos there."
+        raise InputError("--photos", photos, "is for a collection on a server", hint)
 
 
 def make_parser() -> OneLineParser:
@@ -94,6 +104,7 @@ def make_parser() -> OneLineParser:
         _add_backup,
         _add_backups,
         _add_restore,
+        _add_carry_over,
         _add_check,
         _add_report,
         _add_rescue,
@@ -107,9 +118,22 @@ def _add_collection(parser: argparse.ArgumentParser) -> None:
     """Add what stands before or after a command alike."""
     parser.add_argument(
         "--collection",
-        metavar="DIR",
+        metavar="DIR|URL",
         default=argparse.SUPPRESS,
-        help="the collection's folder (default: the platform's data folder)",
+        help=(
+            "the collection's folder (default: the platform's data folder), or its "
+            "address on a server, as postgresql+psycopg://user@host/name; its password "
+            "stands there, in PGPASSWORD or in ~/.pgpass"
+        ),
+    )
+    parser.add_argument(
+        "--photos",
+        metavar="FOLDER",
+        default=argparse.SUPPRESS,
+        help=(
+            "of a collection on a server: the folder of its photos and backups that "
+            "all who use it share; it is remembered for that server on this computer"
+        ),
     )
     parser.add_argument(
         "--language",
@@ -464,6 +488,18 @@ def _add_backups(commands: Commands) -> None:
         "--prove", action="store_true", help="read each of them through"
     )
     _add_json(parser)
+
+
+def _add_carry_over(commands: Commands) -> None:
+    parser = _command(
+        commands, "carry-over", "carry the collection to a server, or back to a folder"
+    )
+    parser.add_argument(
+        "--to",
+        metavar="URL|DIR",
+        required=True,
+        help="an empty database on a server, or from a server a new folder",
+    )
 
 
 def _add_restore(commands: Commands) -> None:

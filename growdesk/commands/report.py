@@ -18,8 +18,8 @@ if TYPE_CHECKING:
 def run(arguments: Namespace, desk: Desk) -> None:
     """Write the report, and say that it went nowhere."""
     file = Path(arguments.file)
-    with desk.folder(desk.today) as folder:
-        bug_report.save(bug_report.report(folder, SystemClock().now()), file)
+    with desk.where(desk.today) as where:
+        bug_report.save(bug_report.report(where, SystemClock().now()), file)
     output.say(
         f"The report is in {file}. Read it and cut what you would rather keep; "
         "nothing was sent."

@@ -12,11 +12,13 @@ from growdesk.commands import output
 from growdesk.domain.errors import InputError
 from growdesk.services.clock import SystemClock
 from growdesk.services.restoring import restore, restore_into
+from growdesk.services.whereabouts import home_of
 
 if TYPE_CHECKING:
     from argparse import Namespace
 
     from growdesk.commands.desk import Desk
+    from growdesk.services.whereabouts import OnServer
 
 
 def run(arguments: Namespace, desk: Desk) -> None:
@@ -25,11 +27,14 @@ def run(arguments: Namespace, desk: Desk) -> None:
         hint = "Leave --demo out, or name a folder with --collection DIR."
         raise InputError("--demo", arguments.file, "cannot be restored into", hint)
     now = SystemClock().now()
-    with desk.folder(desk.today) as folder:
-        if arguments.into is None:
-            back = restore(arguments.file, folder, now)
+    with desk.where(desk.today) as where:
+        if arguments.into is not None:
+            new = Path(arguments.into)
+            back = restore_into(arguments.file, home_of(where), new, now)
+        elif isinstance(where, Path):
+            back = restore(arguments.file, where, now)
         else:
-            back = restore_into(arguments.file, folder, Path(arguments.into), now)
+            raise _not_onto_a_server(where)
     output.say(
         f"Restored {back.folder} as of {back.made_at} with "
         f"{output.counted(back.plants, 'plant')} and "
@@ -39,3 +44,13 @@ def run(arguments: Namespace, desk: Desk) -> None:
         output.say(problem)
     if back.set_aside is not None:
         output.say(f"The collection that was there is kept in {back.set_aside}.")
+
+
+def _not_onto_a_server(where: OnServer) -> InputError:
+    """Say how a backup comes onto a server: what others see is not changed at once."""
+    hint = (
+        "Restore into a new folder with --into DIR; then carry that over into an empty "
+        "database with: growdesk --collection DIR carry-over --to URL."
+    )
+    problem = "lies on a server, whose collection is not replaced while others use it"
+    return InputError("--collection", where.address.bare, problem, hint)

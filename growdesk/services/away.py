@@ -139,9 +139,7 @@ class AwaySheets:
         mug = the_mug(shelf.vessels)
         lines = [(each, away) for each, away in zip(known, found, strict=True)]
         return AwaySheet(
-            collection=Settings(self._ledger).word(
-                "collection", self._ledger.folder.name
-            ),
+            collection=Settings(self._ledger).word("collection", self._ledger.name),
             begins=begins,
             ends=ends,
             made_at=self._ledger.clock.now(),

@@ -14,14 +14,13 @@ from typing import TYPE_CHECKING
 from growdesk.domain.errors import DamagedError
 from growdesk.domain.speech import tr
 from growdesk.services.backup_overview import database_of
+from growdesk.services.place_file import file_of
 from growdesk.store.backup_copy import at_rest
 from growdesk.store.engine import connect
-from growdesk.store.store import FILE_NAME
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from growdesk.services.backup_values import Backable
+    from growdesk.services.whereabouts import Where
 
 _RECORDS = ("look", "care", "photo")
 
@@ -50,7 +49,7 @@ class Compared:
         return self.then != self.now
 
 
-def compare(entry: Backable, folder: Path) -> tuple[Compared, ...]:
+def compare(entry: Backable, where: Where) -> tuple[Compared, ...]:
     """Give every plant of either, those that differ first, by tag."""
     path = database_of(entry)
     try:
@@ -61,7 +60,7 @@ def compare(entry: Backable, folder: Path) -> tuple[Compared, ...]:
             tr("{path} is damaged.").format(path=path),
             tr("Look into another backup."),
         ) from error
-    with closing(connect(folder / FILE_NAME, reading=True)) as connection:
+    with file_of(where) as file, closing(connect(file, reading=True)) as connection:
         now = _plants(connection)
     both = (Compared(tag, then.get(tag), now.get(tag)) for tag in {*then, *now})
     return tuple(sorted(both, key=lambda each: (not each.differs, each.tag)))

@@ -16,6 +16,7 @@ from growdesk.services import backups, second_place
 from growdesk.services.backup_values import Backable, BackupsView, Lies
 from growdesk.services.care_of_files import check
 from growdesk.services.long_work import quietly
+from growdesk.services.whereabouts import home_of
 from growdesk.store import switching
 from growdesk.store.backup_copy import at_rest
 from growdesk.store.store import FILE_NAME
@@ -26,11 +27,12 @@ if TYPE_CHECKING:
 
     from growdesk.services.backup_values import KeptBackup
     from growdesk.services.long_work import Step
+    from growdesk.services.whereabouts import Where
 
 
-def overview(folder: Path, now: datetime) -> BackupsView:
+def overview(where: Where, now: datetime) -> BackupsView:
     """Read what a collection can be brought back from."""
-    folder = folder.resolve()
+    folder = home_of(where).resolve()
     kept = [_of_kept(each, Lies.KEPT) for each in backups.kept(folder)]
     second = second_place.second_place(folder)
     is_there = second is not None and second.is_there
@@ -46,7 +48,7 @@ def overview(folder: Path, now: datetime) -> BackupsView:
     return BackupsView(
         tuple(newest_first),
         max((each.made_at for each in kept), default=None),
-        backups.is_due(folder, now),
+        backups.is_due(where, now),
         second,
         is_there,
     )

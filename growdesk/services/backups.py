@@ -15,10 +15,11 @@ from growdesk.domain.thinning import is_due as day_is_due
 from growdesk.services.backup_values import KeptBackup, Why
 from growdesk.services.log_file import Key, log
 from growdesk.services.long_work import quietly
+from growdesk.services.place_file import file_of, folder_there, is_there, snapshot_of
+from growdesk.services.whereabouts import home_of
 from growdesk.store import backup_listing, backup_sets
-from growdesk.store.backup_copy import NOTHING_WRITTEN, Snapshot, read_snapshot
+from growdesk.store.backup_copy import NOTHING_WRITTEN, Snapshot
 from growdesk.store.backup_sets import BACKUPS, local_day
-from growdesk.store.store import FILE_NAME
 from growdesk.store.trouble import plainly
 
 if TYPE_CHECKING:
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from growdesk.services.long_work import Step
+    from growdesk.services.whereabouts import Where
     from growdesk.store.backup_listing import Kept
 
 
@@ -45,13 +47,16 @@ def kept_in(root: Path) -> tuple[KeptBackup, ...]:
         return tuple(_told(each) for each in backup_listing.kept_in(root))
 
 
-def make(folder: Path, why: Why, now: datetime, step: Step = quietly) -> KeptBackup:
+def make(where: Where, why: Why, now: datetime, step: Step = quietly) -> KeptBackup:
     """Make and keep a backup of a collection, then thin those that are kept.
 
     Raises StoreError where none could be made; then those made before stay as they
     are. Before a restore nothing is thinned: what is to come back must be there.
     """
-    made = backup_sets.make(_database(folder), why, now, step)
+    folder = folder_there(where)
+    with file_of(where, step) as file:
+        database = _database(file, folder)
+        made = backup_sets.make(database, why, now, step, folder=folder)
     log.info("backup made: %s", Key(why.value))
     if why is not Why.BEFORE_RESTORE:
         try:
@@ -61,15 +66,14 @@ def make(folder: Path, why: Why, now: datetime, step: Step = quietly) -> KeptBac
     return _told(made)
 
 
-def is_due(folder: Path, now: datetime) -> bool:
+def is_due(where: Where, now: datetime) -> bool:
     """Tell whether a day has begun that has no backup, and something was written."""
-    root, today = folder / BACKUPS, local_day(now)
-    database = folder / FILE_NAME
-    if not database.is_file() or backup_listing.is_last_of(root, today.isoformat()):
+    root, today = home_of(where) / BACKUPS, local_day(now)
+    if not is_there(where) or backup_listing.is_last_of(root, today.isoformat()):
         return False
     with plainly(root):
         sound = [each for each in backup_listing.kept_in(root) if not each.problem]
-    there = read_snapshot(database)
+    there = snapshot_of(where)
     if not sound:
         return bool(there.rows["plant"]) or there.mark != NOTHING_WRITTEN
     last = sound[0].manifest
@@ -112,8 +116,7 @@ def _there(backup: KeptBackup) -> Kept:
     return found
 
 
-def _database(folder: Path) -> Path:
-    path = folder / FILE_NAME
+def _database(path: Path, folder: Path) -> Path:
     if not path.is_file():
         raise StoreError(
             tr("There is no collection in {folder}.").format(folder=folder),

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import sqlite3
 from contextlib import closing
+from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.errors import GrowdeskError, InputError
@@ -27,13 +28,14 @@ from growdesk.store.whole_files import write_whole
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
     from datetime import datetime
-    from pathlib import Path
+
+    from growdesk.services.whereabouts import OnServer, Where
 
 _LOG_LINES: Final = 200
 _KILOBYTE: Final = 1000
 
 
-def report(folder: Path, at: datetime, around: Sequence[str] = ()) -> str:
+def report(where: Where, at: datetime, around: Sequence[str] = ()) -> str:
     """Give the report on a collection's folder; ``around`` tells of the window."""
     what = program()
     parts: list[tuple[str, Sequence[str]]] = [
@@ -47,7 +49,7 @@ def report(folder: Path, at: datetime, around: Sequence[str] = ()) -> str:
             ),
         ),
         (tr("The window"), around or (tr("The report was made without a window."),)),
-        (tr("The collection, in numbers"), tuple(_collection(folder))),
+        (tr("The collection, in numbers"), tuple(_collection(where))),
         (tr("What was done last"), _steps()),
         (tr("The log's last lines"), last_lines(_LOG_LINES) or (tr("It is empty."),)),
     ]
@@ -80,15 +82,17 @@ def _steps() -> tuple[str, ...]:
     return found or (tr("Nothing was done yet."),)
 
 
-def _collection(folder: Path) -> Iterator[str]:
-    path = folder / FILE_NAME
+def _collection(where: Where) -> Iterator[str]:
+    if not isinstance(where, Path):
+        yield from _on_server(where)
+        return
+    path = where / FILE_NAME
     if not path.is_file():
         yield tr("There is no collection yet.")
         return
-    photos = [each for each in (folder / PHOTOS).glob("*/*") if each.is_file()]
+    photos = [each for each in (where / PHOTOS).glob("*/*") if each.is_file()]
     yield f"collection: {_kilobytes(path.stat().st_size)} kB"
-    yield f"photos: {len(photos)}, {_kilobytes(sum(map(_bytes, photos)))} kB"
-    yield f"kept backups: {sum(1 for each in (folder / 'backups').glob('2*'))}"
+    yield from _beside(where, photos)
     try:
         with closing(connect(path, reading=True)) as connection:
             form = connection.execute("PRAGMA user_version").fetchone()[0]
@@ -99,6 +103,30 @@ def _collection(folder: Path) -> Iterator[str]:
             yield _missing(connection, {each.stem for each in photos})
     except (sqlite3.Error, OSError, GrowdeskError) as error:
         yield f"it could not be read: {_kind(error)}"
+
+
+def _on_server(where: OnServer) -> Iterator[str]:
+    """Give the numbers of a collection on a server; of that its version alone."""
+    from growdesk.services.server_copy import numbers_of  # noqa: PLC0415 -- with a server
+
+    photos = [each for each in (where.folder / PHOTOS).glob("*/*") if each.is_file()]
+    yield "collection: on a server"
+    yield from _beside(where.folder, photos)
+    try:
+        told = numbers_of(where)
+    except GrowdeskError as error:
+        yield f"it could not be read: {_kind(error)}"
+        return
+    yield f"server: PostgreSQL {told.version}"
+    yield f"form: {told.form}"
+    yield from (f"rows of {name}: {count}" for name, count in told.rows.items())
+    gone = len(told.photos - {each.stem for each in photos})
+    yield f"photos that are gone: {gone}"
+
+
+def _beside(folder: Path, photos: Sequence[Path]) -> Iterator[str]:
+    yield f"photos: {len(photos)}, {_kilobytes(sum(map(_bytes, photos)))} kB"
+    yield f"kept backups: {sum(1 for each in (folder / 'backups').glob('2*'))}"
 
 
 def _counts(connection: sqlite3.Connection) -> Iterator[str]:

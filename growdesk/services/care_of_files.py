@@ -17,6 +17,7 @@ from growdesk.domain.speech import tr
 from growdesk.services import backup_zip, photo_check
 from growdesk.services.full_check import look_through
 from growdesk.services.long_work import quietly
+from growdesk.services.place_file import file_of, folder_there
 from growdesk.services.restoring import Restored, restore
 from growdesk.store.backups import copy_database
 from growdesk.store.engine import connect
@@ -32,6 +33,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.collection import Collection
     from growdesk.services.long_work import Step
+    from growdesk.services.whereabouts import Where
 
 __all__ = [
     "Backed",
@@ -68,11 +70,11 @@ class Checked:
 def backup(collection: Collection, file: Path, step: Step = quietly) -> Backed:
     """Write an open collection into one file."""
     at = collection.clock.now()
-    return backup_folder(collection.folder, file, at, step, is_open=True)
+    return backup_folder(collection.where, file, at, step, is_open=True)
 
 
 def backup_folder(
-    folder: Path,
+    where: Where,
     file: Path,
     made_at: datetime,
     step: Step = quietly,
@@ -84,9 +86,14 @@ def backup_folder(
     ``step`` is told of each file three times: looked at, packed and proved. Where it
     stops the work, no file is left.
     """
-    path = _database(folder, is_open=is_open)
+    folder = folder_there(where)
     _refuse_target(folder, file)
-    with plainly(file), passing(_IN_PASSING) as made:
+    with (
+        file_of(where, step) as path,
+        plainly(file),
+        passing(_IN_PASSING) as made,
+    ):
+        _check(path, folder, is_open=is_open)
         copied = made / FILE_NAME
         with plainly(path), closing(connect(path)) as connection:
             copy_database(connection, copied, partial(step, 0, 0))
@@ -112,8 +119,7 @@ def check(folder: Path) -> Checked:
     )
 
 
-def _database(folder: Path, *, is_open: bool) -> Path:
-    path = folder / FILE_NAME
+def _check(path: Path, folder: Path, *, is_open: bool) -> None:
     if not path.is_file():
         hint = tr("Choose the folder that holds collection.sqlite.")
         raise StoreError(
@@ -122,7 +128,6 @@ def _database(folder: Path, *, is_open: bool) -> Path:
     if not is_open:  # reading the bytes of an open file lets go of SQLite's locks
         with plainly(path):
             check_not_newer(path, read_header(path), SCHEMA)
-    return path
 
 
 def _refuse_target(folder: Path, file: Path) -> None:

@@ -6,6 +6,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from growdesk.domain.errors import DamagedError, StoreError
+from growdesk.domain.server_address import read_address
 from growdesk.domain.speech import tr
 from growdesk.services.account import account_name
 from growdesk.services.clock import SystemClock
@@ -20,6 +21,7 @@ from growdesk.services.places import Places
 from growdesk.services.plants import Plants
 from growdesk.services.settings import Settings
 from growdesk.services.watering_day import WateringDay
+from growdesk.services.whereabouts import OnServer, called
 from growdesk.store.migrations import SCHEMA
 from growdesk.store.store import Store
 
@@ -51,6 +53,7 @@ if TYPE_CHECKING:
     from growdesk.services.views import Views
     from growdesk.services.walk import Walks
     from growdesk.services.waters import Waters
+    from growdesk.services.whereabouts import Where
     from growdesk.services.year_review import YearReviews
     from growdesk.store.transactions import Transactions
 
@@ -65,20 +68,26 @@ def default_folder() -> Path:
 class Collection:
     """An open collection. Close it to let another program in."""
 
-    def __init__(self, store: Transactions, clock: Clock) -> None:
+    def __init__(
+        self, store: Transactions, clock: Clock, on_server: OnServer | None = None
+    ) -> None:
         self.folder = store.folder
         self.clock = clock
-        self.ledger = Ledger(store, clock)
+        self.ledger = Ledger(store, clock, on_server)
         store.who = account_name
         log.info("opened a collection of form %s", SCHEMA)
 
     @classmethod
     def open(
-        cls, folder: Path, clock: Clock | None = None, *, create: bool = False
+        cls, where: Where, clock: Clock | None = None, *, create: bool = False
     ) -> Collection:
-        """Open the collection in a folder; make an empty one there where told to."""
+        """Open the collection that lies there; make an empty one where told to."""
         ticking = clock or SystemClock()
-        return cls(Store.open(folder, ticking.now, create=create), ticking)
+        if isinstance(where, OnServer):
+            from growdesk.services.servers import open_server  # noqa: PLC0415 -- seldom
+
+            return cls(open_server(where, ticking, create=create), ticking, where)
+        return cls(Store.open(where, ticking.now, create=create), ticking)
 
     @classmethod
     def open_on_server(
@@ -95,13 +104,15 @@ class Collection:
         ticking = clock or SystemClock()
         now = ticking.now
         store = ServerStore.open(address, photos_folder, now, create=create)
-        return cls(store, ticking)
+        return cls(store, ticking, OnServer(read_address(address), photos_folder))
 
     @classmethod
-    def open_to_read(cls, folder: Path, clock: Clock | None = None) -> Collection:
+    def open_to_read(cls, where: Where, clock: Clock | None = None) -> Collection:
         """Open a collection to read it, even while another program has it open."""
+        if isinstance(where, OnServer):
+            return cls.open(where, clock)
         ticking = clock or SystemClock()
-        return cls(Store.open_to_read(folder, ticking.now), ticking)
+        return cls(Store.open_to_read(where, ticking.now), ticking)
 
     @classmethod
     def open_again(cls, folder: Path, clock: Clock) -> Collection:
@@ -116,6 +127,16 @@ class Collection:
         except StoreError as error:
             why = error.line()
         return cls(Store.open_as_it_is(folder, clock.now, why), clock)
+
+    @property
+    def where(self) -> Where:
+        """Give where it lies: its folder, or its server."""
+        return self.ledger.where
+
+    @property
+    def called(self) -> str:
+        """Give what a person knows it by: its folder, or its name on a server."""
+        return called(self.where)
 
     @property
     def looking(self) -> str:

@@ -70,7 +70,7 @@ def _refuse_full(collection: Collection) -> None:
                     tr(
                         "The collection in {folder} is not empty, and a folder is "
                         "taken into an empty one only."
-                    ).format(folder=collection.folder),
+                    ).format(folder=collection.called),
                     tr("Name another folder with --collection DIR."),
                 )
 

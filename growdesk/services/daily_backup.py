@@ -13,6 +13,7 @@ from growdesk.domain.speech import tr, trn
 from growdesk.services import backups, second_place
 from growdesk.services.backup_values import Why
 from growdesk.services.long_work import quietly
+from growdesk.services.whereabouts import home_of
 from growdesk.store.backup_sets import local_day
 
 if TYPE_CHECKING:
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
 
     from growdesk.services.backup_values import KeptBackup
     from growdesk.services.long_work import Step
+    from growdesk.services.whereabouts import Where
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,12 +37,13 @@ class Daily:
     waiting: str = ""
 
 
-def keep(folder: Path, now: datetime, step: Step = quietly) -> Daily:
+def keep(where: Where, now: datetime, step: Step = quietly) -> Daily:
     """Make the day's backup where it is due, and copy the last to the second place."""
     made, problems = None, []
+    folder = home_of(where)
     try:
-        if backups.is_due(folder, now):
-            made = backups.make(folder, Why.DAILY, now, step)
+        if backups.is_due(where, now):
+            made = backups.make(where, Why.DAILY, now, step)
     except BusyError:
         pass  # another growdesk makes it just now
     except StoreError as error:

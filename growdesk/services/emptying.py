@@ -52,7 +52,7 @@ def empty(collection: Collection, step: Step = quietly) -> Emptied:
     with ledger.reading() as session:
         before = removed.standing(session)
     now = collection.clock.now()
-    backup = backups.make(ledger.folder, Why.BEFORE_EMPTYING, now, step).folder
+    backup = backups.make(ledger.where, Why.BEFORE_EMPTYING, now, step).folder
     with ledger.store.unrecorded() as session:
         if removed.standing(session) != before:
             hint = tr("Nothing was let go: empty it again.")

@@ -10,6 +10,7 @@ from __future__ import annotations
 import sqlite3
 import tempfile
 from contextlib import closing, contextmanager
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -21,6 +22,7 @@ from growdesk.services import photo_check, photos_back
 from growdesk.services.check_values import Damage, FullCheck, Mend, Sort
 from growdesk.services.entry_words import Owners, field_word, value_text
 from growdesk.services.long_work import quietly
+from growdesk.services.place_file import file_of
 from growdesk.services.soundness import (
     UNREADABLE,
     found_in_rows,
@@ -41,29 +43,42 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
     from growdesk.services.long_work import Step
+    from growdesk.services.whereabouts import Where
 
 _PAGES_AT_ONCE = 512
 _OPERATIONS = 200_000
 
 
 def look_through(
-    folder: Path, step: Step = quietly, *, is_open: bool = False, quick: bool = False
+    where: Where, step: Step = quietly, *, is_open: bool = False, quick: bool = False
 ) -> FullCheck:
     """Look a collection through; where this program has it open, say so.
+
+    What a server keeps is copied, and the copy looked through: of that nothing is said
+    to be set back.
 
     A ``quick`` look asks SQLite alone, and not whether indexes and rows agree. ``step``
     is told how far it is and may stop it. Raises StoreError where there is no
     collection, or it cannot be read at all for another reason than damage.
     """
-    path = folder / FILE_NAME
+    if not isinstance(where, Path):
+        with file_of(where, step) as copy:
+            found = _looked_through(copy, where.folder, step, quick=quick)
+        damage = tuple(replace(each, mend=None) for each in found.damage)
+        return replace(found, damage=damage)
+    path = where / FILE_NAME
     if not path.is_file():
         hint = tr("Choose the folder that holds collection.sqlite.")
         raise StoreError(
-            tr("There is no collection in {folder}.").format(folder=folder), hint
+            tr("There is no collection in {folder}.").format(folder=where), hint
         )
     with plainly(path):
         if not is_open:  # reading the bytes of an open file lets go of SQLite's locks
             check_not_newer(path, read_header(path), SCHEMA)
+    return _looked_through(path, where, step, quick=quick)
+
+
+def _looked_through(path: Path, folder: Path, step: Step, *, quick: bool) -> FullCheck:
     try:
         with (
             plainly(path),

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
     from growdesk.services.clock import Clock
+    from growdesk.services.whereabouts import OnServer, Where
     from growdesk.store.journal import Writing
     from growdesk.store.transactions import Transactions
 
@@ -81,11 +82,23 @@ class Ledger:
 
     store: Transactions
     clock: Clock
+    on_server: OnServer | None = None
+
+    @property
+    def where(self) -> Where:
+        """Give where the collection lies."""
+        return self.on_server or self.folder
 
     @property
     def folder(self) -> Path:
         """Give the collection's folder."""
         return self.store.folder
+
+    @property
+    def name(self) -> str:
+        """Give what the collection is called where the grower gave it no word."""
+        on = self.on_server
+        return self.folder.name if on is None else on.address.database
 
     def today(self) -> date:
         """Give today by the collection's clock."""

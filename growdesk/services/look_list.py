@@ -83,9 +83,7 @@ class LookLists:
                 if line.looked_on is None or (on - line.looked_on).days > limit_days
             ]
         return LookList(
-            collection=Settings(self._ledger).word(
-                "collection", self._ledger.folder.name
-            ),
+            collection=Settings(self._ledger).word("collection", self._ledger.name),
             on=on,
             made_at=self._ledger.clock.now(),
             places=tuple(

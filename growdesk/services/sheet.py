@@ -67,7 +67,7 @@ class Sheets:
         )
 
     def _name(self) -> str:
-        return Settings(self._ledger).word("collection", self._ledger.folder.name)
+        return Settings(self._ledger).word("collection", self._ledger.name)
 
 
 def _assumes(walked: WalkedWeek, on: date) -> str | None:

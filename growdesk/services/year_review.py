@@ -85,9 +85,7 @@ class YearReviews:
         step(_PARTS, of)
         chosen = year_rows.spread(taken, MOST_PHOTOS)
         return YearReview(
-            collection=Settings(self._ledger).word(
-                "collection", self._ledger.folder.name
-            ),
+            collection=Settings(self._ledger).word("collection", self._ledger.name),
             begins=within[0],
             ends=within[1],
             made_at=self._ledger.clock.now(),

@@ -69,20 +69,24 @@ def make(
     step: Step = quietly,
     *,
     anew: bool = True,
+    folder: Path | None = None,
 ) -> Kept:
     """Keep one backup of a collection beside its database, or leave all as it was.
+
+    ``folder`` holds its photos and its backups where that is not the database's own.
 
     Unless ``anew``, one that was made for the same reason of the same state is given
     instead. Raises DamagedError where the collection is not whole: then none is made.
     """
-    root = database.parent / BACKUPS
+    home = folder or database.parent
+    root = home / BACKUPS
     with plainly(root):
         make_folder(root)
         with _held(root):
             _sweep(root)
             before = kept_in(root)
             with _part(root, _stamp(now, why)) as (part, target):
-                making = _Making(database, part, target, before)
+                making = _Making(home, part, target, before)
                 snapshot = take_snapshot(database, part / DATABASE, lambda: step(0, 0))
                 same = None if anew else _same_state(making, why, snapshot)
                 return same or _finish(making, why, now, snapshot, step)
@@ -155,9 +159,9 @@ def local_day(instant: datetime) -> date:
 
 @dataclass(frozen=True, slots=True)
 class _Making:
-    """A backup under way: of which database, where, and beside which others."""
+    """A backup under way: of which folder, where, and beside which others."""
 
-    source: Path
+    folder: Path
     part: Path
     target: Path
     before: Sequence[Kept]
@@ -204,7 +208,7 @@ def _same_state(making: _Making, why: Why, snapshot: Snapshot) -> Kept | None:
 def _take_photos(
     making: _Making, database: Path, step: Step
 ) -> tuple[list[Held], tuple[Lacking, ...]]:
-    folder, root = making.source.parent, making.target.parent
+    folder, root = making.folder, making.target.parent
     lengths = {
         held.name: held.length_bytes
         for each in reversed(making.before)

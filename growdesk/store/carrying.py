@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
     from pathlib import Path
 
-    from sqlalchemy import Table
+    from sqlalchemy import MetaData, Table
 
     Step = Callable[[int, int], object]
 
@@ -57,16 +57,23 @@ def is_empty(connection: Connection) -> bool:
     return not any(connection.scalar(select(table.c.id).limit(1)) for table in tables)
 
 
-def carry(source: Connection, target: Connection, step: Step) -> dict[str, Carried]:
+def carry(
+    source: Connection,
+    target: Connection,
+    step: Step,
+    metadata: MetaData = Base.metadata,
+) -> dict[str, Carried]:
     """Copy all rows into an empty collection of the same form; give what was copied.
+
+    ``metadata`` tells the tables, where they are of an older form than ours.
 
     Both are inside transactions of the caller's; whatever fails leaves the target as
     it was once that is rolled back. Raises StoreError where something did not arrive
     as it was.
     """
-    tables = Base.metadata.sorted_tables
+    tables = metadata.sorted_tables
     telling = _Telling(step, 2 * sum(_count(source, each) for each in tables))
-    target.execute(delete(MigrationRow))
+    target.execute(delete(metadata.tables[MigrationRow.__tablename__]))
     gone = {each.name: _copy(source, target, each, telling) for each in tables}
     came = {each.name: _read(target, each, telling) for each in tables}
     for name, carried in gone.items():
@@ -155,7 +162,6 @@ def _copy(
         if linked:
             wanted = update(table).where(table.c.id == bindparam("row_id"))
             target.execute(wanted.values({name: bindparam("to")}), linked)
-    _go_on_counting(target, table)
     return Carried(count, summing.hexdigest())
 
 
@@ -171,14 +177,3 @@ def _read(connection: Connection, table: Table, telling: _Telling) -> Carried:
 def _sum(summing: Any, lot: Sequence[Any]) -> None:
     for row in lot:
         summing.update(repr(tuple(row)).encode("utf-8", "surrogatepass"))
-
-
-def _go_on_counting(target: Connection, table: Table) -> None:
-    """Have a server number the next row after the last that came with its number."""
-    if target.dialect.name != "postgresql":
-        return
-    table_id = target.dialect.identifier_preparer.format_table(table)
-    found = func.pg_get_serial_sequence(table_id, "id")
-    after = select(func.coalesce(func.max(table.c.id), 0) + 1).scalar_subquery()
-    asked = select(func.setval(found, after, False))  # noqa: FBT003 -- SQL has no names
-    target.execute(asked.where(found.is_not(None)))

@@ -77,6 +77,13 @@ COMMANDS: tuple[Command, ...] = (
     Command("new-collection", "file", mark("&New collection…"), (_S.New, "Ctrl+N")),
     Command("open-collection", "file", mark("&Open collection…"), (_S.Open, "Ctrl+O")),
     Command(
+        "open-server",
+        "file",
+        mark("Collection on a serve&r…"),
+        ("Ctrl+Alt+Q",),
+        mark("For a second computer that writes, or several people who tick"),
+    ),
+    Command(
         "sample",
         "file",
         mark("Look at a &sample collection"),

@@ -21,6 +21,7 @@ from shiboken6 import isValid
 from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.speech import mark, tr
 from growdesk.services.backup_values import Why
+from growdesk.services.whereabouts import home_of
 from growdesk.ui import backup_words
 from growdesk.ui.dialogs.backup_look import BackupLookDialog
 from growdesk.ui.dialogs.backups import BackupsDialog, BringBackDialog
@@ -41,10 +42,16 @@ if TYPE_CHECKING:
     from growdesk.services.collection import Collection
     from growdesk.services.long_work import Step
     from growdesk.services.restoring import Ready, Restored
+    from growdesk.services.whereabouts import Where
     from growdesk.ui.desk import Desk
 
 T = TypeVar("T")
 _STOPPED = mark("Cancelled: the collection is as it was.")
+_NOT_ONTO_A_SERVER = mark(
+    "A collection on a server is not replaced while others use it. Bring the backup"
+    " back into a new folder with: growdesk restore --into DIR. The handbook says how"
+    " it comes from there onto the server."
+)
 _KINDS = mark("Backups (*.zip *.sqlite manifest.json)")
 
 
@@ -68,6 +75,10 @@ class BackupForms(QObject):
     def _folder(self) -> Path:
         return self._desk.collection.folder
 
+    @property
+    def _where(self) -> Where:
+        return self._desk.collection.where
+
     def open(self) -> None:
         """Open the list of backups."""
         dialog = BackupsDialog(
@@ -90,7 +101,7 @@ class BackupForms(QObject):
             if isValid(dialog):
                 dialog.show_view(view)
 
-        work = partial(_overview, self._folder, self._now())
+        work = partial(_overview, self._where, self._now())
         self._beside(work, show, dialog)
 
     # -- one of them ----------------------------------------------------------------
@@ -101,7 +112,7 @@ class BackupForms(QObject):
                 name = backup_words.when_text(entry.made_at, self._desk.today)
                 BackupLookDialog(dialog, name, found).open()
 
-        self._beside(partial(_compare, entry, self._folder), show, dialog)
+        self._beside(partial(_compare, entry, self._where), show, dialog)
 
     def _prove(self, dialog: BackupsDialog, entry: Backable) -> None:
         when = backup_words.when_text(entry.made_at, self._desk.today)
@@ -119,7 +130,7 @@ class BackupForms(QObject):
             _say(dialog, " ".join(each for each in (made, problem) if each))
             self._reread(dialog)
 
-        work = partial(_made, self._folder, self._now())
+        work = partial(_made, self._where, self._now())
         self._begin(tr("Making a backup"), work, done, dialog)
 
     # -- bringing one back ----------------------------------------------------------
@@ -143,6 +154,10 @@ class BackupForms(QObject):
     def _question(
         self, dialog: BackupsDialog, entry: Backable | None, name: str, path: Path
     ) -> None:
+        if not isinstance(self._where, Path):
+            _say(dialog, tr(_NOT_ONTO_A_SERVER))
+            return
+
         def ask(plants: int) -> None:
             if isValid(dialog):
                 beside = self._folder.resolve().parent
@@ -253,16 +268,16 @@ def _fail(dialog: BackupsDialog, error: Exception) -> None:
     _say(dialog, plain_line(error))
 
 
-def _overview(folder: Path, now: datetime) -> BackupsView:
+def _overview(where: Where, now: datetime) -> BackupsView:
     from growdesk.services import backup_overview  # noqa: PLC0415 -- when asked
 
-    return backup_overview.overview(folder, now)
+    return backup_overview.overview(where, now)
 
 
-def _compare(entry: Backable, folder: Path) -> tuple[Compared, ...]:
+def _compare(entry: Backable, where: Where) -> tuple[Compared, ...]:
     from growdesk.services import backup_look  # noqa: PLC0415 -- when asked
 
-    return backup_look.compare(entry, folder)
+    return backup_look.compare(entry, where)
 
 
 def _proved(entry: Backable, step: Step) -> str:
@@ -271,13 +286,13 @@ def _proved(entry: Backable, step: Step) -> str:
     return backup_overview.prove(entry, step)
 
 
-def _made(folder: Path, now: datetime, step: Step) -> str:
+def _made(where: Where, now: datetime, step: Step) -> str:
     """Make a backup, and copy it to the second place; give why that would not."""
     from growdesk.services import backups, second_place  # noqa: PLC0415 -- when asked
 
-    backups.make(folder, Why.BY_HAND, now, step)
+    backups.make(where, Why.BY_HAND, now, step)
     try:
-        second_place.copy_last(folder, now, step)
+        second_place.copy_last(home_of(where), now, step)
     except GrowdeskError as error:
         return plain_line(error)
     return ""

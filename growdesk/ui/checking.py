@@ -7,6 +7,7 @@ says nothing where all is whole. Damage is told once.
 from __future__ import annotations
 
 from functools import partial
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer
@@ -22,7 +23,6 @@ from growdesk.ui.tasks import Job, Lane, give_way
 
 if TYPE_CHECKING:
     from collections.abc import Callable
-    from pathlib import Path
 
     from PySide6.QtWidgets import QWidget
 
@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from growdesk.services.collection import Collection
     from growdesk.services.long_work import Step
     from growdesk.services.values import Written
+    from growdesk.services.whereabouts import Where
     from growdesk.ui.desk import Desk
     from growdesk.ui.dialogs.found import Way
 
@@ -59,11 +60,11 @@ class CheckForms(QObject):
 
     def open(self) -> None:
         """Look it all through and show what was found, whole or not."""
-        folder = self._desk.collection.folder
+        where = self._desk.collection.where
         self._desk.long.begin(
             Long(
                 tr("Looking the collection through"),
-                partial(_look_through, folder),
+                partial(_look_through, where),
                 partial(self._show, self._desk.collection),
                 self._desk.fail,
                 self._stopped,
@@ -96,7 +97,7 @@ class CheckForms(QObject):
         self._ask_beside(collection, partial(self._met, collection))
 
     def _ask_beside(self, collection: Collection, done: object) -> None:
-        work = partial(_look_through, collection.folder, _giving_way)
+        work = partial(_look_through, collection.where, _giving_way)
         job: Job[FullCheck] = Job(work, done, lambda _error: None, "check")  # type: ignore[arg-type]
         self._desk.tasks.ask(self, job, Lane.KEEPING)
 
@@ -113,7 +114,8 @@ class CheckForms(QObject):
         if collection is not self._desk.collection or not found.damage:
             return
         is_free = QApplication.activeModalWidget() is None
-        if is_free and any(each.sort is Sort.FILE for each in found.damage):
+        has_file = isinstance(collection.where, Path)
+        if is_free and has_file and _is_of_file(found):
             self._lead_on()
         else:
             self._tell(collection, found)
@@ -140,7 +142,7 @@ class CheckForms(QObject):
             ways.append((tr("&Set back"), lambda: self._set_back(dialog, mends)))
         if found.photos_kept and not collection.looking:
             ways.append((tr("&Put photos back"), partial(self._put_photos_back, found)))
-        if any(each.sort is Sort.FILE for each in found.damage):
+        if isinstance(collection.where, Path) and _is_of_file(found):
             ways.append((tr("&Ways out…"), self._lead_on))
         if found.damage:
             ways.append((tr("&Backups…"), self._backups))
@@ -183,14 +185,18 @@ class CheckForms(QObject):
         self._desk.switch(collection)
 
 
+def _is_of_file(found: FullCheck) -> bool:
+    return any(each.sort is Sort.FILE for each in found.damage)
+
+
 def _giving_way(_done: int, _of: int) -> None:
     give_way()
 
 
-def _look_through(folder: Path, step: Step) -> FullCheck:
+def _look_through(where: Where, step: Step) -> FullCheck:
     from growdesk.services.full_check import look_through  # noqa: PLC0415 -- seldom
 
-    return look_through(folder, step, is_open=True)
+    return look_through(where, step, is_open=True)
 
 
 def _set_back(collection: Collection, mends: tuple[Damage, ...]) -> Written:

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import QFileDialog
 
 from growdesk.domain.errors import DamagedError, StoreError
 from growdesk.domain.speech import fixed, mark, tr, trn
+from growdesk.services.whereabouts import OnServer
 from growdesk.ui.charts import saving
 from growdesk.ui.damage import LeadingOn, has_file
 from growdesk.ui.long_work import FILES, NOTHING_WRITTEN, PARTS, PHOTOS, ROWS, Long
@@ -66,6 +67,27 @@ class Files(QObject):
         """Choose the folder of another collection."""
         self._choose_folder(tr("Folder of a collection"), self.open_folder)
 
+    def open_server(self) -> None:
+        """Ask for a collection on a server; from one there is a way back here."""
+        if self._is_in_the_way():
+            return
+        from growdesk.services.servers_known import known  # noqa: PLC0415 -- a small file
+        from growdesk.ui.server_asking import ServerAsking  # noqa: PLC0415 -- seldom
+
+        where = self._now.where
+        on = where if isinstance(where, OnServer) else next(iter(known().servers), None)
+        asking = ServerAsking(self._desk.tasks, self._now.clock, self)
+        asking.opened.connect(self._opened)
+        back = isinstance(where, OnServer)
+        dialog = asking.open(self._window, on, back=back)
+        dialog.folder_wanted.connect(dialog.reject)
+        dialog.folder_wanted.connect(self._open_here)
+
+    def _open_here(self) -> None:
+        from growdesk.services.collection import default_folder  # noqa: PLC0415 -- seldom
+
+        self.open_folder(default_folder(), create=True)
+
     def open_folder(self, folder: Path, *, create: bool = False) -> None:
         """Open a collection; the one that is open stays where that fails."""
         if not self._is_in_the_way():
@@ -97,10 +119,14 @@ class Files(QObject):
             collection.close()
             return
         self._desk.switch(collection)
+        if isinstance(collection.where, Path):
+            from growdesk.services.servers_known import open_folder_next  # noqa: PLC0415
+
+            open_folder_next()
         self._window.setWindowTitle(
-            titled(tr("growdesk: {folder}").format(folder=collection.folder))
+            titled(tr("growdesk: {folder}").format(folder=collection.called))
         )
-        self._desk.told.emit(tr("Opened {folder}").format(folder=collection.folder))
+        self._desk.told.emit(tr("Opened {folder}").format(folder=collection.called))
 
     # -- export and backup ----------------------------------------------------------
 
@@ -312,7 +338,8 @@ def _take_suffix(dialog: QFileDialog, kind: str) -> None:
 
 
 def _open(now: Collection, folder: Path, *, create: bool) -> Collection | None:
-    if now.is_open and folder.resolve() == now.folder.resolve():
+    is_here = isinstance(now.where, Path) and folder.resolve() == now.folder.resolve()
+    if now.is_open and is_here:
         return None
     return type(now).open(folder, now.clock, create=create)
 

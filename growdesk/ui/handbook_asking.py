@@ -61,6 +61,7 @@ PAGES: Final[Mapping[str, str]] = {
     "RecipesDialog": "mixing",
     "ReportDialog": "privacy",
     "RulesDialog": "rules",
+    "ServerDialog": "two-computers",
     "SettingsDialog": "hindsight",
     "SheetPreview": "watering-day",
     "ShelfDialog": "shelf",

@@ -122,6 +122,7 @@ def _file(hands: Hands) -> dict[str, Callable[[], object]]:
     return {
         "new-collection": files.new_collection,
         "open-collection": files.open_collection,
+        "open-server": files.open_server,
         "sample": Sample(hands.desk, hands.window).open,
         "preview-sheet": files.preview_sheet,
         "print-sheet": files.print_sheet,

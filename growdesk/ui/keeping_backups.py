@@ -111,7 +111,7 @@ class KeepingBackups(QObject):
 def _keep(collection: Collection) -> Daily:
     from growdesk.services.daily_backup import keep  # noqa: PLC0415 -- not for start
 
-    return keep(collection.folder, collection.clock.now(), _giving_way)
+    return keep(collection.where, collection.clock.now(), _giving_way)
 
 
 def _giving_way(_done: int, _of: int) -> None:

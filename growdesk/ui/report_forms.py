@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QWidget
 
+    from growdesk.services.whereabouts import Where
     from growdesk.ui.desk import Desk
     from growdesk.ui.files import Files
 
@@ -42,7 +43,7 @@ class ReportForms(QObject):
         """Make the report and show it over whatever is open."""
         collection = self._desk.collection
         work = partial(
-            _report, collection.folder, collection.clock.now(), around(self._window)
+            _report, collection.where, collection.clock.now(), around(self._window)
         )
         self._desk.tasks.ask(
             self, Job(work, self._show, self._desk.fail, "report"), Lane.SIDE
@@ -95,10 +96,10 @@ def around(window: QWidget) -> tuple[str, ...]:
     )
 
 
-def _report(folder: Path, at: datetime, told: tuple[str, ...]) -> str:
+def _report(where: Where, at: datetime, told: tuple[str, ...]) -> str:
     from growdesk.services import bug_report  # noqa: PLC0415 -- seldom asked
 
-    return bug_report.report(folder, at, told)
+    return bug_report.report(where, at, told)
 
 
 def _keep(text: str, file: Path) -> None:

@@ -19,6 +19,7 @@ from growdesk.domain.speech import tr
 from growdesk.services import log_file
 from growdesk.services.collection import Collection, default_folder
 from growdesk.services.hard_ends import Watch, take_last
+from growdesk.services.whereabouts import OnServer
 from growdesk.ui import language, motion, qt_messages, sizes, theme
 from growdesk.ui.collecting import Collecting
 from growdesk.ui.damage import lead_on
@@ -38,32 +39,33 @@ from growdesk.ui.window_memory import come_onto_screen
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from growdesk.services.whereabouts import Where
+
 _HOLD_S = 0.0001
 """How long a lane may keep the window's thread from Python: Qt asks for it at each call
 of ours, many times a drawing, and would wait Python's usual 5 ms each time."""
 
 
-def run_window(folder: Path, demo: bool = False) -> int:  # noqa: FBT001, FBT002 -- agreed with the program's entry
-    """Open the window on a folder and give the exit code when it is closed."""
+def run_window(
+    where: Where,
+    demo: bool = False,  # noqa: FBT001, FBT002 -- agreed with the program's entry
+    *,
+    named: bool = True,
+) -> int:
+    """Open the window where a collection lies; give the exit code when it is closed.
+
+    Unless that was ``named``, a server opens that the grower has chosen for the start.
+    """
     app = application()
     log = log_file.start()
     qt_messages.install()
     last, watch = take_last(), Watch()
     watch.begin()
-    opening = partial(Collection.open, folder, create=_may_create(folder))
-    try:
-        collection = open_or_ring(folder, opening)
-    except DamagedError as error:
-        collection = lead_on(app, folder)
-        if collection is None:
-            watch.end()
-            return _refuse(error.line(), told=True)
-    except GrowdeskError as error:
-        watch.end()
-        return _refuse(error.line())
+    where = where if named or demo else _chosen(where)
+    collection, code = _open(app, where)
     if collection is None:
         watch.end()
-        return _came(folder)
+        return code
     title = tr("growdesk: demo collection, thrown away at the end") if demo else ""
     make = partial(Window, title=title, log=log)
     faults = Faults(app)
@@ -80,6 +82,32 @@ def run_window(folder: Path, demo: bool = False) -> int:  # noqa: FBT001, FBT002
     faults.remove()
     watch.end()
     return code
+
+
+def _chosen(folder: Where) -> Where:
+    """Give the server that the grower has chosen for the start, else the folder."""
+    from growdesk.services.servers_known import known  # noqa: PLC0415 -- a small file
+
+    there = known()
+    return there.servers[0] if there.next_start else folder
+
+
+def _open(app: QApplication, where: Where) -> tuple[Collection | None, int]:
+    """Open what lies there; where there is none to stand on, give the exit code."""
+    if isinstance(where, OnServer):
+        from growdesk.ui.server_start import reach  # noqa: PLC0415 -- for a server only
+
+        return reach(app, where), 0
+    opening = partial(Collection.open, where, create=_may_create(where))
+    try:
+        collection = open_or_ring(where, opening)
+    except DamagedError as error:
+        collection = lead_on(app, where)
+        code = 0 if collection else _refuse(error.line(), told=True)
+        return collection, code
+    except GrowdeskError as error:
+        return None, _refuse(error.line())
+    return collection, 0 if collection else _came(where)
 
 
 def application() -> QApplication:
@@ -107,7 +135,7 @@ def _attend(faults: Faults, bell: Bell, window: Window) -> None:
     desk = window.desk
 
     def hang() -> None:
-        if desk.collection.looking:
+        if desk.collection.looking or isinstance(desk.collection.where, OnServer):
             bell.take_down()  # others may look too
         else:
             bell.hang(desk.collection.folder)

@@ -95,7 +95,7 @@ class Window(QMainWindow):
         self._reminded = False
         self._handed_over = False
         self.setWindowTitle(
-            title or titled(tr("growdesk: {folder}").format(folder=collection.folder))
+            title or titled(tr("growdesk: {folder}").format(folder=collection.called))
         )
         self.theme = theme.current()
         self.tasks = Tasks(self)

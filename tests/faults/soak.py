@@ -51,6 +51,7 @@ NOT_ASKED = {
     "sample": "it opens a window of its own",
     "new-collection": "it asks for a file",
     "open-collection": "it asks for a file",
+    "open-server": "there is no server",
     "log": "it asks another program",
 }
 WEIGHTS = {

@@ -30,6 +30,7 @@ from growdesk.domain.label_layouts import PRESETS
 from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.domain.night import Expected
 from growdesk.domain.recipe import Wanted
+from growdesk.domain.server_address import ServerAddress
 from growdesk.domain.solubility import Room
 from growdesk.domain.speech import tr
 from growdesk.domain.stocktaking import What
@@ -61,6 +62,7 @@ from growdesk.services.stock_values import StockBench
 from growdesk.services.values import PhotoView, PlantDraft, TinDraft, TinView
 from growdesk.services.walk_values import AtStop, Stop, Walkable
 from growdesk.services.ways_out import ways_out
+from growdesk.services.whereabouts import OnServer
 from growdesk.ui import actions, backup_words, damage_words, shortcut_table
 from growdesk.ui.dialogs import about
 from growdesk.ui.dialogs.away import AwayDialog
@@ -98,6 +100,7 @@ from growdesk.ui.dialogs.reading import ReadingDialog
 from growdesk.ui.dialogs.recipe import RecipesDialog
 from growdesk.ui.dialogs.report import ReportDialog
 from growdesk.ui.dialogs.rule import RulesDialog
+from growdesk.ui.dialogs.server import ServerDialog
 from growdesk.ui.dialogs.settings import SettingsDialog
 from growdesk.ui.dialogs.shelf import ShelfDialog
 from growdesk.ui.dialogs.shelf_entries import EntriesDialog
@@ -419,6 +422,9 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "away": lambda _f: AwayDialog(None, ("Sill",), ON),
     "tags": lambda _f: TagsDialog(None, TagsStart((1,), ("Sill",), ON, PRESETS[0])),
     "columns": lambda _f: ColumnsDialog(None, Laid(("tag", "name"), "tag", False)),
+    "server": lambda folder: ServerDialog(
+        None, OnServer(ServerAddress("bench", "orchids"), folder), at_start=True
+    ),
     "view name": lambda _f: ViewNameDialog(None, "Keep this view", "Warm", ("Warm",)),
 }
 
