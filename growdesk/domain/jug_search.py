@@ -120,21 +120,28 @@ def _pair_costs(groups: Sequence[Group], candidates: Sequence[int]) -> Pairs:
     chosen"; candidate i stands at i + 1.
     """
     ordered = sorted(groups, key=lambda group: (group.pivot, group.half_ppm_n))
-    enters = [bisect_right(candidates, group.pivot) + 1 for group in ordered]
-    rows = [_row(None, list(zip(ordered, enters, strict=True)), candidates)]
+    past = _columns_past(candidates)
+    left = [(group, past[group.pivot]) for group in ordered]
+    rows = [_row(None, left, candidates, past)]
     start = 0
     for weaker in candidates:
         while start < len(ordered) and ordered[start].pivot < weaker:
             start += 1
-        left = zip(ordered[start:], enters[start:], strict=True)
-        rows.append(_row(weaker, list(left), candidates))
+        rows.append(_row(weaker, left[start:], candidates, past))
     return rows
+
+
+def _columns_past(candidates: Sequence[int]) -> list[int]:
+    """Give for each whole strength, from 0 on, the first column above it."""
+    most = candidates[-1] if candidates else 0
+    return [bisect_right(candidates, strength) + 1 for strength in range(most + 1)]
 
 
 def _row(
     weaker: int | None,
     groups: Iterable[tuple[Group, int]],
     candidates: Sequence[int],
+    past: Sequence[int],
 ) -> list[Cost]:
     """Give the costs of one weaker choice with each stronger one.
 
@@ -150,43 +157,43 @@ def _row(
     for group, enter in groups:
         if enter >= barred:
             break
-        turn = max(enter, bisect_right(candidates, _turning_point(group, weaker)) + 1)
+        taken = weaker is not None and group.least <= weaker <= group.most
+        rather = group.half_ppm_n - weaker if taken and weaker else group.most
+        turn = past[max(0, min(group.most, rather))]  # beyond it the weaker is nearer
         if turn > enter:
-            for change, amount in (
-                (above_l, group.litres),
-                (above_lp, group.litres_per_ppm),
-                (above_n, group.plants),
-                (above_np, group.plants_per_ppm),
-            ):
-                change[enter] += amount
-                change[turn] -= amount
-        if weaker is None or not group.accepts(weaker):
+            above_l[enter] += group.litres
+            above_l[turn] -= group.litres
+            above_lp[enter] += group.litres_per_ppm
+            above_lp[turn] -= group.litres_per_ppm
+            above_n[enter] += group.plants
+            above_n[turn] -= group.plants
+            above_np[enter] += group.plants_per_ppm
+            above_np[turn] -= group.plants_per_ppm
+        else:
+            turn = enter
+        if weaker is None or not taken:
             barred = min(barred, turn)
         else:
             by_litres, by_plants = group.cost(weaker)
             below_l[turn] += by_litres
             below_n[turn] += by_plants
-    return _columns(changes, candidates, barred)
+    own = 0 if weaker is None else past[weaker] - 1
+    return _columns(changes, candidates, own, barred)
 
 
 def _columns(
-    changes: list[list[float]], candidates: Sequence[int], barred: int
+    changes: list[list[float]], candidates: Sequence[int], own: int, barred: int
 ) -> list[Cost]:
-    """Turn the booked changes into a cost for each column."""
-    strengths = (0, *candidates, 0)
-    row: list[Cost] = []
-    sums = zip(strengths, *map(accumulate, changes), strict=True)
-    for column, (y, al, alp, an, anp, bl, bn) in enumerate(sums):
-        cost = (bl + y * alp - al, bn + y * anp - an) if y else (bl, bn)
-        row.append(cost if column < barred else IMPOSSIBLE)
-    return row
-
-
-def _turning_point(group: Group, weaker: int | None) -> int:
-    """Give the strongest stronger choice that the group would rather take."""
-    if weaker is None or not group.accepts(weaker):
-        return group.most
-    return min(group.most, group.half_ppm_n - weaker)
+    """Turn the booked changes into a cost for each column past the row's own."""
+    booked = [accumulate(change[own:barred]) for change in changes]
+    costs = [
+        (bl + y * alp - al, bn + y * anp - an) if y else (bl, bn)
+        for y, al, alp, an, anp, bl, bn in zip(
+            (0, *candidates, 0)[own:barred], *booked, strict=True
+        )
+    ]
+    after = len(candidates) + 2 - max(own, barred)
+    return [IMPOSSIBLE] * own + costs + [IMPOSSIBLE] * after
 
 
 def _step(layer: Layer, pairs: Pairs) -> Layer:
