@@ -20,6 +20,8 @@ Case = TypeVar("Case")
 Of = TypeVar("Of")
 Day = TypeVar("Day")
 
+_set = object.__setattr__  # of a frozen value too; past its __dict__, which is slower
+
 
 class Once(Generic[Value]):
     """A property that is reckoned when first asked for, and then stands."""
@@ -38,7 +40,8 @@ class Once(Generic[Value]):
     def __get__(self, of: object | None, owner: type) -> Self | Value:
         if of is None:
             return self
-        value = of.__dict__[self._name] = self._made(of)
+        value = self._made(of)
+        _set(of, self._name, value)
         return value
 
 

@@ -62,7 +62,7 @@ def rate_mm_per_week(points: Points) -> float | None:
     one bad reading cannot move; of fewer the median of the slopes between all
     pairs (Theil and Sen).
     """
-    slopes = [list(_slopes(points, point)) for point in points]
+    slopes = [_slopes(points, point) for point in points]
     told = [each for each in slopes if each]
     if not told:
         return None
@@ -71,14 +71,14 @@ def rate_mm_per_week(points: Points) -> float | None:
     return median(median(each) for each in told)
 
 
-def _slopes(points: Points, point: Point) -> Iterator[float]:
+def _slopes(points: Points, point: Point) -> list[float]:
     """Give the slopes from one point to all of other days, in mm per week."""
     day, mm = point
-    return (
+    return [
         (other_mm - mm) / (other_day - day) * 7
         for other_day, other_mm in points
         if other_day != day
-    )
+    ]
 
 
 def best(

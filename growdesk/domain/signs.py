@@ -10,7 +10,14 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
-from growdesk.domain.facts import Bulbs, Flowering, Leaves, NewLeaf, RootTips
+from growdesk.domain.facts import (
+    Bulbs,
+    Flowering,
+    Leaves,
+    NewGrowths,
+    NewLeaf,
+    RootTips,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -21,6 +28,8 @@ TIPS_MOVING = (RootTips.STARTING, RootTips.RUNNING)
 LEAF_MOVING = (NewLeaf.STARTING, NewLeaf.EXTENDING)
 IN_BLOOM = frozenset({Flowering.BUDS, Flowering.OPEN, Flowering.FADING})
 ON_THE_WAY = frozenset({Flowering.SPIKE, Flowering.BUDS})
+
+_NOT_COUNTED = NewGrowths()
 
 STILL_WITHIN_MM = 1.0
 """A ruler held to a growth is read no finer (from memory): less is no growth."""
@@ -86,15 +95,11 @@ def seen_in(looks: Sequence[Look], stall_days: int) -> Signs:
     if not looks:
         return Signs()
     look = looks[-1]
-    counts = look.new_growths
-    emerging = _some(None if counts is None else counts.emerging)
-    extending = _some(None if counts is None else counts.extending)
-    stalled = bool(counts is not None and counts.stalled)
+    counts = look.new_growths or _NOT_COUNTED
+    emerging, extending = _some(counts.emerging), _some(counts.extending)
+    stalled = bool(counts.stalled)
     if lead_stands_still(looks, stall_days):
-        moving_count = 0
-        if counts is not None:
-            moving_count = (counts.emerging or 0) + (counts.extending or 0)
-        if moving_count <= 1:
+        if (counts.emerging or 0) + (counts.extending or 0) <= 1:
             emerging = False if emerging else emerging
             extending = False if extending else extending
         stalled = True
@@ -102,8 +107,8 @@ def seen_in(looks: Sequence[Look], stall_days: int) -> Signs:
     return Signs(
         emerging=emerging,
         extending=extending,
-        maturing=_some(None if counts is None else counts.maturing),
-        matured=_some(None if counts is None else counts.matured),
+        maturing=_some(counts.maturing),
+        matured=_some(counts.matured),
         stalled=stalled,
         tips=look.root_tips,
         leaf=look.new_leaf,

@@ -9,7 +9,7 @@ from growdesk.domain import bare_by_now, seasons, signs
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import RootTips, Verdict, Water
 from growdesk.domain.kinds import GENERAL_KEY, Rest, Resume
-from growdesk.domain.once import once_for
+from growdesk.domain.once import once, once_for
 from growdesk.domain.rule_pages import Pages, RulePage
 from growdesk.domain.speech import mark
 
@@ -23,7 +23,7 @@ RULE = "leafless-rest"
 MEASURED_KEYS = ("roots-short", "roots-short-leaves-not-recorded")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class GrowingSeason:
     """What the looks of this growing season show, since the plant was last at rest.
 
@@ -33,12 +33,12 @@ class GrowingSeason:
     looks: tuple[Look, ...]
     began: date | None = None
 
-    @property
+    @once
     def leaf_out(self) -> bool:
         """Tell whether a leaf is out, or unfolded this season."""
         return any(signs.leaf_out(look) for look in self.looks)
 
-    @property
+    @once
     def measured(self) -> Look | None:
         """Give the look with the longest new root on record."""
         known = [

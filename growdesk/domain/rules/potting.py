@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from datetime import timedelta
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from growdesk.domain import salt_standing
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import CareKind, Health, Medium, Verdict, Water
+from growdesk.domain.once import once_for
 from growdesk.domain.rule_pages import Pages, RulePage
 from growdesk.domain.rules import growth, temperature, unfed_rest
 from growdesk.domain.salt_course import MOST_DAYS
@@ -75,12 +76,10 @@ def _water_of(case: Case) -> dict[str, object]:
 
 def flush_due(case: Case) -> Iterator[Reason]:
     """Give each reason for which the pot is due a flush, the gravest first."""
-    yield from _burn(case)
-    yield from _runoff(case)
-    yield from _runoff_over_kind(case)
-    yield from _feeds(case)
-    yield from _before_rest(case)
-    yield from _estimate(case)
+    for asked in _DUE:
+        reason = asked(case)
+        if reason is not None:
+            yield reason
 
 
 def _washed_since(case: Case, day: date) -> bool:
@@ -88,33 +87,38 @@ def _washed_since(case: Case, day: date) -> bool:
     return washed is not None and washed >= day
 
 
-def _burn(case: Case) -> Iterator[Reason]:
+def _burn(case: Case) -> Reason | None:
     """Ask a flush for burn that was first seen after the last one: tips never heal."""
-    first = None
+    first = case.trouble(Health.SALT_BURN)
+    if first is None:
+        return None
     for look in reversed(case.looks):
         if look.health is None:
             continue
         if Health.SALT_BURN not in look.health:
             break
         first = look
-    if first is not None and not _washed_since(case, first.on):
-        yield Reason(SALTS, Role.DECIDES, "salt-burn", {"seen": first.on})
+    if _washed_since(case, first.on):
+        return None
+    return Reason(SALTS, Role.DECIDES, "salt-burn", {"seen": first.on})
 
 
-def _runoff(case: Case) -> Iterator[Reason]:
+def _runoff(case: Case) -> Reason | None:
     look = _reading(case)
     if look is None or look.runoff_ec_ms_per_cm is None:
-        return
+        return None
     poured = _poured_ec(case, look.on)
     if poured is None:
-        return
+        return None
     house = case.house
     limit = max(poured * house.runoff_ratio, poured + house.runoff_margin_ms_per_cm)
-    if _reads_above(look, limit):
-        values = {**_read(case, look), "limit": limit, "poured": poured}
-        yield Reason(SALTS, Role.DECIDES, _dated("runoff-high", case, look), values)
+    if not _reads_above(look, limit):
+        return None
+    values = {**_read(case, look), "limit": limit, "poured": poured}
+    return Reason(SALTS, Role.DECIDES, _dated("runoff-high", case, look), values)
 
 
+@once_for
 def _reading(case: Case) -> Look | None:
     """Give the newest reading of a year unless the pot was washed after it."""
     look = case.reading
@@ -123,12 +127,12 @@ def _reading(case: Case) -> Look | None:
     return look if (case.on - look.on).days <= MOST_DAYS else None
 
 
-def _runoff_over_kind(case: Case) -> Iterator[Reason]:
+def _runoff_over_kind(case: Case) -> Reason | None:
     look, limit = _reading(case), case.kind.pot_ec_limit_ms_per_cm
-    if look is not None and _reads_above(look, limit):
-        values = {**_read(case, look), "limit": limit, "kind": case.kind.title}
-        key = _dated("runoff-over-kind", case, look)
-        yield Reason(SALTS, Role.DECIDES, key, values)
+    if look is None or not _reads_above(look, limit):
+        return None
+    values = {**_read(case, look), "limit": limit, "kind": case.kind.title}
+    return Reason(SALTS, Role.DECIDES, _dated("runoff-over-kind", case, look), values)
 
 
 def _reads_above(look: Look, limit: float) -> bool:
@@ -146,14 +150,14 @@ def _dated(key: str, case: Case, look: Look) -> str:
     return f"{key}-today" if look.on == case.on else key
 
 
-def _estimate(case: Case) -> Iterator[Reason]:
+def _estimate(case: Case) -> Reason | None:
     """Let the lowest estimate decide, where the house rule says so."""
     if not case.house.flush_by_estimate:
-        return
+        return None
     stands = _stands_to_be_washed(case)
-    if stands is not None and stands.low > case.kind.pot_ec_limit_ms_per_cm:
-        values = _range_of(case, stands)
-        yield Reason(SALTS, Role.DECIDES, "salts-over-kind", values)
+    if stands is None or stands.low <= case.kind.pot_ec_limit_ms_per_cm:
+        return None
+    return Reason(SALTS, Role.DECIDES, "salts-over-kind", _range_of(case, stands))
 
 
 def _stands_to_be_washed(case: Case) -> Standing | None:
@@ -217,29 +221,34 @@ def feeds_limit(case: Case) -> int | None:
     return case.house.feeds_before_flush
 
 
-def _feeds(case: Case) -> Iterator[Reason]:
+def _feeds(case: Case) -> Reason | None:
     limit = feeds_limit(case)
     count = case.feeds_since_washed
     if limit is None or count < limit:
-        return
+        return None
     values = {"count": count, "limit": limit, "washed": case.washed_on}
     key = "feeds-at-limit" if case.washed_on else "feeds-at-limit-never-washed"
     if case.washed_on is not None and case.washed_on == case.repotted_on:
         key = "feeds-at-limit-repotted"
-    yield Reason(SALTS, Role.DECIDES, key, values)
+    return Reason(SALTS, Role.DECIDES, key, values)
 
 
-def _before_rest(case: Case) -> Iterator[Reason]:
+def _before_rest(case: Case) -> Reason | None:
     start = unfed_rest.starts_on(case)
     if start is None or not case.feeds_since_washed or feeds_limit(case) is None:
-        return
+        return None
     within = case.house.flush_before_rest_days
     if not 0 < (start - case.on).days <= within:
-        return
+        return None
     flushed = case.flushed_on
-    if flushed is None or (start - flushed).days > within:
-        key = "before-rest-fed" if _fed_before(case, start) else "before-rest"
-        yield Reason(SALTS, Role.DECIDES, key, {"start": start, "days": within})
+    if flushed is not None and (start - flushed).days <= within:
+        return None
+    key = "before-rest-fed" if _fed_before(case, start) else "before-rest"
+    return Reason(SALTS, Role.DECIDES, key, {"start": start, "days": within})
+
+
+# Each reason for a flush, the gravest first.
+_DUE: Final = (_burn, _runoff, _runoff_over_kind, _feeds, _before_rest, _estimate)
 
 
 def _fed_before(case: Case, start: date) -> bool:
