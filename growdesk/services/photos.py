@@ -150,14 +150,16 @@ class Photos:
         with self._ledger.reading() as session:
             return photo_rows.views(session, self._ledger.folder, plant_id)
 
-    def thumbnail(self, photo_id: int) -> Path | None:
+    def thumbnail(self, photo: PhotoView) -> Path | None:
         """Give a photo's thumbnail, made where it is missing; none if that fails.
 
+        It asks nothing of the collection's rows: a file says by its name what it is.
         Decoding takes a while: not for the thread that paints.
         """
-        with self._ledger.reading() as session:
-            row = _photo(session, photo_id)
-        return files.make_thumbnail(self._ledger.folder, row.sha256, row.ext)
+        name = photo.path
+        return files.make_thumbnail(
+            self._ledger.folder, name.stem, name.suffix.removeprefix(".")
+        )
 
     def remove(self, photo_id: int) -> Written:
         """Take a photo from its plant; its file stays, so that undo is enough."""

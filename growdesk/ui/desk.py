@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import (
         DayView,
         HistoryView,
+        PhotoView,
         PlantDetail,
         TinView,
         WaterView,
@@ -171,9 +172,9 @@ class Desk(QObject):
         job = Job(units.load, lambda _done: None, self.fail)
         self.tasks.ask(self, job, Lane.SIDE)
 
-    def thumbnail(self, photo_id: int) -> Path | None:
+    def thumbnail(self, photo: PhotoView) -> Path | None:
         """Give a photo's thumbnail, made where missing; not for the window's thread."""
-        return self.collection.photos.thumbnail(photo_id)
+        return self.collection.photos.thumbnail(photo)
 
     def drawable(self, photo_id: int) -> Path | None:
         """Give a photo as a file a window can draw; not for the window's thread."""

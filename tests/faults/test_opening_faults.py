@@ -502,7 +502,8 @@ def test_photos_are_seen_where_no_thumbnail_can_be_kept(
     plant = collection.plants.add(PlantDraft("A1", "", "")).ids[0]
     picture = tmp_path / "a.jpg"
     Image.new("RGB", (40, 30), "green").save(picture)
-    photo = collection.photos.add(plant, [picture]).ids[0]
+    collection.photos.add(plant, [picture])
+    (photo,) = collection.photos.of(plant)
     collection.close()
     before = digests(tmp_path / "c")
     with read_only(tmp_path / "c"):

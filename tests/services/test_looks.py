@@ -310,9 +310,10 @@ def test_a_photo_is_copied_by_its_content(
 def test_thumbnails_are_small_upright_and_may_be_deleted(
     collection: Collection, plant: int, picture: Picture
 ) -> None:
-    photo_id = collection.photos.add(plant, [picture("a.jpg", turned=6)]).ids[0]
+    collection.photos.add(plant, [picture("a.jpg", turned=6)])
+    (photo,) = collection.photos.of(plant)
     for _ in range(2):
-        thumbnail = collection.photos.thumbnail(photo_id)
+        thumbnail = collection.photos.thumbnail(photo)
         assert thumbnail is not None
         with Image.open(thumbnail) as small:
             assert small.size == (240, 320)
@@ -330,7 +331,7 @@ def test_pictures_of_any_mode_have_a_thumbnail(
     Image.new(mode, (700, 500)).save(path)
     done = collection.photos.add(plant, [path])
     assert done.problems == ()
-    thumbnail = collection.photos.thumbnail(done.ids[0])
+    thumbnail = collection.photos.thumbnail(collection.photos.of(plant)[0])
     assert thumbnail is not None
     with Image.open(thumbnail) as small:
         assert (small.mode, small.size) == ("RGB", (320, 229))
@@ -441,12 +442,12 @@ def test_the_same_photo_is_kept_once_a_plant(
 def test_a_missing_file_is_a_problem_and_no_exception(
     collection: Collection, plant: int, picture: Picture
 ) -> None:
-    photo_id = collection.photos.add(plant, [picture("a.jpg")]).ids[0]
+    collection.photos.add(plant, [picture("a.jpg")])
     collection.photos.of(plant)[0].path.unlink()
     (view,) = collection.photos.of(plant)
     assert view.problem is not None
     assert "a.jpg" in view.problem
-    assert collection.photos.thumbnail(photo_id) is None
+    assert collection.photos.thumbnail(view) is None
     collection.photos.add(plant, [picture("a.jpg")])
     assert collection.photos.of(plant)[0].problem is None
 
@@ -469,7 +470,7 @@ def test_a_removed_photo_comes_back_by_undo(
     collection.photos.remove(photo_id)
     assert collection.photos.of(plant) == ()
     with pytest.raises(InputError, match="not there any more"):
-        collection.photos.thumbnail(photo_id)
+        collection.photos.drawable(photo_id)
     collection.history.undo()
     (view,) = collection.photos.of(plant)
     assert view.problem is None

@@ -32,7 +32,7 @@ _MOST = 400
 class Thumbs(QObject):
     """A small cache of thumbnails by file, since a file never changes its content."""
 
-    def __init__(self, tasks: Tasks, make: Callable[[int], Path | None]) -> None:
+    def __init__(self, tasks: Tasks, make: Callable[[PhotoView], Path | None]) -> None:
         super().__init__()
         self._tasks = tasks
         self._make = make
@@ -45,7 +45,7 @@ class Thumbs(QObject):
         if kept is not None and not kept.isNull():
             _put(target, kept)
             return
-        work = partial(self._make, photo.photo_id)
+        work = partial(self._make, photo)
         arrived = partial(self._made, photo, target)
         job = Job(work, arrived, partial(_say_bad, target))
         self._tasks.ask(target, job, Lane.PHOTOS)
@@ -67,14 +67,12 @@ class Thumbs(QObject):
             self._keep(photo, image)
             arrived()
 
-        job = Job(
-            partial(self._read, photo.photo_id), keep, lambda _error: keep(QImage())
-        )
+        job = Job(partial(self._read, photo), keep, lambda _error: keep(QImage()))
         self._tasks.ask(owner, job, Lane.PHOTOS)
         return None
 
-    def _read(self, photo_id: int) -> QImage:
-        path = self._make(photo_id)
+    def _read(self, photo: PhotoView) -> QImage:
+        path = self._make(photo)
         return QImage() if path is None else photo_reading.decode(path, 2 * SIDE)
 
     def _keep(self, photo: PhotoView, image: QImage) -> QPixmap:
