@@ -14,13 +14,14 @@ from growdesk.domain import rain, signs
 from growdesk.domain.case import REPOTTING
 from growdesk.domain.facts import CareKind, Health, Look
 from growdesk.domain.kinds import Rest
+from growdesk.domain.remembered import REMEMBERED
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Collection
+    from collections.abc import Callable, Collection, Iterator
     from datetime import date
 
     from growdesk.domain.case import Case
-    from growdesk.domain.facts import Plant
+    from growdesk.domain.facts import Care, Plant
 
 
 def fresh_look(case: Case, on: date | None = None) -> Look:
@@ -79,9 +80,14 @@ def _washed_since(case: Case, since: date, until: date) -> bool:
     """Tell whether salts were carried out since a look, by water, rain or a repot."""
     rained = any(
         since <= care.on < until and rain.flushes(care, case.house)
-        for care in case.plant.care
+        for care in _remembered(case)
     )
     return rained or _done_since(case, (CareKind.FLUSH, *REPOTTING), since, until)
+
+
+def _remembered(case: Case) -> Iterator[Care]:
+    since = case.on - REMEMBERED
+    return (care for care in case.plant.care if care.on >= since)
 
 
 def _done_since(
@@ -93,6 +99,6 @@ def _done_since(
         return True
     return any(
         since <= care.on and (care.on < until or care.what in REPOTTING)
-        for care in case.plant.care
+        for care in _remembered(case)
         if care.what in whats and care.on <= until
     )

@@ -272,8 +272,9 @@ def _dated_later(case: Case) -> Iterator[Reason]:
     """Tell of looks and care that are dated after the day, which do not count."""
     plant, on = case.plant, case.on
     if len(case.looks) < len(plant.looks):
-        seen = min(look.on for look in plant.looks if look.on > on)
-        yield Reason(DATES, Role.UNKNOWN, "look-later", {"seen": seen})
+        seen = [look.on for look in plant.looks if look.on > on]
+        if seen:
+            yield Reason(DATES, Role.UNKNOWN, "look-later", {"seen": min(seen)})
     if len(case.care) < len(plant.care):
         later = [care.on for care in plant.care if care.on > on]
         if later:

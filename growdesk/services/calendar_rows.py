@@ -101,7 +101,7 @@ def _expected(session: Session, on: date) -> dict[int, list[tuple[date, Expected
     """Give what was typed of the nights and days from a day on, by place."""
     wanted = (
         select(ForecastRow.__table__)
-        .where(ForecastRow.day >= on)
+        .where(ForecastRow.place_id.in_(select(PlaceRow.id)), ForecastRow.day >= on)
         .order_by(ForecastRow.day)
     )
     found: dict[int, list[tuple[date, Expected]]] = {}
@@ -125,8 +125,13 @@ def _care(session: Session, on: date) -> Sequence[Any]:
             CareRow.from_place,
             CareRow.to_place,
         )
-        .where(CareRow.day <= on, or_(CareRow.what == CareKind.TREAT, moved))
-        .order_by(CareRow.plant_id, CareRow.day, CareRow.id)
+        .join_from(PlantRow, CareRow, CareRow.plant_id == PlantRow.id)
+        .where(
+            CareRow.what.in_((CareKind.TREAT, CareKind.MOVE)),
+            CareRow.day <= on,
+            or_(CareRow.what == CareKind.TREAT, moved),
+        )
+        .order_by(PlantRow.id, CareRow.day, CareRow.id)
     )
     return _rows(session, wanted)
 

@@ -183,6 +183,8 @@ def _readings(
     session: Session, place_id: int | None, house: House, on: date
 ) -> tuple[Reading, ...]:
     """Give the readings that the year of a day can go by, a year before included."""
+    if place_id is None:
+        return ()
     first = date(on.year, 1, 1) - timedelta(days=season_course.days_back(house))
     rows = session.execute(
         select(ReadingRow.__table__)

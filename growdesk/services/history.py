@@ -16,6 +16,7 @@ from growdesk.services.long_work import quietly
 from growdesk.services.standing import here
 from growdesk.services.values import HistoryView, Written
 from growdesk.store import past, undoing
+from growdesk.store.rows import lots
 from growdesk.store.schema import PlantRow
 
 if TYPE_CHECKING:
@@ -118,7 +119,12 @@ def _of_those_here(session: Session, moved: Moved | None) -> Moved | None:
 
 def _here(session: Session, plants: Sequence[int]) -> tuple[int, ...]:
     """Give those of the plants that are in the collection now."""
-    found = set(session.scalars(select(PlantRow.id).where(here())))
+    wanted = select(PlantRow.id).where(here())
+    found = {
+        each
+        for lot in lots(plants)
+        for each in session.scalars(wanted.where(PlantRow.id.in_(lot)))
+    }
     return tuple(each for each in plants if each in found)
 
 

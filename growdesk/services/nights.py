@@ -109,7 +109,9 @@ class Nights:
             there = {
                 row.place_id: row.id
                 for row in writing.session.execute(
-                    select(ForecastRow.__table__).where(ForecastRow.day == on)
+                    select(ForecastRow.__table__).where(
+                        ForecastRow.place_id.in_(kept), ForecastRow.day == on
+                    )
                 ).all()
             }
             for place_id, each in kept.items():
@@ -141,7 +143,9 @@ def _checked(expected: Expected) -> Expected:
 
 def _expected(session: Session, on: date) -> dict[int, Expected]:
     rows = session.execute(
-        select(ForecastRow.__table__).where(ForecastRow.day == on)
+        select(ForecastRow.__table__).where(
+            ForecastRow.place_id.in_(select(PlaceRow.id)), ForecastRow.day == on
+        )
     ).all()
     return {row.place_id: Expected(row.low_c, row.high_c) for row in rows}
 
@@ -220,17 +224,24 @@ def _places(
 
 def _last_lows(session: Session, on: date) -> dict[int, tuple[float, date]]:
     """Give the newest low that was read before a day, by place."""
+    older = ReadingRow.__table__.alias("older")
     newest = (
-        select(ReadingRow.place_id, func.max(ReadingRow.day).label("day"))
-        .where(ReadingRow.low_c.is_not(None), ReadingRow.day <= on)
-        .group_by(ReadingRow.place_id)
-        .subquery()
+        select(older.c.day)
+        .where(
+            older.c.place_id == PlaceRow.id,
+            older.c.low_c.is_not(None),
+            older.c.day <= on,
+        )
+        .order_by(older.c.day.desc())
+        .limit(1)
+        .scalar_subquery()
     )
     rows = session.execute(
-        select(ReadingRow.place_id, ReadingRow.low_c, ReadingRow.day).join(
-            newest,
-            (newest.c.place_id == ReadingRow.place_id)
-            & (newest.c.day == ReadingRow.day),
+        select(ReadingRow.place_id, ReadingRow.low_c, ReadingRow.day).join_from(
+            PlaceRow,
+            ReadingRow,
+            (ReadingRow.place_id == PlaceRow.id) & (ReadingRow.day == newest),
+            isouter=True,
         )
     )
-    return {row.place_id: (row.low_c, row.day) for row in rows}
+    return {row.place_id: (row.low_c, row.day) for row in rows if row.day}

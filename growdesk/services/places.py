@@ -142,7 +142,10 @@ def _recent(session: Session, house: House, today: date) -> dict[int, list[Readi
     first = today - timedelta(days=max(house.light_window_days, _MEAN_DAYS))
     found: dict[int, list[Reading]] = {}
     for row in session.execute(
-        select(ReadingRow.__table__).where(ReadingRow.day.between(first, today))
+        select(ReadingRow.__table__).where(
+            ReadingRow.place_id.in_(select(PlaceRow.id)),
+            ReadingRow.day.between(first, today),
+        )
     ):
         found.setdefault(row.place_id, []).append(reading_of(row))
     return found

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import or_, select
+from sqlalchemy import select, union_all
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import tr
@@ -68,17 +68,21 @@ def _parents(session: Session) -> dict[int, int | None]:
 
 def _related(session: Session) -> dict[int, Any]:
     """Give the plants that have a parent or are one, by number, in one statement."""
+    wanted = select(
+        PlantRow.id,
+        PlantRow.tag,
+        PlantRow.name,
+        PlantRow.parent_id,
+        PlantRow.parent_how,
+        PlantRow.status,
+        PlantRow.left_on,
+    ).where(here())
     parents = select(PlantRow.parent_id).where(PlantRow.parent_id.is_not(None))
     rows = session.execute(
-        select(
-            PlantRow.id,
-            PlantRow.tag,
-            PlantRow.name,
-            PlantRow.parent_id,
-            PlantRow.parent_how,
-            PlantRow.status,
-            PlantRow.left_on,
-        ).where(here(), or_(PlantRow.parent_id.is_not(None), PlantRow.id.in_(parents)))
+        union_all(
+            wanted.where(PlantRow.parent_id.is_not(None)),
+            wanted.where(PlantRow.id.in_(parents)),
+        )
     )
     return {row.id: row for row in rows}
 

@@ -29,8 +29,13 @@ _SEASON_HINT = mark('Write month and day, for instance "11-01" until "02-28".')
 
 def checked_uses(session: Session, uses: Sequence[UseDraft]) -> tuple[UseDraft, ...]:
     """Give the uses once each; refuse one that says nothing or names what is gone."""
+    named = {use.plant_id for use in uses if use.plant_id is not None}
     plants = set(
-        session.scalars(select(PlantRow.id).where(PlantRow.binned_on.is_(None)))
+        session.scalars(
+            select(PlantRow.id).where(
+                PlantRow.binned_on.is_(None), PlantRow.id.in_(named)
+            )
+        )
     )
     places = set(session.scalars(select(PlaceRow.id)))
     for use in uses:
@@ -109,7 +114,9 @@ def _names(session: Session, uses: Iterable[UseDraft]) -> list[str]:
     wanted = list(uses)
     if not wanted:
         return []
-    tags = {row[0]: row[1] for row in session.execute(_TAGS)}
+    named = {use.plant_id for use in wanted if use.plant_id is not None}
+    of_these = _TAGS.where(PlantRow.id.in_(named))
+    tags = {row[0]: row[1] for row in session.execute(of_these)}
     places = {row[0]: row[1] for row in session.execute(_PLACES)}
     return [
         use_words(

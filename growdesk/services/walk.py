@@ -88,12 +88,13 @@ def _rows(session: Session) -> list[Any]:
 
 
 def _last_days(session: Session, on: date) -> dict[int, date]:
-    rows = session.execute(
-        select(LookRow.plant_id, func.max(LookRow.day))
-        .where(LookRow.day <= on)
-        .group_by(LookRow.plant_id)
+    last = (
+        select(func.max(LookRow.day))
+        .where(LookRow.plant_id == PlantRow.id, LookRow.day <= on)
+        .scalar_subquery()
     )
-    return {row[0]: row[1] for row in rows}
+    rows = session.execute(select(PlantRow.id, last.label("day")).where(growing()))
+    return {row.id: row.day for row in rows if row.day}
 
 
 def _stop(row: Any, last_on: date | None, on: date, limit_days: int) -> Stop:

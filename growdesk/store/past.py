@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import islice
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import case, exists, func, or_, select
+from sqlalchemy import case, exists, func, select, union_all
 from sqlalchemy.exc import IntegrityError
 
 from growdesk.domain.errors import StoreError
@@ -205,16 +205,15 @@ def _told(
 
 def _numbers(session: Session, lowest: int) -> tuple[list[int], list[int]]:
     """Give the numbers of what is done from one on, and of all that is undone."""
+    wanted = select(ActionRow.id, ActionRow.undone).where(ActionRow.is_note.is_(False))
     rows = session.execute(
-        select(ActionRow.id, ActionRow.undone)
-        .where(
-            or_(ActionRow.id >= lowest, ActionRow.undone.is_(True)),
-            ActionRow.is_note.is_(False),
+        union_all(
+            wanted.where(ActionRow.id >= lowest),
+            wanted.where(ActionRow.id < lowest, ActionRow.undone.is_(True)),
         )
-        .order_by(ActionRow.id)
     ).all()
-    done = [number for number, undone in rows if not undone]
-    return done, [number for number, undone in rows if undone]
+    done = sorted(number for number, undone in rows if not undone)
+    return done, sorted(number for number, undone in rows if undone)
 
 
 def _plant() -> ColumnElement[Any]:
