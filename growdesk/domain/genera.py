@@ -30,6 +30,8 @@ _NO_SPECIES = frozenset(
 @lru_cache(maxsize=4096)
 def folded(text: str) -> str:
     """Give a text in one case, without accents and double spaces, to compare by."""
+    if text.isascii():
+        return " ".join(text.casefold().split())
     parts = unicodedata.normalize("NFKD", text)
     bare = "".join(part for part in parts if not unicodedata.combining(part))
     return " ".join(bare.casefold().split())

@@ -59,13 +59,8 @@ class Glossary:
             if each.is_marked
             for form in (each.word, *each.forms)
         }
-        self._pattern = re.compile(
-            "|".join(
-                rf"(?<![\w'’-]){_spelled(form)}(?![\w-])"
-                for form in sorted(forms, key=len, reverse=True)
-            )
-            or r"(?!)"
-        )
+        any_of = "|".join(map(_spelled, sorted(forms, key=len, reverse=True)))
+        self._pattern = re.compile(rf"(?<![\w'’-])(?:{any_of or '(?!)'})(?![\w-])")
 
     def entry(self, key: str) -> Entry | None:
         """Give a word by its key."""

@@ -10,16 +10,8 @@ from growdesk.domain.server_address import read_address
 from growdesk.domain.speech import tr
 from growdesk.services.account import account_name
 from growdesk.services.clock import SystemClock
-from growdesk.services.history import History
 from growdesk.services.ledger import Ledger
 from growdesk.services.log_file import log
-from growdesk.services.looks import Looks
-from growdesk.services.mixing import Mixing
-from growdesk.services.photos import Photos
-from growdesk.services.place_readings import PlaceReadings
-from growdesk.services.places import Places
-from growdesk.services.plants import Plants
-from growdesk.services.settings import Settings
 from growdesk.services.watering_day import WateringDay
 from growdesk.services.whereabouts import OnServer, called
 from growdesk.store.migrations import SCHEMA
@@ -37,15 +29,23 @@ if TYPE_CHECKING:
     from growdesk.services.charts import Charts
     from growdesk.services.clock import Clock
     from growdesk.services.hindsight import Hindsight
+    from growdesk.services.history import History
     from growdesk.services.kind_book import Kinds
     from growdesk.services.look_list import LookLists
+    from growdesk.services.looks import Looks
     from growdesk.services.measures import Measures
     from growdesk.services.meter import Meter
+    from growdesk.services.mixing import Mixing
     from growdesk.services.nights import Nights
+    from growdesk.services.photos import Photos
+    from growdesk.services.place_readings import PlaceReadings
+    from growdesk.services.places import Places
+    from growdesk.services.plants import Plants
     from growdesk.services.rain import Rain
     from growdesk.services.recipes import Recipes
     from growdesk.services.roster import Roster
     from growdesk.services.rule_effects import RuleEffects
+    from growdesk.services.settings import Settings
     from growdesk.services.sheet import Sheets
     from growdesk.services.stocks import Stocks
     from growdesk.services.stocktaking import Stocktaking
@@ -184,6 +184,8 @@ class Collection:
     @cached_property
     def looks(self) -> Looks:
         """Give the looks."""
+        from growdesk.services.looks import Looks  # noqa: PLC0415 -- only when asked
+
         return Looks(self.ledger)
 
     @cached_property
@@ -224,11 +226,15 @@ class Collection:
     @cached_property
     def plants(self) -> Plants:
         """Give the plants."""
+        from growdesk.services.plants import Plants  # noqa: PLC0415 -- only when asked
+
         return Plants(self.ledger)
 
     @cached_property
     def places(self) -> Places:
         """Give the places."""
+        from growdesk.services.places import Places  # noqa: PLC0415 -- only when asked
+
         return Places(self.ledger)
 
     @cached_property
@@ -241,11 +247,15 @@ class Collection:
     @cached_property
     def readings(self) -> PlaceReadings:
         """Give what was read at the places."""
+        from growdesk.services.place_readings import PlaceReadings  # noqa: PLC0415 -- only when asked
+
         return PlaceReadings(self.ledger)
 
     @cached_property
     def photos(self) -> Photos:
         """Give the photos."""
+        from growdesk.services.photos import Photos  # noqa: PLC0415 -- only when asked
+
         return Photos(self.ledger)
 
     @cached_property
@@ -265,6 +275,8 @@ class Collection:
     @cached_property
     def mixing(self) -> Mixing:
         """Give the shelf and the calculator."""
+        from growdesk.services.mixing import Mixing  # noqa: PLC0415 -- only when asked
+
         return Mixing(self.ledger)
 
     @cached_property
@@ -375,6 +387,8 @@ class Collection:
     @cached_property
     def settings(self) -> Settings:
         """Give the house rules and words."""
+        from growdesk.services.settings import Settings  # noqa: PLC0415 -- only when asked
+
         return Settings(self.ledger)
 
     @cached_property
@@ -394,4 +408,6 @@ class Collection:
     @cached_property
     def history(self) -> History:
         """Give undo and redo."""
+        from growdesk.services.history import History  # noqa: PLC0415 -- only when asked
+
         return History(self.ledger)

@@ -13,7 +13,7 @@ from growdesk.domain.facts_fields import Range
 from growdesk.domain.salts import known_formula
 from growdesk.domain.same_salt import check_salt
 from growdesk.domain.speech import tr
-from growdesk.services import checking, quick, shelf
+from growdesk.services import checking, shelf
 from growdesk.services.ledger import written
 from growdesk.services.named_rows import name_of, put_in_use
 from growdesk.services.recipe_rows import recipes_with
@@ -66,6 +66,8 @@ class Mixing:
 
     def quick(self, ask: QuickAsk) -> QuickMix:
         """Give what to measure for a mix free of any plan, from texts as typed."""
+        from growdesk.services import quick  # noqa: PLC0415 -- only when asked
+
         with self._ledger.reading() as session:
             house, there = read_house(session), shelf.read_unrecorded(session)
         return quick.answer(ask, house, there)

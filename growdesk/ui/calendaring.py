@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import partial
+from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
@@ -10,7 +10,6 @@ from PySide6.QtCore import QObject, Signal
 from growdesk.domain.speech import tr, trn
 from growdesk.ui import actions, sizes, theme
 from growdesk.ui.faces import DAY, Face
-from growdesk.ui.panes.calendar import WANTED_PX, CalendarPane
 from growdesk.ui.tasks import Job
 
 if TYPE_CHECKING:
@@ -22,8 +21,10 @@ if TYPE_CHECKING:
     from growdesk.ui.desk import Desk
     from growdesk.ui.faces import Faces, Parts
     from growdesk.ui.files import Files
+    from growdesk.ui.panes.calendar import CalendarPane
 
 CALENDAR = "calendar"
+WANTED_PX = 760
 
 
 class Calendaring(QObject):
@@ -37,29 +38,36 @@ class Calendaring(QObject):
         self._parts = parts
         self._faces = faces
         self._was_shown = False
-        self.pane = CalendarPane()
-        pane = self.pane
-        faces.add(
-            Face(
-                CALENDAR,
-                pane,
-                pane.focus_list,
-                pane.focus_filter,
-                tr(actions.CALENDAR_HINT),
-                lambda: sizes.px(WANTED_PX),
-                self._shown,
-                picked=pane.picked,
-                chosen=lambda: pane.chosen,
-            )
-        )
+        faces.add(CALENDAR, self._face)
         desk.day_arrived.connect(self._day_arrived)
         desk.switched.connect(self._switched)
-        pane.plant_chosen.connect(self._choose)
         faces.turned.connect(self._turned)
+
+    @cached_property
+    def pane(self) -> CalendarPane:
+        """Give the calendar's pane, made when it is first wanted."""
+        from growdesk.ui.panes.calendar import CalendarPane  # noqa: PLC0415 -- ditto
+
+        pane = CalendarPane()
+        pane.plant_chosen.connect(self._choose)
         pane.plant_opened.connect(self._open)
         pane.tick_wanted.connect(self._tick)
         pane.let_go_wanted.connect(self._let_go)
         theme.current().turned.connect(pane.refresh_colours)
+        return pane
+
+    def _face(self) -> Face:
+        pane = self.pane
+        return Face(
+            pane,
+            pane.focus_list,
+            pane.focus_filter,
+            tr(actions.CALENDAR_HINT),
+            lambda: sizes.px(WANTED_PX),
+            self._shown,
+            picked=pane.picked,
+            chosen=lambda: pane.chosen,
+        )
 
     def save(self, files: Files) -> None:
         """Choose a name and save the open jobs as a calendar file."""
@@ -81,9 +89,9 @@ class Calendaring(QObject):
     def _turned(self, key: str) -> None:
         """Let the day's list go to the plant that was looked at here."""
         was_shown, self._was_shown = self._was_shown, key == CALENDAR
-        day_list, chosen = self._parts.day_list, self.pane.chosen
         if not was_shown or self._was_shown:
             return
+        day_list, chosen = self._parts.day_list, self.pane.chosen
         if chosen is not None and day_list.model.row_of(chosen) >= 0:
             day_list.go_to(chosen)
         if key == DAY and day_list.chosen is not None:
@@ -122,7 +130,8 @@ class Calendaring(QObject):
         self._desk.write(partial(calendar.reopen if again else calendar.let_go, line))
 
     def _switched(self) -> None:
-        self.pane.show_jobs(None, self._desk.today)
+        if "pane" in self.__dict__:
+            self.pane.show_jobs(None, self._desk.today)
 
 
 def _save(collection: Collection, file: Path, step: Step) -> str:

@@ -14,10 +14,6 @@ from PySide6.QtCore import QObject, QTimer
 from PySide6.QtWidgets import QApplication
 
 from growdesk.domain.speech import tr
-from growdesk.services.check_values import Sort
-from growdesk.ui import damage_words
-from growdesk.ui.damage import LeadingOn
-from growdesk.ui.dialogs.found import FoundDialog
 from growdesk.ui.long_work import Long
 from growdesk.ui.tasks import Job, Lane, give_way
 
@@ -32,7 +28,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import Written
     from growdesk.services.whereabouts import Where
     from growdesk.ui.desk import Desk
-    from growdesk.ui.dialogs.found import Way
+    from growdesk.ui.dialogs.found import FoundDialog, Way
 
 _QUIET_MS = 20_000
 """The weekly look begins once the first things have been read and shown."""
@@ -134,6 +130,9 @@ class CheckForms(QObject):
     def _show(self, collection: Collection, found: FullCheck) -> None:
         if collection is not self._desk.collection:
             return
+        from growdesk.ui import damage_words  # noqa: PLC0415 -- for what was found
+        from growdesk.ui.dialogs.found import FoundDialog  # noqa: PLC0415 -- ditto
+
         if not found.damage:
             collection.note_full_check()
         mends = () if collection.looking else found.mendable
@@ -165,6 +164,8 @@ class CheckForms(QObject):
         self._desk.write(work)
 
     def _lead_on(self) -> None:
+        from growdesk.ui.damage import LeadingOn  # noqa: PLC0415 -- for damage
+
         desk = self._desk
         collection = desk.collection
         collection.note_damage()
@@ -186,6 +187,8 @@ class CheckForms(QObject):
 
 
 def _is_of_file(found: FullCheck) -> bool:
+    from growdesk.services.check_values import Sort  # noqa: PLC0415 -- ditto
+
     return any(each.sort is Sort.FILE for each in found.damage)
 
 

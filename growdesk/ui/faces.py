@@ -67,22 +67,19 @@ class Parts:
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """One face: its key is that of its command and of its button in the head.
+    """One face, made when it is first shown.
 
     ``wanted_px`` is asked each time room is made; ``shown`` is called once it is in
-    sight. Without plants only what does not need them is shown. ``picked`` gives the
-    plants selected there and ``chosen`` the one the cursor is on; without them the
-    day's list has the word.
+    sight. ``picked`` gives the plants selected there and ``chosen`` the one the cursor
+    is on; without them the day's list has the word.
     """
 
-    key: str
     page: QWidget
     focus: Callable[[], object]
     find: Callable[[], object]
     hint: str
     wanted_px: Callable[[], int]
     shown: Callable[[], object] = lambda: None
-    needs_plants: bool = True
     picked: Callable[[], Sequence[Picked]] | None = None
     chosen: Callable[[], int | None] | None = None
 
@@ -97,6 +94,8 @@ class Faces(QObject):
         self._desk = desk
         self._parts = parts
         self._faces: dict[str, Face] = {}
+        self._makers: dict[str, Callable[[], Face]] = {}
+        self._needing: set[str] = set()
         self._now = DAY
         self._widths: list[int] = []
         self._had_mixing = False
@@ -134,21 +133,27 @@ class Faces(QObject):
         face = self._faces.get(self._now)
         return face is None or face.chosen is None
 
-    def add(self, face: Face) -> None:
-        """Take a face in."""
-        self._faces[face.key] = face
-        self._parts.pages.addWidget(face.page)
+    def add(
+        self, key: str, make: Callable[[], Face], *, needs_plants: bool = True
+    ) -> None:
+        """Take a face in; its key is that of its command and its button in the head.
+
+        Without plants only what does not need them is shown.
+        """
+        self._makers[key] = make
+        if needs_plants:
+            self._needing.add(key)
 
     def go(self, key: str) -> None:
         """Show a face; the day is one too."""
         if key == DAY:
             self.show_day()
         elif key != self._now:
-            self._show(self._faces[key])
+            self._show(key)
 
     def knows(self, key: str) -> bool:
         """Tell whether there is such a face beside the day."""
-        return key in self._faces
+        return key in self._makers
 
     def settle_panes(self) -> bool:
         """Give the panes their widths of the day; tell whether the mixing stands there.
@@ -215,20 +220,27 @@ class Faces(QObject):
         listed = min(widths[0] + wanted, whole - sizes.px(_DETAIL_PX))
         parts.split.setSizes([listed, whole - listed, 0])
 
-    def _show(self, face: Face) -> None:
+    def _show(self, key: str) -> None:
         view = self._desk.view
-        if face.needs_plants and (view is None or not view.lines):
+        if key in self._needing and (view is None or not view.lines):
             self._parts.head.show_mode(self._now)
             return
+        face = self._made(key)
         if self._now == DAY:
             self._widths = [] if self._is_stacked else self._parts.split.sizes()
             self._had_mixing = self._parts.folding.is_open
         self._parts.pages.setCurrentWidget(face.page)
-        self._take(face.key)
+        self._take(key)
         self.make_room()
         face.shown()
         face.focus()
         self._hint()
+
+    def _made(self, key: str) -> Face:
+        if key not in self._faces:
+            self._faces[key] = self._makers[key]()
+            self._parts.pages.addWidget(self._faces[key].page)
+        return self._faces[key]
 
     @property
     def _is_stacked(self) -> bool:
@@ -247,9 +259,8 @@ class Faces(QObject):
     def _day_arrived(self) -> None:
         view = self._desk.view
         has_plants = view is not None and bool(view.lines)
-        needing = [key for key, face in self._faces.items() if face.needs_plants]
-        self._parts.head.allow_faces(needing, allowed=has_plants)
-        if not has_plants and self._now in needing:
+        self._parts.head.allow_faces(self._needing, allowed=has_plants)
+        if not has_plants and self._now in self._needing:
             self.show_day()
         self._hint()
 

@@ -49,7 +49,6 @@ class Forms(QObject):
     """The forms of plants and looks."""
 
     plant_added = Signal(int)
-    draft_kept = Signal()
     place_wanted = Signal(object)
 
     def __init__(self, desk: Desk, window: QWidget) -> None:
@@ -57,7 +56,6 @@ class Forms(QObject):
         self._desk = desk
         self._window = window
         self._drafts = Drafts.of(window)
-        self._drafts.left.connect(self._draft_left)
 
     @property
     def _now(self) -> Collection:
@@ -165,21 +163,6 @@ class Forms(QObject):
 
     def _attend(self, dialog: Framed, *of: object) -> None:
         self._drafts.attend((self._now.folder, *of), dialog)
-
-    def _draft_left(self, title: str) -> None:
-        self.draft_kept.emit()
-        self._desk.told.emit(
-            tr("{title}: kept as a draft; open it again to go on.").format(title=title)
-        )
-
-    def unsaved_line(self) -> str:
-        """Name the forms that were left unsaved, or say nothing."""
-        titles = "; ".join(self._drafts.titles)
-        if not titles:
-            return ""
-        return tr(
-            "Not saved yet: {titles}. Open it to save; close again to let it go."
-        ).format(titles=titles)
 
     # -- plants ---------------------------------------------------------------------
 

@@ -12,7 +12,7 @@ from typing_extensions import override
 from growdesk.domain.speech import tr
 from growdesk.services.handbook import handbook
 from growdesk.ui.dialogs.handbook import HandbookDialog
-from growdesk.ui.handbook_asking import FACES, HandbookAsking
+from growdesk.ui.handbook_asking import FACES
 from growdesk.ui.preferences import preferences
 
 if TYPE_CHECKING:
@@ -43,8 +43,6 @@ class HandbookReading(QObject):
         self._faces = faces
         self._rules = rules
         self.dialog: HandbookDialog | None = None
-        self._asking = HandbookAsking(window)
-        self._asking.wanted.connect(self.open)
         window.installEventFilter(self)
 
     def of_window(self) -> None:

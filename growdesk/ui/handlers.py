@@ -1,8 +1,13 @@
-"""Say what each command of ``actions`` does, by its key, for one window."""
+"""Say what each command of ``actions`` does, by its key, for one window.
+
+What is reached through a form or a dialog is looked up when the command is given: see
+``growdesk.ui.hands``.
+"""
+
+# ruff: noqa: PLW0108 -- what a lambda names is made when it is first called
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -11,96 +16,19 @@ from PySide6.QtCore import Qt
 from growdesk.domain.facts import CareKind
 from growdesk.domain.speech import tr
 from growdesk.ui import sizes
-from growdesk.ui.away_prints import AwayPrints
-from growdesk.ui.backup_forms import BackupForms
-from growdesk.ui.checking import CheckForms
-from growdesk.ui.dialogs import about
 from growdesk.ui.explaining import explain
-from growdesk.ui.logger_forms import LoggerForms
-from growdesk.ui.look_lists import LookLists
 from growdesk.ui.preferences import keep_text_per_cent, preferences
-from growdesk.ui.prints import TagPrints
-from growdesk.ui.report_forms import ReportForms
 from growdesk.ui.sample import Sample
-from growdesk.ui.shortcut_prints import ShortcutPrints
-from growdesk.ui.take_in import TakeIn
 from growdesk.ui.theme import Mode
 from growdesk.ui.widgets.looks_first import NOTHING_TO_LOOK_AT
-from growdesk.ui.year_prints import YearPrints
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
-    from pathlib import Path
 
     from PySide6.QtWidgets import QWidget
 
     from growdesk.services.values import Line
-    from growdesk.ui.bloom_forms import BloomForms
-    from growdesk.ui.calendaring import Calendaring
-    from growdesk.ui.care_forms import CareForms
-    from growdesk.ui.deeds import Deeds
-    from growdesk.ui.desk import Desk
-    from growdesk.ui.faces import Faces
-    from growdesk.ui.files import Files
-    from growdesk.ui.folding import Folding
-    from growdesk.ui.forms import Forms
-    from growdesk.ui.handbook_reading import HandbookReading
-    from growdesk.ui.hindsight import HindsightForms
-    from growdesk.ui.history_forms import HistoryForms
-    from growdesk.ui.kind_forms import KindForms
-    from growdesk.ui.overrules import Overrules
-    from growdesk.ui.panes.day_list import DayListPane
-    from growdesk.ui.panes.detail import DetailPane
-    from growdesk.ui.panes.mixing import MixingPane
-    from growdesk.ui.photo_forms import PhotoForms
-    from growdesk.ui.plant_forms import PlantForms
-    from growdesk.ui.preference_forms import PreferenceForms
-    from growdesk.ui.rostering import Rostering
-    from growdesk.ui.rule_reading import RuleReading
-    from growdesk.ui.shelf_forms import ShelfForms
-    from growdesk.ui.summing import Summing
-    from growdesk.ui.theme import Theme
-    from growdesk.ui.walk import Walk
-    from growdesk.ui.weekly import Weekly
-    from growdesk.ui.widgets.head import DayHead
-    from growdesk.ui.widgets.strip import Strip
-
-
-@dataclass(frozen=True, slots=True)
-class Hands:
-    """All that commands reach for."""
-
-    window: QWidget
-    desk: Desk
-    deeds: Deeds
-    forms: Forms
-    photos: PhotoForms
-    shelf: ShelfForms
-    rules: RuleReading
-    kinds: KindForms
-    files: Files
-    hindsight: HindsightForms
-    care: CareForms
-    blooms: BloomForms
-    overrules: Overrules
-    plants: PlantForms
-    past: HistoryForms
-    day_list: DayListPane
-    detail: DetailPane
-    mixing: MixingPane
-    folding: Folding
-    faces: Faces
-    weekly: Weekly
-    calendaring: Calendaring
-    walk: Walk
-    roster: Rostering
-    strip: Strip
-    theme: Theme
-    preferences: PreferenceForms
-    handbook: HandbookReading
-    log_file: Path | None
-    head: DayHead
-    summing: Summing
+    from growdesk.ui.hands import Hands
 
 
 def handlers(hands: Hands) -> Mapping[str, Callable[[], object]]:
@@ -117,62 +45,65 @@ def handlers(hands: Hands) -> Mapping[str, Callable[[], object]]:
 
 
 def _file(hands: Hands) -> dict[str, Callable[[], object]]:
-    files = hands.files
-    backups = BackupForms(hands.desk, hands.window).open
     return {
-        "new-collection": files.new_collection,
-        "open-collection": files.open_collection,
-        "open-server": files.open_server,
-        "sample": Sample(hands.desk, hands.window).open,
-        "preview-sheet": files.preview_sheet,
-        "print-sheet": files.print_sheet,
-        "save-sheet": files.save_sheet,
-        "take-in": TakeIn(hands.desk, hands.window).open,
-        "export": files.export,
-        "save-calendar": partial(hands.calendaring.save, files),
-        "backup": files.backup,
-        "backups": backups,
-        "check-collection": CheckForms(hands.desk, hands.window, backups).open,
+        "new-collection": lambda: hands.files.new_collection(),
+        "open-collection": lambda: hands.files.open_collection(),
+        "open-server": lambda: hands.files.open_server(),
+        "sample": Sample(hands.desk, hands).open,
+        "preview-sheet": lambda: hands.files.preview_sheet(),
+        "print-sheet": lambda: hands.files.print_sheet(),
+        "save-sheet": lambda: hands.files.save_sheet(),
+        "take-in": lambda: hands.take_in.open(),
+        "export": lambda: hands.files.export(),
+        "save-calendar": lambda: hands.calendaring.save(hands.files),
+        "backup": lambda: hands.files.backup(),
+        "backups": lambda: hands.backups.open(),
+        "check-collection": hands.checks.open,
         "cancel": hands.desk.long.cancel,
-        "quit": hands.window.close,
+        "quit": hands.close,
     }
 
 
 def _edit(hands: Hands) -> dict[str, Callable[[], object]]:
     return {
-        "undo": hands.past.undo,
-        "redo": hands.past.redo,
-        "history": hands.past.history,
+        "undo": lambda: hands.past.undo(),
+        "redo": lambda: hands.past.redo(),
+        "history": lambda: hands.past.history(),
         "find": hands.faces.find,
-        "settings": hands.shelf.settings,
+        "settings": lambda: hands.shelf.settings(),
     }
 
 
 def _plant(hands: Hands) -> dict[str, Callable[[], object]]:
     round_of = partial(_on_round, hands)
-    deeds, forms = hands.deeds, hands.forms
+    deeds = hands.deeds
+    chosen = partial(_for_chosen, hands)
+
+    def care(what: CareKind) -> Callable[[], object]:
+        return partial(round_of, lambda lines: hands.care.open(lines, what))
+
     return {
         "tick": partial(round_of, deeds.toggle),
         "pass-by": partial(round_of, deeds.pass_by),
-        "give": partial(round_of, partial(hands.care.open, what=CareKind.FEED)),
-        "repot": partial(round_of, partial(hands.care.open, what=CareKind.REPOT)),
-        "treat": partial(round_of, partial(hands.care.open, what=CareKind.TREAT)),
-        "bloom": partial(_for_chosen, hands, hands.blooms.open),
-        "who-blooms": hands.blooms.who_blooms,
-        "look": partial(_for_chosen, hands, forms.look),
-        "photos": partial(_for_chosen, hands, hands.photos.choose),
-        "paste-photo": partial(_for_chosen, hands, hands.photos.paste),
-        "beside": partial(_for_chosen, hands, hands.photos.put_beside),
-        "hindsight": partial(_for_chosen, hands, hands.hindsight.open),
-        "overrule": partial(round_of, hands.overrules.open),
-        "add-plant": forms.add_plant,
-        "change-plant": partial(_for_chosen, hands, forms.change_plant),
+        "give": care(CareKind.FEED),
+        "repot": care(CareKind.REPOT),
+        "treat": care(CareKind.TREAT),
+        "bloom": partial(chosen, lambda plant: hands.blooms.open(plant)),
+        "who-blooms": lambda: hands.blooms.who_blooms(),
+        "look": partial(chosen, lambda plant: hands.forms.look(plant)),
+        "photos": partial(chosen, lambda plant: hands.photos.choose(plant)),
+        "paste-photo": partial(chosen, lambda plant: hands.photos.paste(plant)),
+        "beside": partial(chosen, lambda plant: hands.photos.put_beside(plant)),
+        "hindsight": partial(chosen, lambda plant: hands.hindsight.open(plant)),
+        "overrule": partial(round_of, lambda lines: hands.overrules.open(lines)),
+        "add-plant": lambda: hands.forms.add_plant(),
+        "change-plant": partial(chosen, lambda plant: hands.forms.change_plant(plant)),
         "change-many": lambda: hands.plants.change_many(hands.faces.picked),
         "move": lambda: hands.plants.move(hands.faces.picked),
-        "divide": partial(_for_chosen, hands, hands.plants.divide),
+        "divide": partial(chosen, lambda plant: hands.plants.divide(plant)),
         "leave": lambda: hands.plants.leave(hands.faces.picked),
         "bin": lambda: deeds.put_in_bin(hands.faces.picked),
-        "plant-history": partial(_for_chosen, hands, hands.past.of_plant),
+        "plant-history": partial(chosen, lambda plant: hands.past.of_plant(plant)),
     }
 
 
@@ -187,7 +118,7 @@ def _collection(hands: Hands) -> dict[str, Callable[[], object]]:
         "sort-here": roster.sort_here,
         "copy-rows": roster.copy,
         "save-table": roster.save_table,
-        "show-bin": hands.past.show_bin,
+        "show-bin": lambda: hands.past.show_bin(),
     }
 
 
@@ -199,24 +130,24 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
         "week": hands.weekly.turn,
         "calendar": partial(hands.faces.turn, "calendar"),
         "day-summary": partial(hands.faces.turn, "day-summary"),
-        "marks": hands.hindsight.open_table,
+        "marks": lambda: hands.hindsight.open_table(),
         "looks-first": partial(_to_looks, hands),
-        "walk": hands.walk.open,
-        "rain": hands.shelf.weather.rain,
-        "night": hands.shelf.weather.night,
-        "look-list": LookLists(hands.desk, hands.window).open,
-        "year-review": YearPrints(hands.desk, hands.window).open,
-        "away": AwayPrints(hands.desk, hands.window).open,
-        "tags": TagPrints(hands.desk, hands.window, hands.faces).open,
-        "places": hands.shelf.places,
-        "logger": _logger(hands).open,
-        "tins": hands.shelf.tins,
-        "recipes": hands.shelf.recipes,
-        "waters": hands.shelf.waters,
-        "measures": hands.shelf.measures,
-        "on-shelf": hands.shelf.on_shelf,
-        "stocks": hands.shelf.stocks,
-        "meter": hands.shelf.meter.open,
+        "walk": lambda: hands.walk.open(),
+        "rain": lambda: hands.shelf.weather.rain(),
+        "night": lambda: hands.shelf.weather.night(),
+        "look-list": lambda: hands.look_lists.open(),
+        "year-review": lambda: hands.years.open(),
+        "away": lambda: hands.away.open(),
+        "tags": lambda: hands.tags.open(),
+        "places": lambda: hands.shelf.places(),
+        "logger": lambda: hands.logger.open(),
+        "tins": lambda: hands.shelf.tins(),
+        "recipes": lambda: hands.shelf.recipes(),
+        "waters": lambda: hands.shelf.waters(),
+        "measures": lambda: hands.shelf.measures(),
+        "on-shelf": lambda: hands.shelf.on_shelf(),
+        "stocks": lambda: hands.shelf.stocks(),
+        "meter": lambda: hands.shelf.meter.open(),
         "kinds": lambda: hands.kinds.browse(hands.faces.chosen),
         "quick-mix": partial(_to_quick_mix, hands),
     }
@@ -224,7 +155,7 @@ def _day_and_shelf(hands: Hands) -> dict[str, Callable[[], object]]:
 
 def _view(hands: Hands) -> dict[str, Callable[[], object]]:
     return {
-        "preferences": hands.preferences.open,
+        "preferences": lambda: hands.preferences.open(),
         "light-system": partial(_choose_light, hands, Mode.SYSTEM),
         "light-light": partial(_choose_light, hands, Mode.LIGHT),
         "light-dark": partial(_choose_light, hands, Mode.DARK),
@@ -235,21 +166,19 @@ def _view(hands: Hands) -> dict[str, Callable[[], object]]:
         "to-detail": hands.detail.take_focus,
         "to-mixing": partial(_to_mixing, hands),
         "fold-mixing": hands.folding.turn,
-        "full-screen": partial(_full_screen, hands.window),
+        "full-screen": partial(_full_screen, hands),
     }
 
 
 def _help(hands: Hands) -> dict[str, Callable[[], object]]:
     return {
-        "handbook": hands.handbook.of_window,
-        "shortcuts": ShortcutPrints(hands.desk, hands.window).open,
-        "explain-word": lambda: explain(hands.window, hands.detail),
-        "rules": hands.rules.show,
-        "cautions": lambda: about.all_cautions(hands.window).open(),
-        "report": ReportForms(hands.desk, hands.window, hands.files).open,
-        "about": lambda: about.about(
-            hands.window, hands.desk.collection.folder, hands.log_file
-        ).open(),
+        "handbook": lambda: hands.handbook.of_window(),
+        "shortcuts": lambda: hands.shortcuts.open(),
+        "explain-word": lambda: explain(hands, hands.detail),
+        "rules": lambda: hands.rules.show(),
+        "cautions": partial(_cautions, hands),
+        "report": lambda: hands.report.open(),
+        "about": partial(_about, hands),
     }
 
 
@@ -275,12 +204,6 @@ def _for_chosen(hands: Hands, use: Callable[[int], object]) -> None:
         hands.strip.tell(tr("No plant is selected."))
     else:
         use(chosen)
-
-
-def _logger(hands: Hands) -> LoggerForms:
-    forms = LoggerForms(hands.desk, hands.window)
-    forms.places_wanted.connect(hands.shelf.places)
-    return forms
 
 
 def _to_looks(hands: Hands) -> None:
@@ -318,3 +241,15 @@ def _step_text(hands: Hands, by: int) -> None:
 
 def _full_screen(window: QWidget) -> None:
     window.setWindowState(window.windowState() ^ Qt.WindowState.WindowFullScreen)
+
+
+def _cautions(hands: Hands) -> None:
+    from growdesk.ui.dialogs import about  # noqa: PLC0415 -- when wanted
+
+    about.all_cautions(hands).open()
+
+
+def _about(hands: Hands) -> None:
+    from growdesk.ui.dialogs import about  # noqa: PLC0415 -- when wanted
+
+    about.about(hands, hands.desk.collection.folder, hands.log_file).open()

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from growdesk.ui.desk import Desk
     from growdesk.ui.faces import Faces
     from growdesk.ui.panes.day_list import DayListPane
-    from growdesk.ui.panes.roster import RosterPane
+    from growdesk.ui.rostering import Rostering
 
 
 class MovedTo(QObject):
@@ -22,7 +22,7 @@ class MovedTo(QObject):
     """
 
     def __init__(
-        self, desk: Desk, faces: Faces, day_list: DayListPane, roster: RosterPane
+        self, desk: Desk, faces: Faces, day_list: DayListPane, roster: Rostering
     ) -> None:
         super().__init__(desk)
         self._faces = faces

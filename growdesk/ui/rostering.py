@@ -6,7 +6,7 @@ the day shown and are judged no second time.
 
 from __future__ import annotations
 
-from functools import partial
+from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
@@ -14,15 +14,12 @@ from PySide6.QtGui import QGuiApplication
 
 from growdesk.domain.speech import mark, tr
 from growdesk.services.values import Changed
-from growdesk.ui import actions, roster_saving, theme, words
-from growdesk.ui.dialogs.columns import ColumnsDialog, Laid
-from growdesk.ui.dialogs.view_name import ViewNameDialog
+from growdesk.ui import actions, theme, words
 from growdesk.ui.faces import DAY, Face
-from growdesk.ui.panes.roster import RosterPane
 from growdesk.ui.tasks import Job
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Callable, Mapping, Sequence
     from datetime import date
     from pathlib import Path
 
@@ -33,8 +30,11 @@ if TYPE_CHECKING:
     from growdesk.services.roster_values import RosterLine, SavedView
     from growdesk.services.values import Written
     from growdesk.ui.desk import Desk
+    from growdesk.ui.dialogs.columns import ColumnsDialog, Laid
+    from growdesk.ui.dialogs.view_name import ViewNameDialog
     from growdesk.ui.faces import Faces, Parts
     from growdesk.ui.files import Files
+    from growdesk.ui.panes.roster import RosterPane
     from growdesk.ui.roster_columns import Column, Entry
 
 COLLECTION = "collection"
@@ -45,9 +45,15 @@ class Rostering(QObject):
     """The table of all plants of one window."""
 
     arrived = Signal()
+    made = Signal(object)
 
     def __init__(
-        self, desk: Desk, parts: Parts, faces: Faces, files: Files, window: QWidget
+        self,
+        desk: Desk,
+        parts: Parts,
+        faces: Faces,
+        files: Callable[[], Files],
+        window: QWidget,
     ) -> None:
         super().__init__(desk)
         self._desk = desk
@@ -59,28 +65,54 @@ class Rostering(QObject):
         self._told = Changed.NOTHING
         self._noted: Mapping[int, str] | None = None
         self._wanted_view: int | None = None
-        self.pane = RosterPane()
-        faces.add(
-            Face(
-                COLLECTION,
-                self.pane,
-                self.pane.focus_table,
-                self.pane.focus_find,
-                tr(actions.COLLECTION_HINT),
-                self.pane.table.wanted_px,
-                self._shown,
-                needs_plants=False,
-                picked=self.pane.picked,
-                chosen=lambda: self.pane.chosen,
-            )
-        )
+        self._next: int | None = None
+        faces.add(COLLECTION, self._face, needs_plants=False)
         faces.turned.connect(self._turned)
         desk.bus.changed.connect(self._changed)
         desk.day_arrived.connect(self._day_arrived)
         desk.switched.connect(self._switched)
-        self.pane.plant_chosen.connect(desk.show_plant)
-        self.pane.told.connect(desk.told)
-        theme.current().turned.connect(self.pane.refresh_colours)
+
+    @cached_property
+    def pane(self) -> RosterPane:
+        """Give the table's pane, made when it is first wanted."""
+        from growdesk.ui.panes.roster import RosterPane  # noqa: PLC0415 -- when wanted
+
+        pane = RosterPane()
+        pane.plant_chosen.connect(self._desk.show_plant)
+        pane.told.connect(self._desk.told)
+        theme.current().turned.connect(pane.refresh_colours)
+        if self._next is not None:
+            pane.choose_next(self._next)
+        self.made.emit(pane)
+        return pane
+
+    def _face(self) -> Face:
+        pane = self.pane
+        return Face(
+            pane,
+            pane.focus_table,
+            pane.focus_find,
+            tr(actions.COLLECTION_HINT),
+            pane.table.wanted_px,
+            self._shown,
+            picked=pane.picked,
+            chosen=lambda: pane.chosen,
+        )
+
+    @property
+    def _is_made(self) -> bool:
+        return "pane" in self.__dict__
+
+    def choose_next(self, plant_id: int) -> None:
+        """Put the cursor on a plant when the plants are shown next."""
+        self._next = plant_id
+        if self._is_made:
+            self.pane.choose_next(plant_id)
+
+    def go_to(self, plant_id: int) -> None:
+        """Put the cursor on a plant, where it is shown."""
+        if self._is_made:
+            self.pane.go_to(plant_id)
 
     @property
     def is_shown(self) -> bool:
@@ -100,6 +132,11 @@ class Rostering(QObject):
 
     def choose_columns(self) -> None:
         """Open the columns of the table."""
+        from growdesk.ui.dialogs.columns import (  # noqa: PLC0415 -- when wanted
+            ColumnsDialog,
+            Laid,
+        )
+
         self._faces.go(COLLECTION)
         now = self.pane.arrangement
         dialog = ColumnsDialog(self._window, Laid(now.columns, *now.order))
@@ -112,6 +149,8 @@ class Rostering(QObject):
 
     def keep_view(self) -> None:
         """Keep what is shown as a view."""
+        from growdesk.ui.dialogs.view_name import ViewNameDialog  # noqa: PLC0415
+
         self._faces.go(COLLECTION)
         base = self.pane.arrangement.base
         own = {each.draft.name: each for each in self.pane.views if _is_own(each)}
@@ -122,6 +161,8 @@ class Rostering(QObject):
 
     def rename_view(self) -> None:
         """Give the view shown another name."""
+        from growdesk.ui.dialogs.view_name import ViewNameDialog  # noqa: PLC0415
+
         self._faces.go(COLLECTION)
         base = self.pane.arrangement.base
         if base.view_id is None:
@@ -143,6 +184,8 @@ class Rostering(QObject):
 
     def copy(self) -> None:
         """Copy the selected rows for a spreadsheet, with their headings."""
+        from growdesk.ui import roster_saving  # noqa: PLC0415 -- when wanted
+
         rows = self.pane.picked_entries()
         if not rows:
             self._desk.told.emit(tr("No plant is selected."))
@@ -161,7 +204,7 @@ class Rostering(QObject):
         model = self.pane.model
         name = f"collection-{self._desk.on.isoformat()}.csv"
         save = partial(_save, model.columns, model.rows)
-        self._files.save_table(name, save)
+        self._files().save_table(name, save)
 
     # -- reading --------------------------------------------------------------------
 
@@ -236,8 +279,9 @@ class Rostering(QObject):
     def _switched(self) -> None:
         self._is_old = True
         self._noted = None
-        self.pane.know_notes({})
-        self.pane.show_plants((), {}, self._desk.today)
+        if self._is_made:
+            self.pane.know_notes({})
+            self.pane.show_plants((), {}, self._desk.today)
 
     # -- writing --------------------------------------------------------------------
 
@@ -279,4 +323,6 @@ def _read(
 def _save(
     columns: Sequence[Column], rows: Sequence[Entry], file: Path, step: Step
 ) -> None:
+    from growdesk.ui import roster_saving  # noqa: PLC0415 -- when wanted
+
     roster_saving.save(file, columns, rows, step)

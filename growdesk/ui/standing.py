@@ -43,7 +43,7 @@ class Standing(QObject):
         window = self._make(collection)
         self.window = window
         self._attend(window)
-        window.preferences.anew_wanted.connect(self._wanted)
+        window.anew_wanted.connect(self._wanted)
         window.show()
         return window
 
@@ -67,7 +67,7 @@ class Standing(QObject):
         new = self.show(collection)
         if plant_id is not None:
             new.day_list.choose_next(plant_id)
-            new.roster.pane.choose_next(plant_id)
+            new.roster.choose_next(plant_id)
         new.desk.show_day(on)
         once(new.desk.day_arrived, partial(new.faces.go, face))
         new.preferences.open(key)

@@ -22,7 +22,6 @@ from growdesk.services.hard_ends import Watch, take_last
 from growdesk.services.whereabouts import OnServer
 from growdesk.ui import language, motion, qt_messages, sizes, theme
 from growdesk.ui.collecting import Collecting
-from growdesk.ui.damage import lead_on
 from growdesk.ui.faults import Faults
 from growdesk.ui.instance import Bell, open_or_ring
 from growdesk.ui.preferences import (
@@ -102,6 +101,8 @@ def _open(app: QApplication, where: Where) -> tuple[Collection | None, int]:
     try:
         collection = open_or_ring(where, opening)
     except DamagedError as error:
+        from growdesk.ui.damage import lead_on  # noqa: PLC0415 -- for a damaged one
+
         collection = lead_on(app, where)
         code = 0 if collection else _refuse(error.line(), told=True)
         return collection, code
@@ -141,7 +142,7 @@ def _attend(faults: Faults, bell: Bell, window: Window) -> None:
             bell.hang(desk.collection.folder)
             desk.read(desk.collection.keep_reserve, lambda _none: None)
 
-    once(desk.day_arrived, hang)
+    once(window.day_stands, hang)
     desk.switched.connect(hang)
 
 

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from functools import partial
+from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, Signal
 
 from growdesk.domain.speech import mark, tr
-from growdesk.ui import day_sum_words
 from growdesk.ui.faces import Face
-from growdesk.ui.panes.day_sum import WANTED_PX, DaySumPane
-from growdesk.ui.preview_over import open_preview
 from growdesk.ui.tasks import Job
 
 if TYPE_CHECKING:
@@ -23,8 +20,10 @@ if TYPE_CHECKING:
     from growdesk.services.day_sum import DaySum
     from growdesk.ui.desk import Desk
     from growdesk.ui.faces import Faces, Parts
+    from growdesk.ui.panes.day_sum import DaySumPane
 
 SUM = "day-summary"
+WANTED_PX = 420
 HINT = mark(
     "F12 goes back to the list, Alt+PgDown sums the next watering day up, F4 shows the "
     "looks worth taking."
@@ -34,30 +33,34 @@ HINT = mark(
 class Summing(QObject):
     """The day shown, in sum."""
 
+    looks_wanted = Signal()
+
     def __init__(self, desk: Desk, parts: Parts, faces: Faces, window: QWidget) -> None:
         super().__init__(desk)
         self._desk = desk
         self._faces = faces
         self._window = window
-        self.pane = DaySumPane()
-        pane = self.pane
-        faces.add(
-            Face(
-                SUM,
-                pane,
-                pane.focus,
-                pane.focus,
-                tr(HINT),
-                lambda: WANTED_PX,
-                self._ask,
-                needs_plants=False,
-            )
-        )
+        faces.add(SUM, self._face, needs_plants=False)
         desk.day_arrived.connect(self._day_arrived)
-        pane.back_wanted.connect(faces.show_day)
-        pane.print_wanted.connect(self._preview)
-        pane.told.connect(desk.told)
         parts.head.sum_wanted.connect(partial(faces.go, SUM))
+
+    @cached_property
+    def pane(self) -> DaySumPane:
+        """Give the pane of the sum, made when it is first wanted."""
+        from growdesk.ui.panes.day_sum import DaySumPane  # noqa: PLC0415 -- when wanted
+
+        pane = DaySumPane()
+        pane.back_wanted.connect(self._faces.show_day)
+        pane.print_wanted.connect(self._preview)
+        pane.looks_wanted.connect(self.looks_wanted)
+        pane.told.connect(self._desk.told)
+        return pane
+
+    def _face(self) -> Face:
+        pane = self.pane
+        return Face(
+            pane, pane.focus, pane.focus, tr(HINT), lambda: WANTED_PX, self._ask
+        )
 
     @property
     def is_shown(self) -> bool:
@@ -74,7 +77,9 @@ class Summing(QObject):
         self._desk.tasks.ask(self, job)
 
     def _preview(self) -> None:
+        from growdesk.ui import day_sum_words  # noqa: PLC0415 -- ditto
         from growdesk.ui.dialogs.pages import PagesPreview  # noqa: PLC0415 -- ditto
+        from growdesk.ui.preview_over import open_preview  # noqa: PLC0415 -- ditto
         from growdesk.ui.printing.day_sum import lay_out_sum  # noqa: PLC0415 -- printing
 
         summed = self.pane.summed

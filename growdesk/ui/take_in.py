@@ -10,11 +10,9 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QObject, Qt
-from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QFileDialog
 from shiboken6 import isValid
-from typing_extensions import override
 
 from growdesk.domain.errors import StoreError
 from growdesk.domain.speech import mark, tr
@@ -29,6 +27,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from PySide6.QtCore import QMimeData
+    from PySide6.QtGui import QDragEnterEvent, QDropEvent
     from PySide6.QtWidgets import QWidget
 
     from growdesk.services.intake_values import Choices, DryRun, Survey
@@ -47,8 +46,6 @@ class TakeIn(QObject):
         super().__init__(window)
         self._desk = desk
         self._window = window
-        window.setAcceptDrops(True)
-        window.installEventFilter(self)
 
     def open(self) -> None:
         """Choose a file and open what it holds."""
@@ -161,18 +158,17 @@ class TakeIn(QObject):
         dialog.fileSelected.connect(take_in_memory.keep_folder)
         dialog.open()
 
-    @override
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if isinstance(event, QDragEnterEvent) and _table_in(event.mimeData()):
+    def let_in(self, event: QDragEnterEvent) -> None:
+        """Say whether what is dragged over the window may be dropped there."""
+        if _table_in(event.mimeData()):
             event.acceptProposedAction()
-            return True
-        if isinstance(event, QDropEvent) and event.type() == QEvent.Type.Drop:
-            path = _table_in(event.mimeData())
-            if path is not None:
-                event.acceptProposedAction()
-                self.read_first(path)
-                return True
-        return super().eventFilter(watched, event)
+
+    def take_dropped(self, event: QDropEvent) -> None:
+        """Read a table that was dropped on the window."""
+        path = _table_in(event.mimeData())
+        if path is not None:
+            event.acceptProposedAction()
+            self.read_first(path)
 
 
 def _table_in(data: QMimeData) -> Path | None:

@@ -6,6 +6,7 @@ and the cursor never wait for it; while its table is in sight it is asked for at
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer
@@ -13,7 +14,6 @@ from PySide6.QtCore import QObject, QTimer
 from growdesk.domain.speech import tr
 from growdesk.ui import actions, theme
 from growdesk.ui.faces import Face
-from growdesk.ui.panes.week import WeekPane
 
 if TYPE_CHECKING:
     from datetime import date
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from growdesk.services.week_values import WeekView
     from growdesk.ui.desk import Desk
     from growdesk.ui.faces import Faces, Parts
+    from growdesk.ui.panes.week import WeekPane
 
 REST_MS = 200
 WEEK = "week"
@@ -38,26 +39,40 @@ class Weekly(QObject):
         self._rest.setSingleShot(True)
         self._rest.setInterval(REST_MS)
         self._rest.timeout.connect(desk.show_week)
-        self.week = WeekPane()
-        faces.add(
-            Face(
-                WEEK,
-                self.week,
-                self.week.focus_table,
-                self.week.focus_filter,
-                tr(actions.WEEK_HINT),
-                self.week.table.wanted_px,
-                self._shown,
-            )
-        )
+        self._view: WeekView | None = None
+        faces.add(WEEK, self._face)
         desk.day_arrived.connect(self._day_arrived)
         desk.week_arrived.connect(self._week_arrived)
         desk.plant_arrived.connect(self._plant_arrived)
         desk.switched.connect(self._switched)
-        self.week.plant_chosen.connect(parts.day_list.go_to)
-        self.week.day_wanted.connect(self.open_day)
         parts.head.day_wanted.connect(desk.show_day)
-        theme.current().turned.connect(self.week.refresh_colours)
+
+    @cached_property
+    def week(self) -> WeekPane:
+        """Give the week's pane, made when it is first wanted."""
+        from growdesk.ui.panes.week import WeekPane  # noqa: PLC0415 -- when wanted
+
+        week = WeekPane()
+        week.plant_chosen.connect(self._parts.day_list.go_to)
+        week.day_wanted.connect(self.open_day)
+        theme.current().turned.connect(week.refresh_colours)
+        week.show_week(self._view)
+        return week
+
+    def _face(self) -> Face:
+        week = self.week
+        return Face(
+            week,
+            week.focus_table,
+            week.focus_filter,
+            tr(actions.WEEK_HINT),
+            week.table.wanted_px,
+            self._shown,
+        )
+
+    @property
+    def _is_made(self) -> bool:
+        return "week" in self.__dict__
 
     @property
     def is_shown(self) -> bool:
@@ -97,15 +112,20 @@ class Weekly(QObject):
 
     def _plant_arrived(self) -> None:
         detail = self._desk.detail
-        if detail is not None:
+        if detail is not None and self._is_made:
             self.week.go_to(detail.plant_id)
 
     def _week_arrived(self, view: WeekView) -> None:
-        self.week.show_week(view)
+        self._show_week(view)
         if self.is_shown:
             self._faces.make_room()
         self._parts.detail.show_week(view)
 
     def _switched(self) -> None:
-        self.week.show_week(None)
+        self._show_week(None)
         self._parts.detail.show_week(None)
+
+    def _show_week(self, view: WeekView | None) -> None:
+        self._view = view
+        if self._is_made:
+            self.week.show_week(view)

@@ -4,13 +4,15 @@ Panes know only values and emit what a person asks for; the window connects them
 the desk, the deeds and the forms. Nothing is judged, read or written here.
 """
 
+# ruff: noqa: PLW0108 -- what a lambda names is made when it is first called
+
 from __future__ import annotations
 
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QSize, Qt
-from PySide6.QtWidgets import QHBoxLayout, QMainWindow, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtCore import QEvent, QSize, Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
@@ -26,39 +28,27 @@ from growdesk.ui import (
     window_memory,
     wiring,
 )
-from growdesk.ui.bloom_forms import BloomForms
 from growdesk.ui.bus import Bus
 from growdesk.ui.calendaring import Calendaring
-from growdesk.ui.care_forms import CareForms
 from growdesk.ui.desk import Desk
+from growdesk.ui.drafts import Drafts
 from growdesk.ui.faces import Faces, Pages, Parts
-from growdesk.ui.files import Files
+from growdesk.ui.first_paint import FirstPaint
 from growdesk.ui.folding import Folding
-from growdesk.ui.forms import Forms
-from growdesk.ui.handbook_reading import HandbookReading
-from growdesk.ui.handlers import Hands, handlers
-from growdesk.ui.hindsight import HindsightForms
-from growdesk.ui.history_forms import HistoryForms
+from growdesk.ui.handbook_asking import HandbookAsking
+from growdesk.ui.handlers import handlers
+from growdesk.ui.hands import Hands
 from growdesk.ui.jobs_asking import JobsAsking
 from growdesk.ui.keeping_backups import KeepingBackups
-from growdesk.ui.kind_forms import KindForms
 from growdesk.ui.looks_asking import LooksAsking
-from growdesk.ui.moved_to import MovedTo
-from growdesk.ui.overrules import Overrules
 from growdesk.ui.panes.day_list import DayListPane
 from growdesk.ui.panes.detail import DetailPane
 from growdesk.ui.panes.mixing import MixingPane
-from growdesk.ui.photo_forms import PhotoForms
-from growdesk.ui.plant_forms import PlantForms
-from growdesk.ui.preference_forms import PreferenceForms
 from growdesk.ui.rostering import Rostering
-from growdesk.ui.rule_reading import RuleReading
-from growdesk.ui.shelf_forms import ShelfForms
 from growdesk.ui.stacking import Stacking
 from growdesk.ui.summing import Summing
 from growdesk.ui.tasks import Job, Lane, Tasks
 from growdesk.ui.tips import titled
-from growdesk.ui.walk import Walk
 from growdesk.ui.weekly import Weekly
 from growdesk.ui.widgets.head import DayHead
 from growdesk.ui.widgets.long_panel import LongPanel
@@ -70,7 +60,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
-    from PySide6.QtGui import QCloseEvent
+    from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 
     from growdesk.services.calendar_values import JobLine
     from growdesk.services.collection import Collection
@@ -84,16 +74,22 @@ _LEAST = QSize(1000, 520)
 """What the window shrinks to; panes that need more, as large text does, scroll."""
 
 
-class Window(QMainWindow):
-    """The window of one collection."""
+class Window(Hands):
+    """The window of one collection.
+
+    ``day_stands`` tells a day once its list is shown: at the first one, painted.
+    """
+
+    day_stands = Signal(object)
 
     def __init__(
         self, collection: Collection, *, title: str = "", log: Path | None = None
     ) -> None:
         super().__init__()
-        self._log = log
+        self.log_file = log
         self._reminded = False
         self._handed_over = False
+        self._before: int | None = None
         self.setWindowTitle(
             title or titled(tr("growdesk: {folder}").format(folder=collection.called))
         )
@@ -102,28 +98,16 @@ class Window(QMainWindow):
         self.bus = Bus(self)
         self.desk = Desk(collection, self.tasks, self.bus)
         self.deeds = deeds.Deeds(self.desk)
-        self.forms = Forms(self.desk, self)
-        self.shelf = ShelfForms(self.desk, self)
-        self.rules = RuleReading(self.desk, self, self.shelf)
-        self.kinds = KindForms(self.desk, self)
-        self.files = Files(self.desk, self)
-        self.hindsight = HindsightForms(self.desk, self)
-        self.care = CareForms(self.desk, self)
-        self.blooms = BloomForms(self.desk, self)
         self.looks = LooksAsking(self.desk)
         self.jobs = JobsAsking(self.desk)
-        self.overrules = Overrules(self.desk, self)
-        self.plants = PlantForms(self.desk, self)
-        self.past = HistoryForms(self.desk, self)
         self.thumbs = Thumbs(self.tasks, self.desk.thumbnail)
-        self.walk = Walk(self.desk, self, self.thumbs)
-        self.photos = PhotoForms(self.desk, self, self.thumbs, self.forms)
         self.head = DayHead()
         self.day_list = DayListPane()
         self.detail = DetailPane(self.thumbs)
         self.mixing = MixingPane()
         self.strip = Strip()
         self.long_panel = LongPanel(self.desk.long)
+        self.first_paint = FirstPaint(self.day_list, self.tasks)
         self._lay_out()
         self.folding = Folding(self, self.mixing, self.head.mixing)
         self.stacking = Stacking(self, self.split, 2 * _SIDE_PX)
@@ -131,12 +115,13 @@ class Window(QMainWindow):
         parts = Parts(*shown, self.split, self.pages, self.strip)
         self.faces = Faces(self.desk, parts)
         self.weekly = Weekly(self.desk, parts, self.faces)
-        self.roster = Rostering(self.desk, parts, self.faces, self.files, self)
+        self.roster = Rostering(self.desk, parts, self.faces, lambda: self.files, self)
         self.calendaring = Calendaring(self.desk, parts, self.faces)
         self.summing = Summing(self.desk, parts, self.faces, self)
         self.commands = actions.build(self.menuBar(), self, self.day_list.table)
-        self.preferences = PreferenceForms(self, self.commands, self.desk)
-        self.handbook = HandbookReading(self, self.commands, self.faces, self.rules)
+        HandbookAsking(self).wanted.connect(lambda page: self.handbook.open(page))
+        Drafts.of(self).left.connect(self._draft_left)
+        self.setAcceptDrops(True)
         self._connect_commands()
         self._connect_desk()
         window_memory.recall(self, self._panes())
@@ -146,39 +131,42 @@ class Window(QMainWindow):
     # -- building -------------------------------------------------------------------
 
     def _lay_out(self) -> None:
-        self.pages = Pages()
+        """Lay the panes out, each place put into the window before it is filled.
+
+        What moves into another parent is styled again with all that stands in it.
+        """
+        whole = QWidget(self)
+        self.setCentralWidget(whole)
+        outer = QVBoxLayout(whole)
+        outer.setContentsMargins(0, 0, 0, 0)
+        outer.setSpacing(0)
+        body = Body()
+        outer.addWidget(Roomy(body, _LEAST), 1)
+        foot = QHBoxLayout()
+        foot.setSpacing(0)
+        outer.addLayout(foot)
+        foot.addWidget(self.strip, 1)
+        foot.addWidget(self.long_panel, 1)
+        column = QVBoxLayout(body)
+        column.setContentsMargins(_SIDE_PX, 2, _SIDE_PX, 10)
+        column.setSpacing(4)
+        column.addWidget(self.head)
         self.split = QSplitter(Qt.Orientation.Horizontal)
+        column.addWidget(self.split, 1)
         self.split.setHandleWidth(10)
         self.split.setChildrenCollapsible(False)
         sizes.least_wide(self.day_list, 360)
+        self.pages = Pages()
         for pane in (self.pages, self.detail, self.mixing):
             self.split.addWidget(pane)
         for number, stretch in enumerate((4, 5, 3)):
             self.split.setStretchFactor(number, stretch)
         self.split.setSizes(_WIDTHS)
-        body = Body()
-        column = QVBoxLayout(body)
-        column.setContentsMargins(_SIDE_PX, 2, _SIDE_PX, 10)
-        column.setSpacing(4)
-        column.addWidget(self.head)
-        column.addWidget(self.split, 1)
-        whole = QWidget()
-        outer = QVBoxLayout(whole)
-        outer.setContentsMargins(0, 0, 0, 0)
-        outer.setSpacing(0)
-        outer.addWidget(Roomy(body, _LEAST), 1)
-        foot = QHBoxLayout()
-        foot.setSpacing(0)
-        foot.addWidget(self.strip, 1)
-        foot.addWidget(self.long_panel, 1)
-        outer.addLayout(foot)
-        self.setCentralWidget(whole)
         self.setWindowIcon(icons.icon("growdesk", theme.colours().ink))
         self.resize(1280, 800)
 
     def _connect_commands(self) -> None:
-        hands = self._hands()
-        calls = handlers(hands)
+        calls = handlers(self)
         for key, action in self.commands.items():
             action.triggered.connect(partial(_noted, key, calls[key]))
         self.commands[f"light-{self.theme.mode.value}"].setChecked(True)
@@ -186,54 +174,19 @@ class Window(QMainWindow):
             if command.menu == "plant":
                 self.day_list.menu.addAction(self.commands[command.key])
         own = wiring.Own(self._first_step, self._work_out)
-        wiring.connect_panes(hands, self.commands, own)
-
-    def _hands(self) -> Hands:
-        return Hands(
-            window=self,
-            desk=self.desk,
-            deeds=self.deeds,
-            forms=self.forms,
-            photos=self.photos,
-            shelf=self.shelf,
-            rules=self.rules,
-            kinds=self.kinds,
-            files=self.files,
-            hindsight=self.hindsight,
-            care=self.care,
-            blooms=self.blooms,
-            overrules=self.overrules,
-            plants=self.plants,
-            past=self.past,
-            day_list=self.day_list,
-            detail=self.detail,
-            mixing=self.mixing,
-            folding=self.folding,
-            faces=self.faces,
-            weekly=self.weekly,
-            calendaring=self.calendaring,
-            walk=self.walk,
-            roster=self.roster,
-            strip=self.strip,
-            theme=self.theme,
-            preferences=self.preferences,
-            handbook=self.handbook,
-            log_file=self._log,
-            head=self.head,
-            summing=self.summing,
-        )
+        wiring.connect_panes(self, self.commands, own)
 
     def _connect_desk(self) -> None:
         self.desk.day_arrived.connect(self._show_day)
-        self.desk.day_arrived.connect(self.looks.ask)
+        self.day_stands.connect(self._show_rest)
+        self.day_stands.connect(self.looks.ask)
         self.looks.arrived.connect(self.day_list.looks.show_lines)
-        self.desk.day_arrived.connect(self._ask_jobs)
+        self.day_stands.connect(self._ask_jobs)
         self.calendaring.was_read.connect(self.jobs.take)
         self.jobs.arrived.connect(self._tell_jobs)
         self.keeping = KeepingBackups(self.desk)
         self.keeping.stands.connect(self.head.tell_backups)
         self.head.backups.backups_wanted.connect(self.commands["backups"].trigger)
-        self.preferences.backup_place.chosen.connect(self.keeping.ask)
         self.desk.plant_arrived.connect(self.detail.show_plant)
         self.desk.plant_gone.connect(self._show_no_plant)
         self.roster.arrived.connect(self._allow_commands)
@@ -244,12 +197,6 @@ class Window(QMainWindow):
         self.desk.switched.connect(self._tell_file)
         self._tell_file()
         self.desk.told.connect(self.strip.tell)
-        moved = MovedTo(self.desk, self.faces, self.day_list, self.roster.pane)
-        self.past.moved.connect(moved.take)
-        self.forms.plant_added.connect(self.day_list.choose_next)
-        self.forms.plant_added.connect(self.roster.pane.choose_next)
-        self.forms.place_wanted.connect(self.shelf.places)
-        self.forms.draft_kept.connect(self._draft_kept)
         self.tasks.busy_changed.connect(self.strip.show_busy)
         self.long_panel.came.connect(partial(self.strip.show_busy, busy=False))
         self.desk.long.turned.connect(self._allow_cancel)
@@ -265,18 +212,27 @@ class Window(QMainWindow):
         view = shown.view
         self.head.show_day(view, self.desk.today)
         self.head.clock.show_doubt(shown.clock_doubt)
-        self.mixing.show_day(view)
-        self.mixing.show_shelf(shown.tins, shown.waters, shown.recipes)
         self._name_history(shown.history)
-        before = self.day_list.chosen
+        self._before = self.day_list.chosen
         self.day_list.show_day(view, self.desk.today)
         self._allow_commands()
+        self.first_paint.then(partial(self._stand, shown))
+
+    def _stand(self, shown: Shown) -> None:
+        """Go on to what stands beside the list, unless another day has come."""
+        if shown.view is self.desk.view:
+            self.day_stands.emit(shown)
+
+    def _show_rest(self, shown: Shown) -> None:
+        view = shown.view
+        self.mixing.show_day(view)
+        self.mixing.show_shelf(shown.tins, shown.waters, shown.recipes)
         after = self.day_list.chosen
         if not self.faces.follows_day:
             return
         if not view.lines:
             self.desk.show_plant(None)
-        elif after == before:
+        elif after == self._before:
             self.desk.show_plant(after)
 
     def _tell_file(self) -> None:
@@ -339,8 +295,20 @@ class Window(QMainWindow):
             line = f"{line}. {' '.join(written.problems)}"
         self.strip.tell(line, undo=written.title if written.undoable else "")
 
-    def _draft_kept(self) -> None:
+    def _draft_left(self, title: str) -> None:
         self._reminded = False
+        self.strip.tell(
+            tr("{title}: kept as a draft; open it again to go on.").format(title=title)
+        )
+
+    def unsaved_line(self) -> str:
+        """Name the forms that were left unsaved, or say nothing."""
+        titles = "; ".join(Drafts.of(self).titles)
+        if not titles:
+            return ""
+        return tr(
+            "Not saved yet: {titles}. Open it to save; close again to let it go."
+        ).format(titles=titles)
 
     def _turn_colours(self) -> None:
         self.head.refresh_colours()
@@ -352,10 +320,10 @@ class Window(QMainWindow):
 
     def _first_step(self, key: str) -> None:
         steps: dict[str, Callable[[], object]] = {
-            "latitude": partial(self.shelf.settings, "latitude"),
-            "water": self.shelf.waters,
-            "tin": self.shelf.tins,
-            "plant": self.forms.add_plant,
+            "latitude": lambda: self.shelf.settings("latitude"),
+            "water": lambda: self.shelf.waters(),
+            "tin": lambda: self.shelf.tins(),
+            "plant": lambda: self.forms.add_plant(),
         }
         steps[key]()
 
@@ -378,6 +346,16 @@ class Window(QMainWindow):
         return self.desk.collection
 
     @override
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Let a table be dropped on the window."""
+        self.take_in.let_in(event)
+
+    @override
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Read a table that is dropped on the window."""
+        self.take_in.take_dropped(event)
+
+    @override
     def changeEvent(self, event: QEvent) -> None:
         """Show the new day when the window comes back to the front after midnight."""
         super().changeEvent(event)
@@ -387,7 +365,7 @@ class Window(QMainWindow):
     @override
     def closeEvent(self, event: QCloseEvent) -> None:
         """Close, but once remind of a look that was left unsaved."""
-        unsaved = self.forms.unsaved_line()
+        unsaved = self.unsaved_line()
         if unsaved and not self._reminded and not self._handed_over:
             self._reminded = True
             self.strip.tell(unsaved)

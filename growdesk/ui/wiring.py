@@ -1,5 +1,7 @@
 """Connect what the panes ask for to what does it; panes know nothing of one another."""
 
+# ruff: noqa: PLW0108 -- what a lambda names is made when it is first called
+
 from __future__ import annotations
 
 from dataclasses import dataclass
@@ -14,7 +16,8 @@ if TYPE_CHECKING:
 
     from PySide6.QtGui import QAction
 
-    from growdesk.ui.handlers import Hands
+    from growdesk.ui.hands import Hands
+    from growdesk.ui.panes.roster import RosterPane
 
 
 _NOT_MIXED_WITH = frozenset({"places", "logger", "kinds", "quick-mix"})
@@ -34,15 +37,13 @@ def connect_panes(hands: Hands, commands: Mapping[str, QAction], own: Own) -> No
     _list(hands, commands, own)
     _detail(hands, commands)
     _mixing(hands, commands, own)
-    _collection(hands, commands)
+    hands.roster.made.connect(partial(_collection, commands))
     head = hands.head
     head.previous_wanted.connect(commands["previous-day"].trigger)
     head.next_wanted.connect(commands["next-day"].trigger)
     head.today_wanted.connect(commands["today"].trigger)
-    hands.summing.pane.looks_wanted.connect(commands["looks-first"].trigger)
+    hands.summing.looks_wanted.connect(commands["looks-first"].trigger)
     hands.strip.undo_wanted.connect(commands["undo"].trigger)
-    hands.hindsight.rule_wanted.connect(hands.rules.show)
-    hands.hindsight.house_wanted.connect(hands.shelf.settings)
 
 
 def _list(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
@@ -53,12 +54,13 @@ def _list(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
     pane.look_wanted.connect(commands["look"].trigger)
     pane.step_wanted.connect(own.first_step)
     pane.steps.sample_wanted.connect(commands["sample"].trigger)
-    pane.looks.look_wanted.connect(hands.forms.look)
-    pane.photos.dropped.connect(hands.photos.take)
+    pane.looks.look_wanted.connect(
+        lambda plant, why, sign: hands.forms.look(plant, why, sign)
+    )
+    pane.photos.dropped.connect(lambda plant, files: hands.photos.take(plant, files))
 
 
-def _collection(hands: Hands, commands: Mapping[str, QAction]) -> None:
-    pane = hands.roster.pane
+def _collection(commands: Mapping[str, QAction], pane: RosterPane) -> None:
     pane.change_wanted.connect(commands["change-plant"].trigger)
     pane.add_wanted.connect(commands["add-plant"].trigger)
     for command in actions.declared():
@@ -76,42 +78,39 @@ def _collection(hands: Hands, commands: Mapping[str, QAction]) -> None:
 def _show_from_day(hands: Hands, plant_id: int) -> None:
     """Show the plant of the day's list, unless the face in sight has its own cursor."""
     if hands.faces.follows_day:
-        hands.desk.show_plant(plant_id)
+        hands.first_paint.then(partial(hands.desk.show_plant, plant_id))
 
 
 def _detail(hands: Hands, commands: Mapping[str, QAction]) -> None:
     pane = hands.detail
     pane.look_wanted.connect(commands["look"].trigger)
     pane.add_wanted.connect(commands["add-plant"].trigger)
-    pane.look_change_wanted.connect(hands.forms.change_look)
-    pane.care_change_wanted.connect(hands.care.change)
-    pane.bloom_change_wanted.connect(hands.blooms.change)
-    pane.bloom_wanted.connect(hands.blooms.new)
-    pane.proposal_taken.connect(hands.blooms.take)
-    hands.blooms.save_wanted.connect(hands.files.save_chart)
+    pane.look_change_wanted.connect(lambda look: hands.forms.change_look(look))
+    pane.care_change_wanted.connect(lambda care: hands.care.change(care))
+    pane.bloom_change_wanted.connect(lambda bloom: hands.blooms.change(bloom))
+    pane.bloom_wanted.connect(lambda: hands.blooms.new())
+    pane.proposal_taken.connect(lambda proposal: hands.blooms.take(proposal))
     pane.give_wanted.connect(commands["give"].trigger)
     pane.plant_wanted.connect(commands["change-plant"].trigger)
-    pane.kind_wanted.connect(hands.kinds.of_plant)
+    pane.kind_wanted.connect(lambda plant: hands.kinds.of_plant(plant))
     pane.kin_wanted.connect(partial(_to_plant, hands))
     pane.back_wanted.connect(hands.deeds.back)
     pane.photos_wanted.connect(commands["photos"].trigger)
-    pane.photo_opened.connect(hands.photos.open)
-    pane.photos.dropped.connect(hands.photos.take)
-    pane.rule_wanted.connect(hands.rules.show)
-    pane.word_wanted.connect(partial(explain, hands.window, pane))
+    pane.photo_opened.connect(lambda photo: hands.photos.open(photo))
+    pane.photos.dropped.connect(lambda plant, files: hands.photos.take(plant, files))
+    pane.rule_wanted.connect(lambda rule: hands.rules.show(rule))
+    pane.word_wanted.connect(partial(explain, hands, pane))
     pane.charts.wanted.connect(hands.desk.show_chart)
     pane.charts.drawing_wanted.connect(hands.desk.draw)
-    pane.charts.save_wanted.connect(hands.files.save_chart)
-    pane.charts.place_wanted.connect(hands.shelf.years.open)
-    hands.shelf.years.save_wanted.connect(hands.files.save_chart)
-    hands.shelf.stocktaking.save_wanted.connect(hands.files.save_chart)
-    hands.shelf.recipe_forms.save_wanted.connect(hands.files.save_chart)
-    hands.shelf.meter.save_wanted.connect(hands.files.save_chart)
+    pane.charts.save_wanted.connect(
+        lambda chart, style: hands.files.save_chart(chart, style)
+    )
+    pane.charts.place_wanted.connect(lambda place: hands.shelf.years.open(place))
 
 
 def _to_plant(hands: Hands, plant_id: int) -> None:
     """Go to a plant where it is listed; one that is in no list is shown without."""
-    hands.roster.pane.go_to(plant_id)
+    hands.roster.go_to(plant_id)
     view = hands.desk.view
     if view is not None and any(line.plant_id == plant_id for line in view.lines):
         hands.day_list.go_to(plant_id)
@@ -123,7 +122,7 @@ def _mixing(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
     pane.tin_chosen.connect(hands.deeds.use_tin)
     pane.recipe_chosen.connect(hands.deeds.use_recipe)
     pane.water_chosen.connect(hands.deeds.use_water)
-    pane.tins_wanted.connect(hands.shelf.tins)
+    pane.tins_wanted.connect(lambda: hands.shelf.tins())
     pane.offer(
         [
             commands[each.key]
@@ -131,7 +130,7 @@ def _mixing(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
             if each.menu == "shelf" and each.key not in _NOT_MIXED_WITH
         ]
     )
-    pane.bottle_wanted.connect(hands.shelf.stock_forms.make)
-    pane.meter_wanted.connect(hands.shelf.meter.open)
+    pane.bottle_wanted.connect(lambda bottle: hands.shelf.stock_forms.make(bottle))
+    pane.meter_wanted.connect(lambda letter: hands.shelf.meter.open(letter))
     pane.cautions_wanted.connect(commands["cautions"].trigger)
     pane.quick.asked.connect(own.work_out)

@@ -283,7 +283,7 @@ def test_a_saved_row_is_no_draft_any_more(
     type_into(dialog.mean, "")
     QTest.keyClick(dialog.mean, Qt.Key.Key_Backspace)
     key(Qt.Key.Key_Escape)
-    assert window.forms.unsaved_line() == ""
+    assert window.unsaved_line() == ""
 
 
 @pytest.mark.parametrize(
@@ -310,7 +310,7 @@ def test_a_form_that_is_left_opens_again_as_it_was(
     key(Qt.Key.Key_Escape)
     assert open_dialogs(window) == []
     assert "kept as a draft" in status(window)
-    assert dialog.windowTitle() in window.forms.unsaved_line()
+    assert dialog.windowTitle() in window.unsaved_line()
     window.commands[command].trigger()
     again = opened(qtbot, window, kind)
     assert again is not dialog
@@ -320,7 +320,7 @@ def test_a_form_that_is_left_opens_again_as_it_was(
     key(Qt.Key.Key_Return)
     assert again.held()[field] != "1.5 L and"
     key(Qt.Key.Key_Escape)
-    assert window.forms.unsaved_line() == ""
+    assert window.unsaved_line() == ""
 
 
 def test_a_look_draft_can_be_thrown_away(qtbot: QtBot, window: Window) -> None:
@@ -339,7 +339,7 @@ def test_a_look_draft_can_be_thrown_away(qtbot: QtBot, window: Window) -> None:
             key(Qt.Key.Key_Return)
             assert dialog.note.toPlainText() == ""
         key(Qt.Key.Key_Escape)
-        assert bool(window.forms.unsaved_line()) == bool(text)
+        assert bool(window.unsaved_line()) == bool(text)
 
 
 def test_a_form_being_written_waits_for_its_answer(qtbot: QtBot) -> None:

@@ -400,4 +400,4 @@ def test_the_window_tells_what_a_rule_would_change_before_it_is_kept(
     for each in ways_back(page).values():
         each.click()
     QTest.keyClick(line(page, FULL), ESCAPE)
-    assert window.forms.unsaved_line() == ""
+    assert window.unsaved_line() == ""

@@ -256,14 +256,14 @@ def test_leaving_keeps_a_draft_that_opens_again(qtbot: QtBot, window: Window) ->
     again.try_save()
     settle(qtbot, window)
     assert open_dialogs(window) == []
-    assert window.forms.unsaved_line() == ""
+    assert window.unsaved_line() == ""
 
 
 def test_leaving_an_untouched_look_keeps_nothing(qtbot: QtBot, window: Window) -> None:
     window.commands["look"].trigger()
     settle(qtbot, window)
     QTest.keyClick(dialog_of(window, LookDialog), Qt.Key.Key_Escape)
-    assert window.forms.unsaved_line() == ""
+    assert window.unsaved_line() == ""
 
 
 def test_closing_reminds_once_of_a_look_left_unsaved(

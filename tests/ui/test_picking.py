@@ -40,7 +40,6 @@ def test_the_face_in_sight_says_what_is_picked(qtbot: QtBot, window: Window) -> 
     page = QPushButton("rows")
     rows: list[Line] = []
     face = Face(
-        "week",
         page,
         page.setFocus,
         page.setFocus,
@@ -52,8 +51,8 @@ def test_the_face_in_sight_says_what_is_picked(qtbot: QtBot, window: Window) -> 
     go_to(window, "A1")
     assert [each.tag for each in window.faces.picked] == ["A1"]
     assert chosen(window) == line_of(window, "A1").plant_id
-    window.faces.add(face)
-    window.faces._show(face)
+    window.faces.add("rows", lambda: face)
+    window.faces._show("rows")
     assert [each.tag for each in window.faces.picked] == []
     assert chosen(window) is None
     rows += [line_of(window, "A2"), line_of(window, "A3")]

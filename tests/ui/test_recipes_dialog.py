@@ -200,7 +200,7 @@ def test_a_draft_of_a_recipe_survives_being_left(
     again.throw_away()
     assert again.uses.rows.count() == 0
     again.reject()
-    assert window.forms.unsaved_line() == ""
+    assert window.unsaved_line() == ""
 
 
 def test_a_recipe_is_copied_and_removed(

@@ -18,7 +18,6 @@ from growdesk.ui.dialogs.take_in import TakeInDialog
 from growdesk.ui.dialogs.told import ToldDialog
 from growdesk.ui.going import Going
 from growdesk.ui.long_work import NOTHING_WRITTEN, ROWS
-from growdesk.ui.take_in import TakeIn
 from growdesk.ui.tasks import Job
 from growdesk.ui.widgets.form import choose
 from growdesk.ui.widgets.progress import Progress
@@ -116,7 +115,7 @@ def test_a_bad_row_is_told_and_can_be_saved(
     ]
     assert not dialog.take_button.isEnabled()
     assert dialog.found is not None
-    takes = window.findChildren(TakeIn)[0]
+    takes = window.take_in
     takes.save_bad(dialog.found, tmp_path / "bad.csv")
     settle(qtbot, window)
     raw = (tmp_path / "bad.csv").read_text("utf-8-sig").splitlines()
@@ -202,7 +201,7 @@ def test_a_file_that_is_no_table_is_told(
 ) -> None:
     path = tmp_path / "open.csv"
     path.write_text('tag\nA1,"no end\n')
-    window.findChildren(TakeIn)[0].read_first(path)
+    window.take_in.read_first(path)
     settle(qtbot, window)
     told = dialog_of(window, ToldDialog)
     assert "is not CSV" in told.text.text()

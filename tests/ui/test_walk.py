@@ -178,8 +178,8 @@ def test_half_a_look_is_never_lost(
     press(qtbot, window, "PgDown", "Alt+T", "P", "Esc")
     assert open_dialogs(window) == []
     assert status(window) == "0 looked at, 4 left; F5 goes on."
-    assert "Look at A3" in window.forms.unsaved_line()
-    assert "Look at A2" in window.forms.unsaved_line()
+    assert "Look at A3" in window.unsaved_line()
+    assert "Look at A2" in window.unsaved_line()
     go_to(window, "A3")
     settle(qtbot, window)
     window.commands["look"].trigger()

@@ -21,7 +21,6 @@ from PySide6.QtWidgets import (
 from growdesk.domain.speech import Phrases, mark, tr
 from growdesk.ui.charts.asking import Wanted, Which
 from growdesk.ui.charts.canvas import ChartCanvas
-from growdesk.ui.charts.summary import nothing_of, summary, title
 from growdesk.ui.widgets.parts import button, label, link
 
 if TYPE_CHECKING:
@@ -83,6 +82,8 @@ class ChartTab(QWidget):
 
     def show_chart(self, wanted: Wanted, chart: Chart | None) -> None:
         """Show a chart that was asked for; none where it could not be read."""
+        from growdesk.ui.charts.summary import nothing_of  # noqa: PLC0415 -- when drawn
+
         if wanted != self.asked:
             return
         if chart is None:
@@ -149,6 +150,8 @@ class ChartTab(QWidget):
             self._column.insertWidget(2, self.canvas, 1)
             self._column.setStretch(self._column.count() - 1, 0)
             self.room_wanted.emit(ROOM_PX)
+        from growdesk.ui.charts.summary import summary, title  # noqa: PLC0415 -- ditto
+
         text = summary(chart)
         self.shown = chart
         self.sentence.hide()

@@ -27,8 +27,6 @@ if TYPE_CHECKING:
 
     from growdesk.services.calendar_values import JobLine, JobRef
 
-WANTED_PX = 760
-
 
 @dataclass(frozen=True, slots=True)
 class Plant:

@@ -170,15 +170,15 @@ class DayListPane(QFrame):
         inner.addWidget(self._nothing)
         inner.addWidget(button(tr("Clear the filter"), self._clear_filter))
         inner.addStretch(1)
-        for page in (self.table, scrolled(self.steps, tr("To begin with")), nothing):
-            self._stack.addWidget(page)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(1, 0, 1, 10)
         outer.setSpacing(0)
         outer.addLayout(top)
         outer.addWidget(self.left)
         outer.addWidget(self.looks)
-        outer.addLayout(self._stack, 1)
+        outer.addLayout(self._stack, 1)  # first: it shows what it is given
+        for page in (self.table, scrolled(self.steps, tr("To begin with")), nothing):
+            self._stack.addWidget(page)
         self._search_row = (name, self.filter)
 
     # -- reacting -------------------------------------------------------------------

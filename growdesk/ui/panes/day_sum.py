@@ -15,7 +15,6 @@ from growdesk.ui.widgets.parts import Page, button, clear, label, scrolled
 if TYPE_CHECKING:
     from growdesk.services.day_sum import DaySum
 
-WANTED_PX = 420
 COPIED = mark("The day in sum is on the clipboard.")
 
 

@@ -137,7 +137,13 @@ class MixingPane(QFrame):
             self.show_day(self._view)
 
     def _lay_out(self) -> None:
+        outer = QVBoxLayout(self)
+        outer.setContentsMargins(1, 6, 1, 1)
+        outer.addWidget(self.tabs)
         plan = QWidget()
+        self.tabs.addTab(scrolled(plan, tr("To mix")), tr("To mix"))
+        self.tabs.addTab(scrolled(self.quick, tr("Quick mix")), tr("Quick mix"))
+        self.tabs.setCornerWidget(self._shelf_button(), Qt.Corner.TopRightCorner)
         column = QVBoxLayout(plan)
         column.setContentsMargins(12, 12, 12, 12)
         column.setSpacing(10)
@@ -147,12 +153,6 @@ class MixingPane(QFrame):
         column.addWidget(self._jugs)
         column.addWidget(self._cautions())
         column.addStretch(1)
-        self.tabs.addTab(scrolled(plan, tr("To mix")), tr("To mix"))
-        self.tabs.addTab(scrolled(self.quick, tr("Quick mix")), tr("Quick mix"))
-        self.tabs.setCornerWidget(self._shelf_button(), Qt.Corner.TopRightCorner)
-        outer = QVBoxLayout(self)
-        outer.setContentsMargins(1, 6, 1, 1)
-        outer.addWidget(self.tabs)
 
     def _shelf_button(self) -> QWidget:
         """Give the one button that leads to all that is mixed with."""

@@ -100,19 +100,19 @@ class RosterPage(QFrame):
         counted.setContentsMargins(16, 0, 14, 2)
         counted.addWidget(self.count)
         counted.addStretch(1)
-        for page in (
-            self.table,
-            _page(self.nothing, self.clear_button),
-            _page(label(tr(roster_words.NO_PLANTS), tone="muted"), self.first),
-        ):
-            self._stack.addWidget(page)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(1, 0, 1, 8)
         outer.setSpacing(6)
         outer.addLayout(top)
         outer.addLayout(under)
         outer.addLayout(counted)
-        outer.addLayout(self._stack, 1)
+        outer.addLayout(self._stack, 1)  # first: it shows what it is given
+        for page in (
+            self.table,
+            _page(self.nothing, self.clear_button),
+            _page(label(tr(roster_words.NO_PLANTS), tone="muted"), self.first),
+        ):
+            self._stack.addWidget(page)
 
 
 def _page(said: QLabel, out: QPushButton) -> QWidget:
