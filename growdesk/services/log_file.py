@@ -233,14 +233,21 @@ def _kind(error: BaseException) -> str:
         return f"{kind} of {field}, a {type(error.value).__name__}"
     if isinstance(error, GrowdeskError):
         return f"{kind} {error.reference}"
-    origin = getattr(error, "orig", error)
-    if isinstance(origin, sqlite3.Error):
-        return f"{kind} {getattr(origin, 'sqlite_errorname', type(origin).__name__)}"
+    if sign := _sign(getattr(error, "orig", error)):
+        return f"{kind} {sign}"
     if isinstance(error, OSError):
         return f"{kind} {error.errno}"
     if isinstance(error, AttributeError | NameError) and _is_of_code(error):
         return f"{kind} {error.name}"
     return kind
+
+
+def _sign(origin: object) -> str:
+    """Give what a database names its fault by; nothing of what is no such fault."""
+    if isinstance(origin, sqlite3.Error):
+        return str(getattr(origin, "sqlite_errorname", type(origin).__name__))
+    signs = getattr(origin, "sqlstate", None)
+    return signs if isinstance(signs, str) else ""
 
 
 def _columns() -> frozenset[str]:

@@ -40,7 +40,8 @@ _COLUMNS = """
     JOIN pg_attribute AS columns ON columns.attrelid = tables.oid
     LEFT JOIN pg_index AS keys ON keys.indrelid = tables.oid
         AND keys.indisprimary AND columns.attnum = ANY(keys.indkey)
-    WHERE tables.relnamespace = current_schema()::regnamespace
+    JOIN pg_namespace AS names ON names.oid = tables.relnamespace
+    WHERE names.nspname = current_schema()
         AND tables.relkind IN ('r', 'p', 'f', 'v', 'm')
         AND columns.attnum > 0 AND NOT columns.attisdropped
     ORDER BY tables.relname, columns.attnum

@@ -12,6 +12,7 @@ from typing_extensions import override
 
 from growdesk.domain.errors import DamagedError, GoneError, InputError, LookOnlyError
 from growdesk.services.collection import Collection
+from growdesk.services.log_file import _kind
 from growdesk.services.values import PlaceDraft, PlantDraft
 from growdesk.store.schema import ActionRow, Base, ChangeRow, LookRow, PlaceRow
 from tests.services.test_bin_states import Grower
@@ -254,3 +255,4 @@ def test_a_fault_repeats_nothing_that_was_typed(on_server: Collection) -> None:
     with pytest.raises(DBAPIError) as caught, on_server.ledger.writing("x") as writing:
         writing.insert(PlaceRow, {"name": "East sill", "kind": "a secret"})
     assert "a secret" not in str(caught.value).partition("[SQL")[2]
+    assert _kind(caught.value) == "IntegrityError 23505"
