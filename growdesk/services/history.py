@@ -17,7 +17,7 @@ from growdesk.services.standing import here
 from growdesk.services.values import HistoryView, Written
 from growdesk.store import past, undoing
 from growdesk.store.rows import lots
-from growdesk.store.schema import PlantRow
+from growdesk.store.schema import ActionRow, PlantRow
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -41,17 +41,22 @@ class History:
         """Give what undo and redo would do now, in words."""
         with self._ledger.reading() as session:
             back, forth = undoing.next_undo(session), undoing.next_redo(session)
+            by = "" if back is None else self._by_another(session, back[0])
         return HistoryView(
             undo=None if back is None else back[1],
             redo=None if forth is None else forth[1],
+            undo_id=None if back is None else back[0],
+            undo_by=by,
         )
 
-    def undo(self) -> Written | None:
+    def undo(self, only: int | None = None) -> Written | None:
         """Take the last action back; nothing where there is none.
 
-        The numbers given are those of the plants that it touched.
+        Raises InputError where ``only`` names another than that is now. The numbers
+        given are those of the plants that it touched.
         """
         with self._ledger.store.unrecorded() as session:
+            _refuse_another(session, only)
             moved = _of_those_here(session, undoing.undo(session, self._stamp()))
         return _written(tr("Undone: {title}"), moved)
 
@@ -107,8 +112,24 @@ class History:
             tr("“{title}” could not be done again, so all after it stays undone."),
         )
 
+    def _by_another(self, session: Session, action_id: int) -> str:
+        """Give who did an action on a server, unless it was this account."""
+        if self._ledger.on_server is None:
+            return ""
+        asked = select(ActionRow.who).where(ActionRow.id == action_id)
+        who = session.scalar(asked) or ""
+        return "" if who == self._ledger.store.who() else who
+
     def _stamp(self) -> Stamp:
         return self._ledger.store.stamp(self._ledger.clock.now())
+
+
+def _refuse_another(session: Session, only: int | None) -> None:
+    found = undoing.next_undo(session)
+    if only is not None and (found is None or found[0] != only):
+        hint = tr("Look at what was done last, and undo that if it is to be undone.")
+        problem = tr("is no longer the last step: somebody wrote meanwhile")
+        raise InputError("action", "", problem, hint)
 
 
 def _of_those_here(session: Session, moved: Moved | None) -> Moved | None:

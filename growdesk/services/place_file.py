@@ -9,12 +9,11 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from growdesk.domain.errors import StoreError
-from growdesk.domain.speech import tr
 from growdesk.services.long_work import quietly
 from growdesk.services.whereabouts import home_of
 from growdesk.store.backup_copy import Snapshot, read_snapshot
 from growdesk.store.folder_names import FILE_NAME
+from growdesk.store.trouble import gone_folder
 from growdesk.store.whole_files import passing
 
 if TYPE_CHECKING:
@@ -42,16 +41,6 @@ def folder_there(where: Where) -> Path:
     if not isinstance(where, Path) and not folder.is_dir():
         raise gone_folder(folder)
     return folder
-
-
-def gone_folder(folder: Path) -> StoreError:
-    """Give the line for a shared folder that is not there now."""
-    return StoreError(
-        tr("The folder of the photos, {folder}, is not there now.").format(
-            folder=folder
-        ),
-        tr("Connect its drive, or name another with --photos FOLDER."),
-    )
 
 
 def snapshot_of(where: Where) -> Snapshot:

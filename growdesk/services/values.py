@@ -521,10 +521,15 @@ class Written:
 
 @dataclass(frozen=True, slots=True)
 class HistoryView:
-    """What undo and redo would do now, in words; None where there is nothing."""
+    """What undo and redo would do now, in words; None where there is nothing.
+
+    ``undo_by`` names whose action undo would take back where it is not this account's.
+    """
 
     undo: str | None
     redo: str | None
+    undo_id: int | None = None
+    undo_by: str = ""
 
 
 class SettingKind(StrEnum):

@@ -25,7 +25,7 @@ from growdesk.store.regular_files import (
     read_regular,
     shown_name,
 )
-from growdesk.store.trouble import plainly
+from growdesk.store.trouble import gone_folder, plainly
 from growdesk.store.whole_files import Synced, sync_folder, write_whole
 
 if TYPE_CHECKING:
@@ -105,6 +105,8 @@ def put(folder: Path, photo: Examined) -> Stored:
     """Write a photo into the collection's folder; its name is kept by ``settle``."""
     stored = photo.stored
     target = photo_path(folder, stored.sha256, stored.ext)
+    if not folder.is_dir():
+        raise gone_folder(folder)
     with plainly(target):
         if _is_there(target, stored.sha256):
             return replace(stored, was_there=True)

@@ -178,3 +178,13 @@ def plainly(path: Path) -> Iterator[None]:
         raise told from error
     except OSError as error:
         raise file_trouble(error, path) from error
+
+
+def gone_folder(folder: Path) -> StoreError:
+    """Give the line for a shared folder that is not there now."""
+    return StoreError(
+        tr("The folder of the photos, {folder}, is not there now.").format(
+            folder=folder
+        ),
+        tr("Connect its drive, or name another with --photos FOLDER."),
+    )

@@ -70,6 +70,7 @@ PAGES: Final[Mapping[str, str]] = {
     "TagsDialog": "collection",
     "TakeInDialog": "in-and-out",
     "TinsDialog": "shelf",
+    "UndoOthersDialog": "on-a-server",
     "ViewNameDialog": "collection",
     "WalkChoiceDialog": "looks",
     "WalkDialog": "looks",

@@ -10,8 +10,10 @@ from shiboken6 import isValid
 
 from growdesk.domain.speech import mark, tr
 from growdesk.services import backups
+from growdesk.services.whereabouts import OnServer
 from growdesk.ui.dialogs.bin import BinDialog, EmptyBinDialog
 from growdesk.ui.dialogs.history import HistoryDialog
+from growdesk.ui.dialogs.undo_others import UndoOthersDialog
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.long_work import Long
 
@@ -22,7 +24,7 @@ if TYPE_CHECKING:
     from growdesk.services.collection import Collection
     from growdesk.services.history_values import PastAction, PastAsk, PastPage
     from growdesk.services.long_work import Step
-    from growdesk.services.values import Written
+    from growdesk.services.values import HistoryView, Written
     from growdesk.ui.desk import Desk
 
 _MANY = 20
@@ -50,8 +52,24 @@ class HistoryForms(QObject):
     # -- one step -------------------------------------------------------------------
 
     def undo(self) -> None:
-        """Take the last deed back, and go to what it was done to."""
-        self._desk.write(self._now.history.undo, self._moved)
+        """Take the last deed back, and go to what it was done to.
+
+        On a server it may be somebody else's; then that is asked first.
+        """
+        if isinstance(self._now.where, OnServer):
+            self._desk.read(self._now.history.view, self._undo_on_server)
+        else:
+            self._desk.write(self._now.history.undo, self._moved)
+
+    def _undo_on_server(self, last: HistoryView) -> None:
+        undo = partial(self._now.history.undo, last.undo_id)
+        write = partial(self._desk.write, undo, self._moved)
+        if not last.undo_by:
+            write()
+            return
+        question = UndoOthersDialog(self._window, last.undo or "", last.undo_by)
+        question.agreed.connect(write)
+        question.open()
 
     def redo(self) -> None:
         """Do the last deed again, and go to what it was done to."""

@@ -41,6 +41,7 @@ from growdesk.ui.hands import Hands
 from growdesk.ui.jobs_asking import JobsAsking
 from growdesk.ui.keeping_backups import KeepingBackups
 from growdesk.ui.looks_asking import LooksAsking
+from growdesk.ui.others import OthersAsking
 from growdesk.ui.panes.day_list import DayListPane
 from growdesk.ui.panes.detail import DetailPane
 from growdesk.ui.panes.mixing import MixingPane
@@ -184,6 +185,7 @@ class Window(Hands):
         self.day_stands.connect(self._ask_jobs)
         self.calendaring.was_read.connect(self.jobs.take)
         self.jobs.arrived.connect(self._tell_jobs)
+        self.others = OthersAsking(self.desk)
         self.keeping = KeepingBackups(self.desk)
         self.keeping.stands.connect(self.head.tell_backups)
         self.head.backups.backups_wanted.connect(self.commands["backups"].trigger)
@@ -361,6 +363,7 @@ class Window(Hands):
         super().changeEvent(event)
         if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow():
             self.desk.notice_midnight()
+            self.others.ask()
 
     @override
     def closeEvent(self, event: QCloseEvent) -> None:

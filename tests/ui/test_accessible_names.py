@@ -110,6 +110,7 @@ from growdesk.ui.dialogs.stock import StocksDialog
 from growdesk.ui.dialogs.tags import TagsDialog, TagsStart
 from growdesk.ui.dialogs.take_in import TakeInDialog
 from growdesk.ui.dialogs.tin import TinsDialog
+from growdesk.ui.dialogs.undo_others import UndoOthersDialog
 from growdesk.ui.dialogs.view_name import ViewNameDialog
 from growdesk.ui.dialogs.walk import Shown as WalkShown
 from growdesk.ui.dialogs.walk import WalkDialog
@@ -422,6 +423,7 @@ DIALOGS: dict[str, Callable[[Path], QDialog]] = {
     "away": lambda _f: AwayDialog(None, ("Sill",), ON),
     "tags": lambda _f: TagsDialog(None, TagsStart((1,), ("Sill",), ON, PRESETS[0])),
     "columns": lambda _f: ColumnsDialog(None, Laid(("tag", "name"), "tag", False)),
+    "undo of others": lambda _f: UndoOthersDialog(None, "Plant A1 added", "Mia"),
     "server": lambda folder: ServerDialog(
         None, OnServer(ServerAddress("bench", "orchids"), folder), at_start=True
     ),
