@@ -126,7 +126,7 @@ def _copied(
             if not holding and _version(connection) != version:
                 raise _WrittenMeanwhileError
 
-        copy_database(connection, target, check)
+        copy_database(connection, target, check, checked=False)
         check()
         if holding:
             connection.execute("COMMIT")

@@ -35,10 +35,13 @@ def copy_database(
     source: sqlite3.Connection,
     target: Path,
     between: Callable[[], object] = lambda: None,
+    *,
+    checked: bool = True,
 ) -> None:
-    """Write a whole, checked copy of an open database to ``target``.
+    """Write a whole copy of an open database to ``target``.
 
-    ``between`` is called after some pages each, and may raise to stop the copy.
+    It is checked, unless the caller proves it in more depth. ``between`` is called
+    after some pages each, and may raise to stop the copy.
     """
     with whole(target) as part:
         with closing(sqlite3.connect(part)) as copy:
@@ -46,5 +49,6 @@ def copy_database(
             source.backup(
                 copy, pages=_PAGES_AT_ONCE, progress=lambda *_pages: between()
             )
-        with closing(sqlite3.connect(part)) as copy:
-            quick_check(copy, target)
+        if checked:
+            with closing(sqlite3.connect(part)) as copy:
+                quick_check(copy, target)
