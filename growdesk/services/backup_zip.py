@@ -102,12 +102,6 @@ def read_manifest(source: Path) -> Manifest:
         return _checked(packed, source)
 
 
-def sha256_of(path: Path) -> str:
-    """Give a file's SHA-256 in hexadecimal digits."""
-    with path.open("rb") as source:
-        return hashlib.file_digest(source, "sha256").hexdigest()
-
-
 def _checked(packed: zipfile.ZipFile, source: Path) -> Manifest:
     names = packed.namelist()
     if MANIFEST not in names:

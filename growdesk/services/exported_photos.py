@@ -7,7 +7,6 @@ go out.
 
 from __future__ import annotations
 
-import hashlib
 import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -20,6 +19,7 @@ from growdesk.store.photos import (
     photo_path,
 )
 from growdesk.store.pictures import UnreadableError
+from growdesk.store.regular_files import sha256_of
 from growdesk.store.whole_files import PART, make_folder, sync_folder, write_whole
 
 if TYPE_CHECKING:
@@ -83,7 +83,7 @@ def _sent(collection: Path, photos: Path, row: Row, *, keep_location: bool) -> R
     shown = row["file_name"] or source.name
     if not source.is_file():
         raise UnreadableError(tr("{shown} is gone.").format(shown=shown))
-    if _sha256(source) != row["sha256"]:
+    if sha256_of(source) != row["sha256"]:
         raise UnreadableError(tr("{shown} is damaged.").format(shown=shown))
     make_folder(photos)
     if keep_location:
@@ -91,15 +91,10 @@ def _sent(collection: Path, photos: Path, row: Row, *, keep_location: bool) -> R
         return row
     copied = photos / f"{source.name}{PART}"
     how = clean_copy(source, copied)
-    sha256 = _sha256(copied)
+    sha256 = sha256_of(copied)
     ext = "jpg" if how is Cleaned.DRAWN_ANEW else row["ext"]
     copied.replace(photos / f"{sha256}.{ext}")
     return row | {"sha256": sha256, "ext": ext, "has_location": False}
-
-
-def _sha256(path: Path) -> str:
-    with path.open("rb") as file:
-        return hashlib.file_digest(file, "sha256").hexdigest()
 
 
 def _names(book: Book) -> set[str]:

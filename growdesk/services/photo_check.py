@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from growdesk.domain.speech import tr
-from growdesk.services.backup_zip import sha256_of
 from growdesk.services.long_work import quietly
+from growdesk.store.regular_files import sha256_of
 from growdesk.store.store import PHOTOS
 
 if TYPE_CHECKING:

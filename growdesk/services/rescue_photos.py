@@ -13,10 +13,10 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.speech import tr
 from growdesk.services import photo_check
-from growdesk.services.backup_zip import sha256_of
 from growdesk.services.long_work import quietly
 from growdesk.store.engine import connect
 from growdesk.store.migrating import BACKUPS
+from growdesk.store.regular_files import sha256_of
 from growdesk.store.store import FILE_NAME, PHOTOS
 from growdesk.store.whole_files import whole
 

@@ -19,10 +19,10 @@ from typing import TYPE_CHECKING, Protocol
 from growdesk.domain.errors import ForeignError
 from growdesk.domain.speech import tr
 from growdesk.services import backup_zip
-from growdesk.services.backup_zip import PHOTO, sha256_of
+from growdesk.services.backup_zip import PHOTO
 from growdesk.store import beside
 from growdesk.store.lock import FolderLock
-from growdesk.store.regular_files import is_regular
+from growdesk.store.regular_files import is_regular, sha256_of
 from growdesk.store.store import FILE_NAME, PHOTOS
 
 if TYPE_CHECKING:

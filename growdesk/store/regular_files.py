@@ -6,6 +6,7 @@ A pipe would wait for ever and a device has no end; neither is a file of a growe
 from __future__ import annotations
 
 import errno
+import hashlib
 import os
 import select
 import stat
@@ -80,6 +81,12 @@ def read_regular(path: Path, most: int) -> bytes:
     if size > most:
         raise TooLargeError(size)
     return content
+
+
+def sha256_of(path: Path) -> str:
+    """Give a file's SHA-256 in hexadecimal digits, read in pieces."""
+    with path.open("rb") as file:
+        return hashlib.file_digest(file, "sha256").hexdigest()
 
 
 def open_to_read(path: Path) -> IO[bytes]:

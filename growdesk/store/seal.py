@@ -9,7 +9,6 @@ another number.
 
 from __future__ import annotations
 
-import hashlib
 import json
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -20,6 +19,7 @@ from growdesk.store.regular_files import (
     TooLargeError,
     leads_away,
     read_regular,
+    sha256_of,
 )
 from growdesk.store.whole_files import sync_folder, write_whole
 
@@ -49,18 +49,12 @@ class Seal:
         """Tell whether the file is, byte for byte, as it was left."""
         if path.stat().st_size != self.length_bytes:
             return False
-        return digest_of(path) == self.sha256
+        return sha256_of(path) == self.sha256
 
     def full_check_due(self, now: datetime) -> bool:
         """Tell whether the last check in depth is a week off, by a clock set anyhow."""
         checked = self.fully_checked_at
         return checked is None or abs(now - checked) > FULL_CHECK_EVERY
-
-
-def digest_of(path: Path) -> str:
-    """Give the SHA-256 of a file, read in pieces."""
-    with path.open("rb") as file:
-        return hashlib.file_digest(file, "sha256").hexdigest()
 
 
 def read_seal(folder: Path) -> Seal | None:

@@ -15,8 +15,9 @@ from growdesk.store.folder_names import FILE_NAME, PHOTOS, THUMBNAILS
 from growdesk.store.header import read_header
 from growdesk.store.later import TABLES, tables_in
 from growdesk.store.migrations import SCHEMA
+from growdesk.store.regular_files import sha256_of
 from growdesk.store.reserve import keep_reserve, let_go
-from growdesk.store.seal import FULL_CHECK_EVERY, Seal, digest_of, put_seal
+from growdesk.store.seal import FULL_CHECK_EVERY, Seal, put_seal
 from growdesk.store.transactions import Transactions
 from growdesk.store.trouble import plainly
 from growdesk.store.watch import Watch
@@ -184,7 +185,7 @@ class Store(Transactions):
             return
         with suppress(OSError):  # without a seal the next opening only checks more
             left = Seal(
-                digest_of(self.path),
+                sha256_of(self.path),
                 self.path.stat().st_size,
                 read_header(self.path).schema,
                 self._now(),

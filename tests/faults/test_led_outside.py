@@ -27,7 +27,8 @@ from growdesk.services.photo_files import photo_files_without
 from growdesk.services.rescuing import rescue
 from growdesk.services.second_place import second_place
 from growdesk.store.backup_sets import thin
-from growdesk.store.seal import SEAL_NAME, Seal, digest_of, put_seal
+from growdesk.store.regular_files import sha256_of
+from growdesk.store.seal import SEAL_NAME, Seal, put_seal
 from growdesk.store.store import FILE_NAME, Store
 from growdesk.store.whole_files import write_whole
 from tests.faults.beside_files import add, aside, journal, laid, now, versions
@@ -184,7 +185,7 @@ def _seal(path: Path, content: bytes) -> None:
     """Seal a file as only who knows the form can."""
     path.write_bytes(content)
     schema = int.from_bytes(content[60:64], "big")
-    put_seal(path.parent, Seal(digest_of(path), len(content), schema, now(), now()))
+    put_seal(path.parent, Seal(sha256_of(path), len(content), schema, now(), now()))
 
 
 def test_what_is_refused_can_be_rescued_without_its_rule(
