@@ -6,7 +6,8 @@ the *side* lane does what needs no collection (unit parsing, reading a file); th
 however long that takes; the *long* lane is ``growdesk.ui.long_work``'s alone; the
 *keeping* lane makes backups, and looks copies of the collection through.
 Each request has a ticket. An answer whose owner is gone, or whose topic has been asked
-anew since, is dropped. This module knows nothing of plants.
+anew since, is dropped, and work that is stale before its turn comes is not done at all:
+of many changes in a row all is read anew once. This module knows nothing of plants.
 
 A widget must not be destroyed on another thread than the window's, and Python lets go
 of things wherever their last reference falls. So a lane is handed the work alone, never
@@ -19,6 +20,7 @@ import logging
 import time
 from dataclasses import dataclass
 from enum import Enum
+from functools import partial
 from queue import SimpleQueue
 from typing import TYPE_CHECKING, Generic, TypeVar
 
@@ -77,6 +79,7 @@ class _Work:
     work: Callable[[], object]
     topic: str
     doubted: Callable[[], GrowdeskError | None]
+    is_stale: Callable[[], bool]
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +119,14 @@ def is_ending() -> bool:
     return QThread.currentThread().isInterruptionRequested()
 
 
+def _is_stale(newest: dict[tuple[int, str], int], of: tuple[int, str], n: int) -> bool:
+    """Tell on a lane whether the same has been asked anew since."""
+    return newest.get(of, n) != n
+
+
 def _attempt(given: _Work) -> _Answer:
+    if given.is_stale():
+        return _Answer(given.ticket, None, None)
     try:
         value = given.work()
     except GrowdeskError as error:
@@ -169,7 +179,9 @@ class Tasks(QObject):
         self._open += 1
         if self._open == 1:
             self.busy_changed.emit(True)  # noqa: FBT003 -- a signal's argument
-        work = _Work(self._ticket, job.work, job.topic, self.doubted)
+        of = id(owner), job.topic
+        stale = partial(_is_stale, self._newest if job.topic else {}, of, self._ticket)
+        work = _Work(self._ticket, job.work, job.topic, self.doubted, stale)
         self._worker(lane).queue.put(work)
         return self._ticket
 

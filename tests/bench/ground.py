@@ -14,7 +14,7 @@ import shutil
 import sqlite3
 import tempfile
 from contextlib import closing
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -49,13 +49,10 @@ class Ground:
     folder: Path
     tmp: Path
     today: date = ON
-    _copies: int = field(default=0)
 
     def copy(self, *, photos: bool = True) -> Path:
         """Give a copy to write in; its photos are links to the same files."""
-        self._copies += 1
-        into = self.tmp / f"copy-{self.plants}-{self._copies}"
-        into.mkdir()
+        into = Path(tempfile.mkdtemp(prefix=f"copy-{self.plants}-", dir=self.tmp))
         for name in (FILE_NAME, SEAL_NAME):
             shutil.copyfile(self.folder / name, into / name)
         if photos:

@@ -38,7 +38,7 @@ from growdesk.ui.window import Window
 from tests.ui.scripted_day import ON, ScriptedDay
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
     from types import FrameType
 
     from PySide6.QtWidgets import QApplication
@@ -69,7 +69,7 @@ class Gap:
         return p99(self.gaps_s)
 
 
-def p99(gaps_s: list[float]) -> float:
+def p99(gaps_s: Sequence[float]) -> float:
     """Give the gap that 99 of 100 stay under or are; 0 where there is none."""
     return sorted(gaps_s)[ceil(len(gaps_s) * 0.99) - 1] if gaps_s else 0.0
 
@@ -190,15 +190,13 @@ def _copy(
     return int(made.lastrowid or 0)
 
 
-def day(into: Path, plants: int, *, only: list[str], where: bool) -> list[Gap]:
-    """Have the scripted day in a window, and give the gaps of each step.
+def day(folder: Path, into: Path, *, only: list[str], where: bool) -> list[Gap]:
+    """Have the scripted day in a window on a folder, and give the gaps of each step.
 
-    ``only`` leaves out steps whose name does not begin so.
+    What the day writes beside the collection goes ``into`` a folder. ``only`` leaves
+    out steps whose name does not begin so.
     """
     app = application()
-    folder = lay_demo(into / "demo", ON)
-    if plants:
-        copied(folder, plants)
     collecting = Collecting(app)
     watching = Watching(app, where=where)
 
@@ -228,13 +226,17 @@ def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("steps", nargs="*", help="only these, by the start of a name")
     parser.add_argument("--plants", type=int, default=0)
+    parser.add_argument("--folder", type=Path, help="a collection to write in")
     parser.add_argument("--where", action="store_true")
     parser.add_argument("--json", action="store_true", help="seconds, for the bars")
     given = parser.parse_args()
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
     with tempfile.TemporaryDirectory() as made:
         os.environ["XDG_CONFIG_HOME"] = os.environ["XDG_STATE_HOME"] = made
-        found = day(Path(made), given.plants, only=given.steps, where=given.where)
+        folder = given.folder or lay_demo(Path(made, "demo"), ON)
+        if given.plants:
+            copied(folder, given.plants)
+        found = day(folder, Path(made), only=given.steps, where=given.where)
     if given.json:
         sys.stdout.write(json.dumps([asdict(each) for each in found]))
         return 0

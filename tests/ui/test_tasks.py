@@ -67,6 +67,27 @@ def test_a_newer_question_of_the_same_topic_makes_the_older_stale(
     assert answers == ["new", "other"]
 
 
+def test_what_is_stale_before_its_turn_is_not_done(qtbot: QtBot, tasks: Tasks) -> None:
+    owner, other = QObject(), QObject()
+    gate = threading.Event()
+    did: list[str] = []
+    tasks.ask(owner, Job(lambda: gate.wait(5), _none, _none))
+    for topic in ("day", "day", "plant", "day", ""):
+        for who in (owner, other):
+            named = f"{topic or 'none'} of {'owner' if who is owner else 'other'}"
+            tasks.ask(who, Job(lambda n=named: did.append(n), _none, _none, topic))  # type: ignore[misc]
+    gate.set()
+    qtbot.waitUntil(lambda: not tasks.is_busy)
+    assert did == [
+        "plant of owner",
+        "plant of other",
+        "day of owner",
+        "day of other",
+        "none of owner",
+        "none of other",
+    ]
+
+
 def test_an_answer_for_an_owner_that_is_gone_is_dropped(
     qtbot: QtBot, tasks: Tasks
 ) -> None:

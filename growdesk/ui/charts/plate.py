@@ -42,11 +42,15 @@ class Sitting:
         """Tell whether another gives the very same picture."""
         return (
             other is not None
-            and self.chart is other.chart
+            and self.chart == other.chart
             and self.style == other.style
-            and (self.wide_px, self.high_px) == (other.wide_px, other.high_px)
-            and (self.dots_per_in, self.ratio) == (other.dots_per_in, other.ratio)
+            and self.place == other.place
         )
+
+    @property
+    def place(self) -> tuple[int, int, int, float]:
+        """Give how large a place it is drawn for, on which screen."""
+        return self.wide_px, self.high_px, self.dots_per_in, self.ratio
 
 
 class Plate:
@@ -78,9 +82,14 @@ class Plate:
         figure.set_size_inches(wide, high)
         figure.set_facecolor(sitting.style.colours.card)
         self._last = None
-        is_same = last is not None and last.chart is sitting.chart
-        if is_same and last is not None and last.style == sitting.style and self.drawn:
-            self.drawn.fit()
+        is_same = (
+            last is not None
+            and last.chart == sitting.chart
+            and last.style == sitting.style
+        )
+        if is_same and last is not None and self.drawn is not None:
+            if last.place != sitting.place:
+                self.drawn.fit()
         else:
             self.drawn = drawing.draw(figure, sitting.chart, sitting.style, self.drawn)
         self._last = sitting

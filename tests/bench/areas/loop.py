@@ -1,0 +1,206 @@
+"""How long the window stands still, what one key costs, a chart again, a long soak."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+import time
+from functools import cache, partial
+from statistics import median
+from typing import TYPE_CHECKING
+
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+
+from growdesk.services.collection import Collection
+from growdesk.ui import theme
+from growdesk.ui.charts.panel import Style
+from growdesk.ui.charts.plate import Plate, Sitting
+from growdesk.ui.start import application
+from growdesk.ui.window import Window
+from tests.bench.bars import Bar, Limit, Pair
+from tests.ui.gaps import p99
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from growdesk.ui.tasks import Tasks
+    from tests.bench.ground import Ground
+
+
+_ACTIONS = 4_000
+_RSS_MORE = 1.05
+_KEYS = "150 ppm N"
+_WIDE_PX, _HIGH_PX, _DOTS = 500, 430, 96
+SMALL, LARGE = 40, 2_000
+
+
+def longest(ground: Ground) -> Pair:
+    """Give the longest gap of the day after the opening."""
+    gaps_s = _gaps_s(ground.folder, ground)
+    return Pair(partial(max, gaps_s))
+
+
+def ninety_nine(ground: Ground) -> Pair:
+    """Give the gap of that day that 99 of 100 stay under."""
+
+    return Pair(partial(p99, _gaps_s(ground.folder, ground)))
+
+
+def key(ground: Ground) -> Pair:
+    """Type into the quick mix, and give what a key of several costs."""
+
+    application()
+    window = Window(Collection.open(ground.copy(photos=False), ground.clock()))
+    window.show()
+    window.commands["quick-mix"].trigger()
+    _settle(window.tasks)
+    line = window.mixing.quick.target
+
+    def typed() -> float:
+        spent = []
+        line.clear()
+        for letter in _KEYS:
+            QApplication.processEvents()
+            began = time.thread_time()
+            QTest.keyClicks(line, letter)
+            QApplication.processEvents()
+            spent.append(time.thread_time() - began)
+        return median(spent)
+
+    def close() -> None:
+        window._reminded = True
+        window.close()
+        window.deleteLater()
+        QApplication.processEvents()
+
+    return Pair(typed, close=close)
+
+
+def chart_again(ground: Ground) -> Pair:
+    """Draw a plant's chart a second time, beside its lines set and drawn by hand."""
+
+    application()
+    with_it = Collection.open(ground.copy(photos=False), ground.clock())
+    plant_id = with_it.day.view().lines[0].plant_id
+    charts = [with_it.charts.plant(plant_id, ground.today) for _ in range(2)]
+    with_it.close()
+    plate = Plate()
+    sittings = [_sitting(each) for each in charts]
+    plate.draw(sittings[0])
+    figure = plate.figure
+    assert figure is not None
+
+    def by_hand() -> None:
+        for axes in figure.axes:
+            for each in axes.lines:
+                each.set_ydata(each.get_ydata())
+        figure.canvas.draw()
+
+    def again() -> None:
+        plate.draw(sittings[1])
+
+    return Pair(again, by_hand)
+
+
+def soak(_ground: Ground) -> Pair:
+    """Give the memory after the second half of a soak, against after the first."""
+    return Pair(_memory_grown)
+
+
+def _sitting(chart: object) -> Sitting:
+
+    style = Style(theme.LIGHT, 9.0)
+    return Sitting(chart, style, _WIDE_PX, _HIGH_PX, _DOTS, 1.0)  # type: ignore[arg-type]
+
+
+@cache
+def _day(folder: Path, copy: Path) -> tuple[float, ...]:
+    """Run the day in a program of its own; the longest of a day are one run's."""
+    del folder
+    asked = [sys.executable, "-m", "tests.ui.gaps", "--json", "--folder", str(copy)]
+    told = subprocess.run(asked, check=True, capture_output=True, text=True)
+    steps = json.loads(told.stdout)
+    return tuple(gap for step in steps[1:] for gap in step["gaps_s"])
+
+
+_COPIES: dict[Path, Path] = {}
+
+
+def _gaps_s(folder: Path, ground: Ground) -> tuple[float, ...]:
+    if folder not in _COPIES:
+        _COPIES[folder] = ground.copy()
+    return _day(folder, _COPIES[folder])
+
+
+@cache
+def _memory_grown() -> float:
+    asked = [sys.executable, "-m", "tests.faults.soak", "--json"]
+    asked += ["--actions", str(_ACTIONS)]
+    told = subprocess.run(asked, check=True, capture_output=True, text=True)
+    counts = json.loads(told.stdout.splitlines()[-1])
+    return float(counts["end_mb"] / counts["halfway_mb"])
+
+
+def _settle(tasks: Tasks) -> None:
+
+    QApplication.processEvents()
+    while tasks.is_busy:
+        QApplication.processEvents()
+        time.sleep(0.001)
+
+
+def _of_day(plants: int) -> tuple[Bar, ...]:
+    said = {SMALL: "a day", LARGE: "a day of many plants"}[plants]
+    sizes, once = (plants,), 1
+    is_slow = plants == LARGE
+    return (
+        Bar(
+            f"gap-longest-{plants}",
+            f"The longest the window stands still in {said}",
+            "",
+            Limit.ms(150),
+            longest,
+            sizes,
+            runs=once,
+            slow=is_slow,
+        ),
+        Bar(
+            f"gap-p99-{plants}",
+            f"99 of 100 gaps of a 5 ms timer in {said}",
+            "",
+            Limit.ms(50),
+            ninety_nine,
+            sizes,
+            runs=once,
+            slow=is_slow,
+        ),
+    )
+
+
+BARS: tuple[Bar, ...] = (
+    *_of_day(SMALL),
+    *_of_day(LARGE),
+    Bar("key", "One key in the quick mix", "", Limit.ms(4), key, (SMALL,)),
+    Bar(
+        "chart-again",
+        "A plant's chart, the second time",
+        "its lines set and drawn by the drawing library",
+        Limit.times(1.3),
+        chart_again,
+        (SMALL,),
+    ),
+    Bar(
+        "soak",
+        f"Memory after {_ACTIONS:,} random actions, of after half of them".replace(
+            ",", " "
+        ),
+        "",
+        Limit.count(_RSS_MORE),
+        soak,
+        (SMALL,),
+        runs=1,
+        slow=True,
+    ),
+)
