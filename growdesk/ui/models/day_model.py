@@ -287,7 +287,8 @@ class DayModel(QAbstractTableModel):
     def _filtered(self) -> tuple[Head | Line, ...]:
         found = self._finder.holding(tuple(self._filter.split()))
         rows: list[Head | Line] = []
-        ends = [start for _, start in self._groups[1:]] + [len(self._ordered)]
+        starts = [start for _, start in self._groups]
+        ends = [*starts, len(self._ordered)][1:]
         first = 0
         for (verdict, _start), end in zip(self._groups, ends, strict=True):
             last = bisect_left(found, end)
