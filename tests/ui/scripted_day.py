@@ -170,7 +170,7 @@ class ScriptedDay:
             dialog().take_button.click()
 
         return {
-            "table, survey": lambda: window.findChildren(TakeIn)[0].read_first(
+            "table, survey": lambda: TakeIn(window.desk, window).read_first(
                 self._table
             ),
             "table, trial": lambda: dialog().try_it(),
@@ -201,7 +201,7 @@ class ScriptedDay:
 
     def _year(self, *, preview: bool) -> None:
         window = self._window
-        (prints,) = window.findChildren(YearPrints)
+        prints = YearPrints(window.desk, window)
         dialog = YearDialog(window, window.desk.today)
         within = dialog.draft()
         if preview:

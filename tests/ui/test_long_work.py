@@ -393,7 +393,7 @@ def test_a_cancelled_away_sheet_leaves_its_form_as_it_was_filled(
     dialog = dialog_of(window, AwayDialog)
     dialog.call.setText("Anna, 555 0101")
     monkeypatch.setattr("growdesk.ui.long_work.Going", lambda: stopped_at(1))
-    (prints,) = window.findChildren(AwayPrints)
+    prints = AwayPrints(window.desk, window)
     prints.save_to(dialog, dialog.draft(), tmp_path / "away.pdf")
     assert not dialog.isVisible(), "it stands before the way to cancel"
     settle(qtbot, window)
