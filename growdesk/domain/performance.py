@@ -15,6 +15,7 @@ from datetime import timedelta
 from enum import StrEnum
 from itertools import pairwise
 from math import inf
+from operator import attrgetter
 from typing import TYPE_CHECKING, NamedTuple
 
 from growdesk.domain import pace, signs
@@ -100,12 +101,12 @@ def _running(look: Look) -> bool:
 
 _WAYS: Mapping[Part, _Way] = {
     Part.LEAD: _Way(
-        lambda look: look.lead_length_mm,
+        attrgetter("lead_length_mm"),
         _extending,
         lambda kind: kind.lead_rate_mm_per_week,
     ),
     Part.ROOTS: _Way(
-        lambda look: look.longest_new_root_mm,
+        attrgetter("longest_new_root_mm"),
         _running,
         lambda kind: kind.root_rate_mm_per_week,
     ),
@@ -164,11 +165,17 @@ def rates(case: Case, part: Part) -> tuple[Rate, ...]:
 
 def yardstick(case: Case, part: Part) -> Yardstick | None:
     """Give what a rate of today is held against; nothing where neither is known."""
+    return _yardstick(case, part, _lengths(case.looks, part))
+
+
+def _yardstick(
+    case: Case, part: Part, lengths: Iterable[tuple[date, float]]
+) -> Yardstick | None:
     earlier = case.on - timedelta(days=case.house.earlier_season_days)
-    looks = [look for look in case.looks if look.on <= earlier]
+    before = [each for each in lengths if each[0] <= earlier]
     usual = _WAYS[part].usual(case.kind)
     most = SLIP_TIMES * usual if usual else inf
-    own = pace.best(_lengths(looks, part), case.house.performance_window_days, most)
+    own = pace.best(before, case.house.performance_window_days, most)
     best = own if own is not None else usual
     return None if best is None or best <= 0 else Yardstick(best, own is not None)
 
@@ -206,10 +213,11 @@ def _against(case: Case, part: Part) -> Measured | None:
     days = case.house.performance_window_days
     if not _measured_twice(case, part, days):
         return None
-    rate = _rate_on(_lengths(case.looks, part), case.on.toordinal(), days)
+    lengths = _lengths(case.looks, part)
+    rate = _rate_on(lengths, case.on.toordinal(), days)
     if rate is None:
         return None
-    best = yardstick(case, part)
+    best = _yardstick(case, part, lengths)
     if best is None:
         return None
     usual = _WAYS[part].usual(case.kind)
@@ -227,9 +235,12 @@ def _measured_twice(case: Case, part: Part, days: int) -> bool:
 
 
 def _lengths(looks: Iterable[Look], part: Part) -> list[tuple[date, float]]:
-    way = _WAYS[part]
-    found = ((look.on, way.length(look)) for look in looks if way.counts(look))
-    return [(on, mm) for on, mm in found if mm is not None]
+    length, counts, _usual = _WAYS[part]
+    return [
+        (look.on, mm)
+        for look in looks
+        if (mm := length(look)) is not None and counts(look)
+    ]
 
 
 def _rate_on(

@@ -57,6 +57,8 @@ def suspects(case: Case) -> Iterator[Reason]:
     until = case.newcomer_until
     if until is not None:
         yield Reason(SUSPECT, Role.SUPPORTS, "newcomer", {"until": until})
+    if case.health_look is None or not case.health_look.health:
+        return
     pests, virus = case.trouble(Health.PESTS), case.trouble(Health.VIRUS_SUSPECT)
     look = pests or virus
     if look is None:
