@@ -1,0 +1,161 @@
+"""Reading to judge: all plants from the disk, and one plant again after a look.
+
+As in the window the collector does not run meanwhile (``ui/collecting.py``).
+"""
+
+from __future__ import annotations
+
+import gc
+import sqlite3
+from contextlib import contextmanager
+from datetime import timedelta
+from itertools import count
+from typing import TYPE_CHECKING
+
+from sqlalchemy import select
+
+from growdesk.domain.facts import Look, RootTips
+from growdesk.domain.remembered import REMEMBERED
+from growdesk.services.collection import Collection
+from growdesk.services.judged_day import judged_day
+from growdesk.services.standing import growing
+from growdesk.store.folder_names import FILE_NAME
+from growdesk.store.many import CARE_COLUMNS, LOOK_COLUMNS
+from growdesk.store.schema import LookRow, PlantRow
+from tests.bench.bars import Bar, Limit, Pair
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from tests.bench.ground import Ground
+
+_LOOK = ", ".join(f"l.{column.name}" for column in LOOK_COLUMNS)
+_CARE = ", ".join(f"c.{column.name}" for column in CARE_COLUMNS)
+_NOTHING = ", NULL" * (len(LOOK_COLUMNS) - len(CARE_COLUMNS))
+_HERE = "p.binned_on IS NULL AND p.status = 'growing'"
+
+SAME_ROWS = f"""
+    SELECT {_LOOK} FROM plant p CROSS JOIN look l ON l.plant_id = p.id AND l.day >= ?
+    WHERE {_HERE}
+    UNION ALL
+    SELECT {_CARE}{_NOTHING} FROM plant p
+    CROSS JOIN care c ON c.plant_id = p.id AND c.day >= ? WHERE {_HERE}
+"""  # noqa: S608 -- names of our own columns
+"""The looks and care that judging goes by: of all rows read, all but one in fifty."""
+
+NEWEST = f"""
+    SELECT {_LOOK} FROM plant p JOIN look l ON l.id = (
+        SELECT id FROM look WHERE plant_id = p.id ORDER BY day DESC, id DESC LIMIT 1
+    ) WHERE {_HERE}
+"""  # noqa: S608 -- ditto
+
+
+@contextmanager
+def _as_in_the_window() -> Iterator[None]:
+    gc.disable()
+    try:
+        yield
+    finally:
+        gc.enable()
+
+
+def verdicts(ground: Ground) -> Pair:
+    """Read and judge all plants; below it one query for the same looks and care."""
+    opened = Collection.open_to_read(ground.folder, ground.clock())
+    raw = sqlite3.connect(ground.folder / FILE_NAME)
+    since = (ground.today - REMEMBERED).isoformat()
+
+    def ours() -> None:
+        with _as_in_the_window(), opened.ledger.reading() as session:
+            day = judged_day(session, ground.today)
+        assert len(day.judged) == ground.plants
+
+    def base() -> None:
+        with _as_in_the_window():
+            raw.execute(SAME_ROWS, (since, since)).fetchall()
+
+    def close() -> None:
+        raw.close()
+        opened.close()
+
+    return Pair(ours, base, close=close)
+
+
+def newest(ground: Ground) -> Pair:
+    """Read each plant's newest look as columns; below it the same query by hand."""
+    opened = Collection.open_to_read(ground.folder, ground.clock())
+    raw = sqlite3.connect(ground.folder / FILE_NAME)
+    older = LookRow.__table__.alias("older")
+    last = (
+        select(older.c.id)
+        .where(older.c.plant_id == PlantRow.id)
+        .order_by(older.c.day.desc(), older.c.id.desc())
+        .limit(1)
+        .scalar_subquery()
+    )
+    wanted = (
+        select(*LOOK_COLUMNS)
+        .join_from(PlantRow, LookRow, LookRow.id == last)
+        .where(growing())
+    )
+
+    def ours() -> None:
+        with _as_in_the_window(), opened.ledger.reading() as session:
+            session.connection().execute(wanted).all()
+
+    def base() -> None:
+        with _as_in_the_window():
+            raw.execute(NEWEST).fetchall()
+
+    def close() -> None:
+        raw.close()
+        opened.close()
+
+    return Pair(ours, base, close=close)
+
+
+def again(ground: Ground) -> Pair:
+    """Give the day anew once a look was written."""
+    opened = Collection.open(ground.copy(photos=False), ground.clock())
+    plants = [line.plant_id for line in opened.day.view().lines]
+    turns = count()
+
+    def look() -> None:
+        turn = next(turns)
+        on = ground.today - timedelta(days=turn % 2)
+        tips = (RootTips.RUNNING, RootTips.NONE)[turn % 2]
+        opened.looks.record(plants[turn % len(plants)], Look(on, root_tips=tips))
+
+    def ours() -> None:
+        with _as_in_the_window():
+            opened.day.view()
+
+    return Pair(ours, before=look, close=opened.close)
+
+
+BARS: tuple[Bar, ...] = (
+    Bar(
+        "store-verdicts",
+        "Verdicts of all plants, from the disk",
+        base="one raw sqlite3 query of the same looks and care",
+        most=Limit.times(4),
+        measure=verdicts,
+        grows=True,
+    ),
+    Bar(
+        "store-newest",
+        "Newest look of each plant, as columns",
+        base="the same query by sqlite3 alone",
+        most=Limit.times(1.3),
+        measure=newest,
+        sizes=(1_000, 10_000),
+    ),
+    Bar(
+        "store-again",
+        "Judged again after one look, the whole list",
+        base="",
+        most=Limit.ms(20),
+        measure=again,
+        grows=True,
+    ),
+)
