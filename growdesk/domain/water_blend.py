@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.conductivity import conductivity_ms_per_cm
@@ -218,6 +219,7 @@ def _mean(
     return share * amounts[0] + (1 - share) * amounts[1]
 
 
+@lru_cache(maxsize=64)
 def _ec(
     first: WaterAnalysis, second: WaterAnalysis, share: float
 ) -> tuple[float | None, bool]:

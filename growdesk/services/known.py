@@ -16,8 +16,15 @@ from growdesk.domain.holding import together
 from growdesk.domain.remembered import REMEMBERED
 from growdesk.services import kind_rows, kinds, walking
 from growdesk.services.standing import growing, here
-from growdesk.store.many import CARE_COLUMNS, LOOK_COLUMNS, cares_of, looks_of
-from growdesk.store.mapping import held_as_of, place_of, plant_of, reading_of
+from growdesk.store.many import (
+    CARE_COLUMNS,
+    LOOK_COLUMNS,
+    READING_COLUMNS,
+    cares_of,
+    looks_of,
+    readings_of,
+)
+from growdesk.store.mapping import held_as_of, place_of, plant_of
 from growdesk.store.schema import (
     BenchRow,
     CareRow,
@@ -34,7 +41,7 @@ if TYPE_CHECKING:
     from sqlalchemy import ColumnElement
     from sqlalchemy.orm import Session
 
-    from growdesk.domain.facts import Care, Look, Plant, Reading
+    from growdesk.domain.facts import Care, Look, Plant
     from growdesk.domain.facts_kinds import KindFields
     from growdesk.domain.kinds import Kind, KindTable
     from growdesk.services.walking import Walk
@@ -146,15 +153,13 @@ def _places(
 ) -> tuple[dict[int, Place], dict[int, int | None]]:
     """Give the places by number, and the turn of each on the round."""
     wanted = (
-        select(ReadingRow.__table__)
+        select(*READING_COLUMNS)
         .join_from(PlaceRow, ReadingRow, ReadingRow.place_id == PlaceRow.id)
         .where(ReadingRow.day >= on - timedelta(days=READINGS_DAYS))
         .order_by(PlaceRow.id, ReadingRow.day)
     )
-    readings: dict[int, list[Reading]] = {}
-    for row in session.connection().execute(wanted):
-        readings.setdefault(row.place_id, []).append(reading_of(row))
-    rows = session.execute(select(PlaceRow.__table__)).all()
+    readings = readings_of(session.connection().execute(wanted))
+    rows = session.connection().execute(select(PlaceRow.__table__)).all()
     places = {row.id: place_of(row, readings.get(row.id, [])) for row in rows}
     return places, {row.id: row.position for row in rows}
 

@@ -22,10 +22,11 @@ from growdesk.domain.facts import (
     NewGrowths,
     NewLeaf,
     Pot,
+    Reading,
     RootTips,
 )
 from growdesk.store.mapping import STAGES, care_of, look_of
-from growdesk.store.schema import CareRow, LookRow
+from growdesk.store.schema import CareRow, LookRow, ReadingRow
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -70,6 +71,21 @@ CARE_COLUMNS: tuple[ColumnElement[Any], ...] = tuple(
     )
 )
 """What ``cares_of`` is given of each row, in this order."""
+
+
+READING_COLUMNS: tuple[ColumnElement[Any], ...] = tuple(
+    ReadingRow.__table__.c[name]
+    for name in (
+        "place_id",
+        "day",
+        "mean_c",
+        "low_c",
+        "high_c",
+        "light_mol_per_m2_d",
+        "humidity_percent",
+    )
+)
+"""What ``readings_of`` is given of each row, in this order."""
 
 
 @cache
@@ -163,4 +179,15 @@ def cares_of(rows: Iterable[Any]) -> dict[int, list[Care]]:
             care = care_of(row)
         care.__class__ = Care
         of_plant.append(care)
+    return found
+
+
+def readings_of(rows: Iterable[Any]) -> dict[int, list[Reading]]:
+    """Give readings by their place, in the order of the rows."""
+    plain = plain_twin(Reading)
+    found: dict[int, list[Reading]] = {}
+    for place_id, *values in rows:
+        reading = plain(*values)
+        reading.__class__ = Reading
+        found.setdefault(place_id, []).append(reading)
     return found

@@ -13,8 +13,15 @@ from growdesk.domain.facts import Care, Look
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 from growdesk.services.demo import lay_demo
-from growdesk.store.many import CARE_COLUMNS, LOOK_COLUMNS, cares_of, looks_of
-from growdesk.store.mapping import STAGES, care_of, look_of
+from growdesk.store.many import (
+    CARE_COLUMNS,
+    LOOK_COLUMNS,
+    READING_COLUMNS,
+    cares_of,
+    looks_of,
+    readings_of,
+)
+from growdesk.store.mapping import STAGES, care_of, look_of, reading_of
 from growdesk.store.schema import CareRow, LookRow
 from tests.conftest import TODAY
 
@@ -44,6 +51,10 @@ def test_looks_and_care_are_those_of_the_single_rows(demo: Collection) -> None:
     with demo.ledger.reading() as session:
         looks = session.execute(select(*LOOK_COLUMNS).order_by(LookRow.id)).all()
         care = session.execute(select(*CARE_COLUMNS).order_by(CareRow.id)).all()
+        read = session.execute(select(*READING_COLUMNS)).all()
+    assert [each for of in readings_of(read).values() for each in of] == [
+        reading_of(row) for row in sorted(read, key=lambda row: row.place_id)
+    ]
     for rows, many, single in ((looks, looks_of, look_of), (care, cares_of, care_of)):
         made = many(rows)
         plants = {row.plant_id for row in rows}
