@@ -285,6 +285,8 @@ class DayModel(QAbstractTableModel):
         self._finder = Finder([text for _, text in self._texts.values()])
 
     def _filtered(self) -> tuple[Head | Line, ...]:
+        if not self._groups:
+            return ()
         found = self._finder.holding(tuple(self._filter.split()))
         rows: list[Head | Line] = []
         starts = [start for _, start in self._groups]

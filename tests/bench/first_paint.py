@@ -1,0 +1,121 @@
+"""Start the program on a folder and tell what stood when its list was first painted.
+
+    python tests/bench/first_paint.py FOLDER DAY BEGAN [scroll]
+
+BEGAN is the moment the process was begun, by ``time.perf_counter`` of who did. With
+``scroll`` the collection's table is gone through and plants are shown at the end.
+One line of JSON: seconds to a painted list that takes keys, the modules and widgets at
+the paint, and megabytes held at the end.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+import time
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from typing_extensions import override
+
+from growdesk import app as program
+from growdesk.services import clock
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from growdesk.ui.window import Window
+
+FOLDER, DAY, BEGAN = sys.argv[1], date.fromisoformat(sys.argv[2]), float(sys.argv[3])
+TOLD: dict[str, Any] = {}
+
+
+def main() -> int:
+    """Run the program as its command does, with an eye on the first window."""
+    load = program._loaded
+
+    def watched() -> Callable[[Path, bool], int]:
+        run_window = load()
+        from growdesk.ui.standing import Standing  # noqa: PLC0415 -- as late as ours
+
+        show = Standing.show
+
+        def shown(self: Standing, collection: Any) -> Window:
+            window = show(self, collection)
+            _watch(window)
+            return window
+
+        Standing.show = shown  # type: ignore[method-assign]
+        return run_window
+
+    program._loaded = watched
+    clock.SystemClock.today = _day  # type: ignore[method-assign]
+    code = program.main(["--collection", FOLDER])
+    sys.stdout.write(json.dumps(TOLD))
+    return code
+
+
+def _day(self: clock.SystemClock) -> date:  # noqa: ARG001 -- as the clock is asked
+    return DAY
+
+
+def _watch(window: Window) -> None:
+    from PySide6.QtCore import QEvent, QObject, QTimer  # noqa: PLC0415 -- Qt's turn now
+    from PySide6.QtWidgets import QWidget  # noqa: PLC0415
+
+    class Eye(QObject):
+        @override
+        def eventFilter(self, _watched: QObject, event: QEvent) -> bool:
+            is_there = window.day_list.model.rowCount() > 0
+            if event.type() == QEvent.Type.Paint and is_there and not TOLD:
+                TOLD["modules"] = sorted(sys.modules)
+                TOLD["widgets"] = len(window.findChildren(QWidget))
+                QTimer.singleShot(0, self, self.stand)
+            return False
+
+        def stand(self) -> None:
+            TOLD["s"] = time.perf_counter() - BEGAN
+            if sys.argv[4:] == ["scroll"]:
+                _scroll(window)
+            TOLD["mb"] = _held_mb()
+            window.close()
+
+    window.day_list.table.viewport().installEventFilter(Eye(window))
+
+
+def _scroll(window: Window) -> None:
+    from PySide6.QtWidgets import QApplication  # noqa: PLC0415
+
+    def settle() -> None:
+        QApplication.processEvents()
+        while window.tasks.is_busy:
+            QApplication.processEvents()
+            time.sleep(0.001)
+
+    settle()
+    window.faces.go("collection")
+    settle()
+    table = window.roster.pane.table
+    bar = table.verticalScrollBar()
+    for step in range(201):
+        bar.setValue(bar.maximum() * step // 200)
+        QApplication.processEvents()
+    lines = window.roster.pane.model.lines
+    for line in lines[:: max(1, len(lines) // 20)]:
+        window.desk.show_plant(line.plant_id)
+        settle()
+    TOLD["plants"] = len(lines)
+    window.faces.go("day")  # the face is remembered for the next start
+
+
+def _held_mb() -> float:
+    """Give what the process holds in memory, in MB."""
+    for line in Path("/proc/self/status").read_text().splitlines():
+        if line.startswith("VmRSS"):
+            return int(line.split()[1]) / 1024
+    return 0.0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
