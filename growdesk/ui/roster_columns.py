@@ -239,7 +239,7 @@ COLUMNS: tuple[Column, ...] = (
     _plain("left-why", mark("Why it left"), 22, "left_why", wide=True),
     _plain("note", mark("Note"), 26, "note", wide=True),
 )
-BY_KEY: Mapping[str, Column] = {column.key: column for column in COLUMNS}
+BY_KEY: dict[str, Column] = {column.key: column for column in COLUMNS}
 USUAL: tuple[str, ...] = tuple(column.key for column in COLUMNS if column.usual)
 USUAL_ORDER = "place"
 

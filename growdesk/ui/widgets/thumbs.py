@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, QSize
 from PySide6.QtGui import QImage, QPixmap
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
+from typing_extensions import override
 
 from growdesk.domain.speech import tr
 from growdesk.ui import photo_reading, photo_words
@@ -22,6 +23,8 @@ from growdesk.ui.tips import as_typed
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
     from pathlib import Path
+
+    from PySide6.QtGui import QPaintEvent
 
     from growdesk.services.values import PhotoView
 
@@ -129,8 +132,8 @@ def strip(
 def tile(
     photo: PhotoView, thumbs: Thumbs, opened: Callable[[PhotoView], object]
 ) -> QPushButton:
-    """Give one thumbnail as a button."""
-    made = QPushButton("…")
+    """Give one thumbnail as a button; its picture is asked for once it is in sight."""
+    made = _Tile("…")
     made.setFixedSize(SIDE, SIDE)
     made.setObjectName(f"photo-{photo.photo_id}")
     made.setAccessibleName(photo_words.told(photo))
@@ -139,8 +142,21 @@ def tile(
     if photo.problem:
         _say(made, tr("missing"))
     else:
-        thumbs.show_in(photo, made)
+        made.in_sight = partial(thumbs.show_in, photo, made)
     return made
+
+
+class _Tile(QPushButton):
+    """A button that calls once when it is first painted."""
+
+    in_sight: Callable[[], object] | None = None
+
+    @override
+    def paintEvent(self, event: QPaintEvent) -> None:
+        called, self.in_sight = self.in_sight, None
+        if called is not None:
+            called()
+        super().paintEvent(event)
 
 
 def _put(target: QLabel | QPushButton, picture: QPixmap) -> None:
