@@ -40,6 +40,10 @@ def test_harmed_photos_say_why_and_the_next_is_shown(
         window.detail.findChild(QPushButton, f"photo-{photo.photo_id}")
         for photo in harmed
     ]
+    for tile in tiles:
+        assert tile is not None
+        tile.grab()
+    settle(qtbot, window)
     assert [tile.text() for tile in tiles if tile] == ["missing"] + ["No picture"] * 6
     assert all("Add the photo again" in tile.toolTip() for tile in tiles[1:] if tile)
     window.detail.photo_opened.emit(whole)

@@ -191,10 +191,15 @@ class DayModel(QAbstractTableModel):
         rows = self._filtered()
         same_day = is_open == self._is_open
         self._is_open = is_open
-        if not same_day or list(map(_key, rows)) != list(map(_key, self._rows)):
+        before = self._rows
+        same_rows = len(before) == len(rows) and all(
+            old is new or _key(old) == _key(new)
+            for old, new in zip(before, rows, strict=True)
+        )
+        if not (same_day and same_rows):
             self._reset(rows)
             return True
-        before, self._rows = self._rows, rows
+        self._rows = rows
         for row, (old, new) in enumerate(zip(before, rows, strict=True)):
             if old is not new and old != new:
                 last = self.index(row, len(COLUMNS) - 1)

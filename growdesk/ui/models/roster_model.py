@@ -31,6 +31,8 @@ if TYPE_CHECKING:
 
 Index = QModelIndex | QPersistentModelIndex
 ID_ROLE = Qt.ItemDataRole.UserRole + 1
+_Known = tuple[Entry, str, bool]
+"""A plant's row, what is said of its verdict for a find, and whether it flowers."""
 _ROOT = QModelIndex()
 _SAID = frozenset(
     {
@@ -66,8 +68,7 @@ class RosterModel(QAbstractTableModel):
         self._noted: Mapping[int, str] = {}
         self._entries: list[Entry] = []
         self._texts: list[str] = []
-        self._ends: list[str] = []
-        self._in_flower: list[bool] = []
+        self._known: dict[int, _Known] = {}
         self._orders = Orders(())
         self._filtered_by: object = None
         self._left: list[int] = []
@@ -88,19 +89,10 @@ class RosterModel(QAbstractTableModel):
     ) -> bool:
         """Take the plants of a day; tell whether other rows stand there now."""
         self.lines, self._verdicts, self._on = tuple(lines), verdicts, on
-        self._entries = roster_columns.walked(
-            Entry(line, verdicts.get(line.plant_id)) for line in lines
-        )
+        self._entries = roster_columns.walked(map(self._entry_of, self.lines))
         self._orders = Orders(self._entries)
         self._filtered_by = None
-        ends: dict[object, str] = {}
-        verdict = BY_KEY["verdict"].text
-        for each in self._entries:
-            what = each.verdict, each.line.status
-            if what not in ends:
-                ends[what] = folded(verdict(each))
-        self._ends = [ends[each.verdict, each.line.status] for each in self._entries]
-        self._in_flower = [e.line.flowering in IN_FLOWER for e in self._entries]
+        self._known = {e.line.plant_id: self._known_of(e) for e in self._entries}
         self._gather_texts()
         return self._arrange()
 
@@ -133,7 +125,8 @@ class RosterModel(QAbstractTableModel):
 
     def held_elsewhere(self) -> int:
         """Count the plants on record that hold the words and are not of the view."""
-        holding = Finder(self._texts, self._ends).find(self.view.find)
+        everywhere = self._found_in(range(len(self._entries)))
+        holding = Finder(*everywhere).find(self.view.find)
         shown = {entry.line.plant_id for entry in self._rows}
         return sum(1 for at in holding if self._id(at) not in shown)
 
@@ -186,10 +179,31 @@ class RosterModel(QAbstractTableModel):
     def _id(self, at: int) -> int:
         return self._entries[at].line.plant_id
 
+    def _entry_of(self, line: RosterLine) -> Entry:
+        """Give a plant's row: the very one of before where nothing of it differs."""
+        verdict, known = (
+            self._verdicts.get(line.plant_id),
+            self._known.get(line.plant_id),
+        )
+        if known is not None:
+            entry = known[0]
+            if entry.line is line and entry.verdict is verdict:
+                return entry
+        return Entry(line, verdict)
+
+    def _known_of(self, entry: Entry) -> _Known:
+        known = self._known.get(entry.line.plant_id)
+        if known is not None and known[0] is entry:
+            return known
+        said = folded(BY_KEY["verdict"].text(entry))
+        return entry, said, entry.line.flowering in IN_FLOWER
+
     def _gather_texts(self) -> None:
         """Put together what a find goes through: a plant's own text and its notes."""
         noted = self._noted
         self._texts = [each.line.found_by for each in self._entries]
+        if not noted:
+            return
         for at, each in enumerate(self._entries):
             if notes := noted.get(each.line.plant_id):
                 self._texts[at] = f"{each.line.found_by}\n{notes}"
@@ -203,11 +217,14 @@ class RosterModel(QAbstractTableModel):
         self._filter(self._on)
         self._order = self._orders.by(view.order, self._left, downwards=view.downwards)
         self._place_of = {self._id(at): place for place, at in enumerate(self._order)}
-        texts, ends = self._texts, self._ends
-        self.finder = Finder(
-            [texts[at] for at in self._order], [ends[at] for at in self._order]
-        )
+        self.finder = Finder(*self._found_in(self._order))
         return self._take(self.finder.find(view.find), wanted)
+
+    def _found_in(self, places: Sequence[int]) -> tuple[list[str], list[str]]:
+        """Give what a find goes through for some entries, and what is said of each."""
+        texts, known, entries = self._texts, self._known, self._entries
+        said = [known[entries[at].line.plant_id][1] for at in places]
+        return [texts[at] for at in places], said
 
     def _filter(self, on: date) -> None:
         view = self.view
@@ -223,8 +240,8 @@ class RosterModel(QAbstractTableModel):
         """Show rows; where the same plants stand, only what differs is told."""
         before, rows = self._rows, self._rows_at(found)
         same_plants = len(before) == len(rows) and all(
-            one.line.plant_id == other.line.plant_id
-            for one, other in zip(before, rows, strict=True)
+            old is new or old.line.plant_id == new.line.plant_id
+            for old, new in zip(before, rows, strict=True)
         )
         if not same_plants or columns != self.columns:
             self._reset(found, columns)
@@ -249,8 +266,8 @@ class RosterModel(QAbstractTableModel):
         return tuple([entries[order[place]] for place in found])
 
     def _count_flowers(self) -> None:
-        in_flower, order = self._in_flower, self._order
-        self.flowers = sum([in_flower[order[place]] for place in self._found])
+        known = self._known
+        self.flowers = sum([known[each.line.plant_id][2] for each in self._rows])
 
 
 def _side(column: Column) -> Qt.AlignmentFlag:
