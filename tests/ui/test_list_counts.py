@@ -244,7 +244,7 @@ def detail(stocked: Collection) -> PlantDetail:
 def test_a_long_timeline_lays_out_what_is_in_sight_first(
     qtbot: QtBot, detail: PlantDetail, tasks: Tasks
 ) -> None:
-    timeline = Timeline(Thumbs(tasks, lambda _photo_id: None))
+    timeline = Timeline(Thumbs(tasks, lambda _photo: None))
     qtbot.addWidget(timeline)
     timeline.resize(500, 400)
     timeline.show()
@@ -302,8 +302,8 @@ def test_thumbnails_are_asked_for_in_sight_and_decoded_beside_the_window(
         decoded.append(threading.current_thread() is threading.main_thread())
         return decode(path, side)
 
-    def make(photo_id: int) -> Path:
-        asked.append(photo_id)
+    def make(photo: PhotoView) -> Path:
+        asked.append(photo.photo_id)
         return file
 
     monkeypatch.setattr(photo_reading, "decode", note)

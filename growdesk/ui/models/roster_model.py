@@ -128,7 +128,8 @@ class RosterModel(QAbstractTableModel):
         everywhere = self._found_in(range(len(self._entries)))
         holding = Finder(*everywhere).find(self.view.find)
         shown = {entry.line.plant_id for entry in self._rows}
-        return sum(1 for at in holding if self._id(at) not in shown)
+        ids = (self._entries[at].line.plant_id for at in holding)
+        return sum(1 for plant_id in ids if plant_id not in shown)
 
     # -- what Qt asks ---------------------------------------------------------------
 
@@ -176,9 +177,6 @@ class RosterModel(QAbstractTableModel):
 
     # -- what stands where ----------------------------------------------------------
 
-    def _id(self, at: int) -> int:
-        return self._entries[at].line.plant_id
-
     def _entry_of(self, line: RosterLine) -> Entry:
         """Give a plant's row: the very one of before where nothing of it differs."""
         verdict, known = (
@@ -216,7 +214,10 @@ class RosterModel(QAbstractTableModel):
             return False
         self._filter(self._on)
         self._order = self._orders.by(view.order, self._left, downwards=view.downwards)
-        self._place_of = {self._id(at): place for place, at in enumerate(self._order)}
+        entries = self._entries
+        self._place_of = {
+            entries[at].line.plant_id: place for place, at in enumerate(self._order)
+        }
         self.finder = Finder(*self._found_in(self._order))
         return self._take(self.finder.find(view.find), wanted)
 
@@ -232,7 +233,9 @@ class RosterModel(QAbstractTableModel):
         if by == self._filtered_by:
             return
         left = {each.plant_id for each in kept(self.lines, view, on, self._verdicts)}
-        self._left = [at for at in range(len(self._entries)) if self._id(at) in left]
+        self._left = [
+            at for at, e in enumerate(self._entries) if e.line.plant_id in left
+        ]
         self.among = len(of(self.lines, view.whose))
         self._filtered_by = by
 

@@ -328,7 +328,7 @@ def timeline(ground: Ground) -> Pair:
     short = _open(ground.folder).day.detail(view.lines[0].plant_id, ON, view)
     _app()
     tasks = Tasks()
-    shown = Timeline(Thumbs(tasks, lambda _photo_id: None))
+    shown = Timeline(Thumbs(tasks, lambda _photo: None))
     _shown(shown, 600)
     long = _long(short)
 
