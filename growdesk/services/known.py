@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import timedelta
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import Date, and_, case, func, literal, select
+from sqlalchemy import Date, and_, bindparam, case, func, select
 
 from growdesk.domain.facts import Place
 from growdesk.domain.holding import together
@@ -38,10 +39,10 @@ if TYPE_CHECKING:
     from collections.abc import Collection
     from datetime import date
 
-    from sqlalchemy import ColumnElement
+    from sqlalchemy import Executable
     from sqlalchemy.orm import Session
 
-    from growdesk.domain.facts import Care, Look, Plant
+    from growdesk.domain.facts import Plant
     from growdesk.domain.facts_kinds import KindFields
     from growdesk.domain.kinds import Kind, KindTable
     from growdesk.services.walking import Walk
@@ -82,8 +83,8 @@ def load_known(
     One that is asked for by its number is given even if it has left.
     """
     if plant_id is None:
-        return _loaded(session, on, growing())
-    return _loaded(session, on, and_(here(), PlantRow.id == plant_id))
+        return _loaded(session, on, "all")
+    return _loaded(session, on, "one", (plant_id,))
 
 
 def load_some(
@@ -93,21 +94,21 @@ def load_some(
     if len(plant_ids) > _MOST_BY_NUMBER:
         wanted = frozenset(plant_ids)
         return tuple(k for k in load_known(session, on) if k.plant_id in wanted)
-    return _loaded(session, on, and_(growing(), PlantRow.id.in_(plant_ids)))
+    return _loaded(session, on, "some", plant_ids)
 
 
 def _loaded(
-    session: Session, on: date, which: ColumnElement[bool]
+    session: Session, on: date, which: str, plant_ids: Collection[int] = ()
 ) -> tuple[Known, ...]:
-    wanted = (
-        select(PlantRow.__table__, BenchRow.at_glass, *walking.COLUMNS)
-        .outerjoin(BenchRow, BenchRow.id == PlantRow.bench_id)
-        .where(which)
-    )
-    rows = session.connection().execute(wanted).all()
+    asked: dict[str, object] = {"on": on, "since": on - REMEMBERED}
+    if which != "all":
+        asked["ids"] = list(plant_ids)
+    connection = session.connection()
+    plants, looks_wanted, care_wanted = _statements(which)
+    rows = connection.execute(plants, asked).all()
     places, turns = _places(session, on)
-    looks = _looks(session, on, which)
-    care = _care(session, on, which)
+    looks = looks_of(connection.execute(looks_wanted, asked))
+    care = cares_of(connection.execute(care_wanted, asked))
     table = kind_rows.table_of(session)
     own_fields = kind_rows.of_plants(session)
     nowhere = Place()
@@ -164,37 +165,43 @@ def _places(
     return places, {row.id: row.position for row in rows}
 
 
-def _looks(
-    session: Session, on: date, which: ColumnElement[bool]
-) -> dict[int, list[Look]]:
-    """Give the looks that count on the day, or will; those of a plant in their order.
+@cache
+def _statements(which: str) -> tuple[Executable, Executable, Executable]:
+    """Give what asks for plants, their looks and their care, put together once.
 
-    Each plant's own are sought by its index, from two years ago on, or from its newest
-    look's day where that is earlier.
+    Each plant's own are sought by its index, from two years ago on; looks from the day
+    of its newest where that is earlier.
     """
-    since = literal(on - REMEMBERED, Date)
+    ids = PlantRow.id.in_(bindparam("ids", expanding=True))
+    meant = {"all": growing(), "one": and_(here(), ids), "some": and_(growing(), ids)}
+    plants = (
+        select(PlantRow.__table__, BenchRow.at_glass, *walking.COLUMNS)
+        .outerjoin(BenchRow, BenchRow.id == PlantRow.bench_id)
+        .where(meant[which])
+    )
+    since = bindparam("since", type_=Date)
     older = LookRow.__table__.alias("older")
     newest = (
         select(func.max(older.c.day))
-        .where(older.c.plant_id == PlantRow.id, older.c.day <= on)
+        .where(
+            older.c.plant_id == PlantRow.id,
+            older.c.day <= bindparam("on", type_=Date),
+        )
         .scalar_subquery()
     )
-    wanted = (
+    looks = (
         select(*LOOK_COLUMNS)
         .join_from(PlantRow, LookRow, LookRow.plant_id == PlantRow.id)
-        .where(which, LookRow.day >= case((newest < since, newest), else_=since))
+        .where(
+            meant[which],
+            LookRow.day >= case((newest < since, newest), else_=since),
+        )
         .order_by(PlantRow.id, LookRow.day, LookRow.id)
     )
-    return looks_of(session.connection().execute(wanted))
-
-
-def _care(
-    session: Session, on: date, which: ColumnElement[bool]
-) -> dict[int, list[Care]]:
-    wanted = (
+    care = (
         select(*CARE_COLUMNS)
         .join_from(PlantRow, CareRow, CareRow.plant_id == PlantRow.id)
-        .where(which, CareRow.day >= on - REMEMBERED)
+        .where(meant[which], CareRow.day >= since)
         .order_by(PlantRow.id, CareRow.day, CareRow.id)
     )
-    return cares_of(session.connection().execute(wanted))
+    return plants, looks, care
