@@ -56,6 +56,7 @@ BESIDE_THE_JOURNAL = {
     "history.py": "undo and redo read the journal itself, they add nothing to it",
     "emptying.py": "the one thing that cannot be undone; a backup is made first",
     "demo.py": "laid into a new folder, where nothing was before",
+    "carrying_over.py": "a whole collection, laid where nothing was before",
     "mending.py": "a value that cannot be read has no image to keep; all else has one",
 }
 OF_THE_HISTORY = {"history.undo", "history.redo", "history.undo_to", "history.redo_to"}
