@@ -31,10 +31,13 @@ import sys, time
 from datetime import date
 from pathlib import Path
 from growdesk.services.clock import FixedClock
+from PySide6.QtWidgets import QApplication
 from growdesk.services.collection import Collection
+application = QApplication(["bench"])
 folder, to, on = sys.argv[1:]
 day = date.fromisoformat(on)
 collection = Collection.open(Path(folder), FixedClock(day))
+import growdesk.ui.window
 collection.day.view()
 began = time.perf_counter()
 from growdesk.ui.printing.sheet_pdf import write_pdf
@@ -45,7 +48,7 @@ collection.close()
 
 
 def first(ground: Ground) -> Pair:
-    """Make the first sheet of a program that has shown its day and no more."""
+    """Make the first sheet of a window that has shown its day and no more."""
     folder, to = ground.copy(photos=False), ground.tmp / "first.pdf"
     words = [sys.executable, "-c", FIRST, str(folder), str(to), str(ground.today)]
 
