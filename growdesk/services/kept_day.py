@@ -59,6 +59,8 @@ class KeptDay:
     mix: MixPlan
     lines: tuple[Line, ...]
     setup: tuple[SetupStep, ...]
+    rows: Mapping[int, int]
+    """Where each plant stands among those judged, and among the lines."""
 
 
 class KeptDays:
@@ -100,7 +102,12 @@ def _whole(session: Session, now: State, on: date, today: date) -> KeptDay:
     mix = day.mix()
     lines = day_lines.lines(day, mix, done)
     setup = _setup(session, day)
-    return KeptDay(now, today, manner(), day, done, mix, lines, setup)
+    rows = _rows(day.judged)
+    return KeptDay(now, today, manner(), day, done, mix, lines, setup, rows)
+
+
+def _rows(judged: tuple[Judged, ...]) -> dict[int, int]:
+    return {known.plant_id: row for row, (known, _) in enumerate(judged)}
 
 
 def _anew(session: Session, kept: KeptDay, touched: Touched) -> KeptDay:
@@ -117,24 +124,58 @@ def _anew(session: Session, kept: KeptDay, touched: Touched) -> KeptDay:
             load_some(session, on, plants), kept.day.house, on
         )
     }
-    day = replace(kept.day, shelf=shelf, judged=_merged(kept.day.judged, some, plants))
-    if bool(day.judged) != bool(kept.day.judged):
-        return _whole(session, kept.state, on, kept.today)
-    done = {each: of for each, of in kept.done.items() if each not in plants}
+    done = dict(kept.done)
+    for each in plants:
+        done.pop(each, None)
     done |= day_rows.done_on(session, on, plants)
-    is_same = shelf == kept.day.shelf and _asks_the_same(kept.day.judged, some, plants)
-    mix = kept.mix if is_same else day.mix()
+    if shelf == kept.day.shelf and _asks_the_same(kept, some, plants):
+        return _in_place(kept, some, done)
+    judged = _merged(kept.day.judged, some, plants)
+    if bool(judged) != bool(kept.day.judged):
+        return _whole(session, kept.state, on, kept.today)
+    day = replace(kept.day, shelf=shelf, judged=judged)
+    mix = day.mix()
+    lines = _poured_anew(kept, day, mix, some, done)
+    return replace(
+        kept, day=day, done=done, mix=mix, lines=lines, rows=_rows(day.judged)
+    )
+
+
+def _in_place(
+    kept: KeptDay, some: Mapping[int, Judged], done: Mapping[int, Done]
+) -> KeptDay:
+    """Give the day with some plants judged again, who are served as before."""
+    judged, lines = list(kept.day.judged), list(kept.lines)
+    for plant_id, of in some.items():
+        row = kept.rows[plant_id]
+        was, judged[row] = lines[row], of
+        lines[row] = replace(
+            day_lines.line(kept.day, *of, done),
+            letter=was.letter,
+            jug_ppm_n=was.jug_ppm_n,
+            outside_band=was.outside_band,
+        )
+    day = replace(kept.day, judged=tuple(judged))
+    return replace(kept, day=day, done=done, lines=tuple(lines))
+
+
+def _poured_anew(
+    kept: KeptDay,
+    day: JudgedDay,
+    mix: MixPlan,
+    some: Mapping[int, Judged],
+    done: Mapping[int, Done],
+) -> tuple[Line, ...]:
+    """Give the lines by their jugs; one that says the same stays the same."""
     poured = day_lines.Poured(mix)
-    before = {line.plant_id: line for line in kept.lines}
-    lines = tuple(
+    return tuple(
         poured.over(
             day_lines.line(day, known, judgement, done)
             if known.plant_id in some
-            else before[known.plant_id]
+            else kept.lines[kept.rows[known.plant_id]]
         )
         for known, judgement in day.judged
     )
-    return replace(kept, day=day, done=done, mix=mix, lines=lines)
 
 
 def _merged(
@@ -146,16 +187,12 @@ def _merged(
 
 
 def _asks_the_same(
-    judged: tuple[Judged, ...], some: Mapping[int, Judged], plants: frozenset[int]
+    kept: KeptDay, some: Mapping[int, Judged], plants: frozenset[int]
 ) -> bool:
     """Tell whether the jugs serve the plants judged again as they did before."""
-    before = {
-        known.plant_id: (known, judgement)
-        for known, judgement in judged
-        if known.plant_id in plants
-    }
-    return before.keys() == some.keys() and all(
-        _asked(*before[each]) == _asked(*some[each]) for each in some
+    return (plants & kept.rows.keys()) == some.keys() and all(
+        _asked(*kept.day.judged[kept.rows[each]]) == _asked(*of)
+        for each, of in some.items()
     )
 
 

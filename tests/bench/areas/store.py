@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import select
 
-from growdesk.domain.facts import Look, RootTips
+from growdesk.domain.facts import Health, Look, NewGrowths, RootTips, Verdict
 from growdesk.domain.remembered import REMEMBERED
 from growdesk.services.collection import Collection
 from growdesk.services.judged_day import judged_day
@@ -26,7 +26,7 @@ from growdesk.store.schema import LookRow, PlantRow
 from tests.bench.bars import Bar, Limit, Pair
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     from tests.bench.ground import Ground
 
@@ -126,22 +126,39 @@ def newest(ground: Ground) -> Pair:
 
 
 def again(ground: Ground) -> Pair:
-    """Give the day anew once a look was written."""
-    opened = Collection.open(ground.copy(photos=False), ground.clock())
-    plants = [line.plant_id for line in opened.day.view().lines]
-    turns = count()
+    """Give the day anew once a look was written that says what the last one did."""
+    return _looked(ground, lambda turn: Look(ground.today, lead_length_mm=10.0 + turn))
 
-    def look() -> None:
-        turn = next(turns)
-        on = ground.today - timedelta(days=turn % 2)
-        tips = (RootTips.RUNNING, RootTips.NONE)[turn % 2]
-        opened.looks.record(plants[turn % len(plants)], Look(on, root_tips=tips))
+
+def jugs_again(ground: Ground) -> Pair:
+    """Give the day anew once a look turned a plant's verdict, with all jugs."""
+    rot = (frozenset({Health.ROT}), frozenset[Health]())
+    return _looked(
+        ground,
+        lambda turn: Look(
+            ground.today,
+            NewGrowths(extending=1),
+            root_tips=RootTips.RUNNING,
+            health=rot[turn % 2],
+        ),
+    )
+
+
+def _looked(ground: Ground, shown: Callable[[int], Look]) -> Pair:
+    opened = Collection.open(ground.copy(photos=False), ground.clock())
+    lines = opened.day.view().lines
+    fed = next(line.plant_id for line in lines if line.verdict is Verdict.FEED)
+    turns = count()
 
     def ours() -> None:
         with _as_in_the_window():
             opened.day.view()
 
-    return Pair(ours, before=look, close=opened.close)
+    return Pair(
+        ours,
+        before=lambda: opened.looks.record(fed, shown(next(turns))),
+        close=opened.close,
+    )
 
 
 BARS: tuple[Bar, ...] = (
@@ -167,6 +184,14 @@ BARS: tuple[Bar, ...] = (
         base="",
         most=Limit.ms(20),
         measure=again,
+        grows=True,
+    ),
+    Bar(
+        "store-jugs-again",
+        "A look that turns a verdict: judged again, with all jugs",
+        base="",
+        most=Limit.ms(120),
+        measure=jugs_again,
         grows=True,
     ),
 )
