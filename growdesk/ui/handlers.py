@@ -15,6 +15,7 @@ from PySide6.QtCore import Qt
 
 from growdesk.domain.facts import CareKind
 from growdesk.domain.speech import tr
+from growdesk.services.whereabouts import OnServer
 from growdesk.ui import sizes
 from growdesk.ui.explaining import explain
 from growdesk.ui.preferences import keep_text_per_cent, preferences
@@ -252,4 +253,6 @@ def _cautions(hands: Hands) -> None:
 def _about(hands: Hands) -> None:
     from growdesk.ui.dialogs import about  # noqa: PLC0415 -- when wanted
 
-    about.about(hands, hands.desk.collection.folder, hands.log_file).open()
+    now = hands.desk.collection
+    on_server = isinstance(now.where, OnServer)
+    about.about(hands, now.folder, hands.log_file, on_server=on_server).open()

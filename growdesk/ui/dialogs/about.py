@@ -30,6 +30,10 @@ if TYPE_CHECKING:
 
     from growdesk.services.program import Program
 
+_ON_SERVER = mark(
+    "All is kept on the server you have named, and goes nowhere else. Free software"
+    " under the MIT licence."
+)
 NOTHING_LEAVES: Final = mark(
     "Nothing leaves this computer. Free software under the MIT licence."
 )
@@ -66,8 +70,13 @@ def all_cautions(parent: QWidget | None) -> QDialog:
     return telling(parent, tr("Cautions"), inner)
 
 
-def about(parent: QWidget | None, folder: Path, log: Path | None) -> QDialog:
-    """Give what this is, what it is made of, and where the data are."""
+def about(
+    parent: QWidget | None, folder: Path, log: Path | None, *, on_server: bool = False
+) -> QDialog:
+    """Give what this is, what it is made of, and where the data are.
+
+    Of a collection ``on_server`` the folder holds photos and backups alone.
+    """
     what = program()
     places = _places(folder, log)
     inner = QWidget()
@@ -85,8 +94,12 @@ def about(parent: QWidget | None, folder: Path, log: Path | None) -> QDialog:
             )
         )
     )
-    column.addWidget(label(tr(NOTHING_LEAVES), tone="muted"))
+    column.addWidget(
+        label(tr(_ON_SERVER if on_server else NOTHING_LEAVES), tone="muted")
+    )
     whole = tr("It is one folder: copy it whole while the window is closed.")
+    if on_server:
+        whole = tr("Its photos and backups lie here; all else is on the server.")
     for title, place in places:
         column.addWidget(label(title, tone="head"))
         column.addWidget(_to_select(place, title))
