@@ -58,11 +58,11 @@ def test_a_server_is_opened_by_the_dialog_and_others_are_shown(
     dialog.photos.setText(str(where.folder))
     dialog.save_button.click()  # nothing is there yet, and none is to be made
     qtbot.waitUntil(dialog.save_button.isEnabled)
-    assert window.desk.collection.where == folder
+    assert window.desk.collection.called == str(folder)
     dialog.make_new.setChecked(True)
     with qtbot.waitSignal(window.desk.switched):
         dialog.save_button.click()
-    assert window.desk.collection.where == where
+    assert window.desk.collection.called == where.address.called
     assert where.address.password not in window.windowTitle()
     assert where.address.database in window.windowTitle()
     assert servers_known.known().next_start
