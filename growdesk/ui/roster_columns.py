@@ -259,15 +259,12 @@ class Orders:
         self._entries = entries
         self._values: dict[str, list[Any]] = {}
 
-    def by(self, key: str, among: Iterable[int], *, downwards: bool) -> list[int]:
+    def by(self, key: str, among: Sequence[int], *, downwards: bool) -> list[int]:
         """Give positions by a column; those without a value last, ties as walked."""
         values = self._values_of(key)
-        places = list(among)
-        known = [at for at in places if values[at] is not None]
-        known.sort(key=values.__getitem__, reverse=downwards)
-        if len(known) == len(places):
-            return known
-        return known + [at for at in places if values[at] is None]
+        unknown = [at for at in among if values[at] is None]
+        known = [at for at in among if values[at] is not None] if unknown else among
+        return sorted(known, key=values.__getitem__, reverse=downwards) + unknown
 
     def _values_of(self, key: str) -> list[Any]:
         column = BY_KEY.get(key, BY_KEY[USUAL_ORDER])

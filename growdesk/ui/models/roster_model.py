@@ -7,7 +7,6 @@ one reset. The model asks no service for anything.
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
@@ -22,7 +21,7 @@ from growdesk.ui.roster_columns import BY_KEY, Entry, Orders
 from growdesk.ui.tips import as_typed
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
     from datetime import date
 
     from growdesk.domain.facts import Verdict
@@ -50,7 +49,8 @@ class RosterModel(QAbstractTableModel):
 
     Plants are known by their place among the entries, which stand as they are walked:
     ``_left`` are those that the filters leave, ``_order`` the same as they are sorted,
-    ``_found`` what a find leaves of that order, by place in it.
+    ``_found`` what a find leaves of ``_left``, by place in it, ``_shown`` all that in
+    the order of the rows.
     """
 
     def __init__(self) -> None:
@@ -69,32 +69,39 @@ class RosterModel(QAbstractTableModel):
         self._entries: list[Entry] = []
         self._texts: list[str] = []
         self._known: dict[int, _Known] = {}
+        self._in_flower: list[bool] = []
         self._orders = Orders(())
         self._filtered_by: object = None
         self._left: list[int] = []
         self._order: list[int] = []
-        self._place_of: dict[int, int] = {}
         self._found: tuple[int, ...] = ()
-        self._rows: tuple[Entry, ...] = ()
+        self._shown: list[int] = []
+        self._at: dict[int, int] = {}
 
     # -- what the pane asks ---------------------------------------------------------
 
     @property
     def rows(self) -> tuple[Entry, ...]:
         """Give the rows as shown."""
-        return self._rows
+        return tuple(map(self._entries.__getitem__, self._shown))
+
+    def entry(self, row: int) -> Entry:
+        """Give the plant of a row."""
+        return self._entries[self._shown[row]]
 
     def show(
         self, lines: Sequence[RosterLine], verdicts: Mapping[int, Verdict], on: date
     ) -> bool:
         """Take the plants of a day; tell whether other rows stand there now."""
+        before = self.rows
         self.lines, self._verdicts, self._on = tuple(lines), verdicts, on
         self._entries = roster_columns.walked(map(self._entry_of, self.lines))
         self._orders = Orders(self._entries)
-        self._filtered_by = None
         self._known = {e.line.plant_id: self._known_of(e) for e in self._entries}
+        self._in_flower = [flowers for _, _, flowers in self._known.values()]
+        self._at = {plant_id: at for at, plant_id in enumerate(self._known)}
         self._gather_texts()
-        return self._arrange()
+        return self._arrange(before=before)
 
     def know_notes(self, noted: Mapping[int, str]) -> bool:
         """Take what was noted at looks, by plant; tell whether other rows stand."""
@@ -114,28 +121,32 @@ class RosterModel(QAbstractTableModel):
         self.view = view
         found = self.finder.find(view.find)
         if found != self._found:
-            self._reset(found, self.columns)
+            self._found = found
+            self._reset(self._in_order(), self.columns)
 
     def row_of(self, plant_id: int | None) -> int:
         """Give the row of a plant, or -1 where it is not shown."""
-        place = -1 if plant_id is None else self._place_of.get(plant_id, -1)
-        row = bisect_left(self._found, place)
-        is_shown = row < len(self._found) and self._found[row] == place
-        return row if is_shown else -1
+        at = None if plant_id is None else self._at.get(plant_id)
+        return self._shown.index(at) if at is not None and at in self._shown else -1
+
+    def rows_of(self, plant_ids: Iterable[int]) -> list[int]:
+        """Give the rows of those of some plants that are shown, from the top."""
+        wanted = {self._at.get(each) for each in plant_ids}
+        if not wanted:
+            return []
+        return [row for row, at in enumerate(self._shown) if at in wanted]
 
     def held_elsewhere(self) -> int:
         """Count the plants on record that hold the words and are not of the view."""
         everywhere = self._found_in(range(len(self._entries)))
         holding = Finder(*everywhere).find(self.view.find)
-        shown = {entry.line.plant_id for entry in self._rows}
-        ids = (self._entries[at].line.plant_id for at in holding)
-        return sum(1 for plant_id in ids if plant_id not in shown)
+        return len(set(holding) - set(self._shown))
 
     # -- what Qt asks ---------------------------------------------------------------
 
     @override
     def rowCount(self, parent: Index = _ROOT) -> int:
-        return 0 if parent.isValid() else len(self._rows)
+        return 0 if parent.isValid() else len(self._shown)
 
     @override
     def columnCount(self, parent: Index = _ROOT) -> int:
@@ -143,9 +154,9 @@ class RosterModel(QAbstractTableModel):
 
     @override
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
-        if role not in _SAID or not 0 <= index.row() < len(self._rows):
+        if role not in _SAID or not 0 <= index.row() < len(self._shown):
             return None
-        entry, column = self._rows[index.row()], self.columns[index.column()]
+        entry, column = self.entry(index.row()), self.columns[index.column()]
         if role == Qt.ItemDataRole.TextAlignmentRole:
             return _side(column)
         if role == ID_ROLE:
@@ -198,7 +209,7 @@ class RosterModel(QAbstractTableModel):
 
     def _gather_texts(self) -> None:
         """Put together what a find goes through: a plant's own text and its notes."""
-        noted = self._noted
+        noted, self._filtered_by = self._noted, None
         self._texts = [each.line.found_by for each in self._entries]
         if not noted:
             return
@@ -206,20 +217,35 @@ class RosterModel(QAbstractTableModel):
             if notes := noted.get(each.line.plant_id):
                 self._texts[at] = f"{each.line.found_by}\n{notes}"
 
-    def _arrange(self, columns: tuple[Column, ...] | None = None) -> bool:
-        """Filter, sort and find anew; tell whether other rows stand there now."""
+    def _arrange(
+        self,
+        columns: tuple[Column, ...] | None = None,
+        before: tuple[Entry, ...] | None = None,
+    ) -> bool:
+        """Filter, sort and find anew; tell whether other rows stand there now.
+
+        ``before`` are the rows as they were where the plants were read anew.
+        """
         view, wanted = self.view, columns or self.columns
         if self._on is None:
-            self._reset((), wanted)
+            self._reset([], wanted)
             return False
         self._filter(self._on)
         self._order = self._orders.by(view.order, self._left, downwards=view.downwards)
-        entries = self._entries
-        self._place_of = {
-            entries[at].line.plant_id: place for place, at in enumerate(self._order)
-        }
-        self.finder = Finder(*self._found_in(self._order))
-        return self._take(self.finder.find(view.find), wanted)
+        self._found = self.finder.find(view.find)
+        shown = self._in_order()
+        if before is None:
+            is_other = shown != self._shown
+        else:
+            is_other = [self._entries[at].line.plant_id for at in shown] != [
+                each.line.plant_id for each in before
+            ]
+        if is_other or wanted != self.columns:
+            self._reset(shown, wanted)
+        else:
+            self._shown = shown
+            self._tell_apart(before or ())
+        return is_other
 
     def _found_in(self, places: Sequence[int]) -> tuple[list[str], list[str]]:
         """Give what a find goes through for some entries, and what is said of each."""
@@ -236,41 +262,34 @@ class RosterModel(QAbstractTableModel):
         self._left = [
             at for at, e in enumerate(self._entries) if e.line.plant_id in left
         ]
+        self.finder = Finder(*self._found_in(self._left))
         self.among = len(of(self.lines, view.whose))
         self._filtered_by = by
 
-    def _take(self, found: tuple[int, ...], columns: tuple[Column, ...]) -> bool:
-        """Show rows; where the same plants stand, only what differs is told."""
-        before, rows = self._rows, self._rows_at(found)
-        same_plants = len(before) == len(rows) and all(
-            old is new or old.line.plant_id == new.line.plant_id
-            for old, new in zip(before, rows, strict=True)
-        )
-        if not same_plants or columns != self.columns:
-            self._reset(found, columns)
-            return not same_plants
-        self._found, self._rows = found, rows
+    def _in_order(self) -> list[int]:
+        """Give what a find leaves, in the order of the view."""
+        if len(self._found) == len(self._order):
+            return self._order
+        left = {self._left[place] for place in self._found}
+        return [at for at in self._order if at in left]
+
+    def _tell_apart(self, before: tuple[Entry, ...]) -> None:
+        """Tell which rows of the same plants differ from before."""
         self._count_flowers()
         last = len(self.columns) - 1
-        for row, (old, new) in enumerate(zip(before, rows, strict=True)):
+        for row, (old, new) in enumerate(zip(before, self.rows, strict=False)):
             if old is not new and old != new:
                 self.dataChanged.emit(self.index(row, 0), self.index(row, last))
-        return False
 
-    def _reset(self, found: tuple[int, ...], columns: tuple[Column, ...]) -> None:
+    def _reset(self, shown: list[int], columns: tuple[Column, ...]) -> None:
         self.beginResetModel()
-        self.columns = columns
-        self._found, self._rows = found, self._rows_at(found)
+        self.columns, self._shown = columns, shown
         self._count_flowers()
         self.endResetModel()
 
-    def _rows_at(self, found: Sequence[int]) -> tuple[Entry, ...]:
-        entries, order = self._entries, self._order
-        return tuple([entries[order[place]] for place in found])
-
     def _count_flowers(self) -> None:
-        known = self._known
-        self.flowers = sum([known[each.line.plant_id][2] for each in self._rows])
+        flowering, left = self._in_flower, self._left
+        self.flowers = sum([flowering[left[place]] for place in self._found])
 
 
 def _side(column: Column) -> Qt.AlignmentFlag:

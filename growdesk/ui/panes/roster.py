@@ -72,7 +72,7 @@ class RosterPane(RosterPage):
 
     def picked_entries(self) -> tuple[Entry, ...]:
         """Give the selected rows in the order they stand in."""
-        return tuple(self.model.rows[row] for row in self._picked_rows())
+        return tuple(map(self.model.entry, self._picked_rows()))
 
     def show_plants(
         self, lines: Sequence[RosterLine], verdicts: Mapping[int, Verdict], on: date
@@ -89,7 +89,7 @@ class RosterPane(RosterPage):
         self._is_read = True
         had_focus = self.table.hasFocus()
         self._tell()
-        if had_focus and not self.model.rows:
+        if had_focus and not self.model.rowCount():
             self.focus_table()
 
     def know_notes(self, noted: Mapping[int, str]) -> None:
@@ -136,7 +136,7 @@ class RosterPane(RosterPage):
 
     def focus_table(self) -> None:
         """Put the focus on the table, or on what is in its place."""
-        held: QWidget = self.table if self.model.rows else self.find_line
+        held: QWidget = self.table if self.model.rowCount() else self.find_line
         if not self.model.lines:
             held = self.first if self._is_read else self.table
         held.setFocus(Qt.FocusReason.ShortcutFocusReason)
@@ -228,14 +228,14 @@ class RosterPane(RosterPage):
 
     def _after(self, kept: Sequence[int]) -> None:
         """Put cursor and selection back on their plants, else on the first."""
-        if not self.model.rows:
+        if not self.model.rowCount():
             return
         here = max(self.model.row_of(self._chosen), 0)
         column = max(self.table.currentIndex().column(), 0)
         index = self.model.index(here, min(column, self.model.columnCount() - 1))
         selection, flag = self.table.selectionModel(), QItemSelectionModel.SelectionFlag
         selection.setCurrentIndex(index, flag.NoUpdate)
-        rows = sorted({self.model.row_of(each) for each in kept} - {-1})
+        rows = self.model.rows_of(kept)
         wanted = QItemSelection()
         for first, last in _runs(rows or [here]):
             wanted.select(self.model.index(first, 0), self.model.index(last, 0))
@@ -256,7 +256,7 @@ class RosterPane(RosterPage):
         """Say what is shown, or why nothing is."""
         self._count()
         nothing = ""
-        if self.model.lines and not self.model.rows:
+        if self.model.lines and not self.model.rowCount():
             elsewhere, named = self.model.held_elsewhere(), self.filters.named()
             view = self.arrangement.view
             nothing = roster_words.nothing_line(view, named, elsewhere)
@@ -265,7 +265,7 @@ class RosterPane(RosterPage):
 
     def _count(self) -> None:
         model, picked = self.model, len(self._picked_rows())
-        shown = len(model.rows)
+        shown = model.rowCount()
         said = roster_words.count_line(shown, model.among, model.flowers, picked)
         self.count.setText(said)
         self.table.setAccessibleDescription(said)

@@ -42,7 +42,7 @@ class RosterDelegate(QStyledItemDelegate):
     def paint(
         self, painter: QPainter, option: QStyleOptionViewItem, index: Index
     ) -> None:
-        entry = self._plants.rows[index.row()]
+        entry = self._plants.entry(index.row())
         column = self._plants.columns[index.column()]
         painter.save()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
