@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import timedelta
 from functools import cache
+from itertools import chain
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import Date, and_, bindparam, case, func, select
@@ -36,10 +37,10 @@ from growdesk.store.schema import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Collection
+    from collections.abc import Collection, Iterator
     from datetime import date
 
-    from sqlalchemy import Executable
+    from sqlalchemy import Executable, Result
     from sqlalchemy.orm import Session
 
     from growdesk.domain.facts import Plant
@@ -48,6 +49,7 @@ if TYPE_CHECKING:
     from growdesk.services.walking import Walk
 
 READINGS_DAYS = 62
+_LOT = 1_000
 _MOST_BY_NUMBER = 1_000
 """Of more plants than this, all are read and the others left out."""
 
@@ -107,8 +109,8 @@ def _loaded(
     plants, looks_wanted, care_wanted = _statements(which)
     rows = connection.execute(plants, asked).all()
     places, turns = _places(session, on)
-    looks = looks_of(connection.execute(looks_wanted, asked))
-    care = cares_of(connection.execute(care_wanted, asked))
+    looks = looks_of(_all_of(connection.execute(looks_wanted, asked)))
+    care = cares_of(_all_of(connection.execute(care_wanted, asked)))
     table = kind_rows.table_of(session)
     own_fields = kind_rows.of_plants(session)
     nowhere = Place()
@@ -128,6 +130,11 @@ def _loaded(
         for row in rows
     ]
     return tuple(sorted(known, key=lambda each: each.walk))
+
+
+def _all_of(found: Result[Any]) -> Iterator[Any]:
+    """Give all rows, a thousand at a time: neither each alone nor all at once."""
+    return chain.from_iterable(found.partitions(_LOT))
 
 
 def _known(

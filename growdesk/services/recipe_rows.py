@@ -17,6 +17,7 @@ from growdesk.domain.product import Product
 from growdesk.domain.recipe import Part, Recipe, Wanted
 from growdesk.domain.recipe_uses import RecipeUse
 from growdesk.domain.speech import tr
+from growdesk.store.rows import plain_rows
 from growdesk.store.schema import (
     PlaceRow,
     PlantRow,
@@ -46,10 +47,11 @@ class Recipes:
 
 def read_recipes(session: Session) -> Recipes:
     """Give the recipes by name with where they hold."""
-    rows = session.execute(
+    rows = plain_rows(
+        session,
         select(RecipeRow.__table__)
         .where(RecipeRow.gone_on.is_(None))
-        .order_by(RecipeRow.name, RecipeRow.id)
+        .order_by(RecipeRow.name, RecipeRow.id),
     ).all()
     if not rows:
         return Recipes()
@@ -66,7 +68,8 @@ def month_day(text: str) -> MonthDay:
 
 
 def _parts(session: Session) -> dict[int, list[Any]]:
-    rows = session.execute(
+    rows = plain_rows(
+        session,
         select(
             RecipePartRow.recipe_id,
             RecipePartRow.share,
@@ -79,7 +82,7 @@ def _parts(session: Session) -> dict[int, list[Any]]:
             TinRow.gone_on,
         )
         .join(TinRow, TinRow.id == RecipePartRow.tin_id)
-        .order_by(RecipePartRow.recipe_id, RecipePartRow.id)
+        .order_by(RecipePartRow.recipe_id, RecipePartRow.id),
     )
     found: dict[int, list[Any]] = defaultdict(list)
     for row in rows:
@@ -135,7 +138,8 @@ def wanted_of(row: Any) -> Wanted | None:
 
 def _uses(session: Session, found: dict[int, Recipe]) -> tuple[RecipeUse, ...]:
     """Give where the recipes hold, without what is said of plants in the bin."""
-    rows = session.execute(
+    rows = plain_rows(
+        session,
         select(
             RecipeUseRow.id,
             RecipeUseRow.recipe_id,
@@ -150,7 +154,7 @@ def _uses(session: Session, found: dict[int, Recipe]) -> tuple[RecipeUse, ...]:
             and_(PlantRow.id == RecipeUseRow.plant_id, PlantRow.binned_on.is_(None)),
         )
         .outerjoin(PlaceRow, PlaceRow.id == RecipeUseRow.place_id)
-        .order_by(RecipeUseRow.id)
+        .order_by(RecipeUseRow.id),
     )
     return tuple(
         RecipeUse(
@@ -188,11 +192,12 @@ def _names(rows: Iterable[Any]) -> list[str]:
 
 def recipes_with(session: Session, tin_id: int) -> tuple[str, ...]:
     """Give a line on each recipe that is not mixed without this tin."""
-    rows = session.execute(
+    rows = plain_rows(
+        session,
         select(RecipeRow.name)
         .join(RecipePartRow, RecipePartRow.recipe_id == RecipeRow.id)
         .where(RecipePartRow.tin_id == tin_id, RecipeRow.gone_on.is_(None))
-        .order_by(RecipeRow.name)
+        .order_by(RecipeRow.name),
     ).all()
     return tuple(
         tr("The recipe {name} needs it.").format(name=name) for name in _names(rows)

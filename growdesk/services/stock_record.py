@@ -15,6 +15,7 @@ from sqlalchemy import func, select
 from growdesk.domain.stocktaking import Entry, Good, Sort, Taken, What, on_hand
 from growdesk.services.water_rows import blended
 from growdesk.store.mapping import word
+from growdesk.store.rows import plain_rows
 from growdesk.store.schema import (
     CareRow,
     DrawnRow,
@@ -136,7 +137,8 @@ def column_of(table: type[DrawnRow | ShelfEntryRow], sort: Sort) -> Any:
 def stocks_made(session: Session) -> tuple[StockMade, ...]:
     """Give every bottle of stock solution ever made, those used up too."""
     grams: dict[int, list[tuple[int, float]]] = defaultdict(list)
-    found = session.execute(
+    found = plain_rows(
+        session,
         select(
             StockRow.id,
             StockRow.name,
@@ -149,7 +151,7 @@ def stocks_made(session: Session) -> tuple[StockMade, ...]:
             StockPartRow.mass_g,
         )
         .join(StockPartRow, StockPartRow.stock_id == StockRow.id, isouter=True)
-        .order_by(StockRow.id, StockPartRow.id)
+        .order_by(StockRow.id, StockPartRow.id),
     ).all()
     for row in found:
         if row.tin_id is not None:
@@ -177,7 +179,9 @@ def _entries(
     for made in stocks:
         full = Entry(made.made_on, What.COUNTED, made.volume_ml, after_round=False)
         found[Good(Sort.STOCK, made.stock_id)].append(full)
-    rows = session.execute(select(ShelfEntryRow.__table__).order_by(ShelfEntryRow.id))
+    rows = plain_rows(
+        session, select(ShelfEntryRow.__table__).order_by(ShelfEntryRow.id)
+    )
     for row in rows:
         found[good_of(row)].append(
             Entry(row.day, word(What, row.what), row.amount, row.after_round, row.price)
@@ -196,7 +200,7 @@ def _taken(
     ).join_from(DrawnRow, CareRow, CareRow.id == DrawnRow.care_id)
     if since is not None:
         wanted = wanted.where(CareRow.day >= since)
-    for row in session.execute(wanted.group_by(*of, CareRow.day)):
+    for row in plain_rows(session, wanted.group_by(*of, CareRow.day)):
         found[good_of(row)].append(Taken(row.day, row.amount))
     if stocks:
         _take_for_stocks(found, stocks, _densities(session), blended(session))
@@ -227,5 +231,5 @@ def _take_for_stocks(
 
 
 def _densities(session: Session) -> dict[int, float | None]:
-    rows = session.execute(select(TinRow.id, TinRow.density_g_per_ml))
+    rows = plain_rows(session, select(TinRow.id, TinRow.density_g_per_ml))
     return {row.id: row.density_g_per_ml for row in rows}

@@ -168,13 +168,13 @@ def cares_of(rows: Iterable[Any]) -> dict[int, list[Care]]:
     kinds = _Words(CareKind)
     plain = plain_twin(Care)
     found: dict[int, list[Care]] = {}
-    plant_id, of_plant = None, []
+    before, of_plant = None, []
     for row in rows:
-        if row[0] != plant_id:
-            plant_id = row[0]
-            of_plant = found.setdefault(plant_id, [])
+        plant_id, day, what, strength, ec, volume, rain = row
+        if plant_id != before:
+            before, of_plant = plant_id, found.setdefault(plant_id, [])
         try:
-            care = plain(row[1], kinds[row[2]], *row[3:])
+            care = plain(day, kinds[what], strength, ec, volume, rain)
         except KeyError:
             care = care_of(row)
         care.__class__ = Care

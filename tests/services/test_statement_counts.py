@@ -116,7 +116,7 @@ MOST: dict[str, int] = {
     "the week": 24,
     "the sheet": 26,
     "a tick": 19,
-    "undo of a tick": 8,
+    "undo of a tick": 9,
     "redo of a tick": 8,
     "a tick taken back": 17,
     "feed given": 38,
