@@ -176,7 +176,7 @@ BARS: tuple[Bar, ...] = (
         base="the same query by sqlite3 alone",
         most=Limit.times(1.3),
         measure=newest,
-        sizes=(1_000, 10_000),
+        sizes=(10_000,),
     ),
     Bar(
         "store-again",
@@ -190,7 +190,7 @@ BARS: tuple[Bar, ...] = (
         "store-jugs-again",
         "A look that turns a verdict: judged again, with all jugs",
         base="",
-        most=Limit.ms(120),
+        most=Limit.ms(250),
         measure=jugs_again,
         grows=True,
     ),
