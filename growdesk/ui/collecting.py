@@ -4,9 +4,10 @@ Left to itself the collector runs wherever memory happens to be asked for: on a
 worker's thread, or in the middle of a widget's destruction. If it then lets go of
 another widget, Qt may wait for a lock that it holds itself, or crash.
 
-Going through everything stops the window for as long as a large collection takes. So
-what has outlived a whole pass is set aside, and is gone through only while the grower
-is in another program.
+Going through much stops the window. So many new objects at once are set aside unseen:
+they are what was read, which stays long and goes without the collector. What was set
+aside is gone through while the grower is in another program, or has left the window
+alone for minutes; an act makes more objects than a window at rest.
 """
 
 from __future__ import annotations
@@ -19,8 +20,12 @@ from PySide6.QtCore import QObject, Qt, QTimer
 if TYPE_CHECKING:
     from PySide6.QtGui import QGuiApplication
 
-_EVERY_MS = 250
-_WHOLE_EACH = 240
+EVERY_MS = 250
+WHOLE_EACH = 240
+MANY = 50_000
+FEW = 500
+LEFT_ALONE_EACH = 1_200
+"""Rounds of few objects, five minutes, after which nobody sits before the window."""
 
 
 class Collecting(QObject):
@@ -28,30 +33,44 @@ class Collecting(QObject):
 
     def __init__(self, app: QGuiApplication) -> None:
         super().__init__(app)
-        self._rounds = 0
+        self._rounds = self._still = 0
         gc.disable()
         gc.freeze()  # what is there from the start stays, and need not be gone through
         self._timer = QTimer(self)
-        self._timer.setInterval(_EVERY_MS)
+        self._timer.setInterval(EVERY_MS)
         self._timer.timeout.connect(self.collect)
         self._timer.start()
         self._has_kept = False
-        app.applicationStateChanged.connect(self.collect_kept)
+        app.applicationStateChanged.connect(self._turned)
 
     def collect(self) -> None:
         """Collect what is young; once a minute all that came since a minute ago."""
         self._rounds += 1
-        if self._rounds % _WHOLE_EACH:
+        young = gc.get_count()[0]
+        self._still = self._still + 1 if young < FEW else 0
+        if young > MANY:
+            self._set_aside()
+        elif self._rounds % WHOLE_EACH:
             gc.collect(1)
-            return
-        gc.collect(2)
-        gc.freeze()
-        self._has_kept = True
+        else:
+            gc.collect(2 if len(gc.get_objects(generation=2)) <= MANY else 1)
+            self._set_aside()
+        if self._still == LEFT_ALONE_EACH:
+            self._still = 0
+            self.collect_kept()
 
-    def collect_kept(self, state: Qt.ApplicationState) -> None:
-        """Collect everything, where the grower has turned to another program."""
-        if state is not Qt.ApplicationState.ApplicationActive and self._has_kept:
+    def collect_kept(self) -> None:
+        """Go through all that was set aside; that takes long where much was."""
+        if self._has_kept:
             gc.unfreeze()
             gc.collect(2)
             gc.freeze()
             self._has_kept = False
+
+    def _set_aside(self) -> None:
+        gc.freeze()
+        self._has_kept = True
+
+    def _turned(self, state: Qt.ApplicationState) -> None:
+        if state is not Qt.ApplicationState.ApplicationActive:
+            self.collect_kept()
