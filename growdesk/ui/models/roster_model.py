@@ -71,6 +71,7 @@ class RosterModel(QAbstractTableModel):
         self._known: dict[int, _Known] = {}
         self._in_flower: list[bool] = []
         self._orders = Orders(())
+        self._everywhere: Finder | None = None
         self._filtered_by: object = None
         self._left: list[int] = []
         self._order: list[int] = []
@@ -138,9 +139,10 @@ class RosterModel(QAbstractTableModel):
 
     def held_elsewhere(self) -> int:
         """Count the plants on record that hold the words and are not of the view."""
-        everywhere = self._found_in(range(len(self._entries)))
-        holding = Finder(*everywhere).find(self.view.find)
-        return len(set(holding) - set(self._shown))
+        if self._everywhere is None:
+            self._everywhere = Finder(*self._found_in(range(len(self._entries))))
+        holding = self._everywhere.find(self.view.find)
+        return len(set(holding).difference(self._shown))
 
     # -- what Qt asks ---------------------------------------------------------------
 
@@ -209,7 +211,8 @@ class RosterModel(QAbstractTableModel):
 
     def _gather_texts(self) -> None:
         """Put together what a find goes through: a plant's own text and its notes."""
-        noted, self._filtered_by = self._noted, None
+        noted = self._noted
+        self._filtered_by = self._everywhere = None
         self._texts = [each.line.found_by for each in self._entries]
         if not noted:
             return
