@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from operator import attrgetter
 from typing import TYPE_CHECKING
 
@@ -36,6 +36,11 @@ class Case:
     Looks and care dated after the day are left out, and what is too old to be
     remembered. Of the day's own care only a repot counts: feed and water given today
     are what was done, not what decides.
+
+    ``looks`` are those up to the day, oldest first, ``look`` is the newest, ``signs``
+    what it shows, ``health_look`` the newest that recorded health at all. ``growing``
+    tells of a sign of growth that counts for this kind, ``spike_draws_feed`` whether a
+    spike or buds on the way would, ``spike_grows`` whether they do.
     """
 
     plant: Plant
@@ -44,29 +49,36 @@ class Case:
     on: date
     kind_known: bool = True
 
-    @once
-    def looks(self) -> tuple[Look, ...]:
-        """Give the looks up to the day, oldest first."""
+    looks: tuple[Look, ...] = field(init=False, repr=False, compare=False)
+    look: Look | None = field(init=False, repr=False, compare=False)
+    look_age_days: int | None = field(init=False, repr=False, compare=False)
+    signs: Signs = field(init=False, repr=False, compare=False)
+    spike_draws_feed: bool = field(init=False, repr=False, compare=False)
+    spike_grows: bool = field(init=False, repr=False, compare=False)
+    growing: bool = field(init=False, repr=False, compare=False)
+    health_look: Look | None = field(init=False, repr=False, compare=False)
+    place_day: PlaceDay = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Reckon at once what every judging asks."""
+        house, on, kept = self.house, self.on, self.__dict__
         looks = sorted(self.plant.looks, key=_DAY)
-        if looks and looks[-1].on > self.on:
-            del looks[bisect_right(looks, self.on, key=_DAY) :]
-        forget_looks(looks, self.on)
-        return tuple(looks)
-
-    @once
-    def look(self) -> Look | None:
-        """Give the newest look."""
-        return self.looks[-1] if self.looks else None
-
-    @once
-    def look_age_days(self) -> int | None:
-        """Give the days since the newest look."""
-        return None if self.look is None else (self.on - self.look.on).days
-
-    @once
-    def signs(self) -> Signs:
-        """Give what the newest look shows."""
-        return signs.seen_in(self.looks, self.house.stall_days)
+        if looks and looks[-1].on > on:
+            del looks[bisect_right(looks, on, key=_DAY) :]
+        forget_looks(looks, on)
+        look = looks[-1] if looks else None
+        seen = signs.seen_in(looks, house.stall_days)
+        draws = self.kind.spike_draws_feed or house.spike_draws_feed_always
+        spike = draws and bool(seen.spike_coming)
+        kept["looks"] = tuple(looks)
+        kept["look"] = look
+        kept["look_age_days"] = None if look is None else (on - look.on).days
+        kept["signs"] = seen
+        kept["spike_draws_feed"] = draws
+        kept["spike_grows"] = spike
+        kept["growing"] = seen.moving or spike
+        kept["health_look"] = _newest_health(looks)
+        kept["place_day"] = place_day(self.plant.place, house, on)
 
     @once
     def care(self) -> tuple[Care, ...]:
@@ -95,11 +107,14 @@ class Case:
     @once
     def repotted_on(self) -> date | None:
         """Give the latest day of a repot, from the plant or its care."""
-        days = [self._latest[what].on for what in REPOTTING if what in self._latest]
-        own = self.plant.repotted_on
-        if own is not None and own <= self.on:
-            days.append(own)
-        return max(days, default=None)
+        latest = self.plant.repotted_on
+        if latest is not None and latest > self.on:
+            latest = None
+        for what in REPOTTING:
+            care = self._latest.get(what)
+            if care is not None and (latest is None or care.on > latest):
+                latest = care.on
+        return latest
 
     @once
     def flushed_on(self) -> date | None:
@@ -113,8 +128,10 @@ class Case:
     @once
     def washed_on(self) -> date | None:
         """Give the latest day salts were carried out, by a flush or a repot."""
-        days = [day for day in (self.flushed_on, self.repotted_on) if day]
-        return max(days, default=None)
+        flushed, repotted = self.flushed_on, self.repotted_on
+        if flushed is None or repotted is None:
+            return flushed or repotted
+        return max(flushed, repotted)
 
     @once
     def feeds_since_washed(self) -> int:
@@ -123,14 +140,17 @@ class Case:
         for care in reversed(self.care):
             if since is not None and care.on <= since:
                 break
-            count += care.what is CareKind.FEED
+            if care.what is CareKind.FEED:
+                count += 1
         return count
 
     @once
     def reading(self) -> Look | None:
         """Give the newest look at which the runoff was read."""
-        read = (k for k in reversed(self.looks) if k.runoff_ec_ms_per_cm is not None)
-        return next(read, None)
+        for look in reversed(self.looks):
+            if look.runoff_ec_ms_per_cm is not None:
+                return look
+        return None
 
     @once
     def salts(self) -> Salts | None:
@@ -157,11 +177,6 @@ class Case:
             for look in self.looks
             if since is None or look.on > since
         )
-
-    @once
-    def health_look(self) -> Look | None:
-        """Give the newest look that recorded health at all."""
-        return next((k for k in reversed(self.looks) if k.health is not None), None)
 
     def trouble(self, health: Health) -> Look | None:
         """Give the look that a trouble stands on, until a look without it.
@@ -229,11 +244,6 @@ class Case:
         feed = self.last_feed
         return None if feed is None else (self.on - feed.on).days
 
-    @once
-    def place_day(self) -> PlaceDay:
-        """Give what all plants of its place share on the day."""
-        return place_day(self.plant.place, self.house, self.on)
-
     def mean_c(self, days: int) -> float | None:
         """Give the mean of the place's readings over some days, in °C.
 
@@ -255,17 +265,10 @@ class Case:
         """Tell whether months mean no season where the house stands."""
         return seasons.equatorial(self.house.latitude, self.house.equatorial_band_deg)
 
-    @once
-    def growing(self) -> bool:
-        """Tell whether a sign of growth was seen that counts for this kind."""
-        return self.signs.moving or self.spike_grows
 
-    @once
-    def spike_draws_feed(self) -> bool:
-        """Tell whether a spike or buds on the way count as growth."""
-        return self.kind.spike_draws_feed or self.house.spike_draws_feed_always
-
-    @once
-    def spike_grows(self) -> bool:
-        """Tell whether a spike or buds on the way draw feed."""
-        return self.spike_draws_feed and bool(self.signs.spike_coming)
+def _newest_health(looks: list[Look]) -> Look | None:
+    """Give the newest look that recorded health at all."""
+    for look in reversed(looks):
+        if look.health is not None:
+            return look
+    return None

@@ -29,7 +29,7 @@ from growdesk.domain.rules import (
 from growdesk.domain.strength import strength_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator, Mapping
     from datetime import date
 
     from growdesk.domain.facts import House, Plant
@@ -58,6 +58,17 @@ AFTER_LOOK: tuple[Gate, ...] = (
     growth.idle,
     growth.not_growing,
 )
+# What only a kind with such a rest is asked; any other is asked of every kind.
+ONLY_AT_REST: Mapping[Gate, tuple[Rest, ...]] = {
+    in_leaf_late.going_down: (Rest.LEAFLESS,),
+    in_leaf_late.still_green: (Rest.LEAFLESS,),
+    unfed_rest.check: (Rest.UNFED, Rest.NO_NITROGEN),
+    growth.idle: (Rest.NONE,),
+}
+_ASKED: Mapping[Rest, tuple[Gate, ...]] = {
+    rest: tuple(g for g in AFTER_LOOK if rest in ONLY_AT_REST.get(g, tuple(Rest)))
+    for rest in Rest
+}
 # All of them in the one order, for whoever tells of it.
 GATES: tuple[Callable[..., Finding | Reason | None], ...] = (
     *BEFORE_LOOK,
@@ -137,7 +148,7 @@ def _findings(
 
 
 def _after_look(case: Case) -> Iterator[Finding | Reason]:
-    for gate in AFTER_LOOK:
+    for gate in _ASKED[case.kind.rest]:
         found = gate(case)
         if found is not None:
             yield found
@@ -157,19 +168,22 @@ def _without_look_age(
 
 def _beside(
     case: Case, decider: Finding, found: list[Finding | Reason]
-) -> Iterator[Reason]:
+) -> list[Reason]:
     """Give what else is told beside what decided."""
+    told: list[Reason] = []
     if decider.rule == overruled.RULE:
-        yield _without_own_word(decider, found)
+        told.append(_without_own_word(decider, found))
     if decider.rule == look_age.RULE:
-        yield from _trouble_seen(found)
+        told += _trouble_seen(found)
     else:
-        yield from _also(case, decider, found)
-    yield from harm.suspects(case)
-    yield from _bloom(case, decider)
+        told += _also(case, decider, found)
+    told += harm.suspects(case)
+    if case.signs.in_bloom:
+        told += _bloom(case, decider)
     slip = performance.slip(case) if decider.verdict is Verdict.FEED else None
     if slip is not None:
-        yield slip
+        told.append(slip)
+    return told
 
 
 def _trouble_seen(found: list[Finding | Reason]) -> Iterator[Reason]:
@@ -189,24 +203,27 @@ def _without_own_word(decider: Finding, found: list[Finding | Reason]) -> Reason
     return Reason(overruled.RULE, Role.NOT_A_REASON, key, {})
 
 
-def _also(
-    case: Case, decider: Finding, found: list[Finding | Reason]
-) -> Iterator[Reason]:
+def _also(case: Case, decider: Finding, found: list[Finding | Reason]) -> list[Reason]:
     """Give what else held: on the same side it supports, else it did not decide."""
+    also: list[Reason] = []
+    apart = _apart(case, decider) if len(found) > 1 else ()
     for other in found:
         if isinstance(other, Reason):
-            yield other
-        elif other is not decider and other.rule not in _apart(case, decider):
+            also.append(other)
+        elif other is not decider and other.rule not in apart:
             same = (other.verdict, other.water) == (decider.verdict, decider.water)
             role = Role.SUPPORTS if same else Role.NOT_A_REASON
             reason = other.reason
-            yield Reason(reason.rule, role, reason.key, reason.values)
-    tells_growth = decider.rule in (
-        growth.GROWING,
-        in_leaf_late.STILL_GREEN,
-    ) or unfed_rest.names_the_shoot(decider)
-    if case.signs.moving and not tells_growth:
-        yield from _growth_did_not_decide(case, decider)
+            also.append(Reason(reason.rule, role, reason.key, reason.values))
+    if case.signs.moving and not _tells_growth(decider):
+        also += _growth_did_not_decide(case, decider)
+    return also
+
+
+def _tells_growth(decider: Finding) -> bool:
+    """Tell whether what decides says itself what was seen growing."""
+    of_growth = (growth.GROWING, in_leaf_late.STILL_GREEN)
+    return decider.rule in of_growth or unfed_rest.names_the_shoot(decider)
 
 
 def _apart(case: Case, decider: Finding) -> tuple[str, ...]:
@@ -232,7 +249,7 @@ def _growth_did_not_decide(case: Case, decider: Finding) -> Iterator[Reason]:
 
 def _bloom(case: Case, decider: Finding) -> Iterator[Reason]:
     """Say that bloom did not decide, unless a spike alone did."""
-    if case.look is None or not case.signs.in_bloom:
+    if case.look is None:
         return
     if decider.rule == growth.GROWING and growth.decided_by_spike(case):
         return
@@ -255,27 +272,25 @@ def _bloom_stage(flowering: frozenset[Flowering]) -> str:
     return Flowering.BUDS.value
 
 
-def _not_known(case: Case, decider: Finding) -> Iterator[Reason]:
+def _not_known(case: Case, decider: Finding) -> list[Reason]:
+    """Tell of a kind not known, and of looks and care dated after the day."""
+    told: list[Reason] = []
     by_bareness = case.kind.rest is not Rest.LEAFLESS
     if decider.rule == leafless_rest.RULE and by_bareness:
         named = "" if case.kind_known else case.plant.kind or case.plant.name
         key = "kind-unknown-bare" if named else "kind-not-given-bare"
-        yield Reason(KIND, Role.UNKNOWN, key, {"kind": named})
+        told.append(Reason(KIND, Role.UNKNOWN, key, {"kind": named}))
     elif not case.kind_known:
         given = case.plant.kind or case.plant.name
         key = "kind-unknown" if given else "kind-not-given"
-        yield Reason(KIND, Role.UNKNOWN, key, {"kind": given})
-    yield from _dated_later(case)
-
-
-def _dated_later(case: Case) -> Iterator[Reason]:
-    """Tell of looks and care that are dated after the day, which do not count."""
+        told.append(Reason(KIND, Role.UNKNOWN, key, {"kind": given}))
     plant, on = case.plant, case.on
     if len(case.looks) < len(plant.looks):
         seen = [look.on for look in plant.looks if look.on > on]
         if seen:
-            yield Reason(DATES, Role.UNKNOWN, "look-later", {"seen": min(seen)})
+            told.append(Reason(DATES, Role.UNKNOWN, "look-later", {"seen": min(seen)}))
     if len(case.care) < len(plant.care):
         later = [care.on for care in plant.care if care.on > on]
         if later:
-            yield Reason(DATES, Role.UNKNOWN, "care-later", {"done": min(later)})
+            told.append(Reason(DATES, Role.UNKNOWN, "care-later", {"done": min(later)}))
+    return told

@@ -10,10 +10,17 @@ from growdesk.domain import leaf_light
 from growdesk.domain.once import ByDay, once
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
     from datetime import date
 
     from growdesk.domain.facts import House, Place
+    from growdesk.domain.kinds import Kind
     from growdesk.domain.leaf_light import Light
+
+    Seasonal = tuple[tuple[str, float, Mapping[str, object]], ...]
+
+MOST_KINDS = 64
+"""So many kinds are kept at a place, and their values with them; then anew."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +42,7 @@ class PlaceDay:
         self.house = house
         self.on = on
         self._over: dict[int, Over] = {}
+        self._by_kind: dict[int, tuple[Kind, Seasonal]] = {}
 
     def over(self, days: int) -> Over:
         """Give the mean over some days; a reading as old as they are counts."""
@@ -42,6 +50,20 @@ class PlaceDay:
         if found is None:
             found = self._over[days] = self._made(days)
         return found
+
+    def for_kind(self, kind: Kind, made: Callable[[], Seasonal]) -> Seasonal:
+        """Give what the season is for a kind here: made for the first plant of it."""
+        found = self._by_kind.get(id(kind))
+        if found is None:
+            if len(self._by_kind) >= MOST_KINDS:
+                self._by_kind.clear()
+            found = self._by_kind[id(kind)] = (kind, made())
+        return found[1]
+
+    @once
+    def lately_c(self) -> float | None:
+        """Give the mean over the days that hold feed in cold and heat, in °C."""
+        return self.over(self.house.cold_window_days).mean_c
 
     @once
     def light(self) -> Light | None:

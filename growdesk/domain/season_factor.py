@@ -61,7 +61,9 @@ def factors(case: Case) -> Iterator[Factor]:
     if case.plant.place.controlled:
         yield "season-controlled", 1.0, {}
         return
-    calendar = [_light(case), *_temperature(case)]
+    calendar = case.place_day.for_kind(
+        case.kind, lambda: (_light(case), *_temperature(case))
+    )
     measured = performance.measured(case)
     if measured is None:
         yield from calendar

@@ -98,7 +98,7 @@ def seen_in(looks: Sequence[Look], stall_days: int) -> Signs:
     counts = look.new_growths or _NOT_COUNTED
     emerging, extending = _some(counts.emerging), _some(counts.extending)
     stalled = bool(counts.stalled)
-    if lead_stands_still(looks, stall_days):
+    if look.lead_length_mm is not None and lead_stands_still(looks, stall_days):
         if (counts.emerging or 0) + (counts.extending or 0) <= 1:
             emerging = False if emerging else emerging
             extending = False if extending else extending

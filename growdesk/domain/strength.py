@@ -78,12 +78,12 @@ def _bounded(
 def _ceiling(case: Case) -> tuple[float, str]:
     """Give the lowest ceiling that holds, and whose it is."""
     kind = case.kind
-    ceilings = [(case.house.strength_ceiling_ppm_n, "ceiling-house")]
+    of_house = (case.house.strength_ceiling_ppm_n, "ceiling-house")
     if case.plant.feed_ceiling_ppm_n is not None:
-        ceilings.append((case.plant.feed_ceiling_ppm_n, "ceiling-own"))
-    elif kind.ceiling_ppm_n is not None:
-        ceilings.append((kind.ceiling_ppm_n, _kind_ceiling_key(kind)))
-    return min(ceilings)
+        return min(of_house, (case.plant.feed_ceiling_ppm_n, "ceiling-own"))
+    if kind.ceiling_ppm_n is not None:
+        return min(of_house, (kind.ceiling_ppm_n, _kind_ceiling_key(kind)))
+    return of_house
 
 
 def _kind_ceiling_key(kind: Kind) -> str:
@@ -95,13 +95,16 @@ def _kind_ceiling_key(kind: Kind) -> str:
     return "ceiling-kind-ours" if kind.ceiling_is_ours else "ceiling-kind"
 
 
-def _factors(case: Case, finding_factor: float) -> Iterator[Factor]:
+def _factors(case: Case, finding_factor: float) -> list[Factor]:
     feeder = case.kind.feeder
-    yield f"feeder-{feeder.value}", feeder_share(feeder, case.house), {}
-    yield from season_factor.factors(case)
-    yield from _state(case)
+    factors: list[Factor] = [
+        (f"feeder-{feeder.value}", feeder_share(feeder, case.house), {}),
+        *season_factor.factors(case),
+        *_state(case),
+    ]
     if finding_factor != 1.0:
-        yield "idle", finding_factor, {}
+        factors.append(("idle", finding_factor, {}))
+    return factors
 
 
 def feeder_share(feeder: Feeder, house: House) -> float:

@@ -10,10 +10,12 @@ from typing import TYPE_CHECKING
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from growdesk.domain import templates, wording
+from growdesk.domain import judging, templates, wording
+from growdesk.domain.case import Case
 from growdesk.domain.change import would_change
 from growdesk.domain.explain import Judgement, Role
 from growdesk.domain.facts import House, Plant, Verdict, Water
+from growdesk.services.kinds import table
 from tests.domain.builders import (
     bloom_told,
     cases,
@@ -210,3 +212,12 @@ def test_templates_are_whole_sentences(key: str) -> None:
     assert text[0].isupper() or text.startswith("{")
     assert text.endswith("{why}" if key == "overruled" else ".")
     assert "  " not in text
+
+
+@any_facts(80)
+def test_a_gate_that_is_not_asked_of_a_kind_would_find_nothing(facts: Facts) -> None:
+    one, house, on = facts
+    for kind in table().kinds.values():
+        case = Case(one, kind, house, on)
+        for gate, rests in judging.ONLY_AT_REST.items():
+            assert kind.rest in rests or gate(case) is None

@@ -3,10 +3,16 @@ from __future__ import annotations
 import gc
 from dataclasses import replace
 from datetime import date, timedelta
+from functools import partial
+from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import House, Place, Reading
 from growdesk.domain.once import ByDay, once
-from growdesk.domain.place_day import place_day
+from growdesk.domain.place_day import MOST_KINDS, PlaceDay, place_day
+from growdesk.services.kinds import table
+
+if TYPE_CHECKING:
+    from growdesk.domain.place_day import Seasonal
 
 ON = date(2026, 6, 3)
 HOUSE = House()
@@ -69,3 +75,24 @@ def test_a_place_read_anew_is_another_place() -> None:
     assert place_day(cool, HOUSE, ON).over(7).mean_c == 12.0
     assert place_day(warm, HOUSE, ON).over(7).mean_c == 16.0
     assert place_day(cool, HOUSE, ON + timedelta(days=8)).over(7).read == ()
+
+
+def test_what_the_season_is_for_a_kind_is_made_once_a_place_and_day() -> None:
+    here = PlaceDay(Place(), HOUSE, ON)
+    one, other = list(table().kinds.values())[:2]
+    first = here.for_kind(one, lambda: (("one", 1.0, {}),))
+    assert here.for_kind(one, lambda: (("again", 1.0, {}),)) is first
+    assert here.for_kind(other, lambda: (("other", 1.0, {}),)) is not first
+
+
+def test_no_more_kinds_are_kept_at_a_place_than_it_says() -> None:
+    here = PlaceDay(Place(), HOUSE, ON)
+    kind = next(iter(table().kinds.values()))
+    for number in range(3 * MOST_KINDS):
+        made = here.for_kind(replace(kind), partial(_named, float(number)))
+        assert made == _named(float(number))
+        assert len(here._by_kind) <= MOST_KINDS
+
+
+def _named(factor: float) -> Seasonal:
+    return (("named", factor, {}),)

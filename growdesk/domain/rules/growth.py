@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from growdesk.domain.explain import Finding, Reason, Role
 from growdesk.domain.facts import NewLeaf, RootTips, Verdict, Water
 from growdesk.domain.kinds import Habit, Rest
-from growdesk.domain.once import once_for
 from growdesk.domain.rule_pages import Pages, RulePage
 from growdesk.domain.speech import mark
 
@@ -26,8 +25,8 @@ def may_be_fed_idle(case: Case) -> bool:
     tips looked for and absent are an answer.
     """
     return (
-        case.kind.rest is Rest.NONE
-        and not case.growing
+        not case.growing
+        and case.kind.rest is Rest.NONE
         and case.signs.tips_moving is None
     )
 
@@ -39,9 +38,10 @@ def idle_interval_days(case: Case) -> int:
 
 def idle(case: Case) -> Finding | None:
     """Feed at a share, seldom, where growth cannot be seen but does not rest."""
-    days = case.days_since_feed
-    interval = idle_interval_days(case)
-    if not may_be_fed_idle(case) or (days is not None and days < interval):
+    if not may_be_fed_idle(case):
+        return None
+    days, interval = case.days_since_feed, idle_interval_days(case)
+    if days is not None and days < interval:
         return None
     values = {
         "seen": case.look and case.look.on,
@@ -85,8 +85,7 @@ def growing(case: Case) -> Finding:
     )
 
 
-@once_for
-def seen_growing(case: Case) -> tuple[str, ...]:
+def seen_growing(case: Case) -> list[str]:
     """Give the key of each sign of growth seen, the most telling first."""
     seen = case.signs
     order = (
@@ -99,7 +98,7 @@ def seen_growing(case: Case) -> tuple[str, ...]:
         (seen.leaf is NewLeaf.STARTING, "leaf-starting"),
         (case.spike_grows, "spike-draws-feed"),
     )
-    return tuple([key for answer, key in order if answer])
+    return [key for answer, key in order if answer]
 
 
 def seen_on(case: Case) -> dict[str, object]:

@@ -12,8 +12,6 @@ from growdesk.domain.rules import unfed_rest
 from growdesk.domain.speech import mark
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from growdesk.domain.case import Case
     from growdesk.domain.facts import Look
 
@@ -52,19 +50,20 @@ def cannot_drink(case: Case) -> Finding | None:
     return _finding("shrivelled-roots-unknown", look, Water.SPARING)
 
 
-def suspects(case: Case) -> Iterator[Reason]:
+def suspects(case: Case) -> list[Reason]:
     """Tell of pests, a suspected virus and a newcomer, which decide nothing."""
+    told: list[Reason] = []
     until = case.newcomer_until
     if until is not None:
-        yield Reason(SUSPECT, Role.SUPPORTS, "newcomer", {"until": until})
+        told.append(Reason(SUSPECT, Role.SUPPORTS, "newcomer", {"until": until}))
     if case.health_look is None or not case.health_look.health:
-        return
+        return told
     pests, virus = case.trouble(Health.PESTS), case.trouble(Health.VIRUS_SUSPECT)
     look = pests or virus
-    if look is None:
-        return
-    key = "pests-and-virus" if pests and virus else "pests" if pests else "virus"
-    yield Reason(SUSPECT, Role.SUPPORTS, key, {"seen": look.on})
+    if look is not None:
+        key = "pests-and-virus" if pests and virus else "pests" if pests else "virus"
+        told.append(Reason(SUSPECT, Role.SUPPORTS, key, {"seen": look.on}))
+    return told
 
 
 def _finding(key: str, look: Look, water: Water) -> Finding:

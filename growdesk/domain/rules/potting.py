@@ -51,8 +51,11 @@ def salts(case: Case) -> Finding | Reason | None:
 
     With water no weaker than the pot may be, clear water is given and feed held.
     """
-    due = next(flush_due(case), None)
-    if due is None:
+    for asked in _DUE:
+        due = asked(case)
+        if due is not None:
+            break
+    else:
         return None
     if temperature.too_cold(case) is not None:
         return Reason(SALTS, Role.NOT_A_REASON, "flush-waits-for-warmth", {})
@@ -104,6 +107,8 @@ def _burn(case: Case) -> Reason | None:
 
 
 def _runoff(case: Case) -> Reason | None:
+    if case.reading is None:
+        return None
     look = _reading(case)
     if look is None or look.runoff_ec_ms_per_cm is None:
         return None
@@ -128,6 +133,8 @@ def _reading(case: Case) -> Look | None:
 
 
 def _runoff_over_kind(case: Case) -> Reason | None:
+    if case.reading is None:
+        return None
     look, limit = _reading(case), case.kind.pot_ec_limit_ms_per_cm
     if look is None or not _reads_above(look, limit):
         return None

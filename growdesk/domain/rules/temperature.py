@@ -19,7 +19,7 @@ TOO_HOT = "too-hot"
 
 def too_cold(case: Case) -> Finding | None:
     """Hold feed in a place that has been too cold."""
-    mean_c = case.mean_c(case.house.cold_window_days)
+    mean_c = case.place_day.lately_c
     if mean_c is None or mean_c > case.kind.least_feed_c:
         return None
     return _finding(case, TOO_COLD, case.kind.least_feed_c)
@@ -27,7 +27,7 @@ def too_cold(case: Case) -> Finding | None:
 
 def too_hot(case: Case) -> Finding | None:
     """Hold feed in a place that has been too hot."""
-    mean_c = case.mean_c(case.house.cold_window_days)
+    mean_c = case.place_day.lately_c
     if mean_c is None or mean_c <= case.kind.most_feed_c:
         return None
     return _finding(case, TOO_HOT, case.kind.most_feed_c)
