@@ -6,6 +6,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer
+from PySide6.QtWidgets import QApplication
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.services.collection import Collection, default_folder
@@ -14,8 +15,6 @@ from growdesk.ui.server_asking import ServerAsking
 from growdesk.ui.tasks import Job, Lane, Tasks
 
 if TYPE_CHECKING:
-    from PySide6.QtWidgets import QApplication
-
     from growdesk.services.whereabouts import OnServer
     from growdesk.ui.dialogs.server import ServerDialog
 
@@ -45,7 +44,7 @@ class _Reaching(QObject):
         quits = self._app.quitOnLastWindowClosed()
         self._app.setQuitOnLastWindowClosed(False)
         QTimer.singleShot(0, self, partial(self._open, where, line))
-        self._app.exec()
+        QApplication.exec()
         self._tasks.stop()
         self._app.setQuitOnLastWindowClosed(quits)
         return self._got[0] if self._got else None

@@ -40,6 +40,7 @@ def main(source: str, target: str, megabytes: str) -> None:
     """Take every file; a hang ends the process by its alarm."""
     bound = int(megabytes) * 1_000_000
     resource.setrlimit(resource.RLIMIT_AS, (bound, bound))
+    Path(target).mkdir(exist_ok=True)
     for path in sorted(Path(source).iterdir()):
         signal.alarm(_MOST_SECONDS)
         begun = time.monotonic()

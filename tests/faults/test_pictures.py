@@ -45,6 +45,12 @@ linux = pytest.mark.skipif(sys.platform != "linux", reason="bounds memory by rli
 pipes = pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="the system has no pipes")
 
 
+@pytest.fixture(autouse=True)
+def there(tmp_path: Path) -> None:
+    """Make the folder that photos go into: one that is gone takes none."""
+    (tmp_path / "collection").mkdir(exist_ok=True)
+
+
 def test_a_file_cut_anywhere_is_refused_and_leaves_nothing(
     tmp_path: Path, told: Told
 ) -> None:

@@ -19,4 +19,4 @@ def test_what_the_window_shows_stays_true(told: Callable[[str], None]) -> None:
     assert counts["faults"] == []
     assert (counts["actions"], counts["compared"]) == (ACTIONS, 4)
     assert counts["nones_lost"] < 1000
-    assert counts["widgets_more"] < 20
+    assert counts["widgets_more"] < 60  # what the second half wants first is made then

@@ -63,7 +63,8 @@ class Window:
     def __init__(self) -> None:
         self.opened: list[tuple[Path, bool, bool]] = []
 
-    def run(self, folder: Path, demo: bool) -> int:
+    def run(self, folder: Path, demo: bool, *, named: bool) -> int:
+        assert demo or named is (folder != default_folder())
         self.opened.append((folder, demo, (folder / "collection.sqlite").exists()))
         return 7
 
@@ -106,7 +107,7 @@ def test_the_demo_is_laid_for_the_window_and_thrown_away(
 def test_a_missing_system_library_is_named_with_what_to_install(
     growdesk: Growdesk, window: Window, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def lacking(*_: object) -> Never:
+    def lacking(*_: object, **_more: object) -> Never:
         raise ImportError("libEGL.so.1: cannot open shared object file: No such file")
 
     monkeypatch.setattr("growdesk.ui.start.run_window", lacking)

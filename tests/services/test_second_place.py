@@ -177,7 +177,7 @@ def test_what_goes_wrong_is_told_and_stops_nothing(
 ) -> None:
     second_place.choose(mine, stick, NOON)
 
-    def full(*_: object) -> None:
+    def full(*_: object, **_more: object) -> None:
         raise StoreError("The disk is full: x.", "Free some space.")
 
     monkeypatch.setattr("growdesk.store.backup_sets.make", full)
@@ -186,7 +186,7 @@ def test_what_goes_wrong_is_told_and_stops_nothing(
         "No backup was made today. The disk is full: x. Free some space.",
     )
 
-    def busy(*_: object) -> None:
+    def busy(*_: object, **_more: object) -> None:
         raise BusyError("Another growdesk is busy.")
 
     monkeypatch.setattr("growdesk.store.backup_sets.make", busy)

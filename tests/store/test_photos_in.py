@@ -73,6 +73,12 @@ def test_a_jpeg_proved_in_small_is_refused_where_its_pixels_would_be(mode: str) 
     assert min(counted.values()) > 20
 
 
+@pytest.fixture(autouse=True)
+def there(tmp_path: Path) -> None:
+    """Make the folder that photos go into: one that is gone takes none."""
+    (tmp_path / "collection").mkdir(exist_ok=True)
+
+
 def test_a_photo_is_named_on_the_disk_once_for_all_of_its_folder(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

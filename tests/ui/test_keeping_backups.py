@@ -91,7 +91,7 @@ def test_over_midnight_another_is_made(
 def test_a_failure_is_told_once_and_stands_in_the_head(
     qtbot: QtBot, show: Show, stocked: Collection, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def full(*_: object) -> None:
+    def full(*_: object, **_more: object) -> None:
         raise StoreError("The disk is full: x.", "Free some space.")
 
     monkeypatch.setattr("growdesk.store.backup_sets.make", full)
