@@ -4,9 +4,8 @@ The migrations make them; this module only describes how they stand after the la
 It knows no use case and no words for people. Days are ``Date``, instants are whole
 seconds UTC, enumerations are their text, sets are texts joined by commas. Nothing
 cascades: every row that goes is taken by name, so that the journal can bring it back.
+Annotations are no texts here: SQLAlchemy would work each of them out at the start.
 """
-
-from __future__ import annotations
 
 from datetime import date
 

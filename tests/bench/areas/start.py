@@ -57,9 +57,10 @@ app.exec()
 
 
 def _run(*arguments: str) -> str:
+    """Run Python; what it compiles is kept, as an installed program has it."""
     done = subprocess.run(
         [sys.executable, *arguments],
-        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        env={**os.environ, "PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": ""},
         capture_output=True,
         text=True,
         check=True,
