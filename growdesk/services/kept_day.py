@@ -19,6 +19,7 @@ from growdesk.services.settings import is_kept
 from growdesk.services.shelf import read_shelf
 from growdesk.services.shown_day import shown_day
 from growdesk.services.touched import Touched, state, touched_since
+from growdesk.store.transactions import AMID
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -72,13 +73,17 @@ class KeptDays:
     def of(self, session: Session, on: date, today: date) -> KeptDay:
         """Give a day as the session reads the collection."""
         now, kept = state(session), self._kept
+        if session.info.get(AMID):
+            return _whole(session, now, on, today)
         if kept is not None and _is_of(kept, on, today):
             touched = touched_since(session, kept.state, now)
             if touched is not None and _is_small(touched, kept):
-                self._kept = _anew(session, replace(kept, state=now), touched)
-                return self._kept
-        self._kept = _whole(session, now, on, today)
-        return self._kept
+                kept = _anew(session, replace(kept, state=now), touched)
+                self._kept = kept
+                return kept
+        kept = _whole(session, now, on, today)
+        self._kept = kept  # another lane may put its own day there at once
+        return kept
 
 
 def _is_of(kept: KeptDay, on: date, today: date) -> bool:

@@ -60,14 +60,20 @@ def touched_since(session: Session, before: State, now: State) -> Touched | None
         return None
     rows = session.execute(
         select(
-            ChangeRow.table_name, ChangeRow.row_id, ChangeRow.before, ChangeRow.after
+            ChangeRow.table_name,
+            ChangeRow.row_id,
+            ChangeRow.before,
+            ChangeRow.after,
+            ChangeRow.action_id,
         )
         .where(ChangeRow.action_id > before.newest)
         .limit(MOST_ROWS + 1)
     ).all()
     if len(rows) > MOST_ROWS:
         return None
-    plants = (_plant_of(*row) for row in rows)
+    if len({row.action_id for row in rows}) != now.newest - before.newest:
+        return None  # an action that says nothing of what it wrote
+    plants = (_plant_of(*row[:4]) for row in rows)
     return Touched(
         frozenset(row.table_name for row in rows),
         frozenset(each for each in plants if each is not None),

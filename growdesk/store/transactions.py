@@ -26,6 +26,10 @@ if TYPE_CHECKING:
     from sqlalchemy import Engine
 
 
+AMID = "growdesk_amid"
+"""In the ``info`` of a session that reads what others do not see yet, or never will."""
+
+
 class Transactions(ABC):
     """An open collection as services use it. Close it to let go of it.
 
@@ -117,6 +121,7 @@ class Transactions(ABC):
             raise RuntimeError("together may not stand inside together")
         with self._begun(self._writer) as session:
             writing = Writing(session, remember=remember, who=self.who())
+            session.info[AMID] = True
             self._shared.writing = writing
             try:
                 yield writing

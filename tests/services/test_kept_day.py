@@ -7,6 +7,7 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from sqlalchemy import delete
 
 from growdesk.domain import speech
 from growdesk.domain.facts import (
@@ -26,6 +27,7 @@ from growdesk.services.demo import lay_demo
 from growdesk.services.touched import Touched, state, touched_since
 from growdesk.services.values import PlaceDraft, WaterDraft
 from growdesk.services.watering_day import WateringDay
+from growdesk.store.schema import ChangeRow
 from tests.conftest import TODAY
 from tests.services.test_statement_counts import heard_of
 
@@ -204,3 +206,27 @@ def test_a_look_asks_no_more_than_a_dozen_times(demo: Collection) -> None:
     asked = heard_of(demo, demo.day.view)
     assert len(asked) <= 16
     assert [text for text in asked if "FROM drawn" in text] == []
+
+
+def test_a_day_that_another_lane_asks_for_meanwhile_is_not_given_in_its_place(
+    demo: Collection, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    days = kept_day.KeptDays()
+    with demo.ledger.reading() as session:
+        other = days.of(session, TODAY - DAY, TODAY)
+        at_once = property(lambda _: other, lambda _, _kept: None)
+        monkeypatch.setattr(kept_day.KeptDays, "_kept", at_once, raising=False)
+        assert days.of(session, TODAY, TODAY).day.on == TODAY
+
+
+def test_an_action_that_says_nothing_of_what_it_wrote_has_all_read(
+    demo: Collection,
+) -> None:
+    plant = ids(demo)[3]
+    with demo.ledger.reading() as session:
+        before = state(session)
+    demo.looks.record(plant, Look(TODAY))
+    with demo.ledger.store.unrecorded() as session:
+        session.execute(delete(ChangeRow).where(ChangeRow.action_id > before.newest))
+    with demo.ledger.reading() as session:
+        assert touched_since(session, before, state(session)) is None
