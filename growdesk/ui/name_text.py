@@ -43,6 +43,10 @@ def shown_name(text: str, *, short: bool = False) -> str:
     return "".join(run.text for run in runs)
 
 
+_MOST_KEPT = 2_000
+"""More names than a screen shows at once; scrolling through all keeps no more."""
+
+
 class NamePainter:
     """Paints names with their italics.
 
@@ -66,6 +70,8 @@ class NamePainter:
         """Give a name laid out in a width in pixels, cut where it must be."""
         key = (text, width_px, font.toString())
         if key not in self._kept:
+            if len(self._kept) >= _MOST_KEPT:
+                self._kept.clear()
             self._kept[key] = _fitted(text, font, width_px, self._lines)
         return self._kept[key]
 

@@ -67,6 +67,15 @@ class TestPainted:
         assert layout.lineCount() <= 2
         assert layout.text().endswith("…")
 
+    def test_no_more_are_kept_than_screens_show(
+        self, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        monkeypatch.setattr("growdesk.ui.name_text._MOST_KEPT", 3)
+        painter = NamePainter()
+        for width_px in range(200, 220):
+            painter.laid_out(KETTLE, QFont(), width_px)
+            assert 1 <= len(painter._kept) <= 3
+
     def test_a_name_is_laid_out_once_for_a_width(self) -> None:
         painter = NamePainter()
         first = painter.laid_out(KETTLE, QFont(), 300)

@@ -42,7 +42,7 @@ BARS = (
         "keeping-backup",
         "Backup kept, with SQLite's full check of it",
         "copy and fsync of the same file",
-        Limit.times(20),
+        Limit.times(4),
         kept,
         (10_000,),
     ),
