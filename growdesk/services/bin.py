@@ -75,7 +75,9 @@ class Bin:
             records = _record_entries(session, taken)
             shelf = _shelf_entries(session)
             going = photos_going(session, [each.key.number for each in plants])
-        files = photo_files_without(self._ledger.folder, *going)
+        files = photo_files_without(
+            self._ledger.folder, *going, is_shared=self._ledger.store.file is None
+        )
         entries = sorted(
             (*plants, *records, *shelf),
             key=lambda each: (each.removed_on, each.key.number),

@@ -68,7 +68,10 @@ def empty(collection: Collection, step: Step = quietly) -> Emptied:
         note(session, tr("Bin emptied"), stamp)
         kept = removed.photos_named(session) | removed.photos_in_journal(session)
     photos, freed = _delete(
-        ledger.folder, photo_files_without(ledger.folder, kept, named)
+        ledger.folder,
+        photo_files_without(
+            ledger.folder, kept, named, is_shared=ledger.store.file is None
+        ),
     )
     with suppress(BusyError):
         ledger.store.compact()

@@ -29,12 +29,15 @@ def photos_going(session: Session, plants: list[int]) -> tuple[set[str], set[str
     return kept, named
 
 
-def photo_files_without(folder: Path, kept: set[str], named: set[str]) -> list[Path]:
+def photo_files_without(
+    folder: Path, kept: set[str], named: set[str], *, is_shared: bool = False
+) -> list[Path]:
     """Give photo files that nothing keeps; never one that may be on its way in.
 
-    What bears another name than growdesk gives, or lies behind a link, is not ours.
+    What bears another name than growdesk gives, or lies behind a link, is not ours. In
+    a shared folder those that nothing ever named may be of another collection.
     """
-    oldest_s = time.time() - _STRANGER_AGE_S
+    oldest_s = float("-inf") if is_shared else time.time() - _STRANGER_AGE_S
     return [
         folder / name
         for name, state in sorted(photos_below(folder).items())

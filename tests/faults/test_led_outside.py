@@ -320,6 +320,7 @@ def test_the_bin_takes_only_photos_of_ours(tmp_path: Path, kept: list[bytes]) ->
         photo.write_bytes(b"photo")
         os.utime(photo, (0, 0))
     assert photo_files_without(folder, set(), set()) == [own]
+    assert photo_files_without(folder, set(), set(), is_shared=True) == []
     shutil.rmtree(folder / "photos")
     (folder / "photos").symlink_to(_other(tmp_path).parents[1])
     assert photo_files_without(folder, set(), {f"ab{'0' * 62}"}) == []

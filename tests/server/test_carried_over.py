@@ -11,7 +11,14 @@ from PIL import Image
 
 from growdesk import app
 from growdesk.domain.errors import InputError
-from growdesk.services import backups, bug_report, care_of_files, servers, servers_known
+from growdesk.services import (
+    backups,
+    bug_report,
+    care_of_files,
+    emptying,
+    servers,
+    servers_known,
+)
 from growdesk.services.backup_values import Why
 from growdesk.services.carrying_over import carry_over
 from growdesk.services.collection import Collection
@@ -99,6 +106,23 @@ def test_nothing_goes_where_something_is(
         carry_over(where, tmp_path / "full", clock)
     with pytest.raises(InputError, match="a collection of its own"):
         carry_over(worked, OnServer(where.address, worked), clock)
+
+
+def test_an_emptied_bin_takes_no_photo_of_another_collection(
+    worked: Path, where: OnServer, clock: FixedClock
+) -> None:
+    carry_over(worked, where, clock)
+    strange = where.folder / "photos" / "ab" / f"ab{'0' * 62}.jpg"
+    strange.parent.mkdir(parents=True, exist_ok=True)
+    strange.write_bytes(b"of another")
+    os.utime(strange, (0, 0))
+    on_server = Collection.open(where, clock)
+    on_server.plants.remove([1])
+    assert on_server.bin.view().photos == 1
+    emptying.empty(on_server)
+    on_server.close()
+    left = [path for path in (where.folder / "photos").glob("*/*") if path.is_file()]
+    assert left == [strange]
 
 
 def test_a_backup_of_a_server_opens_in_a_folder(
