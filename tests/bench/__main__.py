@@ -15,6 +15,7 @@ import platform
 import sys
 import tempfile
 import time
+import traceback
 from pathlib import Path
 from pkgutil import iter_modules
 from typing import TYPE_CHECKING
@@ -67,21 +68,37 @@ def _is_wanted(bar: Bar, keys: list[str]) -> bool:
 def _run(wanted: list[Bar], sizes: set[int], tmp: Path, *, readme: bool) -> int:
     began = time.monotonic()
     taken: list[Taken] = []
+    faults = 0
     for bar in wanted:
         for size in bar.sizes:
             if size in sizes or bar.sizes == (size,):
-                taken.append(take(bar, ground(size, tmp)))
-                print(line(judged(taken[-1])), flush=True)  # noqa: T201
+                found = _taken(bar, size, tmp)
+                faults += found is None
+                taken += [] if found is None else [found]
     said = [judged(each) for each in taken]
     grown = growths(taken)
     print("\nGrowth of cost (n plants; at most n log n)")  # noqa: T201
     for growth in grown:
         print(growth_line(growth))  # noqa: T201
-    over = sum(not each.holds for each in said) + sum(not g.holds for g in grown)
+    over = (
+        faults + sum(not each.holds for each in said) + sum(not g.holds for g in grown)
+    )
     print(f"\n{len(said)} measured in {time.monotonic() - began:.0f} s, {over} over")  # noqa: T201
     if readme:
         write_readme(README, said, grown, _head())
     return 1 if over else 0
+
+
+def _taken(bar: Bar, size: int, tmp: Path) -> Taken | None:
+    """Take one size of a bar and print it; one that fails is told and is over."""
+    try:
+        found = take(bar, ground(size, tmp))
+    except Exception:  # noqa: BLE001 -- the others are still to be measured
+        traceback.print_exc()
+        print(f"FAIL {bar.key:26} {size:>6}", flush=True)  # noqa: T201
+        return None
+    print(line(judged(found)), flush=True)  # noqa: T201
+    return found
 
 
 def _head() -> str:

@@ -42,6 +42,7 @@ class _Kept:
 
     def __init__(self, ground: Ground, name: str) -> None:
         self.folder = ground.tmp / f"photo-{name}"
+        self.folder.mkdir(exist_ok=True)
         self.source = pictures.large(name)
         examined = photos.examine(self.source, ground.today)
         self.stored = photos.put(self.folder, examined)
