@@ -11,8 +11,9 @@ from functools import cache
 from itertools import chain
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import Date, and_, bindparam, case, func, select
+from sqlalchemy import Date, and_, bindparam, case, func, or_, select
 
+from growdesk.domain.case import REPOTTING
 from growdesk.domain.facts import Place
 from growdesk.domain.holding import together
 from growdesk.domain.remembered import REMEMBERED
@@ -40,7 +41,7 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Iterator
     from datetime import date
 
-    from sqlalchemy import Executable, Result
+    from sqlalchemy import ColumnElement, Executable, Result
     from sqlalchemy.orm import Session
 
     from growdesk.domain.facts import Plant
@@ -172,17 +173,40 @@ def _places(
     return places, {row.id: row.position for row in rows}
 
 
+def _repotted_by(on: ColumnElement[date]) -> ColumnElement[date | None]:
+    """Give the later of a plant's own repot day and the last on record by a day."""
+    record = (
+        select(func.max(CareRow.day))
+        .where(
+            CareRow.plant_id == PlantRow.id,
+            CareRow.what.in_(REPOTTING),
+            CareRow.day <= on,
+        )
+        .correlate(PlantRow)
+        .scalar_subquery()
+    )
+    own = PlantRow.repotted_on
+    is_own = or_(record.is_(None), and_(own <= on, own > record))
+    return case((is_own, own), else_=record).label("repotted_on")
+
+
 @cache
 def _statements(which: str) -> tuple[Executable, Executable, Executable]:
     """Give what asks for plants, their looks and their care, put together once.
 
     Each plant's own are sought by its index, from two years ago on; looks from the day
-    of its newest where that is earlier.
+    of its newest where that is earlier. A repot stays on record however old.
     """
+    on = bindparam("on", type_=Date)
     ids = PlantRow.id.in_(bindparam("ids", expanding=True))
     meant = {"all": growing(), "one": and_(here(), ids), "some": and_(growing(), ids)}
     plants = (
-        select(PlantRow.__table__, BenchRow.at_glass, *walking.COLUMNS)
+        select(
+            *(each for each in PlantRow.__table__.c if each.name != "repotted_on"),
+            _repotted_by(on),
+            BenchRow.at_glass,
+            *walking.COLUMNS,
+        )
         .outerjoin(BenchRow, BenchRow.id == PlantRow.bench_id)
         .where(meant[which])
     )
@@ -192,7 +216,7 @@ def _statements(which: str) -> tuple[Executable, Executable, Executable]:
         select(func.max(older.c.day))
         .where(
             older.c.plant_id == PlantRow.id,
-            older.c.day <= bindparam("on", type_=Date),
+            older.c.day <= on,
         )
         .scalar_subquery()
     )

@@ -47,6 +47,20 @@ def treated(collection: Collection, plant_id: int, on: date, again: date) -> Non
         writing.insert(CareRow, values)
 
 
+@pytest.mark.usefixtures("bench")
+def test_a_repot_of_long_ago_that_only_the_records_hold_falls_due(
+    collection: Collection, today: date
+) -> None:
+    (number, draft), *_ = collection.plants.all()
+    assert draft.repotted_on is None
+    assert not [job for job in collection.calendar.jobs() if job.ref.key == "repot"]
+    long_ago = today - timedelta(days=5 * 365)
+    values = {"plant_id": number, "day": long_ago, "what": CareKind.REPOT.value}
+    with collection.ledger.writing("taken in") as writing:
+        writing.insert(CareRow, values)
+    assert line_of(collection, "repot", draft.tag).plant_id == number
+
+
 def test_jobs_come_by_day_then_as_the_round_is_walked(
     collection: Collection, bench: Bench, today: date
 ) -> None:
