@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from growdesk.store.journal import Writing
 
 _THREADS = 3
-"""They decode; with more, too many photos would be in memory at once."""
+"""They read; with more, too many photos would be in memory at once."""
 
 
 def take_in(folder: Path, paths: Sequence[Path], today: date) -> TakenIn:
@@ -42,9 +42,9 @@ def take_in(folder: Path, paths: Sequence[Path], today: date) -> TakenIn:
 
 
 def arriving(folder: Path, paths: Sequence[Path], today: date) -> Generator[TakenIn]:
-    """Copy photos in one by one, each checked by decoding it, or say why it is not.
+    """Copy photos in one by one, each proved whole, or say why it is not.
 
-    The next are read and decoded meanwhile on threads of their own; files are written
+    The next are read and proved meanwhile on threads of their own; files are written
     in order on the caller's. ``settle`` is left to who writes the rows.
     """
     from concurrent.futures import ThreadPoolExecutor  # noqa: PLC0415 -- not at start

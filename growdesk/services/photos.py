@@ -51,7 +51,7 @@ class Photos:
         return self.keep(plant_id, list(self.arriving(paths)), look_id)
 
     def arriving(self, paths: Sequence[Path]) -> Generator[TakenIn]:
-        """Copy files in one by one, checked by decoding; no row is written of them.
+        """Copy files in one by one, proved whole; no row is written of them.
 
         It asks nothing of the collection's rows, so that any thread may do it. Closed
         before its end, it takes in no more.

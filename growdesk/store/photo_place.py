@@ -22,6 +22,7 @@ from growdesk.store.exif_block import (
     without_place,
     words_say_where,
 )
+from growdesk.store.jpeg_parts import NoPartsError, segments
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -30,7 +31,6 @@ _EXIF_HEAD = b"Exif\x00\x00"
 _FILM = re.compile(rb"\xa9xyz|location\.ISO6709|\x00loci\x00")
 _PACKET, _PACKET_ENDS = b"<x:xmpmeta", b"</x:xmpmeta>"
 _EMPTY_PACKET = b'<x:xmpmeta xmlns:x="adobe:ns:meta/"></x:xmpmeta>'
-_MARKER = re.compile(rb"\xff[^\x00\xd0-\xd7\xff]")
 _PNG = b"\x89PNG\r\n\x1a\n"
 _TEXTS = {b"tEXt", b"zTXt", b"iTXt"}
 _MOST_TEXT = 10_000_000
@@ -52,7 +52,7 @@ def tells_place(content: bytes) -> bool:
     try:
         try:
             return tells(content)
-        except (CannotCutError, struct.error, zlib.error, ValueError):
+        except (NoPartsError, struct.error, zlib.error, ValueError):
             return _tells_anywhere(content)
     except TooTangledError:
         return True
@@ -66,7 +66,13 @@ def cut_place(content: bytes) -> bytes:
     cut, _ = _ways(content)
     try:
         return cut(content)
-    except (BrokenBlockError, TooTangledError, struct.error, IndexError) as error:
+    except (
+        BrokenBlockError,
+        NoPartsError,
+        TooTangledError,
+        struct.error,
+        IndexError,
+    ) as error:
         raise CannotCutError from error
 
 
@@ -123,37 +129,9 @@ def _telling_blocks(content: bytes) -> Iterator[int]:
 # -- JPEG ----------------------------------------------------------------------------
 
 
-def _segments(content: bytes) -> Iterator[tuple[int, int, int]]:
-    """Give marker, start and end of each segment of the first picture, to its end."""
-    at = 2
-    for _ in range(_MOST_PARTS):
-        found = _MARKER.search(content, at)
-        if found is None:
-            raise CannotCutError
-        at, marker = found.start(), content[found.start() + 1]
-        if marker == 0xD9:
-            yield marker, at, at + 2
-            return
-        end = at + 2 + int(struct.unpack_from(">H", content, at + 2)[0])
-        yield marker, at, end
-        at = end
-    raise CannotCutError
-
-
-def scans_of(content: bytes) -> int:
-    """Give how often a JPEG goes over its first picture, as far as that can be read."""
-    scans = 0
-    try:
-        for marker, _start, _end in _segments(content):
-            scans += marker == 0xDA
-    except (CannotCutError, struct.error):
-        return scans
-    return scans
-
-
 def _jpeg_tells(content: bytes) -> bool:
     end, patience = 2, Patience()
-    for marker, start, end in _segments(content):
+    for marker, start, end in segments(content):
         if _segment_tells(marker, content[start + 4 : end], patience):
             return True
     return _tells_anywhere(content[end:])
@@ -169,7 +147,7 @@ def _segment_tells(marker: int, body: bytes, patience: Patience) -> bool:
 
 def _cut_jpeg(content: bytes) -> bytes:
     kept, last, patience = [content[:2]], 2, Patience()
-    for marker, start, end in _segments(content):
+    for marker, start, end in segments(content):
         kept.append(content[last:start])
         kept.append(_segment_kept(marker, content[start:end], patience))
         last = end

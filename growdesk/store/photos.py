@@ -1,6 +1,6 @@
 """Photos as files of the collection: taken in whole or not at all, named by content.
 
-A photo is read once, decoded wholly, and the very bytes that were decoded are kept.
+A photo is read once, proved whole, and the very bytes that were proved are kept.
 Thumbnails, and copies that a window can draw, are JPEGs that may be deleted; they are
 made again. It knows neither plants nor looks.
 """
@@ -87,7 +87,7 @@ class Examined:
 
 
 def examine(source: Path, today: date) -> Examined:
-    """Read a photo and check it by decoding it; any thread may."""
+    """Read a photo and prove it whole; any thread may."""
     content = _read(source)
     try:
         with pictures.quietly():
@@ -284,7 +284,7 @@ def _examined(content: bytes, source: Path, today: date) -> Stored:
     turn, taken_on = pictures.said_by_camera(image, today)
     if turn in {5, 6, 7, 8}:
         width, height = height, width
-    pictures.prove(image)
+    pictures.prove(image, content)
     return Stored(
         sha256=hashlib.sha256(content).hexdigest(),
         ext=ext,

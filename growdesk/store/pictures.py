@@ -1,20 +1,20 @@
 """Open, check and scale picture files of any form; small files come out.
 
-A picture is refused by its header where it is too large, then decoded wholly: a check
-of its frame alone lets cut files pass. HEIC needs a library that need not be there.
+A picture is refused by its header where it is too large, then where it would not
+decode to its end. HEIC needs a library that need not be there.
 """
 
 from __future__ import annotations
 
 import io
 import warnings
-from contextlib import contextmanager, nullcontext
+from contextlib import contextmanager, nullcontext, suppress
 from datetime import date, datetime
 from threading import Lock
 from typing import TYPE_CHECKING
 
 from growdesk.domain.speech import fixed, mark, tr
-from growdesk.store.photo_place import scans_of
+from growdesk.store.jpeg_parts import scans_of, without_codes
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -141,18 +141,27 @@ def decode(image: Image.Image) -> None:
         raise UnreadableError(tr("is damaged or cut short.")) from error
 
 
-def prove(image: Image.Image) -> None:
-    """Read a picture to its end, so that one that is damaged or cut short is refused.
+def prove(image: Image.Image, content: bytes) -> None:
+    """Refuse a picture that is damaged or cut short: what does not decode to its end.
 
-    A JPEG is scaled by its decoder, which reads every code of the file all the same:
-    what is saved is the making of pixels that nobody looks at.
+    A JPEG does where its decoder takes the segments alone; what that doubts, and every
+    other form, is decoded.
     """
+    if image.format in _JPEG and (small := without_codes(content)) is not None:
+        with suppress(UnreadableError):
+            _load(opened(small))
+            return
+    is_small = image.format in _JPEG and "progressive" not in image.info
+    with nullcontext() if is_small else _one_large:
+        _load(image)
+
+
+def _load(image: Image.Image) -> None:
+    """Decode a picture to its end, a JPEG to as few pixels as its decoder makes."""
     try:
-        is_small = image.format in _JPEG and "progressive" not in image.info
         if image.format in _JPEG:
             image.draft("L", (1, 1))
-        with nullcontext() if is_small else _one_large:
-            image.load()
+        image.load()
     except Exception as error:
         raise UnreadableError(tr("is damaged or cut short.")) from error
 

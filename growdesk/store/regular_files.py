@@ -75,9 +75,11 @@ def read_regular(path: Path, most: int) -> bytes:
     """
     descriptor = os.open(path, os.O_RDONLY | _NO_WAITING)
     with os.fdopen(descriptor, "rb") as file:
-        state = _ordinary(descriptor, path)
-        content = file.read(most + 1) if state.st_size <= most else b""
-        size = max(state.st_size, len(content))
+        size = _ordinary(descriptor, path).st_size
+        content = file.read(size + 1) if size <= most else b""
+        if len(content) > size:
+            content += file.read(most + 1 - len(content))
+        size = max(size, len(content))
     if size > most:
         raise TooLargeError(size)
     return content

@@ -1,6 +1,6 @@
 """Take photos in, show them, put them beside one another, start looks from them.
 
-Files are decoded one by one as long work and written together, so that many are one
+Files are taken in one by one as long work and written together, so that many are one
 undo; what was taken in before a stop stays.
 """
 

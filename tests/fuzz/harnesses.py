@@ -42,7 +42,7 @@ from growdesk.services.intake_reading import Rows, understood
 from growdesk.services.logger_reading import days_of
 from growdesk.services.logger_text import read_text
 from growdesk.services.view_form import text_of, view_of, without_place
-from growdesk.store import backup_manifest, exif_block, photo_place, seal
+from growdesk.store import backup_manifest, exif_block, jpeg_parts, photo_place, seal
 from tests.conftest import TODAY
 
 if TYPE_CHECKING:
@@ -179,7 +179,7 @@ def dates(data: bytes) -> None:
 def a_place_in_a_photo(data: bytes) -> None:
     """Look for a place in any bytes and cut it out."""
     tells = photo_place.tells_place(data)
-    photo_place.scans_of(data)
+    jpeg_parts.scans_of(data)
     with suppress(photo_place.CannotCutError):
         cut = photo_place.cut_place(data)
         if tells and photo_place.tells_place(cut):
