@@ -2,7 +2,7 @@
 
 Of a plant's own rows only that plant is read and judged again. Whatever else was
 written (the house, the shelf, a place, a kind), an undo, another day or another
-language: everything is read and judged anew.
+language: everything is read and judged anew, many plants by steps (``begun_day``).
 """
 
 from __future__ import annotations
@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.rules.potting import WATER_TOO_SALTY
 from growdesk.domain.speech import manner
-from growdesk.services import day_lines, day_rows, first_steps
-from growdesk.services.judged_day import judged_of
+from growdesk.services import begun_day, day_lines, day_rows, first_steps
+from growdesk.services.judged_day import JudgedDay, judged_of
 from growdesk.services.known import load_some
 from growdesk.services.settings import is_kept
 from growdesk.services.shelf import read_shelf
@@ -22,14 +22,14 @@ from growdesk.services.touched import Touched, state, touched_since
 from growdesk.store.transactions import AMID
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
     from datetime import date
 
     from sqlalchemy.orm import Session
 
     from growdesk.domain.explain import Judgement
     from growdesk.domain.speech import Manner
-    from growdesk.services.judged_day import JudgedDay
+    from growdesk.services.begun_day import PartDay
     from growdesk.services.known import Known
     from growdesk.services.touched import State
     from growdesk.services.values import Done, Line, MixPlan, SetupStep
@@ -65,29 +65,100 @@ class KeptDay:
 
 
 class KeptDays:
-    """Keeps the day last asked for, of one collection."""
+    """Keeps the day last asked for, of one collection, and one that is on its way.
+
+    Another lane may put its own day there at any moment: each is given what it made.
+    """
 
     def __init__(self) -> None:
         self._kept: KeptDay | None = None
+        self._part: PartDay | None = None
 
     def of(self, session: Session, on: date, today: date) -> KeptDay:
         """Give a day as the session reads the collection."""
-        now, kept = state(session), self._kept
+        now = state(session)
         if session.info.get(AMID):
             return _whole(session, now, on, today)
-        if kept is not None and _is_of(kept, on, today):
-            touched = touched_since(session, kept.state, now)
-            if touched is not None and _is_small(touched, kept):
-                kept = _anew(session, replace(kept, state=now), touched)
-                self._kept = kept
-                return kept
-        kept = _whole(session, now, on, today)
-        self._kept = kept  # another lane may put its own day there at once
+        kept = self._at_hand(session, now, on, today)
+        if kept is None:
+            part = self._begun(session, now, on, today)
+            if part is None:
+                kept = _whole(session, now, on, today)
+            else:
+                kept = _of_part(session, begun_day.gone_on(session, part))
+        self._kept, self._part = kept, None
         return kept
 
+    def by_steps(
+        self, session: Session, on: date, today: date, first: Iterable[int] = ()
+    ) -> KeptDay | PartDay:
+        """Give a day whole, or one step nearer to it where its plants are many.
 
-def _is_of(kept: KeptDay, on: date, today: date) -> bool:
-    return (kept.day.on, kept.today, kept.manner) == (on, today, manner())
+        Plants of ``first`` are judged before the others.
+        """
+        if session.info.get(AMID) or on > today:
+            return self.of(session, on, today)
+        now = state(session)
+        kept = self._at_hand(session, now, on, today)
+        if kept is None:
+            part = self._begun(session, now, on, today)
+            if part is None:
+                if not begun_day.is_of_many(session):
+                    return self.of(session, on, today)
+                part = begun_day.begun(session, now, on, today)
+            most = begun_day.STEP if part.judged else begun_day.FIRST
+            part = begun_day.gone_on(session, part, first, most)
+            if not part.is_whole:
+                self._part = part
+                return part
+            kept = _of_part(session, part)
+        self._kept, self._part = kept, None
+        return kept
+
+    def begun(
+        self, session: Session, on: date, today: date, plant_id: int
+    ) -> PartDay | None:
+        """Give the day on its way with one plant judged; None where there is none."""
+        if self._part is None or session.info.get(AMID):
+            return None
+        part = self._begun(session, state(session), on, today)
+        if part is None:
+            return None
+        self._part = part = begun_day.gone_on(session, part, (plant_id,), 1)
+        return part if plant_id in part.judged else None
+
+    def _at_hand(
+        self, session: Session, now: State, on: date, today: date
+    ) -> KeptDay | None:
+        """Give the day kept, brought up to date, where little was written since."""
+        kept = self._kept
+        if kept is None or (kept.day.on, kept.today, kept.manner) != (
+            on,
+            today,
+            manner(),
+        ):
+            return None
+        touched = touched_since(session, kept.state, now)
+        if touched is None or not _is_small(touched, kept):
+            return None
+        kept = _anew(session, replace(kept, state=now), touched)
+        self._kept = kept
+        return kept
+
+    def _begun(
+        self, session: Session, now: State, on: date, today: date
+    ) -> PartDay | None:
+        """Give the day on its way, without what was judged of plants touched since."""
+        part = self._part
+        if part is None or (part.on, part.today, part.manner) != (on, today, manner()):
+            return None
+        touched = touched_since(session, part.state, now)
+        if touched is None or not touched.tables <= OF_A_PLANT:
+            return None
+        if touched.tables <= BESIDE:
+            return replace(part, state=now)
+        fresh = begun_day.begun(session, now, on, today)
+        return begun_day.without(part, fresh, touched.plants)
 
 
 def _is_small(touched: Touched, kept: KeptDay) -> bool:
@@ -109,6 +180,17 @@ def _whole(session: Session, now: State, on: date, today: date) -> KeptDay:
     setup = _setup(session, day)
     rows = _rows(day.judged)
     return KeptDay(now, today, manner(), day, done, mix, lines, setup, rows)
+
+
+def _of_part(session: Session, part: PartDay) -> KeptDay:
+    """Give the day of which every plant is judged by now."""
+    judged, said = part.in_order()
+    day = JudgedDay(part.on, part.house, read_shelf(session), judged)
+    mix = day.mix()
+    lines = tuple(day_lines.Poured(mix).all_over(said))
+    setup = _setup(session, day)
+    of = part.state, part.today, part.manner
+    return KeptDay(*of, day, part.done, mix, lines, setup, _rows(judged))
 
 
 def _rows(judged: tuple[Judged, ...]) -> dict[int, int]:

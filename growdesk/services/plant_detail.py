@@ -42,11 +42,15 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Served:
-    """A plant as it stands on a day, the house it is judged under, and its line."""
+    """A plant as it stands on a day, the house it is judged under, and its line.
+
+    ``waits`` where its line does not say its jug yet.
+    """
 
     known: Known
     house: House
     line: Line
+    waits: bool = False
 
 
 def detail_of(session: Session, folder: Path, served: Served, on: date) -> PlantDetail:
@@ -96,6 +100,7 @@ def detail_of(session: Session, folder: Path, served: Served, on: date) -> Plant
         ancestors=ancestors,
         descendants=descendants,
         blooms=bloom_rows.of_plant(session, known.plant_id, seen, on),
+        jug_waits=served.waits,
     )
 
 

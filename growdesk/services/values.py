@@ -113,6 +113,19 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
+class Unjudged:
+    """A plant in the list of a day that has not been judged yet."""
+
+    plant_id: int
+    tag: str
+    name: str
+    place: str
+    bench: int
+    bench_name: str = ""
+    together: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Jug:
     """One batch to mix.
 
@@ -225,6 +238,21 @@ class DayView:
     missed_told: str = ""
     bench: Bench | None = field(default=None, compare=False, repr=False)
     taken_as_done: tuple[date, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class DayBegun:
+    """A watering day of many plants, of which not all are judged yet.
+
+    ``lines`` has every plant as the round is walked; none says its jug, since jugs are
+    made for all of them. ``judged`` counts those that have their verdict.
+    """
+
+    on: date
+    is_today: bool
+    next_day: date
+    lines: tuple[Line | Unjudged, ...]
+    judged: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -351,9 +379,10 @@ class PlantDetail:
     ``kind_corrected`` says what the grower corrected of its kind. ``old_sign`` is
     one sentence on a sign that has probably moved on since it was seen, or empty.
     ``salts`` says where its pot may stand, ``salts_assume`` what that goes by.
-    ``letter``, ``jug_ppm_n`` and ``outside_band`` are of its jug, as in ``Line``.
-    ``left`` is the last word on a plant that is not here any more, and stands in place
-    of the verdict, which is then idle. ``ancestors`` begin with its parent.
+    ``letter``, ``jug_ppm_n`` and ``outside_band`` are of its jug, as in ``Line``; it is
+    not known yet where ``jug_waits`` for the other plants to be judged. ``left`` is the
+    last word on a plant that is not here any more, and stands in place of the verdict,
+    which is then idle. ``ancestors`` begin with its parent.
     """
 
     plant_id: int
@@ -390,6 +419,7 @@ class PlantDetail:
     ancestors: tuple[Kin, ...] = ()
     descendants: tuple[Kin, ...] = ()
     blooms: PlantBlooms = NO_BLOOMS
+    jug_waits: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,8 +23,15 @@ LAST = 1_000_000
 
 def order(row: Any, place: str, turn: int | None) -> Walk:
     """Give the sort key of a plant's row; ``turn`` is the position of its place."""
-    bench = LAST if row.bench_position is None else row.bench_position
-    return (*place_order(place, turn), bench, row.bench or 0, row.id)
+    at = place_order(place, turn)
+    return along(at, row.bench_position, row.bench, row.id)
+
+
+def along(
+    place: tuple[int, str], bench: int | None, number: int | None, plant_id: int
+) -> Walk:
+    """Give the sort key of a plant by its place's, its bench's turn and its own."""
+    return (*place, LAST if bench is None else bench, number or 0, plant_id)
 
 
 def where(place: str, bench: str, *more: str) -> str:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from growdesk.domain.holding import Status
 from growdesk.domain.week_wording import missed_round
 from growdesk.services import day_lines, kind_rows, ticking
+from growdesk.services.begun_day import PartDay
 from growdesk.services.judged_day import judged_apart, judged_day
 from growdesk.services.kept_day import KeptDays
 from growdesk.services.look_values import Bench
@@ -19,7 +20,7 @@ from growdesk.services.look_worth import Ranking
 from growdesk.services.plant_detail import Served, as_left, detail_of
 from growdesk.services.plant_rows import get_draft
 from growdesk.services.settings import read_house
-from growdesk.services.values import DayView
+from growdesk.services.values import DayBegun, DayView
 from growdesk.services.week_view import missed_before, week_view
 from growdesk.services.week_walk import walked_week
 
@@ -51,20 +52,26 @@ class WateringDay:
         """Give a whole watering day; without a day, today."""
         today = self._ledger.today()
         with self._ledger.reading() as session:
-            kept = self._days.of(session, on or today, today)
-            missed = _missed(session, kept)
-        day = kept.day
-        return DayView(
-            on=day.on,
-            is_today=day.on == today,
-            next_day=_next_day(day.house, day.on),
-            lines=kept.lines,
-            mix=kept.mix,
-            setup=kept.setup,
-            missed=missed,
-            missed_told="" if missed is None else missed_round(missed, today),
-            bench=_bench(kept),
-            taken_as_done=day.taken_as_done,
+            return _view(session, self._days.of(session, on or today, today))
+
+    def by_steps(
+        self, on: date | None = None, first: Sequence[int] = ()
+    ) -> DayView | DayBegun:
+        """Give a whole day, or one step nearer to it; asked again it goes on.
+
+        Only of many plants are there steps; those of ``first`` are judged first.
+        """
+        today = self._ledger.today()
+        with self._ledger.reading() as session:
+            found = self._days.by_steps(session, on or today, today, first)
+            if not isinstance(found, PartDay):
+                return _view(session, found)
+        return DayBegun(
+            on=found.on,
+            is_today=found.on == today,
+            next_day=_next_day(found.house, found.on),
+            lines=found.standing(),
+            judged=len(found.judged),
         )
 
     def worth(self, on: date) -> tuple[WorthLine, ...]:
@@ -103,13 +110,17 @@ class WateringDay:
                 apart = _served_apart(session, on, plant_id)
                 return as_left(detail_of(session, self._ledger.folder, apart, on))
             served = _served_by(seen) if seen is not None and seen.on == on else {}
-            if plant_id not in served:
-                served = self._served_anew(session, on)
-            return detail_of(session, self._ledger.folder, served[plant_id], on)
+            of_it = served.get(plant_id) or self._served_anew(session, on, plant_id)
+            return detail_of(session, self._ledger.folder, of_it, on)
 
-    def _served_anew(self, session: Session, on: date) -> dict[int, Served]:
-        kept = self._days.of(session, on, self._ledger.today())
-        return _served(kept.day.judged, kept.lines, kept.day.house)
+    def _served_anew(self, session: Session, on: date, plant_id: int) -> Served:
+        today = self._ledger.today()
+        part = self._days.begun(session, on, today, plant_id)
+        if part is not None:
+            known, _ = part.judged[plant_id]
+            return Served(known, part.house, part.lines[plant_id], waits=True)
+        kept = self._days.of(session, on, today)
+        return _served(kept.day.judged, kept.lines, kept.day.house)[plant_id]
 
     def tick(self, plant_ids: Sequence[int], on: date) -> Written:
         """Write as given what the day's plan says, at the jug's strength.
@@ -174,6 +185,23 @@ def _missed(session: Session, kept: KeptDay) -> date | None:
         return None
     known = [each for each, _ in kept.day.judged]
     return missed_before(session, known, kept.day.house, kept.today)
+
+
+def _view(session: Session, kept: KeptDay) -> DayView:
+    day, today = kept.day, kept.today
+    missed = _missed(session, kept)
+    return DayView(
+        on=day.on,
+        is_today=day.on == today,
+        next_day=_next_day(day.house, day.on),
+        lines=kept.lines,
+        mix=kept.mix,
+        setup=kept.setup,
+        missed=missed,
+        missed_told="" if missed is None else missed_round(missed, today),
+        bench=_bench(kept),
+        taken_as_done=day.taken_as_done,
+    )
 
 
 def _served_by(view: DayView) -> dict[int, Served]:

@@ -38,7 +38,7 @@ from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.domain.night import Expected
 from growdesk.domain.stocktaking import Good, Sort, What
 from growdesk.domain.vessels import Vessel, VesselKind
-from growdesk.services import emptying
+from growdesk.services import begun_day, emptying
 from growdesk.services.bench_values import BenchDraft
 from growdesk.services.bloom_values import BloomDraft
 from growdesk.services.care_values import CareDraft
@@ -48,7 +48,15 @@ from growdesk.services.plant_values import Dividing, Leaving, ManyChanges
 from growdesk.services.recipe_values import PartDraft, RecipeDraft
 from growdesk.services.stocktaking_values import EntryDraft
 from growdesk.services.ticking import Repot
-from growdesk.services.values import PlaceDraft, PlantDraft, TinDraft, WaterDraft
+from growdesk.services.values import (
+    DayView,
+    Line,
+    PlaceDraft,
+    PlantDraft,
+    TinDraft,
+    Unjudged,
+    WaterDraft,
+)
 from growdesk.services.watering_day import WateringDay
 from tests.conftest import TODAY
 from tests.quick_store import quick_store
@@ -59,7 +67,13 @@ if TYPE_CHECKING:
 DAY = timedelta(days=1)
 KINDS = ("cattleya", "catasetum", "phalaenopsis", "vanda", "paphiopedilum", "oncidium")
 PLANTS = 7
-SHOWN = ("day", "day", "day", "plant", "week", "roster", "calendar", "sheet", "worth")
+FEW = 3, 2, 2
+"""So many plants are judged at once here, at first, and in each step."""
+SHOWN = (
+    *("day", "day", "day", "steps", "steps", "steps"),
+    *("plant", "week", "roster", "calendar", "sheet", "worth"),
+)
+NO_JUG = {"letter": None, "jug_ppm_n": None, "outside_band": False}
 
 
 class BrokenError(Exception):
@@ -106,6 +120,9 @@ class Freshness:
     def compare(self, what: str = "") -> None:
         """Hold what both show of something against a collection just opened."""
         what = what or self.chance.choice(SHOWN)
+        if what == "steps":
+            self._compare_steps()
+            return
         on = self._any_day()
         which = self.chance.randrange(3)
         plant = self._growing()
@@ -131,6 +148,34 @@ class Freshness:
             who = "writing" if each is self.c else "reading"
             assert shown == true, (what, str(on), who, self.told)
             self.compared[what] += 1
+
+    def _compare_steps(self) -> None:
+        """Go some steps towards a day, and hold what is judged against the whole."""
+        on = self.today - self.chance.choice([0, 0, 0, 1]) * DAY
+        which = self.chance.randrange(3)
+        steps = self.chance.choice([1, 2, 3, 99])
+        fresh = Collection.open_to_read(self.folder, self.clock)
+        true = fresh.day.view(on)
+        fresh.close()
+        lines = {each.plant_id: each for each in true.lines}
+        for each, days in self._days.items():
+            told = "steps", str(on), "writing" if each is self.c else "reading"
+            for _ in range(steps):
+                found = days[which].by_steps(on, [self._growing()])
+                if isinstance(found, DayView):
+                    assert found == true, (*told, self.told)
+                    self.compared["steps, whole"] += 1
+                    break
+                ids = [line.plant_id for line in found.lines]
+                assert ids == list(lines), (*told, self.told)
+                for line in found.lines:
+                    of = lines[line.plant_id]
+                    if isinstance(line, Line):
+                        assert line == replace(of, **NO_JUG), (*told, self.told)  # type: ignore[arg-type]
+                    else:
+                        said = [getattr(of, name) for name in Unjudged.__slots__]
+                        assert [getattr(line, n) for n in Unjudged.__slots__] == said
+                self.compared["steps, part"] += 1
 
     def _try(self, name: str) -> None:
         self.told.append(name)
@@ -453,6 +498,7 @@ def main() -> None:
     refused: Counter[str] = Counter()
     compared: Counter[str] = Counter()
     wrong = 0
+    begun_day.AT_ONCE, begun_day.FIRST, begun_day.STEP = FEW
     with quick_store(), tempfile.TemporaryDirectory() as made:
         for seed in range(asked.seed, asked.seed + asked.runs):
             run = Freshness(Path(made) / str(seed), seed)

@@ -6,10 +6,18 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.services.freshness import Freshness
+from growdesk.services import begun_day
+from tests.services.freshness import FEW, Freshness
 
 if TYPE_CHECKING:
     from pathlib import Path
+
+
+@pytest.fixture(autouse=True)
+def by_steps(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have even these few plants judged by steps."""
+    for name, many in zip(("AT_ONCE", "FIRST", "STEP"), FEW, strict=True):
+        monkeypatch.setattr(begun_day, name, many)
 
 
 @pytest.mark.parametrize("seed", [5])
@@ -18,6 +26,8 @@ def test_what_is_kept_is_what_is_read_anew(folder: Path, seed: int) -> None:
     try:
         run.run(24, likely=0.5)
         assert run.compared.total() > 12
+        assert run.compared["steps, part"] > 3
+        assert run.compared["steps, whole"] > 1
         assert run.done.total() > 2 * run.refused.total()
     finally:
         run.close()

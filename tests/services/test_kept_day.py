@@ -19,13 +19,13 @@ from growdesk.domain.facts import (
     RootTips,
     Verdict,
 )
-from growdesk.services import kept_day
+from growdesk.services import begun_day, kept_day, known
 from growdesk.services.bloom_values import BloomDraft
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 from growdesk.services.demo import lay_demo
 from growdesk.services.touched import Touched, state, touched_since
-from growdesk.services.values import PlaceDraft, WaterDraft
+from growdesk.services.values import DayBegun, Line, PlaceDraft, WaterDraft
 from growdesk.services.watering_day import WateringDay
 from growdesk.store.schema import ChangeRow
 from tests.conftest import TODAY
@@ -33,7 +33,11 @@ from tests.services.test_statement_counts import heard_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
+    from collections.abc import Collection as Some
+    from datetime import date
     from pathlib import Path
+
+    from sqlalchemy.orm import Session
 
     from growdesk.services.values import DayView
 
@@ -110,7 +114,9 @@ OF_ALL: dict[str, Callable[[Collection, int], object]] = {
         replace(c.settings.house(), full_strength_ppm_n=90.0)
     ),
     "another water": lambda c, _p: c.waters.add(WaterDraft("rain", 0.1, in_use=True)),
-    "a place": lambda c, _p: c.places.add(PlaceDraft("Cellar", "room")),
+    "a place": lambda c, _p: c.places.add(
+        PlaceDraft(f"Cellar {len(c.places.all())}", "room")
+    ),
 }
 
 
@@ -230,3 +236,122 @@ def test_an_action_that_says_nothing_of_what_it_wrote_has_all_read(
         session.execute(delete(ChangeRow).where(ChangeRow.action_id > before.newest))
     with demo.ledger.reading() as session:
         assert touched_since(session, before, state(session)) is None
+
+
+@pytest.fixture
+def few(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have even the demo's plants judged by steps."""
+    for name, many in {"AT_ONCE": 10, "FIRST": 5, "STEP": 8}.items():
+        monkeypatch.setattr(begun_day, name, many)
+
+
+def by_steps(day: WateringDay, first: list[int]) -> list[DayBegun]:
+    found = []
+    while isinstance(now := day.by_steps(None, first), DayBegun):
+        found.append(now)
+    assert now == day.view()
+    return found
+
+
+@pytest.mark.usefixtures("few")
+def test_a_day_judged_by_steps_is_the_day_judged_at_once(demo: Collection) -> None:
+    whole = anew(demo)
+    day = WateringDay(demo.ledger)
+    steps = by_steps(day, [])
+    assert [each.judged for each in steps] == [*range(5, len(whole.lines), 8)]
+    assert day.by_steps() == day.view() == whole
+    jugless = {
+        each.plant_id: replace(each, letter=None, jug_ppm_n=None, outside_band=False)
+        for each in whole.lines
+    }
+    for each in steps:
+        judged = [line for line in each.lines if isinstance(line, Line)]
+        assert len(judged) == each.judged
+        assert judged == [jugless[line.plant_id] for line in judged]
+        assert [line.plant_id for line in each.lines] == [*jugless]
+
+
+@pytest.mark.usefixtures("few")
+def test_what_is_asked_for_is_judged_first(demo: Collection) -> None:
+    last = [each.plant_id for each in anew(demo).lines][-3:]
+    day = WateringDay(demo.ledger)
+    begun = day.by_steps(None, last)
+    assert isinstance(begun, DayBegun)
+    judged = {each.plant_id for each in begun.lines if isinstance(each, Line)}
+    assert set(last) < judged
+    assert len(judged) == 5
+
+
+@pytest.mark.usefixtures("few")
+def test_few_plants_and_a_day_to_come_are_judged_at_once(
+    demo: Collection, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ahead = WateringDay(demo.ledger).by_steps(TODAY + DAY)
+    assert ahead == WateringDay(demo.ledger).view(TODAY + DAY)
+    monkeypatch.setattr(begun_day, "AT_ONCE", len(ahead.lines))
+    assert WateringDay(demo.ledger).by_steps() == anew(demo)
+
+
+@pytest.mark.usefixtures("few")
+def test_what_is_written_between_steps_is_in_the_next(demo: Collection) -> None:
+    for name, write in (OF_ONE | OF_ALL).items():
+        day = WateringDay(demo.ledger)
+        begun = day.by_steps()
+        assert isinstance(begun, DayBegun)
+        write(demo, begun.lines[1].plant_id)
+        now = day.by_steps()
+        assert isinstance(now, DayBegun), name
+        true = {each.plant_id: each for each in anew(demo).lines}
+        assert [each.plant_id for each in now.lines] == [*true], name
+        for line in now.lines:
+            if isinstance(line, Line):
+                of = true[line.plant_id]
+                assert (line.verdict, line.done) == (of.verdict, of.done), name
+                assert line.short_reason == of.short_reason, name
+        if name in OF_ONE:
+            assert now.judged >= 5 + 8 - 1, name
+        by_steps(day, [])
+
+
+@pytest.mark.usefixtures("few")
+def test_a_plant_shown_before_all_are_judged_waits_for_its_jug_only(
+    demo: Collection,
+) -> None:
+    whole = anew(demo)
+    plant = next(each for each in reversed(whole.lines) if each.letter).plant_id
+    true = WateringDay(demo.ledger).detail(plant, TODAY, whole)
+    day = WateringDay(demo.ledger)
+    begun = day.by_steps()
+    assert isinstance(begun, DayBegun)
+    shown = day.detail(plant, TODAY)
+    assert shown.jug_waits
+    assert shown == replace(
+        true, letter=None, jug_ppm_n=None, outside_band=False, jug_waits=True
+    )
+    after = day.by_steps()
+    assert isinstance(after, DayBegun)
+    assert after.judged == begun.judged + 1 + 8, "what was shown stays judged"
+    by_steps(day, [])
+    assert day.detail(plant, TODAY) == true
+    assert not true.jug_waits
+
+
+@pytest.mark.usefixtures("few")
+def test_asked_whole_in_between_it_goes_on_from_what_is_judged(
+    demo: Collection, wholes: list[object], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    day = WateringDay(demo.ledger)
+    begun = day.by_steps()
+    assert isinstance(begun, DayBegun)
+    read: list[int] = []
+    some = known.load_some
+
+    def noted(session: Session, on: date, ids: Some[int]) -> object:
+        read.append(len(ids))
+        return some(session, on, ids)
+
+    monkeypatch.setattr(begun_day, "load_some", noted)
+    whole = day.view()
+    assert read == [len(whole.lines) - begun.judged]
+    assert wholes == []
+    assert whole == anew(demo)

@@ -13,6 +13,7 @@ from growdesk.domain.facts import CareKind, Look, NewGrowths, RootTips
 from growdesk.domain.measuring import Tool, ToolKind
 from growdesk.domain.stocktaking import Good, Sort, What
 from growdesk.domain.vessels import Vessel, VesselKind
+from growdesk.services import begun_day
 from growdesk.services.bloom_values import BloomDraft
 from growdesk.services.care_values import CareDraft
 from growdesk.services.clock import FixedClock
@@ -24,6 +25,7 @@ from growdesk.services.roster_values import ViewDraft
 from growdesk.services.stock_values import StockWanted
 from growdesk.services.stocktaking_values import EntryDraft
 from growdesk.services.tags import TagChoice
+from growdesk.services.touched import state
 from growdesk.services.values import PlaceDraft, PlantDraft, TinDraft, WaterDraft
 from tests.conftest import TODAY
 
@@ -48,12 +50,19 @@ class Desk:
         weighed = tuple((tin, grams) for tin in tins)
         return Tool(ToolKind.SPOON, "spoon 0", 0.5, None, weighed)
 
+    def steps(self) -> None:
+        """Begin a day as of many plants, and judge some of them."""
+        with self.made.ledger.reading() as session:
+            part = begun_day.begun(session, state(session), TODAY, TODAY)
+            begun_day.gone_on(session, part, self.plants, 2)
+
     def recipe(self, uses: tuple[UseDraft, ...]) -> RecipeDraft:
         return RecipeDraft("new", (PartDraft(1, 1.0),), in_use=True, uses=uses)
 
 
 USES: dict[str, Callable[[Desk], object]] = {
     "the day": lambda d: d.made.day.view(),
+    "a day by steps": lambda d: d.steps(),
     "the week": lambda d: d.made.day.week(TODAY),
     "the sheet": lambda d: d.made.sheet.week(TODAY),
     "a tick": lambda d: d.made.day.tick(d.plants, TODAY),
@@ -113,6 +122,7 @@ USES: dict[str, Callable[[Desk], object]] = {
 
 MOST: dict[str, int] = {
     "the day": 28,
+    "a day by steps": 18,
     "the week": 24,
     "the sheet": 26,
     "a tick": 19,
