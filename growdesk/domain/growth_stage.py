@@ -6,13 +6,14 @@ practice, no source.
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from growdesk.domain.facts import Flowering, Leaves, NewLeaf, RootTips
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
     from datetime import date
 
     from growdesk.domain.facts import Look
@@ -62,10 +63,18 @@ def stage_of(look: Look) -> Stage | None:
     return _growing(look) or _standing(look)
 
 
-def stage_on(looks: Sequence[Look], day: date) -> Stage | None:
-    """Give the stage on a day by the last look at or before it, within its season."""
-    before = [look for look in looks if 0 <= (day - look.on).days <= SEASON_DAYS]
-    return stage_of(max(before, key=lambda look: look.on)) if before else None
+def stages(looks: Sequence[Look]) -> Callable[[date], Stage | None]:
+    """Give what tells the stage on a day: by the last look before, of its season."""
+    first = {look.on: look for look in reversed(looks)}
+    days = sorted(first)
+
+    def on(day: date) -> Stage | None:
+        at = bisect_right(days, day)
+        if not at or (day - days[at - 1]).days > SEASON_DAYS:
+            return None
+        return stage_of(first[days[at - 1]])
+
+    return on
 
 
 def _growing(look: Look) -> Stage | None:

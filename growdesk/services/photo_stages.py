@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from growdesk.domain.growth_stage import Stage, stage_of, stage_on
+from growdesk.domain.growth_stage import Stage, stage_of, stages
 from growdesk.services.photo_values import StagedPhoto, StageGroup
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Mapping, Sequence
+    from datetime import date
 
+    from growdesk.domain.facts import Look
     from growdesk.services.values import LookView, PhotoView
 
 _ORDER = (*Stage, None)
@@ -19,7 +21,9 @@ def staged(
     photos: Sequence[PhotoView], looks: Sequence[LookView]
 ) -> tuple[StagedPhoto, ...]:
     """Give each photo with its stage: that of its own look, else by its day."""
-    return tuple(StagedPhoto(photo, _stage(photo, looks)) for photo in photos)
+    own = {each.look_id: each.look for each in looks}
+    on_day = stages([each.look for each in looks])
+    return tuple(StagedPhoto(photo, _stage(photo, own, on_day)) for photo in photos)
 
 
 def by_stage(
@@ -34,12 +38,13 @@ def by_stage(
     return tuple(group for group in groups if group.photos)
 
 
-def _stage(photo: PhotoView, looks: Sequence[LookView]) -> Stage | None:
-    own = next((each for each in looks if each.look_id == photo.look_id), None)
-    if own is not None and photo.look_id is not None:
-        told = stage_of(own.look)
-        if told is not None:
-            return told
-    if photo.shown_on is None:
-        return None
-    return stage_on([each.look for each in looks], photo.shown_on)
+def _stage(
+    photo: PhotoView,
+    own: Mapping[int, Look],
+    on_day: Callable[[date], Stage | None],
+) -> Stage | None:
+    look = None if photo.look_id is None else own.get(photo.look_id)
+    told = None if look is None else stage_of(look)
+    if told is not None or photo.shown_on is None:
+        return told
+    return on_day(photo.shown_on)

@@ -14,7 +14,7 @@ from growdesk.domain.facts import (
     NewLeaf,
     RootTips,
 )
-from growdesk.domain.growth_stage import SEASON_DAYS, Stage, stage_of, stage_on
+from growdesk.domain.growth_stage import SEASON_DAYS, Stage, stage_of, stages
 
 DAY = date(2026, 5, 1)
 BARE = NewGrowths(0, 0, 0, 0, 0)
@@ -74,10 +74,10 @@ def test_the_last_look_at_or_before_the_day_tells_within_its_season() -> None:
     own = Look(DAY, NewGrowths(extending=1))
     later = Look(DAY + timedelta(days=1), flowering=frozenset({Flowering.OPEN}))
     looks = [later, old, own]
-    assert stage_on(looks, DAY) is Stage.EXTENDING
-    assert stage_on(looks, DAY - timedelta(days=1)) is Stage.EMERGING
-    assert stage_on(looks, DAY - timedelta(days=31)) is None
+    assert stages(looks)(DAY) is Stage.EXTENDING
+    assert stages(looks)(DAY - timedelta(days=1)) is Stage.EMERGING
+    assert stages(looks)(DAY - timedelta(days=31)) is None
     last = later.on + timedelta(days=SEASON_DAYS)
-    assert stage_on(looks, last) is Stage.IN_FLOWER
-    assert stage_on(looks, last + timedelta(days=1)) is None
-    assert stage_on([], DAY) is None
+    assert stages(looks)(last) is Stage.IN_FLOWER
+    assert stages(looks)(last + timedelta(days=1)) is None
+    assert stages([])(DAY) is None

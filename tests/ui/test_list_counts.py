@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 from PySide6.QtGui import QImage
-from PySide6.QtWidgets import QApplication, QListView
+from PySide6.QtWidgets import QApplication, QListView, QPushButton, QWidget
 
 from growdesk.domain.facts import Look, RootTips, Verdict, Water
 from growdesk.services.values import (
@@ -27,6 +27,7 @@ from growdesk.ui.roster_columns import BY_KEY, Entry
 from growdesk.ui.tasks import Tasks
 from growdesk.ui.widgets.parts import scrolled
 from growdesk.ui.widgets.photo_page import PhotoPage
+from growdesk.ui.widgets.photo_rows import PhotoRow
 from growdesk.ui.widgets.roster_delegate import RosterDelegate
 from growdesk.ui.widgets.thumbs import Thumbs
 from growdesk.ui.widgets.timeline import Timeline
@@ -328,3 +329,64 @@ def test_thumbnails_are_asked_for_in_sight_and_decoded_beside_the_window(
 
 def a_photo(number: int, folder: Path) -> PhotoView:
     return PhotoView(number, None, TODAY, folder / f"{number}.png", None, None)
+
+
+def test_a_page_of_photos_is_made_by_the_screenful(
+    qtbot: QtBot, detail: PlantDetail, tasks: Tasks, tmp_path: Path
+) -> None:
+    noted = "seen from below, where the roots come through the slats of the basket"
+    photos = tuple(
+        replace(
+            a_photo(number, tmp_path),
+            note=noted if number % 7 == 0 else "",
+            has_location=number % 11 == 0,
+            problem="missing" if number % 13 == 0 else None,
+        )
+        for number in range(200)
+    )
+    area = scrolled(QWidget(), "Photos")
+    qtbot.addWidget(area)
+    area.resize(420, 400)
+    area.show()
+    shown = (replace(detail, photos=photos), Thumbs(tasks, lambda _photo: None))
+    page = PhotoPage(*shown, print, lambda: None, area.viewport())
+    area.setWidget(page)
+    bar = area.verticalScrollBar()
+    QApplication.processEvents()
+    assert 9 <= len(tiles(page)) <= 24
+    high = bar.maximum()
+    bar.setValue(high)
+    QApplication.processEvents()
+    assert {"photo-198", "photo-199"} <= {each.objectName() for each in tiles(page)}
+    assert len(tiles(page)) <= 60, "what is passed by is not made"
+    for at in range(0, high, 300):
+        bar.setValue(at)
+        QApplication.processEvents()
+    assert [each.objectName() for each in tiles(page)] == [
+        f"photo-{number}" for number in range(200)
+    ]
+    assert bar.maximum() == high, "a row is as high before it is made"
+    heights = {
+        (row.height(), row.layout().totalHeightForWidth(row.width()))
+        for row in page.findChildren(PhotoRow)
+    }
+    assert [each for each in heights if each[0] != each[1]] == []
+    assert len(heights) > 3
+    assert by_tab(page) == [f"photo-{number}" for number in range(200)]
+
+
+def tiles(page: PhotoPage) -> list[QPushButton]:
+    found = page.findChildren(QPushButton)
+    return [each for each in found if each.objectName().startswith("photo-")]
+
+
+def by_tab(page: PhotoPage) -> list[str]:
+    """Give the photos as Tab goes through them."""
+    found: list[str] = []
+    first = tiles(page)[0]
+    at: QWidget | None = first
+    while at is not None and (at is not first or not found):
+        if at.objectName().startswith("photo-"):
+            found.append(at.objectName())
+        at = at.nextInFocusChain()
+    return found

@@ -28,7 +28,7 @@ from growdesk.ui.timeline_entries import What
 from growdesk.ui.widgets import focus, plant_page
 from growdesk.ui.widgets.bloom_page import blooms_page
 from growdesk.ui.widgets.parts import button, label, scrolled
-from growdesk.ui.widgets.photo_page import photos_page
+from growdesk.ui.widgets.photo_page import PhotoPage
 from growdesk.ui.widgets.reasons import Reasons
 from growdesk.ui.widgets.soft_edge import SoftEdge
 from growdesk.ui.widgets.timeline import Timeline
@@ -238,10 +238,10 @@ class DetailPane(QFrame):
         if area.widget() is self.charts:
             self.charts.show_plant(detail)
             return
-        page = self._page(number, detail)
         old = area.takeWidget()
         if old is not None:
             old.deleteLater()
+        page = self._page(number, detail, area.viewport())
         area.setWidget(page)
 
     def _order_stops(self, number: int) -> None:
@@ -289,10 +289,10 @@ class DetailPane(QFrame):
             self._before_chart = [upper, lower]
             self._split.setSizes([upper + lower - wanted_px, wanted_px])
 
-    def _page(self, number: int, detail: PlantDetail) -> QWidget:
-        opened = self.photo_opened.emit
+    def _page(self, number: int, detail: PlantDetail, within: QWidget) -> QWidget:
         if number == _PHOTOS:
-            return photos_page(detail, self._thumbs, opened, self.photos_wanted.emit)
+            wishes = self.photo_opened.emit, self.photos_wanted.emit
+            return PhotoPage(detail, self._thumbs, *wishes, within)
         if number == _BLOOMS:
             return blooms_page(
                 detail.blooms,

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QButtonGroup,
-    QGridLayout,
     QHBoxLayout,
     QPushButton,
     QVBoxLayout,
@@ -16,38 +14,26 @@ from PySide6.QtWidgets import (
 
 from growdesk.domain.speech import mark, tr
 from growdesk.services.photo_stages import by_stage
-from growdesk.ui import photo_words, sizes, words
+from growdesk.ui import photo_words, words
 from growdesk.ui.looking import writes
 from growdesk.ui.preferences import preferences
-from growdesk.ui.widgets.parts import Page, button, column, label
-from growdesk.ui.widgets.thumbs import SIDE, tile
+from growdesk.ui.widgets.parts import button, column, label
+from growdesk.ui.widgets.photo_rows import InSight
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable
 
     from growdesk.services.values import PhotoView, PlantDetail
     from growdesk.ui.widgets.thumbs import Thumbs
 
-_COLUMNS = 3
 _KEPT = "photos-by-stage"
-_NOTE = 60
 NOTHING = mark(
     "No photos yet. One of the base of the plant shows a year later what a note"
     " forgets. Drop pictures here, or paste one with Ctrl+V."
 )
 
 
-def photos_page(
-    detail: PlantDetail,
-    thumbs: Thumbs,
-    opened: Callable[[PhotoView], object],
-    add: Callable[[], object],
-) -> QWidget:
-    """Give all photos of the plant, as the grower chose to see them."""
-    return PhotoPage(detail, thumbs, opened, add)
-
-
-class PhotoPage(Page):
+class PhotoPage(InSight):
     """The photos with their days, notes and marks, and a switch above them."""
 
     def __init__(
@@ -56,11 +42,10 @@ class PhotoPage(Page):
         thumbs: Thumbs,
         opened: Callable[[PhotoView], object],
         add: Callable[[], object],
+        within: QWidget | None = None,
     ) -> None:
-        super().__init__()
+        super().__init__(thumbs, opened, within)
         self._detail = detail
-        self._thumbs = thumbs
-        self._opened = opened
         inner = column(margins=14)
         self.setLayout(inner)
         more = writes(button(tr("Add photos…"), add))
@@ -110,12 +95,13 @@ class PhotoPage(Page):
             self._holder.hide()
             self._body.removeWidget(self._holder)
             self._holder.deleteLater()
-        self._holder = QWidget()
+            self.forget_rows()
+        self._holder = QWidget(self)
         rows = column(spacing=8)
         self._holder.setLayout(rows)
         photos = self._detail.photos
         if not by_stages:
-            rows.addLayout(self._grid(photos))
+            self.add_rows(photos, rows)
         else:
             for group in by_stage(photos, self._detail.looks):
                 years = ", ".join(str(year) for year in group.years)
@@ -125,38 +111,8 @@ class PhotoPage(Page):
                 rows.addWidget(
                     label(f"{many}, {years}" if years else many, tone="muted")
                 )
-                rows.addLayout(self._grid(group.photos))
+                self.add_rows(group.photos, rows)
         self._body.addWidget(self._holder)
-
-    def _grid(self, photos: Sequence[PhotoView]) -> QGridLayout:
-        grid = QGridLayout()
-        grid.setHorizontalSpacing(8)
-        grid.setVerticalSpacing(8)
-        for number, photo in enumerate(photos):
-            grid.addWidget(self._cell(photo), number // _COLUMNS, number % _COLUMNS)
-        grid.setColumnStretch(_COLUMNS, 1)
-        return grid
-
-    def _cell(self, photo: PhotoView) -> QWidget:
-        cell = QWidget()
-        inner = column(spacing=1)
-        cell.setLayout(inner)
-        inner.addWidget(tile(photo, self._thumbs, self._opened))
-        lines = [(photo_words.day(photo), "")]
-        if photo.note:
-            note = photo.note.split("\n", 1)[0]
-            cut = note if len(note) <= _NOTE else f"{note[:_NOTE].rstrip()}…"
-            lines.append((f"“{cut}”", "muted"))
-        if photo.problem:
-            lines.append((tr("The file is missing"), "wrong"))
-        if photo.has_location:
-            lines.append((f"● {tr(photo_words.PLACE_INSIDE)}", "muted"))
-        for text, tone in lines:
-            line = label(text, tone=tone)
-            sizes.wide(line, SIDE)
-            inner.addWidget(line, 0, Qt.AlignmentFlag.AlignTop)
-        inner.addStretch(1)
-        return cell
 
 
 def _kept() -> bool:

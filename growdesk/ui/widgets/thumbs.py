@@ -147,9 +147,17 @@ def tile(
 
 
 class _Tile(QPushButton):
-    """A button that calls once when it is first painted."""
+    """A button that calls once when it is first painted.
+
+    It has its size before its picture has come; a style sheet's least height would take
+    a fixed one's place.
+    """
 
     in_sight: Callable[[], object] | None = None
+
+    @override
+    def sizeHint(self) -> QSize:
+        return QSize(SIDE, SIDE)
 
     @override
     def paintEvent(self, event: QPaintEvent) -> None:
