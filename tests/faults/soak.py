@@ -1,13 +1,14 @@
 """F19: thousands of random actions in the real window; what it shows stays true.
 
     python -m tests.faults.soak --actions 20000 --seed 1
+    python -m tests.faults.soak --actions 4000 --plants 2000
     xvfb-run python -m tests.faults.soak --actions 20000 --seed 1    on a real screen
 
 Ticks, looks, undo and redo, faces, days, dialogs opened and closed again, by a seed.
 After every so many actions what the window shows is what the services say, no dialog
 or widget is left over, and Python has lost no reference to ``None`` (a release of
-PySide6 once took them away until the process aborted). Memory is read halfway and at
-the end.
+PySide6 once took them away until the process aborted). Memory, widgets, Qt objects,
+timers, threads and open files are counted halfway and at the end.
 """
 
 from __future__ import annotations
@@ -27,7 +28,14 @@ from datetime import timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import QCoreApplication, QEvent, QSettings, qInstallMessageHandler
+from PySide6.QtCore import (
+    QCoreApplication,
+    QEvent,
+    QObject,
+    QSettings,
+    QTimer,
+    qInstallMessageHandler,
+)
 from PySide6.QtWidgets import QApplication, QDialog, QPushButton
 
 from growdesk.domain.facts import Look, NewGrowths, RootTips
@@ -39,6 +47,7 @@ from growdesk.ui.start import application
 from growdesk.ui.window import Window
 from tests.faults import content
 from tests.faults.acts import TODAY
+from tests.ui.gaps import copied
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -69,9 +78,13 @@ WEIGHTS = {
 
 @dataclass(slots=True)
 class Counts:
-    """What came of a number of actions; memory in MB, halfway and at the end."""
+    """What came of a number of actions; memory in MB, halfway and at the end.
+
+    ``halfway`` and ``end`` count what may not grow.
+    """
 
     seed: int
+    plants: int = 0
     actions: int = 0
     seconds: float = 0.0
     compared: int = 0
@@ -79,29 +92,38 @@ class Counts:
     done: dict[str, int] = field(default_factory=dict)
     halfway_mb: float = 0.0
     end_mb: float = 0.0
+    course_mb: list[int] = field(default_factory=list)
     nones_lost: int = 0
     widgets_more: int = 0
+    halfway: dict[str, int] = field(default_factory=dict)
+    end: dict[str, int] = field(default_factory=dict)
     faults: list[str] = field(default_factory=list)
 
     def line(self) -> str:
         """Give the counts in one line."""
+        kept = ", ".join(
+            f"{what} {self.halfway.get(what, 0)} to {many}"
+            for what, many in self.end.items()
+        )
         return (
-            f"F19 soak, seed {self.seed}: {self.actions} actions, {self.dialogs}"
+            f"F19 soak, seed {self.seed}, {self.plants} plants: {self.actions} actions"
+            f" in {self.seconds:.0f} s, {self.dialogs}"
             f" dialogs opened, window and services compared {self.compared} times,"
             f" memory {self.halfway_mb:.0f} MB halfway, {self.end_mb:.0f} at the end,"
-            f" {self.widgets_more} widgets more, {self.nones_lost} references to None"
-            f" lost, {len(self.faults)} faults"
+            f" {self.widgets_more} widgets more, {kept}, {self.nones_lost} references"
+            f" to None lost, {len(self.faults)} faults"
         )
 
 
 class Soak:
     """One window on one collection, and chance."""
 
-    def __init__(self, folder: Path, seed: int) -> None:
-        self.collection = _stocked(folder)
+    def __init__(self, folder: Path, seed: int, plants: int = _PLANTS) -> None:
+        self.collection = _stocked(folder, plants)
+        self._plants = plants
         self.window = Window(self.collection)
         self.chance = random.Random(seed)  # noqa: S311 -- actions, not secrets
-        self.counts = Counts(seed)
+        self.counts = Counts(seed, plants)
         self._did: Counter[str] = Counter()
         self._commands = [key for key in self.window.commands if key not in NOT_ASKED]
         sys.excepthook = self._raised
@@ -117,12 +139,13 @@ class Soak:
             self._one()
             counts.actions = number
             if number == actions // 2:
-                counts.halfway_mb = self._at_rest_mb()
+                counts.halfway_mb, counts.halfway = self._at_rest_mb(), self._held()
             if not number % checked_each or number == actions:
                 self._compare()
+                counts.course_mb.append(round(self._at_rest_mb()))
             if counts.faults:
                 break
-        counts.end_mb = self._at_rest_mb()
+        counts.end_mb, counts.end = self._at_rest_mb(), self._held()
         counts.nones_lost = nones - sys.getrefcount(None)
         counts.widgets_more = self._widgets() - widgets
         counts.done = dict(self._did)
@@ -200,7 +223,7 @@ class Soak:
         """Write as a form does, over the desk: plants come, change and go."""
         plants = self.collection.plants.all()
         place = self.collection.places.all()[0].place_id
-        if len(plants) < _PLANTS:
+        if len(plants) < self._plants:
             tag = self.collection.plants.next_tag()
             draft = PlantDraft(tag, "Cattleya", "cattleya", place)
             self.window.desk.write(lambda: self.collection.plants.add(draft))
@@ -240,6 +263,20 @@ class Soak:
 
     def _widgets(self) -> int:
         return len(QApplication.allWidgets())
+
+    def _held(self) -> dict[str, int]:
+        """Count what a day of work may not add to."""
+        app = QCoreApplication.instance()
+        assert app is not None
+        tops = [each for each in QApplication.topLevelWidgets() if not each.parent()]
+        objects = [each for root in (app, *tops) for each in root.findChildren(QObject)]
+        return {
+            "widgets": self._widgets(),
+            "objects": len(objects),
+            "timers": sum(isinstance(each, QTimer) for each in objects),
+            "threads": _entries("/proc/self/task"),
+            "files": _entries("/proc/self/fd"),
+        }
 
     def _at_rest_mb(self) -> float:
         """Give the memory in use once nothing is under way and what went is gone."""
@@ -295,12 +332,16 @@ def _let_go() -> None:
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
 
 
+def _entries(folder: str) -> int:
+    return sum(1 for _ in Path(folder).iterdir())
+
+
 def _resident_mb() -> float:
     pages = int(Path("/proc/self/statm").read_text().split()[1])
     return pages * os.sysconf("SC_PAGE_SIZE") / 1e6
 
 
-def _stocked(folder: Path) -> Collection:
+def _stocked(folder: Path, plants: int) -> Collection:
     c = Collection.open(folder, FixedClock(TODAY), create=True)
     c.settings.save_house(c.settings.house(), ("latitude",))
     c.mixing.add_tin(TinDraft("Blue tin", "20-20-20"))
@@ -315,7 +356,11 @@ def _stocked(folder: Path) -> Collection:
         growing = NewGrowths(extending=number % 2)
         look = Look(seen, new_growths=growing, root_tips=RootTips.RUNNING)
         c.looks.record(plant, look)
-    return c
+    if plants == _PLANTS:
+        return c
+    c.close()
+    copied(folder, plants)
+    return Collection.open(folder, FixedClock(TODAY))
 
 
 def _quiet(_kind: object, _context: object, said: str) -> None:
@@ -330,6 +375,7 @@ def main() -> int:
     asks.add_argument("--actions", type=int, default=2000)
     asks.add_argument("--seed", type=int, default=1)
     asks.add_argument("--each", type=int, default=_CHECKED_EACH)
+    asks.add_argument("--plants", type=int, default=_PLANTS)
     asks.add_argument("--json", action="store_true")
     asked = asks.parse_args()
     faulthandler.enable()
@@ -340,11 +386,13 @@ def main() -> int:
         os.environ["XDG_STATE_HOME"] = str(Path(made) / "state")
         app = application()
         Collecting(app)
-        soak = Soak(Path(made) / "collection", asked.seed)
+        soak = Soak(Path(made) / "collection", asked.seed, asked.plants)
         counts = soak.run(asked.actions, asked.each)
     said = json.dumps({**asdict(counts), "line": counts.line()})
     print(said if asked.json else counts.line(), flush=True)  # noqa: T201
-    for line in [] if asked.json else [*counts.faults, str(counts.done)]:
+    for line in (
+        [] if asked.json else [*counts.faults, str(counts.done), str(counts.course_mb)]
+    ):
         print(f"  {line}")  # noqa: T201
     return 1 if counts.faults else 0
 
