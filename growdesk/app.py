@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Any
 from growdesk.commands.desk import Desk
 from growdesk.commands.output import complain, set_up_streams
 from growdesk.commands.parser import (
-    make_parser,
+    parsed,
     refuse_photos_beside_a_folder,
     refuse_two_sources,
 )
@@ -66,7 +66,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 def _answer(argv: Sequence[str] | None) -> int:
     try:
-        arguments = make_parser().parse_args(argv)
+        arguments = parsed(argv)
     except SystemExit as stop:  # --help and --version have answered
         code = stop.code if isinstance(stop.code, int) else GOOD
     else:

@@ -16,6 +16,8 @@ from growdesk.domain.errors import GrowdeskError, InputError
 from growdesk.domain.server_address import is_address
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     Commands = argparse._SubParsersAction["OneLineParser"]  # noqa: SLF001 -- argparse names this type only so
 
 
@@ -60,6 +62,23 @@ def refuse_photos_beside_a_folder(arguments: argparse.Namespace) -> None:
     if photos is not None and not any(map(is_address, lies)):
         hint = "Leave it out: a collection in a folder keeps its photos there."
         raise InputError("--photos", photos, "is for a collection on a server", hint)
+
+
+def parsed(argv: Sequence[str] | None) -> argparse.Namespace:
+    """Give the arguments; all commands are only made where more than a window is asked.
+
+    Raises UsageError; ``--help`` and ``--version`` answer and end by SystemExit.
+    """
+    window = OneLineParser(prog="growdesk", add_help=False, allow_abbrev=False)
+    _add_collection(window)
+    try:
+        found, more = window.parse_known_args(argv)
+    except UsageError:
+        return make_parser().parse_args(argv)
+    if more:
+        return make_parser().parse_args(argv)
+    found.command = None
+    return found
 
 
 def make_parser() -> OneLineParser:

@@ -30,14 +30,13 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Mapping
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.explain import Judgement
     from growdesk.domain.facts import House
     from growdesk.domain.speech import Manner
     from growdesk.services.known import Known
     from growdesk.services.touched import State
     from growdesk.services.values import Done, Line
+    from growdesk.store.session import Session
 
     Judged = tuple[Known, Judgement]
 

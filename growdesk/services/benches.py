@@ -31,11 +31,10 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from typing import Any
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Written
     from growdesk.store.journal import Writing
+    from growdesk.store.session import Session
 
 _CHANGED = mark("The benches were changed meanwhile; open them again.")
 

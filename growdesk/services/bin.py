@@ -30,10 +30,9 @@ from growdesk.store.schema import (
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Written
+    from growdesk.store.session import Session
 
 _TABLES = (
     "look",

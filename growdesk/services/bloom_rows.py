@@ -24,9 +24,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.facts import Look
+    from growdesk.store.session import Session
 
 COMING = frozenset({Flowering.SPIKE, Flowering.BUDS})
 OPEN = frozenset({Flowering.OPEN, Flowering.FADING})

@@ -22,10 +22,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.bloom_values import BloomDraft
     from growdesk.services.known import Known
+    from growdesk.store.session import Session
 
 MOST_PLANTS = 36
 """More rows than these are legible on no page; then there is one for each kind."""

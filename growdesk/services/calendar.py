@@ -42,8 +42,6 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.facts import House
     from growdesk.domain.jobs.job import Job
     from growdesk.domain.kinds import Warmth
@@ -51,6 +49,7 @@ if TYPE_CHECKING:
     from growdesk.services.known import Known
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Written
+    from growdesk.store.session import Session
 
 YEAR_DAYS = 366
 _TOLD_ONLY = mark("Nothing is to be done; it only tells what is expected.")

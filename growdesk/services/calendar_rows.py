@@ -28,9 +28,9 @@ if TYPE_CHECKING:
     from datetime import date
 
     from sqlalchemy import Executable
-    from sqlalchemy.orm import Session
 
     from growdesk.services.walking import Walk
+    from growdesk.store.session import Session
 
 SUMMER_DAYS = 366
 """A plant that stood at a place within so many days is at home there."""

@@ -35,13 +35,12 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Mapping, Sequence
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.facts import House, Plant
     from growdesk.services.ledger import Ledger
     from growdesk.services.shelf import Shelf
     from growdesk.services.values import Written
     from growdesk.store.journal import Writing
+    from growdesk.store.session import Session
 
 Row = dict[str, Any]
 

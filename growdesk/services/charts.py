@@ -54,11 +54,10 @@ from growdesk.store.schema import (
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.facts import Care, House, Reading
     from growdesk.domain.kinds import Kind, KindTable
     from growdesk.services.ledger import Ledger
+    from growdesk.store.session import Session
 
 __all__ = [
     "Basis",

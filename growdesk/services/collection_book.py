@@ -20,9 +20,8 @@ from growdesk.services.table_forms import FORMS, NAMED, Names
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.table_forms import Cell, Form, Row
+    from growdesk.store.session import Session
 
 _FIRST = date.min
 

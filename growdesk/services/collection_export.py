@@ -32,11 +32,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
     from pathlib import Path
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.collection import Collection
     from growdesk.services.collection_book import Book
     from growdesk.services.long_work import Step
+    from growdesk.store.session import Session
 
 MANIFEST = "growdesk.json"
 FACTS = "facts.json"

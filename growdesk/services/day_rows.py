@@ -15,9 +15,8 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Sequence
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.store.journal import Writing
+    from growdesk.store.session import Session
 
 WATERING = (CareKind.FEED, CareKind.CLEAR_WATER, CareKind.FLUSH, CareKind.RAIN)
 """Care that waters a plant: what a tick stands for, and what it takes the place of."""

@@ -21,11 +21,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.stocktaking import Good
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import DayView, Line
+    from growdesk.store.session import Session
 
 _POURED = (Verdict.FEED, Verdict.CLEAR_WATER, Verdict.FLUSH)
 _SORTS = (Sort.TIN, Sort.STOCK, Sort.WATER)

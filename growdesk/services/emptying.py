@@ -29,11 +29,10 @@ if TYPE_CHECKING:
     from datetime import date
     from pathlib import Path
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.stocktaking import Good
     from growdesk.services.collection import Collection
     from growdesk.services.long_work import Step
+    from growdesk.store.session import Session
 
 _ALL_BUT_NOTHING = 1e-9
 

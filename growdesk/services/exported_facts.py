@@ -19,12 +19,11 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.facts import Look, Plant
     from growdesk.domain.kinds import KindTable
     from growdesk.services.collection_book import Book
     from growdesk.services.table_forms import Row
+    from growdesk.store.session import Session
 
 
 def facts_of(session: Session, book: Book) -> bytes:

@@ -33,13 +33,12 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.explain import Judgement
     from growdesk.domain.facts import House
     from growdesk.services.known import Known
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Written
+    from growdesk.store.session import Session
 
 PAST_DAYS = 366
 

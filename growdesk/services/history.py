@@ -22,12 +22,11 @@ from growdesk.store.schema import ActionRow, PlantRow
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.ledger import Ledger
     from growdesk.services.long_work import Step
     from growdesk.store.journal import Stamp
     from growdesk.store.past import Past, Walked
+    from growdesk.store.session import Session
     from growdesk.store.undoing import Moved
 
 

@@ -23,9 +23,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.intake_reading import Given
+    from growdesk.store.session import Session
 
 Row = dict[str, Any]
 Bench = tuple[str, str]

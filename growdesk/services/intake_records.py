@@ -28,9 +28,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.intake_reading import Given
+    from growdesk.store.session import Session
 
 Row = dict[str, Any]
 

@@ -23,13 +23,12 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.explain import Judgement
     from growdesk.domain.facts import House
     from growdesk.services.known import Known
     from growdesk.services.shelf import Shelf
     from growdesk.services.values import MixPlan
+    from growdesk.store.session import Session
 
 
 @dataclass(frozen=True, slots=True)

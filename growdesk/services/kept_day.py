@@ -25,14 +25,13 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.explain import Judgement
     from growdesk.domain.speech import Manner
     from growdesk.services.begun_day import PartDay
     from growdesk.services.known import Known
     from growdesk.services.touched import State
     from growdesk.services.values import Done, Line, MixPlan, SetupStep
+    from growdesk.store.session import Session
 
     Judged = tuple[Known, Judgement]
 

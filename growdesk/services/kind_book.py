@@ -24,14 +24,13 @@ from growdesk.store.schema import KindCorrectionRow, PlantCorrectionRow
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.facts import Plant
     from growdesk.domain.kinds import Kind
     from growdesk.services.kind_values import KindEffect, KindProblem, KindView
     from growdesk.services.known import Known
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Written
+    from growdesk.store.session import Session
 
 
 class Kinds:

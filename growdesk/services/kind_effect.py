@@ -13,11 +13,10 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.facts import House
     from growdesk.domain.kinds import Kind
     from growdesk.services.known import Known
+    from growdesk.store.session import Session
 
 
 def effect_of(

@@ -21,12 +21,11 @@ from growdesk.store.schema import KindCorrectionRow, PlantCorrectionRow, PlantRo
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.kind_corrections import Unused
     from growdesk.domain.kinds import KindTable
     from growdesk.services.kind_values import KindView
     from growdesk.services.known import Known
+    from growdesk.store.session import Session
 
 
 def all_views(session: Session) -> tuple[KindView, ...]:

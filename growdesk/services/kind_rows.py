@@ -15,11 +15,10 @@ from growdesk.services import kinds
 from growdesk.store.schema import KindCorrectionRow, PlantCorrectionRow
 
 if TYPE_CHECKING:
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.facts_kinds import KindFields
     from growdesk.domain.kind_corrections import Unused
     from growdesk.domain.kinds import KindTable
+    from growdesk.store.session import Session
 
 
 def by_kind(session: Session) -> dict[str, dict[str, str]]:

@@ -42,12 +42,12 @@ if TYPE_CHECKING:
     from datetime import date
 
     from sqlalchemy import ColumnElement, Executable, Result
-    from sqlalchemy.orm import Session
 
     from growdesk.domain.facts import Plant
     from growdesk.domain.facts_kinds import KindFields
     from growdesk.domain.kinds import Kind, KindTable
     from growdesk.services.walking import Walk
+    from growdesk.store.session import Session
 
 READINGS_DAYS = 62
 _LOT = 1_000

@@ -18,11 +18,10 @@ if TYPE_CHECKING:
     from datetime import date
     from pathlib import Path
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.clock import Clock
     from growdesk.services.whereabouts import OnServer, Where
     from growdesk.store.journal import Writing
+    from growdesk.store.session import Session
     from growdesk.store.transactions import Transactions
 
 FACETS = {

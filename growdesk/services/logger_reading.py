@@ -37,8 +37,6 @@ if TYPE_CHECKING:
     from datetime import date
     from pathlib import Path
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain import facts
     from growdesk.services.ledger import Ledger
     from growdesk.services.logger_rows import Reading
@@ -48,6 +46,7 @@ if TYPE_CHECKING:
     from growdesk.services.logger_values import Choices, LoggedDay
     from growdesk.services.long_work import Step
     from growdesk.services.values import Written
+    from growdesk.store.session import Session
 
 _LOT = 500
 _TEMPERATURES = ("mean_c", "low_c", "high_c")

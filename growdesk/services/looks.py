@@ -23,10 +23,9 @@ if TYPE_CHECKING:
     from datetime import date
     from pathlib import Path
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Written
+    from growdesk.store.session import Session
 
 
 class Looks:

@@ -23,13 +23,12 @@ from growdesk.services.settings import read_house
 from growdesk.store.schema import SpoonWeightRow, TinRow, ToolRow, VesselRow
 
 if TYPE_CHECKING:
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.measuring import Tool
     from growdesk.domain.vessels import Vessel
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import TinView, Written
     from growdesk.store.journal import Writing
+    from growdesk.store.session import Session
 
     Row = type[ToolRow | VesselRow]
 

@@ -36,11 +36,10 @@ from growdesk.store.schema import MeterRow, RecipeRow
 if TYPE_CHECKING:
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Jug, Written
     from growdesk.store.journal import Writing
+    from growdesk.store.session import Session
 
 CHART_DAYS = 365
 _STRENGTH = Range(0, 2000, above=True)
@@ -236,8 +235,9 @@ def _view(row: Any) -> MeterView:
     )
 
 
-def _need(session: Session, reading_id: int) -> MeterRow:
-    row = session.get(MeterRow, reading_id)
+def _need(session: Session, reading_id: int) -> Any:
+    wanted = select(MeterRow.__table__).where(MeterRow.id == reading_id)
+    row = session.execute(wanted).one_or_none()
     if row is None:
         raise InputError("reading", reading_id, tr("is not there any more"), tr(GONE))
     return row
@@ -245,7 +245,8 @@ def _need(session: Session, reading_id: int) -> MeterRow:
 
 def _values(writing: Writing, draft: MeterDraft) -> dict[str, object]:
     recipe = draft.recipe_id
-    if recipe is not None and writing.session.get(RecipeRow, recipe) is None:
+    there = select(RecipeRow.id).where(RecipeRow.id == recipe)
+    if recipe is not None and writing.session.scalar(there) is None:
         raise InputError("recipe", recipe, tr("is not there any more"), tr(GONE))
     return {
         "day": draft.on,

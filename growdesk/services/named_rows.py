@@ -11,9 +11,9 @@ from growdesk.domain.speech import Phrases, mark, tr
 
 if TYPE_CHECKING:
     from sqlalchemy import Select
-    from sqlalchemy.orm import Session
 
     from growdesk.store.journal import Writing
+    from growdesk.store.session import Session
 
 GONE: Final = mark("It was removed; undo brings it back.")
 _ALREADY = Phrases(

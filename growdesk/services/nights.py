@@ -30,13 +30,12 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.facts import House
     from growdesk.domain.night import Shelter, Threat
     from growdesk.services.known import Known
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Written
+    from growdesk.store.session import Session
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,9 +14,8 @@ from growdesk.services.values import Changed
 from growdesk.store.schema import ActionRow
 
 if TYPE_CHECKING:
-    from sqlalchemy.orm import Session
-
     from growdesk.services.ledger import Ledger
+    from growdesk.store.session import Session
 
 
 @dataclass(frozen=True, slots=True)

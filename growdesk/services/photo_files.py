@@ -14,7 +14,7 @@ from growdesk.store.schema import PhotoRow
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from sqlalchemy.orm import Session
+    from growdesk.store.session import Session
 
 _STRANGER_AGE_S = 3600
 """Files that nothing ever named may just be on their way in; those older are not."""

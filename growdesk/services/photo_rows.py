@@ -26,9 +26,8 @@ if TYPE_CHECKING:
     from datetime import date
     from pathlib import Path
 
-    from sqlalchemy.orm import Session
-
     from growdesk.store.journal import Writing
+    from growdesk.store.session import Session
 
 _THREADS = 3
 """They read; with more, too many photos would be in memory at once."""

@@ -23,8 +23,6 @@ if TYPE_CHECKING:
     from datetime import date
     from pathlib import Path
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.ledger import Ledger
     from growdesk.services.photo_values import (
         PhotoDraft,
@@ -33,6 +31,7 @@ if TYPE_CHECKING:
         TakenIn,
     )
     from growdesk.services.values import PhotoView
+    from growdesk.store.session import Session
 
 
 class Photos:

@@ -30,11 +30,10 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.facts import Reading
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Written
+    from growdesk.store.session import Session
 
 TEMPERATURES = ("mean_c", "low_c", "high_c")
 _OTHERS = ("light_mol_per_m2_d", "humidity_percent")

@@ -38,11 +38,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.facts import House, Reading
     from growdesk.services.ledger import Ledger
     from growdesk.store.journal import Writing
+    from growdesk.store.session import Session
 
 _MEAN_DAYS = 7
 

@@ -33,11 +33,10 @@ if TYPE_CHECKING:
     from datetime import date
     from pathlib import Path
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.facts import House
     from growdesk.services.known import Known
     from growdesk.services.values import Line, PhotoView
+    from growdesk.store.session import Session
 
 
 @dataclass(frozen=True, slots=True)

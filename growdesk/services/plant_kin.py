@@ -18,9 +18,8 @@ from growdesk.store.schema import PlantRow
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.values import PlantDraft
+    from growdesk.store.session import Session
 
     Kindred = tuple[tuple[Kin, ...], tuple[Kin, ...]]
 

@@ -21,9 +21,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.values import PlantDraft
+    from growdesk.store.session import Session
 
 _GONE = mark("It was removed; undo brings it back.")
 

@@ -13,7 +13,7 @@ from growdesk.store.schema import PlantRow
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from sqlalchemy.orm import Session
+    from growdesk.store.session import Session
 
 _TAG = re.compile(r"(?P<head>.*?)(?P<digits>[0-9]+)")
 

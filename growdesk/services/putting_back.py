@@ -18,11 +18,10 @@ from growdesk.store.removed import references, taken_by
 from growdesk.store.schema import RECORDED, CareRow, PassByRow
 
 if TYPE_CHECKING:
-    from sqlalchemy.orm import Session
-
     from growdesk.store.images import Values
     from growdesk.store.journal import Writing
     from growdesk.store.removed import Shifted
+    from growdesk.store.session import Session
 
 Numbers = dict[tuple[str, int], int]
 

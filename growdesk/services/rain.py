@@ -31,11 +31,10 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.facts import House
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Written
+    from growdesk.store.session import Session
 
 TO_COVER = mark(
     "to have little or no water now; bring under cover before it rains again."

@@ -23,7 +23,7 @@ from growdesk.store.schema import (
 )
 
 if TYPE_CHECKING:
-    from sqlalchemy.orm import Session
+    from growdesk.store.session import Session
 
 
 def read_views(session: Session) -> tuple[RecipeView, ...]:

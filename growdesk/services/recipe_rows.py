@@ -30,10 +30,9 @@ from growdesk.store.schema import (
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.seasons import MonthDay
     from growdesk.store.journal import Writing
+    from growdesk.store.session import Session
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,11 +15,10 @@ from growdesk.store.schema import PlaceRow, PlantRow, RecipeRow, RecipeUseRow
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.seasons import MonthDay
     from growdesk.services.recipe_values import UseDraft
     from growdesk.store.journal import Writing
+    from growdesk.store.session import Session
 
 _LEAP_YEAR = 2024
 _TAGS = select(PlantRow.id, PlantRow.tag)

@@ -31,8 +31,6 @@ from growdesk.store.schema import (
 )
 
 if TYPE_CHECKING:
-    from sqlalchemy.orm import Session
-
     from growdesk.services.ledger import Ledger
     from growdesk.services.recipe_values import (
         PartDraft,
@@ -42,6 +40,7 @@ if TYPE_CHECKING:
     )
     from growdesk.services.values import Written
     from growdesk.store.journal import Writing
+    from growdesk.store.session import Session
 
 STRENGTH = Range(1, 1000)
 _SHARE = Range(0.0001, 100_000)

@@ -19,9 +19,8 @@ from growdesk.store.schema import CareRow, PlantRow
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from sqlalchemy.orm import Session
-
     from growdesk.store.journal import Writing
+    from growdesk.store.session import Session
 
     Row = Mapping[str, Any]
 

@@ -25,12 +25,11 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.facts import Look
     from growdesk.domain.kinds import Kind, KindTable
     from growdesk.domain.name_sort import SortKey
     from growdesk.services.ledger import Ledger
+    from growdesk.store.session import Session
 
     _Named = tuple[str, SortKey | None]
 

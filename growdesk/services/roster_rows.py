@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import func, select
-from sqlalchemy.orm import aliased
 
 from growdesk.domain.facts import CareKind
 from growdesk.services import walking
@@ -26,7 +25,8 @@ if TYPE_CHECKING:
     from datetime import date
 
     from sqlalchemy import Executable
-    from sqlalchemy.orm import Session
+
+    from growdesk.store.session import Session
 
 _TOLD = (*WATERING, CareKind.REPOT, CareKind.TREAT)
 Days = dict[CareKind, "date"]
@@ -52,11 +52,11 @@ def places(session: Session) -> dict[int, tuple[str, int | None]]:
 
 def last_looks(session: Session, on: date) -> dict[int, Any]:
     """Give the row of each plant's last look by a day."""
-    other = aliased(LookRow)
+    of = LookRow.__table__.alias().c
     newest = (
-        select(other.id)
-        .where(other.plant_id == PlantRow.id, other.day <= on)
-        .order_by(other.day.desc(), other.id.desc())
+        select(of.id)
+        .where(of.plant_id == PlantRow.id, of.day <= on)
+        .order_by(of.day.desc(), of.id.desc())
         .limit(1)
         .scalar_subquery()
     )

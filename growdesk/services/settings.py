@@ -27,12 +27,11 @@ from growdesk.store.schema import SettingRow
 if TYPE_CHECKING:
     from collections.abc import Collection, Mapping
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.ledger import Ledger
     from growdesk.services.rule_views import RuleView
     from growdesk.services.values import Setting, Written
     from growdesk.store.journal import Writing
+    from growdesk.store.session import Session
 
 CURRENCY = "currency"
 _WORD = "word."

@@ -28,11 +28,10 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.facts import House, Plant
     from growdesk.domain.recipe import Recipe
     from growdesk.services.values import WaterDraft, WaterView
+    from growdesk.store.session import Session
 
 _TIN = tuple(each.name for each in fields(TinDraft))
 

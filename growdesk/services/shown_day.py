@@ -15,9 +15,8 @@ from growdesk.services.week_walk import walked_to
 if TYPE_CHECKING:
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.week_walk import WalkedWeek
+    from growdesk.store.session import Session
 
 
 def shown_day(session: Session, on: date, today: date) -> JudgedDay:

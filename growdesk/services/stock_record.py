@@ -29,9 +29,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.stocktaking import OnHand
+    from growdesk.store.session import Session
 
 ML_PER_L = 1000
 

@@ -19,11 +19,10 @@ from growdesk.store.schema import PlaceRow, ReadingRow, StockRow, TinRow
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.product import Product
     from growdesk.services.shelf import Shelf
     from growdesk.services.stock_record import StockMade
+    from growdesk.store.session import Session
 
 _YEAR = timedelta(days=365)
 

@@ -26,12 +26,11 @@ from growdesk.store.schema import StockPartRow, StockRow
 if TYPE_CHECKING:
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.stock_solution import Stock
     from growdesk.services.ledger import Ledger
     from growdesk.services.stock_values import StockAnswer, StockWanted
     from growdesk.services.values import Written
+    from growdesk.store.session import Session
 
     Lines = tuple[tuple[int, float], ...]
     from growdesk.store.journal import Writing

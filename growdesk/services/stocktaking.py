@@ -31,14 +31,13 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.chart_values import UsedChart
     from growdesk.services.ledger import Ledger
     from growdesk.services.shelf import Shelf
     from growdesk.services.stocktaking_values import ShelfView
     from growdesk.services.values import MixPlan, Written
     from growdesk.services.week_walk import WalkedWeek
+    from growdesk.store.session import Session
 
 AMOUNT = Range(0, 10_000_000)
 _CAME_IN = Range(0, 10_000_000, above=True)
@@ -181,7 +180,8 @@ class Stocktaking:
             return many.format(count=len(entry_ids))
         with self._ledger.reading() as session:
             _need(session, entry_ids)
-            row = session.get_one(ShelfEntryRow, entry_ids[0])
+            of = ShelfEntryRow.id == entry_ids[0]
+            row = session.execute(select(ShelfEntryRow.__table__).where(of)).one()
             draft, shelf = _view(row).draft, read_shelf(session)
         return _REMOVED[draft.what].format(good=named(draft.good, shelf))
 

@@ -16,7 +16,7 @@ from sqlalchemy import func, select
 from growdesk.store.schema import ActionRow, ChangeRow, PlantRow
 
 if TYPE_CHECKING:
-    from sqlalchemy.orm import Session
+    from growdesk.store.session import Session
 
 MOST_ROWS = 2_000
 """Of more rows written since, it is not asked whose they are."""

@@ -22,7 +22,7 @@ from growdesk.store.schema import CareRow, DrawnRow, TinRow
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from sqlalchemy.orm import Session
+    from growdesk.store.session import Session
 
 MONTHS = 12
 ELEMENTS = ("N", "P", "K", "Ca", "Mg")

@@ -17,10 +17,9 @@ from growdesk.services.view_starts import STARTS
 from growdesk.store.schema import SavedViewRow
 
 if TYPE_CHECKING:
-    from sqlalchemy.orm import Session
-
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Written
+    from growdesk.store.session import Session
 
 MOST_LETTERS = 60
 

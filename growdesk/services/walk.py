@@ -24,9 +24,8 @@ from growdesk.store.schema import BenchRow, LookRow, PlaceRow, PlantRow
 if TYPE_CHECKING:
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.ledger import Ledger
+    from growdesk.store.session import Session
 
 
 class Walks:

@@ -21,7 +21,7 @@ from growdesk.store.schema import WaterRow
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from sqlalchemy.orm import Session
+    from growdesk.store.session import Session
 
 HELD = ("ec_ms_per_cm", *CONSERVED)
 """What a blend's row does not keep."""

@@ -28,8 +28,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.explain import Judgement
     from growdesk.domain.facts import CareKind, House, Plant
     from growdesk.domain.kinds import KindTable
@@ -39,6 +37,7 @@ if TYPE_CHECKING:
     from growdesk.services.look_values import WorthLine
     from growdesk.services.values import Line, PlantDetail, Written
     from growdesk.services.week_values import WeekView
+    from growdesk.store.session import Session
 
 
 class WateringDay:

@@ -22,12 +22,11 @@ from growdesk.store.schema import RecipeRow, StockRow, WaterRow
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.water_analysis import WaterAnalysis
     from growdesk.domain.water_blend import Blend
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import WaterView, Written
+    from growdesk.store.session import Session
 
 _EC = Range(0, 10)
 _CAPACITY = Range(0, 10_000, above=True)

@@ -26,14 +26,13 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.explain import Judgement
     from growdesk.domain.facts import Care, House
     from growdesk.domain.week import Round
     from growdesk.services.known import Known
     from growdesk.services.values import Done, Jug, MixPlan
     from growdesk.services.week_walk import WalkedWeek
+    from growdesk.store.session import Session
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,8 +28,6 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping
     from datetime import date
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.explain import Judgement
     from growdesk.domain.facts import House
     from growdesk.services.known import Known
@@ -37,6 +35,7 @@ if TYPE_CHECKING:
     from growdesk.services.shelf import Shelf
     from growdesk.services.values import Done, MixPlan
     from growdesk.services.week import WeekDays
+    from growdesk.store.session import Session
 
     DaysFor = Callable[[date, date, House], WeekDays]
 

@@ -36,9 +36,8 @@ from growdesk.store.schema import (
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
-    from sqlalchemy.orm import Session
-
     from growdesk.domain.facts import House
+    from growdesk.store.session import Session
 
 Period = tuple[date, date]
 WATERING = (CareKind.FEED, CareKind.CLEAR_WATER, CareKind.FLUSH)

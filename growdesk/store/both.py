@@ -14,10 +14,7 @@ from sqlalchemy.sql.functions import FunctionElement
 
 if TYPE_CHECKING:
     from sqlalchemy import ColumnElement
-    from sqlalchemy.orm import InstrumentedAttribute
     from sqlalchemy.sql.compiler import SQLCompiler
-
-    _Image = ColumnElement[Any] | InstrumentedAttribute[str | None]
 
 _SERVER = "postgresql"
 
@@ -60,12 +57,12 @@ class _Word(_Field):
     inherit_cache = True
 
 
-def image_number(image: _Image, name: str) -> ColumnElement[int]:
+def image_number(image: ColumnElement[str | None], name: str) -> ColumnElement[int]:
     """Give a whole number out of an image; nothing where the image has none."""
     return _Number(image, literal_column(name))
 
 
-def image_text(image: _Image, name: str) -> ColumnElement[str]:
+def image_text(image: ColumnElement[str | None], name: str) -> ColumnElement[str]:
     """Give a text out of an image; nothing where the image has none."""
     return _Word(image, literal_column(name))
 

@@ -22,10 +22,10 @@ if TYPE_CHECKING:
     from datetime import datetime
 
     from sqlalchemy import Table
-    from sqlalchemy.orm import Session
 
     from growdesk.store.images import Values
     from growdesk.store.schema import Base
+    from growdesk.store.session import Session
 
 
 _NEWEST = select(
@@ -221,7 +221,7 @@ def _keep(
     names = ("table_name", "row_id", "before", "after")
     if rows:
         session.execute(
-            insert(ChangeRow.__table__),  # type: ignore[arg-type]
+            insert(ChangeRow),
             [
                 {"id": of, "action_id": number, **dict(zip(names, row, strict=True))}
                 for of, row in enumerate(rows, (change_id or 0) + 1)

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     import sqlite3
     from collections.abc import Iterable
 
-    from sqlalchemy.orm import Session
+    from growdesk.store.session import Session
 
 TABLES = "tables"
 """Where a session carries the tables of its file, if they are not ours."""

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sqlalchemy.orm import Session
-
 from growdesk.store.engine import for_writing, make_engine
 from growdesk.store.journal import note
+from growdesk.store.session import Session
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -22,7 +21,7 @@ def note_at(path: Path, title: str, stamp: Stamp) -> None:
     """
     engine = make_engine(path)
     try:
-        with Session(for_writing(engine)) as session, session.begin():
+        with Session(for_writing(engine)) as session:
             note(session, title, stamp, forgets=False)
     finally:
         engine.dispose()

@@ -23,9 +23,9 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
     from sqlalchemy import ColumnElement, Select
-    from sqlalchemy.orm import Session
 
     from growdesk.store.journal import Stamp
+    from growdesk.store.session import Session
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,9 +32,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
     from sqlalchemy import ColumnElement, Table
-    from sqlalchemy.orm import Session
 
     from growdesk.store.images import Values
+    from growdesk.store.session import Session
 
 Rows = dict[str, set[int]]
 _LOT = 10_000
@@ -101,8 +101,8 @@ def taken_by(session: Session, action_id: int) -> tuple[list[Taken], list[Shifte
     With them the rows that it changed.
     """
     back = _put_back(session)
-    rows = session.scalars(
-        select(ChangeRow)
+    rows = session.execute(
+        select(ChangeRow.__table__)
         .where(ChangeRow.action_id == action_id)
         .order_by(ChangeRow.id.desc())
     ).all()

@@ -10,9 +10,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
     from sqlalchemy import Executable, Result, Table
-    from sqlalchemy.orm import Session
 
     from growdesk.store.images import Values
+    from growdesk.store.session import Session
 
 _LOT = 10_000
 

@@ -4,23 +4,31 @@ The migrations make them; this module only describes how they stand after the la
 It knows no use case and no words for people. Days are ``Date``, instants are whole
 seconds UTC, enumerations are their text, sets are texts joined by commas. Nothing
 cascades: every row that goes is taken by name, so that the journal can bring it back.
-Annotations are no texts here: SQLAlchemy would work each of them out at the start.
+Nothing is mapped. Annotations are no texts here: columns are made of them.
 """
 
 from datetime import date
+from typing import Any, ClassVar, get_args
 
 from sqlalchemy import (
     BigInteger,
+    Boolean,
+    Column,
+    ColumnClause,
+    Date,
     Float,
     ForeignKey,
     Index,
     Integer,
+    LargeBinary,
     MetaData,
+    Table,
     Text,
     UniqueConstraint,
     text,
 )
-from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
+from sqlalchemy.schema import SchemaItem
+from typing_extensions import override
 
 NAMING = {
     "ix": "ix_%(table_name)s_%(column_0_N_name)s",
@@ -30,17 +38,53 @@ NAMING = {
 }
 
 
-class Base(DeclarativeBase):
-    """What all tables share: a whole number as key, texts without a length."""
+_WHOLE = Integer().with_variant(BigInteger(), "postgresql")
+_TYPES: dict[Any, Any] = {
+    bool: Boolean,
+    bytes: LargeBinary,
+    date: Date,
+    float: Float(),
+    int: _WHOLE,
+    str: Text(),
+}
 
-    metadata = MetaData(naming_convention=NAMING)
-    type_annotation_map = {  # noqa: RUF012 -- read so
-        int: Integer().with_variant(BigInteger(), "postgresql"),
-        str: Text(),
-        float: Float(),
-    }
 
-    id: Mapped[int] = mapped_column(primary_key=True, sort_order=-1)
+def having(*parts: SchemaItem, **said: Any) -> Any:
+    """Give what a column has beside its name and type."""
+    return parts, said
+
+
+class Base:
+    """A table, its columns by name; stands for its table in a statement.
+
+    All share a whole number as key. What may be empty is said by ``| None``.
+    """
+
+    metadata: ClassVar[MetaData] = MetaData(naming_convention=NAMING)
+    __tablename__: ClassVar[str]
+    __table_args__: ClassVar[tuple[SchemaItem, ...]] = ()
+    __table__: ClassVar[Table]
+
+    id: ColumnClause[int]
+
+    @override
+    def __init_subclass__(cls) -> None:
+        columns = {"id": Column("id", _WHOLE, primary_key=True)}
+        for name, said in cls.__annotations__.items():
+            (of,) = get_args(said)
+            kind, *empty = get_args(of) or (of,)
+            parts, more = cls.__dict__.get(name, ((), {}))
+            columns[name] = Column(
+                name, _TYPES[kind], *parts, nullable=bool(empty), **more
+            )
+        parts = (*columns.values(), *cls.__table_args__)
+        cls.__table__ = Table(cls.__tablename__, cls.metadata, *parts)
+        for name, column in columns.items():
+            setattr(cls, name, column)
+
+    @classmethod
+    def __clause_element__(cls) -> Table:
+        return cls.__table__
 
 
 class PlaceRow(Base):
@@ -49,17 +93,17 @@ class PlaceRow(Base):
     __tablename__ = "place"
     __table_args__ = (UniqueConstraint("name"),)
 
-    name: Mapped[str]
-    kind: Mapped[str]
-    controlled: Mapped[bool] = mapped_column(default=False)
-    outdoors: Mapped[bool] = mapped_column(default=False)
-    lamps_hours: Mapped[float | None]
-    lamps_ppfd: Mapped[float | None]
-    note: Mapped[str] = mapped_column(default="")
-    facing: Mapped[str | None]
-    glass: Mapped[str | None]
-    shaded: Mapped[float | None]
-    position: Mapped[int | None]
+    name: ColumnClause[str]
+    kind: ColumnClause[str]
+    controlled: ColumnClause[bool] = having(default=False)
+    outdoors: ColumnClause[bool] = having(default=False)
+    lamps_hours: ColumnClause[float | None]
+    lamps_ppfd: ColumnClause[float | None]
+    note: ColumnClause[str] = having(default="")
+    facing: ColumnClause[str | None]
+    glass: ColumnClause[str | None]
+    shaded: ColumnClause[float | None]
+    position: ColumnClause[int | None]
 
 
 class BenchRow(Base):
@@ -71,11 +115,11 @@ class BenchRow(Base):
     __tablename__ = "bench"
     __table_args__ = (UniqueConstraint("place_id", "name"),)
 
-    place_id: Mapped[int] = mapped_column(ForeignKey("place.id"))
-    name: Mapped[str]
-    position: Mapped[int]
-    at_glass: Mapped[bool] = mapped_column(default=False)
-    note: Mapped[str] = mapped_column(default="")
+    place_id: ColumnClause[int] = having(ForeignKey("place.id"))
+    name: ColumnClause[str]
+    position: ColumnClause[int]
+    at_glass: ColumnClause[bool] = having(default=False)
+    note: ColumnClause[str] = having(default="")
 
 
 class PlantRow(Base):
@@ -95,46 +139,46 @@ class PlantRow(Base):
         Index("ix_plant_parent_id", "parent_id"),
     )
 
-    tag: Mapped[str]
-    name: Mapped[str]
-    kind: Mapped[str]
-    place_id: Mapped[int | None] = mapped_column(ForeignKey("place.id"))
-    bench: Mapped[int | None]
-    hybrid: Mapped[bool] = mapped_column(default=False)
-    pot_volume_l: Mapped[float | None]
-    volume_l: Mapped[float | None]
-    medium: Mapped[str | None]
-    mounted: Mapped[bool] = mapped_column(default=False)
-    size: Mapped[str | None]
-    under_cover: Mapped[bool] = mapped_column(default=False)
-    repotted_on: Mapped[date | None]
-    slow_release_until: Mapped[date | None]
-    full_strength_ppm_n: Mapped[float | None]
-    feed_ceiling_ppm_n: Mapped[float | None]
-    feed_interval_days: Mapped[int | None]
-    ignores_rest: Mapped[bool] = mapped_column(default=False)
-    overrule_verdict: Mapped[str | None]
-    overrule_reason: Mapped[str | None]
-    overrule_until: Mapped[date | None]
-    overrule_water: Mapped[str | None]
-    overrule_since: Mapped[date | None]
-    acquired_on: Mapped[date | None]
-    source: Mapped[str] = mapped_column(default="")
-    note: Mapped[str] = mapped_column(default="")
-    binned_on: Mapped[date | None]
-    status: Mapped[str] = mapped_column(
+    tag: ColumnClause[str]
+    name: ColumnClause[str]
+    kind: ColumnClause[str]
+    place_id: ColumnClause[int | None] = having(ForeignKey("place.id"))
+    bench: ColumnClause[int | None]
+    hybrid: ColumnClause[bool] = having(default=False)
+    pot_volume_l: ColumnClause[float | None]
+    volume_l: ColumnClause[float | None]
+    medium: ColumnClause[str | None]
+    mounted: ColumnClause[bool] = having(default=False)
+    size: ColumnClause[str | None]
+    under_cover: ColumnClause[bool] = having(default=False)
+    repotted_on: ColumnClause[date | None]
+    slow_release_until: ColumnClause[date | None]
+    full_strength_ppm_n: ColumnClause[float | None]
+    feed_ceiling_ppm_n: ColumnClause[float | None]
+    feed_interval_days: ColumnClause[int | None]
+    ignores_rest: ColumnClause[bool] = having(default=False)
+    overrule_verdict: ColumnClause[str | None]
+    overrule_reason: ColumnClause[str | None]
+    overrule_until: ColumnClause[date | None]
+    overrule_water: ColumnClause[str | None]
+    overrule_since: ColumnClause[date | None]
+    acquired_on: ColumnClause[date | None]
+    source: ColumnClause[str] = having(default="")
+    note: ColumnClause[str] = having(default="")
+    binned_on: ColumnClause[date | None]
+    status: ColumnClause[str] = having(
         default="growing", server_default=text("'growing'")
     )
-    left_on: Mapped[date | None]
-    left_why: Mapped[str] = mapped_column(default="", server_default=text("''"))
-    bench_id: Mapped[int | None] = mapped_column(ForeignKey("bench.id"))
-    parent_id: Mapped[int | None] = mapped_column(ForeignKey("plant.id"))
-    parent_how: Mapped[str | None]
-    parentage: Mapped[str] = mapped_column(default="", server_default=text("''"))
-    papers: Mapped[str] = mapped_column(default="", server_default=text("''"))
-    held_as: Mapped[str | None]
-    how_many: Mapped[int | None]
-    quarantine_until: Mapped[date | None]
+    left_on: ColumnClause[date | None]
+    left_why: ColumnClause[str] = having(default="", server_default=text("''"))
+    bench_id: ColumnClause[int | None] = having(ForeignKey("bench.id"))
+    parent_id: ColumnClause[int | None] = having(ForeignKey("plant.id"))
+    parent_how: ColumnClause[str | None]
+    parentage: ColumnClause[str] = having(default="", server_default=text("''"))
+    papers: ColumnClause[str] = having(default="", server_default=text("''"))
+    held_as: ColumnClause[str | None]
+    how_many: ColumnClause[int | None]
+    quarantine_until: ColumnClause[date | None]
 
 
 class LookRow(Base):
@@ -143,28 +187,28 @@ class LookRow(Base):
     __tablename__ = "look"
     __table_args__ = (Index("ix_look_plant_id_day", "plant_id", "day"),)
 
-    plant_id: Mapped[int] = mapped_column(ForeignKey("plant.id"))
-    day: Mapped[date]
-    emerging: Mapped[int | None]
-    extending: Mapped[int | None]
-    maturing: Mapped[int | None]
-    matured: Mapped[int | None]
-    stalled: Mapped[int | None]
-    root_tips: Mapped[str | None]
-    longest_new_root_mm: Mapped[float | None]
-    lead_length_mm: Mapped[float | None]
-    new_leaf: Mapped[str | None]
-    flowering: Mapped[str | None]
-    leaves: Mapped[str | None]
-    bulbs: Mapped[str | None]
-    pot: Mapped[str | None]
-    health: Mapped[str | None]
-    runoff_ec_ms_per_cm: Mapped[float | None]
-    note: Mapped[str] = mapped_column(default="")
-    keikis: Mapped[int | None]
-    keiki_root_mm: Mapped[float | None]
-    pods: Mapped[int | None]
-    spike_mm: Mapped[float | None]
+    plant_id: ColumnClause[int] = having(ForeignKey("plant.id"))
+    day: ColumnClause[date]
+    emerging: ColumnClause[int | None]
+    extending: ColumnClause[int | None]
+    maturing: ColumnClause[int | None]
+    matured: ColumnClause[int | None]
+    stalled: ColumnClause[int | None]
+    root_tips: ColumnClause[str | None]
+    longest_new_root_mm: ColumnClause[float | None]
+    lead_length_mm: ColumnClause[float | None]
+    new_leaf: ColumnClause[str | None]
+    flowering: ColumnClause[str | None]
+    leaves: ColumnClause[str | None]
+    bulbs: ColumnClause[str | None]
+    pot: ColumnClause[str | None]
+    health: ColumnClause[str | None]
+    runoff_ec_ms_per_cm: ColumnClause[float | None]
+    note: ColumnClause[str] = having(default="")
+    keikis: ColumnClause[int | None]
+    keiki_root_mm: ColumnClause[float | None]
+    pods: ColumnClause[int | None]
+    spike_mm: ColumnClause[float | None]
 
 
 class CareRow(Base):
@@ -182,20 +226,20 @@ class CareRow(Base):
         Index("ix_care_day", "day"),
     )
 
-    plant_id: Mapped[int] = mapped_column(ForeignKey("plant.id"))
-    day: Mapped[date]
-    what: Mapped[str]
-    strength_ppm_n: Mapped[float | None]
-    volume_l: Mapped[float | None]
-    ec_ms_per_cm: Mapped[float | None]
-    note: Mapped[str] = mapped_column(default="")
-    product: Mapped[str] = mapped_column(default="", server_default=text("''"))
-    repeat_on: Mapped[date | None]
-    rain_mm: Mapped[float | None]
-    medium: Mapped[str | None]
-    pot_volume_l: Mapped[float | None]
-    from_place: Mapped[str | None]
-    to_place: Mapped[str | None]
+    plant_id: ColumnClause[int] = having(ForeignKey("plant.id"))
+    day: ColumnClause[date]
+    what: ColumnClause[str]
+    strength_ppm_n: ColumnClause[float | None]
+    volume_l: ColumnClause[float | None]
+    ec_ms_per_cm: ColumnClause[float | None]
+    note: ColumnClause[str] = having(default="")
+    product: ColumnClause[str] = having(default="", server_default=text("''"))
+    repeat_on: ColumnClause[date | None]
+    rain_mm: ColumnClause[float | None]
+    medium: ColumnClause[str | None]
+    pot_volume_l: ColumnClause[float | None]
+    from_place: ColumnClause[str | None]
+    to_place: ColumnClause[str | None]
 
 
 class PassByRow(Base):
@@ -207,8 +251,8 @@ class PassByRow(Base):
         Index("ix_pass_by_day", "day"),
     )
 
-    plant_id: Mapped[int] = mapped_column(ForeignKey("plant.id"))
-    day: Mapped[date]
+    plant_id: ColumnClause[int] = having(ForeignKey("plant.id"))
+    day: ColumnClause[date]
 
 
 class PhotoRow(Base):
@@ -224,16 +268,16 @@ class PhotoRow(Base):
         Index("ix_photo_look_id", "look_id"),
     )
 
-    plant_id: Mapped[int] = mapped_column(ForeignKey("plant.id"))
-    look_id: Mapped[int | None] = mapped_column(ForeignKey("look.id"))
-    sha256: Mapped[str]
-    ext: Mapped[str]
-    width: Mapped[int]
-    height: Mapped[int]
-    taken_on: Mapped[date | None]
-    file_name: Mapped[str] = mapped_column(default="")
-    note: Mapped[str] = mapped_column(default="", server_default=text("''"))
-    has_location: Mapped[bool | None]
+    plant_id: ColumnClause[int] = having(ForeignKey("plant.id"))
+    look_id: ColumnClause[int | None] = having(ForeignKey("look.id"))
+    sha256: ColumnClause[str]
+    ext: ColumnClause[str]
+    width: ColumnClause[int]
+    height: ColumnClause[int]
+    taken_on: ColumnClause[date | None]
+    file_name: ColumnClause[str] = having(default="")
+    note: ColumnClause[str] = having(default="", server_default=text("''"))
+    has_location: ColumnClause[bool | None]
 
 
 class ReadingRow(Base):
@@ -242,13 +286,13 @@ class ReadingRow(Base):
     __tablename__ = "reading"
     __table_args__ = (UniqueConstraint("place_id", "day"),)
 
-    place_id: Mapped[int] = mapped_column(ForeignKey("place.id"))
-    day: Mapped[date]
-    mean_c: Mapped[float | None]
-    low_c: Mapped[float | None]
-    high_c: Mapped[float | None]
-    light_mol_per_m2_d: Mapped[float | None]
-    humidity_percent: Mapped[float | None]
+    place_id: ColumnClause[int] = having(ForeignKey("place.id"))
+    day: ColumnClause[date]
+    mean_c: ColumnClause[float | None]
+    low_c: ColumnClause[float | None]
+    high_c: ColumnClause[float | None]
+    light_mol_per_m2_d: ColumnClause[float | None]
+    humidity_percent: ColumnClause[float | None]
 
 
 class BloomRow(Base):
@@ -260,15 +304,15 @@ class BloomRow(Base):
     __tablename__ = "bloom"
     __table_args__ = (Index("ix_bloom_plant_id", "plant_id"),)
 
-    plant_id: Mapped[int] = mapped_column(ForeignKey("plant.id"))
-    spike_seen_on: Mapped[date | None]
-    first_open_on: Mapped[date | None]
-    last_faded_on: Mapped[date | None]
-    flowers: Mapped[int | None]
-    note: Mapped[str] = mapped_column(default="")
-    spikes: Mapped[int | None]
-    size_mm: Mapped[float | None]
-    award: Mapped[str] = mapped_column(default="", server_default=text("''"))
+    plant_id: ColumnClause[int] = having(ForeignKey("plant.id"))
+    spike_seen_on: ColumnClause[date | None]
+    first_open_on: ColumnClause[date | None]
+    last_faded_on: ColumnClause[date | None]
+    flowers: ColumnClause[int | None]
+    note: ColumnClause[str] = having(default="")
+    spikes: ColumnClause[int | None]
+    size_mm: ColumnClause[float | None]
+    award: ColumnClause[str] = having(default="", server_default=text("''"))
 
 
 class SavedViewRow(Base):
@@ -277,8 +321,8 @@ class SavedViewRow(Base):
     __tablename__ = "saved_view"
     __table_args__ = (UniqueConstraint("name"),)
 
-    name: Mapped[str]
-    what: Mapped[str]
+    name: ColumnClause[str]
+    what: ColumnClause[str]
 
 
 class JobDoneRow(Base):
@@ -290,13 +334,13 @@ class JobDoneRow(Base):
     __tablename__ = "job_done"
     __table_args__ = (Index("ix_job_done_due_on", "due_on"),)
 
-    plant_id: Mapped[int | None] = mapped_column(ForeignKey("plant.id"))
-    place_id: Mapped[int | None] = mapped_column(ForeignKey("place.id"))
-    job: Mapped[str]
-    due_on: Mapped[date]
-    what: Mapped[str]
-    done_on: Mapped[date]
-    note: Mapped[str] = mapped_column(default="")
+    plant_id: ColumnClause[int | None] = having(ForeignKey("plant.id"))
+    place_id: ColumnClause[int | None] = having(ForeignKey("place.id"))
+    job: ColumnClause[str]
+    due_on: ColumnClause[date]
+    what: ColumnClause[str]
+    done_on: ColumnClause[date]
+    note: ColumnClause[str] = having(default="")
 
 
 class ForecastRow(Base):
@@ -308,10 +352,10 @@ class ForecastRow(Base):
     __tablename__ = "forecast"
     __table_args__ = (UniqueConstraint("place_id", "day"),)
 
-    place_id: Mapped[int] = mapped_column(ForeignKey("place.id"))
-    day: Mapped[date]
-    low_c: Mapped[float | None]
-    high_c: Mapped[float | None]
+    place_id: ColumnClause[int] = having(ForeignKey("place.id"))
+    day: ColumnClause[date]
+    low_c: ColumnClause[float | None]
+    high_c: ColumnClause[float | None]
 
 
 class KindCorrectionRow(Base):
@@ -323,10 +367,10 @@ class KindCorrectionRow(Base):
     __tablename__ = "kind_correction"
     __table_args__ = (UniqueConstraint("kind", "field"),)
 
-    kind: Mapped[str]
-    field: Mapped[str]
-    value: Mapped[str]
-    note: Mapped[str] = mapped_column(default="")
+    kind: ColumnClause[str]
+    field: ColumnClause[str]
+    value: ColumnClause[str]
+    note: ColumnClause[str] = having(default="")
 
 
 class PlantCorrectionRow(Base):
@@ -335,10 +379,10 @@ class PlantCorrectionRow(Base):
     __tablename__ = "plant_correction"
     __table_args__ = (UniqueConstraint("plant_id", "field"),)
 
-    plant_id: Mapped[int] = mapped_column(ForeignKey("plant.id"))
-    field: Mapped[str]
-    value: Mapped[str]
-    note: Mapped[str] = mapped_column(default="")
+    plant_id: ColumnClause[int] = having(ForeignKey("plant.id"))
+    field: ColumnClause[str]
+    value: ColumnClause[str]
+    note: ColumnClause[str] = having(default="")
 
 
 class MarkRow(Base):
@@ -354,14 +398,14 @@ class MarkRow(Base):
         Index("ix_mark_rule_kind", "rule", "kind"),
     )
 
-    plant_id: Mapped[int] = mapped_column(ForeignKey("plant.id"))
-    day: Mapped[date]
-    verdict: Mapped[str]
-    rule: Mapped[str]
-    kind: Mapped[str]
-    better: Mapped[str]
-    marked_on: Mapped[date]
-    note: Mapped[str] = mapped_column(default="")
+    plant_id: ColumnClause[int] = having(ForeignKey("plant.id"))
+    day: ColumnClause[date]
+    verdict: ColumnClause[str]
+    rule: ColumnClause[str]
+    kind: ColumnClause[str]
+    better: ColumnClause[str]
+    marked_on: ColumnClause[date]
+    note: ColumnClause[str] = having(default="")
 
 
 class TinRow(Base):
@@ -373,16 +417,16 @@ class TinRow(Base):
 
     __tablename__ = "tin"
 
-    name: Mapped[str]
-    analysis: Mapped[str]
-    density_g_per_ml: Mapped[float | None]
-    in_use: Mapped[bool] = mapped_column(default=False)
-    note: Mapped[str] = mapped_column(default="")
-    formula: Mapped[str | None]
-    ec_per_100_ppm_n_ms_per_cm: Mapped[float | None]
-    price: Mapped[float | None]
-    pack_amount: Mapped[float | None]
-    gone_on: Mapped[date | None]
+    name: ColumnClause[str]
+    analysis: ColumnClause[str]
+    density_g_per_ml: ColumnClause[float | None]
+    in_use: ColumnClause[bool] = having(default=False)
+    note: ColumnClause[str] = having(default="")
+    formula: ColumnClause[str | None]
+    ec_per_100_ppm_n_ms_per_cm: ColumnClause[float | None]
+    price: ColumnClause[float | None]
+    pack_amount: ColumnClause[float | None]
+    gone_on: ColumnClause[date | None]
 
 
 class WaterRow(Base):
@@ -395,27 +439,27 @@ class WaterRow(Base):
 
     __tablename__ = "water"
 
-    kind: Mapped[str]
-    ec_ms_per_cm: Mapped[float | None]
-    in_use: Mapped[bool] = mapped_column(default=False)
-    note: Mapped[str] = mapped_column(default="")
-    name: Mapped[str | None]
-    alkalinity_mg_per_l: Mapped[float | None]
-    hardness_mg_per_l: Mapped[float | None]
-    ca_mg_per_l: Mapped[float | None]
-    mg_mg_per_l: Mapped[float | None]
-    k_mg_per_l: Mapped[float | None]
-    na_mg_per_l: Mapped[float | None]
-    cl_mg_per_l: Mapped[float | None]
-    so4_mg_per_l: Mapped[float | None]
-    no3_mg_per_l: Mapped[float | None]
-    capacity_l: Mapped[float | None]
-    first_id: Mapped[int | None] = mapped_column(ForeignKey("water.id"))
-    second_id: Mapped[int | None] = mapped_column(ForeignKey("water.id"))
-    first_share: Mapped[float | None]
-    aim: Mapped[str | None]
-    aim_value: Mapped[float | None]
-    gone_on: Mapped[date | None]
+    kind: ColumnClause[str]
+    ec_ms_per_cm: ColumnClause[float | None]
+    in_use: ColumnClause[bool] = having(default=False)
+    note: ColumnClause[str] = having(default="")
+    name: ColumnClause[str | None]
+    alkalinity_mg_per_l: ColumnClause[float | None]
+    hardness_mg_per_l: ColumnClause[float | None]
+    ca_mg_per_l: ColumnClause[float | None]
+    mg_mg_per_l: ColumnClause[float | None]
+    k_mg_per_l: ColumnClause[float | None]
+    na_mg_per_l: ColumnClause[float | None]
+    cl_mg_per_l: ColumnClause[float | None]
+    so4_mg_per_l: ColumnClause[float | None]
+    no3_mg_per_l: ColumnClause[float | None]
+    capacity_l: ColumnClause[float | None]
+    first_id: ColumnClause[int | None] = having(ForeignKey("water.id"))
+    second_id: ColumnClause[int | None] = having(ForeignKey("water.id"))
+    first_share: ColumnClause[float | None]
+    aim: ColumnClause[str | None]
+    aim_value: ColumnClause[float | None]
+    gone_on: ColumnClause[date | None]
 
 
 class RecipeRow(Base):
@@ -427,16 +471,16 @@ class RecipeRow(Base):
 
     __tablename__ = "recipe"
 
-    name: Mapped[str]
-    in_use: Mapped[bool] = mapped_column(default=False)
-    water_id: Mapped[int | None] = mapped_column(ForeignKey("water.id"))
-    wanted_n: Mapped[float | None]
-    wanted_p: Mapped[float | None]
-    wanted_k: Mapped[float | None]
-    wanted_ca: Mapped[float | None]
-    wanted_mg: Mapped[float | None]
-    note: Mapped[str] = mapped_column(default="")
-    gone_on: Mapped[date | None]
+    name: ColumnClause[str]
+    in_use: ColumnClause[bool] = having(default=False)
+    water_id: ColumnClause[int | None] = having(ForeignKey("water.id"))
+    wanted_n: ColumnClause[float | None]
+    wanted_p: ColumnClause[float | None]
+    wanted_k: ColumnClause[float | None]
+    wanted_ca: ColumnClause[float | None]
+    wanted_mg: ColumnClause[float | None]
+    note: ColumnClause[str] = having(default="")
+    gone_on: ColumnClause[date | None]
 
 
 class RecipePartRow(Base):
@@ -445,9 +489,9 @@ class RecipePartRow(Base):
     __tablename__ = "recipe_part"
     __table_args__ = (UniqueConstraint("recipe_id", "tin_id"),)
 
-    recipe_id: Mapped[int] = mapped_column(ForeignKey("recipe.id"))
-    tin_id: Mapped[int] = mapped_column(ForeignKey("tin.id"))
-    share: Mapped[float | None]
+    recipe_id: ColumnClause[int] = having(ForeignKey("recipe.id"))
+    tin_id: ColumnClause[int] = having(ForeignKey("tin.id"))
+    share: ColumnClause[float | None]
 
 
 class RecipeUseRow(Base):
@@ -459,11 +503,11 @@ class RecipeUseRow(Base):
     __tablename__ = "recipe_use"
     __table_args__ = (Index("ix_recipe_use_recipe_id", "recipe_id"),)
 
-    recipe_id: Mapped[int] = mapped_column(ForeignKey("recipe.id"))
-    plant_id: Mapped[int | None] = mapped_column(ForeignKey("plant.id"))
-    place_id: Mapped[int | None] = mapped_column(ForeignKey("place.id"))
-    from_day: Mapped[str | None]
-    until_day: Mapped[str | None]
+    recipe_id: ColumnClause[int] = having(ForeignKey("recipe.id"))
+    plant_id: ColumnClause[int | None] = having(ForeignKey("plant.id"))
+    place_id: ColumnClause[int | None] = having(ForeignKey("place.id"))
+    from_day: ColumnClause[str | None]
+    until_day: ColumnClause[str | None]
 
 
 class ToolRow(Base):
@@ -475,10 +519,10 @@ class ToolRow(Base):
 
     __tablename__ = "tool"
 
-    kind: Mapped[str]
-    name: Mapped[str]
-    step: Mapped[float]
-    most: Mapped[float | None]
+    kind: ColumnClause[str]
+    name: ColumnClause[str]
+    step: ColumnClause[float]
+    most: ColumnClause[float | None]
 
 
 class SpoonWeightRow(Base):
@@ -487,9 +531,9 @@ class SpoonWeightRow(Base):
     __tablename__ = "spoon_weight"
     __table_args__ = (UniqueConstraint("tool_id", "tin_id"),)
 
-    tool_id: Mapped[int] = mapped_column(ForeignKey("tool.id"))
-    tin_id: Mapped[int] = mapped_column(ForeignKey("tin.id"))
-    g_per_level: Mapped[float]
+    tool_id: ColumnClause[int] = having(ForeignKey("tool.id"))
+    tin_id: ColumnClause[int] = having(ForeignKey("tin.id"))
+    g_per_level: ColumnClause[float]
 
 
 class VesselRow(Base):
@@ -500,11 +544,11 @@ class VesselRow(Base):
 
     __tablename__ = "vessel"
 
-    kind: Mapped[str]
-    name: Mapped[str]
-    volume_l: Mapped[float]
-    how_many: Mapped[int] = mapped_column(default=1)
-    step_ml: Mapped[float | None]
+    kind: ColumnClause[str]
+    name: ColumnClause[str]
+    volume_l: ColumnClause[float]
+    how_many: ColumnClause[int] = having(default=1)
+    step_ml: ColumnClause[float | None]
 
 
 class StockRow(Base):
@@ -512,13 +556,13 @@ class StockRow(Base):
 
     __tablename__ = "stock"
 
-    name: Mapped[str]
-    made_on: Mapped[date]
-    keep_by: Mapped[date | None]
-    volume_l: Mapped[float]
-    water_id: Mapped[int | None] = mapped_column(ForeignKey("water.id"))
-    note: Mapped[str] = mapped_column(default="")
-    gone_on: Mapped[date | None]
+    name: ColumnClause[str]
+    made_on: ColumnClause[date]
+    keep_by: ColumnClause[date | None]
+    volume_l: ColumnClause[float]
+    water_id: ColumnClause[int | None] = having(ForeignKey("water.id"))
+    note: ColumnClause[str] = having(default="")
+    gone_on: ColumnClause[date | None]
 
 
 class StockPartRow(Base):
@@ -527,9 +571,9 @@ class StockPartRow(Base):
     __tablename__ = "stock_part"
     __table_args__ = (UniqueConstraint("stock_id", "tin_id"),)
 
-    stock_id: Mapped[int] = mapped_column(ForeignKey("stock.id"))
-    tin_id: Mapped[int] = mapped_column(ForeignKey("tin.id"))
-    mass_g: Mapped[float]
+    stock_id: ColumnClause[int] = having(ForeignKey("stock.id"))
+    tin_id: ColumnClause[int] = having(ForeignKey("tin.id"))
+    mass_g: ColumnClause[float]
 
 
 class DrawnRow(Base):
@@ -542,11 +586,11 @@ class DrawnRow(Base):
     __tablename__ = "drawn"
     __table_args__ = (Index("ix_drawn_care_id", "care_id"),)
 
-    care_id: Mapped[int] = mapped_column(ForeignKey("care.id"))
-    tin_id: Mapped[int | None] = mapped_column(ForeignKey("tin.id"))
-    stock_id: Mapped[int | None] = mapped_column(ForeignKey("stock.id"))
-    water_id: Mapped[int | None] = mapped_column(ForeignKey("water.id"))
-    amount: Mapped[float]
+    care_id: ColumnClause[int] = having(ForeignKey("care.id"))
+    tin_id: ColumnClause[int | None] = having(ForeignKey("tin.id"))
+    stock_id: ColumnClause[int | None] = having(ForeignKey("stock.id"))
+    water_id: ColumnClause[int | None] = having(ForeignKey("water.id"))
+    amount: ColumnClause[float]
 
 
 class ShelfEntryRow(Base):
@@ -559,15 +603,15 @@ class ShelfEntryRow(Base):
     __tablename__ = "shelf_entry"
     __table_args__ = (Index("ix_shelf_entry_day", "day"),)
 
-    tin_id: Mapped[int | None] = mapped_column(ForeignKey("tin.id"))
-    stock_id: Mapped[int | None] = mapped_column(ForeignKey("stock.id"))
-    water_id: Mapped[int | None] = mapped_column(ForeignKey("water.id"))
-    day: Mapped[date]
-    what: Mapped[str]
-    amount: Mapped[float]
-    after_round: Mapped[bool] = mapped_column(default=True)
-    price: Mapped[float | None]
-    note: Mapped[str] = mapped_column(default="")
+    tin_id: ColumnClause[int | None] = having(ForeignKey("tin.id"))
+    stock_id: ColumnClause[int | None] = having(ForeignKey("stock.id"))
+    water_id: ColumnClause[int | None] = having(ForeignKey("water.id"))
+    day: ColumnClause[date]
+    what: ColumnClause[str]
+    amount: ColumnClause[float]
+    after_round: ColumnClause[bool] = having(default=True)
+    price: ColumnClause[float | None]
+    note: ColumnClause[str] = having(default="")
 
 
 class MeterRow(Base):
@@ -580,16 +624,16 @@ class MeterRow(Base):
     __tablename__ = "meter"
     __table_args__ = (Index("ix_meter_day", "day"),)
 
-    day: Mapped[date]
-    letter: Mapped[str]
-    strength_ppm_n: Mapped[int]
-    recipe_id: Mapped[int | None] = mapped_column(ForeignKey("recipe.id"))
-    expected_low_ms_per_cm: Mapped[float | None]
-    expected_high_ms_per_cm: Mapped[float | None]
-    read_ms_per_cm: Mapped[float]
-    temperature_c: Mapped[float | None]
-    ec_ms_per_cm: Mapped[float]
-    note: Mapped[str] = mapped_column(default="")
+    day: ColumnClause[date]
+    letter: ColumnClause[str]
+    strength_ppm_n: ColumnClause[int]
+    recipe_id: ColumnClause[int | None] = having(ForeignKey("recipe.id"))
+    expected_low_ms_per_cm: ColumnClause[float | None]
+    expected_high_ms_per_cm: ColumnClause[float | None]
+    read_ms_per_cm: ColumnClause[float]
+    temperature_c: ColumnClause[float | None]
+    ec_ms_per_cm: ColumnClause[float]
+    note: ColumnClause[str] = having(default="")
 
 
 class SettingRow(Base):
@@ -598,8 +642,8 @@ class SettingRow(Base):
     __tablename__ = "setting"
     __table_args__ = (UniqueConstraint("key"),)
 
-    key: Mapped[str]
-    value: Mapped[str]
+    key: ColumnClause[str]
+    value: ColumnClause[str]
 
 
 class MigrationRow(Base):
@@ -611,10 +655,10 @@ class MigrationRow(Base):
 
     __tablename__ = "migration"
 
-    name: Mapped[str]
-    compatible_from: Mapped[int]
-    at_s: Mapped[int]
-    program: Mapped[str] = mapped_column(default="", server_default=text("''"))
+    name: ColumnClause[str]
+    compatible_from: ColumnClause[int]
+    at_s: ColumnClause[int]
+    program: ColumnClause[str] = having(default="", server_default=text("''"))
 
 
 class ActionRow(Base):
@@ -628,14 +672,14 @@ class ActionRow(Base):
     __tablename__ = "action"
     __table_args__ = (Index("ix_action_undone_is_note", "undone", "is_note"),)
 
-    at_s: Mapped[int]
-    title: Mapped[str]
-    undone: Mapped[bool] = mapped_column(default=False)
-    who: Mapped[str] = mapped_column(default="", server_default=text("''"))
-    is_note: Mapped[bool] = mapped_column(default=False, server_default=text("0"))
-    digest: Mapped[bytes | None]
-    moved_at_s: Mapped[int | None]
-    moved_by: Mapped[str] = mapped_column(default="", server_default=text("''"))
+    at_s: ColumnClause[int]
+    title: ColumnClause[str]
+    undone: ColumnClause[bool] = having(default=False)
+    who: ColumnClause[str] = having(default="", server_default=text("''"))
+    is_note: ColumnClause[bool] = having(default=False, server_default=text("0"))
+    digest: ColumnClause[bytes | None]
+    moved_at_s: ColumnClause[int | None]
+    moved_by: ColumnClause[str] = having(default="", server_default=text("''"))
 
 
 class ChangeRow(Base):
@@ -644,11 +688,11 @@ class ChangeRow(Base):
     __tablename__ = "change"
     __table_args__ = (Index("ix_change_action_id", "action_id"),)
 
-    action_id: Mapped[int] = mapped_column(ForeignKey("action.id"))
-    table_name: Mapped[str]
-    row_id: Mapped[int]
-    before: Mapped[str | None]
-    after: Mapped[str | None]
+    action_id: ColumnClause[int] = having(ForeignKey("action.id"))
+    table_name: ColumnClause[str]
+    row_id: ColumnClause[int]
+    before: ColumnClause[str | None]
+    after: ColumnClause[str | None]
 
 
 RECORDED: dict[str, type[Base]] = {

@@ -22,7 +22,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from sqlalchemy import URL, Engine
-    from sqlalchemy.orm import Session
+
+    from growdesk.store.session import Session
 
 
 class ServerStore(Transactions):

@@ -11,11 +11,10 @@ from abc import ABC, abstractmethod
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
-from sqlalchemy.orm import Session
-
 from growdesk.domain.errors import LookOnlyError, StoreError
 from growdesk.domain.speech import tr
 from growdesk.store.journal import Stamp, Writing
+from growdesk.store.session import Session
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -153,11 +152,7 @@ class Transactions(ABC):
         if engine is self._writer:
             self._refuse_looking()
         try:
-            with (
-                self._plainly(),
-                Session(engine, info=self._info) as session,
-                session.begin(),
-            ):
+            with self._plainly(), Session(engine, self._info) as session:
                 yield session
         except StoreError as error:
             told = self._failed(error)

@@ -24,7 +24,7 @@ from growdesk.store.schema import ActionRow, ChangeRow, PlantRow
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from sqlalchemy.orm import Session
+    from growdesk.store.session import Session
 
 _Move = tuple[str, int, Values | None, Values | None]
 """A table, a row of it, its image before and after."""

@@ -275,9 +275,9 @@ def assert_kept(folder: Path) -> None:
         assert view.lines[0].done is not None
         assert collection.history.view().undo is not None
         with collection.ledger.reading() as session:
-            plant = session.scalars(select(PlantRow)).one()
-            look = session.scalars(select(LookRow)).one()
-            care = session.scalars(select(CareRow)).one()
+            plant = session.execute(select(PlantRow.__table__)).one()
+            look = session.execute(select(LookRow.__table__)).one()
+            care = session.execute(select(CareRow.__table__)).one()
             drawn = session.scalar(select(func.count()).select_from(DrawnRow))
             assert (plant.name, plant.pot_volume_l) == ("Cattleya intermedia", 1.5)
             assert (look.day, look.root_tips) == (today, "running")

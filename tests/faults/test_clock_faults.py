@@ -8,7 +8,7 @@ from datetime import UTC, date, datetime, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
-from sqlalchemy import select
+from sqlalchemy import select, update
 
 from growdesk.app import main
 from growdesk.domain.facts import CareKind, Flowering, Look
@@ -143,7 +143,7 @@ def test_an_entry_dated_to_come_is_told_until_it_is_set_right(
 
 def test_an_instant_that_no_calendar_has_is_no_doubt(kept: Collection) -> None:
     with kept.ledger.store.unrecorded() as session:
-        session.query(ActionRow).update({"at_s": 10**15})
+        session.execute(update(ActionRow).values(at_s=10**15))
     assert clock_doubt(kept.ledger) == ""
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
+from sqlalchemy import func, select
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind
@@ -40,7 +41,7 @@ def ids(collection: Collection) -> list[int]:
 
 def rows(collection: Collection, row: type[CareRow | DrawnRow]) -> int:
     with collection.ledger.reading() as session:
-        return session.query(row).count()
+        return session.execute(select(func.count()).select_from(row)).scalar_one()
 
 
 def test_what_another_computer_wrote_is_told_once_and_by_its_facets(

@@ -449,7 +449,7 @@ def statements(collection: Collection, ask: Callable[[], object]) -> int:
 
     said: list[str] = []
     with collection.ledger.reading() as session:
-        engine = session.get_bind()
+        engine = session.connection().engine
 
     def note(*args: object) -> None:
         said.append(str(args[2]))

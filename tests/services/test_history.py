@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import pytest
-from sqlalchemy import event, insert, select
+from sqlalchemy import event, insert, select, update
 
 from growdesk.domain.errors import DamagedError, InputError
 from growdesk.domain.facts import CareKind
@@ -166,12 +166,13 @@ def test_what_the_rows_do_not_take_ends_it_with_a_plain_line(
     store = collection.ledger.store
     page = collection.history.page().actions
     with store.unrecorded() as session:
-        broken = select(ChangeRow).where(ChangeRow.action_id == page[1].action_id)
-        change = session.scalars(broken).one()
-        change.before = (change.before or "").replace("{", image, 1)
+        of = ChangeRow.action_id == page[1].action_id
+        before = session.scalars(select(ChangeRow.before).where(of)).one() or ""
+        broken = before.replace("{", image, 1)
+        session.execute(update(ChangeRow).where(of).values(before=broken))
         if digest is None:
-            action = session.get_one(ActionRow, page[1].action_id)
-            action.digest = None
+            here = update(ActionRow).where(ActionRow.id == page[1].action_id)
+            session.execute(here.values(digest=None))
     done = collection.history.undo_to(page[2].action_id)
     assert done.title == "Undone: Plant A10 removed"
     assert done.problems == (

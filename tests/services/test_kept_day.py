@@ -37,9 +37,8 @@ if TYPE_CHECKING:
     from datetime import date
     from pathlib import Path
 
-    from sqlalchemy.orm import Session
-
     from growdesk.services.values import DayView
+    from growdesk.store.session import Session
 
 DAY = timedelta(days=1)
 

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
-from sqlalchemy import event
+from sqlalchemy import event, func, select
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.explain import Role
@@ -322,7 +322,7 @@ def test_a_tick_can_be_taken_back(
     assert all(found.done is None for found in collection.day.view().lines)
     assert collection.day.untick([bench.feed], today).changed == Changed.NOTHING
     with collection.ledger.reading() as session:
-        assert session.query(PassByRow).count() == 0
+        assert session.scalar(select(func.count()).select_from(PassByRow)) == 0
 
 
 def test_what_was_really_given_takes_the_ticks_place(

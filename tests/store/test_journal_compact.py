@@ -239,7 +239,7 @@ def test_who_did_it_and_who_undid_it_is_kept(store: Store) -> None:
         undoing.undo(session, store.stamp(now()))
     at_s = int(now().timestamp())
     with store.reading() as session:
-        one = session.scalars(select(ActionRow)).one()
+        one = session.execute(select(ActionRow.__table__)).one()
         assert (one.who, one.moved_by, one.moved_at_s) == ("grower", "helper", at_s)
 
 
@@ -256,7 +256,7 @@ def test_a_note_stands_in_the_history_and_no_undo_stops_at_it(store: Store) -> N
     with store.writing("Three", now) as writing:
         writing.insert(PlaceRow, {"name": "Three", "kind": "windowsill"})
     with store.reading() as session:
-        rows = session.scalars(select(ActionRow).order_by(ActionRow.id)).all()
+        rows = session.execute(select(ActionRow.__table__).order_by(ActionRow.id)).all()
         assert [(row.id, row.title, row.is_note, row.undone) for row in rows] == [
             (1, "One", False, False),
             (2, "Two", True, True),

@@ -10,6 +10,7 @@ from contextlib import closing
 from typing import TYPE_CHECKING
 
 import pytest
+from sqlalchemy import func, select
 
 from growdesk.domain.errors import BusyError, NoLocksError, StoreError
 from growdesk.store import drives, lock
@@ -64,7 +65,7 @@ def test_without_locks_a_collection_is_looked_at(
     assert "cannot keep two programs from writing" in store.looking
     assert "a disk of this computer" in store.looking
     with store.reading() as session:
-        assert session.query(PlaceRow).count() == 1
+        assert session.scalar(select(func.count()).select_from(PlaceRow)) == 1
     store.close()
 
 
@@ -176,7 +177,7 @@ def test_nothing_of_a_change_is_in_the_file_before_its_end(folder: Path) -> None
         assert (folder / FILE_NAME).read_bytes() == before
         reading = Store.open_to_read(folder, now)
         with reading.reading() as session:
-            assert session.query(PlaceRow).count() == 1
+            assert session.scalar(select(func.count()).select_from(PlaceRow)) == 1
         reading.close()
     assert (folder / FILE_NAME).stat().st_size > 3_000_000
     store.close()
@@ -256,7 +257,7 @@ def test_a_folder_that_was_away_works_again_when_it_is_back(
     folder.rename(tmp_path / "away")
     refused(store, "cannot be opened|moved or replaced|cannot be used")
     with pytest.raises(StoreError), store.reading() as session:
-        session.query(PlaceRow).count()
+        session.scalar(select(func.count()).select_from(PlaceRow))
     (tmp_path / "away").rename(folder)
     add(store, 2)
     store.close()

@@ -13,6 +13,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from sqlalchemy import func, select
 
 from growdesk.domain.errors import (
     BusyError,
@@ -157,7 +158,7 @@ def test_a_newer_file_that_allows_it_is_opened(folder: Path) -> None:
     newer(made(folder), SCHEMA)
     store = Store.open(folder, now)
     with store.reading() as session:
-        assert session.query(PlaceRow).count() == 1
+        assert session.scalar(select(func.count()).select_from(PlaceRow)) == 1
     store.close()
 
 
@@ -257,7 +258,7 @@ def test_a_place_that_refuses_is_opened_to_look_at(
     store = Store.open(folder, now)
     assert store.looking.startswith(f"{folder} may not be written. Copy the collection")
     with store.reading() as session:
-        assert session.query(PlaceRow).count() == 1
+        assert session.scalar(select(func.count()).select_from(PlaceRow)) == 1
     with (
         pytest.raises(LookOnlyError, match="may not be written"),
         store.writing("Place added", now),
