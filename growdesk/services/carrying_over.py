@@ -87,11 +87,16 @@ def _to_server(folder: Path, target: OnServer, clock: Clock, step: Step) -> Carr
         with closing(open_server(target, clock, create=True)) as server:
             made: list[Path] = []
             try:
-                with store.reading() as session, server.unrecorded() as into:
-                    came, there = session.connection(), into.connection()
-                    _refuse_full(there, target)
-                    photos, problems = _photos(came, folder, target.folder, made, step)
-                    carried = carry(came, there, step)
+                with server.reading() as session:
+                    _refuse_full(session.connection(), target)
+                with store.reading() as session:
+                    came = session.connection()
+                    named = _named(came)
+                    photos, problems = _photos(named, folder, target.folder, made, step)
+                    with server.unrecorded() as into:
+                        there = into.connection()
+                        _refuse_full(there, target)
+                        carried = carry(came, there, step)
             except BaseException:
                 _take_away(made)
                 raise
@@ -115,8 +120,9 @@ def _to_folder(source: OnServer, folder: Path, clock: Clock, step: Step) -> Carr
                 server.reading() as session,
             ):
                 came = session.connection()
-                photos, problems = _photos(came, source.folder, new, [], step)
+                named = _named(came)
                 rows = copy_rows(came, new / FILE_NAME, step)
+            photos, problems = _photos(named, source.folder, new, [], step)
             _refuse_damaged(look_through(new, step), called(source))
             sync_all(new)
             with suppress(FileNotFoundError):
@@ -164,12 +170,23 @@ def _refuse_damaged(found: FullCheck, name: str) -> None:
         )
 
 
-def _photos(
-    rows: Connection, source: Path, target: Path, made: list[Path], step: Step
-) -> tuple[int, list[str]]:
-    """Copy the photos that rows name; give how many are there, and what is not."""
+def _named(rows: Connection) -> list[tuple[str, str]]:
+    """Give digest and ending of all photos that rows name."""
     asked = select(PhotoRow.sha256, PhotoRow.ext).distinct().order_by(PhotoRow.sha256)
-    named = rows.execute(asked).all()
+    return [(sha256, ext) for sha256, ext in rows.execute(asked)]
+
+
+def _photos(
+    named: Sequence[tuple[str, str]],
+    source: Path,
+    target: Path,
+    made: list[Path],
+    step: Step,
+) -> tuple[int, list[str]]:
+    """Copy photos; give how many are there, and what is not.
+
+    A server is asked nothing meanwhile: it cuts off who is silent in a transaction.
+    """
     lost = 0
     for done, (sha256, ext) in enumerate(named):
         step(done, len(named))

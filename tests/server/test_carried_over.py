@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import os
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from PIL import Image
@@ -15,6 +15,7 @@ from growdesk.services import (
     backups,
     bug_report,
     care_of_files,
+    carrying_over,
     emptying,
     servers,
     servers_known,
@@ -29,6 +30,7 @@ from growdesk.services.whereabouts import OnServer
 from growdesk.store.backup_copy import read_snapshot
 from growdesk.store.folder_names import FILE_NAME
 from growdesk.store.migrations import MIGRATIONS
+from growdesk.store.photos import whole_content
 from growdesk.store.server_address import parsed
 from growdesk.store.server_engine import make_server_engine, writer_of
 from growdesk.store.server_opening import bring_up
@@ -37,6 +39,12 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from growdesk.services.clock import FixedClock
+    from tests.server_store import Databases
+
+IDLE = (
+    "SELECT 'there' UNION ALL SELECT state FROM pg_stat_activity"
+    " WHERE datname = '{}' AND starts_with(state, 'idle in')"
+)
 
 
 @pytest.fixture(autouse=True)
@@ -92,6 +100,29 @@ def test_all_goes_to_a_server_and_back_as_it_was(
     assert back.history.redo() is not None
     back.close()
     assert look_through(tmp_path / "back").damage == ()
+
+
+def test_no_transaction_stands_open_while_photos_are_copied(
+    worked: Path,
+    where: OnServer,
+    databases: Databases,
+    tmp_path: Path,
+    clock: FixedClock,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """A server cuts off who is silent in one, and a slow share takes its time."""
+    waiting: list[object] = []
+
+    def noted(path: Path) -> bytes:
+        with databases.alone() as execute:
+            asked: Any = execute(IDLE.format(where.address.database))
+            waiting.extend(asked.scalars())
+        return whole_content(path)
+
+    monkeypatch.setattr(carrying_over, "whole_content", noted)
+    assert carry_over(worked, where, clock).photos == 1
+    assert carry_over(where, tmp_path / "back", clock).photos == 1
+    assert set(waiting) == {"there"}
 
 
 def test_nothing_goes_where_something_is(
