@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import insert, select
 
-from growdesk.domain.errors import BusyError, InputError
+from growdesk.domain.errors import BusyError, GoneError, InputError
 from growdesk.domain.speech import tr
 from growdesk.domain.stocktaking import Sort, What
 from growdesk.services import backups, stock_record
@@ -31,6 +31,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.stocktaking import Good
     from growdesk.services.collection import Collection
+    from growdesk.services.ledger import Ledger
     from growdesk.services.long_work import Step
     from growdesk.store.session import Session
 
@@ -65,14 +66,9 @@ def empty(collection: Collection, step: Step = quietly) -> Emptied:
         _count_again(session, counted, ledger.today())
         stamp = ledger.store.stamp(ledger.clock.now())
         note(session, tr("Bin emptied"), stamp)
-        kept = removed.photos_named(session) | removed.photos_in_journal(session)
-    photos, freed = _delete(
-        ledger.folder,
-        photo_files_without(
-            ledger.folder, kept, named, is_shared=ledger.store.file is None
-        ),
-    )
-    with suppress(BusyError):
+    photos, freed = 0, 0
+    with suppress(BusyError, GoneError):
+        photos, freed = _delete_photos(ledger, named)
         ledger.store.compact()
     title = tr("The bin is empty; a backup of before is {file}").format(file=backup)
     return Emptied(Written(_TOUCHED, title, undoable=False), backup, photos, freed)
@@ -86,6 +82,19 @@ _TOUCHED = (
     | Changed.SHELF
     | Changed.JOBS
 )
+
+
+def _delete_photos(ledger: Ledger, named: set[str]) -> tuple[int, int]:
+    """Delete the files of photos that nothing names, in a turn to write of its own.
+
+    Whoever takes such a photo in again names it in a later turn, and looks then
+    whether its file is still there.
+    """
+    folder, is_shared = ledger.folder, ledger.store.file is None
+    with ledger.store.unrecorded() as session:
+        kept = removed.photos_named(session) | removed.photos_in_journal(session)
+        going = photo_files_without(folder, kept, named, is_shared=is_shared)
+        return _delete(folder, going)
 
 
 def _delete(folder: Path, files: list[Path]) -> tuple[int, int]:

@@ -63,7 +63,7 @@ class Looks:
         with self._ledger.writing(title) as writing:
             values = {"plant_id": plant_id, **look_values(kept, said)}
             look_id = writing.insert(LookRow, values)
-            photo_rows.keep(writing, plant_id, look_id, taken)
+            photo_rows.keep(writing, plant_id, look_id, taken, self._ledger.folder)
         return written(writing, title, (look_id,), taken.problems)
 
     def change(
@@ -82,7 +82,7 @@ class Looks:
         )
         with self._ledger.writing(title) as writing:
             writing.update(LookRow, look_id, look_values(kept, said))
-            photo_rows.keep(writing, plant_id, look_id, taken)
+            photo_rows.keep(writing, plant_id, look_id, taken, self._ledger.folder)
         return written(writing, title, (look_id,), taken.problems)
 
     def delete(self, look_id: int) -> Written:

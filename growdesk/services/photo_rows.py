@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import select
 
 from growdesk.domain.day_words import dated_text
+from growdesk.domain.errors import InputError
 from growdesk.domain.speech import tr
 from growdesk.services.photo_values import TakenIn, joined
 from growdesk.services.values import PhotoView
@@ -117,9 +118,18 @@ def doubles(session: Session, plant_id: int, taken: TakenIn) -> tuple[str, ...]:
 
 
 def keep(
-    writing: Writing, plant_id: int, look_id: int | None, taken: TakenIn
+    writing: Writing, plant_id: int, look_id: int | None, taken: TakenIn, folder: Path
 ) -> tuple[int, ...]:
-    """Write the rows of photos; one the plant has already is not kept twice."""
+    """Write the rows of photos; one the plant has already is not kept twice.
+
+    Raises InputError for a photo whose file went since, with a bin that was emptied:
+    who writes keeps the files from going, so it is looked at in their turn.
+    """
+    for photo in taken.stored:
+        if not files.lies_there(folder, photo):
+            hint = tr("Add it once more.")
+            problem = tr("went with the bin, which was emptied just now")
+            raise InputError("photo", photo.file_name, problem, hint)
     there = {
         row.sha256: row
         for row in writing.session.execute(

@@ -83,7 +83,9 @@ class Photos:
         )
         files.settle(self._ledger.folder, taken.stored)
         with self._ledger.writing(title) as writing:
-            ids = photo_rows.keep(writing, plant_id, look_id, taken)
+            ids = photo_rows.keep(
+                writing, plant_id, look_id, taken, self._ledger.folder
+            )
         return written(writing, title, ids, problems)
 
     def without_day(

@@ -115,6 +115,14 @@ def put(folder: Path, photo: Examined) -> Stored:
     return stored
 
 
+def lies_there(folder: Path, photo: Stored) -> bool:
+    """Tell whether a photo's file lies in the collection's folder now."""
+    try:
+        return bool(read_end(photo_path(folder, photo.sha256, photo.ext), 1))
+    except OSError:
+        return False
+
+
 def settle(folder: Path, taken: Iterable[Stored]) -> None:
     """Bring the names of photos to the disk; to be done before any row names them.
 
