@@ -34,9 +34,9 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import House
     from growdesk.domain.speech import Manner
     from growdesk.services.known import Known
-    from growdesk.services.touched import State
     from growdesk.services.values import Done, Line
     from growdesk.store.session import Session
+    from growdesk.store.states import State
 
     Judged = tuple[Known, Judgement]
 

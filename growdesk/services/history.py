@@ -40,22 +40,27 @@ class History:
         """Give what undo and redo would do now, in words."""
         with self._ledger.reading() as session:
             back, forth = undoing.next_undo(session), undoing.next_redo(session)
-            by = "" if back is None else self._by_another(session, back[0])
+            by, digest = "", None
+            if back is not None and self._ledger.on_server is not None:
+                by, digest = _sealed(session, back[0])
+                by = "" if by == self._ledger.store.who() else by
         return HistoryView(
             undo=None if back is None else back[1],
             redo=None if forth is None else forth[1],
             undo_id=None if back is None else back[0],
             undo_by=by,
+            undo_digest=digest,
         )
 
-    def undo(self, only: int | None = None) -> Written | None:
+    def undo(self, only: HistoryView | None = None) -> Written | None:
         """Take the last action back; nothing where there is none.
 
-        Raises InputError where ``only`` names another than that is now. The numbers
-        given are those of the plants that it touched.
+        Raises InputError where that is another now than in ``only``. The numbers given
+        are those of the plants that it touched.
         """
         with self._ledger.store.unrecorded() as session:
-            _refuse_another(session, only)
+            if only is not None:
+                _refuse_another(session, only)
             moved = _of_those_here(session, undoing.undo(session, self._stamp()))
         return _written(tr("Undone: {title}"), moved)
 
@@ -111,21 +116,22 @@ class History:
             tr("“{title}” could not be done again, so all after it stays undone."),
         )
 
-    def _by_another(self, session: Session, action_id: int) -> str:
-        """Give who did an action on a server, unless it was this account."""
-        if self._ledger.on_server is None:
-            return ""
-        asked = select(ActionRow.who).where(ActionRow.id == action_id)
-        who = session.scalar(asked) or ""
-        return "" if who == self._ledger.store.who() else who
-
     def _stamp(self) -> Stamp:
         return self._ledger.store.stamp(self._ledger.clock.now())
 
 
-def _refuse_another(session: Session, only: int | None) -> None:
+def _sealed(session: Session, action_id: int) -> tuple[str, bytes | None]:
+    """Give who did an action, and its digest; its number may be given again."""
+    asked = select(ActionRow.who, ActionRow.digest).where(ActionRow.id == action_id)
+    who, digest = session.execute(asked).one()
+    return who, digest
+
+
+def _refuse_another(session: Session, only: HistoryView) -> None:
     found = undoing.next_undo(session)
-    if only is not None and (found is None or found[0] != only):
+    now = None if found is None else (found[0], _sealed(session, found[0])[1])
+    was = None if only.undo_id is None else (only.undo_id, only.undo_digest)
+    if now != was:
         hint = tr("Look at what was done last, and undo that if it is to be undone.")
         problem = tr("is no longer the last step: somebody wrote meanwhile")
         raise InputError("action", "", problem, hint)

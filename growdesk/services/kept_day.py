@@ -18,7 +18,8 @@ from growdesk.services.known import load_some
 from growdesk.services.settings import is_kept
 from growdesk.services.shelf import read_shelf
 from growdesk.services.shown_day import shown_day
-from growdesk.services.touched import Touched, state, touched_since
+from growdesk.services.touched import Touched, touched_since
+from growdesk.store.states import state
 from growdesk.store.transactions import AMID
 
 if TYPE_CHECKING:
@@ -29,9 +30,9 @@ if TYPE_CHECKING:
     from growdesk.domain.speech import Manner
     from growdesk.services.begun_day import PartDay
     from growdesk.services.known import Known
-    from growdesk.services.touched import State
     from growdesk.services.values import Done, Line, MixPlan, SetupStep
     from growdesk.store.session import Session
+    from growdesk.store.states import State
 
     Judged = tuple[Known, Judgement]
 

@@ -107,6 +107,10 @@ class Ledger:
         """Give a session to read with, closed at the end of the block."""
         return self.store.reading()
 
+    def at_once(self) -> AbstractContextManager[None]:
+        """Let all that a thread reads in the block be of one state."""
+        return self.store.at_once()
+
     def writing(self, title: str) -> AbstractContextManager[Writing]:
         """Give a writing, kept whole under its title or not at all."""
         return self.store.writing(title, self.clock.now)

@@ -1,4 +1,4 @@
-"""Which state of the collection a session reads, and what was written since another.
+"""What was written to a collection between two of its states.
 
 It is told by the history in the file itself, so that it holds for what another process
 or another computer wrote, too. What cannot be told for certain (an undo, a redo, the
@@ -17,21 +17,10 @@ from growdesk.store.schema import ActionRow, ChangeRow, PlantRow
 
 if TYPE_CHECKING:
     from growdesk.store.session import Session
+    from growdesk.store.states import State
 
 MOST_ROWS = 2_000
 """Of more rows written since, it is not asked whose they are."""
-
-
-@dataclass(frozen=True, slots=True)
-class State:
-    """A state of the collection: its newest action, and the newest that stands.
-
-    Numbers may be given again after an undo; the digest is then another.
-    """
-
-    newest: int
-    digest: bytes | None
-    standing: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,16 +29,6 @@ class Touched:
 
     tables: frozenset[str] = frozenset()
     plants: frozenset[int] = frozenset()
-
-
-def state(session: Session) -> State:
-    """Give the state that a session reads."""
-    newest = session.execute(
-        select(ActionRow.id, ActionRow.digest).order_by(ActionRow.id.desc()).limit(1)
-    ).first()
-    if newest is None:
-        return State(0, None, 0)
-    return State(newest.id, newest.digest, _standing(session))
 
 
 def touched_since(session: Session, before: State, now: State) -> Touched | None:
@@ -78,16 +57,6 @@ def touched_since(session: Session, before: State, now: State) -> Touched | None
         frozenset(row.table_name for row in rows),
         frozenset(each for each in plants if each is not None),
     )
-
-
-def _standing(session: Session) -> int:
-    found = session.scalar(
-        select(ActionRow.id)
-        .where(ActionRow.undone.is_(False), ActionRow.is_note.is_(False))
-        .order_by(ActionRow.id.desc())
-        .limit(1)
-    )
-    return 0 if found is None else found
 
 
 def _goes_on(session: Session, before: State, now: State) -> bool:

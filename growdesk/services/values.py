@@ -553,13 +553,15 @@ class Written:
 class HistoryView:
     """What undo and redo would do now, in words; None where there is nothing.
 
-    ``undo_by`` names whose action undo would take back where it is not this account's.
+    ``undo_by`` names whose action undo would take back where it is not this account's;
+    ``undo_id`` and on a server ``undo_digest`` tell which one it is.
     """
 
     undo: str | None
     redo: str | None
     undo_id: int | None = None
     undo_by: str = ""
+    undo_digest: bytes | None = None
 
 
 class SettingKind(StrEnum):

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import delete, func, insert, select, update
+from sqlalchemy import delete, exists, func, insert, select, update
 
 from growdesk.store.digests import digest_of
 from growdesk.store.images import packed, whole
@@ -28,11 +28,14 @@ if TYPE_CHECKING:
     from growdesk.store.session import Session
 
 
+_UNDONE = ActionRow.undone.is_(True)
 _NEWEST = select(
     select(func.max(ActionRow.id)).scalar_subquery(),
     select(func.max(ChangeRow.id)).scalar_subquery(),
+    exists().where(_UNDONE),
 )
-"""The numbers of the newest action and change, from which the next ones are counted."""
+"""The numbers of the newest action and change, from which the next ones are counted,
+and whether anything was undone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,7 +173,6 @@ class Writing:
         """Keep what was changed as one action, and forget what had been undone."""
         if not self.changes or not self.remember:
             return
-        forget_undone(self.session)
         _keep(self.session, title, Stamp(int(now.timestamp()), self.who), self.changes)
 
     def _table(self, row: type[Base]) -> Table:
@@ -183,9 +185,7 @@ def note(session: Session, title: str, stamp: Stamp, *, forgets: bool = True) ->
     What had been undone is forgotten, as by any other action, unless that stays true of
     the rows: they are a backup's own.
     """
-    if forgets:
-        forget_undone(session)
-    _keep(session, title, stamp, (), is_note=True)
+    _keep(session, title, stamp, (), is_note=True, forgets=forgets)
 
 
 def _keep(
@@ -195,9 +195,13 @@ def _keep(
     changes: Sequence[Change],
     *,
     is_note: bool = False,
+    forgets: bool = True,
 ) -> None:
     """Write one action with its changes, sealed by its digest."""
-    action_id, change_id = session.execute(_NEWEST).one()
+    action_id, change_id, some_undone = session.execute(_NEWEST).one()
+    if forgets and some_undone:
+        forget_undone(session)
+        action_id, change_id, _ = session.execute(_NEWEST).one()
     number = (action_id or 0) + 1
     tables = {change.table for change in changes}
     table = {name: table_of(session, name) for name in tables}
@@ -235,12 +239,11 @@ def forget_undone(session: Session) -> None:
     Below a note its title stays: numbers of actions follow one another without a gap,
     and one that is not there is lost.
     """
-    undone = ActionRow.undone.is_(True)
-    gone = select(ActionRow.id).where(undone)
+    gone = select(ActionRow.id).where(_UNDONE)
     session.execute(delete(ChangeRow).where(ChangeRow.action_id.in_(gone)))
     last_note = select(func.max(ActionRow.id)).where(ActionRow.is_note.is_(True))
     below = ActionRow.id < func.coalesce(last_note.scalar_subquery(), 0)
     session.execute(
-        update(ActionRow).where(undone, below).values(is_note=True, digest=None)
+        update(ActionRow).where(_UNDONE, below).values(is_note=True, digest=None)
     )
-    session.execute(delete(ActionRow).where(undone, ActionRow.is_note.is_(False)))
+    session.execute(delete(ActionRow).where(_UNDONE, ActionRow.is_note.is_(False)))

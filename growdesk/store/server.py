@@ -5,14 +5,18 @@ from __future__ import annotations
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
+from sqlalchemy import func, select
 from typing_extensions import override
 
-from growdesk.domain.errors import GoneError
-from growdesk.store.schema import Base
+from growdesk.domain.errors import GoneError, StoreError
+from growdesk.domain.speech import tr
+from growdesk.store.migrations import SCHEMA
+from growdesk.store.schema import Base, MigrationRow
 from growdesk.store.server_address import parsed, shown
 from growdesk.store.server_engine import make_server_engine, reader_of, writer_of
 from growdesk.store.server_opening import bring_up, look, none_there, why_only_looking
 from growdesk.store.server_trouble import in_doubt, plainly_on_server
+from growdesk.store.states import STATE, OwnSteps, State, state, state_of
 from growdesk.store.transactions import Transactions
 
 if TYPE_CHECKING:
@@ -30,12 +34,15 @@ class ServerStore(Transactions):
     """An open collection on a server. Others may have it open as well.
 
     ``folder`` is the shared folder of its photos; nothing here touches it. A server
-    keeps its own seal and its own room, so those of a file do nothing here.
+    keeps its own seal and its own room, so those of a file do nothing here. ``own`` are
+    the steps that were written here, and not by others.
     """
 
     def __init__(self, folder: Path, url: URL, engine: Engine) -> None:
         super().__init__(folder, shown(url), reader_of(engine), writer_of(engine))
         self.url = url
+        self.own = OwnSteps()
+        self._form = SCHEMA
         self._alone = engine.execution_options(isolation_level="AUTOCOMMIT")
 
     @classmethod
@@ -89,6 +96,7 @@ class ServerStore(Transactions):
             with self._engine.connect() as connection:
                 self.looking = why_only_looking(connection, self.place)
         self._info = found.info
+        self._form = max(found.form, SCHEMA)
 
     @property
     @override
@@ -135,12 +143,32 @@ class ServerStore(Transactions):
     @override
     def _begun(self, engine: Engine) -> Iterator[Session]:
         """Tell apart what was certainly not kept and what may have been."""
-        is_done = False
+        step: tuple[State, State] | None = None
         try:
             with super()._begun(engine) as session:
+                if engine is not self._writer:
+                    yield session
+                    return
+                before = self._turn(session)
                 yield session
-                is_done = engine is self._writer
-        except GoneError as error:
-            if is_done:
-                raise in_doubt(self.place) from error
+                step = before, state(session)
+                self.own.add(step)
+        except BaseException as error:
+            if step is not None:
+                self.own.drop(step)
+                if isinstance(error, GoneError):
+                    raise in_doubt(self.place) from error
             raise
+
+    def _turn(self, session: Session) -> State:
+        """Give the state as the turn to write came; refuse a form made since."""
+        form = select(func.max(MigrationRow.id)).scalar_subquery()
+        found, *of = session.execute(select(form, *STATE)).one()
+        if found != self._form:
+            raise StoreError(
+                tr("{place} was brought up to date by a newer growdesk.").format(
+                    place=self.place
+                ),
+                tr("Close growdesk here and start it again; nothing was written."),
+            )
+        return state_of(*of)

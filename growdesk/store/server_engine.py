@@ -8,9 +8,13 @@ that fell asleep, is cut off after some minutes. It knows the address and no tab
 
 from __future__ import annotations
 
+import select
+import time
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import create_engine, event
+from sqlalchemy.exc import DBAPIError, DisconnectionError
 
 from growdesk.store.engine import BUSY_MS, IMMEDIATE
 from growdesk.store.header import APPLICATION_ID
@@ -32,8 +36,12 @@ _CONNECTING: dict[str, Any] = {
     "client_encoding": "utf8",
     "connect_timeout": 10,
     "keepalives_idle": 60,
+    "keepalives_interval": 10,
+    "keepalives_count": 3,
     "tcp_user_timeout": 30_000,
 }
+_LONG_S = 60.0
+_RESTED = "growdesk_rested"
 TAKE_TURN = f"SELECT pg_advisory_xact_lock({APPLICATION_ID})"
 
 
@@ -52,13 +60,14 @@ def make_server_engine(url: URL) -> Engine:
             connect_args={**ours, "options": options.strip()},
             pool_size=2,
             max_overflow=8,
-            pool_pre_ping=True,
             pool_recycle=1800,
             hide_parameters=True,  # an error must not repeat what a grower typed
         )
     except ImportError as error:
         raise no_driver() from error
     event.listen(engine, "begin", _begin)
+    event.listen(engine, "checkin", _rests)
+    event.listen(engine, "checkout", partial(_refuse_dead, engine))
     return engine
 
 
@@ -82,3 +91,32 @@ def writer_of(engine: Engine) -> Engine:
 def _begin(connection: Connection) -> None:
     if connection.get_execution_options().get(IMMEDIATE, False):
         connection.exec_driver_sql(TAKE_TURN)
+
+
+def _rests(_connection: Any, record: Any) -> None:
+    record.info[_RESTED] = time.monotonic()
+
+
+def _refuse_dead(engine: Engine, connection: Any, record: Any, _proxy: Any) -> None:
+    """Have another connection made where the server has closed this one meanwhile.
+
+    A server that goes says so, and that lies there to be read; it costs no message to
+    look. After a long rest it is asked as well: what went silent says nothing.
+    """
+    since = record.info.get(_RESTED)
+    if since is None:
+        return
+    try:
+        if time.monotonic() - since > _LONG_S or _has_word(connection):
+            engine.dialect.do_ping(connection)
+    except DBAPIError as error:
+        raise DisconnectionError from error
+    except engine.dialect.loaded_dbapi.Error as error:
+        raise DisconnectionError from error
+
+
+def _has_word(connection: Any) -> bool:
+    try:
+        return bool(select.select([connection.fileno()], [], [], 0)[0])
+    except ValueError:  # more files open than can be looked at
+        return True

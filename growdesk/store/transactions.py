@@ -92,11 +92,23 @@ class Transactions(ABC):
     def reading(self) -> Iterator[Session]:
         """Give a session to read with."""
         shared = self._current()
-        if shared is not None:
-            yield shared.session
+        read = shared.session if shared is not None else self._read()
+        if read is not None:
+            yield read
             return
         with self._begun(self._engine) as session:
             yield session
+
+    @contextmanager
+    def at_once(self) -> Iterator[None]:
+        """Let all reading of this thread inside the block see one state, in one go."""
+        with self.reading() as session:
+            before = self._read()
+            self._shared.read = session
+            try:
+                yield
+            finally:
+                self._shared.read = before
 
     @contextmanager
     def writing(self, title: str, now: Callable[[], datetime]) -> Iterator[Writing]:
@@ -150,6 +162,8 @@ class Transactions(ABC):
     def _begun(self, engine: Engine) -> Iterator[Session]:
         self._refuse_closed()
         if engine is self._writer:
+            if self._read() is not None:
+                raise RuntimeError("nothing is written inside at_once")
             self._refuse_looking()
         try:
             with self._plainly(), Session(engine, self._info) as session:
@@ -176,6 +190,10 @@ class Transactions(ABC):
 
     def _current(self) -> Writing | None:
         found: Writing | None = getattr(self._shared, "writing", None)
+        return found
+
+    def _read(self) -> Session | None:
+        found: Session | None = getattr(self._shared, "read", None)
         return found
 
     @contextmanager

@@ -257,11 +257,12 @@ def _damage_behind(collection: Collection) -> GrowdeskError | None:
 
 
 def _read_day(collection: Collection, on: date | None) -> Shown:
-    return Shown(
-        collection.day.view(on),
-        collection.history.view(),
-        collection.mixing.tins(),
-        collection.waters.all(),
-        collection.recipes.all(),
-        clock_doubt(collection.ledger),
-    )
+    with collection.ledger.at_once():
+        return Shown(
+            collection.day.view(on),
+            collection.history.view(),
+            collection.mixing.tins(),
+            collection.waters.all(),
+            collection.recipes.all(),
+            clock_doubt(collection.ledger),
+        )

@@ -62,7 +62,7 @@ class HistoryForms(QObject):
             self._desk.write(self._now.history.undo, self._moved)
 
     def _undo_on_server(self, last: HistoryView) -> None:
-        undo = partial(self._now.history.undo, last.undo_id)
+        undo = partial(self._now.history.undo, last)
         write = partial(self._desk.write, undo, self._moved)
         if not last.undo_by:
             write()

@@ -38,7 +38,6 @@ class OthersAsking(QObject):
         self._timer.setInterval(EVERY_MS)
         self._timer.timeout.connect(self.ask)
         desk.switched.connect(self._begin)
-        desk.wrote.connect(self._wrote)
         self._begin()
 
     def ask(self) -> None:
@@ -61,10 +60,6 @@ class OthersAsking(QObject):
             self._others = Others(collection.ledger)
             self._timer.start()
             self.ask()
-
-    def _wrote(self, _written: object) -> None:
-        if self._others is not None:
-            self._others.wrote()
 
     def _told(self, news: News) -> None:
         self._is_asked = False

@@ -5,14 +5,18 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
-from sqlalchemy import func, select
+from PIL import Image
+from sqlalchemy import func, insert, select
 
-from growdesk.domain.errors import InputError
+from growdesk.domain.errors import InputError, StoreError
 from growdesk.domain.facts import CareKind
+from growdesk.services import emptying
 from growdesk.services.collection import Collection
-from growdesk.services.others import Others
+from growdesk.services.others import News, Others
 from growdesk.services.values import Changed, PlantDraft
-from growdesk.store.schema import CareRow, DrawnRow
+from growdesk.store.migrations import SCHEMA
+from growdesk.store.schema import CareRow, DrawnRow, MigrationRow
+from growdesk.store.states import OwnSteps, State
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -20,6 +24,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from growdesk.services.clock import FixedClock
+    from growdesk.services.ledger import Ledger
 
 
 @pytest.fixture
@@ -54,15 +59,53 @@ def test_what_another_computer_wrote_is_told_once_and_by_its_facets(
     assert news.changed is Changed.CARE
     assert "mia" in news.line
     assert others.look().changed is Changed.NOTHING
-    on_server.plants.add(PlantDraft("A3", "Cattleya", ""))
-    others.wrote()
-    assert others.look().changed is Changed.NOTHING
     on_server.plants.add(PlantDraft("A4", "Cattleya", ""))
-    others.wrote()
     other.plants.add(PlantDraft("A5", "Cattleya", ""))
-    assert Changed.PLANTS in others.look().changed
+    assert others.look() == News(
+        Changed.PLANTS, "On another computer, mia: Plant A5 added"
+    )
     other.history.undo()
-    assert others.look().changed is ~Changed.NOTHING
+    news = others.look()
+    assert news.changed is ~Changed.NOTHING
+    assert news.line == "Something was undone on another computer."
+
+
+def test_what_this_computer_did_is_never_told_as_anothers(
+    on_server: Collection, other: Collection
+) -> None:
+    on_server.folder.mkdir()
+    others = Others(on_server.ledger)
+    assert others.look() == News()
+    history = on_server.history
+    for deed in (
+        lambda: on_server.plants.add(PlantDraft("A3", "Cattleya", "")),
+        history.undo,
+        history.redo,
+        history.undo,
+        lambda: on_server.plants.add(PlantDraft("A4", "Cattleya", "")),
+        lambda: (history.undo(), history.redo()),
+        lambda: on_server.plants.remove([1]),
+        lambda: emptying.empty(on_server),
+    ):
+        deed()
+        assert others.look() == News()
+    with pytest.raises(InputError):
+        on_server.plants.add(PlantDraft("A4", "Cattleya", ""))
+    assert others.look() == News()
+    other.plants.add(PlantDraft("A6", "Cattleya", ""))
+    history.undo()
+    assert "A6" in others.look().line
+    assert others.look() == News()
+
+
+def test_steps_of_a_later_moment_wait_for_it() -> None:
+    first, second, third = (State(number, None, number) for number in (1, 2, 3))
+    own = OwnSteps()
+    own.add((second, third))
+    assert own.others(first, first) == ()
+    assert own.others(first, second) == ((first, second),)
+    assert own.others(second, third) == ()
+    assert own.others(second, third) == ((second, third),)
 
 
 def test_a_plant_ticked_on_both_is_watered_once(
@@ -103,7 +146,69 @@ def test_undo_names_whose_step_it_is_and_takes_no_other(
     assert (view.undo_by, other.history.view().undo_by) == ("mia", "")
     other.plants.remove([second])
     with pytest.raises(InputError, match="somebody wrote meanwhile"):
-        on_server.history.undo(view.undo_id)
+        on_server.history.undo(view)
     assert ids(on_server) == []
-    assert on_server.history.undo(on_server.history.view().undo_id) is not None
+    assert on_server.history.undo(on_server.history.view()) is not None
     assert ids(other) == [second]
+    view = on_server.history.view()
+    other.history.undo()
+    other.plants.add(PlantDraft("A3", "", ""))  # under the number that was undone
+    assert other.history.view().undo_id == view.undo_id
+    with pytest.raises(InputError, match="somebody wrote meanwhile"):
+        on_server.history.undo(view)
+    other.history.undo()
+    assert ids(other) == [first, second]
+
+
+def test_a_photo_is_not_named_whose_file_went_with_the_bin(
+    on_server: Collection, other: Collection, tmp_path: Path
+) -> None:
+    on_server.folder.mkdir()
+    first, second = ids(on_server)
+    picture = tmp_path / "photo.jpg"
+    Image.new("RGB", (40, 30), "green").save(picture)
+    other.photos.add(first, [picture])
+    other.plants.remove([first])
+    on_the_way = list(on_server.photos.arriving([picture]))
+    assert emptying.empty(other).photos == 1
+    with pytest.raises(InputError, match="went with the bin"):
+        on_server.photos.keep(second, on_the_way)
+    assert on_server.photos.of(second) == ()
+    on_server.photos.add(second, [picture])
+    (photo,) = other.photos.of(second)
+    assert photo.problem is None
+
+
+def test_a_photo_that_is_named_in_time_stays(
+    on_server: Collection,
+    other: Collection,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    on_server.folder.mkdir()
+    first, second = ids(on_server)
+    picture = tmp_path / "photo.jpg"
+    Image.new("RGB", (40, 30), "green").save(picture)
+    other.photos.add(first, [picture])
+    other.plants.remove([first])
+    delete = emptying._delete_photos
+
+    def a_moment_later(ledger: Ledger, named: set[str]) -> tuple[int, int]:
+        on_server.photos.add(second, [picture])
+        return delete(ledger, named)
+
+    monkeypatch.setattr(emptying, "_delete_photos", a_moment_later)
+    assert emptying.empty(other).photos == 0
+    (photo,) = on_server.photos.of(second)
+    assert photo.problem is None
+
+
+def test_nothing_is_written_into_a_form_made_since(
+    on_server: Collection, other: Collection
+) -> None:
+    row = {"id": SCHEMA + 1, "name": "later", "compatible_from": SCHEMA + 1, "at_s": 0}
+    with other.ledger.store.unrecorded() as session:
+        session.execute(insert(MigrationRow), [{**row, "program": "9.9"}])
+    with pytest.raises(StoreError, match="brought up to date by a newer growdesk"):
+        on_server.plants.add(PlantDraft("A3", "", ""))
+    assert len(ids(on_server)) == 2

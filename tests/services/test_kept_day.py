@@ -24,10 +24,11 @@ from growdesk.services.bloom_values import BloomDraft
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 from growdesk.services.demo import lay_demo
-from growdesk.services.touched import Touched, state, touched_since
+from growdesk.services.touched import Touched, touched_since
 from growdesk.services.values import DayBegun, Line, PlaceDraft, WaterDraft
 from growdesk.services.watering_day import WateringDay
 from growdesk.store.schema import ChangeRow
+from growdesk.store.states import state
 from tests.conftest import TODAY
 from tests.services.test_statement_counts import heard_of
 

@@ -25,8 +25,8 @@ from growdesk.services.roster_values import ViewDraft
 from growdesk.services.stock_values import StockWanted
 from growdesk.services.stocktaking_values import EntryDraft
 from growdesk.services.tags import TagChoice
-from growdesk.services.touched import state
 from growdesk.services.values import PlaceDraft, PlantDraft, TinDraft, WaterDraft
+from growdesk.store.states import state
 from tests.conftest import TODAY
 
 if TYPE_CHECKING:
