@@ -76,6 +76,10 @@ PLAN = MixPlan(
 
 
 def texts(widget: QWidget) -> list[str]:
+    """Give all that can be read in a widget, its fold opened."""
+    for card in (widget, widget.parentWidget()):
+        if isinstance(card, JugCard) and not card.fold.is_open:
+            card.fold.turn()
     return [each.text() for each in widget.findChildren(QLabel)]
 
 
@@ -155,8 +159,8 @@ def test_the_two_waters_of_a_blend_are_in_sight(qtbot: QtBot) -> None:
     card = JugCard(jug, PLAN)
     qtbot.addWidget(card)
     card.show()
-    said = [each.text() for each in card.findChildren(QLabel)]
     seen = [each.text() for each in card.findChildren(QLabel) if each.isVisible()]
+    said = texts(card)
     assert seen.count(litres) == said.count(litres) == 1
     assert "Carry it out." in said
     assert "Carry it out." not in seen

@@ -90,7 +90,7 @@ class MixingPane(QFrame):
         self._jugs.setVisible(has_plants)
         if has_plants:
             self._jugs.show_plan(view.mix, is_today=view.is_today)
-            focus.chain([self.water, *focus.stops(self._jugs)])
+            focus.chain([self.water, *self._jugs.stops()])
 
     def show_shelf(
         self,

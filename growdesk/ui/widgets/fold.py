@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -9,21 +11,32 @@ from growdesk.domain.speech import tr
 from growdesk.ui import icons, theme
 from growdesk.ui.widgets.parts import link
 
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
 
 class Fold(QObject):
     """A button and the body it folds away, to be laid out wherever each belongs.
 
-    The button's name says what is folded and whether it is.
+    The button's name says what is folded and whether it is. ``fill`` puts into the
+    body what nobody has seen yet, when it is first unfolded.
     """
 
     turned = Signal(bool)
 
     def __init__(
-        self, owner: QWidget, text: str, name: str, *, is_open: bool = False
+        self,
+        owner: QWidget,
+        text: str,
+        name: str,
+        *,
+        is_open: bool = False,
+        fill: Callable[[QVBoxLayout], object] | None = None,
     ) -> None:
         body = QWidget(owner)
         super().__init__(body)
         self._name = name
+        self._fill = fill
         self.button = link(text, self.turn)
         self.body = body
         self.rows = QVBoxLayout(self.body)
@@ -47,6 +60,9 @@ class Fold(QObject):
         self.button.setIcon(icons.icon(mark, theme.colours().accent))
 
     def _show(self, *, is_open: bool) -> None:
+        if is_open and self._fill is not None:
+            fill, self._fill = self._fill, None
+            fill(self.rows)
         self.body.setVisible(is_open)
         self.refresh_colours()
         told = tr("shown") if is_open else tr("folded away")

@@ -53,6 +53,7 @@ class JugCard(QFrame):
             tr("More"),
             tr("More on jug {letter}").format(letter=jug.letter),
             is_open=is_open,
+            fill=self._fill,
         )
         self.fold.button.setAccessibleDescription(told)
         self._add_head()
@@ -67,7 +68,8 @@ class JugCard(QFrame):
         for bottle in jug_measuring.bottles_for(jug, plan):
             make = partial(self.bottle_wanted.emit, bottle)
             self._rows.addWidget(link_line(jug_measuring.make_it(bottle), make))
-        self._add_fold()
+        self._rows.addWidget(self.fold.body)
+        self.fold.body.raise_()
 
     def _add_head(self) -> None:
         top = QHBoxLayout()
@@ -142,7 +144,8 @@ class JugCard(QFrame):
             return
         self._rows.addWidget(label(jug_words.missing(jug, plan)))
 
-    def _add_fold(self) -> None:
+    def _fill(self, rows: QVBoxLayout) -> None:
+        """Put into the fold what is less often needed."""
         jug = self._jug
         spare = jug_words.spare(jug)
         lines = [
@@ -157,6 +160,4 @@ class JugCard(QFrame):
         ]
         for line in lines:
             if line:
-                self.fold.rows.addWidget(label(words.unbroken(line), tone="muted"))
-        self._rows.addWidget(self.fold.body)
-        self.fold.body.raise_()
+                rows.addWidget(label(words.unbroken(line), tone="muted"))

@@ -14,22 +14,28 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QVBoxLayout, QWidget
 from growdesk.domain.speech import tr
 from growdesk.ui import jug_measuring, jug_words, theme, words
 from growdesk.ui.water_ready_words import to_have_ready
+from growdesk.ui.widgets import focus
 from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.jug_card import JugCard
 from growdesk.ui.widgets.parts import (
-    clear,
     enlarge,
     frame,
     label,
+    let_go,
     link_line,
     short_label,
 )
 
 if TYPE_CHECKING:
-    from growdesk.services.values import MixPlan
+    from collections.abc import Callable, Iterator
+
+    from growdesk.services.values import Jug, MixPlan
     from growdesk.ui.water_ready_words import ClearWater
 
-_LADDER, _JUGS = "ladder", "jugs"
+    _Fill = Callable[[QVBoxLayout], object]
+
+_LADDER, _JUGS, _WATER = "ladder", "jugs", "water"
+_SPACING_PX = 8
 
 
 class Jugs(QWidget):
@@ -45,89 +51,135 @@ class Jugs(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self._shown: tuple[object, ...] | None = None
-        self._is_today = False
+        self._parts: list[tuple[object, QWidget]] = []
+        """What stands here from the top, each by all that it says."""
         self._turned: dict[str, bool] = {}
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
-        self._column.setSpacing(8)
+        self._column.setSpacing(_SPACING_PX)
 
     def show_plan(self, plan: MixPlan, *, is_today: bool = False) -> None:
-        """Show a day's plan; one that stands there already is left alone."""
+        """Show a day's plan; what stands there already is left alone."""
         wanted = (plan, theme.colours(), is_today)
-        self._is_today = is_today
         if wanted == self._shown:
             return
         self._shown = wanted
-        clear(self._column)
+        before, self._parts = self._parts, []
+        for said, fill in self._wanted(plan, is_today=is_today):
+            key = (said, theme.colours())
+            kept = next((each for each in before if each[0] == key), None)
+            if kept is not None:
+                before.remove(kept)
+            self._parts.append(kept or (key, self._made(fill)))
+        for _key, gone in before:
+            self._column.removeWidget(gone)
+            let_go(gone)
+        for place, (_key, part) in enumerate(self._parts):
+            if self._column.indexOf(part) != place:
+                self._column.removeWidget(part)
+                self._column.insertWidget(place, part)
+
+    def stops(self) -> list[QWidget]:
+        """Give what the Tab key stops at, from the top."""
+        return [stop for _key, part in self._parts for stop in focus.stops(part)]
+
+    def _made(self, fill: _Fill) -> QWidget:
+        part = QWidget(self)
+        fill(_column_in(part))
+        return part
+
+    def _wanted(
+        self, plan: MixPlan, *, is_today: bool
+    ) -> Iterator[tuple[object, _Fill]]:
+        """Give each part by all that it says, with what puts it into its column."""
         for line in plan.short:
-            self._column.addWidget(label(line, tone="wrong"))
+            yield line, partial(_add_label, line, tone="wrong")
+        jugs = tuple(self._jugs(plan, is_today=is_today))
         if plan.ladder_first:
-            self._add_steps(plan)
-        self._add_jugs(plan)
-        if not plan.ladder_first:
-            self._add_steps(plan)
+            yield from self._steps(plan)
+            said = tuple(each for each, _fill in jugs)
+            yield (_JUGS, said), partial(self._add_folded_jugs, plan, jugs)
+        else:
+            yield from jugs
+            yield from self._steps(plan)
         for ready in to_have_ready(plan) or (None,):
-            self._column.addWidget(_water_card(ready))
-        self._add_remarks(plan)
+            yield (_WATER, ready), partial(_add_water, ready)
+        yield from _remarks(plan)
 
-    def _add_remarks(self, plan: MixPlan) -> None:
-        unknown = _volume_unknown(plan)
-        for remark in plan.remarks:
-            self._column.addWidget(label(remark))
-        for wrong in (jug_words.outside_band(plan), unknown):
-            if wrong:
-                self._column.addWidget(label(wrong, tone="wrong"))
-        if jug_words.one_more(plan):
-            told = label(jug_words.one_more(plan))
-            told.setObjectName("one-more")
-            self._column.addWidget(told)
-
-    def _add_jugs(self, plan: MixPlan) -> None:
+    def _jugs(self, plan: MixPlan, *, is_today: bool) -> Iterator[tuple[object, _Fill]]:
+        """Give a part for each jug, or one that says that there is none."""
         if not plan.jugs:
-            self._column.addWidget(
-                label(tr("No jug of feed on this day: no plant is fed."), tone="muted")
-            )
-        column: QVBoxLayout = self._column
-        if plan.ladder_first:
-            column = self._folded(jug_words.jugs_heading(plan), tr("The jugs"), _JUGS)
+            none = tr("No jug of feed on this day: no plant is fed.")
+            yield none, partial(_add_label, none, tone="muted")
         for jug in plan.jugs:
-            card = JugCard(
-                jug,
-                plan,
-                is_open=self._turned.get(jug.letter, False),
-                is_today=self._is_today,
+            said = (
+                *(jug, is_today, plan.tin, jug_words.recipe(jug, plan)),
+                *(jug_words.of_water(jug, plan), jug_measuring.bottles_for(jug, plan)),
             )
-            card.fold.turned.connect(partial(self._keep, jug.letter))
-            card.tins_wanted.connect(self.tins_wanted)
-            card.meter_wanted.connect(self.meter_wanted)
-            card.bottle_wanted.connect(self.bottle_wanted)
-            column.addWidget(card)
+            yield said, partial(self._add_jug, jug, plan, is_today=is_today)
+
+    def _steps(self, plan: MixPlan) -> Iterator[tuple[object, _Fill]]:
+        """Give the ladder as a part; with one jug its card says all."""
+        if len(plan.jugs) > 1 and plan.ladder:
+            said = (
+                *(plan.ladder, plan.ladder_first, plan.ladder_why, plan.ladder_jugs),
+                *(plan.jugs, plan.bottles),
+            )
+            yield said, partial(self._add_steps, plan)
+
+    def _add_jug(
+        self, jug: Jug, plan: MixPlan, column: QVBoxLayout, *, is_today: bool
+    ) -> None:
+        is_open = self._turned.get(jug.letter, False)
+        card = JugCard(jug, plan, is_open=is_open, is_today=is_today)
+        card.fold.turned.connect(partial(self._keep, jug.letter))
+        card.tins_wanted.connect(self.tins_wanted)
+        card.meter_wanted.connect(self.meter_wanted)
+        card.bottle_wanted.connect(self.bottle_wanted)
+        column.addWidget(card)
+
+    def _add_folded_jugs(
+        self,
+        plan: MixPlan,
+        jugs: tuple[tuple[object, _Fill], ...],
+        column: QVBoxLayout,
+    ) -> None:
+        heading = jug_words.jugs_heading(plan)
+        rows = self._folded(column, heading, tr("The jugs"), _JUGS)
+        for _said, fill in jugs:
+            fill(rows)
 
     def _folded(
-        self, heading: str, text: str, key: str, *, is_open: bool = False, why: str = ""
+        self,
+        column: QVBoxLayout,
+        heading: str,
+        text: str,
+        key: str,
+        *,
+        is_open: bool = False,
+        why: str = "",
     ) -> QVBoxLayout:
         """Add a heading with a fold under it; give the column in the fold."""
-        self._column.addSpacing(2)
-        self._column.addWidget(label(heading, tone="head"))
+        column.addSpacing(2)
+        column.addWidget(label(heading, tone="head"))
         if why:
-            self._column.addWidget(label(words.unbroken(why, "%"), tone="muted"))
-        fold = Fold(self, text, heading, is_open=self._turned.get(key, is_open))
+            column.addWidget(label(words.unbroken(why, "%"), tone="muted"))
+        within = column.parentWidget() or self
+        fold = Fold(within, text, heading, is_open=self._turned.get(key, is_open))
         fold.turned.connect(partial(self._keep, key))
-        fold.rows.setSpacing(8)
-        self._column.addWidget(fold.button, 0, Qt.AlignmentFlag.AlignLeft)
-        self._column.addWidget(fold.body)
+        fold.rows.setSpacing(_SPACING_PX)
+        column.addWidget(fold.button, 0, Qt.AlignmentFlag.AlignLeft)
+        column.addWidget(fold.body)
         return fold.rows
 
     def _keep(self, key: str, is_open: bool) -> None:  # noqa: FBT001 -- a signal's
         self._turned[key] = is_open
 
-    def _add_steps(self, plan: MixPlan) -> None:
-        """Add the ladder, open where it goes first; with one jug its card says all."""
-        if len(plan.jugs) < 2 or not plan.ladder:
-            return
-        heading = jug_words.ladder_heading(plan)
-        column = self._folded(
-            heading,
+    def _add_steps(self, plan: MixPlan, column: QVBoxLayout) -> None:
+        """Add the ladder, open where it goes first."""
+        rows = self._folded(
+            column,
+            jug_words.ladder_heading(plan),
             tr("The steps"),
             f"{_LADDER}{plan.ladder_first}",
             is_open=plan.ladder_first,
@@ -137,23 +189,50 @@ class Jugs(QWidget):
         if caution:
             said = label(caution)
             said.setObjectName("ladder-caution")
-            column.addWidget(said)
+            rows.addWidget(said)
         for number, step in enumerate(plan.ladder, 1):
-            column.addWidget(label(f"{number}.  {step}"))
+            rows.addWidget(label(f"{number}.  {step}"))
         meters = jug_words.meters_diluted(plan)
         if meters:
-            column.addWidget(label(meters, tone="muted"))
+            rows.addWidget(label(meters, tone="muted"))
         if plan.ladder_first:
-            self._add_too_small(plan)
+            self._add_too_small(plan, column)
 
-    def _add_too_small(self, plan: MixPlan) -> None:
+    def _add_too_small(self, plan: MixPlan, column: QVBoxLayout) -> None:
         """Add what is too small to measure and its way out; the cards are folded."""
         told = jug_measuring.too_small(plan)
         if told:
-            self._column.addWidget(label(told, tone="wrong"))
+            column.addWidget(label(told, tone="wrong"))
         for bottle in plan.bottles:
             make = partial(self.bottle_wanted.emit, bottle)
-            self._column.addWidget(link_line(jug_measuring.make_it(bottle), make))
+            column.addWidget(link_line(jug_measuring.make_it(bottle), make))
+
+
+def _column_in(part: QWidget) -> QVBoxLayout:
+    column = QVBoxLayout(part)
+    column.setContentsMargins(0, 0, 0, 0)
+    column.setSpacing(_SPACING_PX)
+    return column
+
+
+def _add_label(
+    text: str, column: QVBoxLayout, *, tone: str = "", name: str = ""
+) -> None:
+    said = label(text, tone=tone)
+    said.setObjectName(name)
+    column.addWidget(said)
+
+
+def _remarks(plan: MixPlan) -> Iterator[tuple[object, _Fill]]:
+    """Give what else is to be known of the mixing, a part each."""
+    for remark in plan.remarks:
+        yield remark, partial(_add_label, remark)
+    for wrong in (jug_words.outside_band(plan), _volume_unknown(plan)):
+        if wrong:
+            yield wrong, partial(_add_label, wrong, tone="wrong")
+    more = jug_words.one_more(plan)
+    if more:
+        yield more, partial(_add_label, more, name="one-more")
 
 
 def _volume_unknown(plan: MixPlan) -> str:
@@ -163,6 +242,10 @@ def _volume_unknown(plan: MixPlan) -> str:
         if told
         else ""
     )
+
+
+def _add_water(ready: ClearWater | None, column: QVBoxLayout) -> None:
+    column.addWidget(_water_card(ready))
 
 
 def _water_card(ready: ClearWater | None) -> QFrame:

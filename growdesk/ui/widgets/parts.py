@@ -164,8 +164,13 @@ def clear(layout: QLayout, kept: int = 0) -> None:
     while (item := layout.takeAt(kept)) is not None:
         widget = item.widget()
         if widget is not None:
-            widget.setParent(None)
-            widget.deleteLater()
+            let_go(widget)
         inner = item.layout()
         if inner is not None:
             clear(inner)
+
+
+def let_go(widget: QWidget) -> None:
+    """Take a widget out of sight and of its parent, and let it go."""
+    widget.setParent(None)
+    widget.deleteLater()
