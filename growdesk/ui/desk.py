@@ -17,14 +17,14 @@ from growdesk.domain import units
 from growdesk.domain.errors import GrowdeskError, LookOnlyError
 from growdesk.domain.speech import tr
 from growdesk.services.clock_doubt import clock_doubt
-from growdesk.services.values import Changed
+from growdesk.services.values import Changed, DayBegun
 from growdesk.ui.charts import asking
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.long_work import LongWork
 from growdesk.ui.tasks import Job, Lane, Tasks
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
     from datetime import date
     from pathlib import Path
 
@@ -60,8 +60,13 @@ class Shown:
 
 
 class Desk(QObject):
-    """One collection, the day shown, and the plant shown."""
+    """One collection, the day shown, and the plant shown.
 
+    A day of many plants is judged by steps. While there is none to show, ``day_begun``
+    tells each of them, and who shows it says ``go_on``.
+    """
+
+    day_begun = Signal(object)
     day_arrived = Signal(object)
     plant_arrived = Signal(object)
     plant_gone = Signal()
@@ -79,6 +84,10 @@ class Desk(QObject):
         self.long = LongWork(tasks, self)
         self.bus = bus
         self.view: DayView | None = None
+        self.begun: DayBegun | None = None
+        """The day of which not all plants are judged yet, while there is no view."""
+        self.seen: Callable[[], Sequence[int]] = tuple
+        """Gives the plants that are looked at, to be judged before the others."""
         self.detail: PlantDetail | None = None
         self.asked_day: date | None = None
         bus.changed.connect(self._changed)
@@ -96,20 +105,23 @@ class Desk(QObject):
     @property
     def on(self) -> date:
         """Give the day shown."""
-        return self.view.on if self.view is not None else self.today
+        shown = self.view or self.begun
+        return shown.on if shown is not None else self.today
 
     def show_day(self, on: date | None = None) -> None:
         """Ask for a day; none is today."""
         self.asked_day = on
-        self.tasks.ask(
-            self,
-            Job(partial(_read_day, self.collection, on), self._day, self.fail, "day"),
-        )
+        self.go_on()
+
+    def go_on(self) -> None:
+        """Ask for the next step of the day asked for; of few plants it is the last."""
+        work = partial(_read_day, self.collection, self.asked_day, self.seen())
+        self.tasks.ask(self, Job(work, self._day, self.fail, "day"))
 
     def notice_midnight(self) -> None:
         """Show the new day where the day shown was today and no longer is."""
-        view = self.view
-        if view is not None and self.asked_day is None and view.on != self.today:
+        shown = self.view or self.begun
+        if shown is not None and self.asked_day is None and shown.on != self.today:
             self.show_day()
 
     def show_plant(self, plant_id: int | None) -> None:
@@ -208,7 +220,7 @@ class Desk(QObject):
         old = self.collection
         self.collection = collection
         self.tasks.doubted = partial(_damage_behind, collection)
-        self.view = None
+        self.view = self.begun = None
         self.detail = None
         self.tasks.ask(self, Job(old.close, lambda _none: None, self.fail))
         self.switched.emit()
@@ -217,9 +229,16 @@ class Desk(QObject):
 
     # -- answers --------------------------------------------------------------------
 
-    def _day(self, shown: Shown) -> None:
-        self.view = shown.view
-        self.day_arrived.emit(shown)
+    def _day(self, shown: Shown | DayBegun) -> None:
+        """Show a day; of one begun only where none is shown that is whole."""
+        if isinstance(shown, Shown):
+            self.view, self.begun = shown.view, None
+            self.day_arrived.emit(shown)
+        elif self.view is None:
+            self.begun = shown
+            self.day_begun.emit(shown)
+        else:
+            self.go_on()
 
     def _plant(self, detail: PlantDetail) -> None:
         self.detail = detail
@@ -256,10 +275,15 @@ def _damage_behind(collection: Collection) -> GrowdeskError | None:
     return behind(collection.ledger)
 
 
-def _read_day(collection: Collection, on: date | None) -> Shown:
+def _read_day(
+    collection: Collection, on: date | None, first: Sequence[int]
+) -> Shown | DayBegun:
     with collection.ledger.at_once():
+        view = collection.day.by_steps(on, first)
+        if isinstance(view, DayBegun):
+            return view
         return Shown(
-            collection.day.view(on),
+            view,
             collection.history.view(),
             collection.mixing.tins(),
             collection.waters.all(),

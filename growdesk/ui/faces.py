@@ -99,8 +99,10 @@ class Faces(QObject):
         self._now = DAY
         self._widths: list[int] = []
         self._had_mixing = False
+        self._waits = ""
         parts.pages.addWidget(parts.day_list)
         parts.head.face_wanted.connect(self.go)
+        desk.day_begun.connect(lambda _begun: self._hint())
         desk.day_arrived.connect(self._day_arrived)
         application = QApplication.instance()
         if isinstance(application, QApplication):
@@ -146,6 +148,7 @@ class Faces(QObject):
 
     def go(self, key: str) -> None:
         """Show a face; the day is one too."""
+        self._waits = ""
         if key == DAY:
             self.show_day()
         elif key != self._now:
@@ -224,6 +227,9 @@ class Faces(QObject):
         view = self._desk.view
         if key in self._needing and (view is None or not view.lines):
             self._parts.head.show_mode(self._now)
+            if self._desk.begun is not None:
+                self._waits = key
+                self._parts.strip.tell(tr("It is shown once all plants are judged."))
             return
         face = self._made(key)
         if self._now == DAY:
@@ -262,6 +268,9 @@ class Faces(QObject):
         self._parts.head.allow_faces(self._needing, allowed=has_plants)
         if not has_plants and self._now in self._needing:
             self.show_day()
+        wanted, self._waits = self._waits, ""
+        if wanted:
+            self.go(wanted)
         self._hint()
 
     def _focus_moved(self, _before: QWidget | None, now: QWidget | None) -> None:
@@ -285,6 +294,7 @@ class Faces(QObject):
         has_plants = view is not None and bool(view.lines)
         if self._desk.collection.looking:
             return tr(actions.LOOKING_HINT)
-        if has_plants and self._desk.on > self._desk.today:
+        is_ahead = has_plants and self._desk.on > self._desk.today
+        if is_ahead or self._desk.begun is not None:
             return actions.ahead_hint()
         return actions.strip_hint(has_plants=has_plants)

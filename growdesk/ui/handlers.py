@@ -16,7 +16,7 @@ from PySide6.QtCore import Qt
 from growdesk.domain.facts import CareKind
 from growdesk.domain.speech import tr
 from growdesk.services.whereabouts import OnServer
-from growdesk.ui import sizes
+from growdesk.ui import headline, sizes
 from growdesk.ui.explaining import explain
 from growdesk.ui.preferences import keep_text_per_cent, preferences
 from growdesk.ui.sample import Sample
@@ -191,7 +191,13 @@ def _lines(hands: Hands) -> tuple[Line, ...]:
 
 
 def _on_round(hands: Hands, use: Callable[[tuple[Line, ...]], object]) -> None:
-    """Do something to the plants picked that grow here; say so where none does."""
+    """Do something to the plants picked that grow here; say so where none does.
+
+    It waits for the grower to ask again once all plants of the day are judged.
+    """
+    if hands.desk.begun is not None:
+        hands.strip.tell(headline.still_judging(hands.desk.begun))
+        return
     lines = _lines(hands)
     if hands.faces.picked and not lines:
         hands.strip.tell(tr("What is selected is not growing here any more."))

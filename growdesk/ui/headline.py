@@ -21,10 +21,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from datetime import date
 
-    from growdesk.services.values import DayView, Line
+    from growdesk.services.values import DayBegun, DayView, Line
 
 
-def day_title(view: DayView, today: date) -> str:
+def day_title(view: DayView | DayBegun, today: date) -> str:
     """Give the day as a title, with how near it is."""
     day = words.long_day(view.on)
     days = (view.on - today).days
@@ -36,6 +36,21 @@ def day_title(view: DayView, today: date) -> str:
         return tr("{day} (in {days} days)").format(day=day, days=days)
     said = trn("{day} ({days} day ago)", "{day} ({days} days ago)", -days)
     return said.format(day=day, days=-days)
+
+
+def judging(begun: DayBegun) -> str:
+    """Say how far the judging of a day is, and how its list stands until then."""
+    return tr(
+        "Judging {plants} plants, {judged} done. Until then they stand by place, "
+        "without jugs; then by verdict."
+    ).format(plants=len(begun.lines), judged=begun.judged)
+
+
+def still_judging(begun: DayBegun) -> str:
+    """Say that something has to wait until all plants are judged."""
+    return tr(
+        "{judged} of {plants} plants are judged so far. Choose it again once all are."
+    ).format(plants=len(begun.lines), judged=begun.judged)
 
 
 def what_first(view: DayView, today: date) -> str:

@@ -66,7 +66,7 @@ if TYPE_CHECKING:
     from growdesk.services.calendar_values import JobLine
     from growdesk.services.collection import Collection
     from growdesk.services.quick_values import QuickAsk
-    from growdesk.services.values import HistoryView, Written
+    from growdesk.services.values import DayBegun, HistoryView, Written
     from growdesk.ui.desk import Shown
 
 _WIDTHS = [586, 390, 280]
@@ -178,6 +178,8 @@ class Window(Hands):
         wiring.connect_panes(self, self.commands, own)
 
     def _connect_desk(self) -> None:
+        self.desk.seen = self.day_list.unjudged_in_sight
+        self.desk.day_begun.connect(self._show_begun)
         self.desk.day_arrived.connect(self._show_day)
         self.day_stands.connect(self._show_rest)
         self.day_stands.connect(self.looks.ask)
@@ -209,6 +211,18 @@ class Window(Hands):
         sizes.current().turned.connect(self.stacking.fit)
 
     # -- showing --------------------------------------------------------------------
+
+    def _show_begun(self, begun: DayBegun) -> None:
+        """Show all plants of a day before all of them are judged."""
+        self.head.show_begun(begun, self.desk.today)
+        self.day_list.show_begun(begun)
+        self._allow_commands()
+        self.first_paint.then(partial(self._go_on, begun))
+
+    def _go_on(self, begun: DayBegun) -> None:
+        """Have the next plants judged, unless another day is asked for meanwhile."""
+        if begun is self.desk.begun:
+            self.desk.go_on()
 
     def _show_day(self, shown: Shown) -> None:
         view = shown.view
@@ -258,9 +272,11 @@ class Window(Hands):
 
     def _allow_commands(self) -> None:
         """Let commands of plants be asked for where there are any in sight."""
-        view = self.desk.view
+        view, begun = self.desk.view, self.desk.begun
         has_come = view is None or view.on <= self.desk.today
-        has_plants = self.roster.has_plants or (view is not None and bool(view.lines))
+        has_plants = self.roster.has_plants or any(
+            each is not None and each.lines for each in (view, begun)
+        )
         is_looked_at = bool(self.desk.collection.looking)
         for command in actions.declared():
             may = not (is_looked_at and command.key in actions.WRITING)

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from datetime import date
 
-    from growdesk.services.values import Done, Line
+    from growdesk.services.values import Done, Line, Unjudged
 
 NOT_RECORDED = mark("not recorded")
 
@@ -204,8 +204,12 @@ def where(line: Line) -> str:
 
     That it is handled last, or after the others, stands before it.
     """
-    stands = walking.where(line.place, line.bench_name, line.together)
-    return walking.where(apart(line), stands)
+    return walking.where(apart(line), stands(line))
+
+
+def stands(line: Line | Unjudged) -> str:
+    """Give place and bench, and how many share the tag, and no more."""
+    return walking.where(line.place, line.bench_name, line.together)
 
 
 def apart(line: Line) -> str:

@@ -4,6 +4,9 @@ Rows are frozen; a new day is a reset. Text for people comes from ``ui.words``. 
 model never asks a service for anything and never writes: a click on a tick goes out
 as a signal from the pane. What a find goes through is folded once a line, and the lines
 are put in order once a day; a key typed is one pass over them.
+
+While a day of many plants is being judged all stand as the round is walked, without
+groups: nothing is said of what is judged so far as if it were all.
 """
 
 from __future__ import annotations
@@ -19,14 +22,17 @@ from typing_extensions import override
 from growdesk.domain.facts import Verdict
 from growdesk.domain.speech import fixed, mark, tr
 from growdesk.services.finding import Finder
-from growdesk.services.values import DoneKind
+from growdesk.services.values import DoneKind, Unjudged
 from growdesk.ui import words
 from growdesk.ui.tips import as_typed
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
+    from typing import TypeAlias
 
     from growdesk.services.values import Line
+
+    Row: TypeAlias = "Head | Line | Unjudged"
 
 Index = QModelIndex | QPersistentModelIndex
 ID_ROLE = Qt.ItemDataRole.UserRole + 1
@@ -34,6 +40,7 @@ LINE_ROLE = Qt.ItemDataRole.UserRole + 2
 HEAD_ROLE = Qt.ItemDataRole.UserRole + 3
 UNDER_ROLE = Qt.ItemDataRole.UserRole + 4
 _ROOT = QModelIndex()
+NOT_YET = mark("not judged yet")
 _TICKED = frozenset({Verdict.FEED, Verdict.CLEAR_WATER, Verdict.FLUSH})
 
 
@@ -135,17 +142,17 @@ def can_tick(line: Line) -> bool:
 
 def folded(line: Line) -> str:
     """Give all that a filter may find of a line, folded to one case."""
-    parts = (
-        line.tag,
-        line.name,
-        line.place,
-        line.bench_name,
-        line.together,
-        words.apart(line),
-        words.VERDICT[line.verdict],
-        line.short_reason,
-    )
-    return "\n".join(parts).casefold()
+    parts = words.apart(line), words.VERDICT[line.verdict], line.short_reason
+    return "\n".join((*_named(line), *parts)).casefold()
+
+
+def folded_before(line: Line | Unjudged) -> str:
+    """Give what a filter may find while not all are judged: no word of a verdict."""
+    return "\n".join(_named(line)).casefold()
+
+
+def _named(line: Line | Unjudged) -> tuple[str, ...]:
+    return line.tag, line.name, line.place, line.bench_name, line.together
 
 
 class DayModel(QAbstractTableModel):
@@ -159,15 +166,17 @@ class DayModel(QAbstractTableModel):
         self._texts: dict[int, tuple[Line, str]] = {}
         self._finder = Finder(())
         self._groups: list[tuple[Verdict, int]] = []
-        self._rows: tuple[Head | Line, ...] = ()
+        self._rows: tuple[Row, ...] = ()
         self._heads: tuple[int, ...] = ()
         self._row_of: dict[int, int] = {}
         self._is_open = True
+        self._begun: tuple[Line | Unjudged, ...] = ()
+        self._is_folded = False
 
     # -- what the pane asks ---------------------------------------------------------
 
     @property
-    def rows(self) -> tuple[Head | Line, ...]:
+    def rows(self) -> tuple[Row, ...]:
         """Give the rows as shown."""
         return self._rows
 
@@ -175,6 +184,16 @@ class DayModel(QAbstractTableModel):
     def lines(self) -> tuple[Line, ...]:
         """Give all lines of the day, shown or not."""
         return self._lines
+
+    @property
+    def stands(self) -> tuple[Line | Unjudged, ...]:
+        """Give all plants of the day, shown or not, judged or not yet."""
+        return self._begun or self._lines
+
+    @property
+    def is_begun(self) -> bool:
+        """Tell whether plants of the day are still being judged."""
+        return bool(self._begun)
 
     @property
     def is_open(self) -> bool:
@@ -186,10 +205,11 @@ class DayModel(QAbstractTableModel):
 
         Where the same plants stand in the same order, only what differs is told.
         """
-        self._lines = tuple(lines)
+        same_day = is_open == self._is_open and not self._begun
+        self._lines, self._begun = tuple(lines), ()
+        self._is_folded = False
         self._order()
         rows = self._filtered()
-        same_day = is_open == self._is_open
         self._is_open = is_open
         before = self._rows
         same_rows = len(before) == len(rows) and all(
@@ -202,8 +222,26 @@ class DayModel(QAbstractTableModel):
         self._rows = rows
         for row, (old, new) in enumerate(zip(before, rows, strict=True)):
             if old is not new and old != new:
-                last = self.index(row, len(COLUMNS) - 1)
-                self.dataChanged.emit(self.index(row, 0), last)
+                self._tell(row, row)
+        return False
+
+    def show_begun(self, lines: tuple[Line | Unjudged, ...]) -> bool:
+        """Take a day of which not all are judged; tell whether other rows stand there.
+
+        Nothing can be ticked until they are.
+        """
+        before, self._begun = self._begun, lines
+        self._is_open = False
+        ids = [each.plant_id for each in lines]
+        if ids != [each.plant_id for each in before]:
+            self._lines, self._groups, self._texts = (), [], {}
+            self._is_folded = False
+            self._reset(self._found_begun())
+            return True
+        old, self._rows = self._rows, self._found_begun()
+        new = [at for at, row in enumerate(self._rows) if row is not old[at]]
+        if new:
+            self._tell(new[0], new[-1])
         return False
 
     def filter_by(self, typed: str) -> None:
@@ -211,13 +249,13 @@ class DayModel(QAbstractTableModel):
         wanted = typed.casefold()
         if wanted != self._filter:
             self._filter = wanted
-            self._reset(self._filtered())
+            self._reset(self._found_begun() if self._begun else self._filtered())
 
     def row_of(self, plant_id: int) -> int:
         """Give the row of a plant, or -1 where it is not shown."""
         return self._row_of.get(plant_id, -1)
 
-    def lines_at(self, rows: Iterable[int]) -> tuple[Line, ...]:
+    def lines_at(self, rows: Iterable[int]) -> tuple[Line | Unjudged, ...]:
         """Give the lines at some rows, headers left out."""
         entries = (self._rows[row] for row in sorted(set(rows)))
         return tuple(entry for entry in entries if not isinstance(entry, Head))
@@ -225,6 +263,14 @@ class DayModel(QAbstractTableModel):
     def head_rows(self) -> tuple[int, ...]:
         """Give the rows that are group headers."""
         return self._heads
+
+    def texts(self, line: Line | Unjudged, column: int) -> tuple[str, str]:
+        """Give the text of a cell, and the smaller one under it."""
+        if isinstance(line, Unjudged):
+            return _unjudged(line, column)
+        if self._begun and column == Place.STRENGTH and line.done is None:
+            return "", ""
+        return COLUMNS[column].text(line), COLUMNS[column].under(line)
 
     # -- what Qt asks ---------------------------------------------------------------
 
@@ -244,6 +290,8 @@ class DayModel(QAbstractTableModel):
         entry = self._rows[index.row()]
         if isinstance(entry, Head):
             return _read_head(entry, index.column(), role)
+        if isinstance(entry, Unjudged) or (self._begun and role in _SAID):
+            return self._read_begun(entry, index.column(), role)
         if role == Qt.ItemDataRole.CheckStateRole and not self._is_open:
             return None
         return reader(entry, index.column())
@@ -269,6 +317,34 @@ class DayModel(QAbstractTableModel):
             return Qt.ItemFlag.NoItemFlags  # so that the arrow keys step over it
         plain = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
         return plain | Qt.ItemFlag.ItemNeverHasChildren
+
+    def _read_begun(
+        self, line: Line | Unjudged, column: int, role: int
+    ) -> int | str | None:
+        if role == ID_ROLE:
+            return line.plant_id
+        if role not in _TEXTS:
+            return None
+        upper, under = self.texts(line, column)
+        if role == Qt.ItemDataRole.AccessibleTextRole and column == Place.PLANT:
+            verdict, _ = self.texts(line, Place.VERDICT)
+            said = line.tag, line.name, verdict, words.stands(line)
+            return ", ".join(part for part in said if part)
+        return under if role == UNDER_ROLE else upper
+
+    def _tell(self, first: int, last: int) -> None:
+        corner = self.index(last, len(COLUMNS) - 1)
+        self.dataChanged.emit(self.index(first, 0), corner)
+
+    def _found_begun(self) -> tuple[Line | Unjudged, ...]:
+        """Give the plants of a day begun that hold what is typed."""
+        typed = tuple(self._filter.split())
+        if not typed:
+            return self._begun
+        if not self._is_folded:
+            self._finder = Finder([folded_before(each) for each in self._begun])
+            self._is_folded = True
+        return tuple([self._begun[at] for at in self._finder.holding(typed)])
 
     def _order(self) -> None:
         """Put the lines in their order, and fold those that are new."""
@@ -306,7 +382,7 @@ class DayModel(QAbstractTableModel):
             first = last
         return tuple(rows)
 
-    def _reset(self, rows: tuple[Head | Line, ...]) -> None:
+    def _reset(self, rows: tuple[Row, ...]) -> None:
         self.beginResetModel()
         self._rows = rows
         self._heads = tuple(at for at, row in enumerate(rows) if isinstance(row, Head))
@@ -316,9 +392,18 @@ class DayModel(QAbstractTableModel):
         self.endResetModel()
 
 
-def _key(entry: Head | Line) -> Verdict | int:
+def _key(entry: Row) -> Verdict | int:
     """Give what makes a row the same row: its group, or its plant."""
     return entry.verdict if isinstance(entry, Head) else entry.plant_id
+
+
+def _unjudged(line: Unjudged, column: int) -> tuple[str, str]:
+    """Give the texts of a plant that has no verdict yet."""
+    if column == Place.TAG:
+        return line.tag, ""
+    if column == Place.PLANT:
+        return line.name, words.stands(line)
+    return (tr(NOT_YET), "") if column == Place.VERDICT else ("", "")
 
 
 def _read_head(head: Head, column: int, role: int) -> object:
@@ -352,6 +437,14 @@ def _spoken(line: Line, column: int) -> str:
     return COLUMNS[column].text(line)
 
 
+_TEXTS = frozenset(
+    {
+        Qt.ItemDataRole.DisplayRole,
+        UNDER_ROLE,
+        Qt.ItemDataRole.AccessibleTextRole,
+    }
+)
+_SAID = _TEXTS | {Qt.ItemDataRole.ToolTipRole}
 _READERS: dict[int, Callable[[Line, int], object]] = {
     Qt.ItemDataRole.DisplayRole: lambda line, column: COLUMNS[column].text(line),
     UNDER_ROLE: lambda line, column: COLUMNS[column].under(line),

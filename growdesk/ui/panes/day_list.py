@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
+from growdesk.services.values import Unjudged
 from growdesk.ui.dropping import DropZone, Spot
 from growdesk.ui.models.day_model import ID_ROLE, DayModel, Place, can_tick
 from growdesk.ui.widgets import focus
@@ -35,7 +36,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtGui import QResizeEvent
 
-    from growdesk.services.values import DayView, Line
+    from growdesk.services.values import DayBegun, DayView, Line
 
 
 class DayListPane(QFrame):
@@ -73,7 +74,7 @@ class DayListPane(QFrame):
         """Give the plant the cursor is on."""
         return self._chosen
 
-    def selected(self) -> tuple[Line, ...]:
+    def selected(self) -> tuple[Line | Unjudged, ...]:
         """Give the selected lines, or the line the cursor is on."""
         rows = [index.row() for index in self.table.selectionModel().selectedRows()]
         return self.model.lines_at(rows)
@@ -107,6 +108,27 @@ class DayListPane(QFrame):
         if had_steps and view.lines:
             self.table.setFocus()
 
+    def show_begun(self, begun: DayBegun) -> None:
+        """Show a day of which not all plants are judged yet.
+
+        The cursor is on no plant until the grower puts it there, so that the whole day
+        begins at its top.
+        """
+        kept = [line.plant_id for line in self.selected()]
+        if self.model.show_begun(begun.lines):
+            self.table.fit_rows()
+            self.table.fit_columns()
+            wanted = self._wanted or (self._chosen if kept else None)
+            if wanted is not None:
+                self._after_reset(kept, current=wanted)
+        self._choose_page(is_empty=False)
+
+    def unjudged_in_sight(self) -> tuple[int, ...]:
+        """Give the plants that are seen and not judged yet, the chosen one first."""
+        lines = self.model.lines_at(self.table.in_sight())
+        seen = [each.plant_id for each in lines if isinstance(each, Unjudged)]
+        return tuple(seen if self._chosen is None else [self._chosen, *seen])
+
     def choose_next(self, plant_id: int) -> None:
         """Put the cursor on a plant when the next day is shown."""
         self._chosen = plant_id
@@ -129,7 +151,7 @@ class DayListPane(QFrame):
         """Put the focus on what is in sight: the list, the steps, or the filter."""
         if self.model.rows:
             self.table.setFocus(Qt.FocusReason.ShortcutFocusReason)
-        elif self.model.lines:
+        elif self.model.stands:
             self.filter.setFocus(Qt.FocusReason.ShortcutFocusReason)
         else:
             self.steps.take_focus()
@@ -203,12 +225,15 @@ class DayListPane(QFrame):
         if is_empty:
             self._stack.setCurrentIndex(1)
         elif not self.model.rows:
-            typed = self.filter.text()
-            self._nothing.setText(
-                tr("No plant of this day has “{typed}” in its line.").format(
-                    typed=typed
+            said = (
+                tr(
+                    "No plant has “{typed}” in its name, tag or place. Verdicts are "
+                    "found once all are judged."
                 )
+                if self.model.is_begun
+                else tr("No plant of this day has “{typed}” in its line.")
             )
+            self._nothing.setText(said.format(typed=self.filter.text()))
             self._stack.setCurrentIndex(2)
         else:
             self._stack.setCurrentIndex(0)
@@ -221,7 +246,7 @@ class DayListPane(QFrame):
         kept = [line.plant_id for line in self.selected()]
         self.model.filter_by(typed)
         self._after_reset(kept)
-        self._choose_page(is_empty=not self.model.lines)
+        self._choose_page(is_empty=not self.model.stands)
 
     def _after_reset(self, kept: list[int], current: int | None = None) -> None:
         """Size the rows, and put cursor and selection back."""
@@ -260,6 +285,8 @@ class DayListPane(QFrame):
         if index.column() != Place.TICK:
             return
         for line in self.model.lines_at([index.row()]):
+            if isinstance(line, Unjudged):
+                continue
             if line.done is not None:
                 self.untick_wanted.emit((line.plant_id,))
             elif can_tick(line) and self.model.is_open:

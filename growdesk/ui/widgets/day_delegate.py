@@ -24,7 +24,7 @@ from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
-from growdesk.services.values import DoneKind
+from growdesk.services.values import DoneKind, Unjudged
 from growdesk.ui import icons, sizes, theme, words
 from growdesk.ui.models.day_model import (
     COLUMNS,
@@ -76,22 +76,29 @@ class Wanted:
     reason_px: int
 
 
-def wanted(font: QFont, lines: Sequence[Line]) -> Wanted:
+def wanted(font: QFont, lines: Sequence[Line | Unjudged]) -> Wanted:
     """Measure lines in a font: names and places, and reasons, as they are drawn.
 
     Of thousands the longest by their letters are measured.
     """
     large, little = QFontMetrics(font), QFontMetrics(small(font))
     under = COLUMNS[Place.PLANT].under
-    stands = {
+    judged = [line for line in lines if not isinstance(line, Unjudged)]
+    turns = {
         (line.place, line.bench_name, line.together, words.turn(line)): line
-        for line in lines
+        for line in judged
     }
+    stands = {
+        (line.place, line.bench_name, line.together): line
+        for line in lines
+        if isinstance(line, Unjudged)
+    }
+    under_names = {under(line) for line in turns.values()}
+    under_names |= {words.stands(line) for line in stands.values()}
     named = max(
-        _widest(large, {line.name for line in lines}),
-        _widest(little, {under(line) for line in stands.values()}),
+        _widest(large, {line.name for line in lines}), _widest(little, under_names)
     )
-    reason = _widest(little, {line.short_reason for line in lines})
+    reason = _widest(little, {line.short_reason for line in judged})
     return Wanted(
         max((len(line.tag) for line in lines), default=0),
         named + PAD + _END + 4 * _GAP,
@@ -194,7 +201,11 @@ class DayDelegate(QStyledItemDelegate):
         low = rect.bottom()
         painter.drawLine(rect.left() + 8, low, rect.right() - 8, low)
 
-    def _paint_tick(self, painter: QPainter, rect: QRect, line: Line) -> None:
+    def _paint_tick(
+        self, painter: QPainter, rect: QRect, line: Line | Unjudged
+    ) -> None:
+        if isinstance(line, Unjudged):
+            return
         c = theme.colours()
         box = QRectF(0, 0, sizes.px(20), sizes.px(20))
         box.moveCenter(QRectF(rect).center())
@@ -213,19 +224,22 @@ class DayDelegate(QStyledItemDelegate):
         icons.paint(painter, "down" if passed else "tick", c.card, inner)
 
     def _paint_text(
-        self, painter: QPainter, rect: QRect, line: Line, column: int
+        self, painter: QPainter, rect: QRect, entry: Line | Unjudged, column: int
     ) -> None:
         c = theme.colours()
-        words_of = COLUMNS[column]
-        upper, under = words_of.text(line), words_of.under(line)
+        upper, under = self._model.texts(entry, column)
+        line = None if isinstance(entry, Unjudged) else entry
         room = rect.adjusted(PAD, 5, -_END, -5)
         half = room.height() // 2
         low = room.adjusted(0, half, 0, 0)
         top = QRect(room)
         if under:
             top.setHeight(half)
-        ink = c.muted if line.done else c.ink
-        if column == Place.VERDICT:
+        ink = c.muted if line is not None and line.done else c.ink
+        if column == Place.VERDICT and line is None:
+            self._draw(painter, top, self._type.small, c.muted, upper)
+            return
+        if column == Place.VERDICT and line is not None:
             ink = c.verdict(line.verdict)
             side = self._type.mark
             box = QRect(top.left(), top.center().y() - side // 2 + 1, side, side)
@@ -239,7 +253,7 @@ class DayDelegate(QStyledItemDelegate):
             self._draw(painter, top, first, ink, upper)
         if under:
             self._draw(painter, low, self._type.small, c.muted, under)
-        if column == Place.VERDICT and band_mark(line):
+        if column == Place.VERDICT and line is not None and band_mark(line):
             left = self._type.strong[1].horizontalAdvance(upper) + 2 * _GAP
             self._paint_band(painter, top.adjusted(left, 0, 0, 0), line)
 

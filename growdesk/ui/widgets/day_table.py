@@ -94,11 +94,19 @@ class DayTable(QTableView):
 
     def _wanted(self) -> Wanted:
         """Give what the lines want, measured once for the lines shown and the font."""
-        lines, font = self._lines.lines, self.font()
+        lines, font = self._lines.stands, self.font()
         held = self._measured
         if held is None or held[0] is not lines or held[1] != font:
             held = self._measured = lines, QFont(font), wanted(font, lines)
         return held[2]
+
+    def in_sight(self) -> tuple[int, ...]:
+        """Give the rows that are seen, from the first to the last."""
+        first, last = self.rowAt(0), self.rowAt(self.viewport().height() - 1)
+        if first < 0:
+            return ()
+        rows = self._lines.rowCount()
+        return tuple(range(first, rows if last < 0 else last + 1))
 
     def _take_size(self) -> None:
         high = 2 * self.fontMetrics().height() + _LINE_PAD

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtGui import QResizeEvent
 
-    from growdesk.services.values import DayView
+    from growdesk.services.values import DayBegun, DayView
 
 
 _TITLE_PX = 330
@@ -39,7 +39,7 @@ class DayHead(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self._said = "", ""
+        self._said: tuple[str, str] = ("", "")
         self._face = "day"
         self._is_today = False
         self._has_done = False
@@ -87,6 +87,14 @@ class DayHead(QWidget):
         for line in (*lines, self.jobs, self.backups):
             column.addWidget(line)
         self.refresh_colours()
+
+    def show_begun(self, begun: DayBegun, today: date) -> None:
+        """Show a day of which not all plants are judged yet."""
+        self.title.setText(headline.day_title(begun, today))
+        self._said = (headline.judging(begun),) * 2
+        self._is_today, self._has_done = begun.is_today, False
+        self._show_first()
+        self._today.setEnabled(not begun.is_today)
 
     def show_day(self, view: DayView, today: date) -> None:
         """Show a day in words."""

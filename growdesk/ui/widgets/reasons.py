@@ -312,6 +312,8 @@ def _served(detail: PlantDetail) -> str:
     """Say what is poured and from which jug; its own stands among the steps."""
     if detail.strength is None or not _is_fed(detail):
         return ""
+    if detail.jug_waits:
+        return tr("its jug is told once all plants are judged")
     own = detail.strength.ppm_n
     poured = own if detail.jug_ppm_n is None else detail.jug_ppm_n
     return words.served(poured, None, detail.letter)
