@@ -143,6 +143,8 @@ class Soak:
             if not number % checked_each or number == actions:
                 self._compare()
                 counts.course_mb.append(round(self._at_rest_mb()))
+                said = f"{number}: {counts.course_mb[-1]} MB, {self._held()}"
+                print(said, file=sys.stderr, flush=True)  # noqa: T201
             if counts.faults:
                 break
         counts.end_mb, counts.end = self._at_rest_mb(), self._held()

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
     QWidget,
 )
+from typing_extensions import override
 
 from growdesk.domain import cautions
 from growdesk.domain.speech import tr
@@ -28,13 +29,20 @@ from growdesk.ui.widgets import focus
 from growdesk.ui.widgets.fitted_combo import FittedCombo
 from growdesk.ui.widgets.fold import Fold
 from growdesk.ui.widgets.jugs import Jugs
-from growdesk.ui.widgets.parts import button, frame, label, link, scrolled
+from growdesk.ui.widgets.parts import (
+    button,
+    frame,
+    label,
+    link,
+    out_of_sight,
+    scrolled,
+)
 from growdesk.ui.widgets.quick import QuickCalculator
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from PySide6.QtGui import QAction
+    from PySide6.QtGui import QAction, QShowEvent
 
     from growdesk.services.recipe_values import RecipeView
     from growdesk.services.values import DayView, TinView, WaterView
@@ -73,11 +81,15 @@ class MixingPane(QFrame):
         self.to_quick = button(tr("To the quick mix"), self._to_quick)
         self.to_quick.setToolTip(tr("Any strength of any tin (Ctrl+M)"))
         self._view: DayView | None = None
+        self._is_old = False
         self._lay_out()
 
     def show_day(self, view: DayView) -> None:
-        """Show the jugs of a day."""
+        """Show the jugs of a day; out of sight they wait until the pane is shown."""
         self._view = view
+        self._is_old = out_of_sight(self)
+        if self._is_old:
+            return
         has_plants = bool(view.lines)
         self._empty.setVisible(not has_plants)
         self.to_quick.setVisible(not has_plants)
@@ -134,6 +146,12 @@ class MixingPane(QFrame):
         for fold in self.quick.findChildren(Fold):
             fold.refresh_colours()
         if self._view is not None:
+            self.show_day(self._view)
+
+    @override
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if self._is_old and self._view is not None:
             self.show_day(self._view)
 
     def _lay_out(self) -> None:

@@ -10,15 +10,18 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout
+from typing_extensions import override
 
 from growdesk.domain.speech import tr
 from growdesk.ui import week_words
 from growdesk.ui.models.week_model import WeekModel
 from growdesk.ui.widgets.find_line import FindLine
-from growdesk.ui.widgets.parts import enlarge, label
+from growdesk.ui.widgets.parts import enlarge, label, out_of_sight
 from growdesk.ui.widgets.week_table import WeekTable
 
 if TYPE_CHECKING:
+    from PySide6.QtGui import QShowEvent
+
     from growdesk.services.week_values import WeekView
 
 
@@ -39,11 +42,19 @@ class WeekPane(QFrame):
         enlarge(self.title, 1.12, strong=True)
         self._nothing = label("", tone="muted")
         self._chosen: int | None = None
+        self._later: list[WeekView | None] = []
         self._lay_out()
         self._connect()
 
     def show_week(self, view: WeekView | None) -> None:
-        """Show a week; the cursor stays on its plant and its day."""
+        """Show a week; the cursor stays on its plant and its day.
+
+        Out of sight it is kept until the pane is shown.
+        """
+        if out_of_sight(self):
+            self._later = [view]
+            return
+        self._later = []
         column = self.table.currentIndex().column()
         self.model.show(view)
         self.title.setText("" if view is None else week_words.title(view))
@@ -75,6 +86,12 @@ class WeekPane(QFrame):
             self.table.horizontalHeader(),
         ):
             each.viewport().update()
+
+    @override
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        for view in self._later:
+            self.show_week(view)
 
     def _lay_out(self) -> None:
         name = QLabel(tr("F&ind"))

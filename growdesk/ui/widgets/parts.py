@@ -174,3 +174,8 @@ def let_go(widget: QWidget) -> None:
     """Take a widget out of sight and of its parent, and let it go."""
     widget.setParent(None)
     widget.deleteLater()
+
+
+def out_of_sight(widget: QWidget) -> bool:
+    """Tell whether a widget is hidden in a window that is shown."""
+    return widget.window().isVisible() and not widget.isVisible()

@@ -96,10 +96,14 @@ class WeekTable(QTableView):
     def fit(self) -> None:
         """Give every row its height, and the days the width there is."""
         height = self.fontMetrics().height()
-        for row, entry in enumerate(self._lines.rows):
-            wanted = height + 18 if isinstance(entry, str) else 2 * height + 12
-            if self.rowHeight(row) != wanted:
-                self.setRowHeight(row, wanted)
+        header, plant, place = self.verticalHeader(), 2 * height + 12, height + 18
+        if header.defaultSectionSize() != plant:
+            header.setDefaultSectionSize(plant)
+        places = {n for n, row in enumerate(self._lines.rows) if isinstance(row, str)}
+        for row in range(len(self._lines.rows)):
+            wanted = place if row in places else plant
+            if header.sectionSize(row) != wanted:
+                header.resizeSection(row, wanted)
         self._fit_days()
         self.updateGeometries()
 
