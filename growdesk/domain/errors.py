@@ -82,6 +82,16 @@ class GoneError(StoreError):
     reference = "store-gone"
 
 
+class OvertakenError(StoreError):
+    """Others changed meanwhile what was to be changed; ``now`` is their state."""
+
+    reference = "store-overtaken"
+
+    def __init__(self, message: str, hint: str, now: object) -> None:
+        super().__init__(message, hint)
+        self.now = now
+
+
 class DamagedError(StoreError):
     """The collection file is damaged."""
 

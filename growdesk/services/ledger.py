@@ -111,6 +111,10 @@ class Ledger:
         """Let all that a thread reads in the block be of one state."""
         return self.store.at_once()
 
+    def standing_on(self, state: object) -> AbstractContextManager[None]:
+        """Say which state a thread's writing in the block goes by."""
+        return self.store.standing_on(state)
+
     def writing(self, title: str) -> AbstractContextManager[Writing]:
         """Give a writing, kept whole under its title or not at all."""
         return self.store.writing(title, self.clock.now)

@@ -37,7 +37,8 @@ class Others:
 
     def __init__(self, ledger: Ledger) -> None:
         self._ledger = ledger
-        self._seen: State | None = None
+        self.seen: State | None = None
+        """The state that was looked at last; what is written may stand on it."""
 
     def look(self) -> News:
         """Give what others did since the last look; the first look gives nothing.
@@ -48,8 +49,8 @@ class Others:
         if not isinstance(store, ServerStore):
             return News()  # nobody else can write there
         with self._ledger.reading() as session:
-            before, now = self._seen, state(session)
-            self._seen = now
+            before, now = self.seen, state(session)
+            self.seen = now
             stretches = store.own.others(before, now)
             if not stretches:
                 return News()

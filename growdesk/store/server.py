@@ -11,6 +11,7 @@ from typing_extensions import override
 from growdesk.domain.errors import GoneError, StoreError
 from growdesk.domain.speech import tr
 from growdesk.store.migrations import SCHEMA
+from growdesk.store.overtaking import refuse_overtaken
 from growdesk.store.schema import Base, MigrationRow
 from growdesk.store.server_address import parsed, shown
 from growdesk.store.server_engine import make_server_engine, reader_of, writer_of
@@ -27,7 +28,12 @@ if TYPE_CHECKING:
 
     from sqlalchemy import URL, Engine
 
+    from growdesk.store.journal import Writing
     from growdesk.store.session import Session
+
+
+_TURN = "growdesk_turn"
+"""In the ``info`` of a session that writes: the state as its turn came."""
 
 
 class ServerStore(Transactions):
@@ -150,6 +156,7 @@ class ServerStore(Transactions):
                     yield session
                     return
                 before = self._turn(session)
+                session.info[_TURN] = before
                 yield session
                 step = before, state(session)
                 self.own.add(step)
@@ -159,6 +166,13 @@ class ServerStore(Transactions):
                 if isinstance(error, GoneError):
                     raise in_doubt(self.place) from error
             raise
+
+    @override
+    def _hold_against_others(self, writing: Writing) -> None:
+        since = getattr(self._shared, "stands_on", None)
+        if isinstance(since, State):
+            now = writing.session.info[_TURN]
+            refuse_overtaken(writing.session, writing.changes, since, self.own, now)
 
     def _turn(self, session: Session) -> State:
         """Give the state as the turn to write came; refuse a form made since."""

@@ -57,10 +57,17 @@ class OwnSteps:
 
     def __init__(self) -> None:
         self._steps: list[tuple[State, State]] = []
+        self._digests: set[bytes | None] = set()
 
     def add(self, step: tuple[State, State]) -> None:
         """Note a step that is about to be kept."""
         self._steps.append(step)
+        if step[0].digest != step[1].digest:
+            self._digests.add(step[1].digest)
+
+    def wrote(self, digest: bytes | None) -> bool:
+        """Tell by its digest whether an action is ours."""
+        return digest in self._digests
 
     def drop(self, step: tuple[State, State]) -> None:
         """Forget a step that was not kept."""

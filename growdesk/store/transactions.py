@@ -121,6 +121,7 @@ class Transactions(ABC):
         with self._begun(self._writer) as session:
             writing = Writing(session, who=self.who())
             yield writing
+            self._hold_against_others(writing)
             writing.finish(title, now())
 
     @contextmanager
@@ -138,7 +139,20 @@ class Transactions(ABC):
                 yield writing
             finally:
                 self._shared.writing = None
+            self._hold_against_others(writing)
             writing.finish(title, now())
+
+    @contextmanager
+    def standing_on(self, state: object) -> Iterator[None]:
+        """Say which state this thread's writing inside the block goes by.
+
+        Others' later changes of the same are not written over where there are others.
+        """
+        self._shared.stands_on = state
+        try:
+            yield
+        finally:
+            self._shared.stands_on = None
 
     @contextmanager
     def unrecorded(self) -> Iterator[Session]:
@@ -173,6 +187,10 @@ class Transactions(ABC):
             if told is error:
                 raise
             raise told from error
+
+    def _hold_against_others(self, writing: Writing) -> None:
+        """Refuse to write over what others wrote; of a folder there are none."""
+        del writing
 
     def _refuse_closed(self) -> None:
         """Let nothing more be read or written: its place may be another's by now."""

@@ -90,6 +90,8 @@ class Desk(QObject):
         """Gives the plants that are looked at, to be judged before the others."""
         self.detail: PlantDetail | None = None
         self.asked_day: date | None = None
+        self.stands_on: object = None
+        """The state of a server that is shown; see ``Ledger.standing_on``."""
         bus.changed.connect(self._changed)
         self._day_turns = QTimer(self)
         self._day_turns.timeout.connect(self.notice_midnight)
@@ -202,11 +204,16 @@ class Desk(QObject):
     ) -> None:
         """Write something; what it touched goes over the bus, a refusal is told.
 
-        Where the collection is only looked at, all is refused and nothing is lost.
+        Where the collection is only looked at, all is refused and nothing is lost. On a
+        server it goes by the state that ``refused``'s form was opened on.
         """
         if self.collection.looking:
             (refused or self.fail)(LookOnlyError(self.collection.looking))
             return
+        form = getattr(refused, "__self__", None)
+        since = getattr(form, "stands_on", None) or self.stands_on
+        if since is not None:
+            work = partial(_standing_on, self.collection, since, work)
         self.tasks.ask(
             self, Job(work, partial(self._written, done), refused or self.fail)
         )
@@ -273,6 +280,11 @@ def _damage_behind(collection: Collection) -> GrowdeskError | None:
     from growdesk.services.values_behind import behind  # noqa: PLC0415 -- for a fault
 
     return behind(collection.ledger)
+
+
+def _standing_on(collection: Collection, since: object, work: Callable[[], T]) -> T:
+    with collection.ledger.standing_on(since):
+        return work()
 
 
 def _read_day(

@@ -53,6 +53,7 @@ class OthersAsking(QObject):
         """Begin anew on the collection that is open now."""
         self._timer.stop()
         self._others, self._is_asked, self._is_away = None, False, False
+        self._desk.stands_on = None
         collection = self._desk.collection
         if isinstance(collection.where, OnServer):
             from growdesk.services.others import Others  # noqa: PLC0415 -- for a server
@@ -63,6 +64,8 @@ class OthersAsking(QObject):
 
     def _told(self, news: News) -> None:
         self._is_asked = False
+        if self._others is not None:
+            self._desk.stands_on = self._others.seen
         if self._is_away:
             self._is_away = False
             self._desk.told.emit(tr("The server answers again."))

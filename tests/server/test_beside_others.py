@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
 from PIL import Image
 from sqlalchemy import func, insert, select
 
-from growdesk.domain.errors import InputError, StoreError
+from growdesk.domain.errors import InputError, OvertakenError, StoreError
 from growdesk.domain.facts import CareKind
 from growdesk.services import emptying
 from growdesk.services.collection import Collection
@@ -212,3 +213,37 @@ def test_nothing_is_written_into_a_form_made_since(
     with pytest.raises(StoreError, match="brought up to date by a newer growdesk"):
         on_server.plants.add(PlantDraft("A3", "", ""))
     assert len(ids(on_server)) == 2
+
+
+def test_what_another_changed_meanwhile_is_not_written_over_unasked(
+    on_server: Collection, other: Collection
+) -> None:
+    first, second = ids(on_server)
+    mine, others = on_server.ledger, Others(on_server.ledger)
+    others.look()
+    form = on_server.plants.get(first)
+    other.plants.change(first, replace(other.plants.get(first), note="Repotted."))
+    with mine.standing_on(others.seen):
+        with pytest.raises(OvertakenError, match="mia: Note on A1 changed") as caught:
+            on_server.plants.change(first, replace(form, name="Cattleya maxima"))
+        on_server.plants.change(second, replace(form, tag="A2", name="C. maxima"))
+    assert on_server.plants.get(first).note == "Repotted."
+    with mine.standing_on(caught.value.now):
+        on_server.plants.change(first, replace(form, name="Cattleya maxima"))
+        on_server.plants.change(first, form)  # over what this one wrote itself
+    assert on_server.plants.get(first).note == ""
+    assert others.look().changed is Changed.PLANTS
+
+
+def test_two_may_change_two_fields_of_one_row(
+    on_server: Collection, other: Collection
+) -> None:
+    first, _ = ids(on_server)
+    others = Others(on_server.ledger)
+    others.look()
+    other.plants.change(first, replace(other.plants.get(first), note="Repotted."))
+    with on_server.ledger.standing_on(others.seen):
+        form = on_server.plants.get(first)
+        on_server.plants.change(first, replace(form, name="Cattleya maxima"))
+    kept = other.plants.get(first)
+    assert (kept.name, kept.note) == ("Cattleya maxima", "Repotted.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
@@ -13,10 +14,13 @@ from growdesk.services.collection import Collection
 from growdesk.services.servers import find_server
 from growdesk.services.values import PlantDraft
 from growdesk.services.whereabouts import OnServer
+from growdesk.ui.dialogs.plant import PlantDialog
 from growdesk.ui.dialogs.server import ServerDialog
 from growdesk.ui.dialogs.undo_others import UndoOthersDialog
 from growdesk.ui.server_start import reach
 from growdesk.ui.window import Window
+from tests.server.between import line_to
+from tests.ui.driving import dialog_of, go_to, line_of, settle
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -107,3 +111,79 @@ def test_a_server_that_is_away_at_the_start_leads_to_the_folder_here(
     assert collection is not None
     assert isinstance(collection.where, type(tmp_path))
     collection.close()
+
+
+def form_of(qtbot: QtBot, window: Window) -> PlantDialog:
+    """Open the form of the plant A1."""
+    settle(qtbot, window)
+    go_to(window, "A1")
+    settle(qtbot, window)
+    window.forms.change_plant(line_of(window, "A1").plant_id)
+    settle(qtbot, window)
+    return dialog_of(window, PlantDialog)
+
+
+def error_in(form: PlantDialog) -> str:
+    """Give the line above the buttons."""
+    return form._message.text() if form._message.isVisible() else ""
+
+
+def test_a_server_cut_off_under_a_form_loses_nothing_and_goes_on_when_it_is_back(
+    qtbot: QtBot, where: OnServer, clock: FixedClock
+) -> None:
+    address = where.address
+    with line_to(address.host, address.port or 5432) as line:
+        through = replace(address, port=line.port)
+        made = Collection.open(OnServer(through, where.folder), clock, create=True)
+        plant = made.plants.add(PlantDraft("A1", "Cattleya walkeriana", "")).ids[0]
+        window = Window(made)
+        qtbot.addWidget(window)
+        window.show()
+        told: list[str] = []
+        window.desk.told.connect(told.append)
+        qtbot.waitUntil(lambda: window.desk.stands_on is not None)
+        form = form_of(qtbot, window)
+        form.name.setText("Cattleya maxima")
+        line.cut()
+        form.save_button.click()
+        qtbot.waitUntil(lambda: "cannot be reached" in error_in(form))
+        assert address.password not in error_in(form)
+        for _ in range(3):
+            window.others.ask()
+            qtbot.waitUntil(lambda: not window.desk.tasks.is_busy)
+        assert [each for each in told if "cannot be reached" in each] == told[-1:]
+        assert form.name.text() == "Cattleya maxima"
+        line.mend()
+        window.others.ask()
+        qtbot.waitUntil(lambda: told[-1] == "The server answers again.")
+        form.save_button.click()
+        qtbot.waitUntil(lambda: not window.findChildren(PlantDialog))
+        qtbot.waitUntil(lambda: not window.desk.tasks.is_busy)
+        assert made.plants.get(plant).name == "Cattleya maxima"
+        window.close()
+
+
+def test_a_form_writes_over_what_another_changed_meanwhile_only_when_told_twice(
+    qtbot: QtBot, where: OnServer, clock: FixedClock
+) -> None:
+    made = Collection.open(where, clock, create=True)
+    plant = made.plants.add(PlantDraft("A1", "Cattleya walkeriana", "")).ids[0]
+    other = Collection.open(where, clock)
+    window = Window(made)
+    qtbot.addWidget(window)
+    window.show()
+    qtbot.waitUntil(lambda: window.desk.stands_on is not None)
+    form = form_of(qtbot, window)
+    form.name.setText("Cattleya maxima")
+    other.plants.change(plant, replace(other.plants.get(plant), note="Repotted."))
+    window.others.ask()
+    qtbot.waitUntil(lambda: not window.desk.tasks.is_busy)
+    form.save_button.click()
+    qtbot.waitUntil(lambda: "on another computer meanwhile" in error_in(form))
+    assert other.plants.get(plant).note == "Repotted."
+    form.save_button.click()
+    qtbot.waitUntil(lambda: not window.findChildren(PlantDialog))
+    kept = other.plants.get(plant)
+    assert (kept.name, kept.note) == ("Cattleya maxima", "")
+    other.close()
+    window.close()

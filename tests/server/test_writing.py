@@ -6,7 +6,7 @@ import random
 from typing import TYPE_CHECKING
 
 import pytest
-from sqlalchemy import delete, func, select, text
+from sqlalchemy import delete, event, func, select, text
 from sqlalchemy.exc import DBAPIError, IntegrityError
 from typing_extensions import override
 
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 STEPS = 40
 CUT = (
-    "SELECT count(pg_terminate_backend(pid)) FROM pg_stat_activity"
+    "SELECT count(pg_terminate_backend(pid, 5000)) FROM pg_stat_activity"
     " WHERE datname = '{}' AND pid <> pg_backend_pid()"
 )
 
@@ -171,25 +171,15 @@ def test_a_connection_cut_in_writing_leaves_nothing_half(
 def test_a_connection_cut_as_all_is_kept_says_that_nobody_knows(
     on_server: Collection, address: str, databases: Databases
 ) -> None:
-    def write() -> None:
-        with on_server.ledger.store.unrecorded() as session:
-            session.execute(
-                Base.metadata.tables["place"].insert(),
-                [
-                    {
-                        "id": 1,
-                        "name": "East sill",
-                        "kind": "windowsill",
-                        "controlled": False,
-                        "outdoors": False,
-                        "note": "",
-                    }
-                ],
-            )
-            cut(databases, address)
+    def at_last(_connection: object) -> None:
+        cut(databases, address)
 
-    with pytest.raises(GoneError, match="went away as it was to keep this") as caught:
-        write()
+    event.listen(on_server.ledger.store._writer, "commit", at_last)
+    try:
+        with pytest.raises(GoneError, match="went away as it was to keep") as caught:
+            on_server.places.add(PlaceDraft("East sill"))
+    finally:
+        event.remove(on_server.ledger.store._writer, "commit", at_last)
     assert "before you do it again" in caught.value.hint
     assert on_server.places.all() == ()
 

@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
-from growdesk.domain.errors import GrowdeskError
+from growdesk.domain.errors import GrowdeskError, OvertakenError
 from growdesk.domain.speech import tr
 from growdesk.ui import sizes
 from growdesk.ui.dialogs.held import Held, held, hold
@@ -86,6 +86,13 @@ class BodyArea(TallArea):
         return done
 
 
+def _seen_by(over: QWidget | None) -> object:
+    """Give the state that the window below a dialog shows."""
+    while over is not None and not hasattr(over, "desk"):
+        over = over.parentWidget()
+    return None if over is None else over.desk.stands_on
+
+
 class Framed(OnScreen):
     """A dialog with a head that stays, a form that scrolls, an error line, buttons."""
 
@@ -99,6 +106,8 @@ class Framed(OnScreen):
         self.form = Form()
         self.forms: tuple[Form, ...] = (self.form,)
         self.opened_with: Held = {}
+        self.stands_on = _seen_by(parent)
+        """The state of a server that the form was opened on; nothing in a folder."""
         self.top = column()
         self.body = column(spacing=10)
         inner = Page()
@@ -159,6 +168,8 @@ class Framed(OnScreen):
 
     def refused(self, error: Exception) -> None:
         """Tell why it was not written; all that was entered stays."""
+        if isinstance(error, OvertakenError):
+            self.stands_on = error.now
         self.save_button.setEnabled(True)
         self.complain("")
         if not self.show_beside(error):
