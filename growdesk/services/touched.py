@@ -45,7 +45,7 @@ def touched_since(session: Session, before: State, now: State) -> Touched | None
             ChangeRow.after,
             ChangeRow.action_id,
         )
-        .where(ChangeRow.action_id > before.newest)
+        .where(ChangeRow.action_id.between(before.newest + 1, now.newest))
         .limit(MOST_ROWS + 1)
     ).all()
     if len(rows) > MOST_ROWS:
@@ -75,7 +75,7 @@ def _goes_on(session: Session, before: State, now: State) -> bool:
             return False
     plain = session.scalar(
         select(func.count()).where(
-            ActionRow.id > before.newest,
+            ActionRow.id.between(before.newest + 1, now.newest),
             ActionRow.undone.is_(False),
             ActionRow.is_note.is_(False),
         )
