@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from operator import itemgetter
 from typing import TYPE_CHECKING
 
 from sqlalchemy import select
@@ -16,9 +17,10 @@ from growdesk.services import table_cells
 from growdesk.services.exported_views import by_name
 from growdesk.services.plants import tag_order
 from growdesk.services.table_forms import FORMS, NAMED, Names
+from growdesk.store.mapping import WORD_SETS
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     from growdesk.services.table_forms import Cell, Form, Row
     from growdesk.store.session import Session
@@ -37,22 +39,28 @@ class Book:
 
     def lines(self, form: Form) -> Iterator[list[object]]:
         """Give the lines of a table's file."""
+        parts = [part for cell in form.cells for part in self._parts(cell)]
         for row in self.rows[form.name]:
-            yield [part for cell in form.cells for part in self._parts(cell, row)]
+            yield [part(row) for part in parts]
 
-    def _parts(self, cell: Cell, row: Row) -> list[object]:
-        value = row[cell.name]
+    def _parts(self, cell: Cell) -> list[Callable[[Row], object]]:
+        """Give what tells the columns of the file that a column of the table makes."""
+        name, of, care = cell.name, self.names.of, self.care
         if cell.refers_to == "care":
-            care = self.care[value]
-            tag = self.names.of("plant", care["plant_id"])
-            return [tag, care["day"], self.names.of("care", value)]
+            return [
+                lambda row: of("plant", care[row[name]]["plant_id"]),
+                lambda row: care[row[name]]["day"],
+                lambda row: of("care", row[name]),
+            ]
         if cell.refers_to:
-            return [self.names.of(cell.refers_to, value)]
-        if cell.name == "sha256":
-            return [f"{value}.{row['ext']}"]
-        if cell.name == "ext":
+            return [lambda row: of(cell.refers_to, row[name])]
+        if name == "sha256":
+            return [lambda row: f"{row[name]}.{row['ext']}"]
+        if name == "ext":
             return []
-        return [table_cells.told(cell.column, value)]
+        if name in WORD_SETS:
+            return [lambda row: table_cells.told(cell.column, row[name])]
+        return [itemgetter(name)]
 
 
 def read_book(session: Session) -> Book:

@@ -12,10 +12,10 @@ from growdesk.domain.speech import tr
 from growdesk.services.ledger import written
 from growdesk.services.long_work import quietly
 from growdesk.services.table_forms import FORMS
-from growdesk.store.photos import PHOTOS, photo_path
+from growdesk.store.photos import PHOTOS, photo_path, settle_files
 from growdesk.store.schema import RECORDED
 from growdesk.store.trouble import plainly
-from growdesk.store.whole_files import make_folder, write_whole
+from growdesk.store.whole_files import Synced, write_whole
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -106,13 +106,14 @@ def _insert(writing: Writing, form: Form, rows: list[Row]) -> None:
 
 def _copy_photos(folder: Path, found: FolderRead, made: list[Path], step: Step) -> None:
     rows = found.rows["photo"]
-    for number, row in enumerate(rows):
+    targets = [photo_path(folder, row["sha256"], row["ext"]) for row in rows]
+    for number, (row, target) in enumerate(zip(rows, targets, strict=True)):
         step(number, len(rows))
-        target = photo_path(folder, row["sha256"], row["ext"])
         with plainly(target):
             if target.exists():
                 continue
-            make_folder(target.parent)
+            target.parent.mkdir(parents=True, exist_ok=True)
             source = found.folder / PHOTOS / f"{row['sha256']}.{row['ext']}"
-            write_whole(target, source.read_bytes())
+            write_whole(target, source.read_bytes(), Synced.CONTENT)
             made.append(target)
+    settle_files(folder, targets)

@@ -20,7 +20,13 @@ from growdesk.store.photos import (
 )
 from growdesk.store.pictures import UnreadableError
 from growdesk.store.regular_files import sha256_of
-from growdesk.store.whole_files import PART, make_folder, sync_folder, write_whole
+from growdesk.store.whole_files import (
+    PART,
+    Synced,
+    make_folder,
+    sync_folder,
+    write_whole,
+)
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -87,10 +93,11 @@ def _sent(collection: Path, photos: Path, row: Row, *, keep_location: bool) -> R
         raise UnreadableError(tr("{shown} is damaged.").format(shown=shown))
     make_folder(photos)
     if keep_location:
-        write_whole(photos / f"{row['sha256']}.{row['ext']}", source.read_bytes())
+        target = photos / f"{row['sha256']}.{row['ext']}"
+        write_whole(target, source.read_bytes(), Synced.CONTENT)
         return row
     copied = photos / f"{source.name}{PART}"
-    how = clean_copy(source, copied)
+    how = clean_copy(source, copied, Synced.CONTENT)
     sha256 = sha256_of(copied)
     ext = "jpg" if how is Cleaned.DRAWN_ANEW else row["ext"]
     copied.replace(photos / f"{sha256}.{ext}")

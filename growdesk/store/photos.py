@@ -129,7 +129,12 @@ def settle(folder: Path, taken: Iterable[Stored]) -> None:
     Each folder is synced once, however many photos came into it, and also where they
     were there: who had put them may have been stopped before this.
     """
-    shelves = {photo_path(folder, each.sha256, each.ext).parent for each in taken}
+    settle_files(folder, (photo_path(folder, each.sha256, each.ext) for each in taken))
+
+
+def settle_files(folder: Path, photos: Iterable[Path]) -> None:
+    """Bring the names of photos in a collection's folder to the disk."""
+    shelves = {each.parent for each in photos}
     if not shelves:
         return
     with plainly(folder / PHOTOS):
@@ -153,7 +158,7 @@ def make_drawable(folder: Path, sha256: str, ext: str) -> Path | None:
     return _made(photo_path(folder, sha256, ext), target, None)
 
 
-def clean_copy(source: Path, target: Path) -> Cleaned:
+def clean_copy(source: Path, target: Path, synced: Synced = Synced.ALL) -> Cleaned:
     """Copy a photo so that the copy does not tell where it was taken.
 
     A file that tells no place is copied as it is. Else place, maker's note, captions
@@ -165,7 +170,7 @@ def clean_copy(source: Path, target: Path) -> Cleaned:
     if tells_place(content):
         content, how = _cleaned(content, shown_name(source))
     with plainly(target):
-        write_whole(target, content)
+        write_whole(target, content, synced)
     return how
 
 

@@ -89,7 +89,7 @@ class Synced(Enum):
 
     ALL = "its content and its name"
     CONTENT = "its content"
-    """For one of many, whose folder is synced once for all of them."""
+    """For one of many, whose folder is synced and swept once for all of them."""
     NOTHING = "nothing yet"
     """For what is made again where the power took it or tore it."""
 
@@ -101,7 +101,8 @@ def whole(target: Path, synced: Synced = Synced.ALL) -> Iterator[Path]:
     The folder must be there: a stick that is not plugged in must not become a folder.
     """
     part = target.with_name(f"{target.name}.{os.getpid()}{PART}")
-    _sweep_left(target)
+    if synced is Synced.ALL:
+        _sweep_left(target)
     if leads_away(part):
         part.unlink()
     try:
