@@ -53,7 +53,7 @@ class Collecting(QObject):
         elif self._rounds % WHOLE_EACH:
             gc.collect(1)
         else:
-            gc.collect(2 if len(gc.get_objects(generation=2)) <= MANY else 1)
+            gc.collect(2 if _old_objects() <= MANY else 1)
             self._set_aside()
         if self._still == LEFT_ALONE_EACH:
             self._still = 0
@@ -74,3 +74,13 @@ class Collecting(QObject):
     def _turned(self, state: Qt.ApplicationState) -> None:
         if state is not Qt.ApplicationState.ApplicationActive:
             self.collect_kept()
+
+
+def _old_objects() -> int:
+    """Count what a whole pass would go through.
+
+    ``map`` counts and lets go of all within one step of Python. Were they held any
+    longer, a lane that is just building a tuple could not make it larger, and fail.
+    """
+    (count,) = map(len, map(gc.get_objects, (2,)))
+    return count

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import gc
+import sys
 import weakref
+from threading import Thread
 from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import Qt
 
 from growdesk.ui.collecting import LEFT_ALONE_EACH, MANY, WHOLE_EACH, Collecting
+from growdesk.ui.start import _HOLD_S
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -145,3 +148,28 @@ def test_an_act_now_and_then_is_not_a_window_left_alone(
         collecting.collect()
     assert passes.count(2) == whole + LEFT_ALONE_EACH // WHOLE_EACH
     assert len(acted) == 1
+
+
+def test_a_lane_is_not_hindered_while_the_old_is_counted(
+    collecting: Collecting, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Who holds a tuple that is still being built has Python fail to build it."""
+    monkeypatch.setattr(gc, "freeze", lambda: None)
+    before = sys.getswitchinterval()
+    sys.setswitchinterval(_HOLD_S)
+    built: list[int] = []
+
+    def build() -> None:
+        while len(built) < 60:
+            built.append(len(tuple(each for each in range(40_000))))
+
+    lane = Thread(target=build)
+    lane.start()
+    while lane.is_alive():
+        gc.collect(1)
+        gc.collect(1)
+        collecting._rounds = WHOLE_EACH - 1
+        collecting.collect()
+    lane.join()
+    sys.setswitchinterval(before)
+    assert built == [40_000] * 60
