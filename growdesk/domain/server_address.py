@@ -36,8 +36,17 @@ OPTIONS: Final = frozenset(
 """What may stand after the question mark, by the names of PostgreSQL's own library."""
 _FORM: Final = "postgresql+psycopg://user@host/name"
 _LOOKS_LIKE: Final = re.compile(
-    r"[a-z][a-z0-9+.-]*://|postgres(ql)?(\+\w+)?:", re.IGNORECASE
+    r"\s*([a-z][a-z0-9+.-]*://|postgres(ql)?(\+\w+)?[:/]|(//)?[^/\\\s:@]+:[^/\\@]*@)",
+    re.IGNORECASE,
 )
+"""Also what lacks its beginning, so that its password is shown nowhere."""
+_BEGIN: Final = re.compile(
+    r"[a-z][a-z0-9+.-]*://|postgres(ql)?(\+\w+)?[:/]+|//", re.IGNORECASE
+)
+_VALUES: Final = {
+    "connect_timeout": r"\d+",
+    "sslmode": r"disable|allow|prefer|require|verify-ca|verify-full",
+}
 _SECRETS: Final = frozenset({"password"})
 _SECRET_OPTION: Final = re.compile(r"([?&][^=&]*passw[^=&]*=)[^&]*", re.IGNORECASE)
 
@@ -52,6 +61,17 @@ class ServerAddress:
     port: int | None = None
     password: str = field(default="", repr=False, compare=False)
     options: tuple[tuple[str, str], ...] = ()
+
+    def __post_init__(self) -> None:
+        """Refuse a host that no network could know; raises InputError."""
+        if self.host.startswith("/"):
+            return  # a socket of this computer
+        try:
+            self.host.encode("idna")
+        except UnicodeError:
+            hint = tr("Such as bench.local, or 10.0.0.7.")
+            problem = tr("is no name of a computer")
+            raise InputError("host", self.host, problem, hint) from None
 
     @property
     def url(self) -> str:
@@ -88,9 +108,8 @@ def is_address(text: str) -> bool:
 
 def without_password(text: str) -> str:
     """Give a text that may be an address with all that may be a password taken out."""
-    begin, slashes, rest = text.partition("://")
-    if not slashes:
-        begin, slashes, rest = text.partition(":")
+    begin = _BEGIN.match(text)
+    rest = text[begin.end() if begin else 0 :]
     login, at, place = rest.rpartition("@")
     shown = f"{login.partition(':')[0]}@" if at else ""
     before, question, asked = place.partition("?")
@@ -98,11 +117,12 @@ def without_password(text: str) -> str:
     is_port = port.partition("/")[0].isdecimal() or "[" in before
     kept = before if at or not colon or is_port else host
     options = _SECRET_OPTION.sub(r"\1", f"{question}{asked}")
-    return f"{begin}{slashes}{shown}{kept}{options}"
+    return f"{begin.group() if begin else ''}{shown}{kept}{options}"
 
 
 def read_address(text: str, named: str = "--collection") -> ServerAddress:
     """Read an address as typed for ``named``; InputError says what is not as it is."""
+    text = text.strip()
     parts, port = _split(text, named)
     if parts.scheme not in DIALECTS:
         hint = tr("Name a folder, or an address such as {form}.").format(form=_FORM)
@@ -118,6 +138,10 @@ def read_address(text: str, named: str = "--collection") -> ServerAddress:
         hint = tr("Leave it out; sslmode and sslrootcert, for example, are known.")
         problem = tr("asks for {option}, which is not known").format(option=unknown[0])
         raise _refused(named, text, problem, hint)
+    for key, value in told:
+        if not re.fullmatch(_VALUES.get(key, ".*"), value):
+            problem = tr("gives {option} a value that it cannot have")
+            raise _refused(named, text, problem.format(option=key))
     secrets = [value for key, value in told if key == "password"]
     return ServerAddress(
         host=unquote(parts.hostname or ""),

@@ -6,6 +6,7 @@ as before anybody is let in, by what the driver says. No line repeats an address
 
 from __future__ import annotations
 
+import re
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
@@ -49,6 +50,19 @@ _REFUSED: _Told = (
     StoreError,
     mark("The server of {place} does not know this name and password."),
     mark("Look at the name in the address, and at the password it is given."),
+)
+_SHUT: _Told = (
+    StoreError,
+    mark("The server of {place} answers, and does not let growdesk in."),
+    mark(
+        "Look at user, password and database in the address, and let whoever keeps the"
+        " server look whether this computer may come in."
+    ),
+)
+_UNSAFE: _Told = (
+    StoreError,
+    mark("The line to the server of {place} is not as safe as its address asks."),
+    mark("Look at sslmode and sslrootcert in it, or ask whoever keeps the server."),
 )
 _NO_SUCH: _Told = (
     StoreError,
@@ -106,9 +120,16 @@ _BY_WORDS: dict[str, _Told] = {
     'database "': _NO_SUCH,
     "too many": _CROWDED,
     "remaining connection slots": _CROWDED,
+    "starting up": _GONE,
+    "shutting down": _GONE,
+    "recovery": _GONE,
+    "not yet accepting": _GONE,
+    "terminating connection": _GONE,
 }
 """What stands in a refusal to let in, by which no signs come with it."""
 _AT_THE_DOOR = "FATAL:", "fe_sendauth:"
+_SAFETY = re.compile(r"SSL|sslmode|certificate", re.IGNORECASE)
+_CUT = "SYSCALL", "closed unexpectedly", "closed the connection"
 _NOT_LOST = {"DataError", "IntegrityError", "ProgrammingError", "NotSupportedError"}
 
 
@@ -125,13 +146,21 @@ def server_trouble(error: BaseException, place: str) -> StoreError | None:
         return None if found is None else _line(found, place)
     if type(origin).__name__ in _NOT_LOST:
         return None
-    said = str(origin)
+    return _line(_by_words(str(origin)), place)
+
+
+def _by_words(said: str) -> _Told:
+    """Tell what is meant where a fault came without its signs, as at the door."""
     for door in _AT_THE_DOOR:
         _, there, why = said.partition(door)
         for words, told in _BY_WORDS.items():
             if there and words in why:
-                return _line(told, place)
-    return _line(_GONE, place)
+                return told
+    if "FATAL:" in said:
+        return _SHUT  # said in the server's own language
+    if _SAFETY.search(said) and not any(each in said for each in _CUT):
+        return _UNSAFE
+    return _GONE
 
 
 def in_doubt(place: str) -> GoneError:
@@ -153,7 +182,7 @@ def no_driver() -> StoreError:
     """Give the line for a growdesk that lacks what speaks to a server."""
     return StoreError(
         tr("What growdesk needs to speak to a server is not installed."),
-        tr("Install it with: pip install 'growdesk[server]'."),
+        tr("Install it with: python -m pip install 'psycopg[binary]'."),
     )
 
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer
 
-from growdesk.domain.errors import GoneError
+from growdesk.domain.errors import StoreError
 from growdesk.domain.speech import tr
 from growdesk.services.values import Changed
 from growdesk.services.whereabouts import OnServer
@@ -78,5 +78,5 @@ class OthersAsking(QObject):
         self._is_asked = False
         if self._is_away:
             return
-        self._is_away = isinstance(error, GoneError)
+        self._is_away = isinstance(error, StoreError)
         self._desk.told.emit(plain_line(error))

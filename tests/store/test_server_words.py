@@ -155,6 +155,21 @@ def test_a_bug_stays_a_bug(sqlstate: str) -> None:
         ("FATAL:  the database system is shutting down", GoneError, "reached"),
         ('connection to server at "database password" failed', GoneError, "reached"),
         ("the connection is lost", GoneError, "cannot be reached"),
+        ("FATAL:  the database system is starting up", GoneError, "reached"),
+        (
+            "FATAL:  Passwort-Authentifizierung für Benutzer »anna« fehlgeschlagen",
+            StoreError,
+            "does not let growdesk in",
+        ),
+        (
+            "server does not support SSL, but SSL was required",
+            StoreError,
+            "not as safe",
+        ),
+        ("SSL error: certificate verify failed", StoreError, "not as safe"),
+        ('root certificate file "/x.crt" does not exist', StoreError, "not as safe"),
+        ("SSL SYSCALL error: EOF detected", GoneError, "cannot be reached"),
+        ("SSL connection has been closed unexpectedly", GoneError, "reached"),
     ],
 )
 def test_a_fault_at_the_door_is_one_plain_line(
@@ -182,7 +197,7 @@ except StoreError as error:
 def test_a_growdesk_without_the_driver_says_how_to_get_it() -> None:
     asked = [sys.executable, "-c", NO_DRIVER]
     said = subprocess.run(asked, check=True, cwd=ROOT, capture_output=True, text=True)
-    assert "pip install 'growdesk[server]'" in said.stdout
+    assert "pip install 'psycopg[binary]'" in said.stdout
     assert "sekret" not in said.stdout + said.stderr
 
 
