@@ -26,7 +26,6 @@ if TYPE_CHECKING:
     from growdesk.ui.desk import Desk
     from growdesk.ui.folding import Folding
     from growdesk.ui.panes.day_list import DayListPane
-    from growdesk.ui.panes.detail import DetailPane
     from growdesk.ui.picking import Picked
     from growdesk.ui.widgets.head import DayHead
     from growdesk.ui.widgets.strip import Strip
@@ -58,7 +57,6 @@ class Parts:
 
     head: DayHead
     day_list: DayListPane
-    detail: DetailPane
     folding: Folding
     split: QSplitter
     pages: Pages

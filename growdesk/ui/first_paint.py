@@ -6,7 +6,7 @@ from functools import partial
 from threading import Event
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QObject
+from PySide6.QtCore import QEvent, QObject, QTimer
 from typing_extensions import override
 
 from growdesk.ui.tasks import Job, Lane
@@ -23,7 +23,10 @@ _LONGEST_S = 0.2
 
 
 class FirstPaint(QObject):
-    """Holds back what is asked for until the shown thing was painted once."""
+    """Holds back what is asked for until the shown thing was painted once.
+
+    Keys pressed meanwhile come first: it begins a turn of the events after the paint.
+    """
 
     def __init__(self, shown: QWidget, tasks: Tasks) -> None:
         super().__init__(shown)
@@ -53,5 +56,5 @@ class FirstPaint(QObject):
     @override
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Paint and self._painted is not None:
-            self._painted.set()
+            QTimer.singleShot(0, self, self._painted.set)
         return super().eventFilter(watched, event)

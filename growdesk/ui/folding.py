@@ -35,6 +35,10 @@ class Folding(QObject):
         opener.clicked.connect(self._open_by_button)
         self._show(is_open=True)
 
+    def take(self, pane: QWidget) -> None:
+        """Watch over a pane that has come in the place of the one before."""
+        self._pane = pane
+
     @property
     def is_open(self) -> bool:
         """Tell whether the pane stands in the window."""

@@ -17,7 +17,6 @@ from growdesk.domain.facts import CareKind
 from growdesk.domain.speech import tr
 from growdesk.services.whereabouts import OnServer
 from growdesk.ui import headline, sizes
-from growdesk.ui.explaining import explain
 from growdesk.ui.preferences import keep_text_per_cent, preferences
 from growdesk.ui.sample import Sample
 from growdesk.ui.theme import Mode
@@ -164,7 +163,7 @@ def _view(hands: Hands) -> dict[str, Callable[[], object]]:
         "text-smaller": partial(_step_text, hands, -1),
         "text-usual": partial(_step_text, hands, 0),
         "to-list": hands.faces.to_list,
-        "to-detail": hands.detail.take_focus,
+        "to-detail": lambda: hands.detail.take_focus(),
         "to-mixing": partial(_to_mixing, hands),
         "fold-mixing": hands.folding.turn,
         "full-screen": partial(_full_screen, hands),
@@ -175,7 +174,7 @@ def _help(hands: Hands) -> dict[str, Callable[[], object]]:
     return {
         "handbook": lambda: hands.handbook.of_window(),
         "shortcuts": lambda: hands.shortcuts.open(),
-        "explain-word": lambda: explain(hands, hands.detail),
+        "explain-word": partial(_explain, hands),
         "rules": lambda: hands.rules.show(),
         "cautions": partial(_cautions, hands),
         "report": lambda: hands.report.open(),
@@ -217,6 +216,12 @@ def _to_looks(hands: Hands) -> None:
     hands.faces.show_day()
     if not hands.day_list.looks.open():
         hands.strip.tell(tr(NOTHING_TO_LOOK_AT))
+
+
+def _explain(hands: Hands) -> None:
+    from growdesk.ui.explaining import explain  # noqa: PLC0415 -- with its dialog
+
+    explain(hands, hands.detail)
 
 
 def _to_mixing(hands: Hands) -> None:

@@ -43,6 +43,7 @@ if TYPE_CHECKING:
     from growdesk.ui.panes.detail import DetailPane
     from growdesk.ui.panes.mixing import MixingPane
     from growdesk.ui.photo_forms import PhotoForms
+    from growdesk.ui.place_beside import PlaceBeside
     from growdesk.ui.plant_forms import PlantForms
     from growdesk.ui.preference_forms import PreferenceForms
     from growdesk.ui.prints import TagPrints
@@ -68,14 +69,16 @@ class Hands(QMainWindow):
     """A window's parts, and its forms as they come to be wanted."""
 
     anew_wanted = Signal(str)
+    detail_made = Signal(object)
+    mixing_made = Signal(object)
 
     desk: Desk
     deeds: Deeds
     thumbs: Thumbs
     head: DayHead
     day_list: DayListPane
-    detail: DetailPane
-    mixing: MixingPane
+    detail_place: PlaceBeside
+    mixing_place: PlaceBeside
     folding: Folding
     faces: Faces
     weekly: Weekly
@@ -88,6 +91,39 @@ class Hands(QMainWindow):
     keeping: KeepingBackups
     commands: Mapping[str, QAction]
     log_file: Path | None
+
+    # -- panes ----------------------------------------------------------------------
+
+    @cached_property
+    def detail(self) -> DetailPane:
+        """Give the pane of one plant."""
+        from growdesk.ui.panes.detail import DetailPane
+
+        made = DetailPane(self.thumbs)
+        self.detail_place.fill(made)
+        self.detail_made.emit(made)
+        return made
+
+    @cached_property
+    def mixing(self) -> MixingPane:
+        """Give the pane of the jugs, where Tab goes after that of the plant."""
+        from growdesk.ui.panes.mixing import MixingPane
+
+        _first = self.detail
+        made = MixingPane()
+        self.mixing_place.fill(made)
+        self.mixing_made.emit(made)
+        return made
+
+    def make_panes(self) -> None:
+        """Make the panes beside the list where they do not stand yet."""
+        _both = self.mixing
+
+    @property
+    def panes_made(self) -> tuple[DetailPane | None, MixingPane | None]:
+        """Give the two panes beside the list, each where it stands already."""
+        made = vars(self)
+        return made.get("detail"), made.get("mixing")
 
     # -- plants ---------------------------------------------------------------------
 

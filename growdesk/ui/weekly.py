@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QTimer
+from PySide6.QtCore import QObject, QTimer, Signal
 
 from growdesk.domain.speech import tr
 from growdesk.ui import actions, theme
@@ -28,7 +28,10 @@ WEEK = "week"
 
 
 class Weekly(QObject):
-    """The week of the day shown."""
+    """The week of the day shown, told once it has come, forgotten with its day."""
+
+    told = Signal(object)
+    forgotten = Signal()
 
     def __init__(self, desk: Desk, parts: Parts, faces: Faces) -> None:
         super().__init__(desk)
@@ -40,6 +43,7 @@ class Weekly(QObject):
         self._rest.setInterval(REST_MS)
         self._rest.timeout.connect(desk.show_week)
         self._view: WeekView | None = None
+        self.view: WeekView | None = None
         faces.add(WEEK, self._face)
         desk.day_arrived.connect(self._day_arrived)
         desk.week_arrived.connect(self._week_arrived)
@@ -103,7 +107,8 @@ class Weekly(QObject):
             self._desk.show_week()
 
     def _day_arrived(self) -> None:
-        self._parts.detail.forget_week()
+        self.view = None
+        self.forgotten.emit()
         if self.is_shown:
             self._rest.stop()
             self._desk.show_week()
@@ -119,11 +124,15 @@ class Weekly(QObject):
         self._show_week(view)
         if self.is_shown:
             self._faces.make_room()
-        self._parts.detail.show_week(view)
+        self._tell(view)
 
     def _switched(self) -> None:
         self._show_week(None)
-        self._parts.detail.show_week(None)
+        self._tell(None)
+
+    def _tell(self, view: WeekView | None) -> None:
+        self.view = view
+        self.told.emit(view)
 
     def _show_week(self, view: WeekView | None) -> None:
         self._view = view

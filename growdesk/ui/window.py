@@ -43,8 +43,7 @@ from growdesk.ui.keeping_backups import KeepingBackups
 from growdesk.ui.looks_asking import LooksAsking
 from growdesk.ui.others import OthersAsking
 from growdesk.ui.panes.day_list import DayListPane
-from growdesk.ui.panes.detail import DetailPane
-from growdesk.ui.panes.mixing import MixingPane
+from growdesk.ui.place_beside import PlaceBeside
 from growdesk.ui.rostering import Rostering
 from growdesk.ui.stacking import Stacking
 from growdesk.ui.summing import Summing
@@ -67,9 +66,13 @@ if TYPE_CHECKING:
     from growdesk.services.collection import Collection
     from growdesk.services.quick_values import QuickAsk
     from growdesk.services.values import DayBegun, HistoryView, Written
+    from growdesk.ui.charts.asking import Wanted
+    from growdesk.ui.charts.drawing import Chart
     from growdesk.ui.desk import Shown
 
 _WIDTHS = [586, 390, 280]
+_DETAIL_PX, _MIXING_PX = 300, 225
+"""What the panes beside the list ask for, so that it stays where it is as they come."""
 _SIDE_PX = 12
 _LEAST = QSize(1000, 520)
 """What the window shrinks to; panes that need more, as large text does, scroll."""
@@ -104,15 +107,13 @@ class Window(Hands):
         self.thumbs = Thumbs(self.tasks, self.desk.thumbnail)
         self.head = DayHead()
         self.day_list = DayListPane()
-        self.detail = DetailPane(self.thumbs)
-        self.mixing = MixingPane()
         self.strip = Strip()
         self.long_panel = LongPanel(self.desk.long)
         self.first_paint = FirstPaint(self.day_list, self.tasks)
         self._lay_out()
-        self.folding = Folding(self, self.mixing, self.head.mixing)
+        self.folding = Folding(self, self.mixing_place, self.head.mixing)
         self.stacking = Stacking(self, self.split, 2 * _SIDE_PX)
-        shown = self.head, self.day_list, self.detail, self.folding
+        shown = self.head, self.day_list, self.folding
         parts = Parts(*shown, self.split, self.pages, self.strip)
         self.faces = Faces(self.desk, parts)
         self.weekly = Weekly(self.desk, parts, self.faces)
@@ -158,8 +159,10 @@ class Window(Hands):
         self.split.setChildrenCollapsible(False)
         sizes.least_wide(self.day_list, 360)
         self.pages = Pages()
-        for pane in (self.pages, self.detail, self.mixing):
-            self.split.addWidget(pane)
+        self.split.addWidget(self.pages)
+        below = self.strip, self.long_panel
+        self.detail_place = PlaceBeside(self.split, _DETAIL_PX, *below)
+        self.mixing_place = PlaceBeside(self.split, _MIXING_PX, *below)
         for number, stretch in enumerate((4, 5, 3)):
             self.split.setStretchFactor(number, stretch)
         self.split.setSizes(_WIDTHS)
@@ -191,12 +194,12 @@ class Window(Hands):
         self.keeping = KeepingBackups(self.desk)
         self.keeping.stands.connect(self.head.tell_backups)
         self.head.backups.backups_wanted.connect(self.commands["backups"].trigger)
-        self.desk.plant_arrived.connect(self.detail.show_plant)
+        self.desk.plant_arrived.connect(lambda plant: self.detail.show_plant(plant))
         self.desk.plant_gone.connect(self._show_no_plant)
         self.roster.arrived.connect(self._allow_commands)
         self.faces.turned.connect(lambda _key: self._allow_commands())
         self.faces.turned.connect(partial(trail.note, "face"))
-        self.desk.chart_arrived.connect(self.detail.charts.show_chart)
+        self.desk.chart_arrived.connect(self._show_chart)
         self.desk.wrote.connect(self._tell_written)
         self.desk.switched.connect(self._tell_file)
         self._tell_file()
@@ -232,6 +235,7 @@ class Window(Hands):
         self._before = self.day_list.chosen
         self.day_list.show_day(view, self.desk.today)
         self._allow_commands()
+        self.first_paint.then(self.make_panes)
         self.first_paint.then(partial(self._stand, shown))
 
     def _stand(self, shown: Shown) -> None:
@@ -286,6 +290,9 @@ class Window(Hands):
             elif command.key in actions.WRITING - {"undo", "redo"}:
                 self.commands[command.key].setEnabled(may)
 
+    def _show_chart(self, wanted: Wanted, chart: Chart | None) -> None:
+        self.detail.charts.show_chart(wanted, chart)
+
     def _show_no_plant(self) -> None:
         has_plants = self.desk.view is not None and bool(self.desk.view.lines)
         self.detail.show_nothing(
@@ -330,8 +337,9 @@ class Window(Hands):
 
     def _turn_colours(self) -> None:
         self.head.refresh_colours()
-        self.detail.refresh_colours()
-        self.mixing.refresh_colours()
+        for pane in self.panes_made:
+            if pane is not None:
+                pane.refresh_colours()
         self.day_list.table.viewport().update()
 
     # -- asking ---------------------------------------------------------------------
@@ -355,7 +363,7 @@ class Window(Hands):
 
     def _panes(self) -> window_memory.Panes:
         shown = self.desk, self.split, self.faces, self.folding
-        return window_memory.Panes(*shown, self.detail, self.mixing)
+        return window_memory.Panes(*shown, *self.panes_made)
 
     def hand_over(self) -> Collection:
         """Close and give the collection, still open, to the window that comes next."""

@@ -38,8 +38,8 @@ class Panes:
     split: QSplitter
     faces: Faces
     folding: Folding
-    detail: DetailPane
-    mixing: MixingPane
+    detail: DetailPane | None
+    mixing: MixingPane | None
 
 
 def keep(window: QWidget, panes: Panes) -> None:
@@ -50,9 +50,11 @@ def keep(window: QWidget, panes: Panes) -> None:
     kept.setValue("geometry", window.saveGeometry())
     if panes.split.orientation() == Qt.Orientation.Horizontal:
         kept.setValue("widths", panes.split.saveState())
-    kept.setValue(TAB, panes.detail.tabs.currentIndex())
-    kept.setValue(MIXING_TAB, panes.mixing.tabs.currentIndex())
-    kept.setValue(REASONS, panes.detail.reasons_share())
+    if panes.detail is not None:
+        kept.setValue(TAB, panes.detail.tabs.currentIndex())
+        kept.setValue(REASONS, panes.detail.reasons_share())
+    if panes.mixing is not None:
+        kept.setValue(MIXING_TAB, panes.mixing.tabs.currentIndex())
 
 
 def recall(window: QWidget, panes: Panes) -> None:
@@ -65,14 +67,22 @@ def recall(window: QWidget, panes: Panes) -> None:
         panes.split.restoreState(widths)
     if str(kept.value(MIXING, "true")).lower() == "false":
         panes.folding.turn()
-    _turn_to(panes.detail.tabs, kept_number(TAB, 0))
-    _turn_to(panes.mixing.tabs, kept_number(MIXING_TAB, 0))
-    share = kept_number(REASONS, 0)
-    if 0 < share < 100:
-        panes.detail.share_reasons(share)
     face = str(kept.value(FACE, ""))
     if panes.faces.knows(face):
         _Once(panes, face)
+
+
+def recall_detail(pane: DetailPane) -> None:
+    """Have the pane of one plant stand as it was left."""
+    _turn_to(pane.tabs, kept_number(TAB, 0))
+    share = kept_number(REASONS, 0)
+    if 0 < share < 100:
+        pane.share_reasons(share)
+
+
+def recall_mixing(pane: MixingPane) -> None:
+    """Have the pane of the jugs stand as it was left."""
+    _turn_to(pane.tabs, kept_number(MIXING_TAB, 0))
 
 
 def come_onto_screen(window: QWidget) -> None:

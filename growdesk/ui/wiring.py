@@ -8,8 +8,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
 
-from growdesk.ui import actions
-from growdesk.ui.explaining import explain
+from growdesk.ui import actions, window_memory
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -17,6 +16,8 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QAction
 
     from growdesk.ui.hands import Hands
+    from growdesk.ui.panes.detail import DetailPane
+    from growdesk.ui.panes.mixing import MixingPane
     from growdesk.ui.panes.roster import RosterPane
 
 
@@ -35,8 +36,8 @@ class Own:
 def connect_panes(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
     """Connect every pane's wishes, each to a command, a form or the desk."""
     _list(hands, commands, own)
-    _detail(hands, commands)
-    _mixing(hands, commands, own)
+    hands.detail_made.connect(partial(_detail, hands, commands))
+    hands.mixing_made.connect(partial(_mixing, hands, commands, own))
     hands.roster.made.connect(partial(_collection, commands))
     head = hands.head
     head.previous_wanted.connect(commands["previous-day"].trigger)
@@ -81,8 +82,9 @@ def _show_from_day(hands: Hands, plant_id: int) -> None:
         hands.first_paint.then(partial(hands.desk.show_plant, plant_id))
 
 
-def _detail(hands: Hands, commands: Mapping[str, QAction]) -> None:
-    pane = hands.detail
+def _detail(hands: Hands, commands: Mapping[str, QAction], pane: DetailPane) -> None:
+    from growdesk.ui.explaining import explain  # noqa: PLC0415 -- with its dialog
+
     pane.look_wanted.connect(commands["look"].trigger)
     pane.add_wanted.connect(commands["add-plant"].trigger)
     pane.look_change_wanted.connect(lambda look: hands.forms.change_look(look))
@@ -106,6 +108,10 @@ def _detail(hands: Hands, commands: Mapping[str, QAction]) -> None:
         lambda chart, style: hands.files.save_chart(chart, style)
     )
     pane.charts.place_wanted.connect(lambda place: hands.shelf.years.open(place))
+    hands.weekly.told.connect(pane.show_week)
+    hands.weekly.forgotten.connect(pane.forget_week)
+    pane.show_week(hands.weekly.view)
+    window_memory.recall_detail(pane)
 
 
 def _to_plant(hands: Hands, plant_id: int) -> None:
@@ -117,8 +123,10 @@ def _to_plant(hands: Hands, plant_id: int) -> None:
     hands.desk.show_plant(plant_id)
 
 
-def _mixing(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
-    pane = hands.mixing
+def _mixing(
+    hands: Hands, commands: Mapping[str, QAction], own: Own, pane: MixingPane
+) -> None:
+    hands.folding.take(pane)
     pane.tin_chosen.connect(hands.deeds.use_tin)
     pane.recipe_chosen.connect(hands.deeds.use_recipe)
     pane.water_chosen.connect(hands.deeds.use_water)
@@ -134,3 +142,4 @@ def _mixing(hands: Hands, commands: Mapping[str, QAction], own: Own) -> None:
     pane.meter_wanted.connect(lambda letter: hands.shelf.meter.open(letter))
     pane.cautions_wanted.connect(commands["cautions"].trigger)
     pane.quick.asked.connect(own.work_out)
+    window_memory.recall_mixing(pane)

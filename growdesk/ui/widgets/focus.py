@@ -38,11 +38,15 @@ def give_back(inside: QWidget, name: str | None, otherwise: QWidget) -> None:
 
 
 def stops(inside: QWidget) -> list[QWidget]:
-    """Give what the Tab key stops at inside a widget, in the order it was built."""
+    """Give what the Tab key stops at inside a widget, in the order it was built.
+
+    What opens as a window of its own, a menu or a list of choices, is left out.
+    """
     return [
         each
         for each in inside.findChildren(QWidget)
         if each.focusPolicy() & Qt.FocusPolicy.TabFocus
+        and each.window() is inside.window()
     ]
 
 
