@@ -11,12 +11,12 @@ import argparse
 import sys
 import tempfile
 from collections import Counter
-from dataclasses import dataclass
 from datetime import date
 from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PIL import Image
 from PySide6.QtCore import QBuffer, QIODevice, QPoint, QRect, QSettings, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPixmap
@@ -43,8 +43,7 @@ SHOWN = "A1"
 CHART_TAB = 4
 
 
-@dataclass(frozen=True, slots=True)
-class State:
+class State(Struct, frozen=True):
     """One state of the window: its name, and what leads there from the one before."""
 
     name: str

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import argparse
 import tempfile
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.facts import RootTips, Verdict

@@ -6,8 +6,9 @@ print alike. It judges nothing.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain import wording
 from growdesk.domain.change import would_change
@@ -40,8 +41,7 @@ WATER_WORDS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(Struct, frozen=True):
     """A verdict with its reasons in words. Strength in mg N per litre, volume in L."""
 
     tag: str

@@ -9,9 +9,10 @@ from __future__ import annotations
 import shutil
 import tempfile
 from contextlib import closing, contextmanager, suppress
-from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec import Struct, field
 
 from growdesk.commands.output import complain
 from growdesk.domain.errors import InputError, LookOnlyError, StoreError
@@ -25,8 +26,7 @@ if TYPE_CHECKING:
     from growdesk.services.whereabouts import OnServer, Where
 
 
-@dataclass(frozen=True, slots=True)
-class Desk:
+class Desk(Struct, frozen=True):
     """What every command stands on: today, and which collection was named."""
 
     today: date

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import re
 import sys
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import Range, read_day, read_number

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
 from typing import TYPE_CHECKING
+
+from msgspec.structs import asdict
 
 from growdesk.commands import output, reading
 from growdesk.domain.facts_fields import Range

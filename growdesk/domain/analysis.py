@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from growdesk.domain.chemistry import (
     as_element,
@@ -61,8 +62,7 @@ FORM_WORDS: Final = Phrases(
 """The forms of nitrogen as they are said."""
 
 
-@dataclass(frozen=True, slots=True)
-class Analysis:
+class Analysis(Struct, frozen=True):
     """A guaranteed analysis, % by weight; a density makes the product a liquid.
 
     ``others`` holds name and per cent as printed, element or oxide. A share of nitrogen

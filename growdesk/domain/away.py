@@ -16,8 +16,10 @@ looks, and a plant does not stop drinking for it. An older look withholds as eve
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain import rain
 from growdesk.domain.case import Case
@@ -40,8 +42,7 @@ _IN_BUD: Final = frozenset({Flowering.SPIKE, Flowering.BUDS, Flowering.OPEN})
 _BARE: Final = frozenset({Leaves.LEAFLESS, Leaves.YELLOWING, Leaves.DROPPING})
 
 
-@dataclass(frozen=True, slots=True)
-class Given:
+class Given(Struct, frozen=True):
     """One watering: the day, and the litres of clear water, or None where not known."""
 
     on: date
@@ -49,8 +50,7 @@ class Given:
     wants_pure: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class AwayPlant:
+class AwayPlant(Struct, frozen=True):
     """What one plant gets while the grower is away; nothing given is *do not water*.
 
     ``wants_pure`` says that the water in use is too salty for its pot now.

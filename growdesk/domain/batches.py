@@ -15,8 +15,9 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.jug_search import (
@@ -37,8 +38,7 @@ if TYPE_CHECKING:
 _DUST: Final = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Batch:
+class Batch(Struct, frozen=True):
     """One jug's worth: a letter, a whole strength, the litres and who gets it.
 
     ``ceiling_ppm_n`` is the lowest of its plants' ceilings.
@@ -52,8 +52,7 @@ class Batch:
     ceiling_ppm_n: float = math.inf
 
 
-@dataclass(frozen=True, slots=True)
-class BatchPlan:
+class BatchPlan(Struct, frozen=True):
     """The batches by recipe, strongest first, and the plants that need a word.
 
     ``fewest`` is how many jugs it takes to serve everybody inside the band;

@@ -16,10 +16,11 @@ from __future__ import annotations
 
 import cmath
 import math
-from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import pairwise
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -45,8 +46,7 @@ _LEAST_STRAYS = 3
 """Fewer openings that lie apart do not show that a plant keeps to no season."""
 
 
-@dataclass(frozen=True, slots=True)
-class Round:
+class Round(Struct, frozen=True):
     """Days taken as directions: their mean place, how close they lie, their spread.
 
     ``place_days`` counts from the first midnight of the year; ``resultant`` runs from
@@ -59,8 +59,7 @@ class Round:
     spread_days: float
 
 
-@dataclass(frozen=True, slots=True)
-class Season:
+class Season(Struct, frozen=True):
     """One season of a plant: its mean day, how far from it, and from which openings.
 
     ``openings`` are the first of each year, oldest first; years are as many.
@@ -114,8 +113,7 @@ class Season:
             year += 1
 
 
-@dataclass(frozen=True, slots=True)
-class Coming:
+class Coming(Struct, frozen=True):
     """The opening that is next to be waited for."""
 
     day: date
@@ -132,8 +130,7 @@ class Coming:
         return self.day + timedelta(days=round(self.season.spread_days))
 
 
-@dataclass(frozen=True, slots=True)
-class Expected:
+class Expected(Struct, frozen=True):
     """The seasons of a plant, in the order of the year; none where it keeps to none.
 
     ``strays`` are openings outside of them, oldest first.

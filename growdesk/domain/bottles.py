@@ -7,10 +7,11 @@ since a jug is mixed by the same knowledge.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import combinations
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain.keeping_apart import Rule, Where, refused
 
@@ -29,8 +30,7 @@ _HALVINGS: Final = 40
 _OWN_FAULT: Final = frozenset({Rule.OVER})
 
 
-@dataclass(frozen=True, slots=True)
-class WayOut:
+class WayOut(Struct, frozen=True):
     """Bottles that each stay clear, and the litres in which all of it would.
 
     ``bottles`` is empty where dividing does not help, ``litres`` None where water does
@@ -51,8 +51,7 @@ class Add(StrEnum):
     FILL_UP = "fill-up"
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One step of mixing, with its product where it has one."""
 
     add: Add

@@ -12,8 +12,9 @@ gypsum that is put in goes by its own grams here.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.chemistry import molar_mass_g_per_mol
 from growdesk.domain.solubility import dissolved, most_g_per_l
@@ -29,8 +30,7 @@ _BY_ACTIVITIES = frozenset({"CaSO4"})
 _DUST = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Crystal:
+class Crystal(Struct, frozen=True):
     """A salt over its limit; ``filled`` is how full the water is of it, 1 saturated.
 
     ``put_in`` tells that a product of the stock is this salt.

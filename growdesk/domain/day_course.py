@@ -10,10 +10,11 @@ source.
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from itertools import pairwise
 from statistics import fmean, median
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -28,8 +29,7 @@ Point = tuple[float, float]
 """An hour of the day, 0 to 24, and what was read then."""
 
 
-@dataclass(frozen=True, slots=True)
-class Course:
+class Course(Struct, frozen=True):
     """One quantity on one day, in the quantity's own unit.
 
     ``hours`` were read, ``bright_hours`` of them between 6 and 18; ``sum_h`` is the

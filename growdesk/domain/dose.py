@@ -8,8 +8,9 @@ water. What the water itself brings, and what a scale can weigh, are not known h
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain.chemistry import oxide_view
 from growdesk.domain.errors import InputError
@@ -44,8 +45,7 @@ MOST_EC_MS_PER_CM: Final = 10.0
 """About as much as 0.1 mol/L carries, which is as far as EC is reckoned here."""
 
 
-@dataclass(frozen=True, slots=True)
-class Dose:
+class Dose(Struct, frozen=True):
     """What to measure, and what the finished solution then holds.
 
     ``volume_ml`` is None for a dry product. ``nitrogen_forms_mg_per_l`` holds only the

@@ -5,8 +5,10 @@ For the calculator, which knows no shelf and no tools.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain import measure_words
 from growdesk.domain.dose import TOO_LITTLE_TO_DRAW, TOO_LITTLE_TO_WEIGH
@@ -25,8 +27,7 @@ if TYPE_CHECKING:
 _BY_COMMON_TOOLS = (TOO_LITTLE_TO_WEIGH, TOO_LITTLE_TO_DRAW)
 
 
-@dataclass(frozen=True, slots=True)
-class DoseMeasured:
+class DoseMeasured(Struct, frozen=True):
     """A dose as the tool gives it; ``gives_mg_per_l`` is of the target's nutrient.
 
     ``sentence`` says both; ``warnings`` are the dose's with the tool's own.

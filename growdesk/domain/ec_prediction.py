@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
+
+from msgspec import Struct, field
 
 from growdesk.domain.conductivity import (
     STRONGEST_MOL_PER_L,
@@ -20,8 +21,7 @@ if TYPE_CHECKING:
     from growdesk.domain.salts import SaltsInWater
 
 
-@dataclass(frozen=True, slots=True)
-class Prediction:
+class Prediction(Struct, frozen=True):
     """The EC to expect at 25 °C and at the solution's own temperature.
 
     ``ions_mmol_per_l`` is what the salts bring, pairs counted as their ions, and

@@ -12,6 +12,8 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
+from msgspec import Struct
+
 from growdesk.domain import ec_words
 from growdesk.domain.chemistry import molar_mass_g_per_mol
 from growdesk.domain.conductivity import conductivity_ms_per_cm
@@ -47,8 +49,7 @@ LEAST_BAND_MS_PER_CM: Final = 0.03
 _STAND_IN: Final = {"K": 0.01, "NO3": 0.01}
 
 
-@dataclass(frozen=True, slots=True)
-class ExpectedEc:
+class ExpectedEc(Struct, frozen=True):
     """EC at 25 °C in mS/cm: the range a meter should read within, and from what.
 
     ``ec_ms_per_cm`` is the single figure where one is known. ``why`` is a sentence.

@@ -7,9 +7,10 @@ in ``growdesk.domain.wording``.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -27,8 +28,7 @@ class Role(StrEnum):
     UNKNOWN = "unknown"
 
 
-@dataclass(frozen=True, slots=True)
-class Reason:
+class Reason(Struct, frozen=True):
     """One reason: the rule it comes from, its part, a sentence key and its values."""
 
     rule: str
@@ -37,8 +37,7 @@ class Reason:
     values: Mapping[str, object]
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """What a rule that holds decides: verdict, water, and the reason for it.
 
     ``factor`` scales the strength where the verdict is feed. ``more`` are further
@@ -53,8 +52,7 @@ class Finding:
     factor: float = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One step of the strength chain: what it is, its factor, the strength after it.
 
     ``strength_ppm_n`` is in mg of nitrogen per litre.
@@ -66,8 +64,7 @@ class Step:
     values: Mapping[str, object]
 
 
-@dataclass(frozen=True, slots=True)
-class Strength:
+class Strength(Struct, frozen=True):
     """The finished strength in mg N per litre, its ceiling, and every step."""
 
     ppm_n: float
@@ -75,8 +72,7 @@ class Strength:
     steps: tuple[Step, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Judgement:
+class Judgement(Struct, frozen=True):
     """The verdict on one plant on one day, with everything that led to it.
 
     ``flush_l`` is what its salts ask of a flush, in litres, where that can be told.
@@ -99,16 +95,14 @@ class Judgement:
         return None if self.strength is None else self.strength.ppm_n
 
 
-@dataclass(frozen=True, slots=True)
-class ToldLine:
+class ToldLine(Struct, frozen=True):
     """One idea of a reason in words; ``is_open`` says that it was not recorded."""
 
     text: str
     is_open: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Told:
+class Told(Struct, frozen=True):
     """A reason in words, for people: rule, role and one or more plain sentences.
 
     ``lines`` say it an idea a line, without the verdict that the sentence opens with.

@@ -6,9 +6,10 @@ absent: ``RootTips.NONE`` says that somebody looked and saw none.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from datetime import date  # noqa: TC003 -- dataclass fields are read at run time
 from enum import StrEnum
+
+from msgspec import Struct, field
 
 
 class RootTips(StrEnum):
@@ -164,8 +165,7 @@ class Water(StrEnum):
     THROUGH = "through"
 
 
-@dataclass(frozen=True, slots=True)
-class NewGrowths:
+class NewGrowths(Struct, frozen=True):
     """Counts of new growths by stage; ``None`` where a stage was not recorded."""
 
     emerging: int | None = None
@@ -175,8 +175,7 @@ class NewGrowths:
     stalled: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Look:
+class Look(Struct, frozen=True):
     """One dated inspection. Lengths in mm, ``runoff_ec_ms_per_cm`` at 25 °C.
 
     ``keikis`` and ``pods`` are counts, ``keiki_root_mm`` the longest root of a keiki.
@@ -200,8 +199,7 @@ class Look:
     spike_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Care:
+class Care(Struct, frozen=True):
     """One thing done to a plant. ``strength_ppm_n`` is mg of nitrogen per litre.
 
     ``rain_mm`` is how much fell, of rain.
@@ -215,8 +213,7 @@ class Care:
     rain_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """One day of a place: temperatures in °C, light at the leaf, relative humidity."""
 
     on: date
@@ -236,16 +233,14 @@ class Reading:
         return (self.low_c + self.high_c) / 2
 
 
-@dataclass(frozen=True, slots=True)
-class Lamps:
+class Lamps(Struct, frozen=True):
     """Lamps over a place: hours a day, and PPFD at the leaf in µmol m-2 s-1."""
 
     hours: float
     ppfd: float
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """Where a plant stands. ``mean_temperature_c`` is an undated mean.
 
     ``shaded`` is the share of the light that curtain, blind or trees take away.
@@ -263,8 +258,7 @@ class Place:
     readings: tuple[Reading, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Overrule:
+class Overrule(Struct, frozen=True):
     """The grower's own word for one plant, with a reason, until a date inclusive."""
 
     verdict: Verdict
@@ -274,8 +268,7 @@ class Overrule:
     since: date | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Plant:
+class Plant(Struct, frozen=True):
     """All that is known of one plant, in litres and mg N per litre.
 
     ``kind_fields`` are the fields of its kind that hold otherwise for this plant, each
@@ -306,8 +299,7 @@ class Plant:
     care: tuple[Care, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class House:
+class House(Struct, frozen=True):
     """The house rules. Every number here may be changed by the grower.
 
     Latitude in degrees, south negative. Strengths in mg N per litre, lengths in mm,

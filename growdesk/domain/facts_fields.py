@@ -11,11 +11,11 @@ import difflib
 import json
 import math
 import re
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 from typing import TypeVar
 
+from msgspec import Struct
 from typing_extensions import override
 
 from growdesk.domain.errors import InputError
@@ -32,8 +32,7 @@ _SHOWN_CHARACTERS = 60
 _TEXT_CHARACTERS = 10_000
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(Struct, frozen=True):
     """A JSON value as a person would see it in the file, cut to a readable length."""
 
     value: object
@@ -50,8 +49,7 @@ class Shown:
         return f"{text[:_SHOWN_CHARACTERS]}…"
 
 
-@dataclass(frozen=True, slots=True)
-class Range:
+class Range(Struct, frozen=True):
     """The numbers that can be meant, both ends included unless ``above`` is set.
 
     ``above`` leaves the lower end out: a pot of 0 litres is no pot.
@@ -193,8 +191,7 @@ def _instead(name: str, known: tuple[str, ...]) -> str:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Fields:
+class Fields(Struct, frozen=True):
     """One JSON object: what it is, where it stands, and typed readers for its fields.
 
     ``where`` is what a person would call the spot ("plant A1, look of 2026-01-20").

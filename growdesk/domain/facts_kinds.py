@@ -8,8 +8,9 @@ a kind that is not known is refused by name, and so is one that does not fit its
 from __future__ import annotations
 
 import difflib
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import (

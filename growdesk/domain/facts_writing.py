@@ -6,16 +6,17 @@ reading the object back gives equal values.
 
 from __future__ import annotations
 
-from dataclasses import fields
 from datetime import date
 from enum import StrEnum
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from growdesk.domain.facts_house import MONTH_DAYS
 from growdesk.domain.facts_kinds import kind_fields_json
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+
+    from msgspec import Struct
 
     from growdesk.domain.facts import House, Plant
 
@@ -50,12 +51,12 @@ def _plant(plant: Plant) -> dict[str, object]:
     return read
 
 
-def _object(value: object) -> dict[str, object]:
+def _object(value: Struct) -> dict[str, object]:
     read: dict[str, object] = {}
-    for field in fields(value):  # type: ignore[arg-type]
-        given = getattr(value, field.name)
+    for field in value.__struct_fields__:
+        given = getattr(value, field)
         if given is not None:
-            read[field.name] = _plain(given)
+            read[field] = _plain(given)
     return read
 
 
@@ -70,4 +71,4 @@ def _plain(value: object) -> object:
         return [_plain(entry) for entry in value]
     if isinstance(value, str | int | float):
         return value
-    return _object(value)
+    return _object(cast("Struct", value))

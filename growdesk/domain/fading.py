@@ -13,10 +13,12 @@ from memory, no source.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from math import prod
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from growdesk.domain import seasons
 from growdesk.domain.facts import Flowering, NewGrowths, NewLeaf, RootTips
@@ -55,8 +57,7 @@ class Season(StrEnum):
     OPEN = "open"
 
 
-@dataclass(frozen=True, slots=True)
-class Fade:
+class Fade(Struct, frozen=True):
     """A sign and one thing it may have become since it was seen.
 
     ``steps_days`` are how long the sign holds and, where more must pass, each stage

@@ -8,8 +8,9 @@ All figures here are from memory, no source.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain import seasons, signs
 from growdesk.domain.facts import (

@@ -6,9 +6,11 @@ growth and root tips have both begun.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from math import prod
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain import fading
 from growdesk.domain.facts import Flowering, Leaves, Look, NewGrowths, NewLeaf, RootTips
@@ -27,8 +29,7 @@ STAGES = ("emerging", "extending", "maturing")
 LEAVES = (NewLeaf.STARTING, NewLeaf.EXTENDING)
 
 
-@dataclass(frozen=True, slots=True)
-class Together:
+class Together(Struct, frozen=True):
     """Several signs at once: how likely, and what they make of a look."""
 
     key: str

@@ -9,9 +9,10 @@ thing only, that it is full. Nothing is known here of products and strengths.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from itertools import combinations_with_replacement
 from typing import TYPE_CHECKING, TypeAlias
+
+from msgspec import Struct
 
 from growdesk.domain.vessels import Vessel, VesselKind
 
@@ -25,8 +26,7 @@ _DUST_ML = 1e-6
 Ranked: TypeAlias = "tuple[tuple[float, ...], tuple[Fill, ...]]"
 
 
-@dataclass(frozen=True, slots=True)
-class Fill:
+class Fill(Struct, frozen=True):
     """One mix: its litres, the vessel it is mixed in, how many cans carry it.
 
     ``is_read`` tells whether the vessel shows so much, by its scale or by being full.

@@ -7,8 +7,9 @@ looks stay with the plant, so a reading of its runoff keeps its own day.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain import rain, signs
 from growdesk.domain.case import REPOTTING

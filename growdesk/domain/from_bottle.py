@@ -6,8 +6,9 @@ When a dose is too small is decided in ``measuring``, how a bottle is dosed from
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain.measuring import MILLILITRES, MOST_LOADS, Trouble
 from growdesk.domain.stock_solution import dose_from_stock

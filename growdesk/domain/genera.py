@@ -9,10 +9,12 @@ from __future__ import annotations
 import csv
 import io
 import unicodedata
-from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from functools import lru_cache
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import tr
@@ -42,8 +44,7 @@ def key_of(word: str) -> str:
     return folded(word).rstrip(".")
 
 
-@dataclass(frozen=True, slots=True)
-class Genus:
+class Genus(Struct, frozen=True):
     """A genus or a made genus (nothogenus), by its name in full.
 
     ``parents`` are the genera that a made genus is made of; ``now`` is the genus that
@@ -62,8 +63,7 @@ class Genus:
         return bool(self.parents)
 
 
-@dataclass(frozen=True, slots=True)
-class Genera:
+class Genera(Struct, frozen=True):
     """All genera by folded name, abbreviations, and species that are known by name.
 
     ``unsure`` leads an abbreviation to the several genera that it may stand for.

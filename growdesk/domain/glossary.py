@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Mapping
@@ -19,8 +20,7 @@ _EVEN_CAPITALS = 3
 """A form of capitals up to this long, as EC or RO, is found in capitals alone."""
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """A word of the trade: its key, every form it takes, and what it means.
 
     One that everybody knows is not marked in texts, and stands in the list alone.
@@ -33,8 +33,7 @@ class Entry:
     is_marked: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(Struct, frozen=True):
     """Where a word stands in a text: from ``start`` up to ``end``."""
 
     start: int

@@ -8,8 +8,9 @@ and the house rules are changed by hand.
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.facts import Verdict
 
@@ -17,8 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(Struct, frozen=True):
     """One decision: its rule, the kind it was made for, its verdict, a better one."""
 
     rule: str
@@ -32,8 +32,7 @@ class Mark:
         return self.verdict is self.better
 
 
-@dataclass(frozen=True, slots=True)
-class Tally:
+class Tally(Struct, frozen=True):
     """The marks on one rule and kind; ``better`` counts the verdicts wanted instead."""
 
     rule: str

@@ -8,8 +8,9 @@ means parts in a hundred of the finished feed. Products and bottles are not know
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import mark, plain, tr
@@ -32,8 +33,7 @@ class Meaning(StrEnum):
     PART_ADDED = "part-added"
 
 
-@dataclass(frozen=True, slots=True)
-class Ratio:
+class Ratio(Struct, frozen=True):
     """A dilution of a stock into feed, with what its R counts."""
 
     parts: float

@@ -16,9 +16,10 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from dataclasses import dataclass
 from itertools import accumulate
 from typing import TYPE_CHECKING, Final, TypeAlias
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -32,8 +33,7 @@ IMPOSSIBLE: Final[Cost] = (math.inf, math.inf)
 DUST: Final = 1e-11
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """Plants whose wishes lie in one half ppm and who accept the same whole strengths.
 
     No whole strength, nor the middle between two, lies inside a half ppm; so the sums

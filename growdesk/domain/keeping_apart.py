@@ -18,9 +18,11 @@ magnesium, iron and phosphate, and the margin at feed strength, are ours.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from growdesk.domain.chemistry import ATOMIC_MASS_G_PER_MOL, molar_mass_g_per_mol
 from growdesk.domain.crystals import crystals, unknown
@@ -83,8 +85,7 @@ class Where(StrEnum):
     FEED = "feed"
 
 
-@dataclass(frozen=True, slots=True)
-class Apart:
+class Apart(Struct, frozen=True):
     """One thing that falls out: which products bring what it is made of, and where."""
 
     rule: Rule

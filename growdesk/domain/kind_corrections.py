@@ -8,8 +8,10 @@ A plant's own word goes before the kind's, and that before what is shipped.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain import kind_words
 from growdesk.domain.errors import InputError
@@ -43,8 +45,7 @@ _BONDS = Phrases(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Unused:
+class Unused(Struct, frozen=True):
     """A correction that is kept and cannot be judged by, and why."""
 
     kind: str

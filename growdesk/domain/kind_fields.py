@@ -7,9 +7,10 @@ key, its names and its sources are not the grower's to change.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.facts_fields import Range
 from growdesk.domain.kind_choices import (
@@ -41,8 +42,7 @@ class Sort(StrEnum):
     TEXT = "text"
 
 
-@dataclass(frozen=True, slots=True)
-class KindField:
+class KindField(Struct, frozen=True):
     """One field of a kind. Fields of one ``bond`` are checked against one another.
 
     ``optional`` fields may be empty; ``empty`` says what that means. Its texts are

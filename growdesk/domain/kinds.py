@@ -9,10 +9,11 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, fields
 from enum import StrEnum
 from math import isfinite
 from typing import Any
+
+from msgspec import Struct, field
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import mark, tr
@@ -59,8 +60,7 @@ class Warmth(StrEnum):
     COOL = "cool"
 
 
-@dataclass(frozen=True, slots=True)
-class Kind:
+class Kind(Struct, frozen=True):
     """One row of the kind table.
 
     Temperatures in °C, strengths in mg N per litre, light in foot-candles, lengths in
@@ -140,8 +140,7 @@ def _words(text: str) -> list[str]:
     return [word for word in words if word and word not in _FILLERS]
 
 
-@dataclass(frozen=True, slots=True)
-class KindTable:
+class KindTable(Struct, frozen=True):
     """All kinds by key, and the way from a name to its kind.
 
     ``by_genus`` leads a genus, a hybrid genus, a species ("genus epithet") or another
@@ -262,7 +261,7 @@ _WORDS: Mapping[str, type[StrEnum]] = {
 }
 _NUMBER = (_number, mark("is no number of 0 or more"))
 _NOT_SHIPPED = ("corrected", "corrected_here")
-COLUMNS = tuple(c.name for c in fields(Kind) if c.name not in _NOT_SHIPPED)
+COLUMNS = tuple(c for c in Kind.__struct_fields__ if c not in _NOT_SHIPPED)
 _NAME_COLUMNS = ("name", "abbreviations", "kind", "source")
 
 

@@ -11,9 +11,10 @@ this; in amounts that matter they stand on labels.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain.chemistry import ATOMIC_MASS_G_PER_MOL, molar_mass_g_per_mol
 from growdesk.domain.ions import IONS
@@ -33,8 +34,7 @@ _ROUNDED: Final = 1.02
 """The ions of a gram may come to so many grams, by what labels round; ours."""
 
 
-@dataclass(frozen=True, slots=True)
-class LabelIons:
+class LabelIons(Struct, frozen=True):
     """Moles of ions in a gram of product, in each way that lies at an end.
 
     ``forms_told`` says that the label shares out all of its nitrogen.
@@ -44,8 +44,7 @@ class LabelIons:
     forms_told: bool
 
 
-@dataclass(frozen=True, slots=True)
-class _Nitrogen:
+class _Nitrogen(Struct, frozen=True):
     """Moles in a gram of each form; ``free`` may be any of the forms ``open``."""
 
     nitrate: float

@@ -7,8 +7,9 @@ say it: ``A4 3x8 70x37 at 0,0.5 gap 0,0`` or ``strip 90x12 cut``. Knows no print
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import Phrases, fixed, mark, plain, tr
@@ -56,8 +57,7 @@ _OVER: Final = Phrases(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(Struct, frozen=True):
     """Where one label stands, in mm."""
 
     left_mm: float
@@ -66,8 +66,7 @@ class Cell:
     height_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
+class Sheet(Struct, frozen=True):
     """A paper of labels in columns and rows; ``cut_marks`` outlines each for scissors.
 
     Without ``left_mm`` and ``top_mm`` the block of labels stands in the middle.
@@ -125,8 +124,7 @@ class Sheet:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Strip:
+class Strip(Struct, frozen=True):
     """A strip as wide as a label is high: each label is a page, one after another."""
 
     length_mm: float

@@ -11,9 +11,10 @@ scales and fertilizers are not known here.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.speech import tr
 from growdesk.domain.volume_words import STEP_ML, volume_text
@@ -30,8 +31,7 @@ ours."""
 _DUST = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class LadderStep:
+class LadderStep(Struct, frozen=True):
     """One jug in mixing order.
 
     ``mix_l`` stands in the jug when it is ready: ``kept_l`` from the jug before plus
@@ -59,8 +59,7 @@ class LadderStep:
         return not self.kept_l
 
 
-@dataclass(frozen=True, slots=True)
-class _Volumes:
+class _Volumes(Struct, frozen=True):
     """The millilitres of one step."""
 
     mix: int

@@ -7,8 +7,9 @@ nothing here, and its plants go by the sun's radiation of the season.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
+
+from msgspec import Struct, field
 
 from growdesk.domain import window_light
 from growdesk.domain.facts import Facing, Glass
@@ -21,8 +22,7 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import House, Place
 
 
-@dataclass(frozen=True, slots=True)
-class Light:
+class Light(Struct, frozen=True):
     """A day's light at the leaf, with the key of its sentence and what it names."""
 
     key: str

@@ -7,9 +7,10 @@ into is not known here, nor how a stock solution is made of what is too small.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain.speech import tr
 
@@ -61,8 +62,7 @@ class Trouble(StrEnum):
     NO_TOOL = "no-tool"
 
 
-@dataclass(frozen=True, slots=True)
-class Tool:
+class Tool(Struct, frozen=True):
     """A scale (g), spoon (level spoons), syringe or cylinder (mL).
 
     ``step`` is the least it shows, ``most`` what it holds; None where it does not
@@ -91,8 +91,7 @@ def bottle_name(name: str) -> str:
     return name if is_told else tr("{name} stock").format(name=name)
 
 
-@dataclass(frozen=True, slots=True)
-class Measured:
+class Measured(Struct, frozen=True):
     """A dose as it is really measured.
 
     ``mass_g`` is what was wanted and ``given_g`` what the tool gives; ``amount`` is in

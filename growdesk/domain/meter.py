@@ -10,9 +10,11 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain import units
 from growdesk.domain.conductivity import CHANGE_PER_DEGREE, at_25
@@ -72,16 +74,14 @@ class Check(StrEnum):
     TIN = "tin"
 
 
-@dataclass(frozen=True, slots=True)
-class Pointed:
+class Pointed(Struct, frozen=True):
     """A check, and the scale where the number fits one."""
 
     check: Check
     scale: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Compared:
+class Compared(Struct, frozen=True):
     """A reading against its jug; all EC in mS/cm at 25 °C but ``shown_ms_per_cm``.
 
     ``off_ms_per_cm`` is how far outside the band it lies. ``ppm_n`` is the nitrogen it

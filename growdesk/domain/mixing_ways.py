@@ -9,8 +9,9 @@ shares of the nitrogen that is mixed in. Words are made in ``mix_words``.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain.measuring import ToolKind
 from growdesk.domain.volume_words import STEP_ML
@@ -31,8 +32,7 @@ CLEARLY: Final = 0.005
 """A way is said to be closer from half a per cent on; ours."""
 
 
-@dataclass(frozen=True, slots=True)
-class Scales:
+class Scales(Struct, frozen=True):
     """What volumes are read on: the grower's vessels, cylinders and syringes."""
 
     vessels: Sequence[Vessel] = ()
@@ -73,8 +73,7 @@ class Scales:
         return max(1, math.ceil(fine)) if fine < STEP_ML else None
 
 
-@dataclass(frozen=True, slots=True)
-class Dosed:
+class Dosed(Struct, frozen=True):
     """One mix: the jug it is for, its litres and its doses."""
 
     letter: str
@@ -82,8 +81,7 @@ class Dosed:
     doses: tuple[Measured, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Loss:
+class Loss(Struct, frozen=True):
     """How far off a jug may come out, as a share, and the dose that costs most."""
 
     letter: str
@@ -91,8 +89,7 @@ class Loss:
     dose: Measured | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Ways:
+class Ways(Struct, frozen=True):
     """The worst jug each way."""
 
     alone: Loss

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.genera import key_of
 from growdesk.domain.speech import tr
@@ -15,8 +16,7 @@ if TYPE_CHECKING:
 _OPEN_WORD = re.compile(r"(?:^|[(\u00d7=]|\s[xX]\s)\s*([^\W\d_][\w.\-]*)$")
 
 
-@dataclass(frozen=True, slots=True)
-class Offer:
+class Offer(Struct, frozen=True):
     """A genus that fits: what is said of it, and the whole line with it taken."""
 
     genus: str

@@ -6,8 +6,9 @@ doubt says so; nothing typed is ever left out.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
+
+from msgspec import Struct, field
 
 from growdesk.domain import name_lexicon as lexicon
 from growdesk.domain.name_tokens import Mark
@@ -27,8 +28,7 @@ if TYPE_CHECKING:
     from growdesk.domain.name_tokens import Token
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(Struct, frozen=True):
     """The whole line that a name stands in, and what genera there are."""
 
     text: str
@@ -39,8 +39,7 @@ class Source:
         return self.text[:start] + words + self.text[end:]
 
 
-@dataclass(slots=True)
-class Reading:
+class Reading(Struct):
     """A name while it is read."""
 
     source: Source

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.plant_name import ITALIC, Part
 
@@ -20,8 +21,7 @@ class Form(StrEnum):
     FULL = "full"
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """A stretch of text in one face."""
 
     text: str

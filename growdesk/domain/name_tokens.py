@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
 from enum import StrEnum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 MOST_DEPTH = 8
 _SINGLE_OPEN = "'\u2018\u201a\u201b\u2019`\u00b4\u2032"
@@ -31,8 +33,7 @@ class Mark(StrEnum):
     EQUALS = "="
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(Struct, frozen=True):
     """A token with its place in the text; ``text`` is bare of quotes and brackets."""
 
     mark: Mark

@@ -5,8 +5,10 @@ Nothing typed is changed or left out: what is doubtful is kept and told as a dou
 
 from __future__ import annotations
 
-from dataclasses import replace
+import dataclasses
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain import name_lexicon as lexicon
 from growdesk.domain.name_genus import is_genus
@@ -40,7 +42,9 @@ def parse_name(text: str, genera: Genera) -> PlantName:
         return _unpaired(source, tokens)
     if depth > MOST_DEPTH or crosses > _MOST_CROSSES:
         return PlantName(line, doubts=(Doubt(DoubtSort.TANGLED, line[:40]),))
-    return replace(_segment(source, tokens, "", is_wanted=True), as_typed=line)
+    return dataclasses.replace(
+        _segment(source, tokens, "", is_wanted=True), as_typed=line
+    )
 
 
 def _unpaired(source: Source, tokens: Tokens) -> PlantName:
@@ -60,7 +64,7 @@ def _unpaired(source: Source, tokens: Tokens) -> PlantName:
     if not before or _crosses(source, before):
         return PlantName(source.text, doubts=(doubt,))
     name = read_name(source, before, "", _brackets, is_wanted=True).name()
-    return replace(name, doubts=(*name.doubts, doubt))
+    return dataclasses.replace(name, doubts=(*name.doubts, doubt))
 
 
 def _segment(
@@ -69,7 +73,7 @@ def _segment(
     """Read a name, or two with a hybrid sign between them."""
     if tokens and tokens[0].mark is Mark.OPEN and closing(tokens, 0) == len(tokens) - 1:
         inner = _segment(source, tokens[1:-1], context, is_wanted=is_wanted)
-        return replace(inner, pieces=_bracketed(inner.pieces))
+        return dataclasses.replace(inner, pieces=_bracketed(inner.pieces))
     equal = [at for at, token in _level(tokens) if token.mark is Mark.EQUALS]
     if equal:
         return _equal(source, tokens, equal[0], context)
@@ -131,7 +135,7 @@ def _cross(
         half = Doubt(DoubtSort.HALF_CROSS, source.text[sign.start : sign.end])
         piece = Piece(Part.CROSS, "\u00d7")
         pieces = (*rest.pieces, piece) if left else (piece, *rest.pieces)
-        return replace(rest, doubts=(*rest.doubts, half), pieces=pieces)
+        return dataclasses.replace(rest, doubts=(*rest.doubts, half), pieces=pieces)
     pod = _segment(source, left, context, is_wanted=is_wanted)
     pollen = _segment(source, right, pod.genus or context, is_wanted=False)
     doubts = (*pod.doubts, *pollen.doubts)
@@ -156,13 +160,15 @@ def _equal(source: Source, tokens: Tokens, at: int, context: str) -> PlantName:
     name = _segment(source, left, context, is_wanted=True)
     other = _segment(source, right, name.genus or context, is_wanted=False)
     pieces = (*name.pieces, Piece(Part.MARK, "="), *other.pieces)
-    both = replace(name, pieces=pieces, doubts=(*name.doubts, *other.doubts))
+    both = dataclasses.replace(
+        name, pieces=pieces, doubts=(*name.doubts, *other.doubts)
+    )
     if not left or not right or (other.pod and name.pod):
         doubt = Doubt(DoubtSort.TANGLED, "=")
-        return replace(both, doubts=(*both.doubts, doubt))
+        return dataclasses.replace(both, doubts=(*both.doubts, doubt))
     if other.pod is None:
-        return replace(both, notes=(*both.notes, _text(source, right)))
-    return replace(both, pod=other.pod, pollen=other.pollen)
+        return dataclasses.replace(both, notes=(*both.notes, _text(source, right)))
+    return dataclasses.replace(both, pod=other.pod, pollen=other.pollen)
 
 
 def _brackets(source: Source, tokens: Tokens, context: str) -> tuple[PlantName, bool]:
@@ -175,7 +181,7 @@ def _brackets(source: Source, tokens: Tokens, context: str) -> tuple[PlantName, 
         if is_name
         else (Piece(Part.NOTE, _text(source, tokens)),)
     )
-    return replace(name, pieces=pieces), is_name
+    return dataclasses.replace(name, pieces=pieces), is_name
 
 
 def _bracketed(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:

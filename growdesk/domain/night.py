@@ -8,9 +8,10 @@ feed and stores nothing.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -33,16 +34,14 @@ class Shelter(StrEnum):
     ELSEWHERE = "elsewhere"
 
 
-@dataclass(frozen=True, slots=True)
-class Expected:
+class Expected(Struct, frozen=True):
     """What a day of a place is expected to have, in °C; the cold is of its night."""
 
     low_c: float | None
     high_c: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(Struct, frozen=True):
     """A plant where it stands: its kind, and whether at the glass of its place."""
 
     tag: str
@@ -51,8 +50,7 @@ class Standing:
     outdoors: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Warned:
+class Warned(Struct, frozen=True):
     """One plant in danger: what it will have and what its kind stands, in °C."""
 
     tag: str

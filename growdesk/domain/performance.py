@@ -10,13 +10,14 @@ and a lead that stands still has none.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import timedelta
 from enum import StrEnum
 from itertools import pairwise
 from math import inf
 from operator import attrgetter
 from typing import TYPE_CHECKING, NamedTuple
+
+from msgspec import Struct
 
 from growdesk.domain import pace, signs
 from growdesk.domain.explain import Reason, Role
@@ -46,24 +47,21 @@ class Part(StrEnum):
     ROOTS = "roots"
 
 
-@dataclass(frozen=True, slots=True)
-class Rate:
+class Rate(Struct, frozen=True):
     """A rate as a look told it, by the lengths of the weeks before it."""
 
     on: date
     mm_per_week: float
 
 
-@dataclass(frozen=True, slots=True)
-class Yardstick:
+class Yardstick(Struct, frozen=True):
     """The rate that counts as full growth: the plant's own best, else its kind's."""
 
     mm_per_week: float
     is_own: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Measured:
+class Measured(Struct, frozen=True):
     """A rate now and its yardstick, both in mm per week, and whose yardstick it is."""
 
     what: Part

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import timedelta
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain import leaf_light
 from growdesk.domain.once import ByDay, once
@@ -23,8 +24,7 @@ MOST_KINDS = 64
 """So many kinds are kept at a place, and their values with them; then anew."""
 
 
-@dataclass(frozen=True, slots=True)
-class Over:
+class Over(Struct, frozen=True):
     """The mean over some days in °C, and which of them were read, the newest first.
 
     Where none was read the mean is the place's own, if it has one.

@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from msgspec import Struct
+
 
 class Part(StrEnum):
     """What a piece of a name is."""
@@ -67,8 +69,7 @@ GENTLE = frozenset((DoubtSort.UNKNOWN_GENUS, DoubtSort.NO_STOP, DoubtSort.SMALL_
 """Doubts that leave no question how the name is built: it is still set as a name."""
 
 
-@dataclass(frozen=True, slots=True)
-class Doubt:
+class Doubt(Struct, frozen=True):
     """A doubt: why, what words it is about, and whole names that would settle it."""
 
     sort: DoubtSort
@@ -82,16 +83,14 @@ class Doubt:
         return self.sort in GENTLE
 
 
-@dataclass(frozen=True, slots=True)
-class Award:
+class Award(Struct, frozen=True):
     """An award: the code as written, and the society that gave it."""
 
     code: str
     society: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """A piece of a name in the order typed; ``glued`` pieces follow without a space.
 
     A genus has its ``full`` name and its ``short`` form with it.

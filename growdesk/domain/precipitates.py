@@ -13,8 +13,9 @@ phosphate (struvite), -13.26: as geochemical tables have them, from memory.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain.ions import IONS
 from growdesk.domain.speciation import settled
@@ -36,8 +37,7 @@ _MOST_HPO4_OF_ACID: Final = 1e-4
 _MOST_PO4_PER_HPO4: Final = 10**-3.9
 
 
-@dataclass(frozen=True, slots=True)
-class Indices:
+class Indices(Struct, frozen=True):
     """Saturation indices, minus infinity where an ion is missing; ``ph`` reckoned."""
 
     gypsum: float

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.salt_table import salt_forms_percent
 
@@ -12,8 +13,7 @@ if TYPE_CHECKING:
     from growdesk.domain.analysis import Analysis
 
 
-@dataclass(frozen=True, slots=True)
-class Product:
+class Product(Struct, frozen=True):
     """One tin or bottle.
 
     ``formula`` names a single salt of ``salts.SALTS``, so that its ions are known.

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, TypeAlias
+
+from msgspec import Struct
 
 from growdesk.domain.chemistry import element_factor
 from growdesk.domain.errors import InputError
@@ -37,15 +38,13 @@ _AMOUNT_HINT: Final = mark(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Parts:
+class Parts(Struct, frozen=True):
     """A share by weight of the products that are scaled together."""
 
     share: float = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class PerLitre:
+class PerLitre(Struct, frozen=True):
     """So many grams of the product in a litre, whatever else is in it."""
 
     g_per_l: float
@@ -54,8 +53,7 @@ class PerLitre:
 Wish: TypeAlias = "Parts | PerLitre | Target"
 
 
-@dataclass(frozen=True, slots=True)
-class QuickPart:
+class QuickPart(Struct, frozen=True):
     """A product with its wish; ``field`` is what a slip in the wish is told beside."""
 
     product: Product

@@ -7,8 +7,10 @@ them. Words and jugs are chosen elsewhere.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain import freshened
 from growdesk.domain.case import Case
@@ -25,8 +27,7 @@ if TYPE_CHECKING:
     from growdesk.domain.kinds import Kind
 
 
-@dataclass(frozen=True, slots=True)
-class Recheck:
+class Recheck(Struct, frozen=True):
     """The four judgements; ``by_leaf`` where the kind shows a leaf, not a growth.
 
     ``rooted`` is the judgement with new roots of ``rooted_mm``, for kinds that wait for

@@ -8,8 +8,10 @@ in. Jugs and measures are not known here.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.phrases import listed
@@ -29,16 +31,14 @@ if TYPE_CHECKING:
     from growdesk.domain.water_analysis import WaterAnalysis
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """A product of a recipe; ``share`` is its part of the mass, to any scale."""
 
     product: Product
     share: float = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """A wanted N:P:K:Ca:Mg as elements, to any scale; None where it does not matter."""
 
     n: float
@@ -56,8 +56,7 @@ class Wanted:
         }
 
 
-@dataclass(frozen=True, slots=True)
-class Recipe:
+class Recipe(Struct, frozen=True):
     """Products in fixed shares, or with shares that are solved for what is wanted.
 
     ``lacking`` names products it cannot be mixed without and that are not on the shelf
@@ -72,8 +71,7 @@ class Recipe:
     water_key: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Mixture:
+class Mixture(Struct, frozen=True):
     """What goes into a litre of feed, and what that litre then holds.
 
     ``elements_mg_per_l`` is all of it, ``from_water_mg_per_l`` the water's part.

@@ -5,7 +5,6 @@ Products are told by their analysis, or by the formula of a single salt alone.
 
 from __future__ import annotations
 
-from dataclasses import fields
 from typing import TYPE_CHECKING, Any, Final
 
 from growdesk.domain.analysis import parse_analysis
@@ -40,7 +39,7 @@ _PRODUCT: Final = (
     "ec_per_100_ppm_n_ms_per_cm",
 )
 _AMOUNTS: Final = tuple(
-    field.name for field in fields(WaterAnalysis) if "_per_" in field.name
+    field for field in WaterAnalysis.__struct_fields__ if "_per_" in field
 )
 _MOST_PRODUCTS: Final = 40
 

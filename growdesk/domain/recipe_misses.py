@@ -6,10 +6,11 @@ ones that hold nothing but nutrients; each is tried by solving once more with it
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain.product import Product
 from growdesk.domain.recipe_solving import solve_g_per_l, weighed_against
@@ -54,8 +55,7 @@ class Cause(StrEnum):
     TIED = "tied"
 
 
-@dataclass(frozen=True, slots=True)
-class Miss:
+class Miss(Struct, frozen=True):
     """An element that comes out other than wanted, in mg/L.
 
     ``product`` brings most of what is too much; ``cure`` is a salt, by name, that would

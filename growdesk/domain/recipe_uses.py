@@ -6,8 +6,9 @@ season alone, then the recipe in use. What is mixed where there is none is not a
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain import seasons
 
@@ -20,8 +21,7 @@ if TYPE_CHECKING:
     from growdesk.domain.seasons import MonthDay
 
 
-@dataclass(frozen=True, slots=True)
-class RecipeUse:
+class RecipeUse(Struct, frozen=True):
     """Where a recipe holds: for a plant by tag, a place by name, a season, or together.
 
     ``season`` is its first and last day, written for the north; None is all year.

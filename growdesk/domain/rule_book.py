@@ -6,9 +6,10 @@ stands beside its rule.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain import judging
 from growdesk.domain.pages_beside import BESIDE, ORDER_PAGE
@@ -42,8 +43,7 @@ class Part(StrEnum):
     STRENGTH = "strength"
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """A page with its neighbours by rule: stronger gates, or earlier steps, first.
 
     ``house_rules`` are the fields of ``House`` that the page speaks of.

@@ -8,9 +8,11 @@ house's hemisphere.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, fields, replace
 from string import Formatter
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain import seasons
 from growdesk.domain.day_words import MONTHS, month_day_text
@@ -24,7 +26,7 @@ if TYPE_CHECKING:
 
 SPELT = ("asks", "why", "silent", "example", "source")
 HOUSE_RULES = tuple(
-    rule.name for rule in fields(House) if rule.name != "watering_weekdays"
+    rule for rule in House.__struct_fields__ if rule != "watering_weekdays"
 )
 UNITS = (
     ("_ms_per_cm", mark("{number} mS/cm")),
@@ -46,8 +48,7 @@ FLAGS = {
 """What a switch says in a page, off and on."""
 
 
-@dataclass(frozen=True, slots=True)
-class RulePage:
+class RulePage(Struct, frozen=True):
     """One rule in words: what it asks, why, when it is silent, an example, a source."""
 
     rule: str

@@ -5,8 +5,9 @@ The sentence of ``wording.strength_sentence`` says the same in one breath.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain import wording
 from growdesk.domain.speech import Phrases
@@ -70,8 +71,7 @@ RUNGS: Phrases[str] = Phrases(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Rung:
+class Rung(Struct, frozen=True):
     """One step of the strength: in few words, and the ppm N it leaves."""
 
     text: str

@@ -9,15 +9,16 @@ plant, no day and no limit.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
 
-@dataclass(frozen=True, slots=True)
-class Store:
+class Store(Struct, frozen=True):
     """The water a pot holds once it has drained, what is in it now, and its salts.
 
     Litres, and mS/cm times litres.
@@ -28,8 +29,7 @@ class Store:
     salts: float
 
 
-@dataclass(frozen=True, slots=True)
-class Poured:
+class Poured(Struct, frozen=True):
     """A pot after a watering, and what ran out of it."""
 
     store: Store
@@ -37,8 +37,7 @@ class Poured:
     drained_salts: float
 
 
-@dataclass(frozen=True, slots=True)
-class Assumed:
+class Assumed(Struct, frozen=True):
     """What has to be assumed of a pot: shares from 0 to 1.
 
     ``drying`` is lost a day of the water it can hold, up to ``driest`` in all;
@@ -52,8 +51,7 @@ class Assumed:
     mixing: float
 
 
-@dataclass(frozen=True, slots=True)
-class Watering:
+class Watering(Struct, frozen=True):
     """One watering: days since the one before, litres, EC of the water and of the feed.
 
     ``feed_ec`` is what the feed adds to ``water_ec``, in mS/cm.
@@ -120,8 +118,7 @@ def leach_l(
     return store.capacity_l - store.water_l + through_l
 
 
-@dataclass(frozen=True, slots=True)
-class Course:
+class Course(Struct, frozen=True):
     """What happened to a pot since its EC was last known, oldest first.
 
     ``idle_days`` lie between the last watering and the day asked for.
@@ -137,8 +134,7 @@ class Course:
     harsh: Assumed
 
 
-@dataclass(frozen=True, slots=True)
-class Ended:
+class Ended(Struct, frozen=True):
     """Where a course ends: the pot as usually assumed, and the range of its EC."""
 
     store: Store

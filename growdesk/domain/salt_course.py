@@ -12,6 +12,8 @@ from enum import StrEnum
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
+
 from growdesk.domain import rain
 from growdesk.domain.facts import CareKind, Medium
 from growdesk.domain.pouring import round_l
@@ -73,8 +75,7 @@ class Start(StrEnum):
     REPOT = "repot"
 
 
-@dataclass(frozen=True, slots=True)
-class Known:
+class Known(Struct, frozen=True):
     """What is known of a pot on a day: care and reading up to it, oldest first."""
 
     plant: Plant

@@ -7,8 +7,9 @@ assumed, stand in ``salt_course``; the balance itself is in ``salt_balance``.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.facts import CareKind
 from growdesk.domain.salt_balance import leach_l, poured, standing_ec
@@ -29,8 +30,7 @@ MOST_POTS = 3.0
 """The most a flush pours at once, in pots; beyond it, it is done twice."""
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(Struct, frozen=True):
     """Where the pot may stand, in mS/cm at 25 °C, with what that goes by.
 
     ``assumptions`` are keys: what was not on record and had to be taken for granted.
@@ -47,8 +47,7 @@ class Standing:
     assumptions: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Flush:
+class Flush(Struct, frozen=True):
     """The clear water that brings a pot halfway between its limit and that water."""
 
     volume_l: float

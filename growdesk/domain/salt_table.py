@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import csv
 import io
-from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain.analysis import Analysis
 from growdesk.domain.chemistry import (
@@ -31,8 +32,7 @@ UREA: Final = "CO(NH2)2"
 _UNDIGESTED: Final = frozenset({"C", "H", "O"})
 
 
-@dataclass(frozen=True, slots=True)
-class Salt:
+class Salt(Struct, frozen=True):
     """One salt: its names, the usual first, and what a label of it usually says.
 
     ``use`` says what growers take it for. Names, use and caution stand in English, as
@@ -56,7 +56,7 @@ class Salt:
         return self.called[0]
 
 
-_COLUMNS: Final = tuple(field.name for field in fields(Salt))
+_COLUMNS: Final = Salt.__struct_fields__
 
 
 def parse_salt_table(text: str) -> tuple[Salt, ...]:

@@ -9,8 +9,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from typing import Any, Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain import speech
 from growdesk.domain.chemistry import molar_mass_g_per_mol
@@ -74,8 +76,7 @@ _WATER_EXAMPLE: Final = mark('Write {"ca_mg_per_l": 40, "alkalinity_mg_per_l": 1
 SALTS_EXAMPLE: Final = '{"temperature_c": 25, "salts_g_per_l": {"KNO3": 0.5}}'
 
 
-@dataclass(frozen=True, slots=True)
-class SaltsInWater:
+class SaltsInWater(Struct, frozen=True):
     """Grams of each salt in a litre of solution, with the water's own EC at 25 °C.
 
     ``water`` is there where any of its ions are told; it holds that EC then.

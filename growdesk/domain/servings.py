@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import plain, tr
@@ -13,8 +14,7 @@ _DUST: Final = 1e-9
 _STRONGEST_PPM_N: Final = 10_000.0
 
 
-@dataclass(frozen=True, slots=True)
-class Serving:
+class Serving(Struct, frozen=True):
     """What one plant is to get; a volume that is not recorded is None.
 
     ``recipe`` is the number of its recipe; None stands for what is in use for all.
@@ -46,8 +46,7 @@ class Serving:
         return InputError(f"{plant}, {name}", value, problem, hint)
 
 
-@dataclass(frozen=True, slots=True)
-class Band:
+class Band(Struct, frozen=True):
     """How far below and above its strength a plant may be served, as shares."""
 
     low: float = -0.25

@@ -7,8 +7,9 @@ is handed in; the shelf is not known here.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -22,8 +23,7 @@ ALIKE = 0.9
 _COMPARED = ("N", "P", "K", "Ca", "Mg")
 
 
-@dataclass(frozen=True, slots=True)
-class JugNeed:
+class JugNeed(Struct, frozen=True):
     """What one jug takes of a good, and its litres."""
 
     letter: str
@@ -31,8 +31,7 @@ class JugNeed:
     amount: float
 
 
-@dataclass(frozen=True, slots=True)
-class StandIn:
+class StandIn(Struct, frozen=True):
     """Another tin that could make the jugs; ``there`` is what is on hand of it."""
 
     name: str
@@ -41,8 +40,7 @@ class StandIn:
     there: float
 
 
-@dataclass(frozen=True, slots=True)
-class Short:
+class Short(Struct, frozen=True):
     """A good that does not reach for a round.
 
     ``whole`` are the jugs that it still makes, ``part`` the next one and its litres.

@@ -7,9 +7,11 @@ flush while the judging puts it off.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain import freshened, rain, signs
 from growdesk.domain.facts import (
@@ -75,8 +77,7 @@ CONTAINS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Alteration:
+class Alteration(Struct, frozen=True):
     """Something seen at a new look, or something done: of the two, one is given."""
 
     key: str

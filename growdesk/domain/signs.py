@@ -6,9 +6,11 @@ or not recorded.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain.facts import (
     Bulbs,
@@ -37,8 +39,7 @@ STILL_WITHIN_MM = 1.0
 ROUNDING_MM = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
-class Signs:
+class Signs(Struct, frozen=True):
     """The signs of one look. ``stalled`` says that a lead which stands was left out."""
 
     emerging: bool | None = None

@@ -13,10 +13,11 @@ from __future__ import annotations
 
 import csv
 import io
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.chemistry import molar_mass_g_per_mol
 from growdesk.domain.errors import InputError
@@ -32,8 +33,7 @@ _TEMPERATURES_C = (0, 5, 10, 15, 20, 25, 30)
 _WATER = "H2O"
 
 
-@dataclass(frozen=True, slots=True)
-class Salt:
+class Salt(Struct, frozen=True):
     """A salt of the table; ``at`` holds °C and g per 100 g of water, coldest first.
 
     ``ions`` are those of one formula unit; a salt without them dissolves whole.
@@ -117,8 +117,7 @@ def saturated_g_per_l(
     return min(ends, default=None)
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(Struct, frozen=True):
     """Where stocks stand: its coolest °C, and what share of the solubility is used."""
 
     salts: Mapping[str, Salt]

@@ -9,8 +9,9 @@ Nothing precipitates here. Meant for feeds, up to 0.1 mol/L of ionic strength.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain.ions import BASIS, IONS, MADE, WATER_LOG_K
 
@@ -29,8 +30,7 @@ _PH_OF_BICARBONATE: Final = 8.34  # halfway between its two acids' constants
 _WEAK: Final = frozenset({"H", "OH", "HCO3", "CO3", "H2PO4", "HPO4", "BH4O4"})
 
 
-@dataclass(frozen=True, slots=True)
-class Carrier:
+class Carrier(Struct, frozen=True):
     """One kind of ion or charged pair; conductivity per unit charge."""
 
     mol_per_l: float
@@ -49,8 +49,7 @@ def carriers(ions_mol_per_l: Mapping[str, float]) -> tuple[list[Carrier], float]
     return solution.carriers(), solution.strength
 
 
-@dataclass(frozen=True, slots=True)
-class Settled:
+class Settled(Struct, frozen=True):
     """Ions in one another's company: what of each is free, in mol/L, and the pH.
 
     ``log_activity`` is of one charge; an ion of charge z has z² times as much.

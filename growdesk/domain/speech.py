@@ -9,11 +9,11 @@ so it is where a catalogue's text has a field that the English has not.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from string import Formatter
 from typing import TYPE_CHECKING, Protocol, TypeVar, overload
 
+from msgspec import Struct
 from typing_extensions import override
 
 if TYPE_CHECKING:
@@ -36,8 +36,7 @@ class Catalogue(Protocol):
         """Give a text as it is said in a context."""
 
 
-@dataclass(frozen=True, slots=True)
-class Manner:
+class Manner(Struct, frozen=True):
     """How this grower is spoken to: language, decimal sign, days, weeks, units.
 
     ``day_form`` writes a day in figures, of ``y``, ``m`` and ``d``; ``week_begins``

@@ -5,8 +5,9 @@ When a dose is too small is decided in ``measuring``.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain.keeping_apart import Rule, findings
 from growdesk.domain.measuring import OFF_LIMIT, ToolKind
@@ -38,8 +39,7 @@ _LEAST_STEPS: Final = 10
 _DUST: Final = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Proposed:
+class Proposed(Struct, frozen=True):
     """A bottle worth making for doses too small to weigh."""
 
     product: Product

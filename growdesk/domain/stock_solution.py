@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import calendar
 import math
-from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.measuring import OFF_LIMIT, ToolKind, measured, read_on
@@ -31,8 +32,7 @@ MOST_VOLUME_L: Final = 100.0
 _DUST: Final = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Stock:
+class Stock(Struct, frozen=True):
     """A bottle as it was made: grams weighed in, filled up to ``volume_l``.
 
     ``key`` is its number in a collection; ``left_ml`` what should still be in it.
@@ -55,8 +55,7 @@ class Stock:
         return self.weighed[0][0] if len(self.weighed) == 1 else None
 
 
-@dataclass(frozen=True, slots=True)
-class Planned:
+class Planned(Struct, frozen=True):
     """A stock to make up: what to weigh as the tools do it, and what then comes out.
 
     ``ml_per_l`` of stock go into a litre of finished feed.
@@ -67,8 +66,7 @@ class Planned:
     ml_per_l: float
 
 
-@dataclass(frozen=True, slots=True)
-class FromStock:
+class FromStock(Struct, frozen=True):
     """A dose taken from a bottle: ``volume_ml`` is wanted, ``given_ml`` is measured.
 
     ``half_step_share`` is half a step of the tool as a share of the dose; ``loads`` how

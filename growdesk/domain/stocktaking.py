@@ -8,10 +8,11 @@ record. Amounts are in the good's own unit; what a good is made of is not known 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from datetime import timedelta
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -34,8 +35,7 @@ class Sort(StrEnum):
     WATER = "water"
 
 
-@dataclass(frozen=True, slots=True)
-class Good:
+class Good(Struct, frozen=True):
     """One tin (g, of a liquid mL), bottle of stock solution (mL) or water (L)."""
 
     sort: Sort
@@ -49,8 +49,7 @@ class What(StrEnum):
     ADDED = "added"
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """What was counted, or what came in; ``price`` is paid for what came in.
 
     ``after_round`` tells that the round of that day was done by then.
@@ -63,8 +62,7 @@ class Entry:
     price: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Taken:
+class Taken(Struct, frozen=True):
     """What was taken from the shelf on a day.
 
     ``for_bottle`` tells that it went into a stock bottle, not into a round.
@@ -75,8 +73,7 @@ class Taken:
     for_bottle: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class OnHand:
+class OnHand(Struct, frozen=True):
     """What is on hand by the record, and the entry that the record begins with.
 
     ``amount`` is below 0 where more was taken than was there.
@@ -104,8 +101,7 @@ class Basis(StrEnum):
     PLAN = "plan"
 
 
-@dataclass(frozen=True, slots=True)
-class Rate:
+class Rate(Struct, frozen=True):
     """What a week takes now. ``by_day`` is the year ahead, where last year tells it."""
 
     per_week: float

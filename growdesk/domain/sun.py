@@ -9,9 +9,10 @@ the sun's place is taken at Greenwich, which is good to seconds away from the po
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from math import acos, asin, cos, isfinite, pi, radians, sin
+
+from msgspec import Struct
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import tr
@@ -21,8 +22,7 @@ UPPER_LIMB_ALTITUDE_DEG = -0.833
 _J2000 = date(2000, 1, 1).toordinal()
 
 
-@dataclass(frozen=True, slots=True)
-class Sun:
+class Sun(Struct, frozen=True):
     """Day length by FAO 56 eq. 34, as almanacs print it, and Ra in MJ m-2 d-1."""
 
     day_length_h: float

@@ -9,9 +9,10 @@ was set, or somebody who was away, and the next day tells.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, TypeVar
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -30,8 +31,7 @@ class Why(StrEnum):
     BEFORE_EMPTYING = "before-emptying"
 
 
-@dataclass(frozen=True, slots=True)
-class Dated:
+class Dated(Struct, frozen=True):
     """A sound backup as thinning sees it; a higher number was made later."""
 
     number: int

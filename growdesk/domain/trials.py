@@ -6,9 +6,12 @@ what lifts the strongest rule that holds leads on to the next, so that few are j
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+import dataclasses
 from functools import cached_property
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain import freshened, turning_days
 from growdesk.domain.facts import Verdict
@@ -28,8 +31,7 @@ Some = tuple[Alteration, ...]
 ALONE = frozenset({"same-look", BARE})
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(Struct, frozen=True):
     """Things at once, from a day on if one is given, and what they would bring."""
 
     some: Some
@@ -68,7 +70,7 @@ class Trials:
         place = replace(
             case.plant.place, readings=(), mean_temperature_c=case.mean_c(window)
         )
-        self.case = replace(
+        self.case = dataclasses.replace(
             case, plant=replace(case.plant, place=place, looks=case.looks)
         )
         self._bases: dict[tuple[tuple[str, ...], date], tuple[Plant, Look]] = {}
@@ -170,7 +172,7 @@ class Trials:
             plant = case.plant
             for act in acts:
                 plant = act.does(plant, on) if act.does is not None else plant
-            done = replace(case, plant=plant) if acts else case
+            done = dataclasses.replace(case, plant=plant) if acts else case
             self._bases[key] = plant, freshened.fresh_look(done, on)
         return self._bases[key]
 

@@ -6,9 +6,10 @@ an interval or of the grower's own word is, as long as what decides can last so 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain import freshened, seasons
 from growdesk.domain.facts import CareKind, Flowering
@@ -26,8 +27,7 @@ NITROGEN_BACK = "no-nitrogen-after"
 BLOOM = frozenset({Flowering.BUDS, Flowering.OPEN})
 
 
-@dataclass(frozen=True, slots=True)
-class Turn:
+class Turn(Struct, frozen=True):
     """A day of the calendar; ``ends`` says that something that holds ends with it."""
 
     day: date

@@ -15,10 +15,11 @@ What is decided here, and said on the screens:
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain.chemistry import canonical_nutrient, molar_mass_g_per_mol
 from growdesk.domain.errors import InputError
@@ -115,16 +116,14 @@ _SPOKEN: Final = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Target:
+class Target(Struct, frozen=True):
     """A strength wanted of one nutrient, told as element or as oxide."""
 
     nutrient: str
     strength_mg_per_l: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Kind:
+class _Kind(Struct, frozen=True):
     """What is asked for: its unit, the range that is taken, and an example."""
 
     noun: str

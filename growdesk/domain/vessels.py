@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 
 class VesselKind(StrEnum):
@@ -15,8 +16,7 @@ class VesselKind(StrEnum):
     MUG = "mug"
 
 
-@dataclass(frozen=True, slots=True)
-class Vessel:
+class Vessel(Struct, frozen=True):
     """A vessel by its size; ``step_ml`` is the least its scale shows, if it has one.
 
     Feed is mixed in jugs, carried in cans, kept in bottles; a mug is the grower's own

@@ -6,8 +6,9 @@ which is not the same as none. How a plant is watered is not asked here.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain.chemistry import mass_fraction, molar_mass_g_per_mol
 from growdesk.domain.speech import Phrases
@@ -43,8 +44,7 @@ CONSERVED: Final = ("alkalinity_mg_per_l", "hardness_mg_per_l", *ION_FIELDS.valu
 _MG_CACO3_PER_MMOL: Final = molar_mass_g_per_mol("CaCO3")
 
 
-@dataclass(frozen=True, slots=True)
-class WaterAnalysis:
+class WaterAnalysis(Struct, frozen=True):
     """One water; EC in mS/cm at 25 °C."""
 
     kind: str = "tap"

@@ -8,10 +8,12 @@ straight line between the two, and that is said. Who pours what is not known her
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain.conductivity import conductivity_ms_per_cm
 from growdesk.domain.errors import InputError
@@ -54,8 +56,7 @@ _GIVE_FIRST: Final = Phrases(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Blend:
+class Blend(Struct, frozen=True):
     """A blend of two waters: the share of the first, and what comes out.
 
     ``reached`` is False where the aim lies outside what the two can make; the share is
@@ -73,8 +74,7 @@ class Blend:
     ec_is_straight: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Pour:
+class Pour(Struct, frozen=True):
     """Litres of each water for a volume, as a jug's scale shows them."""
 
     first_l: float

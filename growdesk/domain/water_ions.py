@@ -9,10 +9,11 @@ the EC alone: no nutrient is counted from them.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain.chemistry import molar_mass_g_per_mol
 from growdesk.domain.conductivity import conductivity_ms_per_cm
@@ -37,8 +38,7 @@ class WaterKnown(StrEnum):
     UNKNOWN = "unknown"
 
 
-@dataclass(frozen=True, slots=True)
-class WaterIons:
+class WaterIons(Struct, frozen=True):
     """Ions in mol/L with even charges, and from what they are known."""
 
     mol_per_l: tuple[tuple[str, float], ...] = ()

@@ -21,9 +21,10 @@ The sources:
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from enum import IntEnum
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct, field
 
 from growdesk.domain.chemistry import mass_fraction
 from growdesk.domain.speech import mark, tr
@@ -59,8 +60,7 @@ class Weight(IntEnum):
     TOO_MUCH = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Flag:
+class Flag(Struct, frozen=True):
     """One thing to say of a water: its sentence's key and values, and the source."""
 
     key: str

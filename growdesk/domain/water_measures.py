@@ -7,8 +7,9 @@ feed and a mug is only a word for litres unless it has a scale of its own.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain.measuring import MOST_LOADS, ToolKind
 from growdesk.domain.volume_words import STEP_ML
@@ -25,8 +26,7 @@ _OF_WATER = (ToolKind.CYLINDER, ToolKind.SYRINGE)
 _DUST = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class WaterMeasure:
+class WaterMeasure(Struct, frozen=True):
     """What measures a volume: its name, its step in mL, and how often it is filled."""
 
     name: str

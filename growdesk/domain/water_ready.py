@@ -8,8 +8,10 @@ before it runs dry. Nothing is known here of plants or of why they are watered.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -19,8 +21,7 @@ _DUST: Final = 1e-6
 _STEPS: Final = ((10.0, 0.5), (1.0, 0.1), (0.0, 0.05))
 
 
-@dataclass(frozen=True, slots=True)
-class WaterNeed:
+class WaterNeed(Struct, frozen=True):
     """Litres of one water for a round: in jugs, as clear water, for flushes, to spare.
 
     ``key`` is its number on the shelf. The jugs' own spare is in ``jugs_l``;
@@ -70,8 +71,7 @@ class WaterNeed:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class WaterStand:
+class WaterStand(Struct, frozen=True):
     """What stands of a water: litres there and what its barrel or can holds.
 
     None where nobody counted, or where it has no barrel.
@@ -81,8 +81,7 @@ class WaterStand:
     capacity_l: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class WaterWeek:
+class WaterWeek(Struct, frozen=True):
     """Litres of one water for some days, held against what stands of it.
 
     ``instead`` names a water that can be taken for what is short.

@@ -14,8 +14,9 @@ here, and said on the screens:
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.domain import speech
 from growdesk.domain.chemistry import mass_fraction, molar_mass_g_per_mol
@@ -81,8 +82,7 @@ _CARBONATE_EXAMPLE: Final = mark('"120 mg/L CaCO3", "2.4 meq/L" or "7 °dH"')
 _SPELLED: Final = {ion.lower(): ion for ion in MOST_MG_PER_L}
 
 
-@dataclass(frozen=True, slots=True)
-class _Typed:
+class _Typed(Struct, frozen=True):
     """A number, its unit in plain letters, and the solute named behind it."""
 
     number: float

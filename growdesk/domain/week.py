@@ -8,8 +8,10 @@ is really served at are handed in.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain.facts import Care, CareKind, Verdict
 from growdesk.domain.judging import judge
@@ -35,8 +37,7 @@ OUTCOMES = frozenset({*_PLANNED.values(), CareKind.RAIN})
 """Care that settles a plant's round: what was planned, or rain."""
 
 
-@dataclass(frozen=True, slots=True)
-class Settled:
+class Settled(Struct, frozen=True):
     """What is already settled of the days walked, besides the care on record.
 
     ``passed_by`` holds tag and day of plants passed by, still damp. On ``by_record``
@@ -47,8 +48,7 @@ class Settled:
     by_record: Collection[date] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Round:
+class Round(Struct, frozen=True):
     """One day of the walk: the plants as they stand that morning, each judged.
 
     ``served_ppm_n`` is what each would be fed at from its jug, in mg N per litre.

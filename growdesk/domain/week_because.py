@@ -7,9 +7,11 @@ rule is asked what it went by, so a new rule is covered from its first day.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain.facts import CareKind
 from growdesk.domain.judging import judge
@@ -42,8 +44,7 @@ class How(StrEnum):
     INSTEAD = "instead"
 
 
-@dataclass(frozen=True, slots=True)
-class Because:
+class Because(Struct, frozen=True):
     """The day that another hangs on, and what it gave, or by its plan ought to have.
 
     Where a flush is due by count, ``feeds`` is which feed that day's is ``since`` the
@@ -57,8 +58,7 @@ class Because:
     since: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Earlier:
+class Earlier(Struct, frozen=True):
     """A walked day before the one judged, for one plant.
 
     ``forgone`` is the care that was planned where the record has none, or another;

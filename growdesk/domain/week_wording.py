@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import groupby
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain import week_templates as templates
 from growdesk.domain.day_words import month_day_text, on_weekday, week_start, weekday
@@ -38,8 +39,7 @@ _FURTHER = Phrases(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class PlantDay:
+class PlantDay(Struct, frozen=True):
     """One plant on one day of the week, as it is to be said.
 
     ``strength_ppm_n`` is mg N per litre: as given where ``given`` is on record, else as

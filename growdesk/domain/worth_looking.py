@@ -12,9 +12,11 @@ against what is done until it is looked at.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from math import prod
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain import fading, fading_hold, fading_pairs, freshened
 from growdesk.domain.bare_by_now import may_be_bare
@@ -42,8 +44,7 @@ TIPS_NONE = "tips-none"
 Decided = tuple[Verdict, Water]
 
 
-@dataclass(frozen=True, slots=True)
-class Worth:
+class Worth(Struct, frozen=True):
     """How likely (0 to 1) a look alters today's verdict, by which sign, to what.
 
     ``key`` and ``values`` make the sentence; ``age_days`` and ``holds_days`` are of the
@@ -61,8 +62,7 @@ class Worth:
     turns_to: Decided | None
 
 
-@dataclass(frozen=True, slots=True)
-class _Found:
+class _Found(Struct, frozen=True):
     """What a sign may have become, how likely, and what would then be decided."""
 
     key: str

@@ -5,7 +5,6 @@ One field is named; of several only that there were several. Nothing is read her
 
 from __future__ import annotations
 
-from dataclasses import fields
 from typing import TYPE_CHECKING
 
 from growdesk.domain.speech import Phrases, tr, trn
@@ -64,9 +63,9 @@ def plants(tags: Sequence[str]) -> str:
 def plant_changed(before: PlantDraft, after: PlantDraft) -> str:
     """Name a change of one plant by the field it touched, where it is one."""
     touched = {
-        each.name
-        for each in fields(before)
-        if getattr(before, each.name) != getattr(after, each.name)
+        each
+        for each in before.__struct_fields__
+        if getattr(before, each) != getattr(after, each)
     }
     if "place_id" in touched:
         touched -= {"bench", "bench_id"}

@@ -6,10 +6,11 @@ Neighbours on a bench that get the same stand in one line. Drawing it is the win
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from datetime import timedelta
 from itertools import groupby
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.away import away_plant
 from growdesk.domain.errors import InputError
@@ -42,8 +43,7 @@ MOST_DAYS = 60
 MOST_AHEAD_DAYS = 183
 
 
-@dataclass(frozen=True, slots=True)
-class AwayGroup:
+class AwayGroup(Struct, frozen=True):
     """Neighbours on a bench that get the same; without ``days`` they stay dry.
 
     ``first`` to ``last`` of ``of`` is where they stand along the bench. ``volume_l`` is
@@ -64,16 +64,14 @@ class AwayGroup:
         return self.first + len(self.tags) - 1
 
 
-@dataclass(frozen=True, slots=True)
-class AwayBench:
+class AwayBench(Struct, frozen=True):
     """A bench of a place, or a place without one, in walking order."""
 
     where: str
     groups: tuple[AwayGroup, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class AwaySheet:
+class AwaySheet(Struct, frozen=True):
     """What a helper needs; plants in ``bare`` and the lists after it go by their tags.
 
     ``water`` names the water to use, ``litres`` how much of it each day takes.

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import sqlite3
 from contextlib import closing
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.errors import DamagedError
 from growdesk.domain.speech import tr
@@ -25,8 +26,7 @@ if TYPE_CHECKING:
 _RECORDS = ("look", "care", "photo")
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(Struct, frozen=True):
     """What one plant has: its name, and how many looks, entries of care and photos."""
 
     name: str
@@ -35,8 +35,7 @@ class Held:
     photos: int
 
 
-@dataclass(frozen=True, slots=True)
-class Compared:
+class Compared(Struct, frozen=True):
     """One plant in the backup and now; none where it is not there."""
 
     tag: str

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.thinning import Why
 
@@ -17,8 +18,7 @@ if TYPE_CHECKING:
 __all__ = ["Backable", "BackupsView", "KeptBackup", "Lies", "Why"]
 
 
-@dataclass(frozen=True, slots=True)
-class KeptBackup:
+class KeptBackup(Struct, frozen=True):
     """One backup among those kept with a collection; ``made_at`` is UTC.
 
     ``form`` is the schema of its database. ``problem`` says why it cannot be brought
@@ -44,8 +44,7 @@ class Lies(StrEnum):
     ASIDE = "aside"
 
 
-@dataclass(frozen=True, slots=True)
-class Backable:
+class Backable(Struct, frozen=True):
     """One thing that can be brought back; ``why`` is none of what was set aside.
 
     ``plants`` and ``photos`` are none where they could not be read.
@@ -61,8 +60,7 @@ class Backable:
     problem: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class BackupsView:
+class BackupsView(Struct, frozen=True):
     """What there is to bring back, and how the making of backups stands."""
 
     entries: tuple[Backable, ...]

@@ -11,9 +11,10 @@ import hashlib
 import json
 import re
 import zipfile
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import IO, TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.errors import DamagedError, ForeignError, StoreError
 from growdesk.domain.speech import tr
@@ -36,8 +37,7 @@ _BLOCK_BYTES = 1 << 20
 _MOST_MANIFEST_BYTES = 25_000_000
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """One file of a backup: its name in it, its SHA-256 and its length."""
 
     name: str
@@ -45,8 +45,7 @@ class Entry:
     length_bytes: int
 
 
-@dataclass(frozen=True, slots=True)
-class Manifest:
+class Manifest(Struct, frozen=True):
     """What a backup says of itself."""
 
     made_at: str

@@ -7,10 +7,11 @@ for the state of the collection that it stands on.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from itertools import islice
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
+from msgspec.structs import replace
 from sqlalchemy import func, select
 
 from growdesk.domain.holding import together
@@ -46,8 +47,7 @@ FIRST, STEP = 40, 250
 """How many are judged at first, for what is in sight, and in each step after it."""
 
 
-@dataclass(frozen=True, slots=True)
-class PartDay:
+class PartDay(Struct, frozen=True):
     """A day of which some plants are judged, and the state it stands on."""
 
     state: State

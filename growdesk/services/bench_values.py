@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class BenchDraft:
+class BenchDraft(Struct, frozen=True):
     """A bench, shelf or tray as a form holds it.
 
     ``at_glass`` is for one at the pane, where nights are coldest and noons hottest.
@@ -17,8 +16,7 @@ class BenchDraft:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class BenchChoice:
+class BenchChoice(Struct, frozen=True):
     """A bench that a plant of a place may stand on."""
 
     bench_id: int
@@ -26,8 +24,7 @@ class BenchChoice:
     name: str
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(Struct, frozen=True):
     """A plant where it stands."""
 
     plant_id: int
@@ -35,8 +32,7 @@ class Standing:
     name: str
 
 
-@dataclass(frozen=True, slots=True)
-class BenchView:
+class BenchView(Struct, frozen=True):
     """A bench with its plants in the order in which they stand along it.
 
     ``bench_id`` is none for what stands in the place and on no bench.
@@ -47,8 +43,7 @@ class BenchView:
     plants: tuple[Standing, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PlaceBenches:
+class PlaceBenches(Struct, frozen=True):
     """The benches of a place in their order; last what stands on none."""
 
     place_id: int

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from datetime import date
@@ -23,16 +24,14 @@ class BinSort(StrEnum):
     RECIPE = "recipe"
 
 
-@dataclass(frozen=True, slots=True)
-class BinKey:
+class BinKey(Struct, frozen=True):
     """An entry of the bin: a row by its number, or records by their action."""
 
     sort: BinSort
     number: int
 
 
-@dataclass(frozen=True, slots=True)
-class BinEntry:
+class BinEntry(Struct, frozen=True):
     """One thing in the bin, named, with the day it was removed on.
 
     ``count`` is how many records went with it, those of a plant among them.
@@ -45,8 +44,7 @@ class BinEntry:
     tags: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class BinView:
+class BinView(Struct, frozen=True):
     """What lies in the bin, the newest first, and what emptying takes.
 
     Of removed records the newest 500 removals are listed; all are counted.
@@ -67,8 +65,7 @@ class BinView:
         return bool(self.plants or self.records or self.photos)
 
 
-@dataclass(frozen=True, slots=True)
-class Emptied:
+class Emptied(Struct, frozen=True):
     """What emptying took, and the backup that was made before it."""
 
     written: Written

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING, Any
 
+from msgspec.structs import replace
 from sqlalchemy import select
 
 from growdesk.domain.bloom_season import expected

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from datetime import date
@@ -11,8 +12,7 @@ if TYPE_CHECKING:
     from growdesk.domain.bloom_season import Coming, Expected
 
 
-@dataclass(frozen=True, slots=True)
-class BloomDraft:
+class BloomDraft(Struct, frozen=True):
     """One flowering. ``size_mm`` is the natural spread of a flower.
 
     ``flowers`` are all flowers of the plant, ``spikes`` what carried them.
@@ -39,16 +39,14 @@ class BloomDraft:
         return self.last_faded_on is not None
 
 
-@dataclass(frozen=True, slots=True)
-class BloomView:
+class BloomView(Struct, frozen=True):
     """A flowering as recorded."""
 
     bloom_id: int
     draft: BloomDraft
 
 
-@dataclass(frozen=True, slots=True)
-class Proposal:
+class Proposal(Struct, frozen=True):
     """What a look says of a bloom that is not written yet.
 
     ``sentence`` tells it, ``action`` is what one press writes: ``draft`` as a new
@@ -61,8 +59,7 @@ class Proposal:
     bloom_id: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class PlantBlooms:
+class PlantBlooms(Struct, frozen=True):
     """The blooms of a plant, the newest first, and what its years say of the next.
 
     ``told`` is in sentences, empty below two years.
@@ -78,8 +75,7 @@ class PlantBlooms:
 NO_BLOOMS = PlantBlooms()
 
 
-@dataclass(frozen=True, slots=True)
-class Flowered:
+class Flowered(Struct, frozen=True):
     """One flowering as who-blooms-when draws it; ``is_on`` while it is still open.
 
     ``opened`` tells that it begins with the day the first flower opened; without such
@@ -92,8 +88,7 @@ class Flowered:
     opened: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class BloomLine:
+class BloomLine(Struct, frozen=True):
     """One row of who blooms when: a plant, or the plants of a kind."""
 
     title: str
@@ -102,8 +97,7 @@ class BloomLine:
     expected: Expected | None
 
 
-@dataclass(frozen=True, slots=True)
-class WhoBlooms:
+class WhoBlooms(Struct, frozen=True):
     """Who blooms when through the year, from ``first_month`` on, up to a day.
 
     ``this_month`` names plants that were in flower in the day's month in past years,

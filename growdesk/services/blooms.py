@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from msgspec.structs import replace
 from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
@@ -175,4 +175,4 @@ def _refuse_overlap(others: Sequence[BloomView], kept: BloomDraft) -> None:
 
 
 def _values(draft: BloomDraft) -> dict[str, object]:
-    return {each.name: getattr(draft, each.name) for each in fields(BloomDraft)}
+    return {each: getattr(draft, each) for each in BloomDraft.__struct_fields__}

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from datetime import timedelta
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct, field
 from sqlalchemy import or_, select
 
 from growdesk.domain.facts import CareKind
@@ -36,8 +36,7 @@ SUMMER_DAYS = 366
 """A plant that stood at a place within so many days is at home there."""
 
 
-@dataclass(frozen=True, slots=True)
-class PlaceFacts:
+class PlaceFacts(Struct, frozen=True):
     """A place by its number: its name, its turn, and the nights read under the sky."""
 
     place_id: int
@@ -47,8 +46,7 @@ class PlaceFacts:
     lows_c: dict[date, float] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class Beside:
+class Beside(Struct, frozen=True):
     """All of it, by plant or place."""
 
     came_on: dict[int, date]

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from datetime import date
@@ -20,8 +21,7 @@ class Closed(StrEnum):
     LET_GO = "let-go"
 
 
-@dataclass(frozen=True, slots=True)
-class JobRef:
+class JobRef(Struct, frozen=True):
     """What a record of a closed job is found by: the plant or place, key and day."""
 
     key: str
@@ -30,8 +30,7 @@ class JobRef:
     place_id: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class JobLine:
+class JobLine(Struct, frozen=True):
     """One job of a plant, or of a place.
 
     ``until`` is the last day that still fits. ``settled`` ones close by what is written

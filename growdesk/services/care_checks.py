@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind

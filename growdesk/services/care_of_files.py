@@ -8,9 +8,10 @@ restore goes about it is told in ``restoring``.
 from __future__ import annotations
 
 from contextlib import closing
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.errors import InputError, StoreError
 from growdesk.domain.speech import tr
@@ -49,8 +50,7 @@ __all__ = [
 _IN_PASSING = "growdesk-backup-"
 
 
-@dataclass(frozen=True, slots=True)
-class Backed:
+class Backed(Struct, frozen=True):
     """A finished backup: its file, how many photos, and what was not whole."""
 
     file: Path
@@ -58,8 +58,7 @@ class Backed:
     problems: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Checked:
+class Checked(Struct, frozen=True):
     """What looking a collection over found; sound where there are no problems."""
 
     plants: int

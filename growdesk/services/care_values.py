@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from datetime import date
@@ -11,8 +12,7 @@ if TYPE_CHECKING:
     from growdesk.domain.facts import CareKind, Medium
 
 
-@dataclass(frozen=True, slots=True)
-class CareDraft:
+class CareDraft(Struct, frozen=True):
     """A piece of care as a form hands it in; what does not fit its kind stays empty.
 
     Strength in mg N per litre, volumes in litres, rain in mm. ``product`` is what a

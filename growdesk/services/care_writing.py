@@ -8,9 +8,9 @@ where its strength or kind does, and back where it is deleted.
 
 from __future__ import annotations
 
-from dataclasses import fields, replace
 from typing import TYPE_CHECKING, Any
 
+from msgspec.structs import replace
 from sqlalchemy import select
 
 from growdesk.domain import pouring
@@ -211,7 +211,7 @@ def rows_of(session: Session, care_ids: Sequence[int]) -> list[Row]:
 
 def _values(draft: CareDraft) -> Row:
     """Give the columns of a draft; the first field is the day."""
-    values = {each.name: getattr(draft, each.name) for each in fields(CareDraft)}
+    values = {each: getattr(draft, each) for each in CareDraft.__struct_fields__}
     return {"day": values.pop("on"), **values}
 
 

@@ -10,10 +10,10 @@ from __future__ import annotations
 import os
 import shutil
 from contextlib import closing, suppress
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from sqlalchemy import select
 
 from growdesk.domain.errors import DamagedError, InputError
@@ -50,8 +50,7 @@ if TYPE_CHECKING:
     from growdesk.services.whereabouts import Where
 
 
-@dataclass(frozen=True, slots=True)
-class CarriedOver:
+class CarriedOver(Struct, frozen=True):
     """What went over, and in plain lines what of the photos could not."""
 
     called: str

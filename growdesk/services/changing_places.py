@@ -8,8 +8,9 @@ to look at.
 from __future__ import annotations
 
 import logging
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Generic, TypeVar
+
+from msgspec import Struct
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.store.trouble import plainly
@@ -23,8 +24,7 @@ T = TypeVar("T")
 log = logging.getLogger(__name__)
 
 
-@dataclass(frozen=True, slots=True)
-class Standing(Generic[T]):
+class Standing(Struct, Generic[T], frozen=True):
     """The collection to stand on now, what was done, or else why it was not.
 
     ``collection`` is nothing only where the folder holds none that opens at all.

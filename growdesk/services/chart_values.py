@@ -7,9 +7,10 @@ not known here.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from datetime import date
@@ -44,24 +45,21 @@ class Basis(StrEnum):
     CONTROLLED = "season-controlled"
 
 
-@dataclass(frozen=True, slots=True)
-class FeedGiven:
+class FeedGiven(Struct, frozen=True):
     """One feed; its strength is None where it was not recorded."""
 
     on: date
     strength_ppm_n: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Length:
+class Length(Struct, frozen=True):
     """One length measured at a look."""
 
     on: date
     length_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(Struct, frozen=True):
     """From the first day something was seen to the last, both included."""
 
     begins: date
@@ -72,8 +70,7 @@ class Span:
         return self.begins <= day <= self.ends
 
 
-@dataclass(frozen=True, slots=True)
-class Seen:
+class Seen(Struct, frozen=True):
     """One course: the looks that showed it, and the spans between them."""
 
     course: Course
@@ -81,8 +78,7 @@ class Seen:
     spans: tuple[Span, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Growth:
+class Growth(Struct, frozen=True):
     """The rates of one part, those without a long silence between them together.
 
     ``best`` is what today's rate is held against, none where neither the plant nor its
@@ -100,8 +96,7 @@ class Growth:
         return self.rates[-1][-1]
 
 
-@dataclass(frozen=True, slots=True)
-class PlantChart:
+class PlantChart(Struct, frozen=True):
     """One plant from ``since`` to the day shown, both included, all oldest first.
 
     ``leads`` and ``roots`` hold one tuple of lengths for each that was followed;
@@ -140,8 +135,7 @@ class PlantChart:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class YearDay:
+class YearDay(Struct, frozen=True):
     """One day of a place's year: the sun, and the light that it has at the leaf.
 
     The light is None where nothing of it is known, and in a controlled place.
@@ -154,8 +148,7 @@ class YearDay:
     light_by: Basis
 
 
-@dataclass(frozen=True, slots=True)
-class SeasonDay:
+class SeasonDay(Struct, frozen=True):
     """One day of the year with the strength that it leaves for a kind.
 
     ``strength_ppm_n`` goes by light alone; ``strength_read_ppm_n`` also by the
@@ -182,8 +175,7 @@ class SeasonDay:
         return self.year_day.ra_mj_per_m2_d
 
 
-@dataclass(frozen=True, slots=True)
-class SeasonChart:
+class SeasonChart(Struct, frozen=True):
     """The year of a plant's place, for its kind, with the day shown among its days."""
 
     plant_id: int
@@ -205,8 +197,7 @@ class SeasonChart:
         return self.days[self.on.timetuple().tm_yday - 1]
 
 
-@dataclass(frozen=True, slots=True)
-class Strengths:
+class Strengths(Struct, frozen=True):
     """The strengths of a year for kinds that have the very same, day by day.
 
     Of a plant in growth with the house's full strength, before rounding; ``read`` also
@@ -220,8 +211,7 @@ class Strengths:
     read: tuple[float | None, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PlaceChart:
+class PlaceChart(Struct, frozen=True):
     """The year of a place, with the day shown among its days.
 
     ``kinds_left_out`` counts the kinds there beyond the commonest, which are drawn.
@@ -251,8 +241,7 @@ class PlaceChart:
         return self.days[self.number]
 
 
-@dataclass(frozen=True, slots=True)
-class ProductUsed:
+class ProductUsed(Struct, frozen=True):
     """What was used of one product, month by month.
 
     ``amounts`` are in ``unit`` (g or mL); ``grams`` are of each element, through the
@@ -269,8 +258,7 @@ class ProductUsed:
         return dict(self.grams).get(element, (0.0,) * len(self.amounts))
 
 
-@dataclass(frozen=True, slots=True)
-class UsedChart:
+class UsedChart(Struct, frozen=True):
     """The feed used by month, over twelve months up to a day; the most nitrogen first.
 
     ``months`` are their first days. A stock solution's use stands with its products.

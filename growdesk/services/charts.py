@@ -6,10 +6,10 @@ Only reading happens here; the courses are put together in ``plant_course``,
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
+from msgspec.structs import replace
 from sqlalchemy import select
 
 from growdesk.domain.case import REPOTTING, Case

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -22,8 +23,7 @@ class Sort(StrEnum):
     HISTORY = "history"
 
 
-@dataclass(frozen=True, slots=True)
-class Mend:
+class Mend(Struct, frozen=True):
     """How an entry is set back as the history has it.
 
     Of one field its ``column``, what was found there and what the history has. Without
@@ -38,8 +38,7 @@ class Mend:
     row: Mapping[str, Plain]
 
 
-@dataclass(frozen=True, slots=True)
-class Damage:
+class Damage(Struct, frozen=True):
     """One damaged thing: whose it is, one whole sentence, and the way to mend it.
 
     ``whose`` is what lists go by: a plant, a place, or what else it belongs to.
@@ -53,8 +52,7 @@ class Damage:
     photo: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class FullCheck:
+class FullCheck(Struct, frozen=True):
     """What looking through a whole collection found."""
 
     plants: int

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 from typing import Protocol
+
+from msgspec import Struct
 
 
 class Clock(Protocol):
@@ -31,8 +32,7 @@ class SystemClock:
         return datetime.now(tz=UTC)
 
 
-@dataclass(slots=True)
-class FixedClock:
+class FixedClock(Struct):
     """A clock that stands where it is put: for tests, the demo, and ``--on``."""
 
     day: date

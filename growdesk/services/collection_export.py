@@ -11,8 +11,9 @@ from __future__ import annotations
 import hashlib
 import json
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.errors import ForeignError
 from growdesk.domain.speech import tr, trn
@@ -42,8 +43,7 @@ FACTS = "facts.json"
 NAMES = (*(form.file for form in FORMS), FACTS, MANIFEST)
 
 
-@dataclass(frozen=True, slots=True)
-class Exported:
+class Exported(Struct, frozen=True):
     """What was written where. ``notices`` say what was left out, and why."""
 
     folder: Path

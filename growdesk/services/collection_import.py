@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from sqlalchemy import func, select
 
 from growdesk.domain.errors import StoreError
@@ -28,8 +28,7 @@ if TYPE_CHECKING:
     from growdesk.store.journal import Writing
 
 
-@dataclass(frozen=True, slots=True)
-class FolderTaken:
+class FolderTaken(Struct, frozen=True):
     """What was taken in, or would be; ``written`` is None after a dry run."""
 
     folder: Path

@@ -9,9 +9,10 @@ from __future__ import annotations
 import csv
 import io
 import re
-from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import fixed, mark, tr
@@ -41,8 +42,7 @@ _FORMULA = re.compile(r"'*[=+\-@\t\r]")
 _HELD_BACK = re.compile(r"'+[=+\-@\t\r]")
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(Struct, frozen=True):
     """A header and its rows; row 1 is the header, as a spreadsheet counts.
 
     ``notices`` are plain lines on how the file was read, ``encoding`` and ``delimiter``

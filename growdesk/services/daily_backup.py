@@ -5,8 +5,9 @@ It never stops what a person was about to do. What went wrong comes back as line
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.errors import BusyError, StoreError
 from growdesk.domain.speech import tr, trn
@@ -25,8 +26,7 @@ if TYPE_CHECKING:
     from growdesk.services.whereabouts import Where
 
 
-@dataclass(frozen=True, slots=True)
-class Daily:
+class Daily(Struct, frozen=True):
     """What came of it: the backup that was made, if one was due and could be.
 
     ``problems`` are what went wrong now, ``waiting`` what the second place waits for.

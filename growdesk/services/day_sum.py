@@ -6,8 +6,9 @@ list would show, with what is left of this one not done.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.facts import CareKind, Verdict
 from growdesk.domain.stocktaking import Sort
@@ -30,8 +31,7 @@ _POURED = (Verdict.FEED, Verdict.CLEAR_WATER, Verdict.FLUSH)
 _SORTS = (Sort.TIN, Sort.STOCK, Sort.WATER)
 
 
-@dataclass(frozen=True, slots=True)
-class Given:
+class Given(Struct, frozen=True):
     """Plants that were given the same; ``volume_l`` is of those that have one.
 
     ``what`` is None of plants that were passed by, still damp.
@@ -42,8 +42,7 @@ class Given:
     volume_l: float
 
 
-@dataclass(frozen=True, slots=True)
-class Used:
+class Used(Struct, frozen=True):
     """What the day took of a good, in its unit; ``left`` where it was ever counted.
 
     ``name`` is empty of what was put away since.
@@ -56,8 +55,7 @@ class Used:
     left: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class NextDay:
+class NextDay(Struct, frozen=True):
     """What the next watering day asks for: plants by verdict, jugs, waters, shortages.
 
     Volumes in litres; ``mixed_l`` has the spare in it.
@@ -71,8 +69,7 @@ class NextDay:
     short: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class DaySum:
+class DaySum(Struct, frozen=True):
     """A watering day in sum; tags are in the order of the list.
 
     ``open`` are to be poured and are not ticked, ``looks`` want a look first, ``dry``

@@ -9,8 +9,10 @@ from __future__ import annotations
 
 import hashlib
 import json
-from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import asdict
 
 from growdesk import assets
 from growdesk.domain.errors import InputError, StoreError
@@ -48,8 +50,7 @@ if TYPE_CHECKING:
 Numbered = list[tuple[int, "DemoPlant"]]
 
 
-@dataclass(frozen=True, slots=True)
-class Taken:
+class Taken(Struct, frozen=True):
     """A picture of the demo with the plant, look and day it belongs to."""
 
     plant_id: int

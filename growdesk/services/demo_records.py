@@ -6,9 +6,10 @@ calendar. It knows no store.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain.facts import Care, CareKind
 from growdesk.domain.holding import Descent, HeldAs, Status

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import json
 import math
-from dataclasses import replace
 from datetime import date, timedelta
+
+from msgspec.structs import replace
 
 from growdesk import assets
 from growdesk.domain.facts import (

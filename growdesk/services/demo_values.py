@@ -5,8 +5,9 @@ Plain values between the demo's file and the store; nothing is computed here.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from datetime import date
@@ -16,8 +17,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import PlaceDraft, PlantDraft
 
 
-@dataclass(frozen=True, slots=True)
-class DemoLook:
+class DemoLook(Struct, frozen=True):
     """A look with its note and the names of the pictures taken at it."""
 
     look: Look
@@ -25,8 +25,7 @@ class DemoLook:
     pictures: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class DemoCare:
+class DemoCare(Struct, frozen=True):
     """A piece of care with the litres given and a note."""
 
     care: Care
@@ -38,8 +37,7 @@ class DemoCare:
     to_place: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class DemoBloom:
+class DemoBloom(Struct, frozen=True):
     """One flowering as the looks show it, or as an older notebook has it."""
 
     spike_seen_on: date | None
@@ -52,8 +50,7 @@ class DemoBloom:
     award: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class DemoPlant:
+class DemoPlant(Struct, frozen=True):
     """A plant of the demo with all that hangs on it, looks and care oldest first.
 
     ``parent`` is the tag of the plant it was taken from, ``bench`` the bench it is on.
@@ -68,16 +65,14 @@ class DemoPlant:
     bench: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class DemoPlace:
+class DemoPlace(Struct, frozen=True):
     """A place of the demo with its readings, oldest first."""
 
     draft: PlaceDraft
     readings: tuple[Reading, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class DemoBench:
+class DemoBench(Struct, frozen=True):
     """A bench of a place of the demo, in its turn."""
 
     place: str
@@ -87,8 +82,7 @@ class DemoBench:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class Demo:
+class Demo(Struct, frozen=True):
     """The whole demo for one day.
 
     ``given`` are the house rules the grower set, ``shelf`` what stands there as the

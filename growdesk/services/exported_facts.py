@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import json
-from dataclasses import replace
 from types import SimpleNamespace
 from typing import TYPE_CHECKING, Any
+
+from msgspec.structs import replace
 
 from growdesk.domain.facts import Place
 from growdesk.domain.facts_writing import facts_json

@@ -8,8 +8,9 @@ go out.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.speech import tr
 from growdesk.store.photos import (
@@ -38,8 +39,7 @@ if TYPE_CHECKING:
 NAME = re.compile(r"([0-9a-f]{64})\.([a-z0-9]{1,5})")
 
 
-@dataclass(frozen=True, slots=True)
-class Sent:
+class Sent(Struct, frozen=True):
     """The photos that went out, their bytes, and a line for each that could not."""
 
     count: int

@@ -7,9 +7,10 @@ an empty collection, so that what one row says of another can be resolved at onc
 from __future__ import annotations
 
 import hashlib
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 from growdesk.domain.errors import ForeignError, InputError, TooNewError
 from growdesk.domain.json_text import decoded
@@ -36,8 +37,7 @@ _MOST_MANIFEST, _MOST_TABLE = 1_000_000, 200_000_000
 _AGAIN = mark("Export the collection again, or bring the whole folder back.")
 
 
-@dataclass(frozen=True, slots=True)
-class FolderRead:
+class FolderRead(Struct, frozen=True):
     """What a folder holds: the rows of each table, and what is worth knowing of it."""
 
     folder: Path

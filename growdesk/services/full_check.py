@@ -10,10 +10,11 @@ from __future__ import annotations
 import sqlite3
 import tempfile
 from contextlib import closing, contextmanager
-from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain.day_words import short_dated_text
 from growdesk.domain.errors import DamagedError, StoreError

@@ -8,9 +8,10 @@ their words in. Lists made of what the program has go between two comments.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk import assets
 from growdesk.domain import cautions
@@ -30,8 +31,7 @@ LISTS: Final = re.compile(r"<!-- (?P<what>[a-z]+) -->\n.*?<!-- end -->", re.DOTA
 _SPECIAL: Final = re.compile(r"([\\`*_\[\]<>#])")
 
 
-@dataclass(frozen=True, slots=True)
-class HandbookPage:
+class HandbookPage(Struct, frozen=True):
     """One page: its key, the part it stands in, its title, its Markdown."""
 
     key: str

@@ -12,9 +12,10 @@ import os
 import re
 import sys
 from contextlib import suppress
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
 
 from growdesk.services.log_file import Key, folder, inside, log
 
@@ -28,8 +29,7 @@ _MOST_READ: Final = 20_000
 _LINES: Final = 40
 
 
-@dataclass(frozen=True, slots=True)
-class HardEnd:
+class HardEnd(Struct, frozen=True):
     """When a program ended hard (UTC), and where it was, by places of the code."""
 
     at: datetime

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -13,8 +14,7 @@ if TYPE_CHECKING:
     from growdesk.domain.hindsight import Tally
 
 
-@dataclass(frozen=True, slots=True)
-class PastDay:
+class PastDay(Struct, frozen=True):
     """One past watering day of a plant, as the rules now have it, and its mark.
 
     ``done`` is what was really given; ``better`` what it should have been, if marked.
@@ -32,16 +32,14 @@ class PastDay:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class Rethought:
+class Rethought(Struct, frozen=True):
     """How many marks there are, and with how many the judging now agrees."""
 
     marks: int
     agree: int
 
 
-@dataclass(frozen=True, slots=True)
-class HindsightTable:
+class HindsightTable(Struct, frozen=True):
     """The marks by rule and kind; ``kind_titles`` leads a kind's key to its title."""
 
     rows: tuple[Tally, ...]

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
+from msgspec.structs import replace
 from sqlalchemy import select
 
 from growdesk.domain.errors import InputError

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from datetime import datetime
 
 
-@dataclass(frozen=True, slots=True)
-class PastAsk:
+class PastAsk(Struct, frozen=True):
     """What of the history is asked for; ``tag`` and ``text`` narrow it."""
 
     text: str = ""
@@ -19,8 +19,7 @@ class PastAsk:
     most: int = 200
 
 
-@dataclass(frozen=True, slots=True)
-class PastAction:
+class PastAction(Struct, frozen=True):
     """One action of the history, with the tags of the plants it touched.
 
     ``steps`` is how many actions are undone with it, or done again with it where it is
@@ -40,8 +39,7 @@ class PastAction:
     is_note: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class PastPage:
+class PastPage(Struct, frozen=True):
     """Some of the history, the newest first; ``has_more`` older ones stand behind."""
 
     actions: tuple[PastAction, ...]

@@ -7,9 +7,10 @@ Headers are the trade's in English and German, from memory.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 from growdesk.domain.speech import mark, tr
 from growdesk.services.table_forms import FORMS
@@ -44,8 +45,7 @@ NEEDED: Mapping[Sort, tuple[str, ...]] = {
 _SPACES = re.compile(r"[\s_./:-]+")
 
 
-@dataclass(frozen=True, slots=True)
-class Field:
+class Field(Struct, frozen=True):
     """One field: its key, what people call it, its column, and headers it is known by.
 
     ``unit`` is what its numbers are kept in, for headers that name another.

@@ -5,10 +5,10 @@ What is there already is read once, however many rows come. Nothing is written h
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from types import SimpleNamespace
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct
 from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
@@ -33,8 +33,7 @@ _FIRST_NEW = -1
 _REFERS = {"place", "bench_name", "parent"}
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """A plant to be written: its row, and by name what it refers to.
 
     ``plant_id`` is of a plant that is there. Names are folded; empty is none.

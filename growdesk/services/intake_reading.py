@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from datetime import date
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct, field
 
 from growdesk.domain.errors import InputError, shortened
 from growdesk.domain.speech import Phrases, plain, tr
@@ -23,8 +24,7 @@ _KNOWN = 20_000
 """Texts of a column that are remembered at once."""
 
 
-@dataclass(slots=True)
-class _Column:
+class _Column(Struct):
     """A column that is read, each text of it once: most cells of a table repeat."""
 
     key: str

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
+
 from growdesk.domain.speech import tr
 
 if TYPE_CHECKING:
@@ -14,8 +16,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import Written
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(Struct, frozen=True):
     """A column of a file: its name, its first cells, and how it may be read.
 
     ``orders`` are those its dates allow; several have to be asked for. ``decimal`` is
@@ -59,8 +60,7 @@ class Survey:
         return Choices(self.sort, self.matched[self.sort])
 
 
-@dataclass(frozen=True, slots=True)
-class Choices:
+class Choices(Struct, frozen=True):
     """How to read a file: what its rows are, and the field of each column.
 
     ``day_order`` and ``decimal`` are for columns that can be read in two ways.
@@ -74,8 +74,7 @@ class Choices:
     changes: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class BadRow:
+class BadRow(Struct, frozen=True):
     """A row that cannot be taken: where, what stands there, why, and the way out."""
 
     row: int
@@ -101,8 +100,7 @@ class BadRow:
         return " ".join(said.split())
 
 
-@dataclass(frozen=True, slots=True)
-class DryRun:
+class DryRun(Struct, frozen=True):
     """What a table would bring. With any bad row nothing is taken.
 
     ``tags`` are of the new plants, ``changed`` tells the first changes of plants that

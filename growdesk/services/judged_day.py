@@ -6,8 +6,9 @@ disagree.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.facts import Verdict
 from growdesk.domain.judging import judge
@@ -31,8 +32,7 @@ if TYPE_CHECKING:
     from growdesk.store.session import Session
 
 
-@dataclass(frozen=True, slots=True)
-class JudgedDay:
+class JudgedDay(Struct, frozen=True):
     """One round: each plant with its judgement, by place and bench.
 
     ``taken_as_done`` are the days whose planned care the plants are taken to have had;

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain import mix_words, pouring
 from growdesk.domain.as_measured import as_measured
@@ -28,8 +30,7 @@ _TOLD_OVER_L = pouring.STEP_L
 """Less than a plant is given stays untold."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Part:
+class _Part(Struct, frozen=True):
     """Mixes of a jug that are alike, with what makes one of them."""
 
     how_many: int

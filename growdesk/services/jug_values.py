@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from growdesk.domain.expected_ec import ExpectedEc
     from growdesk.domain.measuring import Measured
 
 
-@dataclass(frozen=True, slots=True)
-class JugFill:
+class JugFill(Struct, frozen=True):
     """One mix of a jug, or several that are alike; volumes in litres.
 
     ``doses`` are of one of them. ``gives_ppm_n`` is the strength that they really give.
@@ -28,8 +28,7 @@ class JugFill:
     is_read: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class BottleToMake:
+class BottleToMake(Struct, frozen=True):
     """A bottle of stock solution worth making for doses too small to measure.
 
     ``amount`` of the tin goes into the bottle: g, of a liquid mL.
@@ -41,8 +40,7 @@ class BottleToMake:
     volume_l: float
 
 
-@dataclass(frozen=True, slots=True)
-class LadderJug:
+class LadderJug(Struct, frozen=True):
     """What a jug of the ladder comes to by what was measured into the first one.
 
     ``ec`` is None where nobody knows what it should read.
@@ -54,8 +52,7 @@ class LadderJug:
     ec: ExpectedEc | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class LadderShare:
+class LadderShare(Struct, frozen=True):
     """The share that a jug has of what is measured into the first one of its ladder."""
 
     share: float

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain import measure_words
 from growdesk.domain.as_measured import as_measured
@@ -33,8 +35,7 @@ if TYPE_CHECKING:
 _DUST = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Filled:
+class Filled(Struct, frozen=True):
     """What a volume of one strength is made of; ``mixture`` is None where it is not.
 
     ``notes`` are worth knowing and change nothing at the bench, as ``warnings`` may.

@@ -7,8 +7,10 @@ language: everything is read and judged anew, many plants by steps (``begun_day`
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain.rules.potting import WATER_TOO_SALTY
 from growdesk.domain.speech import manner
@@ -48,8 +50,7 @@ OF_A_PLANT = BESIDE | {"look", "care", "pass_by", "plant", "drawn"}
 _ON_THE_SHELF = frozenset({"plant", "care", "drawn"})
 
 
-@dataclass(frozen=True, slots=True)
-class KeptDay:
+class KeptDay(Struct, frozen=True):
     """A day judged, with its lines, and the state of the collection it stands on."""
 
     state: State

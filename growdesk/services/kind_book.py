@@ -6,8 +6,9 @@ before one for its kind. What a later table no longer fits is kept and named.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.kind_corrections import as_kept, corrected

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from growdesk.domain.facts import Verdict
 
 
-@dataclass(frozen=True, slots=True)
-class FieldView:
+class FieldView(Struct, frozen=True):
     """One field of a kind as it holds, and as it would without the correction.
 
     ``cell`` is the value as the table writes it, ``text`` the same in words with its
@@ -32,8 +32,7 @@ class FieldView:
     bears: bool
 
 
-@dataclass(frozen=True, slots=True)
-class KindView:
+class KindView(Struct, frozen=True):
     """A kind with all its fields, or a plant's kind where ``plant_id`` is given.
 
     ``names`` are the genera, hybrid genera and species that lead to it, ``short`` the
@@ -60,8 +59,7 @@ class KindView:
         return next(each for each in self.fields if each.name == name)
 
 
-@dataclass(frozen=True, slots=True)
-class KindProblem:
+class KindProblem(Struct, frozen=True):
     """A correction that is kept and not judged by: of a kind, or of one plant."""
 
     line: str
@@ -70,8 +68,7 @@ class KindProblem:
     field: str
 
 
-@dataclass(frozen=True, slots=True)
-class Turned:
+class Turned(Struct, frozen=True):
     """A plant whose verdict or strength a change turns, on one day, in mg N per L."""
 
     tag: str
@@ -81,8 +78,7 @@ class Turned:
     after_ppm_n: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class KindEffect:
+class KindEffect(Struct, frozen=True):
     """What a correction would turn among the plants it bears on."""
 
     plants: int

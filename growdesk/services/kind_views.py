@@ -5,8 +5,9 @@ No collection is needed here; what one corrects comes in with the table.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain import seasons
 from growdesk.domain.kind_corrections import read_field

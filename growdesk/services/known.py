@@ -5,12 +5,13 @@ What is read is what counts by ``growdesk.domain.remembered``, and no more.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from datetime import timedelta
 from functools import cache
 from itertools import chain
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct
+from msgspec.structs import replace
 from sqlalchemy import Date, and_, bindparam, case, func, or_, select
 
 from growdesk.domain.case import REPOTTING
@@ -55,8 +56,7 @@ _MOST_BY_NUMBER = 1_000
 """Of more plants than this, all are read and the others left out."""
 
 
-@dataclass(frozen=True, slots=True)
-class Known:
+class Known(Struct, frozen=True):
     """A plant of the collection as the judging takes it, with its number and kind.
 
     ``walk`` sorts plants as the round is walked. ``together`` says how several of them

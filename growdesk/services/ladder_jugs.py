@@ -7,9 +7,10 @@ volumes as they are told.
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from itertools import zip_longest
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.expected_ec import expected_ec

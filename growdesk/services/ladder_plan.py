@@ -7,9 +7,10 @@ diluting would change, or that no jug is large enough for, is dosed jug by jug.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
 from itertools import groupby, pairwise, zip_longest
 from typing import TYPE_CHECKING
+
+from msgspec import Struct, field
 
 from growdesk.domain import measure_words, mix_words
 from growdesk.domain.errors import InputError
@@ -35,8 +36,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import Jug
 
 
-@dataclass(frozen=True, slots=True)
-class LadderPlan:
+class LadderPlan(Struct, frozen=True):
     """The steps in words, whether they go first, and a sentence on why, or empty.
 
     ``jugs`` are what the jugs that are diluted come to, where the ladder goes first,
@@ -50,8 +50,7 @@ class LadderPlan:
     shares: Mapping[str, LadderShare] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class _Chain:
+class _Chain(Struct, frozen=True):
     """The ladder of one recipe; ``why_not`` says why its jugs are dosed alone."""
 
     steps: tuple[LadderStep, ...]

@@ -7,8 +7,9 @@ write touched follows from the tables it wrote.
 from __future__ import annotations
 
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.services.values import Changed, Written
 
@@ -75,8 +76,7 @@ def written(
     return Written(facets(writing.tables), title, tuple(ids), tuple(problems))
 
 
-@dataclass(frozen=True, slots=True)
-class Ledger:
+class Ledger(Struct, frozen=True):
     """The store and the clock of one open collection."""
 
     store: Transactions

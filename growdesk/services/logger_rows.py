@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
+
+from msgspec import Struct, field
 
 from growdesk.domain.facts_plant import (
     HUMIDITY_PERCENT,
@@ -41,8 +42,7 @@ _RANGES: Mapping[Quantity, Range] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """What one row gives: °C, %, and PPFD or, of a DLI column, mol m-2 d-1."""
 
     line: int
@@ -50,8 +50,7 @@ class Reading:
     values: Mapping[Quantity, float]
 
 
-@dataclass(slots=True)
-class LeftOuts:
+class LeftOuts(Struct):
     """What was left out: the first lines in words' reach, all of them as a count."""
 
     first: list[LeftOut] = field(default_factory=list)
@@ -64,8 +63,7 @@ class LeftOuts:
             self.first.append(LeftOut(line, why, column, text))
 
 
-@dataclass(frozen=True, slots=True)
-class Reader:
+class Reader(Struct, frozen=True):
     """Reads rows by the roles of their columns and the order of their dates.
 
     ``known`` keeps what a cell's text gave: loggers write the same few over and over.

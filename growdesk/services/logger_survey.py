@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import islice
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.services import (
     logger_columns,
@@ -57,8 +58,7 @@ def of_text(file: LoggerText) -> Survey:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Scan:
+class Scan(Struct, frozen=True):
     """What all rows of a file say: their number, decimal sign, and dates."""
 
     rows: int

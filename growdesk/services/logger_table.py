@@ -9,9 +9,10 @@ from __future__ import annotations
 import csv
 import io
 import re
-from dataclasses import dataclass
 from itertools import islice
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import tr
@@ -35,8 +36,7 @@ NUMBER = re.compile(rf"([-+−]?[0-9.,]*[0-9](?:[eE][+-]?[0-9]{{1,3}})?)\s*({_UN
 GROUPED = re.compile(r"[+-]?[1-9][0-9]{0,2}(?:[.,][0-9]{3})+")
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(Struct, frozen=True):
     """How a file is laid out. ``headers`` are the lines of names above the rows.
 
     ``first_line`` is the line of the first row, ``width`` its number of cells;

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import mark, tr
@@ -21,8 +22,7 @@ _HINT = mark(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class LoggerText:
+class LoggerText(Struct, frozen=True):
     """A file's name, its text, and the encoding it was read in."""
 
     source: str

@@ -8,10 +8,11 @@ offset from UTC behind a time is passed over, and epoch seconds count in UTC.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from enum import StrEnum
 from functools import lru_cache
+
+from msgspec import Struct
 
 from growdesk.domain.day_words import MONTHS
 from growdesk.domain.facts_fields import FIRST_YEAR, LAST_YEAR
@@ -46,8 +47,7 @@ _EPOCH = re.compile(r"(?P<seconds>[1-4]\d{9})(?:\d{3})?(?:\.\d+)?")
 _SPLIT = re.compile(r"[-/.,\s]+")
 
 
-@dataclass(frozen=True, slots=True)
-class Moment:
+class Moment(Struct, frozen=True):
     """A day and a time of day as written; either may be missing."""
 
     day_text: str
@@ -161,8 +161,7 @@ def at(on: date, clock: timedelta | None) -> datetime:
     return datetime.combine(on, time()) + (clock or timedelta())
 
 
-@dataclass(frozen=True, slots=True)
-class DatesRead:
+class DatesRead(Struct, frozen=True):
     """What a file's dates are in one order: how many, the first and the last day."""
 
     order: DayOrder

@@ -5,9 +5,10 @@ Temperatures in °C, humidity in %, light in mol m-2 d-1.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from datetime import date
@@ -17,8 +18,7 @@ if TYPE_CHECKING:
     from growdesk.services.logger_times import DatesRead, DayOrder
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(Struct, frozen=True):
     """A column: its name in the file, its first cells, what it is taken for."""
 
     name: str
@@ -26,8 +26,7 @@ class Column:
     role: Role
 
 
-@dataclass(frozen=True, slots=True)
-class Survey:
+class Survey(Struct, frozen=True):
     """What a file seems to be. With several ``orders`` its dates have to be asked for.
 
     ``header_line`` is 0 where there is none; ``notices`` are plain lines.
@@ -54,8 +53,7 @@ class Survey:
         return Choices(tuple(each.role for each in self.columns), self.day_order)
 
 
-@dataclass(frozen=True, slots=True)
-class Choices:
+class Choices(Struct, frozen=True):
     """How to read a file: a role for each column, and the order of its dates."""
 
     roles: tuple[Role, ...]
@@ -76,8 +74,7 @@ class Why(StrEnum):
     LOW_ABOVE_HIGH = "low-above-high"
 
 
-@dataclass(frozen=True, slots=True)
-class LeftOut:
+class LeftOut(Struct, frozen=True):
     """What was left out of one line: the column's name and what stood there."""
 
     line: int
@@ -95,8 +92,7 @@ class Record(StrEnum):
     SAME = "same"
 
 
-@dataclass(frozen=True, slots=True)
-class LoggedDay:
+class LoggedDay(Struct, frozen=True):
     """One day of a file. ``hours`` were read; ``too_short`` names what gives nothing.
 
     A file with one row a day has no hours. Light beyond 80 mol m-2 is ``too_bright``
@@ -114,8 +110,7 @@ class LoggedDay:
         return self.reading.on
 
 
-@dataclass(frozen=True, slots=True)
-class DayOnRecord:
+class DayOnRecord(Struct, frozen=True):
     """A day found, what is on record of it, and what taking it does to that."""
 
     day: LoggedDay
@@ -123,8 +118,7 @@ class DayOnRecord:
     before: Reading | None
 
 
-@dataclass(frozen=True, slots=True)
-class FileRead:
+class FileRead(Struct, frozen=True):
     """What a file holds, before any collection is asked. ``left_out`` are the first 20.
 
     ``part_days`` were read for too few hours to give anything.
@@ -139,8 +133,7 @@ class FileRead:
     notices: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Report:
+class Report(Struct, frozen=True):
     """What a file would change at one place."""
 
     file: FileRead

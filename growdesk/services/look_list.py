@@ -6,9 +6,10 @@ goes in the same order. Drawing it is the window's business.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import groupby
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.kinds import Habit
@@ -26,8 +27,7 @@ if TYPE_CHECKING:
     from growdesk.services.ledger import Ledger
 
 
-@dataclass(frozen=True, slots=True)
-class LookListLine:
+class LookListLine(Struct, frozen=True):
     """A plant on the list; ``seen`` is empty where it was never looked at."""
 
     tag: str
@@ -37,16 +37,14 @@ class LookListLine:
     leaf_first: bool
 
 
-@dataclass(frozen=True, slots=True)
-class LookListPlace:
+class LookListPlace(Struct, frozen=True):
     """The plants of a bench, or of a place without one; ``where`` names both."""
 
     where: str
     lines: tuple[LookListLine, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class LookList:
+class LookList(Struct, frozen=True):
     """A list to look by on a day, in walking order."""
 
     collection: str

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from datetime import date
@@ -13,8 +14,7 @@ if TYPE_CHECKING:
     from growdesk.services.known import Known
 
 
-@dataclass(frozen=True, slots=True)
-class WorthLine:
+class WorthLine(Struct, frozen=True):
     """A plant worth a look: how likely (0 to 1) a look turns today's verdict, and why.
 
     The number ranks plants on one day; it is no forecast of any one of them. ``sign``
@@ -32,8 +32,7 @@ class WorthLine:
     sign: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Bench:
+class Bench(Struct, frozen=True):
     """All plants as judged on a day, and which of them are done already."""
 
     on: date

@@ -6,9 +6,9 @@ a dose then comes to is not known here.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
@@ -33,8 +33,7 @@ if TYPE_CHECKING:
     Row = type[ToolRow | VesselRow]
 
 
-@dataclass(frozen=True, slots=True)
-class MeasuresView:
+class MeasuresView(Struct, frozen=True):
     """All measures and vessels, with the tins a spoon may be weighed for.
 
     ``off_share`` is the share of a dose by which half a step may be off.

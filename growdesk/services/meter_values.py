@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from datetime import date
@@ -12,8 +13,7 @@ if TYPE_CHECKING:
     from growdesk.domain.meter import Compared, Standing
 
 
-@dataclass(frozen=True, slots=True)
-class JugToRead:
+class JugToRead(Struct, frozen=True):
     """One jug of a day, with the EC to expect of it; None where nobody knows.
 
     ``gives_ppm_n`` is what its doses really give. ``is_diluted`` is None where it is
@@ -30,8 +30,7 @@ class JugToRead:
     is_diluted: bool | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class MeterDraft:
+class MeterDraft(Struct, frozen=True):
     """A reading as it is entered; ``read_ms_per_cm`` is as the meter shows it.
 
     ``temperature_c`` is given where the meter did not bring it to 25 °C. The expected
@@ -49,8 +48,7 @@ class MeterDraft:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class MeterView:
+class MeterView(Struct, frozen=True):
     """A reading that is kept; ``standing`` is None where nothing was expected."""
 
     reading_id: int
@@ -61,8 +59,7 @@ class MeterView:
     off_ms_per_cm: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class MeterAnswer:
+class MeterAnswer(Struct, frozen=True):
     """A reading held against its jug: what is said of it, and what to check in order.
 
     ``compared`` is None where nothing is known of the jug.
@@ -73,8 +70,7 @@ class MeterAnswer:
     checks: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class MeterChart:
+class MeterChart(Struct, frozen=True):
     """The readings from ``since`` to the day shown, both included, oldest first."""
 
     since: date

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, replace
 from typing import TYPE_CHECKING
 
+from msgspec.structs import asdict, replace
 from sqlalchemy import select
 
 from growdesk.domain.analysis import parse_analysis

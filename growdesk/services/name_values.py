@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from growdesk.domain.name_runs import Run
@@ -11,8 +12,7 @@ if TYPE_CHECKING:
     from growdesk.domain.plant_name import PlantName
 
 
-@dataclass(frozen=True, slots=True)
-class DoubtView:
+class DoubtView(Struct, frozen=True):
     """A doubt in words, what would settle it, and names that would."""
 
     sort: str
@@ -22,8 +22,7 @@ class DoubtView:
     is_gentle: bool
 
 
-@dataclass(frozen=True, slots=True)
-class NameView:
+class NameView(Struct, frozen=True):
     """A name: how it is shown, its parts in words, its doubts, and its place."""
 
     text: str

@@ -6,9 +6,9 @@ growdesk asks nobody. The last night that was read stands beside it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct
 from sqlalchemy import func, select
 
 from growdesk.domain import night, night_words
@@ -38,8 +38,7 @@ if TYPE_CHECKING:
     from growdesk.store.session import Session
 
 
-@dataclass(frozen=True, slots=True)
-class NightPlace:
+class NightPlace(Struct, frozen=True):
     """A place with what is expected of it, and the last night that was read, in °C."""
 
     place_id: int
@@ -51,8 +50,7 @@ class NightPlace:
     last_low_on: date | None
 
 
-@dataclass(frozen=True, slots=True)
-class NightMove:
+class NightMove(Struct, frozen=True):
     """A plant to move: where it stands, what to do and why, in whole sentences."""
 
     plant_id: int
@@ -67,8 +65,7 @@ class NightMove:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class NightView:
+class NightView(Struct, frozen=True):
     """The night that begins on a day, and the day itself.
 
     ``moves`` are in the order they are walked; ``advice`` is one sentence or empty.

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from sqlalchemy import select
 
 from growdesk.domain.speech import tr
@@ -24,8 +24,7 @@ if TYPE_CHECKING:
 _ALL = ~Changed.NOTHING
 
 
-@dataclass(frozen=True, slots=True)
-class News:
+class News(Struct, frozen=True):
     """Which facets others touched, and in a line who did what last."""
 
     changed: Changed = Changed.NOTHING

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -14,24 +15,21 @@ if TYPE_CHECKING:
     from growdesk.store.photos import Stored
 
 
-@dataclass(frozen=True, slots=True)
-class TakenIn:
+class TakenIn(Struct, frozen=True):
     """The photos that lie in the collection now, and a line for each that does not."""
 
     stored: tuple[Stored, ...]
     problems: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PhotoDraft:
+class PhotoDraft(Struct, frozen=True):
     """What a grower says of a photo: its day, and a note."""
 
     taken_on: date | None
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class DayProposal:
+class DayProposal(Struct, frozen=True):
     """A photo whose camera wrote no day, and the day its file was written, if known."""
 
     photo: PhotoView
@@ -39,16 +37,14 @@ class DayProposal:
     file_day: date | None
 
 
-@dataclass(frozen=True, slots=True)
-class StagedPhoto:
+class StagedPhoto(Struct, frozen=True):
     """A photo with the stage its plant stood in; none where no look tells it."""
 
     photo: PhotoView
     stage: Stage | None
 
 
-@dataclass(frozen=True, slots=True)
-class StageGroup:
+class StageGroup(Struct, frozen=True):
     """The photos of one stage through the years, newest first."""
 
     stage: Stage | None

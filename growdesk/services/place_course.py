@@ -8,9 +8,10 @@ warmth leaves is the kind's.
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
 from statistics import median
 from typing import TYPE_CHECKING, NamedTuple
+
+from msgspec.structs import replace
 
 from growdesk.domain.facts import Plant
 from growdesk.domain.kinds import Feeder

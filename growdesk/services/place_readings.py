@@ -6,9 +6,9 @@ temperatures take the place of temperatures, light of light, humidity of humidit
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from msgspec.structs import replace
 from sqlalchemy import select
 
 from growdesk.domain.errors import InputError

@@ -7,8 +7,9 @@ opens no session: facts, judgements and the shelf are handed in.
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain import mix_words, pouring
 from growdesk.domain.facts import Verdict, Water

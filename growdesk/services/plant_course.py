@@ -9,9 +9,10 @@ Matured growths are left out: they stand for years and say nothing of what moves
 from __future__ import annotations
 
 import calendar
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.facts import Flowering
 from growdesk.domain.performance import Part, measured, rates, yardstick
@@ -37,8 +38,7 @@ _OPEN = frozenset({Flowering.OPEN, Flowering.FADING})
 Point = tuple[date, bool]
 
 
-@dataclass(frozen=True, slots=True)
-class Bloom:
+class Bloom(Struct, frozen=True):
     """A flowering as recorded; any of its days may be missing."""
 
     spike_seen_on: date | None

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct
+from msgspec.structs import replace
 from sqlalchemy import select
 
 from growdesk.domain import salt_words, wording
@@ -39,8 +40,7 @@ if TYPE_CHECKING:
     from growdesk.store.session import Session
 
 
-@dataclass(frozen=True, slots=True)
-class Served:
+class Served(Struct, frozen=True):
     """A plant as it stands on a day, the house it is judged under, and its line.
 
     ``waits`` where its line does not say its jug yet.

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any
+
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_fields import LAST_YEAR, Range

@@ -5,8 +5,9 @@ What left takes part in no round; its tag, records and photos stay.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.holding import Status

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
@@ -28,8 +28,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import Written
 
 
-@dataclass(frozen=True, slots=True)
-class Where:
+class Where(Struct, frozen=True):
     """A place, a bench of it, and the day of the move."""
 
     place_id: int | None

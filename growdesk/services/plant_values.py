@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
+
+from msgspec import Struct, field
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -13,8 +14,7 @@ if TYPE_CHECKING:
     from growdesk.domain.holding import Descent, Status
 
 
-@dataclass(frozen=True, slots=True)
-class Kin:
+class Kin(Struct, frozen=True):
     """A plant that another one comes from, or that came of it, ``steps`` away.
 
     ``how`` is how the younger of two neighbours came of the older; ``left`` says in
@@ -29,8 +29,7 @@ class Kin:
     steps: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Leaving:
+class Leaving(Struct, frozen=True):
     """What became of plants, on which day, and why in the grower's words."""
 
     status: Status
@@ -38,8 +37,7 @@ class Leaving:
     why: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Dividing:
+class Dividing(Struct, frozen=True):
     """New plants taken from one: ``tags`` name them, one each.
 
     ``medium`` and ``pot_volume_l`` (litres) are of the new plants, ``None`` as the
@@ -59,8 +57,7 @@ class Dividing:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class ManyChanges:
+class ManyChanges(Struct, frozen=True):
     """What is altered of many plants: values by the field of ``PlantDraft``.
 
     Only ``CHANGEABLE`` fields may be among them. ``note`` is added to each plant's own.

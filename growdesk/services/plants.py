@@ -5,9 +5,9 @@ What is done to one or many at once stands in modules of its own, each one actio
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from msgspec.structs import replace
 from sqlalchemy import select
 
 from growdesk.domain.errors import InputError

@@ -5,9 +5,10 @@ from __future__ import annotations
 import platform
 import re
 import sqlite3
-from dataclasses import dataclass
 from importlib import metadata
 from typing import Final
+
+from msgspec import Struct
 
 from growdesk import __version__
 from growdesk.domain.speech import mark, tr
@@ -37,8 +38,7 @@ _LONG: Final = 60
 _CLASSIFIER: Final = re.compile(r"License :: (?:OSI Approved :: )?(.+)")
 
 
-@dataclass(frozen=True, slots=True)
-class Library:
+class Library(Struct, frozen=True):
     """A library that is installed: its name, version, and licence as it says it."""
 
     name: str
@@ -46,8 +46,7 @@ class Library:
     licence: str
 
 
-@dataclass(frozen=True, slots=True)
-class Program:
+class Program(Struct, frozen=True):
     """Versions that run here; ``data_form`` is the number of a collection's form."""
 
     growdesk: str

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from growdesk.domain.measuring import Measured
     from growdesk.domain.units import Target
 
 
-@dataclass(frozen=True, slots=True)
-class QuickLine:
+class QuickLine(Struct, frozen=True):
     """One product as asked for.
 
     ``pick`` names one of the shelf (``tin:3``) or a single salt (``salt:KNO3``); where
@@ -25,8 +25,7 @@ class QuickLine:
     pick: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class QuickAsk:
+class QuickAsk(Struct, frozen=True):
     """A question to the quick mix, as typed.
 
     ``volume`` is of finished feed. ``water_id`` is a water of the shelf; without one
@@ -43,8 +42,7 @@ class QuickAsk:
     ratio: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Concentrate:
+class Concentrate(Struct, frozen=True):
     """The same products made up to ``volume_l``; ``ml_per_l`` go into finished feed.
 
     ``refused`` says what would fall out of it and ``way_out`` what to do instead; it is
@@ -59,8 +57,7 @@ class Concentrate:
     notes: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class QuickMix:
+class QuickMix(Struct, frozen=True):
     """The answer: what is measured, and what the finished feed then holds.
 
     ``gives_mg_per_l`` is what comes out of ``target``'s nutrient as measured.

@@ -6,9 +6,9 @@ was given something on the same day keeps that: it has one outcome a day.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct
 from sqlalchemy import select
 
 from growdesk.domain import rain
@@ -41,8 +41,7 @@ TO_COVER = mark(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class RainedOn:
+class RainedOn(Struct, frozen=True):
     """What a day's rain would be written for, by tag in walking order.
 
     ``counts_as`` is ``none``, ``clear-water`` or ``flush``; ``given_already`` were
@@ -58,8 +57,7 @@ class RainedOn:
     resting: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class OutdoorPlace:
+class OutdoorPlace(Struct, frozen=True):
     """A place outdoors and how many plants stand there."""
 
     place_id: int

@@ -6,9 +6,9 @@ A tin that went off the shelf keeps its row, so that a recipe can name what it l
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct
 from sqlalchemy import and_, select
 
 from growdesk.domain.analysis import parse_analysis
@@ -35,8 +35,7 @@ if TYPE_CHECKING:
     from growdesk.store.session import Session
 
 
-@dataclass(frozen=True, slots=True)
-class Recipes:
+class Recipes(Struct, frozen=True):
     """All recipes of a collection, the one in use, and where each holds."""
 
     recipes: tuple[Recipe, ...] = ()

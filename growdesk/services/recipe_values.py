@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from datetime import date
@@ -13,16 +14,14 @@ if TYPE_CHECKING:
     from growdesk.services.values import TinView, WaterView
 
 
-@dataclass(frozen=True, slots=True)
-class PartDraft:
+class PartDraft(Struct, frozen=True):
     """A tin of a recipe; ``share`` by mass to any scale, None where it is solved."""
 
     tin_id: int
     share: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class UseDraft:
+class UseDraft(Struct, frozen=True):
     """Where a recipe holds: a plant, a place, a season for the north, or together."""
 
     plant_id: int | None = None
@@ -30,8 +29,7 @@ class UseDraft:
     season: tuple[MonthDay, MonthDay] | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class RecipeDraft:
+class RecipeDraft(Struct, frozen=True):
     """A recipe as a form holds it; with ``wanted`` its shares are solved for.
 
     ``water_id`` is the water it is mixed with; None for the one in use.
@@ -46,8 +44,7 @@ class RecipeDraft:
     uses: tuple[UseDraft, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class RecipeView:
+class RecipeView(Struct, frozen=True):
     """A recipe with its number, and the tins it needs that are off the shelf."""
 
     recipe_id: int
@@ -55,8 +52,7 @@ class RecipeView:
     lacking: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class RecipeBoard:
+class RecipeBoard(Struct, frozen=True):
     """All recipes, and what one can be made of and said to hold for.
 
     ``plants`` and ``places`` are numbers with tag or name, in order.
@@ -69,8 +65,7 @@ class RecipeBoard:
     places: tuple[tuple[int, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class ElementRow:
+class ElementRow(Struct, frozen=True):
     """One element of a litre of feed, in mg/L; ``wanted`` is None where none is."""
 
     element: str
@@ -85,8 +80,7 @@ class ElementRow:
         return None if wanted is None else self.got_mg_per_l - wanted
 
 
-@dataclass(frozen=True, slots=True)
-class RecipeLook:
+class RecipeLook(Struct, frozen=True):
     """What a litre of a recipe is made of and then holds.
 
     ``doses`` are name and g/L; ``forms`` are form and mg/L of nitrogen. ``notes`` are
@@ -102,8 +96,7 @@ class RecipeLook:
     advice: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class MixChart:
+class MixChart(Struct, frozen=True):
     """A litre of a recipe as a chart draws it, on the day it was looked at."""
 
     on: date

@@ -7,9 +7,10 @@ where the history or an index knows all of it. Nothing is read or written here.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from enum import Enum
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct, field
 
 from growdesk.services.soundness import problems_of
 from growdesk.store.witness import same
@@ -38,8 +39,7 @@ class Became(Enum):
     DOUBTFUL = 9
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(Struct, frozen=True):
     """One thing that is not as it stood; ``row`` is what is known of the row.
 
     One that is doubtful stands as it stood, and ``now`` is what the history has.
@@ -53,8 +53,7 @@ class Note:
     now: object = None
 
 
-@dataclass(frozen=True, slots=True)
-class Known:
+class Known(Struct, frozen=True):
     """All that is known of one row.
 
     ``row`` is what was read, ``unsure`` the columns of it that were read in part or not

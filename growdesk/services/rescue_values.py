@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from pathlib import Path
 
 
-@dataclass(frozen=True, slots=True)
-class Saved:
+class Saved(Struct, frozen=True):
     """One sort of entry: how many were read, brought back from the history, lost.
 
     ``lost`` counts those that are known to have been there.
@@ -23,8 +23,7 @@ class Saved:
     lost: int
 
 
-@dataclass(frozen=True, slots=True)
-class Rescued:
+class Rescued(Struct, frozen=True):
     """A new collection made of what could be read of a damaged one.
 
     ``lines`` tell in whole sentences what is not as it was: values set back, values

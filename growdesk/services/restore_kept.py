@@ -6,8 +6,9 @@ use, since a photo is named by what it holds; one that is nowhere is left out an
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.errors import DamagedError
 from growdesk.domain.speech import tr
@@ -27,8 +28,7 @@ if TYPE_CHECKING:
     from growdesk.store.backup_manifest import Manifest
 
 
-@dataclass(frozen=True, slots=True)
-class KeptSource:
+class KeptSource(Struct, frozen=True):
     """The folder of one kept backup; ``home`` is the collection in use."""
 
     path: Path

@@ -12,9 +12,10 @@ import os
 import re
 import sqlite3
 from contextlib import closing, suppress
-from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Protocol
+
+from msgspec import Struct, field
 
 from growdesk.domain.errors import ForeignError
 from growdesk.domain.speech import tr
@@ -36,8 +37,7 @@ _BLOCK_BYTES = 1 << 20
 _STAMP = re.compile(r"(\d{8}T\d{6}Z)")
 
 
-@dataclass(frozen=True, slots=True)
-class Content:
+class Content(Struct, frozen=True):
     """What was laid into a new folder; ``rows`` are those the backup vouches for.
 
     ``pools`` are folders of photos by content, to take from what is still missing.
@@ -62,8 +62,7 @@ class Source(Protocol):
         """Write its files below an empty folder, each proved where it can be."""
 
 
-@dataclass(frozen=True, slots=True)
-class ZipSource:
+class ZipSource(Struct, frozen=True):
     """The one-file form of a backup."""
 
     path: Path
@@ -79,8 +78,7 @@ class ZipSource:
         return Content(datetime.fromisoformat(manifest.made_at))
 
 
-@dataclass(frozen=True, slots=True)
-class FileSource:
+class FileSource(Struct, frozen=True):
     """A bare database, as was kept before a change of form.
 
     Photos are those of the collection it lies with.
@@ -109,8 +107,7 @@ class FileSource:
         return _written_at(self.path)
 
 
-@dataclass(frozen=True, slots=True)
-class FolderSource:
+class FolderSource(Struct, frozen=True):
     """The folder of a collection, as one that was set aside or copied to a stick.
 
     What its program left half-done when it was stopped is taken along and settled in

@@ -14,9 +14,10 @@ import os
 import shutil
 import sqlite3
 from contextlib import ExitStack, closing, contextmanager, suppress
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.day_words import dated_text
 from growdesk.domain.errors import (
@@ -60,8 +61,7 @@ _MAY_NOT = {errno.EROFS, errno.EACCES, errno.EPERM}
 _MEGABYTE, _KILOBYTE = 1_000_000, 1_000
 
 
-@dataclass(frozen=True, slots=True)
-class Restored:
+class Restored(Struct, frozen=True):
     """A restored collection, and where the one that was there before now lies.
 
     ``problems`` are plain lines on what could not be brought back with it.
@@ -154,8 +154,7 @@ def preparing(
             yield Ready(new, folder, content, said)
 
 
-@dataclass(frozen=True, slots=True)
-class Ready:
+class Ready(Struct, frozen=True):
     """A proved collection beside the one in use."""
 
     new: Path

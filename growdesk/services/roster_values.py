@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.speech import tr
 
@@ -17,8 +18,7 @@ if TYPE_CHECKING:
     from growdesk.services.walking import Walk
 
 
-@dataclass(frozen=True, slots=True)
-class RosterLine:
+class RosterLine(Struct, frozen=True):
     """A plant on record as the table of all plants has it on a day.
 
     ``signs`` is its last look in a line; ``flowering`` what stands of that look, or of
@@ -65,8 +65,8 @@ class RosterLine:
     quarantine_until: date | None = None
     photos: int = 0
     note: str = ""
-    found_by: str = field(default="", repr=False)
-    name_order: SortKey | None = field(default=None, repr=False)
+    found_by: str = ""
+    name_order: SortKey | None = None
 
 
 class Whose(StrEnum):
@@ -86,8 +86,7 @@ class Only(StrEnum):
     OLD_MEDIUM = "old-medium"
 
 
-@dataclass(frozen=True, slots=True)
-class ViewDraft:
+class ViewDraft(Struct, frozen=True):
     """What a view of the collection shows; without columns or order the usual ones.
 
     ``columns`` and ``order`` are keys of columns; ``place`` is the number of a place,
@@ -106,8 +105,7 @@ class ViewDraft:
     only: frozenset[Only] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
-class SavedView:
+class SavedView(Struct, frozen=True):
     """A view by its number; those that growdesk brings along have none.
 
     ``problem`` says what is wrong with one that cannot be read any more.

@@ -5,7 +5,8 @@ It knows how a rule is declared and none of the rules.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain.facts import House
 from growdesk.domain.facts_house import NUMBERS, WHOLE_NUMBERS
@@ -34,8 +35,7 @@ def said(setting: Setting) -> Setting:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """Rules that stand under one heading."""
 
     heading: str

@@ -6,8 +6,9 @@ reading; nothing is written.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.judging import judge
 from growdesk.services.known import load_known
@@ -27,8 +28,7 @@ if TYPE_CHECKING:
     from growdesk.services.shelf import Shelf
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(Struct, frozen=True):
     """What a plant gets on a day; ``strength_ppm_n`` is as poured, none unless fed."""
 
     verdict: Verdict
@@ -37,8 +37,7 @@ class Outcome:
     volume_l: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class PlantEffect:
+class PlantEffect(Struct, frozen=True):
     """One plant that would get something else."""
 
     plant_id: int
@@ -56,8 +55,7 @@ class PlantEffect:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class HouseEffect:
+class HouseEffect(Struct, frozen=True):
     """What proposed house rules would change on a day, by tag.
 
     ``jugs_before`` and ``jugs_after`` are the strengths of the feed jugs, in whole
@@ -99,8 +97,7 @@ class RuleEffects:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class _Round:
+class _Round(Struct, frozen=True):
     """A day's plants judged under one house, with the strength in each one's jug."""
 
     judged: tuple[Judgement, ...]

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import difflib
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain import rule_book
 from growdesk.domain.rule_book import Part
@@ -53,8 +54,7 @@ _FIRST = mark("Nothing comes before it.")
 _LAST = mark("Nothing comes after it.")
 
 
-@dataclass(frozen=True, slots=True)
-class RuleNumber:
+class RuleNumber(Struct, frozen=True):
     """A house rule that a page speaks of: its key, its title, its number in force."""
 
     key: str
@@ -62,8 +62,7 @@ class RuleNumber:
     value: str
 
 
-@dataclass(frozen=True, slots=True)
-class RuleView:
+class RuleView(Struct, frozen=True):
     """One page: the five parts, the numbers in force, and where the rule stands.
 
     ``above`` and ``below`` name rules, those asked or reckoned first in front;

@@ -8,9 +8,10 @@ the year. What was read a year before stands in for the days to come.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain.case import Case
 from growdesk.domain.facts import Reading

@@ -11,10 +11,12 @@ from __future__ import annotations
 import json
 import re
 import secrets
-from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import tr
@@ -45,8 +47,7 @@ _SAYS_NOTHING = (
 _NAME = re.compile(r"growdesk-[\w. -]{1,80}-[0-9a-f]{8}")
 
 
-@dataclass(frozen=True, slots=True)
-class SecondPlace:
+class SecondPlace(Struct, frozen=True):
     """A folder that backups also go to.
 
     ``chosen`` is the grower's folder, ``backups`` the one in it for this collection.

@@ -6,10 +6,10 @@ Each reading is of one moment, whoever writes meanwhile, and keeps nobody from w
 from __future__ import annotations
 
 from contextlib import contextmanager
-from dataclasses import dataclass
 from hashlib import sha256
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from sqlalchemy import MetaData, func, select
 
 from growdesk.domain.errors import StoreError
@@ -32,8 +32,7 @@ if TYPE_CHECKING:
     from growdesk.services.whereabouts import OnServer
 
 
-@dataclass(frozen=True, slots=True)
-class Numbers:
+class Numbers(Struct, frozen=True):
     """What a report tells of a server: its version, and no name of anything."""
 
     version: str

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import json
 from contextlib import suppress
-from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
+
+from msgspec import Struct
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.server_address import ServerAddress, read_address
@@ -24,8 +25,7 @@ _MOST_KEPT = 20
 _SAYS_NOTHING = (OSError, TooLargeError, ValueError, TypeError, RecursionError)
 
 
-@dataclass(frozen=True, slots=True)
-class Known:
+class Known(Struct, frozen=True):
     """The servers used, the last first; ``next_start`` opens the first of them."""
 
     servers: tuple[OnServer, ...] = ()

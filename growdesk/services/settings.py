@@ -6,9 +6,9 @@ Only what the grower gave is kept; everything else follows the program's default
 from __future__ import annotations
 
 import json
-from dataclasses import fields, replace
 from typing import TYPE_CHECKING, Any
 
+from msgspec.structs import replace
 from sqlalchemy import select
 
 from growdesk.domain.errors import DamagedError, InputError
@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 
 CURRENCY = "currency"
 _WORD = "word."
-_RULES = tuple(rule.name for rule in fields(House))
+_RULES = House.__struct_fields__
 
 
 class Settings:

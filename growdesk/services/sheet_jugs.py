@@ -7,8 +7,9 @@ not mixed before takes the next free letter, in the ladder's sentences too.
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from typing import TYPE_CHECKING, TypeAlias
+
+from msgspec.structs import replace
 
 from growdesk.domain.batches import letter
 from growdesk.domain.speech import tr

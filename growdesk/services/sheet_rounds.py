@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain.case import Case
 from growdesk.domain.facts import Pot, Verdict, Water
@@ -31,8 +33,7 @@ _POT_KNOWN_DAYS = 3
 """How long a pot's wetness, seen at a look, says anything about it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Bench:
+class Bench(Struct, frozen=True):
     """The plants in bench order, the house rules, and what is done of the day.
 
     ``shelf`` says which recipe a plant is fed by.
@@ -75,8 +76,7 @@ def sheet_round(
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Jugs:
+class _Jugs(Struct, frozen=True):
     """The jugs of a round, and the shelf that says whose they are."""
 
     mixed: Sequence[Jug]

@@ -5,8 +5,9 @@ Volumes in litres, strengths in mg N per litre (``ppm_n``).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from datetime import date, datetime
@@ -15,8 +16,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import Done, MixPlan
 
 
-@dataclass(frozen=True, slots=True)
-class SheetLine:
+class SheetLine(Struct, frozen=True):
     """A plant on the sheet, in bench order."""
 
     tag: str
@@ -38,8 +38,7 @@ class SheetLine:
     together: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class SheetPlace:
+class SheetPlace(Struct, frozen=True):
     """A bench of a place on the sheet, or a place without one, in walking order.
 
     ``bench`` is empty for what stands on none; ``has_benches`` tells that others do.
@@ -51,8 +50,7 @@ class SheetPlace:
     has_benches: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class SheetRound:
+class SheetRound(Struct, frozen=True):
     """One watering day of the week."""
 
     on: date
@@ -63,8 +61,7 @@ class SheetRound:
     mix: MixPlan
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
+class Sheet(Struct, frozen=True):
     """The weekly mixing sheet as facts; drawing it is the window's business.
 
     ``waters`` says what to have ready of each water over its rounds.

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass, field, fields, replace
 from typing import TYPE_CHECKING
 
+from msgspec import Struct, field
+from msgspec.structs import replace
 from sqlalchemy import select
 
 from growdesk.domain.analysis import parse_analysis
@@ -33,11 +34,10 @@ if TYPE_CHECKING:
     from growdesk.services.values import WaterDraft, WaterView
     from growdesk.store.session import Session
 
-_TIN = tuple(each.name for each in fields(TinDraft))
+_TIN = TinDraft.__struct_fields__
 
 
-@dataclass(frozen=True, slots=True)
-class Shelf:
+class Shelf(Struct, frozen=True):
     """What a plan is made with: tin and water in use, and all that stands there.
 
     ``tin_id`` and ``water_id`` are the numbers of those in use, ``recipe`` is the

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from datetime import timedelta
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain import stocktaking_words as words
 from growdesk.domain.shortage import is_short
@@ -36,8 +37,7 @@ _WEEKS = YEAR_DAYS / 7
 _NOTHING = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
-class Basics:
+class Basics(Struct, frozen=True):
     """What the rows are made from; ``rounds`` are those left of the week, in order."""
 
     on: date
@@ -98,8 +98,7 @@ def _still_to_do(basics: Basics) -> Iterator[tuple[date, MixPlan]]:
             yield on, mix
 
 
-@dataclass(frozen=True, slots=True)
-class _Taking:
+class _Taking(Struct, frozen=True):
     """Of one good: what is still needed, what a round and a week take, its price."""
 
     needed: float

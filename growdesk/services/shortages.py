@@ -5,8 +5,9 @@ Only goods that were ever entered are told of. A round half done needs its rest 
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain.measuring import bottle_name
 from growdesk.domain.shortage import JugNeed, Short, is_short, reaches, stand_in

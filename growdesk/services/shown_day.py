@@ -6,8 +6,9 @@ the plant, the week and the sheet say one thing of it.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.services.judged_day import JudgedDay, judged_day
 from growdesk.services.week_walk import walked_to

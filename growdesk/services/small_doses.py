@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain.from_bottle import from_bottle
 from growdesk.domain.measure_words import trouble, what_is_wrong

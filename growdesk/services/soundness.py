@@ -8,10 +8,11 @@ would, and told with its plant and field. Nothing is changed.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from datetime import date
 from types import SimpleNamespace
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts_house import read_rule, rule_names
@@ -73,8 +74,7 @@ def _called(table: str) -> str:
     return ENTRIES[table] if table in ENTRIES else tr("step of the history")
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(Struct, frozen=True):
     """One row, and the problem of a field of it; a sound row comes once, without."""
 
     table: str

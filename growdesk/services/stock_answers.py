@@ -5,8 +5,9 @@ Opens no session: all it needs is the bench that the form was opened with.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain import stock_words
 from growdesk.domain.bottles import mixing_order, way_out

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain import stock_words
 from growdesk.domain.stock_templates import LABEL_CAUTIONS
@@ -14,8 +15,7 @@ if TYPE_CHECKING:
     from growdesk.services.stock_values import StockBench, StockView
 
 
-@dataclass(frozen=True, slots=True)
-class StockLabel:
+class StockLabel(Struct, frozen=True):
     """One label: its name large, then lines of contents, days, use and cautions."""
 
     name: str

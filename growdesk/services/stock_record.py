@@ -7,9 +7,10 @@ taken from its tins and its water that day. The taken are summed by day in the d
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct, field
+from msgspec.structs import replace
 from sqlalchemy import func, select
 
 from growdesk.domain.stocktaking import Entry, Good, Sort, Taken, What, on_hand
@@ -35,8 +36,7 @@ if TYPE_CHECKING:
 ML_PER_L = 1000
 
 
-@dataclass(frozen=True, slots=True)
-class StockMade:
+class StockMade(Struct, frozen=True):
     """A bottle of stock solution: its mL when made, and the grams of each tin in it.
 
     It was put away on ``gone_on``; ``keep_by`` is until when it is used.
@@ -57,8 +57,7 @@ class StockMade:
         return self.gone_on is None
 
 
-@dataclass(frozen=True, slots=True)
-class Record:
+class Record(Struct, frozen=True):
     """Entries in the order they were written, and what was taken by day.
 
     ``stocks`` are all bottles of stock solution, those used up too.

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from sqlalchemy import func, select
 
 from growdesk.domain.stock_solution import Stock
@@ -27,8 +27,7 @@ if TYPE_CHECKING:
 _YEAR = timedelta(days=365)
 
 
-@dataclass(frozen=True, slots=True)
-class _Kept:
+class _Kept(Struct, frozen=True):
     keep_by: date | None
     note: str
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from datetime import date
@@ -25,8 +26,7 @@ class AmountOf(StrEnum):
     BOTTLE = "bottle"
 
 
-@dataclass(frozen=True, slots=True)
-class StockWanted:
+class StockWanted(Struct, frozen=True):
     """A stock bottle as a form holds it.
 
     ``parts`` are tins with an amount each, in g, of a liquid in mL: in a litre of feed
@@ -50,8 +50,7 @@ class StockWanted:
     units: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class StockAnswer:
+class StockAnswer(Struct, frozen=True):
     """What a wanted stock comes to, in whole sentences.
 
     ``weigh`` is what to do, ``refused`` why it would not stay clear, ``way_out`` how it
@@ -69,8 +68,7 @@ class StockAnswer:
     keep_by: date
 
 
-@dataclass(frozen=True, slots=True)
-class StockView:
+class StockView(Struct, frozen=True):
     """A bottle that is there: its number, what was weighed in, how much is left.
 
     ``weighed`` are tins with their grams. ``age_days`` counts from the day it was made.
@@ -89,16 +87,14 @@ class StockView:
     is_past: bool
 
 
-@dataclass(frozen=True, slots=True)
-class CoolestRead:
+class CoolestRead(Struct, frozen=True):
     """The coolest that was read at a place within a year."""
 
     place: str
     low_c: float
 
 
-@dataclass(frozen=True, slots=True)
-class StockBench:
+class StockBench(Struct, frozen=True):
     """All that making stock bottles asks for, on a day."""
 
     today: date

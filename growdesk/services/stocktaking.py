@@ -5,10 +5,10 @@ What a week takes and what is needed next come from the same rounds as the sheet
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING, Any
 
+from msgspec.structs import replace
 from sqlalchemy import select
 
 from growdesk.domain import stocktaking_words as words

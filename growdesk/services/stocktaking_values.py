@@ -6,8 +6,9 @@ a water. Prices are bare numbers; the currency is the grower's word.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from datetime import date
@@ -15,8 +16,7 @@ if TYPE_CHECKING:
     from growdesk.domain.stocktaking import Good, OnHand, Rate, What
 
 
-@dataclass(frozen=True, slots=True)
-class ShelfRow:
+class ShelfRow(Struct, frozen=True):
     """One good on the shelf.
 
     ``hand`` is None where nothing was ever entered. ``needed`` is what the next round
@@ -45,8 +45,7 @@ class ShelfRow:
     lasts_told: str
 
 
-@dataclass(frozen=True, slots=True)
-class ShelfView:
+class ShelfView(Struct, frozen=True):
     """All that stands on the shelf, as of a day.
 
     ``round_on`` is the next round, ``short`` what runs short for it. The costs are of
@@ -63,8 +62,7 @@ class ShelfView:
     unpriced: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class EntryDraft:
+class EntryDraft(Struct, frozen=True):
     """A count, or what came in, as a form holds it; a price only of what came in."""
 
     good: Good
@@ -76,8 +74,7 @@ class EntryDraft:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class EntryView:
+class EntryView(Struct, frozen=True):
     """An entry with its number."""
 
     entry_id: int

@@ -6,9 +6,9 @@ plant or kept, is common practice; no source.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct
 from sqlalchemy import func, select
 
 from growdesk.domain.case import REPOTTING
@@ -40,8 +40,7 @@ _REPOTTED_ON = later_of(
 """The later of a plant's own repot day and the last repot on record, as judged."""
 
 
-@dataclass(frozen=True, slots=True)
-class TagChoice:
+class TagChoice(Struct, frozen=True):
     """Which plants: those of these numbers or tags, of a place, or changed since a day.
 
     What is None asks for nothing; with all of them None it is every plant that grows
@@ -54,8 +53,7 @@ class TagChoice:
     since: date | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class TagFacts:
+class TagFacts(Struct, frozen=True):
     """What may stand on a plant's tag; ``where`` is its place and bench.
 
     ``together`` says how many share the tag, as ``tray ×8``.

@@ -6,8 +6,9 @@ word on the same day takes the place of an earlier one; undo brings that back.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind, Verdict
@@ -39,8 +40,7 @@ _GIVES = {
 _WAY_OUT = mark("Record a look, or write what was really given.")
 
 
-@dataclass(frozen=True, slots=True)
-class Given:
+class Given(Struct, frozen=True):
     """What was really given or done on a day. Strength in mg N per litre."""
 
     on: date
@@ -49,8 +49,7 @@ class Given:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class Repot:
+class Repot(Struct, frozen=True):
     """A repot on a day; what is ``None`` stays as it was. Volume in litres."""
 
     on: date

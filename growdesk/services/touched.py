@@ -8,9 +8,9 @@ bin emptied, very much at once) may have touched everything.
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from sqlalchemy import func, select
 
 from growdesk.store.schema import ActionRow, ChangeRow, PlantRow
@@ -23,8 +23,7 @@ MOST_ROWS = 2_000
 """Of more rows written since, it is not asked whose they are."""
 
 
-@dataclass(frozen=True, slots=True)
-class Touched:
+class Touched(Struct, frozen=True):
     """The tables that were written, and the plants that the rows are of."""
 
     tables: frozenset[str] = frozenset()

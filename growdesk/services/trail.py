@@ -8,17 +8,17 @@ from __future__ import annotations
 
 import re
 from collections import deque
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Final
+
+from msgspec import Struct
 
 _KEPT: Final = 40
 _KEY: Final = re.compile(r"(?:command|face|form):[A-Za-z][A-Za-z-]{1,40}")
 _steps: deque[Crumb] = deque(maxlen=_KEPT)
 
 
-@dataclass(frozen=True, slots=True)
-class Crumb:
+class Crumb(Struct, frozen=True):
     """One thing that was done, and when (UTC)."""
 
     at: datetime

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain import wording
 from growdesk.domain.judging import judge
@@ -19,8 +21,7 @@ if TYPE_CHECKING:
     from growdesk.services.ledger import Ledger
 
 
-@dataclass(frozen=True, slots=True)
-class Unruled:
+class Unruled(Struct, frozen=True):
     """One plant as it is judged without an overrule, and the overrule that holds."""
 
     plant_id: int

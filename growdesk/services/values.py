@@ -6,9 +6,10 @@ mm, temperatures in °C.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from enum import Flag, StrEnum, auto
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.holding import Status
 from growdesk.domain.water_analysis import KINDS
@@ -72,8 +73,7 @@ class DoneKind(StrEnum):
     PASSED_BY = "passed-by"
 
 
-@dataclass(frozen=True, slots=True)
-class Done:
+class Done(Struct, frozen=True):
     """A tick: what was really given, or that the plant was passed by, still damp."""
 
     kind: DoneKind
@@ -82,8 +82,7 @@ class Done:
     volume_l: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """One plant in the watering day's list.
 
     ``strength_ppm_n`` is its own; ``jug_ppm_n`` is what stands in the jug for it, and
@@ -112,8 +111,7 @@ class Line:
     newcomer: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Unjudged:
+class Unjudged(Struct, frozen=True):
     """A plant in the list of a day that has not been judged yet."""
 
     plant_id: int
@@ -125,8 +123,7 @@ class Unjudged:
     together: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Jug:
+class Jug(Struct, frozen=True):
     """One batch to mix.
 
     ``doses`` are its products as they are measured; it is empty where none is set.
@@ -167,8 +164,7 @@ class Jug:
     of_ladder: LadderShare | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class OneMore:
+class OneMore(Struct, frozen=True):
     """The best that one jug more would do: its strengths, and who is still outside.
 
     ``fewest`` is how many jugs serve everybody within the band.
@@ -179,8 +175,7 @@ class OneMore:
     fewest: int
 
 
-@dataclass(frozen=True, slots=True)
-class MixPlan:
+class MixPlan(Struct, frozen=True):
     """What to have ready at the bench: jugs, ladder, clear water.
 
     ``one_more`` is there where plants are served outside their band. ``short`` says
@@ -218,8 +213,7 @@ class MixPlan:
     bottles: tuple[BottleToMake, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class DayView:
+class DayView(Struct, frozen=True):
     """A whole watering day: the list, the jugs, and what is left of it.
 
     ``missed`` is the watering day before today where nothing of it is on record, as
@@ -236,12 +230,11 @@ class DayView:
     setup: tuple[SetupStep, ...]
     missed: date | None = None
     missed_told: str = ""
-    bench: Bench | None = field(default=None, compare=False, repr=False)
+    bench: Bench | None = None
     taken_as_done: tuple[date, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class DayBegun:
+class DayBegun(Struct, frozen=True):
     """A watering day of many plants, of which not all are judged yet.
 
     ``lines`` has every plant as the round is walked; none says its jug, since jugs are
@@ -255,8 +248,7 @@ class DayBegun:
     judged: int
 
 
-@dataclass(frozen=True, slots=True)
-class SetupStep:
+class SetupStep(Struct, frozen=True):
     """One thing to say first: ``plant``, ``water``, ``tin`` or ``latitude``.
 
     ``until`` says what stands in its place as long as it is not said.
@@ -268,8 +260,7 @@ class SetupStep:
     until: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class PhotoView:
+class PhotoView(Struct, frozen=True):
     """A photo: its file, its thumbnail, and what is wrong where it is missing.
 
     ``has_location`` tells whether its file says where it was taken, ``None`` where
@@ -295,8 +286,7 @@ class PhotoView:
         return self.taken_on or self.look_on
 
 
-@dataclass(frozen=True, slots=True)
-class LookView:
+class LookView(Struct, frozen=True):
     """A look as recorded, with its note, photos, and its signs in one plain line."""
 
     look_id: int
@@ -306,8 +296,7 @@ class LookView:
     photos: tuple[PhotoView, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class CareView:
+class CareView(Struct, frozen=True):
     """A piece of care as recorded, with the columns of ``CareRow`` that fit it."""
 
     care_id: int
@@ -326,8 +315,7 @@ class CareView:
     to_place: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class PlantDraft:
+class PlantDraft(Struct, frozen=True):
     """A plant as a form holds it, new or to be changed. ``place_id`` may be None.
 
     ``bench`` is its number along its bench, or along the place. ``left_on`` and
@@ -370,8 +358,7 @@ class PlantDraft:
     quarantine_until: date | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class PlantDetail:
+class PlantDetail(Struct, frozen=True):
     """All the detail pane shows of one plant on one day.
 
     ``volume_l`` is a plain round of the plant; ``pour_l`` is what its verdict pours:
@@ -422,8 +409,7 @@ class PlantDetail:
     jug_waits: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class PlaceDraft:
+class PlaceDraft(Struct, frozen=True):
     """A place as a form holds it. ``lamps_hours`` and ``lamps_ppfd`` go together.
 
     ``position`` is its turn on the round; places without one come after, by name.
@@ -442,8 +428,7 @@ class PlaceDraft:
     position: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class PlaceView:
+class PlaceView(Struct, frozen=True):
     """A place with its plants counted, its last seven days, and today's light told."""
 
     place_id: int
@@ -454,16 +439,14 @@ class PlaceView:
     light: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class ReadingView:
+class ReadingView(Struct, frozen=True):
     """One day's readings of a place."""
 
     reading_id: int
     reading: Reading
 
 
-@dataclass(frozen=True, slots=True)
-class TinDraft:
+class TinDraft(Struct, frozen=True):
     """A tin on the shelf: a fertilizer by its analysis, dry or liquid.
 
     ``formula`` is of a single salt. ``price`` is paid for ``pack_amount``, in grams, of
@@ -481,16 +464,14 @@ class TinDraft:
     pack_amount: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class TinView:
+class TinView(Struct, frozen=True):
     """A tin with its number."""
 
     tin_id: int
     draft: TinDraft
 
 
-@dataclass(frozen=True, slots=True)
-class WaterDraft:
+class WaterDraft(Struct, frozen=True):
     """The water at hand: tap, rain, RO or a blend of two, with what is known of it.
 
     EC in mS/cm at 25 °C, alkalinity and hardness as mg/L CaCO3, ions as mg/L of the
@@ -525,17 +506,15 @@ class WaterDraft:
         return self.name or KINDS.get(self.kind.casefold(), self.kind)
 
 
-@dataclass(frozen=True, slots=True)
-class WaterView:
+class WaterView(Struct, frozen=True):
     """A water with its number; ``blend`` is there where it is made of two others."""
 
     water_id: int
     draft: WaterDraft
-    blend: Blend | None = field(default=None, compare=False)
+    blend: Blend | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Written:
+class Written(Struct, frozen=True):
     """What a write did: the facets it touched, its title in the history, new ids.
 
     ``problems`` are plain lines on what was kept out (an unreadable photo, say) while
@@ -549,8 +528,7 @@ class Written:
     undoable: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class HistoryView:
+class HistoryView(Struct, frozen=True):
     """What undo and redo would do now, in words; None where there is nothing.
 
     ``undo_by`` names whose action undo would take back where it is not this account's;
@@ -575,8 +553,7 @@ class SettingKind(StrEnum):
     DAY = "day"
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """A house rule as a settings page shows it; ``key`` is its field in ``House``.
 
     ``optional`` rules may be left empty: the kind's own number then holds. A ``DAY`` is

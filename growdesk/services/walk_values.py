@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.services.walking import where
 
@@ -14,8 +15,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import LookView, PhotoView
 
 
-@dataclass(frozen=True, slots=True)
-class Stop:
+class Stop(Struct, frozen=True):
     """A plant on a walk. ``last_on`` is the day of its last look, up to the walk's.
 
     ``is_due`` where that look is older than a look may be, or there is none.
@@ -37,8 +37,7 @@ class Stop:
         return where(self.place, self.bench)
 
 
-@dataclass(frozen=True, slots=True)
-class Walkable:
+class Walkable(Struct, frozen=True):
     """All plants that can be walked to on a day, in walking order."""
 
     on: date
@@ -56,8 +55,7 @@ class Walkable:
         return tuple(stop for stop in self.stops if choice.takes(stop))
 
 
-@dataclass(frozen=True, slots=True)
-class WalkChoice:
+class WalkChoice(Struct, frozen=True):
     """Which plants are walked to: of all places or one, all or those due for a look."""
 
     everywhere: bool = True
@@ -70,8 +68,7 @@ class WalkChoice:
         return here and (stop.is_due or not self.only_due)
 
 
-@dataclass(frozen=True, slots=True)
-class AtStop:
+class AtStop(Struct, frozen=True):
     """What the form of a stop opens with.
 
     ``look`` is what it is filled with; ``saved_id`` is the look that was recorded on

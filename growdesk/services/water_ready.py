@@ -8,8 +8,9 @@ the shelf has one.
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any
+
+from msgspec.structs import replace
 
 from growdesk.domain import pouring
 from growdesk.domain.facts import Verdict

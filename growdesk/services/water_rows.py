@@ -6,9 +6,10 @@ holds, so that it follows when one of the two changes.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, replace
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct
+from msgspec.structs import replace
 from sqlalchemy import select
 
 from growdesk.domain.errors import InputError
@@ -25,12 +26,11 @@ if TYPE_CHECKING:
 
 HELD = ("ec_ms_per_cm", *CONSERVED)
 """What a blend's row does not keep."""
-_DRAFT = tuple(field.name for field in fields(WaterDraft))
-_ANALYSIS = frozenset(field.name for field in fields(WaterAnalysis)) - {"key"}
+_DRAFT = WaterDraft.__struct_fields__
+_ANALYSIS = frozenset(WaterAnalysis.__struct_fields__) - {"key"}
 
 
-@dataclass(frozen=True, slots=True)
-class Made:
+class Made(Struct, frozen=True):
     """A water as it now is; ``blend`` is there where it is one of two others."""
 
     draft: WaterDraft

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.speech import tr
 from growdesk.domain.water_analysis import BLEND
@@ -19,8 +20,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import WaterDraft, WaterView
 
 
-@dataclass(frozen=True, slots=True)
-class FlagLine:
+class FlagLine(Struct, frozen=True):
     """One thing to say of a water, with where it is from; ``weight`` from 1 to 3."""
 
     text: str
@@ -33,8 +33,7 @@ class FlagLine:
         return self.weight == Weight.TOO_MUCH
 
 
-@dataclass(frozen=True, slots=True)
-class WaterTold:
+class WaterTold(Struct, frozen=True):
     """A water in words: what it holds or how it is blended, and what to mind."""
 
     lines: tuple[str, ...] = ()

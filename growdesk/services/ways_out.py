@@ -6,8 +6,10 @@ beside it, as it was.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.domain.speech import tr
@@ -28,8 +30,7 @@ if TYPE_CHECKING:
     from growdesk.services.restoring import Restored
 
 
-@dataclass(frozen=True, slots=True)
-class WaysOut:
+class WaysOut(Struct, frozen=True):
     """What is damaged, in a plain line, and the newest whole backup, if any."""
 
     folder: Path

@@ -5,9 +5,10 @@ Only the calendar is known here. Weekdays count from Monday, 0, as dates do.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import timedelta
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.day_words import week_start
 
@@ -19,8 +20,7 @@ WALK_DAYS = 28
 """A week further off is judged as it stands: by then every look is out of date."""
 
 
-@dataclass(frozen=True, slots=True)
-class WeekDays:
+class WeekDays(Struct, frozen=True):
     """The rounds of a week, and the watering days between today and its Monday.
 
     ``past`` are this week's watering days that have gone by: on no sheet any more.

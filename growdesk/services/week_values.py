@@ -5,8 +5,9 @@ Volumes in litres, strengths in mg N per litre (``ppm_n``).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from datetime import date
@@ -16,8 +17,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import Done, MixPlan
 
 
-@dataclass(frozen=True, slots=True)
-class WeekCell:
+class WeekCell(Struct, frozen=True):
     """One plant on one watering day.
 
     ``strength_ppm_n`` is as poured from the jug; ``letter`` is the jug's on the week's
@@ -38,8 +38,7 @@ class WeekCell:
     sentence: str
 
 
-@dataclass(frozen=True, slots=True)
-class WeekLine:
+class WeekLine(Struct, frozen=True):
     """One plant's week; ``told`` says it in whole sentences."""
 
     plant_id: int
@@ -51,8 +50,7 @@ class WeekLine:
     bench_name: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class WeekDay:
+class WeekDay(Struct, frozen=True):
     """One watering day of the week over all plants.
 
     ``mix`` is what to have ready; a past day of this week has none. ``is_missed`` says
@@ -69,8 +67,7 @@ class WeekDay:
     mix: MixPlan | None
 
 
-@dataclass(frozen=True, slots=True)
-class WeekView:
+class WeekView(Struct, frozen=True):
     """A week: its watering days in order, and every plant by place and bench."""
 
     begins: date

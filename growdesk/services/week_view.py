@@ -7,9 +7,11 @@ judged here but by asking what a day hangs on.
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain import week_wording
 from growdesk.domain.facts import Verdict
@@ -35,8 +37,7 @@ if TYPE_CHECKING:
     from growdesk.store.session import Session
 
 
-@dataclass(frozen=True, slots=True)
-class _Column:
+class _Column(Struct, frozen=True):
     """A day of the week with its jugs; ``index`` is its place in the walk."""
 
     index: int

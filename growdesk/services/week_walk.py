@@ -6,9 +6,11 @@ the record alone; from today on each day's planned care is taken as done.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from itertools import count
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain.week import Round, Settled, walk_rounds
 from growdesk.services import day_rows
@@ -40,8 +42,7 @@ if TYPE_CHECKING:
     DaysFor = Callable[[date, date, House], WeekDays]
 
 
-@dataclass(frozen=True, slots=True)
-class WalkedWeek:
+class WalkedWeek(Struct, frozen=True):
     """A week walked: its plants by bench, its rounds in order, what is on record.
 
     ``rounds`` holds every day walked, those before the week too. ``done`` is by day

@@ -5,9 +5,10 @@ Its photos and its backups lie in that folder either way.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
+
+from msgspec import Struct
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.speech import tr
@@ -17,8 +18,7 @@ if TYPE_CHECKING:
     from growdesk.domain.server_address import ServerAddress
 
 
-@dataclass(frozen=True, slots=True)
-class OnServer:
+class OnServer(Struct, frozen=True):
     """A collection on a server; ``folder`` holds its photos and its backups."""
 
     address: ServerAddress

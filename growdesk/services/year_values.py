@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from datetime import date, datetime
@@ -12,8 +13,7 @@ if TYPE_CHECKING:
     from growdesk.domain.holding import Descent, Status
 
 
-@dataclass(frozen=True, slots=True)
-class Who:
+class Who(Struct, frozen=True):
     """A plant as it is named in a review."""
 
     plant_id: int
@@ -21,8 +21,7 @@ class Who:
     name: str
 
 
-@dataclass(frozen=True, slots=True)
-class YearBloom:
+class YearBloom(Struct, frozen=True):
     """A flowering that was open within the year; ``is_first`` here, by the record.
 
     ``ends`` is None while it is open, or where nobody wrote its end down.
@@ -42,8 +41,7 @@ class YearBloom:
         return None if self.ends is None else (self.ends - self.begins).days + 1
 
 
-@dataclass(frozen=True, slots=True)
-class YearMonth:
+class YearMonth(Struct, frozen=True):
     """What was given in a month: so many plants fed, watered and flushed.
 
     ``nitrogen_g`` is what the feeds took of it from the shelf.
@@ -57,8 +55,7 @@ class YearMonth:
     nitrogen_g: float
 
 
-@dataclass(frozen=True, slots=True)
-class Grown:
+class Grown(Struct, frozen=True):
     """The longest measured of a plant this year and the year before, in mm."""
 
     who: Who
@@ -75,8 +72,7 @@ class Grown:
         return self.lead_mm / self.lead_before_mm
 
 
-@dataclass(frozen=True, slots=True)
-class Came:
+class Came(Struct, frozen=True):
     """A plant that came: bought or given, or taken from ``parent``."""
 
     who: Who
@@ -86,8 +82,7 @@ class Came:
     parent: str
 
 
-@dataclass(frozen=True, slots=True)
-class Went:
+class Went(Struct, frozen=True):
     """A plant that left, and why in the grower's words."""
 
     who: Who
@@ -96,8 +91,7 @@ class Went:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class YearPhoto:
+class YearPhoto(Struct, frozen=True):
     """A photo of the year and its picture's file, None where it cannot be read."""
 
     who: Who
@@ -105,8 +99,7 @@ class YearPhoto:
     file: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class YearMark:
+class YearMark(Struct, frozen=True):
     """How often one verdict should have been another, by the grower's hindsight."""
 
     was: Verdict
@@ -114,8 +107,7 @@ class YearMark:
     times: int
 
 
-@dataclass(frozen=True, slots=True)
-class YearReview:
+class YearReview(Struct, frozen=True):
     """A year of a collection, both days included.
 
     ``rounds`` are watering days with something on record, of ``rounds_of`` that the

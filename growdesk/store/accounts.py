@@ -11,10 +11,11 @@ All is read in lots, so that a million changes need no more memory than one lot 
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass, field
 from itertools import groupby
 from operator import itemgetter
 from typing import TYPE_CHECKING
+
+from msgspec import Struct, field
 
 from growdesk.store.schema import RECORDED
 
@@ -30,8 +31,7 @@ _LOT = 400
 _NEVER = 1 << 62
 
 
-@dataclass(slots=True)
-class Told:
+class Told(Struct):
     """The last that the history says of one row.
 
     ``is_there`` is ``None`` where it only knows of changes. ``values`` are as SQLite
@@ -79,16 +79,14 @@ def accounts(
             yield name, lot
 
 
-@dataclass(frozen=True, slots=True)
-class _Actions:
+class _Actions(Struct, frozen=True):
     """Which actions do not count as done, and which cannot be believed."""
 
     undone: AbstractSet[int]
     damaged: AbstractSet[int]
 
 
-@dataclass(frozen=True, slots=True)
-class _Image:
+class _Image(Struct, frozen=True):
     number: int
     action_id: int
     before: str | None

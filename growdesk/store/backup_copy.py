@@ -10,9 +10,10 @@ from __future__ import annotations
 
 import sqlite3
 from contextlib import closing
-from dataclasses import dataclass
 from hashlib import sha256
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.errors import DamagedError, ForeignError
 from growdesk.domain.speech import mark, tr
@@ -36,8 +37,7 @@ _NOT_WHOLE = mark(
 _LOOK = mark("Look it over with: growdesk check. Bring back a backup if it must be.")
 
 
-@dataclass(frozen=True, slots=True)
-class Snapshot:
+class Snapshot(Struct, frozen=True):
     """What is true of one state of a database: form, rows of each table, history.
 
     ``mark`` alters with each write that the journal knows, and with each undo. Since a

@@ -9,9 +9,10 @@ from __future__ import annotations
 import re
 import sqlite3
 from contextlib import closing
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.errors import StoreError
 from growdesk.domain.speech import tr
@@ -45,8 +46,7 @@ def quietly(_done: int, _of: int) -> None:
     """Go on, and tell nobody."""
 
 
-@dataclass(frozen=True, slots=True)
-class Kept:
+class Kept(Struct, frozen=True):
     """One kept backup as it lies; ``problem`` says why it is not whole, if known.
 
     ``path`` is its folder; of an earlier growdesk it is a single file without photos.

@@ -9,9 +9,10 @@ from __future__ import annotations
 import hashlib
 import json
 import re
-from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 from growdesk.domain.errors import DamagedError, StoreError
 from growdesk.domain.speech import tr
@@ -48,8 +49,7 @@ _NONE_OF_OURS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(Struct, frozen=True):
     """One file of a backup: its name, its SHA-256 and its length."""
 
     name: str
@@ -57,16 +57,14 @@ class Held:
     length_bytes: int
 
 
-@dataclass(frozen=True, slots=True)
-class Lacking:
+class Lacking(Struct, frozen=True):
     """A photo that was not whole in the collection when the backup was made."""
 
     name: str
     damaged: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Manifest:
+class Manifest(Struct, frozen=True):
     """All that a kept backup says of itself; ``made_at`` is UTC.
 
     ``number`` counts the backups of a collection, so that their order asks no clock.

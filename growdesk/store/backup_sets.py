@@ -11,9 +11,11 @@ import os
 import re
 import shutil
 from contextlib import closing, contextmanager, suppress
-from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain.errors import BusyError, StoreError
 from growdesk.domain.speech import tr
@@ -157,8 +159,7 @@ def local_day(instant: datetime) -> date:
     return instant.astimezone().date()
 
 
-@dataclass(frozen=True, slots=True)
-class _Making:
+class _Making(Struct, frozen=True):
     """A backup under way: of which folder, where, and beside which others."""
 
     folder: Path

@@ -14,9 +14,10 @@ from __future__ import annotations
 
 import os
 from contextlib import suppress
-from dataclasses import dataclass
 from itertools import count
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.errors import StoreError
 from growdesk.domain.speech import tr
@@ -34,8 +35,7 @@ _WRITE_AHEAD = 2
 _PAGE_SIZES = {1 << power for power in range(9, 17)}
 
 
-@dataclass(frozen=True, slots=True)
-class _Head:
+class _Head(Struct, frozen=True):
     """What the first page of a file says: page size in bytes, pages, changes."""
 
     page_bytes: int

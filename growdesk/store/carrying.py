@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import sqlite3
 from contextlib import closing, contextmanager
-from dataclasses import dataclass
 from functools import partial
 from hashlib import sha256
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct
 from sqlalchemy import (
     Connection,
     StaticPool,
@@ -42,8 +42,7 @@ if TYPE_CHECKING:
 _AT_ONCE = 2000
 
 
-@dataclass(frozen=True, slots=True)
-class Carried:
+class Carried(Struct, frozen=True):
     """What a table came to: how many rows, and a digest over all their values."""
 
     rows: int

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import re
 import struct
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -53,8 +54,7 @@ class Patience:
             raise TooTangledError
 
 
-@dataclass(frozen=True, slots=True)
-class _Entry:
+class _Entry(Struct, frozen=True):
     at: int
     tag: int
     value_at: int

@@ -9,8 +9,9 @@ from __future__ import annotations
 import re
 import sqlite3
 from contextlib import closing
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.errors import (
     DamagedError,
@@ -39,8 +40,7 @@ _MAY_NOT_READ = mark("Ask for it whoever may, or choose another folder.")
 OTHER = mark("Choose another folder; this file was left as it is.")
 
 
-@dataclass(frozen=True, slots=True)
-class Header:
+class Header(Struct, frozen=True):
     """The two numbers in a file's header: whose it is, and which schema."""
 
     application_id: int

@@ -6,10 +6,11 @@ action with a right digest says was written so.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from itertools import groupby
 from operator import itemgetter
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct, field
 
 from growdesk.store.digests import digest_of
 
@@ -23,8 +24,7 @@ _EVERY = 1000
 _NEVER = 1 << 62
 
 
-@dataclass(slots=True)
-class Proof:
+class Proof(Struct):
     """What of the history can be believed.
 
     ``proved_from`` is the first action with a digest. ``damaged`` are actions that are

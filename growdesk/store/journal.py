@@ -6,9 +6,9 @@ and after in the same transaction. Order is by number, never by the clock.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct, field
 from sqlalchemy import delete, exists, func, insert, select, update
 
 from growdesk.store.digests import digest_of
@@ -38,16 +38,14 @@ _NEWEST = select(
 and whether anything was undone."""
 
 
-@dataclass(frozen=True, slots=True)
-class Stamp:
+class Stamp(Struct, frozen=True):
     """When something is done, and by whom: the account's name, empty if unknown."""
 
     at_s: int
     who: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(Struct, frozen=True):
     """One row before and after; ``None`` where it was not there.
 
     While it is written both are whole; read back, a row that changed has those columns
@@ -61,8 +59,7 @@ class Change:
     put_back: int = 0
 
 
-@dataclass(slots=True)
-class Writing:
+class Writing(Struct):
     """The rows changed inside one transaction.
 
     With ``remember`` off the rows are written but no history is kept of them (a demo

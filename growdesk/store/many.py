@@ -1,15 +1,12 @@
 """Looks and care of many plants as domain facts, without what single rows may cost.
 
-A frozen value sets each field by a call of its own, which for hundreds of thousands of
-looks is most of the time they take; here they are made as plain values of the same
-slots, and become what they are afterwards.
+Their rows are read as bare columns, and each word of an enumeration is looked up, not
+made.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
-from functools import cache
-from typing import TYPE_CHECKING, Any, cast
+from typing import TYPE_CHECKING, Any
 
 from growdesk.domain.facts import (
     Bulbs,
@@ -29,7 +26,7 @@ from growdesk.store.mapping import STAGES, care_of, look_of
 from growdesk.store.schema import CareRow, LookRow, ReadingRow
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Iterable
     from enum import StrEnum
 
     from sqlalchemy import ColumnElement
@@ -88,17 +85,6 @@ READING_COLUMNS: tuple[ColumnElement[Any], ...] = tuple(
 """What ``readings_of`` is given of each row, in this order."""
 
 
-@cache
-def plain_twin(frozen: type[Any]) -> Callable[..., Any]:
-    """Give a plain class of the same slots as a frozen one, which is made quickly.
-
-    What it makes is to be given the frozen class before it is handed on.
-    """
-    names = {each.name: each.type for each in fields(frozen)}
-    twin = type(f"Plain{frozen.__name__}", (), {"__annotations__": names})
-    return cast("Callable[..., Any]", dataclass(slots=True)(twin))
-
-
 class _Words(dict[Any, Any]):
     """The members of an enumeration by their text; nothing stays nothing."""
 
@@ -134,7 +120,6 @@ def looks_of(rows: Iterable[Any]) -> dict[int, list[Look]]:
     growths, flowering, health = _Growths(), _Sets(Flowering), _Sets(Health)
     tips, leaf, leaves = _Words(RootTips), _Words(NewLeaf), _Words(Leaves)
     bulbs, pot = _Words(Bulbs), _Words(Pot)
-    plain = plain_twin(Look)
     found: dict[int, list[Look]] = {}
     plant_id, of_plant = None, []
     for row in rows:
@@ -142,7 +127,7 @@ def looks_of(rows: Iterable[Any]) -> dict[int, list[Look]]:
             plant_id = row[0]
             of_plant = found.setdefault(plant_id, [])
         try:
-            look = plain(
+            look = Look(
                 row[1],
                 growths[row[2:7]],
                 tips[row[7]],
@@ -158,7 +143,6 @@ def looks_of(rows: Iterable[Any]) -> dict[int, list[Look]]:
             )
         except KeyError:
             look = look_of(row)  # which says what is wrong, and where
-        look.__class__ = Look
         of_plant.append(look)
     return found
 
@@ -166,7 +150,6 @@ def looks_of(rows: Iterable[Any]) -> dict[int, list[Look]]:
 def cares_of(rows: Iterable[Any]) -> dict[int, list[Care]]:
     """Give care by its plant, in the order of the rows."""
     kinds = _Words(CareKind)
-    plain = plain_twin(Care)
     found: dict[int, list[Care]] = {}
     before, of_plant = None, []
     for row in rows:
@@ -174,20 +157,16 @@ def cares_of(rows: Iterable[Any]) -> dict[int, list[Care]]:
         if plant_id != before:
             before, of_plant = plant_id, found.setdefault(plant_id, [])
         try:
-            care = plain(day, kinds[what], strength, ec, volume, rain)
+            care = Care(day, kinds[what], strength, ec, volume, rain)
         except KeyError:
             care = care_of(row)
-        care.__class__ = Care
         of_plant.append(care)
     return found
 
 
 def readings_of(rows: Iterable[Any]) -> dict[int, list[Reading]]:
     """Give readings by their place, in the order of the rows."""
-    plain = plain_twin(Reading)
     found: dict[int, list[Reading]] = {}
     for place_id, *values in rows:
-        reading = plain(*values)
-        reading.__class__ = Reading
-        found.setdefault(place_id, []).append(reading)
+        found.setdefault(place_id, []).append(Reading(*values))
     return found

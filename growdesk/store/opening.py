@@ -11,9 +11,10 @@ import os
 import shutil
 import tempfile
 from contextlib import closing, suppress
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.day_words import dated_text
 from growdesk.domain.errors import (
@@ -59,8 +60,7 @@ _OURS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Opened:
+class Opened(Struct, frozen=True):
     """A file that may be opened now, how, and what is to be told about it.
 
     ``lock`` is held by who writes. ``looking`` says why it may only be looked at.

@@ -8,8 +8,9 @@ takes. SQLite itself is not asked, so that no damage stops the reading.
 from __future__ import annotations
 
 from contextlib import suppress
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
+
+from msgspec import Struct, field
 
 from growdesk.store.page_layout import (
     adds_up,
@@ -45,8 +46,7 @@ _LAST = (1 << 63) - 1
 _LEAST_LIKE = 0.5
 
 
-@dataclass(slots=True)
-class Losses:
+class Losses(Struct):
     """What could not be read of one table: ranges of keys, and single rows."""
 
     ranges: list[tuple[int, int]] = field(default_factory=list)
@@ -56,8 +56,7 @@ class Losses:
         return bool(self.ranges or self.cells)
 
 
-@dataclass(frozen=True, slots=True)
-class _Walk:
+class _Walk(Struct, frozen=True):
     """What a walk through one table's tree goes by."""
 
     fits: Fits

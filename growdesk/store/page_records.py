@@ -8,9 +8,9 @@ record lacks is ``UNREADABLE``. It knows no table and no file.
 from __future__ import annotations
 
 import struct
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
+from msgspec import Struct
 from typing_extensions import override
 
 if TYPE_CHECKING:
@@ -43,8 +43,7 @@ UNREADABLE: Final = _Unreadable()
 Read = Value | _Unreadable
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(Struct, frozen=True):
     """One cell: its key where it has one, and where it lies in its page.
 
     ``child`` is the page below an interior cell.

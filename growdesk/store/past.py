@@ -7,10 +7,10 @@ and can be neither undone nor done again.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from dataclasses import dataclass
 from itertools import islice
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct
 from sqlalchemy import case, exists, func, select, union_all
 from sqlalchemy.exc import IntegrityError
 
@@ -28,8 +28,7 @@ if TYPE_CHECKING:
     from growdesk.store.session import Session
 
 
-@dataclass(frozen=True, slots=True)
-class Past:
+class Past(Struct, frozen=True):
     """One action; ``steps`` is how many actions lie between now and its far side.
 
     Of a done action they are undone with it, of an undone one done again with it. A
@@ -46,8 +45,7 @@ class Past:
     steps: int
 
 
-@dataclass(frozen=True, slots=True)
-class Walked:
+class Walked(Struct, frozen=True):
     """What a walk through the journal did: titles in order, tables, plants.
 
     ``stuck_at`` is the title of the action that could not be taken, if any.

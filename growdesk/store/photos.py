@@ -10,10 +10,12 @@ from __future__ import annotations
 import errno
 import hashlib
 import os
-from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain.speech import fixed, tr
 from growdesk.store import pictures
@@ -41,8 +43,7 @@ _JPEG_ENDS = b"\xff\xd9"
 _FIRST_DAY = date(1990, 1, 1)
 
 
-@dataclass(frozen=True, slots=True)
-class Stored:
+class Stored(Struct, frozen=True):
     """A photo that lies in the collection. Pixels are counted upright.
 
     ``taken_on`` is the camera's day; ``file_day`` is only the day its file was written.
@@ -78,8 +79,7 @@ def thumbnail_path(folder: Path, sha256: str) -> Path:
     return folder / THUMBNAILS / sha256[:2] / f"{sha256}.jpg"
 
 
-@dataclass(frozen=True, slots=True)
-class Examined:
+class Examined(Struct, frozen=True):
     """A photo that was read and found whole, with its bytes, on its way in."""
 
     stored: Stored

@@ -8,9 +8,9 @@ every action up to the last that names any of them, so that no undo brings half 
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct
 from sqlalchemy import delete, func, or_, select, update
 
 from growdesk.store.both import image_number, image_text
@@ -40,8 +40,7 @@ Rows = dict[str, set[int]]
 _LOT = 10_000
 
 
-@dataclass(frozen=True, slots=True)
-class Taken:
+class Taken(Struct, frozen=True):
     """A row that an action took away, as it was; ``change_id`` is the change's."""
 
     change_id: int
@@ -50,8 +49,7 @@ class Taken:
     row: Values
 
 
-@dataclass(frozen=True, slots=True)
-class Shifted:
+class Shifted(Struct, frozen=True):
     """A row that the same action changed: what differs, as it was before and after."""
 
     table: str

@@ -11,9 +11,10 @@ from __future__ import annotations
 import shutil
 import sqlite3
 from contextlib import closing
-from dataclasses import dataclass, field
 from itertools import islice
 from typing import TYPE_CHECKING
+
+from msgspec import Struct, field
 
 from growdesk.domain.errors import DamagedError, TooNewError
 from growdesk.domain.speech import tr
@@ -33,8 +34,7 @@ _BLOCK = 4096
 _LOT = 500
 
 
-@dataclass(slots=True)
-class Salvaged:
+class Salvaged(Struct):
     """What was read: a file of plain tables, and what is known to be missing.
 
     ``unsure`` are columns of a row that could not be read, or only in part.

@@ -10,9 +10,10 @@ another number.
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.store.regular_files import (
     StrangeFileError,
@@ -32,8 +33,7 @@ _FORM = 1
 _MOST_BYTES = 4096
 
 
-@dataclass(frozen=True, slots=True)
-class Seal:
+class Seal(Struct, frozen=True):
     """A file's digest, length and schema at its close; times are UTC.
 
     ``fully_checked_at`` is the last check in depth, none where one is due.

@@ -8,9 +8,9 @@ programs that start at once the second finds all done. A server rolls back whole
 from __future__ import annotations
 
 import logging
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, cast
 
+from msgspec import Struct
 from sqlalchemy.exc import SQLAlchemyError
 
 from growdesk.domain.errors import ForeignError, StoreError
@@ -48,8 +48,7 @@ _COLUMNS = """
 """
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(Struct, frozen=True):
     """What a database holds: its form, the oldest program for it, all its columns."""
 
     form: int

@@ -9,12 +9,13 @@ import re
 import sqlite3
 import tempfile
 from contextlib import closing
-from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.store.migrating import create_database
 from growdesk.store.migrations import MIGRATIONS
@@ -31,8 +32,7 @@ _ASIDE = {"migration"}
 _DAY = re.compile(r"\d{4}-\d\d-\d\d")
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(Struct, frozen=True):
     """A table as its schema has it: columns in their order, with what they may hold."""
 
     name: str

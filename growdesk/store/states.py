@@ -6,9 +6,9 @@ well, what they wrote is all between two states that is no step of our own.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from sqlalchemy import select
 
 from growdesk.store.schema import ActionRow
@@ -17,8 +17,7 @@ if TYPE_CHECKING:
     from growdesk.store.session import Session
 
 
-@dataclass(frozen=True, slots=True)
-class State:
+class State(Struct, frozen=True):
     """A state of the collection: its newest action, and the newest that stands.
 
     Numbers may be given again after an undo; the digest is then another.

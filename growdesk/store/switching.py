@@ -15,10 +15,11 @@ import shutil
 import sys
 import tempfile
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.errors import BusyError, StoreError
 from growdesk.domain.speech import mark, tr
@@ -61,16 +62,14 @@ _FOUND_AGAIN = mark(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class SetAside:
+class SetAside(Struct, frozen=True):
     """A collection that a restore set aside; ``at`` is local, as its name tells it."""
 
     folder: Path
     at: datetime
 
 
-@dataclass(frozen=True, slots=True)
-class Switched:
+class Switched(Struct, frozen=True):
     """What a switch did; ``has_moved`` tells whether the kept backups came along."""
 
     aside: Path | None

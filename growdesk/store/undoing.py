@@ -6,10 +6,10 @@ as it was written is not put back.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from sqlalchemy import delete, exists, insert, select, update
 
 from growdesk.domain.errors import DamagedError
@@ -30,8 +30,7 @@ _Move = tuple[str, int, Values | None, Values | None]
 """A table, a row of it, its image before and after."""
 
 
-@dataclass(frozen=True, slots=True)
-class Moved:
+class Moved(Struct, frozen=True):
     """What an undo or redo did: the title, and the tables and plants it touched."""
 
     title: str

@@ -7,8 +7,9 @@ in its own words, so that it is a second witness beside the row.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 from growdesk.store.accounts import Told, accounts
 from growdesk.store.schema import RECORDED
@@ -25,8 +26,7 @@ if TYPE_CHECKING:
 _LOT = 400
 
 
-@dataclass(frozen=True, slots=True)
-class Difference:
+class Difference(Struct, frozen=True):
     """A row that the history has otherwise than it stands.
 
     ``column`` is empty where the whole row is gone (``row`` is what the history has of
@@ -43,8 +43,7 @@ class Difference:
     is_gone: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class BrokenImage:
+class BrokenImage(Struct, frozen=True):
     """A change of the history that cannot be read."""
 
     table: str

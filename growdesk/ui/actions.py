@@ -6,10 +6,10 @@ does is connected in the window by its key.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 
@@ -34,8 +34,7 @@ class Scope(StrEnum):
     COLLECTION = "collection"
 
 
-@dataclass(frozen=True, slots=True)
-class Command:
+class Command(Struct, frozen=True):
     """One command. ``keys`` are tried in order; empty ones of a platform fall out.
 
     ``needs_today`` is for what cannot be done on a day that is still to come.

@@ -8,11 +8,11 @@ cancel, and every refusal, leaves all as it was.
 from __future__ import annotations
 
 from contextlib import ExitStack
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
+from msgspec import Struct
 from PySide6.QtCore import QObject, Qt, QUrl
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QFileDialog
@@ -55,8 +55,7 @@ _NOT_ONTO_A_SERVER = mark(
 _KINDS = mark("Backups (*.zip *.sqlite manifest.json)")
 
 
-@dataclass(frozen=True, slots=True)
-class _Laid:
+class _Laid(Struct, frozen=True):
     """A backup that lies proved beside the collection, and what takes it away again."""
 
     ready: Ready

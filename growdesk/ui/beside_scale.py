@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import hypot
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -14,8 +15,7 @@ View = tuple[float, Point]
 _LEAST_PX = 4.0
 
 
-@dataclass(frozen=True, slots=True)
-class Pairing:
+class Pairing(Struct, frozen=True):
     """How the right photo goes with the left.
 
     ``factor`` is how many pixels of the left are as long as one of the right; the two

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.facts import CareKind, Verdict
 from growdesk.domain.phrases import listed
@@ -32,8 +33,7 @@ TO_COME = mark("This day is still to come. Ticks open on the day itself.")
 _DAYS_NAMED = 2
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """Lines under a heading."""
 
     title: str

@@ -7,10 +7,11 @@ shown, and no widget.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from functools import partial
 from typing import TYPE_CHECKING, TypeVar
 
+from msgspec import Struct
+from msgspec.structs import replace
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from growdesk.domain import units
@@ -47,8 +48,7 @@ DAY_TURNS_MS = 60_000
 """How often it is looked whether a day has begun, awake or after a sleep."""
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(Struct, frozen=True):
     """All that the window shows of a day, read in one go."""
 
     view: DayView

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import QEvent, QObject, QPoint, QRect, Qt, Signal
 from PySide6.QtGui import QDragMoveEvent, QDropEvent
 from PySide6.QtWidgets import QLabel, QWidget
@@ -19,8 +19,7 @@ if TYPE_CHECKING:
 _MOVES = {QEvent.Type.DragEnter, QEvent.Type.DragMove}
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(Struct, frozen=True):
     """Where pictures would go: the plant, in words, and the part of the surface."""
 
     plant_id: int

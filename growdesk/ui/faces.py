@@ -6,9 +6,9 @@ back with the panes as wide as they were. It knows no service and asks for nothi
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import QObject, QSize, Qt, Signal
 from PySide6.QtWidgets import QApplication, QStackedWidget, QWidget
 from shiboken6 import isValid
@@ -51,8 +51,7 @@ class Pages(QStackedWidget):
         return QSize(max(least, first.minimumWidth()), hint.height())
 
 
-@dataclass(frozen=True, slots=True)
-class Parts:
+class Parts(Struct, frozen=True):
     """What the faces are shown in and go along with."""
 
     head: DayHead
@@ -63,8 +62,7 @@ class Parts:
     strip: Strip
 
 
-@dataclass(frozen=True, slots=True)
-class Face:
+class Face(Struct, frozen=True):
     """One face, made when it is first shown.
 
     ``wanted_px`` is asked each time room is made; ``shown`` is called once it is in

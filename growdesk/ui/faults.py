@@ -10,10 +10,10 @@ from __future__ import annotations
 
 import sys
 import threading
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import QObject, Qt, QTimer, Signal
 from PySide6.QtWidgets import QApplication
 from shiboken6 import isValid
@@ -37,8 +37,7 @@ _POPUP_MS = 200
 _OWN = "growdesk/ui/dialogs/fault.py"
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(Struct, frozen=True):
     """A fault by its kind and place, and the command that was asked for last."""
 
     place: str

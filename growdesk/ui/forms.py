@@ -7,10 +7,10 @@ kept as a draft.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import QObject, Signal
 
 from growdesk.domain.day_words import dated_text, month_day_text
@@ -37,8 +37,7 @@ if TYPE_CHECKING:
     from growdesk.ui.dialogs.frame import Framed
 
 
-@dataclass(frozen=True, slots=True)
-class _LookBasis:
+class _LookBasis(Struct, frozen=True):
     draft: PlantDraft
     look: Look
     last_on: date | None

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.speech import fixed, mark, tr, trn
 from growdesk.ui import words
@@ -29,8 +30,7 @@ _TAGS_NAMED = 4
 _MB = 1e6
 
 
-@dataclass(frozen=True, slots=True)
-class HistoryRow:
+class HistoryRow(Struct, frozen=True):
     """A row of the history: a heading, or an action with its time and plants."""
 
     heading: str = ""

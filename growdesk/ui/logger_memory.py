@@ -6,10 +6,11 @@ preferences of this machine; readings go into the collection.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.services.logger_columns import Role
 from growdesk.services.logger_values import Choices
@@ -20,8 +21,7 @@ if TYPE_CHECKING:
     from growdesk.services.logger_values import Survey
 
 
-@dataclass(frozen=True, slots=True)
-class Remembered:
+class Remembered(Struct, frozen=True):
     """How a logger's last file was read, and the name of its place."""
 
     choices: Choices

@@ -7,10 +7,10 @@ it leaves; closing the window cancels all and asks nothing.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING, Generic, TypeVar
 
+from msgspec import Struct
 from PySide6.QtCore import QObject, Signal
 
 from growdesk.domain.speech import mark, tr, trn
@@ -36,8 +36,7 @@ _IN_THE_WAY = mark(
 NOTHING_WRITTEN = mark("Cancelled: nothing was written.")
 
 
-@dataclass(frozen=True, slots=True)
-class Long(Generic[T]):
+class Long(Struct, Generic[T], frozen=True):
     """A piece of long work.
 
     ``counted`` is a text with ``{done}`` and ``{of}``. ``stopped`` is called where it
@@ -53,8 +52,7 @@ class Long(Generic[T]):
     counted: str = PARTS
 
 
-@dataclass(frozen=True, slots=True)
-class Turn:
+class Turn(Struct, frozen=True):
     """A piece of long work whose turn has come, and how far it is."""
 
     long: Long[object]

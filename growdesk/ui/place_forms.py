@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from shiboken6 import isValid
 
 from growdesk.ui.bench_forms import BenchForms
@@ -27,8 +27,7 @@ if TYPE_CHECKING:
     from growdesk.ui.place_years import PlaceYears
 
 
-@dataclass(frozen=True, slots=True)
-class _Open:
+class _Open(Struct, frozen=True):
     """A dialog of places, and the plant form it was asked from."""
 
     dialog: PlacesDialog

@@ -8,10 +8,10 @@ is kept here; that all lies in the collection's folder.
 from __future__ import annotations
 
 from contextlib import suppress
-from dataclasses import dataclass, fields
 from pathlib import Path
 from typing import Final
 
+from msgspec import Struct
 from PySide6.QtCore import QSettings
 
 from growdesk.ui.motion import Motion
@@ -24,8 +24,7 @@ _MOST_DIGITS: Final = 7
 METRIC, CUSTOMARY = "metric", "us"
 
 
-@dataclass(frozen=True, slots=True)
-class Regional:
+class Regional(Struct, frozen=True):
     """How the grower wants to read and type; ``SYSTEM`` follows the machine.
 
     ``days`` is a form of ``language.DAY_FORMS``, ``week_begins`` a number from 0 for
@@ -82,8 +81,8 @@ def kept_regional() -> Regional:
     kept = preferences()
     return Regional(
         **{
-            each.name: str(kept.value(f"regional/{each.name}", SYSTEM))
-            for each in fields(Regional)
+            each: str(kept.value(f"regional/{each}", SYSTEM))
+            for each in Regional.__struct_fields__
         }
     )
 

@@ -6,8 +6,9 @@ usual ones, which are remembered on this machine.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.services.view_starts import STARTS
 from growdesk.ui import roster_memory

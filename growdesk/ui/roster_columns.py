@@ -6,9 +6,10 @@ what sorts by nothing stands last, whichever way the table is sorted.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 from growdesk.domain.facts import Flowering
 from growdesk.domain.holding import Status
@@ -44,16 +45,14 @@ STATUS: Mapping[Status, str] = Phrases(
 _BY_STAGE = tuple(FLOWERING)
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """A plant of the table with its verdict on the day shown, if it is judged."""
 
     line: RosterLine
     verdict: Verdict | None
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(Struct, frozen=True):
     """One column. ``signs`` is how many letters it has room for at first.
 
     A ``wide`` one takes what room is left; a ``usual`` one is shown until the grower

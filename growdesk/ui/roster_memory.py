@@ -7,7 +7,8 @@ would be taken for all of them.
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from growdesk.domain.json_text import decoded
 from growdesk.ui import roster_columns
@@ -17,8 +18,7 @@ _KEY = "collection-table"
 LEAST_PX, MOST_PX = 30, 1200
 
 
-@dataclass(slots=True)
-class Liked:
+class Liked(Struct):
     """The usual columns and order, and the widths in pixels by column."""
 
     columns: tuple[str, ...] = roster_columns.USUAL

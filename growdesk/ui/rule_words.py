@@ -5,8 +5,9 @@ Only display; what would change is judged by the services.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any
+
+from msgspec.structs import replace
 
 from growdesk.domain.day_words import WEEKDAYS, month_day_text
 from growdesk.domain.facts import Verdict

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING, Any, TypeVar
 
+from msgspec import Struct
 from shiboken6 import isValid
 
 from growdesk.ui.dialogs.settings import SettingsDialog
@@ -41,8 +41,7 @@ _ASKED_FIRST = frozenset({"latitude"})
 """Rules that the first steps ask for; a default kept there is the grower's word."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Calls:
+class _Calls(Struct, frozen=True):
     """What adds, changes and removes one sort of thing on the shelf."""
 
     add: Callable[[Any], Written]

@@ -6,9 +6,9 @@ a second time, so that the sheet is as complete as they are.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtGui import QKeySequence
 
 from growdesk.domain.speech import Phrases, mark, tr
@@ -49,8 +49,7 @@ _WHERE = Phrases(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """What keys do, in words; several ways to the same end are one row."""
 
     keys: tuple[str, ...]
@@ -62,8 +61,7 @@ class Row:
         return "  ".join(self.keys)
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """Rows under a title."""
 
     title: str

@@ -18,12 +18,12 @@ from __future__ import annotations
 
 import logging
 import time
-from dataclasses import dataclass
 from enum import Enum
 from functools import partial
 from queue import SimpleQueue
 from typing import TYPE_CHECKING, Generic, TypeVar
 
+from msgspec import Struct
 from PySide6.QtCore import QObject, Qt, QThread, Signal  # noqa: TID251 -- the one place
 from shiboken6 import isValid
 from typing_extensions import override
@@ -52,8 +52,7 @@ class Lane(Enum):
     KEEPING = "keeping"
 
 
-@dataclass(frozen=True, slots=True)
-class Job(Generic[T]):
+class Job(Struct, Generic[T], frozen=True):
     """A piece of work, what to do with its answer, and what with its failure.
 
     ``topic`` makes an earlier request of the same owner and topic stale.
@@ -65,14 +64,12 @@ class Job(Generic[T]):
     topic: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class _Request:
+class _Request(Struct, frozen=True):
     owner: QObject
     job: Job[object]
 
 
-@dataclass(frozen=True, slots=True)
-class _Work:
+class _Work(Struct, frozen=True):
     """What a lane is handed."""
 
     ticket: int
@@ -82,8 +79,7 @@ class _Work:
     is_stale: Callable[[], bool]
 
 
-@dataclass(frozen=True, slots=True)
-class _Answer:
+class _Answer(Struct, frozen=True):
     ticket: int
     value: object
     error: Exception | None

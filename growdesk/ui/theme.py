@@ -6,10 +6,10 @@ choice, and knows nothing of plants beyond the five verdicts.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QColor, QFont, QGuiApplication, QPalette
 from PySide6.QtWidgets import QApplication
@@ -30,8 +30,7 @@ class Mode(StrEnum):
     DARK = "dark"
 
 
-@dataclass(frozen=True, slots=True)
-class Colours:
+class Colours(Struct, frozen=True):
     """One scheme. ``ink`` is read on ``page``, ``card`` and ``chosen`` alike."""
 
     page: str
@@ -232,7 +231,7 @@ def _sheet(c: Colours) -> str:
     text = text.replace("@file-tick", icons.coloured_file("tick", c.on_accent))
     text = text.replace("@file-down", icons.coloured_file("down", c.ink))
     text = text.replace("@file-up", icons.coloured_file("up", c.ink))
-    names = sorted((f.name for f in fields(c)), key=len, reverse=True)
+    names = sorted(c.__struct_fields__, key=len, reverse=True)
     for name in names:
         text = text.replace(f"@{name}", str(getattr(c, name)))
     return text

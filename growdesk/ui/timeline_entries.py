@@ -7,11 +7,12 @@ each on its day with one plain line.
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 from itertools import groupby
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.day_words import month_year
 from growdesk.domain.facts import CareKind
@@ -41,8 +42,7 @@ class What(StrEnum):
     PLANT = "plant"
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """One entry: its day, a plain line, a note, photos, and what is changed by it.
 
     Without a ``source`` there is nothing to change but the plant itself.
@@ -73,8 +73,7 @@ class Entry:
         return self.source is not None or self.what is What.PLANT
 
 
-@dataclass(frozen=True, slots=True)
-class Heading:
+class Heading(Struct, frozen=True):
     """A month with its year, above the entries of it."""
 
     title: str

@@ -6,10 +6,10 @@ goes on where it was left. What was saved is saved, each look a step of its own.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from functools import partial
 from typing import TYPE_CHECKING
 
+from msgspec import Struct, field
 from PySide6.QtCore import QObject
 from shiboken6 import isValid
 
@@ -38,8 +38,7 @@ NO_PLANTS = mark("There is no plant to walk to yet.")
 KEY = "F5"
 
 
-@dataclass(slots=True)
-class _Walk:
+class _Walk(Struct):
     """A walk under way; ``looked_at`` are the looks recorded on it, by plant."""
 
     folder: Path

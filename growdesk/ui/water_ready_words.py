@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import reduce
 from operator import add
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.mugs import in_mugs
 from growdesk.domain.phrases import listed
@@ -25,8 +26,7 @@ if TYPE_CHECKING:
 _DUST_L = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
-class ClearWater:
+class ClearWater(Struct, frozen=True):
     """One kind of clear water: how much, of what, and what it is for.
 
     ``vessel`` is where it stands, barrel or can; empty for what comes from a tap.

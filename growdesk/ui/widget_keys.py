@@ -6,13 +6,12 @@ key of their own. A test holds every module that reads keys to be named here.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from growdesk.domain.speech import mark
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(Struct, frozen=True):
     """Keys that hold in one part: its title, the keys with what they do, where read."""
 
     title: str

@@ -5,9 +5,9 @@ What cannot be read, or no longer fits the screens, is as it is at first.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import QByteArray, QObject, QRect, Qt
 from PySide6.QtGui import QGuiApplication
 
@@ -30,8 +30,7 @@ _SEEN_PX = 60
 """How much of a window must be on a screen for it to be found and dragged."""
 
 
-@dataclass(frozen=True, slots=True)
-class Panes:
+class Panes(Struct, frozen=True):
     """What of a window is remembered beside its place."""
 
     desk: Desk

@@ -4,9 +4,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.ui import actions, window_memory
 
@@ -25,8 +26,7 @@ _NOT_MIXED_WITH = frozenset({"places", "logger", "kinds", "quick-mix"})
 """What stands in the shelf's menu and is not asked for while mixing."""
 
 
-@dataclass(frozen=True, slots=True)
-class Own:
+class Own(Struct, frozen=True):
     """What the window does itself when a pane asks."""
 
     first_step: Callable[[str], None]

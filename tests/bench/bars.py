@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -26,8 +27,7 @@ class Unit(StrEnum):
     COUNT = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(Struct, frozen=True):
     """What a bar has to keep to: at most, or for a speed or a share at least."""
 
     unit: Unit
@@ -83,8 +83,7 @@ class Limit:
         return value >= self.value if self.is_least else value <= self.value
 
 
-@dataclass(frozen=True, slots=True)
-class Pair:
+class Pair(Struct, frozen=True):
     """Our way and the floor, set up and ready to be timed again and again.
 
     ``before`` is run, untimed, before each of them.
@@ -96,8 +95,7 @@ class Pair:
     close: Callable[[], object] | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Bar:
+class Bar(Struct, frozen=True):
     """One measurement: its key, what a person waits for, the floor, and the limit.
 
     With ``grows`` the cost is fitted over the sizes. ``runs`` is how often both sides
@@ -115,8 +113,7 @@ class Bar:
     slow: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Taken:
+class Taken(Struct, frozen=True):
     """What one size of a bar took: seconds, or the numbers given, of both sides."""
 
     bar: Bar

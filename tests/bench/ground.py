@@ -14,11 +14,11 @@ import shutil
 import sqlite3
 import tempfile
 from contextlib import closing
-from dataclasses import dataclass
 from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct
 from PIL import Image, ImageDraw
 
 from growdesk.services.clock import FixedClock
@@ -41,8 +41,7 @@ _OWN = ("lead_length_mm", "longest_new_root_mm", "volume_l", "spike_mm")
 """Measured values that differ a little from plant to plant."""
 
 
-@dataclass(slots=True)
-class Ground:
+class Ground(Struct):
     """A collection of so many plants: read ``folder``, write in a ``copy``."""
 
     plants: int

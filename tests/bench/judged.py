@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from dataclasses import dataclass
 from statistics import median
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from tests.bench.bars import Unit
 
@@ -24,8 +25,7 @@ MOST_EXPONENT = 1.15
 _CONSTANT_S = 0.002
 
 
-@dataclass(frozen=True, slots=True)
-class Said:
+class Said(Struct, frozen=True):
     """One line of the table: the number, and whether it keeps to the limit."""
 
     taken: Taken
@@ -34,8 +34,7 @@ class Said:
     holds: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Growth:
+class Growth(Struct, frozen=True):
     """How the cost of a bar grows: n to this power over the sizes."""
 
     bar: Bar

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 
 from tests.bench.bars import Bar, Limit, Pair, Taken
 from tests.bench.judged import growths, judged

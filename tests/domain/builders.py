@@ -6,11 +6,11 @@ not say stays not recorded.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from growdesk.domain import wording
 from growdesk.domain.facts import (

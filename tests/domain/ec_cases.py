@@ -13,11 +13,12 @@ import json
 import random
 import sys
 from collections import defaultdict
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from statistics import median
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 from growdesk.domain.chemistry import molar_mass_g_per_mol
 from growdesk.domain.conductivity import conductivity_ms_per_cm
@@ -111,8 +112,7 @@ _TOTALS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Case:
+class Case(Struct, frozen=True):
     """A name, and the ions in mol per litre."""
 
     group: str

@@ -7,9 +7,10 @@ what the sentence says of it; what cannot be seen any more is left out.
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
+
+from msgspec.structs import replace
 
 from growdesk.domain import day_words
 from growdesk.domain.facts import (

@@ -6,9 +6,10 @@ Each is made from a house, as the page's example is: with its limits and hemisph
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
+
+from msgspec.structs import replace
 
 from growdesk.domain import seasons
 from growdesk.domain.facts import (

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.away import SPARE_DAYS, AwayPlant, away_plant
 from growdesk.domain.facts import (

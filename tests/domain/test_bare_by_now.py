@@ -5,9 +5,8 @@ Water on a bare bulb rots it (Orchids, AOS, March 2012); an old look never relea
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.facts import (
     Bulbs,

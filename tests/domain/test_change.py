@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import HealthCheck, given, settings
+from msgspec.structs import replace
 
 from growdesk.domain.change import would_change
 from growdesk.domain.facts import (
@@ -58,7 +58,7 @@ def told(one: Plant, on: str | date, house: House = HOUSE) -> tuple[str, ...]:
 def seen_today(one: Plant, on: str, **signs: object) -> Plant:
     """Give the plant looked at today, as last time but for some signs."""
     last = max(one.looks, key=lambda k: k.on)
-    fresh = replace(last, on=day(on), lead_length_mm=None, **signs)  # type: ignore[arg-type]
+    fresh = replace(last, on=day(on), lead_length_mm=None, **signs)
     return replace(one, looks=(*one.looks, fresh))
 
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain import day_words
 from growdesk.domain.change import would_change

@@ -6,9 +6,8 @@ bud is taken up after cooling starts (Wang & Chang, HortTechnology 27(2), 2017).
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.explain import Role
 from growdesk.domain.facts import Flowering, Leaves, NewGrowths, NewLeaf, RootTips

@@ -6,9 +6,8 @@ Catasetum group (Orchids, AOS, March 2012); Lycaste is watered again with new gr
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.facts import (
     CareKind,

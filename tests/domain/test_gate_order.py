@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import combinations
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.facts import (
     CareKind,
@@ -39,7 +40,7 @@ class Turn:
 
 def _last_look(one: Plant, **signs: object) -> Plant:
     *others, last = one.looks
-    return replace(one, looks=(*others, replace(last, **signs)))  # type: ignore[arg-type]
+    return replace(one, looks=(*others, replace(last, **signs)))
 
 
 def _with_health(one: Plant, health: Health) -> Plant:

@@ -8,10 +8,10 @@ another (Yen 2008): the date is disputed and a house rule. Months turn in the so
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.case import Case
 from growdesk.domain.facts import (

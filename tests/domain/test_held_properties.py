@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any, cast
 
 import pytest
 from hypothesis import HealthCheck, Phase, assume, find, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from growdesk.domain.case import Case
 from growdesk.domain.facts import Flowering, House, Overrule, Place, Plant, Verdict

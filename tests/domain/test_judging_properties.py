@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import string
-from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from growdesk.domain import judging, templates, wording
 from growdesk.domain.case import Case

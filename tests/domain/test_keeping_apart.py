@@ -5,7 +5,6 @@ Ids name the rows of the project's list of published values.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import combinations, product
 from math import inf, log10
 from typing import TYPE_CHECKING
@@ -13,6 +12,7 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from phreeqpython import PhreeqPython
 
 from growdesk.domain import stock_words

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, replace
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import House, Plant
@@ -46,7 +46,7 @@ WHEN = day("2026-05-20")
 def test_all_fields_but_keys_names_and_sources_may_be_corrected() -> None:
     apart = {"key", "genera", "source", "memory"}
     assert set(CORRECTABLE) == set(COLUMNS) - apart
-    assert {c.name for c in fields(Kind)} - set(COLUMNS) == {
+    assert set(Kind.__struct_fields__) - set(COLUMNS) == {
         "corrected",
         "corrected_here",
     }

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import json
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from growdesk.domain import templates, wording
 from growdesk.domain.facts import Facing, Glass, House, Lamps, Place, Reading

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain import mix_words
 from growdesk.domain.analysis import parse_analysis

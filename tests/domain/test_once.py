@@ -1,10 +1,11 @@
 from __future__ import annotations
 
 import gc
-from dataclasses import replace
 from datetime import date, timedelta
 from functools import partial
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain.facts import House, Place, Reading
 from growdesk.domain.once import ByDay, once

@@ -1,9 +1,9 @@
 from __future__ import annotations
 
-from dataclasses import replace
 from math import pi
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain import rain
 from growdesk.domain.case import Case

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.facts import House, Lamps, Place, Plant, Reading
 from growdesk.domain.season_factor import (

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import fields
 from typing import TYPE_CHECKING
 
 import pytest
@@ -112,7 +111,7 @@ def told(value: object) -> str:
     if isinstance(value, frozenset):
         return "+".join(sorted(value))
     if isinstance(value, NewGrowths):
-        counts = (getattr(value, field.name) for field in fields(value))
+        counts = (getattr(value, field) for field in value.__struct_fields__)
         return "/".join("-" if count is None else str(count) for count in counts)
     return str(value)
 
@@ -129,7 +128,7 @@ def altered(one: Plant, alteration: Alteration) -> str:
     assert tuple(before) == one.looks
     assert fresh.on == ON
     last = max(one.looks, key=lambda each: each.on, default=Look(ON))
-    names = (field.name for field in fields(fresh) if field.name != "on")
+    names = (field for field in fresh.__struct_fields__ if field != "on")
     return " ".join(
         f"{name}={told(getattr(fresh, name))}"
         for name in names

@@ -8,12 +8,12 @@ in a temperate winter.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from growdesk.domain import wording
 from growdesk.domain.facts import (

@@ -9,10 +9,10 @@ hardness 60, 120, 180; drinking water 50 mg/L NO3 (WHO, EU).
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain import water_limits
 from growdesk.domain.water_analysis import WaterAnalysis

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 from itertools import product
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain import week_templates as templates
 from growdesk.domain.facts import (

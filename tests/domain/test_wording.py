@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from datetime import date
 from itertools import product
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain import day_words, templates, wording
 from growdesk.domain.change import would_change

@@ -5,10 +5,11 @@ Each act writes by one call of a service; what a service refuses is no act.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
+from msgspec.structs import replace
 from PIL import Image
 
 from growdesk.domain.errors import InputError
@@ -33,8 +34,7 @@ _SEEN = TODAY - timedelta(days=3)
 _KINDS = ("cattleya", "cattleya", "catasetum", "cattleya", "phalaenopsis", "cattleya")
 
 
-@dataclass(frozen=True, slots=True)
-class Grower:
+class Grower(Struct, frozen=True):
     """Who acts: an open collection, a place for files of others, and chance."""
 
     collection: Collection

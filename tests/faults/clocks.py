@@ -5,16 +5,16 @@ from __future__ import annotations
 import os
 import time
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
 
-@dataclass(slots=True)
-class WallClock:
+class WallClock(Struct):
     """A machine's clock that shows what it is set to, in the zone the machine has."""
 
     at: datetime

@@ -5,8 +5,9 @@ from __future__ import annotations
 import hashlib
 import sqlite3
 from contextlib import closing
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.store.schema import RECORDED
 
@@ -17,8 +18,7 @@ if TYPE_CHECKING:
 FILE = "collection.sqlite"
 
 
-@dataclass(frozen=True, slots=True)
-class State:
+class State(Struct, frozen=True):
     """The rows of a collection, what was done and what was undone, each as a digest."""
 
     rows: str

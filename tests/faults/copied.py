@@ -20,8 +20,10 @@ import signal
 import sys
 import tempfile
 import time
-from dataclasses import asdict, dataclass, field
 from pathlib import Path
+
+from msgspec import Struct, field
+from msgspec.structs import asdict
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.services.clock import FixedClock
@@ -37,8 +39,7 @@ _UNSYNCED = bytes(12)
 """How SQLite's journal begins until it is synced: no magic, no number of records."""
 
 
-@dataclass(slots=True)
-class Counts:
+class Counts(Struct):
     """What came of a number of copies."""
 
     copies: int = 0
@@ -57,8 +58,7 @@ class Counts:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class _Copy:
+class _Copy(Struct, frozen=True):
     """A copy's state, and how many states had been told when it was made."""
 
     state: list[str]

@@ -16,10 +16,11 @@ import shutil
 import sqlite3
 import sys
 import tempfile
-from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from msgspec import Struct, field
+from msgspec.structs import asdict
 from typing_extensions import override
 
 from growdesk.domain.errors import GrowdeskError
@@ -35,8 +36,7 @@ if TYPE_CHECKING:
     from tests.faults.disk import Event
 
 
-@dataclass(slots=True)
-class Counts:
+class Counts(Struct):
     """What came of a number of cuts of one work."""
 
     work: str

@@ -16,10 +16,11 @@ import shutil
 import sys
 import tempfile
 import time
-from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct, field
+from msgspec.structs import asdict
 from PIL import Image
 from typing_extensions import override
 
@@ -46,8 +47,7 @@ _LONG_AGO_S = 2 * 3600
 _SYNC_S = 0.002
 
 
-@dataclass(slots=True)
-class Counts:
+class Counts(Struct):
     """What came of a number of kills of one work."""
 
     work: str

@@ -17,10 +17,11 @@ import shutil
 import sys
 import tempfile
 from contextlib import suppress
-from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct, field
+from msgspec.structs import asdict
 from PIL import Image
 from typing_extensions import override
 
@@ -60,8 +61,7 @@ _LOOKED_THROUGH = 4
 _OLD = ROOT / "tests" / "data" / "databases" / "schema-3.sqlite"
 
 
-@dataclass(slots=True)
-class Counts:
+class Counts(Struct):
     """What came of failing each operation of one work once."""
 
     work: str

@@ -12,8 +12,9 @@ import select
 import signal
 import time
 import traceback
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -22,8 +23,7 @@ Word = dict[str, Any]
 _MOST_S = 60.0
 
 
-@dataclass(frozen=True, slots=True)
-class Heard:
+class Heard(Struct, frozen=True):
     """What a child said, and whether it was killed before it came to its end."""
 
     words: tuple[Word, ...]

@@ -18,9 +18,11 @@ import shutil
 import sys
 import tempfile
 import time
-from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct, field
+from msgspec.structs import asdict
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.services.clock import FixedClock
@@ -46,8 +48,7 @@ _BACK_EACH = 4
 _OPENING_S = 0.04
 
 
-@dataclass(slots=True)
-class Counts:
+class Counts(Struct):
     """What came of a number of kills; ``faults`` are told with their seed."""
 
     work: str
@@ -95,8 +96,7 @@ def run(work: str, kills: int, seed: int, *, too_early: bool = False) -> Counts:
     return counts
 
 
-@dataclass(slots=True)
-class _Pace:
+class _Pace(Struct):
     """How long an act takes on this machine as busy as it is, in seconds."""
 
     act_s: float

@@ -17,9 +17,11 @@ import sqlite3
 import sys
 import tempfile
 import time
-from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct, field
+from msgspec.structs import asdict
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.services.clock import FixedClock
@@ -40,8 +42,7 @@ _SLOWER_S, _EVERY = 0.0001, 400
 _FROM_THE_FORK = 0.3
 
 
-@dataclass(slots=True)
-class Counts:
+class Counts(Struct):
     """What came of a number of kills on the way from one form to today's."""
 
     form: int
@@ -63,8 +64,7 @@ class Counts:
         )
 
 
-@dataclass(slots=True)
-class _Ends:
+class _Ends(Struct):
     """The database before and after, and how long the whole and its steps take.
 
     ``pace`` follows the machine, which is busier at times.

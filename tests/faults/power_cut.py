@@ -18,9 +18,11 @@ import sqlite3
 import sys
 import tempfile
 from contextlib import closing
-from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct, field
+from msgspec.structs import asdict
 
 from growdesk.domain.errors import GrowdeskError
 from growdesk.services.clock import FixedClock
@@ -38,8 +40,7 @@ FOLDER = "collection"
 _Said = list[list[str]]
 
 
-@dataclass(slots=True)
-class Counts:
+class Counts(Struct):
     """What came of a number of cuts; ``examples`` tell some of what went wrong."""
 
     cuts: int = 0

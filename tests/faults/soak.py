@@ -23,11 +23,12 @@ import sys
 import tempfile
 import time
 from collections import Counter
-from dataclasses import asdict, dataclass, field
 from datetime import timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct, field
+from msgspec.structs import asdict
 from PySide6.QtCore import (
     QCoreApplication,
     QEvent,
@@ -76,8 +77,7 @@ WEIGHTS = {
 }
 
 
-@dataclass(slots=True)
-class Counts:
+class Counts(Struct):
     """What came of a number of actions; memory in MB, halfway and at the end.
 
     ``halfway`` and ``end`` count what may not grow.

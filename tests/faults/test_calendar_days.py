@@ -10,12 +10,12 @@ from __future__ import annotations
 import os
 import time
 from contextlib import closing
-from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta, timezone, tzinfo
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
 import pytest
+from msgspec.structs import replace
 from typing_extensions import override
 
 from growdesk.services import backups

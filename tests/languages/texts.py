@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import ast
 import csv
-from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec import Struct, field
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -26,8 +27,7 @@ CSV_COLUMNS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Struct, frozen=True):
     """A text as it stands in English; ``many`` is its form for other counts."""
 
     one: str
@@ -35,8 +35,7 @@ class Text:
     context: str = ""
 
 
-@dataclass(slots=True)
-class Found:
+class Found(Struct):
     """All texts, each with the files it stands in."""
 
     where: dict[Text, list[str]] = field(default_factory=dict)

@@ -18,9 +18,10 @@ import sys
 import time
 from collections import defaultdict
 from concurrent.futures import ThreadPoolExecutor, as_completed
-from dataclasses import dataclass
 from math import sqrt
 from pathlib import Path
+
+from msgspec import Struct
 
 ROOT = Path(__file__).resolve().parents[2]
 COPIED = ("growdesk", "tests", "resources", "demo", "README.md", "pyproject.toml")
@@ -64,8 +65,7 @@ def pytest_sessionfinish(session):
 '''
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(Struct, frozen=True):
     """What became of one mutant: killed, timeout, survived or uncovered."""
 
     name: str

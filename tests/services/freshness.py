@@ -14,10 +14,11 @@ import random
 import tempfile
 from collections import Counter
 from contextlib import suppress
-from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import (
@@ -171,10 +172,14 @@ class Freshness:
                 for line in found.lines:
                     of = lines[line.plant_id]
                     if isinstance(line, Line):
-                        assert line == replace(of, **NO_JUG), (*told, self.told)  # type: ignore[arg-type]
+                        assert line == replace(of, **NO_JUG), (*told, self.told)
                     else:
-                        said = [getattr(of, name) for name in Unjudged.__slots__]
-                        assert [getattr(line, n) for n in Unjudged.__slots__] == said
+                        said = [
+                            getattr(of, name) for name in Unjudged.__struct_fields__
+                        ]
+                        assert [
+                            getattr(line, n) for n in Unjudged.__struct_fields__
+                        ] == said
                 self.compared["steps, part"] += 1
 
     def _try(self, name: str) -> None:
@@ -303,7 +308,7 @@ class Freshness:
                 {"slow_release_until": self.today + DAY},
             ]
         )
-        self.c.plants.change(plant, replace(self.c.plants.get(plant), **fields))  # type: ignore[arg-type]
+        self.c.plants.change(plant, replace(self.c.plants.get(plant), **fields))
 
     def do_change_many(self) -> None:
         medium = self.chance.choice(list(Medium))
@@ -405,7 +410,7 @@ class Freshness:
                 {"least_interval_days": pick([3, 6])},
             ]
         )
-        self.c.settings.save_house(replace(house, **changes))  # type: ignore[arg-type]
+        self.c.settings.save_house(replace(house, **changes))
 
     def do_word(self) -> None:
         self.c.settings.set_word("name", self.chance.choice(["Ours", "The bench"]))

@@ -5,12 +5,12 @@ from __future__ import annotations
 import ast
 import inspect
 import re
-from dataclasses import replace
 from datetime import timedelta
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from msgspec.structs import replace
 from sqlalchemy import func, select
 
 import growdesk

@@ -5,11 +5,11 @@ from __future__ import annotations
 import shutil
 import sqlite3
 from contextlib import closing
-from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.errors import GrowdeskError, InputError
 from growdesk.domain.facts import CareKind, Look

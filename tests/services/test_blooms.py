@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Flowering, Look
@@ -72,7 +72,7 @@ def test_a_slip_is_refused_by_its_field(
     collection: Collection, bench: Bench, slip: dict[str, object], field: str
 ) -> None:
     with pytest.raises(InputError) as caught:
-        collection.blooms.add(bench.feed, replace(WHOLE, **slip))  # type: ignore[arg-type]
+        collection.blooms.add(bench.feed, replace(WHOLE, **slip))
     assert caught.value.field == field
     assert caught.value.hint
     assert collection.blooms.of(bench.feed).blooms == ()

@@ -11,13 +11,13 @@ from __future__ import annotations
 
 import errno
 import re
-from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 from icalendar import Calendar as Read  # noqa: TID253 -- the file is read back
+from msgspec.structs import replace
 
 from growdesk.domain.errors import StoreError
 from growdesk.domain.jobs.job import Sort

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 from sqlalchemy import select
 
 from growdesk.domain.facts import CareKind

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 from sqlalchemy import event, insert, select, update
 
 from growdesk.domain.errors import DamagedError, InputError

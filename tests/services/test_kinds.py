@@ -6,12 +6,12 @@ import csv
 import io
 import json
 from collections import Counter
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from sqlalchemy import event
 
 from growdesk.commands import answer

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from msgspec.structs import replace
 from sqlalchemy import event
 
 from growdesk.domain import worth_looking as reckoning

@@ -6,12 +6,12 @@ import hashlib
 import struct
 import zlib
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 from PIL import Image
 
 from growdesk.domain.errors import GrowdeskError, InputError
@@ -100,7 +100,7 @@ def test_a_new_look_starts_from_the_last_ones_signs(
         "runoff_ec_ms_per_cm": None,
         "pot": None,
     }
-    assert begun == replace(full(today), **measures)  # type: ignore[arg-type]
+    assert begun == replace(full(today), **measures)
     assert (
         collection.looks.start(plant, before - timedelta(days=1)).leaves is Leaves.FIRM
     )
@@ -186,7 +186,7 @@ def test_an_impossible_look_is_named_and_not_written(
     field: str,
     change: dict[str, object],
 ) -> None:
-    slip = replace(full(today), **change)  # type: ignore[arg-type]
+    slip = replace(full(today), **change)
     with pytest.raises(InputError) as caught:
         collection.looks.record(plant, slip)
     assert caught.value.field == field

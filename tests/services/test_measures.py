@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.measuring import Tool, ToolKind

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Look, NewGrowths, RootTips
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 def draft(on: date, **given: object) -> MeterDraft:
     made = MeterDraft(on, "A", 150, 0.62, None, 0.5, 0.7)
-    return replace(made, **given)  # type: ignore[arg-type]
+    return replace(made, **given)
 
 
 def only(collection: Collection) -> MeterView:
@@ -169,7 +169,7 @@ def test_readings_refused(
     collection: Collection, today: date, given: dict[str, object], field: str
 ) -> None:
     with pytest.raises(InputError) as refused:
-        collection.meter.write(replace(draft(today), **given))  # type: ignore[arg-type]
+        collection.meter.write(replace(draft(today), **given))
     assert refused.value.field == field
     assert collection.meter.all() == ()
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import json
 import re
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.errors import DamagedError, InputError
 from growdesk.domain.explain import Judgement, Strength
@@ -367,7 +367,7 @@ def test_settings_keep_only_what_was_given(collection: Collection) -> None:
 def test_an_impossible_rule_is_named_and_not_kept(
     collection: Collection, rule: str, value: object
 ) -> None:
-    slip = replace(House(), **{rule: value})  # type: ignore[arg-type]
+    slip = replace(House(), **{rule: value})
     with pytest.raises(InputError) as caught:
         collection.settings.save_house(slip)
     assert caught.value.field == rule
@@ -382,7 +382,7 @@ def test_the_floor_may_not_pass_the_ceiling(collection: Collection) -> None:
 
 def test_every_rule_of_the_house_is_declared_once(collection: Collection) -> None:
     keys = [setting.key for setting in collection.settings.declared()]
-    assert sorted(keys) == sorted(House.__dataclass_fields__)
+    assert sorted(keys) == sorted(House.__struct_fields__)
     for setting in DECLARED:
         default = getattr(House(), setting.key)
         assert setting.title

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import CareKind, Medium, Overrule, Size, Verdict
@@ -58,7 +58,7 @@ def parent(collection: Collection, place: int, today: date) -> int:
 
 def dividing(place: int | None, *tags: str, **more: object) -> Dividing:
     made = Dividing(DAY, Descent.DIVISION, tags, "Cattleya labiata 'Harbour'", place)
-    return replace(made, **more)  # type: ignore[arg-type]
+    return replace(made, **more)
 
 
 def corrected(collection: Collection, plant_id: int, today: date) -> bool:
@@ -204,7 +204,7 @@ def test_a_slip_in_it_is_named_and_nothing_is_written(
 ) -> None:
     undo = collection.history.view().undo
     with pytest.raises(InputError, match=said) as caught:
-        collection.plants.divide(parent, replace(dividing(place, "A2"), **changes))  # type: ignore[arg-type]
+        collection.plants.divide(parent, replace(dividing(place, "A2"), **changes))
     assert caught.value.field == field
     assert len(collection.plants.all()) == 1
     assert collection.history.view().undo == undo

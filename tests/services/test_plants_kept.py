@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.holding import Descent, HeldAs, Status
@@ -87,7 +87,7 @@ def test_a_slip_is_named_and_nothing_is_written(
 ) -> None:
     plant_id = collection.plants.add(PlantDraft("C7", "One", "")).ids[0]
     before = collection.plants.get(plant_id)
-    slip = replace(before, tag="C8", **changes)  # type: ignore[arg-type]
+    slip = replace(before, tag="C8", **changes)
     attempts: tuple[Callable[[], Written], ...] = (
         lambda: collection.plants.add(slip),
         lambda: collection.plants.change(plant_id, slip),

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 from functools import partial
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 from sqlalchemy import event
 
 from growdesk.domain.errors import InputError
@@ -148,7 +148,7 @@ def test_each_field_is_given_to_many_and_all_else_stays(
         done = collection.plants.change_many(ids, ManyChanges({field: value}))
         assert "2 plants" in done.title
         assert done.title != "2 plants changed"
-        wanted = [replace(each, **{field: value}) for each in before]  # type: ignore[arg-type]
+        wanted = [replace(each, **{field: value}) for each in before]
         assert [collection.plants.get(each) for each in ids] == wanted, field
         assert collection.plants.get(bench.dry) == aside
         collection.history.undo()

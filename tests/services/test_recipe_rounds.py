@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.facts import Look, RootTips, Verdict
 from growdesk.services.recipe_values import PartDraft, RecipeDraft, UseDraft

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import House
@@ -295,7 +295,7 @@ def test_what_cannot_be_kept_names_its_field_and_nothing_is_written(
     problem: str,
 ) -> None:
     with pytest.raises(InputError) as refused:
-        recipes.add(replace(growth, **changes))  # type: ignore[arg-type]
+        recipes.add(replace(growth, **changes))
     assert refused.value.field == field
     assert problem in refused.value.problem
     assert recipes.all() == ()

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 from sqlalchemy import event
 
 from growdesk.domain.facts import (
@@ -50,7 +50,7 @@ def bare(number: int, **more: object) -> RosterLine:
         walk=(0, "", 0, 0, number),
         status=Status.GROWING,
     )
-    return replace(plain, **more)  # type: ignore[arg-type]
+    return replace(plain, **more)
 
 
 # -- reading ---------------------------------------------------------------------------

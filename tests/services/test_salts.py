@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.commands.answer import from_facts
 from growdesk.domain.facts import CareKind, Look, Medium, NewGrowths, RootTips, Verdict

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.facts import Reading
@@ -327,7 +327,7 @@ def test_slips_are_told_beside_their_field(
     field: str,
     problem: str,
 ) -> None:
-    wanted = replace(epsom(tins), **slip)  # type: ignore[arg-type]
+    wanted = replace(epsom(tins), **slip)
     with pytest.raises(InputError, match=problem) as told:
         collection.stocks.make(wanted)
     assert told.value.field == field

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 from sqlalchemy import event
 
 from growdesk.domain.errors import InputError
@@ -197,7 +197,7 @@ def test_an_entry_that_cannot_be_is_refused_by_its_field(
 ) -> None:
     del bench
     collection.waters.change(1, WaterDraft("rain", capacity_l=200.0))
-    draft = replace(EntryDraft(TIN, today, COUNTED, 5.0), **change)  # type: ignore[arg-type]
+    draft = replace(EntryDraft(TIN, today, COUNTED, 5.0), **change)
     with pytest.raises(InputError, match=told) as refused:
         collection.stocktaking.write(draft)
     assert refused.value.field == field

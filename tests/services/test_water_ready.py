@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain.facts import Look, NewGrowths, RootTips, Verdict
 from growdesk.domain.stocktaking import Good, Sort, What

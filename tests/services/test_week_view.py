@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from contextlib import closing
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 from sqlalchemy import event
 
 from growdesk.domain.facts import (

@@ -7,13 +7,13 @@ import io
 import json
 import shutil
 from contextlib import closing
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
 import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from PIL import Image
 from sqlalchemy import select
 

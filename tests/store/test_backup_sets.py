@@ -9,7 +9,6 @@ import shutil
 import sqlite3
 import threading
 from contextlib import closing, suppress
-from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from hashlib import sha256
 from pathlib import Path
@@ -18,6 +17,7 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from growdesk.domain.errors import BusyError, DamagedError, StoreError
 from growdesk.domain.thinning import Why

@@ -5,12 +5,12 @@ from __future__ import annotations
 import shutil
 import sqlite3
 from contextlib import closing
-from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 from sqlalchemy import create_engine, func, select
 
 from growdesk import __version__

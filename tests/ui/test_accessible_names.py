@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from datetime import UTC, date, datetime
 from itertools import pairwise
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 from PySide6.QtGui import QAccessible, QAccessibleInterface
 from PySide6.QtWidgets import (
     QAbstractButton,

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from gettext import NullTranslations
 from typing import TYPE_CHECKING
 
 import pypdf
 import pytest
+from msgspec.structs import replace
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtWidgets import QFileDialog
 from typing_extensions import override

@@ -6,13 +6,13 @@ import os
 import subprocess
 import sys
 import threading
-from dataclasses import replace
 from datetime import date, timedelta
 from io import BytesIO
 from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from PIL import Image
 from PySide6.QtCore import QPoint, QPointF, QSize, Qt
 from PySide6.QtGui import QAccessible, QWheelEvent

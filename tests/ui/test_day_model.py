@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 from PySide6.QtCore import Qt
 
 from growdesk.domain.facts import CareKind, Verdict, Water
@@ -47,7 +47,7 @@ def line(number: int, verdict: Verdict, **other: object) -> Line:
         suspect=False,
         done=None,
     )
-    return replace(made, **other)  # type: ignore[arg-type]
+    return replace(made, **other)
 
 
 EVERY = tuple(line(number, verdict) for number, verdict in enumerate(Verdict, 1))

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import threading
-from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from msgspec.structs import replace
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication, QListView, QPushButton, QWidget
 

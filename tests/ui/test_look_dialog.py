@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from msgspec.structs import replace
 from PySide6.QtCore import QMimeData, Qt, QUrl
 from PySide6.QtGui import QGuiApplication, QImage, QKeySequence
 from PySide6.QtTest import QTest

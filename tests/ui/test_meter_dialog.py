@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import threading
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import timedelta
 from io import BytesIO
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 from PIL import Image
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAccessible

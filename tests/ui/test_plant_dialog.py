@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel, QLineEdit, QPlainTextEdit
@@ -300,7 +300,7 @@ def test_a_newcomer_is_kept_apart_by_one_press_and_never_silently(
 def test_it_is_offered_only_while_the_days_of_a_newcomer_run(
     qtbot: QtBot, plant_id: int | None, changes: dict[str, object], text: str
 ) -> None:
-    draft = replace(PlantDraft("A7", "", ""), **changes)  # type: ignore[arg-type]
+    draft = replace(PlantDraft("A7", "", ""), **changes)
     dialog = apart_form(qtbot, draft, plant_id)
     assert offered(dialog).endswith(text)
     assert bool(offered(dialog)) == bool(text)

@@ -6,12 +6,12 @@ import io
 import os
 import subprocess
 import sys
-from dataclasses import replace
 from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
 import pypdf
 import pytest
+from msgspec.structs import replace
 from PySide6.QtCore import QLocale, QMarginsF
 from PySide6.QtGui import QPageSize
 from PySide6.QtPrintSupport import QPrinter

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
 import pypdf
 import pytest
+from msgspec.structs import replace
 from PIL import Image
 from PySide6.QtGui import QImage, QPainter
 from PySide6.QtPrintSupport import QPrinter

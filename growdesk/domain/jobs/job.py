@@ -7,9 +7,10 @@ out the same as long as the reason for the job does.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct, field
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -31,8 +32,7 @@ class Sort(StrEnum):
     WEATHER = "weather"
 
 
-@dataclass(frozen=True, slots=True)
-class Job:
+class Job(Struct, frozen=True):
     """One job. ``on`` is its first day, ``until`` the last that still fits.
 
     ``key`` names the rule that found it and picks its sentence; ``tag`` or ``place``

@@ -6,9 +6,10 @@ longer do. One cold night is no autumn: so many in a row are, each of them read.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import timedelta
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain import seasons
 from growdesk.domain.jobs.job import Job, Sort
@@ -29,8 +30,7 @@ _EQUATOR_DAYS = 60
 """Near the equator no month begins a season; so many days are looked through."""
 
 
-@dataclass(frozen=True, slots=True)
-class Outdoors:
+class Outdoors(Struct, frozen=True):
     """A place under the sky: the coldest of each night read, and which plants matter.
 
     ``here`` are the tags of those that stand there, ``home`` of those that stood there
@@ -120,8 +120,7 @@ def out_limit_c(house: House, warmth: Warmth) -> float:
     return in_limit_c(house, warmth)
 
 
-@dataclass(frozen=True, slots=True)
-class _Nights:
+class _Nights(Struct, frozen=True):
     """Nights that pass a limit, so many in a row."""
 
     lows_c: Mapping[date, float]

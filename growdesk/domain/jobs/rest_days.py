@@ -6,9 +6,11 @@ calendar and verdict cannot disagree.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+import dataclasses
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain import seasons
 from growdesk.domain.facts import Size
@@ -24,8 +26,7 @@ ONE = timedelta(days=1)
 _YEAR = timedelta(days=366)
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(Struct, frozen=True):
     """Whole days from ``begin`` to ``end``, both included."""
 
     begin: date
@@ -38,7 +39,7 @@ class Span:
 
 def at(case: Case, on: date) -> Case:
     """Give the same plant on another day, by what is on record today."""
-    return replace(case, on=on)
+    return dataclasses.replace(case, on=on)
 
 
 def spans(case: Case, until: date) -> Iterator[Span]:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.jobs.job import Job, Sort
 from growdesk.domain.phrases import listed
@@ -16,8 +17,7 @@ if TYPE_CHECKING:
 _UNNAMED = mark("something not named")
 
 
-@dataclass(frozen=True, slots=True)
-class Treatment:
+class Treatment(Struct, frozen=True):
     """One treatment on record, with the product's own name and its repeat day."""
 
     on: date

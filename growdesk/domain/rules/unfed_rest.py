@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain import seasons, signs
 from growdesk.domain.explain import Finding, Reason, Role
@@ -87,8 +88,7 @@ def says_budded(finding: Finding) -> bool:
     return finding.reason.key.endswith("-budded")
 
 
-@dataclass(frozen=True, slots=True)
-class _Hold:
+class _Hold(Struct, frozen=True):
     """The latest hold of nitrogen: its first day, and the first day after it."""
 
     began: date

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.store.migrations.m0001_first import first_tables
 from growdesk.store.migrations.m0002_depth import decision_in_depth
@@ -17,8 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 
-@dataclass(frozen=True, slots=True)
-class Migration:
+class Migration(Struct, frozen=True):
     """One step of the schema.
 
     ``compatible_from`` is the oldest schema whose program may still open the file

@@ -5,10 +5,11 @@ The drawing library costs half a second to load; ``load`` does it where nobody w
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache, partial
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.ui.charts.turns import in_turn
 
@@ -33,8 +34,7 @@ class Which(StrEnum):
     BLOOMS = "blooms"
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """One chart of a plant or a place, up to or through the year of one day.
 
     The feed used and the meter readings are the whole collection's; ``of_id`` does not

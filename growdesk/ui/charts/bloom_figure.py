@@ -7,8 +7,9 @@ diamond at its middle, above the bars.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.bloom_season import YEAR_DAYS, place_of
 from growdesk.domain.day_words import SHORT_MONTHS
@@ -49,8 +50,7 @@ _BAR, _ABOVE = 0.5, -0.36
 _COMMON = (0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334)
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(Struct, frozen=True):
     """A stretch of the year as drawn: days from its beginning, and how many."""
 
     begins: float

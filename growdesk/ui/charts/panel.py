@@ -7,8 +7,9 @@ costs more than the drawing. Nothing of plants is known.
 from __future__ import annotations
 
 import textwrap
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -33,8 +34,7 @@ GAP_PT = 8.0
 PAD_PT = 4.0
 
 
-@dataclass(frozen=True, slots=True)
-class Style:
+class Style(Struct, frozen=True):
     """The colours in force and the size of the window's type."""
 
     colours: Colours
@@ -174,8 +174,7 @@ class Panel:
         return max(ticks_pt, self.names_pt)
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(Struct, frozen=True):
     """A panel in a layout: its height in points, or its share of what is left."""
 
     panel: Panel

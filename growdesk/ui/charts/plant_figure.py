@@ -6,8 +6,9 @@ beside it and a mark of its own shape, so that nothing hangs on a colour.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain import speech
 from growdesk.domain.speech import tr
@@ -40,8 +41,7 @@ FLUSHED, REPOTTED = speech.mark("flushed"), speech.mark("repotted")
 TREATED, MOVED = speech.mark("treated"), speech.mark("moved")
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(Struct, frozen=True):
     """How a row is drawn: its name, its colour in the theme, its shape and line."""
 
     title: str

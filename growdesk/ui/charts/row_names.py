@@ -5,8 +5,10 @@ Each stretch of one face is a text of its own, so that a saved drawing keeps its
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.ui.charts.glyphs import drawable
 
@@ -27,8 +29,7 @@ OPENING = " \u2018\u201c'("
 _STOP = "|"
 
 
-@dataclass(frozen=True, slots=True)
-class RowName:
+class RowName(Struct, frozen=True):
     """The name of a row; ``after`` is never cut, as how many plants it stands for."""
 
     runs: tuple[Run, ...]

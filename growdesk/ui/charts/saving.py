@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import io
 import textwrap
-from dataclasses import replace
 from html import escape
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError, StoreError
 from growdesk.domain.speech import Lines, tr

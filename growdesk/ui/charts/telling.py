@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import isfinite
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -27,8 +28,7 @@ CLEAR_PT = 3.0
 Dot = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class _Box:
+class _Box(Struct, frozen=True):
     """Edges in dots of the screen."""
 
     left: float

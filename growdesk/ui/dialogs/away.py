@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtWidgets import QDialogButtonBox
 from typing_extensions import override
 
@@ -27,8 +27,7 @@ _FIELD_PX = 340
 _WEEKS = 2
 
 
-@dataclass(frozen=True, slots=True)
-class AwayDraft:
+class AwayDraft(Struct, frozen=True):
     """The days away, both included, the place or None for all, and whom to call."""
 
     begins: date

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QCompleter, QDialogButtonBox
 from typing_extensions import override
@@ -26,8 +26,7 @@ if TYPE_CHECKING:
     from growdesk.ui.dialogs.held import Held
 
 
-@dataclass(frozen=True, slots=True)
-class BloomStart:
+class BloomStart(Struct, frozen=True):
     """What the form opens with; ``bloom_id`` is of a bloom on record.
 
     ``filled`` says where what stands in it comes from, where nobody typed it.

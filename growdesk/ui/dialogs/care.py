@@ -6,9 +6,9 @@ form is open and not handed out. No dose of a plant-protection product is ever o
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QCompleter, QDialogButtonBox, QLineEdit
 from typing_extensions import override
@@ -80,8 +80,7 @@ _FIRST = {
 _AS_BEFORE = mark("as before")
 
 
-@dataclass(frozen=True, slots=True)
-class CareStart:
+class CareStart(Struct, frozen=True):
     """What the form opens with: for whom, what, and what was used before.
 
     With ``care_id`` a piece of care that is on record is corrected.

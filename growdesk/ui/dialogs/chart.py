@@ -5,9 +5,9 @@ What is to be read or saved is done by others; the chart comes in once it is rea
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QDialogButtonBox,
@@ -37,8 +37,7 @@ _WORDS_HIGH_PX = 150
 _SIDE_PX, _ABOVE_PX = 18, 16
 
 
-@dataclass(frozen=True, slots=True)
-class ChartTexts:
+class ChartTexts(Struct, frozen=True):
     """What a chart's dialog says before its chart is there, and where it failed.
 
     Declared in English, said by the dialog.

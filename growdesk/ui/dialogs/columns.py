@@ -5,9 +5,9 @@ All by keyboard: Space shows a column or not, Alt with an arrow moves it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import QEvent, QObject, QSize, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
@@ -36,8 +36,7 @@ _KEY = Qt.ItemDataRole.UserRole
 _STEPS = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1}
 
 
-@dataclass(frozen=True, slots=True)
-class Laid:
+class Laid(Struct, frozen=True):
     """How the table is laid out: columns in their order, and what it is sorted by."""
 
     columns: tuple[str, ...]

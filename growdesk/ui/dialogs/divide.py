@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtWidgets import QCheckBox
 from typing_extensions import override
 
@@ -38,8 +38,7 @@ _BESIDE = frozenset({Descent.DIVISION, Descent.BACK_BULB})
 """What is taken when the parent comes out of its pot, so that it is potted anew."""
 
 
-@dataclass(frozen=True, slots=True)
-class DivideStart:
+class DivideStart(Struct, frozen=True):
     """What the form opens with; ``tags`` are free ones, as many as may be needed."""
 
     parent: PlantDraft

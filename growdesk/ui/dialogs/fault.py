@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QDialogButtonBox, QPushButton, QVBoxLayout
 
@@ -22,8 +22,7 @@ _WIDE_PX = 520
 _APART_PX = 8
 
 
-@dataclass(frozen=True, slots=True)
-class Told:
+class Told(Struct, frozen=True):
     """The words of the dialog: a title, and what stands under each of its heads."""
 
     title: str

@@ -5,10 +5,10 @@ Marks go out one by one as signals and come back as new rows; nothing is written
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
+from msgspec.structs import replace
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QDialogButtonBox,

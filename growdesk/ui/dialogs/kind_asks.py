@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from growdesk.services.kind_values import KindProblem, KindView
@@ -12,8 +13,7 @@ Slot = tuple[str, int | None, str]
 """Where a draft belongs: kind, plant or none, field."""
 
 
-@dataclass(frozen=True, slots=True)
-class Correction:
+class Correction(Struct, frozen=True):
     """Cells to be kept for a kind, or for one plant of it, with a note."""
 
     kind_key: str
@@ -22,8 +22,7 @@ class Correction:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class Restoring:
+class Restoring(Struct, frozen=True):
     """Fields that shall be as shipped again, or for a plant as its kind has them."""
 
     kind_key: str
@@ -31,8 +30,7 @@ class Restoring:
     names: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class KindsShown:
+class KindsShown(Struct, frozen=True):
     """All that the browser shows: kinds, one plant's kind, and what is unused.
 
     ``for_plant`` opens it on corrections for that plant alone.

@@ -5,9 +5,9 @@ Hands out a ``Leaving``, or that those which had left are here again.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QDialogButtonBox
 from typing_extensions import override
@@ -31,8 +31,7 @@ if TYPE_CHECKING:
     from growdesk.ui.dialogs.held import Held
 
 
-@dataclass(frozen=True, slots=True)
-class LeaveStart:
+class LeaveStart(Struct, frozen=True):
     """What the form opens with: who leaves, and a line for each that had left."""
 
     whom: str

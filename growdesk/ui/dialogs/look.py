@@ -6,9 +6,9 @@ Starts from the last look and says so, or blank; a sign that was not looked at s
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout
 from typing_extensions import override
@@ -36,8 +36,7 @@ ROWS_PX = 940
 """A row of signs is shown whole, in whatever language."""
 
 
-@dataclass(frozen=True, slots=True)
-class LookDraft:
+class LookDraft(Struct, frozen=True):
     """A look as the form holds it, with photos to be added to it."""
 
     look: Look
@@ -45,8 +44,7 @@ class LookDraft:
     photos: tuple[Path, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class LookStart:
+class LookStart(Struct, frozen=True):
     """What a look form opens with; ``filled`` says where its signs come from.
 
     ``why`` says why a look is worth taking, and ``sign`` is the one in doubt.

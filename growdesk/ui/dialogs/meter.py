@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QDialogButtonBox
 from typing_extensions import override
@@ -32,8 +32,7 @@ _TEMPERATURE = mark(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class MeterStart:
+class MeterStart(Struct, frozen=True):
     """What the form opens with: a day's jugs, and a reading to be put right if any."""
 
     on: date

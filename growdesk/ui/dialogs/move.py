@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from typing_extensions import override
 
 from growdesk.domain.day_words import figures
@@ -28,8 +28,7 @@ if TYPE_CHECKING:
 CHOOSE = mark("choose a place")
 
 
-@dataclass(frozen=True, slots=True)
-class MoveStart:
+class MoveStart(Struct, frozen=True):
     """What the form opens with; where all of them stand now, if they stand together."""
 
     whom: str

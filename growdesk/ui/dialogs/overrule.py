@@ -5,11 +5,11 @@ Hands out an ``Overrule``, or that it ends; who it is written for, the opener kn
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import partial
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QDialogButtonBox, QHBoxLayout, QLineEdit, QWidget
 from typing_extensions import override
@@ -54,8 +54,7 @@ _UNTIL = Phrases(
 _DATE_PX = 130
 
 
-@dataclass(frozen=True, slots=True)
-class OverruleStart:
+class OverruleStart(Struct, frozen=True):
     """What the form opens with; ``now`` says what the plants get as it stands.
 
     ``held`` is the overrule that holds already, of one plant; ``ends`` counts those

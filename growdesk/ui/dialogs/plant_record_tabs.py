@@ -5,9 +5,9 @@ As the first tabs, each fills itself from a draft and gives the draft back.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from msgspec.structs import replace
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QCheckBox, QCompleter
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from datetime import date
@@ -13,8 +14,7 @@ if TYPE_CHECKING:
     from growdesk.services.values import PlaceView, PlantDraft
 
 
-@dataclass(frozen=True, slots=True)
-class PlantStart:
+class PlantStart(Struct, frozen=True):
     """What a plant form opens with; ``plants`` are those it may have come from.
 
     ``today`` is proposed as the day on which it left; a newcomer is offered so many

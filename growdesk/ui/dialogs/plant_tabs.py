@@ -5,9 +5,9 @@ Each tab fills itself from a ``PlantDraft`` and gives the draft with what was en
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from msgspec.structs import replace
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QPlainTextEdit, QWidget
 

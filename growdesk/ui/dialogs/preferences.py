@@ -6,10 +6,10 @@ is for who opened the dialog: what cannot is put back and told.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QComboBox, QDialogButtonBox, QVBoxLayout, QWidget
 
@@ -23,8 +23,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """One preference: its section, its key, its choices with their words."""
 
     section: str

@@ -5,9 +5,9 @@ Hands out a ``RainDraft``; what it would wet is asked of whoever opened the form
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QCheckBox
 from typing_extensions import override
@@ -44,8 +44,7 @@ NOWHERE = mark(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class RainDraft:
+class RainDraft(Struct, frozen=True):
     """A day's rain on some places, in mm; ``None`` where nobody measured."""
 
     place_ids: tuple[int, ...]

@@ -5,10 +5,10 @@ The password is asked for here and kept nowhere: what is left of the form is no 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QCheckBox, QDialogButtonBox, QFileDialog, QLineEdit
 from typing_extensions import override
@@ -30,8 +30,7 @@ _PORTS = range(1, 65536)
 _SSL = "sslmode"
 
 
-@dataclass(frozen=True, slots=True)
-class ServerDraft:
+class ServerDraft(Struct, frozen=True):
     """What was asked for: ``photos`` is the shared folder, empty for none named."""
 
     address: ServerAddress

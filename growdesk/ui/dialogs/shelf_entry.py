@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from typing_extensions import override
 
 from growdesk.domain.day_words import figures
@@ -28,8 +28,7 @@ _MOMENTS = Phrases({True: "after that day's round", False: "before that day's ro
 _HINTS = Phrases({"g": "g, say 420", "mL": "mL, say 250", "L": "L, say 120"})
 
 
-@dataclass(frozen=True, slots=True)
-class EntryStart:
+class EntryStart(Struct, frozen=True):
     """What the form opens with: the good, its name and unit, and an entry if any.
 
     ``round_done`` tells that the round of the day was ticked by now.

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtWidgets import QCheckBox, QDialogButtonBox
 from typing_extensions import override
 
@@ -55,8 +55,7 @@ _SHOWN = Phrases(
 _SHOWN_AT_FIRST = frozenset({"code", "day"})
 
 
-@dataclass(frozen=True, slots=True)
-class TagsStart:
+class TagsStart(Struct, frozen=True):
     """What the form opens with."""
 
     selected: tuple[int, ...]
@@ -65,8 +64,7 @@ class TagsStart:
     layout: Layout
 
 
-@dataclass(frozen=True, slots=True)
-class TagsDraft:
+class TagsDraft(Struct, frozen=True):
     """Which plants, and how their tags are wanted."""
 
     choice: TagChoice

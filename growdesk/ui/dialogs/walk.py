@@ -6,11 +6,11 @@ stands there again when the stop is come back to.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 from html import escape
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QImage, QKeySequence, QPixmap, QShortcut
 from PySide6.QtWidgets import QDialogButtonBox, QHBoxLayout, QLabel, QVBoxLayout
@@ -40,8 +40,7 @@ NOTHING_SEEN = mark("There is no earlier look to leave as it was: note what you 
 _PHOTO_PX = 96
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(Struct, frozen=True):
     """A stop as it is shown: its number of how many, and what its form opens with."""
 
     stop: Stop

@@ -5,9 +5,9 @@ Heads are rows that cannot be chosen. What was done or let go stays for the day.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, Qt
 from typing_extensions import override
 
@@ -24,16 +24,14 @@ Index = QModelIndex | QPersistentModelIndex
 _ROOT = QModelIndex()
 
 
-@dataclass(frozen=True, slots=True)
-class Head:
+class Head(Struct, frozen=True):
     """The head of a group, and how many lines stand under it."""
 
     name: str
     count: int
 
 
-@dataclass(frozen=True, slots=True)
-class Filter:
+class Filter(Struct, frozen=True):
     """What is shown: one sort or all, one place or all, what a text finds."""
 
     sort: Sort | None = None

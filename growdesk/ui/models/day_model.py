@@ -12,10 +12,10 @@ groups: nothing is said of what is judged so far as if it were all.
 from __future__ import annotations
 
 from bisect import bisect_left
-from dataclasses import dataclass
 from enum import IntEnum
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
 from typing_extensions import override
 
@@ -54,8 +54,7 @@ class Place(IntEnum):
     STRENGTH = 4
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(Struct, frozen=True):
     """A column as data: its title, its text, and the smaller text under it."""
 
     key: str
@@ -64,8 +63,7 @@ class Column:
     under: Callable[[Line], str]
 
 
-@dataclass(frozen=True, slots=True)
-class Head:
+class Head(Struct, frozen=True):
     """A group's header row: the verdict, how many lines, how many of them done."""
 
     verdict: Verdict

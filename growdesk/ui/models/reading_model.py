@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
 from typing_extensions import override
 
@@ -22,8 +22,7 @@ Index = QModelIndex | QPersistentModelIndex
 _NO_PARENT = QModelIndex()
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(Struct, frozen=True):
     """One column: its title, its text, and how it is spoken."""
 
     title: str

@@ -5,9 +5,9 @@ The pane knows lines and no service; what a person asks for goes out as signals.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout
 
@@ -28,8 +28,7 @@ if TYPE_CHECKING:
     from growdesk.services.calendar_values import JobLine, JobRef
 
 
-@dataclass(frozen=True, slots=True)
-class Plant:
+class Plant(Struct, frozen=True):
     """The plant of a job, as commands take it."""
 
     plant_id: int

@@ -6,10 +6,10 @@ signals.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import chain, groupby
 from typing import TYPE_CHECKING
 
+from msgspec.structs import replace
 from PySide6.QtCore import (
     QItemSelection,
     QItemSelectionModel,

@@ -6,9 +6,10 @@ pages at most; nothing is set below 11 pt. Knows no painter.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, Final
+
+from msgspec.structs import replace
 
 from growdesk.domain.errors import InputError
 from growdesk.domain.phrases import listed

@@ -6,9 +6,11 @@ A helper goes by tags, so that names stand only in a bar that has room for them.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain.day_words import short_weekday
 from growdesk.domain.mugs import ABOUT
@@ -49,8 +51,7 @@ _BESIDE_PT: Final = 5.0
 Text = tuple[tuple[str, "Face"], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Column:
+class _Column(Struct, frozen=True):
     """One column: its width, and where the boxes of each day are centred."""
 
     room: float

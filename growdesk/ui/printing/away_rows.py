@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain.day_words import on_weekday, short_text, short_weekday
 from growdesk.domain.speech import Phrases, mark, tr
@@ -52,8 +54,7 @@ _GUTTER_PT: Final = 8.0
 _DAY_PT: Final = 43.0
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(Struct, frozen=True):
     """Where amounts end and days stand; without ``lefts`` days go below as text."""
 
     room: float

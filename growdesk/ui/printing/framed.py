@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.ui.printing.marks import LETTER, MM, STRONG, TAG, TEXT, Block, Frame, Rule
 from growdesk.ui.printing.setting import line_pt, stack, width_pt, wrap
@@ -24,8 +25,7 @@ _HAND_PT = 5.0
 """What a hand's writing is higher than a line of type."""
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """A line beside a jug's letter, with boxes to tick before it.
 
     ``large`` is for what is weighed, read at arm's length; ``to_write`` gives a hand

@@ -6,9 +6,10 @@ each page. Knows no painter.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.facts import (
     Bulbs,
@@ -82,8 +83,7 @@ _YEAR_DAYS = 300
 _GROWTHS_TOLD = mark("New growths: ")
 
 
-@dataclass(frozen=True, slots=True)
-class Blank:
+class Blank(Struct, frozen=True):
     """A word with a line to write on after it, and a unit after that."""
 
     field: str

@@ -6,14 +6,13 @@ layout can be checked without a printer: every mark inside the page, no type too
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 MM = 72 / 25.4
 """Points in a millimetre."""
 
 
-@dataclass(frozen=True, slots=True)
-class Face:
+class Face(Struct, frozen=True):
     """A size, weight and slant of type. Nothing on the sheet is set below 11 pt."""
 
     size_pt: float
@@ -29,8 +28,7 @@ LETTER = Face(22, bold=True)
 FACES = (TEXT, STRONG, TAG, TITLE, LETTER)
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(Struct, frozen=True):
     """A run of text on one line; ``y_pt`` is its baseline."""
 
     x_pt: float
@@ -39,8 +37,7 @@ class Words:
     face: Face
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(Struct, frozen=True):
     """A black line."""
 
     x1_pt: float
@@ -50,8 +47,7 @@ class Rule:
     thick_pt: float = 0.6
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """An empty black frame: a box to tick, or a frame around words."""
 
     x_pt: float
@@ -61,8 +57,7 @@ class Frame:
     thick_pt: float = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Modules:
+class Modules(Struct, frozen=True):
     """A square of black and white modules: a code to be scanned, black where true."""
 
     x_pt: float
@@ -76,8 +71,7 @@ class Modules:
         return self.module_pt * len(self.rows)
 
 
-@dataclass(frozen=True, slots=True)
-class Drawing:
+class Drawing(Struct, frozen=True):
     """A chart as the content of an SVG file, drawn to fill its place."""
 
     x_pt: float
@@ -87,8 +81,7 @@ class Drawing:
     svg: bytes
 
 
-@dataclass(frozen=True, slots=True)
-class Picture:
+class Picture(Struct, frozen=True):
     """A picture's file, drawn in the middle of its place as large as it goes whole."""
 
     x_pt: float
@@ -101,8 +94,7 @@ class Picture:
 Mark = Words | Rule | Frame | Modules | Drawing | Picture
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(Struct, frozen=True):
     """A piece that is never broken over two pages.
 
     ``keep`` holds it on the page of the next block. ``repeat`` is set again at the top

@@ -6,10 +6,11 @@ an ellipsis. A doubtful name stays plain, as typed.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.name_runs import Form, Run
 from growdesk.services import names
@@ -129,8 +130,7 @@ def stack_names(
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Word:
+class _Word(Struct, frozen=True):
     """A word of a name with the space before it, measured in sizes of its type."""
 
     runs: tuple[Run, ...]

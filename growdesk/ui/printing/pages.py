@@ -7,8 +7,9 @@ cautions close the sheet. Knows no painter.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.speech import mark, tr
 from growdesk.services.walking import where
@@ -43,8 +44,7 @@ BOTTOM_PT = 10 * MM
 NO_BENCH = mark("On no bench")
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(Struct, frozen=True):
     """Marks with the place of their corner on the page."""
 
     x_pt: float
@@ -52,15 +52,13 @@ class Placed:
     marks: tuple[Mark, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(Struct, frozen=True):
     """One page, ready to be drawn."""
 
     placed: tuple[Placed, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Paper:
+class Paper(Struct, frozen=True):
     """The paper with what stands on every page."""
 
     width_pt: float

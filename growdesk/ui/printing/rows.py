@@ -6,8 +6,9 @@ strength, the volume, why, and the day of the look.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from growdesk.domain.facts import Verdict
 from growdesk.domain.speech import tr
@@ -38,8 +39,7 @@ _PAD_PT = 3.5
 _NAME_LINES = 2
 
 
-@dataclass(frozen=True, slots=True)
-class Columns:
+class Columns(Struct, frozen=True):
     """Where the columns stand on this paper with these tags."""
 
     width_pt: float

@@ -8,9 +8,11 @@ painter.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain.name_runs import Form, Run
 from growdesk.domain.phrases import listed
@@ -54,8 +56,7 @@ _ROOMS: Final = ((0.42, 0.44), (0.36, 0.36), (0.42, 0.3), (0.34, 0.3), (0.3, 0.2
 """Shares of the label's width for the code and of its height for the tag, as tried."""
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(Struct, frozen=True):
     """What stands on a label beside tag and name."""
 
     code: bool = True
@@ -65,8 +66,7 @@ class Shown:
     where: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(Struct, frozen=True):
     """A label's marks from its corner, and what did not go on it as it should.
 
     ``name_pt`` is the size of the name's type, where there is one.

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from itertools import islice
 from typing import TYPE_CHECKING
 
+from msgspec import Struct, field
 from PySide6.QtCore import QSizeF
 from PySide6.QtGui import QPageSize
 
@@ -34,8 +34,7 @@ _TICK_PT = 1.6 * MM
 _NAMED_SIZES = {"A4": A4, "Letter": LETTER}
 
 
-@dataclass(frozen=True, slots=True)
-class TagWish:
+class TagWish(Struct, frozen=True):
     """How tags are wanted: on what, how many of each, from which cell on, with what."""
 
     layout: Layout = PRESETS[0]

@@ -7,10 +7,10 @@ dear, so both are kept between paints.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from heapq import nlargest
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import (
     QModelIndex,
     QPersistentModelIndex,
@@ -67,8 +67,7 @@ def strong(font: QFont) -> QFont:
     return made
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """What lines want of the columns: letters of a tag, and pixels to be read whole."""
 
     tag_letters: int

@@ -6,10 +6,10 @@ what a click means.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from PySide6.QtCore import QPoint, QRect, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPixmap
 from PySide6.QtWidgets import (
@@ -50,8 +50,7 @@ _COLOURS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Places:
+class Places(Struct, frozen=True):
     """Where the parts of an entry lie, from the left upper corner of its row."""
 
     day: QRect

@@ -9,11 +9,13 @@ from __future__ import annotations
 import gc
 import random
 import time
-from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from functools import cache
 from itertools import cycle, islice
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from growdesk.domain.batches import plan_batches
 from growdesk.domain.change import would_change
@@ -85,8 +87,7 @@ def _core_s(work: Callable[[], object]) -> float:
     return spent
 
 
-@dataclass(frozen=True, slots=True)
-class _Told:
+class _Told(Struct, frozen=True):
     """As much as any decision has to be: an object with a sentence of its own."""
 
     tag: str

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import time
-from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
+from msgspec.structs import replace
 from PySide6.QtWidgets import QApplication, QScrollArea, QWidget
 
 from growdesk.services.collection import Collection

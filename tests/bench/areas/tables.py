@@ -6,13 +6,13 @@ What is timed ends when all that the window was asked to paint is painted.
 from __future__ import annotations
 
 import time
-from dataclasses import replace
 from datetime import timedelta
 from functools import lru_cache, partial
 from itertools import cycle
 from random import Random
 from typing import TYPE_CHECKING
 
+from msgspec.structs import replace
 from PySide6.QtWidgets import QApplication
 
 from growdesk.domain.facts import Look, RootTips, Verdict

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from msgspec.structs import replace
 
 from growdesk.domain import job_words
 from growdesk.domain.case import Case
