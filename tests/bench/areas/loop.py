@@ -8,7 +8,7 @@ import sys
 import time
 from functools import cache, partial
 from statistics import median
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
@@ -34,6 +34,7 @@ _RSS_MORE = 1.05
 _KEYS = "150 ppm N"
 _WIDE_PX, _HIGH_PX, _DOTS = 500, 430, 96
 SMALL, LARGE = 40, 2_000
+_KEPT = ("timers", "threads", "files")
 
 
 def longest(ground: Ground) -> Pair:
@@ -104,9 +105,17 @@ def chart_again(ground: Ground) -> Pair:
     return Pair(again, by_hand)
 
 
-def soak(_ground: Ground) -> Pair:
+def soak(ground: Ground) -> Pair:
     """Give the memory after the second half of a soak, against after the first."""
-    return Pair(_memory_grown)
+    counts = _soaked(ground.plants)
+    return Pair(lambda: counts["end_mb"] / counts["halfway_mb"])
+
+
+def kept(ground: Ground) -> Pair:
+    """Give how many timers, threads and open files the second half left more."""
+    counts = _soaked(ground.plants)
+    more = {what: counts["end"][what] - counts["halfway"][what] for what in _KEPT}
+    return Pair(lambda: float(max(more.values())))
 
 
 def _sitting(chart: object) -> Sitting:
@@ -135,12 +144,13 @@ def _gaps_s(folder: Path, ground: Ground) -> tuple[float, ...]:
 
 
 @cache
-def _memory_grown() -> float:
+def _soaked(plants: int) -> dict[str, Any]:
     asked = [sys.executable, "-m", "tests.faults.soak", "--json"]
     asked += ["--actions", str(_ACTIONS)]
+    asked += ["--plants", str(plants)] if plants == LARGE else []
     told = subprocess.run(asked, check=True, capture_output=True, text=True)
-    counts = json.loads(told.stdout.splitlines()[-1])
-    return float(counts["end_mb"] / counts["halfway_mb"])
+    counts: dict[str, Any] = json.loads(told.stdout.splitlines()[-1])
+    return counts
 
 
 def _settle(tasks: Tasks) -> None:
@@ -179,6 +189,33 @@ def _of_day(plants: int) -> tuple[Bar, ...]:
     )
 
 
+def _of_soak(plants: int) -> tuple[Bar, ...]:
+    actions = f"{_ACTIONS:,}".replace(",", " ")
+    among = " among many plants" if plants == LARGE else ""
+    return (
+        Bar(
+            f"soak-{plants}",
+            f"Memory after {actions} random actions{among}, of after half of them",
+            "",
+            Limit.count(_RSS_MORE),
+            soak,
+            (plants,),
+            runs=1,
+            slow=True,
+        ),
+        Bar(
+            f"soak-kept-{plants}",
+            f"Timers, threads or files left by the second half of them{among}",
+            "",
+            Limit.count(0),
+            kept,
+            (plants,),
+            runs=1,
+            slow=True,
+        ),
+    )
+
+
 BARS: tuple[Bar, ...] = (
     *_of_day(SMALL),
     *_of_day(LARGE),
@@ -191,16 +228,6 @@ BARS: tuple[Bar, ...] = (
         chart_again,
         (SMALL,),
     ),
-    Bar(
-        "soak",
-        f"Memory after {_ACTIONS:,} random actions, of after half of them".replace(
-            ",", " "
-        ),
-        "",
-        Limit.count(_RSS_MORE),
-        soak,
-        (SMALL,),
-        runs=1,
-        slow=True,
-    ),
+    *_of_soak(SMALL),
+    *_of_soak(LARGE),
 )
