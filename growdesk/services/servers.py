@@ -10,11 +10,15 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from sqlalchemy import select
+
 from growdesk.domain.errors import InputError
 from growdesk.domain.server_address import read_address
 from growdesk.domain.speech import tr
 from growdesk.services import servers_known
 from growdesk.services.whereabouts import OnServer, check_photos_folder
+from growdesk.store.photos import photo_path
+from growdesk.store.schema import PhotoRow
 from growdesk.store.server import ServerStore
 from growdesk.store.whole_files import PRIVATE, make_folder
 
@@ -61,7 +65,7 @@ def open_server(where: OnServer, clock: Clock, *, create: bool) -> ServerStore:
         create=create,
         before_form=partial(_keep_before, where, clock),
     )
-    store.notice = _notice(where, is_own=is_own)
+    store.notice = _notice(where, is_own=is_own) or _lacking(store, where)
     if not is_own:
         servers_known.remember(where)
     return store
@@ -79,6 +83,19 @@ def _notice(where: OnServer, *, is_own: bool) -> str:
             " and no backup is made, until its drive is connected."
         ).format(folder=where.folder)
     return ""
+
+
+def _lacking(store: ServerStore, where: OnServer) -> str:
+    """Say that none of the newest photos lies in the folder: it may be another one."""
+    newest = select(PhotoRow.sha256, PhotoRow.ext).order_by(PhotoRow.id.desc()).limit(3)
+    with store.reading() as session:
+        photos = session.execute(newest).all()
+    if not photos or any(photo_path(where.folder, *each).exists() for each in photos):
+        return ""
+    return tr(
+        "The newest photos of {place} are not in {folder}. Look whether that is the"
+        " folder which the other computers name, before a photo is added."
+    ).format(place=where.address.called, folder=where.folder)
 
 
 def _keep_before(where: OnServer, clock: Clock, form: int) -> None:

@@ -232,3 +232,17 @@ def test_commands_work_on_a_server_and_tell_no_password(
     assert json.loads(kept.read_text())["servers"][0]["photos"] == str(where.folder)
     if os.name == "posix":
         assert kept.parent.stat().st_mode & 0o077 == 0
+
+
+def test_another_folder_than_the_photos_lie_in_is_told(
+    worked: Path, where: OnServer, tmp_path: Path, clock: FixedClock
+) -> None:
+    carry_over(worked, where, clock)
+    (tmp_path / "elsewhere").mkdir()
+    told = {}
+    for folder in (where.folder, tmp_path / "elsewhere"):
+        opened = Collection.open(OnServer(where.address, folder), clock)
+        told[folder.name] = opened.notice
+        opened.close()
+    assert told["shared"] == ""
+    assert "are not in" in told["elsewhere"]
