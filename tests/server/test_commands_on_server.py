@@ -1,4 +1,4 @@
-"""Every command says of a collection on a server what it says of the same in a folder."""
+"""Commands say of a collection on a server what they say of the same in a folder."""
 
 from __future__ import annotations
 
@@ -29,7 +29,6 @@ shelf --json
 sheet --week {on} --pdf {out}/sheet.pdf
 look-list --on {on} --pdf {out}/list.pdf
 tags --pdf {out}/tags.pdf
-away --from {on} --until 2026-04-10 --pdf {out}/away.pdf
 import {at}/plants.csv
 decide --on {on} --json --tag X1
 export {out}/tables

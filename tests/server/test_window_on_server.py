@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+import dataclasses
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 from PySide6.QtCore import QTimer
 
 from growdesk.domain.server_address import ServerAddress
@@ -133,7 +134,7 @@ def test_a_server_cut_off_under_a_form_loses_nothing_and_goes_on_when_it_is_back
 ) -> None:
     address = where.address
     with line_to(address.host, address.port or 5432) as line:
-        through = replace(address, port=line.port)
+        through = dataclasses.replace(address, port=line.port)
         made = Collection.open(OnServer(through, where.folder), clock, create=True)
         plant = made.plants.add(PlantDraft("A1", "Cattleya walkeriana", "")).ids[0]
         window = Window(made)
