@@ -49,6 +49,7 @@ if TYPE_CHECKING:
     from growdesk.services.known import Known
     from growdesk.services.ledger import Ledger
     from growdesk.services.values import Written
+    from growdesk.services.week_walk import Load
     from growdesk.store.session import Session
 
 YEAR_DAYS = 366
@@ -62,8 +63,9 @@ _ELSEWHERE = mark(
 class Calendar:
     """The dated jobs of one collection."""
 
-    def __init__(self, ledger: Ledger) -> None:
+    def __init__(self, ledger: Ledger, load: Load = load_known) -> None:
         self._ledger = ledger
+        self._load = load
 
     def jobs(
         self,
@@ -82,7 +84,7 @@ class Calendar:
         ends = last or day + timedelta(days=YEAR_DAYS)
         with self._ledger.reading() as session:
             house = house_with_water(read_house(session), read_waters(session))
-            known = load_known(session, day)
+            known = self._load(session, day)
             beside = calendar_rows.load(session, day)
         lines = [
             line

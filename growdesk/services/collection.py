@@ -305,7 +305,7 @@ class Collection:
         """Give the dated jobs."""
         from growdesk.services.calendar import Calendar  # noqa: PLC0415 -- when asked
 
-        return Calendar(self.ledger)
+        return Calendar(self.ledger, self.day.known)
 
     @cached_property
     def charts(self) -> Charts:

@@ -16,7 +16,7 @@ from growdesk.domain.rules.potting import WATER_TOO_SALTY
 from growdesk.domain.speech import manner
 from growdesk.services import begun_day, day_lines, day_rows, first_steps
 from growdesk.services.judged_day import JudgedDay, judged_of
-from growdesk.services.known import load_some
+from growdesk.services.known import SPARE, as_of, load_known, load_some
 from growdesk.services.settings import is_kept
 from growdesk.services.shelf import read_shelf
 from growdesk.services.shown_day import shown_day
@@ -127,6 +127,16 @@ class KeptDays:
             return None
         self._part = part = begun_day.gone_on(session, part, (plant_id,), 1)
         return part if plant_id in part.judged else None
+
+    def known(self, session: Session, on: date, today: date) -> tuple[Known, ...]:
+        """Give all plants as known on a day; where today's are at hand, out of them."""
+        is_near = on <= today <= on + SPARE and not session.info.get(AMID)
+        now = state(session)
+        kept = self._at_hand(session, now, today, today) if is_near else None
+        if kept is None:
+            return load_known(session, on)
+        known = tuple([each for each, _ in kept.day.judged])
+        return known if on == today else as_of(session, known, on)
 
     def _at_hand(
         self, session: Session, now: State, on: date, today: date

@@ -51,6 +51,8 @@ if TYPE_CHECKING:
     from growdesk.store.session import Session
 
 READINGS_DAYS = 62
+SPARE = timedelta(days=6)
+"""So much more is read, for a day's plants to serve the days of its week before it."""
 _LOT = 1_000
 _MOST_BY_NUMBER = 1_000
 """Of more plants than this, all are read and the others left out."""
@@ -100,10 +102,27 @@ def load_some(
     return _loaded(session, on, "some", plant_ids)
 
 
+def as_of(session: Session, known: tuple[Known, ...], on: date) -> tuple[Known, ...]:
+    """Give all plants, known on a day up to ``SPARE`` later, as they are known on one.
+
+    Read again is only what was repotted since, or has no look from before.
+    """
+    again = [each.plant_id for each in known if _is_later(each.plant, on)]
+    if not again:
+        return known
+    anew = {each.plant_id: each for each in load_some(session, on, again)}
+    return tuple(anew.get(each.plant_id, each) for each in known)
+
+
+def _is_later(plant: Plant, on: date) -> bool:
+    repotted, looks = plant.repotted_on, plant.looks
+    return (repotted is not None and repotted > on) or bool(looks and looks[0].on > on)
+
+
 def _loaded(
     session: Session, on: date, which: str, plant_ids: Collection[int] = ()
 ) -> tuple[Known, ...]:
-    asked: dict[str, object] = {"on": on, "since": on - REMEMBERED}
+    asked: dict[str, object] = {"on": on, "since": on - REMEMBERED - SPARE}
     if which != "all":
         asked["ids"] = list(plant_ids)
     connection = session.connection()
@@ -164,7 +183,7 @@ def _places(
     wanted = (
         select(*READING_COLUMNS)
         .join_from(PlaceRow, ReadingRow, ReadingRow.place_id == PlaceRow.id)
-        .where(ReadingRow.day >= on - timedelta(days=READINGS_DAYS))
+        .where(ReadingRow.day >= on - timedelta(days=READINGS_DAYS) - SPARE)
         .order_by(PlaceRow.id, ReadingRow.day)
     )
     readings = readings_of(session.connection().execute(wanted))

@@ -85,8 +85,13 @@ class WateringDay:
         Days of this week that are past go by what is on record.
         """
         with self._ledger.reading() as session:
-            walked = walked_week(session, on, self._ledger.today())
+            today = self._ledger.today()
+            walked = walked_week(session, on, today, load=self.known)
         return week_view(walked)
+
+    def known(self, session: Session, on: date) -> tuple[Known, ...]:
+        """Give all plants as known on a day, read anew only where they have to be."""
+        return self._days.known(session, on, self._ledger.today())
 
     def facts(self, on: date) -> tuple[House, tuple[Plant, ...], KindTable]:
         """Give house, plants by bench and kinds as they are judged by on a day."""

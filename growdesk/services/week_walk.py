@@ -40,6 +40,7 @@ if TYPE_CHECKING:
     from growdesk.store.session import Session
 
     DaysFor = Callable[[date, date, House], WeekDays]
+    Load = Callable[[Session, date], tuple[Known, ...]]
 
 
 class WalkedWeek(Struct, frozen=True):
@@ -87,15 +88,21 @@ class WalkedWeek(Struct, frozen=True):
 
 
 def walked_week(
-    session: Session, on: date, today: date, step: Step = quietly
+    session: Session,
+    on: date,
+    today: date,
+    step: Step = quietly,
+    load: Load = load_known,
 ) -> WalkedWeek:
     """Read and walk the week that holds a day; ``step`` is told of each round."""
-    return _walked(session, on, today, _days_of, step)
+    return _walked(session, on, today, _days_of, load, step)
 
 
-def walked_to(session: Session, on: date, today: date) -> WalkedWeek:
+def walked_to(
+    session: Session, on: date, today: date, load: Load = load_known
+) -> WalkedWeek:
     """Read and walk the week to a day to come, which is its round even on a day off."""
-    return _walked(session, on, today, _days_to)
+    return _walked(session, on, today, _days_to, load)
 
 
 def _days_of(on: date, today: date, house: House) -> WeekDays:
@@ -115,6 +122,7 @@ def _walked(
     on: date,
     today: date,
     days_for: DaysFor,
+    load: Load,
     step: Step = quietly,
 ) -> WalkedWeek:
     step(0, 0)
@@ -122,7 +130,7 @@ def _walked(
     house = house_with_water(read_house(session), shelf)
     days = days_for(on, today, house)
     walked = (*days.before, *days.past, *days.rounds)
-    known = load_known(session, min(*walked, today))
+    known = load(session, min(*walked, today))
     done = day_rows.done_on_days(session, walked)
     tags = {each.plant_id: each.plant.tag for each in known}
     passed_by = {
