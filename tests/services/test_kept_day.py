@@ -21,9 +21,11 @@ from growdesk.domain.facts import (
 )
 from growdesk.services import begun_day, kept_day, known
 from growdesk.services.bloom_values import BloomDraft
+from growdesk.services.calendar import Calendar
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 from growdesk.services.demo import lay_demo
+from growdesk.services.ticking import Repot
 from growdesk.services.touched import Touched, touched_since
 from growdesk.services.values import DayBegun, Line, PlaceDraft, WaterDraft
 from growdesk.services.watering_day import WateringDay
@@ -355,3 +357,40 @@ def test_asked_whole_in_between_it_goes_on_from_what_is_judged(
     assert read == [len(whole.lines) - begun.judged]
     assert wholes == []
     assert whole == anew(demo)
+
+
+def test_the_week_and_the_calendar_go_by_the_day_at_hand(
+    demo: Collection, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    demo.settings.save_house(
+        replace(demo.settings.house(), watering_weekdays=(0, 2, 5))
+    )
+    draft = replace(demo.plants.get(ids(demo)[0]), tag="NEW1", bench=None)
+    new = demo.plants.add(draft).ids[0]
+    demo.looks.record(new, Look(TODAY, NewGrowths(extending=1)))
+    potted = ids(demo)[1]
+    demo.day.repot([potted], Repot(TODAY - DAY, 2.0))
+    fresh = WateringDay(demo.ledger)
+    week = fresh.week(TODAY)
+    assert TODAY not in (monday := week.days[0].on, monday + DAY), "days are past"
+    jobs = Calendar(demo.ledger).jobs()
+    demo.day.view()
+    some: list[list[int]] = []
+    read = known.load_some
+
+    def noted(session: Session, on: date, plants: Some[int]) -> object:
+        some.append(sorted(plants))
+        return read(session, on, plants)
+
+    def refused(*_given: object) -> None:
+        raise AssertionError("all plants are read again")
+
+    monkeypatch.setattr(known, "load_some", noted)
+    monkeypatch.setattr(kept_day, "load_known", refused)
+    assert demo.day.week(TODAY) == week
+    (again,) = some
+    assert {new, potted} <= set(again)
+    assert len(again) < 5
+    assert demo.calendar.jobs() == jobs
+    with pytest.raises(AssertionError, match="read again"):
+        demo.day.week(TODAY - 14 * DAY)
