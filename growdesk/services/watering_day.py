@@ -4,6 +4,8 @@ A tick writes what was really given. Judging leaves the day's own water out of a
 so that what is ticked stays where it stands in the list.
 """
 
+# ruff: noqa: PLC0415 -- a list stands before anything else of a day is asked for
+
 from __future__ import annotations
 
 from datetime import timedelta
@@ -11,18 +13,14 @@ from typing import TYPE_CHECKING
 
 from growdesk.domain.holding import Status
 from growdesk.domain.week_wording import missed_round
-from growdesk.services import day_lines, kind_rows, ticking
+from growdesk.services import day_lines, kind_rows
 from growdesk.services.begun_day import PartDay
 from growdesk.services.judged_day import judged_apart, judged_day
 from growdesk.services.kept_day import KeptDays
 from growdesk.services.look_values import Bench
-from growdesk.services.look_worth import Ranking
-from growdesk.services.plant_detail import Served, as_left, detail_of
-from growdesk.services.plant_rows import get_draft
 from growdesk.services.settings import read_house
 from growdesk.services.values import DayBegun, DayView
-from growdesk.services.week_view import missed_before, week_view
-from growdesk.services.week_walk import walked_week
+from growdesk.services.week_view import missed_before
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -35,6 +33,8 @@ if TYPE_CHECKING:
     from growdesk.services.known import Known
     from growdesk.services.ledger import Ledger
     from growdesk.services.look_values import WorthLine
+    from growdesk.services.plant_detail import Served
+    from growdesk.services.ticking import Repot
     from growdesk.services.values import Line, PlantDetail, Written
     from growdesk.services.week_values import WeekView
     from growdesk.store.session import Session
@@ -75,6 +75,8 @@ class WateringDay:
 
     def worth(self, on: date) -> tuple[WorthLine, ...]:
         """Give the plants of a day that are worth a look, the first one first."""
+        from growdesk.services.look_worth import Ranking
+
         with self._ledger.reading() as session:
             kept = self._days.of(session, on, self._ledger.today())
         return Ranking().rank(_bench(kept))
@@ -84,6 +86,9 @@ class WateringDay:
 
         Days of this week that are past go by what is on record.
         """
+        from growdesk.services.week_view import week_view
+        from growdesk.services.week_walk import walked_week
+
         with self._ledger.reading() as session:
             today = self._ledger.today()
             walked = walked_week(session, on, today, load=self.known)
@@ -109,6 +114,9 @@ class WateringDay:
         again for the jug that one is served from. One that is not here any more has its
         last word in place of a verdict.
         """
+        from growdesk.services.plant_detail import as_left, detail_of
+        from growdesk.services.plant_rows import get_draft
+
         with self._ledger.reading() as session:
             if get_draft(session, plant_id).status is not Status.GROWING:
                 apart = _served_apart(session, on, plant_id)
@@ -118,6 +126,8 @@ class WateringDay:
             return detail_of(session, self._ledger.folder, of_it, on)
 
     def _served_anew(self, session: Session, on: date, plant_id: int) -> Served:
+        from growdesk.services.plant_detail import Served
+
         today = self._ledger.today()
         part = self._days.begun(session, on, today, plant_id)
         if part is not None:
@@ -131,10 +141,14 @@ class WateringDay:
 
         A plant that is to be kept dry or looked at first is left out and named.
         """
+        from growdesk.services import ticking
+
         return ticking.tick(self._ledger, plant_ids, on, self._days)
 
     def pass_by(self, plant_ids: Sequence[int], on: date) -> Written:
         """Write that plants were passed by, still damp."""
+        from growdesk.services import ticking
+
         return ticking.pass_by(self._ledger, plant_ids, on, self._days)
 
     def give(
@@ -146,15 +160,21 @@ class WateringDay:
         note: str = "",
     ) -> Written:
         """Write what was really given or done, whatever the plan says."""
+        from growdesk.services import ticking
+
         given = ticking.Given(on, what, strength_ppm_n, note)
         return ticking.give(self._ledger, plant_ids, given)
 
-    def repot(self, plant_ids: Sequence[int], done: ticking.Repot) -> Written:
+    def repot(self, plant_ids: Sequence[int], done: Repot) -> Written:
         """Write that plants were repotted, with what is new about their pots."""
+        from growdesk.services import ticking
+
         return ticking.repot(self._ledger, plant_ids, done)
 
     def untick(self, plant_ids: Sequence[int], on: date) -> Written:
         """Take back what is written as given, or passed by, on a day."""
+        from growdesk.services import ticking
+
         return ticking.untick(self._ledger, plant_ids, on)
 
     def next_watering_day(self, after: date) -> date:
@@ -218,6 +238,8 @@ def _served(
     judged: Iterable[tuple[Known, Judgement]], lines: Iterable[Line], house: House
 ) -> dict[int, Served]:
     """Give each plant of a day with the jug it is served from."""
+    from growdesk.services.plant_detail import Served
+
     return {
         line.plant_id: Served(known, house, line)
         for (known, _), line in zip(judged, lines, strict=True)
@@ -226,6 +248,8 @@ def _served(
 
 def _served_apart(session: Session, on: date, plant_id: int) -> Served:
     """Give a plant that has left; it takes part in no round and in no jug."""
+    from growdesk.services.plant_detail import Served
+
     day = judged_apart(session, on, plant_id)
     known, judgement = day.judged[0]
     return Served(known, day.house, day_lines.line(day, known, judgement, {}))

@@ -14,7 +14,6 @@ from msgspec import Struct
 from msgspec.structs import replace
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from growdesk.domain import units
 from growdesk.domain.errors import GrowdeskError, LookOnlyError
 from growdesk.domain.speech import tr
 from growdesk.services.clock_doubt import clock_doubt
@@ -183,6 +182,8 @@ class Desk(QObject):
 
     def load_units(self) -> None:
         """Load the units beside the window: reading what is typed never waits then."""
+        from growdesk.domain import units  # noqa: PLC0415 -- beside the window
+
         job = Job(units.load, lambda _done: None, self.fail)
         self.tasks.ask(self, job, Lane.SIDE)
 

@@ -23,14 +23,13 @@ from growdesk.domain.speech import tr, trn
 from growdesk.services import trail
 from growdesk.services.log_file import log, place_of
 from growdesk.store.trouble import worlds_fault
-from growdesk.ui.dialogs.fault import FaultDialog, hard_end, met
 from growdesk.ui.field_words import BUG_LINE, plain_line
 
 if TYPE_CHECKING:
     from types import TracebackType
 
     from growdesk.services.hard_ends import HardEnd
-    from growdesk.ui.dialogs.fault import Told
+    from growdesk.ui.dialogs.fault import FaultDialog, Told
     from growdesk.ui.window import Window
 
 _POPUP_MS = 200
@@ -123,6 +122,8 @@ class Faults(QObject):
 
     def tell_hard_end(self, end: HardEnd) -> None:
         """Say once that the program ended hard the last time."""
+        from growdesk.ui.dialogs.fault import hard_end  # noqa: PLC0415 -- seldom
+
         self._show(hard_end(end.at), may_close=False)
 
     def _here(self) -> Window | None:
@@ -142,6 +143,8 @@ class Faults(QObject):
         elif self._dialog is not None:
             self._dialog.one_more()
         else:
+            from growdesk.ui.dialogs.fault import met  # noqa: PLC0415 -- seldom
+
             self._show(met(fault.doing, self._wrote))
 
     def _show(self, told: Told, *, may_close: bool = True) -> None:
@@ -153,6 +156,8 @@ class Faults(QObject):
                 _POPUP_MS, self, lambda: self._show(told, may_close=may_close)
             )
             return
+        from growdesk.ui.dialogs.fault import FaultDialog  # noqa: PLC0415 -- seldom
+
         try:
             over = QApplication.activeModalWidget() or window
             self._open(FaultDialog(over, told, may_close=may_close), window)
