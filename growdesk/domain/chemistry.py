@@ -10,7 +10,7 @@ written from memory and tested against the ``periodictable`` package.
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Final
 
 from growdesk.domain.errors import InputError
@@ -99,6 +99,8 @@ _CANONICAL: Final = {name.lower(): name for name in (*ELEMENTS, *OXIDES)} | _WOR
 _TOKEN: Final = re.compile(r"([A-Z][a-z]?)|(\()|(\))|([0-9]+)")
 _PART: Final = re.compile(r"([0-9]{0,3})(.+)")
 _LONGEST_FORMULA: Final = 60
+_COUNTS_KEPT: Final = 512
+"""So many formulas are not taken apart again: all salts, for each jug of a day."""
 
 
 def canonical_nutrient(name: str) -> str | None:
@@ -114,6 +116,11 @@ def counts(formula: str, field: str = "formula") -> dict[str, int]:
 
     A hydrate's dot may be typed as ``.``, ``·``, ``•`` or ``*``.
     """
+    return dict(_counted(formula, field))
+
+
+@lru_cache(_COUNTS_KEPT)
+def _counted(formula: str, field: str) -> Mapping[str, int]:
     text = "".join(formula[: _LONGEST_FORMULA + 1].split())
     if not text or len(text) > _LONGEST_FORMULA:
         raise _unreadable(formula, field)

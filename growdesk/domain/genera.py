@@ -110,16 +110,17 @@ def parse_genera(names: str, made: str, unsure: str) -> Genera:
     """
     by_name: dict[str, Genus] = {}
     species: set[str] = set()
-    for _place, row in _rows(names, "genera.csv", "name,abbreviations,kind,source"):
+    for _number, row in _rows(names, "genera.csv", "name,abbreviations,kind,source"):
         name = row["name"]
         if " " in name and name[0].isupper():
             species.add(folded(name))
         elif name[0].isupper():
             short = _listed(row["abbreviations"])
             by_name[folded(name)] = Genus(name, short, row["source"])
-    for place, row in _rows(made, "genera_made.csv", "name,parents,now,source"):
+    for number, row in _rows(made, "genera_made.csv", "name,parents,now,source"):
         genus = by_name.get(folded(row["name"]))
         if genus is None:
+            place = _place("genera_made.csv", number)
             raise InputError(f"{place}, name", row["name"], tr("is not in genera.csv"))
         by_name[folded(row["name"])] = replace(
             genus, parents=_listed(row["parents"]), now=row["now"]
@@ -129,7 +130,7 @@ def parse_genera(names: str, made: str, unsure: str) -> Genera:
     }
     several = {
         key_of(row["abbreviation"]): _listed(row["genera"])
-        for _place, row in _rows(
+        for _number, row in _rows(
             unsure, "genera_unsure.csv", "abbreviation,genera,source"
         )
     }
@@ -140,17 +141,22 @@ def _listed(text: str) -> tuple[str, ...]:
     return tuple(item.strip() for item in text.split(";") if item.strip())
 
 
-def _rows(text: str, table: str, columns: str) -> Iterator[tuple[str, dict[str, str]]]:
-    reader = csv.DictReader(io.StringIO(text))
-    header = ",".join(reader.fieldnames or ())
-    if header != columns:
+def _rows(text: str, table: str, columns: str) -> Iterator[tuple[int, dict[str, str]]]:
+    """Give each row with its number in the file; the last cell is its source."""
+    reader = csv.reader(io.StringIO(text))
+    header = next(reader, [])
+    if ",".join(header) != columns:
         raise InputError(
-            tr("{table}, header").format(table=table), header, tr("does not fit")
+            tr("{table}, header").format(table=table),
+            ",".join(header),
+            tr("does not fit"),
         )
-    for number, row in enumerate(reader, start=2):
-        place = tr("{table}, row {number}").format(table=table, number=number)
-        if None in row or None in row.values() or not row["source"].strip():
-            raise InputError(
-                place, ", ".join(filter(None, row.values())), tr("is short")
-            )
-        yield place, row
+    for number, cells in enumerate(filter(None, reader), start=2):
+        if len(cells) != len(header) or not cells[-1].strip():
+            place, told = _place(table, number), ", ".join(filter(None, cells))
+            raise InputError(place, told, tr("is short"))
+        yield number, dict(zip(header, cells, strict=True))
+
+
+def _place(table: str, number: int) -> str:
+    return tr("{table}, row {number}").format(table=table, number=number)

@@ -4,8 +4,8 @@
 
 BEGAN is the moment the process was begun, by ``time.perf_counter`` of who did. With
 ``scroll`` the collection's table is gone through and plants are shown at the end.
-One line of JSON: seconds to a painted list that takes keys, the modules and widgets at
-the paint, and megabytes held at the end.
+One line of JSON: seconds to a painted list that takes keys, the modules, widgets and
+statements at the paint, and megabytes held at the end.
 """
 
 from __future__ import annotations
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 
 FOLDER, DAY, BEGAN = sys.argv[1], date.fromisoformat(sys.argv[2]), float(sys.argv[3])
 TOLD: dict[str, Any] = {}
+STATEMENTS: list[int] = []
 
 
 def main() -> int:
@@ -37,8 +38,11 @@ def main() -> int:
 
     def watched() -> Callable[[Path, bool], int]:
         run_window = load()
+        from sqlalchemy import Engine, event  # noqa: PLC0415 -- is there by now
+
         from growdesk.ui.standing import Standing  # noqa: PLC0415 -- as late as ours
 
+        event.listen(Engine, "before_cursor_execute", _count)
         show = Standing.show
 
         def shown(self: Standing, collection: Any) -> Window:
@@ -56,6 +60,10 @@ def main() -> int:
     return code
 
 
+def _count(*_of: object) -> None:
+    STATEMENTS.append(1)
+
+
 def _day(self: clock.SystemClock) -> date:  # noqa: ARG001 -- as the clock is asked
     return DAY
 
@@ -70,6 +78,7 @@ def _watch(window: Window) -> None:
             is_there = window.day_list.model.rowCount() > 0
             if event.type() == QEvent.Type.Paint and is_there and not TOLD:
                 TOLD["modules"] = sorted(sys.modules)
+                TOLD["statements"] = len(STATEMENTS)
                 TOLD["widgets"] = len(window.findChildren(QWidget))
                 QTimer.singleShot(0, self, self.stand)
             return False

@@ -28,6 +28,7 @@ from growdesk.services import log_file, trail
 from growdesk.services.hard_ends import HardEnd
 from growdesk.services.values import PlaceDraft
 from growdesk.ui import faults
+from growdesk.ui.dialogs import fault
 from growdesk.ui.dialogs.fault import FaultDialog
 from growdesk.ui.dialogs.look import LookDialog
 from growdesk.ui.dialogs.report import ReportDialog
@@ -427,7 +428,7 @@ def test_it_closes_the_program_where_asked(qtbot: QtBot, window: Window) -> None
 def test_a_dialog_that_fails_itself_leaves_the_line(
     qtbot: QtBot, window: Window, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(faults, "FaultDialog", fail)
+    monkeypatch.setattr(fault, "FaultDialog", fail)
     with catching(window):
         QTimer.singleShot(0, window, fail)
         qtbot.waitUntil(lambda: status(window) == BUG_LINE)
