@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 import random
 import time
+from functools import reduce
 from itertools import combinations, pairwise
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -126,6 +128,76 @@ def test_as_good_as_trying_pairs_at_real_strengths(seed: int) -> None:
     least = min(
         best_cost(plants, pair, in_band=False)
         for pair in combinations(range(20, 221), 2)
+    )
+    assert cost(plan, plants) == pytest.approx(least, abs=1e-9)
+
+
+def by_trying_all(
+    plants: list[Serving], count: int, whole: range, *, in_band: bool
+) -> float:
+    """Give the least cost of so many whole strengths, over every choice of them."""
+    costs = np.array(
+        [
+            [
+                abs(strength / plant.strength_ppm_n - 1) * (plant.volume_l or 0)
+                if accepts(plant, strength, in_band=in_band)
+                else np.inf
+                for strength in whole
+            ]
+            for plant in plants
+        ]
+    )
+    # one axis for each jug; who is poured from the dearer jug changes nothing
+    served = [costs.reshape(len(costs), *_axis(jug, count)) for jug in range(count)]
+    return float(reduce(np.minimum, served).sum(axis=0).min())
+
+
+def _axis(jug: int, count: int) -> list[int]:
+    return [-1 if jug == axis else 1 for axis in range(count)]
+
+
+def spread(seed: int, size: int, recipes: int = 1) -> list[Serving]:
+    """Give plants whose wishes lie so far apart that it takes three jugs and more."""
+    dice = random.Random(seed)  # noqa: S311 -- a fixed seed for a test
+    plants = []
+    for number in range(size):
+        wish = dice.uniform(5, 20)
+        ceiling = max(wish, dice.choice([9.0, 14.0, 400.0]))
+        litres = dice.choice([0.2, 0.5, 2.0])
+        recipe = number % recipes or None
+        plants.append(Serving(f"P{number}", wish, ceiling, litres, recipe=recipe))
+    return plants
+
+
+_WHOLE = range(3, 23)
+"""From below the weakest wish's band to above the strongest one's."""
+
+
+@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("jugs", [3, 4])
+def test_as_good_as_trying_threes_and_fours(seed: int, jugs: int) -> None:
+    plants = spread(seed, 16)
+    plan = plan_batches(plants, jugs=jugs)
+    in_band = plan.fewest <= jugs
+    count = plan.fewest if in_band else jugs
+    least = by_trying_all(plants, count, _WHOLE, in_band=in_band)
+    assert cost(plan, plants) == pytest.approx(least, abs=1e-9)
+    assert in_band == (by_trying_all(plants, jugs, _WHOLE, in_band=True) < math.inf)
+
+
+@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("jugs", [3, 4])
+def test_jugs_are_shared_among_recipes_as_well_as_can_be(seed: int, jugs: int) -> None:
+    plants = spread(seed, 14, recipes=2)
+    plan = plan_batches(plants, jugs=jugs)
+    assert plan.fewest > jugs, "else there is nothing to share out"
+    one, other = (
+        [plant for plant in plants if plant.recipe is recipe] for recipe in (None, 1)
+    )
+    least = min(
+        by_trying_all(one, first, _WHOLE, in_band=False)
+        + by_trying_all(other, jugs - first, _WHOLE, in_band=False)
+        for first in range(1, jugs)
     )
     assert cost(plan, plants) == pytest.approx(least, abs=1e-9)
 
