@@ -24,6 +24,7 @@ from growdesk.ui import field_words, rule_words, sizes
 from growdesk.ui.dialogs import rule_editors
 from growdesk.ui.dialogs.base import FormDialog
 from growdesk.ui.dialogs.rule_finding import RuleFinding
+from growdesk.ui.widgets import focus
 from growdesk.ui.widgets.form import beside
 from growdesk.ui.widgets.parts import frame, label, link, short_label
 
@@ -71,6 +72,7 @@ class SettingsDialog(FormDialog):
         self._unsaid = unsaid
         self._asked: House | None = None
         self._back: dict[str, QPushButton] = {}
+        self._cells: dict[str, tuple[QWidget, QHBoxLayout]] = {}
         self._pause = QTimer(self)
         self._pause.setSingleShot(True)
         self._pause.setInterval(_PAUSE_MS)
@@ -177,7 +179,9 @@ class SettingsDialog(FormDialog):
             )
         except InputError:
             is_default = False
-        self._back[key].setVisible(not is_default and setting.source != tr(YOURS))
+        differs = not is_default and setting.source != tr(YOURS)
+        if differs or key in self._back:
+            self._way_back(key).setVisible(differs)
         self._pause.start()
 
     def _ask(self) -> None:
@@ -227,10 +231,6 @@ class SettingsDialog(FormDialog):
     def _add(self, setting: Setting) -> None:
         key = setting.key
         editor = rule_editors.editor_of(setting, partial(self._changed, key))
-        back = link(tr("Back to default"), partial(self._go_back, key))
-        back.setToolTip(rule_words.value(setting, setting.default))
-        back.setAccessibleName(f"{setting.title}: {rule_words.back(setting)}")
-        self._back[key] = back
         cell = QWidget()
         row = QHBoxLayout(cell)
         row.setContentsMargins(0, 0, 0, 0)
@@ -238,13 +238,26 @@ class SettingsDialog(FormDialog):
         if setting.unit:
             row.addWidget(short_label(unit_shown(setting.unit), tone="muted"))
         row.addStretch(1)
-        row.addWidget(back)
+        self._cells[key] = cell, row
         self.form.add(key, setting.title, editor, cell)
         self.form.note(setting.text, tone="")
         source = self.form.note(rule_words.default(setting))
         source.setContentsMargins(0, 0, 0, _BETWEEN_PX)
         rule_editors.put(setting, editor, getattr(self._house, key))
         self._changed(key)
+
+    def _way_back(self, key: str) -> QPushButton:
+        """Give what leads back to a rule's default, made when it first differs."""
+        if key not in self._back:
+            setting = self._declared[key]
+            back = link(tr("Back to default"), partial(self._go_back, key))
+            back.setToolTip(rule_words.value(setting, setting.default))
+            back.setAccessibleName(f"{setting.title}: {rule_words.back(setting)}")
+            cell, row = self._cells[key]
+            row.addWidget(back)
+            focus.chain(focus.stops(cell))
+            self._back[key] = back
+        return self._back[key]
 
     def _go_back(self, key: str) -> None:
         setting = self._declared[key]

@@ -27,6 +27,8 @@ from growdesk.ui.widgets.parts import label
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
+    _Spot = tuple[int, int, int, int]
+
 
 class Form(QWidget):
     """Rows of a label, an editor, and an error line that shows only when needed."""
@@ -39,6 +41,7 @@ class Form(QWidget):
         self._grid.setVerticalSpacing(6)
         self._grid.setColumnStretch(1, 1)
         self._errors: dict[str, QLabel] = {}
+        self._error_spots: dict[str, _Spot] = {}
         self._parts: dict[str, list[QWidget]] = {}
         self._editors: dict[str, QWidget] = {}
         self._general = label("", tone="wrong")
@@ -59,15 +62,12 @@ class Form(QWidget):
         name.setContentsMargins(0, 6, 0, 0)
         if not editor.accessibleName():
             editor.setAccessibleName(unmarked(title))
-        error = label("", tone="wrong")
-        error.hide()
         row = self._next_row
         self._grid.addWidget(name, row, 0)
         self._grid.addWidget(cell or editor, row, 1)
-        self._grid.addWidget(error, row + 1, 1)
+        self._error_spots[field] = row + 1, 1, 1, 1
         self._next_row += 2
         self._parts[field] = [name, cell or editor]
-        self._errors[field] = error
         self._editors[field] = editor
 
     def line(self, field: str, title: str, hint: str = "") -> QLineEdit:
@@ -118,8 +118,9 @@ class Form(QWidget):
         """Show a field with its label, notes and error, or take it out of sight."""
         for part in self._parts[field]:
             part.setVisible(shown)
-        error = self._errors[field]
-        error.setVisible(shown and bool(error.text()))
+        error = self._errors.get(field)
+        if error is not None:
+            error.setVisible(shown and bool(error.text()))
 
     def keep_narrow(self, most_px: int) -> None:
         """Let no editor grow wider than this; what room is left stays empty."""
@@ -190,9 +191,15 @@ class Form(QWidget):
         near = [key for key in self._editors if asked.startswith(key) or key in asked]
         return max(near, key=len, default="")
 
+    def _error_of(self, field: str) -> QLabel:
+        """Give the error line of a field, made when the first error is told."""
+        if field not in self._errors:
+            self._errors[field] = error = label("", tone="wrong")
+            self._grid.addWidget(error, *self._error_spots[field])
+        return self._errors[field]
+
     def _mark(self, field: str, text: str) -> None:
-        editor = self._editors[field]
-        error = self._errors[field]
+        editor, error = self._editors[field], self._error_of(field)
         error.setText(text)
         error.setVisible(bool(text))
         editor.setAccessibleDescription(text)

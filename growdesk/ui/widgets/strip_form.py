@@ -8,7 +8,6 @@ from typing_extensions import override
 
 from growdesk.ui.tips import unmarked
 from growdesk.ui.widgets.form import Form
-from growdesk.ui.widgets.parts import label
 
 _LABELS, _EDITORS, _ERRORS = range(3)
 _PAD_PX = 22
@@ -36,15 +35,12 @@ class StripForm(Form):
         if isinstance(editor, QLineEdit):
             hint = editor.fontMetrics().horizontalAdvance(editor.placeholderText())
             editor.setMinimumWidth(hint + _PAD_PX)
-        error = label("", tone="wrong")
-        error.hide()
         self._grid.addWidget(name, _LABELS, column)
         self._grid.addWidget(cell or editor, _EDITORS, column)
-        self._grid.addWidget(error, self._next_row, 0, 1, -1)
+        self._error_spots[field] = self._next_row, 0, 1, -1
         self._grid.setColumnStretch(column, 1)
         self._next_row += 1
         self._parts[field] = [name, cell or editor]
-        self._errors[field] = error
         self._editors[field] = editor
 
     @override
