@@ -9,11 +9,11 @@ import pytest
 from msgspec.structs import replace
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLabel, QLineEdit
+from PySide6.QtWidgets import QApplication, QLabel, QLineEdit
 
-from growdesk.domain.night import Expected
+from growdesk.domain.night import Expected, Shelter, Threat
 from growdesk.services.bench_values import BenchDraft
-from growdesk.services.nights import NightPlace, NightView
+from growdesk.services.nights import NightMove, NightPlace, NightView
 from growdesk.services.values import PlaceDraft
 from growdesk.ui.dialogs.night import ALL_WELL, NO_PLACE, NOTHING_TYPED, NightDialog
 from growdesk.ui.dialogs.rain import NOWHERE, RainDialog
@@ -157,6 +157,35 @@ def test_a_frost_last_read_has_a_minus_sign(qtbot: QtBot) -> None:
     qtbot.addWidget(dialog)
     said = [each.text() for each in dialog.findChildren(QLabel)]
     assert "1 plant; last read −0.2 °C, today" in said
+
+
+def test_many_plants_to_move_are_named_as_they_are_scrolled_to(qtbot: QtBot) -> None:
+    on, cold = date(2026, 11, 25), Expected(-3.0, None)
+    place = NightPlace(1, "Yard", True, 150, cold, None, None)
+    moves = tuple(
+        NightMove(
+            *(number, f"A{number}", "Cattleya", "Yard", "", Threat.COLD),
+            *(Shelter.ELSEWHERE, 3.0, "Take these inside:", "It wants 5 °C."),
+        )
+        for number in range(150)
+    )
+    dialog = NightDialog(None, NightView(on, (place,), moves, "Fleece helps."))
+    qtbot.addWidget(dialog)
+    dialog.show()
+    QApplication.processEvents()
+    assert 30 <= len(dialog.texts()) <= 90
+    bar = dialog.area.verticalScrollBar()
+    for _ in range(8):
+        bar.setValue(bar.maximum())
+        QApplication.processEvents()
+    assert dialog.texts() == [
+        "Take these inside:",
+        *(f"A{number} Cattleya (Yard). It wants 5 °C." for number in range(150)),
+        "Fleece helps.",
+    ]
+    dialog.show_view(NightView(on, (place,), (), ""))
+    assert dialog.texts() == [ALL_WELL]
+    dialog.reject()
 
 
 def test_a_place_called_with_signs_of_markup_is_shown_as_typed(

@@ -6,7 +6,7 @@ below follows what is typed.
 
 from __future__ import annotations
 
-from itertools import groupby
+from itertools import groupby, islice
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
@@ -22,6 +22,7 @@ from growdesk.ui.widgets.low_high import LowHigh
 from growdesk.ui.widgets.parts import Page, clear, label
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from datetime import date
 
     from PySide6.QtWidgets import QWidget
@@ -36,10 +37,14 @@ NOTHING_TYPED = mark(
     "place itself. Empty places are not reckoned with."
 )
 ALL_WELL = mark("Every plant may stay where it is.")
+_AT_ONCE = 30
 
 
 class NightDialog(FormDialog):
-    """The night that begins on a day, and the day itself."""
+    """The night that begins on a day, and the day itself.
+
+    Lines of plants to move are made as they are scrolled to.
+    """
 
     asked = Signal(object)
 
@@ -50,6 +55,7 @@ class NightDialog(FormDialog):
         super().__init__(parent, title, tr("Keep what is expected"))
         self._on = view.on
         self._rows: dict[int, LowHigh] = {}
+        self._waiting: Iterator[tuple[str, str]] = iter(())
         for place in view.places:
             row = LowHigh(place.name, place.expected, _beside(place, view.on))
             shown = place.name.replace("&", "&&")
@@ -68,6 +74,8 @@ class NightDialog(FormDialog):
         self.save_button.setEnabled(bool(view.places))
         sizes.least_wide(self, 620)
         self.begin()
+        self.area.verticalScrollBar().valueChanged.connect(self._put_more)
+        self.area.verticalScrollBar().rangeChanged.connect(self._put_more)
         self.show_view(view)
         if self._rows:
             next(iter(self._rows.values())).low.setFocus()
@@ -81,22 +89,31 @@ class NightDialog(FormDialog):
     def show_view(self, view: NightView) -> None:
         """Name the plants to move, by what is to be done with them."""
         clear(self._lines)
+        self._waiting = self._said(view)
+        self._put_more()
+
+    def _said(self, view: NightView) -> Iterator[tuple[str, str]]:
+        """Give all lines, each with its tone."""
         if not self._rows:
-            self._put(tr(NO_PLACE))
-            return
-        if not any(any(each.held()) for each in self._rows.values()):
-            self._put(tr(NOTHING_TYPED), "muted")
-            return
-        if not view.moves:
-            self._put(tr(ALL_WELL))
-            return
-        ordered = sorted(view.moves, key=lambda move: (move.threat, move.shelter))
-        for do, moves in groupby(ordered, key=lambda move: move.do):
-            self._put(do, "head")
-            for move in moves:
-                self._put(_line(move))
-        if view.advice:
-            self._put(view.advice, "muted")
+            yield tr(NO_PLACE), ""
+        elif not any(any(each.held()) for each in self._rows.values()):
+            yield tr(NOTHING_TYPED), "muted"
+        elif not view.moves:
+            yield tr(ALL_WELL), ""
+        else:
+            ordered = sorted(view.moves, key=lambda move: (move.threat, move.shelter))
+            for do, moves in groupby(ordered, key=lambda move: move.do):
+                yield do, "head"
+                yield from ((_line(move), "") for move in moves)
+            if view.advice:
+                yield view.advice, "muted"
+
+    def _put_more(self, *_scrolled: int) -> None:
+        """Make more lines where the last are near to sight; a night can move many."""
+        bar = self.area.verticalScrollBar()
+        if bar.value() + bar.pageStep() >= bar.maximum():
+            for text, tone in islice(self._waiting, _AT_ONCE):
+                self._put(text, tone)
 
     @override
     def draft(self) -> dict[int, Expected]:
@@ -120,6 +137,7 @@ class NightDialog(FormDialog):
         try:
             self.asked.emit(self.draft())
         except GrowdeskError:
+            self._waiting = iter(())
             clear(self._lines)
 
     def _put(self, text: str, tone: str = "") -> None:
