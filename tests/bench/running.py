@@ -1,6 +1,7 @@
 """Run a bar: both sides in turn, again and again; nothing else in between.
 
-At least seven times; three where one takes seconds, so that all take minutes.
+At least seven times; three where one takes seconds, so that all take minutes, and once
+where one takes half a minute, without one that warms up.
 """
 
 from __future__ import annotations
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
 
 _LONG_S = 2.0
 _LONG_RUNS = 3
+_ONCE_S = 30.0
 
 
 def take(bar: Bar, ground: Ground) -> Taken:
@@ -39,11 +41,14 @@ def take(bar: Bar, ground: Ground) -> Taken:
                 began = time.perf_counter()
                 spent = _timed(side)
                 longest = max(longest, time.perf_counter() - began)
-                if run >= 0:
-                    taken[number].append(spent)
+                taken[number].append(spent)
             run += 1
-            if longest > _LONG_S:
+            if longest > _ONCE_S:
+                runs = 0
+            elif longest > _LONG_S:
                 runs = min(bar.runs, _LONG_RUNS)
+            if not run and runs:
+                taken = [[] for _ in sides]
             load = max(load, os.getloadavg()[0] if hasattr(os, "getloadavg") else 0.0)
     finally:
         if pair.close is not None:
