@@ -23,7 +23,7 @@ FIRST_YEAR = 1900
 
 def text(field: str, value: str, most: int = LONG_TEXT) -> str:
     """Give a text trimmed; refuse one that is too long or holds control characters."""
-    return read_text(field, value, most)
+    return value if value == "" else read_text(field, value, most)
 
 
 def needed_text(field: str, value: str, hint: str, most: int = SHORT_TEXT) -> str:

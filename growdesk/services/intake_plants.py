@@ -30,7 +30,7 @@ Row = dict[str, Any]
 Bench = tuple[str, str]
 """A place and a bench in it, both folded."""
 _FIRST_NEW = -1
-_REFERS = {"place", "bench_name", "parent"}
+_NOT_AS_GIVEN = frozenset({"place", "bench_name", "parent", "bench"})
 
 
 class Wanted(Struct, frozen=True):
@@ -111,9 +111,7 @@ class PlantTaking:
         before = _NEW if there is None else there
         place, bench = self._stand(given, before)
         parent = given.get("parent", "").casefold()
-        own = {
-            key: value for key, value in given.items() if key not in {*_REFERS, "bench"}
-        }
+        own = {key: each for key, each in given.items() if key not in _NOT_AS_GIVEN}
         base = {**before, **own, "bench": given.get("bench", before["bench"])}
         if parent:
             base["parent_id"] = _FIRST_NEW

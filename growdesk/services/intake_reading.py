@@ -5,8 +5,6 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
-from msgspec import Struct, field
-
 from growdesk.domain.errors import InputError, shortened
 from growdesk.domain.speech import Phrases, plain, tr
 from growdesk.services import intake_cells
@@ -24,23 +22,26 @@ _KNOWN = 20_000
 """Texts of a column that are remembered at once."""
 
 
-class _Column(Struct):
-    """A column that is read, each text of it once: most cells of a table repeat."""
+class _Known(dict[str, object]):
+    """The values of a column by their texts, each read once: most cells repeat.
 
-    key: str
-    read: Callable[[str], object]
-    known: dict[str, object] = field(default_factory=dict)
+    Of one that cannot be read it is the error.
+    """
 
-    def value(self, text: str) -> object:
-        """Give the value of a cell, or the error of one that cannot be read."""
-        if text not in self.known:
-            if len(self.known) == _KNOWN:
-                self.known.clear()
-            try:
-                self.known[text] = self.read(text)
-            except InputError as error:
-                self.known[text] = error
-        return self.known[text]
+    def __init__(self, read: Callable[[str], object]) -> None:
+        super().__init__()
+        self._read = read
+
+    def __missing__(self, text: str) -> object:
+        """Read a text that was not met yet."""
+        if len(self) == _KNOWN:
+            self.clear()
+        try:
+            found = self._read(text)
+        except InputError as error:
+            found = error
+        self[text] = found
+        return found
 
 
 class Rows:
@@ -49,13 +50,13 @@ class Rows:
     def __init__(self, survey: Survey, choices: Choices) -> None:
         self._survey = survey
         self.bad: list[BadRow] = []
-        self._columns: list[tuple[int, _Column]] = []
+        self._columns: list[tuple[int, str, _Known]] = []
         fields = FIELDS[choices.sort]
         pairs = zip(survey.columns, choices.keys, strict=True)
         for at, (column, key) in enumerate(pairs):
             if key:
                 read = intake_cells.reader(column, fields[key], choices)
-                self._columns.append((at, _Column(fields[key].key, read)))
+                self._columns.append((at, fields[key].key, _Known(read)))
 
     def read(self) -> Iterator[tuple[int, Given]]:
         """Give the values of each row that can be read; an empty cell gives none."""
@@ -72,15 +73,15 @@ class Rows:
 
     def _row(self, number: int, cells: Sequence[str]) -> Given | None:
         given: Given = {}
-        for at, column in self._columns:
+        for at, key, known in self._columns:
             text = cells[at] if at < len(cells) else ""
             if not text:
                 continue
-            value = column.value(text)
+            value = known[text]
             if isinstance(value, InputError):
                 self.refuse(number, value)
                 return None
-            given[column.key] = value
+            given[key] = value
         return given
 
     def refuse(self, number: int, error: InputError) -> None:

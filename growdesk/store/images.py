@@ -37,10 +37,10 @@ def absent(column: Column[Any]) -> object:
 def whole(table: Table, values: Mapping[str, Any]) -> Values:
     """Give the values of all columns, those that are not given as absent."""
     ours, later = _left_out(table)
-    unknown = values.keys() - ours.keys() - later
-    if unknown:
+    filled = {**ours, **values}
+    if len(filled) > len(ours) and (unknown := filled.keys() - ours.keys() - later):
         raise KeyError(f"{table.name} has no column {sorted(unknown)}")
-    return {**ours, **values}
+    return filled
 
 
 @lru_cache(128)
@@ -82,11 +82,13 @@ def unpacked(table: Table, row_id: int, before: str | None, after: str | None) -
 
 def _kept(table: Table, image: Values) -> Values:
     ours, later = _left_out(table)
-    return {
+    kept = {
         name: value
         for name, value in image.items()
-        if name != "id" and (name in later or value != ours[name])
+        if (later and name in later) or value != ours[name]
     }
+    kept.pop("id", None)
+    return kept
 
 
 def _filled(table: Table, row_id: int, image: Values | None) -> Values | None:

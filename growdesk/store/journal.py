@@ -14,7 +14,7 @@ from sqlalchemy import delete, exists, func, insert, select, update
 from growdesk.store.digests import digest_of
 from growdesk.store.images import packed, whole
 from growdesk.store.later import table_of
-from growdesk.store.rows import lots, row_of, rows_of, update_all
+from growdesk.store.rows import insert_all, lots, row_of, rows_of, update_all
 from growdesk.store.schema import ActionRow, ChangeRow
 
 if TYPE_CHECKING:
@@ -92,7 +92,7 @@ class Writing(Struct):
             whole(table, {**values, "id": number})
             for number, values in enumerate(rows, first)
         ]
-        self.session.execute(insert(table), filled)
+        insert_all(self.session, table, filled)
         self.changes.extend(
             Change(table.name, values["id"], None, values) for values in filled
         )
@@ -221,8 +221,9 @@ def _keep(
     session.execute(insert(ActionRow), [{**action, "digest": sealed}])
     names = ("table_name", "row_id", "before", "after")
     if rows:
-        session.execute(
-            insert(ChangeRow),
+        insert_all(
+            session,
+            ChangeRow.__table__,
             [
                 {"id": of, "action_id": number, **dict(zip(names, row, strict=True))}
                 for of, row in enumerate(rows, (change_id or 0) + 1)

@@ -195,7 +195,7 @@ BARS = (
         "intake-looks",
         "Import of ten looks a plant, checked",
         EXECUTEMANY,
-        Limit.times(4),
+        Limit.times(3),
         looks,
         (1_000, 10_000),
         grows=True,
