@@ -49,10 +49,8 @@ def run(arguments: Namespace, desk: Desk) -> None:
 
 
 def _say_clock(desk: Desk) -> None:
-    from growdesk.services.clock_doubt import clock_doubt  # noqa: PLC0415 -- ditto
-
     with desk.reading(desk.today) as collection:
-        doubt = clock_doubt(collection.ledger)
+        doubt = collection.clock_doubt.line()
     if doubt:
         output.say(doubt)
 

@@ -1,46 +1,103 @@
-"""Whether the machine's clock can be right: today may not lie before the last entry."""
+"""Whether the machine's clock can be right: today may not lie before the last entry.
+
+It is asked after every write. No index has looks by their day, so what was found of
+them is remembered; of what was written since only the plants it is of are asked.
+"""
 
 from __future__ import annotations
 
 from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
+from msgspec import Struct
 from sqlalchemy import func, select
 
 from growdesk.domain.day_words import dated_text
 from growdesk.domain.speech import tr
-from growdesk.store.schema import ActionRow, CareRow, LookRow
+from growdesk.services.touched import touched_since
+from growdesk.store.schema import ActionRow, CareRow, LookRow, PlantRow
+from growdesk.store.states import state
 
 if TYPE_CHECKING:
     from growdesk.services.ledger import Ledger
+    from growdesk.store.session import Session
+    from growdesk.store.states import State
 
-
-def clock_doubt(ledger: Ledger) -> str:
-    """Say that today is before the last entry, and what to do; else nothing.
-
-    The last entry is the one written last, or dated last among looks and care.
-    """
-    today = ledger.today()
-    written = (
-        select(ActionRow.at_s)
-        .where(ActionRow.undone.is_(False))
-        .order_by(ActionRow.id.desc())
-        .limit(1)
+_WRITTEN = (
+    select(ActionRow.at_s)
+    .where(ActionRow.undone.is_(False))
+    .order_by(ActionRow.id.desc())
+    .limit(1)
+)
+_CARE = select(func.max(CareRow.day))
+_LOOK = select(
+    func.max(
+        select(func.max(LookRow.day))
+        .where(LookRow.plant_id == PlantRow.id)
+        .correlate(PlantRow)
         .scalar_subquery()
     )
-    look = select(func.max(LookRow.day)).scalar_subquery()
-    care = select(func.max(CareRow.day)).scalar_subquery()
-    with ledger.reading() as session:
-        at_s, *days = session.execute(select(written, look, care)).one()
-    known = [day for day in (_local_day(at_s), *days) if day is not None]
-    last = max(known, default=today)
-    if last <= today:
-        return ""
-    return tr(
-        "Today is {today} by this computer, and that is before your last entry, of"
-        " {last}. Set the computer's clock where it is wrong; where it is right, the"
-        " entry has a wrong day."
-    ).format(today=dated_text(today), last=dated_text(last))
+).select_from(PlantRow)
+"""The day of the newest look, each plant's own sought by its index."""
+
+
+class _Looks(Struct, frozen=True):
+    """A state of the collection, and a day that no look is after."""
+
+    state: State
+    none_after: date
+
+
+class ClockDoubt:
+    """Doubts the clock of the machine that one collection is open on."""
+
+    def __init__(self, ledger: Ledger) -> None:
+        self._ledger = ledger
+        self._looks: _Looks | None = None
+
+    def line(self) -> str:
+        """Say that today is before the last entry, and what to do; else nothing.
+
+        The last entry is the one written last, or dated last among looks and care.
+        """
+        today = self._ledger.today()
+        with self._ledger.reading() as session:
+            asked = select(_WRITTEN.scalar_subquery(), _CARE.scalar_subquery())
+            at_s, care = session.execute(asked).one()
+            look = self._look_to_come(session, today)
+        last = max(day for day in (_local_day(at_s), care, look, today) if day)
+        if last == today:
+            return ""
+        return tr(
+            "Today is {today} by this computer, and that is before your last entry, of"
+            " {last}. Set the computer's clock where it is wrong; where it is right,"
+            " the entry has a wrong day."
+        ).format(today=dated_text(today), last=dated_text(last))
+
+    def _look_to_come(self, session: Session, today: date) -> date | None:
+        """Give the day of the newest look where it is after today."""
+        now = state(session)
+        plants = self._looked_at(session, now, today)
+        asked = _LOOK if plants is None else _LOOK.where(PlantRow.id.in_(plants))
+        newest = None if plants == frozenset() else session.scalar(asked)
+        self._looks = _Looks(now, today)
+        if newest is None or newest <= today:
+            return None
+        self._looks = None
+        return newest
+
+    def _looked_at(
+        self, session: Session, now: State, today: date
+    ) -> frozenset[int] | None:
+        """Give the plants of which looks were written since; None of maybe all."""
+        kept = self._looks
+        if kept is None or kept.none_after > today:
+            return None
+        touched = touched_since(session, kept.state, now)
+        if touched is None:
+            return None
+        is_looked = LookRow.__tablename__ in touched.tables
+        return touched.plants if is_looked else frozenset()
 
 
 def _local_day(at_s: int | None) -> date | None:

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from growdesk.services.care import Care
     from growdesk.services.charts import Charts
     from growdesk.services.clock import Clock
+    from growdesk.services.clock_doubt import ClockDoubt
     from growdesk.services.hindsight import Hindsight
     from growdesk.services.history import History
     from growdesk.services.kind_book import Kinds
@@ -180,6 +181,13 @@ class Collection:
     def day(self) -> WateringDay:
         """Give the watering day."""
         return WateringDay(self.ledger)
+
+    @cached_property
+    def clock_doubt(self) -> ClockDoubt:
+        """Give what doubts this machine's clock."""
+        from growdesk.services.clock_doubt import ClockDoubt  # noqa: PLC0415 -- when asked
+
+        return ClockDoubt(self.ledger)
 
     @cached_property
     def looks(self) -> Looks:

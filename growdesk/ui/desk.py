@@ -16,7 +16,6 @@ from PySide6.QtCore import QObject, QTimer, Signal
 
 from growdesk.domain.errors import GrowdeskError, LookOnlyError
 from growdesk.domain.speech import tr
-from growdesk.services.clock_doubt import clock_doubt
 from growdesk.services.values import Changed, DayBegun
 from growdesk.ui.charts import asking
 from growdesk.ui.field_words import plain_line
@@ -301,5 +300,5 @@ def _read_day(
             collection.mixing.tins(),
             collection.waters.all(),
             collection.recipes.all(),
-            clock_doubt(collection.ledger),
+            collection.clock_doubt.line(),
         )

@@ -11,9 +11,8 @@ import pytest
 from sqlalchemy import select, update
 
 from growdesk.app import main
-from growdesk.domain.facts import CareKind, Flowering, Look
+from growdesk.domain.facts import CareKind, Flowering, Look, RootTips
 from growdesk.services import backups, daily_backup
-from growdesk.services.clock_doubt import clock_doubt
 from growdesk.services.collection import Collection
 from growdesk.services.history_values import PastAsk
 from growdesk.services.values import PlantDraft
@@ -116,14 +115,14 @@ def test_a_day_before_the_last_entry_is_told(
 ) -> None:
     clock.at = NOON
     plant(kept, "B1")
-    assert clock_doubt(kept.ledger) == ""
+    assert kept.clock_doubt.line() == ""
     clock.at = NOON - timedelta(days=1)
-    assert clock_doubt(kept.ledger).startswith(
+    assert kept.clock_doubt.line().startswith(
         "Today is 19 May 2026 by this computer, and that is before your last entry, of"
         " 20 May 2026."
     )
     kept.history.undo()
-    assert clock_doubt(kept.ledger) == ""
+    assert kept.clock_doubt.line() == ""
 
 
 def test_an_entry_dated_to_come_is_told_until_it_is_set_right(
@@ -134,17 +133,37 @@ def test_an_entry_dated_to_come_is_told_until_it_is_set_right(
     kept.day.give([one], clock.today(), CareKind.CLEAR_WATER, None)
     clock.at = NOON
     plant(kept, "B1")
-    assert "of 20 May 2028" in clock_doubt(kept.ledger)
+    assert "of 20 May 2028" in kept.clock_doubt.line()
     with kept.ledger.reading() as session:
         (care_id,) = session.scalars(select(CareRow.id))
     kept.care.remove([care_id])
-    assert clock_doubt(kept.ledger) == ""
+    assert kept.clock_doubt.line() == ""
+
+
+def test_a_look_dated_to_come_is_told_however_often_it_was_asked_before(
+    kept: Collection, clock: WallClock
+) -> None:
+    clock.at = NOON + _TWO_YEARS
+    one, other = (plant(kept, tag) for tag in ("B1", "B2"))
+    asked = [kept.clock_doubt.line()]
+    running = RootTips.RUNNING
+    (look_id,) = kept.looks.record(one, Look(clock.today(), root_tips=running)).ids
+    asked.append(kept.clock_doubt.line())
+    clock.at = NOON
+    kept.looks.record(other, Look(clock.today(), root_tips=running))
+    assert asked == ["", ""]
+    for _ in range(2):
+        assert "of 20 May 2028" in kept.clock_doubt.line()
+    kept.looks.delete(look_id)
+    assert kept.clock_doubt.line() == ""
+    kept.history.undo()
+    assert "of 20 May 2028" in kept.clock_doubt.line()
 
 
 def test_an_instant_that_no_calendar_has_is_no_doubt(kept: Collection) -> None:
     with kept.ledger.store.unrecorded() as session:
         session.execute(update(ActionRow).values(at_s=10**15))
-    assert clock_doubt(kept.ledger) == ""
+    assert kept.clock_doubt.line() == ""
 
 
 def test_check_tells_it(
@@ -171,7 +190,7 @@ def test_the_zone_changed_while_it_runs(
     clock.at += timedelta(minutes=5)
     with zone("Pacific/Pago_Pago"):
         assert clock.today() == date(2026, 5, 20)
-        assert "of 21 May 2026" in clock_doubt(kept.ledger)
+        assert "of 21 May 2026" in kept.clock_doubt.line()
         kept.day.give(
             [kept.plants.all()[0][0]], clock.today(), CareKind.CLEAR_WATER, None
         )

@@ -34,6 +34,7 @@ ALL_PLANTS = frozenset(
         *("the look list", "who blooms when", "the night", "the away sheet"),
         *("jugs to read", "the table of all plants", "the walk", "a day by steps"),
         *("rain on what stands outdoors", "tags of all", "the places", "the recipes"),
+        "a clock in doubt",
     }
 )
 """Use cases that answer with all plants, or with the jugs that serve them all."""
@@ -96,10 +97,17 @@ def _asked(desk: Desk, name: str, use: Callable[[Desk], object]) -> list[Asked]:
 
 
 def scans(plan: str, text: str) -> str | None:
-    """Give the growing table that a line of a plan goes through, if it does."""
+    """Give the growing table that a line of a plan goes through, if it does.
+
+    What is searched by an index with nothing held against it is gone through as well,
+    but where the index begins with what the largest is asked of.
+    """
     found = re.match(r"SCAN (\w+)", plan)
     if found is None:
-        return None
+        found = re.match(r"SEARCH (\w+) USING (?:COVERING )?INDEX ix_\1_(\w+)$", plan)
+        largest = re.search(r"max\((?:\w+\.)?(\w+)\)", text)
+        if found is None or (largest and found[2].startswith(largest[1])):
+            return None
     called = dict(re.findall(r'\b(\w+) AS "?(\w+)"?', text)[::-1])
     tables = {alias: table for table, alias in called.items()}
     table = tables.get(found[1], found[1])
@@ -141,6 +149,14 @@ def test_no_use_case_goes_through_all_rows(tmp_path: Path) -> None:
         if (table, use) not in used
     }
     assert needless == set(), "an exception that nothing needs"
+
+
+def test_a_largest_that_no_index_begins_with_is_told() -> None:
+    text = "SELECT max(look.day) AS max_1 FROM look"
+    plan = "SEARCH look USING COVERING INDEX ix_look_plant_id_day"
+    assert scans(plan, text) == "look"
+    assert scans(f"{plan} (plant_id=?)", text) is None
+    assert scans("SEARCH care USING COVERING INDEX ix_care_day", text) is None
 
 
 def test_no_statistics_are_kept(tmp_path: Path) -> None:
