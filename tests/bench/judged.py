@@ -21,7 +21,9 @@ if TYPE_CHECKING:
     from tests.bench.bars import Bar, Taken
 
 MOST_EXPONENT = 1.15
-"""A cost of n log n from 40 to 10 000 plants fits to an exponent of 1.17 at most."""
+"""What a cost may fit to; over few plants n log n itself fits to a little more."""
+_NOISE = 0.1
+"""What the exponent between the two largest sizes may be more than that of n log n."""
 _CONSTANT_S = 0.002
 
 
@@ -72,19 +74,18 @@ def growths(all_taken: Sequence[Taken]) -> list[Growth]:
 
 def _growth(group: Sequence[Taken]) -> Growth:
     points = sorted((taken.plants, median(taken.ours)) for taken in group)
-    slope = _slope([(math.log(n), math.log(s)) for n, s in points])
-    (n_before, s_before), (n_last, s_last) = points[-2:]
-    last = math.log(s_last / s_before) / math.log(n_last / n_before)
-    # n log n between these two sizes, as an exponent, with a tenth for the noise
-    ceiling = 1 + math.log(math.log(n_last) / math.log(n_before)) / math.log(
-        n_last / n_before
+    allowed = [(n, n * math.log(n)) for n, _ in points]
+    slope, last = _slope(points), _slope(points[-2:])
+    holds = (
+        slope <= max(MOST_EXPONENT, _slope(allowed))
+        and last <= _slope(allowed[-2:]) + _NOISE
     )
-    most = max(MOST_EXPONENT, ceiling + 0.1)
-    holds = max(slope, last) <= most or s_last < _CONSTANT_S
-    return Growth(group[0].bar, slope, last, holds)
+    return Growth(group[0].bar, slope, last, holds or points[-1][1] < _CONSTANT_S)
 
 
-def _slope(points: Sequence[tuple[float, float]]) -> float:
+def _slope(costs: Sequence[tuple[float, float]]) -> float:
+    """Give the power of n that fits costs best, by least squares on logarithms."""
+    points = [(math.log(n), math.log(cost)) for n, cost in costs]
     mean_x = sum(x for x, _ in points) / len(points)
     mean_y = sum(y for _, y in points) / len(points)
     above = sum((x - mean_x) * (y - mean_y) for x, y in points)

@@ -6,10 +6,13 @@ import json
 import subprocess
 import sys
 import time
+from datetime import timedelta
 from functools import cache, partial
+from itertools import chain, cycle
 from statistics import median
 from typing import TYPE_CHECKING, Any
 
+from PySide6.QtCore import QEventLoop
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
@@ -38,7 +41,7 @@ _KEPT = ("timers", "threads", "files")
 
 
 def longest(ground: Ground) -> Pair:
-    """Give the longest gap of the day after the opening."""
+    """Give the longest gap of the day, once its window stands."""
     gaps_s = _gaps_s(ground.folder, ground)
     return Pair(partial(max, gaps_s))
 
@@ -50,24 +53,41 @@ def ninety_nine(ground: Ground) -> Pair:
 
 
 def key(ground: Ground) -> Pair:
-    """Type into the quick mix, and give what a key of several costs."""
+    """Type a strength into a whole quick mix, and give what a key of several costs."""
+    return _typing(ground, is_answered=False)
 
+
+def answer(ground: Ground) -> Pair:
+    """Type it, and give what passes from a key to its answer worked out and painted.
+
+    The pause in which one may type on is left out.
+    """
+    return _typing(ground, is_answered=True)
+
+
+def _typing(ground: Ground, *, is_answered: bool) -> Pair:
     application()
     window = Window(Collection.open(ground.copy(photos=False), ground.clock()))
     window.show()
     window.commands["quick-mix"].trigger()
     _settle(window.tasks)
-    line = window.mixing.quick.target
+    quick = window.mixing.quick
+    quick.analysis.setText("20-20-20")
+    quick.volume.setText("5 L")
 
     def typed() -> float:
         spent = []
-        line.clear()
+        quick.target.clear()
         for letter in _KEYS:
+            _settle(window.tasks)
+            began = time.perf_counter()
+            QTest.keyClicks(quick.target, letter)
             QApplication.processEvents()
-            began = time.thread_time()
-            QTest.keyClicks(line, letter)
-            QApplication.processEvents()
-            spent.append(time.thread_time() - began)
+            keyed = time.perf_counter()
+            quick.ask()
+            _settle(window.tasks)
+            spent.append((time.perf_counter() if is_answered else keyed) - began)
+        assert "150 ppm N" in quick.said(), quick.said()
         return median(spent)
 
     def close() -> None:
@@ -80,16 +100,21 @@ def key(ground: Ground) -> Pair:
 
 
 def chart_again(ground: Ground) -> Pair:
-    """Draw a plant's chart a second time, beside its lines set and drawn by hand."""
+    """Draw a plant's chart again, told of another day; its lines set and drawn by hand.
+
+    Two days in turn, so that each has to be drawn: the same one is only painted.
+    """
 
     application()
     with_it = Collection.open(ground.copy(photos=False), ground.clock())
     plant_id = with_it.day.view().lines[0].plant_id
-    charts = [with_it.charts.plant(plant_id, ground.today) for _ in range(2)]
+    days = ground.today, ground.today - timedelta(days=7)
+    charts = [with_it.charts.plant(plant_id, day) for day in days]
     with_it.close()
+    assert charts[0] != charts[1]
     plate = Plate()
-    sittings = [_sitting(each) for each in charts]
-    plate.draw(sittings[0])
+    turns = cycle(_sitting(each) for each in charts)
+    plate.draw(next(turns))
     figure = plate.figure
     assert figure is not None
 
@@ -100,7 +125,7 @@ def chart_again(ground: Ground) -> Pair:
         figure.canvas.draw()
 
     def again() -> None:
-        plate.draw(sittings[1])
+        plate.draw(next(turns))
 
     return Pair(again, by_hand)
 
@@ -119,19 +144,22 @@ def kept(ground: Ground) -> Pair:
 
 
 def _sitting(chart: object) -> Sitting:
-
     style = Style(theme.LIGHT, 9.0)
     return Sitting(chart, style, _WIDE_PX, _HIGH_PX, _DOTS, 1.0)  # type: ignore[arg-type]
 
 
 @cache
 def _day(folder: Path, copy: Path) -> tuple[float, ...]:
-    """Run the day in a program of its own; the longest of a day are one run's."""
+    """Run the day in a program of its own; the longest of a day are one run's.
+
+    Of the opening all counts but the first gap, at whose end the window stands.
+    """
     del folder
     asked = [sys.executable, "-m", "tests.ui.gaps", "--json", "--folder", str(copy)]
     told = subprocess.run(asked, check=True, capture_output=True, text=True)
     steps = json.loads(told.stdout)
-    return tuple(gap for step in steps[1:] for gap in step["gaps_s"])
+    opening, *rest = (step["gaps_s"] for step in steps)
+    return tuple(chain(opening[1:], *rest))
 
 
 _COPIES: dict[Path, Path] = {}
@@ -154,11 +182,10 @@ def _soaked(plants: int) -> dict[str, Any]:
 
 
 def _settle(tasks: Tasks) -> None:
-
     QApplication.processEvents()
     while tasks.is_busy:
-        QApplication.processEvents()
-        time.sleep(0.001)
+        QApplication.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents, 20)
+    QApplication.processEvents()
 
 
 def _of_day(plants: int) -> tuple[Bar, ...]:
@@ -220,6 +247,14 @@ BARS: tuple[Bar, ...] = (
     *_of_day(SMALL),
     *_of_day(LARGE),
     Bar("key", "One key in the quick mix", "", Limit.ms(4), key, (SMALL,)),
+    Bar(
+        "key-answer",
+        "From a key in the quick mix to its answer, after the pause",
+        "",
+        Limit.ms(50),
+        answer,
+        (SMALL,),
+    ),
     Bar(
         "chart-again",
         "A plant's chart, the second time",

@@ -161,8 +161,10 @@ def folder(ground: Ground) -> Pair:
     def base() -> float:
         made = into / f"base-{next(count)}"
         began = time.perf_counter()
-        for source in sources:
-            _floor(source, made)
+        for shelf in {_floor(source, made) for source in sources}:
+            descriptor = os.open(shelf, os.O_RDONLY)
+            os.fsync(descriptor)
+            os.close(descriptor)
         spent = time.perf_counter() - began
         shutil.rmtree(made)
         return spent
@@ -170,7 +172,8 @@ def folder(ground: Ground) -> Pair:
     return Pair(ours, base)
 
 
-def _floor(source: Path, into: Path) -> None:
+def _floor(source: Path, into: Path) -> Path:
+    """Write a photo under its digest, and give the folder still to be synced."""
     content = source.read_bytes()
     name = hashlib.sha256(content).hexdigest()
     shelf = into / name[:2]
@@ -181,9 +184,7 @@ def _floor(source: Path, into: Path) -> None:
         file.flush()
         os.fsync(file.fileno())
     part.replace(shelf / f"{name}.jpg")
-    descriptor = os.open(shelf, os.O_RDONLY)
-    os.fsync(descriptor)
-    os.close(descriptor)
+    return shelf
 
 
 DECODER = "the decoder's own scaled decode"

@@ -12,17 +12,16 @@ from datetime import timedelta
 from itertools import count
 from typing import TYPE_CHECKING
 
-from sqlalchemy import select
-
 from growdesk.domain.facts import Health, Look, NewGrowths, RootTips, Verdict
 from growdesk.domain.remembered import REMEMBERED
+from growdesk.services import roster_rows
 from growdesk.services.collection import Collection
 from growdesk.services.judged_day import judged_day
 from growdesk.services.known import READINGS_DAYS
-from growdesk.services.standing import growing
 from growdesk.store.folder_names import FILE_NAME
 from growdesk.store.many import CARE_COLUMNS, LOOK_COLUMNS, READING_COLUMNS
-from growdesk.store.schema import LookRow, PlantRow
+from growdesk.store.schema import PlantRow
+from growdesk.ui.desk import Shown, _read_day
 from tests.bench.bars import Bar, Limit, Pair
 
 if TYPE_CHECKING:
@@ -53,11 +52,12 @@ SAME_ROWS = f"""
 """  # noqa: S608 -- names of our own columns
 """The rows that judging goes by: looks, care, readings, and plants as wide as looks."""
 
-NEWEST = f"""
-    SELECT {_LOOK} FROM plant p JOIN look l ON l.id = (
-        SELECT id FROM look WHERE plant_id = p.id ORDER BY day DESC, id DESC LIMIT 1
-    ) WHERE {_HERE}
-"""  # noqa: S608 -- ditto
+NEWEST = """
+    SELECT l.* FROM plant p JOIN look l ON l.id = (
+        SELECT id FROM look WHERE plant_id = p.id AND day <= ?
+        ORDER BY day DESC, id DESC LIMIT 1
+    ) WHERE p.binned_on IS NULL
+"""
 
 
 @contextmanager
@@ -93,30 +93,19 @@ def verdicts(ground: Ground) -> Pair:
 
 
 def newest(ground: Ground) -> Pair:
-    """Read each plant's newest look as columns; below it the same query by hand."""
+    """Read each plant's newest look, as the collection's table does; or by hand."""
     opened = Collection.open_to_read(ground.folder, ground.clock())
     raw = sqlite3.connect(ground.folder / FILE_NAME)
-    older = LookRow.__table__.alias("older")
-    last = (
-        select(older.c.id)
-        .where(older.c.plant_id == PlantRow.id)
-        .order_by(older.c.day.desc(), older.c.id.desc())
-        .limit(1)
-        .scalar_subquery()
-    )
-    wanted = (
-        select(*LOOK_COLUMNS)
-        .join_from(PlantRow, LookRow, LookRow.id == last)
-        .where(growing())
-    )
+    day = ground.today.isoformat()
 
     def ours() -> None:
         with _as_in_the_window(), opened.ledger.reading() as session:
-            session.connection().execute(wanted).all()
+            found = roster_rows.last_looks(session, ground.today)
+        assert len(found) > ground.plants // 2
 
     def base() -> None:
         with _as_in_the_window():
-            raw.execute(NEWEST).fetchall()
+            raw.execute(NEWEST, (day,)).fetchall()
 
     def close() -> None:
         raw.close()
@@ -126,7 +115,7 @@ def newest(ground: Ground) -> Pair:
 
 
 def again(ground: Ground) -> Pair:
-    """Give the day anew once a look was written that says what the last one did."""
+    """Give all that the window shows of the day, once a look was written."""
     return _looked(ground, lambda turn: Look(ground.today, lead_length_mm=10.0 + turn))
 
 
@@ -152,7 +141,8 @@ def _looked(ground: Ground, shown: Callable[[int], Look]) -> Pair:
 
     def ours() -> None:
         with _as_in_the_window():
-            opened.day.view()
+            shown = _read_day(opened, None, ())
+        assert isinstance(shown, Shown)
 
     return Pair(
         ours,
@@ -172,7 +162,7 @@ BARS: tuple[Bar, ...] = (
     ),
     Bar(
         "store-newest",
-        "Newest look of each plant, as columns",
+        "Newest look of each plant, for the collection's table",
         base="the same query by sqlite3 alone",
         most=Limit.times(1.3),
         measure=newest,
