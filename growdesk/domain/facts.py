@@ -1,7 +1,8 @@
 """What is known about a plant, its place and the house on one day.
 
 Plain frozen values. ``None`` always means *not recorded*, which is never the same as
-absent: ``RootTips.NONE`` says that somebody looked and saw none.
+absent: ``RootTips.NONE`` says that somebody looked and saw none. What is held by the
+hundred thousand takes no part in collecting: its fields hold nothing that leads back.
 """
 
 from __future__ import annotations
@@ -165,7 +166,7 @@ class Water(StrEnum):
     THROUGH = "through"
 
 
-class NewGrowths(Struct, frozen=True):
+class NewGrowths(Struct, frozen=True, gc=False):
     """Counts of new growths by stage; ``None`` where a stage was not recorded."""
 
     emerging: int | None = None
@@ -175,7 +176,7 @@ class NewGrowths(Struct, frozen=True):
     stalled: int | None = None
 
 
-class Look(Struct, frozen=True):
+class Look(Struct, frozen=True, gc=False):
     """One dated inspection. Lengths in mm, ``runoff_ec_ms_per_cm`` at 25 °C.
 
     ``keikis`` and ``pods`` are counts, ``keiki_root_mm`` the longest root of a keiki.
@@ -199,7 +200,7 @@ class Look(Struct, frozen=True):
     spike_mm: float | None = None
 
 
-class Care(Struct, frozen=True):
+class Care(Struct, frozen=True, gc=False):
     """One thing done to a plant. ``strength_ppm_n`` is mg of nitrogen per litre.
 
     ``rain_mm`` is how much fell, of rain.
@@ -213,7 +214,7 @@ class Care(Struct, frozen=True):
     rain_mm: float | None = None
 
 
-class Reading(Struct, frozen=True):
+class Reading(Struct, frozen=True, gc=False):
     """One day of a place: temperatures in °C, light at the leaf, relative humidity."""
 
     on: date

@@ -1,7 +1,7 @@
 """Looks and care of many plants as domain facts, without what single rows may cost.
 
-Their rows are read as bare columns, and each word of an enumeration is looked up, not
-made.
+Their rows are read as bare columns, each word of an enumeration is looked up, not made,
+and a day that many rows share is one value: half a million of them are held at a time.
 """
 
 from __future__ import annotations
@@ -27,6 +27,7 @@ from growdesk.store.schema import CareRow, LookRow, ReadingRow
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from datetime import date
     from enum import StrEnum
 
     from sqlalchemy import ColumnElement
@@ -121,6 +122,7 @@ def looks_of(rows: Iterable[Any]) -> dict[int, list[Look]]:
     tips, leaf, leaves = _Words(RootTips), _Words(NewLeaf), _Words(Leaves)
     bulbs, pot = _Words(Bulbs), _Words(Pot)
     found: dict[int, list[Look]] = {}
+    days: dict[date, date] = {}
     plant_id, of_plant = None, []
     for row in rows:
         if row[0] != plant_id:
@@ -128,7 +130,7 @@ def looks_of(rows: Iterable[Any]) -> dict[int, list[Look]]:
             of_plant = found.setdefault(plant_id, [])
         try:
             look = Look(
-                row[1],
+                days.setdefault(row[1], row[1]),
                 growths[row[2:7]],
                 tips[row[7]],
                 row[8],
@@ -151,13 +153,16 @@ def cares_of(rows: Iterable[Any]) -> dict[int, list[Care]]:
     """Give care by its plant, in the order of the rows."""
     kinds = _Words(CareKind)
     found: dict[int, list[Care]] = {}
+    days: dict[date, date] = {}
     before, of_plant = None, []
     for row in rows:
         plant_id, day, what, strength, ec, volume, rain = row
         if plant_id != before:
             before, of_plant = plant_id, found.setdefault(plant_id, [])
         try:
-            care = Care(day, kinds[what], strength, ec, volume, rain)
+            care = Care(
+                days.setdefault(day, day), kinds[what], strength, ec, volume, rain
+            )
         except KeyError:
             care = care_of(row)
         of_plant.append(care)

@@ -220,6 +220,7 @@ class Window(Hands):
         self.head.show_begun(begun, self.desk.today)
         self.day_list.show_begun(begun)
         self._allow_commands()
+        self.first_paint.then(self.make_panes)
         self.first_paint.then(partial(self._go_on, begun))
 
     def _go_on(self, begun: DayBegun) -> None:
