@@ -6,6 +6,7 @@ here, and what is there is read once, however many rows come.
 
 from __future__ import annotations
 
+from operator import itemgetter
 from types import SimpleNamespace
 from typing import TYPE_CHECKING, Any
 
@@ -50,6 +51,7 @@ class RecordTaking:
             for column in self.table.__table__.columns
             if column.name != "id"
         ]
+        self._in_order = itemgetter(*self._names)
         columns = [self.table.__table__.columns[name] for name in self._names]
         self._seen = {tuple(row) for row in session.execute(select(*columns))}
         self._poured: dict[tuple[int, date], int] = {}
@@ -75,7 +77,7 @@ class RecordTaking:
         if "on" not in given and self._sort is not Sort.BLOOMS:
             raise InputError("on", "", tr("is empty"), tr("Give the day."))
         row = {"plant_id": plant_id, **_ROWS[self._sort](given, self._today)}
-        kept = tuple(_plain(row[name]) for name in self._names)
+        kept = self._in_order(row)
         if kept in self._seen:
             self.same += 1
             return
@@ -100,10 +102,6 @@ class RecordTaking:
             )
             raise InputError("on", row["day"].isoformat(), problem, hint)
         self._poured[key] = number
-
-
-def _plain(value: object) -> object:
-    return str(value) if isinstance(value, CareKind | Medium) else value
 
 
 def _look(given: Given, today: date) -> Row:

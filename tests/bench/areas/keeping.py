@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import shutil
+import sqlite3
+from contextlib import closing
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
@@ -20,6 +22,8 @@ if TYPE_CHECKING:
 def kept(ground: Ground) -> Pair:
     """Keep a backup as before bringing a collection to a new form."""
     folder = ground.copy(photos=False)
+    with closing(sqlite3.connect(folder / FILE_NAME)) as file, file:
+        file.execute("DELETE FROM photo")  # or each would be told as lacking
     copied = ground.tmp / "copied.sqlite"
 
     def base() -> None:
