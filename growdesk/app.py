@@ -146,9 +146,7 @@ def _loaded() -> Callable[..., int]:
     from growdesk.services import (  # noqa: F401, PLC0415 -- what the first day reads
         collection,
         history,
-        mixing,
-        recipes,
-        waters,
+        mixed_with,
     )
     from growdesk.ui.start import run_window  # noqa: PLC0415 -- Qt is for the window only
 

@@ -16,11 +16,8 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.speech import mark, plain, tr
 from growdesk.domain.typed_numbers import NUMBER, read_number
 
-_RATIO = re.compile(
-    rf"(?:1(?:\s+part)?\s*(?::|(?:added\s+)?to|in|\+)\s*)?({NUMBER})(?:\s+parts)?",
-    re.IGNORECASE,
-)
-_PERCENT = re.compile(rf"({NUMBER})\s*%")
+_RATIO = rf"(?:1(?:\s+part)?\s*(?::|(?:added\s+)?to|in|\+)\s*)?({NUMBER})(?:\s+parts)?"
+_PERCENT = rf"({NUMBER})\s*%"
 _HINT = mark('Write it as on the injector, for instance "1:100" or "1 %".')
 LEAST_PARTS, MOST_PARTS = 2.0, 2000.0
 _CHOOSE = mark("Choose one part in so many, or one part added to so many.")
@@ -82,7 +79,7 @@ def parse_ratio(
     meaning, and so have ``1 in 100`` and ``1 + 100`` as they are written.
     """
     clean = " ".join(text.split())
-    percent = _PERCENT.fullmatch(clean)
+    percent = re.fullmatch(_PERCENT, clean)
     if percent is not None:
         share = read_number(percent[1], field, text, asks_groups=True)
         if not 100 / MOST_PARTS <= share <= 100 / LEAST_PARTS:
@@ -90,7 +87,7 @@ def parse_ratio(
                 field, text, tr("is not a share of stock in feed"), tr(_HINT)
             )
         return Ratio(100 / share, Meaning.PART_IN)
-    typed = _RATIO.fullmatch(clean)
+    typed = re.fullmatch(_RATIO, clean, re.IGNORECASE)
     if typed is None:
         raise InputError(field, text, tr("is not a ratio that can be read"), tr(_HINT))
     parts = read_number(typed[1], field, text, asks_groups=False)

@@ -14,8 +14,8 @@ from typing import TYPE_CHECKING, Final
 from growdesk.domain.speech import mark, tr
 from growdesk.domain.water_analysis import CONSERVED
 from growdesk.domain.water_blend import charges_meq_per_l, ions_ms_per_cm
+from growdesk.domain.water_ions import MG_CACO3_PER_MEQ
 from growdesk.domain.water_limits import Weight, flag
-from growdesk.domain.water_units import MG_CACO3_PER_MEQ
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
     from growdesk.domain.water_analysis import WaterAnalysis
 
-_MG_CACO3_PER_MEQ: Final = molar_mass_g_per_mol("CaCO3") / 2
+MG_CACO3_PER_MEQ: Final = molar_mass_g_per_mol("CaCO3") / 2
 _CALCIUM_SHARE: Final = 0.75
 _NEAR: Final = 1e-6
 
@@ -82,7 +82,7 @@ def told_meq(water: WaterAnalysis) -> dict[str, float]:
     }
     hardness = water.hardness_mg_per_l
     if hardness is not None and not water.is_pure:
-        meq = hardness / _MG_CACO3_PER_MEQ
+        meq = hardness / MG_CACO3_PER_MEQ
         if "Ca" not in found and "Mg" not in found:
             found["Ca"] = _CALCIUM_SHARE * meq
         if "Ca" not in found:

@@ -29,7 +29,7 @@ from msgspec import Struct, field
 from growdesk.domain.chemistry import mass_fraction
 from growdesk.domain.speech import mark, tr
 from growdesk.domain.water_analysis import PURE_KINDS
-from growdesk.domain.water_units import MG_CACO3_PER_MEQ
+from growdesk.domain.water_ions import MG_CACO3_PER_MEQ
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping

@@ -25,6 +25,7 @@ from growdesk.domain.ions import IONS
 from growdesk.domain.speech import mark, tr
 from growdesk.domain.typed_numbers import NUMBER, plain_text, read_number, shown
 from growdesk.domain.units import Measure, dissolved
+from growdesk.domain.water_ions import MG_CACO3_PER_MEQ
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -34,7 +35,6 @@ NITRATE_MEANS: Final = mark(
     "mg/L of nitrate means NO3; write NO3-N where nitrogen is meant."
 )
 
-MG_CACO3_PER_MEQ: Final = molar_mass_g_per_mol("CaCO3") / 2
 MG_HCO3_PER_MEQ: Final = molar_mass_g_per_mol("HCO3")
 
 MOST_MG_PER_L: Final[Mapping[str, float]] = {

@@ -16,8 +16,8 @@ from PySide6.QtCore import QObject, QTimer, Signal
 
 from growdesk.domain.errors import GrowdeskError, LookOnlyError
 from growdesk.domain.speech import tr
+from growdesk.services.mixed_with import mixed_with
 from growdesk.services.values import Changed, DayBegun
-from growdesk.ui.charts import asking
 from growdesk.ui.field_words import plain_line
 from growdesk.ui.long_work import LongWork
 from growdesk.ui.tasks import Job, Lane, Tasks
@@ -140,6 +140,8 @@ class Desk(QObject):
 
     def show_chart(self, wanted: Wanted) -> None:
         """Ask for a chart; the drawing library is loaded where nobody waits for it."""
+        from growdesk.ui.charts import asking  # noqa: PLC0415 -- when drawn
+
         failed = partial(self._no_chart, wanted)
         alone = {
             asking.Which.PLACE,
@@ -297,8 +299,6 @@ def _read_day(
         return Shown(
             view,
             collection.history.view(),
-            collection.mixing.tins(),
-            collection.waters.all(),
-            collection.recipes.all(),
+            *mixed_with(collection.ledger),
             collection.clock_doubt.line(),
         )

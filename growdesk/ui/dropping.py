@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QLabel, QWidget
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
-from growdesk.ui import pasted, theme
+from growdesk.ui import theme
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -76,6 +76,8 @@ class DropZone(QObject):
         return super().eventFilter(watched, event)
 
     def _spot(self, event: QDropEvent) -> Spot | None:
+        from growdesk.ui import pasted  # noqa: PLC0415 -- when something is dropped
+
         if not pasted.holds_pictures(event.mimeData()):
             return None
         return self._find(event.position().toPoint())
@@ -99,6 +101,8 @@ class DropZone(QObject):
             return True
         event.setDropAction(Qt.DropAction.CopyAction)
         event.accept()
+        from growdesk.ui import pasted  # noqa: PLC0415 -- when something is dropped
+
         plant_id = spot.plant_id
         pasted.pictures_in(
             event.mimeData(),

@@ -7,16 +7,16 @@ meanwhile is ranked after it.
 
 from __future__ import annotations
 
-from functools import partial
+from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
-from growdesk.services.look_worth import Ranking
 from growdesk.ui.tasks import Job, Lane, give_way
 
 if TYPE_CHECKING:
     from growdesk.services.look_values import Bench, WorthLine
+    from growdesk.services.look_worth import Ranking
     from growdesk.ui.desk import Desk, Shown
 
 
@@ -28,9 +28,14 @@ class LooksAsking(QObject):
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self._desk = desk
-        self._ranking = Ranking(give_way)
         self._running = False
         self._next: Bench | None = None
+
+    @cached_property
+    def _ranking(self) -> Ranking:
+        from growdesk.services.look_worth import Ranking  # noqa: PLC0415 -- after the list
+
+        return Ranking(give_way)
 
     def ask(self, shown: Shown) -> None:
         """Rank the day shown, now or after the ranking that runs."""

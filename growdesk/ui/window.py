@@ -19,7 +19,6 @@ from growdesk.domain.speech import tr
 from growdesk.services import trail
 from growdesk.ui import (
     actions,
-    calendar_words,
     deeds,
     icons,
     looking,
@@ -268,6 +267,8 @@ class Window(Hands):
             self.jobs.ask()
 
     def _tell_jobs(self, lines: tuple[JobLine, ...]) -> None:
+        from growdesk.ui import calendar_words  # noqa: PLC0415 -- after the list
+
         told = calendar_words.beside_the_round(lines, self.desk.today)
         self.head.tell_jobs(told)
 

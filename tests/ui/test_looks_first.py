@@ -37,7 +37,7 @@ from tests.ui.driving import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from pytestqt.qtbot import QtBot
 
@@ -341,18 +341,18 @@ def test_ranking_is_no_work_of_the_windows_or_the_desks_thread(
     qtbot: QtBot, bench: Window, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     threads: dict[str, int] = {}
-    rank, view = Ranking.rank, bench.desk.collection.day.view
+    rank, view = Ranking.rank, bench.desk.collection.day.by_steps
 
     def ranked(self: Ranking, on: object) -> object:
         threads["rank"] = get_ident()
         return rank(self, on)  # type: ignore[arg-type]
 
-    def viewed(on: date | None = None) -> object:
+    def viewed(on: date | None, first: Sequence[int]) -> object:
         threads["day"] = get_ident()
-        return view(on)
+        return view(on, first)
 
     monkeypatch.setattr(Ranking, "rank", ranked)
-    monkeypatch.setattr(bench.desk.collection.day, "view", viewed)
+    monkeypatch.setattr(bench.desk.collection.day, "by_steps", viewed)
     bench.desk.show_day()
     settle(qtbot, bench)
     assert len({get_ident(), threads["rank"], threads["day"]}) == 3

@@ -16,7 +16,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 from typing_extensions import override
 
 from growdesk.domain.speech import tr
-from growdesk.ui import photo_reading, photo_words
+from growdesk.ui import photo_words
 from growdesk.ui.tasks import Job, Lane, Tasks
 from growdesk.ui.tips import as_typed
 
@@ -76,7 +76,7 @@ class Thumbs(QObject):
 
     def _read(self, photo: PhotoView) -> QImage:
         path = self._make(photo)
-        return QImage() if path is None else photo_reading.decode(path, 2 * SIDE)
+        return QImage() if path is None else _decoded(path)
 
     def _keep(self, photo: PhotoView, image: QImage) -> QPixmap:
         if len(self._kept) >= _MOST:
@@ -94,7 +94,7 @@ class Thumbs(QObject):
         self._tasks.ask(
             target,
             Job(
-                partial(photo_reading.decode, path, 2 * SIDE),
+                partial(_decoded, path),
                 partial(self._arrived, photo, target),
                 partial(_say_bad, target),
             ),
@@ -191,3 +191,9 @@ def _say_why(target: QLabel | QPushButton, photo: PhotoView, short: str) -> None
 
 def _say_bad(target: QLabel | QPushButton, _error: Exception) -> None:
     target.setText(tr("Unreadable"))
+
+
+def _decoded(path: Path) -> QImage:
+    from growdesk.ui import photo_reading  # noqa: PLC0415 -- with the first photo
+
+    return photo_reading.decode(path, 2 * SIDE)
