@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from datetime import date
+from functools import lru_cache
 from types import SimpleNamespace
 from typing import TYPE_CHECKING, Any
 
@@ -137,11 +138,17 @@ def _rows(connection: sqlite3.Connection, name: str) -> Iterator[dict[str, Any]]
         yield dict(zip(columns, values, strict=True))
 
 
+@lru_cache(128)
+def _kinds(table: Table) -> dict[str, type]:
+    return {column.name: column.type.python_type for column in table.c}
+
+
 def _wrong_types(table: Table, row: dict[str, Any]) -> Iterator[str]:
+    kinds = _kinds(table)
     for field, value in row.items():
-        if value is None or field not in table.c:
+        if value is None or field not in kinds:
             continue
-        kind = table.c[field].type.python_type
+        kind = kinds[field]
         if not _READABLE[kind](value):
             yield tr("{field}: {shown} is no {nouns}.").format(
                 field=field, shown=_shown(value), nouns=_NOUNS[kind]

@@ -11,6 +11,7 @@ All is read in lots, so that a million changes need no more memory than one lot 
 from __future__ import annotations
 
 import json
+from functools import lru_cache
 from itertools import groupby
 from operator import itemgetter
 from typing import TYPE_CHECKING
@@ -190,8 +191,9 @@ def _fold(table: Table, told: Told, image: _Image) -> None:
     told.by |= dict.fromkeys(after, image.action_id)
 
 
+@lru_cache(128)
 def _blank(table: Table) -> dict[str, Plain]:
-    """Give what an image of a row that came or went leaves out."""
+    """Give what an image of a row that came or went leaves out, of all its columns."""
     blank = {
         column.name: getattr(column.default, "arg", None)
         for column in table.c
@@ -207,13 +209,13 @@ def _read(
     table: Table, text: str | None, told: Told, image: _Image
 ) -> dict[str, Plain] | None:
     """Give an image's values of columns that are there today; none if unreadable."""
+    columns = _blank(table)
     try:
-        found = json.loads(text or "")
-        kept = {key: found[key] for key in found if key in table.c and key != "id"}
-    except (ValueError, TypeError, RecursionError):
+        return {
+            key: int(value) if isinstance(value, bool) else value
+            for key, value in json.loads(text or "").items()
+            if key in columns
+        }
+    except (ValueError, AttributeError, RecursionError):
         told.broken.append(image.action_id)
         return None
-    return {
-        key: int(value) if isinstance(value, bool) else value
-        for key, value in kept.items()
-    }

@@ -67,6 +67,7 @@ WORDS: dict[str, type[StrEnum]] = {
 """The columns that hold one word, whatever their table."""
 WORD_SETS: dict[str, type[StrEnum]] = {"flowering": Flowering, "health": Health}
 """The columns that hold words joined by commas."""
+_WORDED = {**WORDS, **WORD_SETS}
 
 
 class UnknownWordError(DamagedError):
@@ -97,7 +98,7 @@ def word(words: type[Word], text: str) -> Word:
 def wrong_words(row: Any) -> list[tuple[str, str, type[StrEnum]]]:
     """Give the columns of a row whose words are not known: name, text, the known."""
     found = []
-    for field, words in {**WORDS, **WORD_SETS}.items():
+    for field, words in _WORDED.items():
         text = getattr(row, field, None)
         if text is None or (field in WORD_SETS and not text):
             continue
