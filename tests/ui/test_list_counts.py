@@ -27,7 +27,7 @@ from growdesk.ui.roster_columns import BY_KEY, Entry
 from growdesk.ui.tasks import Tasks
 from growdesk.ui.widgets.parts import scrolled
 from growdesk.ui.widgets.photo_page import PhotoPage
-from growdesk.ui.widgets.photo_rows import PhotoRow
+from growdesk.ui.widgets.photo_rows import PhotoRows
 from growdesk.ui.widgets.roster_delegate import RosterDelegate
 from growdesk.ui.widgets.thumbs import Thumbs
 from growdesk.ui.widgets.timeline import Timeline
@@ -366,7 +366,7 @@ def test_a_page_of_photos_is_made_by_the_screenful(
         f"photo-{number}" for number in range(200)
     ]
     assert bar.maximum() == high, "a row is as high before it is made"
-    rows = [(each, each.layout()) for each in page.findChildren(PhotoRow)]
+    rows = [(each, each.layout()) for each in page.findChildren(PhotoRows)]
     heights = {
         (row.height(), inner.totalHeightForWidth(row.width()))
         for row, inner in rows

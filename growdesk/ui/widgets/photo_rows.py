@@ -1,6 +1,7 @@
-"""Show photos in rows, each made when it comes near to sight.
+"""Show photos in rows, some rows together made when they come near to sight.
 
-A row that is not made yet is as high as it will be, so that nothing moves when it is.
+Rows that are not made yet are as high as they will be, so that nothing moves when they
+are.
 """
 
 from __future__ import annotations
@@ -12,7 +13,7 @@ from PySide6.QtCore import QEvent, QObject, QPoint, QRect, Qt
 from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import (
     QApplication,
-    QHBoxLayout,
+    QGridLayout,
     QPushButton,
     QVBoxLayout,
     QWidget,
@@ -37,15 +38,17 @@ if TYPE_CHECKING:
     Tiled = Callable[[PhotoView], QPushButton]
 
 _COLUMNS = 3
-_AT_ONCE = 4
-"""Rows made in any case: more than the pane shows of a page just opened."""
+_TOGETHER = 4
+"""Rows made at once: about as many as the pane shows."""
 _NOTE = 60
 _GAP_PX, _BESIDE_PX = 1, 8
 _ENDLESS_PX = 10_000
+_FIGURES = str.maketrans("123456789", "0" * 9)
+"""All figures are of one width (``theme``), so that most days need no measuring."""
 
 
-class PhotoRow(QWidget):
-    """Some photos beside one another with their days, notes and marks."""
+class PhotoRows(QWidget):
+    """A few rows of photos with their days, notes and marks."""
 
     def __init__(
         self,
@@ -62,13 +65,13 @@ class PhotoRow(QWidget):
         self.setFixedSize(_COLUMNS * (side + _BESIDE_PX) - _BESIDE_PX, high)
 
     def make(self) -> None:
-        """Put the photos into the row."""
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(_BESIDE_PX)
-        for photo in self._photos:
-            row.addWidget(self._cell(photo))
-        row.addStretch(1)
+        """Put the photos into their rows."""
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setSpacing(_BESIDE_PX)
+        for number, photo in enumerate(self._photos):
+            grid.addWidget(self._cell(photo), number // _COLUMNS, number % _COLUMNS)
+        grid.setColumnStretch(_COLUMNS, 1)
 
     def _cell(self, photo: PhotoView) -> QWidget:
         cell = QWidget(self)
@@ -96,7 +99,7 @@ class InSight(Page):
     ) -> None:
         super().__init__(within)
         self._tiled: Tiled = partial(tile, thumbs=thumbs, opened=opened)
-        self._rows: list[PhotoRow] = []
+        self._rows: list[PhotoRows] = []
         self._watched: QObject | None = None
 
     def forget_rows(self) -> None:
@@ -107,16 +110,20 @@ class InSight(Page):
         """Put photos as rows into a column of the page."""
         high = cache(partial(_high, QFontMetrics(QApplication.font())))
         within = below.parentWidget()
-        for first in range(0, len(photos), _COLUMNS):
-            some = photos[first : first + _COLUMNS]
-            highest = max(
-                sum(high(text) for text, _tone in _lines(photo)) for photo in some
-            )
-            row = PhotoRow(within, some, self._tiled, SIDE + highest)
-            below.addWidget(row)
-            self._rows.append(row)
-            if len(self._rows) <= _AT_ONCE:
-                row.make()
+        for first in range(0, len(photos), _COLUMNS * _TOGETHER):
+            some = photos[first : first + _COLUMNS * _TOGETHER]
+            tall = [
+                SIDE
+                + sum(high(text.translate(_FIGURES)) for text, _tone in _lines(each))
+                for each in some
+            ]
+            rows = [max(tall[n : n + _COLUMNS]) for n in range(0, len(tall), _COLUMNS)]
+            whole = sum(rows) + _BESIDE_PX * (len(rows) - 1)
+            made = PhotoRows(within, some, self._tiled, whole)
+            below.addWidget(made)
+            self._rows.append(made)
+            if len(self._rows) == 1:
+                made.make()
 
     @override
     def showEvent(self, event: QShowEvent) -> None:
