@@ -8,7 +8,7 @@ for the state of the collection that it stands on.
 from __future__ import annotations
 
 from itertools import islice
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -24,11 +24,10 @@ from growdesk.services.shelf import Shelf, house_with_water, read_waters
 from growdesk.services.standing import growing
 from growdesk.services.values import Unjudged
 from growdesk.store.mapping import held_as_of
-from growdesk.store.rows import plain_rows
 from growdesk.store.schema import BenchRow, PlaceRow, PlantRow
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterable, Mapping
+    from collections.abc import Collection, Iterable, Mapping, Sequence
     from datetime import date
 
     from growdesk.domain.explain import Judgement
@@ -129,7 +128,7 @@ def _plants(session: Session) -> tuple[Unjudged, ...]:
     at = PlaceRow.__table__.c
     places = {
         row.id: (row.name, walking.place_order(row.name, row.position))
-        for row in plain_rows(session, select(at.id, at.name, at.position))
+        for row in session.execute(select(at.id, at.name, at.position))
     }
     nowhere = "", walking.place_order("", None)
     wanted = (
@@ -147,7 +146,8 @@ def _plants(session: Session) -> tuple[Unjudged, ...]:
         .where(growing())
     )
     found = []
-    for row in plain_rows(session, wanted).all():
+    rows: Sequence[Any] = session.execute(wanted).all()
+    for row in rows:
         key, tag, name, place_id, bench, held_as, many, stands, turn = tuple(row)
         place, order = places.get(place_id, nowhere)
         shared = "" if held_as is None else together(held_as_of(row), many)

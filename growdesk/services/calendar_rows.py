@@ -76,20 +76,20 @@ def load(session: Session, on: date) -> Beside:
             done = Treatment(row.day, row.product, row.repeat_on)
             treatments.setdefault(row.plant_id, []).append(done)
     opened: dict[int, list[date]] = {}
-    for row in _rows(session, _opened(on)):
+    for row in session.execute(_opened(on)):
         opened.setdefault(row.plant_id, []).append(row.first_open_on)
     came = select(PlantRow.id, PlantRow.acquired_on).where(
         PlantRow.acquired_on.is_not(None)
     )
     return Beside(
-        came_on={row.id: row.acquired_on for row in _rows(session, came)},
+        came_on={row.id: row.acquired_on for row in session.execute(came)},
         treatments=treatments,
         opened=opened,
         stood_at=stood_at,
         places=_places(session, on),
         closed={
             (row.plant_id, row.place_id, row.job, row.due_on): row
-            for row in _rows(session, select(JobDoneRow.__table__))
+            for row in session.execute(select(JobDoneRow.__table__))
         },
         expected=_expected(session, on),
     )
@@ -103,7 +103,7 @@ def _expected(session: Session, on: date) -> dict[int, list[tuple[date, Expected
         .order_by(ForecastRow.day)
     )
     found: dict[int, list[tuple[date, Expected]]] = {}
-    for row in _rows(session, wanted):
+    for row in session.execute(wanted):
         expected = Expected(row.low_c, row.high_c)
         found.setdefault(row.place_id, []).append((row.day, expected))
     return found
@@ -131,7 +131,7 @@ def _care(session: Session, on: date) -> Sequence[Any]:
         )
         .order_by(PlantRow.id, CareRow.day, CareRow.id)
     )
-    return _rows(session, wanted)
+    return session.execute(wanted).all()
 
 
 def _opened(on: date) -> Executable:
@@ -153,7 +153,7 @@ def _places(session: Session, on: date) -> tuple[PlaceFacts, ...]:
         )
     )
     lows: dict[int, dict[date, float]] = {}
-    for row in _rows(session, nights):
+    for row in session.execute(nights):
         lows.setdefault(row.place_id, {})[row.day] = row.low_c
     return tuple(
         PlaceFacts(
@@ -163,10 +163,5 @@ def _places(session: Session, on: date) -> tuple[PlaceFacts, ...]:
             (*place_order(row.name, row.position), -1, 0, row.id),
             lows.get(row.id, {}),
         )
-        for row in _rows(session, select(PlaceRow.__table__))
+        for row in session.execute(select(PlaceRow.__table__))
     )
-
-
-def _rows(session: Session, wanted: Executable) -> Sequence[Any]:
-    """Give plain rows past the mapper, which costs as much again for thousands."""
-    return session.connection().execute(wanted).all()

@@ -1,6 +1,6 @@
 """What a person calls an entry of the collection, its fields and its values.
 
-Used where damage is told: of a row read as it stands, never of a mapped one.
+Used where damage is told, of a row read as it stands.
 """
 
 from __future__ import annotations

@@ -125,12 +125,11 @@ def _loaded(
     asked: dict[str, object] = {"on": on, "since": on - REMEMBERED - SPARE}
     if which != "all":
         asked["ids"] = list(plant_ids)
-    connection = session.connection()
     plants, looks_wanted, care_wanted = _statements(which)
-    rows = connection.execute(plants, asked).all()
+    rows = session.execute(plants, asked).all()
     places, turns = _places(session, on)
-    looks = looks_of(_all_of(connection.execute(looks_wanted, asked)))
-    care = cares_of(_all_of(connection.execute(care_wanted, asked)))
+    looks = looks_of(_all_of(session.execute(looks_wanted, asked)))
+    care = cares_of(_all_of(session.execute(care_wanted, asked)))
     table = kind_rows.table_of(session)
     own_fields = kind_rows.of_plants(session)
     nowhere = Place()
@@ -186,8 +185,8 @@ def _places(
         .where(ReadingRow.day >= on - timedelta(days=READINGS_DAYS) - SPARE)
         .order_by(PlaceRow.id, ReadingRow.day)
     )
-    readings = readings_of(session.connection().execute(wanted))
-    rows = session.connection().execute(select(PlaceRow.__table__)).all()
+    readings = readings_of(session.execute(wanted))
+    rows = session.execute(select(PlaceRow.__table__)).all()
     places = {row.id: place_of(row, readings.get(row.id, [])) for row in rows}
     return places, {row.id: row.position for row in rows}
 

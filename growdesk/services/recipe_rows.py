@@ -17,7 +17,6 @@ from growdesk.domain.product import Product
 from growdesk.domain.recipe import Part, Recipe, Wanted
 from growdesk.domain.recipe_uses import RecipeUse
 from growdesk.domain.speech import tr
-from growdesk.store.rows import plain_rows
 from growdesk.store.schema import (
     PlaceRow,
     PlantRow,
@@ -45,8 +44,7 @@ class Recipes(Struct, frozen=True):
 
 def read_recipes(session: Session) -> Recipes:
     """Give the recipes by name with where they hold."""
-    rows = plain_rows(
-        session,
+    rows = session.execute(
         select(RecipeRow.__table__)
         .where(RecipeRow.gone_on.is_(None))
         .order_by(RecipeRow.name, RecipeRow.id),
@@ -66,8 +64,7 @@ def month_day(text: str) -> MonthDay:
 
 
 def _parts(session: Session) -> dict[int, list[Any]]:
-    rows = plain_rows(
-        session,
+    rows = session.execute(
         select(
             RecipePartRow.recipe_id,
             RecipePartRow.share,
@@ -136,8 +133,7 @@ def wanted_of(row: Any) -> Wanted | None:
 
 def _uses(session: Session, found: dict[int, Recipe]) -> tuple[RecipeUse, ...]:
     """Give where the recipes hold, without what is said of plants in the bin."""
-    rows = plain_rows(
-        session,
+    rows = session.execute(
         select(
             RecipeUseRow.id,
             RecipeUseRow.recipe_id,
@@ -190,8 +186,7 @@ def _names(rows: Iterable[Any]) -> list[str]:
 
 def recipes_with(session: Session, tin_id: int) -> tuple[str, ...]:
     """Give a line on each recipe that is not mixed without this tin."""
-    rows = plain_rows(
-        session,
+    rows = session.execute(
         select(RecipeRow.name)
         .join(RecipePartRow, RecipePartRow.recipe_id == RecipeRow.id)
         .where(RecipePartRow.tin_id == tin_id, RecipeRow.gone_on.is_(None))

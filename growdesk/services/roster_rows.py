@@ -24,8 +24,6 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
 
-    from sqlalchemy import Executable
-
     from growdesk.store.session import Session
 
 _TOLD = (*WATERING, CareKind.REPOT, CareKind.TREAT)
@@ -41,7 +39,7 @@ def plants(session: Session) -> Sequence[Any]:
         .outerjoin(parent, parent.c.id == PlantRow.parent_id)
         .where(here())
     )
-    return _rows(session, wanted)
+    return session.execute(wanted).all()
 
 
 def places(session: Session) -> dict[int, tuple[str, int | None]]:
@@ -66,7 +64,7 @@ def last_looks(session: Session, on: date) -> dict[int, Any]:
         .join(LookRow, LookRow.id == newest)
         .where(here())
     )
-    return {row.plant_id: row for row in _rows(session, wanted)}
+    return {row.plant_id: row for row in session.execute(wanted)}
 
 
 def look_notes(session: Session) -> dict[int, str]:
@@ -76,7 +74,7 @@ def look_notes(session: Session) -> dict[int, str]:
         .where(LookRow.note != "")
         .group_by(LookRow.plant_id)
     )
-    return {row[0]: row[1] for row in _rows(session, wanted)}
+    return {row[0]: row[1] for row in session.execute(wanted)}
 
 
 def last_care(session: Session, on: date) -> dict[int, Days]:
@@ -96,7 +94,7 @@ def last_care(session: Session, on: date) -> dict[int, Days]:
         plant_id: {
             what: day for what, day in zip(_TOLD, days, strict=True) if day is not None
         }
-        for plant_id, *days in _rows(session, wanted)
+        for plant_id, *days in session.execute(wanted)
     }
 
 
@@ -115,15 +113,10 @@ def last_blooms(session: Session, on: date) -> dict[int, Any]:
         .where(began <= on)
         .order_by(began, BloomRow.id)
     )
-    return {row.plant_id: row for row in _rows(session, wanted)}
+    return {row.plant_id: row for row in session.execute(wanted)}
 
 
 def photo_counts(session: Session) -> dict[int, int]:
     """Give how many photos there are of each plant."""
     wanted = select(PhotoRow.plant_id, func.count()).group_by(PhotoRow.plant_id)
-    return {row[0]: row[1] for row in _rows(session, wanted)}
-
-
-def _rows(session: Session, wanted: Executable) -> Sequence[Any]:
-    """Give plain rows past the mapper, which costs as much again for thousands."""
-    return session.connection().execute(wanted).all()
+    return {row[0]: row[1] for row in session.execute(wanted)}

@@ -22,7 +22,6 @@ from growdesk.services.stock_record import Record, read_record
 from growdesk.services.values import TinDraft, TinView
 from growdesk.services.water_rows import water_analysis, waters
 from growdesk.store.mapping import word
-from growdesk.store.rows import plain_rows
 from growdesk.store.schema import SpoonWeightRow, TinRow, ToolRow, VesselRow
 
 if TYPE_CHECKING:
@@ -93,8 +92,7 @@ class Shelf(Struct, frozen=True):
 
 def tins(session: Session) -> tuple[TinView, ...]:
     """Give all tins, the one in use first."""
-    rows = plain_rows(
-        session,
+    rows = session.execute(
         select(TinRow.__table__)
         .where(TinRow.gone_on.is_(None))
         .order_by(TinRow.in_use.desc(), TinRow.id),
@@ -108,8 +106,8 @@ def tins(session: Session) -> tuple[TinView, ...]:
 def tools(session: Session) -> tuple[Tool, ...]:
     """Give the scales, spoons, syringes and cylinders."""
     weighed: dict[int, list[tuple[int, float]]] = defaultdict(list)
-    for row in plain_rows(
-        session, select(SpoonWeightRow.__table__).order_by(SpoonWeightRow.id)
+    for row in session.execute(
+        select(SpoonWeightRow.__table__).order_by(SpoonWeightRow.id)
     ):
         weighed[row.tool_id].append((row.tin_id, row.g_per_level))
     return tuple(
@@ -121,7 +119,7 @@ def tools(session: Session) -> tuple[Tool, ...]:
             g_per_level=tuple(weighed[row.id]),
             key=row.id,
         )
-        for row in plain_rows(session, select(ToolRow.__table__).order_by(ToolRow.id))
+        for row in session.execute(select(ToolRow.__table__).order_by(ToolRow.id))
     )
 
 
@@ -136,9 +134,7 @@ def vessels(session: Session) -> tuple[Vessel, ...]:
             step_ml=row.step_ml,
             key=row.id,
         )
-        for row in plain_rows(
-            session, select(VesselRow.__table__).order_by(VesselRow.id)
-        )
+        for row in session.execute(select(VesselRow.__table__).order_by(VesselRow.id))
     )
 
 

@@ -16,7 +16,6 @@ from sqlalchemy import func, select
 from growdesk.domain.stocktaking import Entry, Good, Sort, Taken, What, on_hand
 from growdesk.services.water_rows import blended
 from growdesk.store.mapping import word
-from growdesk.store.rows import plain_rows
 from growdesk.store.schema import (
     CareRow,
     DrawnRow,
@@ -135,8 +134,7 @@ def column_of(table: type[DrawnRow | ShelfEntryRow], sort: Sort) -> Any:
 def stocks_made(session: Session) -> tuple[StockMade, ...]:
     """Give every bottle of stock solution ever made, those used up too."""
     grams: dict[int, list[tuple[int, float]]] = defaultdict(list)
-    found = plain_rows(
-        session,
+    found = session.execute(
         select(
             StockRow.id,
             StockRow.name,
@@ -177,9 +175,7 @@ def _entries(
     for made in stocks:
         full = Entry(made.made_on, What.COUNTED, made.volume_ml, after_round=False)
         found[Good(Sort.STOCK, made.stock_id)].append(full)
-    rows = plain_rows(
-        session, select(ShelfEntryRow.__table__).order_by(ShelfEntryRow.id)
-    )
+    rows = session.execute(select(ShelfEntryRow.__table__).order_by(ShelfEntryRow.id))
     for row in rows:
         found[good_of(row)].append(
             Entry(row.day, word(What, row.what), row.amount, row.after_round, row.price)
@@ -198,7 +194,7 @@ def _taken(
     ).join_from(DrawnRow, CareRow, CareRow.id == DrawnRow.care_id)
     if since is not None:
         wanted = wanted.where(CareRow.day >= since)
-    for row in plain_rows(session, wanted.group_by(*of, CareRow.day)):
+    for row in session.execute(wanted.group_by(*of, CareRow.day)):
         found[good_of(row)].append(Taken(row.day, row.amount))
     if stocks:
         _take_for_stocks(found, stocks, _densities(session), blended(session))
@@ -229,5 +225,5 @@ def _take_for_stocks(
 
 
 def _densities(session: Session) -> dict[int, float | None]:
-    rows = plain_rows(session, select(TinRow.id, TinRow.density_g_per_ml))
+    rows = session.execute(select(TinRow.id, TinRow.density_g_per_ml))
     return {row.id: row.density_g_per_ml for row in rows}

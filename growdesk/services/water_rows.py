@@ -16,7 +16,6 @@ from growdesk.domain.errors import InputError
 from growdesk.domain.water_analysis import BLEND, CONSERVED, WaterAnalysis
 from growdesk.domain.water_blend import Aim, Blend, blend, of_share
 from growdesk.services.values import WaterDraft, WaterView
-from growdesk.store.rows import plain_rows
 from growdesk.store.schema import WaterRow
 
 if TYPE_CHECKING:
@@ -61,8 +60,7 @@ def blended(session: Session) -> dict[int, tuple[tuple[int, float], ...]]:
 
 
 def _read(session: Session) -> tuple[Sequence[Any], dict[int, WaterDraft]]:
-    rows = plain_rows(
-        session,
+    rows = session.execute(
         select(WaterRow.__table__).order_by(WaterRow.in_use.desc(), WaterRow.id),
     ).all()
     return rows, {

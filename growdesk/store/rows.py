@@ -10,18 +10,13 @@ from sqlalchemy import bindparam, insert, select, update
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
-    from sqlalchemy import Executable, Result, Table
+    from sqlalchemy import Table
 
     from growdesk.store.images import Values
     from growdesk.store.session import Session
 
 _LOT = 10_000
 _MANY = 50
-
-
-def plain_rows(session: Session, wanted: Executable) -> Result[Any]:
-    """Give rows past the mapper, which costs as much again as a small statement."""
-    return session.connection().execute(wanted)
 
 
 def row_of(session: Session, table: Table, row_id: int) -> Values:
@@ -77,7 +72,7 @@ def update_all(
 ) -> None:
     """Change rows in order by one statement; all of them give the same columns."""
     names = rows[0][1].keys()
-    session.connection().execute(
+    session.execute(
         update(table)
         .where(table.c.id == bindparam("row_id"))
         .values({name: bindparam(f"new_{name}") for name in names}),

@@ -1,7 +1,7 @@
 """One transaction of an open collection, begun by its first statement.
 
 SQLAlchemy's own session is not used: nothing here is an object that is tracked, and
-loading its mapper is a sixth of the start.
+its mapper would have to be loaded at each start.
 """
 
 from __future__ import annotations
@@ -34,6 +34,7 @@ Ts = TypeVarTuple("Ts")
 class Session:
     """A block's statements: kept whole when it ends, taken back where it fails.
 
+    After its block it is asked nothing: who did would begin a transaction without end.
     ``info`` carries what whoever works in the block wants to know of it.
     """
 
@@ -43,11 +44,14 @@ class Session:
         self.info: dict[str, Any] = dict(info or {})
         self._engine = engine
         self._connection: Connection | None = None
+        self._is_over = False
 
     def connection(self) -> Connection:
         """Give the connection, its transaction begun."""
         made = self._connection
         if made is None:
+            if self._is_over:
+                raise RuntimeError("a session is asked nothing after its block")
             made = self._engine.connect()
             try:
                 made.begin()
@@ -100,7 +104,7 @@ class Session:
         error: BaseException | None,
         trace: TracebackType | None,
     ) -> None:
-        made, self._connection = self._connection, None
+        made, self._connection, self._is_over = self._connection, None, True
         if made is None:
             return
         with made:
