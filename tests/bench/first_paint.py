@@ -1,6 +1,6 @@
 """Start the program on a folder and tell what stood when its list was first painted.
 
-    python tests/bench/first_paint.py FOLDER DAY BEGAN [scroll]
+    python tests/bench/first_paint.py FOLDER DAY BEGAN [whole | scroll]
 
 BEGAN is the moment the process was begun, by ``time.perf_counter`` of who did. With
 ``scroll`` the collection's table is gone through and plants are shown at the end.
@@ -80,11 +80,15 @@ def _watch(window: Window) -> None:
                 TOLD["modules"] = sorted(sys.modules)
                 TOLD["statements"] = len(STATEMENTS)
                 TOLD["widgets"] = len(window.findChildren(QWidget))
+                TOLD["unjudged"] = _unjudged(window)
                 QTimer.singleShot(0, self, self.stand)
             return False
 
         def stand(self) -> None:
             TOLD["s"] = time.perf_counter() - BEGAN
+            if sys.argv[4:]:
+                _settle(window)
+                TOLD["whole_s"] = time.perf_counter() - BEGAN
             if sys.argv[4:] == ["scroll"]:
                 _scroll(window)
             TOLD["mb"] = _held_mb()
@@ -93,18 +97,30 @@ def _watch(window: Window) -> None:
     window.day_list.table.viewport().installEventFilter(Eye(window))
 
 
+def _unjudged(window: Window) -> int:
+    from growdesk.services.values import Unjudged  # noqa: PLC0415 -- as late as ours
+
+    shown = window.day_list
+    lines = shown.model.lines_at(shown.table.in_sight())
+    return sum(isinstance(each, Unjudged) for each in lines)
+
+
+def _settle(window: Window) -> None:
+    """Wait until the whole day is shown and nothing is under way."""
+    from PySide6.QtCore import QEventLoop  # noqa: PLC0415 -- as above
+    from PySide6.QtWidgets import QApplication  # noqa: PLC0415
+
+    QApplication.processEvents()
+    while window.desk.view is None or window.tasks.is_busy:
+        QApplication.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents, 20)
+    QApplication.processEvents()
+
+
 def _scroll(window: Window) -> None:
     from PySide6.QtWidgets import QApplication  # noqa: PLC0415
 
-    def settle() -> None:
-        QApplication.processEvents()
-        while window.tasks.is_busy:
-            QApplication.processEvents()
-            time.sleep(0.001)
-
-    settle()
     window.faces.go("collection")
-    settle()
+    _settle(window)
     table = window.roster.pane.table
     bar = table.verticalScrollBar()
     for step in range(201):
@@ -113,7 +129,7 @@ def _scroll(window: Window) -> None:
     lines = window.roster.pane.model.lines
     for line in lines[:: max(1, len(lines) // 20)]:
         window.desk.show_plant(line.plant_id)
-        settle()
+        _settle(window)
     TOLD["plants"] = len(lines)
     window.faces.go("day")  # the face is remembered for the next start
 

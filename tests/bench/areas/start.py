@@ -70,11 +70,15 @@ def _run(*arguments: str) -> str:
 
 
 def started(folder: Path, ground: Ground, *more: str) -> dict[str, Any]:
-    """Start the program on a folder and give what it tells of its first paint."""
+    """Start the program on a folder and give what it tells of its first paint.
+
+    A plant in sight then that says no verdict would be no list to go by.
+    """
     script = str(ROOT / "tests/bench/first_paint.py")
     day = ground.today.isoformat()
     told = _run(script, str(folder), day, str(time.perf_counter()), *more)
     found: dict[str, Any] = json.loads(told)
+    assert found["unjudged"] == 0, found["unjudged"]
     return found
 
 
@@ -85,6 +89,12 @@ def _floor(program: str) -> float:
 def _starting(floor: str, ground: Ground) -> Pair:
     folder = ground.copy(photos=False)
     return Pair(lambda: float(started(folder, ground)["s"]), partial(_floor, floor))
+
+
+def _whole(ground: Ground) -> Pair:
+    """Start until every plant is judged and can be ticked."""
+    folder = ground.copy(photos=False)
+    return Pair(lambda: float(started(folder, ground, "whole")["whole_s"]))
 
 
 def _beside_few(ground: Ground) -> Pair:
@@ -133,11 +143,19 @@ BARS: tuple[Bar, ...] = (
     ),
     Bar(
         "start-many",
-        "The same, of 10 000 plants",
+        "The same, of 10 000 plants, those in sight judged",
         "the same window",
         Limit.times(2),
         partial(_starting, FULL),
         sizes=(10_000,),
+    ),
+    Bar(
+        "start-whole",
+        "From the start until all plants are judged and can be ticked",
+        "",
+        Limit.ms(5_000),
+        _whole,
+        grows=True,
     ),
     Bar(
         "start-bare",
