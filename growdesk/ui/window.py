@@ -219,8 +219,13 @@ class Window(Hands):
         self.head.show_begun(begun, self.desk.today)
         self.day_list.show_begun(begun)
         self._allow_commands()
-        self.first_paint.then(self.make_panes)
+        self.first_paint.then(self._stand_begun)
         self.first_paint.then(partial(self._go_on, begun))
+
+    def _stand_begun(self) -> None:
+        """Say beside the list what is not there before all plants are judged."""
+        if self.desk.begun is not None:
+            self.mixing.show_begun()
 
     def _go_on(self, begun: DayBegun) -> None:
         """Have the next plants judged, unless another day is asked for meanwhile."""

@@ -155,6 +155,13 @@ def test_the_day_that_stands_in_the_end_is_the_day_judged_at_once(
     top = next(each for each in model.rows if isinstance(each, Line))
     assert begun.day_list.chosen == top.plant_id
     assert "Judging" not in begun.head.first.text()
+    assert begun.mixing._empty.isHidden()
+
+
+def test_the_mixing_says_that_its_jugs_come_later(begun: Window) -> None:
+    assert "once all plants are judged" in begun.mixing._empty.text()
+    assert not begun.mixing._empty.isHidden()
+    assert begun.mixing._jugs.isHidden()
 
 
 def test_a_plant_chosen_before_stays_chosen_and_gets_its_jug(

@@ -84,6 +84,19 @@ class MixingPane(QFrame):
         self._is_old = False
         self._lay_out()
 
+    def show_begun(self) -> None:
+        """Say that there are no jugs before all plants of the day are judged."""
+        self._view = None
+        self._jugs.setVisible(False)
+        self.to_quick.setVisible(True)
+        self._empty.setVisible(True)
+        self._empty.setText(
+            tr(
+                "The jugs stand here once all plants are judged. "
+                "The quick mix beside works at once."
+            )
+        )
+
     def show_day(self, view: DayView) -> None:
         """Show the jugs of a day; out of sight they wait until the pane is shown."""
         self._view = view
