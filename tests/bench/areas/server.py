@@ -24,7 +24,7 @@ from growdesk.services.known import READINGS_DAYS
 from growdesk.services.servers import find_server
 from growdesk.store.folder_names import FILE_NAME
 from growdesk.store.many import CARE_COLUMNS, LOOK_COLUMNS, READING_COLUMNS
-from growdesk.store.schema import Base, PhotoRow, PlantRow
+from growdesk.store.schema import Base, PhotoRow
 from tests.bench.bars import Bar, Limit, Pair
 
 if TYPE_CHECKING:
@@ -99,7 +99,6 @@ def verdicts(ground: Ground) -> Pair:
         ),
         (f"SELECT p.* FROM plant p WHERE {_HERE} AND %s IS NOT NULL", since),  # noqa: S608 -- ditto
     )
-    assert PlantRow.__tablename__ == "plant"
 
     def ours() -> None:
         with opened.ledger.reading() as session:
