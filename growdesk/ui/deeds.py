@@ -9,7 +9,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from growdesk.domain.speech import tr
-from growdesk.ui.models.day_model import can_tick
+from growdesk.ui.day_columns import can_tick
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

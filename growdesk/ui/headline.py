@@ -15,7 +15,7 @@ from growdesk.domain.volume_words import volume_text
 from growdesk.domain.week_wording import day_name
 from growdesk.services.values import DoneKind
 from growdesk.ui import jug_words, words
-from growdesk.ui.models.day_model import can_tick
+from growdesk.ui.day_columns import can_tick
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

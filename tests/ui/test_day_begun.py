@@ -17,7 +17,8 @@ from growdesk.services.collection import Collection
 from growdesk.services.demo import lay_demo
 from growdesk.services.values import Line, Unjudged
 from growdesk.services.watering_day import WateringDay
-from growdesk.ui.models.day_model import NOT_YET, Head, Place
+from growdesk.ui.day_columns import NOT_YET, Place
+from growdesk.ui.models.day_model import Head
 from growdesk.ui.window import Window
 from tests.conftest import TODAY
 from tests.ui.driving import settle, status

@@ -12,17 +12,8 @@ from PySide6.QtCore import Qt
 from growdesk.domain.facts import CareKind, Verdict, Water
 from growdesk.services.values import Done, DoneKind, Line
 from growdesk.ui import words
-from growdesk.ui.models.day_model import (
-    COLUMNS,
-    HEAD_ROLE,
-    ID_ROLE,
-    UNDER_ROLE,
-    DayModel,
-    Head,
-    Place,
-    band_mark,
-    folded,
-)
+from growdesk.ui.day_columns import COLUMNS, Place, band_mark, folded
+from growdesk.ui.models.day_model import HEAD_ROLE, ID_ROLE, UNDER_ROLE, DayModel, Head
 
 if TYPE_CHECKING:
     from pytestqt.modeltest import ModelTester

@@ -13,7 +13,8 @@ from PySide6.QtWidgets import QApplication, QSplitter
 from growdesk.services.clock import FixedClock
 from growdesk.services.collection import Collection
 from growdesk.services.demo import lay_demo
-from growdesk.ui.models.day_model import COLUMNS, Head, Place
+from growdesk.ui.day_columns import COLUMNS, Place
+from growdesk.ui.models.day_model import Head
 from growdesk.ui.widgets.day_delegate import PAD, small
 from growdesk.ui.widgets.parts import link, link_line
 from growdesk.ui.widgets.roomy import Roomy

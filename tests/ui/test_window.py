@@ -12,8 +12,8 @@ from PySide6.QtWidgets import QMainWindow, QSplitter
 from growdesk.domain.facts import CareKind, Verdict
 from growdesk.services.values import PlantDraft
 from growdesk.ui import theme
+from growdesk.ui.day_columns import Place
 from growdesk.ui.dialogs.care import CareDialog
-from growdesk.ui.models.day_model import Place
 from growdesk.ui.preferences import kept_mode
 from tests.ui.driving import (
     dialog_of,

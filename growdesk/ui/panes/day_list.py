@@ -22,8 +22,9 @@ from typing_extensions import override
 
 from growdesk.domain.speech import tr
 from growdesk.services.values import Unjudged
+from growdesk.ui.day_columns import Place, can_tick
 from growdesk.ui.dropping import DropZone, Spot
-from growdesk.ui.models.day_model import ID_ROLE, DayModel, Place, can_tick
+from growdesk.ui.models.day_model import ID_ROLE, DayModel
 from growdesk.ui.widgets import focus
 from growdesk.ui.widgets.day_table import DayTable
 from growdesk.ui.widgets.find_line import FindLine

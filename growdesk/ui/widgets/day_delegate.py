@@ -26,14 +26,8 @@ from typing_extensions import override
 from growdesk.domain.speech import tr
 from growdesk.services.values import DoneKind, Unjudged
 from growdesk.ui import icons, sizes, theme, words
-from growdesk.ui.models.day_model import (
-    COLUMNS,
-    DayModel,
-    Head,
-    Place,
-    band_mark,
-    can_tick,
-)
+from growdesk.ui.day_columns import COLUMNS, Place, band_mark, can_tick
+from growdesk.ui.models.day_model import DayModel, Head
 from growdesk.ui.name_text import NamePainter
 
 if TYPE_CHECKING:

@@ -16,7 +16,7 @@ from typing_extensions import override
 
 from growdesk.domain.speech import tr
 from growdesk.ui import sizes
-from growdesk.ui.models.day_model import Place
+from growdesk.ui.day_columns import Place
 from growdesk.ui.widgets.day_delegate import DayDelegate, Wanted, wanted
 
 if TYPE_CHECKING:
