@@ -16,7 +16,7 @@ from growdesk.domain.day_words import dated_text
 from growdesk.domain.speech import tr
 from growdesk.services.touched import touched_since
 from growdesk.store.schema import ActionRow, CareRow, LookRow, PlantRow
-from growdesk.store.states import state
+from growdesk.store.states import STATE, state_of
 
 if TYPE_CHECKING:
     from growdesk.services.ledger import Ledger
@@ -30,6 +30,7 @@ _WRITTEN = (
     .limit(1)
 )
 _CARE = select(func.max(CareRow.day))
+_ASKED = select(_WRITTEN.scalar_subquery(), _CARE.scalar_subquery(), *STATE)
 _LOOK = select(
     func.max(
         select(func.max(LookRow.day))
@@ -62,9 +63,8 @@ class ClockDoubt:
         """
         today = self._ledger.today()
         with self._ledger.reading() as session:
-            asked = select(_WRITTEN.scalar_subquery(), _CARE.scalar_subquery())
-            at_s, care = session.execute(asked).one()
-            look = self._look_to_come(session, today)
+            at_s, care, *now = session.execute(_ASKED).one()
+            look = self._look_to_come(session, state_of(*now), today)
         last = max(day for day in (_local_day(at_s), care, look, today) if day)
         if last == today:
             return ""
@@ -74,17 +74,14 @@ class ClockDoubt:
             " the entry has a wrong day."
         ).format(today=dated_text(today), last=dated_text(last))
 
-    def _look_to_come(self, session: Session, today: date) -> date | None:
+    def _look_to_come(self, session: Session, now: State, today: date) -> date | None:
         """Give the day of the newest look where it is after today."""
-        now = state(session)
         plants = self._looked_at(session, now, today)
         asked = _LOOK if plants is None else _LOOK.where(PlantRow.id.in_(plants))
         newest = None if plants == frozenset() else session.scalar(asked)
-        self._looks = _Looks(now, today)
-        if newest is None or newest <= today:
-            return None
-        self._looks = None
-        return newest
+        is_to_come = newest is not None and newest > today
+        self._looks = None if is_to_come else _Looks(now, today)
+        return newest if is_to_come else None
 
     def _looked_at(
         self, session: Session, now: State, today: date

@@ -161,7 +161,7 @@ MOST: dict[str, int] = {
     "a look written": 12,
     "the day after a look": 15,
     "a look begun": 3,
-    "a clock in doubt": 4,
+    "a clock in doubt": 3,
     "what undo would do": 3,
     "the history": 4,
     "a plant's history": 5,
