@@ -152,9 +152,7 @@ class KeptDays:
         touched = touched_since(session, kept.state, now)
         if touched is None or not _is_small(touched, kept):
             return None
-        kept = _anew(session, replace(kept, state=now), touched)
-        self._kept = kept
-        return kept
+        return _anew(session, replace(kept, state=now), touched)
 
     def _begun(
         self, session: Session, now: State, on: date, today: date

@@ -1,6 +1,6 @@
 """Measure all bars, or those named, and print the table.
 
-    python -m tests.bench [KEY ...] [--sizes 40,1000,10000] [--readme]
+    python -m tests.bench [KEY ...] [--slow] [--sizes 40,1000,10000] [--readme]
     python -m tests.bench --make 10000 FOLDER
 
 Ends with 1 where a bar is broken. Take figures on a machine that does nothing else.
@@ -45,6 +45,7 @@ def main() -> int:
     """Run what was asked for; give 1 where a bar or a growth is over."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("keys", nargs="*", help="only bars whose key begins so")
+    parser.add_argument("--slow", action="store_true", help="the soak and its like too")
     parser.add_argument("--sizes", default=",".join(map(str, SIZES)))
     parser.add_argument("--readme", action="store_true", help="write the table there")
     parser.add_argument("--make", nargs=2, metavar=("PLANTS", "FOLDER"))
@@ -54,15 +55,19 @@ def main() -> int:
         generate(Path(given.make[1]), int(given.make[0]))
         return 0
     sizes = {int(size) for size in given.sizes.split(",")}
-    wanted = [bar for bar in bars() if _is_wanted(bar, given.keys)]
+    wanted = [
+        bar for bar in bars() if _is_wanted(bar, given.keys, with_slow=given.slow)
+    ]
     with tempfile.TemporaryDirectory(prefix="growdesk-bench-") as tmp:
         for name in ("XDG_CONFIG_HOME", "XDG_STATE_HOME", "XDG_DATA_HOME"):
             os.environ[name] = tmp
         return _run(wanted, sizes, Path(tmp), readme=given.readme)
 
 
-def _is_wanted(bar: Bar, keys: list[str]) -> bool:
-    return any(bar.key.startswith(key) for key in keys) or not (keys or bar.slow)
+def _is_wanted(bar: Bar, keys: list[str], *, with_slow: bool) -> bool:
+    if not keys:
+        return with_slow or not bar.slow
+    return any(bar.key.startswith(key) for key in keys)
 
 
 def _run(wanted: list[Bar], sizes: set[int], tmp: Path, *, readme: bool) -> int:

@@ -99,7 +99,7 @@ class Bar(Struct, frozen=True):
     """One measurement: its key, what a person waits for, the floor, and the limit.
 
     With ``grows`` the cost is fitted over the sizes. ``runs`` is how often both sides
-    run; ``slow`` bars run only when they are named.
+    run; ``slow`` bars run only when they are named or all is asked for.
     """
 
     key: str

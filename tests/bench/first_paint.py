@@ -135,9 +135,9 @@ def _scroll(window: Window) -> None:
 
 
 def _held_mb() -> float:
-    """Give what the process holds in memory, in MB."""
+    """Give the most that the process has held in memory, in MB."""
     for line in Path("/proc/self/status").read_text().splitlines():
-        if line.startswith("VmRSS"):
+        if line.startswith("VmHWM"):
             return int(line.split()[1]) / 1024
     return 0.0
 

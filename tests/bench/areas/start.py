@@ -175,7 +175,7 @@ BARS: tuple[Bar, ...] = (
     ),
     Bar(
         "memory",
-        "Held by the window once all plants were scrolled through",
+        "The most held by the window, all plants scrolled through",
         "",
         Limit.mb(400),
         _held,
