@@ -81,5 +81,4 @@ class Deeds:
 
     def step_day(self, by: int) -> None:
         """Go to the next (1) or the previous (-1) watering day."""
-        work = partial(self._now.day.step, self._desk.on, by)
-        self._desk.read(work, self._desk.show_day)
+        self._desk.step_day(by)

@@ -88,6 +88,7 @@ class Desk(QObject):
         """Gives the plants that are looked at, to be judged before the others."""
         self.detail: PlantDetail | None = None
         self.asked_day: date | None = None
+        self._stepping: object = None
         self.stands_on: object = None
         """The state of a server that is shown; see ``Ledger.standing_on``."""
         bus.changed.connect(self._changed)
@@ -110,8 +111,21 @@ class Desk(QObject):
 
     def show_day(self, on: date | None = None) -> None:
         """Ask for a day; none is today."""
-        self.asked_day = on
+        self.asked_day, self._stepping = on, None
         self.go_on()
+
+    def step_day(self, by: int) -> None:
+        """Ask for the next (1) or the previous (-1) watering day.
+
+        Another day asked for before it is known which one that is goes before it.
+        """
+        self._stepping = asked = object()
+
+        def stepped(on: date) -> None:
+            if self._stepping is asked:
+                self.show_day(on)
+
+        self.read(partial(self.collection.day.step, self.on, by), stepped)
 
     def go_on(self) -> None:
         """Ask for the next step of the day asked for; of few plants it is the last."""
@@ -275,7 +289,7 @@ class Desk(QObject):
 
     def _changed(self, changed: Changed) -> None:
         if changed is not Changed.NOTHING:
-            self.show_day(self.asked_day)
+            self.go_on()
 
 
 def _damage_behind(collection: Collection) -> GrowdeskError | None:

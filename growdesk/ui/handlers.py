@@ -20,7 +20,7 @@ from growdesk.ui import headline, sizes
 from growdesk.ui.preferences import keep_text_per_cent, preferences
 from growdesk.ui.sample import Sample
 from growdesk.ui.theme import Mode
-from growdesk.ui.widgets.looks_first import NOTHING_TO_LOOK_AT
+from growdesk.ui.widgets.looks_first import NOTHING_TO_LOOK_AT, STILL_LOOKED_FOR
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -214,8 +214,12 @@ def _for_chosen(hands: Hands, use: Callable[[int], object]) -> None:
 
 def _to_looks(hands: Hands) -> None:
     hands.faces.show_day()
-    if not hands.day_list.looks.open():
-        hands.strip.tell(tr(NOTHING_TO_LOOK_AT))
+    if hands.desk.begun is not None:
+        hands.strip.tell(headline.still_judging(hands.desk.begun))
+    elif not hands.day_list.looks.open():
+        hands.strip.tell(
+            tr(STILL_LOOKED_FOR if hands.looks.is_ranking else NOTHING_TO_LOOK_AT)
+        )
 
 
 def _explain(hands: Hands) -> None:

@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     from growdesk.ui.kind_forms import KindForms
     from growdesk.ui.logger_forms import LoggerForms
     from growdesk.ui.look_lists import LookLists
+    from growdesk.ui.looks_asking import LooksAsking
     from growdesk.ui.overrules import Overrules
     from growdesk.ui.panes.day_list import DayListPane
     from growdesk.ui.panes.detail import DetailPane
@@ -74,6 +75,7 @@ class Hands(QMainWindow):
 
     desk: Desk
     deeds: Deeds
+    looks: LooksAsking
     thumbs: Thumbs
     head: DayHead
     day_list: DayListPane

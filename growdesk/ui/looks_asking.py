@@ -37,6 +37,11 @@ class LooksAsking(QObject):
 
         return Ranking(give_way)
 
+    @property
+    def is_ranking(self) -> bool:
+        """Tell whether it is not known yet which looks are worth taking."""
+        return self._running
+
     def ask(self, shown: Shown) -> None:
         """Rank the day shown, now or after the ranking that runs."""
         self._next = shown.view.bench

@@ -19,6 +19,7 @@ from growdesk.services.values import Line, Unjudged
 from growdesk.services.watering_day import WateringDay
 from growdesk.ui.day_columns import NOT_YET, Place
 from growdesk.ui.models.day_model import Head
+from growdesk.ui.widgets.looks_first import NOTHING_TO_LOOK_AT, STILL_LOOKED_FOR
 from growdesk.ui.window import Window
 from tests.conftest import TODAY
 from tests.ui.driving import settle, status
@@ -228,6 +229,48 @@ def test_a_face_asked_for_meanwhile_comes_with_the_whole_day(
     assert status(begun) == "It is shown once all plants are judged."
     to_the_end(qtbot, begun)
     assert begun.faces.shown == "week"
+
+
+def test_today_asked_for_after_another_day_is_what_is_shown(
+    begun: Window, qtbot: QtBot
+) -> None:
+    begun.commands["next-day"].trigger()
+    begun.commands["today"].trigger()
+    settle(qtbot, begun)
+    to_the_end(qtbot, begun)
+    assert begun.desk.view is not None
+    assert begun.desk.view.on == TODAY
+
+
+def test_what_is_written_meanwhile_does_not_keep_from_another_day(
+    begun: Window, qtbot: QtBot
+) -> None:
+    to_the_end(qtbot, begun)
+    plant_id = begun.day_list.model.lines[0].plant_id
+    begun.desk.write(
+        lambda: begun.desk.collection.looks.record(
+            plant_id, Look(TODAY, root_tips=RootTips.RUNNING)
+        )
+    )
+    begun.commands["next-day"].trigger()
+    settle(qtbot, begun)
+    assert begun.desk.view is not None
+    assert begun.desk.view.on > TODAY
+
+
+def test_nothing_is_said_of_looks_worth_taking_before_it_is_known(
+    begun: Window, qtbot: QtBot
+) -> None:
+    begun.commands["looks-first"].trigger()
+    assert "plants are judged so far" in status(begun)
+    to_the_end(qtbot, begun)
+    begun.day_list.looks.show_lines(())
+    begun.looks._running = True
+    begun.commands["looks-first"].trigger()
+    assert status(begun) == STILL_LOOKED_FOR
+    begun.looks._running = False
+    begun.commands["looks-first"].trigger()
+    assert status(begun) == NOTHING_TO_LOOK_AT
 
 
 def test_closing_meanwhile_ends_what_judges(

@@ -50,6 +50,9 @@ _COUNTS = Lines(
     "Ten looks worth taking",
 )
 NOTHING_TO_LOOK_AT = mark("No look is likely to turn a verdict of this day.")
+STILL_LOOKED_FOR = mark(
+    "The looks worth taking are still being found; ask again in a moment."
+)
 _ASIDE_PX = 40
 _LIST_ROOM_PX = 350
 """What the list under it keeps: its filter, and half a dozen rows."""
