@@ -92,6 +92,7 @@ class Faces(QObject):
         self._faces: dict[str, Face] = {}
         self._makers: dict[str, Callable[[], Face]] = {}
         self._needing: set[str] = set()
+        self._summing: set[str] = set()
         self._now = DAY
         self._widths: list[int] = []
         self._had_mixing = False
@@ -132,15 +133,23 @@ class Faces(QObject):
         return face is None or face.chosen is None
 
     def add(
-        self, key: str, make: Callable[[], Face], *, needs_plants: bool = True
+        self,
+        key: str,
+        make: Callable[[], Face],
+        *,
+        needs_plants: bool = True,
+        sums_up: bool = False,
     ) -> None:
         """Take a face in; its key is that of its command and its button in the head.
 
-        Without plants only what does not need them is shown.
+        Without plants only what does not need them is shown. What sums the day up waits
+        until all of them are judged.
         """
         self._makers[key] = make
         if needs_plants:
             self._needing.add(key)
+        if sums_up:
+            self._summing.add(key)
 
     def go(self, key: str) -> None:
         """Show a face; the day is one too."""
@@ -221,7 +230,8 @@ class Faces(QObject):
 
     def _show(self, key: str) -> None:
         view = self._desk.view
-        if key in self._needing and (view is None or not view.lines):
+        lacks_plants = key in self._needing and (view is None or not view.lines)
+        if lacks_plants or (key in self._summing and self._desk.begun is not None):
             self._parts.head.show_mode(self._now)
             if self._desk.begun is not None:
                 self._waits = key

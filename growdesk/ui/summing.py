@@ -40,7 +40,7 @@ class Summing(QObject):
         self._desk = desk
         self._faces = faces
         self._window = window
-        faces.add(SUM, self._face, needs_plants=False)
+        faces.add(SUM, self._face, needs_plants=False, sums_up=True)
         desk.day_arrived.connect(self._day_arrived)
         parts.head.sum_wanted.connect(partial(faces.go, SUM))
 

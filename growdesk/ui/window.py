@@ -17,6 +17,7 @@ from typing_extensions import override
 
 from growdesk.domain.speech import tr
 from growdesk.services import trail
+from growdesk.services.values import Changed
 from growdesk.ui import (
     actions,
     deeds,
@@ -183,6 +184,7 @@ class Window(Hands):
         self.desk.seen = self.day_list.unjudged_in_sight
         self.desk.day_begun.connect(self._show_begun)
         self.desk.day_arrived.connect(self._show_day)
+        self.bus.changed.connect(self._show_changed)
         self.day_stands.connect(self._show_rest)
         self.day_stands.connect(self.looks.ask)
         self.looks.arrived.connect(self.day_list.looks.show_lines)
@@ -226,6 +228,13 @@ class Window(Hands):
         """Say beside the list what is not there before all plants are judged."""
         if self.desk.begun is not None:
             self.mixing.show_begun()
+
+    def _show_changed(self, changed: Changed) -> None:
+        """Show what was written of the chosen plant before the whole day is there."""
+        chosen = self.day_list.chosen
+        is_meant = self.faces.follows_day and chosen is not None
+        if self.desk.begun is not None and is_meant and changed is not Changed.NOTHING:
+            self.desk.show_plant(chosen)
 
     def _go_on(self, begun: DayBegun) -> None:
         """Have the next plants judged, unless another day is asked for meanwhile."""
@@ -301,7 +310,8 @@ class Window(Hands):
         self.detail.charts.show_chart(wanted, chart)
 
     def _show_no_plant(self) -> None:
-        has_plants = self.desk.view is not None and bool(self.desk.view.lines)
+        shown = self.desk.view or self.desk.begun
+        has_plants = shown is not None and bool(shown.lines)
         self.detail.show_nothing(
             tr("Choose a plant in the list; its reasons stand here.")
             if has_plants

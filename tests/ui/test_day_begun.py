@@ -208,6 +208,26 @@ def test_a_look_written_meanwhile_is_in_the_verdict(
     assert begun.desk.view == WateringDay(begun.desk.collection.ledger).view()
 
 
+def test_a_look_written_meanwhile_is_seen_beside_the_list_at_once(
+    begun: Window, qtbot: QtBot
+) -> None:
+    plant = judged(begun)[1]
+    begun.day_list.go_to(plant)
+    settle(qtbot, begun)
+    looks = begun.desk.collection.looks
+    begun.desk.write(lambda: looks.record(plant, Look(TODAY, root_tips=RootTips.NONE)))
+    settle(qtbot, begun)
+    assert begun.desk.begun is not None
+    assert begun.desk.detail is not None
+    assert begun.desk.detail.looks[0].look == Look(TODAY, root_tips=RootTips.NONE)
+
+
+def test_where_there_are_plants_no_first_one_is_asked_for(begun: Window) -> None:
+    begun.desk.show_plant(None)
+    assert begun.detail.add_button.isHidden()
+    assert begun.detail._nothing.text().startswith("Choose a plant in the list")
+
+
 def test_midnight_begins_the_new_day(begun: Window, qtbot: QtBot) -> None:
     clock = begun.desk.collection.clock
     assert isinstance(clock, FixedClock)
@@ -221,14 +241,15 @@ def test_midnight_begins_the_new_day(begun: Window, qtbot: QtBot) -> None:
     assert begun.desk.view.on == clock.day
 
 
+@pytest.mark.parametrize("face", ["week", "day-summary"])
 def test_a_face_asked_for_meanwhile_comes_with_the_whole_day(
-    begun: Window, qtbot: QtBot
+    begun: Window, qtbot: QtBot, face: str
 ) -> None:
-    begun.commands["week"].trigger()
+    begun.commands[face].trigger()
     assert begun.faces.shown == "day"
     assert status(begun) == "It is shown once all plants are judged."
     to_the_end(qtbot, begun)
-    assert begun.faces.shown == "week"
+    assert begun.faces.shown == face
 
 
 def test_today_asked_for_after_another_day_is_what_is_shown(
