@@ -3,9 +3,10 @@
     python tests/bench/first_paint.py FOLDER DAY BEGAN [whole | scroll]
 
 BEGAN is the moment the process was begun, by ``time.perf_counter`` of who did. With
-``scroll`` the collection's table is gone through and plants are shown at the end.
-One line of JSON: seconds to a painted list that takes keys, the modules, widgets and
-statements at the paint, and megabytes held at the end.
+``whole`` it is waited until all plants are judged and can be ticked; with ``scroll``
+the collection's table is gone through then, and plants are shown. One line of JSON:
+seconds to a painted list that takes keys and to the whole day, the modules, widgets,
+statements and plants in sight without a verdict at the paint, and the most megabytes.
 """
 
 from __future__ import annotations

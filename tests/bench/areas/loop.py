@@ -16,6 +16,7 @@ from PySide6.QtCore import QEventLoop
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
+from growdesk.domain.facts import Verdict
 from growdesk.services.collection import Collection
 from growdesk.ui import theme
 from growdesk.ui.charts.panel import Style
@@ -37,6 +38,7 @@ _RSS_MORE = 1.05
 _KEYS = "150 ppm N"
 _WIDE_PX, _HIGH_PX, _DOTS = 500, 430, 96
 SMALL, LARGE = 40, 2_000
+_WAITING = QEventLoop.ProcessEventsFlag.WaitForMoreEvents
 _KEPT = ("timers", "threads", "files")
 
 
@@ -97,6 +99,38 @@ def _typing(ground: Ground, *, is_answered: bool) -> Pair:
         QApplication.processEvents()
 
     return Pair(typed, close=close)
+
+
+def ticked(ground: Ground) -> Pair:
+    """Tick plant after plant in the window, until the list is painted that says so.
+
+    Jugs are mixed anew then; what is ranked and read beside the list comes after it.
+    """
+    application()
+    window = Window(Collection.open(ground.copy(photos=False), ground.clock()))
+    window.show()
+    while window.desk.view is None:
+        _settle(window.tasks)
+    lines = window.desk.view.lines
+    fed = iter([each.plant_id for each in lines if each.verdict is Verdict.FEED])
+
+    def go_on() -> None:
+        window.day_list.go_to(next(fed))
+        _settle(window.tasks)
+
+    def tick() -> None:
+        before = window.desk.view
+        window.commands["tick"].trigger()
+        while window.desk.view is before:
+            QApplication.processEvents(_WAITING, 20)
+        QApplication.processEvents()
+
+    def close() -> None:
+        window.close()
+        window.deleteLater()
+        QApplication.processEvents()
+
+    return Pair(tick, before=go_on, close=close)
 
 
 def chart_again(ground: Ground) -> Pair:
@@ -184,7 +218,7 @@ def _soaked(plants: int) -> dict[str, Any]:
 def _settle(tasks: Tasks) -> None:
     QApplication.processEvents()
     while tasks.is_busy:
-        QApplication.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents, 20)
+        QApplication.processEvents(_WAITING, 20)
     QApplication.processEvents()
 
 
@@ -246,6 +280,14 @@ def _of_soak(plants: int) -> tuple[Bar, ...]:
 BARS: tuple[Bar, ...] = (
     *_of_day(SMALL),
     *_of_day(LARGE),
+    Bar(
+        "ticked",
+        "A plant ticked: written, judged, mixed anew, the list painted",
+        "",
+        Limit.ms(250),
+        ticked,
+        grows=True,
+    ),
     Bar("key", "One key in the quick mix", "", Limit.ms(4), key, (SMALL,)),
     Bar(
         "key-answer",
