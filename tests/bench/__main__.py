@@ -2,6 +2,7 @@
 
     python -m tests.bench [KEY ...] [--slow] [--sizes 40,1000,10000] [--readme]
     python -m tests.bench --make 10000 FOLDER
+    python -m tests.bench --imports
 
 Ends with 1 where a bar is broken. Take figures on a machine that does nothing else.
 """
@@ -20,7 +21,7 @@ from pathlib import Path
 from pkgutil import iter_modules
 from typing import TYPE_CHECKING
 
-from tests.bench import areas
+from tests.bench import areas, imports
 from tests.bench.bars import SIZES
 from tests.bench.ground import generate, ground
 from tests.bench.judged import growths, judged
@@ -49,6 +50,7 @@ def main() -> int:
     parser.add_argument("--sizes", default=",".join(map(str, SIZES)))
     parser.add_argument("--readme", action="store_true", help="write the table there")
     parser.add_argument("--make", nargs=2, metavar=("PLANTS", "FOLDER"))
+    parser.add_argument("--imports", action="store_true", help="list those at start")
     given = parser.parse_args()
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
     if given.make:
@@ -61,6 +63,10 @@ def main() -> int:
     with tempfile.TemporaryDirectory(prefix="growdesk-bench-") as tmp:
         for name in ("XDG_CONFIG_HOME", "XDG_STATE_HOME", "XDG_DATA_HOME"):
             os.environ[name] = tmp
+        if given.imports:
+            found = imports.imported(ground(SIZES[0], Path(tmp)))
+            print("\n".join(imports.lines(found)))  # noqa: T201
+            return 0
         return _run(wanted, sizes, Path(tmp), readme=given.readme)
 
 

@@ -9,6 +9,7 @@ import pytest
 from msgspec.structs import replace
 
 from tests.bench.bars import Bar, Limit, Pair, Taken
+from tests.bench.imports import Package, lines, packages
 from tests.bench.judged import MOST_EXPONENT, growths, judged
 from tests.bench.table import BEGIN, END, line, write_readme
 
@@ -97,3 +98,18 @@ def test_the_readme_gets_the_table_between_its_marks(tmp_path: Path) -> None:
     assert "| 1.50 × (1.50 s) | **3.00 × (3.00 s)** | 2.00 × |" in text
     assert text.endswith(f"{END}\nafter\n")
     assert "old" not in text
+
+
+def test_imports_are_counted_and_timed_by_package() -> None:
+    told = (
+        "import time: self [us] | cumulative | imported package\n"
+        "import time:       500 |       1700 |   sqlalchemy.sql\n"
+        "import time:      1000 |       2700 | sqlalchemy\n"
+        "import time:      2500 |       2500 | msgspec\n"
+        "another line\n"
+    )
+    found = packages(told)
+    assert found == [Package("msgspec", 1, 2.5), Package("sqlalchemy", 2, 1.5)]
+    assert lines(found)[-1].split() == ["4.0", "ms", "3", "modules", "all"]
+    many = [Package(f"p{n}", 1, 1.0) for n in range(20)]
+    assert sum(float(each.split()[0]) for each in lines(many)[:-1]) == 20.0
