@@ -60,6 +60,7 @@ class Finder:
     def __init__(self, texts: Sequence[str], ends: Sequence[str] = ()) -> None:
         self._texts = texts
         self._ends = ends
+        self._all_ends = frozenset(ends)
         self._words: tuple[str, ...] = ()
         self._found = tuple(range(len(texts)))
         self.scanned = 0
@@ -85,7 +86,9 @@ class Finder:
 
     def _holding(self, word: str, among: Sequence[int]) -> Sequence[int]:
         texts, ends = self._texts, self._ends
-        by_end = {end for end in set(ends) if word in end}
+        by_end = {end for end in self._all_ends if word in end}
+        if not by_end and len(among) == len(texts):
+            return [at for at, text in enumerate(texts) if word in text]
         if not by_end:
             return [at for at in among if word in texts[at]]
         return [at for at in among if ends[at] in by_end or word in texts[at]]
