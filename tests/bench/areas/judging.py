@@ -220,7 +220,7 @@ BARS: tuple[Bar, ...] = (
         "batches-fine",
         "The same for every whole strength from 30 to 400 ppm N, all fed",
         "",
-        Limit.ms(250),
+        Limit.ms(100),
         batches_fine,
         grows=True,
     ),
