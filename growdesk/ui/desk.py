@@ -138,6 +138,10 @@ class Desk(QObject):
         if shown is not None and self.asked_day is None and shown.on != self.today:
             self.show_day()
 
+    def rest(self) -> None:
+        """Wait for no midnight any more: whoever showed the day is gone."""
+        self._day_turns.stop()
+
     def show_plant(self, plant_id: int | None) -> None:
         """Ask for a plant on the day shown."""
         if plant_id is None:

@@ -181,6 +181,7 @@ class Window(Hands):
         wiring.connect_panes(self, self.commands, own)
 
     def _connect_desk(self) -> None:
+        self.destroyed.connect(self.desk.rest)
         self.desk.seen = self.day_list.unjudged_in_sight
         self.desk.day_begun.connect(self._show_begun)
         self.desk.day_arrived.connect(self._show_day)

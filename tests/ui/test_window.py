@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QItemSelectionModel, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QMainWindow, QSplitter
+from shiboken6 import delete
 
 from growdesk.domain.facts import CareKind, Verdict
 from growdesk.services.values import PlantDraft
@@ -15,6 +16,7 @@ from growdesk.ui import theme
 from growdesk.ui.day_columns import Place
 from growdesk.ui.dialogs.care import CareDialog
 from growdesk.ui.preferences import kept_mode
+from growdesk.ui.window import Window
 from tests.ui.driving import (
     dialog_of,
     go_to,
@@ -35,7 +37,6 @@ if TYPE_CHECKING:
 
     from growdesk.services.clock import FixedClock
     from growdesk.services.collection import Collection
-    from growdesk.ui.window import Window
 
 
 def select(window: Window, *tags: str) -> None:
@@ -236,6 +237,18 @@ def test_the_new_day_is_shown_after_midnight(
     window.desk.notice_midnight()
     settle(qtbot, window)
     assert window.head.title.text() == "Today, Thursday 21 May 2026"
+
+
+def test_a_window_that_is_gone_waits_for_no_midnight(
+    stocked: Collection, qtbot: QtBot
+) -> None:
+    window = Window(stocked)
+    turns = window.desk._day_turns
+    settle(qtbot, window)
+    assert turns.isActive()
+    window.tasks.stop()
+    delete(window)
+    assert not turns.isActive()
 
 
 def test_the_mixing_is_folded_away_and_the_quick_mix_brings_it_back(
