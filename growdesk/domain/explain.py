@@ -3,6 +3,9 @@
 A rule looks at a ``Case`` and gives a ``Finding`` or nothing. The order of the rules
 (in ``growdesk.domain.judging``) is the precedence, written once. The words are made
 in ``growdesk.domain.wording``.
+
+They are made from their parts up and never changed, so that none leads back to itself,
+and the cycle collector need not go through the thousands of a round (``gc=False``).
 """
 
 from __future__ import annotations
@@ -28,7 +31,7 @@ class Role(StrEnum):
     UNKNOWN = "unknown"
 
 
-class Reason(Struct, frozen=True):
+class Reason(Struct, frozen=True, gc=False):
     """One reason: the rule it comes from, its part, a sentence key and its values."""
 
     rule: str
@@ -37,7 +40,7 @@ class Reason(Struct, frozen=True):
     values: Mapping[str, object]
 
 
-class Finding(Struct, frozen=True):
+class Finding(Struct, frozen=True, gc=False):
     """What a rule that holds decides: verdict, water, and the reason for it.
 
     ``factor`` scales the strength where the verdict is feed. ``more`` are further
@@ -52,7 +55,7 @@ class Finding(Struct, frozen=True):
     factor: float = 1.0
 
 
-class Step(Struct, frozen=True):
+class Step(Struct, frozen=True, gc=False):
     """One step of the strength chain: what it is, its factor, the strength after it.
 
     ``strength_ppm_n`` is in mg of nitrogen per litre.
@@ -64,7 +67,7 @@ class Step(Struct, frozen=True):
     values: Mapping[str, object]
 
 
-class Strength(Struct, frozen=True):
+class Strength(Struct, frozen=True, gc=False):
     """The finished strength in mg N per litre, its ceiling, and every step."""
 
     ppm_n: float
@@ -72,7 +75,7 @@ class Strength(Struct, frozen=True):
     steps: tuple[Step, ...]
 
 
-class Judgement(Struct, frozen=True):
+class Judgement(Struct, frozen=True, gc=False):
     """The verdict on one plant on one day, with everything that led to it.
 
     ``flush_l`` is what its salts ask of a flush, in litres, where that can be told.
