@@ -117,9 +117,14 @@ class Hands(QMainWindow):
         self.mixing_made.emit(made)
         return made
 
-    def make_panes(self) -> None:
-        """Make the panes beside the list where they do not stand yet."""
-        _both = self.mixing
+    def make_pane(self) -> bool:
+        """Make a pane beside the list where one does not stand yet; tell if so."""
+        detail, mixing = self.panes_made
+        if detail is None:
+            _detail = self.detail
+        elif mixing is None:
+            _mixing = self.mixing
+        return mixing is None
 
     @property
     def panes_made(self) -> tuple[DetailPane | None, MixingPane | None]:

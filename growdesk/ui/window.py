@@ -11,7 +11,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QSize, Qt, QTimer, Signal
 from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
 from typing_extensions import override
 
@@ -250,11 +250,16 @@ class Window(Hands):
         self._before = self.day_list.chosen
         self.day_list.show_day(view, self.desk.today)
         self._allow_commands()
-        self.first_paint.then(self.make_panes)
         self.first_paint.then(partial(self._stand, shown))
 
     def _stand(self, shown: Shown) -> None:
-        """Go on to what stands beside the list, unless another day has come."""
+        """Go on to what stands beside the list, unless another day has come.
+
+        Each pane is made in a turn of its own, so that keys come between.
+        """
+        if self.make_pane():
+            QTimer.singleShot(0, self, partial(self._stand, shown))
+            return
         if shown.view is self.desk.view:
             self.day_stands.emit(shown)
 
