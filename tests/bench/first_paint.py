@@ -88,7 +88,7 @@ def _watch(window: Window) -> None:
         def stand(self) -> None:
             TOLD["s"] = time.perf_counter() - BEGAN
             if sys.argv[4:]:
-                _settle(window)
+                _settle(window, whole=True)
                 TOLD["whole_s"] = time.perf_counter() - BEGAN
             if sys.argv[4:] == ["scroll"]:
                 _scroll(window)
@@ -106,13 +106,16 @@ def _unjudged(window: Window) -> int:
     return sum(isinstance(each, Unjudged) for each in lines)
 
 
-def _settle(window: Window) -> None:
-    """Wait until the whole day is shown and nothing is under way."""
+def _settle(window: Window, *, whole: bool = False) -> None:
+    """Wait until the whole day is shown, and but for that until nothing is under way.
+
+    Beside a whole day the looks worth taking are ranked, which nobody waits for.
+    """
     from PySide6.QtCore import QEventLoop  # noqa: PLC0415 -- as above
     from PySide6.QtWidgets import QApplication  # noqa: PLC0415
 
     QApplication.processEvents()
-    while window.desk.view is None or window.tasks.is_busy:
+    while window.desk.view is None or (window.tasks.is_busy and not whole):
         QApplication.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents, 20)
     QApplication.processEvents()
 
