@@ -57,6 +57,17 @@ def test_the_model_keeps_qts_rules(qtmodeltester: Any) -> None:
     qtmodeltester.check(model)
 
 
+@pytest.mark.parametrize("how_many", range(8))
+def test_rows_are_given_from_the_top_of_few_plants_and_of_many(how_many: int) -> None:
+    model = model_of(*lines(9))
+    model.arrange(replace(EVERYTHING, order="tag", downwards=True), USUAL)
+    shown = [entry.line.plant_id for entry in model.rows]
+    wanted = shown[how_many:0:-1]
+    assert model.rows_of([*wanted, 999]) == list(range(1, how_many + 1))
+    assert [model.row_of(each) for each in shown] == list(range(len(shown)))
+    assert model.row_of(999) == -1
+
+
 def test_a_cell_says_itself_to_the_eye_and_to_the_ear() -> None:
     model = model_of(line(1, note="<b>by the\npane</b>"), A1=Verdict.CLEAR_WATER)
     model.arrange(EVERYTHING, ("tag", "verdict", "looked", "note", "pot"))

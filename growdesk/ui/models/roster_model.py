@@ -33,6 +33,8 @@ ID_ROLE = Qt.ItemDataRole.UserRole + 1
 _Known = tuple[Entry, str, bool]
 """A plant's row, what is said of its verdict for a find, and whether it flowers."""
 _ROOT = QModelIndex()
+_FEW = 3
+"""So many plants are sought one by one among the rows, more by going through them."""
 _SAID = frozenset(
     {
         ID_ROLE,
@@ -128,14 +130,14 @@ class RosterModel(QAbstractTableModel):
     def row_of(self, plant_id: int | None) -> int:
         """Give the row of a plant, or -1 where it is not shown."""
         at = None if plant_id is None else self._at.get(plant_id)
-        return self._shown.index(at) if at is not None and at in self._shown else -1
+        return -1 if at is None else self._row_at(at)
 
     def rows_of(self, plant_ids: Iterable[int]) -> list[int]:
         """Give the rows of those of some plants that are shown, from the top."""
-        wanted = {self._at.get(each) for each in plant_ids}
-        if not wanted:
-            return []
-        return [row for row, at in enumerate(self._shown) if at in wanted]
+        wanted = {at for each in plant_ids if (at := self._at.get(each)) is not None}
+        if len(wanted) > _FEW:
+            return [row for row, at in enumerate(self._shown) if at in wanted]
+        return sorted(row for at in wanted if (row := self._row_at(at)) >= 0)
 
     def held_elsewhere(self) -> int:
         """Count the plants on record that hold the words and are not of the view."""
@@ -289,6 +291,12 @@ class RosterModel(QAbstractTableModel):
         self.columns, self._shown = columns, shown
         self._count_flowers()
         self.endResetModel()
+
+    def _row_at(self, at: int) -> int:
+        try:
+            return self._shown.index(at)
+        except ValueError:
+            return -1
 
     def _count_flowers(self) -> None:
         flowering, left = self._in_flower, self._left
