@@ -187,12 +187,17 @@ def _floor(source: Path, into: Path) -> Path:
     return shelf
 
 
+def _called(shape: str) -> str:
+    megapixels, *way = shape.split("-")
+    return ", ".join([f"{megapixels} MP", *way])
+
+
 DECODER = "the decoder's own scaled decode"
 BARS = (
     *(
         Bar(
             f"photos-thumbnail-{name}-{by}",
-            f"Thumbnail of a photo of {name} MP, checked, turned and written",
+            f"Thumbnail of a photo of {_called(name)}, checked, turned and written",
             f"{DECODER} ({by.title()})",
             Limit.times(1.2),
             partial(way, name),
