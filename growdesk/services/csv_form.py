@@ -9,6 +9,7 @@ from __future__ import annotations
 import csv
 import io
 import re
+from codecs import BOM_UTF8
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -149,7 +150,9 @@ def tabbed(header: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
 
 def decoded(raw: bytes, source: str) -> tuple[str, str]:
     """Give a file's text and its encoding: UTF-8, UTF-16 or cp1252."""
-    wide = "utf-16" if raw.startswith(_UTF_16_MARKS) else wide_encoding(raw[:_BEGIN])
+    wide = "utf-16" if raw.startswith(_UTF_16_MARKS) else ""
+    if not wide and not raw.startswith(BOM_UTF8):
+        wide = wide_encoding(raw[:_BEGIN])
     encoding = wide or "utf-8-sig"
     try:
         return raw.decode(encoding), encoding

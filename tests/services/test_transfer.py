@@ -487,3 +487,10 @@ def test_two_looks_of_a_day_go_out_as_the_one_that_is_judged(
     assert look.root_tips is RootTips.NONE
     assert look.health == frozenset()
     assert len(table(tmp_path / "out" / "looks.csv")) == 2
+
+
+def test_a_file_marked_as_utf_8_is_not_taken_for_a_wider_one() -> None:
+    rows = [("\x00A\x001\x00", "\x00b"), ("\x00",)]
+    written = write_table(("head",), rows)
+    read = read_table(written, "u.csv", trimmed=False)
+    assert [cells for _, cells in read.rows] == rows
